@@ -1,0 +1,83 @@
+"""`python -m kit` opens the lessons in the browser."""
+
+import argparse
+import sys
+from pathlib import Path
+from typing import NoReturn
+
+from kit.errors import KitError
+from kit.launch import DEFAULT_PORT, open_lessons
+
+
+class _OneSentence(argparse.ArgumentParser):
+    """A parser that answers a mistyped option with one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        """Turn argparse's usage block and code 2 into the kit's one kind of error."""
+        msg = f"{message.capitalize()}. See what is allowed: python -m kit --help"
+        raise KitError(msg)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _OneSentence(
+        prog="python -m kit",
+        description="Open the lessons about pattern-welded steel in your browser. "
+        "Everything runs on this computer; nothing is sent anywhere.",
+        epilog="To stop: press Ctrl and C together in this window.",
+    )
+    parser.add_argument(
+        "--lesson",
+        metavar="02",
+        help="the lesson to open first, by its number or name (otherwise: the start)",
+    )
+    parser.add_argument(
+        "--no-browser",
+        action="store_true",
+        help="do not open a browser; print the address to open instead",
+    )
+    parser.add_argument(
+        "--port",
+        metavar="N",
+        help="the number at the end of the address, 1024 to 65535 "
+        f"(otherwise: {DEFAULT_PORT}, or the next free one)",
+    )
+    parser.add_argument(
+        "--folder",
+        metavar="DIR",
+        type=Path,
+        help="open another folder of notebooks; they are treated as a stranger's, "
+        "so Start asks before it runs anything",
+    )
+    return parser
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """
+    Open the lessons and stay until the user stops them.
+
+    Parameters
+    ----------
+    arguments : list of str, optional
+        What was typed after ``python -m kit``; by default the real command line.
+
+    Returns
+    -------
+    int
+        0 if all went well, 1 after a mistake, which was told in one sentence.
+    """
+    try:
+        options = _parser().parse_args(arguments)
+        open_lessons(
+            port=options.port,
+            lesson=options.lesson,
+            folder=options.folder,
+            browser=not options.no_browser,
+        )
+    except KitError as mistake:
+        sys.stderr.write(f"{mistake}\n")
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

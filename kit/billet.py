@@ -1,0 +1,204 @@
+"""A billet: the bars it was stacked from and everything done to it since."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import Any
+
+from pydantic import Field, SerializeAsAny, model_validator
+
+from kit.declare import Declared
+from kit.errors import KitError
+from kit.stack import Stack
+from kit.steps import Draw, Fold, Layers, Points, Restack, Size, Step, Tally
+
+MOST_STEPS = 200
+MOST_FOLDS = 20
+# Twice the atomic radius of iron, 0.124 nm: Callister & Rethwisch, Materials Science
+# and Engineering, table of atomic and ionic radii. No layer of steel is thinner.
+IRON_ATOM = 0.248e-6  # mm
+
+
+class Billet(Declared):
+    """A stack of bars and the steps it went through, first to last; frozen.
+
+    ``billet[:3]`` is the billet after its third step. Sizes are known at every
+    stage, and any point of the finished bar can be followed back to the bar of the
+    stack that it came from.
+
+    Raises
+    ------
+    KitError
+        If a step can not be done to the bar it meets, or the layers would be
+        thinner than an atom of iron.
+
+    Examples
+    --------
+    >>> stack = Stack.alternate("1084", "15N20", pieces=13, thickness=3.0)
+    >>> billet = fold_and_draw(Billet(source=stack), folds=5, thickness=6)
+    >>> billet.layers, billet.bands
+    (416, 385)
+    >>> billet[:2].layers
+    26
+    """
+
+    source: Stack
+    steps: tuple[SerializeAsAny[Step], ...] = Field(default=(), title="Steps")
+
+    @model_validator(mode="after")
+    def _possible(self) -> Billet:
+        if len(self.steps) > MOST_STEPS:
+            msg = (
+                f"A billet can have from 0 to {MOST_STEPS} steps. "
+                f"Given: {len(self.steps)}."
+            )
+            raise KitError(msg)
+        _refuse_thinner_than_atoms(self.layers, self.size.thickness)
+        return self
+
+    def then(self, *steps: Step) -> Billet:
+        """Give the billet with more steps done to it; this one stays as it is."""
+        return Billet(source=self.source, steps=self.steps + steps)
+
+    def __getitem__(self, stages: slice) -> Billet:
+        """Give the billet as it was after the first steps: ``billet[:3]``."""
+        if not isinstance(stages, slice) or stages.start or stages.step:
+            msg = f"Ask for a billet's first steps as billet[:3]. Given: {stages!r}."
+            raise KitError(msg)
+        return Billet(source=self.source, steps=self.steps[stages])
+
+    def __len__(self) -> int:
+        """Count the steps."""
+        return len(self.steps)
+
+    @cached_property
+    def sizes(self) -> tuple[Size, ...]:
+        """The size before the first step, and after each, mm."""
+        stack = self.source
+        sizes = [Size(stack.length, stack.width, stack.thickness)]
+        for step in self.steps:
+            sizes.append(step.size_after(sizes[-1]))
+        return tuple(sizes)
+
+    @property
+    def size(self) -> Size:
+        """The size of the finished bar, mm."""
+        return self.sizes[-1]
+
+    def do(self, points: Points) -> Points:
+        """Follow points of the stack into the finished bar (mm)."""
+        for step, size in zip(self.steps, self.sizes, strict=False):
+            points = step.do(points, size)
+        return points
+
+    def undo(self, points: Points) -> Points:
+        """Follow points of the finished bar back into the stack (mm)."""
+        for step, size in self.backwards():
+            points = step.undo(points, size)
+        return points
+
+    def backwards(self) -> list[tuple[Step, Size]]:
+        """Give the steps last to first, each with the bar's size before it."""
+        return list(zip(self.steps, self.sizes, strict=False))[::-1]
+
+    @cached_property
+    def tally(self) -> Tally:
+        """Layers and bands, counted step by step."""
+        steels = self.source.steels
+        tally = Tally(len(steels), self.source.bands, steels[0], steels[-1])
+        for step in self.steps:
+            tally = step.tally(tally)
+        return tally
+
+    @property
+    def layers(self) -> int:
+        """Pieces of steel through the thickness, as the trade counts."""
+        return self.tally.layers
+
+    @property
+    def bands(self) -> int:
+        """Stripes through the thickness: like steel that met like is one."""
+        return self.tally.bands
+
+    @property
+    def across(self) -> float:
+        """The distance that the layers fill, mm: thickness, or width if on edge."""
+        return self.size.thickness if self.tally.flat else self.size.width
+
+    @property
+    def mean_layer(self) -> float:
+        """Thickness of a layer on average, mm (for layers that lie flat)."""
+        return self.across / self.layers
+
+    @property
+    def thinnest_layer(self) -> float:
+        """Thickness of the thinnest layer, mm (for layers that lie flat)."""
+        bars = [layer.thickness for layer in self.source.layers]
+        copies = self.layers / len(bars)
+        return min(bars) / sum(bars) * self.across / copies
+
+    @cached_property
+    def level(self) -> int:
+        """How many of the first steps leave every layer flat and even."""
+        for count, step in enumerate(self.steps):
+            if step.keeps is not Layers.FLAT:
+                return count
+        return len(self.steps)
+
+
+def fold_and_draw(
+    billet: Billet,
+    *,
+    folds: int,
+    thickness: float | None = None,
+    pieces: int | None = None,
+) -> Billet:
+    """Fold (or cut and restack), draw back to the old thickness, and so on.
+
+    Parameters
+    ----------
+    billet : Billet
+        What to start from.
+    folds : int
+        How many times, 0 to 20.
+    thickness : float, optional
+        Thickness of the finished bar, mm; left out, the thickness it had.
+    pieces : int, optional
+        Left out: hinge folds. Given: cut into so many pieces and restack.
+
+    Raises
+    ------
+    KitError
+        Folds that are no whole number from 0 to 20; layers thinner than an atom.
+    """
+    _check_folds(folds)
+    join: Step = Fold() if pieces is None else Restack(pieces=pieces)
+    _refuse_thinner_than_atoms(
+        billet.layers * join.leaves**folds, thickness or billet.size.thickness
+    )
+    cycle = (join, Draw(thickness=billet.size.thickness))
+    last = () if thickness is None else (Draw(thickness=thickness),)
+    return billet.then(*(cycle * folds), *last)
+
+
+def _check_folds(folds: Any) -> None:
+    if isinstance(folds, bool) or not isinstance(folds, int):
+        allowed = False
+    else:
+        allowed = 0 <= folds <= MOST_FOLDS
+    if not allowed:
+        msg = (
+            f"Folds must be a whole number from 0 to {MOST_FOLDS}. "
+            f"Given: {str(folds)[:40]}."
+        )
+        raise KitError(msg)
+
+
+def _refuse_thinner_than_atoms(layers: int, thickness: float) -> None:
+    if layers * IRON_ATOM > thickness:
+        msg = (
+            f"{layers:,} layers in {thickness:g} mm would each be thinner than one "
+            f"atom of iron (0.25 nm). Fold less often or leave the bar thicker: "
+            f"at most {int(thickness / IRON_ATOM):,} layers fit."
+        )
+        raise KitError(msg)

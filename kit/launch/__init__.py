@@ -1,0 +1,61 @@
+"""
+Open the lessons: JupyterLab, set up for people who came for steel.
+
+Nothing heavy is imported here: a missing package must be told in one sentence,
+and that is only possible before the first import of it.
+"""
+
+from pathlib import Path
+
+from kit.launch.folder import find_lesson, lessons_folder
+from kit.launch.house import DEFAULT_PORT, choose_port, temporary_house
+from kit.launch.needs import check_packages
+
+__all__ = ["DEFAULT_PORT", "open_lessons"]
+
+
+def open_lessons(
+    port: str | None = None,
+    lesson: str | None = None,
+    folder: Path | None = None,
+    *,
+    browser: bool = True,
+) -> None:
+    """
+    Open the lessons in the browser and stay until the user stops them.
+
+    Parameters
+    ----------
+    port : str, optional
+        The number at the end of the address, as typed: 1024 to 65535.
+    lesson : str, optional
+        The lesson to open first: ``"02"``, ``"2"`` or its whole name.
+    folder : Path, optional
+        Another folder of notebooks. The kit did not bring them, so it neither
+        trusts nor tidies them.
+    browser : bool
+        False prints the address and opens nothing.
+
+    Raises
+    ------
+    KitError
+        If a package is missing, the port is taken or impossible, or the lesson
+        or folder is not there.
+    """
+    check_packages()
+    lessons = lessons_folder(folder)
+    first = find_lesson(lessons.folder, lesson)
+    free_port, port_note = choose_port(port)
+    with temporary_house(lessons) as house:
+        # JupyterLab reads some folders of its own while it is imported, so the
+        # import has to wait until they point into the temporary house.
+        from kit.launch.server import serve  # noqa: PLC0415
+
+        serve(
+            lessons,
+            first,
+            free_port,
+            house,
+            notes=(lessons.note, port_note),
+            browser=browser,
+        )

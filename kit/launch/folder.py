@@ -1,0 +1,151 @@
+"""Which folder of notebooks is opened, and which of them the kit brought itself."""
+
+import os
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+
+from kit.errors import KitError
+
+PACKAGE = Path(__file__).resolve().parent.parent
+COPY_NAME = "steel-lessons"
+
+
+@dataclass(frozen=True)
+class Lessons:
+    """
+    A folder of notebooks, ready to be opened.
+
+    Parameters
+    ----------
+    folder : Path
+        Where the notebooks are.
+    own : frozenset of str
+        Those the kit brought, as ``"02_stack_and_fold.ipynb"`` or
+        ``"homework/…"``. Only these are trusted, and tidied when saved.
+    note : str
+        A sentence worth telling the user, or nothing.
+    """
+
+    folder: Path
+    own: frozenset[str]
+    note: str = ""
+
+
+def own_names() -> frozenset[str]:
+    """
+    Read the names of the notebooks that come with the kit.
+
+    They are listed by name, because anybody can put another notebook into the
+    folder: whatever it says about itself, it must not be trusted.
+    """
+    listed = (Path(__file__).parent / "own_notebooks.txt").read_text(encoding="utf-8")
+    return frozenset(listed.split())
+
+
+def clone_root() -> Path | None:
+    """Return the folder of a clone of the kit, or None for an installed kit."""
+    root = PACKAGE.parent
+    return root if (root / "pyproject.toml").is_file() else None
+
+
+def lessons_folder(wanted: Path | None = None) -> Lessons:
+    """
+    Find the notebooks to open.
+
+    Parameters
+    ----------
+    wanted : Path, optional
+        Another folder of notebooks. None of them is the kit's own.
+
+    Returns
+    -------
+    Lessons
+        In a clone the folder beside the package; otherwise the one that was
+        installed with it, or a copy of that if it cannot be written to.
+    """
+    if wanted is not None:
+        if not wanted.is_dir():
+            msg = f"There is no folder {wanted}. Give a folder that holds notebooks."
+            raise KitError(msg)
+        return Lessons(wanted.resolve(), frozenset())
+    root = clone_root()
+    folder = root / "notebooks" if root else PACKAGE / "notebooks"
+    if not folder.is_dir():
+        msg = f"The lessons should be in {folder}, but it is not there; install again."
+        raise KitError(msg)
+    if os.access(folder, os.W_OK):
+        return Lessons(folder, own_names())
+    return _writable_copy(folder, Path.cwd() / COPY_NAME)
+
+
+def _writable_copy(source: Path, copy: Path) -> Lessons:
+    """Copy the lessons, but never over a page the user has already worked on."""
+    try:
+        for file in sorted(source.rglob("*")):
+            target = copy / file.relative_to(source)
+            if file.is_dir():
+                target.mkdir(parents=True, exist_ok=True)
+            elif not target.exists():
+                target.parent.mkdir(parents=True, exist_ok=True)
+                shutil.copyfile(file, target)
+    except OSError as problem:
+        msg = (
+            f"The lessons could not be copied to {copy} ({problem.strerror}); "
+            "go to a folder of your own and start again."
+        )
+        raise KitError(msg) from problem
+    note = f"The installed lessons are write-protected, so this copy is used: {copy}"
+    return Lessons(copy, own_names(), note)
+
+
+def notebook_names(folder: Path) -> list[str]:
+    """
+    List the notebooks of a folder and of the folders in it, the former first.
+
+    Parameters
+    ----------
+    folder : Path
+        A folder of notebooks.
+
+    Returns
+    -------
+    list of str
+        Paths inside the folder, with forward slashes on every system.
+    """
+    inside = (file.relative_to(folder) for file in folder.rglob("*.ipynb"))
+    seen = (path for path in inside if not any(p.startswith(".") for p in path.parts))
+    return [path.as_posix() for path in sorted(seen, key=lambda p: (len(p.parts), p))]
+
+
+def find_lesson(folder: Path, wanted: str | None = None) -> str:
+    """
+    Find a notebook by its number or its name.
+
+    Parameters
+    ----------
+    folder : Path
+        Where the notebooks are.
+    wanted : str, optional
+        ``"02"``, ``"2"``, ``"02_stack_and_fold"`` or the whole file name; by
+        default the first notebook.
+
+    Returns
+    -------
+    str
+        The notebook's path inside the folder.
+    """
+    names = notebook_names(folder)
+    if not names:
+        msg = f"There are no notebooks in {folder}. Give a folder that holds some."
+        raise KitError(msg)
+    if wanted is None:
+        return names[0]
+    start = wanted.zfill(2) if wanted.isdigit() else wanted
+    for name in names:
+        stem = Path(name).stem
+        if wanted in {name, stem} or stem.startswith(f"{start}_"):
+            return name
+    listed = ", ".join(Path(name).stem for name in names)
+    msg = f"There is no lesson {wanted}. The lessons are: {listed}."
+    raise KitError(msg)

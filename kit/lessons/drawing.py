@@ -1,0 +1,136 @@
+"""Drawings that more than one lesson needs: a sawn block beside its cut face."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from kit import etch
+from kit.lessons.scene import Panel
+from kit.picture import ACCENT, GHOST, QUIET, Sheet
+from kit.surface import Block, Plane, corners, cut, cut_normal
+from kit.trace import trace
+from kit.units import Units
+
+if TYPE_CHECKING:
+    from kit.billet import Billet
+
+COLUMNS, ROWS = 1000, 440
+BLOCK = (570, 380)  # columns and rows of the block
+FACE = (270, 360)
+TRUE_SIZE = 25.4 / 96  # mm a pixel, by the CSS definition: about true on most screens
+GHOST_COLUMNS = 40
+SQUARE = 90.0
+
+
+def sawn_block(
+    sheet: Sheet, billet: Billet, angle: float, position: float, units: Units
+) -> tuple[Panel, ...]:
+    """Draw a block cut through, and the cut face at about true size beside it."""
+    tones = etch.tones(billet.source.steels)
+    normal = cut_normal(angle)
+    point = (position / 100 * billet.size.length, 0.0, 0.0)
+    block = Block.fitted(billet.size, *BLOCK, cut=(normal, point))
+    corner = (10, 40)
+    sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=17)
+    _outline(sheet, block, corner)
+    sheet.steel(trace(billet, block, tones), corner)
+    _cut_edge(sheet, block, corner)
+    sheet.scale_bar((24, ROWS - 14), block.pixel, units)
+
+    columns, rows = FACE
+    face = cut(
+        billet.size,
+        angle=angle,
+        position=position,
+        columns=columns,
+        rows=rows,
+        pixel=TRUE_SIZE,
+    )
+    left, top = 670, 52
+    sheet.text("The cut face, about true size", (left, 10), size=17)
+    sheet.steel(trace(billet, face, tones), (left, top))
+    _face_edge(sheet, face, (left, top))
+    sheet.ruler((left + columns + 6, top + rows), rows - 14, TRUE_SIZE, units)
+    _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top))
+    return Panel(billet, block, corner), Panel(billet, face, (left, top))
+
+
+def _square_ghost(
+    sheet: Sheet, billet: Billet, tones: dict[str, float], at: tuple[int, int]
+) -> None:
+    """Draw a strip of the same bar cut straight across, faint, to compare with."""
+    plane = cut(
+        billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=FACE[1], pixel=TRUE_SIZE
+    )
+    face = trace(billet, plane, tones)
+    sheet.steel(face._replace(cover=face.cover * 0.6), at)
+    middle = at[0] + GHOST_COLUMNS / 2
+    top = at[1] + FACE[1] / 2 - billet.size.thickness / plane.pixel / 2
+    for words, above in (("cut", 22), ("square", 8)):
+        height = max(top - above, at[1] + 24 - above)
+        sheet.text(words, (middle, height), size=13, anchor="ms", ink=QUIET)
+
+
+def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> None:
+    """Frame the visible part of the cut face in the accent, as on the block."""
+    length, width, thickness = face.size
+    half_wide = min(width / 2 / face.pixel, face.columns / 2)
+    rise, run = face.up[2], face.up[0]
+    limits = [thickness / 2 / rise] if rise else []
+    low = high = face.rows / 2 * face.pixel
+    for limit in limits:
+        low, high = min(low, limit), min(high, limit)
+    if run:
+        high = min(high, face.centre[0] / -run)
+        low = min(low, (length - face.centre[0]) / -run)
+    middle = at[0] + face.columns / 2, at[1] + face.rows / 2
+    sheet.box(
+        (middle[0] - half_wide - 2, middle[1] - high / face.pixel - 2),
+        (middle[0] + half_wide + 1, middle[1] + low / face.pixel + 1),
+        ink=ACCENT,
+        width=2,
+    )
+
+
+def _outline(sheet: Sheet, block: Block, at: tuple[int, int]) -> None:
+    """Draw the whole bar in faint dashes, so that the sawn-off part is remembered."""
+    for one, other in _bar_edges(block):
+        start, end = (_on(block, point, at) for point in (one, other))
+        sheet.dashes(start, end, ink=GHOST)
+
+
+def _cut_edge(sheet: Sheet, block: Block, at: tuple[int, int]) -> None:
+    """Draw the outline of the cut face: where the plane meets the bar's edges."""
+    normal, point = (np.array(part) for part in block.cut)
+    met = []
+    for one, other in _bar_edges(block):
+        start, end = np.array(one), np.array(other)
+        down = float((end - start) @ normal)
+        if abs(down) < 1e-12:
+            continue
+        share = float((point - start) @ normal) / down
+        if 0 <= share <= 1:
+            met.append(start + share * (end - start))
+    if len(met) < 3:
+        return
+    places = [_on(block, tuple(spot), at) for spot in met]
+    middle = np.mean(places, axis=0)
+    places.sort(key=lambda place: math.atan2(place[1] - middle[1], place[0] - middle[0]))
+    sheet.line([*places, places[0]], ink=ACCENT, width=3)
+
+
+def _bar_edges(block: Block) -> list[tuple]:
+    return [
+        (one, other)
+        for one, other in itertools.combinations(corners(block.size), 2)
+        if sum(a != b for a, b in zip(one, other, strict=True)) == 1
+    ]
+
+
+def _on(block: Block, point: tuple, at: tuple[int, int]) -> tuple[float, float]:
+    column, row = block.place(point)
+    return column + at[0], row + at[1]

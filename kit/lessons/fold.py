@@ -1,0 +1,404 @@
+"""Lesson 02: stack and fold. Every fold multiplies."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from kit import etch
+from kit.billet import Billet, fold_and_draw
+from kit.lesson import Check, Given, Idea, Question, Reason
+from kit.lessons import drawing, fold_chart
+from kit.lessons.fold_ideas import (
+    BANDS_NOT_PIECES,
+    FOLD_ADDS,
+    FOLD_PLUS_2N,
+    FOLD_PLUS_N,
+    FOLD_TIMES_2N,
+    LAYERS,
+    LINEAR,
+    LINES_NOT_BANDS,
+    MINUS_ONE_ONCE,
+    ONE_FOLD_SHORT,
+    PIECES_NOT_BANDS,
+    PIECES_TIMES_FOLDS,
+    POWER_SWAPPED,
+    ROUNDED_DOWN,
+    SUBTRACTED,
+    bands,
+    fewest_folds,
+)
+from kit.lessons.scene import Number, Panel, Scene
+from kit.picture import ACCENT, QUIET, Sheet
+from kit.stack import Stack
+from kit.surface import cut
+from kit.trace import trace
+from kit.units import Units, format_length
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+BAR = 3.175  # mm, 1/8 in stock
+GRAIN = 370  # rows of the end grain: always as high, however thick the bar
+GRAIN_AT = (20, 52)
+GRAIN_WIDE = 240
+LOUPE = 150
+LOUPE_AT = (345, 52)
+MAGNIFIED = 20
+MOST_MARKS = 64
+# One minute of arc, what a good eye splits (20/20: National Research Council, 1985),
+# seen from 300 mm.
+EYE_300 = 300 * math.tan(math.radians(1 / 60))
+
+JOINS = ("hinge fold", "restack in 2", "restack in 3", "restack in 4", "restack in 5")
+
+
+def forged(*, pieces: int, folds: int, join: int = 0, thickness: float) -> Billet:
+    """Stack 1/8 in bars of 1084 and 15N20 in turn, fold, and draw to a thickness.
+
+    Parameters
+    ----------
+    pieces : int
+        Bars in the stack.
+    folds : int
+        0 to 20.
+    join : int
+        Index into `JOINS`.
+    thickness : float
+        Of the finished bar, mm.
+    """
+    stack = Stack.alternate("1084", "15N20", pieces=pieces, thickness=BAR)
+    restack = None if join == 0 else join + 1
+    return fold_and_draw(
+        Billet(source=stack), folds=folds, thickness=thickness, pieces=restack
+    )
+
+
+def scene(
+    *,
+    pieces: int,
+    folds: int,
+    join: int,
+    thickness: float,
+    units: Units = Units.MM,
+    sunlit: bool = False,
+) -> Scene:
+    """Forge the bar; show its end grain, a piece of it × 20, and the count."""
+    billet = forged(pieces=pieces, folds=folds, join=join, thickness=thickness)
+    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+    panels = (_end_grain(sheet, billet, units), _loupe(sheet, billet, units))
+    leaves = 2 if join == 0 else join + 1
+    fold_chart.draw(sheet, (590, 10), pieces, folds, leaves, thickness)
+    numbers = _numbers(billet, pieces, folds, leaves, units)
+    return Scene(
+        image=sheet.image,
+        alt=_alt(billet, folds, join, units),
+        numbers=numbers,
+        panels=panels,
+    )
+
+
+def doubled(billet: Billet) -> int:
+    """Count the places where like steel met like, so that two layers are one band."""
+    return billet.layers - billet.bands
+
+
+def _end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
+    plane = cut(
+        billet.size,
+        angle=90,
+        columns=GRAIN_WIDE,
+        rows=GRAIN,
+        pixel=billet.size.thickness / GRAIN,
+    )
+    sheet.text("End grain of the bar", (GRAIN_AT[0], 10), size=17)
+    thick = format_length(billet.size.thickness, units)
+    sheet.text(
+        f"always drawn this high: {thick}", (GRAIN_AT[0], 31), size=13, ink=QUIET
+    )
+    sheet.steel(trace(billet, plane, etch.tones(billet.source.steels)), GRAIN_AT)
+    _mark_doubles(sheet, billet)
+    sheet.box(
+        (GRAIN_AT[0] - 1, GRAIN_AT[1] - 1),
+        (GRAIN_AT[0] + GRAIN_WIDE, GRAIN_AT[1] + GRAIN),
+    )
+    return Panel(billet, plane, GRAIN_AT)
+
+
+def _mark_doubles(sheet: Sheet, billet: Billet) -> None:
+    """Point at every band where like met like at a weld."""
+    count = doubled(billet)
+    stacks = billet.layers // len(billet.source.layers)
+    right = GRAIN_AT[0] + GRAIN_WIDE + 3
+    if not 0 < count <= MOST_MARKS:
+        return
+    for weld in range(1, stacks):
+        y = GRAIN_AT[1] + GRAIN * (1 - weld / stacks)
+        sheet.shape([(right, y), (right + 11, y - 3), (right + 11, y + 3)], fill=ACCENT)
+
+
+def _loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
+    """Look at a small square in the middle of the end grain, 20 times larger."""
+    pixel = billet.size.thickness / GRAIN / MAGNIFIED
+    plane = cut(billet.size, angle=90, columns=LOUPE, rows=LOUPE, pixel=pixel)
+    left, top = LOUPE_AT
+    sheet.text(f"The middle, {MAGNIFIED} times larger", (left, 10), size=17)
+    sheet.steel(trace(billet, plane, etch.tones(billet.source.steels)), LOUPE_AT)
+    sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
+    sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
+    half = LOUPE / MAGNIFIED / 2
+    x = GRAIN_AT[0] + GRAIN_WIDE / 2
+    y = GRAIN_AT[1] + GRAIN / 2
+    sheet.box((x - half, y - half), (x + half, y + half), ink=ACCENT, width=2)
+    sheet.dashes((x + half, y - half), (left - 2, top), ink=ACCENT)
+    sheet.dashes((x + half, y + half), (left - 2, top + LOUPE), ink=ACCENT)
+    marks = doubled(billet)
+    if marks:
+        y = top + LOUPE + 79
+        sheet.shape([(left, y), (left + 11, y - 3), (left + 11, y + 3)], fill=ACCENT)
+        words = ["like met like here:", "one double band", f"({marks:,} in all)"]
+        for line, text in enumerate(words):
+            sheet.text(text, (left + 17, y - 9 + 20 * line), size=15, ink=ACCENT)
+    return Panel(billet, plane, LOUPE_AT)
+
+
+def _numbers(
+    billet: Billet, pieces: int, folds: int, leaves: int, units: Units
+) -> tuple[Number, ...]:
+    given = {"n": pieces, "k": folds, "m": leaves, "T": billet.size.thickness}
+    layer = billet.mean_layer
+    seen = "yes" if layer >= EYE_300 else "no"
+    numbers = [
+        Number("Layers (pieces of steel)", f"{billet.layers:,}", working(given)),
+        Number("Bands (stripes there are)", f"{billet.bands:,}", _band_lines(billet)),
+        Number(
+            "One layer",
+            format_length(layer, units),
+            [
+                "layer = bar thickness / layers",
+                f"= {billet.size.thickness:g} mm / {billet.layers:,}",
+                f"= {format_length(layer, Units.MM)}",
+            ],
+        ),
+    ]
+    if doubled(billet):
+        numbers.append(
+            Number(
+                "A double band",
+                format_length(2 * layer, units),
+                [
+                    "double band = 2 × one layer",
+                    f"= 2 × {format_length(layer, Units.MM)}",
+                    f"= {format_length(2 * layer, Units.MM)}",
+                ],
+            )
+        )
+    numbers.append(
+        Number(
+            "Seen at 300 mm, cut square?",
+            f"{seen} (a good eye splits {format_length(EYE_300, units)})",
+            [
+                "a good eye splits one minute of arc",
+                "300 mm × tan(1/60°)",
+                f"= {format_length(EYE_300, Units.MM)}",
+            ],
+        )
+    )
+    return tuple(numbers)
+
+
+def _band_lines(billet: Billet) -> list[str]:
+    like = doubled(billet)
+    return [
+        "bands = layers - welds where like meets like",
+        f"= {billet.layers:,} - {like:,}",
+        f"= {billet.bands:,}",
+    ]
+
+
+def working(given: Given) -> list[str]:
+    """Work the layer count out, line by line."""
+    n, k, m = int(given["n"]), int(given["k"]), int(given.get("m", 2))
+    return [
+        f"layers = pieces × {m} for every fold",
+        f"= {n} × {m}^{k}",
+        f"= {n} × {m**k:,}",
+        f"= {n * m**k:,}",
+    ]
+
+
+def _alt(billet: Billet, folds: int, join: int, units: Units) -> str:
+    pieces = len(billet.source.layers)
+    layer = format_length(billet.mean_layer, units)
+    way = JOINS[join]
+    times = "not folded" if folds == 0 else f"{way}, {folds} times"
+    fine = ""
+    if billet.size.thickness / billet.layers < billet.size.thickness / GRAIN:
+        fine = " The layers are finer than the picture can split and run into grey."
+    like = doubled(billet)
+    double = f" Little wedges mark {like} double bands." if 0 < like <= MOST_MARKS else ""
+    return (
+        f"End grain of a bar {format_length(billet.size.thickness, units)} thick: {pieces} "
+        f"pieces, {times}, gives {billet.layers:,} layers of {layer} and {billet.bands:,} "
+        f"bands, lying flat, dark and bright.{double}{fine} Beside it the middle, 20 times "
+        f"larger, and a chart of layers after each fold."
+    )
+
+
+def tile(layers: float) -> tuple[Image.Image, str]:
+    """Draw the end grain that somebody who expects this many layers expects."""
+    stack = Stack.alternate("1084", "15N20", pieces=int(layers), thickness=BAR)
+    billet = Billet(source=stack)
+    wide = billet.size._replace(width=2 * stack.thickness)  # fills the tile
+    plane = cut(wide, angle=90, columns=200, rows=150, pixel=stack.thickness / 150)
+    sheet = Sheet(200, 150)
+    sheet.steel(trace(billet, plane, etch.tones(stack.steels)), (0, 0))
+    return sheet.image, f"End grain with {int(layers)} flat layers, dark and bright."
+
+
+def question() -> Question:
+    """Ask for the layers of 7 pieces folded 4 times."""
+    return Question(
+        ask=(
+            "Seven bars are stacked and welded. The billet is folded over four times, "
+            "drawn out again after each fold. Which end grain do you expect?"
+        ),
+        given={"n": 7, "k": 4},
+        tiles=(FOLD_PLUS_N, FOLD_PLUS_2N, FOLD_TIMES_2N, LAYERS),
+        right=LAYERS,
+        show=lambda layers: f"{layers:.0f} layers",
+        draw=tile,
+        observed=(
+            "Seven pieces folded four times make 112 layers: 7, 14, 28, 56, 112. Of "
+            "these, 97 can be told apart, because like met like at 15 places."
+        ),
+        reasons=(
+            Reason(
+                "Every fold takes all of the layers and puts them on all of them.",
+                True,
+                "Yes. Whatever there was, there is twice of it: folding multiplies.",
+            ),
+            Reason(
+                "Every fold adds the same number of layers.",
+                False,
+                "Look at the chart: 7 more, then 14 more, then 28 more. A fold lays on "
+                "top all that is there, and each time that is more.",
+            ),
+            Reason(
+                "The layers split when they are hammered thin.",
+                False,
+                "No layer splits; hammering makes each thinner and longer. New ones "
+                "come only from laying the bar on itself.",
+            ),
+        ),
+    )
+
+
+LAYER_COUNT = Check(
+    ask="Nine pieces are stacked and folded five times. How many layers?",
+    given={"n": 9, "k": 5},
+    right=LAYERS,
+    slips=(
+        FOLD_PLUS_N,
+        FOLD_PLUS_2N,
+        PIECES_TIMES_FOLDS,
+        FOLD_TIMES_2N,
+        FOLD_ADDS,
+        ONE_FOLD_SHORT,
+        BANDS_NOT_PIECES,
+        POWER_SWAPPED,
+    ),
+    kind="count",
+    prompt="Say the count aloud after every fold, starting with 9.",
+    working=working,
+    other={"n": 6, "k": 3},
+    tips=(
+        "Set 9 pieces and 5 folds in the picture above, then choose.",
+        "Fold a strip of paper five times, count its thicknesses, and take nine of each.",
+        "Pieces times two for every fold.",
+    ),
+)
+
+# The move that answers the question: the bar is folded, drawn out, folded again.
+FILM = [
+    {"pieces": 7, "folds": frame // 4, "join": 0, "thickness": 6.0}
+    for frame in range(20)
+]
+
+
+def _bands_working(given: Given) -> list[str]:
+    n, k = int(given["n"]), int(given["k"])
+    return [
+        "after a hinge fold: bands = 2 × bands - 1, because like meets like",
+        f"so bands = (pieces - 1) × 2^folds + 1 = ({n} - 1) × 2^{k} + 1",
+        f"= {bands({'n': n, 'k': k}):,.0f}",
+    ]
+
+
+BAND_COUNT = Check(
+    ask="The same nine pieces, five hinge folds: how many bands are there to be seen?",
+    given={"n": 9, "k": 5},
+    right=Idea(
+        code="RIGHT",
+        name="count a double layer as one band",
+        formula=bands,
+        hint="",
+        lesson="02",
+    ),
+    slips=(PIECES_NOT_BANDS, MINUS_ONE_ONCE, LINES_NOT_BANDS),
+    kind="count",
+    prompt="At each fold the top face meets itself. What happens to those two layers?",
+    working=_bands_working,
+    other={"n": 5, "k": 3},
+    tips=(
+        "Set 9 pieces, 5 hinge folds; the wedges mark the double bands. Then choose.",
+        "Count on paper: two colours, fold the like faces together.",
+        "(Pieces - 1) times two for every fold, plus 1.",
+    ),
+)
+
+
+def _fewest_working(given: Given) -> list[str]:
+    n, goal = int(given["n"]), int(given["goal"])
+    folds = int(fewest_folds(given))
+    counts = ", ".join(str(n * 2**fold) for fold in range(folds + 1))
+    return [
+        f"double {n} until it is {goal} or more",
+        counts,
+        f"that took {folds} folds",
+    ]
+
+
+FEWEST_FOLDS = Check(
+    ask="What is the fewest folds that bring nine pieces to 300 layers or more?",
+    given={"n": 9, "goal": 300},
+    right=Idea(
+        code="RIGHT",
+        name="double until the goal is reached or passed",
+        formula=fewest_folds,
+        hint="",
+        lesson="02",
+    ),
+    slips=(ROUNDED_DOWN, LINEAR, SUBTRACTED),
+    kind="count",
+    prompt="Double 9 again and again, and count how often.",
+    working=_fewest_working,
+    other={"n": 5, "goal": 70},
+    tips=(
+        "Set 9 pieces and move the fold slider until the count passes 300.",
+        "Read it off the chart of layers after each fold.",
+        "Double until you pass 300; or take the logarithm of 300/9 to the base 2.",
+    ),
+)
+
+
+def remark(changed: str, state: dict[str, float]) -> str:
+    """Say what a change of one control did, where that is the point of it."""
+    if changed == "folds" and state["folds"] == 0:
+        return "No fold: the stack as it was welded."
+    if changed == "join" and state["join"]:
+        return (
+            "Cut and restacked the same way up: an even stack loses no band, since "
+            "unlike steels meet. Hinge folds lay like on like."
+        )
+    return ""

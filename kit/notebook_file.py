@@ -1,0 +1,165 @@
+"""
+Keep the kit's own notebooks tidy, so that using a lesson does not change its file.
+
+A tidy notebook holds its text and code, no results but those of cells tagged
+``keep_output``, and nothing about the computer or the moment it was last run on.
+"""
+
+import copy
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+import nbformat
+
+KEEP_OUTPUT = "keep_output"
+_NOTEBOOK_METADATA = {
+    "kernelspec": {
+        "display_name": "Python 3 (ipykernel)",
+        "language": "python",
+        "name": "python3",
+    },
+    "language_info": {"name": "python"},
+}
+# `trusted` is the server's own mark: it never reaches the file, but without it
+# a page would lose its trust each time it is saved.
+_CELL_METADATA = {"deletable", "editable", "nbgrader", "tags", "trusted"}
+# Pictures and plain text cannot do anything by themselves; HTML and scripts can.
+_HARMLESS = {"text/plain", "image/png", "image/jpeg"}
+_WIDGET = "application/vnd.jupyter.widget-view+json"
+
+
+def tidy(notebook: dict[str, Any]) -> dict[str, Any]:
+    """
+    Take out of a notebook what comes and goes with each use.
+
+    Parameters
+    ----------
+    notebook : dict
+        A notebook of format 4, as read from its file. It is left as it is.
+
+    Returns
+    -------
+    dict
+        The same text and code, without results, counts, times and the state of
+        the controls. Cells tagged ``keep_output`` keep their results, counted 1.
+    """
+    result = copy.deepcopy(notebook)
+    result["metadata"] = copy.deepcopy(_NOTEBOOK_METADATA)
+    for cell in result["cells"]:
+        cell["metadata"] = _tidy_metadata(cell["metadata"])
+        if cell["cell_type"] == "code":
+            _tidy_results(cell)
+    return result
+
+
+def _tidy_metadata(metadata: dict[str, Any]) -> dict[str, Any]:
+    kept = {name: metadata[name] for name in metadata if name in _CELL_METADATA}
+    if metadata.get("jupyter", {}).get("source_hidden"):
+        kept["jupyter"] = {"source_hidden": True}
+    return kept
+
+
+def _tidy_results(cell: dict[str, Any]) -> None:
+    if KEEP_OUTPUT not in cell["metadata"].get("tags", ()):
+        cell["outputs"] = []
+        cell["execution_count"] = None
+        return
+    # A control without its state would be an empty box.
+    cell["outputs"] = [o for o in cell["outputs"] if _WIDGET not in o.get("data", {})]
+    cell["execution_count"] = 1
+    for output in cell["outputs"]:
+        if "execution_count" in output:
+            output["execution_count"] = 1
+
+
+def is_harmless(notebook: dict[str, Any]) -> bool:
+    """
+    Tell whether the stored results can do nothing by themselves.
+
+    Parameters
+    ----------
+    notebook : dict
+        A notebook of format 4.
+
+    Returns
+    -------
+    bool
+        True if they are plain text and pictures only.
+    """
+    outputs = [o for cell in notebook["cells"] for o in cell.get("outputs", ())]
+    return all(_HARMLESS.issuperset(output.get("data", {})) for output in outputs)
+
+
+def file_text(notebook: dict[str, Any]) -> str:
+    """
+    Write a notebook the one way it stands in a file.
+
+    Parameters
+    ----------
+    notebook : dict
+        A notebook of format 4.
+
+    Returns
+    -------
+    str
+        What the server writes too: sorted keys, one blank per level, a last newline.
+    """
+    node = nbformat.from_dict(copy.deepcopy(notebook))
+    return nbformat.writes(node, version=nbformat.NO_CONVERT) + "\n"
+
+
+def is_tidy(path: Path) -> bool:
+    """
+    Tell whether saving this notebook would leave its file as it is.
+
+    Parameters
+    ----------
+    path : Path
+        The notebook's file.
+
+    Returns
+    -------
+    bool
+        True if not one byte would change.
+    """
+    text = path.read_text(encoding="utf-8")
+    notebook = nbformat.reads(text, as_version=nbformat.NO_CONVERT)
+    return file_text(tidy(notebook)) == text
+
+
+def write(notebook: dict[str, Any], path: Path) -> None:
+    """
+    Write a notebook to its file, tidied.
+
+    Parameters
+    ----------
+    notebook : dict
+        A notebook of format 4.
+    path : Path
+        The file; it is replaced in one go, so a power cut leaves the old one.
+    """
+    part = path.with_suffix(".part")
+    part.write_text(file_text(tidy(notebook)), encoding="utf-8", newline="\n")
+    part.replace(path)
+
+
+class TidyOnSave:
+    """
+    Tidies the kit's own notebooks whenever JupyterLab saves them.
+
+    Parameters
+    ----------
+    own : iterable of str
+        The notebooks, as paths inside the opened folder. All others are saved
+        as they are.
+    """
+
+    def __init__(self, own: Iterable[str]) -> None:
+        self.own = frozenset(own)
+        self.__name__ = type(self).__name__  # the server names its hooks in its log
+
+    def __call__(self, *, model: dict[str, Any], path: str, **_others: object) -> None:
+        """Tidy one page on its way from the browser to its file."""
+        if model["type"] == "notebook" and path.strip("/") in self.own:
+            model["content"] = tidy(model["content"])

@@ -1,0 +1,128 @@
+"""The bars before the first heat: what lies on what, and how thick."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+import numpy as np
+from pydantic import Field, field_validator
+
+from kit.declare import Declared, quantity
+from kit.errors import KitError
+from kit.steels import steel as find_steel
+
+MOST_PIECES = 1000
+
+
+class Layer(Declared):
+    """One bar in the stack."""
+
+    steel: str = Field(title="Steel", description="name of a grade, such as 1084")
+    thickness: float = quantity(
+        "Thickness of a bar", "as it lies in the stack", low=0.01, high=100, unit="mm"
+    )
+
+    @field_validator("steel")
+    @classmethod
+    def _known(cls, name: str) -> str:
+        return find_steel(name).name
+
+
+class Stack(Declared):
+    """Bars lying on each other, bottom first, all of one length and width.
+
+    Examples
+    --------
+    >>> stack = Stack.alternate("1084", "15N20", pieces=13, thickness=(3.175, 1.5875))
+    >>> round(stack.thickness, 2)
+    31.75
+    >>> stack.layers[0].steel, stack.layers[1].steel
+    ('1084', '15N20')
+    """
+
+    layers: tuple[Layer, ...] = Field(title="Layers", description="bars, bottom first")
+    length: float = quantity(
+        "Length of the stack", "along the bars", low=5, high=5000, unit="mm", default=150
+    )
+    width: float = quantity(
+        "Width of the stack", "across the bars", low=2, high=500, unit="mm", default=38.1
+    )
+
+    @field_validator("layers")
+    @classmethod
+    def _enough(cls, layers: tuple[Layer, ...]) -> tuple[Layer, ...]:
+        check_pieces(len(layers))
+        return layers
+
+    @classmethod
+    def alternate(
+        cls,
+        first: str,
+        second: str,
+        *,
+        pieces: int,
+        thickness: float | tuple[float, float],
+        length: float = 150,
+        width: float = 38.1,
+    ) -> Stack:
+        """Stack two steels in turn, `first` at the bottom.
+
+        Parameters
+        ----------
+        first, second : str
+            Names of grades.
+        pieces : int
+            How many bars in all, 2 to 1000.
+        thickness : float or (float, float)
+            Of every bar, or of the first and the second steel's bars, in mm.
+        length, width : float
+            Of every bar, in mm.
+
+        Raises
+        ------
+        KitError
+            One bar only, too many bars, a steel or size that does not exist.
+        """
+        check_pieces(pieces)
+        pair = thickness if isinstance(thickness, tuple) else (thickness, thickness)
+        bars = (
+            Layer(steel=first, thickness=pair[0]),
+            Layer(steel=second, thickness=pair[1]),
+        )
+        layers = tuple(bars[piece % 2] for piece in range(pieces))
+        return cls(layers=layers, length=length, width=width)
+
+    @cached_property
+    def thickness(self) -> float:
+        """Height of the whole stack, mm."""
+        return sum(layer.thickness for layer in self.layers)
+
+    @cached_property
+    def edges(self) -> np.ndarray:
+        """Where each bar begins and ends, as shares of the height: 0 … 1.
+
+        One more entry than there are bars.
+        """
+        heights = np.cumsum([0.0, *(layer.thickness for layer in self.layers)])
+        return heights / heights[-1]
+
+    @property
+    def steels(self) -> tuple[str, ...]:
+        """The grade of each bar, bottom first."""
+        return tuple(layer.steel for layer in self.layers)
+
+    @property
+    def bands(self) -> int:
+        """Stripes that can be told apart: like bars lying together count as one."""
+        names = self.steels
+        return 1 + sum(a != b for a, b in zip(names, names[1:], strict=False))
+
+
+def check_pieces(pieces: int) -> None:
+    """Refuse a stack that is no stack, with one sentence."""
+    if not isinstance(pieces, (int, np.integer)) or not 2 <= pieces <= MOST_PIECES:
+        msg = (
+            f"A stack must have from 2 to {MOST_PIECES} bars, a whole number. "
+            f"Given: {str(pieces)[:40]}."
+        )
+        raise KitError(msg)

@@ -1,0 +1,122 @@
+"""What every forging step is: two formulas, one the exact undoing of the other.
+
+Axes, for every step and surface:
+
+    x  along the bar, from 0 at the left end to the length
+    y  across the bar, 0 on its axis, from -width/2 to +width/2
+    z  through the thickness, 0 on its axis, from -thickness/2 to +thickness/2
+
+Points are three arrays ``x, y, z`` of one shape, in mm. A step never changes the
+arrays it was given.
+"""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from enum import Enum
+from typing import ClassVar, NamedTuple
+
+import numpy as np
+
+from kit.declare import Declared
+
+Points = tuple[np.ndarray, np.ndarray, np.ndarray]
+
+
+class Size(NamedTuple):
+    """A bar's length, width and thickness, mm."""
+
+    length: float
+    width: float
+    thickness: float
+
+    @property
+    def volume(self) -> float:
+        """Volume, mm³."""
+        return self.length * self.width * self.thickness
+
+
+class Layers(Enum):
+    """What a step does to layers that lay flat before it."""
+
+    FLAT = "stay flat, parallel to the faces"
+    WAVY = "wave inside, but the two faces stay layer faces"
+    TILTED = "no longer lie along the faces"
+
+
+class Tally(NamedTuple):
+    """Layers counted both ways, through the thickness.
+
+    Attributes
+    ----------
+    layers : int
+        As the trade counts: pieces of steel, folds multiplied in.
+    bands : int
+        Stripes that exist: like steel that met like steel is one band.
+    bottom, top : str
+        The steel on the two faces.
+    flat : bool
+        False once the layers no longer lie along the faces: a fold then lays
+        them side by side and multiplies nothing.
+    """
+
+    layers: int
+    bands: int
+    bottom: str
+    top: str
+    flat: bool = True
+
+
+class Step(Declared):
+    """One thing done to a bar, frozen.
+
+    A new step gives `do` and `undo` (and `size_after` if the size changes); the
+    checks that every step must pass are in tests/test_laws.py.
+    """
+
+    keeps: ClassVar[Layers] = Layers.TILTED
+    keeps_volume: ClassVar[bool] = True
+
+    @property
+    def leaves(self) -> int:
+        """How many times the old bar lies on itself afterwards."""
+        return 1
+
+    def size_after(self, size: Size) -> Size:
+        """Give the bar's size after this step, from its size before (mm).
+
+        Raises
+        ------
+        KitError
+            When a bar of this size can not take the step.
+        """
+        return size
+
+    @abstractmethod
+    def do(self, points: Points, size: Size) -> Points:
+        """Move points of the bar as the step moves the metal.
+
+        `size` is the bar's size *before* the step.
+        """
+
+    @abstractmethod
+    def undo(self, points: Points, size: Size) -> Points:
+        """Give back where the metal at these points was before the step.
+
+        `size` is the bar's size *before* the step, as in `do`.
+        """
+
+    def leaf(
+        self, points: Points, size: Size, copies: int
+    ) -> tuple[np.ndarray | int, np.ndarray | int]:
+        """Tell which leaf of a folded bar each point lies in, and which way up.
+
+        Only for steps with more than one leaf; see trace.py. Gives (sign, shift):
+        height counted through the whole new pile, in old piles of `copies` stacks,
+        is ``sign * (height in the old bar) + shift``.
+        """
+        raise NotImplementedError
+
+    def tally(self, before: Tally) -> Tally:
+        """Count layers and bands after the step."""
+        return before._replace(flat=before.flat and self.keeps is not Layers.TILTED)

@@ -1,0 +1,70 @@
+"""Fold the bar over on itself, as a hinge closes."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+import numpy as np
+
+from kit.steps.base import Layers, Points, Size, Step, Tally
+
+
+class Fold(Step):
+    """Cut half through in the middle, fold the far half back on top, weld.
+
+        before                       after
+         ____________________         __________   far half, upside down
+        |_________|__________|  ->   |__________|  weld: the top face meets itself
+                                     |__________|  near half
+
+    Length halves, thickness doubles, layers double. Because the top face meets
+    itself, like steel meets like there: bands = 2 x bands - 1.
+
+    Leaves out: the bend itself (a smith cuts it off), scale in the weld.
+    """
+
+    step: Literal["fold"] = "fold"
+
+    keeps: ClassVar[Layers] = Layers.FLAT
+
+    @property
+    def leaves(self) -> int:
+        """Two: the near half and the far half."""
+        return 2
+
+    def size_after(self, size: Size) -> Size:
+        """Half as long, twice as thick."""
+        return Size(size.length / 2, size.width, size.thickness * 2)
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Lay the far half back over the near half."""
+        x, y, z = points
+        far = x > size.length / 2
+        half = size.thickness / 2
+        return np.where(far, size.length - x, x), y, np.where(far, half - z, z - half)
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Open the fold."""
+        x, y, z = points
+        return (
+            np.where(z > 0, size.length - x, x),
+            y,
+            size.thickness / 2 - np.abs(z),
+        )
+
+    def leaf(
+        self, points: Points, size: Size, copies: int
+    ) -> tuple[np.ndarray, np.ndarray]:
+        """Count the upper leaf from the top down, since it lies upside down."""
+        del size
+        upper = points[2] > 0
+        one = points[2].dtype.type(1)
+        return np.where(upper, -one, one), np.where(upper, one * 2 * copies, 0 * one)
+
+    def tally(self, before: Tally) -> Tally:
+        """Double the layers; the two middle ones are one band."""
+        if not before.flat:
+            return before
+        return before._replace(
+            layers=2 * before.layers, bands=2 * before.bands - 1, top=before.bottom
+        )

@@ -1,0 +1,58 @@
+"""Turn the bar a quarter round on the anvil."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from kit.declare import quantity
+from kit.steps.base import Layers, Points, Size, Step, Tally
+
+
+class Turn(Step):
+    """Roll the bar about its length by quarter turns, top towards +y.
+
+    One quarter turn sets a flat stack on edge. Nothing is deformed; the hammer and
+    the next steps simply meet another face.
+    """
+
+    step: Literal["turn"] = "turn"
+    quarters: int = quantity(
+        "Quarter turns", "about the bar's length", low=0, high=3, default=1
+    )
+
+    keeps: ClassVar[Layers] = Layers.TILTED
+
+    def size_after(self, size: Size) -> Size:
+        """Width and thickness change places on odd quarters."""
+        if self.quarters % 2:
+            return Size(size.length, size.thickness, size.width)
+        return size
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Roll forwards."""
+        del size
+        return _roll(points, self.quarters)
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Roll back."""
+        del size
+        return _roll(points, -self.quarters % 4)
+
+    def tally(self, before: Tally) -> Tally:
+        """Set the layers on edge, or flat again; count nothing new."""
+        if self.quarters % 2:
+            return before._replace(flat=not before.flat)
+        if self.quarters == 2:
+            return before._replace(bottom=before.top, top=before.bottom)
+        return before
+
+
+def _roll(points: Points, quarters: int) -> Points:
+    x, y, z = points
+    if quarters == 1:
+        return x, z, -y
+    if quarters == 2:
+        return x, -y, -z
+    if quarters == 3:
+        return x, -z, y
+    return x, y, z

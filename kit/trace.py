@@ -1,0 +1,306 @@
+"""The engine: from a surface back through the history to the tone of every pixel.
+
+Looking at single points would show moiré that no blade has. So each point carries
+its *height through the unfolded pile*: the billet counted in whole stacks, as if every
+fold were opened into one long pile. That number runs on without a jump through a weld,
+so its change from pixel to pixel says how much steel the pixel covers, and the mean
+tone over that stretch is a difference of two values of one table (an antiderivative).
+Layers too fine for a pixel turn into their true mean grey, which is also what the eye
+makes of them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple, Protocol
+
+import numpy as np
+
+from kit.billet import Billet
+from kit.steps import Fold, Layers, Points
+from kit.surface import Look
+
+BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
+TABLE = 65536
+SHORTEST = 2e-5  # stretch of a pixel, in stacks
+FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
+
+
+class Surface(Protocol):
+    """What can be looked at; see surface.py."""
+
+    columns: int
+    rows: int
+    pixel: float
+
+    def look(self, first: int, last: int, dtype: type) -> Look:
+        """See some rows of pixels, with a margin of one pixel left and right."""
+
+
+class Face(NamedTuple):
+    """A picture before it is one: arrays (rows, columns), float, 0 … 1.
+
+    Attributes
+    ----------
+    tone : array
+        Reflectance of the steel, linear light.
+    cover : array
+        Share of the pixel that is steel.
+    light : array
+        Light falling there.
+    """
+
+    tone: np.ndarray
+    cover: np.ndarray
+    light: np.ndarray
+
+
+@dataclass(frozen=True)
+class Pile:
+    """The tones of one stack, ready to be averaged over any stretch of the pile.
+
+    Parameters
+    ----------
+    edges : array (bars + 1,)
+        Where each bar begins and ends, 0 … 1 through the stack.
+    tones : array (bars,)
+        Tone of each bar.
+    stacks : int
+        How many stacks lie on each other in the unfolded pile.
+    before_turn : int or None
+        How many of them, all the same way up, lay there before the first fold turned
+        the pile over; None if it was never folded.
+    """
+
+    edges: np.ndarray
+    tones: np.ndarray
+    stacks: int
+    before_turn: int | None
+
+    @cached_property
+    def mean(self) -> float:
+        """Mean tone of the stack."""
+        return float(np.diff(self.edges) @ self.tones)
+
+    @cached_property
+    def _excess(self) -> tuple[np.ndarray, np.ndarray]:
+        """Tone above the mean, summed up from the bottom; and its steps."""
+        sums = np.concatenate(
+            [[0.0], np.cumsum(np.diff(self.edges) * (self.tones - self.mean))]
+        )
+        table = np.interp(np.linspace(0, 1, TABLE + 1), self.edges, sums)
+        table[-1] = table[0] = 0
+        return table, np.append(np.diff(table), 0)
+
+    @cached_property
+    def _single(self) -> tuple[np.ndarray, np.ndarray]:
+        table, steps = self._excess
+        return table.astype(np.float32), steps.astype(np.float32)
+
+    @cached_property
+    def _twice(self) -> tuple[np.ndarray, np.ndarray, float]:
+        """Sum `_excess` once more: the table, its steps, and its value at the top."""
+        table, _ = self._excess
+        twice = np.concatenate([[0.0], np.cumsum(table[1:] + table[:-1]) / 2 / TABLE])
+        return twice, np.append(np.diff(twice), 0), float(twice[-1])
+
+    def bar_at(self, height: np.ndarray) -> np.ndarray:
+        """Find which bar of the stack lies at each height of the pile: 0, 1, 2 …"""
+        place, _ = self._opened(height)
+        place -= np.floor(place)
+        bar = np.searchsorted(self.edges, place, side="right") - 1
+        return np.clip(bar, 0, len(self.tones) - 1)
+
+    def excess(self, height: np.ndarray) -> np.ndarray:
+        """Sum tone minus mean from the bottom of the pile to a height (in stacks)."""
+        table, steps = self._single if height.dtype == np.float32 else self._excess
+        place, sign = self._opened(height)
+        if self.before_turn != 1:
+            place -= np.floor(place)
+        value = _looked_up(table, steps, place)
+        return value if sign is None else value * np.sign(sign)
+
+    def excess_twice(self, height: np.ndarray) -> np.ndarray:
+        """Sum `excess` up to a height; it grows by `top` with every stack."""
+        table, steps, top = self._twice
+        place, _ = self._opened(height)
+        stacks = np.floor(place)
+        place -= stacks
+        value = _looked_up(table, steps, place)
+        value += stacks * top
+        return value
+
+    def _opened(self, height: np.ndarray) -> tuple[np.ndarray, np.ndarray | None]:
+        """Undo the turning over: height in the pile as it lay before its first fold.
+
+        The second value is negative where the leaf lies upside down.
+        """
+        turn = self.before_turn
+        if turn is None:
+            return height.copy(), None
+        place = height * (0.5 / turn)
+        place -= np.floor(place)
+        place *= 2 * turn
+        sign = turn - place
+        np.abs(sign, out=place)
+        np.subtract(turn, place, out=place)
+        return place, sign
+
+
+def trace(
+    billet: Billet,
+    surface: Surface,
+    tones: dict[str, float],
+    *,
+    pixels: str = "mean",
+    double: bool | None = None,
+) -> Face:
+    """See a surface of a billet, each pixel the true mean of what it covers.
+
+    Parameters
+    ----------
+    billet : Billet
+    surface : Plane or Block
+    tones : dict
+        Reflectance of each steel by name, linear, 0 … 1 (see etch.py).
+    pixels : str
+        "mean": the mean over the pixel's stretch, for the screen; "fine": the mean
+        over its square, for print; "point": the steel at its middle, for comparison.
+    double : bool, optional
+        Compute in double precision. Left out, the kit decides by the zoom.
+    """
+    average = {"mean": _mean, "fine": _fine, "point": _point}[pixels]
+    if double is None:
+        double = pixels == "fine" or surface.pixel < FINE_PIXEL * billet.size.length
+    dtype = np.float64 if double else np.float32
+    pile = pile_of(billet, tones)
+    shape = surface.rows, surface.columns
+    tone, cover, light = (np.empty(shape, dtype) for _ in range(3))
+    band = max(8, BAND_PIXELS // surface.columns)
+    for first in range(0, surface.rows, band):
+        last = min(first + band, surface.rows)
+        look = surface.look(first - 1, last + 1, dtype)
+        rows = slice(first, last)
+        tone[rows] = average(pile, unfolded(billet, look.points))
+        cover[rows] = look.cover[1:-1, 1:-1]
+        light[rows] = look.light[1:-1, 1:-1] if look.light.ndim else look.light
+    return Face(tone, cover, light)
+
+
+def bar_at(billet: Billet, point: tuple[float, float, float]) -> int:
+    """Find which bar of the stack, 0 at the bottom, a point of the finished bar is.
+
+    Parameters
+    ----------
+    billet : Billet
+    point : (x, y, z)
+        In the finished bar, mm.
+    """
+    points = tuple(np.array([part]) for part in point)
+    pile = pile_of(billet, dict.fromkeys(billet.source.steels, 0.0))
+    return int(pile.bar_at(unfolded(billet, points))[0])
+
+
+def pile_of(billet: Billet, tones: dict[str, float]) -> Pile:
+    """Make the table of tones for a billet."""
+    bars = np.array([tones[name] for name in billet.source.steels])
+    stacks, before_turn = 1, None
+    for step in _unfolding(billet):
+        if isinstance(step, Fold) and before_turn is None:
+            before_turn = stacks
+        stacks *= step.leaves
+    return Pile(billet.source.edges, bars, stacks, before_turn)
+
+
+def unfolded(billet: Billet, points: Points) -> np.ndarray:
+    """Give each point's height through the unfolded pile, counted in stacks.
+
+    Parameters
+    ----------
+    billet : Billet
+    points : three arrays, mm
+        In the finished bar. Any shape.
+    """
+    counted = len(_unfolding(billet))
+    copies = [1]
+    for step in billet.steps[:counted]:
+        copies.append(copies[-1] * step.leaves)
+    sign: np.ndarray | int = 1
+    shift: np.ndarray | int = 0
+    for index in range(len(billet) - 1, billet.level - 1, -1):
+        step, size = billet.steps[index], billet.sizes[index]
+        if index < counted and step.leaves > 1:
+            turned, lifted = step.leaf(points, size, copies[index])
+            shift = shift + sign * lifted
+            sign = sign * turned
+        points = step.undo(points, size)
+    # Up to here the layers only lay flat: height in the bar is height in the pile.
+    thickness = billet.sizes[billet.level].thickness
+    height = points[2] * (copies[billet.level] / thickness) + copies[billet.level] / 2
+    return sign * height + shift
+
+
+def _unfolding(billet: Billet) -> tuple:
+    """Give the first steps, as long as every layer still meets only its own weld."""
+    for count, step in enumerate(billet.steps):
+        if step.keeps is Layers.TILTED:
+            return billet.steps[:count]
+    return billet.steps
+
+
+def _point(pile: Pile, height: np.ndarray) -> np.ndarray:
+    return pile.tones[pile.bar_at(height[1:-1, 1:-1])]
+
+
+def _mean(pile: Pile, height: np.ndarray) -> np.ndarray:
+    """Average over a stretch as long as the slope; the margin pixels are dropped."""
+    stretch = np.hypot(*_slopes(height))
+    half = stretch * 0.5
+    # nothing lies beyond the outer faces: a stretch that would is moved inside
+    middle = np.clip(height[1:-1, 1:-1], half, pile.stacks - half)
+    tone = pile.excess(middle + half)
+    tone -= pile.excess(middle - half)
+    tone /= stretch
+    tone += pile.mean
+    return tone
+
+
+def _fine(pile: Pile, height: np.ndarray) -> np.ndarray:
+    """Average over the pixel's square: one box for each direction of its slope."""
+    across, down = _slopes(height)
+    middle = height[1:-1, 1:-1]
+    least = 1e-3 * np.maximum(across, down)  # flatter than this is no second box
+    across, down = np.maximum(across, least), np.maximum(down, least)
+    far, near = (across + down) / 2, (across - down) / 2
+    middle = np.clip(middle, far, pile.stacks - far)
+    tone = pile.excess_twice(middle + far) + pile.excess_twice(middle - far)
+    tone -= pile.excess_twice(middle + near) + pile.excess_twice(middle - near)
+    tone /= across * down
+    tone += pile.mean
+    return tone
+
+
+def _slopes(height: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Change of height from pixel to pixel, across and down the picture.
+
+    Of the steps to the two neighbours the smaller counts, so that a jump from one
+    face or facet to the next does not.
+    """
+    across = np.abs(np.diff(height[1:-1], axis=1))
+    down = np.abs(np.diff(height[:, 1:-1], axis=0))
+    across = np.minimum(across[:, 1:], across[:, :-1])
+    down = np.minimum(down[1:], down[:-1])
+    # a face along the layers still needs a stretch that rounding does not drown
+    np.maximum(down, SHORTEST, out=down)
+    return across, down
+
+
+def _looked_up(table: np.ndarray, steps: np.ndarray, place: np.ndarray) -> np.ndarray:
+    """Read a table at places 0 … 1, straight lines between its entries."""
+    place *= TABLE
+    index = place.astype(np.int32)
+    place -= index
+    place *= steps.take(index, mode="clip")
+    place += table.take(index, mode="clip")
+    return place

@@ -1,0 +1,211 @@
+"""Read what people type: lengths, angles, counts, temperatures.
+
+`kit.units` hands these on; import them from there.
+
+Sources
+-------
+1 in = 25.4 mm exactly: international yard and pound agreement, 1959. Temperatures as
+in NIST Special Publication 811 (2008), appendix B: t(°C) = (t(°F) - 32)/1.8, while a
+*difference* of 1 °C is one of 1.8 °F. Absolute zero, 0 K, is -273.15 °C.
+"""
+
+import math
+import re
+import unicodedata
+from collections.abc import Mapping
+from fractions import Fraction
+
+from kit.errors import KitError
+
+MM_PER_INCH = 25.4
+ABSOLUTE_ZERO = -273.15  # °C
+LONGEST_TEXT = 40
+
+
+def _spellings(*rows: tuple[float, str]) -> dict[str, Fraction]:
+    """Give every spelling the size of its unit."""
+    # As decimals, exactly: 3/16 in is then 4.7625 mm and not 4.762499999999999.
+    return {word: Fraction(str(size)) for size, words in rows for word in words.split()}
+
+
+_LENGTHS = _spellings(  # in mm
+    (1e-6, "nm nanometre nanometres nanometer nanometers"),
+    (1e-3, "μm um micron microns micrometre micrometres micrometer micrometers"),
+    (1, "mm millimetre millimetres millimeter millimeters"),
+    (10, "cm centimetre centimetres centimeter centimeters"),
+    (1000, "m metre metres meter meters"),
+    (MM_PER_INCH / 1000, "thou"),
+    (MM_PER_INCH, "in inch inches \" '' ′′ ”"),
+)
+_ANGLES = _spellings(  # in degrees
+    (1, "° deg degs degree degrees"), (180 / math.pi, "rad rads radian radians")
+)
+_DEGREES = _spellings(  # how many make a difference of 1 °C
+    (1, "c degc celsius"), (1.8, "f degf fahrenheit")
+)
+
+_QUANTITY = re.compile(
+    r"""(?P<sign>[+-]?)\s*
+    (?: (?:(?P<whole>\d+)[\s-]+)? (?P<top>\d+)\s*/\s*(?P<bottom>\d*[1-9]\d*)
+      | (?P<decimal>(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d{1,2})?) )
+    \s*(?P<unit>[^\d\s].*)?""",
+    re.ASCII | re.VERBOSE | re.IGNORECASE,
+)
+_COUNT = re.compile(
+    r"""(?P<digits>\d+|\d{1,3}(?P<mark>[ ,'_])\d{3}(?:(?P=mark)\d{3})*)
+    (?:\.0*)?
+    (?:\s*(?:layer|band|piece|bar|fold|line|ring|rung|star|turn)s?)?""",
+    re.ASCII | re.VERBOSE | re.IGNORECASE,
+)
+
+
+def parse_length(text: object, unit: str = "mm") -> float:
+    """Read a length as a smith would write it.
+
+    Parameters
+    ----------
+    text : str or number
+        At most 40 signs: ``4.73``, ``"4,73"``, ``"25 µm"``, ``"1.2 cm"``,
+        ``"3/16 in"``, ``'1-1/2"'``, ``"5 thou"``. A comma is always a decimal mark.
+    unit : str
+        Unit of a number that has none.
+
+    Returns
+    -------
+    float
+        Length in mm. Whether it may be zero or less is left to the caller.
+
+    Raises
+    ------
+    KitError
+        If the text is no such length.
+
+    Examples
+    --------
+    >>> parse_length("3/16 in"), parse_length("4,73"), parse_length("0.5", unit="in")
+    (4.7625, 4.73, 12.7)
+    """
+    hint = "a number with or without a unit, such as 4.8, 4.8 mm or 3/16 in"
+    number, spelling = _read(text, "a length", hint, _LENGTHS, unit)
+    return float(number * _LENGTHS[spelling])
+
+
+def parse_angle(text: object, unit: str = "deg") -> float:
+    """Read an angle in degrees or radians and return degrees.
+
+    A bare number is in `unit`. Raises `KitError` if the text is no angle.
+
+    Examples
+    --------
+    >>> parse_angle("30"), parse_angle("22,5°"), round(parse_angle("0.5 rad"), 2)
+    (30.0, 22.5, 28.65)
+    """
+    hint = "degrees, such as 30 or 30°, or radians, such as 0.5 rad"
+    number, spelling = _read(text, "an angle", hint, _ANGLES, unit)
+    return float(number * _ANGLES[spelling])
+
+
+def parse_count(text: object) -> int:
+    """Read a whole number, zero or more, such as layers or folds.
+
+    Thousands may be set off in threes by one kind of mark: space, comma, apostrophe
+    or underscore, so ``"1,048"`` is one thousand and forty-eight. A point is a
+    decimal mark: ``"7.0"`` is 7, while ``"7.5"`` and ``"1.048"`` are refused. A word
+    such as "layers" may follow. Raises `KitError` for anything else.
+
+    Examples
+    --------
+    >>> parse_count("1 048 576"), parse_count("1,048,576"), parse_count("97 bands")
+    (1048576, 1048576, 97)
+    """
+    match = _match(_COUNT, text)
+    if match is None:
+        hint = "a whole number, zero or more, such as 7 or 1 048 576"
+        raise _refusal(text, "a count", hint)
+    return int(re.sub(r"\D", "", match["digits"]))
+
+
+def parse_temperature(text: object, unit: str = "C") -> float:
+    """Read a temperature (not a difference of two) in °C or °F and return °C.
+
+    A bare number is in `unit`, ``"C"`` or ``"F"``. Raises `KitError` if the text is
+    no temperature, or one below absolute zero, -273.15 °C.
+
+    Examples
+    --------
+    >>> parse_temperature("1200 C"), round(parse_temperature("2150 °F"), 1)
+    (1200.0, 1176.7)
+    """
+    number, size = _read_degrees(text, "a temperature", unit)
+    celsius = float(number if size == 1 else (number - 32) / size)
+    if celsius < ABSOLUTE_ZERO:
+        msg = f"No temperature is below {ABSOLUTE_ZERO} °C. Given: {_shown(text)}."
+        raise KitError(msg)
+    return celsius
+
+
+def parse_temperature_difference(text: object, unit: str = "C") -> float:
+    """Read a rise (or, negative, a fall) of temperature; return it in °C.
+
+    A bare number is in `unit`. 1 °C is 1.8 °F; 32 has no place here. Raises
+    `KitError` if the text is no such difference.
+
+    Examples
+    --------
+    >>> parse_temperature_difference("54 °F")
+    30.0
+    """
+    number, size = _read_degrees(text, "a temperature difference", unit)
+    return float(number / size)
+
+
+def _read_degrees(text: object, kind: str, unit: str) -> tuple[Fraction, Fraction]:
+    hint = "degrees, such as 1150 C or 2100 F"
+    number, spelling = _read(text, kind, hint, _DEGREES, unit, idle="°")
+    return number, _DEGREES[spelling]
+
+
+def _read(
+    text: object,
+    kind: str,
+    hint: str,
+    units: Mapping[str, Fraction],
+    default: str,
+    idle: str = "",
+) -> tuple[Fraction, str]:
+    """Split text into a number and the spelling of its unit, less the `idle` sign."""
+    match = _match(_QUANTITY, text)
+    if match is None:
+        raise _refusal(text, kind, hint)
+    named = "".join((match["unit"] or "").split()).rstrip(".").strip(idle or None)
+    spelling = (named or default).casefold()
+    if spelling not in units:
+        raise _refusal(text, kind, hint)
+    if match["decimal"]:
+        size = Fraction(match["decimal"].replace(",", "."))
+    else:
+        part = Fraction(int(match["top"]), int(match["bottom"]))
+        size = int(match["whole"] or 0) + part
+    return (-size if match["sign"] == "-" else size), spelling
+
+
+def _match(pattern: re.Pattern[str], text: object) -> re.Match[str] | None:
+    given = str(text)
+    return pattern.fullmatch(_plain(given)) if len(given) <= LONGEST_TEXT else None
+
+
+def _plain(text: str) -> str:
+    """Bring look-alike signs to one: ½ to 1/2, − and – to -, º to °, µ to μ."""
+    # A space first, or 1½ would run together into 11/2.
+    spaced = re.sub("([¼½¾⅐-⅞])", r" \1", text.replace("º", "°"))
+    signs = str.maketrans({"⁄": "/", "−": "-", "–": "-", "’": "'"})
+    return unicodedata.normalize("NFKC", spaced).translate(signs).strip()
+
+
+def _shown(text: object) -> str:
+    given = str(text)
+    return repr(given if len(given) <= LONGEST_TEXT else given[:LONGEST_TEXT] + "…")
+
+
+def _refusal(text: object, kind: str, hint: str) -> KitError:
+    return KitError(f"I cannot read {_shown(text)} as {kind}. Give {hint}.")

@@ -1,0 +1,1 @@
+"""The only place with widgets: one view a lesson, all on one small base."""

@@ -1,0 +1,308 @@
+"""The one base of all views: picture, controls, status line, numbers, undo, units."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Iterable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.errors import KitError
+from kit.lesson import faded
+from kit.lessons.scene import Number, Scene
+from kit.picture import encode
+from kit.units import Units
+from kit.views.controls import Choice, Picture, Slider
+from kit.views.settings import Pick, Setting
+
+State = dict[str, Any]
+
+MOST_UNDO = 200
+INVITATION = "Move a control. Click on the steel to ask which bar it came from."
+MOST_BLANKS = 2
+
+
+class View(widgets.VBox):
+    """A picture that answers its controls at once.
+
+    A lesson's view gives `settings` and `scene` (and, if it likes, `remark`); all
+    else is here. A wish that can not be granted is answered with one sentence; the
+    control goes back and the old picture stays.
+
+    Attributes
+    ----------
+    shown : Scene
+        What is on the screen.
+    """
+
+    settings: tuple[Setting | Pick, ...] = ()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.picture = Picture()
+        self.picture.on_msg(self._heard)
+        self.says = widgets.HTML()
+        self.numbers = widgets.HTML()
+        self.controls = {setting.key: self._control(setting) for setting in self.settings}
+        self._good: State = {setting.key: setting.start for setting in self.settings}
+        self._past: list[State] = []
+        self._moved = ""  # the control that moves, until it rests
+        self._opened = 0  # how often the working was asked for
+        self._busy = False
+        self._bar()
+        self._panel = widgets.Box(list(self.controls.values()))
+        self._panel.add_class("kit-controls")
+        self.children = [self.bar, self.picture, self.says, self._panel, *self._foot()]
+        self._cue(0)
+        self.refresh(moving=False)
+
+    # -- what a lesson gives ---------------------------------------------------------
+
+    def scene(self, **state: Any) -> Scene:
+        """Draw one state. Gets the settings by key, `units` and `sunlit`."""
+        raise NotImplementedError
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say something about a change, or nothing."""
+        del changed, state
+        return ""
+
+    # -- state -----------------------------------------------------------------------
+
+    @property
+    def units(self) -> Units:
+        """How lengths are shown."""
+        return list(Units)[self.unit_choice.value]
+
+    @property
+    def state(self) -> State:
+        """The settings by key, as the controls stand."""
+        return {key: self._value(key) for key in self.controls}
+
+    def set(self, **values: float) -> None:
+        """Move controls, all at once, as one step that can be undone."""
+        self._remember("")
+        self._place({**self._good, **values})
+        self._try("")
+
+    def undo(self, _button: Any = None) -> None:
+        """Go back one step; a whole drag of a slider is one step."""
+        if not self._past:
+            self.say("Nothing to undo: this is where you began.")
+            return
+        self._place(self._past.pop())
+        self._moved = ""
+        self._try("")
+        self.say("One step undone.")
+
+    def reset(self, _button: Any = None) -> None:
+        """Go back to the first settings; this, too, can be undone."""
+        self.set(**{setting.key: setting.start for setting in self.settings})
+        self._cue(0)
+        self.say("Back to the beginning. Undo brings your settings back.")
+
+    def lock(self, locked: bool) -> None:
+        """Keep the controls shut, until a prediction was made."""
+        for control in self.controls.values():
+            control.disabled = locked
+
+    def play(self, states: Iterable[State]) -> None:
+        """Show a short film of states and stay at the last."""
+        states = list(states)
+        self._remember("")
+        film = [encode(self._draw({**self._good, **s}).image, moving=True) for s in states]
+        self._place({**self._good, **states[-1]})
+        self._try("")
+        self.picture.film = film
+
+    # -- what is shown ---------------------------------------------------------------
+
+    def refresh(self, *, moving: bool, changed: str = "") -> None:
+        """Draw the present state.
+
+        Raises
+        ------
+        KitError
+            If it can not be drawn; nothing is changed then.
+        """
+        state = self.state
+        scene = self._draw(state)
+        self.shown, self._good = scene, state
+        self.picture.frame = encode(scene.image, moving=moving)
+        self.picture.alt = scene.alt
+        self._show_numbers()
+        self._show_readouts()
+        self.say(self.remark(changed, state) or scene.says or INVITATION)
+
+    def rest(self) -> None:
+        """Put the clean picture in place of the quick one, once nothing moves."""
+        self._moved = ""
+        self.picture.frame = encode(self.shown.image, moving=False)
+
+    def say(self, words: str, *, refused: bool = False) -> None:
+        """Write one sentence in the status line, which screen readers read out."""
+        self.says.value = spoken(words, refused=refused)
+
+    def read_out(self, _button: Any = None) -> None:
+        """Put the numbers into the status line, for those who listen."""
+        self.say(". ".join(f"{n.name}: {n.value}" for n in self.shown.numbers) + ".")
+
+    def work_out(self, _button: Any = None) -> None:
+        """Open or shut the working; each time, one line more is left to the reader."""
+        self._opened += 1
+        self._show_numbers()
+
+    # -- inside ----------------------------------------------------------------------
+
+    def _draw(self, state: State) -> Scene:
+        sunlit = self.page_choice.value == 1
+        return self.scene(**state, units=self.units, sunlit=sunlit)
+
+    def _control(self, setting: Setting | Pick) -> Slider | Choice:
+        key = setting.key
+        if isinstance(setting, Pick):
+            control: Slider | Choice = Choice(
+                setting.label, list(setting.options), value=setting.start
+            )
+        else:
+            control = Slider(
+                label=setting.label,
+                help=setting.help,
+                stops=setting.stops(Units.MM),
+                value=setting.start,
+                readout=setting.show(setting.start, Units.MM),
+            )
+            control.on_msg(lambda _w, message, _b: self._typed(key, message))
+        control.observe(lambda _change: self._changed(key), names="value")
+        return control
+
+    def _bar(self) -> None:
+        self.unit_choice = Choice("Lengths in", [unit.value for unit in Units], value=0)
+        self.page_choice = Choice("Light", ["indoors", "sunlight"], value=0)
+        self.type_choice = Choice("Type", ["normal", "big"], value=0)
+        self.unit_choice.observe(lambda _change: self._new_look(), names="value")
+        self.page_choice.observe(lambda _change: self._new_look(), names="value")
+        self.type_choice.observe(lambda _change: self._new_look(), names="value")
+        self.undo_button = button("Undo step (U)", self.undo, "kit-undo")
+        self.reset_button = button("Reset (R)", self.reset, "kit-reset")
+        tools = widgets.Box([self.undo_button, self.reset_button])
+        tools.add_class("kit-row-of-buttons")
+        tools.add_class("kit-tools")
+        self.bar = widgets.Box(
+            [self.unit_choice, self.page_choice, self.type_choice, tools]
+        )
+        self.bar.add_class("kit-bar")
+
+    def _foot(self) -> list[widgets.Widget]:
+        self.how_button = button("How are these worked out?", self.work_out)
+        self.read_button = button("Read the numbers out (?)", self.read_out, "kit-read")
+        row = widgets.Box([self.how_button, self.read_button])
+        row.add_class("kit-row-of-buttons")
+        return [self.numbers, row]
+
+    def _changed(self, key: str) -> None:
+        if self._busy:
+            return
+        self._remember(key)
+        self._cue(list(self.controls).index(key) + 1)
+        self._try(key)
+
+    def _try(self, changed: str) -> None:
+        try:
+            self.refresh(moving=bool(changed), changed=changed)
+        except KitError as error:
+            self._place(self._good)
+            self._show_readouts()
+            self.say(str(error), refused=True)
+
+    def _typed(self, key: str, message: dict) -> None:
+        setting = next(s for s in self.settings if s.key == key)
+        control = self.controls[key]
+        try:
+            control.value = setting.read(str(message.get("typed", ""))[:200], self.units)
+        except KitError as error:
+            self.say(str(error), refused=True)
+        control.send({"answered": True})
+
+    def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
+        if message.get("event") == "rest":
+            self.rest()
+        elif message.get("event") == "point":
+            place = (float(message["x"]), float(message["y"]))
+            self.say(self.shown.at(*place, self.units))
+
+    def _new_look(self) -> None:
+        for name, on in (("kit-sunlight", self.page_choice), ("kit-big", self.type_choice)):
+            (self.add_class if on.value else self.remove_class)(name)
+        for setting in self.settings:
+            if isinstance(setting, Setting):
+                self.controls[setting.key].stops = setting.stops(self.units)
+        self.refresh(moving=False)
+
+    def _remember(self, key: str) -> None:
+        if not key or key != self._moved:
+            self._past = [*self._past[-MOST_UNDO:], dict(self._good)]
+        self._moved = key
+
+    def _place(self, state: State) -> None:
+        self._busy = True
+        for key, value in state.items():
+            self.controls[key].value = value
+        self._busy = False
+
+    def _value(self, key: str) -> Any:
+        value = self.controls[key].value
+        setting = next(s for s in self.settings if s.key == key)
+        whole = isinstance(setting, Setting) and setting.kind == "count"
+        return int(value) if whole else value
+
+    def _cue(self, index: int) -> None:
+        for place, control in enumerate(self.controls.values()):
+            control.cue = place == index
+
+    def _show_readouts(self) -> None:
+        for setting in self.settings:
+            if isinstance(setting, Setting):
+                control = self.controls[setting.key]
+                control.readout = setting.show(control.value, self.units)
+
+    def _show_numbers(self) -> None:
+        opened = self._opened % 2 == 1
+        self.how_button.description = (
+            "Hide the working" if opened else "How are these worked out?"
+        )
+        blanks = min(MOST_BLANKS, self._opened // 2) if opened else None
+        self.numbers.value = numbers_panel(self.shown.numbers, blanks)
+
+
+def numbers_panel(numbers: Iterable[Number], blanks: int | None) -> str:
+    """Write the numbers as HTML; with `blanks`, the working, that many lines left out."""
+    parts = []
+    for number in numbers:
+        lines = "" if blanks is None else _lines(faded(number.working, blanks))
+        name, value = html.escape(number.name), html.escape(number.value)
+        parts.append(f"<div><dt>{name}</dt><dd>{value}</dd>{lines}</div>")
+    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl></div>'
+
+
+def spoken(words: str, *, refused: bool = False) -> str:
+    """Write a sentence as HTML that a screen reader speaks when it changes."""
+    mark = " kit-refused" if refused else ""
+    text = html.escape(words)
+    return f'<div class="kit-says{mark}" role="status" aria-live="polite"><p>{text}</p></div>'
+
+
+def button(words: str, press: Any, *classes: str) -> widgets.Button:
+    """Make a button that calls `press`, with CSS classes."""
+    made = widgets.Button(description=words)
+    made.on_click(press)
+    for name in classes:
+        made.add_class(name)
+    return made
+
+
+def _lines(lines: list[str]) -> str:
+    items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
+    return f"<ol>{items}</ol>"

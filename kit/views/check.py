@@ -1,0 +1,81 @@
+"""Check yourself: type an answer in any of three lanes and get a reason back."""
+
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.errors import KitError
+from kit.lesson import LANES, Check
+from kit.views.base import button, spoken
+from kit.views.controls import Choice
+
+LOOK, MEASURE, _CALCULATE = range(3)
+
+
+class CheckYourself(widgets.VBox):
+    """One or more checks under each other.
+
+    Parameters
+    ----------
+    *checks : Check
+    """
+
+    def __init__(self, *checks: Check) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.rows = [CheckRow(check) for check in checks]
+        self.children = self.rows
+
+
+class CheckRow(widgets.VBox):
+    """One question, three lanes to its answer, and what the kit says to it."""
+
+    def __init__(self, check: Check) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.check, self.tries = check, 0
+        self._marked: tuple[str, bool] | None = None
+        self.lane = Choice("How do you go about it?", list(LANES), value=2)
+        self.offered = Choice("Which is it?", check.offers())
+        # told when Enter is pressed or the box is left
+        self.answer = widgets.Text(description="Answer:", continuous_update=False)
+        self.send_button = button("Check my answer", self.mark, "kit-main")
+        self.says, self.tip = widgets.HTML(), widgets.HTML()
+        self.lane.observe(self._new_lane, names="value")
+        self.offered.observe(self._picked, names="value")
+        self.answer.observe(self.mark, names="value")
+        self._row = widgets.Box([self.answer, self.send_button])
+        self._row.add_class("kit-row-of-buttons")
+        ask = widgets.HTML(f'<p class="kit-ask">{html.escape(check.ask)}</p>')
+        self._head = [ask, self.lane, self.tip]
+        self._new_lane()
+
+    def mark(self, _button: Any = None) -> None:
+        """Mark what was typed; the same answer twice is one try."""
+        answer = self.answer.value, self.lane.value == MEASURE
+        if answer != self._marked:
+            self._marked = answer
+            self._mark(answer[0], measured=answer[1])
+
+    def _mark(self, text: str, *, measured: bool) -> None:
+        try:
+            verdict = self.check.mark(text, tries=self.tries + 1, measured=measured)
+        except KitError as error:
+            self.says.value = spoken(str(error), refused=True)
+            return
+        self.tries += 1
+        self.says.value = spoken(("✓ " if verdict.right else "✗ ") + verdict.words)
+
+    def _picked(self, change: dict) -> None:
+        if change["new"] >= 0:
+            self._mark(self.check.offers()[change["new"]], measured=False)
+
+    def _new_lane(self, _change: Any = None) -> None:
+        lane = self.lane.value
+        tip = html.escape(self.check.tips[lane])
+        self.tip.value = f"<p>{tip}</p>"
+        middle = self.offered if lane == LOOK else self._row
+        self.children = [*self._head, middle, self.says]

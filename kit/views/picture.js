@@ -1,0 +1,128 @@
+// The live picture. Why not ipywidgets' Image: it has no alt text, can not tell where it
+// was clicked, and shows every frame it is sent, late ones too. See DEVELOPERS.md.
+
+const REST = 250; // milliseconds without a new frame: the slider has come to rest
+const FILM_STEP = 70; // milliseconds a frame of a short film
+
+// Keys pressed on our controls must not reach Lab, where a bare "a" inserts a cell, and
+// a few letters are ours. Lab looks for the attribute on the focused element itself.
+if (!globalThis.kitKeys) {
+  globalThis.kitKeys = true;
+  document.addEventListener("focusin", (event) => {
+    if (event.target.closest?.(".kit-view")) {
+      event.target.setAttribute("data-lm-suppress-shortcuts", "true");
+    }
+  });
+  const buttons = { u: ".kit-undo", r: ".kit-reset", "?": ".kit-read" };
+  document.addEventListener("keydown", (event) => {
+    const view = event.target.closest?.(".kit-view");
+    const typing = event.target.matches?.("input[type=text], textarea");
+    const wanted = buttons[event.key.toLowerCase()];
+    if (view && wanted && !typing && !event.ctrlKey && !event.metaKey && !event.altKey) {
+      view.querySelector(wanted)?.click();
+      event.preventDefault();
+    }
+  });
+}
+
+function render({ model, el }) {
+  const image = document.createElement("img");
+  image.tabIndex = 0;
+  image.draggable = false;
+  const words = document.createElement("p");
+  const more = document.createElement("details");
+  const title = document.createElement("summary");
+  title.textContent = "Describe this picture";
+  more.append(title, words);
+  const cross = document.createElement("span");
+  cross.className = "kit-cross";
+  cross.hidden = true;
+  const frame = document.createElement("div");
+  frame.className = "kit-frame";
+  frame.append(image, cross);
+  const figure = document.createElement("figure");
+  figure.className = "kit-picture";
+  figure.append(frame, more);
+  el.append(figure);
+
+  let timer, film, shown;
+  let place = { x: 0.5, y: 0.5 };
+
+  function show(bytes) {
+    const address = URL.createObjectURL(new Blob([bytes]));
+    const old = shown;
+    shown = address;
+    image.src = address;
+    if (old) image.decode().catch(() => {}).then(() => URL.revokeObjectURL(old));
+  }
+
+  function newFrame() {
+    const bytes = model.get("frame");
+    if (!bytes.byteLength) return;
+    clearInterval(film);
+    show(bytes);
+    clearTimeout(timer);
+    // a PNG (first byte 0x89) is already the clean picture
+    if (new Uint8Array(bytes.buffer, bytes.byteOffset)[0] !== 0x89) {
+      timer = setTimeout(() => model.send({ event: "rest" }), REST);
+    }
+  }
+
+  function newFilm() {
+    const frames = model.get("film");
+    const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    if (!frames.length || still) return;
+    clearInterval(film);
+    image.scrollIntoView({ block: "nearest", behavior: "smooth" });
+    let next = 0;
+    show(frames[next++]);
+    film = setInterval(() => {
+      if (next < frames.length) show(frames[next++]);
+      else newFrame();
+    }, FILM_STEP);
+  }
+
+  function newWords() {
+    image.alt = model.get("alt");
+    words.textContent = model.get("alt");
+  }
+
+  function point() {
+    cross.style.left = `${100 * place.x}%`;
+    cross.style.top = `${100 * place.y}%`;
+    cross.hidden = false;
+    model.send({ event: "point", x: place.x, y: place.y });
+  }
+
+  image.addEventListener("click", (event) => {
+    const box = image.getBoundingClientRect();
+    place = {
+      x: (event.clientX - box.left) / box.width,
+      y: (event.clientY - box.top) / box.height,
+    };
+    point();
+  });
+  const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+  image.addEventListener("keydown", (event) => {
+    const move = moves[event.key];
+    if (!move) return;
+    event.preventDefault();
+    const step = event.shiftKey ? 0.05 : 0.01;
+    place.x = Math.min(1, Math.max(0, place.x + step * move[0]));
+    place.y = Math.min(1, Math.max(0, place.y + step * move[1]));
+    point();
+  });
+
+  model.on("change:frame", newFrame);
+  model.on("change:film", newFilm);
+  model.on("change:alt", newWords);
+  newWords();
+  newFrame();
+  return () => {
+    clearTimeout(timer);
+    clearInterval(film);
+    if (shown) URL.revokeObjectURL(shown);
+  };
+}
+
+export default { render };

@@ -1,0 +1,95 @@
+"""What a view can be set to: each control declared once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kit.errors import KitError
+from kit.units import (
+    MM_PER_INCH,
+    Units,
+    format_length,
+    parse_angle,
+    parse_count,
+    parse_length,
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Setting:
+    """A number with a range; becomes a slider.
+
+    Parameters
+    ----------
+    key : str
+        The name that the scene knows it by.
+    label, help : str
+        Beside the slider, and on hovering.
+    kind : str
+        "length" (mm), "angle" (degrees), "percent" or "count".
+    low, high, step, start : float
+        Range, step and first value.
+    inch_stops : tuple of float
+        Where the slider stops in inch mode, mm; left out, every sixteenth.
+    """
+
+    key: str
+    label: str
+    help: str
+    kind: str
+    low: float
+    high: float
+    step: float
+    start: float
+    inch_stops: tuple[float, ...] = ()
+
+    def stops(self, units: Units) -> list[float]:
+        """Give the values that the slider steps through."""
+        if self.kind == "length" and units is not Units.MM:
+            sixteenth = MM_PER_INCH / 16
+            every = [sixteenth * count for count in range(1, 2000)]
+            fit = [s for s in self.inch_stops or every if self.low <= s <= self.high]
+            if fit:
+                return fit
+        count = round((self.high - self.low) / self.step)
+        return [round(self.low + self.step * stop, 6) for stop in range(count + 1)]
+
+    def show(self, value: float, units: Units) -> str:
+        """Write a value with its unit."""
+        if self.kind == "length":
+            return format_length(value, units)
+        return f"{value:g}" + {"angle": "°", "percent": " %", "count": ""}[self.kind]
+
+    def read(self, text: str, units: Units) -> float:
+        """Read a typed value and refuse what is out of range, with one sentence."""
+        try:
+            value = self._parse(text, units)
+        except KitError as error:
+            msg = f"{self.label}: {error}"
+            raise KitError(msg) from None
+        slack = 1e-9 * max(abs(self.low), abs(self.high))
+        if not self.low - slack <= value <= self.high + slack:
+            low, high = self.show(self.low, units), self.show(self.high, units)
+            msg = f"{self.label} must be from {low} to {high}. Given: {text.strip()}."
+            raise KitError(msg)
+        return value
+
+    def _parse(self, text: str, units: Units) -> float:
+        if self.kind == "length":
+            return parse_length(text, unit=units.unit)
+        if self.kind == "angle":
+            return parse_angle(text)
+        # a count below zero is readable, only never allowed: say so as for other ranges
+        bare = text.strip().removesuffix("%")
+        below = bare[:1] in ("-", "−")
+        return float(parse_count(bare[1:] if below else bare)) * (-1 if below else 1)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pick:
+    """One of several by name; becomes a radio group. Its value is the index."""
+
+    key: str
+    label: str
+    options: tuple[str, ...]
+    start: int = 0

@@ -1,0 +1,89 @@
+// A slider with a name, a place to type an exact value with its unit, and true steps.
+// Why not ipywidgets' slider: its handle has no accessible name and it steps evenly,
+// while stock comes in sizes (1/16, 3/32, 1/8 in).
+
+function render({ model, el }) {
+  const name = document.createElement("span");
+  name.className = "kit-name";
+  const range = document.createElement("input");
+  range.type = "range";
+  range.min = 0;
+  range.step = 1;
+  const typed = document.createElement("input");
+  typed.type = "text";
+  typed.spellcheck = false;
+  typed.autocomplete = "off";
+  for (const input of [range, typed]) {
+    input.setAttribute("data-lm-suppress-shortcuts", "true");
+  }
+  const head = document.createElement("div");
+  head.className = "kit-head";
+  head.append(name, typed);
+  const group = document.createElement("div");
+  group.className = "kit-slider";
+  group.append(head, range);
+  el.append(group);
+
+  function nearest() {
+    const stops = model.get("stops");
+    const value = model.get("value");
+    let best = 0;
+    stops.forEach((stop, index) => {
+      if (Math.abs(stop - value) < Math.abs(stops[best] - value)) best = index;
+    });
+    return best;
+  }
+
+  function show() {
+    const label = model.get("label");
+    const readout = model.get("readout");
+    name.textContent = label;
+    name.title = model.get("help");
+    range.max = model.get("stops").length - 1;
+    if (document.activeElement !== range || Number(range.value) !== nearest()) {
+      range.value = nearest();
+    }
+    range.setAttribute("aria-label", label);
+    range.setAttribute("aria-valuetext", readout);
+    if (document.activeElement !== typed) typed.value = readout;
+    typed.setAttribute("aria-label", `${label}, type a value`);
+    range.disabled = typed.disabled = model.get("disabled");
+    group.classList.toggle("kit-cue", model.get("cue"));
+    group.classList.toggle("kit-off", model.get("disabled"));
+  }
+
+  function move(index) {
+    const stops = model.get("stops");
+    const kept = Math.min(stops.length - 1, Math.max(0, index));
+    range.value = kept;
+    model.set("value", stops[kept]);
+    model.save_changes();
+  }
+
+  range.addEventListener("input", () => move(Number(range.value)));
+  range.addEventListener("keydown", (event) => {
+    const ten = { PageUp: 10, PageDown: -10 }[event.key];
+    if (!ten) return;
+    event.preventDefault();
+    move(Number(range.value) + ten);
+  });
+  typed.addEventListener("focus", () => typed.select());
+  typed.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") typed.blur();
+    if (event.key === "Escape") {
+      typed.value = model.get("readout");
+      typed.blur();
+    }
+  });
+  typed.addEventListener("change", () => model.send({ typed: typed.value }));
+  // the kernel answers a typed value; a refused one gives place to the old
+  model.on("msg:custom", () => {
+    typed.value = model.get("readout");
+  });
+  for (const trait of ["label", "stops", "value", "readout", "help", "disabled", "cue"]) {
+    model.on(`change:${trait}`, show);
+  }
+  show();
+}
+
+export default { render };

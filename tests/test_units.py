@@ -1,0 +1,145 @@
+"""Lengths and temperatures as they are shown."""
+
+from fractions import Fraction
+
+import pint
+import pytest
+
+from kit import units
+from kit.errors import KitError
+from kit.units import Units
+
+# International yard and pound agreement, 1959: one inch is 25.4 mm exactly.
+INCH = Fraction(254, 10)
+
+
+@pytest.mark.parametrize(
+    ("mm", "system", "shown"),
+    [
+        (4, Units.MM, "4.0 mm"),
+        (4.73, Units.MM, "4.73 mm"),
+        (0.25, Units.MM, "0.25 mm"),
+        (45.9, Units.MM, "45.9 mm"),
+        (99.96, Units.MM, "100 mm"),
+        (315.4, Units.MM, "315 mm"),
+        (1234.5678, Units.MM, "1235 mm"),
+        (-2, Units.MM, "-2.0 mm"),
+        (0, Units.MM, "0 mm"),
+        (0, Units.INCH_FRACTION, "0 in"),
+        # 6.0 mm / 112 layers and 5 mm / 2 ** 20 layers.
+        (6 / 112, Units.MM, "53.6 µm"),
+        (5 / 2**20, Units.MM, "4.77 nm"),
+        # Sixteenths of an inch and their like, on the rule.
+        (3.175, Units.INCH_FRACTION, "1/8 in"),
+        (6.35, Units.INCH_FRACTION, "1/4 in"),
+        (25.4, Units.INCH_FRACTION, "1 in"),
+        (38.1, Units.INCH_FRACTION, "1 1/2 in"),
+        (-38.1, Units.INCH_FRACTION, "-1 1/2 in"),
+        (378, Units.INCH_FRACTION, "14 7/8 in"),
+        # 5 mm is 12.6/64 in and 6.30/32 in; 8 mm is 10.08/32 in.
+        (5, Units.INCH_FRACTION, "13/64 in"),
+        (8, Units.INCH_FRACTION, "5/16 in"),
+        # 1/64 in is 0.397 mm.
+        (0.4, Units.INCH_FRACTION, "1/64 in"),
+        (0.39, Units.INCH_FRACTION, "0.015 in"),
+        (0.05, Units.INCH_FRACTION, "0.002 in"),
+        (0.00639, Units.INCH_FRACTION, "0.00025 in"),
+        (4.73, Units.INCH_DECIMAL, "0.186 in"),
+        (378, Units.INCH_DECIMAL, "14.88 in"),
+    ],
+)
+def test_lengths_as_shown(mm, system, shown):
+    assert units.format_length(mm, system) == shown
+
+
+@pytest.mark.parametrize(
+    ("mm", "system", "shown"),
+    [
+        (87, Units.MM, "87 mm"),
+        (86.01, Units.MM, "87 mm"),
+        (0, Units.INCH_FRACTION, "0 in"),
+        (0.01, Units.INCH_FRACTION, "1/32 in"),
+        (25.4, Units.INCH_FRACTION, "1 in"),
+        (25.41, Units.INCH_FRACTION, "1 1/32 in"),
+        (25.4, Units.INCH_DECIMAL, "1.00 in"),
+        (25.41, Units.INCH_DECIMAL, "1.01 in"),
+    ],
+)
+def test_cut_lengths_round_up(mm, system, shown):
+    assert units.format_cut_length(mm, system) == shown
+
+
+@pytest.mark.parametrize("system", Units)
+def test_a_cut_is_never_short_and_never_a_whole_step_long(system):
+    step = {Units.MM: 1, Units.INCH_FRACTION: 25.4 / 32, Units.INCH_DECIMAL: 0.254}
+    for thirty_seconds in range(1, 400):
+        mm = thirty_seconds * 25.4 / 32 * 0.997
+        cut = units.parse_length(units.format_cut_length(mm, system))
+        assert -1e-5 < cut - mm < step[system]
+
+
+def test_whole_thirty_seconds_are_cut_as_they_are():
+    for thirty_seconds in range(1, 400):
+        shown = units.format_cut_length(thirty_seconds * 25.4 / 32, Units.INCH_FRACTION)
+        assert units.parse_length(shown) == pytest.approx(thirty_seconds * 25.4 / 32)
+
+
+def test_a_cut_of_less_than_nothing_is_refused():
+    with pytest.raises(KitError, match=r"0 mm long or more\. Given: -1 mm"):
+        units.format_cut_length(-1)
+
+
+def half_step(mm, system):
+    """Half of the last figure shown, mm: what rounding may hide."""
+    inch = 25.4
+    if system is Units.MM:
+        return mm * 0.005 if mm < 999.5 else 0.5
+    if system is Units.INCH_FRACTION and mm >= inch / 64:
+        return inch / 128 if mm < inch / 4 else inch / 64
+    if mm < inch / 1000:
+        return mm * 0.05
+    return inch / 2000 if mm < inch * 10 else inch / 200
+
+
+@pytest.mark.parametrize("system", Units)
+@pytest.mark.parametrize("sign", [1, -1])
+def test_what_is_shown_can_be_typed_again(system, sign):
+    for power in range(-60, 61):
+        mm = 1.7 * 1.15**power
+        shown = units.format_length(sign * mm, system)
+        error = abs(units.parse_length(shown) - sign * mm)
+        assert error <= half_step(mm, system) * (1 + 1e-9)
+
+
+def test_differences_as_shown_are_never_shifted_by_32():
+    step = pint.Quantity(30, "delta_degC").to("delta_degF").magnitude
+    assert units.difference_in_fahrenheit(30) == pytest.approx(step) == 54
+    assert units.format_temperature_difference(25, "F") == "45 °F"
+    assert units.format_temperature_difference(-30) == "-30 °C"
+
+
+@pytest.mark.parametrize("celsius", [-273.15, -40, 0, 100, 1150])
+def test_fahrenheit_agrees_with_pint(celsius):
+    expected = pint.Quantity(celsius, "degC").to("degF").magnitude
+    assert units.in_fahrenheit(celsius) == pytest.approx(expected, abs=1e-9)
+
+
+def test_temperatures_as_shown():
+    # Curriculum: tempering "about 200 °C (400 °F)"; 1150 °C is 2102 °F.
+    assert units.format_temperature(1150) == "1150 °C"
+    assert units.format_temperature(1150, "F") == "2102 °F"
+    assert units.format_temperature(-40, "F") == "-40 °F"
+    assert units.parse_temperature(units.format_temperature(760, "F")) == 760
+    with pytest.raises(KitError, match=r"in C or F\. Given: 'K'"):
+        units.format_temperature(1150, "K")
+
+
+def test_stock_sizes_are_real_ones():
+    fractions = ["1/16", "3/32", "1/8", "3/16", "1/4", "5/16", "3/8", "1/2"]
+    exact = tuple(float(Fraction(size) * INCH) for size in fractions)
+    assert exact == units.STOCK_THICKNESSES_INCH
+    shown = [
+        units.format_length(mm, Units.INCH_FRACTION)
+        for mm in units.STOCK_THICKNESSES_INCH
+    ]
+    assert shown == [f"{size} in" for size in fractions]
