@@ -49,8 +49,7 @@ class Billet(Declared):
     def _possible(self) -> Billet:
         if len(self.steps) > MOST_STEPS:
             msg = (
-                f"A billet can have from 0 to {MOST_STEPS} steps. "
-                f"Given: {len(self.steps)}."
+                f"A billet can have from 0 to {MOST_STEPS} steps. Given: {len(self.steps)}."
             )
             raise KitError(msg)
         _refuse_thinner_than_atoms(self.layers, self.size.thickness)

@@ -161,6 +161,13 @@ class Sheet:
         self.text(name, (x + 17, bottom - height - 10), size=12, anchor="lm")
 
 
+def picture_of(face: Face) -> Image.Image:
+    """Put a traced face on paper by itself, for a line of code in a notebook."""
+    sheet = Sheet(face.tone.shape[1], face.tone.shape[0])
+    sheet.steel(face, (0, 0))
+    return sheet.image
+
+
 def encode(image: Image.Image, *, moving: bool = False) -> bytes:
     """Turn a picture into bytes: JPEG while a slider moves, clean PNG at rest."""
     out = io.BytesIO()
@@ -191,7 +198,7 @@ def _round_length(most: float, units: Units) -> tuple[float, str]:
     """Find the longest round length up to `most` mm, and its name."""
     if units is Units.MM:
         choice = max(
-            (m * 10.0**e for e in range(-6, 4) for m in (1, 2, 5) if m * 10.0**e <= most)
+            m * 10.0**e for e in range(-6, 4) for m in (1, 2, 5) if m * 10.0**e <= most
         )
         if choice < 0.1:
             return choice, f"{choice * 1000:g} µm"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from pydantic import Field, field_validator
@@ -42,10 +43,20 @@ class Stack(Declared):
 
     layers: tuple[Layer, ...] = Field(title="Layers", description="bars, bottom first")
     length: float = quantity(
-        "Length of the stack", "along the bars", low=5, high=5000, unit="mm", default=150
+        "Length of the stack",
+        "along the bars",
+        low=5,
+        high=5000,
+        unit="mm",
+        default=150,
     )
     width: float = quantity(
-        "Width of the stack", "across the bars", low=2, high=500, unit="mm", default=38.1
+        "Width of the stack",
+        "across the bars",
+        low=2,
+        high=500,
+        unit="mm",
+        default=38.1,
     )
 
     @field_validator("layers")
@@ -115,7 +126,7 @@ class Stack(Declared):
     def bands(self) -> int:
         """Stripes that can be told apart: like bars lying together count as one."""
         names = self.steels
-        return 1 + sum(a != b for a, b in zip(names, names[1:], strict=False))
+        return 1 + sum(a != b for a, b in pairwise(names))
 
 
 def check_pieces(pieces: int) -> None:

@@ -242,7 +242,5 @@ def _columns(table: str) -> Iterator[list[str]]:
 
 GRADES: Mapping[str, Grade] = MappingProxyType({grade.name: grade for grade in _rack()})
 _BY_NAME = {
-    _key(name): grade
-    for grade in GRADES.values()
-    for name in (grade.name, *grade.aliases)
+    _key(name): grade for grade in GRADES.values() for name in (grade.name, *grade.aliases)
 }

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit import etch
+from kit.block import Block
 from kit.lessons.scene import Panel
 from kit.picture import ACCENT, GHOST, QUIET, Sheet
-from kit.surface import Block, Plane, corners, cut, cut_normal
-from kit.trace import trace
+from kit.surface import Plane, cut, cut_normal
+from kit.trace import see
 from kit.units import Units
 
 if TYPE_CHECKING:
@@ -23,21 +24,33 @@ BLOCK = (570, 380)  # columns and rows of the block
 FACE = (270, 360)
 TRUE_SIZE = 25.4 / 96  # mm a pixel, by the CSS definition: about true on most screens
 GHOST_COLUMNS = 40
+LEAST_SHOWN = 160.0  # mm of a long bar
 SQUARE = 90.0
 
 
 def sawn_block(
-    sheet: Sheet, billet: Billet, angle: float, position: float, units: Units
+    sheet: Sheet,
+    billet: Billet,
+    angle: float,
+    position: float,
+    units: Units,
+    *,
+    magnified: int = 1,
 ) -> tuple[Panel, ...]:
-    """Draw a block cut through, and the cut face at about true size beside it."""
+    """Draw a bar sawn through, and the cut face beside it, about true size or larger.
+
+    Of a long bar only the part around the cut is shown.
+    """
     tones = etch.tones(billet.source.steels)
     normal = cut_normal(angle)
     point = (position / 100 * billet.size.length, 0.0, 0.0)
-    block = Block.fitted(billet.size, *BLOCK, cut=(normal, point))
+    block = Block.fitted(
+        billet.size, *BLOCK, cut=(normal, point), span=_around(billet, point[0])
+    )
     corner = (10, 40)
     sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=17)
     _outline(sheet, block, corner)
-    sheet.steel(trace(billet, block, tones), corner)
+    sheet.steel(see(billet, block, tones), corner)
     _cut_edge(sheet, block, corner)
     sheet.scale_bar((24, ROWS - 14), block.pixel, units)
 
@@ -48,25 +61,36 @@ def sawn_block(
         position=position,
         columns=columns,
         rows=rows,
-        pixel=TRUE_SIZE,
+        pixel=TRUE_SIZE / magnified,
     )
     left, top = 670, 52
-    sheet.text("The cut face, about true size", (left, 10), size=17)
-    sheet.steel(trace(billet, face, tones), (left, top))
+    larger = "about true size" if magnified == 1 else f"about {magnified} times true size"
+    sheet.text(f"The cut face, {larger}", (left - 56, 10), size=17)
+    sheet.steel(see(billet, face, tones), (left, top))
     _face_edge(sheet, face, (left, top))
-    sheet.ruler((left + columns + 6, top + rows), rows - 14, TRUE_SIZE, units)
-    _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top))
+    sheet.ruler((left + columns + 6, top + rows), rows - 14, face.pixel, units)
+    _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
     return Panel(billet, block, corner), Panel(billet, face, (left, top))
 
 
+def _around(billet: Billet, middle: float) -> tuple[float, float]:
+    """Choose the part of a long bar to show: enough to see what it is."""
+    length, width, thickness = billet.size
+    shown = min(length, max(LEAST_SHOWN, 1.3 * width, 1.3 * thickness))
+    low = min(max(0.0, middle - shown / 2), length - shown)
+    return low, low + shown
+
+
 def _square_ghost(
-    sheet: Sheet, billet: Billet, tones: dict[str, float], at: tuple[int, int]
+    sheet: Sheet,
+    billet: Billet,
+    tones: dict[str, float],
+    at: tuple[int, int],
+    pixel: float,
 ) -> None:
     """Draw a strip of the same bar cut straight across, faint, to compare with."""
-    plane = cut(
-        billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=FACE[1], pixel=TRUE_SIZE
-    )
-    face = trace(billet, plane, tones)
+    plane = cut(billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=FACE[1], pixel=pixel)
+    face = see(billet, plane, tones)
     sheet.steel(face._replace(cover=face.cover * 0.6), at)
     middle = at[0] + GHOST_COLUMNS / 2
     top = at[1] + FACE[1] / 2 - billet.size.thickness / plane.pixel / 2
@@ -126,7 +150,7 @@ def _cut_edge(sheet: Sheet, block: Block, at: tuple[int, int]) -> None:
 def _bar_edges(block: Block) -> list[tuple]:
     return [
         (one, other)
-        for one, other in itertools.combinations(corners(block.size), 2)
+        for one, other in itertools.combinations(block.corners, 2)
         if sum(a != b for a, b in zip(one, other, strict=True)) == 1
     ]
 

@@ -47,7 +47,7 @@ def draw(
     _legend(sheet, (left, base + 26))
 
 
-def _adding_line(  # noqa: PLR0913  (a line in a chart has that many ends)
+def _adding_line(
     sheet: Sheet,
     pieces: int,
     folds: int,
@@ -72,5 +72,7 @@ def _adding_line(  # noqa: PLR0913  (a line in a chart has that many ends)
 
 def _legend(sheet: Sheet, at: tuple[float, float]) -> None:
     x, y = at
-    sheet.text("folds. Solid: layers an eye can split at 300 mm;", (x, y), size=13, ink=QUIET)
+    sheet.text(
+        "folds. Solid: layers an eye can split at 300 mm;", (x, y), size=13, ink=QUIET
+    )
     sheet.text("open: too fine for it (cut square)", (x, y + 17), size=13, ink=QUIET)

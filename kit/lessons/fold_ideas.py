@@ -18,9 +18,18 @@ def fewest_folds(given: Given) -> float:
 
 
 def _idea(code: str, name: str, formula, hint: str, vote: str = "") -> Idea:
-    return Idea(
-        code=code, name=name, formula=formula, hint=hint, lesson="02", vote=vote
-    )
+    return Idea(code=code, name=name, formula=formula, hint=hint, lesson="02", vote=vote)
+
+
+def working(given: Given) -> list[str]:
+    """Work the layer count out, line by line."""
+    n, k, m = int(given["n"]), int(given["k"]), int(given.get("m", 2))
+    return [
+        f"layers = pieces × {m} for every fold",
+        f"= {n} × {m}^{k}",
+        f"= {n} × {m**k:,}",
+        f"= {n * m**k:,}",
+    ]
 
 
 LAYERS = _idea(

@@ -119,7 +119,9 @@ def _pull(along: np.ndarray, z: np.ndarray, thickness: float, wave: tuple) -> tu
     """Undo one push: the root of a quadratic that lies in the bar."""
     total, slope = wave
     b = z - slope * (thickness / 4)
-    z = 2 * b / (1 + np.sqrt(1 - slope * b * (4 / thickness)))
+    # inside the bar the root is real; points beside it have no past and stay quiet
+    root = np.sqrt(np.maximum(1 - slope * b * (4 / thickness), 0))
+    z = 2 * b / (1 + root)
     return along - total * z * (2 / thickness), z
 
 

@@ -27,7 +27,11 @@ class Restack(Step):
 
     step: Literal["restack"] = "restack"
     pieces: int = quantity(
-        "Pieces per restack", "equal lengths cut from the bar", low=1, high=10, default=2
+        "Pieces per restack",
+        "equal lengths cut from the bar",
+        low=1,
+        high=10,
+        default=2,
     )
 
     keeps: ClassVar[Layers] = Layers.FLAT
@@ -39,9 +43,7 @@ class Restack(Step):
 
     def size_after(self, size: Size) -> Size:
         """Shorter and thicker by the number of pieces."""
-        return Size(
-            size.length / self.pieces, size.width, size.thickness * self.pieces
-        )
+        return Size(size.length / self.pieces, size.width, size.thickness * self.pieces)
 
     def do(self, points: Points, size: Size) -> Points:
         """Move each piece back to the start and up onto the pile."""
@@ -58,9 +60,7 @@ class Restack(Step):
         drop = (piece - (self.pieces - 1) / 2) * size.thickness
         return x + piece * (size.length / self.pieces), y, z - drop
 
-    def leaf(
-        self, points: Points, size: Size, copies: int
-    ) -> tuple[int, np.ndarray]:
+    def leaf(self, points: Points, size: Size, copies: int) -> tuple[int, np.ndarray]:
         """Count every piece from the bottom up."""
         return 1, self._piece(points[2], size) * copies
 

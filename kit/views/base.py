@@ -8,12 +8,13 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit import etch
 from kit.errors import KitError
-from kit.lesson import faded
-from kit.lessons.scene import Number, Scene
+from kit.lessons.scene import Scene
 from kit.picture import encode
 from kit.units import Units
 from kit.views.controls import Choice, Picture, Slider
+from kit.views.parts import button, numbers_panel, spoken
 from kit.views.settings import Pick, Setting
 
 State = dict[str, Any]
@@ -198,9 +199,10 @@ class View(widgets.VBox):
     def _foot(self) -> list[widgets.Widget]:
         self.how_button = button("How are these worked out?", self.work_out)
         self.read_button = button("Read the numbers out (?)", self.read_out, "kit-read")
-        row = widgets.Box([self.how_button, self.read_button])
-        row.add_class("kit-row-of-buttons")
-        return [self.numbers, row]
+        self.buttons = widgets.Box([self.how_button, self.read_button])
+        self.buttons.add_class("kit-row-of-buttons")
+        note = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
+        return [self.numbers, self.buttons, note]
 
     def _changed(self, key: str) -> None:
         if self._busy:
@@ -234,7 +236,10 @@ class View(widgets.VBox):
             self.say(self.shown.at(*place, self.units))
 
     def _new_look(self) -> None:
-        for name, on in (("kit-sunlight", self.page_choice), ("kit-big", self.type_choice)):
+        for name, on in (
+            ("kit-sunlight", self.page_choice),
+            ("kit-big", self.type_choice),
+        ):
             (self.add_class if on.value else self.remove_class)(name)
         for setting in self.settings:
             if isinstance(setting, Setting):
@@ -275,34 +280,3 @@ class View(widgets.VBox):
         )
         blanks = min(MOST_BLANKS, self._opened // 2) if opened else None
         self.numbers.value = numbers_panel(self.shown.numbers, blanks)
-
-
-def numbers_panel(numbers: Iterable[Number], blanks: int | None) -> str:
-    """Write the numbers as HTML; with `blanks`, the working, that many lines left out."""
-    parts = []
-    for number in numbers:
-        lines = "" if blanks is None else _lines(faded(number.working, blanks))
-        name, value = html.escape(number.name), html.escape(number.value)
-        parts.append(f"<div><dt>{name}</dt><dd>{value}</dd>{lines}</div>")
-    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl></div>'
-
-
-def spoken(words: str, *, refused: bool = False) -> str:
-    """Write a sentence as HTML that a screen reader speaks when it changes."""
-    mark = " kit-refused" if refused else ""
-    text = html.escape(words)
-    return f'<div class="kit-says{mark}" role="status" aria-live="polite"><p>{text}</p></div>'
-
-
-def button(words: str, press: Any, *classes: str) -> widgets.Button:
-    """Make a button that calls `press`, with CSS classes."""
-    made = widgets.Button(description=words)
-    made.on_click(press)
-    for name in classes:
-        made.add_class(name)
-    return made
-
-
-def _lines(lines: list[str]) -> str:
-    items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
-    return f"<ol>{items}</ol>"

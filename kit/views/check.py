@@ -7,10 +7,10 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.check import LANES, Check
 from kit.errors import KitError
-from kit.lesson import LANES, Check
-from kit.views.base import button, spoken
 from kit.views.controls import Choice
+from kit.views.parts import button, spoken
 
 LOOK, MEASURE, _CALCULATE = range(3)
 

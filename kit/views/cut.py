@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from kit.lessons import cut
+from kit.lessons import cut_questions as asked
 from kit.lessons.scene import Scene
 from kit.units import STOCK_THICKNESSES_INCH
 from kit.views.base import State, View
@@ -72,5 +73,10 @@ class CutView(View):
 def lesson() -> tuple[Predict, CutView, Explain, CheckYourself]:
     """Give the four parts of the lesson, ready to be shown one below another."""
     view = CutView()
-    predict = Predict(cut.question(), view, lambda: view.play(cut.FILM))
-    return predict, view, predict.explain, CheckYourself(cut.BAND_WIDTH, cut.THREE_TIMES)
+    predict = Predict(asked.question(), view, lambda: view.play(asked.FILM))
+    return (
+        predict,
+        view,
+        predict.explain,
+        CheckYourself(asked.BAND_WIDTH, asked.THREE_TIMES),
+    )

@@ -6,10 +6,12 @@ from dataclasses import replace
 from typing import Any
 
 from kit.lessons import fold
+from kit.lessons import fold_questions as asked
 from kit.lessons.scene import Scene
 from kit.units import MM_PER_INCH
-from kit.views.base import State, View, button
+from kit.views.base import State, View
 from kit.views.check import CheckYourself
+from kit.views.parts import button
 from kit.views.predict import Explain, Predict
 from kit.views.settings import Pick, Setting
 
@@ -58,8 +60,7 @@ class FoldView(View):
     def __init__(self) -> None:
         super().__init__()
         self.legend_button = button("Show me the legend: up to 20 folds", self.legend)
-        row = self.children[-1]
-        row.children = [*row.children, self.legend_button]
+        self.buttons.children = [*self.buttons.children, self.legend_button]
 
     def scene(self, **state: Any) -> Scene:
         """Draw the end grain and the count."""
@@ -81,6 +82,6 @@ class FoldView(View):
 def lesson() -> tuple[Predict, FoldView, Explain, CheckYourself]:
     """Give the four parts of the lesson, ready to be shown one below another."""
     view = FoldView()
-    predict = Predict(fold.question(), view, lambda: view.play(fold.FILM))
-    checks = CheckYourself(fold.LAYER_COUNT, fold.BAND_COUNT, fold.FEWEST_FOLDS)
+    predict = Predict(asked.question(), view, lambda: view.play(asked.FILM))
+    checks = CheckYourself(asked.LAYER_COUNT, asked.BAND_COUNT, asked.FEWEST_FOLDS)
     return predict, view, predict.explain, checks

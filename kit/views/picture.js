@@ -73,7 +73,7 @@ function render({ model, el }) {
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
     if (!frames.length || still) return;
     clearInterval(film);
-    image.scrollIntoView({ block: "nearest", behavior: "smooth" });
+    image.scrollIntoView({ block: "center", behavior: "smooth" });
     let next = 0;
     show(frames[next++]);
     film = setInterval(() => {

@@ -11,8 +11,9 @@ import ipywidgets as widgets
 from kit.errors import KitError
 from kit.lesson import SURENESS, Prediction, Question
 from kit.picture import encode
-from kit.views.base import View, button, spoken
+from kit.views.base import View
 from kit.views.controls import Choice
+from kit.views.parts import button, spoken
 
 
 class Predict(widgets.VBox):
@@ -32,9 +33,7 @@ class Predict(widgets.VBox):
         The three reasons, to stand below the view.
     """
 
-    def __init__(
-        self, question: Question, view: View, observe: Callable[[], None]
-    ) -> None:
+    def __init__(self, question: Question, view: View, observe: Callable[[], None]) -> None:
         super().__init__()
         self.add_class("kit-view")
         self.prediction = Prediction(question)
@@ -74,7 +73,7 @@ class Predict(widgets.VBox):
         self.view.say(words)
         self.says.value = spoken("Look at the picture below, then say why it is so.")
         self.observe_button.description = "Observe again"
-        self.explain.open()
+        self.explain.unlock()
 
     def _chosen(self, _change: Any) -> None:
         if self.tiles.value >= 0:
@@ -96,7 +95,7 @@ class Explain(widgets.VBox):
         self.says = widgets.HTML(spoken("First predict and observe, above."))
         self.children = [self.reasons, self.says]
 
-    def open(self) -> None:
+    def unlock(self) -> None:
         """Let a reason be chosen."""
         self.reasons.disabled = False
         if self.reasons.value < 0:

@@ -19,15 +19,23 @@
   }
 
   /*
-   * A key pressed on a control or on Start belongs to that control. JupyterLab
-   * would take letters for itself: "a" and "b" put new cells into the lesson.
+   * JupyterLab takes single letters for orders: "a" and "b" put new cells into
+   * the lesson, "x" takes one out. Its menus can do the same, on purpose.
    */
   function keepKeys() {
+    // A key pressed on a control or on Start belongs to that control.
     document.addEventListener('focusin', (event) => {
       if (event.target.closest('.jp-OutputArea, .jp-RenderedMarkdown')) {
         event.target.setAttribute('data-lm-suppress-shortcuts', 'true');
       }
     });
+    // A letter typed while a whole part of the page is chosen means nothing.
+    window.addEventListener('keydown', (event) => {
+      const order = event.ctrlKey || event.metaKey || event.altKey;
+      if (event.key.length === 1 && !order && event.target.matches('.jp-Cell')) {
+        event.stopPropagation();
+      }
+    }, true);
   }
 
   /*
@@ -52,10 +60,13 @@
       const session = app.shell.currentWidget?.sessionContext;
       await session?.ready;
       await session?.session?.kernel?.info;
-      button.removeAttribute('aria-busy');
-      letGo = true;
-      button.click();
-      letGo = false;
+      // Not at once: a key's own press must be over before another is heard.
+      setTimeout(() => {
+        button.removeAttribute('aria-busy');
+        letGo = true;
+        button.click();
+        letGo = false;
+      });
     }, true);
   }
 

@@ -1,0 +1,41 @@
+"""The public names of the kit.
+
+They are fetched when first asked for, so that ``python -m kit`` can say in one
+sentence what is missing on a machine where a package is.
+"""
+
+from importlib import import_module
+from typing import Any
+
+_PLACES = {
+    "Billet": "billet",
+    "Block": "block",
+    "Blows": "steps",
+    "Draw": "steps",
+    "Fold": "steps",
+    "KitError": "errors",
+    "Layer": "stack",
+    "Plane": "surface",
+    "Restack": "steps",
+    "STEPS": "steps",
+    "Stack": "stack",
+    "Turn": "steps",
+    "Units": "units",
+    "cut": "surface",
+    "fold_and_draw": "billet",
+    "format_length": "units",
+    "picture_of": "picture",
+    "steel": "steels",
+    "tones": "etch",
+    "see": "trace",
+}
+
+__all__ = sorted(_PLACES)  # noqa: PLE0605  (a list, made from the table above)
+
+
+def __getattr__(name: str) -> Any:
+    """Fetch a public name from its module."""
+    if name not in _PLACES:
+        msg = f"The kit has no {name!r}. It has: {', '.join(__all__)}."
+        raise AttributeError(msg)
+    return getattr(import_module(f"kit.{_PLACES[name]}"), name)

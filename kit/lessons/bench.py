@@ -1,0 +1,152 @@
+"""The first forging: rack, stack, fold, cut, all on one page."""
+
+from __future__ import annotations
+
+import math
+
+from kit.billet import Billet, fold_and_draw
+from kit.lessons import drawing
+from kit.lessons.fold import JOINS
+from kit.lessons.scene import Number, Scene
+from kit.picture import Sheet
+from kit.stack import Stack
+from kit.steps import Blows, Draw
+from kit.units import Units, format_length
+
+# What the evening class keeps on its rack.
+RACK = ("1084", "1075", "1095", "5160", "52100", "O1", "1018", "15N20", "L6")
+LENGTH, WIDTH = 120.0, 38.1
+SPACING = 25.0  # mm between blows: about the width of a hammer face
+DEEPEST = 0.22  # of the thickness, how far the hammer waves may go
+
+
+def forged(  # noqa: PLR0913  (one argument a control)
+    *,
+    first: int,
+    second: int,
+    first_bar: float,
+    second_bar: float,
+    pieces: int,
+    folds: int,
+    join: int,
+    hammer: float,
+    thickness: float,
+    seed: int = 1,
+) -> Billet:
+    """Forge a bar from two steels of the rack.
+
+    Parameters
+    ----------
+    first, second : int
+        Index into `RACK`; the first lies at the bottom.
+    first_bar, second_bar : float
+        Thickness of each steel's bars, mm.
+    pieces, folds, join, thickness
+        As in lesson 02.
+    hammer : float
+        How uneven the hammering is, 0 … 100 % of what the kit allows.
+    seed : int
+        Another number, another hand.
+    """
+    stack = Stack.alternate(
+        RACK[first],
+        RACK[second],
+        pieces=pieces,
+        thickness=(first_bar, second_bar),
+        length=LENGTH,
+        width=WIDTH,
+    )
+    billet = Billet(source=stack)
+    restack = None if join == 0 else join + 1
+    depth = hammer / 100 * DEEPEST * stack.thickness
+    if hammer:
+        billet = billet.then(Blows(depth=depth, spacing=SPACING, seed=seed))
+    for fold in range(folds):
+        billet = fold_and_draw(billet, folds=1, pieces=restack)
+        if hammer:
+            blows = Blows(depth=depth, spacing=SPACING, seed=seed + fold + 1)
+            billet = billet.then(blows)
+    return billet.then(Draw(thickness=thickness))
+
+
+def scene(
+    *,
+    angle: float,
+    position: float,
+    magnified: int,
+    units: Units = Units.MM,
+    sunlit: bool = False,
+    **forging: float,
+) -> Scene:
+    """Forge the bar, saw it, and show it with its numbers."""
+    billet = forged(**forging)
+    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+    panels = drawing.sawn_block(sheet, billet, angle, position, units, magnified=magnified)
+    return Scene(
+        image=sheet.image,
+        alt=_alt(billet, forging, angle, magnified, units),
+        numbers=_numbers(billet, angle, units),
+        says=_same_steel(billet),
+        panels=panels,
+    )
+
+
+def _alt(billet: Billet, forging: dict, angle: float, magnified: int, units: Units) -> str:
+    names = billet.source.steels
+    times = forging["folds"]
+    way = f"{JOINS[forging['join']]}, {times} times" if times else "not folded"
+    wavy = ", hammered so that the layers wave" if forging["hammer"] else ""
+    thick = format_length(billet.size.thickness, units)
+    return (
+        f"A bar {thick} thick from {len(names)} pieces of {names[0]} and {names[1]}, {way}"
+        f"{wavy}: {billet.layers:,} layers and {billet.bands:,} bands. It is sawn at "
+        f"{angle:g} degrees to its layers; beside it the cut face, {magnified} times true "
+        f"size, with dark and bright bands running left to right, and a faint strip of the "
+        f"same bar cut square."
+    )
+
+
+def _numbers(billet: Billet, angle: float, units: Units) -> tuple[Number, ...]:
+    layer, size = billet.mean_layer, billet.size
+    sine = math.sin(math.radians(angle))
+    in_mm = format_length(layer, Units.MM)
+    length = format_length(size.length, units)
+    return (
+        Number(
+            "Layers (pieces of steel)",
+            f"{billet.layers:,}",
+            [f"{len(billet.source.layers)} pieces, multiplied at every fold"],
+        ),
+        Number(
+            "Bands (stripes there are)",
+            f"{billet.bands:,}",
+            ["layers less the welds where like met like"],
+        ),
+        Number(
+            "One layer, on average",
+            format_length(layer, units),
+            [f"{size.thickness:g} mm / {billet.layers:,} = {in_mm}"],
+        ),
+        Number(
+            "One layer on the cut",
+            format_length(layer / sine, units),
+            [f"{in_mm} / sin({angle:g}°) = {format_length(layer / sine, Units.MM)}"],
+        ),
+        Number(
+            "Length of the bar, no losses",
+            length,
+            [
+                "the volume stays",
+                f"{size.volume / 1000:.1f} cm³ / ({size.width:g} × {size.thickness:g} mm)",
+            ],
+        ),
+    )
+
+
+def _same_steel(billet: Billet) -> str:
+    if len(set(billet.source.steels)) > 1:
+        return ""
+    return (
+        "Both bars are one steel: the layers are there, but the etch has nothing to "
+        "tell apart, so there is no pattern."
+    )

@@ -1,0 +1,134 @@
+"""The first forging on the screen: four stations in the anvil's working order."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kit.lessons import bench
+from kit.lessons.fold import JOINS
+from kit.lessons.scene import Scene
+from kit.units import MM_PER_INCH, STOCK_THICKNESSES_INCH
+from kit.views.base import View
+from kit.views.controls import Choice
+from kit.views.settings import Pick, Setting
+
+STATIONS = {
+    "1 Rack": ("first", "first_bar", "second", "second_bar"),
+    "2 Stack": ("pieces",),
+    "3 Forge": ("folds", "join", "hammer", "thickness"),
+    "4 Cut": ("angle", "position", "magnified"),
+}
+
+
+def _bar(key: str, label: str, start: float) -> Setting:
+    return Setting(
+        key=key,
+        label=label,
+        help="stock as it lies on the rack",
+        kind="length",
+        low=0.5,
+        high=12.7,
+        step=0.1,
+        start=start,
+        inch_stops=STOCK_THICKNESSES_INCH,
+    )
+
+
+class BenchView(View):
+    """Choose steels, stack, fold, cut; the picture answers at every station."""
+
+    settings = (
+        Pick(key="first", label="First steel", options=bench.RACK, start=0),
+        _bar("first_bar", "Its bars", 3.2),
+        Pick(key="second", label="Second steel", options=bench.RACK, start=7),
+        _bar("second_bar", "Its bars ", 1.6),
+        Setting(
+            key="pieces",
+            label="Pieces in the stack",
+            help="the two steels in turn",
+            kind="count",
+            low=2,
+            high=25,
+            step=1,
+            start=13,
+        ),
+        Setting(
+            key="folds",
+            label="Folds",
+            help="lay the bar on itself, weld, draw out again",
+            kind="count",
+            low=0,
+            high=8,
+            step=1,
+            start=0,
+        ),
+        Pick(key="join", label="Way of joining", options=JOINS),
+        Setting(
+            key="hammer",
+            label="Uneven hammering",
+            help="how far the layers wave, of what the kit allows; illustrative",
+            kind="percent",
+            low=0,
+            high=100,
+            step=5,
+            start=0,
+        ),
+        Setting(
+            key="thickness",
+            label="Draw out to",
+            help="thickness of the finished bar",
+            kind="length",
+            low=3,
+            high=40,
+            step=0.5,
+            start=24,
+            inch_stops=tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 13)),
+        ),
+        Setting(
+            key="angle",
+            label="Cut angle to the layers",
+            help="90° is straight across",
+            kind="angle",
+            low=2,
+            high=90,
+            step=0.5,
+            start=90,
+        ),
+        Setting(
+            key="position",
+            label="Cut position along the bar",
+            help="where the cut crosses the bar's middle",
+            kind="percent",
+            low=0,
+            high=100,
+            step=1,
+            start=50,
+        ),
+        Setting(
+            key="magnified",
+            label="Look closer",
+            help="times true size",
+            kind="count",
+            low=1,
+            high=40,
+            step=1,
+            start=2,
+        ),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.station = Choice("Station", list(STATIONS), value=0)
+        self.station.observe(self._go, names="value")
+        head, picture, says, panel, *foot = self.children
+        self.children = [head, picture, says, self.station, panel, *foot]
+        self._go()
+
+    def scene(self, **state: Any) -> Scene:
+        """Draw the forged and sawn bar."""
+        return bench.scene(**state)
+
+    def _go(self, _change: Any = None) -> None:
+        """Lay out the controls of one station."""
+        keys = list(STATIONS.values())[self.station.value]
+        self._panel.children = [self.controls[key] for key in keys]

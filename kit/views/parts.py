@@ -1,0 +1,44 @@
+"""Small pieces that every view is made of: spoken sentences, numbers, buttons."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Iterable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.check import faded
+from kit.lessons.scene import Number
+
+
+def numbers_panel(numbers: Iterable[Number], blanks: int | None) -> str:
+    """Write the numbers as HTML; with `blanks`, the working, that many lines left out."""
+    parts = []
+    for number in numbers:
+        lines = "" if blanks is None else _lines(faded(number.working, blanks))
+        name, value = html.escape(number.name), html.escape(number.value)
+        parts.append(f"<div><dt>{name}</dt><dd>{value}</dd>{lines}</div>")
+    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl></div>'
+
+
+def spoken(words: str, *, refused: bool = False) -> str:
+    """Write a sentence as HTML that a screen reader speaks when it changes."""
+    mark = " kit-refused" if refused else ""
+    text = html.escape(words)
+    role = 'role="status" aria-live="polite"'
+    return f'<div class="kit-says{mark}" {role}><p>{text}</p></div>'
+
+
+def button(words: str, press: Any, *classes: str) -> widgets.Button:
+    """Make a button that calls `press`, with CSS classes."""
+    made = widgets.Button(description=words)
+    made.on_click(press)
+    for name in classes:
+        made.add_class(name)
+    return made
+
+
+def _lines(lines: list[str]) -> str:
+    items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
+    return f"<ol>{items}</ol>"
