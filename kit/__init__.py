@@ -24,7 +24,7 @@ _PLACES = {
     "cut": "surface",
     "fold_and_draw": "billet",
     "format_length": "units",
-    "picture_of": "picture",
+    "show": "still",
     "steel": "steels",
     "tones": "etch",
     "see": "trace",

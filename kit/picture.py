@@ -161,13 +161,6 @@ class Sheet:
         self.text(name, (x + 17, bottom - height - 10), size=12, anchor="lm")
 
 
-def picture_of(face: Face) -> Image.Image:
-    """Put a traced face on paper by itself, for a line of code in a notebook."""
-    sheet = Sheet(face.tone.shape[1], face.tone.shape[0])
-    sheet.steel(face, (0, 0))
-    return sheet.image
-
-
 def encode(image: Image.Image, *, moving: bool = False) -> bytes:
     """Turn a picture into bytes: JPEG while a slider moves, clean PNG at rest."""
     out = io.BytesIO()

@@ -1,4 +1,4 @@
-"""Are all packages there that the lessons need?"""
+"""The packages without which the lessons do not run."""
 
 import subprocess
 import sys

@@ -84,7 +84,7 @@ BAND_WIDTH = Check(
     tips=(
         "Set the layer to 2.0 mm and the cut to 25° in the picture above, then choose.",
         "Set 2.0 mm and 25° and hold the picture's ruler to one band. 5 % is near enough.",
-        "Layer divided by the sine of the angle. 2 % is near enough.",
+        "Draw the triangle: the layer, the cut, and 25° between them. 2 % is near enough.",
     ),
 )
 
@@ -144,6 +144,6 @@ THREE_TIMES = Check(
     tips=(
         "Tilt the cut in the picture until one band is three layers wide, then choose.",
         "Tilt until the ruler shows bands of three times the layer; read the angle.",
-        "Spread = 1 / sin(angle). Which angle has a sine of one third?",
+        "Turn your formula for the band width round. Half a degree is near enough.",
     ),
 )

@@ -19,9 +19,9 @@ from kit.units import Units
 if TYPE_CHECKING:
     from kit.billet import Billet
 
-COLUMNS, ROWS = 1000, 440
-BLOCK = (570, 380)  # columns and rows of the block
-FACE = (270, 360)
+COLUMNS, ROWS = 1000, 412
+BLOCK = (570, 350)  # columns and rows of the block
+FACE = (270, 344)
 TRUE_SIZE = 25.4 / 96  # mm a pixel, by the CSS definition: about true on most screens
 GHOST_COLUMNS = 40
 LEAST_SHOWN = 160.0  # mm of a long bar

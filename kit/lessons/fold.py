@@ -16,7 +16,7 @@ from kit.trace import see
 from kit.units import Units, format_length
 
 BAR = 3.175  # mm, 1/8 in stock
-GRAIN = 370  # rows of the end grain: always as high, however thick the bar
+GRAIN = 348  # rows of the end grain: always as high, however thick the bar
 GRAIN_AT = (20, 52)
 GRAIN_WIDE = 240
 LOUPE = 150

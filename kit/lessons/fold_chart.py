@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kit.picture import ACCENT, INK, PAGE, QUIET, Sheet
 
-WIDE, HIGH = 380, 300
+WIDE, HIGH = 380, 275
 
 
 def draw(

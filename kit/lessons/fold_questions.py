@@ -108,7 +108,7 @@ LAYER_COUNT = Check(
     tips=(
         "Set 9 pieces and 5 folds in the picture above, then choose.",
         "Fold a strip of paper five times, count its thicknesses, and take nine of each.",
-        "Pieces times two for every fold.",
+        "Start with 9 and do what each fold does, five times.",
     ),
 )
 
@@ -145,7 +145,7 @@ BAND_COUNT = Check(
     tips=(
         "Set 9 pieces, 5 hinge folds; the wedges mark the double bands. Then choose.",
         "Count on paper: two colours, fold the like faces together.",
-        "(Pieces - 1) times two for every fold, plus 1.",
+        "Take the layers and think what each weld of like on like costs.",
     ),
 )
 

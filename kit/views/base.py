@@ -88,6 +88,11 @@ class View(widgets.VBox):
         self._place({**self._good, **values})
         self._try("")
 
+    def begin(self, state: State) -> None:
+        """Show a state as the first one: there is nothing before it to go back to."""
+        self._place({**self._good, **state})
+        self._try("")
+
     def undo(self, _button: Any = None) -> None:
         """Go back one step; a whole drag of a slider is one step."""
         if not self._past:

@@ -73,7 +73,7 @@ class CutView(View):
 def lesson() -> tuple[Predict, CutView, Explain, CheckYourself]:
     """Give the four parts of the lesson, ready to be shown one below another."""
     view = CutView()
-    predict = Predict(asked.question(), view, lambda: view.play(asked.FILM))
+    predict = Predict(asked.question(), view, asked.FILM)
     return (
         predict,
         view,

@@ -82,6 +82,6 @@ class FoldView(View):
 def lesson() -> tuple[Predict, FoldView, Explain, CheckYourself]:
     """Give the four parts of the lesson, ready to be shown one below another."""
     view = FoldView()
-    predict = Predict(asked.question(), view, lambda: view.play(asked.FILM))
+    predict = Predict(asked.question(), view, asked.FILM)
     checks = CheckYourself(asked.LAYER_COUNT, asked.BAND_COUNT, asked.FEWEST_FOLDS)
     return predict, view, predict.explain, checks

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Callable
 from typing import Any
 
 import ipywidgets as widgets
@@ -11,7 +10,7 @@ import ipywidgets as widgets
 from kit.errors import KitError
 from kit.lesson import SURENESS, Prediction, Question
 from kit.picture import encode
-from kit.views.base import View
+from kit.views.base import State, View
 from kit.views.controls import Choice
 from kit.views.parts import button, spoken
 
@@ -24,8 +23,9 @@ class Predict(widgets.VBox):
     question : Question
     view : View
         Its controls stay shut until the observation.
-    observe : callable
-        What the view does to show it: usually plays a short film.
+    film : list of dict
+        The states that the view plays as the observation. Until then it shows the
+        first, so that it does not give the answer away.
 
     Attributes
     ----------
@@ -33,12 +33,13 @@ class Predict(widgets.VBox):
         The three reasons, to stand below the view.
     """
 
-    def __init__(self, question: Question, view: View, observe: Callable[[], None]) -> None:
+    def __init__(self, question: Question, view: View, film: list[State]) -> None:
         super().__init__()
         self.add_class("kit-view")
         self.prediction = Prediction(question)
         self.explain = Explain(self.prediction)
-        self.view, self._observe = view, observe
+        self.view, self._film = view, film
+        view.begin(film[0])
         view.lock(True)
         view.say("Choose a picture above and press Observe: that opens the controls.")
         tiles = [
@@ -69,7 +70,7 @@ class Predict(widgets.VBox):
             return
         self.tiles.disabled = self.sure.disabled = True
         self.view.lock(False)
-        self._observe()
+        self.view.play(self._film)
         self.view.say(words)
         self.says.value = spoken("Look at the picture below, then say why it is so.")
         self.observe_button.description = "Observe again"

@@ -1,0 +1,229 @@
+"""A launched kit and a browser, for tests that look at the page as a user does.
+
+The kit is launched from a copy, with the lessons of the repository and a few
+scratch notebooks beside them, so that no test can change a lesson.
+"""
+
+import json
+import os
+import re
+import shutil
+import signal
+import site
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.request import Request, urlopen
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, sync_playwright
+from scratch import lesson, trap
+
+from kit.notebook_file import file_text
+
+ROOT = Path(__file__).resolve().parents[2]
+SCRATCH = "90_scratch.ipynb"  # listed as the kit's own
+TRAPPED = "91_trapped.ipynb"  # listed as well, but somebody put scripts into it
+STRANGER = "stranger.ipynb"  # not listed
+START = "button[data-commandlinker-command]"
+DESK = {"width": 1280, "height": 800}
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@dataclass(frozen=True)
+class Server:
+    """A running kit."""
+
+    address: str
+    token: str
+    folder: Path
+    home: Path
+    lines: tuple[str, ...]
+
+    def ask(self, path: str, method: str = "GET", content: object = None) -> object:
+        """Ask the server itself, without a browser."""
+        request = Request(  # noqa: S310  (the address is our own)
+            self.address + path,
+            method=method,
+            data=None if content is None else json.dumps(content).encode(),
+            headers={"Authorization": f"token {self.token}"},
+        )
+        with urlopen(request, timeout=20) as answer:  # noqa: S310
+            body = answer.read()
+        return json.loads(body) if body else None
+
+
+@dataclass(frozen=True)
+class Lab:
+    """The lessons in a browser."""
+
+    server: Server
+    page: Page
+
+    @property
+    def url(self) -> str:
+        """The address of the running kit, without a page."""
+        return self.server.address
+
+    @property
+    def token(self) -> str:
+        """The word that opens it."""
+        return self.server.token
+
+    def open(self, notebook: str) -> Page:
+        """Open a notebook and wait until its text can be read."""
+        self.page.goto(f"{self.url}/doc/tree/{notebook}?token={self.token}")
+        self.page.wait_for_selector(".jp-Notebook .jp-RenderedMarkdown h1")
+        return self.page
+
+    def start(self) -> Page:
+        """Press Start and wait until all cells have run."""
+        self.page.click(START)
+        self.wait_until_run()
+        return self.page
+
+    def wait_until_run(self) -> None:
+        """Wait until nothing runs any more."""
+        self.page.wait_for_selector(f"{START}[aria-busy]", state="attached")
+        self.page.wait_for_selector(f"{START}:not([aria-busy])")
+
+
+def _copy_of_the_kit(folder: Path) -> None:
+    """Copy what a clone has, and add the scratch notebooks."""
+    shutil.copytree(ROOT / "kit", folder / "kit")
+    shutil.copytree(ROOT / "notebooks", folder / "notebooks")
+    shutil.copy(ROOT / "pyproject.toml", folder)
+    own = folder / "kit" / "launch" / "own_notebooks.txt"
+    own.write_text(own.read_text() + f"{SCRATCH}\n{TRAPPED}\n")
+    for name, notebook in (
+        (SCRATCH, lesson()),
+        (TRAPPED, trap()),
+        (STRANGER, trap()),
+    ):
+        (folder / "notebooks" / name).write_text(file_text(notebook), "utf-8")
+
+
+def _hostile_home(home: Path) -> None:
+    """Make a home whose Jupyter configuration would break the lessons if read."""
+    (home / ".jupyter").mkdir(parents=True)
+    hostile = {"ServerApp": {"root_dir": str(home), "base_url": "/elsewhere/"}}
+    (home / ".jupyter" / "jupyter_server_config.json").write_text(json.dumps(hostile))
+
+
+def free_port() -> int:
+    """Find a port that nobody uses."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """Launch the kit as a user does, and stop it with Ctrl-C at the end."""
+    folder = tmp_path_factory.mktemp("clone")
+    home = tmp_path_factory.mktemp("home")
+    _copy_of_the_kit(folder)
+    _hostile_home(home)
+    environment = os.environ | {
+        "HOME": str(home),
+        "PYTHONUSERBASE": site.getuserbase(),
+        "JUPYTER_CONFIG_DIR": str(home / ".jupyter"),
+        "PYTHONDONTWRITEBYTECODE": "1",
+    }
+    process = subprocess.Popen(
+        [sys.executable, "-m", "kit", "--no-browser", "--port", str(free_port())],
+        cwd=folder,
+        env=environment,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    try:
+        # The line after the address is the last; an early end ends the loop too.
+        lines = []
+        for line in process.stdout:
+            lines.append(line.strip())
+            if line.startswith("To stop"):
+                break
+        found = re.search(r"(http://127.0.0.1:\d+)\S*token=(\S+)", "\n".join(lines))
+        assert found, f"the kit did not start: {lines}"
+        yield Server(*found.groups(), folder / "notebooks", home, tuple(lines))
+        process.send_signal(signal.SIGINT)
+        assert process.stdout.read() == "The lessons are closed.\n"
+        assert process.wait(timeout=10) == 0
+    finally:
+        process.kill()
+
+
+def _browser_path(own: str) -> str | None:
+    """Find the computer's browser, or the one that Playwright brought."""
+    for name in ("chromium", "chromium-browser", "google-chrome"):
+        if found := shutil.which(name):
+            return found
+    return own if Path(own).exists() else None
+
+
+@pytest.fixture(scope="session")
+def profile() -> Iterator[BrowserContext]:
+    """Start a browser that shows nothing; skip without one, but never in CI."""
+    with sync_playwright() as playwright:
+        path = _browser_path(playwright.chromium.executable_path)
+        if path is None:
+            reason = "no Chromium found: apt install chromium"
+            if os.environ.get("CI") == "true":
+                pytest.fail(reason)
+            pytest.skip(reason)
+        browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        # One profile for all tests: JupyterLab's own files are fetched only once.
+        yield browser.new_context(viewport=DESK)
+        browser.close()
+
+
+@pytest.fixture
+def complaints() -> list[str]:
+    """Collect what must not be: console errors, requests to other computers."""
+    return []
+
+
+@pytest.fixture
+def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
+    """Open an empty page; at the end there must be no complaints."""
+    page = profile.new_page()
+    page.on(
+        "console",
+        lambda message: complaints.append(f"console: {message.text}")
+        if message.type == "error"
+        else None,
+    )
+    page.on("pageerror", lambda error: complaints.append(f"script: {error}"))
+    page.on(
+        "request",
+        lambda request: complaints.append(f"outside: {request.url}")
+        if not re.match(r"(https?|wss?)://127\.0\.0\.1[:/]|data:|blob:", request.url)
+        else None,
+    )
+    yield page
+    page.close()
+    assert complaints == []
+
+
+@pytest.fixture
+def lab(server: Server, page: Page) -> Iterator[Lab]:
+    """Give the lessons in a browser, without anything running from another test."""
+    (server.folder / "ran.txt").unlink(missing_ok=True)
+    yield Lab(server, page)
+    with suppress(OSError):
+        page.goto("about:blank")
+    for session in server.ask("/api/sessions"):
+        server.ask(f"/api/sessions/{session['id']}", method="DELETE")

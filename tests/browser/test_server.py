@@ -1,0 +1,64 @@
+"""What the launched kit does, asked without a browser."""
+
+from urllib.error import HTTPError
+from urllib.request import urlopen
+
+import pytest
+from conftest import SCRATCH, STRANGER, TRAPPED, Server
+
+from kit.notebook_file import is_tidy
+
+
+def test_terminal_says_where_and_how_to_stop(server: Server):
+    first, address, stop = server.lines
+    assert first == "The lessons are open at"
+    assert address.startswith(f"{server.address}/doc/tree/")
+    assert stop == "To stop: press Ctrl and C together in this window."
+
+
+def test_stranger_without_the_token_gets_nothing(server: Server):
+    with pytest.raises(HTTPError, match="403"):
+        urlopen(f"{server.address}/api/contents")  # noqa: S310
+
+
+def test_users_configuration_is_neither_read_nor_touched(server: Server):
+    # It would have moved the lessons to another folder and another address.
+    names = {item["name"] for item in server.ask("/api/contents")["content"]}
+    assert SCRATCH in names
+    found = sorted(path.name for path in server.home.rglob("*") if path.is_file())
+    assert found == ["jupyter_server_config.json"]
+
+
+def test_settings_are_in_force(server: Server):
+    listed = server.ask("/lab/api/settings")["settings"]
+    settings = {item["id"]: item["schema"].get("properties") for item in listed}
+    tracker = settings["@jupyterlab/notebook-extension:tracker"]
+    assert tracker["windowingMode"]["default"] == "none"
+    assert tracker["autoStartDefaultKernel"]["default"] is True
+    news = settings["@jupyterlab/apputils-extension:notification"]
+    assert news["fetchNews"]["default"] == "false"
+    assert news["checkForUpdates"]["default"] is False
+
+
+@pytest.mark.parametrize(
+    ("name", "trusted"), [(SCRATCH, True), (TRAPPED, False), (STRANGER, False)]
+)
+def test_only_the_kits_own_notebooks_are_trusted(
+    server: Server, name: str, trusted: bool
+):
+    cells = server.ask(f"/api/contents/{name}")["content"]["cells"]
+    marks = {c["metadata"]["trusted"] for c in cells if c["cell_type"] == "code"}
+    assert marks == {trusted}
+
+
+def test_saving_tidies_the_kits_own_notebooks_only(server: Server):
+    for name, tidied in ((SCRATCH, True), (STRANGER, False)):
+        file = server.folder / name
+        before = file.read_bytes()
+        model = server.ask(f"/api/contents/{name}")
+        model["content"]["metadata"]["signature_of_use"] = "13:07"
+        model["content"]["cells"][-1]["metadata"]["scrolled"] = True
+        server.ask(f"/api/contents/{name}", method="PUT", content=model)
+        assert (file.read_bytes() == before) is tidied
+        assert is_tidy(file) is tidied
+        file.write_bytes(before)

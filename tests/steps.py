@@ -1,0 +1,75 @@
+"""What tests share: samples of every forging step, and bars to do them to."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import numpy as np
+
+from kit.billet import Billet, fold_and_draw
+from kit.stack import Stack
+from kit.steps import Blows, Draw, Fold, Points, Restack, Size, Step, Turn
+
+STACKED = Size(150.0, 38.1, 31.75)
+DRAWN = Size(400.0, 38.0, 12.0)
+STOUT = Size(90.0, 25.0, 26.0)
+
+
+class Sample(NamedTuple):
+    """A step and the size, in mm, of the bar before it."""
+
+    step: Step
+    size: Size
+
+
+SAMPLES: dict[str, Sample] = {
+    "draw thinner": Sample(Draw(thickness=12), STACKED),
+    "draw to a section": Sample(Draw(thickness=6, width=30), STACKED),
+    "upset": Sample(Draw(thickness=40, width=45), DRAWN),
+    "fold": Sample(Fold(), STACKED),
+    "fold a thin bar": Sample(Fold(), DRAWN),
+    "restack in 2": Sample(Restack(pieces=2), STACKED),
+    "restack in 3": Sample(Restack(pieces=3), DRAWN),
+    "restack in 10": Sample(Restack(pieces=10), DRAWN),
+    "light blows": Sample(Blows(depth=0.5, spacing=15, seed=1), DRAWN),
+    "deepest blows": Sample(Blows(depth=2.7, spacing=12, seed=2), DRAWN),
+    "blows on a stack": Sample(Blows(depth=4, spacing=40, seed=7), STACKED),
+    "turn a quarter": Sample(Turn(), STACKED),
+    "turn a half": Sample(Turn(quarters=2), STOUT),
+    "turn three quarters": Sample(Turn(quarters=3), DRAWN),
+}
+
+# The step done with no strength: it must leave every point where it was. A hinge is
+# either shut or open, so for a fold there is no such thing.
+NO_STRENGTH: dict[type[Step], Callable[[Size], Step] | None] = {
+    Draw: lambda size: Draw(thickness=size.thickness, width=size.width),
+    Fold: None,
+    Restack: lambda _size: Restack(pieces=1),
+    Blows: lambda _size: Blows(depth=0, spacing=20, seed=3),
+    Turn: lambda _size: Turn(quarters=0),
+}
+
+
+def stack(
+    pieces: int, thickness: float | tuple[float, float] = 3.0, **sizes: float
+) -> Stack:
+    """Lay bars of 1084 and 15N20 in turn."""
+    return Stack.alternate("1084", "15N20", pieces=pieces, thickness=thickness, **sizes)
+
+
+def forged(
+    pieces: int, folds: int, restack: int | None = None, thickness: float | None = None
+) -> Billet:
+    """Stack bars of 3 mm, fold or restack them, draw them out."""
+    billet = Billet(source=stack(pieces))
+    return fold_and_draw(billet, folds=folds, pieces=restack, thickness=thickness)
+
+
+def undone(billet: Billet, points: Points) -> tuple[np.ndarray, Points]:
+    """Look up, point by point, which bar of the stack is there, and where in it.
+
+    The plain way: undo every step, then search the heights of the bars. Nothing of
+    the engine in kit/trace.py is used.
+    """
+    before = billet.undo(points)
+    heights = np.cumsum([bar.thickness for bar in billet.source.layers])
+    return np.searchsorted(heights, before[2] + heights[-1] / 2), before

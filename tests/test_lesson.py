@@ -1,0 +1,223 @@
+"""Lessons 01 and 02: their numbers, and wrong ideas that can be told apart.
+
+The figures are those of the curriculum's sections 3.1, 3.2 and 7 (N01, N02), worked out
+there by hand and repeated here as plain arithmetic.
+"""
+
+import itertools
+import math
+
+import numpy as np
+import pytest
+
+from kit import KitError
+from kit.check import BLANK, Check, faded
+from kit.lesson import Prediction
+from kit.lessons import cut, fold
+from kit.lessons import cut_questions as cut_asked
+from kit.lessons import fold_questions as fold_asked
+from kit.units import Units
+
+CHECKS = {
+    "band width": cut_asked.BAND_WIDTH,
+    "three times": cut_asked.THREE_TIMES,
+    "layers": fold_asked.LAYER_COUNT,
+    "bands": fold_asked.BAND_COUNT,
+    "fewest folds": fold_asked.FEWEST_FOLDS,
+}
+QUESTIONS = {"cut": cut_asked.question(), "fold": fold_asked.question()}
+
+
+def value_of(scene, start):
+    return next(n.value for n in scene.numbers if n.name.startswith(start))
+
+
+@pytest.mark.parametrize(
+    ("angle", "band", "spread"),
+    [(30, "8.0 mm", "× 2"), (5, "45.9 mm", "× 11.5"), (90, "4.0 mm", "× 1")],
+)
+def test_n01_numbers(angle, band, spread):
+    scene = cut.scene(layers=9, thickness=4.0, angle=angle, position=50)
+    assert value_of(scene, "Band width") == band
+    assert value_of(scene, "Spread") == spread
+
+
+def test_n01_moving_a_square_cut_along_changes_nothing():
+    scenes = [cut.scene(layers=9, thickness=4.0, angle=60, position=p) for p in (40, 60)]
+    faces = [np.asarray(scene.image)[60:380, 670:940] for scene in scenes]
+    np.testing.assert_array_equal(*faces)
+    assert "did not change" in cut.remark("position", {"angle": 60})
+
+
+@pytest.mark.parametrize(
+    ("pieces", "folds", "join", "layers", "bands"),
+    [
+        (7, 4, 0, "112", "97"),
+        (8, 4, 1, "128", "128"),
+        (8, 4, 0, "128", "113"),
+        (9, 5, 0, "288", "257"),
+        (7, 0, 0, "7", "7"),
+        (2, 19, 0, "1,048,576", "524,289"),
+    ],
+)
+def test_n02_numbers(pieces, folds, join, layers, bands):
+    scene = fold.scene(pieces=pieces, folds=folds, join=join, thickness=5.0)
+    assert value_of(scene, "Layers") == layers
+    assert value_of(scene, "Bands") == bands
+
+
+def test_n02_fine_layers():
+    scene = fold.scene(pieces=7, folds=4, join=0, thickness=6.0)
+    assert value_of(scene, "One layer") == "53.6 µm"
+    assert value_of(scene, "A double band") == "0.107 mm"
+    assert value_of(scene, "Seen").startswith("no")
+    legend = fold.scene(pieces=2, folds=19, join=0, thickness=5.0)
+    assert value_of(legend, "One layer") in {"4.77 nm", "4.8 nm", "0.00477 µm"}
+
+
+def test_eye_limit_is_one_minute_of_arc():
+    # 20/20 vision splits 1 arc-minute (NRC 1985): 0.0873 mm at 300 mm
+    assert pytest.approx(0.0873, abs=5e-5) == fold.EYE_300
+
+
+@pytest.mark.parametrize(
+    ("check", "answer", "slips"),
+    [
+        ("band width", 4.73, [4.29, 2.21, 0.845, 2.0]),
+        ("three times", 19.5, [18.4, 70.5]),
+        ("layers", 288, [14, 19, 45, 90, 59049]),
+        ("bands", 257, [288, 287, 256]),
+        ("fewest folds", 6, [5, 17, 146]),
+    ],
+)
+def test_checks_know_the_answer_and_the_slips(check, answer, slips):
+    asked = CHECKS[check]
+    assert asked.mark(str(answer)).right
+    for slip in slips:
+        verdict = asked.mark(str(slip))
+        assert not verdict.right
+        assert verdict.code
+        assert str(answer) not in verdict.words
+
+
+def test_answers_with_units():
+    assert cut_asked.BAND_WIDTH.mark("0.186 in").right
+    assert cut_asked.BAND_WIDTH.mark("3/16 in").right
+    assert cut_asked.BAND_WIDTH.mark("4,73").right
+    assert cut_asked.BAND_WIDTH.mark("0.186", units=Units.INCH_FRACTION).right
+    assert cut_asked.BAND_WIDTH.mark("0.186").code == "UNIT"
+
+
+def test_a_ruler_is_given_five_per_cent():
+    assert not cut_asked.BAND_WIDTH.mark("4.9").right
+    assert cut_asked.BAND_WIDTH.mark("4.9", measured=True).right
+
+
+def test_third_try_shows_other_numbers_with_the_last_line_blank():
+    words = [cut_asked.BAND_WIDTH.mark("33", tries=n).words for n in (1, 2, 3)]
+    assert words[0] == words[1] != words[2]
+    assert BLANK in words[2]
+    assert "3 mm / sin(40°)" in words[2]
+    assert "4.73" not in words[2]
+
+
+@pytest.mark.parametrize("name", CHECKS)
+def test_no_slip_can_be_taken_for_right_or_for_another(name):
+    check: Check = CHECKS[name]
+    ideas = [check.right, *check.slips]
+    values = [idea.value(check.given) for idea in ideas]
+    for one, other in itertools.combinations(values, 2):
+        if check.kind == "length":
+            apart = abs(one - other) > 2 * 0.02 * min(abs(one), abs(other))
+        else:
+            apart = abs(one - other) > (2 * 0.5 if check.kind == "angle" else 0)
+        assert apart, (name, one, other)
+
+
+@pytest.mark.parametrize("name", CHECKS)
+def test_offers_hold_the_answer_once_and_are_read_back(name):
+    check = CHECKS[name]
+    verdicts = [check.mark(offer) for offer in check.offers()]
+    assert [v.right for v in verdicts].count(True) == 1
+    assert all(v.code for v in verdicts if not v.right)
+
+
+@pytest.mark.parametrize("text", ["", "abc", "1/0 in", "9" * 400, "<b>4.73</b>", "nan"])
+def test_nonsense_is_answered_with_one_sentence(text):
+    for check in CHECKS.values():
+        with pytest.raises(KitError, match="Give"):
+            check.mark(text)
+
+
+def test_prediction_comes_first():
+    prediction = Prediction(QUESTIONS["cut"])
+    with pytest.raises(KitError, match="Choose one first"):
+        prediction.observe()
+    prediction.choose(1)
+    words = prediction.observe()
+    assert "cosine" in words
+    prediction.choose(2)
+    assert prediction.chosen == 1, "the prediction is kept as it was"
+
+
+def test_right_prediction_is_told_so():
+    prediction = Prediction(QUESTIONS["fold"])
+    prediction.choose(3)
+    assert "You predicted it" in prediction.observe()
+
+
+@pytest.mark.parametrize(
+    ("name", "values"),
+    [("cut", [4.0, 4.6188, 8.0, 2.0]), ("fold", [11, 15, 56, 112])],
+)
+def test_tiles_follow_from_the_wrong_ideas(name, values):
+    assert QUESTIONS[name].values() == pytest.approx(values, abs=1e-4)
+
+
+@pytest.mark.parametrize("width", [4.0, 4.6188, 8.0, 2.0])
+def test_cut_tile_shows_the_bands_it_names(width):
+    image, alt = cut_asked.tile(width)
+    column = np.asarray(image.convert("L"), float)[:, 100]
+    edges = np.flatnonzero(np.diff(column > 128))
+    pixel = 25.4 / 96
+    assert np.diff(edges).mean() * pixel == pytest.approx(width, rel=0.06)
+    assert f"{width:.1f} mm" in alt
+
+
+@pytest.mark.parametrize("layers", [11, 15, 56])
+def test_fold_tile_shows_the_layers_it_names(layers):
+    image, _ = fold_asked.tile(layers)
+    column = np.asarray(image.convert("L"), float)[:, 100]
+    assert np.count_nonzero(np.diff(column > 128)) == layers - 1
+
+
+def test_fading_leaves_out_the_last_lines():
+    lines = ["a", "b", "c"]
+    assert faded(lines, 0) == lines
+    assert faded(lines, 1) == ["a", "b", BLANK]
+    assert faded(lines, 2) == ["a", BLANK, BLANK]
+    assert faded(["only"], 2) == ["only"]
+
+
+def test_alt_text_follows_the_state():
+    words = cut.scene(layers=9, thickness=4.0, angle=30, position=50).alt
+    assert "9 alternating dark and bright layers, each 4.0 mm thick" in words
+    assert "30 degrees" in words
+    assert "9 bands, each 8.0 mm wide" in words
+    inch = cut.scene(
+        layers=9, thickness=6.35, angle=30, position=50, units=Units.INCH_FRACTION
+    )
+    assert "1/4 in" in inch.alt
+
+
+@pytest.mark.parametrize(("angle", "met"), [(90, 9), (30, 9), (5, 5), (2, 3)])
+def test_bands_met_agrees_with_the_traced_face(angle, met):
+    billet = cut.block(layers=9, thickness=4.0)
+    assert cut.bands_met(billet, angle, 50) == met
+    # count along the cut by following points back, with no formula
+    along = np.linspace(-400, 400, 200001)
+    lean = math.radians(angle)
+    x, z = billet.size.length / 2 - along * math.cos(lean), along * math.sin(lean)
+    inside = (x >= 0) & (x <= billet.size.length) & (np.abs(z) <= billet.size.thickness / 2)
+    layer = np.floor((z[inside] + billet.size.thickness / 2) / 4.0 - 1e-12)
+    assert len(np.unique(layer.clip(0))) == met

@@ -1,0 +1,116 @@
+"""The notebooks as documents: tidy, linked, short cells, nothing from the network."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from kit.launch.folder import own_names
+from kit.notebook_file import is_tidy
+
+ROOT = Path(__file__).parents[1]
+FOLDER = ROOT / "notebooks"
+NOTEBOOKS = sorted(FOLDER.rglob("*.ipynb"))
+LESSONS = [path for path in NOTEBOOKS if re.match(r"(0[1-9]|1\d)_", path.name)]
+HEADINGS = [
+    "## Predict",
+    "## Observe",
+    "## Explain",
+    "## See the code",
+    "## Check yourself",
+    "## On your own",
+    "## Show it in two minutes",
+    "## Teach it in 45 minutes",
+    "## With clay and with steel",
+    "## Where the model is wrong",
+]
+
+
+def name_of(path: Path) -> str:
+    return path.name
+
+
+def cells(path: Path) -> list[dict]:
+    return json.loads(path.read_text(encoding="utf-8"))["cells"]
+
+
+def text(path: Path) -> str:
+    return "\n".join(
+        "".join(c["source"]) for c in cells(path) if c["cell_type"] == "markdown"
+    )
+
+
+def tagged(path: Path, tag: str) -> list[dict]:
+    return [cell for cell in cells(path) if tag in cell["metadata"].get("tags", [])]
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+def test_notebook_is_stored_tidy_and_small(path):
+    assert is_tidy(path), f"{path.name}: save it through the kit, or run kit.notebook_file"
+    assert path.stat().st_size < 60_000
+    notebook = json.loads(path.read_text(encoding="utf-8"))
+    assert notebook["metadata"]["kernelspec"]["name"] == "python3"
+    assert "widgets" not in notebook["metadata"]
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+def test_code_cells_are_short_and_plain(path):
+    for cell in cells(path):
+        if cell["cell_type"] == "code":
+            source = "".join(cell["source"])
+            assert len([line for line in source.splitlines() if line.strip()]) <= 12
+            assert not re.search(r"^\s*[%!]", source, re.MULTILINE), "no magics"
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+def test_numbers_are_compared_and_controls_are_moved(path):
+    numbers = tagged(path, "nbval-check-output")
+    assert len(numbers) == 1
+    assert "keep_output" in numbers[0]["metadata"]["tags"]
+    assert numbers[0]["execution_count"] is not None, "nbval compares counted cells only"
+    assert any(output.get("text") for output in numbers[0]["outputs"])
+    assert len(tagged(path, "drives-controls")) == 1
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+def test_start_button_caution_and_links(path):
+    words = text(path)
+    assert 'data-commandlinker-command="notebook:run-all-cells"' in words
+    assert "> **Caution.**" in words
+    assert not re.search(r"!\[[^]]*\]\(|<img|<script|https?://", words), "nothing remote"
+    for link in re.findall(r"\]\(([^)#]+)\)", words):
+        assert (path.parent / link).is_file(), f"{path.name}: {link} leads nowhere"
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=name_of)
+def test_lesson_has_all_its_parts_in_order(path):
+    words = text(path)
+    places = [words.find(heading) for heading in HEADINGS]
+    assert -1 not in places, HEADINGS[places.index(-1)]
+    assert places == sorted(places)
+    for need in (
+        "**What you'll make:**",
+        "**What you'll learn:**",
+        "**What you'll need:**",
+    ):
+        assert need in words
+
+
+def test_map_of_lessons_and_readme_list_exactly_the_files():
+    for listing, prefix in (
+        (text(FOLDER / "00_start_here.ipynb"), ""),
+        (_readme(), "notebooks/"),
+    ):
+        listed = set(re.findall(rf"\({prefix}(\d\d_\w+\.ipynb)\)", listing))
+        assert listed >= {path.name for path in LESSONS}
+        assert listed <= {path.name for path in NOTEBOOKS}
+
+
+def test_every_notebook_is_known_to_the_launcher():
+    names = {path.relative_to(FOLDER).as_posix() for path in NOTEBOOKS}
+    assert names <= own_names()
+
+
+def _readme() -> str:
+    return (ROOT / "README.md").read_text(encoding="utf-8")

@@ -1,0 +1,219 @@
+"""The engine against plain point look-up: undo every step, search the heights.
+
+The reference for averages is 16 × 16 samples in every pixel, a mean that any text on
+computer graphics gives as the definition of an anti-aliased picture.
+"""
+
+import numpy as np
+import pytest
+from steps import forged, stack, undone
+
+from kit import trace
+from kit.billet import Billet, fold_and_draw
+from kit.picture import to_srgb
+from kit.steps import Blows, Draw, Fold, Restack, Turn
+from kit.surface import Plane, cut
+
+FINE = 16
+TONES = {"1084": 0.0, "15N20": 1.0}
+RACK = Billet(source=stack(13, (3.175, 1.5875)))  # 1/8 in and 1/16 in: 31.75 mm
+BACK = Draw(thickness=31.75)
+CYCLE = (Fold(), BACK)
+LAST = Draw(thickness=6)
+
+
+def waves(seed):
+    return Blows(depth=1.5, spacing=20, seed=seed)
+
+
+FLAT = fold_and_draw(RACK, folds=5, thickness=6)
+WAVY = RACK.then(*CYCLE, waves(3), *CYCLE, *CYCLE, waves(4), *CYCLE, *CYCLE, LAST)
+MIXED = RACK.then(
+    *CYCLE, Restack(pieces=3), BACK, waves(5), Restack(pieces=2), BACK, *CYCLE, LAST
+)
+ON_EDGE = FLAT.then(Turn())
+EDGED = RACK.then(Turn(), Draw(thickness=30), Turn(quarters=3), BACK, *CYCLE * 5, LAST)
+ROLLED = RACK.then(Turn(quarters=2), *CYCLE * 5, LAST)
+HISTORIES = {
+    "flat": FLAT,
+    "wavy": WAVY,
+    "mixed": MIXED,
+    "on edge": ON_EDGE,
+    "edges dressed first": EDGED,
+    "rolled over first": ROLLED,
+}
+every_history = pytest.mark.parametrize("billet", HISTORIES.values(), ids=HISTORIES)
+
+
+def face(billet, pixel, *, oblique=False, count=64):
+    """Cut somewhere inside the bar, at 25°, or askew to all its sides."""
+    lean = np.radians(25)
+    right, up = (0.0, 1.0, 0.0), (-np.cos(lean), 0.0, np.sin(lean))
+    if oblique:
+        right = 0.6, 0.8 * np.cos(lean), 0.8 * np.sin(lean)
+        up = 0.0, -np.sin(lean), np.cos(lean)
+    length = billet.size.length
+    return Plane(
+        size=billet.size,
+        centre=(0.37 * length, 0.3, 0.4),
+        right=right,
+        up=up,
+        columns=count,
+        rows=count,
+        pixel=pixel,
+    )
+
+
+def sampled(billet, plane):
+    """Mean of 16 × 16 points in every pixel, looked up the plain way."""
+    place = (np.arange(plane.columns * FINE) + 0.5) / FINE - plane.columns / 2
+    across, down = np.meshgrid(place * plane.pixel, -place * plane.pixel)
+    points = tuple(
+        middle + across * right + down * up
+        for middle, right, up in zip(plane.centre, plane.right, plane.up, strict=True)
+    )
+    tones = np.array([TONES[name] for name in billet.source.steels])
+    bars, _ = undone(billet, points)
+    picture = tones[np.clip(bars, 0, len(tones) - 1)]
+    return picture.reshape(plane.rows, FINE, plane.columns, FINE).mean(axis=(1, 3))
+
+
+def strewn(billet, count=20_000, seed=4):
+    """Points all through a bar, as shares of its sides."""
+    share = np.random.default_rng(seed).random((3, count))
+    low = np.array([0, -0.5, -0.5])[:, None]
+    return tuple((share + low) * np.array(billet.size)[:, None])
+
+
+@every_history
+@pytest.mark.parametrize("pixels", ["mean", "fine"])
+@pytest.mark.parametrize("oblique", [False, True], ids=["cut", "oblique"])
+@pytest.mark.parametrize("layers_a_pixel", [0.3, 1, 2.5])
+def test_a_pixel_shows_the_mean_of_what_it_covers(billet, pixels, oblique, layers_a_pixel):
+    assert billet.layers >= 312
+    plane = face(billet, layers_a_pixel * billet.mean_layer, oblique=oblique)
+    seen = trace.see(billet, plane, TONES, pixels=pixels)
+    assert seen.cover.min() == 1
+    reference = sampled(billet, plane)
+    assert np.sqrt(np.mean((seen.tone - reference) ** 2)) < 0.05
+    # the mean grey is kept to half a per cent of the way from black to white
+    assert seen.tone.mean() == pytest.approx(reference.mean(), abs=0.005)
+
+
+@pytest.mark.parametrize("billet", [FLAT, WAVY, MIXED], ids=["flat", "wavy", "mixed"])
+@pytest.mark.parametrize("pixels", ["mean", "fine"])
+@pytest.mark.parametrize("rows", [45, 150, 611])
+def test_the_grey_of_the_whole_end_is_that_of_the_stack(billet, pixels, rows):
+    # By hand: six bright bars of 1.5875 mm in 31.75 mm, 30 %, however it was folded.
+    size = billet.size
+    plane = cut(size, angle=90, columns=40, rows=rows, pixel=size.thickness / rows)
+    seen = trace.see(billet, plane, TONES, pixels=pixels)
+    assert seen.tone.mean() == pytest.approx(0.3, rel=0.005)
+
+
+@every_history
+def test_the_pile_and_the_plain_way_find_the_same_bar(billet):
+    points = strewn(billet)
+    bars, before = undone(billet, points)
+    inside = np.abs(before[2]) < RACK.size.thickness / 2
+    assert inside.mean() > 0.999
+    pile = trace.pile_of(billet, TONES)
+    found = pile.bar_at(trace.unfolded(billet, points))
+    agree = (found == bars)[inside]
+    assert agree.mean() > 0.9999  # a point may lie within rounding of an edge
+
+
+def test_one_point_finds_the_same_bar():
+    for place in zip(*(axis.tolist() for axis in strewn(MIXED, 50)), strict=True):
+        bars, _ = undone(MIXED, tuple(np.array([part]) for part in place))
+        assert trace.bar_at(MIXED, place) == bars[0]
+
+
+@pytest.mark.parametrize("billet", [FLAT, WAVY, MIXED], ids=["flat", "wavy", "mixed"])
+def test_the_height_runs_on_through_every_weld(billet):
+    half = billet.size.thickness / 2
+    stacks = trace.pile_of(billet, TONES).stacks
+    jumps = []
+    for count in (20_001, 40_001):
+        z = np.linspace(-half, half, count)
+        line = np.full(count, 0.417 * billet.size.length), np.full(count, 1.3), z
+        height = trace.unfolded(billet, line)
+        assert height[[0, -1]] == pytest.approx([0, stacks], abs=1e-6)
+        jumps.append(np.max(np.abs(np.diff(height))))
+    # twice as many points, half the step: there is no jump in it
+    assert jumps[1] == pytest.approx(jumps[0] / 2, rel=0.05)
+
+
+@pytest.mark.parametrize("billet", [FLAT, MIXED], ids=["flat", "mixed"])
+@pytest.mark.parametrize("level", [0, 1, 2, 4])
+def test_steps_that_keep_layers_level_may_be_taken_at_once(billet, level):
+    points = strewn(billet)
+    at_once = trace.unfolded(billet, points)
+    one_by_one = Billet(source=billet.source, steps=billet.steps)
+    assert one_by_one.level >= level
+    one_by_one.__dict__["level"] = level  # where the property keeps its answer
+    assert trace.unfolded(one_by_one, points) == pytest.approx(at_once, abs=1e-9)
+
+
+@every_history
+@pytest.mark.parametrize("layers_a_pixel", [0.05, 0.3, 2.5])
+def test_single_precision_is_enough_for_the_screen(billet, layers_a_pixel):
+    plane = face(billet, layers_a_pixel * billet.mean_layer)
+    single, double = (
+        trace.see(billet, plane, TONES, double=double).tone for double in (False, True)
+    )
+    assert single.dtype == np.float32
+    assert double.dtype == np.float64
+    assert np.sqrt(np.mean((single - double) ** 2)) < 0.01
+    assert single.mean() == pytest.approx(double.mean(), abs=1e-3)
+
+
+def test_double_precision_comes_by_itself_with_the_zoom():
+    billet = forged(2, 12, thickness=6)
+    for pixel, dtype in ((6e-4 * 1e-3, np.float64), (6e-3, np.float32)):
+        plane = face(billet, pixel, count=8)
+        assert trace.see(billet, plane, TONES).tone.dtype == dtype
+
+
+# A face ground along the layers shows one layer, and so one steel, however often the
+# billet was folded: the angle between face and layers is 0.
+@pytest.mark.parametrize("folds", [0, 3, 5, 7, 8, 10, 12])
+@pytest.mark.parametrize("depth", [0.5, 3.5, 20.5])
+def test_a_face_along_the_layers_shows_one_steel(folds, depth):
+    billet = forged(13, folds, thickness=6)
+    layer = 6 / 13 / 2**folds
+    if depth > billet.layers:
+        pytest.skip("deeper than the bar is thick")
+    z = 3 - depth * layer
+    plane = Plane(
+        size=billet.size,
+        centre=(billet.size.length / 2, 0.0, z),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=20,
+        rows=20,
+        pixel=0.2,
+    )
+    bars, _ = undone(billet, tuple(np.array([part]) for part in plane.centre))
+    steel = billet.source.steels[bars[0]]
+    tone = trace.see(billet, plane, {"1084": 0.1, "15N20": 0.9}).tone
+    assert tone == pytest.approx({"1084": 0.1, "15N20": 0.9}[steel], abs=0.01)
+
+
+@pytest.mark.parametrize("pixels", ["mean", "fine", "point"])
+def test_like_steels_show_no_pattern(pixels):
+    for billet in (FLAT, WAVY, ON_EDGE):
+        plane = face(billet, billet.mean_layer)
+        alike = trace.see(billet, plane, {"1084": 0.37, "15N20": 0.37}, pixels=pixels)
+        assert np.ptp(to_srgb(alike.tone)) == 0
+        assert alike.tone == pytest.approx(0.37, abs=1e-6)
+
+
+@pytest.mark.parametrize("billet", [FLAT, WAVY], ids=["flat", "wavy"])
+def test_the_picture_does_not_know_in_how_many_bands_it_was_made(billet, monkeypatch):
+    plane = face(billet, billet.mean_layer, oblique=True, count=150)
+    whole = trace.see(billet, plane, TONES)
+    for pixels in (1, 150 * 31, 10**9):
+        monkeypatch.setattr(trace, "BAND_PIXELS", pixels)
+        again = trace.see(billet, plane, TONES)
+        assert all(np.array_equal(a, b) for a, b in zip(whole, again, strict=True))

@@ -1,0 +1,243 @@
+"""Views driven as a front end drives them: set a value, decode the picture, compare."""
+
+import io
+import json
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from kit.lessons import cut_questions, fold_questions
+from kit.units import MM_PER_INCH
+from kit.views import cut, fold
+from kit.views.bench import STATIONS, BenchView
+from kit.views.check import CheckYourself
+from kit.views.controls import Slider
+from kit.views.cut import CutView
+from kit.views.fold import FoldView
+from kit.views.rehearse import rehearse
+
+VIEWS = {"cut": CutView, "fold": FoldView, "bench": BenchView}
+
+
+def pixels(view):
+    return np.asarray(Image.open(io.BytesIO(view.picture.frame)).convert("L"), float)
+
+
+def kind(view):
+    return Image.open(io.BytesIO(view.picture.frame)).format
+
+
+def typed(view, key, text):
+    """Send what the front end sends when a value was typed."""
+    view.controls[key]._handle_custom_msg({"typed": text}, [])
+
+
+@pytest.fixture(params=VIEWS, name="view")
+def fixture_view(request):
+    return VIEWS[request.param]()
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "value"),
+    [("cut", "angle", 30.0), ("fold", "folds", 6.0), ("bench", "pieces", 7.0)],
+)
+def test_slider_changes_picture_words_and_numbers(name, key, value):
+    view = VIEWS[name]()
+    before = pixels(view), view.picture.alt, view.numbers.value
+    view.controls[key].value = value
+    assert np.abs(pixels(view) - before[0]).mean() > 1
+    assert view.picture.alt != before[1]
+    assert view.numbers.value != before[2]
+    assert view.controls[key].readout.startswith(f"{value:g}")
+
+
+def test_jpeg_while_moving_png_at_rest(view):
+    key = next(k for k, c in view.controls.items() if isinstance(c, Slider))
+    view.controls[key].value = view.controls[key].stops[0]
+    assert kind(view) == "JPEG"
+    moving = pixels(view)
+    view.picture._handle_custom_msg({"event": "rest"}, [])
+    assert kind(view) == "PNG"
+    assert np.abs(pixels(view) - moving).mean() < 3
+
+
+def test_undo_takes_back_one_whole_drag():
+    view = CutView()
+    first = pixels(view)
+    for angle in (80.0, 60.0, 40.0):
+        view.controls["angle"].value = angle
+    view.rest()
+    view.controls["layers"].value = 5.0
+    view.undo()
+    assert view.state["layers"] == 9
+    assert view.state["angle"] == 40.0
+    view.undo()
+    assert view.state["angle"] == 90.0
+    view.rest()
+    np.testing.assert_array_equal(pixels(view), first)
+    view.undo()
+    assert "Nothing to undo" in view.says.value
+
+
+def test_reset_can_be_undone(view):
+    start = view.state
+    for key, control in view.controls.items():
+        options = control.stops if isinstance(control, Slider) else [0, 1]
+        control.value = options[1]
+        assert key in view.state
+    changed = view.state
+    view.reset()
+    assert view.state == start
+    view.undo()
+    assert view.state == changed
+
+
+BAD = [
+    ("cut", "angle", "0", "Cut angle to the layers must be from 2° to 90°. Given: 0."),
+    ("cut", "angle", "400", "must be from 2° to 90°. Given: 400."),
+    ("cut", "thickness", "abc", "Layer thickness: I cannot read"),
+    ("cut", "layers", "1", "must be from 3 to 25. Given: 1."),
+    ("fold", "folds", "-3", "Folds must be from 0 to 12. Given: -3."),
+    ("fold", "folds", "40", "Folds must be from 0 to 12. Given: 40."),
+    ("fold", "pieces", "1", "Pieces in the stack must be from 2 to 25. Given: 1."),
+    ("fold", "pieces", "1000000", "must be from 2 to 25. Given: 1000000."),
+    ("fold", "thickness", "", "Bar thickness afterwards: "),
+    ("bench", "folds", "<b>x</b>", "&lt;b&gt;"),
+]
+
+
+@pytest.mark.parametrize(("name", "key", "text", "sentence"), BAD)
+def test_bad_input_gets_one_sentence_and_loses_nothing(name, key, text, sentence):
+    view = VIEWS[name]()
+    state, frame = view.state, view.picture.frame
+    typed(view, key, text)
+    assert sentence in view.says.value
+    assert "kit-refused" in view.says.value
+    assert view.state == state
+    assert view.picture.frame == frame
+
+
+def test_wish_that_cannot_be_forged_goes_back():
+    view = FoldView()
+    view.set(pieces=25, join=4, folds=5)
+    state, frame = view.state, view.picture.frame
+    view.controls["folds"].value = 12.0
+    assert "thinner than one atom of iron" in view.says.value
+    assert view.state == state
+    assert view.picture.frame == frame
+
+
+def test_typed_values_take_units():
+    view = CutView()
+    typed(view, "thickness", "3/16 in")
+    assert view.state["thickness"] == pytest.approx(3 / 16 * MM_PER_INCH)
+    typed(view, "angle", "0.5 rad")
+    assert view.state["angle"] == pytest.approx(28.648, abs=1e-3)
+
+
+def test_unit_switch_changes_words_only():
+    view = CutView()
+    view.set(angle=30.0, thickness=6.0 * 25.4 / 32)
+    steel = pixels(view)[60:380, 20:560]
+    view.unit_choice.value = 1
+    np.testing.assert_array_equal(pixels(view)[60:370, 20:560], steel[:310])
+    assert view.controls["thickness"].readout == "3/16 in"
+    assert "3/16 in" in view.picture.alt
+    sixteenths = np.array(view.controls["thickness"].stops) / MM_PER_INCH * 32
+    np.testing.assert_allclose(sixteenths, [2, 3, 4, 6], atol=1e-9)
+
+
+def test_click_names_the_bar():
+    view = CutView()
+    view.picture._handle_custom_msg({"event": "point", "x": 0.8, "y": 0.54}, [])
+    assert "bar 5 of 9" in view.says.value
+    view.picture._handle_custom_msg({"event": "point", "x": 0.01, "y": 0.01}, [])
+    assert "No steel there" in view.says.value
+
+
+def test_working_fades_each_time_it_is_opened():
+    view = CutView()
+    blanks = []
+    for _ in range(4):
+        view.work_out()
+        blanks.append(view.numbers.value.count("your turn"))
+        view.work_out()
+    assert blanks[0] == 0
+    assert 0 < blanks[1] < blanks[2] == blanks[3]
+
+
+@pytest.mark.parametrize("module", [cut, fold])
+def test_observation_is_shut_until_predicted(module):
+    predict, view, explain, _ = module.lesson()
+    assert all(control.disabled for control in view.controls.values())
+    assert explain.reasons.disabled
+    assert not any(n.value in {"8.0 mm", "112"} for n in view.shown.numbers), "the answer"
+    frame = view.picture.frame
+    predict.observe_button.click()
+    assert "Choose one first" in predict.says.value
+    assert view.picture.frame == frame
+    predict.tiles.value = 0
+    predict.observe_button.click()
+    assert not any(control.disabled for control in view.controls.values())
+    assert view.picture.frame != frame
+    assert len(view.picture.film) > 4
+    assert predict.tiles.disabled
+    assert not explain.reasons.disabled
+    explain.reasons.value = 0
+    assert explain.says.value.count("Yes") == 1
+
+
+def test_tiles_carry_pictures_and_words():
+    predict, *_ = cut.lesson()
+    assert len(predict.tiles.pictures) == len(predict.tiles.alts) == 4
+    assert all("mm wide" in alt for alt in predict.tiles.alts)
+
+
+def test_checks_answer_in_all_lanes():
+    row = CheckYourself(cut_questions.BAND_WIDTH).rows[0]
+    row.answer.value = "4.29"
+    assert "tan for sin" in row.says.value
+    row.answer.value = "4.73"
+    assert "✓ Right." in row.says.value
+    row.lane.value = 0
+    assert row.offered in row.children
+    row.offered.value = row.check.offers().index("4.73 mm")
+    assert "✓ Right." in row.says.value
+    row.lane.value = 1
+    row.answer.value = "4.9"
+    assert "✓ Right." in row.says.value
+    tries = row.tries
+    row.mark()
+    assert row.tries == tries, "the same answer twice is one try"
+
+
+def test_legend_opens_twenty_folds():
+    view = FoldView()
+    view.legend()
+    view.set(pieces=2, thickness=5.0)
+    typed(view, "folds", "19")
+    assert "1,048,576" in view.numbers.value
+
+
+def test_bench_shows_at_most_four_controls_and_same_steel_has_no_pattern():
+    view = BenchView()
+    assert sorted(sum(STATIONS.values(), ())) == sorted(view.controls)
+    for station in range(len(STATIONS)):
+        view.station.value = station
+        assert len(view._panel.children) <= 4
+    view.set(second=0)
+    assert "no pattern" in view.says.value
+    face = pixels(view)[150:270, 720:900]
+    assert np.ptp(face) == 0
+
+
+@pytest.mark.parametrize("lesson", [cut.lesson, fold.lesson, lambda: (BenchView(),)])
+def test_rehearsal_meets_every_control(lesson):
+    assert "Every control" in rehearse(lesson)
+
+
+def test_state_is_plain_json():
+    for view in (CutView(), FoldView(), BenchView()):
+        assert json.loads(json.dumps(view.state)) == view.state
+    assert fold_questions.FILM[-1]["folds"] == 4
