@@ -14,13 +14,15 @@ class _OneSentence(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Turn argparse's usage block and code 2 into the kit's one kind of error."""
-        msg = f"{message.capitalize()}. See what is allowed: python -m kit --help"
+        told = message[0].upper() + message[1:]
+        msg = f"{told}. See what is allowed: python -m kit --help"
         raise KitError(msg)
 
 
 def _parser() -> argparse.ArgumentParser:
     parser = _OneSentence(
         prog="python -m kit",
+        allow_abbrev=False,
         description="Open the lessons about pattern-welded steel in your browser. "
         "Everything runs on this computer; nothing is sent anywhere.",
         epilog="To stop: press Ctrl and C together in this window.",
@@ -75,6 +77,9 @@ def main(arguments: list[str] | None = None) -> int:
         )
     except KitError as mistake:
         sys.stderr.write(f"{mistake}\n")
+        return 1
+    except KeyboardInterrupt:
+        sys.stderr.write("Stopped before the lessons were open.\n")
         return 1
     return 0
 

@@ -52,7 +52,13 @@ class Billet(Declared):
                 f"A billet can have from 0 to {MOST_STEPS} steps. Given: {len(self.steps)}."
             )
             raise KitError(msg)
-        _refuse_thinner_than_atoms(self.layers, self.size.thickness)
+        if self.layers * IRON_ATOM > self.across:
+            msg = (
+                f"{self.layers:,} layers in {self.across:g} mm would each be thinner than "
+                f"one atom of iron (0.25 nm). Fold less often or leave the bar thicker: "
+                f"at most {int(self.across / IRON_ATOM):,} layers fit."
+            )
+            raise KitError(msg)
         return self
 
     def then(self, *steps: Step) -> Billet:
@@ -101,13 +107,18 @@ class Billet(Declared):
         return list(zip(self.steps, self.sizes, strict=False))[::-1]
 
     @cached_property
-    def tally(self) -> Tally:
-        """Layers and bands, counted step by step."""
+    def tallies(self) -> tuple[Tally, ...]:
+        """Layers and bands before the first step, and after each."""
         steels = self.source.steels
-        tally = Tally(len(steels), self.source.bands, steels[0], steels[-1])
+        tallies = [Tally(len(steels), self.source.bands, steels[0], steels[-1])]
         for step in self.steps:
-            tally = step.tally(tally)
-        return tally
+            tallies.append(step.tally(tallies[-1]))
+        return tuple(tallies)
+
+    @property
+    def tally(self) -> Tally:
+        """Layers and bands of the finished bar."""
+        return self.tallies[-1]
 
     @property
     def layers(self) -> int:
@@ -122,7 +133,7 @@ class Billet(Declared):
     @property
     def across(self) -> float:
         """The distance that the layers fill, mm: thickness, or width if on edge."""
-        return self.size.thickness if self.tally.flat else self.size.width
+        return self.size.width if self.tally.rolled else self.size.thickness
 
     @property
     def mean_layer(self) -> float:
@@ -172,9 +183,6 @@ def fold_and_draw(
     """
     _check_folds(folds)
     join: Step = Fold() if pieces is None else Restack(pieces=pieces)
-    _refuse_thinner_than_atoms(
-        billet.layers * join.leaves**folds, thickness or billet.size.thickness
-    )
     cycle = (join, Draw(thickness=billet.size.thickness))
     last = () if thickness is None else (Draw(thickness=thickness),)
     return billet.then(*(cycle * folds), *last)
@@ -189,15 +197,5 @@ def _check_folds(folds: Any) -> None:
         msg = (
             f"Folds must be a whole number from 0 to {MOST_FOLDS}. "
             f"Given: {str(folds)[:40]}."
-        )
-        raise KitError(msg)
-
-
-def _refuse_thinner_than_atoms(layers: int, thickness: float) -> None:
-    if layers * IRON_ATOM > thickness:
-        msg = (
-            f"{layers:,} layers in {thickness:g} mm would each be thinner than one "
-            f"atom of iron (0.25 nm). Fold less often or leave the bar thicker: "
-            f"at most {int(thickness / IRON_ATOM):,} layers fit."
         )
         raise KitError(msg)

@@ -6,11 +6,10 @@ A tidy notebook holds its text and code, no results but those of cells tagged
 """
 
 import copy
+import json
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
-
-import nbformat
 
 KEEP_OUTPUT = "keep_output"
 _NOTEBOOK_METADATA = {
@@ -26,6 +25,7 @@ _NOTEBOOK_METADATA = {
 _CELL_METADATA = {"deletable", "editable", "nbgrader", "tags", "trusted"}
 # Pictures and plain text cannot do anything by themselves; HTML and scripts can.
 _HARMLESS = {"text/plain", "image/png", "image/jpeg"}
+_ALSO_TEXT = {"application/javascript", "image/svg+xml"}
 _WIDGET = "application/vnd.jupyter.widget-view+json"
 
 
@@ -103,10 +103,29 @@ def file_text(notebook: dict[str, Any]) -> str:
     Returns
     -------
     str
-        What the server writes too: sorted keys, one blank per level, a last newline.
+        Letter by letter what JupyterLab's server writes: sorted names, one blank
+        per level, long texts line by line, a last newline.
     """
-    node = nbformat.from_dict(copy.deepcopy(notebook))
-    return nbformat.writes(node, version=nbformat.NO_CONVERT) + "\n"
+    result = copy.deepcopy(notebook)
+    for cell in result["cells"]:
+        cell["source"] = _lines(cell["source"])
+        cell["metadata"].pop("trusted", None)
+        outputs = cell.get("outputs", ())
+        for output in outputs:
+            if "text" in output:
+                output["text"] = _lines(output["text"])
+        bundles = [output["data"] for output in outputs if "data" in output]
+        for bundle in (*cell.get("attachments", {}).values(), *bundles):
+            for kind in bundle:
+                if kind.startswith("text/") or kind in _ALSO_TEXT:
+                    bundle[kind] = _lines(bundle[kind])
+    options = {"sort_keys": True, "indent": 1, "ensure_ascii": False}
+    return json.dumps(result, separators=(",", ": "), **options) + "\n"
+
+
+def _lines(text: str | list[str]) -> list[str]:
+    """Split a text into lines, whether it comes whole or already split."""
+    return "".join(text).splitlines(keepends=True)
 
 
 def is_tidy(path: Path) -> bool:
@@ -124,8 +143,7 @@ def is_tidy(path: Path) -> bool:
         True if not one byte would change.
     """
     text = path.read_text(encoding="utf-8")
-    notebook = nbformat.reads(text, as_version=nbformat.NO_CONVERT)
-    return file_text(tidy(notebook)) == text
+    return file_text(tidy(json.loads(text))) == text
 
 
 def write(notebook: dict[str, Any], path: Path) -> None:

@@ -22,15 +22,18 @@ class Pile:
         Tone of each bar.
     stacks : int
         How many stacks lie on each other in the unfolded pile.
-    before_turn : int or None
-        How many of them, all the same way up, lay there before the first fold turned
-        the pile over; None if it was never folded.
+    before_fold : int or None
+        How many of them, all the same way up, lay there before the first fold; None
+        if there was none.
+    upside_down : bool
+        Whether these lie with the stack's first bar on top.
     """
 
     edges: np.ndarray
     tones: np.ndarray
     stacks: int
-    before_turn: int | None
+    before_fold: int | None
+    upside_down: bool = False
 
     @cached_property
     def mean(self) -> float:
@@ -38,12 +41,19 @@ class Pile:
         return float(np.diff(self.edges) @ self.tones)
 
     @cached_property
+    def _lying(self) -> tuple[np.ndarray, np.ndarray]:
+        """Edges and tones from the bottom up, as the lowest stack lies."""
+        if self.upside_down:
+            return 1 - self.edges[::-1], self.tones[::-1]
+        return self.edges, self.tones
+
+    @cached_property
     def _excess(self) -> tuple[np.ndarray, np.ndarray]:
         """Tone above the mean, summed up from the bottom; and its steps."""
-        sums = np.concatenate(
-            [[0.0], np.cumsum(np.diff(self.edges) * (self.tones - self.mean))]
-        )
-        table = np.interp(np.linspace(0, 1, TABLE + 1), self.edges, sums)
+        edges, tones = self._lying
+        excess = np.diff(edges) * (tones - self.mean)
+        sums = np.concatenate([[0.0], np.cumsum(excess)])
+        table = np.interp(np.linspace(0, 1, TABLE + 1), edges, sums)
         table[-1] = table[0] = 0
         return table, np.append(np.diff(table), 0)
 
@@ -61,16 +71,20 @@ class Pile:
 
     def bar_at(self, height: np.ndarray) -> np.ndarray:
         """Find which bar of the stack lies at each height of the pile, 0 at the bottom."""
-        place, _ = self._opened(height)
+        # what was pushed out beside the pile can only be its outermost bar
+        inside = np.clip(height.astype(float), 1e-12, self.stacks * (1 - 1e-12))
+        place, _ = self._opened(inside)
         place -= np.floor(place)
-        bar = np.searchsorted(self.edges, place, side="right") - 1
-        return np.clip(bar, 0, len(self.tones) - 1)
+        last = len(self.tones) - 1
+        bar = np.searchsorted(self._lying[0], place, side="right") - 1
+        bar = np.clip(bar, 0, last)
+        return last - bar if self.upside_down else bar
 
     def excess(self, height: np.ndarray) -> np.ndarray:
         """Sum tone minus mean from the bottom of the pile to a height (in stacks)."""
         table, steps = self._single if height.dtype == np.float32 else self._excess
         place, sign = self._opened(height)
-        if self.before_turn != 1:
+        if self.before_fold != 1:
             place -= np.floor(place)
         value = _looked_up(table, steps, place)
         return value if sign is None else value * np.sign(sign)
@@ -90,7 +104,7 @@ class Pile:
 
         The second value is negative where the leaf lies upside down.
         """
-        turn = self.before_turn
+        turn = self.before_fold
         if turn is None:
             return height.copy(), None
         place = height * (0.5 / turn)

@@ -96,6 +96,9 @@ class Stack(Declared):
         """
         check_pieces(pieces)
         pair = thickness if isinstance(thickness, tuple) else (thickness, thickness)
+        if len(pair) != 2:
+            msg = f"Thickness must be one number or two, in mm. Given: {thickness}."
+            raise KitError(msg)
         bars = (
             Layer(steel=first, thickness=pair[0]),
             Layer(steel=second, thickness=pair[1]),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from numbers import Real
 from typing import NamedTuple
 
 import numpy as np
@@ -116,8 +117,8 @@ def cut(
         An angle or position out of its range.
     """
     normal = cut_normal(angle)
-    if not 0 <= position <= 100:
-        msg = f"Position of the cut must be from 0 to 100 %. Given: {position:g}."
+    if not _between(0, position, 100):
+        msg = f"Position of the cut must be from 0 to 100 %. Given: {str(position)[:40]}."
         raise KitError(msg)
     return Plane(
         size=size,
@@ -132,11 +133,15 @@ def cut(
 
 def cut_normal(angle: float) -> tuple[float, float, float]:
     """Give the direction that the cut face looks in, for a cut at `angle` degrees."""
-    if not LEAST_ANGLE <= angle <= 90:
+    if not _between(LEAST_ANGLE, angle, 90):
         msg = (
             f"Cut angle must be from {LEAST_ANGLE:g} to 90 degrees to the layers. "
-            f"Given: {angle:g}. At 0 the cut runs along the layers and crosses none."
+            f"Given: {str(angle)[:40]}. At 0 the cut runs along the layers and crosses none."
         )
         raise KitError(msg)
     lean = math.radians(angle)
     return math.sin(lean), 0.0, math.cos(lean) if angle < 90 else 0.0
+
+
+def _between(low: float, value: object, high: float) -> bool:
+    return isinstance(value, Real) and low <= value <= high

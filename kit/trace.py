@@ -17,11 +17,12 @@ import numpy as np
 
 from kit.billet import Billet
 from kit.pile import Pile
-from kit.steps import Fold, Layers, Points
+from kit.steps import Points
 from kit.surface import Look
 
 BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
-SHORTEST = 2e-5  # stretch of a pixel, in stacks
+ROUNDINGS = 256  # a stretch must be longer than so many rounding errors of a height
+MOST_SINGLE = 64  # stacks in a pile, for single precision
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
 
 
@@ -77,10 +78,11 @@ def see(
         Compute in double precision. Left out, the kit decides by the zoom.
     """
     average = {"mean": _mean, "fine": _fine, "point": _point}[pixels]
-    if double is None:
-        double = pixels == "fine" or surface.pixel < FINE_PIXEL * billet.size.length
-    dtype = np.float64 if double else np.float32
     pile = pile_of(billet, tones)
+    if double is None:
+        zoomed = surface.pixel < FINE_PIXEL * billet.size.length
+        double = pixels == "fine" or zoomed or pile.stacks > MOST_SINGLE
+    dtype = np.float64 if double else np.float32
     shape = surface.rows, surface.columns
     tone, cover, light = (np.empty(shape, dtype) for _ in range(3))
     band = max(8, BAND_PIXELS // surface.columns)
@@ -111,12 +113,15 @@ def bar_at(billet: Billet, point: tuple[float, float, float]) -> int:
 def pile_of(billet: Billet, tones: dict[str, float]) -> Pile:
     """Make the table of tones for a billet."""
     bars = np.array([tones[name] for name in billet.source.steels])
-    stacks, before_turn = 1, None
-    for step in _unfolding(billet):
-        if isinstance(step, Fold) and before_turn is None:
-            before_turn = stacks
-        stacks *= step.leaves
-    return Pile(billet.source.edges, bars, stacks, before_turn)
+    stacks, before_fold, upside_down = 1, None, False
+    for step, tally in zip(billet.steps, billet.tallies, strict=False):
+        if before_fold is None and step.turns_over(tally):
+            upside_down = not upside_down
+        if tally.flat:
+            if step.folds_over and before_fold is None:
+                before_fold = stacks
+            stacks *= step.leaves
+    return Pile(billet.source.edges, bars, stacks, before_fold, upside_down)
 
 
 def unfolded(billet: Billet, points: Points) -> np.ndarray:
@@ -128,15 +133,15 @@ def unfolded(billet: Billet, points: Points) -> np.ndarray:
     points : three arrays, mm
         In the finished bar. Any shape.
     """
-    counted = len(_unfolding(billet))
-    copies = [1]
-    for step in billet.steps[:counted]:
-        copies.append(copies[-1] * step.leaves)
+    tallies = billet.tallies
+    copies = [tally.layers // tallies[0].layers for tally in tallies]
     sign: np.ndarray | int = 1
     shift: np.ndarray | int = 0
     for index in range(len(billet) - 1, billet.level - 1, -1):
         step, size = billet.steps[index], billet.sizes[index]
-        if index < counted and step.leaves > 1:
+        if step.turns_over(tallies[index]):
+            shift, sign = shift + sign * copies[index], -sign
+        if step.leaves > 1 and tallies[index].flat:
             turned, lifted = step.leaf(points, size, copies[index])
             shift = shift + sign * lifted
             sign = sign * turned
@@ -147,21 +152,13 @@ def unfolded(billet: Billet, points: Points) -> np.ndarray:
     return sign * height + shift
 
 
-def _unfolding(billet: Billet) -> tuple:
-    """Give the first steps, as long as every layer still meets only its own weld."""
-    for count, step in enumerate(billet.steps):
-        if step.keeps is Layers.TILTED:
-            return billet.steps[:count]
-    return billet.steps
-
-
 def _point(pile: Pile, height: np.ndarray) -> np.ndarray:
     return pile.tones[pile.bar_at(height[1:-1, 1:-1])]
 
 
 def _mean(pile: Pile, height: np.ndarray) -> np.ndarray:
     """Average over a stretch as long as the slope; the margin pixels are dropped."""
-    stretch = np.hypot(*_slopes(height))
+    stretch = np.hypot(*_slopes(height, pile.stacks))
     half = stretch * 0.5
     # nothing lies beyond the outer faces: a stretch that would is moved inside
     middle = np.clip(height[1:-1, 1:-1], half, pile.stacks - half)
@@ -174,7 +171,7 @@ def _mean(pile: Pile, height: np.ndarray) -> np.ndarray:
 
 def _fine(pile: Pile, height: np.ndarray) -> np.ndarray:
     """Average over the pixel's square: one box for each direction of its slope."""
-    across, down = _slopes(height)
+    across, down = _slopes(height, pile.stacks)
     middle = height[1:-1, 1:-1]
     least = 1e-3 * np.maximum(across, down)  # flatter than this is no second box
     across, down = np.maximum(across, least), np.maximum(down, least)
@@ -187,7 +184,7 @@ def _fine(pile: Pile, height: np.ndarray) -> np.ndarray:
     return tone
 
 
-def _slopes(height: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def _slopes(height: np.ndarray, stacks: int) -> tuple[np.ndarray, np.ndarray]:
     """Change of height from pixel to pixel, across and down the picture.
 
     Of the steps to the two neighbours the smaller counts, so that a jump from one
@@ -198,5 +195,6 @@ def _slopes(height: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     across = np.minimum(across[:, 1:], across[:, :-1])
     down = np.minimum(down[1:], down[:-1])
     # a face along the layers still needs a stretch that rounding does not drown
-    np.maximum(down, SHORTEST, out=down)
+    shortest = ROUNDINGS * float(np.finfo(height.dtype).eps) * stacks
+    np.maximum(down, shortest, out=down)
     return across, down

@@ -13,7 +13,9 @@ from urllib.parse import quote
 import nbformat
 import zmq
 from jupyter_client import KernelManager
+from jupyter_server.serverapp import ServerApp
 from jupyterlab.labapp import LabApp
+from nbformat.sign import NotebookNotary
 from traitlets.config import Config
 
 from kit.launch.folder import Lessons
@@ -90,7 +92,7 @@ def _configuration(
     return config
 
 
-def _trust(notary: nbformat.sign.NotebookNotary, lessons: Lessons) -> None:
+def _trust(notary: NotebookNotary, lessons: Lessons) -> None:
     """
     Let Start run the kit's own notebooks without asking.
 
@@ -98,14 +100,15 @@ def _trust(notary: nbformat.sign.NotebookNotary, lessons: Lessons) -> None:
     of the kit that holds such results (somebody else's, perhaps) is left out.
     """
     for name in sorted(lessons.own):
-        file = lessons.folder / name
-        if file.is_file():
-            notebook = nbformat.read(file, as_version=4)
-            if is_harmless(notebook):
-                notary.sign(notebook)
+        try:
+            notebook = nbformat.read(lessons.folder / name, as_version=4)
+        except (OSError, ValueError):
+            continue  # not there, or broken: JupyterLab says so when it is opened
+        if is_harmless(notebook):
+            notary.sign(notebook)
 
 
-def _stop_at_once(server: object) -> None:
+def _stop_at_once(server: ServerApp) -> None:
     """Stop without the question that JupyterLab asks in the terminal."""
 
     def stop(_number: int, _frame: FrameType | None) -> None:
@@ -115,5 +118,7 @@ def _stop_at_once(server: object) -> None:
 
     # SIGHUP comes when the terminal window is closed; Windows does not know it.
     for name in ("SIGINT", "SIGTERM", "SIGHUP"):
-        if hasattr(signal, name):
-            signal.signal(getattr(signal, name), stop)
+        number = getattr(signal, name, None)
+        # Whoever told the program to stay when the window closes shall be heard.
+        if number and signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, stop)

@@ -55,16 +55,23 @@ class Tally(NamedTuple):
         Stripes that exist: like steel that met like steel is one band.
     bottom, top : str
         The steel on the two faces.
-    flat : bool
-        False once the layers no longer lie along the faces: a fold then lays
-        them side by side and multiplies nothing.
+    rolled : int
+        Quarter turns since the layers last lay flat: 0, or 1 or 3 while on edge.
+    even : bool
+        False once the layers can no longer be counted straight through the bar.
     """
 
     layers: int
     bands: int
     bottom: str
     top: str
-    flat: bool = True
+    rolled: int = 0
+    even: bool = True
+
+    @property
+    def flat(self) -> bool:
+        """Whether the layers lie along the faces, so that a fold multiplies them."""
+        return self.even and self.rolled == 0
 
 
 class Step(Declared):
@@ -75,6 +82,7 @@ class Step(Declared):
     """
 
     keeps: ClassVar[Layers] = Layers.TILTED
+    folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down
     keeps_volume: ClassVar[bool] = True
 
     @property
@@ -117,6 +125,14 @@ class Step(Declared):
         """
         raise NotImplementedError
 
+    def turns_over(self, before: Tally) -> bool:
+        """Tell whether flat layers lie upside down after the step."""
+        del before
+        return False
+
     def tally(self, before: Tally) -> Tally:
         """Count layers and bands after the step."""
-        return before._replace(flat=before.flat and self.keeps is not Layers.TILTED)
+        spoilt = self.keeps is Layers.TILTED or (
+            self.keeps is Layers.WAVY and before.rolled != 0
+        )
+        return before._replace(even=before.even and not spoilt)

@@ -26,6 +26,7 @@ class Fold(Step):
     step: Literal["fold"] = "fold"
 
     keeps: ClassVar[Layers] = Layers.FLAT
+    folds_over: ClassVar[bool] = True
 
     @property
     def leaves(self) -> int:

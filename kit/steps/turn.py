@@ -12,7 +12,7 @@ class Turn(Step):
     """Roll the bar about its length by quarter turns, top towards +y.
 
     One quarter turn sets a flat stack on edge. Nothing is deformed; the hammer and
-    the next steps simply meet another face.
+    the next steps simply meet another face. Leaves out: nothing.
     """
 
     step: Literal["turn"] = "turn"
@@ -38,13 +38,15 @@ class Turn(Step):
         del size
         return _roll(points, -self.quarters % 4)
 
+    def turns_over(self, before: Tally) -> bool:
+        """Half a turn since the layers last lay flat."""
+        return before.even and (before.rolled + self.quarters) % 4 == 2
+
     def tally(self, before: Tally) -> Tally:
         """Set the layers on edge, or flat again; count nothing new."""
-        if self.quarters % 2:
-            return before._replace(flat=not before.flat)
-        if self.quarters == 2:
-            return before._replace(bottom=before.top, top=before.bottom)
-        return before
+        if self.turns_over(before):
+            return before._replace(rolled=0, bottom=before.top, top=before.bottom)
+        return before._replace(rolled=(before.rolled + self.quarters) % 4)
 
 
 def _roll(points: Points, quarters: int) -> Points:

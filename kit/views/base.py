@@ -184,23 +184,6 @@ class View(widgets.VBox):
         control.observe(lambda _change: self._changed(key), names="value")
         return control
 
-    def _bar(self) -> None:
-        self.unit_choice = Choice("Lengths in", [unit.value for unit in Units], value=0)
-        self.page_choice = Choice("Light", ["indoors", "sunlight"], value=0)
-        self.type_choice = Choice("Type", ["normal", "big"], value=0)
-        self.unit_choice.observe(lambda _change: self._new_look(), names="value")
-        self.page_choice.observe(lambda _change: self._new_look(), names="value")
-        self.type_choice.observe(lambda _change: self._new_look(), names="value")
-        self.undo_button = button("Undo step (U)", self.undo, "kit-undo")
-        self.reset_button = button("Reset (R)", self.reset, "kit-reset")
-        tools = widgets.Box([self.undo_button, self.reset_button])
-        tools.add_class("kit-row-of-buttons")
-        tools.add_class("kit-tools")
-        self.bar = widgets.Box(
-            [self.unit_choice, self.page_choice, self.type_choice, tools]
-        )
-        self.bar.add_class("kit-bar")
-
     def _foot(self) -> list[widgets.Widget]:
         self.how_button = button("How are these worked out?", self.work_out)
         self.read_button = button("Read the numbers out (?)", self.read_out, "kit-read")

@@ -23,11 +23,12 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 from scratch import lesson, trap
 
-from kit.notebook_file import file_text
+from kit.notebook_file import file_text, write
 
 ROOT = Path(__file__).resolve().parents[2]
 SCRATCH = "90_scratch.ipynb"  # listed as the kit's own
 TRAPPED = "91_trapped.ipynb"  # listed as well, but somebody put scripts into it
+BROKEN = "92_broken.ipynb"  # listed, but half of the file is gone
 STRANGER = "stranger.ipynb"  # not listed
 START = "button[data-commandlinker-command]"
 DESK = {"width": 1280, "height": 800}
@@ -106,13 +107,12 @@ def _copy_of_the_kit(folder: Path) -> None:
     shutil.copytree(ROOT / "notebooks", folder / "notebooks")
     shutil.copy(ROOT / "pyproject.toml", folder)
     own = folder / "kit" / "launch" / "own_notebooks.txt"
-    own.write_text(own.read_text() + f"{SCRATCH}\n{TRAPPED}\n")
-    for name, notebook in (
-        (SCRATCH, lesson()),
-        (TRAPPED, trap()),
-        (STRANGER, trap()),
-    ):
-        (folder / "notebooks" / name).write_text(file_text(notebook), "utf-8")
+    own.write_text(own.read_text() + f"{SCRATCH}\n{TRAPPED}\n{BROKEN}\n")
+    notebooks = folder / "notebooks"
+    write(lesson(), notebooks / SCRATCH)
+    (notebooks / BROKEN).write_text(file_text(lesson())[:500], "utf-8")
+    for name in (TRAPPED, STRANGER):
+        (notebooks / name).write_text(file_text(trap()), "utf-8")
 
 
 def _hostile_home(home: Path) -> None:
@@ -202,16 +202,20 @@ def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
     page = profile.new_page()
     page.on(
         "console",
-        lambda message: complaints.append(f"console: {message.text}")
-        if message.type == "error"
-        else None,
+        lambda message: (
+            complaints.append(f"console: {message.text}")
+            if message.type == "error"
+            else None
+        ),
     )
     page.on("pageerror", lambda error: complaints.append(f"script: {error}"))
     page.on(
         "request",
-        lambda request: complaints.append(f"outside: {request.url}")
-        if not re.match(r"(https?|wss?)://127\.0\.0\.1[:/]|data:|blob:", request.url)
-        else None,
+        lambda request: (
+            complaints.append(f"outside: {request.url}")
+            if not re.match(r"(https?|wss?)://127\.0\.0\.1[:/]|data:|blob:", request.url)
+            else None
+        ),
     )
     yield page
     page.close()

@@ -43,9 +43,7 @@ def test_settings_are_in_force(server: Server):
 @pytest.mark.parametrize(
     ("name", "trusted"), [(SCRATCH, True), (TRAPPED, False), (STRANGER, False)]
 )
-def test_only_the_kits_own_notebooks_are_trusted(
-    server: Server, name: str, trusted: bool
-):
+def test_only_the_kits_own_notebooks_are_trusted(server: Server, name: str, trusted: bool):
     cells = server.ask(f"/api/contents/{name}")["content"]["cells"]
     marks = {c["metadata"]["trusted"] for c in cells if c["cell_type"] == "code"}
     assert marks == {trusted}

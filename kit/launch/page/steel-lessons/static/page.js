@@ -60,7 +60,7 @@
       const session = app.shell.currentWidget?.sessionContext;
       await session?.ready;
       await session?.session?.kernel?.info;
-      // Not at once: a key's own press must be over before another is heard.
+      // Not at once: while a key still presses the button, no other press is heard.
       setTimeout(() => {
         button.removeAttribute('aria-busy');
         letGo = true;

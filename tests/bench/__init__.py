@@ -1,0 +1,1 @@
+"""Measurements, printed as tables with ratios: `python -m tests.bench`. No test."""

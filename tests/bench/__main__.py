@@ -1,0 +1,39 @@
+"""Run all measurements, or those named: `python -m tests.bench engine views`."""
+
+import os
+import platform
+import sys
+
+import numpy as np
+import PIL
+import scipy
+
+from tests.bench import engine, growth, process, views, voxels
+
+PARTS = {
+    "engine": engine.report,
+    "voxels": voxels.report,
+    "views": views.report,
+    "growth": growth.report,
+    "process": process.report,
+}
+
+
+def main(names: list[str]) -> int:
+    """Print the machine, then each table."""
+    unknown = [name for name in names if name not in PARTS]
+    if unknown:
+        print(f"There is no part {unknown[0]!r}. There are: {', '.join(PARTS)}.")
+        return 2
+    print(
+        f"{platform.system()} {platform.machine()}, {os.cpu_count()} processors, "
+        f"Python {platform.python_version()}, numpy {np.__version__}, "
+        f"scipy {scipy.__version__}, Pillow {PIL.__version__}"
+    )
+    for name in names or PARTS:
+        PARTS[name]()
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
