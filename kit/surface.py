@@ -136,7 +136,7 @@ def cut_normal(angle: float) -> tuple[float, float, float]:
     if not _between(LEAST_ANGLE, angle, 90):
         msg = (
             f"Cut angle must be from {LEAST_ANGLE:g} to 90 degrees to the layers. "
-            f"Given: {str(angle)[:40]}. At 0 the cut runs along the layers and crosses none."
+            f"Given: {str(angle)[:40]}. At 0 the cut crosses no layer."
         )
         raise KitError(msg)
     lean = math.radians(angle)

@@ -140,9 +140,8 @@ def _loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
 def _numbers(
     billet: Billet, pieces: int, folds: int, leaves: int, units: Units
 ) -> tuple[Number, ...]:
-    given = {"n": pieces, "k": folds, "m": leaves, "T": billet.size.thickness}
+    given = {"n": pieces, "k": folds, "m": leaves}
     layer = billet.mean_layer
-    seen = "yes" if layer >= EYE_300 else "no"
     numbers = [
         Number("Layers (pieces of steel)", f"{billet.layers:,}", working(given)),
         Number("Bands (stripes there are)", f"{billet.bands:,}", _band_lines(billet)),
@@ -157,29 +156,23 @@ def _numbers(
         ),
     ]
     if doubled(billet):
-        numbers.append(
-            Number(
-                "A double band",
-                format_length(2 * layer, units),
-                [
-                    "double band = 2 × one layer",
-                    f"= 2 × {format_length(layer, Units.MM)}",
-                    f"= {format_length(2 * layer, Units.MM)}",
-                ],
-            )
-        )
-    numbers.append(
-        Number(
-            "Seen at 300 mm, cut square?",
-            f"{seen} (a good eye splits {format_length(EYE_300, units)})",
-            [
-                "a good eye splits one minute of arc",
-                "300 mm × tan(1/60°)",
-                f"= {format_length(EYE_300, Units.MM)}",
-            ],
-        )
+        double = format_length(2 * layer, units)
+        lines = ["double band = 2 × one layer", f"= {format_length(2 * layer, Units.MM)}"]
+        numbers.append(Number("A double band", double, lines))
+    return (*numbers, _seen(layer, units))
+
+
+def _seen(layer: float, units: Units) -> Number:
+    seen = "yes" if layer >= EYE_300 else "no"
+    return Number(
+        "Seen at 300 mm, cut square?",
+        f"{seen} (a good eye splits {format_length(EYE_300, units)})",
+        [
+            "a good eye splits one minute of arc",
+            "300 mm × tan(1/60°)",
+            f"= {format_length(EYE_300, Units.MM)}",
+        ],
     )
-    return tuple(numbers)
 
 
 def _band_lines(billet: Billet) -> list[str]:

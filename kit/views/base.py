@@ -13,6 +13,7 @@ from kit.errors import KitError
 from kit.lessons.scene import Scene
 from kit.picture import encode
 from kit.units import Units
+from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture, Slider
 from kit.views.parts import button, numbers_panel, spoken
 from kit.views.settings import Pick, Setting
@@ -52,14 +53,12 @@ class View(widgets.VBox):
         self._moved = ""  # the control that moves, until it rests
         self._opened = 0  # how often the working was asked for
         self._busy = False
-        self._bar()
+        self.bar = Bar(self._new_look, self.undo, self.reset)
         self._panel = widgets.Box(list(self.controls.values()))
         self._panel.add_class("kit-controls")
         self.children = [self.bar, self.picture, self.says, self._panel, *self._foot()]
         self._cue(0)
         self.refresh(moving=False)
-
-    # -- what a lesson gives ---------------------------------------------------------
 
     def scene(self, **state: Any) -> Scene:
         """Draw one state. Gets the settings by key, `units` and `sunlit`."""
@@ -70,12 +69,10 @@ class View(widgets.VBox):
         del changed, state
         return ""
 
-    # -- state -----------------------------------------------------------------------
-
     @property
     def units(self) -> Units:
         """How lengths are shown."""
-        return list(Units)[self.unit_choice.value]
+        return self.bar.units
 
     @property
     def state(self) -> State:
@@ -123,8 +120,6 @@ class View(widgets.VBox):
         self._try("")
         self.picture.film = film
 
-    # -- what is shown ---------------------------------------------------------------
-
     def refresh(self, *, moving: bool, changed: str = "") -> None:
         """Draw the present state.
 
@@ -160,26 +155,12 @@ class View(widgets.VBox):
         self._opened += 1
         self._show_numbers()
 
-    # -- inside ----------------------------------------------------------------------
-
     def _draw(self, state: State) -> Scene:
-        sunlit = self.page_choice.value == 1
-        return self.scene(**state, units=self.units, sunlit=sunlit)
+        return self.scene(**state, units=self.units, sunlit=self.bar.sunlit)
 
     def _control(self, setting: Setting | Pick) -> Slider | Choice:
-        key = setting.key
-        if isinstance(setting, Pick):
-            control: Slider | Choice = Choice(
-                setting.label, list(setting.options), value=setting.start
-            )
-        else:
-            control = Slider(
-                label=setting.label,
-                help=setting.help,
-                stops=setting.stops(Units.MM),
-                value=setting.start,
-                readout=setting.show(setting.start, Units.MM),
-            )
+        key, control = setting.key, setting.control()
+        if isinstance(control, Slider):
             control.on_msg(lambda _w, message, _b: self._typed(key, message))
         control.observe(lambda _change: self._changed(key), names="value")
         return control
@@ -224,11 +205,8 @@ class View(widgets.VBox):
             self.say(self.shown.at(*place, self.units))
 
     def _new_look(self) -> None:
-        for name, on in (
-            ("kit-sunlight", self.page_choice),
-            ("kit-big", self.type_choice),
-        ):
-            (self.add_class if on.value else self.remove_class)(name)
+        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
+            (self.add_class if on else self.remove_class)(name)
         for setting in self.settings:
             if isinstance(setting, Setting):
                 self.controls[setting.key].stops = setting.stops(self.units)

@@ -13,6 +13,7 @@ from kit.units import (
     parse_count,
     parse_length,
 )
+from kit.views.controls import Choice, Slider
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,6 +43,16 @@ class Setting:
     step: float
     start: float
     inch_stops: tuple[float, ...] = ()
+
+    def control(self) -> Slider:
+        """Make the slider, in millimetres to begin with."""
+        return Slider(
+            label=self.label,
+            help=self.help,
+            stops=self.stops(Units.MM),
+            value=self.start,
+            readout=self.show(self.start, Units.MM),
+        )
 
     def stops(self, units: Units) -> list[float]:
         """Give the values that the slider steps through."""
@@ -93,3 +104,7 @@ class Pick:
     label: str
     options: tuple[str, ...]
     start: int = 0
+
+    def control(self) -> Choice:
+        """Make the radio group."""
+        return Choice(self.label, list(self.options), value=self.start)
