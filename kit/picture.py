@@ -79,7 +79,7 @@ class Sheet:
         words: str,
         at: tuple[float, float],
         *,
-        size: int = 15,
+        size: int = 16,
         anchor: str = "la",
         ink: str = INK,
     ) -> None:
@@ -156,9 +156,9 @@ class Sheet:
             self.line([(x, y), (x + long, y)])
             if tick % label == 0 and label * step / pixel > 16:
                 shown = tick * step / (MM_PER_INCH if inch else 1)
-                self.text(f"{shown:g}", (x + 17, y), size=12, anchor="lm")
+                self.text(f"{shown:g}", (x + 17, y), size=15, anchor="lm")
         name = "in" if inch else "mm"
-        self.text(name, (x + 17, bottom - height - 10), size=12, anchor="lm")
+        self.text(name, (x + 17, bottom - height - 10), size=15, anchor="lm")
 
 
 def encode(image: Image.Image, *, moving: bool = False) -> bytes:

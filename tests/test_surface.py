@@ -1,12 +1,13 @@
 """What a cut shows, measured on the picture as with a ruler and a protractor."""
 
 import math
+from dataclasses import replace
 from itertools import product
 
 import mplstereonet
 import numpy as np
 import pytest
-from steps import stack
+from steps import forged, stack, undone
 
 from kit.billet import Billet
 from kit.block import Block
@@ -227,3 +228,17 @@ def test_a_span_shows_that_part_of_the_bar_and_no_other():
     along = look.points[0][:, 1:-1][look.cover[:, 1:-1] > 0.5 + 1e-9]
     assert along.min() == pytest.approx(40, abs=0.2)
     assert along.max() == pytest.approx(55, abs=1e-9)
+
+
+def test_every_face_of_a_block_shows_the_mean_of_what_a_pixel_covers():
+    billet = forged(13, 3, thickness=20)  # 104 layers of 0.19 mm
+    saw = cut_normal(40), (150.0, 0.0, 0.0)
+    block = Block.fitted(billet.size, 160, 100, cut=saw, span=(120.0, 165.0))
+    assert block.pixel > 2 * billet.mean_layer
+    fine = replace(block, columns=160 * 16, rows=100 * 16, pixel=block.pixel / 16)
+    points = (axis[:, 1:-1] for axis in fine.look(0, 1600, float).points)
+    bright = undone(billet, tuple(points))[0] % 2  # every other bar is 15N20
+    truth = bright.reshape(100, 16, 160, 16).mean(axis=(1, 3))
+    face = see(billet, block, TONES)
+    inside = face.cover == 1
+    assert np.sqrt(np.mean((face.tone - truth)[inside] ** 2)) < 0.05

@@ -48,7 +48,7 @@ def sawn_block(
         billet.size, *BLOCK, cut=(normal, point), span=_around(billet, point[0])
     )
     corner = (10, 40)
-    sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=17)
+    sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=18)
     _outline(sheet, block, corner)
     sheet.steel(see(billet, block, tones), corner)
     _cut_edge(sheet, block, corner)
@@ -65,7 +65,7 @@ def sawn_block(
     )
     left, top = 670, 52
     larger = "about true size" if magnified == 1 else f"about {magnified} times true size"
-    sheet.text(f"The cut face, {larger}", (left - 56, 10), size=17)
+    sheet.text(f"The cut face, {larger}", (left - 56, 10), size=18)
     sheet.steel(see(billet, face, tones), (left, top))
     _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, top + rows), rows - 14, face.pixel, units)
@@ -96,7 +96,7 @@ def _square_ghost(
     top = at[1] + FACE[1] / 2 - billet.size.thickness / plane.pixel / 2
     for words, above in (("cut", 22), ("square", 8)):
         height = max(top - above, at[1] + 24 - above)
-        sheet.text(words, (middle, height), size=13, anchor="ms", ink=QUIET)
+        sheet.text(words, (middle, height), size=15, anchor="ms", ink=QUIET)
 
 
 def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> None:

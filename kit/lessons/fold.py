@@ -88,9 +88,9 @@ def _end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
         rows=GRAIN,
         pixel=billet.size.thickness / GRAIN,
     )
-    sheet.text("End grain of the bar", (GRAIN_AT[0], 10), size=17)
+    sheet.text("End grain of the bar", (GRAIN_AT[0], 10), size=18)
     thick = format_length(billet.size.thickness, units)
-    sheet.text(f"always drawn this high: {thick}", (GRAIN_AT[0], 31), size=13, ink=QUIET)
+    sheet.text(f"always drawn this high: {thick}", (GRAIN_AT[0], 31), size=15, ink=QUIET)
     sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), GRAIN_AT)
     _mark_doubles(sheet, billet)
     sheet.box(
@@ -117,7 +117,7 @@ def _loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     pixel = billet.size.thickness / GRAIN / MAGNIFIED
     plane = cut(billet.size, angle=90, columns=LOUPE, rows=LOUPE, pixel=pixel)
     left, top = LOUPE_AT
-    sheet.text(f"The middle, {MAGNIFIED} times larger", (left, 10), size=17)
+    sheet.text(f"The middle, {MAGNIFIED} times larger", (left, 10), size=18)
     sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), LOUPE_AT)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)

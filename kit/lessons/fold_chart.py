@@ -21,7 +21,10 @@ def draw(
     left open; the others are solid.
     """
     left, top = at
-    sheet.text("Layers after each fold", (left, top), size=17)
+    sheet.text("Layers after each fold", (left, top), size=18)
+    sheet.dashes((left, top + 38), (left + 50, top + 38), ink=ACCENT, width=3, dash=9)
+    words = "if each fold only added a stack"
+    sheet.text(words, (left + 60, top + 38), size=16, ink=ACCENT, anchor="lm")
     counts = [pieces * leaves**fold for fold in range(folds + 1)]
     base, highest = top + 60 + HIGH, counts[-1]
     step = WIDE / (folds + 1)
@@ -40,7 +43,7 @@ def draw(
             width=2,
         )
         if folds <= 12 or fold % 2 == 0:
-            sheet.text(str(fold), (x, base + 5), size=14, anchor="ma")
+            sheet.text(str(fold), (x, base + 5), size=16, anchor="ma")
     sheet.text(f"{highest:,}", (places[-1][0], places[-1][1] - 5), anchor="mb")
     if folds:
         _adding_line(sheet, pieces, folds, places[0][0], step, base, highest)
@@ -61,18 +64,11 @@ def _adding_line(
         for fold in (0, folds)
     ]
     sheet.dashes(*ends, ink=ACCENT, width=3, dash=9)
-    sheet.text(
-        "if each fold only added a stack",
-        (start - 8, ends[1][1] - 26),
-        size=14,
-        ink=ACCENT,
-        anchor="lb",
-    )
 
 
 def _legend(sheet: Sheet, at: tuple[float, float]) -> None:
     x, y = at
     sheet.text(
-        "folds. Solid: layers an eye can split at 300 mm;", (x, y), size=13, ink=QUIET
+        "folds. Solid: layers an eye can split at 300 mm;", (x, y), size=15, ink=QUIET
     )
-    sheet.text("open: too fine for it (cut square)", (x, y + 17), size=13, ink=QUIET)
+    sheet.text("open: too fine for it (cut square)", (x, y + 17), size=15, ink=QUIET)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import random
+from collections.abc import Callable
 from functools import cached_property
 from typing import ClassVar, Literal
 
@@ -13,8 +14,11 @@ from kit.declare import quantity
 from kit.errors import KitError
 from kit.steps.base import Layers, Points, Size, Step
 
+Wave = tuple[np.ndarray, np.ndarray]
+
 WAVES = 5
-STEEPEST = 0.9
+OBLIQUE = 1.2  # waves run at up to 50° to the bar's length
+STEEPEST = 0.9  # slope of a wave, of what would fold a layer over itself
 NEWTON_TURNS = 40
 
 
@@ -25,8 +29,8 @@ class Blows(Step):
     from the seed, so that no two forgings are alike and each can be made again.
     Layers move most half-way between the faces and not at all on them.
 
-    How it keeps volume: along the bar (and then across it) the metal is moved by
-    a generating function S = X z + F(X) g(z) with g = T/4 - z²/T. Such a map is
+    How it keeps volume: in every slice along the bar the metal is moved by a
+    generating function S = X z + F(X, y) g(z) with g = T/4 - z²/T. Such a map is
     area-preserving whatever F is (Goldstein, *Classical Mechanics*, canonical
     transformations, type 2), and undoing it is one quadratic equation.
 
@@ -63,59 +67,49 @@ class Blows(Step):
         return size
 
     def do(self, points: Points, size: Size) -> Points:
-        """Push across the bar, then along it."""
+        """Push the layers up and down, and what is above and below aside."""
         x, y, z = points
-        y, z = _push(y, z, size.thickness, lambda new: self._across(new, x, size))
-        x, z = _push(x, z, size.thickness, lambda new: self._along(new, y, size))
+        x, z = _push(x, z, size.thickness, lambda new: self._waves(new, y, size))
         return x, y, z
 
     def undo(self, points: Points, size: Size) -> Points:
-        """Push back along the bar, then across it."""
+        """Pull them back."""
         x, y, z = points
-        x, z = _pull(x, z, size.thickness, self._along(x, y, size))
-        y, z = _pull(y, z, size.thickness, self._across(y, x, size))
+        x, z = _pull(x, z, size.thickness, self._waves(x, y, size))
         return x, y, z
 
-    def _along(self, x: np.ndarray, y: np.ndarray, size: Size) -> tuple:
-        return _waves(x, y, self._strength(size), self._table[0])
-
-    def _across(self, y: np.ndarray, x: np.ndarray, size: Size) -> tuple:
-        return _waves(y, x, self._strength(size), self._table[1])
-
-    def _strength(self, size: Size) -> float:
-        # each of the two pushes does half the depth; a slope p moves by p T/4
-        return 2 * self.depth / size.thickness
+    def _waves(self, x: np.ndarray, y: np.ndarray, size: Size) -> Wave:
+        """Give F and its slope p along the bar; p T/4 never exceeds the depth."""
+        total, slope = np.zeros_like(x), np.zeros_like(x)
+        angle, term = np.empty_like(x), np.empty_like(x)
+        steepest = 4 * self.depth / size.thickness / WAVES
+        for number, number_aside, phase in self._table:
+            np.multiply(x, number, out=angle)
+            np.multiply(y, number_aside, out=term)
+            angle += term
+            angle += phase
+            np.sin(angle, out=term)
+            term *= steepest / number
+            total += term
+            np.cos(angle, out=angle)
+            angle *= steepest
+            slope += angle
+        return total, slope
 
     @cached_property
-    def _table(self) -> tuple[tuple[tuple[float, ...], ...], ...]:
-        """Draw (share, wave number, wave number aside, phase) of each wave."""
+    def _table(self) -> list[tuple[float, float, float]]:
+        """Draw each wave: its number along and across the bar (per mm), its phase."""
         # random.Random().random() is the one stream Python promises not to change
         draw = random.Random(self.seed).random  # noqa: S311
-        return tuple(
-            tuple(
-                (
-                    1 / WAVES,
-                    2 * math.pi / (self.spacing * (0.6 + 1.8 * draw())),
-                    2 * math.pi / (self.spacing * 1.5) * (2 * draw() - 1),
-                    2 * math.pi * draw(),
-                )
-                for _ in range(WAVES)
-            )
-            for _ in range(2)
-        )
+        table = []
+        for _ in range(WAVES):
+            number = 2 * math.pi / (self.spacing * (0.7 + 1.3 * draw()))
+            aside = number * OBLIQUE * (2 * draw() - 1)
+            table.append((number, aside, 2 * math.pi * draw()))
+        return table
 
 
-def _waves(along: np.ndarray, aside: np.ndarray, strength: float, table: tuple) -> tuple:
-    """Give F and its slope p along `along`; |p| never exceeds `strength`."""
-    total, slope = 0, 0
-    for share, number, number_aside, phase in table:
-        angle = along * number + (aside * number_aside + phase)
-        total = total + np.sin(angle) * (strength * share / number)
-        slope = slope + np.cos(angle) * (strength * share)
-    return total, slope
-
-
-def _pull(along: np.ndarray, z: np.ndarray, thickness: float, wave: tuple) -> tuple:
+def _pull(along: np.ndarray, z: np.ndarray, thickness: float, wave: Wave) -> Wave:
     """Undo one push: the root of a quadratic that lies in the bar."""
     total, slope = wave
     b = z - slope * (thickness / 4)
@@ -125,7 +119,12 @@ def _pull(along: np.ndarray, z: np.ndarray, thickness: float, wave: tuple) -> tu
     return along - total * z * (2 / thickness), z
 
 
-def _push(along: np.ndarray, z: np.ndarray, thickness: float, wave_at) -> tuple:
+def _push(
+    along: np.ndarray,
+    z: np.ndarray,
+    thickness: float,
+    wave_at: Callable[[np.ndarray], Wave],
+) -> Wave:
     """Do one push: find the new place by Newton's rule, then the new height."""
     lean = z * (-2 / thickness)
     new = along

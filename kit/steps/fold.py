@@ -47,20 +47,18 @@ class Fold(Step):
     def undo(self, points: Points, size: Size) -> Points:
         """Open the fold."""
         x, y, z = points
-        return (
-            np.where(z > 0, size.length - x, x),
-            y,
-            size.thickness / 2 - np.abs(z),
-        )
+        middle = size.length / 2
+        # near half: x; far half: length - x (copysign is quicker than a choice)
+        x = middle + np.copysign(middle - x, z)
+        return x, y, size.thickness / 2 - np.abs(z)
 
     def leaf(
         self, points: Points, size: Size, copies: int
     ) -> tuple[np.ndarray, np.ndarray]:
         """Count the upper leaf from the top down, since it lies upside down."""
         del size
-        upper = points[2] > 0
-        one = points[2].dtype.type(1)
-        return np.where(upper, -one, one), np.where(upper, one * 2 * copies, 0 * one)
+        side = np.copysign(1, points[2])
+        return -side, copies + copies * side
 
     def tally(self, before: Tally) -> Tally:
         """Double the layers; the two middle ones are one band."""

@@ -18,7 +18,6 @@ print((time.perf_counter() - start) * 1e3)
 CORE = "from kit import *; import kit.lessons.cut, kit.lessons.fold, kit.check, kit.picture"
 VIEWS = "import kit.views.cut, kit.views.fold"
 STARTS = (
-    ("nothing (Python's own clock)", "pass", ""),
     ("numpy alone", "import numpy", ""),
     ("core: all public names and lessons", CORE, "250"),
     ("views, with widgets", VIEWS, ""),
@@ -65,7 +64,7 @@ def _imported(work: str) -> tuple:
 
 def _held(work: str) -> float:
     """Run a line in a real kernel and read how much memory is its own."""
-    manager, client = start_new_kernel(kernel_name="python3")
+    manager, client = start_new_kernel(kernel_name="python3", stderr=subprocess.DEVNULL)
     said = []
     try:
         reply = client.execute_interactive(

@@ -1,8 +1,5 @@
 """From a slider to a picture: all that happens in Python, encoding included."""
 
-import itertools
-import math
-
 from kit.block import Block
 from kit.etch import tones
 from kit.picture import Sheet, encode
@@ -42,26 +39,30 @@ def _views() -> list[type]:
 
 def _sliders() -> list[tuple[type, str, list[float]]]:
     cut, fold, bench = _views()
-    angles = [46 + 44 * math.cos(change / 5) for change in range(CHANGES)]
-    angles = [round(angle * 2) / 2 for angle in angles]
-    folds = list(itertools.islice(itertools.cycle(range(13)), CHANGES))
     return [
-        (cut, "angle", angles),
-        (cut, "layers", [3 + change % 23 for change in range(CHANGES)]),
-        (fold, "folds", folds),
-        (fold, "thickness", [3 + 0.5 * (change % 55) for change in range(CHANGES)]),
-        (bench, "angle", angles),
-        (bench, "folds", [folds % 9 for folds in folds]),
+        (cut, "angle", _swept(5, 85)),
+        (cut, "layers", _swept(3, 25)),
+        (fold, "folds", _swept(0, 12)),
+        (fold, "thickness", _swept(3, 30)),
+        (bench, "angle", _swept(5, 85)),
+        (bench, "folds", _swept(0, 8)),
     ]
+
+
+def _swept(low: int, high: int) -> list[float]:
+    """Go from end to end and on from the start, whole numbers, never one twice running."""
+    return [low + change * 7 % (high - low + 1) for change in range(CHANGES)]
 
 
 def _moved(kind: type, key: str, values: list[float]) -> Times:
     view = kind()
     times = []
     for value in values:
-        before, start = view.picture.frame, view.controls[key].value
-        times.append(once(lambda value=value: setattr(view.controls[key], "value", value)))
-        if value != start and view.picture.frame == before:
+        before, control = view.shown, view.controls[key]
+        if control.value == value:
+            continue
+        times.append(once(lambda value=value, c=control: setattr(c, "value", value)))
+        if view.shown is before:
             msg = f"{kind.__name__} did not answer {key} = {value}: {view.says.value}"
             raise RuntimeError(msg)
     return summed(times)

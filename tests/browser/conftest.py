@@ -111,8 +111,9 @@ def _copy_of_the_kit(folder: Path) -> None:
     notebooks = folder / "notebooks"
     write(lesson(), notebooks / SCRATCH)
     (notebooks / BROKEN).write_text(file_text(lesson())[:500], "utf-8")
-    for name in (TRAPPED, STRANGER):
-        (notebooks / name).write_text(file_text(trap()), "utf-8")
+    # A name of its own: JupyterLab's trust goes by the whole content of a notebook.
+    (notebooks / STRANGER).write_text(file_text(lesson("Stranger")), "utf-8")
+    (notebooks / TRAPPED).write_text(file_text(trap()), "utf-8")
 
 
 def _hostile_home(home: Path) -> None:

@@ -31,6 +31,7 @@
     });
     // A letter typed while a whole part of the page is chosen means nothing.
     window.addEventListener('keydown', (event) => {
+      document.body.classList.add('steel-keyboard');
       const order = event.ctrlKey || event.metaKey || event.altKey;
       if (event.key.length === 1 && !order && event.target.matches('.jp-Cell')) {
         event.stopPropagation();
