@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from numbers import Integral
 from typing import Any
 
 from pydantic import Field, SerializeAsAny, model_validator
@@ -13,6 +14,7 @@ from kit.stack import Stack
 from kit.steps import Draw, Fold, Layers, Points, Restack, Size, Step, Tally
 
 MOST_STEPS = 200
+LEAST_LENGTH = 1.0  # mm
 MOST_FOLDS = 20
 # Twice the atomic radius of iron, 0.124 nm: Callister & Rethwisch, Materials Science
 # and Engineering, table of atomic and ionic radii. No layer of steel is thinner.
@@ -50,6 +52,13 @@ class Billet(Declared):
         if len(self.steps) > MOST_STEPS:
             msg = (
                 f"A billet can have from 0 to {MOST_STEPS} steps. Given: {len(self.steps)}."
+            )
+            raise KitError(msg)
+        shortest = min(size.length for size in self.sizes)
+        if shortest < LEAST_LENGTH:
+            msg = (
+                f"A bar must stay at least {LEAST_LENGTH:g} mm long. Given: steps leaving "
+                f"{shortest:.3g} mm. Draw it out between folds."
             )
             raise KitError(msg)
         if self.layers * IRON_ATOM > self.across:
@@ -189,11 +198,8 @@ def fold_and_draw(
 
 
 def _check_folds(folds: Any) -> None:
-    if isinstance(folds, bool) or not isinstance(folds, int):
-        allowed = False
-    else:
-        allowed = 0 <= folds <= MOST_FOLDS
-    if not allowed:
+    whole = isinstance(folds, Integral) and not isinstance(folds, bool)
+    if not whole or not 0 <= folds <= MOST_FOLDS:
         msg = (
             f"Folds must be a whole number from 0 to {MOST_FOLDS}. "
             f"Given: {str(folds)[:40]}."

@@ -95,7 +95,7 @@ def _allowed(field: FieldInfo) -> str:
     unit = (field.json_schema_extra or {}).get("unit", "")
     kind = "a whole number " if field.annotation is int else ""
     if low is None or high is None:
-        return f"{kind}as described: {field.description or 'see its help'}"
+        return field.description or "as its help says"
     return f"{kind}from {low:g} to {high:g} {unit}".strip()
 
 

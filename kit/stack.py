@@ -18,7 +18,9 @@ MOST_PIECES = 1000
 class Layer(Declared):
     """One bar in the stack."""
 
-    steel: str = Field(title="Steel", description="name of a grade, such as 1084")
+    steel: str = Field(
+        title="Steel", description="the name of a grade in quotes, like '1084'"
+    )
     thickness: float = quantity(
         "Thickness of a bar", "as it lies in the stack", low=0.01, high=100, unit="mm"
     )

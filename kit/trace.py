@@ -22,7 +22,7 @@ from kit.surface import Look
 
 BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
 ROUNDINGS = 256  # a stretch must be longer than so many rounding errors of a height
-MOST_SINGLE = 64  # stacks in a pile, for single precision
+MOST_SINGLE = 512  # stacks in a pile, for single precision
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
 
 
@@ -80,7 +80,9 @@ def see(
     average = {"mean": _mean, "fine": _fine, "point": _point}[pixels]
     pile = pile_of(billet, tones)
     if double is None:
-        zoomed = surface.pixel < FINE_PIXEL * billet.size.length
+        length, _, thickness = billet.size
+        stretch = 2 * ROUNDINGS * float(np.finfo(np.float32).eps) * thickness
+        zoomed = surface.pixel < max(FINE_PIXEL * length, stretch)
         double = pixels == "fine" or zoomed or pile.stacks > MOST_SINGLE
     dtype = np.float64 if double else np.float32
     shape = surface.rows, surface.columns

@@ -199,10 +199,10 @@ def test_protected_lessons_are_copied_once(
 # The temporary house.
 
 
-def test_house_is_gone_afterwards(lessons: Path, monkeypatch: pytest.MonkeyPatch):
+def test_house_is_gone_afterwards(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv("JUPYTER_TOKEN", "of the user")
     before = dict(house_module.os.environ)
-    with temporary_house(Lessons(lessons, frozenset())) as house:
+    with temporary_house() as house:
         during = {
             name: value
             for name, value in house_module.os.environ.items()

@@ -4,12 +4,14 @@ The reference for averages is 16 × 16 samples in every pixel, a mean that any t
 computer graphics gives as the definition of an anti-aliased picture.
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from steps import forged, stack, undone
 
 from kit import trace
-from kit.billet import Billet, fold_and_draw
+from kit.billet import Billet
 from kit.picture import to_srgb
 from kit.steps import Blows, Draw, Fold, Restack, Turn
 from kit.surface import Plane, cut
@@ -26,7 +28,7 @@ def waves(seed):
     return Blows(depth=1.5, spacing=20, seed=seed)
 
 
-FLAT = fold_and_draw(RACK, folds=5, thickness=6)
+FLAT = RACK.then(*CYCLE * 5, LAST)
 WAVY = RACK.then(*CYCLE, waves(3), *CYCLE, *CYCLE, waves(4), *CYCLE, *CYCLE, LAST)
 MIXED = RACK.then(
     *CYCLE, Restack(pieces=3), BACK, waves(5), Restack(pieces=2), BACK, *CYCLE, LAST
@@ -59,10 +61,9 @@ def face(billet, pixel, *, oblique=False, count=48):
     if oblique:
         right = 0.6, 0.8 * np.cos(lean), 0.8 * np.sin(lean)
         up = 0.0, -np.sin(lean), np.cos(lean)
-    length = billet.size.length
     return Plane(
         size=billet.size,
-        centre=(0.37 * length, 0.3, 0.4),
+        centre=(0.37 * billet.size.length, 0.3, 0.4),
         right=right,
         up=up,
         columns=count,
@@ -79,10 +80,8 @@ def sampled(billet, plane):
         middle + across * right + down * up
         for middle, right, up in zip(plane.centre, plane.right, plane.up, strict=True)
     )
-    tones = np.array([TONES[name] for name in billet.source.steels])
-    bars, _ = undone(billet, points)
-    picture = tones[np.clip(bars, 0, len(tones) - 1)]
-    return picture.reshape(plane.rows, FINE, plane.columns, FINE).mean(axis=(1, 3))
+    bright = undone(billet, points)[0] % 2  # every other bar is 15N20
+    return bright.reshape(plane.rows, FINE, plane.columns, FINE).mean(axis=(1, 3))
 
 
 def strewn(billet, count=20_000, seed=4):
@@ -111,11 +110,17 @@ def test_a_pixel_shows_the_mean_of_what_it_covers(billet, pixels, oblique, layer
 @pytest.mark.parametrize("pixels", ["mean", "fine"])
 @pytest.mark.parametrize("rows", [45, 150, 611])
 def test_the_grey_of_the_whole_end_is_that_of_the_stack(billet, pixels, rows):
-    # By hand: six bright bars of 1.5875 mm in 31.75 mm, 30 %, however it was folded.
+    # By hand: six bright bars of 1.5875 mm in 31.75 mm, 30 %, however often folded.
+    # Blows move metal along the bar, so one section may hold a little more or less.
     size = billet.size
     plane = cut(size, angle=90, columns=40, rows=rows, pixel=size.thickness / rows)
+    z = ((np.arange(9973) + 0.5) / 9973 - 0.5) * size.thickness
+    across = (np.arange(40) - 19.5) * plane.pixel
+    y, z = np.meshgrid(across, z)
+    bright = undone(billet, (np.full(z.shape, size.length / 2), y, z))[0] % 2
+    assert bright.mean() == pytest.approx(0.3, abs=1e-3 if billet is FLAT else 0.03)
     seen = trace.see(billet, plane, TONES, pixels=pixels)
-    assert seen.tone.mean() == pytest.approx(0.3, rel=0.005)
+    assert seen.tone.mean() == pytest.approx(bright.mean(), rel=0.005)
 
 
 @every_history
@@ -128,12 +133,7 @@ def test_the_pile_and_the_plain_way_find_the_same_bar(billet):
     found = pile.bar_at(trace.unfolded(billet, points))
     agree = (found == bars)[inside]
     assert agree.mean() > 0.9999  # a point may lie within rounding of an edge
-
-
-def test_one_point_finds_the_same_bar():
-    for place in zip(*(axis.tolist() for axis in strewn(MIXED, 50)), strict=True):
-        bars, _ = undone(MIXED, tuple(np.array([part]) for part in place))
-        assert trace.bar_at(MIXED, place) == bars[0]
+    assert trace.bar_at(billet, tuple(float(axis[7]) for axis in points)) == bars[7]
 
 
 @pytest.mark.parametrize(
@@ -150,9 +150,9 @@ def test_one_point_finds_the_same_bar():
 def test_a_point_beside_the_bar_is_its_outer_bar(steps, bottom, top):
     # By hand: a pixel on the outline may have its middle a little off the steel.
     billet = Billet(source=stack(4), steps=steps)
-    for off, bar in ((-1.01, bottom), (1.01, top)):
-        place = 20.0, 0.0, off * billet.size.thickness / 2
-        assert trace.bar_at(billet, place) == bar
+    off = 0.51 * billet.size.thickness
+    assert trace.bar_at(billet, (20.0, 0.0, -off)) == bottom
+    assert trace.bar_at(billet, (20.0, 0.0, off)) == top
 
 
 @lying_flat
@@ -174,10 +174,10 @@ def test_the_height_runs_on_through_every_weld(billet):
 @pytest.mark.parametrize("level", range(5))
 def test_steps_that_keep_layers_level_may_be_taken_at_once(billet, level):
     points = strewn(billet)
-    at_once = trace.unfolded(billet, points)
     one_by_one = Billet(source=billet.source, steps=billet.steps)
     assert one_by_one.level >= level
     one_by_one.__dict__["level"] = level  # where the property keeps its answer
+    at_once = trace.unfolded(billet, points)
     assert trace.unfolded(one_by_one, points) == pytest.approx(at_once, abs=1e-9)
 
 
@@ -195,14 +195,18 @@ def test_single_precision_is_enough_for_the_screen(billet, layers_a_pixel):
 
 
 @pytest.mark.parametrize("folds", [2, 6, 7, 12, 18])
-@pytest.mark.parametrize("layers_a_pixel", [1e-4, 0.01, 0.3, 20])
+@pytest.mark.parametrize("layers_a_pixel", [1e-6, 1e-4, 0.01, 0.3, 2])
 def test_the_kit_chooses_double_precision_where_it_is_needed(folds, layers_a_pixel):
+    # An edge between two steels crosses the picture: 0 1 | 1 0 | 0 1 …
     billet = forged(2, folds, thickness=6)
-    pixel = layers_a_pixel * billet.mean_layer
+    layer = billet.mean_layer
+    edge = (2 * (billet.layers // 4) + 1) * layer - 3
     for oblique in (False, True):
-        plane = face(billet, pixel, oblique=oblique)
+        plane = face(billet, layers_a_pixel * layer, oblique=oblique)
+        plane = replace(plane, centre=(*plane.centre[:2], edge))
         chosen = trace.see(billet, plane, TONES).tone
         double = trace.see(billet, plane, TONES, double=True).tone
+        assert np.ptp(double) > 0.1
         assert np.sqrt(np.mean((chosen - double) ** 2)) < 0.01
 
 
@@ -212,11 +216,9 @@ def test_the_kit_chooses_double_precision_where_it_is_needed(folds, layers_a_pix
 @pytest.mark.parametrize("depth", [0.5, 3.5, 11.5])
 def test_a_face_along_the_layers_shows_one_steel(folds, depth):
     billet = forged(13, folds, thickness=6)
-    layer = 6 / 13 / 2**folds
-    z = 3 - depth * layer
     plane = Plane(
         size=billet.size,
-        centre=(billet.size.length / 2, 0.0, z),
+        centre=(billet.size.length / 2, 0.0, 3 - depth * billet.mean_layer),
         right=(1.0, 0.0, 0.0),
         up=(0.0, 1.0, 0.0),
         columns=20,
@@ -224,9 +226,8 @@ def test_a_face_along_the_layers_shows_one_steel(folds, depth):
         pixel=0.2,
     )
     bars, _ = undone(billet, tuple(np.array([part]) for part in plane.centre))
-    steel = billet.source.steels[bars[0]]
     tone = trace.see(billet, plane, {"1084": 0.1, "15N20": 0.9}).tone
-    assert tone == pytest.approx({"1084": 0.1, "15N20": 0.9}[steel], abs=0.01)
+    assert tone == pytest.approx(0.9 if bars[0] % 2 else 0.1, abs=0.01)
 
 
 @pytest.mark.parametrize("pixels", ["mean", "fine", "point"])

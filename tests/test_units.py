@@ -139,7 +139,6 @@ def test_stock_sizes_are_real_ones():
     exact = tuple(float(Fraction(size) * INCH) for size in fractions)
     assert exact == units.STOCK_THICKNESSES_INCH
     shown = [
-        units.format_length(mm, Units.INCH_FRACTION)
-        for mm in units.STOCK_THICKNESSES_INCH
+        units.format_length(mm, Units.INCH_FRACTION) for mm in units.STOCK_THICKNESSES_INCH
     ]
     assert shown == [f"{size} in" for size in fractions]

@@ -46,7 +46,7 @@ def open_lessons(
     lessons = lessons_folder(folder)
     first = find_lesson(lessons.folder, lesson)
     free_port, port_note = choose_port(port)
-    with temporary_house(lessons) as house:
+    with temporary_house() as house:
         # JupyterLab reads some folders of its own while it is imported, so the
         # import has to wait until they point into the temporary house.
         from kit.launch.server import serve  # noqa: PLC0415

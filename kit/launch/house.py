@@ -9,7 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from kit.errors import KitError
-from kit.launch.folder import Lessons, clone_root
+from kit.launch.folder import clone_root
 
 # Not Jupyter's own 8888: the lessons may stand beside another notebook server.
 DEFAULT_PORT = 8890
@@ -72,16 +72,11 @@ def _is_free(port: int) -> bool:
 
 
 @contextmanager
-def temporary_house(lessons: Lessons) -> Iterator[Path]:
+def temporary_house() -> Iterator[Path]:
     """
     Give JupyterLab folders of its own, and take them away at the end.
 
     The user's own configuration is neither read nor touched.
-
-    Parameters
-    ----------
-    lessons : Lessons
-        The notebooks to be opened.
 
     Yields
     ------
@@ -95,7 +90,7 @@ def temporary_house(lessons: Lessons) -> Iterator[Path]:
         for variable in before:
             if variable.startswith(("JUPYTER", "IPYTHON")):
                 del os.environ[variable]
-        os.environ.update(_environment(house, lessons))
+        os.environ.update(_environment(house))
         try:
             yield house
         finally:
@@ -103,7 +98,7 @@ def temporary_house(lessons: Lessons) -> Iterator[Path]:
             os.environ.update(before)
 
 
-def _environment(house: Path, lessons: Lessons) -> dict[str, str]:
+def _environment(house: Path) -> dict[str, str]:
     environment = {
         # As a path it comes before what is set up for the whole computer.
         "JUPYTER_CONFIG_PATH": str(house / "config"),
@@ -114,7 +109,7 @@ def _environment(house: Path, lessons: Lessons) -> dict[str, str]:
         "JUPYTER_PREFER_ENV_PATH": "1",  # the kernel of this Python, not another
     }
     root = clone_root()
-    if root and lessons.own:
+    if root:
         # A clone need not be installed: the lessons find the kit beside them.
         paths = [str(root), os.environ.get("PYTHONPATH", "")]
         environment["PYTHONPATH"] = os.pathsep.join(filter(None, paths))

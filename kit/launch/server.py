@@ -66,7 +66,8 @@ def serve(
         # In a thread: a browser that runs in the terminal would hold up the server.
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
     server.start()
-    _tell("The lessons are closed.")
+    # On a line of its own: the terminal has just shown the two keys as ^C.
+    _tell("", "The lessons are closed.")
 
 
 def _tell(*lines: str) -> None:

@@ -31,6 +31,7 @@ TRAPPED = "91_trapped.ipynb"  # listed as well, but somebody put scripts into it
 BROKEN = "92_broken.ipynb"  # listed, but half of the file is gone
 STRANGER = "stranger.ipynb"  # not listed
 START = "button[data-commandlinker-command]"
+HAS_RUN = f'{START}[aria-busy="false"]'
 DESK = {"width": 1280, "height": 800}
 FLAGS = [
     "--no-sandbox",
@@ -90,15 +91,10 @@ class Lab:
         return self.page
 
     def start(self) -> Page:
-        """Press Start and wait until all cells have run."""
+        """Press Start on a page just opened and wait until all cells have run."""
         self.page.click(START)
-        self.wait_until_run()
+        self.page.wait_for_selector(HAS_RUN)
         return self.page
-
-    def wait_until_run(self) -> None:
-        """Wait until nothing runs any more."""
-        self.page.wait_for_selector(f"{START}[aria-busy]", state="attached")
-        self.page.wait_for_selector(f"{START}:not([aria-busy])")
 
 
 def _copy_of_the_kit(folder: Path) -> None:
@@ -161,7 +157,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
         assert found, f"the kit did not start: {lines}"
         yield Server(*found.groups(), folder / "notebooks", home, tuple(lines))
         process.send_signal(signal.SIGINT)
-        assert process.stdout.read() == "The lessons are closed.\n"
+        assert process.stdout.read().strip() == "The lessons are closed."
         assert process.wait(timeout=10) == 0
     finally:
         process.kill()

@@ -1,6 +1,7 @@
-"""Lesson 02 as a newcomer uses it: predict, observe, and the fold slider moved by
-keyboard and by mouse. That nothing complains and nothing leaves this computer is
-checked by the `page` fixture at the end of every test.
+"""Lesson 02 as a newcomer uses it: predict, observe, fold by keyboard and by mouse.
+
+That nothing complains and nothing leaves this computer is checked by the `page` fixture
+at the end of every test.
 """
 
 import re

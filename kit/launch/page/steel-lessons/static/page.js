@@ -54,7 +54,7 @@
       }
       event.stopImmediatePropagation();
       event.preventDefault();
-      if (button.getAttribute('aria-busy')) {
+      if (button.getAttribute('aria-busy') === 'true') {
         return; // pressed twice
       }
       button.setAttribute('aria-busy', 'true');
@@ -101,7 +101,7 @@
       const { button, notebook, scroller, cell, top } = place;
       place = null;
       button.setAttribute('aria-busy', 'true');
-      result.finally(() => button.removeAttribute('aria-busy'));
+      result.finally(() => button.setAttribute('aria-busy', 'false'));
       notebook.activeCellIndex = cell;
       // A newer wish to scroll takes the place of the one to the last cell.
       notebook.scrollToItem(cell).catch(() => {}).then(() => {
