@@ -59,8 +59,12 @@
       }
       button.setAttribute('aria-busy', 'true');
       const session = app.shell.currentWidget?.sessionContext;
-      await session?.ready;
-      await session?.session?.kernel?.info;
+      try {
+        await session?.ready;
+        await session?.session?.kernel?.info;
+      } catch {
+        // Python did not come: JupyterLab says so, and says it again on a press.
+      }
       // Not at once: while a key still presses the button, no other press is heard.
       setTimeout(() => {
         button.removeAttribute('aria-busy');
