@@ -127,6 +127,8 @@ class Block:
         light = np.zeros_like(top)
         for height, brightness in zip(heights[:front], self._lights, strict=True):
             np.copyto(light, dtype(brightness), where=height == top)
+        if self.size.round:
+            top = self._skin(column, row, heights, top, cover, ridge, light)
         light *= 1 - EDGE_INK * np.clip(1.2 - np.minimum(ridge, cover), 0, 1)
         right, up = self.axes
         points = tuple(
@@ -143,14 +145,14 @@ class Block:
         _, width, thickness = self.size
         low, high = self._ends
         box = np.eye(3)
-        spaces = [
-            (box[0], high),
-            (-box[0], -low),
-            (box[1], width / 2),
-            (-box[1], width / 2),
-            (box[2], thickness / 2),
-            (-box[2], thickness / 2),
-        ]
+        spaces = [(box[0], high), (-box[0], -low)]
+        if not self.size.round:
+            spaces += [
+                (box[1], width / 2),
+                (-box[1], width / 2),
+                (box[2], thickness / 2),
+                (-box[2], thickness / 2),
+            ]
         if self.cut is not None:
             normal, point = (np.asarray(part, float) for part in self.cut)
             spaces.append((normal, float(normal @ point)))
@@ -210,3 +212,32 @@ class Block:
                     np.minimum(nearest, apart, out=nearest)
             np.copyto(ridge, nearest, where=heights[one] == top)
         return cover, ridge
+
+    def _skin(self, column, row, heights, top, cover, ridge, light) -> np.ndarray:
+        """Round the bar: cut the sight lines at its skin too, in place; give the top.
+
+        Along a sight line q + s w, (y, z) is on the circle where a s² + 2 b s + c = 0.
+        """
+        right, up = self.axes
+        y, z = (
+            (right[axis] * column).astype(top.dtype)
+            + (up[axis] * row).astype(top.dtype)[:, None]
+            for axis in (1, 2)
+        )
+        _, wy, wz = self.eye
+        steep = wy * wy + wz * wz
+        radius = self.size.thickness / 2
+        b = y * wy + z * wz
+        aside = (y * wz - z * wy) / math.sqrt(steep)  # how far the line misses the axis
+        chord = np.sqrt(np.maximum(radius * radius - aside * aside, 0) / steep)
+        skin = chord - b / steep
+        back = np.maximum.reduce([*heights[len(self._lights) :], -chord - b / steep])
+        np.minimum(cover, (radius - np.abs(aside)) / self.pixel + 0.5, out=cover)
+        np.minimum(cover, (np.minimum(top, skin) - back) / self.pixel + 0.5, out=cover)
+        on_skin = skin < top
+        np.copyto(ridge, 9, where=on_skin)  # edges that lie outside the round are not there
+        np.minimum(ridge, np.abs(top - skin) / self.pixel, out=ridge)
+        lamp = (y + skin * wy) * LIGHT_FROM[1] + (z + skin * wz) * LIGHT_FROM[2]
+        shade = np.minimum(0.45 + 0.55 / radius * np.maximum(lamp, 0), 1)
+        np.copyto(light, shade, where=on_skin, casting="same_kind")
+        return np.where(on_skin, skin, top)

@@ -86,7 +86,19 @@ class Plane:
             middle, half = (low + high) / 2, (high - low) / 2
             inside = (half - np.abs(points[axis] - middle)) / (tilt * self.pixel)
             np.minimum(cover, inside + 0.5, out=cover)
+        if self.size.round:
+            np.minimum(cover, self._inside_round(points) + 0.5, out=cover)
         return np.clip(cover, 0, 1)
+
+    def _inside_round(self, points: Points) -> np.ndarray:
+        """Distance inside a round bar's skin, in pixels along the face."""
+        _, y, z = points
+        radius = np.maximum(np.hypot(y, z), 1e-9)
+        tilt = np.hypot(
+            y * self.right[1] + z * self.right[2], y * self.up[1] + z * self.up[2]
+        )
+        tilt = np.maximum(tilt / radius, 1e-3)
+        return (self.size.thickness / 2 - radius) / (tilt * self.pixel)
 
 
 def cut(

@@ -7,11 +7,29 @@ import numpy as np
 
 from kit.billet import Billet, fold_and_draw
 from kit.stack import Stack
-from kit.steps import Blows, Draw, Fold, Points, Restack, Size, Step, Turn
+from kit.steps import (
+    Blows,
+    Draw,
+    Fold,
+    Grind,
+    GrindRound,
+    Points,
+    Restack,
+    Roll,
+    RoundSize,
+    RoundUp,
+    Size,
+    SquareUp,
+    Step,
+    Turn,
+    Twist,
+)
 
 STACKED = Size(150.0, 38.1, 31.75)
 DRAWN = Size(400.0, 38.0, 12.0)
 STOUT = Size(90.0, 25.0, 26.0)
+SQUARE = Size(200.0, 16.0, 16.0)
+ROUND = RoundSize(200.0, 16.0, 16.0)
 
 
 class Sample(NamedTuple):
@@ -36,6 +54,14 @@ SAMPLES: dict[str, Sample] = {
     "turn a quarter": Sample(Turn(), STACKED),
     "turn a half": Sample(Turn(quarters=2), STOUT),
     "turn three quarters": Sample(Turn(quarters=3), DRAWN),
+    "round up": Sample(RoundUp(), SQUARE),
+    "draw a round bar": Sample(Draw(thickness=12), ROUND),
+    "twist": Sample(Twist(turn_length=50), ROUND),
+    "twist tight, left": Sample(Twist(turn_length=12, hand="left"), ROUND),
+    "roll": Sample(Roll(degrees=45), ROUND),
+    "square up": Sample(SquareUp(), ROUND),
+    "grind": Sample(Grind(top=1, bottom=0.5, sides=2, ends=10), DRAWN),
+    "grind round": Sample(GrindRound(), SQUARE),
 }
 
 # The step done with no strength: it must leave every point where it was. A hinge is
@@ -46,6 +72,12 @@ NO_STRENGTH: dict[type[Step], Callable[[Size], Step] | None] = {
     Restack: lambda _size: Restack(pieces=1),
     Blows: lambda _size: Blows(depth=0, spacing=20, seed=3),
     Turn: lambda _size: Turn(quarters=0),
+    RoundUp: None,
+    Grind: lambda _size: Grind(),
+    GrindRound: None,
+    SquareUp: None,
+    Twist: None,
+    Roll: lambda _size: Roll(degrees=0),
 }
 
 
@@ -62,6 +94,13 @@ def forged(
     """Stack bars of 3 mm, fold or restack them, draw them out."""
     billet = Billet(source=stack(pieces))
     return fold_and_draw(billet, folds=folds, pieces=restack, thickness=thickness)
+
+
+def inside(size, count=500, seed=11):
+    """Points strewn through a bar."""
+    share = np.random.default_rng(seed).random((3, count))
+    x, y, z = share
+    return x * size.length, (y - 0.5) * size.width, (z - 0.5) * size.thickness
 
 
 def undone(billet: Billet, points: Points) -> tuple[np.ndarray, Points]:

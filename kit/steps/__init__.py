@@ -1,11 +1,13 @@
 """Forging steps, one a file. `STEPS` is the register that tests and recipes read."""
 
-from kit.steps.base import Layers, Points, Size, Step, Tally
+from kit.steps.base import Layers, Points, RoundSize, Size, Step, Tally
 from kit.steps.blows import Blows
 from kit.steps.draw import Draw
 from kit.steps.fold import Fold
+from kit.steps.grind import Grind, GrindRound
 from kit.steps.restack import Restack
 from kit.steps.turn import Turn
+from kit.steps.twist import Roll, RoundUp, SquareUp, Twist
 
 STEPS: dict[str, type[Step]] = {
     "draw": Draw,
@@ -13,6 +15,12 @@ STEPS: dict[str, type[Step]] = {
     "restack": Restack,
     "blows": Blows,
     "turn": Turn,
+    "round up": RoundUp,
+    "grind": Grind,
+    "grind round": GrindRound,
+    "twist": Twist,
+    "roll": Roll,
+    "square up": SquareUp,
 }
 
 __all__ = [
@@ -20,11 +28,18 @@ __all__ = [
     "Blows",
     "Draw",
     "Fold",
+    "Grind",
+    "GrindRound",
     "Layers",
     "Points",
     "Restack",
+    "Roll",
+    "RoundSize",
+    "RoundUp",
     "Size",
+    "SquareUp",
     "Step",
     "Tally",
     "Turn",
+    "Twist",
 ]

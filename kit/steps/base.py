@@ -12,6 +12,7 @@ arrays it was given.
 
 from __future__ import annotations
 
+import math
 from abc import abstractmethod
 from enum import Enum
 from typing import ClassVar, NamedTuple
@@ -19,6 +20,7 @@ from typing import ClassVar, NamedTuple
 import numpy as np
 
 from kit.declare import Declared
+from kit.errors import KitError
 
 Points = tuple[np.ndarray, np.ndarray, np.ndarray]
 
@@ -31,9 +33,30 @@ class Size(NamedTuple):
     thickness: float
 
     @property
+    def round(self) -> bool:
+        """Whether the section is a circle (see RoundSize)."""
+        return False
+
+    @property
     def volume(self) -> float:
         """Volume, mm³."""
         return self.length * self.width * self.thickness
+
+
+class RoundSize(Size):
+    """The size of a round bar; width and thickness are both its diameter."""
+
+    __slots__ = ()
+
+    @property
+    def round(self) -> bool:
+        """A circle."""
+        return True
+
+    @property
+    def volume(self) -> float:
+        """Volume, mm³."""
+        return math.pi / 4 * self.thickness**2 * self.length
 
 
 class Layers(Enum):
@@ -83,7 +106,8 @@ class Step(Declared):
 
     keeps: ClassVar[Layers] = Layers.TILTED
     folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down
-    keeps_volume: ClassVar[bool] = True
+    keeps_volume: ClassVar[bool] = True  # wherever metal is moved
+    wastes: ClassVar[bool] = False  # some of it is ground or cut off afterwards
 
     @property
     def leaves(self) -> int:
@@ -99,6 +123,13 @@ class Step(Declared):
             When a bar of this size can not take the step.
         """
         return size
+
+    def refuse_round(self, size: Size) -> None:
+        """Refuse a round bar, for steps that need flat faces."""
+        if size.round:
+            doing = type(self).__name__.lower()
+            msg = f"A round bar can not take the step '{doing}': square it up first."
+            raise KitError(msg)
 
     @abstractmethod
     def do(self, points: Points, size: Size) -> Points:

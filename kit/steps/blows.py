@@ -57,6 +57,7 @@ class Blows(Step):
 
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse waves too steep for the thickness."""
+        self.refuse_round(size)
         most = STEEPEST * size.thickness / 4
         if self.depth > most:
             msg = (

@@ -35,6 +35,7 @@ class Fold(Step):
 
     def size_after(self, size: Size) -> Size:
         """Half as long, twice as thick."""
+        self.refuse_round(size)
         return Size(size.length / 2, size.width, size.thickness * 2)
 
     def do(self, points: Points, size: Size) -> Points:

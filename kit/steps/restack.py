@@ -43,6 +43,7 @@ class Restack(Step):
 
     def size_after(self, size: Size) -> Size:
         """Shorter and thicker by the number of pieces."""
+        self.refuse_round(size)
         return Size(size.length / self.pieces, size.width, size.thickness * self.pieces)
 
     def do(self, points: Points, size: Size) -> Points:

@@ -24,7 +24,7 @@ class Turn(Step):
 
     def size_after(self, size: Size) -> Size:
         """Width and thickness change places on odd quarters."""
-        if self.quarters % 2:
+        if self.quarters % 2 and not size.round:
             return Size(size.length, size.thickness, size.width)
         return size
 
