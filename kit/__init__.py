@@ -11,6 +11,7 @@ _PLACES = {
     "Billet": "billet",
     "Block": "block",
     "Blows": "steps",
+    "Bundle": "bundle",
     "Draw": "steps",
     "Fold": "steps",
     "KitError": "errors",

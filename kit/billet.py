@@ -10,7 +10,7 @@ from pydantic import Field, SerializeAsAny, model_validator
 
 from kit.declare import Declared
 from kit.errors import KitError
-from kit.stack import Stack
+from kit.stack import Source
 from kit.steps import Draw, Fold, Layers, Points, Restack, Size, Step, Tally
 
 MOST_STEPS = 200
@@ -36,6 +36,7 @@ class Billet(Declared):
 
     Examples
     --------
+    >>> from kit import Stack
     >>> stack = Stack.alternate("1084", "15N20", pieces=13, thickness=3.0)
     >>> billet = fold_and_draw(Billet(source=stack), folds=5, thickness=6)
     >>> billet.layers, billet.bands
@@ -44,7 +45,7 @@ class Billet(Declared):
     26
     """
 
-    source: Stack
+    source: SerializeAsAny[Source]
     steps: tuple[SerializeAsAny[Step], ...] = Field(default=(), title="Steps")
 
     @model_validator(mode="after")
@@ -88,8 +89,8 @@ class Billet(Declared):
     @cached_property
     def sizes(self) -> tuple[Size, ...]:
         """The size before the first step, and after each, mm."""
-        stack = self.source
-        sizes = [Size(stack.length, stack.width, stack.thickness)]
+        source = self.source
+        sizes = [Size(source.length, source.width, source.thickness)]
         for step in self.steps:
             sizes.append(step.size_after(sizes[-1]))
         return tuple(sizes)
@@ -118,8 +119,7 @@ class Billet(Declared):
     @cached_property
     def tallies(self) -> tuple[Tally, ...]:
         """Layers and bands before the first step, and after each."""
-        steels = self.source.steels
-        tallies = [Tally(len(steels), self.source.bands, steels[0], steels[-1])]
+        tallies = [self.source.tally]
         for step in self.steps:
             tallies.append(step.tally(tallies[-1]))
         return tuple(tallies)
@@ -152,9 +152,8 @@ class Billet(Declared):
     @property
     def thinnest_layer(self) -> float:
         """Thickness of the thinnest layer, mm (for layers that lie flat)."""
-        bars = [layer.thickness for layer in self.source.layers]
-        copies = self.layers / len(bars)
-        return min(bars) / sum(bars) * self.across / copies
+        copies = self.layers / self.source.tally.layers
+        return self.source.thinnest * self.across / copies
 
     @cached_property
     def level(self) -> int:

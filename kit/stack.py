@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from functools import cached_property
 from itertools import pairwise
 
@@ -11,6 +12,7 @@ from pydantic import Field, field_validator
 from kit.declare import Declared, quantity
 from kit.errors import KitError
 from kit.steels import steel as find_steel
+from kit.steps import Tally
 
 MOST_PIECES = 1000
 
@@ -31,7 +33,30 @@ class Layer(Declared):
         return find_steel(name).name
 
 
-class Stack(Declared):
+class Source(Declared):
+    """What a billet begins with: a Stack of plain bars, or a Bundle of forged ones.
+
+    It has a length, width and thickness (mm), the names of its steels, and a first
+    count of layers.
+    """
+
+    @property
+    @abstractmethod
+    def steels(self) -> tuple[str, ...]:
+        """The grades in it."""
+
+    @property
+    @abstractmethod
+    def tally(self) -> Tally:
+        """Layers and bands before the first step."""
+
+    @property
+    @abstractmethod
+    def thinnest(self) -> float:
+        """The thinnest layer, as a share of the thickness."""
+
+
+class Stack(Source):
     """Bars lying on each other, bottom first, all of one length and width.
 
     Examples
@@ -132,6 +157,17 @@ class Stack(Declared):
         """Stripes that can be told apart: like bars lying together count as one."""
         names = self.steels
         return 1 + sum(a != b for a, b in pairwise(names))
+
+    @property
+    def tally(self) -> Tally:
+        """One layer a bar."""
+        names = self.steels
+        return Tally(len(names), self.bands, names[0], names[-1])
+
+    @property
+    def thinnest(self) -> float:
+        """The thinnest bar, as a share of the stack's thickness."""
+        return min(layer.thickness for layer in self.layers) / self.thickness
 
 
 def check_pieces(pieces: int) -> None:

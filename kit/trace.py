@@ -11,12 +11,14 @@ makes of them.
 
 from __future__ import annotations
 
-from typing import NamedTuple, Protocol
+from typing import Any, NamedTuple, Protocol
 
 import numpy as np
 
 from kit.billet import Billet
+from kit.bundle import Bundle
 from kit.pile import Pile
+from kit.stack import Stack
 from kit.steps import Points
 from kit.surface import Look
 
@@ -78,12 +80,12 @@ def see(
         Compute in double precision. Left out, the kit decides by the zoom.
     """
     average = {"mean": _mean, "fine": _fine, "point": _point}[pixels]
-    pile = pile_of(billet, tones)
+    piles = _piles(billet, tones)
     if double is None:
         length, _, thickness = billet.size
         stretch = 2 * ROUNDINGS * float(np.finfo(np.float32).eps) * thickness
         zoomed = surface.pixel < max(FINE_PIXEL * length, stretch)
-        double = pixels == "fine" or zoomed or pile.stacks > MOST_SINGLE
+        double = pixels == "fine" or zoomed or _most_stacks(piles) > MOST_SINGLE
     dtype = np.float64 if double else np.float32
     shape = surface.rows, surface.columns
     tone, cover, light = (np.empty(shape, dtype) for _ in range(3))
@@ -92,14 +94,36 @@ def see(
         last = min(first + band, surface.rows)
         look = surface.look(first - 1, last + 1, dtype)
         rows = slice(first, last)
-        tone[rows] = average(pile, unfolded(billet, look.points))
+        tone[rows] = _read(billet, piles, look.points, average)
         cover[rows] = look.cover[1:-1, 1:-1]
         light[rows] = look.light[1:-1, 1:-1] if look.light.ndim else look.light
     return Face(tone, cover, light)
 
 
-def bar_at(billet: Billet, point: tuple[float, float, float]) -> int:
-    """Find which bar of the stack, 0 at the bottom, a point of the finished bar is.
+def _piles(billet: Billet, tones: dict[str, float]) -> Pile | list:
+    """Make the table of a stack, or a list of the tables of a bundle's bars."""
+    if isinstance(billet.source, Bundle):
+        return [_piles(bar, tones) for bar in billet.source.bars]
+    return pile_of(billet, tones)
+
+
+def _most_stacks(piles: Pile | list) -> int:
+    return max(map(_most_stacks, piles)) if isinstance(piles, list) else piles.stacks
+
+
+def _read(billet: Billet, piles: Pile | list, points: Points, average: Any) -> np.ndarray:
+    """Look the tones up; of a bundle, bar by bar."""
+    if not isinstance(billet.source, Bundle):
+        return average(piles, unfolded(billet, points))
+    tone = np.zeros(np.subtract(points[0].shape, 2), points[0].dtype)
+    places = billet.source.places(billet.undo(points))
+    for (bar, own, mine), pile in zip(places, piles, strict=True):
+        np.copyto(tone, _read(bar, pile, own, average), where=mine[1:-1, 1:-1])
+    return tone
+
+
+def bar_at(billet: Billet, point: tuple[float, float, float]) -> tuple[Stack, int]:
+    """Find the stack and the bar in it, 0 at the bottom, of a point of the finished bar.
 
     Parameters
     ----------
@@ -108,8 +132,12 @@ def bar_at(billet: Billet, point: tuple[float, float, float]) -> int:
         In the finished bar, mm.
     """
     points = tuple(np.array([part]) for part in point)
+    if isinstance(billet.source, Bundle):
+        for bar, own, mine in billet.source.places(billet.undo(points)):
+            if mine[0]:
+                return bar_at(bar, tuple(float(part[0]) for part in own))
     pile = pile_of(billet, dict.fromkeys(billet.source.steels, 0.0))
-    return int(pile.bar_at(unfolded(billet, points))[0])
+    return billet.source, int(pile.bar_at(unfolded(billet, points))[0])
 
 
 def pile_of(billet: Billet, tones: dict[str, float]) -> Pile:

@@ -70,8 +70,7 @@ class Scene:
 
 
 def _named(billet: Billet, point: tuple[float, float, float], units: Units) -> str:
-    bar = bar_at(billet, point)
-    stack = billet.source
+    stack, bar = bar_at(billet, point)
     x, y, z = point
     y_side = "right" if y >= 0 else "left"
     z_side = "above" if z >= 0 else "below"
