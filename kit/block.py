@@ -216,28 +216,34 @@ class Block:
     def _skin(self, column, row, heights, top, cover, ridge, light) -> np.ndarray:
         """Round the bar: cut the sight lines at its skin too, in place; give the top.
 
-        Along a sight line q + s w, (y, z) is on the circle where a s² + 2 b s + c = 0.
+        In half-widths and half-thicknesses the skin is the unit circle, and along a
+        sight line q + s w it is met where a s² + 2 b s + c = 0.
         """
-        right, up = self.axes
+        half = self.size.width / 2, self.size.thickness / 2
+        rights, ups = ([axis[i + 1] / half[i] for i in (0, 1)] for axis in self.axes)
+        wy, wz = self.eye[1] / half[0], self.eye[2] / half[1]
         y, z = (
-            (right[axis] * column).astype(top.dtype)
-            + (up[axis] * row).astype(top.dtype)[:, None]
-            for axis in (1, 2)
+            (rights[i] * column).astype(top.dtype)
+            + (ups[i] * row).astype(top.dtype)[:, None]
+            for i in (0, 1)
         )
-        _, wy, wz = self.eye
         steep = wy * wy + wz * wz
-        radius = self.size.thickness / 2
         b = y * wy + z * wz
         aside = (y * wz - z * wy) / math.sqrt(steep)  # how far the line misses the axis
-        chord = np.sqrt(np.maximum(radius * radius - aside * aside, 0) / steep)
+        change = [
+            (step[0] * wz - step[1] * wy) / math.sqrt(steep) for step in (rights, ups)
+        ]
+        chord = np.sqrt(np.maximum(1 - aside * aside, 0) / steep)
         skin = chord - b / steep
         back = np.maximum.reduce([*heights[len(self._lights) :], -chord - b / steep])
-        np.minimum(cover, (radius - np.abs(aside)) / self.pixel + 0.5, out=cover)
+        outline = (1 - np.abs(aside)) / (math.hypot(*change) * self.pixel)
+        np.minimum(cover, outline + 0.5, out=cover)
         np.minimum(cover, (np.minimum(top, skin) - back) / self.pixel + 0.5, out=cover)
         on_skin = skin < top
         np.copyto(ridge, 9, where=on_skin)  # edges that lie outside the round are not there
         np.minimum(ridge, np.abs(top - skin) / self.pixel, out=ridge)
-        lamp = (y + skin * wy) * LIGHT_FROM[1] + (z + skin * wz) * LIGHT_FROM[2]
-        shade = np.minimum(0.45 + 0.55 / radius * np.maximum(lamp, 0), 1)
-        np.copyto(light, shade, where=on_skin, casting="same_kind")
+        outwards = (y + skin * wy) / half[0], (z + skin * wz) / half[1]
+        lamp = outwards[0] * LIGHT_FROM[1] + outwards[1] * LIGHT_FROM[2]
+        shade = 0.45 + 0.55 * np.maximum(lamp / np.hypot(*outwards), 0)
+        np.copyto(light, np.minimum(shade, 1), where=on_skin, casting="same_kind")
         return np.where(on_skin, skin, top)

@@ -138,7 +138,7 @@ class Stack(Source):
         """Height of the whole stack, mm."""
         return sum(layer.thickness for layer in self.layers)
 
-    @cached_property
+    @property  # not cached: arrays in its memory would keep two stacks from comparing
     def edges(self) -> np.ndarray:
         """Where each bar begins and ends, as shares of the height: 0 … 1.
 

@@ -91,14 +91,15 @@ class Plane:
         return np.clip(cover, 0, 1)
 
     def _inside_round(self, points: Points) -> np.ndarray:
-        """Distance inside a round bar's skin, in pixels along the face."""
-        _, y, z = points
-        radius = np.maximum(np.hypot(y, z), 1e-9)
+        """Distance inside the skin of a round or oval bar, in pixels along the face."""
+        wide, thick = self.size.width / 2, self.size.thickness / 2
+        y, z = points[1] / wide, points[2] / thick
+        share = np.maximum(np.hypot(y, z), 1e-9)  # 1 on the skin
         tilt = np.hypot(
-            y * self.right[1] + z * self.right[2], y * self.up[1] + z * self.up[2]
+            y * (self.right[1] / wide) + z * (self.right[2] / thick),
+            y * (self.up[1] / wide) + z * (self.up[2] / thick),
         )
-        tilt = np.maximum(tilt / radius, 1e-3)
-        return (self.size.thickness / 2 - radius) / (tilt * self.pixel)
+        return (1 - share) / (np.maximum(tilt / share, 1e-4) * self.pixel)
 
 
 def cut(

@@ -14,11 +14,13 @@ from kit.steps import (
     Grind,
     GrindRound,
     Points,
+    Press,
     Restack,
     Roll,
     RoundSize,
     RoundUp,
     Size,
+    Split,
     SquareUp,
     Step,
     Turn,
@@ -62,6 +64,27 @@ SAMPLES: dict[str, Sample] = {
     "square up": Sample(SquareUp(), ROUND),
     "grind": Sample(Grind(top=1, bottom=0.5, sides=2, ends=10), DRAWN),
     "grind round": Sample(GrindRound(), SQUARE),
+    "cut bowls, stagger": Sample(
+        Press(tool="ball", across=8, depth=3, spacing=10, thickness=8), DRAWN
+    ),
+    "cut drill points": Sample(
+        Press(tool="drill point", across=6, spacing=7, faces="top"), DRAWN
+    ),
+    "press drill points": Sample(
+        Press(tool="drill point", across=14, spacing=17, way="press"), STACKED
+    ),
+    "press bowls above bowls": Sample(
+        Press(tool="ball", across=9, depth=4, spacing=12, way="press", faces="opposite"),
+        DRAWN,
+    ),
+    "cut a ladder": Sample(
+        Press(tool="groove", across=6, depth=4, spacing=7.5, thickness=7), DRAWN
+    ),
+    "press a ladder from below": Sample(
+        Press(tool="groove", across=5, depth=6, spacing=12, way="press", faces="bottom"),
+        DRAWN,
+    ),
+    "split": Sample(Split(drag=12, reach=5), STACKED),
 }
 
 # The step done with no strength: it must leave every point where it was. A hinge is
@@ -78,6 +101,8 @@ NO_STRENGTH: dict[type[Step], Callable[[Size], Step] | None] = {
     SquareUp: None,
     Twist: None,
     Roll: lambda _size: Roll(degrees=0),
+    Press: lambda _size: Press(tool="ball", across=8, depth=0, spacing=12),
+    Split: lambda _size: Split(drag=0, reach=5),
 }
 
 

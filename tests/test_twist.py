@@ -124,7 +124,8 @@ def test_a_left_hand_twist_is_the_mirror_image():
 def test_drawing_a_twisted_bar_lengthens_the_turn():
     # 1.5 × as long at the same shape: the turn is 75 mm, the angle at the skin smaller
     billet = twisted()
-    drawn = billet.then(Draw(thickness=16 / math.sqrt(1.5)))
+    across = 16 / math.sqrt(1.5)
+    drawn = billet.then(Draw(thickness=across, width=across))
     assert drawn.size.length == pytest.approx(1.5 * billet.size.length)
     face = ground(drawn, 0, columns=1500, pixel=0.1)
     inner = face[:, 100:-100]

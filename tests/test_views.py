@@ -225,7 +225,7 @@ def test_bench_shows_at_most_four_controls_and_same_steel_has_no_pattern():
     assert sorted(sum(STATIONS.values(), ())) == sorted(view.controls)
     for station in range(len(STATIONS)):
         view.station.value = station
-        assert len(view._panel.children) <= 4
+        assert len(view.panel.children) <= 4
     view.set(second=0)
     assert "no pattern" in view.says.value
     face = pixels(view)[150:270, 720:900]

@@ -5,7 +5,9 @@ from kit.steps.blows import Blows
 from kit.steps.draw import Draw
 from kit.steps.fold import Fold
 from kit.steps.grind import Grind, GrindRound
+from kit.steps.press import Press
 from kit.steps.restack import Restack
+from kit.steps.split import Split
 from kit.steps.turn import Turn
 from kit.steps.twist import Roll, RoundUp, SquareUp, Twist
 
@@ -21,6 +23,8 @@ STEPS: dict[str, type[Step]] = {
     "twist": Twist,
     "roll": Roll,
     "square up": SquareUp,
+    "press": Press,
+    "split": Split,
 }
 
 __all__ = [
@@ -32,11 +36,13 @@ __all__ = [
     "GrindRound",
     "Layers",
     "Points",
+    "Press",
     "Restack",
     "Roll",
     "RoundSize",
     "RoundUp",
     "Size",
+    "Split",
     "SquareUp",
     "Step",
     "Tally",

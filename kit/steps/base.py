@@ -34,8 +34,13 @@ class Size(NamedTuple):
 
     @property
     def round(self) -> bool:
-        """Whether the section is a circle (see RoundSize)."""
+        """Whether the section is a circle or an oval (see RoundSize)."""
         return False
+
+    @property
+    def even(self) -> bool:
+        """Whether width and thickness are the same, within 2 %."""
+        return abs(self.width - self.thickness) <= 0.02 * self.thickness
 
     @property
     def volume(self) -> float:
@@ -44,19 +49,19 @@ class Size(NamedTuple):
 
 
 class RoundSize(Size):
-    """The size of a round bar; width and thickness are both its diameter."""
+    """The size of a round bar; forged flat, an oval one as wide and thick as it says."""
 
     __slots__ = ()
 
     @property
     def round(self) -> bool:
-        """A circle."""
+        """A circle, or an oval."""
         return True
 
     @property
     def volume(self) -> float:
         """Volume, mm³."""
-        return math.pi / 4 * self.thickness**2 * self.length
+        return math.pi / 4 * self.width * self.thickness * self.length
 
 
 class Layers(Enum):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import ClassVar, Literal
 
 from kit.declare import quantity
-from kit.steps.base import Layers, Points, RoundSize, Size, Step
+from kit.steps.base import Layers, Points, Size, Step
 
 
 class Draw(Step):
@@ -41,14 +41,10 @@ class Draw(Step):
     keeps: ClassVar[Layers] = Layers.FLAT
 
     def size_after(self, size: Size) -> Size:
-        """Keep the volume: length follows from the new section. Round stays round."""
-        if size.round:
-            if self.width not in {None, self.thickness}:
-                self.refuse_round(size)
-            length = size.length * (size.thickness / self.thickness) ** 2
-            return RoundSize(length, self.thickness, self.thickness)
+        """Keep the volume: length follows from the new section. Round becomes oval."""
         width = size.width if self.width is None else self.width
-        return Size(size.volume / (width * self.thickness), width, self.thickness)
+        length = size.length * size.width * size.thickness / (width * self.thickness)
+        return type(size)(length, width, self.thickness)
 
     def do(self, points: Points, size: Size) -> Points:
         """Stretch and squeeze."""

@@ -15,7 +15,6 @@ from kit.steps.base import Points, RoundSize, Size, Step
 # bar into the section that holds the largest true square. See tests/test_twist.py.
 CORNER = 0.1325
 TRUE_SQUARE = 0.9757  # side of that square over the side of a square of equal area
-MOST_OUT_OF_SQUARE = 0.02
 
 
 class RoundUp(Step):
@@ -35,8 +34,7 @@ class RoundUp(Step):
 
     def size_after(self, size: Size) -> Size:
         """Give a round bar of the same section and length."""
-        uneven = abs(size.width - size.thickness) / size.thickness
-        if size.round or uneven > MOST_OUT_OF_SQUARE:
+        if size.round or not size.even:
             shape = "round" if size.round else f"{size.width:.1f} × {size.thickness:.1f} mm"
             msg = f"Only a square bar can be rounded up. Given: a bar that is {shape}."
             raise KitError(msg)
@@ -68,7 +66,7 @@ class SquareUp(Step):
 
     def size_after(self, size: Size) -> Size:
         """Give the true square bar that is left after grinding."""
-        if not size.round:
+        if not (size.round and size.even):
             msg = (
                 "Only a round bar can be squared up. Given: a bar "
                 f"{size.width:.1f} × {size.thickness:.1f} mm."
@@ -104,7 +102,7 @@ class Twist(Step):
 
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse a bar that is not round."""
-        if not size.round:
+        if not (size.round and size.even):
             msg = (
                 "A bar must be round to be twisted here: round it up first. Given: a bar "
                 f"{size.width:.1f} × {size.thickness:.1f} mm."
@@ -141,7 +139,7 @@ class Roll(Step):
 
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse a bar that is not round."""
-        if not size.round and self.degrees:
+        if self.degrees and not (size.round and size.even):
             msg = "Only a round bar can be rolled by any angle; Turn turns a flat one."
             raise KitError(msg)
         return size

@@ -54,9 +54,9 @@ class View(widgets.VBox):
         self._opened = 0  # how often the working was asked for
         self._busy = False
         self.bar = Bar(self._new_look, self.undo, self.reset)
-        self._panel = widgets.Box(list(self.controls.values()))
-        self._panel.add_class("kit-controls")
-        self.children = [self.bar, self.picture, self.says, self._panel, *self._foot()]
+        self.panel = widgets.Box(list(self.controls.values()))
+        self.panel.add_class("kit-controls")
+        self.children = [self.bar, self.picture, self.says, self.panel, *self._foot()]
         self._cue(0)
         self.refresh(moving=False)
 

@@ -9,8 +9,8 @@ from kit.lessons.fold import JOINS
 from kit.lessons.scene import Scene
 from kit.units import MM_PER_INCH, STOCK_THICKNESSES_INCH
 from kit.views.base import View
-from kit.views.controls import Choice
 from kit.views.settings import Pick, Setting
+from kit.views.stations import Stations
 
 STATIONS = {
     "1 Rack": ("first", "first_bar", "second", "second_bar"),
@@ -118,17 +118,8 @@ class BenchView(View):
 
     def __init__(self) -> None:
         super().__init__()
-        self.station = Choice("Station", list(STATIONS), value=0)
-        self.station.observe(self._go, names="value")
-        head, picture, says, panel, *foot = self.children
-        self.children = [head, picture, says, self.station, panel, *foot]
-        self._go()
+        self.station = Stations(self, STATIONS)
 
     def scene(self, **state: Any) -> Scene:
         """Draw the forged and sawn bar."""
         return bench.scene(**state)
-
-    def _go(self, _change: Any = None) -> None:
-        """Lay out the controls of one station."""
-        keys = list(STATIONS.values())[self.station.value]
-        self._panel.children = [self.controls[key] for key in keys]

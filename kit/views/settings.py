@@ -15,6 +15,8 @@ from kit.units import (
 )
 from kit.views.controls import Choice, Slider
 
+UNITS = {"angle": "°", "percent": " %", "count": "", "factor": " ×"}
+
 
 @dataclass(frozen=True, kw_only=True)
 class Setting:
@@ -27,7 +29,7 @@ class Setting:
     label, help : str
         Beside the slider, and on hovering.
     kind : str
-        "length" (mm), "angle" (degrees), "percent" or "count".
+        "length" (mm), "angle" (degrees), "percent", "count" or "factor" (times).
     low, high, step, start : float
         Range, step and first value.
     inch_stops : tuple of float
@@ -69,7 +71,7 @@ class Setting:
         """Write a value with its unit."""
         if self.kind == "length":
             return format_length(value, units)
-        return f"{value:g}" + {"angle": "°", "percent": " %", "count": ""}[self.kind]
+        return f"{value:g}" + UNITS[self.kind]
 
     def read(self, text: str, units: Units) -> float:
         """Read a typed value and refuse what is out of range, with one sentence."""
@@ -90,6 +92,8 @@ class Setting:
             return parse_length(text, unit=units.unit)
         if self.kind == "angle":
             return parse_angle(text)
+        if self.kind == "factor":
+            return parse_angle(text.strip().strip("×x "))  # a plain number
         # a count below zero is readable, only never allowed: say so as for other ranges
         bare = text.strip().removesuffix("%")
         below = bare[:1] in ("-", "−")

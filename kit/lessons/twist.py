@@ -1,0 +1,243 @@
+"""Lesson 04: twist. Stripes outside, stars inside."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+
+from kit.billet import Billet
+from kit.bundle import Bundle
+from kit.errors import KitError
+from kit.lessons import drawing
+from kit.lessons.scene import Number, Scene
+from kit.lessons.twist_drawing import depths, face, sections, solid
+from kit.lessons.twist_ideas import angle_working, lines_working
+from kit.picture import Sheet
+from kit.stack import Stack
+from kit.steps import Draw, GrindRound, SquareUp, Twist
+from kit.surface import Plane
+from kit.trace import see
+from kit.units import Units, format_length
+
+LENGTH = 200.0
+HANDS = ("right", "left")
+STACKS = ("odd number of layers", "even number of layers")
+NEIGHBOURS = ("none", "same hand", "opposite hand")
+# Shear strain over root 3, at which hot torsion tests report steel to fail: about 3
+# (Metals 15(2) 219, 2025, abstract). A warning only: forging is not a torsion test.
+MOST_STRAIN = 3.0
+
+
+def bar(*, across: float, layer: float, stack: int, turn: float, hand: int) -> Billet:
+    """Stack a square bar, grind it round and twist it.
+
+    Parameters
+    ----------
+    across : float
+        Diameter, mm.
+    layer : float
+        Thickness of a layer, mm, as near as a whole number of layers allows.
+    stack : int
+        Index into `STACKS`.
+    turn : float
+        Length for one full turn, mm.
+    hand : int
+        Index into `HANDS`.
+    """
+    layers = max(2, round(across / layer))
+    if layers % 2 == stack:  # 0 asks for odd, 1 for even
+        layers += 1
+    square = Stack.alternate(
+        "1084",
+        "15N20",
+        pieces=layers,
+        thickness=across / layers,
+        length=LENGTH,
+        width=across,
+    )
+    twist = Twist(turn_length=turn, hand=HANDS[hand])
+    return Billet(source=square).then(GrindRound(), twist)
+
+
+def forged(*, drawn: float, neighbour: int, **one: Any) -> Billet:
+    """Make the bar, alone or with a second beside it, and draw it out if asked.
+
+    A bar that is welded to another is squared up first; one that is drawn out alone,
+    at the same width, becomes oval.
+    """
+    billet = bar(**one)
+    if neighbour:
+        hand = one["hand"] if neighbour == 1 else 1 - one["hand"]
+        second = bar(**{**one, "hand": hand})
+        bars = (billet.then(SquareUp()), second.then(SquareUp()))
+        billet = Billet(source=Bundle(bars=bars))
+    if drawn == 1:
+        return billet
+    return billet.then(Draw(thickness=billet.size.thickness / drawn))
+
+
+def scene(
+    *, ground: float, units: Units = Units.MM, sunlit: bool = False, **forging: Any
+) -> Scene:
+    """Grind the twisted bar flat and show the bar, the face, and faces at other depths."""
+    billet = forged(**forging)
+    half = billet.size.thickness / 2
+    if ground > half + 1e-6:
+        msg = (
+            f"You can grind off at most half the bar, {format_length(half, units)}. "
+            f"Given: {format_length(ground, units)}."
+        )
+        raise KitError(msg)
+    height = max(half - ground, 0.0)
+    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+    panels = (
+        solid(sheet, billet, height, units),
+        face(sheet, billet, height, units),
+    )
+    depths(sheet, billet, height, units)
+    sections(sheet, billet, forging["turn"] * forging["drawn"])
+    return Scene(
+        image=sheet.image,
+        alt=_alt(billet, forging, height, units),
+        numbers=_numbers(billet, forging, height, units),
+        says=_strain(forging),
+        panels=panels,
+    )
+
+
+def line_angle(billet: Billet, height: float) -> float:
+    """Measure how much the metal leans on the middle line of a ground face, degrees.
+
+    Two specks that lay one behind the other along the untwisted bar are followed
+    through all steps; a bundle is measured in its first bar.
+    """
+    middle = tuple(np.array([part]) for part in (billet.size.length / 2, 0.0, height))
+    chain = [billet]
+    if isinstance(billet.source, Bundle):
+        first = billet.source.bars[0]
+        # the middle line of the first bar
+        middle = (middle[0], np.array([-billet.size.width / 4]), middle[2])
+        chain.append(first)
+    start = middle
+    for part in chain:
+        start = part.undo(start)
+        if part is not chain[-1]:
+            start = part.source.places(start)[0][1]
+    ends = []
+    for along in (-1e-3, 1e-3):
+        point = (start[0] + along, start[1], start[2])
+        for part in reversed(chain):
+            point = part.do(point)
+        ends.append(point)
+    run, aside = (float(ends[1][axis][0] - ends[0][axis][0]) for axis in (0, 1))
+    return math.degrees(math.atan2(abs(aside), abs(run)))
+
+
+def lines_a_turn(billet: Billet, height: float, turn: float) -> float:
+    """Count the lines that the middle of the face crosses in one turn, on the picture."""
+    pixel = turn / 4000
+    plane = _along(billet, height, columns=4000, rows=1, pixel=pixel)
+    tone = see(
+        billet, plane, dict.fromkeys(billet.source.steels, 0.0) | _black_white(billet)
+    )
+    return float(np.count_nonzero(np.diff(tone.tone[0] > 0.5)))
+
+
+def _black_white(billet: Billet) -> dict[str, float]:
+    names = sorted(set(billet.source.steels))
+    return {name: float(index) for index, name in enumerate(names)}
+
+
+def _along(
+    billet: Billet, height: float, *, columns: int, rows: int, pixel: float
+) -> Plane:
+    """Look down on a face ground along the bar, at a height above its axis."""
+    middle = (
+        -billet.size.width / 4 if isinstance(billet.source, Bundle) and rows == 1 else 0.0
+    )
+    return Plane(
+        size=billet.size,
+        centre=(billet.size.length / 2, middle, height),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=columns,
+        rows=rows,
+        pixel=pixel,
+    )
+
+
+def _numbers(
+    billet: Billet, forging: dict, height: float, units: Units
+) -> tuple[Number, ...]:
+    turn = forging["turn"] * forging["drawn"]
+    angle = line_angle(billet, height)
+    layer = forging["across"] / bar(**_plain(forging)).source.tally.layers
+    lines = lines_a_turn(billet, height, turn)
+    given = {"h": height, "p": turn, "t": layer}
+    star = turn / 2
+    return (
+        Number("Line angle on the middle line", f"{angle:.1f}°", angle_working(given)),
+        Number("Lines in one turn, counted", f"{lines:.0f}", lines_working(given)),
+        Number(
+            "Stars apart",
+            format_length(star, units),
+            ["one star every half turn", f"= {turn:g} mm / 2", f"= {star:g} mm"],
+        ),
+        Number(
+            "Turns in 100 mm",
+            f"{100 / turn:.3g}",
+            ["turns = 100 mm / length of a turn", f"= 100 / {turn:g}"],
+        ),
+    )
+
+
+def _plain(forging: dict) -> dict:
+    return {key: forging[key] for key in ("across", "layer", "stack", "turn", "hand")}
+
+
+def _strain(forging: dict) -> str:
+    strain = math.pi * forging["across"] / forging["turn"] / math.sqrt(3)
+    if strain <= MOST_STRAIN:
+        return ""
+    return (
+        f"Take care: this twist strains the skin by {strain:.1f}; hot torsion tests report "
+        f"steel to fail at about {MOST_STRAIN:g}. It is drawn all the same."
+    )
+
+
+def _alt(billet: Billet, forging: dict, height: float, units: Units) -> str:
+    off = format_length(billet.size.thickness / 2 - height, units)
+    turn = format_length(forging["turn"] * forging["drawn"], units)
+    beside = {
+        0: "",
+        1: " with a second of the same hand",
+        2: " with a second of the other hand",
+    }
+    shape = (
+        "rows of stars"
+        if height < 0.05 * billet.size.thickness
+        else f"lines slanting {line_angle(billet, height):.0f} degrees, hooked at the edges"
+    )
+    layers = bar(**_plain(forging)).layers
+    return (
+        f"A bar {format_length(forging['across'], units)} across with {layers} layers, "
+        f"{HANDS[forging['hand']]} hand twist, one turn in {turn}"
+        f"{beside[forging['neighbour']]}, ground flat, {off} off the top: its face "
+        f"shows {shape}. Below, five slices in which the layers turn, and five faces, "
+        f"from the skin, striped, to the axis, with stars."
+    )
+
+
+def remark(changed: str, state: dict[str, Any]) -> str:
+    """Say what a change of one control did, where that is the point of it."""
+    if changed == "ground" and state["ground"] >= state["across"] / 2 - 0.05:
+        return (
+            "Down to the axis: the end grain, turned, lies flat in front of you as stars."
+        )
+    if changed == "stack" and state["stack"] == 1:
+        return "An even stack is not symmetric: stars are dark and bright in turn."
+    if changed == "neighbour" and state["neighbour"] == 2:
+        return "Opposite hands: the lines meet on the seam as chevrons."
+    return ""

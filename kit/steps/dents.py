@@ -1,0 +1,180 @@
+"""Dents in the faces of a bar, and how metal moves when they come or go.
+
+One map serves both ways. It takes a bar with dents to the same metal as a flat bar:
+every column of metal between the two faces is squeezed or stretched as a whole, and
+moves aside so that its volume stays. Cutting hollows and forging the bar flat is this
+map; pressing dents into a flat bar is its undoing.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from kit.steps.base import Points
+from kit.steps.tool import Groove, Line, Mark
+
+ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
+NEWTON_TURNS = 30
+
+
+class Depth(NamedTuple):
+    """How deep the dents of both faces are at some places.
+
+    Attributes
+    ----------
+    total : array
+        Of both faces together, mm.
+    middle : array
+        How far the middle between the faces is above the bar's, mm.
+    summed : array
+        `total`, summed up from the middle of the nearest dent, mm².
+    """
+
+    total: np.ndarray
+    middle: np.ndarray
+    summed: np.ndarray
+
+
+@dataclass(frozen=True)
+class Dents:
+    """Equal marks on one or both faces, in a triangular grid or in a ladder.
+
+    Parameters
+    ----------
+    mark : Mark
+    spacing : float
+        From mark to mark along the bar, mm; the first is half of it from the end.
+    faces : str
+        "top", "bottom", "opposite" (both, mark above mark) or "staggered" (both, those
+        below half a spacing further).
+    """
+
+    mark: Mark
+    spacing: float
+    faces: str
+
+    @property
+    def sides(self) -> int:
+        """How many faces have marks."""
+        return 1 if self.faces in ("top", "bottom") else 2
+
+    @property
+    def deepest(self) -> float:
+        """The most that both faces together are dented at one place, mm."""
+        if self.faces == "opposite":
+            return 2 * self.mark.depth
+        if self.faces == "staggered":
+            between = self.mark.line(np.zeros(1)).at(np.array([self.spacing / 4]))
+            return max(self.mark.depth, 2 * float(between[0][0]))
+        return self.mark.depth
+
+    def mean(self, width: float) -> float:
+        """Depth of the dents spread evenly over a bar, mm."""
+        return float(self._summed(np.array(width / 2))) / (width / 2)
+
+    def flatten(self, points: Points, dented: float, flat: float) -> Points:
+        """Move points of a bar `dented` mm thick to the bar `flat` mm thick."""
+        x, y, z = points
+        row, line = self._line(y)
+        along = self._from_middle(x, row)
+        depth = self._depth(line, along)
+        mean = line.chord * (self.sides / self.spacing)
+        aside = (mean * along - depth.summed) / (dented - mean)
+        return (
+            x + aside,
+            self._spread(y, dented, flat),
+            (z - depth.middle) * (flat / (dented - depth.total)),
+        )
+
+    def unflatten(self, points: Points, dented: float, flat: float) -> Points:
+        """Move points of the flat bar back to the dented one."""
+        x, y, z = points
+        y = self._unspread(y, dented, flat)
+        row, line = self._line(y)
+        along = self._from_middle(x, row)
+        mean = line.chord * (self.sides / self.spacing)
+        goal = along * (dented - mean)
+
+        def miss(new: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+            depth = self._depth(line, new)
+            return dented * new - depth.summed - goal, dented - depth.total
+
+        new = self._found(along, miss)
+        depth = self._depth(line, new)
+        return x + (new - along), y, z * ((dented - depth.total) / flat) + depth.middle
+
+    @property
+    def _rows(self) -> bool:
+        return not isinstance(self.mark, Groove)
+
+    def _line(self, y: np.ndarray) -> tuple[np.ndarray | int, Line]:
+        """Find the nearest row of marks: its number, and the line through its marks."""
+        if not self._rows:
+            return 0, self.mark.line(y)
+        pitch = ROWS * self.spacing
+        row = np.rint(y / pitch)
+        return row, self.mark.line(y - row * pitch)
+
+    def _from_middle(self, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
+        """Measure along the bar from the nearest mark of a row; odd rows are shifted."""
+        place = x / self.spacing - 0.5
+        place -= row * 0.5
+        place -= np.rint(place)
+        place *= self.spacing
+        return place
+
+    def _depth(self, line: Line, along: np.ndarray) -> Depth:
+        depth, summed = line.at(along)
+        if self.faces == "top":
+            return Depth(depth, depth * -0.5, summed)
+        if self.faces == "bottom":
+            return Depth(depth, depth * 0.5, summed)
+        if self.faces == "opposite":
+            return Depth(depth + depth, np.zeros_like(depth), summed + summed)
+        below, more = line.at(along - np.copysign(self.spacing / 2, along))
+        summed += more
+        summed += np.copysign(line.chord * 0.5, along)
+        return Depth(depth + below, (below - depth) * 0.5, summed)
+
+    def _summed(self, y: np.ndarray) -> np.ndarray:
+        """Sum the mean depth of the rows up from the bar's middle line, mm²."""
+        share = self.sides / self.spacing
+        if not self._rows:
+            return self.mark.summed(y) * share
+        pitch = ROWS * self.spacing
+        row = np.rint(y / pitch)
+        return (self.mark.summed(y - row * pitch) + row * self.mark.volume) * share
+
+    def _spread(self, y: np.ndarray, dented: float, flat: float) -> np.ndarray:
+        """Move rows aside across the bar; its sides stay where they are."""
+        return (y * dented - self._summed(y)) / flat if self._rows else y
+
+    def _unspread(self, y: np.ndarray, dented: float, flat: float) -> np.ndarray:
+        if not self._rows:
+            return y
+        goal = y * flat
+
+        def miss(new: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+            _, line = self._line(new)
+            slope = dented - line.chord * (self.sides / self.spacing)
+            return dented * new - self._summed(new) - goal, slope
+
+        return self._found(y, miss)
+
+    def _found(self, start: np.ndarray, miss: Callable[[np.ndarray], tuple]) -> np.ndarray:
+        """Find where nothing is missed, by Newton's rule: the error squares each turn."""
+        single = start.dtype == np.float32
+        enough = self.spacing * (3e-4 if single else 1e-8)
+        new = start
+        for _ in range(NEWTON_TURNS):
+            missed, slope = miss(new)
+            missed /= slope
+            new = new - missed
+            if np.max(np.abs(missed), initial=0) < enough:
+                break
+        return new
