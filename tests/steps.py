@@ -23,8 +23,10 @@ from kit.steps import (
     Split,
     SquareUp,
     Step,
+    Tile,
     Turn,
     Twist,
+    Upset,
 )
 
 STACKED = Size(150.0, 38.1, 31.75)
@@ -44,7 +46,7 @@ class Sample(NamedTuple):
 SAMPLES: dict[str, Sample] = {
     "draw thinner": Sample(Draw(thickness=12), STACKED),
     "draw to a section": Sample(Draw(thickness=6, width=30), STACKED),
-    "upset": Sample(Draw(thickness=40, width=45), DRAWN),
+    "draw thicker": Sample(Draw(thickness=40, width=45), DRAWN),
     "fold": Sample(Fold(), STACKED),
     "fold a thin bar": Sample(Fold(), DRAWN),
     "restack in 2": Sample(Restack(pieces=2), STACKED),
@@ -84,6 +86,10 @@ SAMPLES: dict[str, Sample] = {
         Press(tool="groove", across=5, depth=6, spacing=12, way="press", faces="bottom"),
         DRAWN,
     ),
+    "tile, turned": Sample(Tile(), SQUARE),
+    "tile, mirrored": Sample(Tile(way="mirrored"), SQUARE),
+    "upset": Sample(Upset(length=100), STACKED),
+    "upset a round bar": Sample(Upset(length=100), ROUND),
     "split": Sample(Split(drag=12, reach=5), STACKED),
 }
 
@@ -96,6 +102,8 @@ NO_STRENGTH: dict[type[Step], Callable[[Size], Step] | None] = {
     Blows: lambda _size: Blows(depth=0, spacing=20, seed=3),
     Turn: lambda _size: Turn(quarters=0),
     RoundUp: None,
+    Tile: None,
+    Upset: lambda size: Upset(length=size.length),
     Grind: lambda _size: Grind(),
     GrindRound: None,
     SquareUp: None,

@@ -8,8 +8,10 @@ from kit.steps.grind import Grind, GrindRound
 from kit.steps.press import Press
 from kit.steps.restack import Restack
 from kit.steps.split import Split
+from kit.steps.tile import Tile
 from kit.steps.turn import Turn
 from kit.steps.twist import Roll, RoundUp, SquareUp, Twist
+from kit.steps.upset import Upset
 
 STEPS: dict[str, type[Step]] = {
     "draw": Draw,
@@ -25,6 +27,8 @@ STEPS: dict[str, type[Step]] = {
     "square up": SquareUp,
     "press": Press,
     "split": Split,
+    "tile": Tile,
+    "upset": Upset,
 }
 
 __all__ = [
@@ -46,6 +50,8 @@ __all__ = [
     "SquareUp",
     "Step",
     "Tally",
+    "Tile",
     "Turn",
     "Twist",
+    "Upset",
 ]
