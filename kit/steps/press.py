@@ -143,7 +143,7 @@ class Press(Step):
                 f"{size.thickness:.2f} mm thick. Given: {self.deep:.2f}."
             )
             raise KitError(msg)
-        left = size.thickness - self.dents.deepest
+        left, level = size.thickness - self.dents.deepest, self.levels(size).left
         if left < LEFT * size.thickness * (1 - 1e-9):
             msg = (
                 f"The hollows of the two faces would meet: at least "
@@ -151,7 +151,13 @@ class Press(Step):
                 f"be left between them. Given: hollows that leave {max(left, 0):.2f} mm."
             )
             raise KitError(msg)
-        level = self.levels(size).left
+        if level < LEFT * size.thickness:
+            msg = (
+                f"Ground down to the bottom of its dents the bar must stay at least "
+                f"{LEFT * size.thickness:.2f} mm thick. Given: dents that leave "
+                f"{max(level, 0):.2f} mm."
+            )
+            raise KitError(msg)
         if self.thickness is None:
             return size._replace(thickness=level)
         if self.thickness > level * (1 + 1e-9):

@@ -14,6 +14,7 @@ from kit.steps.base import Points, RoundSize, Size, Step
 # Strength of the corner flow, in half-widths: found by trying which one makes a round
 # bar into the section that holds the largest true square. See tests/test_twist.py.
 CORNER = 0.1325
+BEYOND = 1.9  # half-widths; the corner of a square is at 1.41, of a round bar at 1.13
 TRUE_SQUARE = 0.9757  # side of that square over the side of a square of equal area
 
 
@@ -164,7 +165,9 @@ def _rotated(points: Points, angle: np.ndarray) -> Points:
 def _flow(points: Points, half: float, strength: float) -> Points:
     """Flow along the stream function y³z - yz³, lengths in half-widths."""
     x, y, z = points
-    y, z = _half_flow(y / half, z / half, strength / 2)
+    # far beyond the bar the flow runs off to infinity; nobody looks there
+    y, z = (np.clip(part / half, -BEYOND, BEYOND) for part in (y, z))
+    y, z = _half_flow(y, z, strength / 2)
     z, y = _half_flow(z, y, strength)
     y, z = _half_flow(y, z, strength / 2)
     return x, y * half, z * half
@@ -172,7 +175,6 @@ def _flow(points: Points, half: float, strength: float) -> Points:
 
 def _half_flow(a: np.ndarray, b: np.ndarray, time: float) -> tuple:
     """Follow a' = a³, b' = -3 a² b exactly (the flow of a³ b)."""
-    # beyond the bar the flow would run off to infinity; such points are not looked at
     left = np.maximum(1 - 2 * time * a * a, 1e-3)
     root = np.sqrt(left)
     return a / root, b * left * root

@@ -1,0 +1,91 @@
+"""Named patterns: each can be forged, and shows the symmetry that its name promises."""
+
+import numpy as np
+import pytest
+
+from kit import KitError, etch
+from kit.patterns import PATTERNS, pattern, shown_at
+from kit.trace import see
+
+NAMES = [known.name for known in PATTERNS]
+
+
+def seen(name, columns=360, rows=200):
+    known = pattern(name)
+    billet = known.forge()
+    plane = shown_at(billet, known.shown, columns, rows)
+    face = see(billet, plane, etch.tones(billet.source.steels))
+    return billet, plane, face
+
+
+def steel_of(face):
+    """Cut out the rectangle of the picture that is all steel."""
+    rows, columns = np.where(face.cover > 0.999)
+    return face.tone[rows.min() : rows.max() + 1, columns.min() : columns.max() + 1]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_pattern_can_be_forged_and_seen(name):
+    _, _, face = seen(name)
+    assert np.isfinite(face.tone).all()
+    assert np.ptp(steel_of(face)) > 0.5, "dark and bright"
+    known = pattern(name.upper())
+    assert known.note
+    assert known.source
+
+
+def test_names_are_one_each():
+    assert len(set(NAMES)) == len(NAMES)
+
+
+def test_unknown_name():
+    with pytest.raises(KitError, match="no pattern called 'zebra'"):
+        pattern("zebra")
+
+
+@pytest.mark.parametrize(("name", "apart"), [("ladder", 12.0), ("star", 25.4 / 2)])
+def test_rungs_and_stars_come_at_their_distance(name, apart):
+    """The strongest repeat along the bar is the spacing the recipe names."""
+    _, plane, face = seen(name, columns=900)
+    line = steel_of(face).mean(axis=0)
+    line = line - line.mean()
+    match = np.correlate(line, line, "full")[line.size - 1 :]
+    low, high = round(0.6 * apart / plane.pixel), round(1.5 * apart / plane.pixel)
+    best = low + int(np.argmax(match[low:high]))
+    assert best * plane.pixel == pytest.approx(apart, rel=0.05)
+
+
+def test_composite_mirrors_in_its_middle_seam():
+    tone = steel_of(seen("multi-bar composite")[2])
+    np.testing.assert_allclose(tone, tone[::-1], atol=0.1)
+
+
+def test_feather_mirrors_in_its_shaft():
+    tone = steel_of(seen("feather")[2])
+    assert np.abs(tone - tone[:, ::-1]).mean() < 0.05
+
+
+def test_mosaic_turns_into_itself():
+    tone = steel_of(seen("four-way mosaic", columns=200, rows=200)[2])
+    side = min(tone.shape)
+    tone = tone[:side, :side]
+    assert np.abs(tone - np.rot90(tone)).mean() < 0.06
+
+
+def test_core_is_in_the_middle_and_waves_when_pressed():
+    flat, wavy = (steel_of(seen(name)[2]) for name in ("san mai, plain", "wavy core"))
+    for tone, even in ((flat, True), (wavy, False)):
+        dark = tone < 0.4
+        heights = dark.argmax(axis=0) + dark.sum(axis=0) / 2
+        assert (np.ptp(heights) < 2) == even
+        assert heights.mean() == pytest.approx(tone.shape[0] / 2, rel=0.15)
+
+
+def test_low_medium_and_tight_differ_in_tightness():
+    counts = []
+    for name in ("low twist", "medium twist", "tight twist"):
+        middle = steel_of(seen(name, columns=900)[2])
+        line = middle[middle.shape[0] // 2]
+        counts.append(np.count_nonzero(np.diff(line > line.mean())))
+    assert counts == sorted(counts)
+    assert counts[2] > 2 * counts[0]
