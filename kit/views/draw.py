@@ -1,0 +1,82 @@
+"""Lesson 03 on the screen."""
+
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.declare import allowed_range
+from kit.lessons import draw
+from kit.lessons import draw_questions as asked
+from kit.lessons.scene import Scene
+from kit.units import MM_PER_INCH
+from kit.views.base import State, View
+from kit.views.check import CheckYourself
+from kit.views.predict import Explain, Predict
+from kit.views.settings import Setting
+from kit.views.stations import Stations
+
+STATIONS = {
+    "1 Billet": ("length", "width", "start"),
+    "2 Draw out": ("thickness", "spread", "loss"),
+}
+QUARTERS = tuple(MM_PER_INCH * quarter / 4 for quarter in range(8, 64))
+EIGHTHS = tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 32))
+
+
+def _setting(
+    key: str, kind: str, step: float, inch_stops: tuple[float, ...] = ()
+) -> Setting:
+    """Make a control of what the lesson declared."""
+    field = draw.Job.model_fields[key]
+    low, high = allowed_range(field)
+    return Setting(
+        key=key,
+        label=field.title,
+        help=field.description,
+        kind=kind,
+        low=low,
+        high=high,
+        step=step,
+        start=field.default,
+        inch_stops=inch_stops,
+    )
+
+
+class DrawView(View):
+    """A billet that is drawn out, seen from the side: two stations."""
+
+    settings = (
+        _setting("thickness", "length", 0.5),
+        _setting("spread", "percent", 5),
+        _setting("loss", "percent", 1),
+        _setting("length", "length", 1, QUARTERS),
+        _setting("width", "length", 1, EIGHTHS),
+        _setting("start", "length", 1, EIGHTHS),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.station = Stations(self, STATIONS)
+        self.station.value = 1  # the billet is there: the next thing is to draw it out
+        words = html.escape(draw.PLACEHOLDER)
+        note = widgets.HTML(f'<p class="kit-fine">{words}</p>')
+        self.children = [*self.children, note]
+
+    def scene(self, **state: Any) -> Scene:
+        """Draw the bar from the side, before and after."""
+        return draw.scene(**state)
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say what nothing, spreading, upsetting and losing do."""
+        return draw.remark(changed, state)
+
+
+def lesson() -> tuple[Predict, DrawView, Explain, CheckYourself]:
+    """Give the four parts of the lesson, ready to be shown one below another."""
+    view = DrawView()
+    predict = Predict(asked.question(), view, asked.FILM)
+    checks = CheckYourself(asked.BAR_LENGTH, asked.DOT_RATIO, asked.LINE_ANGLE)
+    return predict, view, predict.explain, checks

@@ -1,0 +1,214 @@
+"""Lesson 03, steel is moved, not made: its numbers, its marks and its wrong ideas.
+
+The figures are those of the curriculum's sections 3.3 and 7 (N03 a to e), repeated here
+as plain arithmetic; what comes from elsewhere has its source beside it.
+"""
+
+import itertools
+import math
+
+import numpy as np
+import pytest
+
+from kit import KitError
+from kit.lesson import Prediction
+from kit.lessons import draw
+from kit.lessons import draw_ideas as ideas
+from kit.lessons import draw_questions as asked
+from kit.lessons.draw_marks import DOT, marks, moved
+from kit.units import Units
+
+CHECKS = {
+    "length": asked.BAR_LENGTH,
+    "dot": asked.DOT_RATIO,
+    "line": asked.LINE_ANGLE,
+}
+
+
+DRAWINGS = [
+    {},
+    {"thickness": 20, "spread": 40},
+    {"length": 50, "start": 60, "thickness": 4},
+    {"start": 10, "thickness": 32, "spread": 10},
+]
+
+
+each_drawing = pytest.mark.parametrize("settings", DRAWINGS)
+
+
+def value_of(scene, start):
+    return next(n.value for n in scene.numbers if n.name.startswith(start))
+
+
+def extent(points):
+    return np.ptp(points[0]), np.ptp(points[2])
+
+
+def test_n03_a_length_with_and_without_loss():
+    # 150 × 38 × 32 = length × 38 × 12, so 400 mm; 8 % less is 368 mm
+    assert value_of(draw.scene(loss=0), "Length") == "400 mm"
+    assert value_of(draw.scene(loss=8), "Length") == "400 mm (368 mm)"
+    assert value_of(draw.scene(), "Stretch") == "× 2.67"
+    assert value_of(draw.scene(), "One layer") == "3.2 → 1.2 mm"
+
+
+@each_drawing
+def test_marks_move_as_theory_says(settings):
+    """Check the points that are drawn against the theory of strain.
+
+    A circle becomes an ellipse whose axes are the principal stretches, found here as
+    singular values by numpy; a line along a principal plane turns by tan a' = tan a / R,
+    R the ellipse's axial ratio (Ramsay & Huber, The Techniques of Modern Structural
+    Geology, vol. 1, on the strain ellipse; from memory).
+    """
+    job = draw.Job(**settings)
+    billet = job.billet
+    shape = moved(billet, marks(billet.sizes[0]))
+    steel = np.array([100.0, 110, 100]), np.array([0.0, 0, 0]), np.array([0.0, 0, 7])
+    x, _, z = billet.do(steel)
+    strain = np.array([[x[1] - x[0], x[2] - x[0]], [z[1] - z[0], z[2] - z[0]]]) / [10, 7]
+    stretches = np.linalg.svd(strain, compute_uv=False)
+    for dot in shape.dots:
+        assert sorted(extent(dot)) == pytest.approx(sorted(DOT * stretches), rel=1e-9)
+    run, rise = extent(shape.line)
+    ratio = max(stretches) / min(stretches)
+    flatter = ratio if job.thickness < job.start else 1 / ratio
+    assert rise / run == pytest.approx(1 / flatter)
+    assert math.degrees(math.atan(rise / run)) == pytest.approx(
+        ideas.angle_after(job.given)
+    )
+
+
+@each_drawing
+def test_steel_is_neither_made_nor_lost(settings):
+    # outside: the volume of a box, length × width × thickness
+    job = draw.Job(**settings)
+    wide = job.width * (1 + job.spread / 100)
+    made = ideas.full_length(job.given) * wide * job.thickness
+    assert made == pytest.approx(job.length * job.width * job.start)
+    assert job.billet.size == pytest.approx(
+        (ideas.full_length(job.given), wide, job.thickness)
+    )
+
+
+def test_a_dot_keeps_its_area_only_while_the_width_is_held():
+    for spread, share in ((0, 1), (25, 0.8)):
+        billet = draw.Job(spread=spread).billet
+        long, high = extent(moved(billet, marks(billet.sizes[0])).dots[0])
+        assert long * high == pytest.approx(DOT * DOT * share)
+
+
+@pytest.mark.parametrize("length", [50, 150, 400])
+@pytest.mark.parametrize("start", [10, 32, 60])
+def test_marks_lie_on_the_billet_and_on_what_is_kept(length, start):
+    size = draw.Job(length=length, start=start).billet.sizes[0]
+    made = marks(size)
+    for x, y, z in (*made.dots, made.line):
+        assert np.all((x >= 0) & (x <= 0.6 * length))
+        assert np.all(np.abs(z) <= start / 2 + 1e-9)
+        assert np.all(y == -size.width / 2), "on the side"
+
+
+@pytest.mark.parametrize(
+    ("changed", "state", "words"),
+    [
+        ("loss", {"loss": 20}, "common practice, no source"),
+        ("spread", {"spread": 20}, "into the width"),
+        ("start", {"start": 10}, "upsetting"),
+        ("length", {"length": 200}, "do not care"),
+        ("thickness", {"thickness": 9}, ""),
+    ],
+)
+def test_remarks(changed, state, words):
+    said = draw.remark(changed, state)
+    assert words in said
+    assert bool(said) == bool(words)
+
+
+def test_alt_text_follows_the_state():
+    words = draw.scene().alt
+    assert "10 layers" in words
+    assert "150 mm long, 38.0 by 32.0 mm" in words
+    assert "400 mm long, 38.0 by 12.0 mm, of which 8 percent is lost" in words
+    assert "8.0 degrees, each dot is 13.3 mm long and 1.88 mm high" in words
+    inch = draw.scene(thickness=12.7, loss=0, units=Units.INCH_FRACTION).alt
+    assert "14 7/8 in long, 1 1/2 by 1/2 in; the line" in inch
+
+
+@pytest.mark.parametrize(
+    ("check", "answer", "slips"),
+    [
+        ("length", "432", ["480", "528", "48"]),
+        ("dot", "9.0", ["3.0", "6", "1"]),
+        ("line", "14.0", ["26.6", "22.5", "45", "11.3", "76"]),
+    ],
+)
+def test_checks_know_the_answer_and_the_slips(check, answer, slips):
+    question = CHECKS[check]
+    assert question.mark(answer).right
+    codes = set()
+    for slip in slips:
+        verdict = question.mark(slip)
+        assert not verdict.right
+        assert verdict.code
+        assert answer not in verdict.words
+        codes.add(verdict.code)
+    assert len(codes) == len(slips)
+
+
+def test_length_in_other_units():
+    for text in ("432 mm", "17 in", "43.2 cm"):
+        assert asked.BAR_LENGTH.mark(text).right
+    assert asked.BAR_LENGTH.mark("17").code == "UNIT"
+    assert not asked.BAR_LENGTH.mark("449").right
+    assert asked.BAR_LENGTH.mark("449", measured=True).right
+
+
+@pytest.mark.parametrize("name", CHECKS)
+def test_no_slip_can_be_taken_for_right_or_for_another(name):
+    check = CHECKS[name]
+    values = [idea.value(check.given) for idea in (check.right, *check.slips)]
+    for one, other in itertools.combinations(values, 2):
+        least = {"length": 2 * 0.02 * min(one, other), "angle": 1.0, "count": 0}
+        assert abs(one - other) > least[check.kind], (one, other)
+    verdicts = [check.mark(offer) for offer in check.offers()]
+    assert [v.right for v in verdicts].count(True) == 1
+    assert all(v.code for v in verdicts if not v.right)
+
+
+@pytest.mark.parametrize("name", CHECKS)
+def test_working_ends_with_the_answer(name):
+    check = CHECKS[name]
+    shown = {"length": ".0f", "angle": ".1f", "count": ".0f"}[check.kind]
+    assert f"{check.right.value(check.given):{shown}}" in check.working(check.given)[-1]
+    with pytest.raises(KitError, match="Give"):
+        check.mark("abc")
+
+
+def test_the_class_vote():
+    # bar drawn to 1.5 times its length: on the face only the length changes
+    face = {"T": 3.0, "t": 2.0, "W": 1.0, "w": 1.0}
+    assert ideas.LINE_ONE_WAY.value(face) == pytest.approx(33.7, abs=0.05)
+    assert ideas.ANGLE_DIVIDED.value(face) == pytest.approx(30)
+    assert ideas.LINE.value(face) == pytest.approx(24.0, abs=0.05)
+
+
+def test_right_prediction_is_told_so():
+    prediction = Prediction(asked.question())
+    prediction.choose(2)
+    assert "You predicted it" in prediction.observe()
+
+
+@pytest.mark.parametrize(
+    ("settings", "sentence"),
+    [
+        ({"spread": 90}, "Let it spread must be from 0 to 40 %. Given: 90."),
+        ({"thickness": 0}, "Draw to thickness must be from 4 to 32 mm. Given: 0."),
+        ({"length": float("nan")}, "Start length must be from 50 to 400 mm. Given: nan."),
+        ({"heat": 3}, "Job has no 'heat'."),
+    ],
+)
+def test_impossible_wishes_get_one_sentence(settings, sentence):
+    with pytest.raises(KitError) as refused:
+        draw.scene(**settings)
+    assert sentence in str(refused.value)
