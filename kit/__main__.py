@@ -50,6 +50,12 @@ def _parser() -> argparse.ArgumentParser:
         help="open another folder of notebooks; they are treated as a stranger's, "
         "so Start asks before it runs anything",
     )
+    parser.add_argument(
+        "--edit",
+        action="store_true",
+        help="open the lessons' own files and keep what is changed (for those who "
+        "build on the kit); otherwise every launch begins with a fresh copy",
+    )
     return parser
 
 
@@ -74,6 +80,7 @@ def main(arguments: list[str] | None = None) -> int:
             lesson=options.lesson,
             folder=options.folder,
             browser=not options.no_browser,
+            edit=options.edit,
         )
     except KitError as mistake:
         sys.stderr.write(f"{mistake}\n")

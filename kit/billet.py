@@ -65,7 +65,7 @@ class Billet(Declared):
         if self.layers * IRON_ATOM > self.across:
             msg = (
                 f"{self.layers:,} layers in {self.across:g} mm would each be thinner than "
-                f"one atom of iron (0.25 nm). Fold less often or leave the bar thicker: "
+                f"one atom of iron (0.248 nm). Fold less often or leave the bar thicker: "
                 f"at most {int(self.across / IRON_ATOM):,} layers fit."
             )
             raise KitError(msg)

@@ -14,7 +14,7 @@ MEASURED = 0.05  # a ruler's tolerance
 CALCULATED = 0.02
 DEGREES = 0.5
 UNIT_FACTORS = (25.4, 1000.0)
-BLANK = "…  ← your turn. Why this step?"
+BLANK = "…  (your turn: what comes here, and why?)"
 
 
 class Verdict(NamedTuple):
@@ -113,12 +113,15 @@ class Check:
             return Verdict(False, words, "UNIT")
         if tries < 3:
             return Verdict(False, f"Not yet. {self.prompt}")
-        example = " · ".join(faded(self.working(self.other), 1))
-        return Verdict(False, f"Not yet. The same with other numbers: {example}")
+        if measured:
+            return Verdict(False, f"Not yet. {self.tips[1]}")
+        example = "\n".join(faded(self.working(self.other), 1))
+        return Verdict(False, f"Not yet. The same with other numbers:\n{example}")
 
     def _read(self, text: str, units: Units) -> float:
         if self.kind == "length":
-            return parse_length(text, unit=units.unit)
+            # a bare fraction is an inch fraction, whatever the page is set to
+            return parse_length(text, unit="in" if "/" in text else units.unit)
         return parse_angle(text) if self.kind == "angle" else parse_count(text)
 
     def _close(self, answer: float, value: float, *, measured: bool) -> bool:

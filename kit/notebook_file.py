@@ -55,8 +55,13 @@ def tidy(notebook: dict[str, Any]) -> dict[str, Any]:
 
 def _tidy_metadata(metadata: dict[str, Any]) -> dict[str, Any]:
     kept = {name: metadata[name] for name in metadata if name in _CELL_METADATA}
-    if metadata.get("jupyter", {}).get("source_hidden"):
-        kept["jupyter"] = {"source_hidden": True}
+    shut = {
+        name: True
+        for name in ("outputs_hidden", "source_hidden")
+        if metadata.get("jupyter", {}).get(name)
+    }
+    if shut:
+        kept["jupyter"] = shut
     return kept
 
 

@@ -28,6 +28,12 @@ MOST_SINGLE = 512  # stacks in a pile, for single precision
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
 
 
+# The engine makes and drops many arrays of a quarter of a megabyte. glibc gives such
+# memory back and must fetch it again each time, which costs as much as the sums; a
+# larger block, made and dropped once, teaches it to keep them. Elsewhere it is nothing.
+np.empty(2**24, np.uint8)
+
+
 class Surface(Protocol):
     """What can be looked at; see surface.py."""
 

@@ -2,7 +2,6 @@
 
 import json
 import re
-import shutil
 import socket
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,7 +9,6 @@ from pathlib import Path
 import pytest
 from nbformat.v4 import new_notebook
 
-import kit.launch.folder as folder_module
 import kit.launch.house as house_module
 import kit.launch.needs as needs_module
 from kit.__main__ import main
@@ -18,6 +16,7 @@ from kit.errors import KitError
 from kit.launch.folder import (
     Lessons,
     find_lesson,
+    fresh_copy,
     lessons_folder,
     notebook_names,
     own_names,
@@ -174,26 +173,16 @@ def test_another_folder_holds_nothing_of_ours(lessons: Path):
     assert lessons_folder(lessons) == Lessons(lessons.resolve(), frozenset())
 
 
-def test_protected_lessons_are_copied_once(
-    lessons: Path,
-    tmp_path_factory: pytest.TempPathFactory,
-    monkeypatch: pytest.MonkeyPatch,
+def test_a_fresh_copy_has_all_lessons_and_leaves_the_old_alone(
+    lessons: Path, tmp_path_factory: pytest.TempPathFactory
 ):
-    installed, here = map(tmp_path_factory.mktemp, ("installed", "here"))
-    shutil.copytree(lessons, installed / "notebooks")
-    monkeypatch.setattr(folder_module, "PACKAGE", installed)
-    monkeypatch.setattr("os.access", lambda *_: False)
-    monkeypatch.chdir(here)
-
-    copied = lessons_folder()
-    assert copied.folder == here / "steel-lessons"
-    assert str(copied.folder) in copied.note
-    assert notebook_names(copied.folder) == notebook_names(lessons)
-
-    worked_on = copied.folder / "00_start_here.ipynb"
-    worked_on.write_text("the user's own work")
-    assert lessons_folder() == copied
-    assert worked_on.read_text() == "the user's own work"
+    copy = tmp_path_factory.mktemp("house") / "lessons"
+    copied = fresh_copy(Lessons(lessons, own_names()), copy)
+    assert copied == Lessons(copy, own_names())
+    assert notebook_names(copy) == notebook_names(lessons)
+    before = (lessons / "00_start_here.ipynb").read_bytes()
+    (copy / "00_start_here.ipynb").write_text("spoilt")
+    assert (lessons / "00_start_here.ipynb").read_bytes() == before
 
 
 # The temporary house.

@@ -133,6 +133,16 @@ def test_inch_fractions():
     assert "1/2 in across" in scene.alt
 
 
+def test_the_inside_is_not_shown_before_the_prediction():
+    predict, view, *_ = lesson()
+    assert "stars" not in view.picture.alt
+    low = np.asarray(view.shown.image.convert("L"))[270:, 540:]
+    assert np.ptp(low) == 0, "paper only"
+    predict.tiles.value = 0
+    predict.observe_now()
+    assert "stars" in view.picture.alt
+
+
 def test_at_most_four_controls_at_a_time_and_all_can_be_moved():
     view = TwistView()
     for station in range(len(view.stations.options)):

@@ -7,7 +7,7 @@ and that is only possible before the first import of it.
 
 from pathlib import Path
 
-from kit.launch.folder import find_lesson, lessons_folder
+from kit.launch.folder import find_lesson, fresh_copy, lessons_folder
 from kit.launch.house import DEFAULT_PORT, choose_port, temporary_house
 from kit.launch.needs import check_packages
 
@@ -20,6 +20,7 @@ def open_lessons(
     folder: Path | None = None,
     *,
     browser: bool = True,
+    edit: bool = False,
 ) -> None:
     """
     Open the lessons in the browser and stay until the user stops them.
@@ -35,6 +36,9 @@ def open_lessons(
         trusts nor tidies them.
     browser : bool
         False prints the address and opens nothing.
+    edit : bool
+        True opens the kit's own files, for those who build on it. Otherwise the
+        lessons are a copy, fresh every time, which no one can spoil.
 
     Raises
     ------
@@ -51,11 +55,13 @@ def open_lessons(
         # import has to wait until they point into the temporary house.
         from kit.launch.server import serve  # noqa: PLC0415
 
+        if folder is None and not edit:
+            lessons = fresh_copy(lessons, house / "lessons")
         serve(
             lessons,
             first,
             free_port,
             house,
-            notes=(lessons.note, port_note),
+            notes=(port_note,),
             browser=browser,
         )

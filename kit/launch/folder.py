@@ -1,6 +1,5 @@
 """Which folder of notebooks is opened, and which of them the kit brought itself."""
 
-import os
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
@@ -8,7 +7,6 @@ from pathlib import Path
 from kit.errors import KitError
 
 PACKAGE = Path(__file__).resolve().parent.parent
-COPY_NAME = "steel-lessons"
 
 
 @dataclass(frozen=True)
@@ -23,13 +21,10 @@ class Lessons:
     own : frozenset of str
         Those the kit brought, as ``"02_stack_and_fold.ipynb"`` or
         ``"homework/…"``. Only these are trusted, and tidied when saved.
-    note : str
-        A sentence worth telling the user, or nothing.
     """
 
     folder: Path
     own: frozenset[str]
-    note: str = ""
 
 
 def own_names() -> frozenset[str]:
@@ -62,7 +57,7 @@ def lessons_folder(wanted: Path | None = None) -> Lessons:
     -------
     Lessons
         In a clone the folder beside the package; otherwise the one that was
-        installed with it, or a copy of that if it cannot be written to.
+        installed with it.
     """
     if wanted is not None:
         if not wanted.is_dir():
@@ -74,29 +69,27 @@ def lessons_folder(wanted: Path | None = None) -> Lessons:
     if not folder.is_dir():
         msg = f"The lessons should be in {folder}, but it is not there; install again."
         raise KitError(msg)
-    if os.access(folder, os.W_OK):
-        return Lessons(folder, own_names())
-    return _writable_copy(folder, Path.cwd() / COPY_NAME)
+    return Lessons(folder, own_names())
 
 
-def _writable_copy(source: Path, copy: Path) -> Lessons:
-    """Copy the lessons, but never over a page the user has already worked on."""
-    try:
-        for file in sorted(source.rglob("*")):
-            target = copy / file.relative_to(source)
-            if file.is_dir():
-                target.mkdir(parents=True, exist_ok=True)
-            elif not target.exists():
-                target.parent.mkdir(parents=True, exist_ok=True)
-                shutil.copyfile(file, target)
-    except OSError as problem:
-        msg = (
-            f"The lessons could not be copied to {copy} ({problem.strerror}); "
-            "go to a folder of your own and start again."
-        )
-        raise KitError(msg) from problem
-    note = f"The installed lessons are write-protected, so this copy is used: {copy}"
-    return Lessons(copy, own_names(), note)
+def fresh_copy(lessons: Lessons, copy: Path) -> Lessons:
+    """
+    Copy the lessons to a new folder, so that nothing done to a page can spoil them.
+
+    Parameters
+    ----------
+    lessons : Lessons
+        Those of the clone, or those installed.
+    copy : Path
+        A folder that is not there yet.
+
+    Returns
+    -------
+    Lessons
+        The same, in the copy.
+    """
+    shutil.copytree(lessons.folder, copy, ignore=shutil.ignore_patterns(".*"))
+    return Lessons(copy, lessons.own)
 
 
 def notebook_names(folder: Path) -> list[str]:

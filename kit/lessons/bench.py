@@ -86,7 +86,7 @@ def scene(
         image=sheet.image,
         alt=_alt(billet, forging, angle, magnified, units),
         numbers=_numbers(billet, angle, units),
-        says=_same_steel(billet),
+        says=_says(billet),
         panels=panels,
     )
 
@@ -143,10 +143,18 @@ def _numbers(billet: Billet, angle: float, units: Units) -> tuple[Number, ...]:
     )
 
 
-def _same_steel(billet: Billet) -> str:
-    if len(set(billet.source.steels)) > 1:
-        return ""
+def _says(billet: Billet) -> str:
+    names = set(billet.source.steels)
+    if len(names) == 1:
+        return (
+            "Both bars are one steel: the layers are there, but the etch has nothing to "
+            "tell apart: no pattern. (A thin line may show at the welds of real steel.)"
+        )
+    stacked, size = billet.sizes[0], billet.size
+    if abs(size.thickness - stacked.thickness) < 0.05:
+        return f"Stacked: {len(billet.source.steels)} bars. Click on the steel to ask."
     return (
-        "Both bars are one steel: the layers are there, but the etch has nothing to "
-        "tell apart, so there is no pattern."
+        f"The stack was {stacked.thickness:.1f} mm high and {stacked.length:.0f} mm long. "
+        f"The bar is {size.thickness:.1f} mm thick and {size.length:.0f} mm long; the "
+        "picture shows the piece around the cut."
     )

@@ -83,7 +83,7 @@ BAND_WIDTH = Check(
     other={"t": 3.0, "a": 40.0},
     tips=(
         "Set the layer to 2.0 mm and the cut to 25° in the picture above, then choose.",
-        "Set 2.0 mm and 25° and hold the picture's ruler to one band. 5 % is near enough.",
+        "Set 2.0 mm and 25°, read all nine bands off the ruler, divide. 5 % is enough.",
         "Draw the triangle: the layer, the cut, and 25° between them. 2 % is near enough.",
     ),
 )

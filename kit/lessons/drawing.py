@@ -64,11 +64,12 @@ def sawn_block(
         pixel=TRUE_SIZE / magnified,
     )
     left, top = 670, 52
-    larger = "about true size" if magnified == 1 else f"about {magnified} times true size"
-    sheet.text(f"The cut face, {larger}", (left - 56, 10), size=18)
+    larger = "true size" if magnified == 1 else f"{magnified} times true size"
+    sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
+    sheet.text(f"(about {larger} at full width)", (left - 56, 31), size=15, ink=QUIET)
     sheet.steel(see(billet, face, tones), (left, top))
-    _face_edge(sheet, face, (left, top))
-    sheet.ruler((left + columns + 6, top + rows), rows - 14, face.pixel, units)
+    bottom = _face_edge(sheet, face, (left, top))
+    sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
     _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
     return Panel(billet, block, corner), Panel(billet, face, (left, top))
 
@@ -99,8 +100,8 @@ def _square_ghost(
         sheet.text(words, (middle, height), size=15, anchor="ms", ink=QUIET)
 
 
-def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> None:
-    """Frame the visible part of the cut face in the accent, as on the block."""
+def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> float:
+    """Frame the visible part of the cut face as on the block; give its lower edge."""
     length, width, thickness = face.size
     half_wide = min(width / 2 / face.pixel, face.columns / 2)
     rise, run = face.up[2], face.up[0]
@@ -118,6 +119,7 @@ def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> None:
         ink=ACCENT,
         width=2,
     )
+    return middle[1] + low / face.pixel
 
 
 def _outline(sheet: Sheet, block: Block, at: tuple[int, int]) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kit.picture import ACCENT, INK, PAGE, QUIET, Sheet
 
-WIDE, HIGH = 380, 275
+WIDE, HIGH = 380, 258
 
 
 def draw(
@@ -26,7 +26,7 @@ def draw(
     words = "if each fold only added a stack"
     sheet.text(words, (left + 60, top + 38), size=16, ink=ACCENT, anchor="lm")
     counts = [pieces * leaves**fold for fold in range(folds + 1)]
-    base, highest = top + 60 + HIGH, counts[-1]
+    base, highest = top + 77 + HIGH, counts[-1]
     step = WIDE / (folds + 1)
     places = [
         (left + (fold + 0.5) * step, base - HIGH * count / highest)

@@ -8,7 +8,7 @@ from kit import etch
 from kit.billet import Billet
 from kit.check import Check
 from kit.lesson import Given, Idea, Question, Reason
-from kit.lessons.fold import BAR
+from kit.lessons.fold import BAR, forged
 from kit.lessons.fold_ideas import (
     BANDS_NOT_PIECES,
     FOLD_ADDS,
@@ -38,14 +38,21 @@ if TYPE_CHECKING:
     from PIL import Image
 
 
+ASKED = {"n": 7, "k": 4}
+
+
 def tile(layers: float) -> tuple[Image.Image, str]:
     """Draw the end grain that somebody who expects this many layers expects."""
-    stack = Stack.alternate("1084", "15N20", pieces=int(layers), thickness=BAR)
-    billet = Billet(source=stack)
-    wide = billet.size._replace(width=2 * stack.thickness)  # fills the tile
-    plane = cut(wide, angle=90, columns=200, rows=150, pixel=stack.thickness / 150)
+    if layers == LAYERS.value(ASKED):  # what folding really makes, double bands and all
+        billet = forged(pieces=ASKED["n"], folds=ASKED["k"], thickness=6.0)
+    else:
+        stack = Stack.alternate("1084", "15N20", pieces=int(layers), thickness=BAR)
+        billet = Billet(source=stack)
+    thick = billet.size.thickness
+    wide = billet.size._replace(width=2 * thick)  # fills the tile
+    plane = cut(wide, angle=90, columns=200, rows=150, pixel=thick / 150)
     sheet = Sheet(200, 150)
-    sheet.steel(see(billet, plane, etch.tones(stack.steels)), (0, 0))
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
     return sheet.image, f"End grain with {int(layers)} flat layers, dark and bright."
 
 
@@ -56,14 +63,14 @@ def question() -> Question:
             "Seven bars are stacked and welded. The billet is folded over four times, "
             "drawn out again after each fold. Which end grain do you expect?"
         ),
-        given={"n": 7, "k": 4},
+        given=ASKED,
         tiles=(FOLD_PLUS_N, FOLD_PLUS_2N, FOLD_TIMES_2N, LAYERS),
         right=LAYERS,
         show=lambda layers: f"{layers:.0f} layers",
         draw=tile,
         observed=(
-            "Seven pieces folded four times make 112 layers: 7, 14, 28, 56, 112. Of "
-            "these, 97 can be told apart, because like met like at 15 places."
+            "Seven pieces folded four times make 112 layers: 7, 14, 28, 56, 112. They "
+            "lie in 97 bands, because like met like at 15 places."
         ),
         reasons=(
             Reason(
@@ -128,7 +135,7 @@ def _bands_working(given: Given) -> list[str]:
 
 
 BAND_COUNT = Check(
-    ask="The same nine pieces, five hinge folds: how many bands are there to be seen?",
+    ask="The same nine pieces, five hinge folds: how many bands are there?",
     given={"n": 9, "k": 5},
     right=Idea(
         code="RIGHT",
@@ -144,7 +151,7 @@ BAND_COUNT = Check(
     other={"n": 5, "k": 3},
     tips=(
         "Set 9 pieces, 5 hinge folds; the wedges mark the double bands. Then choose.",
-        "Count on paper: two colours, fold the like faces together.",
+        "On paper, with 3 pieces and 2 folds: count, find the rule, use it.",
         "Take the layers and think what each weld of like on like costs.",
     ),
 )

@@ -79,9 +79,14 @@ def forged(*, drawn: float, neighbour: int, **one: Any) -> Billet:
 
 
 def scene(
-    *, ground: float, units: Units = Units.MM, sunlit: bool = False, **forging: Any
+    *,
+    ground: float,
+    units: Units = Units.MM,
+    sunlit: bool = False,
+    inside: bool = True,
+    **forging: Any,
 ) -> Scene:
-    """Grind the twisted bar flat and show the bar, the face, and faces at other depths."""
+    """Grind the twisted bar flat and show it; with `inside`, other depths and slices."""
     billet = forged(**forging)
     half = billet.size.thickness / 2
     if ground > half + 1e-6:
@@ -96,11 +101,12 @@ def scene(
         solid(sheet, billet, height, units),
         face(sheet, billet, height, units),
     )
-    depths(sheet, billet, height, units)
-    sections(sheet, billet, forging["turn"] * forging["drawn"])
+    if inside:
+        depths(sheet, billet, height, units)
+        sections(sheet, billet, forging["turn"] * forging["drawn"])
     return Scene(
         image=sheet.image,
-        alt=_alt(billet, forging, height, units),
+        alt=_alt(billet, forging, height, units, inside=inside),
         numbers=_numbers(billet, forging, height, units),
         says=_strain(forging),
         panels=panels,
@@ -207,7 +213,9 @@ def _strain(forging: dict) -> str:
     )
 
 
-def _alt(billet: Billet, forging: dict, height: float, units: Units) -> str:
+def _alt(
+    billet: Billet, forging: dict, height: float, units: Units, *, inside: bool
+) -> str:
     off = format_length(billet.size.thickness / 2 - height, units)
     turn = format_length(forging["turn"] * forging["drawn"], units)
     beside = {
@@ -221,12 +229,17 @@ def _alt(billet: Billet, forging: dict, height: float, units: Units) -> str:
         else f"lines slanting {line_angle(billet, height):.0f} degrees, hooked at the edges"
     )
     layers = bar(**_plain(forging)).layers
+    below = (
+        " Below, five slices in which the layers turn, and five faces, from the skin, "
+        "striped, to the axis, with stars."
+        if inside
+        else ""
+    )
     return (
         f"A bar {format_length(forging['across'], units)} across with {layers} layers, "
         f"{HANDS[forging['hand']]} hand twist, one turn in {turn}"
         f"{beside[forging['neighbour']]}, ground flat, {off} off the top: its face "
-        f"shows {shape}. Below, five slices in which the layers turn, and five faces, "
-        f"from the skin, striped, to the axis, with stars."
+        f"shows {shape}.{below}"
     )
 
 

@@ -1,15 +1,13 @@
-"""The bar above every view: units, light, size of type, undo and reset."""
+"""The bar below every view: units, light and size of type."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 import ipywidgets as widgets
 
 from kit.units import Units
 from kit.views.controls import Choice
-from kit.views.parts import button
 
 
 class Bar(widgets.Box):
@@ -19,31 +17,16 @@ class Bar(widgets.Box):
     ----------
     changed : callable
         Called, without arguments, when units, light or type were changed.
-    undo, reset : callable
-        What the two buttons do.
     """
 
-    def __init__(
-        self,
-        changed: Callable[[], None],
-        undo: Callable[[Any], None],
-        reset: Callable[[Any], None],
-    ) -> None:
+    def __init__(self, changed: Callable[[], None]) -> None:
         self.unit_choice = Choice("Lengths in", [unit.value for unit in Units], value=0)
         self.light_choice = Choice("Light", ["indoors", "sunlight"], value=0)
         self.type_choice = Choice("Type", ["normal", "big"], value=0)
         self.choices = (self.unit_choice, self.light_choice, self.type_choice)
         for choice in self.choices:
             choice.observe(lambda _change: changed(), names="value")
-        tools = widgets.Box(
-            [
-                button("Undo step (U)", undo, "kit-undo"),
-                button("Reset (R)", reset, "kit-reset"),
-            ]
-        )
-        tools.add_class("kit-row-of-buttons")
-        tools.add_class("kit-tools")
-        super().__init__([*self.choices, tools])
+        super().__init__(list(self.choices))
         self.add_class("kit-bar")
 
     @property

@@ -39,6 +39,7 @@ class View(widgets.VBox):
     """
 
     settings: tuple[Setting | Pick, ...] = ()
+    cued = True  # mark the next sensible control
 
     def __init__(self) -> None:
         super().__init__()
@@ -53,10 +54,11 @@ class View(widgets.VBox):
         self._moved = ""  # the control that moves, until it rests
         self._opened = 0  # how often the working was asked for
         self._busy = False
-        self.bar = Bar(self._new_look, self.undo, self.reset)
+        self.locked = False
+        self.bar = Bar(self._new_look)
         self.panel = widgets.Box(list(self.controls.values()))
         self.panel.add_class("kit-controls")
-        self.children = [self.bar, self.picture, self.says, self.panel, *self._foot()]
+        self.children = [self.picture, self.says, self.panel, *self._foot(), self.bar]
         self._cue(0)
         self.refresh(moving=False)
 
@@ -108,7 +110,8 @@ class View(widgets.VBox):
 
     def lock(self, locked: bool) -> None:
         """Keep the controls shut, until a prediction was made."""
-        for control in self.controls.values():
+        self.locked = locked
+        for control in (*self.controls.values(), self.how_button, self.read_button):
             control.disabled = locked
 
     def play(self, states: Iterable[State]) -> None:
@@ -166,9 +169,11 @@ class View(widgets.VBox):
         return control
 
     def _foot(self) -> list[widgets.Widget]:
+        undo = button("Undo step (U)", self.undo, "kit-undo")
+        reset = button("Reset (R)", self.reset, "kit-reset")
         self.how_button = button("How are these worked out?", self.work_out)
         self.read_button = button("Read the numbers out (?)", self.read_out, "kit-read")
-        self.buttons = widgets.Box([self.how_button, self.read_button])
+        self.buttons = widgets.Box([undo, reset, self.how_button, self.read_button])
         self.buttons.add_class("kit-row-of-buttons")
         note = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
         return [self.numbers, self.buttons, note]
@@ -231,7 +236,7 @@ class View(widgets.VBox):
 
     def _cue(self, index: int) -> None:
         for place, control in enumerate(self.controls.values()):
-            control.cue = place == index
+            control.cue = self.cued and place == index
 
     def _show_readouts(self) -> None:
         for setting in self.settings:

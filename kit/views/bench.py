@@ -37,6 +37,7 @@ def _bar(key: str, label: str, start: float) -> Setting:
 class BenchView(View):
     """Choose steels, stack, fold, cut; the picture answers at every station."""
 
+    cued = False  # the lesson's text says what to do next
     settings = (
         Pick(key="first", label="First steel", options=bench.RACK, start=0),
         _bar("first_bar", "Its bars", 3.2),
@@ -75,13 +76,13 @@ class BenchView(View):
         ),
         Setting(
             key="thickness",
-            label="Draw out to",
+            label="Draw out to a thickness of",
             help="thickness of the finished bar",
             kind="length",
             low=3,
             high=40,
             step=0.5,
-            start=24,
+            start=32,
             inch_stops=tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 13)),
         ),
         Setting(

@@ -75,6 +75,7 @@ class CheckRow(widgets.VBox):
 
     def _new_lane(self, _change: Any = None) -> None:
         lane = self.lane.value
+        self.says.value = ""
         tip = html.escape(self.check.tips[lane])
         self.tip.value = f"<p>{tip}</p>"
         middle = self.offered if lane == LOOK else self._row

@@ -59,7 +59,7 @@ class FoldView(View):
 
     def __init__(self) -> None:
         super().__init__()
-        self.legend_button = button("Show me the legend: up to 20 folds", self.legend)
+        self.legend_button = button("As the legends tell: up to 20 folds", self.legend)
         self.buttons.children = [*self.buttons.children, self.legend_button]
 
     def scene(self, **state: Any) -> Scene:

@@ -25,7 +25,7 @@ def numbers_panel(numbers: Iterable[Number], blanks: int | None) -> str:
 def spoken(words: str, *, refused: bool = False) -> str:
     """Write a sentence as HTML that a screen reader speaks when it changes."""
     mark = " kit-refused" if refused else ""
-    text = html.escape(words)
+    text = html.escape(words).replace("\n", "<br>")
     role = 'role="status" aria-live="polite"'
     return f'<div class="kit-says{mark}" {role}><p>{text}</p></div>'
 

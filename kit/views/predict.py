@@ -39,8 +39,8 @@ class Predict(widgets.VBox):
         self.prediction = Prediction(question)
         self.explain = Explain(self.prediction)
         self.view, self._film = view, film
-        view.begin(film[0])
         view.lock(True)
+        view.begin(film[0])
         view.say("Choose a picture above and press Observe: that opens the controls.")
         tiles = [
             (question.show(value), *question.draw(value)) for value in question.values()

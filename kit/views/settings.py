@@ -75,6 +75,9 @@ class Setting:
 
     def read(self, text: str, units: Units) -> float:
         """Read a typed value and refuse what is out of range, with one sentence."""
+        if not text.strip():
+            msg = f"{self.label}: nothing was typed, so the old value stays."
+            raise KitError(msg)
         try:
             value = self._parse(text, units)
         except KitError as error:

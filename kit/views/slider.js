@@ -60,6 +60,10 @@ function render({ model, el }) {
     model.save_changes();
   }
 
+  function send() {
+    if (typed.value !== model.get("readout")) model.send({ typed: typed.value });
+  }
+
   range.addEventListener("input", () => move(Number(range.value)));
   range.addEventListener("keydown", (event) => {
     const ten = { PageUp: 10, PageDown: -10 }[event.key];
@@ -69,16 +73,22 @@ function render({ model, el }) {
   });
   typed.addEventListener("focus", () => typed.select());
   typed.addEventListener("keydown", (event) => {
-    if (event.key === "Enter") typed.blur();
+    if (event.key === "Enter") {
+      // stay here: JupyterLab would take a second Enter for "edit the code"
+      event.preventDefault();
+      event.stopPropagation();
+      send();
+    }
     if (event.key === "Escape") {
       typed.value = model.get("readout");
-      typed.blur();
+      typed.select();
     }
   });
-  typed.addEventListener("change", () => model.send({ typed: typed.value }));
+  typed.addEventListener("change", send);
   // the kernel answers a typed value; a refused one gives place to the old
   model.on("msg:custom", () => {
     typed.value = model.get("readout");
+    if (document.activeElement === typed) typed.select();
   });
   for (const trait of ["label", "stops", "value", "readout", "help", "disabled", "cue"]) {
     model.on(`change:${trait}`, show);

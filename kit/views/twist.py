@@ -91,8 +91,8 @@ class TwistView(View):
         )
 
     def scene(self, **state: Any) -> Scene:
-        """Draw the twisted and ground bar."""
-        return twist.scene(**state)
+        """Draw the twisted and ground bar; its inside only after the prediction."""
+        return twist.scene(**state, inside=not self.locked)
 
     def remark(self, changed: str, state: State) -> str:
         """Point out the stars, the even stack, the chevrons."""

@@ -13,10 +13,12 @@ import site
 import socket
 import subprocess
 import sys
+import time
 from collections.abc import Iterator
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from urllib.error import URLError
 from urllib.request import Request, urlopen
 
 import pytest
@@ -126,21 +128,27 @@ def free_port() -> int:
         return probe.getsockname()[1]
 
 
-@pytest.fixture(scope="session")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """Launch the kit as a user does, and stop it with Ctrl-C at the end."""
-    folder = tmp_path_factory.mktemp("clone")
-    home = tmp_path_factory.mktemp("home")
-    _copy_of_the_kit(folder)
-    _hostile_home(home)
+def _wait_until_it_answers(running: Server) -> None:
+    for _ in range(100):
+        with suppress(URLError):
+            running.ask("/api/status")
+            return
+        time.sleep(0.1)
+    pytest.fail("the kit said it was open, but did not answer")
+
+
+@contextmanager
+def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
+    """Launch the kit of a folder as a user does, and stop it with Ctrl-C at the end."""
     environment = os.environ | {
         "HOME": str(home),
         "PYTHONUSERBASE": site.getuserbase(),
         "JUPYTER_CONFIG_DIR": str(home / ".jupyter"),
         "PYTHONDONTWRITEBYTECODE": "1",
     }
+    port = str(free_port())
     process = subprocess.Popen(
-        [sys.executable, "-m", "kit", "--no-browser", "--port", str(free_port())],
+        [sys.executable, "-m", "kit", "--no-browser", "--port", port, *options],
         cwd=folder,
         env=environment,
         stdout=subprocess.PIPE,
@@ -155,12 +163,26 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
                 break
         found = re.search(r"(http://127.0.0.1:\d+)\S*token=(\S+)", "\n".join(lines))
         assert found, f"the kit did not start: {lines}"
-        yield Server(*found.groups(), folder / "notebooks", home, tuple(lines))
+        running = Server(*found.groups(), folder / "notebooks", home, tuple(lines))
+        _wait_until_it_answers(running)
+        yield running
         process.send_signal(signal.SIGINT)
-        assert process.stdout.read().strip() == "The lessons are closed."
+        # (a kernel's last words may come first)
+        assert process.stdout.read().endswith("The lessons are closed.\n")
         assert process.wait(timeout=10) == 0
     finally:
         process.kill()
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """Launch the kit on the files themselves, so that a test can see what they become."""
+    folder = tmp_path_factory.mktemp("clone")
+    home = tmp_path_factory.mktemp("home")
+    _copy_of_the_kit(folder)
+    _hostile_home(home)
+    with launched(folder, home, "--edit") as running:
+        yield running
 
 
 def _browser_path(own: str) -> str | None:

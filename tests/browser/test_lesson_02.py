@@ -111,6 +111,26 @@ def test_bad_value_gets_one_sentence_and_the_picture_stays(lesson: Page):
     assert lesson.locator(".jp-RenderedText[data-mime-type*=error]").count() == 0
 
 
+def test_enter_in_a_box_stays_in_the_box(lesson: Page):
+    typed = lesson.get_by_label("Folds, type a value")
+    typed.fill("5")
+    for _ in range(3):  # JupyterLab would take a second Enter for "edit the code"
+        typed.press("Enter")
+    expect(lesson.locator(".kit-frame img").first).to_have_attribute(
+        "alt", containing("224 layers")
+    )
+    expect(typed).to_be_focused()
+    assert lesson.locator(".jp-Cell.jp-mod-selected.jp-mod-editMode").count() == 0
+    assert lesson.get_by_text("fold.lesson()").locator("visible=true").count() == 0
+
+
+def test_the_title_renames_nothing(lesson: Page):
+    lesson.locator("#jp-title-panel-title").click(force=True)
+    lesson.wait_for_timeout(300)
+    assert lesson.locator(".jp-Dialog").count() == 0
+    assert lesson.locator("#jp-title-panel-title input:focus").count() == 0
+
+
 def test_click_on_steel_and_check_yourself(lesson: Page):
     lesson.locator(".kit-frame img").first.click(position={"x": 120, "y": 200})
     lesson.get_by_text("counted from the bottom of the stack").wait_for()

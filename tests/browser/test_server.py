@@ -4,7 +4,7 @@ from urllib.error import HTTPError
 from urllib.request import urlopen
 
 import pytest
-from conftest import SCRATCH, STRANGER, TRAPPED, Server
+from conftest import SCRATCH, STRANGER, TRAPPED, Server, launched
 
 from kit.notebook_file import is_tidy
 
@@ -60,3 +60,17 @@ def test_saving_tidies_the_kits_own_notebooks_only(server: Server):
         assert (file.read_bytes() == before) is tidied
         assert is_tidy(file) is tidied
         file.write_bytes(before)
+
+
+def test_every_launch_begins_with_fresh_lessons(server: Server):
+    """What a reader does to a lesson reaches no file, and is gone at the next launch."""
+    clone, name = server.folder.parent, "01_cut.ipynb"
+    before = {path.name: path.read_bytes() for path in server.folder.glob("*.ipynb")}
+    for launch in range(2):
+        with launched(clone, server.home) as other:
+            lessons = {item["name"] for item in other.ask("/api/contents")["content"]}
+            assert name in lessons, f"launch {launch}"
+            other.ask(f"/api/contents/{name}", "PATCH", {"path": "0.1875"})
+            other.ask("/api/contents/02_stack_and_fold.ipynb", "DELETE")
+    after = {path.name: path.read_bytes() for path in server.folder.glob("*.ipynb")}
+    assert after == before

@@ -1,0 +1,80 @@
+"""The marks of the last sanding, and the grain of a bitten surface: quiet, never twice.
+
+Illustrative: drawn to look like fine paper pulled along the blade, not measured.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+import numpy as np
+
+_SCRATCH = 0.12  # how strongly the sanding shows
+_WIDTHS = tuple(2.0**power for power in range(-6, 0))  # of scratches, mm
+_STRIPES = 4  # for each width
+_LONG = 60  # a scratch is so many times longer than wide
+_GRIT = 0.07  # how strongly the bitten surface is mottled, pixel by pixel
+_TILE = 256  # pixels, until the mottling comes round again
+
+
+def scratches(
+    rows: int, columns: int, pixel: float, middle: tuple[float, float]
+) -> np.ndarray:
+    """Scratch the steel from left to right: brighter (+) and darker (-) streaks.
+
+    Widths double from one set of scratches to the next; those finer than a pixel do
+    not show. Each set is a sum of a few stripes, strong here and weak there.
+    """
+    right = middle[0] + pixel * (np.arange(columns) - (columns - 1) / 2)
+    up = middle[1] + pixel * ((rows - 1) / 2 - np.arange(rows))
+    stripes, places = [np.zeros((1, rows))], [np.zeros((1, columns))]
+    for number, width in enumerate(_WIDTHS):
+        strength = min(1.0, 2 * width / pixel - 1)
+        if strength > 0:
+            stripes.append(strength * _noise(up / width, number))
+            places.append(_noise(right / (_LONG * width), number + len(_WIDTHS)))
+    stripes, places = np.concatenate(stripes), np.concatenate(places)
+    stripes *= _SCRATCH / math.sqrt(max(len(stripes) - 1, 1))
+    return stripes.T.astype(np.float32) @ places.astype(np.float32)
+
+
+def _noise(place: np.ndarray, number: int) -> np.ndarray:
+    """Draw a few smooth random lines, -1 … 1, that turn at every whole number."""
+    before = np.floor(place)
+    share = place - before
+    share *= share * (3 - 2 * share)
+    first = before.astype(np.int64) + 997 * number
+    first = first + 89 * np.arange(_STRIPES)[:, None]
+    chance = _chances()
+    here, next_ = chance[first % len(chance)], chance[(first + 1) % len(chance)]
+    return here + share * (next_ - here)
+
+
+def grit(rows: int, columns: int) -> np.ndarray:
+    """Give the bitten surface a grain of a few pixels, the same in every picture."""
+    again = -(-rows // _TILE), -(-columns // _TILE)
+    return np.tile(_grit_tile(), again)[:rows, :columns]
+
+
+@lru_cache(maxsize=1)
+def _grit_tile() -> np.ndarray:
+    fine = _chances()[: _TILE**2].reshape(_TILE, _TILE)
+    coarse = fine
+    for axis in (0, 1):
+        coarse = sum(np.roll(coarse, shift, axis) for shift in (-1, 0, 1))
+    tile = fine + coarse
+    return (tile * (_GRIT / tile.std())).astype(np.float32)
+
+
+@lru_cache(maxsize=1)
+def _chances() -> np.ndarray:
+    """Draw numbers from -1 to 1, the same on every machine.
+
+    By mixing the bits of 0, 1, 2 …: Wellons, Prospecting for Hash Functions (2018),
+    lowbias32.
+    """
+    mixed = np.arange(_TILE**2, dtype=np.uint32)
+    for shift, factor in ((16, 0x7FEB352D), (15, 0x846CA68B)):
+        mixed = (mixed ^ (mixed >> np.uint32(shift))) * np.uint32(factor)
+    return (mixed ^ (mixed >> np.uint32(16))) / 2.0**31 - 1

@@ -1,0 +1,45 @@
+"""What tests of the blade share: a knife, the bar it is ground from, its bevels."""
+
+import numpy as np
+import pytest
+from steps import stack
+
+from kit.billet import Billet
+from kit.grind import KINDS, Grind
+from kit.outline import FAMILIES, Outline
+from kit.steps import Size
+
+TONES = {"1084": 0.0, "15N20": 1.0}
+KNIFE = Outline(family="drop", length=150, height=30)
+BAR = Size(length=200.0, width=40.0, thickness=5.0)
+BEVELS = {  # mm; flat and 4.0 mm thick down to 0.4 mm unless told otherwise
+    "flat": {},
+    "part-height": {"bevel": 16},
+    "hollow": {"bevel": 18, "wheel": 127},
+    "convex": {"bevel": 22},
+}
+each_kind = pytest.mark.parametrize("kind", KINDS)
+each_family = pytest.mark.parametrize("family", FAMILIES)
+
+
+def ground(kind="flat", outline=KNIFE, **more):
+    """Grind a knife with a bevel of a kind."""
+    return Grind(outline=outline, kind=kind, **{**BEVELS[kind], "plunge": 1, **more})
+
+
+def flat_bar(layers=80, thickness=4.0):
+    """Lay thin bars flat, dark and bright in turn."""
+    bars = stack(layers, thickness / layers, length=200, width=40)
+    return Billet(source=bars)
+
+
+def area(view):
+    """Measure the steel in a picture, mm²."""
+    return view.look(0, view.rows).cover[:, 1:-1].sum() * view.pixel**2
+
+
+def edges(column):
+    """Find where tones pass half-way between dark and bright, in pixels."""
+    above = column > 0.5
+    rows = np.flatnonzero(above[1:] != above[:-1])
+    return rows + (0.5 - column[rows]) / (column[rows + 1] - column[rows])
