@@ -69,7 +69,7 @@ def format_length(mm: float, system: Units = Units.MM) -> str:
         MM: three figures, in µm below 0.1 mm and in nm below 0.1 µm.
         INCH_FRACTION: to the nearest 1/32 in, or 1/64 below 1/4 in; what is thinner
         than 1/64 in is given as a decimal.
-        INCH_DECIMAL: to a thousandth, or a hundredth from 10 in up.
+        INCH_DECIMAL: to a thousandth, finer below 0.01 in, a hundredth from 10 in up.
 
     Returns
     -------
@@ -194,8 +194,10 @@ def _three_figures(number: float) -> str:
 def _decimal_inch(inches: float) -> str:
     if abs(inches) >= 10:
         return f"{inches:.2f} in"
-    if abs(inches) >= 0.001:
+    if abs(inches) >= 0.01:
         return f"{inches:.3f} in"
+    if abs(inches) >= 0.001:  # a layer of 0.0030 in is not the eye's limit, 0.0034 in
+        return f"{inches:.4f} in"
     # Two figures: "0.00025 in" and not "0.000 in".
     figures = 1 - math.floor(math.log10(abs(inches)))
     return f"{inches:.{figures}f} in"

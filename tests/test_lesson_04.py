@@ -8,7 +8,9 @@ import pytest
 from kit import KitError
 from kit.lessons import twist
 from kit.lessons import twist_questions as asked
+from kit.lessons.twist_measures import along
 from kit.lessons.twist_questions import ASKED
+from kit.trace import see
 from kit.units import Units
 from kit.views.rehearse import rehearse
 from kit.views.twist import TwistView, lesson
@@ -52,8 +54,8 @@ def test_drawn_out_at_the_same_width():
 def from_above(**changed):
     billet = twist.forged(**{**ASKED, **changed})
     half = billet.size.thickness / 2
-    plane = twist._along(billet, half / 2, columns=900, rows=120, pixel=0.2)
-    return twist.see(billet, plane, {"1084": 0.0, "15N20": 1.0}).tone
+    plane = along(billet, half / 2, columns=900, rows=120, pixel=0.2)
+    return see(billet, plane, {"1084": 0.0, "15N20": 1.0}).tone
 
 
 def test_left_hand_is_the_mirror_image():

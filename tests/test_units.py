@@ -42,7 +42,7 @@ INCH = Fraction(254, 10)
         # 1/64 in is 0.397 mm.
         (0.4, Units.INCH_FRACTION, "1/64 in"),
         (0.39, Units.INCH_FRACTION, "0.015 in"),
-        (0.05, Units.INCH_FRACTION, "0.002 in"),
+        (0.05, Units.INCH_FRACTION, "0.0020 in"),
         (0.00639, Units.INCH_FRACTION, "0.00025 in"),
         (4.73, Units.INCH_DECIMAL, "0.186 in"),
         (378, Units.INCH_DECIMAL, "14.88 in"),

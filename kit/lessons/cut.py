@@ -85,6 +85,7 @@ def _numbers(given: Given, units: Units) -> tuple[Number, ...]:
     t, a = given["t"], given["a"]
     sine = math.sin(math.radians(a))
     width = t / sine
+    stretch, words = (100, "100 mm") if units is Units.MM else (101.6, "4 in")
     return (
         Number("Band width on the cut", format_length(width, units), working(given)),
         Number(
@@ -93,12 +94,12 @@ def _numbers(given: Given, units: Units) -> tuple[Number, ...]:
             ["spread = 1 / sin(angle)", f"= 1 / sin({a:g}°)", f"= {1 / sine:.3g}"],
         ),
         Number(
-            "Bands in 100 mm of face",
-            f"{100 / width:.3g}",
+            f"Bands in {words} of face",
+            f"{stretch / width:.3g}",
             [
-                "bands = 100 / band width",
-                f"= 100 / {width:.3g}",
-                f"= {100 / width:.3g}",
+                f"bands = {words} / band width",
+                f"= {stretch:g} mm / {width:.3g} mm",
+                f"= {stretch / width:.3g}",
             ],
         ),
     )

@@ -165,7 +165,7 @@ def _numbers(
 def _seen(layer: float, units: Units) -> Number:
     seen = "yes" if layer >= EYE_300 else "no"
     return Number(
-        "Seen at 300 mm, cut square?",
+        f"Seen at {format_length(300, units)}, cut square?",
         f"{seen} (a good eye splits {format_length(EYE_300, units)})",
         [
             "a good eye splits one minute of arc",

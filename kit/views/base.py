@@ -32,10 +32,7 @@ class View(widgets.VBox):
     else is here. A wish that can not be granted is answered with one sentence; the
     control goes back and the old picture stays.
 
-    Attributes
-    ----------
-    shown : Scene
-        What is on the screen.
+    `shown` is the scene on the screen.
     """
 
     settings: tuple[Setting | Pick, ...] = ()

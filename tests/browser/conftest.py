@@ -8,20 +8,13 @@ import json
 import os
 import re
 import shutil
-import signal
-import site
-import socket
-import subprocess
-import sys
-import time
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from urllib.error import URLError
-from urllib.request import Request, urlopen
 
 import pytest
+from launching import Server, launched
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 from scratch import lesson, trap
 
@@ -44,29 +37,6 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-
-
-@dataclass(frozen=True)
-class Server:
-    """A running kit."""
-
-    address: str
-    token: str
-    folder: Path
-    home: Path
-    lines: tuple[str, ...]
-
-    def ask(self, path: str, method: str = "GET", content: object = None) -> object:
-        """Ask the server itself, without a browser."""
-        request = Request(  # noqa: S310  (the address is our own)
-            self.address + path,
-            method=method,
-            data=None if content is None else json.dumps(content).encode(),
-            headers={"Authorization": f"token {self.token}"},
-        )
-        with urlopen(request, timeout=20) as answer:  # noqa: S310
-            body = answer.read()
-        return json.loads(body) if body else None
 
 
 @dataclass(frozen=True)
@@ -119,59 +89,6 @@ def _hostile_home(home: Path) -> None:
     (home / ".jupyter").mkdir(parents=True)
     hostile = {"ServerApp": {"root_dir": str(home), "base_url": "/elsewhere/"}}
     (home / ".jupyter" / "jupyter_server_config.json").write_text(json.dumps(hostile))
-
-
-def free_port() -> int:
-    """Find a port that nobody uses."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
-
-
-def _wait_until_it_answers(running: Server) -> None:
-    for _ in range(100):
-        with suppress(URLError):
-            running.ask("/api/status")
-            return
-        time.sleep(0.1)
-    pytest.fail("the kit said it was open, but did not answer")
-
-
-@contextmanager
-def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
-    """Launch the kit of a folder as a user does, and stop it with Ctrl-C at the end."""
-    environment = os.environ | {
-        "HOME": str(home),
-        "PYTHONUSERBASE": site.getuserbase(),
-        "JUPYTER_CONFIG_DIR": str(home / ".jupyter"),
-        "PYTHONDONTWRITEBYTECODE": "1",
-    }
-    port = str(free_port())
-    process = subprocess.Popen(
-        [sys.executable, "-m", "kit", "--no-browser", "--port", port, *options],
-        cwd=folder,
-        env=environment,
-        stdout=subprocess.PIPE,
-        text=True,
-    )
-    try:
-        # The line after the address is the last; an early end ends the loop too.
-        lines = []
-        for line in process.stdout:
-            lines.append(line.strip())
-            if line.startswith("To stop"):
-                break
-        found = re.search(r"(http://127.0.0.1:\d+)\S*token=(\S+)", "\n".join(lines))
-        assert found, f"the kit did not start: {lines}"
-        running = Server(*found.groups(), folder / "notebooks", home, tuple(lines))
-        _wait_until_it_answers(running)
-        yield running
-        process.send_signal(signal.SIGINT)
-        # (a kernel's last words may come first)
-        assert process.stdout.read().endswith("The lessons are closed.\n")
-        assert process.wait(timeout=10) == 0
-    finally:
-        process.kill()
 
 
 @pytest.fixture(scope="session")

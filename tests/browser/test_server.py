@@ -4,7 +4,8 @@ from urllib.error import HTTPError
 from urllib.request import urlopen
 
 import pytest
-from conftest import SCRATCH, STRANGER, TRAPPED, Server, launched
+from conftest import SCRATCH, STRANGER, TRAPPED
+from launching import Server, launched
 
 from kit.notebook_file import is_tidy
 
