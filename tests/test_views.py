@@ -237,6 +237,12 @@ def test_rehearsal_meets_every_control(lesson):
     assert "Every control" in rehearse(lesson)
 
 
+def test_rehearsal_is_left_to_the_tests(monkeypatch):
+    monkeypatch.delenv("PYTEST_CURRENT_TEST")
+    assert "Left to the tests" in rehearse(cut.lesson)
+    assert "Every control" in rehearse(cut.lesson, always=True)
+
+
 def test_state_is_plain_json():
     for view in (CutView(), FoldView(), BenchView()):
         assert json.loads(json.dumps(view.state)) == view.state

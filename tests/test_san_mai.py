@@ -1,0 +1,185 @@
+"""The blade of lesson 07: its line measured on the solid, against similar triangles.
+
+Outside the kit: a flat bevel rises from e/2 at the edge to S/2 at the spine, so it meets
+the core's face, c/2 from the middle, at y = (c/2 - e/2) / ((S - e)/2) × H. That is
+Euclid, Elements VI.4 (similar triangles), and the curriculum's question 22.
+"""
+
+import re
+
+import numpy as np
+import pytest
+
+from kit.blade import Section
+from kit.etch import tones
+from kit.lessons import san_mai
+from kit.lessons import san_mai_questions as asked
+from kit.lessons.san_mai_blade import LENGTH, SPARE, Job
+from kit.lessons.san_mai_drawing import EDGE, LEFT, TRUE_SIZE
+from kit.lessons.san_mai_lines import Turned, side, traced
+from kit.trace import see
+from kit.units import Units
+
+
+def triangle(core, spine, edge, height, towards=0.0):
+    """Similar triangles, by hand."""
+    return (core / 2 + towards - edge / 2) / ((spine - edge) / 2) * height
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {},
+        {"off": 0.3},
+        {"off": -0.25, "core": 5.0},
+        {"left": 5.0, "right": 3.4},
+        {"height": 50, "edge": 0.8, "thickness": 5.5},
+        {"nickel": 0.3},
+        {
+            "left": 1.5,
+            "core": 1.5,
+            "right": 1.5,
+            "thickness": 4.5,
+            "edge": 0.5,
+            "height": 30,
+        },
+    ],
+)
+def test_line_traced_on_the_blade_against_similar_triangles(changed):
+    job = Job(**changed)
+    stack = job.left + job.core + job.right + 2 * job.nickel
+    core = job.core * job.thickness / stack
+    off = job.off + (job.right - job.left) / 2 * job.thickness / stack
+    shape = core, job.thickness, job.edge, job.height
+    for name, towards in (("left", off), ("right", -off)):
+        line = traced(job, name)
+        straight = (line.along > 1) & (line.along < 85)
+        np.testing.assert_allclose(
+            line.near[straight], triangle(*shape, towards), atol=2e-3
+        )
+
+
+@pytest.mark.parametrize("name", ["left", "right"])
+def test_line_is_where_the_etched_picture_turns_from_dark_to_bright(name):
+    # a picture of the tones, traced by the engine without any line
+    job = Job(off=0.2)
+    pixel = 0.1
+    blade = side(job, name, pixel, 1600, 330)
+    steel = see(job.billet, blade, tones(job.billet.source.steels))
+    column = round(blade.place((SPARE + 50, 0, 0))[0])
+    tone = steel.tone[:, column]
+    dark = (tone < 0.2) & (steel.cover[:, column] > 0.99)
+    towards = 0.2 if name == "left" else -0.2
+    assert dark.sum() * pixel == pytest.approx(
+        triangle(1.2, 4.0, 0.4, 32, towards), abs=2 * pixel
+    )
+
+
+@pytest.mark.parametrize("quarters", [-1, 1, 2])
+def test_a_turned_view_shows_the_same_steel(quarters):
+    job = Job(off=0.2)
+    plain = Section(
+        grind=job.grind, size=job.billet.size, heel=SPARE, at=60, columns=50, rows=340,
+        pixel=0.1,
+    )  # fmt: skip
+    tone = tones(job.billet.source.steels)
+    turned = Turned(plain, quarters)
+    one, other = see(job.billet, plain, tone), see(job.billet, turned, tone)
+    np.testing.assert_allclose(np.rot90(one.cover, quarters), other.cover)
+    inside = other.cover > 0.99
+    np.testing.assert_allclose(
+        np.rot90(one.tone, quarters)[inside], other.tone[inside], atol=1e-4
+    )
+    column, row = plain.place((0.0, 3.02, 1.02))
+    marker = np.zeros((plain.rows, plain.columns))
+    marker[round(row), round(column)] = 1
+    new = turned.place((0.0, 3.02, 1.02))
+    assert np.rot90(marker, quarters)[round(new[1]), round(new[0])] == 1
+
+
+@pytest.mark.parametrize("kind", [1, 2, 3])
+def test_other_grinds_meet_the_core_where_the_blade_is_as_thick_as_it(kind):
+    # outside: a bevel meets a centred core where the blade is as thick as the core
+    job = Job(kind=kind)
+    height = traced(job, "left").heights[0]
+    up = np.array([height])
+    assert 2 * job.grind.half(np.array([50.0]), up)[0] == pytest.approx(1.2, abs=2e-3)
+
+
+def test_dies_wave_the_line_and_cost_tolerance():
+    scene = san_mai.scene(wave=0.3)
+    low, high = (
+        float(value)
+        for value in re.search(r"([\d.]+) to ([\d.]+) /", scene.numbers[1].value).groups()
+    )
+    assert low < 7.1 < high
+    assert Job(wave=0.3).permissible < Job().permissible
+    # periodic with the dies: staggered, so the same again after one spacing
+    line = traced(Job(wave=0.3, spacing=20), "right", 0.2)
+    at = np.linspace(20, 55, 80)
+    order = np.argsort(line.along)
+    here, next_ = (
+        np.interp(at + more, line.along[order], line.near[order]) for more in (0, 20)
+    )
+    np.testing.assert_allclose(here, next_, atol=0.05)
+    assert np.ptp(here) > 1
+
+
+@pytest.mark.parametrize("job", [Job(), Job(wave=0.3), Job(nickel=0.2, edge=0.8)])
+def test_permissible_offset_is_where_a_line_reaches_the_edge(job):
+    most = job.permissible
+    for more, kept in ((-0.01, True), (0.01, False)):
+        moved = Job(**{**job.model_dump(), "off": most + more})
+        low, _ = traced(moved, "right", 0.1).heights
+        assert (low > 0) is kept
+    # a line can be no higher than where the blade is as thick as the band's end
+    moved = Job(**{**job.model_dump(), "off": most})
+    high = np.array([traced(moved, "left", 0.1).heights[1]])
+    half = job.grind.half(np.array([50.0]), high)[0]
+    assert half == pytest.approx(job.reach, abs=0.01)
+
+
+def test_checks_right_answers_on_the_solid():
+    # the blade of the checks, built and traced
+    bars = {"left": 1.5, "core": 1.5, "right": 1.5}
+    blade = {"thickness": 4.5, "edge": 0.5, "height": 30}
+    for check, off in ((asked.LINE_HEIGHT, 0), (asked.HIGHER_LINE, 0.35)):
+        low, high = traced(Job(**bars, **blade, off=off), "left").heights
+        assert low == pytest.approx(high)
+        assert check.right.value(check.given) == pytest.approx(low, abs=2e-3)
+    assert Job(**bars, **blade).permissible == pytest.approx(0.5)
+
+
+def test_blade_is_as_long_as_it_says():
+    line = traced(Job(), "left")
+    assert np.ptp(line.along) == pytest.approx(LENGTH, abs=1)
+
+
+@pytest.mark.parametrize(
+    ("off", "left", "right"),
+    [(0, 0, 0), (0.35, 0, 0), (0.4, 0, 1), (-0.4, 1, 0), (1.0, 1, 1)],
+)
+def test_hatch_is_drawn_where_cladding_is_the_edge_and_only_there(off, left, right):
+    # black ink over grey steel, within 4 mm of the edge, away from the point
+    sheet = np.asarray(san_mai.scene(off=off).image.convert("L"), int)
+    near = round(3 / TRUE_SIZE)
+    middle = slice(LEFT + 300, LEFT + 500)
+    found = [
+        (sheet[rows, middle] < 35).mean()
+        for rows in (slice(EDGE - near, EDGE - 4), slice(EDGE + 4, EDGE + near))
+    ]
+    assert [share > 0.1 for share in found] == [bool(left), bool(right)]
+    assert all(share < 0.6 for share in found), "a pattern, not a patch"
+
+
+def test_a_place_on_the_turned_side_can_be_asked_about():
+    scene = san_mai.scene()
+    width, height = scene.image.size
+    across = (LEFT + 300) / width
+    core = scene.at(across, (EDGE + 12) / height, Units.MM)
+    cladding = scene.at(across, (EDGE + 80) / height, Units.MM)
+    assert core.startswith("1084: bar 2 of 3")
+    assert cladding.startswith("wrought iron: bar 3 of 3")
+    assert scene.at(across, (EDGE - 80) / height, Units.MM).startswith(
+        "wrought iron: bar 1 of 3"
+    )
