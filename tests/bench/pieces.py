@@ -4,7 +4,7 @@ import numpy as np
 
 from kit.billet import Billet, fold_and_draw
 from kit.stack import Stack
-from kit.steps import Blows, Draw, Fold
+from kit.steps import Blows, Draw, Fold, Press, RoundUp, SquareUp, Twist
 from kit.surface import Plane, cut
 
 TONES = {"1084": 0.0, "15N20": 1.0}
@@ -34,7 +34,30 @@ def wavy(folds: int = 5) -> Billet:
     return billet.then(Draw(thickness=FINISHED))
 
 
-HISTORIES = {"folds and cut, 416 layers": flat(), "with blows, 416 layers": wavy()}
+def reference() -> Billet:
+    """Do all that a bar may go through: the history that the targets are meant for."""
+    billet = rack()
+    back = Draw(thickness=billet.size.thickness)
+    for fold in range(5):
+        blows = (Blows(depth=1.5, spacing=20, seed=fold),) if fold else ()
+        billet = billet.then(*blows, Fold(), back)
+    return billet.then(
+        Draw(thickness=16, width=16),
+        RoundUp(),
+        Twist(turn_length=50),
+        SquareUp(),
+        Draw(thickness=10, width=24),
+        Press(tool="ball", across=8, depth=3, spacing=11, faces="top"),
+        Blows(depth=0.5, spacing=20, seed=9),
+    )
+
+
+REFERENCE = "reference history, 416 layers"
+HISTORIES = {
+    "folds and cut, 416 layers": flat(),
+    "with blows, 416 layers": wavy(),
+    REFERENCE: reference(),
+}
 
 
 def face(billet: Billet, side: int = 1000, *, layers_a_pixel: float = 0.35) -> Plane:
@@ -60,13 +83,17 @@ def plain(billet: Billet, places: tuple[np.ndarray, ...]) -> np.ndarray:
     """Look points up the straightforward way: undo each step, search the bars."""
     for step, size in billet.backwards():
         places = step.undo(places, size)
+    return looked_up(billet, places[2] / billet.source.thickness + 0.5)
+
+
+def looked_up(billet: Billet, height: np.ndarray) -> np.ndarray:
+    """Search the bars for heights in the stack, 0 … 1; give their tones."""
     tones = np.array([TONES[name] for name in billet.source.steels])
-    height = places[2] / billet.source.thickness + 0.5
     bar = np.searchsorted(billet.source.edges, height, side="right") - 1
     return tones[np.clip(bar, 0, len(tones) - 1)]
 
 
-def reference(billet: Billet, plane: Plane, fine: int = FINE) -> np.ndarray:
+def sampled(billet: Billet, plane: Plane, fine: int = FINE) -> np.ndarray:
     """Average fine × fine points in every pixel."""
     picture = plain(billet, points(plane, fine))
     return picture.reshape(plane.rows, fine, plane.columns, fine).mean(axis=(1, 3))

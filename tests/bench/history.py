@@ -1,0 +1,91 @@
+"""The reference history: views, growth with its steps, memory of a large print."""
+
+import re
+import subprocess
+import sys
+from functools import partial
+
+from kit.blade import Blade
+from kit.block import Block
+from kit.grind import Grind
+from kit.outline import Outline
+from kit.trace import see
+from tests.bench import pieces
+from tests.bench.clock import table, timed
+
+MEGABYTES = 300  # over the picture
+PRINT = """
+import resource
+from kit.trace import see
+from tests.bench import pieces
+from kit.surface import cut
+
+def peak():
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
+
+billet = pieces.reference()
+see(billet, pieces.face(billet, 200), pieces.TONES, pixels="{pixels}")
+with open("/proc/self/statm") as held:
+    before = int(held.read().split()[1]) * resource.getpagesize()
+plane = cut(billet.size, angle=2, columns=7000, rows=5000, pixel=0.003)
+face = see(billet, plane, pieces.TONES, pixels="{pixels}")
+held = sum(part.nbytes for part in face)
+print(peak() - before, held)
+"""
+
+
+def report() -> None:
+    """Time the views, then the history step by step, then weigh a print."""
+    billet = pieces.reference()
+    rows = [
+        (name, *timed(partial(see, billet, surface, pieces.TONES)), target)
+        for name, surface, target in _views(billet)
+    ]
+    head = ("one picture, ms", "median", "best", "p95", "target")
+    table(pieces.REFERENCE, head, rows)
+    rows = [(*_stage(billet, count), _cost(billet[:count])) for count in _counts(billet)]
+    table("growth with steps", ("last step", "steps", "layers", "ms/Mpx"), rows)
+    _weigh()
+
+
+def _views(billet: pieces.Billet) -> list[tuple]:
+    outline = Outline(family="drop", length=200, height=22)
+    grind = Grind(outline=outline, kind="flat", spine=4, edge=0.4)
+    blade = Blade(grind=grind, size=billet.size, columns=640, rows=400, pixel=0.32)
+    near = blade.closer(10, (blade.heel + 100, 0))
+    block = Block.fitted(billet.size, 640, 400, span=(0, 60))
+    return [
+        ("blade, 640 × 400", blade, 25),
+        ("the same through a loupe, × 10", near, 25),
+        ("block, 640 × 400", block, 30),
+        ("cut, 1000 × 1000", pieces.face(billet), 50),
+    ]
+
+
+def _counts(billet: pieces.Billet) -> range:
+    return range(len(billet) + 1)
+
+
+def _stage(billet: pieces.Billet, count: int) -> tuple[str, int, int]:
+    name = billet.steps[count - 1].step if count else "the stack"
+    return name, count, billet.tallies[count].layers
+
+
+def _cost(billet: pieces.Billet) -> float:
+    plane = pieces.face(billet)
+    return timed(partial(see, billet, plane, pieces.TONES), repeats=5).median
+
+
+def _weigh() -> None:
+    """See 35 megapixels in a fresh process: how high its memory rises, over the result."""
+    if not sys.platform.startswith("linux"):
+        print("\nPeak memory is read in kB: not on this system.")
+        return
+    rows = []
+    for pixels in ("mean", "fine"):
+        command = [sys.executable, "-c", PRINT.format(pixels=pixels)]
+        run = subprocess.run(command, capture_output=True, text=True, check=True)
+        risen, held = (int(part) / 1e6 for part in re.findall(r"\d+", run.stdout))
+        rows.append((pixels, risen, held, risen - held, MEGABYTES))
+    head = ("pixels", "peak", "of it the result", "over it", "target")
+    table("memory of a picture of 7000 × 5000 pixels, MB", head, rows)

@@ -1,0 +1,48 @@
+"""What a flaw may be; impossible ones are refused in one sentence."""
+
+import json
+
+import pytest
+from steps import stack
+
+from kit.billet import Billet
+from kit.errors import KitError
+from kit.flaw import Flaw
+from kit.steps import Draw, Fold
+from kit.welds import all_sound, times
+
+RACK = Billet(source=stack(13))
+
+
+@pytest.mark.parametrize(
+    ("flaw", "word"),
+    [
+        ({"step": 2, "x": 50, "long": 10, "wide": 5}, "no|restack; here those are: 0, 1"),
+        ({"step": 9, "x": 50, "long": 10, "wide": 5}, "step 9"),
+        ({"interface": 13, "x": 50, "long": 10, "wide": 5}, "from 1 to 12"),
+        ({"step": 1, "interface": 2, "x": 50, "long": 10, "wide": 5}, "from 1 to 1"),
+        ({"x": 149, "long": 10, "wide": 5}, "must lie in the bar"),
+        ({"x": 50, "y": 18, "long": 10, "wide": 5}, "must lie in the bar"),
+        ({"x": 50, "long": 0, "wide": 5}, "Length of the patch"),
+        ({"x": 50, "long": 10, "wide": 5, "opening": -1}, "Opening"),
+        ({"x": "here", "long": 10, "wide": 5}, "Place along"),
+    ],
+)
+def test_an_impossible_flaw_is_refused_in_one_sentence(flaw, word):
+    billet = RACK.then(Fold(), Draw(thickness=12))
+    with pytest.raises(KitError, match=word) as error:
+        times(billet, Flaw(**flaw))
+    assert "\n" not in str(error.value)
+
+
+def test_a_flaw_is_frozen_and_goes_through_json():
+    flaw = Flaw(interface=4, x=75, y=5, long=20, wide=8)
+    assert Flaw(**json.loads(flaw.model_dump_json())) == flaw
+    with pytest.raises(ValueError, match="frozen"):
+        flaw.x = 3
+
+
+@pytest.mark.parametrize("each", [-0.1, 1.1, "often", True, float("nan")])
+def test_a_chance_is_from_0_to_1(each):
+    with pytest.raises(KitError, match="from 0 to 1"):
+        all_sound(RACK, each)
