@@ -3,6 +3,7 @@
 import importlib
 import json
 import pkgutil
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -225,3 +226,9 @@ def test_blows_push_no_layer_deeper_than_they_say():
 def test_blows_too_deep_for_the_bar_are_refused():
     with pytest.raises(KitError, match=r"from 0 to 2\.70 mm in a bar 12\.00 mm .*: 3\."):
         Blows(depth=3, spacing=20).size_after(SAMPLES["fold a thin bar"].size)
+
+
+def test_every_step_is_drawn_in_the_contributor_guide():
+    guide = (Path(__file__).parents[1] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    drawn = guide[guide.index("The steps, drawn") :]
+    assert [name for name in STEPS if f"\n| {name} |" not in drawn] == []
