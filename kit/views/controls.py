@@ -13,7 +13,6 @@ import anywidget
 import traitlets
 
 HERE = Path(__file__).parent
-FILM = 16  # frames of a short film
 
 
 class Picture(anywidget.AnyWidget):
@@ -44,10 +43,6 @@ class Slider(anywidget.AnyWidget):
     readout = traitlets.Unicode().tag(sync=True)
     disabled = traitlets.Bool(False).tag(sync=True)
     cue = traitlets.Bool(False).tag(sync=True)
-
-    def nearest(self, value: float) -> float:
-        """Give the stop nearest to a value."""
-        return min(self.stops, key=lambda stop: abs(stop - value))
 
 
 class Choice(anywidget.AnyWidget):
