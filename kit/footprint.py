@@ -10,7 +10,7 @@ from collections.abc import Callable
 import numpy as np
 
 from kit.steps import Points
-from kit.trace import BAND_PIXELS, Surface
+from kit.trace import Surface, bands_of, smaller_steps
 
 LEAST = 1e-12  # mm a pixel: flatter than this, an edge is sharp
 FINE = 1e-3  # mm: smaller pixels ask for double precision
@@ -20,9 +20,7 @@ def by_bands(surface: Surface, work: Callable[[Points], np.ndarray]) -> np.ndarr
     """Work out something for every pixel, a band of rows at a time."""
     dtype = np.float32 if surface.pixel > FINE else np.float64
     found = np.empty((surface.rows, surface.columns), np.float32)
-    band = max(8, BAND_PIXELS // surface.columns)
-    for first in range(0, surface.rows, band):
-        last = min(first + band, surface.rows)
+    for first, last in bands_of(surface):
         found[first:last] = work(surface.look(first - 1, last + 1, dtype).points)
     return found
 
@@ -32,9 +30,5 @@ def share_inside(inside: np.ndarray) -> np.ndarray:
 
     The margin pixels are dropped. Of the steps to the two neighbours the smaller counts.
     """
-    across = np.abs(np.diff(inside[1:-1], axis=1))
-    down = np.abs(np.diff(inside[:, 1:-1], axis=0))
-    slope = np.hypot(
-        np.minimum(across[:, 1:], across[:, :-1]), np.minimum(down[1:], down[:-1])
-    )
+    slope = np.hypot(*smaller_steps(inside))
     return np.clip(inside[1:-1, 1:-1] / np.maximum(slope, LEAST) + 0.5, 0, 1)

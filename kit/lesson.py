@@ -53,6 +53,22 @@ class Idea:
         return float(self.formula(given))
 
 
+def ideas_of(lesson: str) -> Callable[..., Idea]:
+    """Give a short way to write down the ideas of one lesson.
+
+    It takes an idea's code, name, formula, hint and, if there is one, its vote.
+    """
+
+    def idea(
+        code: str, name: str, formula: Callable[[Given], float], hint: str, vote: str = ""
+    ) -> Idea:
+        return Idea(
+            code=code, name=name, formula=formula, hint=hint, lesson=lesson, vote=vote
+        )
+
+    return idea
+
+
 class Reason(NamedTuple):
     """One of three explanations offered after the observation."""
 

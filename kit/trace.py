@@ -11,6 +11,7 @@ makes of them.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any, NamedTuple, Protocol
 
 import numpy as np
@@ -63,6 +64,13 @@ class Face(NamedTuple):
     light: np.ndarray
 
 
+def bands_of(surface: Surface) -> Iterator[tuple[int, int]]:
+    """Give bands of rows small enough for the cache: the first row, and one past the last."""
+    band = max(8, BAND_PIXELS // surface.columns)
+    for first in range(0, surface.rows, band):
+        yield first, min(first + band, surface.rows)
+
+
 def see(
     billet: Billet,
     surface: Surface,
@@ -95,9 +103,7 @@ def see(
     dtype = np.float64 if double else np.float32
     shape = surface.rows, surface.columns
     tone, cover, light = (np.empty(shape, dtype) for _ in range(3))
-    band = max(8, BAND_PIXELS // surface.columns)
-    for first in range(0, surface.rows, band):
-        last = min(first + band, surface.rows)
+    for first, last in bands_of(surface):
         look = surface.look(first - 1, last + 1, dtype)
         rows = slice(first, last)
         tone[rows] = _read(billet, piles, look.points, average)
@@ -221,7 +227,16 @@ def _fine(pile: Pile, height: np.ndarray) -> np.ndarray:
 
 
 def _slopes(height: np.ndarray, stacks: int) -> tuple[np.ndarray, np.ndarray]:
-    """Change of height from pixel to pixel, across and down the picture.
+    """Change of height from pixel to pixel, across and down the picture."""
+    across, down = smaller_steps(height)
+    # a face along the layers still needs a stretch that rounding does not drown
+    shortest = ROUNDINGS * float(np.finfo(height.dtype).eps) * stacks
+    np.maximum(down, shortest, out=down)
+    return across, down
+
+
+def smaller_steps(height: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Give the change to a neighbouring pixel, across and down, without the margin.
 
     Of the steps to the two neighbours the smaller counts, so that a jump from one
     face or facet to the next does not.
@@ -229,8 +244,4 @@ def _slopes(height: np.ndarray, stacks: int) -> tuple[np.ndarray, np.ndarray]:
     across = np.abs(np.diff(height[1:-1], axis=1))
     down = np.abs(np.diff(height[:, 1:-1], axis=0))
     across = np.minimum(across[:, 1:], across[:, :-1])
-    down = np.minimum(down[1:], down[:-1])
-    # a face along the layers still needs a stretch that rounding does not drown
-    shortest = ROUNDINGS * float(np.finfo(height.dtype).eps) * stacks
-    np.maximum(down, shortest, out=down)
-    return across, down
+    return across, np.minimum(down[1:], down[:-1])

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from kit.lesson import Given, Idea
+from kit.lesson import Given, ideas_of
 
 
 def depth(given: Given) -> float:
@@ -52,8 +52,7 @@ def spacing_working(given: Given) -> list[str]:
     ]
 
 
-def _idea(code: str, name: str, formula, hint: str, vote: str = "") -> Idea:
-    return Idea(code=code, name=name, formula=formula, hint=hint, lesson="06", vote=vote)
+_idea = ideas_of("06")
 
 
 def _whole(value: float) -> float:

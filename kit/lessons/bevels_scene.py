@@ -9,7 +9,7 @@ from kit.grind import KINDS
 from kit.lessons import bevels_drawing as drawing
 from kit.lessons.bevels import BEFORE, BOUGHT, FLAT, LADDER, RAINDROP, TWIST, Job
 from kit.lessons.bevels_ideas import lines_working
-from kit.lessons.fold import EYE_300
+from kit.lessons.eye import EYE_300
 from kit.lessons.scene import Number, Scene
 from kit.picture import QUIET, Sheet
 from kit.units import Units, format_length

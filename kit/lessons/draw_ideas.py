@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 
-from kit.lesson import Given, Idea
+from kit.lesson import Given, ideas_of
 from kit.units import Units, format_length
 
 
@@ -83,8 +83,7 @@ def angle_working(given: Given) -> list[str]:
     ]
 
 
-def _idea(code: str, name: str, formula, hint: str, vote: str = "") -> Idea:
-    return Idea(code=code, name=name, formula=formula, hint=hint, lesson="03", vote=vote)
+_idea = ideas_of("03")
 
 
 BOTH_WAYS = _idea(

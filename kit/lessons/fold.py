@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
 from kit import etch
 from kit.billet import Billet, fold_and_draw
 from kit.lessons import drawing, fold_chart
+from kit.lessons.eye import EYE_300
 from kit.lessons.fold_ideas import working
 from kit.lessons.scene import Number, Panel, Scene
 from kit.picture import ACCENT, QUIET, Sheet
@@ -23,9 +22,6 @@ LOUPE = 150
 LOUPE_AT = (345, 52)
 MAGNIFIED = 20
 MOST_MARKS = 64
-# One minute of arc, what a good eye splits (20/20: National Research Council, 1985),
-# seen from 300 mm.
-EYE_300 = 300 * math.tan(math.radians(1 / 60))
 
 JOINS = ("hinge fold", "restack in 2", "restack in 3", "restack in 4", "restack in 5")
 

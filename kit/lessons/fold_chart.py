@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kit.lessons.eye import EYE_300
 from kit.picture import ACCENT, INK, PAGE, QUIET, Sheet
 
 WIDE, HIGH = 380, 258
@@ -33,7 +34,7 @@ def draw(
         for fold, count in enumerate(counts)
     ]
     for fold, (count, (x, y)) in enumerate(zip(counts, places, strict=True)):
-        fine = thickness / count < 0.0873
+        fine = thickness / count < EYE_300
         half = min(18, step * 0.36)
         sheet.box(
             (x - half, min(y, base - 2)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from kit.lesson import Given, Idea
+from kit.lesson import Given, ideas_of
 
 
 def bands(given: Given) -> float:
@@ -17,8 +17,7 @@ def fewest_folds(given: Given) -> float:
     return math.ceil(math.log2(given["goal"] / given["n"]) - 1e-12)
 
 
-def _idea(code: str, name: str, formula, hint: str, vote: str = "") -> Idea:
-    return Idea(code=code, name=name, formula=formula, hint=hint, lesson="02", vote=vote)
+_idea = ideas_of("02")
 
 
 def working(given: Given) -> list[str]:

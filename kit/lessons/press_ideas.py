@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from kit.lesson import Given, Idea
+from kit.lesson import Given, ideas_of
 
 POINT = 118.0  # degrees, of a common twist drill
 HALF_POINT = math.radians(POINT / 2)
@@ -62,8 +62,7 @@ def left_working(given: Given) -> list[str]:
     ]
 
 
-def _idea(code: str, name: str, formula, hint: str, vote: str = "") -> Idea:
-    return Idea(code=code, name=name, formula=formula, hint=hint, lesson="05", vote=vote)
+_idea = ideas_of("05")
 
 
 RINGS = _idea("RIGHT", "divide the depth of the hole by the layer", rings, "")

@@ -9,7 +9,7 @@ have two lines; where one number must do, it is the lower one's.
 
 from __future__ import annotations
 
-from kit.lesson import Given, Idea
+from kit.lesson import Given, ideas_of
 
 
 def spread(given: Given) -> float:
@@ -58,8 +58,7 @@ def permissible_working(given: Given) -> list[str]:
     ]
 
 
-def _idea(code: str, name: str, formula, hint: str, vote: str = "") -> Idea:
-    return Idea(code=code, name=name, formula=formula, hint=hint, lesson="07", vote=vote)
+_idea = ideas_of("07")
 
 
 def _off(given: Given) -> float:

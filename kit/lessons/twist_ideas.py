@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from kit.lesson import Given, Idea
+from kit.lesson import Given, ideas_of
 
 
 def angle(height: float, turn: float) -> float:
@@ -36,8 +36,7 @@ def lines_working(given: Given) -> list[str]:
     ]
 
 
-def _idea(code: str, name: str, formula, hint: str, vote: str = "") -> Idea:
-    return Idea(code=code, name=name, formula=formula, hint=hint, lesson="04", vote=vote)
+_idea = ideas_of("04")
 
 
 def _height(given: Given) -> float:

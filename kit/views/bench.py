@@ -9,6 +9,7 @@ from kit.lessons.fold import JOINS
 from kit.lessons.scene import Scene
 from kit.units import MM_PER_INCH, STOCK_THICKNESSES_INCH
 from kit.views.base import View
+from kit.views.cut import ANGLE, POSITION
 from kit.views.settings import Pick, Setting
 from kit.views.stations import Stations
 
@@ -85,26 +86,8 @@ class BenchView(View):
             start=32,
             inch_stops=tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 13)),
         ),
-        Setting(
-            key="angle",
-            label="Cut angle to the layers",
-            help="90° is straight across",
-            kind="angle",
-            low=2,
-            high=90,
-            step=0.5,
-            start=90,
-        ),
-        Setting(
-            key="position",
-            label="Cut position along the bar",
-            help="where the cut crosses the bar's middle",
-            kind="percent",
-            low=0,
-            high=100,
-            step=1,
-            start=50,
-        ),
+        ANGLE,
+        POSITION,
         Setting(
             key="magnified",
             label="Look closer",

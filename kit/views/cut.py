@@ -13,31 +13,34 @@ from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
 from kit.views.settings import Setting
 
+ANGLE = Setting(
+    key="angle",
+    label="Cut angle to the layers",
+    help="90° is straight across; near 0° the saw runs along the layers",
+    kind="angle",
+    low=2,
+    high=90,
+    step=0.5,
+    start=90,
+)
+POSITION = Setting(
+    key="position",
+    label="Cut position along the bar",
+    help="where the cut crosses the bar's middle",
+    kind="percent",
+    low=0,
+    high=100,
+    step=1,
+    start=50,
+)
+
 
 class CutView(View):
     """A block of flat layers and a saw that cuts at any angle."""
 
     settings = (
-        Setting(
-            key="angle",
-            label="Cut angle to the layers",
-            help="90° is straight across; near 0° the saw runs along the layers",
-            kind="angle",
-            low=2,
-            high=90,
-            step=0.5,
-            start=90,
-        ),
-        Setting(
-            key="position",
-            label="Cut position along the bar",
-            help="where the cut crosses the bar's middle",
-            kind="percent",
-            low=0,
-            high=100,
-            step=1,
-            start=50,
-        ),
+        ANGLE,
+        POSITION,
         Setting(
             key="layers",
             label="Layers in the stack",
