@@ -65,7 +65,7 @@ class Face(NamedTuple):
 
 
 def bands_of(surface: Surface) -> Iterator[tuple[int, int]]:
-    """Give bands of rows small enough for the cache: the first row, and one past the last."""
+    """Give bands of rows that fit the cache: the first row, and one past the last."""
     band = max(8, BAND_PIXELS // surface.columns)
     for first in range(0, surface.rows, band):
         yield first, min(first + band, surface.rows)
