@@ -9,8 +9,9 @@ from collections.abc import Callable
 
 import numpy as np
 
+from kit.average import smaller_steps
 from kit.steps import Points
-from kit.trace import Surface, bands_of, smaller_steps
+from kit.trace import Surface, bands_of
 
 LEAST = 1e-12  # mm a pixel: flatter than this, an edge is sharp
 FINE = 1e-3  # mm: smaller pixels ask for double precision

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-TABLE = 65536  # entries: half a micrometre of a 32 mm stack
+TABLE = 65536  # entries, a power of two: half a micrometre of a 32 mm stack
 
 
 @dataclass(frozen=True)
@@ -58,8 +58,17 @@ class Pile:
         return table, np.append(np.diff(table), 0)
 
     @cached_property
+    def _period(self) -> tuple[np.ndarray, np.ndarray]:
+        """`_excess` as far as it repeats: a stack, and once folded its mirror image."""
+        table, steps = (part[:-1] for part in self._excess)
+        if self.before_fold is None:
+            return table, steps
+        mirrored = -self._excess[0][:0:-1]
+        return np.append(table, mirrored), np.append(steps, steps[::-1])
+
+    @cached_property
     def _single(self) -> tuple[np.ndarray, np.ndarray]:
-        table, steps = self._excess
+        table, steps = self._period
         return table.astype(np.float32), steps.astype(np.float32)
 
     @cached_property
@@ -73,7 +82,7 @@ class Pile:
         """Find which bar of the stack lies at each height of the pile, 0 at the bottom."""
         # what was pushed out beside the pile can only be its outermost bar
         inside = np.clip(height.astype(float), 1e-12, self.stacks * (1 - 1e-12))
-        place, _ = self._opened(inside)
+        place = self._opened(inside)
         place -= np.floor(place)
         last = len(self.tones) - 1
         bar = np.searchsorted(self._lying[0], place, side="right") - 1
@@ -82,38 +91,41 @@ class Pile:
 
     def excess(self, height: np.ndarray) -> np.ndarray:
         """Sum tone minus mean from the bottom of the pile to a height (in stacks)."""
-        table, steps = self._single if height.dtype == np.float32 else self._excess
-        place, sign = self._opened(height)
-        if self.before_fold != 1:
-            place -= np.floor(place)
-        value = _looked_up(table, steps, place)
-        return value if sign is None else value * np.sign(sign)
+        single = height.dtype == np.float32
+        table, steps = self._single if single else self._period
+        if self.before_fold in (None, 1):
+            place = height * TABLE
+        else:  # so many stacks the same way up, and then as many upside down
+            place = height - np.floor(height)
+            place += np.floor(height * (1 / self.before_fold)) % 2
+            place *= TABLE
+        entry = np.floor(place)
+        place -= entry
+        index = entry.astype(np.int32 if single else np.int64)
+        index &= table.size - 1  # the table's size is a power of two
+        place *= steps.take(index, mode="wrap")
+        place += table.take(index, mode="wrap")
+        return place
 
     def excess_twice(self, height: np.ndarray) -> np.ndarray:
         """Sum `excess` up to a height; it grows by `top` with every stack."""
         table, steps, top = self._twice
-        place, _ = self._opened(height)
+        place = self._opened(height)
         stacks = np.floor(place)
         place -= stacks
         value = _looked_up(table, steps, place)
         value += stacks * top
         return value
 
-    def _opened(self, height: np.ndarray) -> tuple[np.ndarray, np.ndarray | None]:
-        """Undo the turning over: height in the pile as it lay before its first fold.
-
-        The second value is negative where the leaf lies upside down.
-        """
+    def _opened(self, height: np.ndarray) -> np.ndarray:
+        """Undo the turning over: height in the pile as it lay before its first fold."""
         turn = self.before_fold
         if turn is None:
-            return height.copy(), None
+            return height.copy()
         place = height * (0.5 / turn)
         place -= np.floor(place)
         place *= 2 * turn
-        sign = turn - place
-        np.abs(sign, out=place)
-        np.subtract(turn, place, out=place)
-        return place, sign
+        return turn - np.abs(turn - place)
 
 
 def _looked_up(table: np.ndarray, steps: np.ndarray, place: np.ndarray) -> np.ndarray:

@@ -11,11 +11,12 @@ makes of them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any, NamedTuple, Protocol
 
 import numpy as np
 
+from kit.average import ROUNDINGS, fine, mean, point
 from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.pile import Pile
@@ -24,7 +25,6 @@ from kit.steps import Points
 from kit.surface import Look
 
 BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
-ROUNDINGS = 256  # a stretch must be longer than so many rounding errors of a height
 MOST_SINGLE = 512  # stacks in a pile, for single precision
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
 
@@ -78,6 +78,7 @@ def see(
     *,
     pixels: str = "mean",
     double: bool | None = None,
+    progress: Callable[[float], None] | None = None,
 ) -> Face:
     """See a surface of a billet, each pixel the true mean of what it covers.
 
@@ -92,8 +93,11 @@ def see(
         over its square, for print; "point": the steel at its middle, for comparison.
     double : bool, optional
         Compute in double precision. Left out, the kit decides by the zoom.
+    progress : callable, optional
+        Told the share that is done, 0 … 1, after every band of rows (see progress.py).
+        What it raises stops the work.
     """
-    average = {"mean": _mean, "fine": _fine, "point": _point}[pixels]
+    average = {"mean": mean, "fine": fine, "point": point}[pixels]
     piles = _piles(billet, tones)
     if double is None:
         length, _, thickness = billet.size
@@ -109,6 +113,8 @@ def see(
         tone[rows] = _read(billet, piles, look.points, average)
         cover[rows] = look.cover[1:-1, 1:-1]
         light[rows] = look.light[1:-1, 1:-1] if look.light.ndim else look.light
+        if progress:
+            progress(last / surface.rows)
     return Face(tone, cover, light)
 
 
@@ -192,56 +198,3 @@ def unfolded(billet: Billet, points: Points) -> np.ndarray:
     thickness = billet.sizes[billet.level].thickness
     height = points[2] * (copies[billet.level] / thickness) + copies[billet.level] / 2
     return sign * height + shift
-
-
-def _point(pile: Pile, height: np.ndarray) -> np.ndarray:
-    return pile.tones[pile.bar_at(height[1:-1, 1:-1])]
-
-
-def _mean(pile: Pile, height: np.ndarray) -> np.ndarray:
-    """Average over a stretch as long as the slope; the margin pixels are dropped."""
-    stretch = np.hypot(*_slopes(height, pile.stacks))
-    half = stretch * 0.5
-    # nothing lies beyond the outer faces: a stretch that would is moved inside
-    middle = np.clip(height[1:-1, 1:-1], half, pile.stacks - half)
-    tone = pile.excess(middle + half)
-    tone -= pile.excess(middle - half)
-    tone /= stretch
-    tone += pile.mean
-    return tone
-
-
-def _fine(pile: Pile, height: np.ndarray) -> np.ndarray:
-    """Average over the pixel's square: one box for each direction of its slope."""
-    across, down = _slopes(height, pile.stacks)
-    middle = height[1:-1, 1:-1]
-    least = 1e-3 * np.maximum(across, down)  # flatter than this is no second box
-    across, down = np.maximum(across, least), np.maximum(down, least)
-    far, near = (across + down) / 2, (across - down) / 2
-    middle = np.clip(middle, far, pile.stacks - far)
-    tone = pile.excess_twice(middle + far) + pile.excess_twice(middle - far)
-    tone -= pile.excess_twice(middle + near) + pile.excess_twice(middle - near)
-    tone /= across * down
-    tone += pile.mean
-    return tone
-
-
-def _slopes(height: np.ndarray, stacks: int) -> tuple[np.ndarray, np.ndarray]:
-    """Change of height from pixel to pixel, across and down the picture."""
-    across, down = smaller_steps(height)
-    # a face along the layers still needs a stretch that rounding does not drown
-    shortest = ROUNDINGS * float(np.finfo(height.dtype).eps) * stacks
-    np.maximum(down, shortest, out=down)
-    return across, down
-
-
-def smaller_steps(height: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Give the change to a neighbouring pixel, across and down, without the margin.
-
-    Of the steps to the two neighbours the smaller counts, so that a jump from one
-    face or facet to the next does not.
-    """
-    across = np.abs(np.diff(height[1:-1], axis=1))
-    down = np.abs(np.diff(height[:, 1:-1], axis=0))
-    across = np.minimum(across[:, 1:], across[:, :-1])
-    return across, np.minimum(down[1:], down[:-1])

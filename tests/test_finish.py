@@ -46,9 +46,9 @@ def test_the_lamp_leaves_the_mean_tone_within_a_few_per_cent(angle, pixel):
     before, drawn, after = (
         part[steel].mean() for part in (face.tone, finished.tone, shown(finished))
     )
-    assert after == pytest.approx(drawn, rel=0.03)
+    assert after == pytest.approx(drawn, rel=0.05)
     if pixel >= 0.1:  # both steels in the picture, as on a blade
-        assert after == pytest.approx(before, rel=0.05)
+        assert after == pytest.approx(before, rel=0.06)
 
 
 @pytest.mark.parametrize("steel", ["1084", "15N20"])

@@ -16,7 +16,9 @@ from kit.steps.base import Layers, Points, Size, Step
 
 Wave = tuple[np.ndarray, np.ndarray]
 
-WAVES = 5
+# Wave lengths drawn, in distances between blows, and share of the depth: how the bar
+# lies on the anvil, the blow, the hammer's edge. Illustrative.
+SCALES = ((1.3, 2.0, 0.5), (0.7, 1.0, 0.3), (0.35, 0.5, 0.2))
 OBLIQUE = 1.2  # waves run at up to 50° to the bar's length
 STEEPEST = 0.9  # slope of a wave, of what would fold a layer over itself
 NEWTON_TURNS = 40
@@ -25,8 +27,8 @@ NEWTON_TURNS = 40
 class Blows(Step):
     """Forge by hand and dress the faces flat again: the layers between stay wavy.
 
-    The waviness is a sum of a few waves of different lengths and directions, drawn
-    from the seed, so that no two forgings are alike and each can be made again.
+    The waviness is a sum of long, middling and short waves in different directions,
+    drawn from the seed, so that no two forgings are alike and each can be made again.
     Layers move most half-way between the faces and not at all on them.
 
     How it keeps volume: in every slice along the bar the metal is moved by a
@@ -83,10 +85,10 @@ class Blows(Step):
         """Give F and its slope p along the bar; p T/4 never exceeds the depth."""
         total, slope = np.zeros_like(x), np.zeros_like(x)
         angle, term = np.empty_like(x), np.empty_like(x)
-        steepest = 4 * self.depth / size.thickness / WAVES
-        for number, number_aside, phase in self._table:
+        for (_, _, share), (number, aside, phase) in zip(SCALES, self._table, strict=True):
+            steepest = share * 4 * self.depth / size.thickness
             np.multiply(x, number, out=angle)
-            np.multiply(y, number_aside, out=term)
+            np.multiply(y, aside, out=term)
             angle += term
             angle += phase
             np.sin(angle, out=term)
@@ -103,8 +105,9 @@ class Blows(Step):
         # random.Random().random() is the one stream Python promises not to change
         draw = random.Random(self.seed).random  # noqa: S311
         table = []
-        for _ in range(WAVES):
-            number = 2 * math.pi / (self.spacing * (0.7 + 1.3 * draw()))
+        for shortest, longest, _ in SCALES:
+            apart = shortest + (longest - shortest) * draw()
+            number = 2 * math.pi / (self.spacing * apart)
             aside = number * OBLIQUE * (2 * draw() - 1)
             table.append((number, aside, 2 * math.pi * draw()))
         return table
@@ -113,11 +116,21 @@ class Blows(Step):
 def _pull(along: np.ndarray, z: np.ndarray, thickness: float, wave: Wave) -> Wave:
     """Undo one push: the root of a quadratic that lies in the bar."""
     total, slope = wave
-    b = z - slope * (thickness / 4)
+    half = slope * (thickness / -4)
+    half += z
+    root = slope * half
+    root *= -4 / thickness
+    root += 1
     # inside the bar the root is real; points beside it have no past and stay quiet
-    root = np.sqrt(np.maximum(1 - slope * b * (4 / thickness), 0))
-    z = 2 * b / (1 + root)
-    return along - total * z * (2 / thickness), z
+    np.maximum(root, 0, out=root)
+    np.sqrt(root, out=root)
+    root += 1
+    half /= root  # half of the height before
+    moved = total * half
+    moved *= -4 / thickness
+    moved += along
+    half *= 2
+    return moved, half
 
 
 def _push(

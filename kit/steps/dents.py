@@ -75,19 +75,21 @@ class Dents:
 
     def mean(self, width: float) -> float:
         """Depth of the dents spread evenly over a bar, mm."""
-        return float(self._summed(np.array(width / 2))) / (width / 2)
+        summed, _ = self._summed(*self._row(np.array(width / 2)))
+        return float(summed) / (width / 2)
 
     def flatten(self, points: Points, dented: float, flat: float) -> Points:
         """Move points of a bar `dented` mm thick to the bar `flat` mm thick."""
         x, y, z = points
-        row, line = self._line(y)
+        row, beside = self._row(y)
+        line = self.mark.line(beside)
         along = self._from_middle(x, row)
         depth = self._depth(line, along)
         mean = line.chord * (self.sides / self.spacing)
         aside = (mean * along - depth.summed) / (dented - mean)
         return (
             x + aside,
-            self._spread(y, dented, flat),
+            (y * dented - self._summed(row, beside)[0]) / flat if self._rows else y,
             (z - depth.middle) * (flat / (dented - depth.total)),
         )
 
@@ -95,7 +97,8 @@ class Dents:
         """Move points of the flat bar back to the dented one."""
         x, y, z = points
         y = self._unspread(y, dented, flat)
-        row, line = self._line(y)
+        row, beside = self._row(y)
+        line = self.mark.line(beside)
         along = self._from_middle(x, row)
         mean = line.chord * (self.sides / self.spacing)
         goal = along * (dented - mean)
@@ -112,13 +115,13 @@ class Dents:
     def _rows(self) -> bool:
         return not isinstance(self.mark, Groove)
 
-    def _line(self, y: np.ndarray) -> tuple[np.ndarray | int, Line]:
-        """Find the nearest row of marks: its number, and the line through its marks."""
+    def _row(self, y: np.ndarray) -> tuple[np.ndarray | int, np.ndarray]:
+        """Find the nearest row of marks: its number, and how far beside it y lies."""
         if not self._rows:
-            return 0, self.mark.line(y)
+            return 0, y
         pitch = ROWS * self.spacing
         row = np.rint(y / pitch)
-        return row, self.mark.line(y - row * pitch)
+        return row, y - row * pitch
 
     def _from_middle(self, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
         """Measure along the bar from the nearest mark of a row; odd rows are shifted."""
@@ -141,18 +144,11 @@ class Dents:
         summed += np.copysign(line.chord * 0.5, along)
         return Depth(depth + below, (below - depth) * 0.5, summed)
 
-    def _summed(self, y: np.ndarray) -> np.ndarray:
-        """Sum the mean depth of the rows up from the bar's middle line, mm²."""
+    def _summed(self, row: np.ndarray | int, beside: np.ndarray) -> tuple:
+        """Sum the mean depth of the rows up from the bar's middle line, mm²; its slope."""
         share = self.sides / self.spacing
-        if not self._rows:
-            return self.mark.summed(y) * share
-        pitch = ROWS * self.spacing
-        row = np.rint(y / pitch)
-        return (self.mark.summed(y - row * pitch) + row * self.mark.volume) * share
-
-    def _spread(self, y: np.ndarray, dented: float, flat: float) -> np.ndarray:
-        """Move rows aside across the bar; its sides stay where they are."""
-        return (y * dented - self._summed(y)) / flat if self._rows else y
+        summed, chord = self.mark.across(beside)
+        return (summed + row * self.mark.volume) * share, chord * share
 
     def _unspread(self, y: np.ndarray, dented: float, flat: float) -> np.ndarray:
         if not self._rows:
@@ -160,9 +156,8 @@ class Dents:
         goal = y * flat
 
         def miss(new: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-            _, line = self._line(new)
-            slope = dented - line.chord * (self.sides / self.spacing)
-            return dented * new - self._summed(new) - goal, slope
+            summed, chord = self._summed(*self._row(new))
+            return dented * new - summed - goal, dented - chord
 
         return self._found(y, miss)
 

@@ -6,7 +6,7 @@ from typing import ClassVar, Literal
 
 import numpy as np
 
-from kit.steps.base import Layers, Points, Size, Step, Tally
+from kit.steps.base import Layers, Points, Size, Step, Tally, side_of
 
 
 class Fold(Step):
@@ -49,8 +49,8 @@ class Fold(Step):
         """Open the fold."""
         x, y, z = points
         middle = size.length / 2
-        # near half: x; far half: length - x (copysign is quicker than a choice)
-        x = middle + np.copysign(middle - x, z)
+        # near half: x; far half: length - x
+        x = middle + (middle - x) * side_of(z)
         return x, y, size.thickness / 2 - np.abs(z)
 
     def leaf(
@@ -58,7 +58,7 @@ class Fold(Step):
     ) -> tuple[np.ndarray, np.ndarray]:
         """Count the upper leaf from the top down, since it lies upside down."""
         del size
-        side = np.copysign(1, points[2])
+        side = side_of(points[2])
         return -side, copies + copies * side
 
     def tally(self, before: Tally) -> Tally:

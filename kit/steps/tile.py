@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 import numpy as np
 
 from kit.errors import KitError
-from kit.steps.base import Layers, Points, Size, Step
+from kit.steps.base import Layers, Points, Size, Step, side_of
 
 
 class Tile(Step):
@@ -52,7 +52,7 @@ class Tile(Step):
         """Take the pieces apart and lay them end to end."""
         x, y, z = points
         each = size.length / 4
-        right, up = (0.5 * (1 + np.copysign(1, part)) for part in (y, z))
+        right, up = (0.5 * (1 + side_of(part)) for part in (y, z))
         y, z = y - (right - 0.5) * size.width, z - (up - 0.5) * size.thickness
         x, y, z = self._placed(x, y, z, right, up, each, forwards=False)
         return x + (right + 2 * up) * each, y, z

@@ -53,13 +53,13 @@ class Mark(ABC):
         """Give the line that runs `beside` mm from the middle."""
 
     @abstractmethod
-    def summed(self, beside: np.ndarray) -> np.ndarray:
-        """Sum the chords up from the middle line to `beside`, mm³."""
+    def across(self, beside: np.ndarray) -> tuple[np.ndarray, np.ndarray | float]:
+        """Sum the chords up from the middle line to `beside`, mm³; and the chord there."""
 
     @property
     def volume(self) -> float:
         """Volume of the hollow, mm³."""
-        return 2 * float(self.summed(np.array(self.radius)))
+        return 2 * float(self.across(np.array(self.radius))[0])
 
 
 class Cone(Mark):
@@ -86,15 +86,15 @@ class Cone(Mark):
 
         return Line(at, chord)
 
-    def summed(self, beside: np.ndarray) -> np.ndarray:
+    def across(self, beside: np.ndarray) -> Summed:
         """Sum the chords; found by parts, see tests/test_press.py."""
-        radius = self.radius
-        v = np.clip(beside, -radius, radius)
-        half = np.sqrt(radius * radius - v * v)
-        aside = np.maximum(np.abs(v), 1e-6 * radius)
-        total = (2 * radius * half - v * v * np.log((half + radius) / aside)) * v
-        total += radius**3 * np.arcsin(v / radius)
-        return total * (self.depth / radius / 3)
+        share = np.clip(beside / self.radius, -1, 1)
+        half = np.sqrt(1 - share * share)
+        aside = np.maximum(np.abs(share), 1e-6)
+        bent = share * share * np.log((half + 1) / aside)
+        total = (2 * half - bent) * share + np.arcsin(share)
+        size = self.depth * self.radius
+        return total * (size * self.radius / 3), (half - bent) * size
 
 
 class Cap(Mark):
@@ -114,13 +114,19 @@ class Cap(Mark):
 
         return Line(at, square * half * (4 / 3 * bend))
 
-    def summed(self, beside: np.ndarray) -> np.ndarray:
+    def across(self, beside: np.ndarray) -> Summed:
         """Sum (r² - v²)^(3/2)."""
-        radius = self.radius
-        v = np.clip(beside, -radius, radius)
-        total = v * np.sqrt(radius**2 - v * v) * (5 * radius**2 - 2 * v * v)
-        total += 3 * radius**4 * np.arcsin(v / radius)
-        return total * (self.depth / radius**2 / 6)
+        share = np.clip(beside * (1 / self.radius), -1, 1)
+        rest = 1 - share * share
+        half = np.sqrt(rest)
+        chord = half * rest
+        total = half * 3 + 2 * chord
+        total *= share
+        total += 3 * np.arcsin(share)
+        size = self.depth * self.radius
+        total *= size * self.radius / 6
+        chord *= 4 / 3 * size
+        return total, chord
 
 
 class Groove(Mark):
@@ -139,9 +145,10 @@ class Groove(Mark):
 
         return Line(at, 4 / 3 * self.depth * radius)
 
-    def summed(self, beside: np.ndarray) -> np.ndarray:
+    def across(self, beside: np.ndarray) -> tuple[np.ndarray, float]:
         """Sum equal chords."""
-        return beside * (4 / 3 * self.depth * self.radius)
+        chord = 4 / 3 * self.depth * self.radius
+        return beside * chord, chord
 
 
 def drill_depth(across: float, point: float = 118.0) -> float:

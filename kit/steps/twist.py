@@ -166,15 +166,20 @@ def _flow(points: Points, half: float, strength: float) -> Points:
     """Flow along the stream function y³z - yz³, lengths in half-widths."""
     x, y, z = points
     # far beyond the bar the flow runs off to infinity; nobody looks there
-    y, z = (np.clip(part / half, -BEYOND, BEYOND) for part in (y, z))
-    y, z = _half_flow(y, z, strength / 2)
-    z, y = _half_flow(z, y, strength)
-    y, z = _half_flow(y, z, strength / 2)
-    return x, y * half, z * half
+    y, z = (np.clip(part, -BEYOND * half, BEYOND * half) for part in (y, z))
+    y, z = _half_flow(y, z, strength / 2, half)
+    z, y = _half_flow(z, y, strength, half)
+    y, z = _half_flow(y, z, strength / 2, half)
+    return x, y, z
 
 
-def _half_flow(a: np.ndarray, b: np.ndarray, time: float) -> tuple:
-    """Follow a' = a³, b' = -3 a² b exactly (the flow of a³ b)."""
-    left = np.maximum(1 - 2 * time * a * a, 1e-3)
+def _half_flow(a: np.ndarray, b: np.ndarray, time: float, half: float) -> tuple:
+    """Follow a' = a³, b' = -3 a² b exactly (the flow of a³ b), in half-widths."""
+    left = a * a
+    left *= -2 * time / half**2
+    left += 1
+    np.maximum(left, 1e-3, out=left)
     root = np.sqrt(left)
-    return a / root, b * left * root
+    left *= root
+    left *= b
+    return a / root, left
