@@ -11,7 +11,7 @@ makes of them.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NamedTuple, Protocol
 
 import numpy as np
@@ -46,6 +46,16 @@ class Surface(Protocol):
         """See some rows of pixels, with a margin of one pixel left and right."""
 
 
+class Shades(Protocol):
+    """Tones that change within a bar, as after hours in the fire; see etch/."""
+
+    def cells(self, billet: Billet) -> tuple[np.ndarray, np.ndarray]:
+        """Give edges (cells + 1,), 0 … 1 through one stack, and the tone of each cell."""
+
+
+Tones = Mapping[str, float] | Shades
+
+
 class Face(NamedTuple):
     """A picture before it is one: arrays (rows, columns), float, 0 … 1.
 
@@ -74,7 +84,7 @@ def bands_of(surface: Surface) -> Iterator[tuple[int, int]]:
 def see(
     billet: Billet,
     surface: Surface,
-    tones: dict[str, float],
+    tones: Tones,
     *,
     pixels: str = "mean",
     double: bool | None = None,
@@ -86,8 +96,8 @@ def see(
     ----------
     billet : Billet
     surface : Plane or Block
-    tones : dict
-        Reflectance of each steel by name, linear, 0 … 1 (see etch.py).
+    tones : mapping, or Shades
+        Reflectance of each steel by name, linear, 0 … 1 (see etch/).
     pixels : str
         "mean": the mean over the pixel's stretch, for the screen; "fine": the mean
         over its square, for print; "point": the steel at its middle, for comparison.
@@ -118,7 +128,7 @@ def see(
     return Face(tone, cover, light)
 
 
-def _piles(billet: Billet, tones: dict[str, float]) -> Pile | list:
+def _piles(billet: Billet, tones: Tones) -> Pile | list:
     """Make the table of a stack, or a list of the tables of a bundle's bars."""
     if isinstance(billet.source, Bundle):
         return [_piles(bar, tones) for bar in billet.source.bars]
@@ -158,9 +168,13 @@ def bar_at(billet: Billet, point: tuple[float, float, float]) -> tuple[Stack, in
     return billet.source, int(pile.bar_at(unfolded(billet, points))[0])
 
 
-def pile_of(billet: Billet, tones: dict[str, float]) -> Pile:
+def pile_of(billet: Billet, tones: Tones) -> Pile:
     """Make the table of tones for a billet."""
-    bars = np.array([tones[name] for name in billet.source.steels])
+    if isinstance(tones, Mapping):
+        edges = billet.source.edges
+        bars = np.array([tones[name] for name in billet.source.steels])
+    else:
+        edges, bars = tones.cells(billet)
     stacks, before_fold, upside_down = 1, None, False
     for step, tally in zip(billet.steps, billet.tallies, strict=False):
         if before_fold is None and step.turns_over(tally):
@@ -169,7 +183,7 @@ def pile_of(billet: Billet, tones: dict[str, float]) -> Pile:
             if step.folds_over and before_fold is None:
                 before_fold = stacks
             stacks *= step.leaves
-    return Pile(billet.source.edges, bars, stacks, before_fold, upside_down)
+    return Pile(edges, bars, stacks, before_fold, upside_down)
 
 
 def unfolded(billet: Billet, points: Points) -> np.ndarray:
