@@ -1,0 +1,1 @@
+"""From rack to bar and back: losses, cut list, clay twin."""

@@ -1,0 +1,83 @@
+"""What to saw from which bar of the rack: pieces, kerfs, off-cuts, weights."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from kit.errors import KitError
+from kit.planning.plan import Plan, Rack
+from kit.steels import steel
+from kit.units import Units, format_cut_length, format_length
+
+
+class Sawn(NamedTuple):
+    """One bar of the rack and what is sawn from it."""
+
+    rack: Rack
+    pieces: int
+    length: float  # of each piece, mm
+    kerf: float  # of each cut, mm
+    offcut: float  # mm
+
+    @property
+    def grams(self) -> float:
+        """Weight of the pieces, without kerfs, grams."""
+        volume = self.pieces * self.length * self.rack.width * self.rack.thickness
+        return volume * steel(self.rack.steel).density / 1000
+
+
+def cut_list(plan: Plan, kerf: float | None = None) -> list[Sawn]:
+    """Share the pieces of a plan out over whole stock bars.
+
+    A piece that ends exactly at the end of the bar needs no cut there.
+
+    Parameters
+    ----------
+    plan : Plan
+    kerf : float, optional
+        Width of a saw cut, mm; left out, the plan's.
+
+    Raises
+    ------
+    KitError
+        If a piece is longer than the bars are sold.
+    """
+    each, cut = plan.start_length, plan.losses.kerf if kerf is None else kerf
+    bars = []
+    for rack, count in ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces)):
+        if each > rack.length:
+            msg = (
+                f"Pieces of {each} mm can not be cut from bars {rack.length:g} mm long. "
+                "Take more pieces, or a longer bar."
+            )
+            raise KitError(msg)
+        most = math.floor((rack.length + cut) / (each + cut) + 1e-9)
+        for done in range(0, count, most):
+            here = min(count - done, most)
+            used = here * each + min(here * cut, rack.length - here * each)
+            bars.append(Sawn(rack, here, each, cut, rack.length - used))
+    return bars
+
+
+def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
+    """Say one line of the cut list; inches are rounded up to 1/32, never down.
+
+    Examples
+    --------
+    >>> from kit.planning.plan import example
+    >>> in_words(cut_list(example())[0])
+    '1084, 3.17 mm × 38.1 mm: 7 × 87 mm = 609 mm, 7 saw cuts of 2.0 mm, 377 mm left; 578 g'
+    """
+    rack = sawn.rack
+    long = format_cut_length(sawn.length, units)
+    total = format_cut_length(sawn.length * sawn.pieces, units)
+    thick, wide, kerf = (
+        format_length(part, units) for part in (rack.thickness, rack.width, sawn.kerf)
+    )
+    left = format_length(sawn.offcut, units)
+    cuts = sawn.pieces if sawn.offcut > 0 else sawn.pieces - 1
+    return (
+        f"{rack.steel}, {thick} × {wide}: {sawn.pieces} × {long} = {total}, "
+        f"{cuts} saw cuts of {kerf}, {left} left; {sawn.grams:.0f} g"
+    )
