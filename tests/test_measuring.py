@@ -1,0 +1,276 @@
+"""Bands, angles and repeats on pictures whose truth is known, drawn by the kit and others.
+
+Error bounds found here are those that the notebook states.
+"""
+
+import io
+import math
+from functools import lru_cache
+
+import numpy as np
+import pytest
+from PIL import Image
+from scipy import stats
+from skimage import draw, transform, util
+from steps import stack
+
+from kit.billet import Billet, fold_and_draw
+from kit.errors import KitError
+from kit.measuring import stereology
+from kit.measuring.lie import line_angle, repeat
+from kit.measuring.photograph import BANK_CARD, MOST_BYTES, Photograph, opened
+from kit.measuring.stripes import across, along
+from kit.picture import to_srgb
+from kit.steps import Grind, RoundUp, SquareUp, Twist
+from kit.surface import Plane, cut
+from kit.trace import see
+
+TONES = {"1084": 0.06, "15N20": 0.7}
+random = np.random.default_rng(20)
+
+
+def png(light):
+    """Store linear light as a PNG, as a camera would."""
+    stream = io.BytesIO()
+    Image.fromarray((255 * to_srgb(np.clip(light, 0, 1))).astype(np.uint8)).save(
+        stream, "png"
+    )
+    return stream.getvalue()
+
+
+@lru_cache
+def polygons(period, angle=0.0, shape=(400, 640)):
+    """Let scikit-image draw stripes, three times finer, and average them down."""
+    rows, columns = (3 * side for side in shape)
+    picture = np.full((rows, columns), 0.12)
+    turn, middle = math.radians(angle), (columns / 2, rows / 2)
+    along_, side = (math.cos(turn), -math.sin(turn)), (math.sin(turn), math.cos(turn))
+    reach = math.hypot(rows, columns) / 2
+    most = math.ceil(reach / 3 / period)
+    for number in range(-most, most):
+        start = number * 3 * period
+        corners = [
+            (
+                middle[0] + (start + u) * along_[0] + v * side[0],
+                middle[1] + (start + u) * along_[1] + v * side[1],
+            )
+            for u, v in (
+                (0, -reach),
+                (1.5 * period, -reach),
+                (1.5 * period, reach),
+                (0, reach),
+            )
+        ]
+        x, y = zip(*corners, strict=True)
+        picture[draw.polygon(y, x, picture.shape)] = 0.55
+    return transform.downscale_local_mean(picture, (3, 3))
+
+
+def spoilt(light, *, noise=0.0, blur=0.0, lamp=0.0):
+    """Add what a hurried photograph has."""
+    from skimage import filters
+
+    if blur:
+        light = filters.gaussian(light, blur)
+    x = np.linspace(-1, 1, light.shape[1])
+    light = light * (1 + lamp * x + 0.3 * lamp * np.sin(7 * x))
+    return util.random_noise(light, "gaussian", rng=1, var=noise**2) if noise else light
+
+
+SPOILT = [
+    {},
+    {"noise": 0.05},
+    {"noise": 0.15},
+    {"blur": 2.0},
+    {"lamp": 0.6},
+    {"noise": 0.05, "blur": 1.5, "lamp": 0.6},
+]
+
+
+@pytest.mark.parametrize("spoil", SPOILT, ids=str)
+@pytest.mark.parametrize("period", [10, 24, 90])
+def test_stripes_drawn_by_another_library(period, spoil):
+    photo = opened(png(spoilt(polygons(period), **spoil)))
+    bands = along(photo, (10, 200), (630, 200))
+    assert bands.doubt == ""
+    assert bands.count == pytest.approx(620 / period * 2, abs=1.5)
+    assert bands.width == pytest.approx(period / 2, rel=0.02)
+
+
+@pytest.mark.parametrize("angle", [-60, -20, 0, 12, 45, 75])
+def test_the_angle_of_lines_is_found_within_a_quarter_of_a_degree(angle):
+    photo = opened(png(spoilt(polygons(16, angle), noise=0.05)))
+    found = line_angle(photo, (320, 200), 120)
+    # stripes stand square to the way they are counted in; rising to the right is plus
+    assert (found.degrees - (angle + 90) + 90) % 180 - 90 == pytest.approx(0, abs=0.25)
+
+
+def test_bands_drawn_by_matplotlib():
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    figure = Figure(figsize=(6, 2), dpi=100)
+    axes = figure.add_axes((0, 0, 1, 1), xlim=(0, 60), ylim=(0, 1))
+    axes.axis("off")
+    edges = np.cumsum(np.tile([3.175, 1.5875], 12))
+    for start, end in zip(edges[::2], edges[1::2], strict=True):
+        axes.axvspan(start, end, color="0.85", linewidth=0)
+    stream = io.BytesIO()
+    FigureCanvasAgg(figure).print_png(stream)
+    photo = opened(stream.getvalue()).scaled((0, 0), (599, 0), 59.9)
+    bands = along(photo, (0, 100), (570, 100))
+    met = edges[edges < 57]
+    assert len(bands.edges) == len(met)
+    assert bands.edges / 10 + 0.05 == pytest.approx(met, abs=0.1)  # a pixel
+    assert bands.spacing == pytest.approx((met[-1] - met[0]) / (len(met) - 1), abs=0.01)
+
+
+@pytest.mark.parametrize("angle", [30, 60, 90])
+def test_layers_of_a_cut_face_come_back(angle):
+    billet = fold_and_draw(Billet(source=stack(7, 3.0)), folds=2, thickness=14)
+    high = billet.size.thickness / math.sin(math.radians(angle))
+    plane = cut(billet.size, angle=angle, columns=300, rows=900, pixel=high / 900)
+    photo = opened(png(see(billet, plane, TONES).tone)).scaled((0, 0), (0, 900), high)
+    lines = across(photo, (150, 0), (150, 899), lines=5)
+    assert {line.count for line in lines} == {billet.bands} == {25}  # (7 - 1) × 4 + 1
+    # but for doubled bands in the middle and halves at the faces, all are 28ths
+    width = stereology.band_width(lines)
+    inner = (14 - 2 * 0.5) / 23
+    layer = stereology.true_spacing(width.mean, angle)
+    assert layer == pytest.approx(inner, rel=0.01)
+    assert width.within < 0.01 * width.mean
+
+
+def test_stars_come_again_every_half_turn():
+    turn = 50.0
+    bar = Billet(source=stack(9, 16 / 9, width=16, length=200)).then(
+        RoundUp(), Twist(turn_length=turn), SquareUp()
+    )
+    middle = bar.then(Grind(top=bar.size.thickness / 2 - 0.01))
+    plane = Plane(
+        size=middle.size,
+        centre=(100.0, 0.0, middle.size.thickness / 2 - 1e-3),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=1800,
+        rows=160,
+        pixel=0.1,
+    )
+    photo = opened(png(see(middle, plane, TONES).tone))
+    assert repeat(photo, (0, 60), (1799, 60)) * 0.1 == pytest.approx(turn / 2, abs=0.05)
+
+
+def test_a_tilted_photograph_is_turned_square_on():
+    straight = polygons(20, 0, (500, 800))
+    # 800 × 500 pixels of 0.2 mm, photographed askew by scikit-image
+    corners = np.array([(60, 40), (760, 90), (700, 470), (20, 420)], float)
+    tilt = transform.ProjectiveTransform()
+    assert tilt.estimate(corners, np.array([(0, 0), (800, 0), (800, 500), (0, 500)]))
+    askew = transform.warp(straight, tilt, output_shape=(500, 800), cval=0.12)
+    photo = opened(png(askew)).square_on([tuple(c) for c in corners], (160, 100))
+    rows, columns = photo.light.shape
+    middle = rows / 2
+    bands = along(photo, (0.25 * columns, middle), (0.75 * columns, middle))
+    assert bands.spacing == pytest.approx(2.0, rel=0.01)
+
+
+def test_a_bank_card_is_as_large_as_its_standard_says():
+    light = np.full((400, 600), 0.2)
+    left, top, wide, tall = 100, 80, 5 * BANK_CARD[0], 5 * BANK_CARD[1]
+    corners = [
+        (left, top),
+        (left + wide, top),
+        (left + wide, top + tall),
+        (left, top + tall),
+    ]
+    assert Photograph(light).square_on(corners).pixel == pytest.approx(0.2, rel=1e-3)
+
+
+def test_a_picture_too_coarse_or_too_dull_says_so():
+    coarse = along(Photograph(polygons(4)), (10, 200), (630, 200))
+    assert "pixels wide" in coarse.doubt
+    grain = Photograph(0.3 + 0.02 * random.standard_normal((400, 640)))
+    assert "grain" in along(grain, (10, 200), (630, 200)).doubt
+    plain = along(Photograph(np.full((400, 640), 0.3)), (10, 200), (630, 200))
+    assert plain.doubt
+    with pytest.raises(KitError, match="can not decide"):
+        stereology.band_width([coarse, coarse])
+    with pytest.raises(KitError, match="every direction"):
+        line_angle(grain, (320, 200), 100)
+    with pytest.raises(KitError, match="comes again"):
+        repeat(grain, (10, 200), (630, 200))
+
+
+def test_interval_is_that_of_the_standard_and_of_scipy():
+    # made-up counts, the formula of ASTM E562-02
+    some = stereology.estimate([0.25, 0.30, 0.20, 0.35, 0.25])
+    assert some.mean == pytest.approx(0.27)
+    assert some.within == pytest.approx(0.0708, abs=5e-4)
+    assert some.relative == pytest.approx(26, abs=0.3)
+    for number in (5, 10, 30):
+        expected = stats.t.ppf(0.975, number - 1)
+        assert stereology.STUDENT[number - 2] == pytest.approx(expected, abs=1e-3)
+    assert stereology.STUDENT[8] == 2.262  # ASTM E562-02, Table 1, ten fields
+
+
+def test_grain_size_by_intercepts():
+    # Callister & Rethwisch 9e, Example 4.5: 350 mm of lines, 58 crossings, × 160
+    intercept = 350 / 58 / 160
+    assert intercept == pytest.approx(0.0377, abs=1e-4)
+    assert stereology.grain_size_number(intercept) == pytest.approx(6.2, abs=0.1)
+    assert stereology.grain_size_number(0.020) == pytest.approx(8.00, abs=0.01)  # E112
+
+
+def test_random_lines_meet_layers_at_twice_their_thickness():
+    # Underwood 1970; here by throwing lines: crossings a length = mean |cos| = 1/2
+    cosines = np.abs(random.uniform(-1, 1, 400_000))
+    assert stereology.spacing_on_random_lines(1 / cosines.mean()) == pytest.approx(
+        1, abs=0.01
+    )
+
+
+@pytest.mark.parametrize("angle", [0, -5, 91, math.nan])
+def test_true_spacing_wants_an_angle(angle):
+    with pytest.raises(KitError, match="angle between"):
+        stereology.true_spacing(1, angle)
+
+
+def test_lines_outside_and_marks_askew_get_one_sentence():
+    photo = Photograph(polygons(20))
+    for start, end in (((0, 0), (5, 5)), ((0, 0), (9000, 0)), ((-50, 3), (100, 3))):
+        with pytest.raises(KitError, match="at least 20 pixels"):
+            along(photo, start, end)
+    with pytest.raises(KitError, match="scale"):
+        photo.scaled((3, 3), (3, 3), 10)
+    with pytest.raises(KitError, match="clockwise"):
+        photo.square_on([(0, 0), (0, 300), (300, 300), (300, 0)])
+    with pytest.raises(KitError, match="Set a scale"):
+        stereology.band_width(across(photo, (10, 200), (630, 200)))
+
+
+BAD = {
+    "empty": b"",
+    "words": b"no picture at all",
+    "half a picture": png(polygons(20))[:300],
+    "huge": b"\x89PNG" + bytes(MOST_BYTES),
+}
+
+
+@pytest.mark.parametrize("name", BAD)
+def test_a_bad_picture_gets_one_sentence(name, tmp_path):
+    path = tmp_path / "a.png"
+    path.write_bytes(BAD[name])
+    for source in (BAD[name], path):
+        with pytest.raises(KitError) as error:
+            opened(source)
+        assert "\n" not in str(error.value)
+    with pytest.raises(KitError, match="no picture"):
+        opened(tmp_path / "none.png")
+
+
+def test_a_picture_of_too_many_pixels_is_not_opened():
+    stream = io.BytesIO()
+    Image.new("1", (9000, 9000)).save(stream, "png")
+    assert len(stream.getvalue()) < 100_000
+    with pytest.raises(KitError, match="million pixels"):
+        opened(stream.getvalue())
