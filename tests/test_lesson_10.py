@@ -1,0 +1,94 @@
+"""Lesson 10: what its pictures and its marking say, against sums done by hand."""
+
+from itertools import pairwise
+
+import pytest
+
+from kit.errors import KitError
+from kit.lessons import plan
+from kit.lessons import plan_questions as asked
+from kit.lessons.plan_drawing import lost_by_reason
+from kit.lessons.plan_ideas import LOSSES, plan_of
+from kit.units import Units
+from kit.views import plan as view
+
+
+def numbers(**settings):
+    """Give the numbers panel by name."""
+    return {number.name: number.value for number in plan.scene(**settings).numbers}
+
+
+def test_the_class_bar():
+    shown = numbers()
+    assert shown["Cut every piece"] == "87 mm"
+    assert shown["Weight in, out"] == "826 g, 383 g"
+    assert shown["Yield"] == "46 %"
+    assert shown["Layers (bands)"] == "104 (97)"  # 13 × 2³, and (13 - 1) × 2³ + 1
+    assert shown["One layer"] == "48.1 µm"  # 5 mm / 104
+
+
+def test_no_losses_is_volume_alone():
+    none = numbers(**dict.fromkeys(LOSSES, 0))
+    assert none["Cut every piece"] == "40 mm"  # 254 × 5 / 31.75
+    assert none["Yield"] == "100 %"
+
+
+def test_inches_and_millimetres_agree_to_a_thirty_second():
+    shown = {n.name: n.value for n in plan.scene(units=Units.INCH_FRACTION).numbers}
+    assert shown["Cut every piece"] == "3 7/16 in"
+    assert 0 <= (3 + 7 / 16) * 25.4 - 87 <= 25.4 / 32
+
+
+def test_what_the_picture_says_was_lost_adds_up():
+    job = plan.Job(crop=9)
+    planned = plan_of(job.given)
+    lost = lost_by_reason(planned.stages())
+    assert sum(lost.values()) == pytest.approx(planned.grams_in - planned.grams_out)
+    # two ends of 9 mm, four times, of bars 38.1 mm wide and 16 (three times) or 6 mm thick
+    crops = 2 * 9 * 38.1 * (3 * 16 + 6) * 7.85e-3
+    assert lost["crops"] == pytest.approx(crops, rel=1e-6)
+    alt = plan.scene(crop=9).alt
+    assert f"crops {crops:.0f} grams" in alt
+
+
+def test_tiles_are_ideas_that_differ():
+    values = asked.question().values()
+    assert values[0] == pytest.approx(40)
+    assert values[1] == pytest.approx(44)
+    assert values[3] == 87
+    assert min(b - a for a, b in pairwise(values)) > 3
+
+
+@pytest.mark.parametrize(
+    ("check", "right", "wrong"),
+    [
+        (asked.SHORT_BAR, "226.9", {"254": "UNCHANGED", "27.1": "SHORT_ONLY"}),
+        (asked.VOLUME_ONLY, "40", {"2250": "INVERTED", "300": "SAME"}),
+    ],
+)
+def test_answers_are_marked_with_reasons(check, right, wrong):
+    assert check.mark(right).right
+    for text, code in wrong.items():
+        assert check.mark(text).code == code
+
+
+def test_an_impossible_bar_leaves_the_old_picture():
+    shown = view.PlanView()
+    before = shown.picture.alt
+    shown.set(pieces_a=1, pieces_b=1, thick_a=1, thick_b=0.5, thickness=12, draw_to=25)
+    assert shown.picture.alt == before
+    assert "too thin" in shown.says.value
+    with pytest.raises(KitError, match="must be from"):
+        plan.scene(length=1)
+
+
+def test_the_answering_film_ends_where_the_controls_stand():
+    assert asked.FILM[-1] == {**plan.Job().given}
+    assert asked.FILM[0]["crop"] == 0
+
+
+def test_remarks_name_the_dearest_loss():
+    given = plan.Job().given
+    assert "crops" in plan.remark("pieces_a", given)
+    assert "placeholders" in plan.remark("kerf", given)
+    assert "No shop" in plan.remark("crop", {**given, **dict.fromkeys(LOSSES, 0.0)})
