@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from kit.lesson import Given, Idea
-from kit.units import Units, parse_angle, parse_count, parse_length
+from kit.units import Units, parse_angle, parse_count, parse_length, parse_minutes
 
 LANES = ("Look", "Measure", "Calculate")
 MEASURED = 0.05  # a ruler's tolerance
@@ -46,7 +46,7 @@ class Check:
     slips : tuple of Idea
         Wrong ideas recognised by their number.
     kind : str
-        "length" (mm inside), "angle" (degrees) or "count".
+        "length" (mm inside), "angle" (degrees), "minutes" or "count".
     prompt : str
         The question asked back after a first wrong answer that no idea explains.
     working : callable
@@ -71,8 +71,8 @@ class Check:
         """Give four answers to pick from, in order of size; one of them is right."""
         ideas = (self.right, *self.slips[:3])
         values = sorted(idea.value(self.given) for idea in ideas)
-        unit = {"length": " mm", "angle": "°", "count": ""}[self.kind]
-        shown = {"length": ".3g", "angle": ".1f", "count": ".0f"}[self.kind]
+        unit = {"length": " mm", "angle": "°", "minutes": " min", "count": ""}[self.kind]
+        shown = {"angle": ".1f", "count": ".0f"}.get(self.kind, ".3g")
         return [f"{value:{shown}}{unit}" for value in values]
 
     def mark(
@@ -122,7 +122,8 @@ class Check:
         if self.kind == "length":
             # a bare fraction is an inch fraction, whatever the page is set to
             return parse_length(text, unit="in" if "/" in text else units.unit)
-        return parse_angle(text) if self.kind == "angle" else parse_count(text)
+        readers = {"angle": parse_angle, "minutes": parse_minutes, "count": parse_count}
+        return readers[self.kind](text)
 
     def _close(self, answer: float, value: float, *, measured: bool) -> bool:
         if self.kind == "count":

@@ -48,6 +48,10 @@ def _srgb_table() -> np.ndarray:
     return np.round(255 * grey).astype(np.uint8)
 
 
+# Signs that the font in pictures does not have, and what stands for them.
+_MISSING = str.maketrans({"µ": "u", "μ": "u", "×": "x", "–": "-", "→": "to", "−": "-"})
+
+
 class Sheet:
     """A drawing to put faces, lines and words on; measures are pixels.
 
@@ -84,6 +88,7 @@ class Sheet:
         ink: str = INK,
     ) -> None:
         """Write; `anchor` as Pillow has it: l, m, r and a (top), m, s (base line)."""
+        words = words.translate(_MISSING)
         self._draw.text(at, words, font=_font(size), fill=ink, anchor=anchor)
 
     def line(
@@ -171,13 +176,17 @@ def encode(image: Image.Image, *, moving: bool = False) -> bytes:
     return out.getvalue()
 
 
-def save(image: Image.Image, path: Path, alt: str) -> None:
-    """Write a PNG that carries its own description (PNG keyword Description)."""
+def save(image: Image.Image, path: Path, alt: str, *, pixel: float | None = None) -> None:
+    """Write a PNG that carries its own description (PNG keyword Description).
+
+    With `pixel`, mm on paper, it also says how large it is to be printed.
+    """
     from PIL.PngImagePlugin import PngInfo  # noqa: PLC0415
 
     words = PngInfo()
     words.add_itxt("Description", alt)
-    image.save(path, "PNG", optimize=True, pnginfo=words)
+    dpi = None if pixel is None else (MM_PER_INCH / pixel,) * 2
+    image.save(path, "PNG", optimize=True, pnginfo=words, dpi=dpi)
 
 
 @lru_cache(maxsize=16)
@@ -193,9 +202,8 @@ def _round_length(most: float, units: Units) -> tuple[float, str]:
         choice = max(
             m * 10.0**e for e in range(-6, 4) for m in (1, 2, 5) if m * 10.0**e <= most
         )
-        if choice < 0.1:
-            return choice, f"{choice * 1000:g} µm"
-        return choice, f"{choice:g} mm"
+        # never in µm: the font on pictures lacks that sign
+        return choice, f"{choice:.6f}".rstrip("0").rstrip(".") + " mm"
     parts = [1 / 1000, 1 / 100, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 3, 6, 12]
     choice = max((p for p in parts if p * MM_PER_INCH <= most), default=1 / 1000)
     named = {0.0625: "1/16", 0.125: "1/8", 0.25: "1/4", 0.5: "1/2"}

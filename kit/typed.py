@@ -44,6 +44,13 @@ _DEGREES = _spellings(  # how many make a difference of 1 °C
     (1, "c degc celsius"), (1.8, "f degf fahrenheit")
 )
 
+_TIMES = _spellings(  # in minutes
+    (1, "min mins minute minutes"),
+    (60, "h hr hrs hour hours"),
+    (1440, "d day days"),
+)
+_SECONDS = dict.fromkeys(("s", "sec", "secs", "second", "seconds"), Fraction(1, 60))
+
 _QUANTITY = re.compile(
     r"""(?P<sign>[+-]?)\s*
     (?: (?:(?P<whole>\d+)[\s-]+)? (?P<top>\d+)\s*/\s*(?P<bottom>\d*[1-9]\d*)
@@ -123,6 +130,25 @@ def parse_count(text: object) -> int:
         hint = "a whole number, zero or more, such as 7 or 1 048 576"
         raise _refusal(text, "a count", hint)
     return int(re.sub(r"\D", "", match["digits"]))
+
+
+def parse_minutes(text: object) -> float:
+    """Read a time, minutes unless it says otherwise, and return minutes, 0 or more.
+
+    Raises `KitError` if the text is no time.
+
+    Examples
+    --------
+    >>> parse_minutes("14.9"), parse_minutes("30 s"), parse_minutes("1 1/2 h")
+    (14.9, 0.5, 90.0)
+    """
+    hint = "minutes, such as 14.9, or 30 s, or 2 h"
+    times = _TIMES | _SECONDS
+    number, spelling = _read(text, "a time", hint, times, "min")
+    if number < 0:
+        msg = f"A time can not be less than nothing. Given: {_shown(text)}."
+        raise KitError(msg)
+    return float(number * times[spelling])
 
 
 def parse_temperature(text: object, unit: str = "C") -> float:

@@ -14,6 +14,7 @@ from kit.typed import (
     parse_angle,
     parse_count,
     parse_length,
+    parse_minutes,
     parse_temperature,
     parse_temperature_difference,
 )
@@ -31,6 +32,7 @@ __all__ = [
     "parse_angle",
     "parse_count",
     "parse_length",
+    "parse_minutes",
     "parse_temperature",
     "parse_temperature_difference",
 ]

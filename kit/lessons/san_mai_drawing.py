@@ -43,7 +43,8 @@ def section(sheet: Sheet, job: Job, lines: dict[str, Traced]) -> tuple[Panel, fl
     )  # fmt: skip
     lying = Turned(view, -1)
     at = (LEFT, MIDDLE - lying.rows // 2)
-    words = f"Across the blade, {larger} times true size: edge to the left, left side above"
+    size = f"about {larger} times true size at full width"
+    words = f"Across the blade, {size}: edge to the left, left side above"
     sheet.text(words, (LEFT, 6), size=18)
     steel = finished(job.billet, lying, etch.tones(job.billet.source.steels))
     sheet.steel(steel, at)
@@ -76,7 +77,8 @@ def sides(
     larger = TRUE_SIZE / pixel
     size = "true size" if larger > 0.99 else f"{larger:.2f} times true size"
     top = EDGE - SIDE_ROWS - 36
-    sheet.text(f"Both sides, opened out at the edge ({size})", (LEFT, top), size=18)
+    words = f"Both sides, opened out at the edge (about {size} at full width)"
+    sheet.text(words, (LEFT, top), size=18)
     panels, faces = [], []
     for name, quarters, row in (("left", 0, EDGE - rows), ("right", 2, EDGE)):
         view = Turned(side(job, name, pixel, columns, rows), quarters)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import ipywidgets as widgets
+import traitlets
 
 from kit.units import Units
 from kit.views.controls import Choice
@@ -28,6 +29,11 @@ class Bar(widgets.Box):
             choice.observe(lambda _change: changed(), names="value")
         super().__init__(list(self.choices))
         self.add_class("kit-bar")
+
+    def follow(self, other: Bar) -> None:
+        """Keep the same units, light and type as another bar on the same page."""
+        for own, its in zip(self.choices, other.choices, strict=True):
+            traitlets.link((its, "value"), (own, "value"))
 
     @property
     def units(self) -> Units:

@@ -9,13 +9,22 @@ from kit.units import (
     MM_PER_INCH,
     Units,
     format_length,
+    format_temperature,
     parse_angle,
     parse_count,
     parse_length,
+    parse_minutes,
+    parse_temperature,
 )
 from kit.views.controls import Choice, Slider
 
-UNITS = {"angle": "°", "percent": " %", "count": "", "factor": " ×"}
+UNITS = {
+    "angle": "°",
+    "percent": " %",
+    "count": "",
+    "factor": " ×",
+    "minutes": " min",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,11 +38,14 @@ class Setting:
     label, help : str
         Beside the slider, and on hovering.
     kind : str
-        "length" (mm), "angle" (degrees), "percent", "count" or "factor" (times).
+        "length" (mm), "angle" (degrees), "percent", "count", "factor" (times),
+        "temperature" (°C) or "minutes".
     low, high, step, start : float
         Range, step and first value.
     inch_stops : tuple of float
         Where the slider stops in inch mode, mm; left out, every sixteenth.
+    all_stops : tuple of float
+        Where it stops, if not evenly: from 0.01 to 2 mm by ratios, for one.
     """
 
     key: str
@@ -45,6 +57,7 @@ class Setting:
     step: float
     start: float
     inch_stops: tuple[float, ...] = ()
+    all_stops: tuple[float, ...] = ()
 
     def control(self) -> Slider:
         """Make the slider, in millimetres to begin with."""
@@ -58,6 +71,8 @@ class Setting:
 
     def stops(self, units: Units) -> list[float]:
         """Give the values that the slider steps through."""
+        if self.all_stops:
+            return list(self.all_stops)
         if self.kind == "length" and units is not Units.MM:
             sixteenth = MM_PER_INCH / 16
             every = [sixteenth * count for count in range(1, 2000)]
@@ -71,6 +86,9 @@ class Setting:
         """Write a value with its unit."""
         if self.kind == "length":
             return format_length(value, units)
+        if self.kind == "temperature":  # both, whatever the page is set to
+            celsius, fahrenheit = (format_temperature(value, unit) for unit in "CF")
+            return f"{celsius} ({fahrenheit})"
         return f"{value:g}" + UNITS[self.kind]
 
     def read(self, text: str, units: Units) -> float:
@@ -93,6 +111,10 @@ class Setting:
     def _parse(self, text: str, units: Units) -> float:
         if self.kind == "length":
             return parse_length(text, unit=units.unit)
+        if self.kind == "temperature":
+            return parse_temperature(text, "C" if units is Units.MM else "F")
+        if self.kind == "minutes":
+            return parse_minutes(text)
         if self.kind == "angle":
             return parse_angle(text)
         if self.kind == "factor":

@@ -1,0 +1,50 @@
+"""Lesson 06, painted on or all the way through, on the screen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kit.lessons import skin_deep_scene
+from kit.lessons.scene import Scene
+from kit.lessons.skin_deep import ETCHED, PATTERNS
+from kit.units import MM_PER_INCH
+from kit.views.base import State, View
+from kit.views.settings import Pick, Setting
+
+THOUSANDTHS = tuple(MM_PER_INCH * part / 1000 for part in range(20))
+
+
+class SkinDeepView(View):
+    """A forged bar, an engraved one, and a grinder that takes the same off both."""
+
+    settings = (
+        Setting(
+            key="ground",
+            label="Ground away",
+            help="off the top of both bars",
+            kind="length",
+            low=0,
+            high=0.5,
+            step=0.01,
+            start=0,
+            inch_stops=THOUSANDTHS,
+        ),
+        Pick(key="etched", label="After grinding", options=ETCHED),
+        Pick(key="pattern", label="Pattern", options=PATTERNS),
+    )
+
+    def scene(self, **state: Any) -> Scene:
+        """Draw both bars."""
+        return skin_deep_scene.scene(**state)
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say what grinding took and what etching brings back."""
+        return skin_deep_scene.remark(changed, state)
+
+
+def lesson(beside: View | None = None) -> tuple[SkinDeepView]:
+    """Give the view; units and light go with a view above it."""
+    view = SkinDeepView()
+    if beside is not None:
+        view.bar.follow(beside.bar)
+    return (view,)
