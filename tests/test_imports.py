@@ -11,7 +11,7 @@ import pytest
 import kit
 
 KIT = Path(kit.__path__[0])
-OUTSIDE = {"views", "launch", "paper", "show", "__main__"}  # all else is the core
+OUTSIDE = {"views", "launch", "paper", "film", "show", "__main__"}  # all else is the core
 NOTEBOOK = ("ipywidgets", "anywidget", "matplotlib", "jupyterlab", "IPython")
 CORE_NEEDS = {"numpy", "PIL", "pydantic"}
 
@@ -136,6 +136,6 @@ def test_a_step_knows_only_what_a_step_is(path):
     assert rooms <= {"declare", "errors", "steps", "units"}
 
 
-@outside("lessons", *OUTSIDE)
+@outside("lessons", "questions", *OUTSIDE)
 def test_lessons_are_read_by_lessons_and_views_alone(path):
     assert not any(name.startswith("kit.lessons") for name in imported(path))

@@ -1,8 +1,5 @@
-"""What a good eye can split."""
+"""What a good eye can split at arm's length, as the lessons use it."""
 
-from __future__ import annotations
+from kit.sight.acuity import EYE_300
 
-import math
-
-# One minute of arc (20/20: National Research Council, 1985), seen from 300 mm.
-EYE_300 = 300 * math.tan(math.radians(1 / 60))
+__all__ = ["EYE_300"]

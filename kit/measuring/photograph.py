@@ -12,6 +12,7 @@ import numpy as np
 from PIL import Image, ImageOps
 
 from kit.errors import KitError
+from kit.sight.lightness import from_srgb
 
 MOST_BYTES = 40_000_000
 MOST_PIXELS = 50_000_000
@@ -145,7 +146,7 @@ def opened(source: Path | bytes) -> Photograph:
         raise KitError(msg) from None
     upright.thumbnail((LARGEST, LARGEST), Image.Resampling.BOX)
     grey = np.asarray(upright.convert("L"), np.float32) / 255
-    return Photograph(_linear(grey))
+    return Photograph(from_srgb(grey))
 
 
 def sampled(light: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:
@@ -187,7 +188,3 @@ def _mapped(matrix: np.ndarray, point: Point) -> tuple[float, float]:
     x, y, w = matrix @ (*point, 1)
     return x / w, y / w
 
-
-def _linear(grey: np.ndarray) -> np.ndarray:
-    """Undo the tone curve of sRGB (IEC 61966-2-1)."""
-    return np.where(grey <= 0.04045, grey / 12.92, ((grey + 0.055) / 1.055) ** 2.4)
