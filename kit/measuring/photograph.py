@@ -145,7 +145,7 @@ def opened(source: Path | bytes) -> Photograph:
         msg = f"I can not read {name} as a picture. A PNG or a JPEG is best."
         raise KitError(msg) from None
     upright.thumbnail((LARGEST, LARGEST), Image.Resampling.BOX)
-    grey = np.asarray(upright.convert("L"), np.float32) / 255
+    grey = np.asarray(upright.convert("L"))
     return Photograph(from_srgb(grey))
 
 
