@@ -6,12 +6,22 @@ from functools import cached_property
 from numbers import Integral
 from typing import Any
 
-from pydantic import Field, SerializeAsAny, model_validator
+from pydantic import Field, SerializeAsAny, field_validator, model_validator
 
 from kit.declare import Declared
 from kit.errors import KitError
-from kit.stack import Source
-from kit.steps import Draw, Fold, Layers, Points, Restack, Size, Step, Tally
+from kit.stack import Source, Stack
+from kit.steps import (
+    STEPS,
+    Draw,
+    Fold,
+    Layers,
+    Points,
+    Restack,
+    Size,
+    Step,
+    Tally,
+)
 
 MOST_STEPS = 200
 LEAST_LENGTH = 1.0  # mm
@@ -48,13 +58,31 @@ class Billet(Declared):
     source: SerializeAsAny[Source]
     steps: tuple[SerializeAsAny[Step], ...] = Field(default=(), title="Steps")
 
+    @field_validator("source", mode="before")
+    @classmethod
+    def _stacked(cls, given: Any) -> Any:
+        """Make a stack or a bundle of its own values, as a recipe holds them."""
+        if not isinstance(given, dict):
+            return given
+        if "bars" not in given:
+            return Stack(**given)
+        from kit.bundle import Bundle  # noqa: PLC0415  (a bundle is made of billets)
+
+        return Bundle(**given)
+
+    @field_validator("steps", mode="before")
+    @classmethod
+    def _forged(cls, given: Any) -> Any:
+        """Make steps of their values."""
+        if not isinstance(given, (list, tuple)):
+            return given
+        if len(given) > MOST_STEPS:
+            msg = f"A billet can have from 0 to {MOST_STEPS} steps. Given: {len(given)}."
+            raise KitError(msg)
+        return tuple(_step(one) if isinstance(one, dict) else one for one in given)
+
     @model_validator(mode="after")
     def _possible(self) -> Billet:
-        if len(self.steps) > MOST_STEPS:
-            msg = (
-                f"A billet can have from 0 to {MOST_STEPS} steps. Given: {len(self.steps)}."
-            )
-            raise KitError(msg)
         shortest = min(size.length for size in self.sizes)
         if shortest < LEAST_LENGTH:
             msg = (
@@ -162,6 +190,15 @@ class Billet(Declared):
             if step.keeps is not Layers.FLAT:
                 return count
         return len(self.steps)
+
+
+def _step(values: dict) -> Step:
+    """Make a step of its values, among them its name."""
+    name = values.get("step")
+    if not isinstance(name, str) or name not in STEPS:
+        msg = f"There is no step called {str(name)[:30]!r}. Known: {', '.join(STEPS)}."
+        raise KitError(msg)
+    return STEPS[name](**values)
 
 
 def fold_and_draw(

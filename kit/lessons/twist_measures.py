@@ -8,6 +8,7 @@ import numpy as np
 
 from kit.billet import Billet
 from kit.bundle import Bundle
+from kit.losses import share_lost
 from kit.surface import Plane
 from kit.trace import see
 
@@ -69,3 +70,13 @@ def along(billet: Billet, height: float, *, columns: int, rows: int, pixel: floa
         rows=rows,
         pixel=pixel,
     )
+
+
+def ground_away(billet: Billet, height: float) -> float:
+    """Say what share of the stack is gone once the face is ground to a height, 0 … 1."""
+    share = height / (billet.size.thickness / 2)
+    if billet.size.round:  # a segment of a circle, or of an oval
+        above = (math.acos(share) - share * math.sqrt(1 - share * share)) / math.pi
+    else:
+        above = (1 - share) / 2
+    return 1 - (1 - share_lost(billet)) * (1 - above)

@@ -119,3 +119,57 @@ def repeat(photo: Photograph, start: Point, end: Point) -> float:
     before, peak, after = likeness[first - 1 : first + 2]
     shift = 0.5 * (before - after) / (before - 2 * peak + after)
     return (first + shift) * length / (size - 1)
+
+
+class Lie(NamedTuple):
+    """How flat layers lie in a bar.
+
+    Attributes
+    ----------
+    dip : float
+        Between the layers and the level plane, degrees, 0 … 90.
+    direction : float
+        Bearing in which they fall most steeply, degrees, 0 … 360.
+    """
+
+    dip: float
+    direction: float
+
+
+def true_lie(first: tuple[float, float], second: tuple[float, float]) -> Lie:
+    """Find how layers lie from the slant of their lines on two upright cuts.
+
+    Parameters
+    ----------
+    first, second : (slant, bearing)
+        How steeply the lines fall on a cut, degrees (apparent dip), and the bearing
+        along the cut in which they fall.
+
+    The lines are two directions in one plane, so its normal is their cross product: the
+    two-dip problem of geology (Ragan, Structural Geology, 4th ed., chapter 1).
+
+    Raises
+    ------
+    KitError
+        If the two cuts are the same, or parallel.
+
+    Examples
+    --------
+    >>> lie = true_lie((20, 296), (30, 46))
+    >>> round(lie.dip, 1), round(lie.direction) % 360
+    (39.7, 0)
+    """
+    lines = []
+    for slant, bearing in (first, second):
+        down, way = math.radians(slant), math.radians(bearing)
+        level = math.cos(down)
+        lines.append((level * math.sin(way), level * math.cos(way), -math.sin(down)))
+    east, north, up = np.cross(*lines)
+    size = math.sqrt(east**2 + north**2 + up**2)
+    if size < 1e-6 or abs(up) < 1e-9 * size:
+        msg = "Two cuts that are parallel say nothing about the way between them."
+        raise KitError(msg)
+    if up < 0:
+        east, north, up = -east, -north, -up
+    dip = math.degrees(math.acos(min(1.0, up / size)))
+    return Lie(dip, math.degrees(math.atan2(east, north)) % 360)

@@ -187,4 +187,3 @@ def _turn(points: list[Point], index: int) -> float:
 def _mapped(matrix: np.ndarray, point: Point) -> tuple[float, float]:
     x, y, w = matrix @ (*point, 1)
     return x / w, y / w
-

@@ -18,9 +18,11 @@ from enum import Enum
 from typing import ClassVar, NamedTuple
 
 import numpy as np
+from pydantic import Field
 
 from kit.declare import Declared
 from kit.errors import KitError
+from kit.steps.heat import Heat
 
 Points = tuple[np.ndarray, np.ndarray, np.ndarray]
 
@@ -108,6 +110,11 @@ class Step(Declared):
     A new step gives `do` and `undo` (and `size_after` if the size changes); the
     checks that every step must pass are in tests/test_laws.py.
     """
+
+    step: str = Field(title="Step", description="its name in a recipe")
+    heat: Heat | None = Field(
+        default=None, title="Heat", description="a Heat: how hot, how many minutes"
+    )
 
     keeps: ClassVar[Layers] = Layers.TILTED
     folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down

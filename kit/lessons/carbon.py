@@ -1,0 +1,248 @@
+"""Lesson 08: carbon walks, nickel stands still."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from kit.billet import Billet
+from kit.declare import Declared, quantity
+from kit.lesson import Given
+from kit.lessons import carbon_drawing, drawing
+from kit.lessons.carbon_ideas import (
+    ELEMENTS,
+    minutes_working,
+    spread_working,
+)
+from kit.lessons.scene import Number, Scene
+from kit.metal.activity import carbon_by_activity
+from kit.metal.cells import Cells, cells
+from kit.metal.diffusion import spread
+from kit.metal.evening import minutes_to_even
+from kit.picture import Sheet
+from kit.stack import Layer, Stack
+from kit.steels import steel
+from kit.steps import Draw
+from kit.steps.heat import Heat
+from kit.units import Units, format_length, format_temperature
+
+STEELS = (
+    "1084",
+    "15N20",
+    "1095",
+    "1075",
+    "5160",
+    "O1",
+    "52100",
+    "80CrV2",
+    "1018",
+    "nickel 200",
+)
+NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
+LAYERS, SHOWN = 14, 6  # so many that the ends of the stack do not matter in the middle
+MINUTES_A_DAY = 1440
+
+
+class Job(Declared):
+    """Two steels in equal layers, and how long they are how hot."""
+
+    first: int = quantity(
+        "Steel A", "place in the list", low=0, high=len(STEELS) - 1, default=0
+    )
+    second: int = quantity(
+        "Steel B", "place in the list", low=0, high=len(STEELS) - 1, default=1
+    )
+    layer: float = quantity(
+        "Layer", "thickness of every layer", low=0.01, high=2, unit="mm", default=0.25
+    )
+    celsius: float = quantity(
+        "Heat", "of the bar, right through", low=900, high=1250, unit="°C", default=1150
+    )
+    minutes: float = quantity(
+        "Time hot", "all heats together", low=0, high=120, unit="min", default=10
+    )
+    element: int = quantity(
+        "Beside carbon", "place in the list", low=0, high=len(ELEMENTS) - 1, default=0
+    )
+    activity: int = quantity(
+        "Carbon evens out", "0 by per cent, 1 by activity", low=0, high=1, default=0
+    )
+
+    @property
+    def names(self) -> tuple[str, str]:
+        """The two grades."""
+        return STEELS[self.first], STEELS[self.second]
+
+    @property
+    def other(self) -> str:
+        """The element that is shown beside carbon."""
+        return ELEMENTS[self.element]
+
+    @property
+    def given(self) -> Given:
+        """The values that the formulas know."""
+        return {"layer": self.layer, "celsius": self.celsius, "minutes": self.minutes}
+
+    @property
+    def billet(self) -> Billet:
+        """Equal layers in turn, held hot; nothing is forged meanwhile."""
+        bars = [Layer(steel=name, thickness=self.layer) for name in self.names]
+        stack = Stack(layers=bars * (LAYERS // 2), length=100, width=30)
+        heat = Heat(celsius=self.celsius, minutes=self.minutes)
+        return Billet(source=stack).then(Draw(thickness=stack.thickness, heat=heat))
+
+
+@dataclass(frozen=True)
+class Middle:
+    """Six layers from the middle of the stack: before, and after the fire.
+
+    Attributes
+    ----------
+    edges : array (n + 1,)
+        mm, from the left.
+    before, after : dict of str to array
+        Contents, weight per cent: of each layer (6,), of each cell (n,).
+    """
+
+    edges: np.ndarray
+    before: dict[str, np.ndarray]
+    after: dict[str, np.ndarray]
+
+
+def middle(job: Job) -> Middle:
+    """Work out what is where in the six middle layers.
+
+    Raises
+    ------
+    KitError
+        A heat that would burn one of the steels.
+    """
+    billet = job.billet
+    found: Cells = carbon_by_activity(billet) if job.activity else cells(billet)
+    thickness, first = billet.source.thickness, (LAYERS - SHOWN) // 2 * job.layer
+    edges = found.edges * thickness - first
+    inside = (edges[1:] > 1e-9) & (edges[:-1] < SHOWN * job.layer - 1e-9)
+    kept = np.append(edges[:-1][inside], edges[1:][inside][-1])
+    after = {name: part[inside] for name, part in found.contents.items()}
+    grades = [steel(name) for name in job.names]
+    before = {
+        name: np.array([grade.nominal.get(name, 0.0) for grade in grades] * (SHOWN // 2))
+        for name in found.contents
+    }
+    return Middle(kept, before, after)
+
+
+def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
+    """Hold the layers hot; show what moved, how it would etch, and how long it takes.
+
+    `settings` are those of `Job`; what is left out stands as it is there.
+    """
+    job = Job(**settings)
+    shown = middle(job)
+    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+    carbon_drawing.draw(sheet, job, shown, units)
+    return Scene(
+        image=sheet.image, alt=_alt(job, shown, units), numbers=_numbers(job, units)
+    )
+
+
+def left(shown: Middle, element: str) -> float:
+    """Say what is left of the greatest difference of an element, weight per cent."""
+    return float(np.ptp(shown.after[element])) if element in shown.after else 0.0
+
+
+def time_words(minutes: float) -> str:
+    """Write a time as people say it: seconds, minutes, hours, days, years.
+
+    Examples
+    --------
+    >>> [time_words(some) for some in (0.6, 3.72, 200, 78000, 9e6)]
+    ['36 s', '3.7 min', '3.3 h', '54 days', '17 years']
+    """
+    for size, least, name in (
+        (365.25 * MINUTES_A_DAY, 2, "years"),
+        (MINUTES_A_DAY, 2, "days"),
+        (60, 2, "h"),
+        (1, 1, "min"),
+    ):
+        if minutes >= least * size:
+            number = minutes / size
+            return f"{number:.1f} {name}" if number < 10 else f"{number:,.0f} {name}"
+    return f"{60 * minutes:.0f} s"
+
+
+def _numbers(job: Job, units: Units) -> tuple[Number, ...]:
+    rows = []
+    for name in ("C", job.other):
+        far = spread(name, job.celsius, job.minutes)
+        rows.append(
+            Number(
+                f"{NAMES[name]} gets",
+                format_length(far, units),
+                spread_working(name, job.given),
+            )
+        )
+    for name in ("C", job.other):
+        even = minutes_to_even(job.layer, name, job.celsius)
+        working = minutes_working(job.given)
+        if name != "C":
+            working = [working[0], f"with D of {NAMES[name].lower()}", time_words(even)]
+        rows.append(Number(f"{NAMES[name]} even in", time_words(even), working))
+    one, other = (_content(job, bar, "C") for bar in (0, 1))
+    means = [_mean(job, name) for name in ("C", job.other)]
+    rows.append(
+        Number(
+            f"Mean C, {job.other}",
+            f"{means[0]:.2f} %, {means[1]:.2f} %",
+            [
+                "layers are equal: half of each steel",
+                f"C: ({one:g} + {other:g}) / 2 = {means[0]:.2f} %",
+            ],
+        )
+    )
+    return tuple(rows)
+
+
+def _content(job: Job, bar: int, element: str) -> float:
+    return steel(job.names[bar]).nominal.get(element, 0.0)
+
+
+def _mean(job: Job, element: str) -> float:
+    return (_content(job, 0, element) + _content(job, 1, element)) / 2
+
+
+def _alt(job: Job, shown: Middle, units: Units) -> str:
+    one, other = job.names
+    heat = format_temperature(job.celsius)
+    parts = [
+        f"{NAMES[name].lower()} differs by {np.ptp(shown.before[name]):.2f} per cent as "
+        f"stacked, by {left(shown, name):.2f} after the fire"
+        for name in ("C", job.other)
+        if name in shown.before
+    ]
+    return (
+        f"Six layers of {one} and {other} in turn, each {format_length(job.layer, units)} "
+        f"thick, {job.minutes:g} minutes at {heat}. Two curves over the layers: "
+        f"{'; '.join(parts)}. Below them the layers as stacked and as they would etch now. "
+        f"On the right, time to even out against thickness of a layer, for both."
+    )
+
+
+def remark(changed: str, state: dict[str, float]) -> str:
+    """Say what a change of one control did, where that is the point of it."""
+    job = Job(**state)
+    if job.first == job.second:
+        return "The same steel twice: nothing to see here, and no contrast in the etch."
+    if changed == "activity" and job.activity:
+        return (
+            "Carbon evens out its activity, not its per cent: a small step stays where "
+            "silicon or nickel differs."
+        )
+    if changed == "layer":
+        return "Half the layer, a quarter of the time."
+    if changed == "celsius" and job.celsius >= 1240:
+        return "Hotter than this, high-carbon stock begins to spark: it burns."
+    if changed == "minutes" and not job.minutes:
+        return "As stacked: nothing has moved yet."
+    return ""
