@@ -40,7 +40,7 @@ STEELS = (
     "nickel 200",
 )
 NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
-LAYERS, SHOWN = 14, 6  # so many that the ends of the stack do not matter in the middle
+SHOWN = 6
 MINUTES_A_DAY = 1440
 
 
@@ -86,9 +86,14 @@ class Job(Declared):
 
     @property
     def billet(self) -> Billet:
-        """Equal layers in turn, held hot; nothing is forged meanwhile."""
+        """Equal layers in turn, held hot; nothing is forged meanwhile.
+
+        The outermost are half as thick: mirrored at the ends, layers go on for ever.
+        """
         bars = [Layer(steel=name, thickness=self.layer) for name in self.names]
-        stack = Stack(layers=bars * (LAYERS // 2), length=100, width=30)
+        end = Layer(steel=self.names[1], thickness=self.layer / 2)
+        layers = [end, *bars * (SHOWN // 2), bars[0], end]
+        stack = Stack(layers=layers, length=100, width=30)
         heat = Heat(celsius=self.celsius, minutes=self.minutes)
         return Billet(source=stack).then(Draw(thickness=stack.thickness, heat=heat))
 
@@ -120,8 +125,7 @@ def middle(job: Job) -> Middle:
     """
     billet = job.billet
     found: Cells = carbon_by_activity(billet) if job.activity else cells(billet)
-    thickness, first = billet.source.thickness, (LAYERS - SHOWN) // 2 * job.layer
-    edges = found.edges * thickness - first
+    edges = found.edges * billet.source.thickness - job.layer / 2
     inside = (edges[1:] > 1e-9) & (edges[:-1] < SHOWN * job.layer - 1e-9)
     kept = np.append(edges[:-1][inside], edges[1:][inside][-1])
     after = {name: part[inside] for name, part in found.contents.items()}

@@ -8,13 +8,14 @@ import numpy as np
 import PIL
 import scipy
 
-from tests.bench import engine, growth, history, others, process, views, voxels
+from tests.bench import engine, growth, heat, history, others, process, views, voxels
 
 PARTS = {
     "engine": engine.report,
     "history": history.report,
     "voxels": voxels.report,
     "others": others.report,
+    "heat": heat.report,
     "views": views.report,
     "growth": growth.report,
     "process": process.report,

@@ -1,0 +1,232 @@
+"""How carbon and nickel even out between the layers of one real stack.
+
+A fold lays a stack on its own mirror image, so nothing crosses the weld, and one stack's
+solution is exact for all copies: with e_j the heights at which content steps by Δ_j,
+
+    a_k = -(2 / k π) Σ Δ_j sin(k π e_j) exp(-k² π² τ),    τ = Σ D(T) t / h²
+
+are the cosines of the content above its mean. τ counts every heat with the thickness h
+that the stack had in it (see `soak.py`; for short times `waves.py` takes another form of
+the same sum).
+
+A restack before any fold lays stacks on each other the same way up. Then content repeats
+from stack to stack, and where one stack's top meets the next one's bottom it steps once
+more. Each step spreads for as long as it has been there; exact for the copies inside, but
+as if the joint were as old as the first restack, as if the outermost faces were joints
+too, and as if nothing that was spreading had reached the face before. Of a stack with the
+same steel on both faces, evenly built, both ways give the same.
+
+Leaves out: one D for the whole stack at one temperature (see `finite_volume.py` for D that
+changes), carbon's preference for plain steel over nickel steel (see `activity.py`), carbon
+lost at the faces of the bar (see `scale.py`), and that nickel sheet is a seventh denser
+than steel: content is counted by thickness.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+import numpy as np
+
+from kit.billet import Billet
+from kit.errors import KitError
+from kit.metal.diffusion import diffusivity
+from kit.metal.soak import Evened, Soak, evened, heats_of
+from kit.metal.waves import staircase
+from kit.stack import Stack
+from kit.steels import steel
+
+EVEN = 0.05  # of the difference left: "95 % even"
+LOOKS = 8  # places in a bar where extremes are looked for
+LONGEST = 1e12  # minutes
+
+
+def contents_of(stack: Stack, element: str) -> np.ndarray:
+    """Give an element's nominal content in each bar of a stack, weight per cent."""
+    return np.array([steel(name).nominal.get(element, 0.0) for name in stack.steels])
+
+
+def content_at(stack: Stack, element: str, even: Evened, heights: np.ndarray) -> np.ndarray:
+    """Give an element's content at heights in the stack, weight per cent.
+
+    Parameters
+    ----------
+    stack : Stack
+    element : str
+    even : Evened
+        How far the element has come: `evened(element, heats_of(billet))`.
+    heights : array (n,)
+        0 (bottom) to 1 (top).
+    """
+    return _solution(stack, contents_of(stack, element), even, heights, summed=False)
+
+
+def mean_contents(
+    stack: Stack, element: str, even: Evened, edges: np.ndarray
+) -> np.ndarray:
+    """Give an element's mean content in cells of the stack, weight per cent.
+
+    Parameters
+    ----------
+    edges : array (n + 1,)
+        Where cells begin and end, 0 to 1 rising.
+    """
+    contents = contents_of(stack, element)
+    sums = _solution(stack, contents, even, edges, summed=True)
+    return np.diff(sums) / np.diff(edges)
+
+
+def profile(
+    billet: Billet, element: str, heights: np.ndarray, later: Iterable[Soak] = ()
+) -> np.ndarray:
+    """Give an element's content through one stack after all heats of a billet.
+
+    Parameters
+    ----------
+    billet : Billet
+        Of a stack.
+    element : str
+        One of `diffusion.TABLE`.
+    heights : array (n,)
+        0 to 1 through the stack.
+    later : iterable of Soak
+        Heats after bundling, see `soak.bars_of`.
+
+    Raises
+    ------
+    KitError
+        As `heats_of` and `diffusivity`.
+    """
+    even = evened(element, heats_of(billet, later))
+    return content_at(billet.source, element, even, np.asarray(heights, float))
+
+
+def contrast_left(stack: Stack, element: str, even: Evened) -> float:
+    """Say how much of the greatest difference is left, 1 (as stacked) to 0 (even).
+
+    It is looked for at the edges of bars and at seven places within each. A stack
+    without a difference has none left.
+    """
+    contents = contents_of(stack, element)
+    start = float(np.ptp(contents))
+    if start == 0:
+        return 0.0
+    edges = stack.edges
+    inside = np.arange(LOOKS) / LOOKS
+    heights = (edges[:-1, None] + np.diff(edges)[:, None] * inside).ravel()
+    seen = content_at(stack, element, even, np.append(heights, 1.0))
+    return float(np.ptp(seen)) / start
+
+
+def laminate_left(share: float) -> float:
+    """Give the contrast left between the middles of equal layers of two steels.
+
+    R = (4 / π) Σ (-1)ⁿ / (2n + 1) exp(-(2n + 1)² π² f): each layer is a sheet whose faces
+    stay at the mean (Crank, *The Mathematics of Diffusion*, 2nd ed. 1975, p. 47).
+
+    Parameters
+    ----------
+    share : float
+        f = D t / h², h the thickness of a layer; 0 or more.
+
+    Examples
+    --------
+    >>> round(laminate_left(0.32801), 3)
+    0.05
+    """
+    if share < 1e-3:
+        return 1.0  # to 1e-13
+    order = 2 * np.arange(40) + 1
+    signs = np.where(order % 4 == 1, 1, -1)
+    waves = signs / order * np.exp(-(order**2) * np.pi**2 * share)
+    return float(4 / np.pi * waves.sum())
+
+
+def minutes_to_even(thickness: float, element: str, celsius: float) -> float:
+    """Give the lessons' "time to 95 % even" for equal layers of two steels, minutes.
+
+    It is the time in which the slowest wave between the layers sinks to one twentieth:
+    t = ln 20 · h² / (π² D). Half the layer takes a quarter of the time. The middles of the
+    layers then still differ by 6.4 % of what they did; by 5 % a twelfth later.
+
+    Parameters
+    ----------
+    thickness : float
+        Of one layer, mm.
+
+    Raises
+    ------
+    KitError
+        A layer that is no layer; as `diffusivity`.
+
+    Examples
+    --------
+    >>> round(minutes_to_even(0.25, "C", 1150), 1)
+    3.7
+    """
+    if not (math.isfinite(thickness) and thickness > 0):
+        msg = f"A layer must be thicker than 0 mm. Given: {thickness}."
+        raise KitError(msg)
+    square = (thickness * 1e-3) ** 2
+    speed = float(diffusivity(element, celsius))
+    return -math.log(EVEN) * square / (math.pi**2 * speed) / 60
+
+
+def minutes_until(
+    stack: Stack, element: str, celsius: float, *, left: float = EVEN
+) -> float:
+    """Give the time until a real stack has only so much contrast left, minutes.
+
+    It takes longer than the layers would in an endless pile: at each weld of a fold two
+    like bars lie on each other, a layer twice as thick.
+
+    Parameters
+    ----------
+    stack : Stack
+        Its thickness as it is in this heat, mm.
+    left : float
+        Of the greatest difference, see `contrast_left`: above 0, below 1.
+
+    Raises
+    ------
+    KitError
+        A stack without a difference; a share out of range; as `diffusivity`.
+    """
+    if not 0 < left < 1:
+        msg = f"What is left must be between 0 and 1. Given: {left}."
+        raise KitError(msg)
+    if np.ptp(contents_of(stack, element)) == 0:
+        msg = f"All bars hold the same {element}: there is nothing to even out."
+        raise KitError(msg)
+    low, high = 1e-9, LONGEST
+    while high / low > 1 + 1e-9:
+        middle = math.sqrt(low * high)
+        soak = Soak(celsius, middle, stack.thickness)
+        if contrast_left(stack, element, evened(element, [soak])) > left:
+            low = middle
+        else:
+            high = middle
+    return math.sqrt(low * high)
+
+
+def _solution(
+    stack: Stack,
+    contents: np.ndarray,
+    even: Evened,
+    heights: np.ndarray,
+    *,
+    summed: bool,
+) -> np.ndarray:
+    """Add the mean and the spread steps; summed: their integral from some height."""
+    edges = stack.edges
+    mean = float(np.diff(edges) @ contents)
+    level = mean * heights if summed else np.full(heights.shape, mean)
+    places, jumps = edges[1:-1], np.diff(contents)
+    places, jumps = places[jumps != 0], jumps[jumps != 0]
+    if even.joint is None:
+        places, jumps = np.append(places, 2 - places), np.append(jumps, -jumps)
+        return level + staircase(heights, places, jumps, even.inside, 2, summed=summed)
+    joint = np.array([0.0]), np.array([contents[0] - contents[-1]])
+    level += staircase(heights, places, jumps, even.inside, 1, summed=summed)
+    return level + staircase(heights, *joint, even.joint, 1, summed=summed)

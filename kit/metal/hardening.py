@@ -1,0 +1,209 @@
+"""How hot to make a steel before the quench, and whether two harden in one heat.
+
+Too cold and ferrite is left, or too little carbide dissolves: soft. Too hot and the grains
+grow: brittle. Between lies the window. Its margins are ours, laid so that the hardening
+heats of the handbook in `HANDBOOK` fall inside: common practice, no source. The data sheet
+of your own bar is better.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from kit.metal.contents import STAINLESS
+from kit.metal.hardness import EDGE_CARBON
+from kit.metal.iron_carbon import EUTECTOID_CARBON
+from kit.metal.solidus import both
+from kit.metal.transformation import MOST_CARBON_FOR_A3, a3, ac1
+from kit.steels import Grade
+
+SOURCE = (
+    "Ac1 and A3 by Andrews 1965; the margins above them common practice, no source, "
+    "compared with the handbook's hardening heats"
+)
+
+# °C; common practice, no source.
+_ABOVE_AC1 = 60.0  # until carbide dissolves within minutes
+_ABOVE_A3 = 30.0
+_WIDTH = 50.0
+# Where grains begin to grow; no window ends below. With little carbon later: ASTM A255,
+# Table 1, heats steels of 0.37 % and more to 845 °C and calls that right.
+_GRAINS_GROW, _GRAINS_GROW_LEAN = 830.0, 850.0
+
+_NICKEL, _AUSTENITIC = 50.0, 6.0  # per cent of nickel: no steel; with STAINLESS, 18-8
+
+
+@dataclass(frozen=True, kw_only=True)
+class Window:
+    """The heats, low to high in °C, from which a steel can be quenched hard.
+
+    ``floor`` and ``ceiling`` say in a sentence what goes wrong beyond them.
+    """
+
+    low: float
+    high: float
+    floor: str
+    ceiling: str
+    source: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Handbook:
+    """A hardening heat as published, low to high in °C, the quench and the source."""
+
+    low: float
+    high: float
+    quench: str
+    source: str
+
+
+_GUIDE = "Heat Treater's Guide, 2nd ed., ASM International 1995"
+_TOOLS = "ASM Handbook 4, Heat Treating, 1991, table of tool steels; group letter of ASTM "
+HANDBOOK: Mapping[str, Handbook] = MappingProxyType(
+    {
+        "1080": Handbook(low=815, high=815, quench="fast oil", source=_GUIDE),
+        "1095": Handbook(low=800, high=800, quench="water or fast oil", source=_GUIDE),
+        "5160": Handbook(low=830, high=830, quench="oil", source=_GUIDE),
+        "52100": Handbook(
+            low=815, high=855, quench="oil", source="ASM International, bearing steel, 2019"
+        ),
+        "L6": Handbook(low=790, high=845, quench="oil", source=_TOOLS + "A681"),
+        "O1": Handbook(low=790, high=815, quench="oil", source=_TOOLS + "A681"),
+        "W1": Handbook(
+            low=760, high=845, quench="water or fast oil", source=_TOOLS + "A686"
+        ),
+        "W2": Handbook(
+            low=760, high=845, quench="water or fast oil", source=_TOOLS + "A686"
+        ),
+        "440C": Handbook(
+            low=1010, high=1040, quench="oil or air", source="data sheets of 440C"
+        ),
+    }
+)
+
+
+def hardening_window(contents: Mapping[str, float]) -> Window:
+    """Say between what heats a plain or low-alloy steel is quenched hard.
+
+    Parameters
+    ----------
+    contents : mapping
+        Weight per cent by element, up to 5 beside carbon. Phosphorus is left out: its
+        term in A3 was found on steels with next to none.
+
+    Returns
+    -------
+    Window
+        From 60 °C above Ac1 (up to 0.6 % carbon also 30 °C above A3) over at least
+        50 °C, and at least to 830 °C (up to 0.6 % carbon 850): grains grow by heat, not
+        by distance from Ac1.
+
+    Raises
+    ------
+    KitError
+        For stainless steel and nickel: see `grade_window`.
+
+    Examples
+    --------
+    >>> window = hardening_window({"C": 0.84, "Mn": 0.75, "Si": 0.20})
+    >>> round(window.low), round(window.high)
+    (781, 831)
+    """
+    counted = {element: part for element, part in contents.items() if element != "P"}
+    carbon = counted.get("C", 0.0)
+    low = ac1(counted) + _ABOVE_AC1
+    floor = "Colder, carbide is slow to dissolve and the steel stays soft."
+    least_ceiling = _GRAINS_GROW
+    if carbon <= MOST_CARBON_FOR_A3:
+        low = max(low, a3(counted) + _ABOVE_A3)
+        floor = "Colder, soft ferrite is left over."
+        least_ceiling = _GRAINS_GROW_LEAN
+    ceiling = "Hotter, grains grow and the steel turns brittle."
+    if carbon > EUTECTOID_CARBON:
+        ceiling += " More carbide dissolves, too, and more soft austenite stays."
+    return Window(
+        low=low,
+        high=max(low + _WIDTH, least_ceiling),
+        floor=floor,
+        ceiling=ceiling,
+        source=SOURCE,
+    )
+
+
+def hardens(grade: Grade) -> bool:
+    """Say whether a quench makes a grade hard enough for an edge.
+
+    Not nickel, not 18-8 stainless, which have no martensite to turn to; not iron and mild
+    steel, below 0.5 % carbon.
+
+    Examples
+    --------
+    >>> from kit.steels import steel
+    >>> [hardens(steel(name)) for name in ("1084", "mild", "304", "440C", "nickel")]
+    [True, False, False, True, False]
+    """
+    return never_turns(grade) is None and grade.nominal["C"] >= EDGE_CARBON
+
+
+def never_turns(grade: Grade) -> str | None:
+    """Say why no amount of carbon would make a grade harden, or None if it would."""
+    if nickel(grade):
+        return "nickel never turns to martensite"
+    if stainless(grade) and grade.nominal.get("Ni", 0.0) >= _AUSTENITIC:
+        return "austenitic stainless steel stays austenite in the quench"
+    return None
+
+
+def stainless(grade: Grade) -> bool:
+    """Say whether a grade has the 10.5 % chromium that makes it stainless (EN 10088-1)."""
+    return grade.nominal.get("Cr", 0.0) >= STAINLESS
+
+
+def nickel(grade: Grade) -> bool:
+    """Say whether a grade is nickel rather than steel: half of it or more."""
+    return grade.nominal.get("Ni", 0.0) >= _NICKEL
+
+
+def grade_window(grade: Grade) -> Window:
+    """Give the hardening window of a grade on the rack: published for stainless steel.
+
+    Raises `KitError` for a grade without one: 18-8 stainless and nickel.
+
+    Examples
+    --------
+    >>> from kit.steels import steel
+    >>> grade_window(steel("440C")).low
+    1010
+    """
+    published = HANDBOOK.get(grade.name)
+    if stainless(grade) and published is not None:
+        return Window(
+            low=published.low,
+            high=published.high,
+            floor="Colder, chromium keeps the carbon locked in carbide.",
+            ceiling="Hotter, much soft austenite stays.",
+            source=published.source,
+        )
+    return hardening_window(grade.nominal)
+
+
+def overlap(first: Window, second: Window) -> tuple[float, float] | None:
+    """Give the heats, low to high in °C, that lie in both windows, or None.
+
+    Examples
+    --------
+    >>> from kit.steels import steel
+    >>> one, other = (grade_window(steel(name)) for name in ("O1", "15N20"))
+    >>> [round(heat) for heat in overlap(one, other)]
+    [791, 830]
+    """
+    low, high = max(first.low, second.low), min(first.high, second.high)
+    return (low, high) if low <= high else None
+
+
+def span(heats: tuple[float, float] | Window | Handbook) -> str:
+    """Write two heats in °C and °F, or one if they are the same."""
+    low, high = (heats.low, heats.high) if not isinstance(heats, tuple) else heats
+    if round(low) == round(high):
+        return both(low)
+    return f"{low:.0f}–{high:.0f} °C ({low * 1.8 + 32:.0f}–{high * 1.8 + 32:.0f} °F)"

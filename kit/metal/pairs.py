@@ -1,0 +1,191 @@
+"""Two steels in one billet: what evens out, what shows, whether they harden together.
+
+The figures are for bars of equal thickness unless said otherwise. Contrast is illustrative
+(see `kit.etch`); the other figures have their sources in the modules they come from.
+
+Leaves out: that carbon comes to rest a few per cent higher in plain steel than beside it in
+nickel steel (see `kit.metal.activity`); what slag and phosphorus show in the etch.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from kit.etch import reflectance
+from kit.metal.cautions import carbon_apart, cautions
+from kit.metal.hardening import hardens, nickel, stainless
+from kit.metal.hardness import EDGE_CARBON
+from kit.metal.reasons import DIFFERENT_HEATS, NO_PATTERN, TOO_LEAN, Reason, Weight
+from kit.metal.together import Hardening, evened_hardening, hardest, unlike_hardening
+from kit.steels import GRADES, Grade, mean_composition, steel
+
+ELEMENTS = ("C", "Ni", "Cr", "Mn")
+
+# Ratio of brightness, from which on it is called so; ours, no source.
+_CONTRASTS = ((3.0, "strong"), (1.5, "clear"), (1.2, "faint"), (1.0, "none"))
+_FLARE = 0.05  # stray light on any surface, as in WCAG 2.1, "contrast ratio"
+
+HEADINGS = (
+    "Pair",
+    "Carbon: step, mean",
+    "Nickel",
+    "Chromium",
+    "Manganese",
+    "Contrast: stacked, evened",
+    "Quench from",
+    "Mind",
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pair:
+    """Two grades laid on each other, ``widths`` thick, in mm."""
+
+    first: Grade
+    second: Grade
+    widths: tuple[float, float] = (1.0, 1.0)
+
+    def __str__(self) -> str:
+        return f"{self.first} / {self.second}"
+
+    @property
+    def differences(self) -> Mapping[str, float]:
+        """The second less the first, in weight per cent, of each of `ELEMENTS`."""
+        first, second = self.first.nominal, self.second.nominal
+        return {key: second.get(key, 0.0) - first.get(key, 0.0) for key in ELEMENTS}
+
+    @property
+    def evens_out(self) -> bool:
+        """Whether carbon spreads to one mean: not into stainless steel, nor into nickel."""
+        return not any(
+            stainless(grade) or nickel(grade) for grade in (self.first, self.second)
+        )
+
+    @property
+    def mean_carbon(self) -> float | None:
+        """Per cent of carbon once it has evened out, or None if it does not."""
+        if not self.evens_out:
+            return None
+        parts = zip((self.first, self.second), self.widths, strict=True)
+        return mean_composition(parts)["C"]
+
+    @property
+    def evened(self) -> tuple[Grade, Grade]:
+        """Both grades with the mean carbon, everything else as it was."""
+        mean = self.mean_carbon
+        grades = (self.first, self.second)
+        if mean is None:
+            return grades
+        return tuple(
+            replace(grade, contents=tuple({**grade.nominal, "C": mean}.items()))
+            for grade in grades
+        )
+
+    @property
+    def _slaggy(self) -> bool:
+        # Threads of slag and phosphorus show whatever kit.etch, which knows neither, says:
+        # Thiele, Hošek et al., Archeologia technica 25 (2014) 18-24.
+        return any(grade.nominal.get("P", 0) > 0.1 for grade in (self.first, self.second))
+
+    @property
+    def contrast(self) -> float:
+        """How much brighter one etches than the other, 1 or more: illustrative."""
+        return _contrast((self.first, self.second))
+
+    @property
+    def contrast_evened(self) -> float:
+        """The same once carbon has evened out: what is left to see in thin layers."""
+        return _contrast(self.evened)
+
+    @property
+    def hardening(self) -> Hardening:
+        """Whether one heat hardens both, carbon evened out."""
+        if self.mean_carbon is None:
+            return unlike_hardening(self.first, self.second)
+        return evened_hardening(self.evened, self.mean_carbon)
+
+    @property
+    def reasons(self) -> tuple[Reason, ...]:
+        """What to mind, the heaviest first."""
+        found = list(cautions(self.first, self.second))
+        mean = self.mean_carbon
+        if mean is not None:
+            found += carbon_apart(self.first, self.second)
+            if mean < EDGE_CARBON:
+                found.append(replace(TOO_LEAN, detail=hardest(mean)))
+        elif hardens(self.first) and hardens(self.second):
+            found.append(replace(DIFFERENT_HEATS, detail=self.hardening.sentence))
+        if contrast_word(self.contrast_evened) == "none" and not self._slaggy:
+            found.append(NO_PATTERN)
+        order = list(Weight)
+        return tuple(sorted(found, key=lambda reason: order.index(reason.weight)))
+
+
+def pair(first: object, second: object, widths: tuple[float, float] = (1.0, 1.0)) -> Pair:
+    """Put two steels of the rack together.
+
+    Parameters
+    ----------
+    first, second : str
+        Names as for `kit.steels.steel`.
+    widths : (float, float)
+        Thickness of each, mm, above 0. Only their ratio counts.
+
+    Raises
+    ------
+    KitError
+        For an unknown steel or a bar without thickness.
+
+    Examples
+    --------
+    >>> two = pair("1084", "15N20", (3.175, 1.5875))
+    >>> round(two.mean_carbon, 2), contrast_word(two.contrast_evened), two.reasons
+    (0.81, 'strong', ())
+    >>> two.hardening.short
+    '781–830 °C (1437–1526 °F)'
+    """
+    grades = steel(first), steel(second)
+    mean_composition(zip(grades, widths, strict=True))  # refuses impossible widths
+    return Pair(first=grades[0], second=grades[1], widths=widths)
+
+
+def contrast_word(ratio: float) -> str:
+    """Say a ratio of brightness in a word: none, faint, clear, strong."""
+    return next(word for least, word in _CONTRASTS if ratio >= least)
+
+
+def pairs(names: Iterable[object] = tuple(GRADES)) -> tuple[Pair, ...]:
+    """Give every pair of the named grades: of the whole rack, if none are named."""
+    return tuple(pair(first, second) for first, second in combinations(names, 2))
+
+
+def row(two: Pair) -> tuple[str, ...]:
+    """Write a pair as cells under `HEADINGS`, for a lesson or for print.
+
+    Examples
+    --------
+    >>> row(pair("1095", "O1"))[:5]
+    ('1095 / O1', '0.03 %, 0.93 %', '–', '0.50 %', '0.80 %')
+    """
+    steps = {key: abs(step) for key, step in two.differences.items()}
+    mean = two.mean_carbon
+    words = contrast_word(two.contrast), contrast_word(two.contrast_evened)
+    metals = (f"{steps[key]:.2f} %" if steps[key] else "–" for key in ELEMENTS[1:])
+    return (
+        str(two),
+        f"{steps['C']:.2f} %, " + ("–" if mean is None else f"{mean:.2f} %"),
+        *metals,
+        f"{words[0]}, {words[1]}",
+        two.hardening.short,
+        ", ".join(reason.name for reason in two.reasons) or "–",
+    )
+
+
+def rows(names: Iterable[object] = tuple(GRADES)) -> tuple[tuple[str, ...], ...]:
+    """Write the whole table: `row` for every one of `pairs`, without the headings."""
+    return tuple(row(two) for two in pairs(names))
+
+
+def _contrast(grades: tuple[Grade, Grade]) -> float:
+    dark, bright = sorted(reflectance(grade) for grade in grades)
+    return (bright + _FLARE) / (dark + _FLARE)

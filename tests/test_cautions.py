@@ -1,0 +1,105 @@
+"""What is said against a pair, and that it is said where it holds, with a source."""
+
+from itertools import combinations
+
+import pytest
+
+from kit.metal.cautions import cautions
+from kit.metal.pairs import pair, pairs
+from kit.metal.reasons import NEVER, NO_SOURCE, REASONS, Weight
+from kit.steels import steel
+
+STAINLESS = {"304", "316", "440C"}
+
+
+def names(two):
+    return {reason.name for reason in two.reasons}
+
+
+def test_stainless_never_goes_into_the_open_fire():
+    for two in pairs():
+        open_fire = "open fire" in names(two)
+        assert open_fire == bool({two.first.name, two.second.name} & STAINLESS)
+        if open_fire:
+            assert two.reasons[0].weight is Weight.DO_NOT
+            assert "borax" in two.reasons[0].text
+            assert "bursts" in two.reasons[0].text
+
+
+def test_carbon_does_not_even_out_into_stainless_or_nickel():
+    # Missori, Murdolo & Sili, Metals 10 (2020) 286: 304L takes carbon out of carbon
+    # steel; Omichi et al. 2004: carbon runs uphill, from 0.046 % to 18-8 with 0.06 %.
+    for name in ("304", "440C"):
+        two = pair("1084", name)
+        assert "carbon drifts" in names(two)
+        assert not two.evens_out
+        assert two.mean_carbon is None
+        assert two.evened == (two.first, two.second)
+    assert pair("1084", "nickel").mean_carbon is None
+    assert "carbon drifts" not in names(pair("304", "316"))
+
+
+def test_big_gaps_in_expansion_are_told():
+    # Callister, Table B.6: 304 17.2, 316 16.0; carbon and low-alloy steel 11.3 to 12.3;
+    # 440A 10.2; nickel 13.3 millionths per °C.
+    assert "expansion" in names(pair("1084", "304"))
+    assert "expansion" in names(pair("15N20", "316"))
+    assert "expansion" in names(pair("440C", "304"))
+    assert "expansion" not in names(pair("1084", "nickel"))
+    assert "expansion" not in names(pair("304", "316"))
+    told = next(r for r in pair("304", "1084").reasons if r.name == "expansion")
+    assert "304 would shrink by 2.4 thousandths" in told.detail  # 5.9e-6 · 410
+    assert "806 °F" in told.detail
+
+
+def test_nickel_dust_is_told_where_nickel_is():
+    for two in pairs():
+        rich = {two.first.name, two.second.name} & {"304", "316", "nickel 200"}
+        assert ("nickel dust" in names(two)) == bool(rich)
+
+
+def test_low_carbon_beside_high_in_thick_layers():
+    # 1 mm layers at 1150 °C: 0.328 · h² / D with D = 8.5e-11 m²/s is 64 minutes (Crank;
+    # Callister, Table 5.2).
+    assert 0.328 * 1e-6 / 8.5e-11 / 60 > 60
+    for name in ("1084", "1095", "O1", "W1"):
+        assert "thick layers" in names(pair("mild", name))
+        assert "thick layers" in names(pair("wrought iron", name))
+    for first, second in combinations(["1075", "1084", "1095", "15N20", "5160"], 2):
+        assert "thick layers" not in names(pair(first, second))
+
+
+def test_water_and_oil_hardening_steels_quarrel():
+    # ASTM A686 calls the W group water-hardening, A681 the O group oil-hardening.
+    for first, second in [("W1", "O1"), ("W2", "L6"), ("1095", "52100")]:
+        assert "quench" in names(pair(first, second))
+    for first, second in [("W1", "1095"), ("O1", "L6"), ("1084", "15N20")]:
+        assert "quench" not in names(pair(first, second))
+
+
+def test_every_reason_has_a_source_and_plain_words():
+    every = [*REASONS, *NEVER, *(r for two in pairs() for r in two.reasons)]
+    for reason in every:
+        assert reason.source
+        assert reason.text.endswith(".")
+        assert str(reason).startswith(reason.weight.value)
+    known = {reason.name for reason in REASONS}
+    met = {name for two in pairs() for name in names(two)}
+    assert met == known  # none is idle, none is unlisted
+    assert any(reason.source == NO_SOURCE for reason in REASONS)
+
+
+def test_scrap_that_never_goes_in():
+    told = " ".join(reason.text for reason in NEVER)
+    for word in ("galvanised", "cadmium", "12L14", "sulphur", "unknown scrap", "1665 °F"):
+        assert word in told
+    assert all(reason.weight is Weight.DO_NOT for reason in NEVER)
+
+
+def test_zinc_boils_below_welding_heat():
+    chemicals = pytest.importorskip("chemicals", reason="the package chemicals is missing")
+    assert chemicals.Tb("7440-66-6") - 273.15 == pytest.approx(907, abs=2)
+
+
+def test_cautions_of_an_ordinary_pair_are_none():
+    assert list(cautions(steel("5160"), steel("15N20"))) == []

@@ -1,0 +1,168 @@
+"""Pairs of steels: sums done by hand, what the trade knows, and words that hold."""
+
+from itertools import combinations
+
+import pytest
+
+from kit.errors import KitError
+from kit.etch import ILLUSTRATIVE, reflectance
+from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row, rows
+from kit.metal.reasons import Weight
+from kit.steels import GRADES, steel
+
+# Curriculum N08: the steels that a student can choose.
+CURRICULUM = ["1084", "1095", "1075", "15N20", "5160", "O1", "52100", "80CrV2"]
+CURRICULUM += ["mild", "nickel sheet"]
+SOFT = {"304", "316", "nickel 200"}
+
+
+def names(two):
+    return {reason.name for reason in two.reasons}
+
+
+def test_the_curriculums_steels_are_on_the_rack():
+    for first, second in combinations(CURRICULUM, 2):
+        assert pair(first, second).first is steel(first)
+
+
+def test_the_usual_pair_by_hand():
+    # 7 bars of 3.175 mm 1084 (0.84 % C) and 6 of 1.5875 mm 15N20 (0.75): 15N20 is 9.525 of
+    # 31.75 mm, so 0.7 · 0.84 + 0.3 · 0.75 = 0.813 (curriculum N08).
+    two = pair("1084", "15N20", (7 * 3.175, 6 * 1.5875))
+    assert two.mean_carbon == pytest.approx(0.813, abs=5e-4)
+    assert two.differences["C"] == pytest.approx(-0.09)
+    assert two.differences["Ni"] == pytest.approx(2.0)
+    assert two.differences["Mn"] == pytest.approx(-0.35)
+    assert two.reasons == ()
+    assert two.hardening.heats is not None
+
+
+def test_order_does_not_matter():
+    for one in pairs(["1018", "O1", "440C", "nickel", "wrought iron"]):
+        other = pair(one.second.name, one.first.name)
+        assert other.mean_carbon == one.mean_carbon
+        assert other.contrast_evened == pytest.approx(one.contrast_evened)
+        assert other.hardening.heats == one.hardening.heats
+        assert names(other) == names(one)
+        assert other.differences == {key: -step for key, step in one.differences.items()}
+
+
+def test_carbon_evens_out_and_nickel_stays():
+    # A welded billet of W2 (no nickel) and nickel steel with layers of 150 µm: carbon
+    # level, nickel where it was, the pattern from nickel ("Microstructural analysis of a
+    # welded Damascus knife blade billet", abstract).
+    two = pair("W2", "15N20")
+    first, second = two.evened
+    assert first.nominal["C"] == second.nominal["C"] == two.mean_carbon
+    assert second.nominal["Ni"] == two.second.nominal["Ni"]
+    assert contrast_word(two.contrast_evened) == "strong"
+
+
+def test_carbon_alone_leaves_no_pattern():
+    # Same manganese, no alloy: only carbon differs.
+    two = pair("1018", "1084")
+    assert contrast_word(two.contrast) == "clear"
+    assert two.contrast_evened == pytest.approx(1)
+    assert "no pattern" in names(two)
+
+
+def test_contrast_is_the_ratio_of_the_kits_tones():
+    # WCAG 2.1: (brighter + 0.05) / (darker + 0.05).
+    dark, bright = reflectance(steel("1084")), reflectance(steel("15N20"))
+    assert pair("1084", "15N20").contrast == pytest.approx((bright + 0.05) / (dark + 0.05))
+    assert "Illustrative" in ILLUSTRATIVE
+    assert [contrast_word(ratio) for ratio in (1, 1.3, 2, 9)] == [
+        "none",
+        "faint",
+        "clear",
+        "strong",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "shows"),
+    [
+        # What makers report of well soaked billets (common practice, no source).
+        ("1084", "15N20", True),
+        ("1095", "15N20", True),
+        ("O1", "L6", True),
+        ("1080", "nickel", True),
+        ("1084", "1080", False),
+        ("1095", "W2", False),
+        ("15N20", "L6", False),
+    ],
+)
+def test_the_pattern_is_as_makers_report(first, second, shows):
+    word = contrast_word(pair(first, second).contrast_evened)
+    assert (word in ("clear", "strong")) == shows
+
+
+def test_a_lean_mean_makes_no_edge():
+    # By hand: equal bars of 0.18 and 0.60 % carbon: 0.39; ASTM A255 gives 55 to 56 HRC.
+    two = pair("mild", "5160")
+    assert two.mean_carbon == pytest.approx(0.39)
+    told = next(reason for reason in two.reasons if reason.name == "no edge")
+    assert "0.39 % carbon: 56 HRC" in told.detail
+    # Three parts of the hard steel: 0.495 %, still lean; nine: 0.558 %.
+    assert "no edge" in names(pair("mild", "5160", (1, 3)))
+    assert "no edge" not in names(pair("mild", "5160", (1, 9)))
+    assert two.hardening.short == "no edge"
+
+
+@pytest.mark.parametrize("soft", SOFT)
+def test_soft_layers_stay_soft(soft):
+    two = pair("1095", soft)
+    assert "soft layers" in names(two)
+    assert two.hardening.sentence.startswith("Only 1095 hardens, at ")
+    neither = pair("mild", soft).hardening
+    assert neither.heats is None
+    assert neither.sentence == "Neither hardens."
+
+
+def test_440c_and_carbon_steel_do_not_harden_together():
+    # Data sheets: 440C 1850 to 1900 °F; 1084 near 1500 °F.
+    two = pair("1084", "440C")
+    assert two.hardening.heats is None
+    assert "Not together: 1084 7" in two.hardening.sentence
+    assert "440C 1010–1040 °C" in two.hardening.sentence
+    assert "heats differ" in names(two)
+
+
+def test_the_handbook_is_quoted_beside_the_window():
+    sentence = pair("1095", "O1").hardening.sentence
+    assert "Handbook, each by itself: 1095 800 °C (1472 °F), O1 790–815 °C" in sentence
+
+
+def test_a_steel_with_itself():
+    two = pair("1084", "1084")
+    assert two.mean_carbon == pytest.approx(0.84)
+    assert names(two) == {"no pattern"}
+    assert len(names(pair("304", "304"))) == len(pair("304", "304").reasons)
+
+
+def test_the_whole_table():
+    table = rows()
+    assert len(table) == len(GRADES) * (len(GRADES) - 1) // 2
+    for cells in table:
+        assert len(cells) == len(HEADINGS)
+        assert all(cells)
+    assert len({cells[0] for cells in table}) == len(table)
+    assert row(pair("1084", "15N20"))[-1] == "–"
+
+
+def test_heaviest_reasons_come_first():
+    order = list(Weight)
+    for two in pairs():
+        weights = [order.index(reason.weight) for reason in two.reasons]
+        assert weights == sorted(weights)
+
+
+@pytest.mark.parametrize("widths", [(0, 1), (1, -1), (float("nan"), 1)])
+def test_a_bar_needs_thickness(widths):
+    with pytest.raises(KitError, match="thicker than 0 mm"):
+        pair("1084", "15N20", widths)
+
+
+def test_an_unknown_steel_is_refused():
+    with pytest.raises(KitError, match="I do not know a steel called"):
+        pair("1084", "mystery")
