@@ -1,0 +1,219 @@
+"""Recipes come back as they were, old ones too; strangers' files get one sentence."""
+
+import json
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from steps import SAMPLES, stack
+
+from kit.billet import Billet
+from kit.bundle import Bundle
+from kit.errors import KitError
+from kit.patterns import PATTERNS
+from kit.recipes import recipe as recipes
+from kit.recipes.recipe import MOST_BYTES, Recipe, from_json, load, save, schema, to_json
+from kit.recipes.shorthand import from_line, to_line
+from kit.steps import Draw, Fold
+
+BILLET = Billet(source=stack(7)).then(
+    Fold(heat={"celsius": 1200, "minutes": 5}), Draw(thickness=12)
+)
+RECIPE = Recipe(name="Class bar", billet=BILLET, note="for Thursday", source="Alder Lane")
+EVERY = pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
+
+
+@EVERY
+def test_every_pattern_goes_through_a_file(pattern, tmp_path):
+    given = Recipe(name=pattern.name, billet=pattern.forge(), note=pattern.note)
+    path = save(given, tmp_path / "a.json")
+    assert load(path) == given
+    assert to_json(load(path)) == path.read_text("utf-8")
+    assert [one.name for one in tmp_path.iterdir()] == ["a.json"]
+
+
+@EVERY
+def test_every_pattern_goes_through_a_line(pattern):
+    billet = pattern.forge()
+    line = to_line(billet)
+    again = from_line(line)
+    assert to_line(again) == line
+    assert again.tallies == billet.tallies
+    for one, other in zip(again.sizes, billet.sizes, strict=True):
+        assert one == pytest.approx(other, rel=1e-9)
+    assert len(line) < 700
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_every_step_goes_through_a_line(name):
+    step, size = SAMPLES[name]
+    if size.round:
+        pytest.skip("needs a round bar first; the patterns have those")
+    made = stack(5, size.thickness / 5, length=size.length, width=size.width)
+    billet = Billet(source=made).then(step)
+    assert to_line(from_line(to_line(billet))) == to_line(billet)
+
+
+def test_bundles_and_heats_go_through_a_line():
+    pair = Billet(source=Bundle(bars=(BILLET, BILLET)))
+    four = Billet(source=Bundle(bars=(pair, pair), laid="stacked"))
+    assert from_line(to_line(four)) == four
+    assert "@1200C/5min" in to_line(BILLET)
+
+
+def test_a_mistyped_letter_is_noticed():
+    line = to_line(BILLET)
+    missed = []
+    for place, sign in enumerate(line):
+        if sign == " ":
+            continue
+        wrong = line[:place] + ("8" if sign != "8" else "3") + line[place + 1 :]
+        try:
+            from_line(wrong)
+        except KitError:
+            continue
+        missed.append(wrong)
+    assert missed == []
+    assert (
+        from_line(
+            line.upper()
+            .replace("MIN", "min")
+            .replace("FOLD", "fold")
+            .replace("DRAW THICKNESS", "draw thickness")
+            .replace("X", "x")
+        )
+        == BILLET
+    )
+
+
+def test_a_line_may_be_broken_anywhere_between_words():
+    line = to_line(BILLET)
+    assert from_line(line.replace(" ", "\n  ")) == BILLET
+
+
+def test_an_old_recipe_is_brought_up_to_date():
+    new = json.loads(to_json(RECIPE))
+    old = {
+        "format": new["format"],
+        "version": 1,
+        "name": new["name"],
+        "note": new["note"],
+        "by": new["source"],
+        "stack": new["billet"]["source"],
+        "steps": new["billet"]["steps"],
+    }
+    assert from_json(json.dumps(old)) == RECIPE
+    assert set(recipes.MIGRATIONS) == set(range(1, recipes.VERSION))
+
+
+def test_the_schema_knows_what_a_recipe_has():
+    found = schema()
+    assert found["properties"]["format"]["const"] == recipes.FORMAT
+    assert {"name", "billet", "note", "source"} <= set(found["properties"])
+    assert set(found["required"]) == {"format", "version", "name", "billet"}
+    json.dumps(found)
+
+
+def changed(**parts):
+    """Give the good recipe's text with some parts changed."""
+    return json.dumps({**json.loads(to_json(RECIPE)), **parts})
+
+
+BAD = {
+    "nothing": "",
+    "words": "a recipe for soup",
+    "a list": "[]",
+    "a number": "7",
+    "not a number": '{"format": NaN}',
+    "another format": '{"format": "soup", "version": 1}',
+    "no version": changed(version=None),
+    "a true version": changed(version=True),
+    "a version to come": changed(version=99),
+    "a huge version": changed(version=10**400),
+    "no name": changed(name=""),
+    "only blanks": changed(name=" \t\n"),
+    "a long name": changed(name="x" * 81),
+    "a name that is a list": changed(name=["x"]),
+    "no billet": changed(billet=None),
+    "a billet of words": changed(billet="steel"),
+    "an endless stack": changed(
+        billet={"source": {"layers": [{"steel": "1084", "thickness": 1}] * 2500}}
+    ),
+    "too many steps": changed(
+        billet={**json.loads(to_json(RECIPE))["billet"], "steps": [{"step": "fold"}] * 300}
+    ),
+    "a huge number": changed(
+        billet={"source": {"layers": [{"steel": "1084", "thickness": 10**400}] * 2}}
+    ),
+    "deep brackets": "[" * 100_000,
+    "deep objects": '{"a":' * 5_000 + "1" + "}" * 5_000,
+    "too long": " " * (MOST_BYTES + 1),
+    "something more": changed(virus="yes"),
+}
+
+
+@pytest.mark.parametrize("name", BAD)
+def test_a_bad_recipe_gets_one_sentence(name, tmp_path):
+    path = tmp_path / "bad.json"
+    path.write_text(BAD[name], "utf-8")
+    for read in (lambda: from_json(BAD[name]), lambda: load(path)):
+        with pytest.raises(KitError) as error:
+            read()
+        assert "\n" not in str(error.value)
+        assert len(str(error.value)) < 400
+
+
+def test_a_file_that_is_no_text_gets_one_sentence(tmp_path):
+    path = tmp_path / "bad.json"
+    path.write_bytes(b"\xff\xfe\x00" * 50)
+    with pytest.raises(KitError, match="can not be read"):
+        load(path)
+    with pytest.raises(KitError, match="can not be read"):
+        load(tmp_path / "none.json")
+    with pytest.raises(KitError, match="can not be written"):
+        save(RECIPE, tmp_path / "none" / "a.json")
+
+
+def test_names_are_one_printable_line():
+    made = Recipe(name="<b>Bar</b>\n\x00 two", billet=BILLET)
+    assert made.name == "<b>Bar</b> two"
+
+
+def refusal(read):
+    """Give the sentence of a KitError, or nothing; any other error is the test's."""
+    try:
+        read()
+    except KitError as error:
+        return str(error)
+    return ""
+
+
+JSON = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=20),
+    lambda inner: (
+        st.lists(inner, max_size=4)
+        | st.dictionaries(st.text(max_size=12), inner, max_size=4)
+    ),
+    max_leaves=12,
+)
+KEYS = st.sampled_from(["name", "billet", "note", "source", "version", "format", "steps"])
+
+
+@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(st.dictionaries(KEYS, JSON, max_size=4))
+def test_whatever_stands_in_a_recipe_only_kit_errors_come_out(parts):
+    assert "\n" not in refusal(lambda: from_json(changed(**parts)))
+    billet = {"source": parts, "steps": [parts]}
+    assert "\n" not in refusal(lambda: from_json(changed(billet=billet)))
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.text(max_size=60), st.integers(0, 90))
+def test_whatever_is_typed_only_kit_errors_come_out(words, place):
+    from kit.recipes.shorthand import _Reader, _sum
+
+    line = to_line(BILLET).rpartition(" ~ ")[0]
+    mixed = " ".join((line[:place] + words + line[place:]).split())
+    for text in (words, mixed, f"{mixed} ~ {_sum(mixed)}"):
+        assert len(refusal(lambda text=text: from_line(text))) < 500
+    assert _Reader(line).billet() == BILLET
