@@ -42,7 +42,6 @@ if TYPE_CHECKING:
     from PIL import Image
 
 TILE_PIXEL = 0.12  # mm
-TILE_MIDDLE = 72  # column of the dot: tiles are cropped at the right on a narrow page
 
 
 def dot_shape(ratio: float) -> tuple[float, float]:
@@ -62,7 +61,7 @@ def tile(ratio: float) -> tuple[Image.Image, str]:
     size, middle = billet.size, billet.size.length / 2
     plane = Plane(
         size=size,
-        centre=(middle + (100 - TILE_MIDDLE) * TILE_PIXEL, -size.width / 2, 0.0),
+        centre=(middle, -size.width / 2, 0.0),  # tiles are cropped at both ends
         right=(1.0, 0.0, 0.0),
         up=(0.0, 0.0, 1.0),
         columns=200,

@@ -191,9 +191,10 @@ def check_minutes(minutes: float) -> None:
 def _check_austenite(celsius: float, carbon: float) -> None:
     most = solidus(carbon)
     if not celsius >= EUTECTOID_TEMPERATURE:
+        given = both(celsius) if math.isfinite(celsius) else celsius
         msg = (
-            f"Below {both(EUTECTOID_TEMPERATURE)} steel is no longer austenite, for which the figures "
-            f"are. Given: {both(celsius) if math.isfinite(celsius) else celsius}."
+            f"Below {both(EUTECTOID_TEMPERATURE)} steel is no longer austenite, for which "
+            f"the figures are. Given: {given}."
         )
         raise KitError(msg)
     if celsius >= most:

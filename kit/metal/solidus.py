@@ -4,8 +4,8 @@ Below, part of it is ferrite or carbide, and figures for austenite do not hold. 
 grain boundaries melt: it burns, throws sparks and falls apart under the hammer.
 
 Leaves out: what other elements do. Two per cent of nickel lower the start of austenite by
-some 55 °C; most alloying lowers the solidus by some tens of degrees. Smiths stay 50 °C
-below the solidus (common practice, no source).
+some 55 °C (computed with an open database of steels); most alloying lowers the solidus by
+some tens of degrees (from memory). Smiths stay 50 °C below it (common practice, no source).
 """
 
 from __future__ import annotations

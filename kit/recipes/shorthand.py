@@ -29,10 +29,10 @@ def to_line(billet: Billet) -> str:
 
     Examples
     --------
-    >>> from kit.billet import fold_and_draw
+    >>> from kit.steps import Fold
     >>> stack = Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)
-    >>> to_line(fold_and_draw(Billet(source=stack), folds=1, thickness=12))
-    '150x38.1: 3*(1084 3, 15N20 3), 1084 3 | fold | draw thickness=21 | draw thickness=12 ~ DXXW'
+    >>> to_line(Billet(source=stack, steps=(Fold(),)))
+    '150x38.1: 3*(1084 3, 15N20 3), 1084 3 | fold ~ 6QRJ'
     """
     line = _billet(billet)
     return f"{line} ~ {_sum(line)}"
