@@ -1,0 +1,161 @@
+"""An instructor's own etched coupons: read, kept in a small file, put before our guesses.
+
+A coupon is a bit of one steel, etched with a part of it under tape. Under a dial gauge or
+a focusing microscope the step beside the tape gives the depth; a scanner and a grey card
+give the reflectance. The file is JSON, so that it can be read, mended and mailed.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import os
+import tempfile
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Literal
+
+from pydantic import Field, field_validator, model_validator
+
+from kit.declare import Declared, quantity
+from kit.errors import KitError
+from kit.steels import Grade, steel
+
+MEASURED = "measured on your coupon"
+MOST = 200  # coupons in a file
+LARGEST = 100_000  # bytes
+FORMAT = "kit-coupons-1"
+
+
+class Coupon(Declared):
+    """One reading of one steel.
+
+    Attributes
+    ----------
+    reflectance : float, optional
+        Linear light, 0 … 1, in the etched part.
+    relief_um : float, optional
+        Step from the part under tape down to the etched one, µm.
+    """
+
+    steel: str = Field(title="Steel", description="a steel on the rack")
+    minutes: float = quantity("Etch time", "in the bath", low=0.1, high=600, unit="min")
+    bath: Literal["weak", "usual", "strong"] = Field(
+        title="Bath", description="weak, usual or strong"
+    )
+    reflectance: float | None = quantity(
+        "Reflectance", "linear light", low=0, high=1, default=None
+    )
+    relief_um: float | None = quantity(
+        "Relief", "step beside the tape", low=0, high=1000, unit="µm", default=None
+    )
+    date: dt.date = Field(title="Date", description="a day such as 2025-03-31")
+    note: str = Field(
+        "", title="Note", description="at most 200 characters", max_length=200
+    )
+
+    @field_validator("steel")
+    @classmethod
+    def _on_the_rack(cls, name: str) -> str:
+        return steel(name).name
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Coupon:
+        if self.reflectance is None and self.relief_um is None:
+            msg = f"A coupon needs a reflectance or a relief. Given: neither, {self.steel}."
+            raise KitError(msg)
+        return self
+
+
+def latest(
+    coupons: Iterable[Coupon], grade: Grade, bath: str
+) -> tuple[Coupon | None, Coupon | None]:
+    """Find the newest reading of relief and of reflectance of a steel in a bath."""
+    own = [each for each in coupons if (each.steel, each.bath) == (grade.name, bath)]
+    own.sort(key=lambda each: each.date)
+    deep = [each for each in own if each.relief_um is not None]
+    bright = [each for each in own if each.reflectance is not None]
+    return (deep[-1] if deep else None), (bright[-1] if bright else None)
+
+
+def read(path: Path | str) -> tuple[Coupon, ...]:
+    """Read a file of coupons.
+
+    Raises
+    ------
+    KitError
+        If there is none, or it is too large, no such file, or holds a bad coupon.
+    """
+    path = Path(path)
+    try:
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
+    except OSError:
+        msg = f"I can not read a file of coupons named {path.name[:60]!r}."
+        raise KitError(msg) from None
+    if len(raw) > LARGEST:
+        msg = f"A file of coupons has at most {LARGEST} bytes. Given: more, {path.name!r}."
+        raise KitError(msg)
+    try:
+        held = json.loads(raw.decode("utf-8"))
+    except (ValueError, RecursionError):
+        held = None
+    rows = held.get("coupons") if isinstance(held, dict) else None
+    if not isinstance(rows, list) or set(held) != {"format", "coupons"}:
+        rows = None
+    if rows is None or held["format"] != FORMAT:
+        msg = f"{path.name[:60]!r} is not a file of coupons, or not one of this kit's."
+        raise KitError(msg)
+    _count(rows)
+    return tuple(_coupon(number, row) for number, row in enumerate(rows, start=1))
+
+
+def write(coupons: Iterable[Coupon], path: Path | str) -> None:
+    """Write a file of coupons: wholly, or not at all, leaving the old one as it was.
+
+    Raises `KitError` if there are too many, or the place can not be written to.
+    """
+    coupons, path = tuple(coupons), Path(path)
+    _count(coupons)
+    rows = [each.model_dump(mode="json", exclude_none=True) for each in coupons]
+    text = json.dumps({"format": FORMAT, "coupons": rows}, indent=1, ensure_ascii=False)
+    raw = f"{text}\n".encode()
+    if len(raw) > LARGEST:
+        msg = f"A file of coupons has at most {LARGEST} bytes. Given: {len(raw)}."
+        raise KitError(msg)
+    try:
+        _replace(path, raw)
+    except OSError:
+        msg = f"I can not write the coupons to {path.name[:60]!r}; is the folder there?"
+        raise KitError(msg) from None
+
+
+def _coupon(number: int, row: object) -> Coupon:
+    if not isinstance(row, dict):
+        msg = f"Coupon {number} in the file must be a set of named values."
+        raise KitError(msg)
+    try:
+        return Coupon(**{str(key): value for key, value in row.items()})
+    except KitError as error:
+        msg = f"Coupon {number} in the file: {error}"
+        raise KitError(msg) from None
+
+
+def _count(rows: object) -> None:
+    if len(rows) > MOST:
+        msg = f"A file holds at most {MOST} coupons. Given: {len(rows)}."
+        raise KitError(msg)
+
+
+def _replace(path: Path, raw: bytes) -> None:
+    """Write beside the file, then put it in its place in one go."""
+    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(raw)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(beside).replace(path)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise

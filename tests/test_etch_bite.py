@@ -1,0 +1,155 @@
+"""The bite: order and monotony only, for nobody has published the rates.
+
+The numbers of the curriculum, question 11 and 3.9, are our own illustrative ones: the
+check is that the kit says the same everywhere.
+"""
+
+import itertools
+import math
+
+import pytest
+from scipy.constants import R
+
+from kit.errors import KitError
+from kit.etch.bite import ILLUSTRATIVE, Etch, between, bitten, ground, rate
+from kit.etch.grain import GRAIN
+from kit.questions import relief as card
+from kit.steels import GRADES, steel
+
+PAIR = ("1084", "15N20")
+MINUTES = [minute / 2 for minute in range(61)]
+
+
+def rising(values):
+    return all(a < b for a, b in itertools.pairwise(values))
+
+
+def test_the_numbers_of_the_curriculum():
+    seen = between(*PAIR, Etch(minutes=10, strength="usual", grit=800))
+    assert seen.relief == pytest.approx(5, abs=0.05)
+    assert seen.contrast == pytest.approx(0.58, abs=0.005)
+    assert seen.unresolved == pytest.approx(0.22, abs=0.005)
+
+
+def test_the_rates_are_those_on_the_card():
+    assert rate(steel("1084")) == pytest.approx(1000 * card.DARK_RATE, abs=0.005)
+    assert rate(steel("15N20")) == pytest.approx(1000 * card.BRIGHT_RATE, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("grit", "micrometres"),
+    # FEPA 43-1 / ISO 6344-3, median grain, as printed charts of papers give it
+    [
+        *((220, 68), (240, 58.5), (280, 52.2), (320, 46.2), (360, 40.5), (400, 35)),
+        *((500, 30.2), (600, 25.8), (800, 21.8), (1000, 18.3), (1200, 15.3)),
+        *((1500, 12.6), (2000, 10.3)),
+    ],
+)
+def test_grain_of_the_paper(grit, micrometres):
+    assert GRAIN[grit] == micrometres
+
+
+@pytest.mark.parametrize("polished", [False, True])
+@pytest.mark.parametrize("strength", ["weak", "usual", "strong"])
+def test_longer_is_deeper_and_plainer(strength, polished):
+    seen = [
+        between(*PAIR, Etch(minutes=minutes, strength=strength, polished=polished))
+        for minutes in MINUTES
+    ]
+    assert rising([each.relief for each in seen])
+    assert rising([each.contrast for each in seen])
+
+
+@pytest.mark.parametrize("what", ["relief", "contrast"])
+def test_stronger_and_warmer_is_faster(what):
+    stronger = [Etch(strength=strength) for strength in ("weak", "usual", "strong")]
+    warmer = [Etch(celsius=celsius) for celsius in range(5, 41)]
+    for etches in (stronger, warmer):
+        assert rising([getattr(between(*PAIR, etch), what) for etch in etches])
+
+
+def test_warmth_follows_arrhenius():
+    # any physical chemistry: ln(k2/k1) = E/R (1/T1 - 1/T2); 30 kJ/mol is illustrative
+    gained = Etch(celsius=30).speed / Etch(celsius=10).speed
+    assert math.log(gained) == pytest.approx(30e3 / R * (1 / 283.15 - 1 / 303.15))
+
+
+def test_nickel_and_chromium_slow_the_acid():
+    names = ("nickel 200", "304", "15N20", "52100", "1084")
+    assert rising([rate(steel(name)) for name in names])
+    assert all(0 < rate(grade) <= rate(steel("1084")) for grade in GRADES.values())
+
+
+def test_finer_paper_shows_more():
+    seen = [between(*PAIR, Etch(grit=grit)).contrast for grit in sorted(GRAIN)]
+    assert rising(seen)
+
+
+def test_polish_brightens_the_high_steel_alone():
+    plain, rubbed = (bitten(PAIR, Etch(polished=polished)) for polished in (False, True))
+    assert rubbed["15N20"].tone > 1.5 * plain["15N20"].tone
+    assert rubbed["1084"].tone == pytest.approx(plain["1084"].tone, abs=0.01)
+    assert rubbed["1084"].tone >= plain["1084"].tone
+
+
+def test_wear_takes_relief_and_contrast_and_etching_brings_them_back():
+    etches = [Etch(wear=wear) for wear in range(100, -1, -5)]
+    assert rising([between(*PAIR, etch).relief for etch in etches])
+    assert rising([between(*PAIR, etch).contrast for etch in etches])
+    worn = between(*PAIR, etches[0])
+    assert worn.relief == 0
+    assert worn.contrast < 0.05
+    assert between(*PAIR, etches[0].again()) == between(*PAIR, Etch())
+
+
+def test_no_bath_is_a_ground_face():
+    seen, worn = (between(*PAIR, etch) for etch in (Etch(minutes=0), Etch(wear=100)))
+    assert seen == worn
+    fine = bitten(PAIR, Etch(minutes=0, grit=2000))
+    coarse = bitten(PAIR, Etch(minutes=0, grit=220))
+    for name in PAIR:
+        assert coarse[name].tone < fine[name].tone < ground(steel(name))
+
+
+@pytest.mark.parametrize("other", ["1084", "1075", "1095", "W2"])
+def test_without_nickel_there_is_little_to_see(other):
+    seen = between("1084", other, Etch())
+    assert seen.relief == 0
+    assert seen.contrast < 0.15 < between(*PAIR, Etch()).contrast
+
+
+@pytest.mark.parametrize("name", GRADES)
+@pytest.mark.parametrize("grit", [220, 2000])
+def test_every_tone_is_a_reflectance(name, grit):
+    for minutes in (0, 5, 30):
+        for polished in (False, True):
+            etch = Etch(minutes=minutes, grit=grit, polished=polished)
+            assert 0 < bitten([name], etch)[name].tone <= 0.9
+
+
+@pytest.mark.parametrize(
+    ("wish", "words"),
+    [
+        ({"minutes": 31}, "from 0 to 30 min"),
+        ({"minutes": -1}, "from 0 to 30 min"),
+        ({"celsius": 90}, "from 5 to 40 °C"),
+        ({"strength": "neat"}, "weak, usual or strong"),
+        ({"grit": 801}, "one of P 220"),
+        ({"wear": 101}, "from 0 to 100 %"),
+        ({"polished": "maybe"}, "true or false"),
+    ],
+)
+def test_silly_input_gets_a_sentence(wish, words):
+    with pytest.raises(KitError, match=words):
+        Etch(**wish)
+
+
+def test_an_unknown_steel_gets_a_sentence():
+    with pytest.raises(KitError, match="do not know a steel called 'X'"):
+        bitten(["X"], Etch())
+
+
+def test_the_screen_can_say_that_it_is_illustrative():
+    assert ILLUSTRATIVE.startswith("Illustrative")
+    for word in ("how fast", "how bright", "relief", "contrast", "coupon"):
+        assert word in ILLUSTRATIVE

@@ -1,0 +1,162 @@
+"""Coupons: kept whole, bad files refused in a sentence, readings before guesses."""
+
+import json
+import math
+
+import pytest
+
+from kit.errors import KitError
+from kit.etch.bite import ILLUSTRATIVE, Etch, between, bitten, words
+from kit.etch.coupons import FORMAT, LARGEST, MEASURED, MOST, Coupon, read, write
+
+OLD = {"steel": "1084", "minutes": 10, "bath": "usual", "date": "2025-03-01"}
+ROW = {**OLD, "reflectance": 0.12, "relief_um": 6.5, "note": "grey card, ½ hour"}
+
+
+def coupon(**changes):
+    return Coupon(**{**ROW, **changes})
+
+
+def file(tmp_path, held):
+    path = tmp_path / "coupons.json"
+    path.write_text(held if isinstance(held, str) else json.dumps(held), "utf-8")
+    return path
+
+
+def test_there_and_back(tmp_path):
+    path = tmp_path / "coupons.json"
+    kept = (coupon(), coupon(steel="75Ni8", reflectance=None), coupon(relief_um=None))
+    write(kept, path)
+    assert read(path) == kept
+    assert kept[1].steel == "15N20"  # one steel, two names
+    assert [each.name for each in tmp_path.iterdir()] == ["coupons.json"]
+
+
+def test_a_full_file_can_be_read_again(tmp_path):
+    path = tmp_path / "coupons.json"
+    write([coupon(note="x" * 200)] * MOST, path)
+    assert len(read(path)) == MOST
+    assert path.stat().st_size <= LARGEST
+
+
+def test_a_failed_writing_leaves_the_old_file(tmp_path, monkeypatch):
+    path = tmp_path / "coupons.json"
+    write([coupon()], path)
+    before = path.read_bytes()
+
+    def full(handle):
+        del handle
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    with pytest.raises(KitError, match="can not write"):
+        write([coupon(), coupon()], path)
+    assert path.read_bytes() == before
+    assert [each.name for each in tmp_path.iterdir()] == ["coupons.json"]
+
+
+@pytest.mark.parametrize(
+    "held",
+    [
+        "",
+        "not JSON",
+        "[" * 90_000,
+        "[]",
+        "{}",
+        "3",
+        {"format": "other", "coupons": []},
+        {"format": FORMAT},
+        {"format": FORMAT, "coupons": {}},
+        {"format": FORMAT, "coupons": [], "more": 1},
+        {"format": FORMAT, "coupons": [3]},
+        {"format": FORMAT, "coupons": [OLD]},
+        {"format": FORMAT, "coupons": [OLD] * (MOST + 1)},
+        *(
+            {"format": FORMAT, "coupons": [{**ROW, **change}]}
+            for change in (
+                {"steel": "X"},
+                {"steel": 3},
+                {"steel": ["1084"]},
+                {"minutes": 0},
+                {"minutes": "soon"},
+                {"minutes": None},
+                {"bath": "neat"},
+                {"reflectance": 1.2},
+                {"reflectance": math.nan},
+                {"relief_um": -1},
+                {"relief_um": math.inf},
+                {"date": "yesterday"},
+                {"note": "x" * 201},
+                {"note": None},
+                {"colour": "grey"},
+            )
+        ),
+        "x" * (LARGEST + 1),
+    ],
+)
+def test_a_bad_file_gets_a_sentence(tmp_path, held):
+    with pytest.raises(KitError) as caught:
+        read(file(tmp_path, held))
+    text = str(caught.value)
+    assert text.endswith(".")
+    assert "\n" not in text
+    assert len(text) < 250
+
+
+def test_bytes_that_are_no_text_get_a_sentence(tmp_path):
+    path = tmp_path / "coupons.json"
+    path.write_bytes(b"\xff\xfe\x00\x80")
+    with pytest.raises(KitError, match="not a file of coupons"):
+        read(path)
+
+
+def test_no_file_and_no_folder_get_a_sentence(tmp_path):
+    with pytest.raises(KitError, match="can not read"):
+        read(tmp_path / "none.json")
+    with pytest.raises(KitError, match="can not read"):
+        read(tmp_path)
+    with pytest.raises(KitError, match="can not write"):
+        write([coupon()], tmp_path / "none" / "coupons.json")
+    with pytest.raises(KitError, match="at most 200 coupons"):
+        write([coupon()] * (MOST + 1), tmp_path / "coupons.json")
+
+
+def test_a_reading_stands_before_the_guess():
+    found = bitten(("1084", "15N20"), Etch(), [coupon()])
+    assert found["1084"].tone == pytest.approx(0.12)
+    assert found["1084"].depth == pytest.approx(6.5)
+    guess = bitten(("1084", "15N20"), Etch())
+    assert found["15N20"] == guess["15N20"]
+    assert between("1084", "15N20", Etch(), [coupon()]).relief == pytest.approx(
+        6.5 - guess["15N20"].depth
+    )
+
+
+def test_a_reading_is_of_its_bath_and_scaled_by_time():
+    assert bitten(["1084"], Etch(strength="weak"), [coupon()])["1084"].measured == ()
+    half = bitten(["1084"], Etch(minutes=5), [coupon()])["1084"]
+    assert half.depth == pytest.approx(3.25)
+    assert 0.12 < half.tone < 0.5
+    assert bitten(["1084"], Etch(minutes=30), [coupon()])["1084"].tone == pytest.approx(
+        0.12
+    )
+
+
+def test_the_newest_reading_counts():
+    newer = coupon(date="2025-04-01", reflectance=0.2, relief_um=None)
+    found = bitten(["1084"], Etch(), [newer, coupon()])["1084"]
+    assert (found.depth, found.tone) == pytest.approx((6.5, 0.2))
+
+
+def test_the_screen_says_what_was_measured():
+    pair = ("1084", "15N20")
+    both = [coupon(), coupon(steel="15N20", reflectance=0.7, relief_um=2)]
+    assert words(bitten(pair, Etch())) == ILLUSTRATIVE
+    assert words(bitten(pair, Etch(), both[:1])) == (
+        f"1084: depth and tone {MEASURED}. {ILLUSTRATIVE}"
+    )
+    whole = words(bitten(pair, Etch(), both))
+    assert whole.count("measured on your coupon") == 2
+    assert "Illustrative" not in whole
+    part = words(bitten(["1084"], Etch(), [coupon(relief_um=None)]))
+    assert part == f"1084: tone {MEASURED}. {ILLUSTRATIVE}"
