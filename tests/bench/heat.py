@@ -36,7 +36,7 @@ def report() -> None:
     for count in sorted({count for count, _ in (*OWN, *THEIRS)}):
         edges = np.linspace(0, 1, count + 1)
         work = partial(exactly, billet, edges)
-        series[count] = timed(work, 15).best
+        series[count] = timed(work, 60).best
         rows.append(row("series", billet, edges, "-", series[count], work()))
     for name, ways, work in (("own cells", OWN, by_cells), ("fipy", THEIRS, by_fipy)):
         if name == "fipy" and importlib.util.find_spec("fipy") is None:

@@ -1,0 +1,88 @@
+"""Lesson 09 on the screen."""
+
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.declare import allowed_range
+from kit.etch.bite import ILLUSTRATIVE
+from kit.lessons import etching
+from kit.lessons import etching_questions as asked
+from kit.lessons.scene import Scene
+from kit.units import MM_PER_INCH
+from kit.views.base import State, View
+from kit.views.carbon import STEELS
+from kit.views.check import CheckYourself
+from kit.views.predict import Explain, Predict
+from kit.views.settings import Pick, Setting
+from kit.views.stations import Stations
+
+STATIONS = {
+    "1 Look": ("distance", "wear", "since"),
+    "2 Etch": ("minutes", "strength", "grit", "polished"),
+    "3 Steels": ("first", "second"),
+}
+FEET = tuple(MM_PER_INCH * inches for inches in range(10, 119))
+
+
+def _setting(key: str, kind: str, step: float, **more: Any) -> Setting:
+    """Make a control of what the lesson declared."""
+    field = etching.Job.model_fields[key]
+    low, high = allowed_range(field)
+    return Setting(
+        key=key,
+        label=field.title,
+        help=field.description,
+        kind=kind,
+        low=low,
+        high=high,
+        step=step,
+        start=field.default,
+        **more,
+    )
+
+
+class EtchingView(View):
+    """An etched face, near and from afar; three stations."""
+
+    settings = (
+        _setting("distance", "length", 50, inch_stops=FEET),
+        _setting("wear", "percent", 5),
+        Pick(key="since", label="Since then", options=etching.SINCE),
+        _setting("minutes", "minutes", 1),
+        Pick(key="strength", label="Etchant", options=etching.STRENGTHS, start=1),
+        Pick(
+            key="grit",
+            label="Finish before",
+            options=tuple(f"P{grit}" for grit in etching.GRITS),
+            start=etching.GRITS.index(800),
+        ),
+        Pick(key="polished", label="High spots", options=("as they came out", "polished")),
+        Pick(key="first", label="Steel A", options=STEELS),
+        Pick(key="second", label="Steel B", options=STEELS, start=1),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.station = Stations(self, STATIONS)
+        note = widgets.HTML(f'<p class="kit-fine">{html.escape(ILLUSTRATIVE)}</p>')
+        self.children = [*self.children, note]
+
+    def scene(self, **state: Any) -> Scene:
+        """Etch and step back."""
+        return etching.scene(**state)
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say what wear, cleaning and distance do."""
+        return etching.remark(changed, state)
+
+
+def lesson() -> tuple[Predict, EtchingView, Explain, CheckYourself]:
+    """Give the four parts of the lesson, ready to be shown one below another."""
+    view = EtchingView()
+    predict = Predict(asked.question(), view, asked.FILM)
+    checks = CheckYourself(asked.STEEP, asked.WALK)
+    return predict, view, predict.explain, checks

@@ -1,0 +1,128 @@
+"""Lesson 09: what it says, against arc-minutes by hand, scipy's blur, and order alone.
+
+Relief, contrast and tones have no published source: only their order and what the
+curriculum fixes as illustrative is checked.
+"""
+
+import math
+
+import numpy as np
+import pytest
+from scipy.ndimage import gaussian_filter
+
+from kit.lessons import etching
+from kit.lessons import etching_questions as asked
+from kit.sight.blur import SPREAD, seen_from
+from kit.trace import see
+from kit.views import etching as view
+
+
+def numbers(**settings):
+    """Give the numbers panel by name."""
+    return {number.name: number.value for number in etching.scene(**settings).numbers}
+
+
+def test_the_numbers_of_the_lesson():
+    shown = numbers()
+    assert shown["Relief (illustrative)"] == "5.0 µm"
+    assert shown["Contrast (illustrative)"] == "0.58"
+    assert shown["Tone where unsplit (illustrative)"] == "0.22"
+    assert shown["Eye limit from 300 mm"] == "87.3 µm"
+    # one arc-minute: the definition behind 20/20 (ISO 8596)
+    assert 300 * math.tan(math.radians(1 / 60)) == pytest.approx(0.0873, abs=5e-5)
+
+
+def test_from_three_metres_only_the_widest_bands_are_left():
+    assert numbers(distance=3000)["Bands still seen"] == "2 mm"
+    assert numbers(distance=300)["Bands still seen"] == "0.3, 0.8, 2 mm"
+    assert "Still seen as bands: 2 mm" in etching.scene(distance=3000).alt
+
+
+@pytest.mark.parametrize("band", etching.BANDS)
+def test_the_faces_are_blurred_as_scipy_would(band):
+    job = etching.Job(distance=3000)
+    bar, plane = etching.face(job, band, 540, 92)
+    tones = {"1084": 0.1, "15N20": 0.35}
+    bare = see(bar, plane, tones).tone
+    width = SPREAD * 3000 * math.tan(math.radians(1 / 60)) / plane.pixel
+    expected = gaussian_filter(bare.astype(float), width, mode="reflect", truncate=5)
+    assert seen_from(bare, 3000, plane.pixel) == pytest.approx(expected, abs=2e-3)
+    middle = expected[30:60, 100:440]
+    ripple = np.ptp(middle) / 2 / middle.mean()
+    assert (ripple > 0.1) == (band == 2.0)
+
+
+def test_bands_have_their_width():
+    for band in etching.BANDS:
+        bar, plane = etching.face(etching.Job(), band, 540, 92)
+        tone = see(bar, plane, {"1084": 0.0, "15N20": 1.0}).tone
+        edges = np.flatnonzero(np.diff(tone[46] > 0.5))
+        width = (edges[-1] - edges[0]) / (len(edges) - 1) * plane.pixel
+        assert width == pytest.approx(band, rel=0.1)  # the hammer made them wave
+
+
+def test_wear_takes_the_pattern_and_the_bath_brings_it_back():
+    fresh = numbers()["Contrast (illustrative)"]
+    worn = numbers(wear=100)
+    assert worn["Relief (illustrative)"] == "0.0 µm"
+    assert float(worn["Contrast (illustrative)"]) < 0.1
+    assert numbers(wear=100, since=1)["Contrast (illustrative)"] == fresh
+
+
+def test_ground_deeper_the_lines_lie_elsewhere():
+    faces = []
+    for since in (1, 2):
+        bar, plane = etching.face(etching.Job(since=since), 0.8, 540, 92)
+        faces.append(see(bar, plane, {"1084": 0.0, "15N20": 1.0}).tone)
+    changed = np.mean(np.abs(faces[0] - faces[1]) > 0.5)
+    assert 0.002 < changed < 0.4
+
+
+def test_without_nickel_there_is_little_contrast():
+    alike = float(numbers(second=2)["Contrast (illustrative)"])
+    assert alike < 0.1 < float(numbers()["Contrast (illustrative)"])
+    state = etching.Job(second=2).model_dump()
+    assert "little to see" in etching.remark("second", state)
+    same = etching.Job(second=0).model_dump()
+    assert "One steel" in etching.remark("second", same)
+
+
+def test_the_relief_says_how_much_too_high_it_is_drawn():
+    assert "100 times too large" in etching.scene().alt
+
+
+def test_everything_unpublished_is_marked_on_the_page():
+    page = view.EtchingView()
+    notes = [
+        child.value
+        for child in page.children
+        if hasattr(child, "value") and isinstance(child.value, str)
+    ]
+    assert any("nobody has published how fast steel dissolves" in note for note in notes)
+    names = list(numbers())
+    assert sum("illustrative" in name for name in names) == 3
+
+
+@pytest.mark.parametrize(
+    ("check", "right", "wrong"),
+    [
+        (
+            asked.STEEP,
+            ["8.2", "8.2°"],
+            {"3.4": "THE_BEVEL", "81.8": "COMPLEMENT", "12.9": "LINEAR"},
+        ),
+        (asked.WALK, ["2750", "2.75 m", "108 in"], {"32.7": "UPSIDE_DOWN", "300": "ARM"}),
+    ],
+)
+def test_answers_are_marked_with_reasons(check, right, wrong):
+    for text in right:
+        assert check.mark(text).right, text
+    for text, code in wrong.items():
+        assert check.mark(text).code == code
+
+
+def test_tiles_are_the_four_ideas():
+    question = asked.question()
+    assert sorted(question.values()) == [0, 1, 2, 3]
+    assert question.right.value(question.given) == 1
+    assert len({question.draw(value)[1] for value in question.values()}) == 4
