@@ -101,10 +101,10 @@ def chevron() -> Billet:
 
 
 def feather() -> Billet:
-    """Split a stout block, and forge it to a slab."""
-    folded = fold_and_draw(stack(13, width=60.0), folds=1)
-    block = folded.then(Draw(thickness=60, width=60))
-    return block.then(Split(drag=22, reach=9), Draw(thickness=45, width=40))
+    """Split a tall block, and draw it out along the split: there the blade will lie."""
+    folded = fold_and_draw(stack(13, width=60.0, length=300.0), folds=3)
+    block = folded.then(Draw(thickness=90, width=60))
+    return block.then(Split(drag=34, reach=4), Draw(thickness=130, width=40))
 
 
 def mosaic() -> Billet:

@@ -30,7 +30,8 @@ class Pattern:
     note : str
         How it comes about, in a sentence or two.
     shown : str
-        "face", "end", or "side": cut lengthwise through the middle.
+        "face", "end", "side" (cut lengthwise through the middle), or "split": the end,
+        laid down so that its height runs from left to right.
     source : str
         Where the recipe is from.
     """
@@ -86,8 +87,9 @@ PATTERNS: tuple[Pattern, ...] = (
     Pattern(
         name="feather",
         forge=recipes.feather,
-        shown="end",
-        note="A block split by a wedge that drags the layers down. The shape is a toy.",
+        shown="split",
+        note="A tall block split by a wedge, the layers dragged along: barbs on a quill. "
+        "The curve is illustrative.",
     ),
     Pattern(
         name="four-way mosaic",
@@ -129,6 +131,7 @@ def shown_at(billet: Billet, shown: str, columns: int, rows: int) -> Plane:
         "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), thickness / 2 - 1e-3, 90.0, width),
         "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), 0.0, width, thickness),
         "side": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 90.0, thickness),
+        "split": ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), 0.0, thickness, width),
     }[shown]
     return Plane(
         size=billet.size,

@@ -110,7 +110,7 @@ NO_STRENGTH: dict[type[Step], Callable[[Size], Step] | None] = {
     Twist: None,
     Roll: lambda _size: Roll(degrees=0),
     Press: lambda _size: Press(tool="ball", across=8, depth=0, spacing=12),
-    Split: lambda _size: Split(drag=0, reach=5),
+    Split: lambda _size: Split(drag=0, reach=2),
 }
 
 

@@ -12,9 +12,11 @@ import pytest
 from kit.errors import KitError
 from kit.planning import shop
 from kit.planning.clay import ClayTwin
+from kit.planning.compare import example, sensitivity, short_of
 from kit.planning.cut_list import cut_list, in_words
 from kit.planning.losses import NO_LOSSES, Losses
-from kit.planning.plan import Plan, Rack, Wanted, example, sensitivity, short_of
+from kit.planning.plan import Plan
+from kit.planning.rack import Rack, Wanted
 from kit.units import Units
 
 PLAN = example()

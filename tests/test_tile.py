@@ -14,7 +14,7 @@ from kit.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 # a square bar whose end is no mirror image of itself: an even stack, dragged aside
-SQUARE = Billet(source=stack(8, 2.5, width=20.0, length=160.0)).then(Split(drag=4, reach=5))
+SQUARE = Billet(source=stack(8, 2.5, width=20.0, length=160.0)).then(Split(drag=4, reach=3))
 
 
 def end_grain(billet, along=10.0, count=160):

@@ -10,16 +10,14 @@ from kit.billet import Billet
 from kit.declare import Declared, quantity
 from kit.lesson import Given
 from kit.lessons import carbon_drawing, drawing
-from kit.lessons.carbon_ideas import (
-    ELEMENTS,
-    minutes_working,
-    spread_working,
-)
+from kit.lessons.carbon_ideas import ELEMENTS, minutes_working, spread_working
 from kit.lessons.scene import Number, Scene
+from kit.lessons.written import time_words
 from kit.metal.activity import carbon_by_activity
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import spread
 from kit.metal.evening import minutes_to_even
+from kit.metal.pairs import contrast_word, pair
 from kit.picture import Sheet
 from kit.stack import Layer, Stack
 from kit.steels import steel
@@ -41,7 +39,10 @@ STEELS = (
 )
 NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
 SHOWN = 6
-MINUTES_A_DAY = 1440
+ACTIVE = (
+    "Carbon evens out its activity, not its per cent: a small step stays where silicon or "
+    "nickel differs."
+)
 
 
 class Job(Declared):
@@ -156,26 +157,6 @@ def left(shown: Middle, element: str) -> float:
     return float(np.ptp(shown.after[element])) if element in shown.after else 0.0
 
 
-def time_words(minutes: float) -> str:
-    """Write a time as people say it: seconds, minutes, hours, days, years.
-
-    Examples
-    --------
-    >>> [time_words(some) for some in (0.6, 3.72, 200, 78000, 9e6)]
-    ['36 s', '3.7 min', '3.3 h', '54 days', '17 years']
-    """
-    for size, least, name in (
-        (365.25 * MINUTES_A_DAY, 2, "years"),
-        (MINUTES_A_DAY, 2, "days"),
-        (60, 2, "h"),
-        (1, 1, "min"),
-    ):
-        if minutes >= least * size:
-            number = minutes / size
-            return f"{number:.1f} {name}" if number < 10 else f"{number:,.0f} {name}"
-    return f"{60 * minutes:.0f} s"
-
-
 def _numbers(job: Job, units: Units) -> tuple[Number, ...]:
     rows = []
     for name in ("C", job.other):
@@ -238,15 +219,24 @@ def remark(changed: str, state: dict[str, float]) -> str:
     job = Job(**state)
     if job.first == job.second:
         return "The same steel twice: nothing to see here, and no contrast in the etch."
-    if changed == "activity" and job.activity:
-        return (
-            "Carbon evens out its activity, not its per cent: a small step stays where "
-            "silicon or nickel differs."
-        )
-    if changed == "layer":
-        return "Half the layer, a quarter of the time."
-    if changed == "celsius" and job.celsius >= 1240:
-        return "Hotter than this, high-carbon stock begins to spark: it burns."
-    if changed == "minutes" and not job.minutes:
-        return "As stacked: nothing has moved yet."
-    return ""
+    if changed in {"first", "second"}:
+        return together(*job.names)
+    points = {
+        "activity": (job.activity, ACTIVE),
+        "layer": (True, "Half the layer, a quarter of the time."),
+        "celsius": (
+            job.celsius >= 1240,
+            "Hotter than this, high-carbon stock begins to spark: it burns.",
+        ),
+        "minutes": (not job.minutes, "As stacked: nothing has moved yet."),
+    }
+    holds, words = points.get(changed, (False, ""))
+    return words if holds else ""
+
+
+def together(one: str, other: str) -> str:
+    """Say what two steels do together: contrast, hardening, and what to mind first."""
+    both = pair(one, other)
+    contrast = contrast_word(both.contrast_evened)
+    mind = str(both.reasons[0]) if both.reasons else ""
+    return f"{both}: contrast {contrast} (illustrative). {both.hardening.sentence} {mind}"

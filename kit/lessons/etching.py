@@ -132,10 +132,7 @@ def seen(job: Job, both: Between) -> list[float]:
 def _numbers(
     job: Job, found: dict[str, Bitten], both: Between, units: Units
 ) -> tuple[Number, ...]:
-    limit = EYE.finest(job.distance)
-    away = format_length(job.distance, units)
     one, other = (found[name] for name in job.names)
-    left = seen(job, both)
     return (
         Number(
             "Relief (illustrative)",
@@ -155,8 +152,23 @@ def _numbers(
                 f"= {both.contrast:.2f}",
             ],
         ),
+        *_eyesight(job, both, units),
         Number(
-            f"Eye limit from {away}",
+            "Tone where unsplit (illustrative)",
+            f"{both.unresolved:.2f}",
+            [
+                "the mean of the two tones: what the eye makes of lines it can not split",
+                f"= ({one.tone:.2f} + {other.tone:.2f}) / 2 = {both.unresolved:.2f}",
+            ],
+        ),
+    )
+
+
+def _eyesight(job: Job, both: Between, units: Units) -> tuple[Number, Number]:
+    limit, left = EYE.finest(job.distance), seen(job, both)
+    return (
+        Number(
+            f"Eye limit from {format_length(job.distance, units)}",
             format_length(limit, units),
             [
                 "one arc-minute: limit = distance × tan(1/60°)",
@@ -168,14 +180,6 @@ def _numbers(
             "Bands still seen",
             ", ".join(f"{band:g}" for band in left) + " mm" if left else "none",
             [f"as wide as {limit:.3f} mm or wider, and not alike in tone"],
-        ),
-        Number(
-            "Tone where unsplit (illustrative)",
-            f"{both.unresolved:.2f}",
-            [
-                "the mean of the two tones: what the eye makes of lines it can not split",
-                f"= ({one.tone:.2f} + {other.tone:.2f}) / 2 = {both.unresolved:.2f}",
-            ],
         ),
     )
 

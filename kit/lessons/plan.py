@@ -8,8 +8,10 @@ from kit.lessons import drawing, plan_drawing
 from kit.lessons.plan_ideas import length_working, no_loss_length, plan_of
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
+from kit.planning.compare import sensitivity
 from kit.planning.losses import PLACEHOLDER, Losses
-from kit.planning.plan import Plan, Wanted, sensitivity
+from kit.planning.plan import Plan
+from kit.planning.rack import Wanted
 from kit.units import Units, format_cut_length, format_length
 
 SAID = {

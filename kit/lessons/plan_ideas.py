@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from kit.lesson import Given, ideas_of
 from kit.planning.losses import Losses
-from kit.planning.plan import Plan, Rack, Wanted
+from kit.planning.plan import Plan
+from kit.planning.rack import Rack, Wanted
 from kit.units import format_length
 
 _idea = ideas_of("10")

@@ -1,8 +1,10 @@
-"""Small lengths as a smith writes them: hundredths of a millimetre, not micrometres."""
+"""Small lengths and long times as people write them."""
 
 from __future__ import annotations
 
 from kit.units import Units, format_length
+
+MINUTES_A_DAY = 1440
 
 
 def thin(mm: float, units: Units) -> str:
@@ -16,3 +18,23 @@ def thin(mm: float, units: Units) -> str:
     if units is Units.MM:
         return f"{round(mm, 4):g} mm"
     return format_length(mm, Units.INCH_DECIMAL)
+
+
+def time_words(minutes: float) -> str:
+    """Write a time as people say it: seconds, minutes, hours, days, years.
+
+    Examples
+    --------
+    >>> [time_words(some) for some in (0.6, 3.72, 200, 78000, 9e6)]
+    ['36 s', '3.7 min', '3.3 h', '54 days', '17 years']
+    """
+    for size, least, name in (
+        (365.25 * MINUTES_A_DAY, 2, "years"),
+        (MINUTES_A_DAY, 2, "days"),
+        (60, 2, "h"),
+        (1, 1, "min"),
+    ):
+        if minutes >= least * size:
+            number = minutes / size
+            return f"{number:.1f} {name}" if number < 10 else f"{number:,.0f} {name}"
+    return f"{60 * minutes:.0f} s"

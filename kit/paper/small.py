@@ -98,29 +98,8 @@ def clay_template(
         f"{twin.volume:.1f} cm³, about {one:.0f} g of one colour and {other:.0f} g of the "
         "other (1.8 g/cm³, from memory: weigh a lump of yours)."
     )
-    top = page.y + 4
-    page.box((0, top), (twin.length, twin.width))
-    page.write("one sheet, life size", at=(4, top + 4), size=10)
-    page.write("Guide sticks, life size from the side:", at=(95, top), size=10)
-    y = top + 8
-    for sticks in sorted({height.sticks for height in twin.heights}):
-        page.box((95, y), (60, sticks), fill="#DDDDDD")
-        page.write(format_length(sticks, units), at=(158, y + sticks / 2 - 2), size=10)
-        y += sticks + 4
-    y = max(y, top + twin.width) + 6
-    page.write("In order:", at=(0, y), bold=True)
-    y += 7
-    for height in twin.heights:
-        done = f"{height.doing}: {format_length(height.sticks, units)} high, "
-        page.write(done + counted(height.layers), at=(0, y), size=11)
-        y += 5.5
-    y += 4
-    page.write("Wedges to cut along (fold a card, or trace):", at=(0, y), bold=True)
-    for number, angle in enumerate(WEDGES):
-        left, foot = 5.0 + 60 * number, y + 34
-        rise = 45 * math.tan(math.radians(angle))
-        page.shape([(left, foot), (left + 45, foot), (left + 45, foot - rise)])
-        page.write(f"{angle}°", at=(left + 22, foot + 1), size=BODY)
+    y = _in_order(page, twin, _life_size(page, twin, units), units)
+    _wedges(page, y + 4)
     page.write(
         "Where clay lies: it smears where steel would not, loses no scale, and nothing "
         f"walks in it. More than {twin.folds_that_survive} folds of these sheets tear "
@@ -130,3 +109,38 @@ def clay_template(
         size=10,
     )
     return [page]
+
+
+def _life_size(page: Page, twin: ClayTwin, units: Units) -> float:
+    """Draw a sheet and the guide sticks; give where they end."""
+    top = page.y + 4
+    page.box((0, top), (twin.length, twin.width))
+    page.write("one sheet, life size", at=(4, top + 4), size=10)
+    page.write("Guide sticks, life size from the side:", at=(95, top), size=10)
+    y = top + 8
+    for sticks in sorted({height.sticks for height in twin.heights}):
+        page.box((95, y), (60, sticks), fill="#DDDDDD")
+        page.write(format_length(sticks, units), at=(158, y + sticks / 2 - 2), size=10)
+        y += sticks + 4
+    return max(y, top + twin.width) + 6
+
+
+def _in_order(page: Page, twin: ClayTwin, y: float, units: Units) -> float:
+    """List what is rolled and folded; give where the list ends."""
+    page.write("In order:", at=(0, y), bold=True)
+    y += 7
+    for height in twin.heights:
+        done = f"{height.doing}: {format_length(height.sticks, units)} high, "
+        page.write(done + counted(height.layers), at=(0, y), size=11)
+        y += 5.5
+    return y
+
+
+def _wedges(page: Page, y: float) -> None:
+    """Draw the wedges to cut along."""
+    page.write("Wedges to cut along (fold a card, or trace):", at=(0, y), bold=True)
+    for number, angle in enumerate(WEDGES):
+        left, foot = 5.0 + 60 * number, y + 34
+        rise = 45 * math.tan(math.radians(angle))
+        page.shape([(left, foot), (left + 45, foot), (left + 45, foot - rise)])
+        page.write(f"{angle}°", at=(left + 22, foot + 1), size=BODY)

@@ -6,7 +6,8 @@ import math
 from typing import NamedTuple
 
 from kit.errors import KitError
-from kit.planning.plan import Plan, Rack
+from kit.planning.plan import Plan
+from kit.planning.rack import Rack
 from kit.steels import steel
 from kit.units import Units, format_cut_length, format_length
 
@@ -65,7 +66,7 @@ def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
 
     Examples
     --------
-    >>> from kit.planning.plan import example
+    >>> from kit.planning.compare import example
     >>> in_words(cut_list(example())[0])
     '1084, 3.17 mm × 38.1 mm: 7 × 87 mm = 609 mm, 7 saw cuts of 2.0 mm, 377 mm left; 578 g'
     """

@@ -12,6 +12,7 @@ from kit.billet import Billet
 from kit.declare import Declared, quantity
 from kit.errors import KitError
 from kit.planning.losses import Losses
+from kit.planning.rack import Rack, Wanted
 from kit.planning.work import (
     Section,
     Work,
@@ -25,35 +26,8 @@ from kit.stack import Layer, Stack
 from kit.steels import steel
 from kit.steps import Draw, Restack
 from kit.steps.base import Size
-from kit.units import Units, format_length
 
 LEAST = 0.3  # mm of thickness that must be left of a bar
-
-
-class Rack(Declared):
-    """A bar on the rack: what is bought."""
-
-    steel: str
-    thickness: float = quantity("Thickness", "of the bar", low=0.1, high=25, unit="mm")
-    width: float = quantity("Width", "of the bar", low=5, high=150, unit="mm")
-    length: float = quantity(
-        "Stock length", "as it is sold", low=50, high=6000, unit="mm", default=1000
-    )
-
-    @model_validator(mode="after")
-    def _known(self) -> Rack:
-        steel(self.steel)
-        return self
-
-
-class Wanted(Declared):
-    """The bar that is to come out, ground clean."""
-
-    length: float = quantity("Length", "of the bar wanted", low=20, high=2000, unit="mm")
-    width: float = quantity("Width", "of the bar wanted", low=5, high=150, unit="mm")
-    thickness: float = quantity(
-        "Thickness", "of the bar wanted", low=0.5, high=50, unit="mm"
-    )
 
 
 class Stage(NamedTuple):
@@ -79,6 +53,7 @@ class Plan(Declared):
 
     Examples
     --------
+    >>> from kit.planning.compare import example
     >>> plan = example()
     >>> plan.start_length, round(plan.grams_in), round(plan.grams_out)
     (87, 826, 383)
@@ -263,28 +238,3 @@ class Plan(Declared):
         losses = Losses(**{**self.losses.model_dump(), **changes})
         others = {name: getattr(self, name) for name in type(self).model_fields}
         return Plan(**{**others, "losses": losses})
-
-
-def sensitivity(plan: Plan) -> dict[str, float]:
-    """Say how much shorter the pieces could be without each loss, mm, worst first."""
-    kinds = ("weld_scale", "forge_scale", "clean_up", "crop", "kerf", "grind")
-    whole = plan.exact_length
-    saved = {kind: whole - plan.losing(**{kind: 0}).exact_length for kind in kinds}
-    return dict(sorted(saved.items(), key=lambda pair: -pair[1]))
-
-
-def example() -> Plan:
-    """Plan the class's bar: 254 × 38.1 × 5 mm of thirteen pieces."""
-    return Plan(
-        outer=Rack(steel="1084", thickness=3.175, width=38.1),
-        inner=Rack(steel="15N20", thickness=1.5875, width=38.1),
-        wanted=Wanted(length=254, width=38.1, thickness=5.0),
-    )
-
-
-def short_of(plan: Plan, start: float, units: Units = Units.MM) -> str:
-    """Say in one sentence whether pieces of a length are enough."""
-    left = plan.length_from(start) - plan.wanted.length
-    if left >= 0:
-        return f"Enough: the bar ends {format_length(left, units)} longer than wanted."
-    return f"Not enough: the bar ends {format_length(-left, units)} short."

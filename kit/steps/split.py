@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import ClassVar, Literal
 
 import numpy as np
@@ -11,20 +12,28 @@ from kit.errors import KitError
 from kit.steps.base import Points, Size, Step
 
 MOST = 0.8  # of the thickness
+WIDEST = 0.24  # of the width: at a quarter the barbs would be straight
 
 
 class Split(Step):
-    """Drive a blunt wedge down through the layers, weld the halves together, grind true.
+    r"""Drive a blunt wedge down through the layers, weld the halves together, grind true.
 
-    The wedge drags the layers down with it, most in the split and ever less beside it:
-    by ``drag * exp(-|y| / reach)``. Seen at the end of the bar, layers hang down from
-    both sides of the split like the barbs of a feather from its shaft. Each upright
-    line is only moved along itself, so volume is kept. Then the notch on top and the
-    ridge below are ground off.
+        |-----|-----|       |-._ | _.-|      layers that lay level sweep in from both
+        |-----|-----|  ->   |-._\|/_.-|      sides, ever steeper, and run down along
+        |-----|-----|       |   \|/   |      the split like barbs along a quill
 
-    Leaves out: the way metal really flows round a wedge (the exponential is a toy shape,
-    illustrative; no angle of a barb should be read off it), what the wedge cuts away, the
-    scale in the split. The trade then draws the feather out along its shaft.
+    The wedge takes the layers in the split with it by the whole `drag`, those at the
+    sides not at all, and those at `reach` beside the split by half. Between, the drag
+    falls as ``log(1 / (|y| + core))``: as a fluid in a pipe is dragged along by a rod
+    drawn through its middle (Bird, Stewart & Lightfoot, *Transport Phenomena*, annular
+    flow with an inner cylinder moving along its axis; from memory), with the rod as thin
+    as `reach` asks for. Each upright line is only moved along itself, so volume is kept.
+    Then the notch on top and the ridge below are ground off. The trade next draws the
+    block out along the split, which becomes the blade's length.
+
+    Leaves out: steel is no such fluid and the wedge no rod, so the curve is illustrative,
+    and no angle of a barb should be read off it; what the wedge cuts away; the scale in
+    the split; the fan of the first and the last layers, which are ground off.
 
     Examples
     --------
@@ -38,7 +47,7 @@ class Split(Step):
     )
     reach: float = quantity(
         "Reach",
-        "beside the split, where about a third of the drag is left",
+        "beside the split, where half of the drag is left",
         low=0.5,
         high=100,
         unit="mm",
@@ -56,19 +65,29 @@ class Split(Step):
                 f"thick, or nothing is left of it. Given: {self.drag:g}."
             )
             raise KitError(msg)
+        widest = WIDEST * size.width
+        if self.reach > widest:
+            msg = (
+                f"Reach can be at most {widest:.2f} mm in a bar {size.width:.2f} mm wide, "
+                f"just under a quarter of it. Given: {self.reach:g}."
+            )
+            raise KitError(msg)
         return size._replace(thickness=size.thickness - self.drag)
 
     def do(self, points: Points, size: Size) -> Points:
         """Drag the metal down; count from the middle of what is left."""
-        del size
         x, y, z = points
-        return x, y, z + (self.drag / 2 - self._dragged(y))
+        return x, y, z + (self.drag / 2 - self._dragged(y, size))
 
     def undo(self, points: Points, size: Size) -> Points:
         """Put the metal up again."""
-        del size
         x, y, z = points
-        return x, y, z + (self._dragged(y) - self.drag / 2)
+        return x, y, z + (self._dragged(y, size) - self.drag / 2)
 
-    def _dragged(self, y: np.ndarray) -> np.ndarray:
-        return self.drag * np.exp(np.abs(y) * (-1 / self.reach))
+    def _dragged(self, y: np.ndarray, size: Size) -> np.ndarray:
+        half = size.width / 2
+        # of this thickness the rod leaves half of the drag at `reach`:
+        # (half + core) / (reach + core) = (reach + core) / core
+        core = self.reach**2 / (half - 2 * self.reach)
+        share = np.log((np.abs(y) + core) * (1 / (half + core)))
+        return share * (self.drag / math.log(core / (half + core)))

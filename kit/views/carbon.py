@@ -7,7 +7,6 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.declare import allowed_range
 from kit.lessons import carbon
 from kit.lessons import carbon_questions as asked
 from kit.lessons.carbon_ideas import ELEMENTS
@@ -16,7 +15,7 @@ from kit.metal.diffusion import DISAGREE
 from kit.views.base import State, View
 from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Pick, Setting
+from kit.views.settings import Pick, declared
 from kit.views.stations import Stations
 
 STATIONS = {
@@ -33,30 +32,13 @@ STEELS = tuple(
 )
 
 
-def _setting(key: str, kind: str, step: float, **more: Any) -> Setting:
-    """Make a control of what the lesson declared."""
-    field = carbon.Job.model_fields[key]
-    low, high = allowed_range(field)
-    return Setting(
-        key=key,
-        label=field.title,
-        help=field.description,
-        kind=kind,
-        low=low,
-        high=high,
-        step=step,
-        start=field.default,
-        **more,
-    )
-
-
 class CarbonView(View):
     """Six layers in the fire: what walks, what stands; three stations."""
 
     settings = (
-        _setting("layer", "length", 0.01, all_stops=LAYERS),
-        _setting("celsius", "temperature", 10),
-        _setting("minutes", "minutes", 1),
+        declared(carbon.Job, "layer", "length", 0.01, all_stops=LAYERS),
+        declared(carbon.Job, "celsius", "temperature", 10),
+        declared(carbon.Job, "minutes", "minutes", 1),
         Pick(key="first", label="Steel A", options=STEELS),
         Pick(key="second", label="Steel B", options=STEELS, start=1),
         Pick(

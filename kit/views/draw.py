@@ -7,7 +7,6 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.declare import allowed_range
 from kit.lessons import draw
 from kit.lessons import draw_questions as asked
 from kit.lessons.scene import Scene
@@ -15,7 +14,7 @@ from kit.units import MM_PER_INCH
 from kit.views.base import State, View
 from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Setting
+from kit.views.settings import declared
 from kit.views.stations import Stations
 
 STATIONS = {
@@ -26,35 +25,16 @@ QUARTERS = tuple(MM_PER_INCH * quarter / 4 for quarter in range(8, 64))
 EIGHTHS = tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 32))
 
 
-def _setting(
-    key: str, kind: str, step: float, inch_stops: tuple[float, ...] = ()
-) -> Setting:
-    """Make a control of what the lesson declared."""
-    field = draw.Job.model_fields[key]
-    low, high = allowed_range(field)
-    return Setting(
-        key=key,
-        label=field.title,
-        help=field.description,
-        kind=kind,
-        low=low,
-        high=high,
-        step=step,
-        start=field.default,
-        inch_stops=inch_stops,
-    )
-
-
 class DrawView(View):
     """A billet that is drawn out, seen from the side: two stations."""
 
     settings = (
-        _setting("thickness", "length", 0.5),
-        _setting("spread", "percent", 5),
-        _setting("loss", "percent", 1),
-        _setting("length", "length", 1, QUARTERS),
-        _setting("width", "length", 1, EIGHTHS),
-        _setting("start", "length", 1, EIGHTHS),
+        declared(draw.Job, "thickness", "length", 0.5),
+        declared(draw.Job, "spread", "percent", 5),
+        declared(draw.Job, "loss", "percent", 1),
+        declared(draw.Job, "length", "length", 1, inch_stops=QUARTERS),
+        declared(draw.Job, "width", "length", 1, inch_stops=EIGHTHS),
+        declared(draw.Job, "start", "length", 1, inch_stops=EIGHTHS),
     )
 
     def __init__(self) -> None:

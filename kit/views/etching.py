@@ -7,7 +7,6 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.declare import allowed_range
 from kit.etch.bite import ILLUSTRATIVE
 from kit.lessons import etching
 from kit.lessons import etching_questions as asked
@@ -17,7 +16,7 @@ from kit.views.base import State, View
 from kit.views.carbon import STEELS
 from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Pick, Setting
+from kit.views.settings import Pick, declared
 from kit.views.stations import Stations
 
 STATIONS = {
@@ -28,31 +27,14 @@ STATIONS = {
 FEET = tuple(MM_PER_INCH * inches for inches in range(10, 119))
 
 
-def _setting(key: str, kind: str, step: float, **more: Any) -> Setting:
-    """Make a control of what the lesson declared."""
-    field = etching.Job.model_fields[key]
-    low, high = allowed_range(field)
-    return Setting(
-        key=key,
-        label=field.title,
-        help=field.description,
-        kind=kind,
-        low=low,
-        high=high,
-        step=step,
-        start=field.default,
-        **more,
-    )
-
-
 class EtchingView(View):
     """An etched face, near and from afar; three stations."""
 
     settings = (
-        _setting("distance", "length", 50, inch_stops=FEET),
-        _setting("wear", "percent", 5),
+        declared(etching.Job, "distance", "length", 50, inch_stops=FEET),
+        declared(etching.Job, "wear", "percent", 5),
         Pick(key="since", label="Since then", options=etching.SINCE),
-        _setting("minutes", "minutes", 1),
+        declared(etching.Job, "minutes", "minutes", 1),
         Pick(key="strength", label="Etchant", options=etching.STRENGTHS, start=1),
         Pick(
             key="grit",

@@ -7,7 +7,6 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.declare import allowed_range
 from kit.lessons import plan
 from kit.lessons import plan_questions as asked
 from kit.lessons.scene import Scene
@@ -16,7 +15,7 @@ from kit.units import MM_PER_INCH
 from kit.views.base import State, View
 from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Setting
+from kit.views.settings import Setting, declared
 from kit.views.stations import Stations
 
 STATIONS = {
@@ -49,21 +48,10 @@ STEPS = {
 
 
 def _setting(key: str) -> Setting:
-    """Make a control of what the lesson declared."""
     field = plan.Job.model_fields[key]
-    low, high = allowed_range(field)
+    kind = "length" if (field.json_schema_extra or {}).get("unit") else "count"
     step, inch_stops = STEPS[key]
-    return Setting(
-        key=key,
-        label=field.title,
-        help=field.description,
-        kind="length" if (field.json_schema_extra or {}).get("unit") else "count",
-        low=low,
-        high=high,
-        step=step,
-        start=field.default,
-        inch_stops=inch_stops,
-    )
+    return declared(plan.Job, key, kind, step, inch_stops=inch_stops)
 
 
 class PlanView(View):

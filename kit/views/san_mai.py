@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.declare import allowed_range
 from kit.grind import KINDS
 from kit.lessons import san_mai
 from kit.lessons import san_mai_questions as asked
@@ -14,7 +13,7 @@ from kit.units import MM_PER_INCH
 from kit.views.base import State, View
 from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Pick, Setting
+from kit.views.settings import Pick, Setting, declared
 from kit.views.stations import Stations
 
 THIRTY_SECONDS = tuple(MM_PER_INCH * part / 32 for part in range(26))
@@ -29,20 +28,7 @@ STATIONS = {
 
 
 def _setting(key: str, step: float, inch_stops: tuple[float, ...] = ()) -> Setting:
-    """Make a control of what the lesson declared."""
-    field = Job.model_fields[key]
-    low, high = allowed_range(field)
-    return Setting(
-        key=key,
-        label=field.title,
-        help=field.description,
-        kind="length",
-        low=low,
-        high=high,
-        step=step,
-        start=field.default,
-        inch_stops=inch_stops,
-    )
+    return declared(Job, key, "length", step, inch_stops=inch_stops)
 
 
 class SanMaiView(View):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
+from kit.declare import Declared, allowed_range
 from kit.errors import KitError
 from kit.units import (
     MM_PER_INCH,
@@ -123,6 +125,33 @@ class Setting:
         bare = text.strip().removesuffix("%")
         below = bare[:1] in ("-", "−")
         return float(parse_count(bare[1:] if below else bare)) * (-1 if below else 1)
+
+
+def declared(
+    owner: type[Declared], key: str, kind: str, step: float, **more: Any
+) -> Setting:
+    """Make a control of a number that a lesson declared with `quantity`.
+
+    Parameters
+    ----------
+    owner : type
+        The lesson's `Job`: name, help, range and first value are its field's.
+    key, kind, step
+        As for `Setting`; `more` goes there, too.
+    """
+    field = owner.model_fields[key]
+    low, high = allowed_range(field)
+    return Setting(
+        key=key,
+        label=field.title,
+        help=field.description,
+        kind=kind,
+        low=low,
+        high=high,
+        step=step,
+        start=field.default,
+        **more,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

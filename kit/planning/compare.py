@@ -1,0 +1,32 @@
+"""Plans compared: which loss costs most, and whether pieces are long enough."""
+
+from __future__ import annotations
+
+from kit.planning.plan import Plan
+from kit.planning.rack import Rack, Wanted
+from kit.units import Units, format_length
+
+
+def sensitivity(plan: Plan) -> dict[str, float]:
+    """Say how much shorter the pieces could be without each loss, mm, worst first."""
+    kinds = ("weld_scale", "forge_scale", "clean_up", "crop", "kerf", "grind")
+    whole = plan.exact_length
+    saved = {kind: whole - plan.losing(**{kind: 0}).exact_length for kind in kinds}
+    return dict(sorted(saved.items(), key=lambda pair: -pair[1]))
+
+
+def example() -> Plan:
+    """Plan the class's bar: 254 × 38.1 × 5 mm of thirteen pieces."""
+    return Plan(
+        outer=Rack(steel="1084", thickness=3.175, width=38.1),
+        inner=Rack(steel="15N20", thickness=1.5875, width=38.1),
+        wanted=Wanted(length=254, width=38.1, thickness=5.0),
+    )
+
+
+def short_of(plan: Plan, start: float, units: Units = Units.MM) -> str:
+    """Say in one sentence whether pieces of a length are enough."""
+    left = plan.length_from(start) - plan.wanted.length
+    if left >= 0:
+        return f"Enough: the bar ends {format_length(left, units)} longer than wanted."
+    return f"Not enough: the bar ends {format_length(-left, units)} short."

@@ -1,0 +1,144 @@
+"""What tests ask of a lesson's page: its picture, its words, its layout."""
+
+import re
+
+from playwright.sync_api import Locator, Page, expect
+
+# Wait for the clean picture, a PNG: a film and a moving slider show quick JPEGs.
+_CLEAN = """async () => {
+  const image = document.querySelector('.kit-frame img');
+  for (let tries = 0; tries < 200; tries += 1) {
+    const bytes = await (await fetch(image.src)).arrayBuffer();
+    if (new Uint8Array(bytes)[0] === 0x89) return;
+    await new Promise((done) => { setTimeout(done, 50); });
+  }
+  throw new Error('the clean picture did not come');
+}"""
+# Count the pictures shown: every film has more than five.
+_COUNT = """() => {
+  const image = document.querySelector('.kit-frame img');
+  window.picturesShown = 0;
+  const count = () => { window.picturesShown += 1; };
+  new MutationObserver(count).observe(image, { attributeFilter: ['src'] });
+}"""
+# a checksum of the live picture's pixels, read back through a canvas
+_PIXELS = """async () => {
+  const image = document.querySelector('.kit-frame img');
+  await image.decode();
+  const canvas = document.createElement('canvas');
+  canvas.width = image.naturalWidth; canvas.height = image.naturalHeight;
+  const brush = canvas.getContext('2d');
+  brush.drawImage(image, 0, 0);
+  const data = brush.getImageData(0, 0, canvas.width, canvas.height).data;
+  let sum = 0;
+  for (let i = 0; i < data.length; i += 4) sum = (sum * 31 + data[i]) % 2147483647;
+  return sum;
+}"""
+# what sticks out of its card, covers another part, or makes the page scroll sideways
+_FAULTS = """() => {
+  const faults = [];
+  const page = document.querySelector('.jp-WindowedPanel-outer');
+  if (page.scrollWidth > page.clientWidth) faults.push('the page scrolls sideways');
+  const kinds = 'button, label, legend, summary, dt, dd, li, .kit-frame, .kit-head, ' +
+    '.kit-says, .kit-ask, .kit-fine, input[type=range]';
+  for (const view of document.querySelectorAll('.kit-view')) {
+    const card = view.getBoundingClientRect();
+    for (const input of view.querySelectorAll('input[type=text]')) {
+      if (input.scrollWidth > input.clientWidth) faults.push(`cut off: ${input.value}`);
+    }
+    const parts = [...view.querySelectorAll(kinds)]
+      .filter((part) => part.offsetParent)
+      .map((part) => ({
+        box: part.getBoundingClientRect(),
+        name: (part.ariaLabel || part.textContent || part.className).slice(0, 40),
+        cut: part.scrollWidth > part.clientWidth + 1,
+      }));
+    parts.forEach(({ box, name, cut }, index) => {
+      if (cut) faults.push(`cut off: ${name}`);
+      if (box.left < card.left || box.right > card.right) faults.push(`out: ${name}`);
+      for (const other of parts.slice(index + 1)) {
+        const across = Math.min(box.right, other.box.right) -
+          Math.max(box.left, other.box.left);
+        const down = Math.min(box.bottom, other.box.bottom) -
+          Math.max(box.top, other.box.top);
+        if (across > 1 && down > 1) faults.push(`${name} covers ${other.name}`);
+      }
+    });
+  }
+  return faults;
+}"""
+
+
+def containing(words: str) -> re.Pattern:
+    """Match an attribute that contains these words."""
+    return re.compile(re.escape(words))
+
+
+def picture(page: Page) -> Locator:
+    """Find the live picture."""
+    return page.locator(".kit-frame img").first
+
+
+def alt(page: Page) -> str:
+    """Give the words of the live picture."""
+    return picture(page).get_attribute("alt")
+
+
+def pixels(page: Page) -> int:
+    """Wait for the clean picture and give a checksum of it."""
+    page.evaluate(_CLEAN)
+    return page.evaluate(_PIXELS)
+
+
+def faults(page: Page) -> list[str]:
+    """Say what is cut off, covered or outside its card, at the size the page has now."""
+    return page.evaluate(_FAULTS)
+
+
+def count_pictures(page: Page) -> None:
+    """Begin to count the pictures that are shown, so that a film is not missed."""
+    page.evaluate(_COUNT)
+
+
+def watch_film(page: Page) -> None:
+    """Wait until the film has begun, and then for its end: the clean picture."""
+    page.wait_for_function("window.picturesShown > 5")
+    page.evaluate(_CLEAN)
+
+
+def pause(page: Page) -> None:
+    """Wait as long as no reader needs from a choice to the next button.
+
+    A page keeps a changed choice back while Python answers the one before; a button
+    pressed within that time, some hundredths of a second, would overtake it.
+    """
+    page.wait_for_timeout(250)
+
+
+def observe(page: Page, tile: str) -> None:
+    """Predict with the tile above these words, and watch the film to its end."""
+    page.locator(".kit-tiles label", has_text=tile).click()
+    pause(page)
+    count_pictures(page)
+    page.get_by_role("button", name="Observe").click()
+    watch_film(page)
+
+
+def view(page: Page) -> Locator:
+    """Find the lesson's main view; a lesson may have more below it."""
+    return page.locator(".kit-view:has(.kit-controls)").first
+
+
+def slider(page: Page, label: str) -> Locator:
+    """Find a slider of the main view by its name."""
+    return view(page).locator(f"input[type=range][aria-label='{label}']")
+
+
+def box(page: Page, label: str) -> Locator:
+    """Find the box beside that slider, in which a value is typed."""
+    return view(page).get_by_label(f"{label}, type a value")
+
+
+def no_traceback(page: Page) -> None:
+    """Check that no student sees Python's own words for an error."""
+    expect(page.locator(".jp-RenderedText[data-mime-type*=error]")).to_have_count(0)

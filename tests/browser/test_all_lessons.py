@@ -1,0 +1,181 @@
+"""Every lesson as a newcomer uses it: predict, observe, move, undo, mistype, check.
+
+That nothing complains and nothing leaves this computer is checked by the `page` fixture
+at the end of every test.
+"""
+
+import re
+
+import pytest
+from conftest import HAS_RUN, ROOT, Lab
+from lesson_page import (
+    alt,
+    box,
+    containing,
+    count_pictures,
+    faults,
+    no_traceback,
+    observe,
+    pause,
+    picture,
+    pixels,
+    slider,
+    view,
+    watch_film,
+)
+from playwright.sync_api import Page, expect
+from visits import VISITS, Visit
+
+TABLET = {"width": 800, "height": 1280}
+# The name of what the keyboard is on, and whether it can be seen.
+_FOCUSED = """() => {
+  const part = document.activeElement;
+  const words = part.ariaLabel ?? part.labels?.[0]?.textContent ?? part.textContent;
+  const box = part.getBoundingClientRect();
+  return [words.trim(), box.top >= 0 && box.bottom <= innerHeight];
+}"""
+
+
+def _predict(page: Page, visit: Visit) -> None:
+    """Find Observe shut; then choose the right tile and observe."""
+    before = alt(page)
+    page.get_by_role("button", name="Observe").click()
+    page.get_by_text("Choose one first").wait_for()
+    controls = view(page).locator(".kit-controls")
+    shut = controls.locator("input:disabled")
+    assert controls.locator("input").count() == shut.count() > 0
+    assert alt(page) == before, "nothing is shown before the prediction"
+    observe(page, visit.tile)
+    page.get_by_text("You predicted it (guess).").wait_for()
+    assert shut.count() == 0
+
+
+def _move_and_undo(page: Page, visit: Visit) -> None:
+    expect(picture(page)).to_have_attribute("alt", containing(visit.before))
+    before, words = pixels(page), alt(page)
+    control, cells = slider(page, visit.control), page.locator(".jp-Cell")
+    control.focus()
+    page.keyboard.press(visit.key)
+    expect(picture(page)).to_have_attribute("alt", containing(visit.after))
+    assert pixels(page) != before
+    value = box(page, visit.control).input_value()
+    assert control.get_attribute("aria-valuetext") == value, "what is heard is true"
+    many = cells.count()
+    page.keyboard.type("abxdm")  # in JupyterLab these would insert or cut cells
+    page.keyboard.press("u")
+    expect(picture(page)).to_have_attribute("alt", words)
+    assert pixels(page) == before, "undo gives the same picture back"
+    assert cells.count() == many
+
+
+def _mistype(page: Page, visit: Visit) -> None:
+    """Type what can not be read, then what can not be; nothing moves."""
+    before, words = pixels(page), alt(page)
+    typed = box(page, visit.control)
+    value = typed.input_value()
+    out_of_range = rf"^{visit.control} must be from .+ to .+\. Given: 9999\.$"
+    for text, answer in (("abc", rf"^{visit.control}: .*'abc'"), ("9999", out_of_range)):
+        typed.fill(text)
+        typed.press("Enter")
+        expect(view(page).locator(".kit-refused")).to_have_text(re.compile(answer))
+        expect(typed).to_have_value(value)
+        assert (pixels(page), alt(page)) == (before, words), "the picture stays"
+    no_traceback(page)
+
+
+def _check(page: Page, visit: Visit) -> None:
+    check = page.locator(".kit-check").first
+    answer = check.locator("input[type=text]")
+    answer.fill(visit.wrong)
+    answer.press("Enter")
+    check.get_by_text(f"what you get if you {visit.reason}").wait_for()
+    answer.fill(visit.right)
+    answer.press("Enter")
+    check.get_by_text("✓ Right.").wait_for()
+
+
+def _on_a_tablet(page: Page, visit: Visit) -> None:
+    """Turn the page to a tablet's size, in small and in big type."""
+    page.set_viewport_size(TABLET)
+    for size in ("normal", "big"):
+        bars = page.locator(".kit-bar")  # those of one page go together
+        bars.first.locator("label", has_text=size).click()
+        many = bars.count() if size == "big" else 0
+        expect(page.locator(".kit-big")).to_have_count(many)
+        assert faults(page) == []
+    pause(page)  # JupyterLab may still give the focus to what was clicked
+    slider(page, visit.control).focus()
+    page.keyboard.press(visit.key)
+    expect(picture(page)).to_have_attribute("alt", containing(visit.after))
+
+
+def test_every_lesson_is_here():
+    lessons = {path.name for path in (ROOT / "notebooks").glob("[0-9]*.ipynb")}
+    assert {visit.notebook for visit in VISITS} == lessons
+
+
+@pytest.mark.parametrize("visit", VISITS, ids=lambda visit: visit.notebook[:2])
+def test_a_newcomer_goes_through(lab: Lab, visit: Visit):
+    lab.open(visit.notebook)
+    page = lab.start()
+    if visit.tile:
+        _predict(page, visit)
+    if visit.station:
+        view(page).locator(".kit-row label", has_text=visit.station).click()
+    _move_and_undo(page, visit)
+    _mistype(page, visit)
+    if visit.right:
+        _check(page, visit)
+    assert faults(page) == []
+    _on_a_tablet(page, visit)
+
+
+def _tab_to(page: Page, name: str) -> None:
+    """Press Tab until the keyboard is on the part of this name."""
+    passed = []
+    for _ in range(30):
+        page.keyboard.press("Tab")
+        words, seen = page.evaluate(_FOCUSED)
+        if words == name:
+            assert seen, f"{name} is out of sight"
+            return
+        passed.append(words[:30])
+    pytest.fail(f"Tab does not come to {name}: {passed}")
+
+
+def test_keyboard_alone_from_start_to_a_right_answer(lab: Lab):
+    page = lab.open("04_twist.ipynb")
+    press = page.keyboard.press
+    _tab_to(page, "▶ Start")
+    press("Enter")
+    page.wait_for_selector(HAS_RUN)
+    _tab_to(page, "lines at 45.2°")
+    press("ArrowRight")
+    press("ArrowRight")
+    pause(page)
+    count_pictures(page)
+    _tab_to(page, "Observe")
+    press("Enter")
+    watch_film(page)
+    page.get_by_text("You predicted it").wait_for()
+    before = pixels(page)
+    _tab_to(page, "1 Bar")
+    press("ArrowRight")
+    press("ArrowRight")
+    slider(page, "Grind off").wait_for()
+    _tab_to(page, "Grind off")
+    press("ArrowRight")
+    expect(picture(page)).to_have_attribute("alt", containing("4.1 mm off"))
+    press("u")
+    expect(picture(page)).to_have_attribute("alt", containing("4.0 mm off"))
+    assert pixels(page) == before
+    _tab_to(page, "Nearer the middle the steel moved less for the same turn.")
+    press("Space")
+    page.get_by_text("At half the height").wait_for()
+    for answer, words in (("21.4", "use half the radius"), ("38.1", "✓ Right.")):
+        if answer == "21.4":
+            _tab_to(page, "Answer:")
+        press("Control+a")
+        page.keyboard.type(answer)
+        press("Enter")
+        page.get_by_text(words).wait_for()

@@ -1,0 +1,65 @@
+"""The page of questions as somebody at a show table uses it: type, look, step on."""
+
+from conftest import Lab
+from lesson_page import containing, faults, no_traceback, picture, pixels
+from playwright.sync_api import Page, expect
+
+TABLET = {"width": 800, "height": 1280}
+
+
+def _heading(page: Page):
+    return page.locator(".kit-card-head h3")
+
+
+def _sound(page: Page) -> bool:
+    """Nothing is cut off or outside; what the list has scrolled away covers nothing."""
+    return [fault for fault in faults(page) if " covers " not in fault] == []
+
+
+def test_type_look_and_step_on(lab: Lab):
+    lab.open("questions.ipynb")
+    page = lab.start()
+    expect(_heading(page)).to_have_text("How many layers are in it?")
+    before = pixels(page)
+    search = page.get_by_label("Find a question:")
+    search.fill("FAKE")
+    expect(_heading(page)).to_have_text("Is this one fake?")
+    expect(page.locator(".kit-found input")).to_have_count(1)
+    expect(picture(page)).to_have_attribute("alt", containing("Two bars"))
+    assert pixels(page) != before
+    search.fill("<b>damscus</b>")
+    page.get_by_text("No question holds “<b>damscus</b>”: try damascus").wait_for()
+    expect(page.locator(".kit-found input")).to_have_count(0)
+    page.get_by_role("button", name="Show all").click()
+    expect(page.locator(".kit-found input")).to_have_count(25)
+    page.get_by_role("button", name="Next question").click()
+    expect(_heading(page)).to_have_text("Is it real Damascus?")
+    for size in ("normal", "big"):
+        page.locator(".kit-bar label", has_text=size).click()
+        assert _sound(page)
+    page.set_viewport_size(TABLET)
+    assert _sound(page)
+    no_traceback(page)
+
+
+def test_by_keyboard_alone(lab: Lab):
+    lab.open("questions.ipynb")
+    page = lab.start()
+    press, cells = page.keyboard.press, page.locator(".jp-Cell").count()
+    page.get_by_label("Find a question:").focus()
+    page.keyboard.type("melt")
+    expect(_heading(page)).to_have_text("Do the two steels melt together?")
+    press("Tab")  # to Show all
+    press("Tab")  # to the list
+    press("ArrowDown")
+    expect(_heading(page)).to_have_text("Is it real Damascus?")
+    press("ArrowUp")
+    expect(_heading(page)).to_have_text("Do the two steels melt together?")
+    page.keyboard.type("abxd")  # in JupyterLab these would insert or cut cells
+    assert page.locator(".jp-Cell").count() == cells
+    press("Tab")
+    expect(picture(page)).to_be_focused()
+    degrees = page.get_by_label("°F", exact=True)
+    degrees.focus()
+    press("Space")
+    expect(page.locator(".kit-value")).to_have_text("317 °F")  # 176 × 1.8

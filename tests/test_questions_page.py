@@ -1,0 +1,187 @@
+"""The page of questions: the search, the list, the open card, driven as a browser does."""
+
+import html
+import io
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from kit.questions import CARDS, Measures, drawn, find, suggest
+from kit.views.questions import LESSONS, QuestionsView
+from kit.views.rehearse import rehearse
+
+NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
+CARD = {card.number: card for card in CARDS}
+
+# Three words that a visitor might type.
+WORDS = {
+    1: "many layers count", 2: "fold hundreds times", 3: "more layers better",
+    4: "better normal stronger", 5: "hard soft flexibility", 6: "painted printed engraved",
+    7: "same way through", 8: "lines bevel spine", 9: "fake real test",
+    10: "real damascus wootz", 11: "acid etch develops", 12: "bright nickel steel",
+    13: "wear brought back", 14: "melt together steels", 15: "carbon mix same",
+    16: "flux glue borax", 17: "hot temperature fahrenheit", 18: "stars twisted rope",
+    19: "raindrops ladder rungs", 20: "bought survive grind", 21: "differ bar again",
+    22: "line edge core", 23: "come apart weld", 24: "cost price expensive",
+    25: "rust food sharpen",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("number", WORDS)
+def test_search_finds_each_by_three_words(number):
+    for word in WORDS[number].split():
+        assert CARD[number] in find(word)
+    assert find(WORDS[number])[0] is CARD[number]
+    shouted = "".join(
+        sign.upper() if place % 3 else sign for place, sign in enumerate(WORDS[number])
+    )
+    assert find(shouted) == find(WORDS[number])
+
+
+def test_every_word_must_be_there_and_accents_do_not_matter():
+    assert find("rust dishwasher") == [CARD[25]]
+    assert find("rust zebra") == []
+    assert find("Rüst, DÍSHwasher!") == [CARD[25]]
+    assert find("the rust of it") == find("rust")
+    assert find("  ") == list(CARDS)
+    # one stem, two endings; but "start" is not "stars"
+    assert CARD[3] in find("layered")
+    assert CARD[18] in find("star")
+    assert CARD[18] not in find("start")
+
+
+def test_where_a_word_stands_decides_the_order():
+    found = [card.number for card in find("nickel")]
+    assert found[0] in {12, 15}  # keyword; 4, 14 and 25 only speak of it
+    assert find("melt")[0].number == 14
+
+
+HOSTILE = (
+    "<script>alert(1)</script>", "<img src=x onerror=alert(1)>", "x" * 10_000, ".*", "[",
+    "(?P<", "\\", "{number}", "{0.__class__}", "%s%n", "\x00\x1b", "'; DROP", "🔥" * 300,
+    "ﷺ" * 200, "٣", "a " * 5_000,
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("words", HOSTILE, ids=range(len(HOSTILE)))
+def test_hostile_words_are_harmless(words):
+    assert set(find(words)) <= set(CARDS)
+    sentence = suggest(words)
+    assert len(sentence) < 200
+    assert sentence.endswith(".")
+    page = QuestionsView()
+    page.search.value = words
+    shown = [page.says.value, page.head.value, page.rest.value]
+    assert not any(tag in text for text in shown for tag in ("<script", "<img"))
+    assert page.picture.frame
+
+
+def test_a_misspelt_word_gets_a_suggestion():
+    assert "damascus" in suggest("damscus")
+    assert "layers" in suggest("qqqq")
+
+
+def pixels(page):
+    return np.asarray(Image.open(io.BytesIO(page.picture.frame)).convert("L"), float)
+
+
+def test_typing_lists_and_opens_the_best():
+    page = QuestionsView()
+    page.search.value = "FaKe"
+    assert page.card is CARD[9]
+    assert page.choice.options == ["9  Is this one fake?"]
+    assert page.choice.value == 0
+    assert "1 question holds “FaKe”" in page.says.value
+    page.search.value = ""
+    assert len(page.choice.options) == 25
+    assert page.card is CARD[9], "the card stays"
+    assert page.choice.value == 8
+
+
+def test_nothing_found_says_so_and_keeps_the_card():
+    page = QuestionsView()
+    page.choice.value = 3
+    frame = page.picture.frame
+    page.search.value = "<b>damscus</b>"
+    assert "&lt;b&gt;" in page.says.value
+    assert "try damascus" in page.says.value
+    assert page.choice.options == []
+    assert page.card is CARD[4]
+    assert page.picture.frame == frame
+    page.clear_button.click()
+    assert page.search.value == ""
+    assert page.choice.value == 3
+
+
+def test_two_letters_change_the_list_only():
+    page = QuestionsView()
+    page.search.value = "ru"
+    assert 0 < len(page.found) < 25
+    assert page.card is CARD[1]
+
+
+def test_each_choice_opens_its_card_with_picture_and_words():
+    page = QuestionsView()
+    seen = set()
+    for place, card in enumerate(CARDS):
+        page.choice.value = place
+        told = card.told()
+        assert html.escape(told.breath) in page.head.value
+        assert html.escape(told.number.value) in page.rest.value
+        assert page.picture.alt == drawn(card, Measures()).alt
+        seen.add(page.picture.frame)
+    assert len(seen) == 25
+
+
+def test_next_and_before_go_round():
+    page = QuestionsView()
+    page.step(-1)
+    assert page.card is CARD[25]
+    page.step(1)
+    assert page.card is CARD[1]
+    page.search.value = "rust dishwasher"
+    page.step(1)
+    assert page.card is CARD[25], "within what was found"
+    page.search.value = "zzzz"
+    page.step(1)
+    assert page.card is CARD[1]
+    assert len(page.choice.options) == 25
+
+
+def test_units_light_and_type():
+    page = QuestionsView()
+    page.show_card(CARD[14])
+    before = pixels(page)
+    page.bar.degree_choice.value = 1
+    assert "317 °F" in page.rest.value
+    assert np.abs(pixels(page) - before).max() > 100, "the scale has other figures"
+    page.show_card(CARD[22])
+    page.bar.unit_choice.value = 1
+    assert "9/32 in" in page.rest.value
+    page.bar.light_choice.value = 1
+    assert pixels(page)[0, 0] == 255
+    page.bar.type_choice.value = 1
+    assert {"kit-sunlight", "kit-big"} <= set(page._dom_classes)
+
+
+def test_a_place_on_steel_can_be_asked_about():
+    page = QuestionsView()
+    page.show_card(CARD[6])
+    page.picture._handle_custom_msg({"event": "point", "x": 0.5, "y": 0.18}, [])
+    assert "counted from the bottom of the stack" in page.says.value
+    page.show_card(CARD[24])
+    said = page.says.value
+    page.picture._handle_custom_msg({"event": "point", "x": 0.5, "y": 0.5}, [])
+    assert page.says.value == said
+    assert "kit-plain" in page.picture._dom_classes
+
+
+def test_lessons_that_cards_name_are_there():
+    names = {path.name[:2] for path in NOTEBOOKS.glob("[0-9]*.ipynb")}
+    assert {card.lesson for card in CARDS} <= names & set(LESSONS)
+
+
+def test_rehearsal_opens_every_card():
+    assert "Every control" in rehearse(lambda: (QuestionsView(),))
