@@ -2,30 +2,34 @@
 
 import argparse
 import sys
+from importlib import import_module
 from pathlib import Path
 from typing import NoReturn
 
+from kit.command import COMMANDS
 from kit.errors import KitError
 from kit.launch import DEFAULT_PORT, open_lessons
 
 
-class _OneSentence(argparse.ArgumentParser):
+class OneSentence(argparse.ArgumentParser):
     """A parser that answers a mistyped option with one sentence."""
 
     def error(self, message: str) -> NoReturn:
         """Turn argparse's usage block and code 2 into the kit's one kind of error."""
         told = message[0].upper() + message[1:]
-        msg = f"{told}. See what is allowed: python -m kit --help"
+        msg = f"{told}. See what is allowed: {self.prog} --help"
         raise KitError(msg)
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = _OneSentence(
+def _parser() -> OneSentence:
+    parser = OneSentence(
         prog="python -m kit",
         allow_abbrev=False,
         description="Open the lessons about pattern-welded steel in your browser. "
         "Everything runs on this computer; nothing is sent anywhere.",
-        epilog="To stop: press Ctrl and C together in this window.",
+        epilog="To stop: press Ctrl and C together in this window. Other commands: "
+        + "; ".join(f"{name}: {words}" for name, words in COMMANDS.items())
+        + ". Each has its own --help.",
     )
     parser.add_argument(
         "--lesson",
@@ -59,6 +63,17 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _command(name: str, arguments: list[str]) -> int:
+    """Do one thing and stop."""
+    command = import_module(f"kit.command.{name}")
+    parser = OneSentence(
+        prog=f"python -m kit {name}", allow_abbrev=False, description=COMMANDS[name]
+    )
+    command.add(parser)
+    sys.stdout.write(command.run(parser.parse_args(arguments)) + "\n")
+    return 0
+
+
 def main(arguments: list[str] | None = None) -> int:
     """
     Open the lessons and stay until the user stops them.
@@ -73,7 +88,10 @@ def main(arguments: list[str] | None = None) -> int:
     int
         0 if all went well, 1 after a mistake, which was told in one sentence.
     """
+    typed = sys.argv[1:] if arguments is None else arguments
     try:
+        if typed and typed[0] in COMMANDS:
+            return _command(typed[0], typed[1:])
         options = _parser().parse_args(arguments)
         open_lessons(
             port=options.port,
@@ -86,7 +104,7 @@ def main(arguments: list[str] | None = None) -> int:
         sys.stderr.write(f"{mistake}\n")
         return 1
     except KeyboardInterrupt:
-        sys.stderr.write("Stopped before the lessons were open.\n")
+        sys.stderr.write("Stopped before it was done.\n")
         return 1
     return 0
 

@@ -11,7 +11,15 @@ import pytest
 import kit
 
 KIT = Path(kit.__path__[0])
-OUTSIDE = {"views", "launch", "paper", "film", "show", "__main__"}  # all else is the core
+OUTSIDE = {
+    "views",
+    "launch",
+    "paper",
+    "film",
+    "command",
+    "show",
+    "__main__",
+}  # all else is the core
 NOTEBOOK = ("ipywidgets", "anywidget", "matplotlib", "jupyterlab", "IPython")
 CORE_NEEDS = {"numpy", "PIL", "pydantic"}
 

@@ -1,0 +1,13 @@
+"""The command line: `python -m kit render`, `plan`, `paper`, `measure`, `film`.
+
+Each command does what the notebooks do, through the same functions. It lives in the
+module of its name, which is fetched only when it is asked for.
+"""
+
+COMMANDS = {
+    "render": "draw a forged bar: as a solid, its face, its end, or a cut at any angle",
+    "plan": "plan a billet backwards through every loss: what to saw, what it weighs",
+    "paper": "print handouts, cards and templates at true size, as PDF",
+    "measure": "count bands and spacings on a photograph of a face",
+    "film": "make a looped film: step by step, or ground deeper and deeper",
+}

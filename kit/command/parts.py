@@ -1,0 +1,91 @@
+"""What commands share: recipes by file or name, sizes as typed."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from kit.errors import KitError
+from kit.patterns import PATTERNS, pattern
+from kit.recipes.recipe import Recipe, load
+from kit.recipes.shorthand import from_line
+from kit.units import Units, parse_length
+
+UNITS = {"mm": Units.MM, "in": Units.INCH_FRACTION, "decimal-in": Units.INCH_DECIMAL}
+RECIPE_HELP = (
+    "a recipe file (.json), a recipe's line in quotes, or the name of a pattern: "
+    + ", ".join(known.name for known in PATTERNS)
+)
+
+
+def recipe_of(words: str) -> Recipe:
+    """Find a recipe by its file, its line, or a pattern's name.
+
+    Raises
+    ------
+    KitError
+        If it is none of these.
+    """
+    if words.endswith(".json"):
+        return load(Path(words))
+    if "~" in words:
+        return Recipe(name="from a line", billet=from_line(words))
+    known = pattern(words)
+    return Recipe(
+        name=known.name, billet=known.forge(), note=known.note, source=known.source
+    )
+
+
+def lengths(words: str, count: int, what: str) -> list[float]:
+    """Read lengths with x between them, such as 254x38.1x5 or 10inx1.5inx3/16in; mm."""
+    parts = re.split(r"\s*[x×]\s*", words.strip())
+    if len(parts) != count:
+        msg = f"{what} must be {count} lengths with x between them. Given: {words[:40]!r}."
+        raise KitError(msg)
+    return [parse_length(part) for part in parts]
+
+
+def numbers(words: str, count: int, what: str) -> list[float]:
+    """Read numbers with commas between them.
+
+    Raises
+    ------
+    KitError
+        If there are not so many, or one is no number.
+    """
+    parts = words.split(",")
+    plain = all(re.fullmatch(r"\s*-?\d{1,6}(\.\d{1,6})?\s*", part) for part in parts)
+    if len(parts) != count or not plain:
+        msg = f"{what} must be {count} numbers with commas between. Given: {words[:60]!r}."
+        raise KitError(msg)
+    return [float(part) for part in parts]
+
+
+def whole(words: str, low: int, high: int, what: str) -> int:
+    """Read a whole number within limits."""
+    if not re.fullmatch(r"\d{1,9}", words.strip()) or not low <= int(words) <= high:
+        msg = f"{what} must be a whole number from {low} to {high}. Given: {words[:20]!r}."
+        raise KitError(msg)
+    return int(words)
+
+
+def pixels(words: str, most: int, what: str) -> tuple[int, int]:
+    """Read a size in pixels such as 960x540, at most so many pixels a side."""
+    wide, _, high = words.lower().partition("x")
+    return (
+        whole(wide, 64, most, f"{what}'s width"),
+        whole(high, 64, most, f"{what}'s height"),
+    )
+
+
+def target(words: str, endings: tuple[str, ...]) -> Path:
+    """Check the name of a file to be written; its folder must be there."""
+    path = Path(words)
+    if path.suffix.lower() not in endings:
+        allowed = " or ".join(end or "a folder's name" for end in endings)
+        msg = f"The file to write must end with {allowed}. Given: {path.name[:60]!r}."
+        raise KitError(msg)
+    if not path.parent.is_dir():
+        msg = f"There is no folder '{str(path.parent)[-60:]}' to write into."
+        raise KitError(msg)
+    return path

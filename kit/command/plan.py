@@ -1,0 +1,98 @@
+"""`python -m kit plan`: from the rack to the bar, with a cut list."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from kit.command import parts
+from kit.errors import KitError
+from kit.planning import shop
+from kit.planning.compare import sensitivity, short_of
+from kit.planning.cut_list import cut_list, in_words
+from kit.planning.losses import PLACEHOLDER, Losses
+from kit.planning.plan import Plan
+from kit.planning.rack import Rack, Wanted
+from kit.units import format_cut_length, format_length, format_temperature, parse_length
+
+
+def add(parser: argparse.ArgumentParser) -> None:
+    """Declare what can be asked for."""
+    parser.add_argument(
+        "--wanted", default="254x38.1x5", metavar="LxWxT", help="the bar wanted, mm"
+    )
+    parser.add_argument("--outer", default="1084:3.175", metavar="STEEL:THICK")
+    parser.add_argument("--inner", default="15N20:1.5875", metavar="STEEL:THICK")
+    parser.add_argument("--pieces", default="7+6", metavar="A+B", help="outer + inner")
+    parser.add_argument("--stock-length", default="1000", metavar="MM", help="of rack bars")
+    parser.add_argument("--cycles", default="3", help="how often it is cut and stacked")
+    parser.add_argument("--draw-to", default="16", metavar="MM", help="before stacking")
+    parser.add_argument(
+        "--losses", metavar="FILE.json", help="your own shop's (otherwise placeholders)"
+    )
+    parser.add_argument(
+        "--start", metavar="MM", help="pieces are cut to this: is it enough?"
+    )
+    parser.add_argument("--units", choices=parts.UNITS, default="mm")
+
+
+def run(options: argparse.Namespace) -> str:
+    """Plan; give the card as text."""
+    units, plan = parts.UNITS[options.units], plan_of(options)
+    layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
+    weights = f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out"
+    lines = [
+        f"Cut every piece {format_cut_length(plan.start_length, units)} long.",
+        f"{weights}: {100 * plan.share_out:.0f} %.",
+        f"{plan.billet.layers:,} layers, {plan.billet.bands:,} bands, about {layer} each.",
+        "",
+        "Saw:",
+        *(f"  {in_words(sawn, units)}" for sawn in cut_list(plan)),
+        "",
+        "Then:",
+    ]
+    for number, stage in enumerate(plan.stages(), 1):
+        size = " x ".join(format_length(side, units) for side in stage.after)
+        work = stage.work
+        heat = ""
+        if work.heats:
+            hot = [format_temperature(work.celsius, unit) for unit in "CF"]
+            heat = f", {work.heats} heats at about {hot[0]} ({hot[1]})"
+        lines.append(f"  {number:>2} {work.name}: {size}, {stage.grams_after:.0f} g{heat}")
+    saved = ", ".join(f"{kind} {mm:.0f}" for kind, mm in sensitivity(plan).items())
+    lines += ["", f"Without each loss the pieces could be shorter by, mm: {saved}."]
+    if options.start:
+        lines.append(short_of(plan, parse_length(options.start), units))
+    if not options.losses:
+        lines.append(PLACEHOLDER)
+    lines.append("Follow the rules of your shop; learn each step from somebody qualified.")
+    return "\n".join(lines)
+
+
+def plan_of(options: argparse.Namespace) -> Plan:
+    """Make the plan that was typed."""
+    length, width, thickness = parts.lengths(options.wanted, 3, "The bar wanted")
+    stock = parse_length(options.stock_length)
+    pieces = options.pieces.split("+")
+    if len(pieces) != 2:
+        msg = f"Pieces must be two numbers with + between. Given: {options.pieces[:30]!r}."
+        raise KitError(msg)
+    losses = shop.load(Path(options.losses)) if options.losses else Losses()
+    return Plan(
+        outer=_rack(options.outer, width, stock),
+        inner=_rack(options.inner, width, stock),
+        outer_pieces=parts.whole(pieces[0], 1, 15, "Outer pieces"),
+        inner_pieces=parts.whole(pieces[1], 1, 15, "Inner pieces"),
+        wanted=Wanted(length=length, width=width, thickness=thickness),
+        cycles=parts.whole(options.cycles, 0, 6, "Cycles"),
+        draw_to=parse_length(options.draw_to),
+        losses=losses,
+    )
+
+
+def _rack(words: str, width: float, length: float) -> Rack:
+    name, mark, thick = words.partition(":")
+    if not mark:
+        msg = f"A bar is written as 1084:3.175 or 1084:1/8in. Given: {words[:30]!r}."
+        raise KitError(msg)
+    return Rack(steel=name, thickness=parse_length(thick), width=width, length=length)

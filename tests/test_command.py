@@ -1,0 +1,210 @@
+"""The command line: what it makes is read back, what it refuses is one sentence."""
+
+import json
+import re
+import subprocess
+import sys
+
+import numpy as np
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+
+from kit.__main__ import main
+from kit.command import COMMANDS
+from kit.patterns import pattern
+from kit.planning import shop
+from kit.planning.losses import Losses
+from kit.recipes.recipe import Recipe, save
+from kit.recipes.shorthand import to_line
+
+
+def done(capsys, *typed):
+    """Run a command that must go well; give what it said."""
+    assert main(list(typed)) == 0, capsys.readouterr().err
+    return capsys.readouterr().out
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_help_is_there_and_says_what_it_does(name, capsys):
+    with pytest.raises(SystemExit) as stopped:
+        main([name, "--help"])
+    assert stopped.value.code == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert COMMANDS[name] in told
+    assert "--" in told
+
+
+@pytest.mark.parametrize("view", ["solid", "face", "end", "side", "cut"])
+def test_render_draws_both_steels(view, tmp_path, capsys):
+    path = tmp_path / "a.png"
+    told = done(
+        capsys,
+        "render",
+        "raindrop",
+        "--view",
+        view,
+        "--out",
+        str(path),
+        "--size",
+        "300x200",
+        "--angle",
+        "20",
+    )
+    assert "52 layers" in told
+    with Image.open(path) as image:
+        assert image.size == (300, 200)
+        grey = np.asarray(image.convert("L"))
+    assert np.ptp(grey[60:140, 100:200]) > 100
+
+
+def test_render_takes_a_file_and_a_line(tmp_path, capsys):
+    billet = pattern("ladder").forge()
+    file = save(Recipe(name="mine", billet=billet), tmp_path / "mine.json")
+    pictures = []
+    for given in (str(file), to_line(billet), "Ladder"):
+        path = tmp_path / "a.png"
+        done(
+            capsys,
+            "render",
+            given,
+            "--out",
+            str(path),
+            "--view",
+            "face",
+            "--size",
+            "200x120",
+            "--print",
+        )
+        pictures.append(np.asarray(Image.open(path).convert("L")))
+    assert np.array_equal(pictures[0], pictures[2])
+    assert np.abs(pictures[0].astype(int) - pictures[1]).mean() < 1  # twelve figures
+
+
+def test_plan_says_what_to_saw(capsys, tmp_path):
+    told = done(capsys, "plan")
+    assert "Cut every piece 87 mm long." in told
+    assert "826 g in, 383 g out: 46 %." in told
+    assert "placeholders" in told
+    assert "2192 °F" in told
+    file = tmp_path / "shop.json"
+    shop.save(Losses(weld_scale=0.16), file)
+    told = done(capsys, "plan", "--losses", str(file), "--start", "87")
+    assert "27.1 mm short" in told
+    assert "placeholders" not in told
+    inches = done(
+        capsys,
+        "plan",
+        "--wanted",
+        "10inx1.5inx3/16in",
+        "--units",
+        "in",
+        "--outer",
+        "1084:1/8in",
+        "--inner",
+        "15n20:1/16in",
+        "--pieces",
+        "7+6",
+    )
+    assert "1084, 1/8 in × 1 1/2 in: 7 ×" in inches
+
+
+def test_measure_finds_what_was_drawn(capsys, tmp_path):
+    stripes = np.zeros((200, 400), np.uint8)
+    stripes[:, (np.arange(400) // 10) % 2 == 0] = 200
+    path = tmp_path / "a.png"
+    Image.fromarray(stripes).save(path)
+    told = done(capsys, "measure", str(path), "--scale", "0,0,100,0,10", "--angle", "30")
+    assert re.search(r"A band is (1\.0|0\.99\d) mm wide", told)
+    assert "a layer is 0.5 mm thick" in told
+    assert "Lines lean" in told
+    assert "every 2.00 mm" in told
+    plain = done(capsys, "measure", str(path))
+    assert "A band is 10.0 pixels wide" in plain
+
+
+@pytest.mark.parametrize("kind", ["votes", "eye-chart", "clay"])
+def test_paper_prints_on_the_paper_asked_for(kind, capsys, tmp_path):
+    path = tmp_path / "a.pdf"
+    told = done(capsys, "paper", kind, "--out", str(path), "--paper", "Letter")
+    assert "100 %" in told
+    assert float(PdfReader(path).pages[0].mediabox[3]) == pytest.approx(792)
+
+
+def test_film_is_a_loop(capsys, tmp_path):
+    told = done(
+        capsys,
+        "film",
+        "low twist",
+        "--out",
+        str(tmp_path / "a.gif"),
+        "--size",
+        "96x64",
+        "--of",
+        "grinding",
+    )
+    assert "a loop" in told
+    assert (tmp_path / "a.gif").exists()
+
+
+BAD = [
+    (["render", "soup", "--out", "a.png"], "no pattern called 'soup'"),
+    (["render", "ladder"], "arguments are required: --out"),
+    (["render", "ladder", "--out", "a.jpg"], "must end with .png"),
+    (["render", "ladder", "--out", "none/a.png"], "no folder"),
+    (["render", "ladder", "--out", "a.png", "--size", "9x9"], "from 64 to"),
+    (["render", "ladder", "--out", "a.png", "--size", "20000x20000"], "million pixels"),
+    (
+        ["render", "ladder", "--out", "a.png", "--view", "cut", "--angle", "0"],
+        "from 2 to 90",
+    ),
+    (["render", "none.json", "--out", "a.png"], "can not be read"),
+    (["render", "150x40: 1084 ~ XXXX", "--out", "a.png"], "four at its end"),
+    (["plan", "--wanted", "long"], "3 lengths"),
+    (["plan", "--wanted", "1x38x5"], "Length must be"),
+    (["plan", "--outer", "1084"], "1084:3.175"),
+    (["plan", "--outer", "soup:3"], "soup"),
+    (["plan", "--pieces", "7"], "two numbers"),
+    (["plan", "--cycles", "99"], "from 0 to 6"),
+    (["plan", "--losses", "none.json"], "can not be read"),
+    (["measure", "none.png"], "no picture"),
+    (["paper", "money", "--out", "a.pdf"], "I can print"),
+    (["film", "ladder", "--out", "a.avi"], "must end with"),
+    (["film", "ladder", "--out", "a.gif", "--size", "65x65"], "even number"),
+    (["rendr"], "nrecognized"),
+]
+
+
+@pytest.mark.parametrize(("typed", "sentence"), BAD, ids=lambda part: " ".join(part)[:40])
+def test_a_wrong_wish_gets_one_sentence_and_exit_code_1(
+    typed, sentence, tmp_path, monkeypatch, capsys
+):
+    monkeypatch.chdir(tmp_path)
+    assert main(typed) == 1
+    told = capsys.readouterr().err.strip()
+    assert sentence in told
+    assert "Traceback" not in told
+    assert len(told.splitlines()) == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_it_runs_as_a_program_of_its_own(tmp_path):
+    run = subprocess.run(
+        [sys.executable, "-m", "kit", "plan", "--cycles", "2"],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=tmp_path,
+        encoding="utf-8",
+    )
+    assert "52 layers, 49 bands" in run.stdout
+    bad = subprocess.run(
+        [sys.executable, "-m", "kit", "plan", "--cycles", "x"],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=tmp_path,
+        encoding="utf-8",
+    )
+    assert bad.returncode == 1
+    assert json.dumps(bad.stderr).count("\\n") == 1
