@@ -128,16 +128,9 @@ def opened(source: Path | bytes) -> Photograph:
         )
         raise KitError(msg)
     try:
-        with warnings.catch_warnings(), Image.open(stream, formats=FORMATS) as image:
+        with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            if image.width * image.height > MOST_PIXELS:
-                msg = (
-                    f"A picture can have at most {MOST_PIXELS // 1_000_000} million "
-                    f"pixels. Given: {image.width} × {image.height}."
-                )
-                raise KitError(msg)
-            image.draft("L", (LARGEST, LARGEST))
-            upright = ImageOps.exif_transpose(image.convert("RGB"))
+            upright = _decoded(stream)
     except KitError:
         raise
     # a broken picture can fail in any part of any decoder
@@ -147,6 +140,19 @@ def opened(source: Path | bytes) -> Photograph:
     upright.thumbnail((LARGEST, LARGEST), Image.Resampling.BOX)
     grey = np.asarray(upright.convert("L"))
     return Photograph(from_srgb(grey))
+
+
+def _decoded(stream: Path | io.BytesIO) -> Image.Image:
+    """Decode a picture of bounded size, the right way up, not larger than is kept."""
+    with Image.open(stream, formats=FORMATS) as image:
+        if image.width * image.height > MOST_PIXELS:
+            msg = (
+                f"A picture can have at most {MOST_PIXELS // 1_000_000} million "
+                f"pixels. Given: {image.width} × {image.height}."
+            )
+            raise KitError(msg)
+        image.draft("L", (LARGEST, LARGEST))
+        return ImageOps.exif_transpose(image.convert("RGB"))
 
 
 def sampled(light: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:

@@ -8,7 +8,7 @@ import numpy as np
 import PIL
 import scipy
 
-from tests.bench import engine, growth, heat, history, others, process, views, voxels
+from tests.bench import engine, fuzz, growth, heat, history, others, process, views, voxels
 
 PARTS = {
     "engine": engine.report,
@@ -18,6 +18,7 @@ PARTS = {
     "heat": heat.report,
     "views": views.report,
     "growth": growth.report,
+    "fuzz": fuzz.report,
     "process": process.report,
 }
 
