@@ -31,14 +31,17 @@ def report() -> None:
 
 def _views() -> list[type]:
     from kit.views.bench import BenchView
+    from kit.views.carbon import CarbonView
     from kit.views.cut import CutView
+    from kit.views.etching import EtchingView
     from kit.views.fold import FoldView
+    from kit.views.plan import PlanView
 
-    return [CutView, FoldView, BenchView]
+    return [CutView, FoldView, BenchView, CarbonView, EtchingView, PlanView]
 
 
 def _sliders() -> list[tuple[type, str, list[float]]]:
-    cut, fold, bench = _views()
+    cut, fold, bench, carbon, etching, plan = _views()
     return [
         (cut, "angle", _swept(5, 85)),
         (cut, "layers", _swept(3, 25)),
@@ -46,6 +49,11 @@ def _sliders() -> list[tuple[type, str, list[float]]]:
         (fold, "thickness", _swept(3, 30)),
         (bench, "angle", _swept(5, 85)),
         (bench, "folds", _swept(0, 8)),
+        (carbon, "minutes", _swept(0, 120)),
+        (carbon, "celsius", [900 + 10 * stop for stop in _swept(0, 35)]),
+        (etching, "minutes", _swept(0, 30)),
+        (etching, "distance", [250 + 50 * stop for stop in _swept(0, 55)]),
+        (plan, "length", _swept(100, 400)),
     ]
 
 
