@@ -1,7 +1,31 @@
-"""The public names of the kit.
+"""The public names of the kit: ``from kit import Billet, Fold, Stack, show``.
 
 They are fetched when first asked for, so that ``python -m kit`` can say in one
-sentence what is missing on a machine where a package is.
+sentence what is missing on a machine where a package is, and so that nobody waits for
+what is not used.
+
+What you start from
+    `Layer`, `Stack` (plain bars), `Bundle` (forged bars), `Billet` (one of these and
+    what was done to it), `pattern` (one that the trade names), `steel` (a grade).
+What you do to it, with ``billet.then(…)``
+    `Draw`, `Upset`, `Fold`, `Restack`, `fold_and_draw`, `Blows`, `Press`, `Split`,
+    `Turn`, `Roll`, `RoundUp`, `Twist`, `SquareUp`, `Tile`, `Grind`, `GrindRound`; any of
+    them with a `Heat`. `STEPS` lists all by name. `Flaw` is a weld that did not take.
+What you look at
+    `Plane` and `cut` (a flat cut), `Block` (the bar), `Blade` with its `Outline`.
+What you get
+    `show` (a picture), `see` and `tones` (the numbers behind it), `lost`, `share_lost`
+    and `weight` (steel taken away, steel left).
+Beside these
+    `Units` and `format_length`; `KitError`, the one error a wish can meet.
+
+Examples
+--------
+>>> from kit import Billet, Fold, Grind, Stack, share_lost
+>>> stack = Stack.alternate("1084", "15N20", pieces=13, thickness=3)
+>>> bar = Billet(source=stack).then(Fold(), Grind(ends=7.5))
+>>> bar.layers, round(share_lost(bar), 2)
+(26, 0.2)
 """
 
 from importlib import import_module
@@ -34,16 +58,19 @@ _PLACES = {
     "Tile": "steps",
     "Turn": "steps",
     "Twist": "steps",
-    "Upset": "steps",
     "Units": "units",
+    "Upset": "steps",
     "cut": "surface",
     "fold_and_draw": "billet",
     "format_length": "units",
+    "lost": "losses",
     "pattern": "patterns",
+    "see": "trace",
+    "share_lost": "losses",
     "show": "still",
     "steel": "steels",
     "tones": "etch",
-    "see": "trace",
+    "weight": "losses",
 }
 
 __all__ = sorted(_PLACES)  # noqa: PLE0605  (a list, made from the table above)

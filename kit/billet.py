@@ -55,8 +55,12 @@ class Billet(Declared):
     26
     """
 
-    source: SerializeAsAny[Source]
-    steps: tuple[SerializeAsAny[Step], ...] = Field(default=(), title="Steps")
+    source: SerializeAsAny[Source] = Field(
+        title="Source", description="a Stack or a Bundle"
+    )
+    steps: tuple[SerializeAsAny[Step], ...] = Field(
+        default=(), title="Steps", description="steps one by one, like Fold(), Turn()"
+    )
 
     @field_validator("source", mode="before")
     @classmethod

@@ -6,7 +6,8 @@ declaration, so they can not disagree.
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, Literal, NoReturn, get_args, get_origin
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from pydantic.fields import FieldInfo
@@ -59,11 +60,43 @@ class Declared(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
-    def __init__(self, **values: Any) -> None:
-        try:
-            super().__init__(**values)
-        except ValidationError as error:
-            raise KitError(_sentence(type(self), error)) from None
+    def __init__(self, /, *unnamed: Any, **values: Any) -> None:
+        if unnamed:
+            kind = type(self)
+            needed = [n for n, field in kind.model_fields.items() if field.is_required()]
+            names = ", ".join(f"{name}=…" for name in needed or kind.model_fields)
+            msg = (
+                f"{kind.__name__} needs a name for each value, as in "
+                f"{kind.__name__}({names}). Given without one: {_short(unnamed[0])}."
+            )
+            raise KitError(msg)
+        _in_one_sentence(type(self), super().__init__, **values)
+
+    @classmethod
+    def model_validate(cls, obj: Any, **options: Any) -> Any:
+        """Make one of a dict of its values; with one sentence if it can not be."""
+        return _in_one_sentence(cls, super().model_validate, obj, **options)
+
+    @classmethod
+    def model_validate_json(cls, json_data: str | bytes, **options: Any) -> Any:
+        """Make one of its JSON; with one sentence if it can not be."""
+        return _in_one_sentence(cls, super().model_validate_json, json_data, **options)
+
+    def __setattr__(self, name: str, value: Any) -> NoReturn:
+        """Refuse: nothing that was declared is changed afterwards."""
+        kind = type(self).__name__
+        wish = f"{name} = {_short(value)}"
+        msg = f"A {kind} stays as it was made: make a new one. Given: {wish}."
+        raise KitError(msg)
+
+
+def _in_one_sentence(
+    owner: type[BaseModel], make: Callable, /, *given: Any, **values: Any
+) -> Any:
+    try:
+        return make(*given, **values)
+    except ValidationError as error:
+        raise KitError(_sentence(owner, error)) from None
 
 
 def allowed_range(field: FieldInfo) -> tuple[float | None, float | None]:
@@ -76,21 +109,27 @@ def allowed_range(field: FieldInfo) -> tuple[float | None, float | None]:
 def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
     """Turn pydantic's report into what a smith would want to read."""
     first = error.errors()[0]
+    title, given = owner.__name__, _short(first["input"])
     if first["type"] == "value_error":
         return str(first["ctx"]["error"])
-    name = str(first["loc"][0]) if first["loc"] else ""
-    title = owner.__name__
+    if first["type"] == "json_invalid":
+        return f"{title} can not be read: this is no JSON text. Given: {given}."
+    if not first["loc"]:
+        return f"{title} must be made of named values. Given: {given}."
+    name = str(first["loc"][0])
     if first["type"] == "missing":
         return f"{title} needs a value for '{name}'. None was given."
     field = owner.model_fields.get(name)
     if field is None:
         known = ", ".join(owner.model_fields) or "nothing to set"
         return f"{title} has no '{name}'. It has: {known}."
-    given = _short(first["input"])
-    return f"{field.title or name} must be {_allowed(field)}. Given: {given}."
+    called = field.title or name.capitalize()
+    return f"{called} must be {_allowed(field)}. Given: {given}."
 
 
 def _allowed(field: FieldInfo) -> str:
+    if get_origin(field.annotation) is Literal:
+        return "one of: " + ", ".join(str(choice) for choice in get_args(field.annotation))
     low, high = allowed_range(field)
     unit = (field.json_schema_extra or {}).get("unit", "")
     kind = "a whole number " if field.annotation is int else ""
@@ -100,5 +139,5 @@ def _allowed(field: FieldInfo) -> str:
 
 
 def _short(value: Any, longest: int = 40) -> str:
-    text = value if isinstance(value, str) else repr(value)
+    text = " ".join((value if isinstance(value, str) else repr(value)).split())
     return text if len(text) <= longest else text[:longest] + "…"

@@ -34,7 +34,7 @@ class Lost(NamedTuple):
 
 def lost(billet: Billet) -> tuple[Lost, ...]:
     """List what each step took, in order; a bundle's bars first."""
-    before = _started(billet)
+    before = started(billet)
     rows = []
     if isinstance(billet.source, Bundle):
         rows += [one for bar in billet.source.bars for one in lost(bar)]
@@ -58,9 +58,10 @@ def weight(billet: Billet) -> float:
     return _grams(billet) * (1 - share_lost(billet))
 
 
-def _started(billet: Billet) -> float:
+def started(billet: Billet) -> float:
+    """Give the volume of the bars as they came from the rack, mm³."""
     if isinstance(billet.source, Bundle):
-        return sum(_started(bar) for bar in billet.source.bars)
+        return sum(started(bar) for bar in billet.source.bars)
     return billet.sizes[0].volume
 
 

@@ -127,20 +127,23 @@ PATTERNS: tuple[Pattern, ...] = (
 def shown_at(billet: Billet, shown: str, columns: int, rows: int) -> Plane:
     """Look at the face, the end or the lengthwise cut of a billet, as large as fits."""
     length, width, thickness = billet.size
-    across, up, centre, breadth, height = {
+    across, up, height, wide, tall = {
         "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), thickness / 2 - 1e-3, 90.0, width),
         "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), 0.0, width, thickness),
         "side": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 90.0, thickness),
         "split": ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), 0.0, thickness, width),
     }[shown]
+    pixel = 1.05 * max(wide / columns, tall / rows)
+    # the rows beside a split must not lie alike, or they take each other for one layer
+    aside = pixel / 4 if shown == "split" else 0.0
     return Plane(
         size=billet.size,
-        centre=(length * 0.4, 0.0, centre),
+        centre=(length * 0.4, aside, height),
         right=across,
         up=up,
         columns=columns,
         rows=rows,
-        pixel=1.05 * max(breadth / columns, height / rows),
+        pixel=pixel,
     )
 
 

@@ -227,7 +227,7 @@ BAD = [
     (lambda: sawn(angle=45, position=101), "from 0 to 100 %.*Given: 101"),
     (lambda: folded(10_000), "from 0 to 200 steps. Given: 10000"),
     (lambda: folded(1).then("twice"), "Steps.*Given: twice"),
-    (lambda: Billet(source="a bar"), "source.*Given: a bar"),
+    (lambda: Billet(source="a bar"), "Source.*Given: a bar"),
     (lambda: folded(1).then(Blows(depth=9, spacing=9)), "to 5.40 mm.*Given: 9"),
     (lambda: folded(2)[1], r"as billet\[:3\]. Given: 1"),
     (lambda: folded(2)[1:], r"as billet\[:3\]. Given: slice"),

@@ -49,7 +49,6 @@ def greys(image, left):
 
 def test_n05_a_drill_point():
     shown = numbers()
-    assert shown["Depth of a hollow"] == "1.8 mm"
     assert shown["Rings"] == "6"
     assert float(shown["Ring spacing, as cut"].split()[0]) == pytest.approx(0.50, abs=0.002)
     assert shown["Thinnest place, with its hollows"] == "6.2 mm"
@@ -142,6 +141,23 @@ def test_a_pressed_bar_that_is_thinner_than_asked_says_so():
     assert "only 4.64 mm thick" in shown.says
 
 
+def test_the_depth_of_a_drill_point_is_worked_out():
+    rings = next(n for n in scene(**START).numbers if n.name == "Rings")
+    assert rings.working[0].startswith("depth: 3 mm / tan(59°) = 1.80 mm")
+
+
+def test_steel_gone_so_far():
+    # one cone of π 3² × 1.80 / 3 = 17.0 mm³ on each 12 × 10.39 mm of an 8 mm bar: 1.7 %
+    # (the bar is 40 mm wide: its outer rows are cut off, so a little more or less)
+    name = "Steel cut or ground away so far"
+    assert float(numbers()[name].split()[0]) == pytest.approx(1.7, abs=0.1)
+    # and then half of what is left
+    half = numbers(ground=3.0)[name]
+    assert float(half.split()[0]) == pytest.approx(50.85, abs=0.1)
+    # a feather: 18 mm of 80
+    assert numbers(tool=WEDGE)[name] == "22.5 %"
+
+
 def test_first_order_is_said_on_the_screen():
     assert "first order" in scene(**START).says
     working = " ".join(line for n in scene(**START).numbers for line in n.working)
@@ -153,6 +169,22 @@ def test_feather():
     shown = scene(**{**START, "tool": WEDGE})
     assert {n.name: n.value for n in shown.numbers}["Drag of the wedge"] == "18.0 mm"
     assert "barbs of a feather" in shown.alt
+    assert "illustrative" in shown.says
+    assert len(shown.numbers) <= 5
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        {"before": 4.0, "depth": 3.2, "across": 20.0},
+        {"before": 20.0, "depth": 10.0, "across": 3.0},
+        {"before": 20.0, "depth": 0.0},
+        {"layer": 1.0},
+    ],
+    ids=str,
+)
+def test_every_feather_can_be_drawn(given):
+    assert scene(**{**START, "tool": WEDGE, **given}).numbers
 
 
 def test_alt_text_follows_the_state():

@@ -2,14 +2,27 @@
 
 import math
 
+import numpy as np
 import pytest
 from steps import SAMPLES, stack
 
 from kit.billet import Billet
 from kit.bundle import Bundle
+from kit.lessons.lost import steel_gone
+from kit.lessons.twist_measures import face_away
 from kit.losses import lost, share_lost, weight
 from kit.patterns import PATTERNS
-from kit.steps import Draw, Fold, Grind, GrindRound, RoundUp, SquareUp, Twist
+from kit.steps import (
+    Draw,
+    Fold,
+    Grind,
+    GrindRound,
+    Press,
+    RoundUp,
+    Split,
+    SquareUp,
+    Twist,
+)
 
 BAR = Billet(source=stack(7, 16 / 7, width=16, length=200))
 
@@ -40,6 +53,60 @@ def test_corners_ground_off_are_square_less_circle():
 
 def test_squaring_up_takes_what_its_table_says():
     assert share_lost(BAR.then(RoundUp(), SquareUp())) == pytest.approx(0.048, abs=1e-3)
+
+
+ROW = 12 * math.sqrt(3) / 2  # mm between rows of a triangular grid, 12 mm from hole to hole
+PLATE = Billet(source=stack(4, 2.0, width=5 * ROW, length=240))
+HOLES = 5 * 20  # in five rows
+
+
+@pytest.mark.parametrize(
+    ("tool", "depth", "volume"),
+    [
+        ("drill point", None, math.pi * 3**2 * (3 / math.tan(math.radians(59))) / 3),
+        ("ball", 1.5, math.pi * 3**2 * 1.5 / 2),
+    ],
+)
+def test_hollows_take_cones_and_paraboloids(tool, depth, volume):
+    # a cone is a third, a paraboloid half of its cylinder (Archimedes)
+    given = {"tool": tool, "across": 6, "depth": depth, "spacing": 12, "faces": "top"}
+    (cut,) = lost(PLATE.then(Press(**given, way="cut")))
+    assert cut.volume == pytest.approx(HOLES * volume, rel=1e-6)
+    # pressed: all above the bottom of the hollows is ground off, but for the hollows,
+    # whose steel was pushed up beside them
+    step = Press(**given, way="press")
+    (pressed,) = lost(PLATE.then(step))
+    assert pressed.volume == pytest.approx(
+        240 * 5 * ROW * step.deep - HOLES * volume, rel=1e-6
+    )
+
+
+def test_a_split_takes_a_prism():
+    (row,) = lost(PLATE.then(Split(drag=2, reach=5)))
+    assert row.volume == pytest.approx(240 * 5 * ROW * 2)
+
+
+def test_a_face_ground_on_a_round_bar_is_a_segment():
+    # area of a segment, r² acos(h / r) - h √(r² - h²): by the midpoint rule instead
+    bar = BAR.then(GrindRound())
+    for height in (0.0, 3.0, 6.0, 8.0):
+        z = np.linspace(height, 8, 200_001)
+        z = (z[1:] + z[:-1]) / 2
+        area = (2 * np.sqrt(64 - z * z)).sum() * (8 - height) / 200_000
+        assert face_away(bar, height) == pytest.approx(area / (64 * math.pi), abs=1e-7)
+    assert face_away(BAR, 4.0) == pytest.approx(1 / 4)
+
+
+def test_the_number_on_the_screen_has_its_working():
+    bar = BAR.then(GrindRound(), Twist(turn_length=50))
+    shown = steel_gone(bar, face=0.5)
+    # (1 - π / 4) and then half of π / 4 of 200 × 16 × 16 = 51 200 mm³
+    assert shown.value == "60.7 %"
+    assert shown.working[0] == ("corners ground off: 10,988 mm³ of 51,200 mm³ = 21.5 %")
+    assert shown.working[1].startswith("ground off the face: 20,106 mm³ of 51,200 mm³")
+    assert shown.working[-1] == "left: about 158 g"
+    assert steel_gone(BAR.then(Fold())).value == "0 %"
+    assert "takes none" in steel_gone(BAR.then(Fold())).working[0]
 
 
 def test_weight_by_hand():

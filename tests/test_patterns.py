@@ -60,9 +60,28 @@ def test_composite_mirrors_in_its_middle_seam():
     np.testing.assert_allclose(tone, tone[::-1], atol=0.1)
 
 
-def test_feather_mirrors_in_its_shaft():
-    tone = steel_of(seen("feather")[2])
-    assert np.abs(tone - tone[:, ::-1]).mean() < 0.05
+def test_feather_mirrors_in_its_quill():
+    tone = steel_of(seen("feather", columns=1800, rows=700)[2])
+    assert np.abs(tone - tone[::-1]).mean() < 0.05, "but for half a pixel"
+
+
+def test_a_barb_leans_ever_more_until_it_runs_along_the_quill():
+    billet = pattern("feather").forge()
+    half, nudge = billet.size.width / 2, 1e-4
+
+    def lean(share):
+        """Give the angle between a layer and the way across the feather, degrees."""
+        y, z = np.full((2, 4), 0.3)
+        y += share * half - 0.3 + np.array([-nudge, nudge, 0, 0])
+        z += np.array([0, 0, -nudge, nudge])
+        _, _, height = billet.undo((np.full(4, 20.0), y, z))
+        across, along = np.ptp(height[:2]), np.ptp(height[2:])
+        return np.degrees(np.arctan2(across, along))
+
+    leans = [lean(share) for share in (0.95, 0.6, 0.3, 0.1, 0.01)]
+    assert leans == sorted(leans)
+    assert leans[0] < 60
+    assert leans[-1] > 85
 
 
 def test_mosaic_turns_into_itself():

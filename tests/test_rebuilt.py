@@ -37,6 +37,8 @@ def test_every_step_comes_back(name):
     assert again == billet
     assert type(again.steps[-1]) is type(step)
     assert again.sizes == billet.sizes
+    assert Billet.model_validate_json(billet.model_dump_json()) == billet
+    assert Billet(**billet.model_dump()) == billet
 
 
 @pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
@@ -46,6 +48,7 @@ def test_every_named_pattern_comes_back(pattern):
     assert again == billet
     assert again.tallies == billet.tallies
     assert Billet(**billet.model_dump()) == billet
+    assert Billet.model_validate_json(billet.model_dump_json()) == billet
 
 
 def test_heats_and_bundles_in_bundles_come_back():

@@ -1,15 +1,20 @@
 """Impossible wishes of the forge: one sentence each, and the old bar is still there."""
 
+import numpy as np
 import pytest
 from steps import stack
 
+from kit import etch
 from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.errors import KitError
 from kit.grind import Grind
-from kit.lessons import twist
+from kit.lessons import press, twist
 from kit.outline import Outline
-from kit.steps import Blows, Fold, Press
+from kit.steps import Blows, Draw, Fold, Press
+from kit.surface import cut
+from kit.trace import see
+from kit.views.bench import BenchView
 from kit.views.bevels import BevelsView
 from kit.views.press import PressView
 from kit.views.twist import TwistView
@@ -37,6 +42,15 @@ OUTLINE = Outline(family="drop", length=200, height=30)
         (lambda: BAR.then(*[Fold()] * 10_000), "from 0 to 200 steps"),
         (lambda: Blows(depth=1, spacing=20, seed="one"), "Seed must be"),
         (lambda: Blows(depth=1, spacing=20, seed=1.5), "Seed must be"),
+        (lambda: Press(tool="hammer", across=8, spacing=12), "one of: ball, drill point"),
+        (lambda: Fold(1), "needs a name for each value, as in Fold"),
+        (lambda: Draw(12), r"as in Draw\(thickness=…\)\. Given without one: 12"),
+        (lambda: setattr(BAR, "steps", ()), "A Billet stays as it was made"),
+        (lambda: BAR.then("fold"), r"steps one by one, like Fold\(\)"),
+        (lambda: Billet(source=BAR), "Source must be a Stack or a Bundle"),
+        (lambda: Billet.model_validate([1]), "must be made of named values"),
+        (lambda: Billet.model_validate_json("[{"), "this is no JSON text"),
+        (lambda: Billet.model_validate({"self": 1}), "needs a value for 'source'"),
     ],
 )
 def test_one_sentence(wish, sentence):
@@ -69,3 +83,31 @@ def test_views_keep_the_old_picture(kind):
         control._handle_custom_msg({"typed": "100000"}, [])
         assert (view.picture.alt, view.state) == before, key
         assert view.says.value
+
+
+@pytest.mark.parametrize(
+    ("kind", "good", "bad", "sentence"),
+    [
+        (PressView, {"tool": press.BALL}, {"depth": 6.0}, "from 0 to 4.00 mm deep"),
+        (PressView, {"tool": press.BALL}, {"depth": 10.0}, "half of a bar 8.00 mm"),
+        (PressView, {"tool": press.WEDGE}, {"depth": 7.0}, "Drag must be from 0 to 64"),
+        (BevelsView, {"kind": 1, "height": 20.0}, {"bevel": 25.0}, "height of the blade"),
+        (BevelsView, {"spine": 2.0}, {"edge": 3.0}, "thickness of the spine"),
+        (TwistView, {"across": 10.0}, {"ground": 9.0}, "at most half the bar"),
+        (BenchView, {"thickness": 3.0}, {"trued": 1.5}, "At least 0.2 mm of a bar"),
+    ],
+    ids=lambda given: getattr(given, "__name__", str(given)),
+)
+def test_a_view_says_the_sentence_and_keeps_the_old_picture(kind, good, bad, sentence):
+    view = kind()
+    view.set(**good)
+    before = view.picture.alt, view.shown
+    view.set(**bad)
+    assert sentence in view.says.value
+    assert (view.picture.alt, view.shown) == before
+
+
+def test_a_bar_of_the_most_steps_is_seen():
+    bar = BAR.then(*[Draw(thickness=12 + step % 2) for step in range(200)])
+    plane = cut(bar.size, angle=90, columns=60, rows=60, pixel=0.2)
+    assert np.isfinite(see(bar, plane, etch.tones(bar.source.steels)).tone).all()

@@ -7,10 +7,11 @@ import math
 from kit.billet import Billet, fold_and_draw
 from kit.lessons import drawing
 from kit.lessons.fold import JOINS
+from kit.lessons.lost import steel_gone
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
 from kit.stack import Stack
-from kit.steps import Blows, Draw
+from kit.steps import Blows, Draw, Grind
 from kit.units import Units, format_length
 
 # What the evening class keeps on its rack.
@@ -31,6 +32,7 @@ def forged(  # noqa: PLR0913  (one argument a control)
     join: int,
     hammer: float,
     thickness: float,
+    trued: float = 0.0,
     seed: int = 1,
 ) -> Billet:
     """Forge a bar from two steels of the rack.
@@ -45,6 +47,8 @@ def forged(  # noqa: PLR0913  (one argument a control)
         As in lesson 02.
     hammer : float
         How uneven the hammering is, 0 … 100 % of what the kit allows.
+    trued : float
+        Ground off every face and cropped off both ends at last, mm.
     seed : int
         Another number, another hand.
     """
@@ -66,7 +70,10 @@ def forged(  # noqa: PLR0913  (one argument a control)
         if hammer:
             blows = Blows(depth=depth, spacing=SPACING, seed=seed + fold + 1)
             billet = billet.then(blows)
-    return billet.then(Draw(thickness=thickness))
+    billet = billet.then(Draw(thickness=thickness))
+    if not trued:
+        return billet
+    return billet.then(Grind(top=trued, bottom=trued, sides=trued, ends=trued))
 
 
 def scene(
@@ -85,7 +92,7 @@ def scene(
     return Scene(
         image=sheet.image,
         alt=_alt(billet, forging, angle, magnified, units),
-        numbers=_numbers(billet, angle, units),
+        numbers=_numbers(billet, forging, angle, units),
         says=_says(billet),
         panels=panels,
     )
@@ -97,6 +104,9 @@ def _alt(billet: Billet, forging: dict, angle: float, magnified: int, units: Uni
     way = f"{JOINS[forging['join']]}, {times} times" if times else "not folded"
     wavy = ", hammered so that the layers wave" if forging["hammer"] else ""
     thick = format_length(billet.size.thickness, units)
+    trued = forging.get("trued", 0.0)
+    if trued:
+        wavy += f", cropped and ground true by {format_length(trued, units)} all round"
     return (
         f"A bar {thick} thick from {len(names)} pieces of {names[0]} and {names[1]}, {way}"
         f"{wavy}: {billet.layers:,} layers and {billet.bands:,} bands. It is sawn at "
@@ -106,16 +116,20 @@ def _alt(billet: Billet, forging: dict, angle: float, magnified: int, units: Uni
     )
 
 
-def _numbers(billet: Billet, angle: float, units: Units) -> tuple[Number, ...]:
-    layer, size = billet.mean_layer, billet.size
+def _numbers(
+    billet: Billet, forging: dict, angle: float, units: Units
+) -> tuple[Number, ...]:
+    off = 2 * forging.get("trued", 0.0)  # of the thickness
+    thick = billet.size.thickness + off
+    layer = thick / billet.layers
     sine = math.sin(math.radians(angle))
     in_mm = format_length(layer, Units.MM)
-    length = format_length(size.length, units)
+    gone = [f"about {off / layer:,.0f} of them went with the ground faces"] if off else []
     return (
         Number(
             "Layers (pieces of steel)",
             f"{billet.layers:,}",
-            [f"{len(billet.source.layers)} pieces, multiplied at every fold"],
+            [f"{len(billet.source.layers)} pieces, multiplied at every fold", *gone],
         ),
         Number(
             "Bands (stripes there are)",
@@ -125,21 +139,14 @@ def _numbers(billet: Billet, angle: float, units: Units) -> tuple[Number, ...]:
         Number(
             "One layer, on average",
             format_length(layer, units),
-            [f"{size.thickness:g} mm / {billet.layers:,} = {in_mm}"],
+            [f"{thick:g} mm / {billet.layers:,} = {in_mm}"],
         ),
         Number(
             "One layer on the cut",
             format_length(layer / sine, units),
             [f"{in_mm} / sin({angle:g}°) = {format_length(layer / sine, Units.MM)}"],
         ),
-        Number(
-            "Length of the bar, no losses",
-            length,
-            [
-                "the volume stays",
-                f"{size.volume / 1000:.1f} cm³ / ({size.width:g} × {size.thickness:g} mm)",
-            ],
-        ),
+        steel_gone(billet),
     )
 
 

@@ -11,11 +11,15 @@ import numpy as np
 from kit.billet import Billet
 from kit.errors import KitError
 from kit.stack import Layer, Stack
-from kit.steps import Press, Size, Split
+from kit.steps import Draw, Grind, Press, Size, Split
 
 LENGTH, WIDTH = 200.0, 40.0
 LEAST_LEFT = 0.2  # mm, after grinding
 TALL = 10  # times the bar: the block that a feather is split in
+BLOCK = 84.0  # mm, its width
+FEATHER = 40.0  # mm, its width once it is drawn out
+STRETCH = 2.5  # how much longer it is drawn along the split
+LONGEST = 200.0  # mm
 
 TOOLS = ("drill point 118°", "ball", "round groove (ladder)", "wedge (feather)")
 WAYS = ("cut, then forge flat", "press, then grind flat")
@@ -140,11 +144,24 @@ class Job:
 
     @property
     def split(self) -> Billet:
-        """The tall block that a feather is split in; all ten times the bar's size."""
+        """The tall block that a feather is split in; its layers ten times the bar's."""
         bars = [
             Layer(steel=bar.steel, thickness=bar.thickness * TALL)
             for bar in self.source.layers
         ]
-        block = Stack(layers=bars, length=30, width=10 * WIDTH)
-        step = Split(drag=self.depth * TALL, reach=self.across * TALL / 3)
+        block = Stack(layers=bars, length=30, width=BLOCK)
+        step = Split(drag=self.depth * TALL, reach=self.across)
         return Billet(source=block).then(step)
+
+    @property
+    def feather(self) -> Billet:
+        """The split block, drawn out along the split."""
+        split = self.split
+        long = min(STRETCH * split.size.thickness, LONGEST)
+        return split.then(Draw(thickness=long, width=FEATHER))
+
+    @property
+    def ground_bar(self) -> Billet:
+        """The bar the chosen way, ground."""
+        left = self.bar(self.way)
+        return left.then(Grind(top=self.ground)) if self.ground else left

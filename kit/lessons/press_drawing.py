@@ -10,7 +10,7 @@ import numpy as np
 from kit import etch
 from kit.billet import Billet
 from kit.errors import KitError
-from kit.lessons.press import GROOVE, TALL, WAYS, WIDTH, Job
+from kit.lessons.press import BLOCK, GROOVE, TALL, WAYS, WIDTH, Job
 from kit.lessons.scene import Panel
 from kit.picture import ACCENT, PAGE, QUIET, Sheet
 from kit.surface import Plane
@@ -21,6 +21,7 @@ COLUMNS, ROWS = 1000, 508
 WIDE, FACE, SECTION = 470, 206, 184
 LEFTS = (12, 518)
 FACE_TOP, SECTION_TOP = 50, 276
+FEATHER_ROWS = 394
 
 
 def both(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
@@ -130,27 +131,35 @@ def _number_rings(
 
 
 def feather(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
-    """Draw the end of a tall block before the wedge, and after it, ground true."""
-    after = job.split
+    """Draw the end of a tall block, split and ground true, and drawn out; one scale."""
+    block, split, drawn = job.split[:0], job.split, job.feather
+    pixel = max(block.size.thickness / FEATHER_ROWS, BLOCK / 300)
     panels = []
-    pixel = after.source.thickness / 400
-    words = ("The end of a tall block", "Split, welded again, ground true")
-    for billet, left, name in zip((after[:0], after), LEFTS, words, strict=True):
+    for billet, left, name in (
+        (block, 12, "The end of a tall block"),
+        (split, 350, "Split, welded again, ground true"),
+        (drawn, 740, "Drawn out: the blade's face"),
+    ):
         size = billet.size
+        columns = round(size.width / pixel)
+        half = min(size.thickness / 2 / pixel, FEATHER_ROWS / 2)
         end = Plane(
-            size=size, centre=(size.length / 2, 0.0, 0.0), right=(0.0, 1.0, 0.0),
-            up=(0.0, 0.0, 1.0), columns=WIDE, rows=410, pixel=pixel,
+            # a quarter pixel aside: see patterns.shown_at
+            size=size, centre=(size.length / 2, pixel / 4, 0.0), right=(0.0, 1.0, 0.0),
+            up=(0.0, 0.0, 1.0), columns=columns, rows=FEATHER_ROWS, pixel=pixel,
         )  # fmt: skip
+        top = 56
         sheet.text(name, (left, 6), size=18)
-        sheet.steel(see(billet, end, etch.tones(billet.source.steels)), (left, 40))
-        middle = 40 + 205
-        half = size.thickness / 2 / pixel
-        sheet.box((left - 1, middle - half - 1), (left + WIDE, middle + half))
-        panels.append(Panel(billet, end, (left, 40)))
-    middle = LEFTS[1] + WIDE / 2
-    sheet.dashes((middle, 28), (middle, 40 + 410), ink=ACCENT, width=2)
+        sheet.steel(see(billet, end, etch.tones(billet.source.steels)), (left, top))
+        middle = top + FEATHER_ROWS / 2
+        sheet.box((left - 1, middle - half - 1), (left + columns, middle + half))
+        panels.append(Panel(billet, end, (left, top)))
+        if billet is not block:
+            place = left + columns / 2
+            for edge, out in ((middle - half - 3, -18), (middle + half + 3, 18)):
+                sheet.line([(place, edge), (place, edge + out)], ink=ACCENT, width=3)
     sheet.scale_bar((LEFTS[0] + 6, ROWS - 14), pixel, units)
     layer = format_length(job.layer * TALL, units)
-    text = f"Drawn out afterwards along the split. Layers here: {layer}."
+    text = f"The layers of the block are {layer} thick. Right: a piece. Marks: the quill."
     sheet.text(text, (LEFTS[0] + 170, ROWS - 12), size=16, ink=QUIET, anchor="ls")
     return tuple(panels)

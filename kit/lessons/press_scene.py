@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kit.lessons import press_drawing
+from kit.lessons.lost import steel_gone
 from kit.lessons.press import DRILL, GROOVE, TALL, TOOLS, WAYS, WEDGE, Job
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
@@ -25,7 +26,8 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **job: float) -> Sce
             image=sheet.image,
             alt=_feather_alt(done, units),
             numbers=_feather_numbers(done, units),
-            says="The barbs of the feather are layers that the wedge dragged along.",
+            says="The barbs of the feather are layers that the wedge dragged along. Their "
+            "curve is illustrative: nobody has published one.",
             panels=panels,
         )
     panels = press_drawing.both(sheet, done, units)
@@ -72,28 +74,24 @@ def _numbers(job: Job, units: Units) -> tuple[Number, ...]:
             f"= {job.size.thickness:g} mm - {deepest:.2f} mm",
         ],
     )
-    return _depth(job, units), _rings(job), _spacing(job, units), _left(job), thinnest
-
-
-def _depth(job: Job, units: Units) -> Number:
-    known = format_length(job.chosen.deep, Units.MM)
-    working = [f"as chosen: {known}"]
-    if job.tool == DRILL:
-        working = [
-            f"{job.across / 2:g} mm / tan(59°)",
-            "because a common drill's point is 118°",
-            f"= {known}",
-        ]
-    return Number("Depth of a hollow", format_length(job.chosen.deep, units), working)
+    gone = steel_gone(job.ground_bar)
+    return _rings(job), _spacing(job, units), _left(job), thinnest, gone
 
 
 def _rings(job: Job) -> Number:
     solid = job.relief(job.way, 0) / job.layer
+    deep = f"depth: {job.chosen.deep:.2f} mm, as chosen"
+    if job.tool == DRILL:
+        deep = (
+            f"depth: {job.across / 2:g} mm / tan(59°) = {job.chosen.deep:.2f} mm, because "
+            "a common drill's point is 118°"
+        )
     return Number(
         "Lines in half a rung" if job.tool == GROOVE else "Rings",
         _figure(job.rings),
         [
-            "= depth / layer",
+            deep,
+            "rings = depth / layer",
             f"= {job.chosen.deep:.2f} mm / {job.layer:g} mm = {job.rings:.2f}",
             f"on the solid drawn here: {solid:.2f}; {_why_rings(job)}",
         ],
@@ -159,15 +157,17 @@ def _feather_alt(job: Job, units: Units) -> str:
     drag = format_length(job.depth * TALL, units)
     return (
         f"Left, the end of a tall block of {job.split.layers} flat layers, dark and "
-        f"bright. Right, the same after a wedge was driven down its middle: on both sides "
-        f"the layers hang down to the split by {drag}, like the barbs of a "
-        f"feather from its shaft."
+        f"bright. In the middle, the same after a wedge was driven down it: from both "
+        f"sides the layers sweep in and down to the split, by {drag}. Right, a piece of it "
+        f"drawn out: on the blade's face they run into a quill in the middle like the "
+        f"barbs of a feather, ever steeper."
     )
 
 
 def _feather_numbers(job: Job, units: Units) -> tuple[Number, ...]:
     drag, layer = job.depth * TALL, job.layer * TALL
-    split = job.split
+    split, long = job.split, job.feather.size.thickness
+    left = split.size.thickness
     return (
         Number(
             "Drag of the wedge", format_length(drag, units), [f"{TALL} × the depth set"]
@@ -179,12 +179,18 @@ def _feather_numbers(job: Job, units: Units) -> tuple[Number, ...]:
         ),
         Number(
             "Height left after grinding true",
-            format_length(split.size.thickness, units),
+            format_length(left, units),
             [
                 "= block - drag: notch above and ridge below come off",
                 f"= {split.source.thickness:g} mm - {drag:g} mm",
             ],
         ),
+        Number(
+            "Length of the feather, drawn out",
+            format_length(long, units),
+            [f"= height × {long / left:.3g}", f"= {left:g} mm × {long / left:.3g}"],
+        ),
+        steel_gone(split),
     )
 
 

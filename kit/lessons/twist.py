@@ -9,11 +9,11 @@ from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.errors import KitError
 from kit.lessons import drawing
+from kit.lessons.lost import steel_gone
 from kit.lessons.scene import Number, Scene
 from kit.lessons.twist_drawing import depths, face, sections, solid
 from kit.lessons.twist_ideas import angle_working, lines_working
-from kit.lessons.twist_measures import ground_away, line_angle, lines_a_turn
-from kit.losses import share_lost
+from kit.lessons.twist_measures import face_away, line_angle, lines_a_turn
 from kit.picture import Sheet
 from kit.stack import Stack
 from kit.steps import Draw, GrindRound, SquareUp, Twist
@@ -133,14 +133,7 @@ def _numbers(
             f"{100 / turn:.3g}",
             ["turns = 100 mm / length of a turn", f"= 100 / {turn:g}"],
         ),
-        Number(
-            "Steel ground away so far",
-            f"{100 * ground_away(billet, height):.0f} %",
-            [
-                f"corners, and squaring up: {100 * share_lost(billet):.0f} % of the stack",
-                f"then the face, down to {height:g} mm above the axis",
-            ],
-        ),
+        steel_gone(billet, face=face_away(billet, height)),
     )
 
 

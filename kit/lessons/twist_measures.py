@@ -8,7 +8,6 @@ import numpy as np
 
 from kit.billet import Billet
 from kit.bundle import Bundle
-from kit.losses import share_lost
 from kit.surface import Plane
 from kit.trace import see
 
@@ -72,11 +71,9 @@ def along(billet: Billet, height: float, *, columns: int, rows: int, pixel: floa
     )
 
 
-def ground_away(billet: Billet, height: float) -> float:
-    """Say what share of the stack is gone once the face is ground to a height, 0 … 1."""
-    share = height / (billet.size.thickness / 2)
+def face_away(billet: Billet, height: float) -> float:
+    """Say what share of the bar goes when its face is ground to a height, 0 … 1."""
+    share = min(height / (billet.size.thickness / 2), 1.0)
     if billet.size.round:  # a segment of a circle, or of an oval
-        above = (math.acos(share) - share * math.sqrt(1 - share * share)) / math.pi
-    else:
-        above = (1 - share) / 2
-    return 1 - (1 - share_lost(billet)) * (1 - above)
+        return (math.acos(share) - share * math.sqrt(1 - share * share)) / math.pi
+    return (1 - share) / 2

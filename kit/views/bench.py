@@ -17,7 +17,7 @@ STATIONS = {
     "1 Rack": ("first", "first_bar", "second", "second_bar"),
     "2 Stack": ("pieces",),
     "3 Forge": ("folds", "join", "hammer", "thickness"),
-    "4 Cut": ("angle", "position", "magnified"),
+    "4 Cut": ("trued", "angle", "position", "magnified"),
 }
 
 
@@ -85,6 +85,17 @@ class BenchView(View):
             step=0.5,
             start=32,
             inch_stops=tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 13)),
+        ),
+        Setting(
+            key="trued",
+            label="Crop and grind true",
+            help="taken off all six sides of the forged bar",
+            kind="length",
+            low=0,
+            high=2,
+            step=0.1,
+            start=0,
+            inch_stops=tuple(MM_PER_INCH * part / 64 for part in range(6)),
         ),
         ANGLE,
         POSITION,

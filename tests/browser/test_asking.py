@@ -63,3 +63,16 @@ def test_by_keyboard_alone(lab: Lab):
     degrees.focus()
     press("Space")
     expect(page.locator(".kit-value")).to_have_text("317 °F")  # 176 × 1.8
+
+
+def test_the_print_room_hands_over_a_file(lab: Lab):
+    lab.open("print.ipynb")
+    page = lab.start()
+    first = page.locator(".kit-view").first
+    first.get_by_role("button", name="Make it").click()
+    link = first.get_by_role("link", name="Save votes.pdf")
+    link.wait_for()
+    with page.expect_download() as waiting:
+        link.click()
+    assert waiting.value.suggested_filename == "votes.pdf"
+    assert waiting.value.path().read_bytes().startswith(b"%PDF")

@@ -1,0 +1,87 @@
+"""The print room: pages at true size, films and posters, from a notebook."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+
+from kit.command.paper import KINDS
+from kit.film.frames import Film, Grinding
+from kit.film.write import poster, write
+from kit.paper.book import bind
+from kit.paper.page import PAPERS
+from kit.patterns import PATTERNS, shown_at
+from kit.views.controls import Choice
+from kit.views.making import Make, Making, Progress
+
+UNITS = ("mm", "in")
+FILMS = ("a forging, step by step", "ground deeper and deeper")
+POSTERS = {"A4": (2480, 1754), "A3": (3508, 2480), "A2": (4960, 3508)}  # 300 dots an inch
+
+
+def pages() -> Making:
+    """Make pages to print: what, on which paper, in which units."""
+    names = list(KINDS)
+    choices = (
+        Choice("Print", [f"{name}: {KINDS[name][0]}" for name in names], value=0),
+        Choice("Paper", list(PAPERS), value=0),
+        Choice("Lengths in", list(UNITS), value=0),
+    )
+
+    def make(kind: int, paper: int, units: int) -> Make:
+        options = Namespace(paper=list(PAPERS)[paper], units=UNITS[units], lesson="01")
+
+        def work(path: Path, progress: Progress) -> Path:
+            made = KINDS[names[kind]][1](options)
+            return bind(made, path, KINDS[names[kind]][0], progress)
+
+        return work
+
+    return Making(choices, lambda kind, *_rest: f"{names[kind]}.pdf", make)
+
+
+def films() -> Making:
+    """Make a looped film of a named pattern, as a GIF."""
+    choices = (
+        Choice("Pattern", [pattern.name for pattern in PATTERNS], value=1),
+        Choice("Film", list(FILMS), value=1),
+    )
+
+    def make(pattern: int, kind: int) -> Make:
+        def work(path: Path, progress: Progress) -> Path:
+            billet = PATTERNS[pattern].forge()
+            size = {"columns": 640, "rows": 360}
+            frames = Film(billet, **size) if kind == 0 else Grinding(billet, **size)
+            return write(frames, path, progress=progress)
+
+        return work
+
+    return Making(choices, lambda pattern, _kind: f"{_file(pattern)}.gif", make)
+
+
+def posters() -> Making:
+    """Make a face large enough for the wall."""
+    choices = (
+        Choice("Pattern", [pattern.name for pattern in PATTERNS], value=2),
+        Choice("Size", list(POSTERS), value=0),
+    )
+
+    def make(pattern: int, size: int) -> Make:
+        def work(path: Path, progress: Progress) -> Path:
+            known = PATTERNS[pattern]
+            billet = known.forge()
+            face = shown_at(billet, known.shown, *list(POSTERS.values())[size])
+            return poster(billet, face, path, progress)
+
+        return work
+
+    return Making(choices, lambda pattern, _size: f"{_file(pattern)}.png", make)
+
+
+def _file(pattern: int) -> str:
+    return PATTERNS[pattern].name.replace(" ", "-").replace(",", "")
+
+
+def room() -> tuple[Making, Making, Making]:
+    """Give the three parts of the print room."""
+    return pages(), films(), posters()

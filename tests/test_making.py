@@ -1,0 +1,85 @@
+"""Files made from a notebook: offered inside the page, stopped without a trace."""
+
+import base64
+import re
+import threading
+
+import pytest
+
+from kit.errors import KitError
+from kit.views.controls import Choice
+from kit.views.making import Making
+from kit.views.printing import films, pages, posters, room
+
+
+def offered(making):
+    """Read the file that stands in the page."""
+    found = re.search(
+        r'download="([^"]+)" href="data:[^;]+;base64,([^"]+)"', making.file.value
+    )
+    return found.group(1), base64.b64decode(found.group(2))
+
+
+@pytest.mark.parametrize(
+    ("make", "name", "begins"),
+    [(pages, "votes.pdf", b"%PDF"), (films, "ladder.gif", b"GIF8")],
+)
+def test_a_file_is_made_and_offered(make, name, begins):
+    making = make()
+    making.begin()
+    making.wait()
+    called, data = offered(making)
+    assert called == name
+    assert data.startswith(begins)
+    assert making.bar.value == 1
+    assert "Done" in making.says.value
+    assert making.stop_button.disabled
+    assert not making.make_button.disabled
+
+
+def test_stop_stops_and_keeps_nothing():
+    making = posters()
+    making.begin()
+    making.stop()
+    making.wait()
+    assert "Stopped" in making.says.value
+    assert making.file.value == ""
+    assert not making.make_button.disabled
+
+
+def test_a_refusal_is_one_sentence():
+    def refuse(_path, _progress):
+        msg = "Not with <this> steel."
+        raise KitError(msg)
+
+    making = Making(
+        (Choice("What", ["a"], value=0),), lambda _v: "a.pdf", lambda _v: refuse
+    )
+    making.begin()
+    making.wait()
+    assert "Not with &lt;this&gt; steel." in making.says.value
+    assert "kit-refused" in making.says.value
+
+
+def test_pressing_twice_makes_one_file():
+    gate, started = threading.Event(), []
+
+    def work(path, _progress):
+        started.append(path)
+        gate.wait(5)
+        path.write_bytes(b"%PDF")
+        return path
+
+    what = (Choice("What", ["a"], value=0),)
+    making = Making(what, lambda _v: "a.pdf", lambda _v: work)
+    making.begin()
+    making.begin()
+    gate.set()
+    making.wait()
+    assert len(started) == 1
+
+
+def test_the_room_rehearses():
+    for making in room()[:2]:
+        making.rehearse()
+        assert "Done" in making.says.value
