@@ -4,7 +4,10 @@ Relief, contrast and tones have no published source: only their order and what t
 curriculum fixes as illustrative is checked.
 """
 
+import datetime as dt
+import json
 import math
+import re
 
 import numpy as np
 import pytest
@@ -101,6 +104,56 @@ def test_everything_unpublished_is_marked_on_the_page():
     assert any("nobody has published how fast steel dissolves" in note for note in notes)
     names = list(numbers())
     assert sum("illustrative" in name for name in names) == 3
+
+
+def uploaded(page, content, name="mine.json"):
+    """Hand the page a file as the browser does."""
+    about = {
+        "type": "application/json",
+        "last_modified": dt.datetime.now(tz=dt.timezone.utc),
+    }
+    page.upload.value = ({**about, "name": name, "content": content, "size": len(content)},)
+
+
+def test_coupons_of_ones_own_go_before_the_guesses():
+    page = view.EtchingView()
+    rows = [
+        {
+            "steel": "1084",
+            "minutes": 10,
+            "bath": "usual",
+            "reflectance": 0.05,
+            "relief_um": 9,
+            "date": "2026-11-01",
+        },
+        {
+            "steel": "15N20",
+            "minutes": 10,
+            "bath": "usual",
+            "reflectance": 0.45,
+            "relief_um": 2,
+            "date": "2026-11-01",
+        },
+    ]
+    uploaded(page, json.dumps({"format": "kit-coupons-1", "coupons": rows}).encode())
+    shown = {number.name: number.value for number in page.shown.numbers}
+    assert shown["Relief (illustrative)"] == "7.0 µm"
+    assert "measured on your coupon" in page.note.value
+    before = page.picture.alt
+    for bad in (b"{", b"[]", b"x" * 200_000, b'{"format": "soup", "coupons": []}'):
+        uploaded(page, bad, name="<b>bad</b>.json")
+        assert "kit-refused" in page.says.value
+        assert "<b>bad" not in page.says.value
+        assert page.picture.alt == before
+
+
+def test_lightness_and_difference_of_the_two_greys():
+    working = next(n for n in etching.scene().numbers if n.name.startswith("Contrast"))
+    # L* = 116 Y^(1/3) - 16 (CIE 1976), by hand from the two tones in the working
+    tones = [float(part) for part in re.findall(r"0\.\d\d", working.working[1])]
+    levels = [116 * tone ** (1 / 3) - 16 for tone in tones]
+    told = [int(part) for part in re.findall(r"L\* (\d+) and (\d+)", working.working[2])[0]]
+    assert told == pytest.approx(levels, abs=1.5)
 
 
 @pytest.mark.parametrize(

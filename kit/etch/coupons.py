@@ -93,8 +93,19 @@ def read(path: Path | str) -> tuple[Coupon, ...]:
     except OSError:
         msg = f"I can not read a file of coupons named {path.name[:60]!r}."
         raise KitError(msg) from None
+    return parsed(raw, path.name)
+
+
+def parsed(raw: bytes, name: str) -> tuple[Coupon, ...]:
+    """Make coupons of what a file of that name holds, or an upload.
+
+    Raises
+    ------
+    KitError
+        If it is too large, no file of coupons, or holds a bad coupon.
+    """
     if len(raw) > LARGEST:
-        msg = f"A file of coupons has at most {LARGEST} bytes. Given: more, {path.name!r}."
+        msg = f"A file of coupons has at most {LARGEST} bytes. Given: more, {name[:60]!r}."
         raise KitError(msg)
     try:
         held = json.loads(raw.decode("utf-8"))
@@ -104,7 +115,7 @@ def read(path: Path | str) -> tuple[Coupon, ...]:
     if not isinstance(rows, list) or set(held) != {"format", "coupons"}:
         rows = None
     if rows is None or held["format"] != FORMAT:
-        msg = f"{path.name[:60]!r} is not a file of coupons, or not one of this kit's."
+        msg = f"{name[:60]!r} is not a file of coupons, or not one of this kit's."
         raise KitError(msg)
     _count(rows)
     return tuple(_coupon(number, row) for number, row in enumerate(rows, start=1))

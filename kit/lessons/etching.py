@@ -5,13 +5,16 @@ from __future__ import annotations
 from kit.billet import Billet
 from kit.declare import Declared, quantity
 from kit.etch.bite import Between, Bitten, Etch, between, bitten
+from kit.etch.coupons import Coupon
 from kit.etch.grain import GRAIN
 from kit.lessons import drawing, etching_drawing
 from kit.lessons.carbon import STEELS
 from kit.lessons.eye_ideas import BANDS
 from kit.lessons.scene import Number, Panel, Scene
+from kit.lessons.written import how_unlike
 from kit.picture import Sheet
 from kit.sight.acuity import EYE
+from kit.sight.lightness import contrast_ratio
 from kit.stack import Stack
 from kit.steps import Blows, Turn
 from kit.surface import Plane
@@ -105,16 +108,23 @@ def face(job: Job, band: float, columns: int, rows: int) -> tuple[Billet, Plane]
     return bar, plane
 
 
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
+def scene(
+    *,
+    units: Units = Units.MM,
+    sunlit: bool = False,
+    readings: tuple[Coupon, ...] = (),
+    **settings: float,
+) -> Scene:
     """Etch, wear, step back: the relief in section, three faces as they are seen.
 
-    `settings` are those of `Job`; what is left out stands as it is there.
+    `settings` are those of `Job`; what is left out stands as it is there. `readings` of
+    somebody's own coupons go before our guesses.
     """
     job = Job(**settings)
-    found = bitten(job.names, job.etch)
+    found = bitten(job.names, job.etch, readings)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels: tuple[Panel, ...] = etching_drawing.draw(sheet, job, found, units)
-    both = between(*job.names, job.etch)
+    both = between(*job.names, job.etch, readings)
     return Scene(
         image=sheet.image,
         alt=_alt(job, both, units),
@@ -124,9 +134,13 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
 
 
 def seen(job: Job, both: Between) -> list[float]:
-    """List the bands that an eye still sees from there, mm."""
-    limit = EYE.finest(job.distance)
-    return [band for band in BANDS if band >= limit and both.contrast > 0.05]
+    """List the bands that an eye still sees from there, mm: wide enough, unlike enough."""
+    dark, bright = (
+        both.unresolved * (1 - both.contrast),
+        both.unresolved * (1 + both.contrast),
+    )
+    ratio = float(contrast_ratio(dark, bright))
+    return [band for band in BANDS if EYE.sees(band, job.distance, ratio)]
 
 
 def _numbers(
@@ -149,7 +163,7 @@ def _numbers(
             [
                 "contrast = (bright - dark) / (bright + dark)",
                 f"tones {one.tone:.2f} and {other.tone:.2f} of the light",
-                f"= {both.contrast:.2f}",
+                f"= {both.contrast:.2f}; to the eye {how_unlike(one.tone, other.tone)}",
             ],
         ),
         *_eyesight(job, both, units),

@@ -1,7 +1,11 @@
-"""Small lengths and long times as people write them."""
+"""Small lengths, long times and greys as people write them."""
 
 from __future__ import annotations
 
+import numpy as np
+
+from kit.sight.difference import colour_difference
+from kit.sight.lightness import lightness
 from kit.units import Units, format_length
 
 MINUTES_A_DAY = 1440
@@ -38,3 +42,11 @@ def time_words(minutes: float) -> str:
             number = minutes / size
             return f"{number:.1f} {name}" if number < 10 else f"{number:,.0f} {name}"
     return f"{60 * minutes:.0f} s"
+
+
+def how_unlike(one: float, other: float) -> str:
+    """Say how light two greys look, and how different (CIE 1976 L*, CIEDE2000)."""
+    levels = [float(lightness(tone)) for tone in (one, other)]
+    labs = [np.array([level, 0.0, 0.0]) for level in levels]
+    apart = float(colour_difference(*labs))
+    return f"lightness L* {levels[0]:.0f} and {levels[1]:.0f}, ΔE00 = {apart:.0f}"

@@ -7,7 +7,9 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.etch.bite import ILLUSTRATIVE
+from kit.errors import KitError
+from kit.etch.bite import bitten, words
+from kit.etch.coupons import Coupon, parsed
 from kit.lessons import etching
 from kit.lessons import etching_questions as asked
 from kit.lessons.scene import Scene
@@ -48,14 +50,43 @@ class EtchingView(View):
     )
 
     def __init__(self) -> None:
+        self.readings: tuple[Coupon, ...] = ()
         super().__init__()
         self.station = Stations(self, STATIONS)
-        note = widgets.HTML(f'<p class="kit-fine">{html.escape(ILLUSTRATIVE)}</p>')
-        self.children = [*self.children, note]
+        self.note = widgets.HTML()
+        self.upload = widgets.FileUpload(
+            accept=".json", multiple=False, description="Your own coupons (.json)"
+        )
+        self.upload.observe(self._coupons, names="value")
+        row = widgets.Box([self.upload])
+        row.add_class("kit-row-of-buttons")
+        self.children = [*self.children, row, self.note]
+        self.refresh(moving=False)
 
     def scene(self, **state: Any) -> Scene:
         """Etch and step back."""
-        return etching.scene(**state)
+        return etching.scene(**state, readings=self.readings)
+
+    def refresh(self, *, moving: bool, changed: str = "") -> None:
+        """Draw the present state, and say what in it is measured and what is guessed."""
+        super().refresh(moving=moving, changed=changed)
+        if hasattr(self, "note"):
+            job = etching.Job(**self.state)
+            told = words(bitten(job.names, job.etch, self.readings))
+            self.note.value = f'<p class="kit-fine">{html.escape(told)}</p>'
+
+    def _coupons(self, _change: Any = None) -> None:
+        """Take an uploaded file of coupons, or say in one sentence why not."""
+        if not self.upload.value:
+            return
+        given = self.upload.value[0]
+        try:
+            self.readings = parsed(bytes(given["content"]), str(given["name"]))
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+            return
+        self.refresh(moving=False)
+        self.say(f"{len(self.readings)} readings of your own go before our guesses.")
 
     def remark(self, changed: str, state: State) -> str:
         """Say what wear, cleaning and distance do."""
