@@ -62,10 +62,13 @@ def profile(
         sheet.dashes(*ends, ink=ACCENT, width=2)
         if number:
             sheet.line([(stairs[number], top), (stairs[number], top + HIGH)], ink=GHOST)
-    middles = across((shown.edges[1:] + shown.edges[:-1]) / 2)
-    sheet.line(
-        [(x, up(content)) for x, content in zip(middles, after, strict=True)], width=3
-    )
+    places = across(shown.edges)
+    steps = [
+        (x, up(content))
+        for first, last, content in zip(places, places[1:], after, strict=False)
+        for x in (first, last)
+    ]
+    sheet.line(steps, width=3)
     for content in dict.fromkeys((before.min(), before.max())):
         sheet.text(f"{content:.2f}", (left - 5, up(content)), size=15, anchor="rm")
 
@@ -115,6 +118,8 @@ def _clock(sheet: Sheet, job: Job, units: Units) -> None:
         x, y = at(job.layer, max(shortest, minutes_to_even(job.layer, name, job.celsius)))
         sheet.box((x - 5, y - 5), (x + 5, y + 5), fill=ACCENT, ink=INK)
         sheet.text(name, (ends[1][0] - 4, ends[1][1] - 6), size=18, anchor="rb")
-    _, y = at(job.layer, max(job.minutes, shortest))
-    sheet.dashes((left, y), (left + wide, y), ink=ACCENT, width=2)
-    sheet.text("time hot", (left + wide - 4, y + 4), size=14, ink=ACCENT, anchor="ra")
+    if job.minutes >= shortest:
+        _, y = at(job.layer, job.minutes)
+        sheet.dashes((left, y), (left + wide, y), ink=ACCENT, width=2)
+        place = (left + wide - 4, y - 4)
+        sheet.text("time hot", place, size=14, ink=ACCENT, anchor="rb")
