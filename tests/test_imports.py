@@ -100,6 +100,10 @@ def test_the_rooms_are_there():
     assert {dotted(path) for path in FILES} - names > {"kit.views.base", "kit.launch"}
 
 
+def test_every_public_name_is_told_of():
+    assert [name for name in kit.__all__ if f"`{name}`" not in kit.__doc__] == []
+
+
 def test_the_core_runs_where_no_notebook_is():
     asked = {"blocked": NOTEBOOK, "modules": [dotted(path) for path in CORE]}
     run = walled(asked)

@@ -165,28 +165,6 @@ def test_first_order_is_said_on_the_screen():
     assert "on the solid drawn here: 0.54 mm" in working
 
 
-def test_feather():
-    shown = scene(**{**START, "tool": WEDGE})
-    assert {n.name: n.value for n in shown.numbers}["Drag of the wedge"] == "18.0 mm"
-    assert "barbs of a feather" in shown.alt
-    assert "illustrative" in shown.says
-    assert len(shown.numbers) <= 5
-
-
-@pytest.mark.parametrize(
-    "given",
-    [
-        {"before": 4.0, "depth": 3.2, "across": 20.0},
-        {"before": 20.0, "depth": 10.0, "across": 3.0},
-        {"before": 20.0, "depth": 0.0},
-        {"layer": 1.0},
-    ],
-    ids=str,
-)
-def test_every_feather_can_be_drawn(given):
-    assert scene(**{**START, "tool": WEDGE, **given}).numbers
-
-
 def test_alt_text_follows_the_state():
     words = scene(**{**START, "ground": 0.6, "way": 1}).alt
     assert "Framed: press, then grind flat, 0.6 mm ground off" in words

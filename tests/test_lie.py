@@ -18,8 +18,9 @@ from kit.trace import see
 
 
 def test_the_textbook_exercise():
-    # published exercise: apparent dips 20° to 296° and 30° to 046° give strike 090, dip
-    # 40° N; exactly 39.7°
+    # "Example 3: Determine true dip of a plane given two apparent dips", a class sheet at
+    # studylib.net/doc/6673877: a dike dips 20° along 296° and 30° along 046°; drawn with
+    # ruler and protractor its strike is 090°, its dip 40° N. Exactly: 39.7°
     lie = true_lie((20, 296), (30, 46))
     assert lie.dip == pytest.approx(39.7, abs=0.1)
     assert min(lie.direction, 360 - lie.direction) == pytest.approx(0, abs=0.5)
@@ -64,6 +65,11 @@ def test_two_cut_faces_of_the_engine_give_back_how_the_layers_lie(rolled):
         lines.append((-rising, bearing))
     lie = true_lie(*lines)
     assert lie.dip == pytest.approx(rolled, abs=1.0)
+    slants, bearings = zip(*lines, strict=True)
+    strike, dip = mplstereonet.fit_girdle(slants, bearings, measurement="lines")
+    assert lie.dip == pytest.approx(float(dip), abs=0.1)
+    turned = (lie.direction - (float(strike) + 90) + 180) % 360 - 180
+    assert turned == pytest.approx(0, abs=0.2)
     # the top was rolled towards +y, so the layers fall towards +y: north
     assert min(lie.direction, 360 - lie.direction) == pytest.approx(0, abs=1.5)
 

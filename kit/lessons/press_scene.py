@@ -27,7 +27,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **job: float) -> Sce
             alt=_feather_alt(done, units),
             numbers=_feather_numbers(done, units),
             says="The barbs of the feather are layers that the wedge dragged along. Their "
-            "curve is illustrative: nobody has published one.",
+            "curve is illustrative: no measured one was found.",
             panels=panels,
         )
     panels = press_drawing.both(sheet, done, units)

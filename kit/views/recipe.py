@@ -1,0 +1,123 @@
+"""Open a recipe, look at it, hand it on."""
+
+from __future__ import annotations
+
+import base64
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.errors import KitError
+from kit.lessons import recipe_scene
+from kit.lessons.scene import Scene
+from kit.patterns import PATTERNS
+from kit.recipes.recipe import MOST_BYTES, Recipe, from_json, to_json
+from kit.recipes.shorthand import MOST_LETTERS, from_line, to_line
+from kit.views.base import View
+from kit.views.parts import button
+from kit.views.settings import Pick, Setting
+
+LOOKS = ("as it is usually shown", "face", "end", "side")
+
+
+def named(place: int) -> Recipe:
+    """Give a named pattern as a recipe."""
+    known = PATTERNS[place]
+    return Recipe(
+        name=known.name, billet=known.forge(), note=known.note, source=known.source
+    )
+
+
+class RecipeView(View):
+    """A recipe from the list, from a file or from a printed line; its picture."""
+
+    settings = (
+        Pick(key="which", label="Pattern", options=tuple(one.name for one in PATTERNS)),
+        Pick(key="look", label="On the right", options=LOOKS),
+        Setting(
+            key="ground",
+            label="Ground towards the middle",
+            help="how deep the face on the right lies",
+            kind="percent",
+            low=0,
+            high=100,
+            step=1,
+            start=0,
+        ),
+    )
+
+    def __init__(self) -> None:
+        self.recipe = named(0)
+        self._listed = 0
+        super().__init__()
+        self.upload = widgets.FileUpload(
+            accept=".json", multiple=False, description="Open a recipe (.json)"
+        )
+        self.upload.observe(self._uploaded, names="value")
+        self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
+        self.typed.layout.width = "100%"
+        self.read = button("Read the line", self.read_line)
+        self.out = widgets.HTML()
+        row = widgets.Box([self.upload, self.read])
+        row.add_class("kit-row-of-buttons")
+        self.children = [*self.children, row, self.typed, self.out]
+        self._hand_on()
+
+    def scene(self, **state: Any) -> Scene:
+        """Draw the recipe that was opened last."""
+        if state["which"] != self._listed:
+            self._listed = state["which"]
+            self.recipe = named(self._listed)
+            self._hand_on()
+        look = LOOKS[state["look"]]
+        if state["look"] == 0:
+            shown = {one.name: one.shown for one in PATTERNS}
+            look = shown.get(self.recipe.name, "face")
+        return recipe_scene.scene(
+            self.recipe,
+            state["ground"],
+            look=look,
+            units=state["units"],
+            sunlit=state["sunlit"],
+        )
+
+    def take(self, recipe: Recipe) -> None:
+        """Show another recipe; if it can not be drawn, the old one stays."""
+        before, self.recipe = self.recipe, recipe
+        try:
+            self.refresh(moving=False)
+        except KitError:
+            self.recipe = before
+            raise
+        self._hand_on()
+        self.say(f"{recipe.name}. {recipe.note}".strip())
+
+    def read_line(self, _button: Any = None) -> None:
+        """Read the line that was typed."""
+        words = self.typed.value[: MOST_LETTERS + 1]
+        self._try_open(lambda: Recipe(name="from a line", billet=from_line(words)))
+
+    def _uploaded(self, _change: Any = None) -> None:
+        if self.upload.value:
+            content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
+            self._try_open(lambda: from_json(content.decode("utf-8", "replace")))
+
+    def _try_open(self, make: Any) -> None:
+        try:
+            self.take(make())
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+
+    def _hand_on(self) -> None:
+        """Offer the recipe as a file and as a line."""
+        if not hasattr(self, "out"):
+            return
+        name = "".join(s if s.isalnum() else "-" for s in self.recipe.name)[:60] or "recipe"
+        coded = base64.b64encode(to_json(self.recipe).encode()).decode()
+        self.out.value = (
+            f'<p><a class="kit-button" download="{name}.json" '
+            f'href="data:application/json;base64,{coded}">Save {name}.json</a></p>'
+            f'<p class="kit-fine">As a line, to print or to send: '
+            f"<code>{html.escape(to_line(self.recipe.billet))}</code></p>"
+        )
