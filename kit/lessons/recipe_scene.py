@@ -55,9 +55,7 @@ def scene(
         x, y, _ = face.centre
         height = (billet.size.thickness / 2 - 1e-3) - depth * 0.999
         face = replace(face, centre=(x, y, height))
-    words = (
-        f"its {look}, {format_length(depth, units)} ground off" if depth else f"its {look}"
-    )
+    off = f", {format_length(depth, units)} ground off" if depth else ""
     sheet.text(f"its {look}{off}", (left, 10), size=18)
     sheet.steel(see(billet, face, tones), (left, top))
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
