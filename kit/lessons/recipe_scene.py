@@ -17,6 +17,7 @@ from kit.units import Units, format_length
 
 if TYPE_CHECKING:
     from kit.recipes.recipe import Recipe
+    from kit.surface import Plane
 
 SOLID = (10, 40, 480, 330)  # left, top, columns, rows
 FACE = (510, 70, 470, 250)
@@ -48,6 +49,23 @@ def scene(
     block = Block.fitted(billet.size, columns, rows)
     sheet.steel(see(billet, block, tones), (left, top))
     sheet.scale_bar((24, drawing.ROWS - 14), block.pixel, units)
+    face, depth = _face(sheet, recipe, look, ground, units)
+    return Scene(
+        image=sheet.image,
+        alt=_alt(recipe, look, depth, units),
+        numbers=_numbers(recipe, units),
+        panels=(
+            Panel(billet, block, SOLID[:2]),
+            Panel(billet, face, FACE[:2]),
+        ),
+    )
+
+
+def _face(
+    sheet: Sheet, recipe: Recipe, look: str, ground: float, units: Units
+) -> tuple[Plane, float]:
+    """Draw the face on the right; give it, and how deep it lies, mm."""
+    billet, tones = recipe.billet, etch.tones(recipe.billet.source.steels)
     left, top, columns, rows = FACE
     depth = _depth(recipe, ground) if look == "face" else 0.0
     face = shown_at(billet, look, columns, rows)
@@ -67,15 +85,7 @@ def scene(
         ink=QUIET,
         anchor="ra",
     )
-    return Scene(
-        image=sheet.image,
-        alt=_alt(recipe, look, depth, units),
-        numbers=_numbers(recipe, units),
-        panels=(
-            Panel(billet, block, SOLID[:2]),
-            Panel(billet, face, FACE[:2]),
-        ),
-    )
+    return face, depth
 
 
 def _depth(recipe: Recipe, ground: float) -> float:
