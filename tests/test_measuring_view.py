@@ -1,0 +1,108 @@
+"""Measuring by pointing: marks, scale, card, count; strangers' pictures get a sentence."""
+
+import datetime as dt
+import io
+import re
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from kit.views.measuring import MeasuringView
+
+
+def png(light):
+    """Store grey levels as a PNG."""
+    stream = io.BytesIO()
+    Image.fromarray(light.astype(np.uint8)).save(stream, "png")
+    return stream.getvalue()
+
+
+def uploaded(page, content):
+    """Hand the page a file as the browser does."""
+    now = dt.datetime.now(tz=dt.timezone.utc)
+    about = {"type": "image/png", "last_modified": now, "name": "a.png"}
+    page.upload.value = ({**about, "content": content, "size": len(content)},)
+
+
+@pytest.fixture(name="page")
+def fixture_page():
+    page = MeasuringView()
+    stripes = np.zeros((392, 980))
+    stripes[:, np.arange(980) // 14 % 2 == 0] = 210
+    uploaded(page, png(stripes))  # as large as the sheet: one pixel is one pixel
+    return page
+
+
+def point(page, column, row):
+    """Point at a pixel of the photograph."""
+    page.picture.send = lambda *_: None
+    page._heard(
+        None, {"event": "point", "x": (10 + column) / 1000, "y": (10 + row) / 412}, []
+    )
+
+
+def test_bands_are_counted_in_millimetres(page):
+    page.doing.value = 1
+    point(page, 100, 200)
+    point(page, 800, 200)
+    page.length.value = "70 mm"  # 0.1 mm a pixel: a band of 14 pixels is 1.4 mm
+    page.do()
+    assert page.measured.photo.pixel == pytest.approx(0.1)
+    page.doing.value = 0
+    point(page, 7, 200)
+    point(page, 973, 200)
+    page.angle.value = "30"
+    page.do()
+    told = re.sub("<[^>]+>", "", page.says.value)
+    assert re.search(r"(69|70) bands", told)  # 966 / 14 = 69
+    assert "A band is 1.4 mm wide" in told
+    assert "a layer is 0.7 mm thick" in told
+    assert "2 marks" in page.picture.alt
+
+
+def test_a_card_sets_the_scale(page):
+    page.doing.value = 2
+    left, top, wide, tall = 100, 50, 428.0, 269.9  # 5 pixels a mm
+    corners = [
+        (left, top),
+        (left + wide, top),
+        (left + wide, top + tall),
+        (left, top + tall),
+    ]
+    for corner in corners:
+        point(page, *corner)
+    page.do()
+    assert page.measured.photo.pixel == pytest.approx(0.2, rel=0.01)
+    assert "by the card" in page.says.value
+
+
+def test_wrong_wishes_get_one_sentence_and_leave_the_picture(page):
+    before = page.picture.frame
+    for doing, told in ((0, "two marks"), (1, "cannot read"), (2, "four marks")):
+        page.doing.value = doing
+        page.do()
+        assert told in page.says.value
+    page.length.value = "50"
+    page.doing.value = 1
+    page.do()
+    assert "two marks" in page.says.value
+    for bad in (b"", b"<script>", png(np.zeros((4, 4)))[:20]):
+        uploaded(page, bad)
+        assert "kit-refused" in page.says.value
+    assert page.picture.frame == before
+    page.mark(0.999, 0.999)
+    assert "no photograph" in page.says.value
+
+
+def test_it_rehearses_and_clears(page):
+    page.rehearse()
+    assert "0 marks" in page.picture.alt
+
+
+def test_the_example_can_be_counted():
+    page = MeasuringView()
+    for place in ((0.05, 0.3), (0.8, 0.35)):
+        page.mark(*place)
+    page.do()
+    assert "bands between" in page.says.value
