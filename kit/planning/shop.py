@@ -63,11 +63,16 @@ def _skin(size: Size, lost: float) -> float:
     return skin
 
 
+def to_json(losses: Losses) -> str:
+    """Write the losses of a shop as text."""
+    values = {"format": FORMAT, "version": 1, **losses.model_dump()}
+    return json.dumps(values, indent=1) + "\n"
+
+
 def save(losses: Losses, path: Path) -> None:
-    """Write the losses of a shop to a file."""
-    text = json.dumps({"format": FORMAT, "version": 1, **losses.model_dump()}, indent=1)
+    """Write the losses of a shop to a file: whole, or not at all."""
     part = path.with_name(path.name + ".part")
-    part.write_text(text + "\n", "utf-8")
+    part.write_text(to_json(losses), "utf-8")
     part.replace(path)
 
 
@@ -79,17 +84,31 @@ def load(path: Path) -> Losses:
     KitError
         If the file is not one.
     """
-    name = path.name[:60]
     try:
         if path.stat().st_size > MOST_BYTES:
-            msg = f"'{name}' is too large for a file of losses: at most {MOST_BYTES} bytes."
+            msg = f"A file of losses has at most {MOST_BYTES} bytes."
             raise KitError(msg)
-        values = json.loads(path.read_text("utf-8"))
-    except (OSError, UnicodeDecodeError, json.JSONDecodeError, RecursionError):
-        msg = f"'{name}' can not be read as a file of losses."
+        return from_json(path.read_text("utf-8"))
+    except (OSError, UnicodeDecodeError):
+        msg = f"'{path.name[:60]}' can not be read as a file of losses."
+        raise KitError(msg) from None
+
+
+def from_json(text: str) -> Losses:
+    """Read the losses of a shop from text.
+
+    Raises
+    ------
+    KitError
+        If it is none.
+    """
+    try:
+        values = json.loads(text[: MOST_BYTES + 1])
+    except (ValueError, RecursionError):
+        msg = "That can not be read as a file of losses."
         raise KitError(msg) from None
     if not isinstance(values, dict) or values.pop("format", None) != FORMAT:
-        msg = f"'{name}' is not a file of losses that this kit has written."
+        msg = "That is not a file of losses that this kit has written."
         raise KitError(msg)
     values.pop("version", None)
     return Losses(**values)

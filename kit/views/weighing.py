@@ -1,0 +1,106 @@
+"""Put a shop's own losses in the place of ours: by weighing, or from a file."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.errors import KitError
+from kit.lessons.plan import Job
+from kit.lessons.plan_ideas import LOSSES, plan_of
+from kit.planning import shop
+from kit.planning.losses import Losses
+from kit.views.parts import button, spoken
+from kit.views.plan import PlanView
+
+WEIGHED = ("after the first weld", "after the first drawing-out heats")
+MOST_SIGNS = 20
+
+
+class Weighing(widgets.VBox):
+    """Two weights of a real billet, planned above; the losses they mean; a file to keep.
+
+    Parameters
+    ----------
+    view : PlanView
+        Its plan is the billet that was weighed; it gets the losses.
+    """
+
+    def __init__(self, view: PlanView) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.view = view
+        wide = {"style": {"description_width": "18em"}, "layout": {"width": "28em"}}
+        self.grams = [
+            widgets.Text(description=f"Grams {when}", placeholder="cold, scale off", **wide)
+            for when in WEIGHED
+        ]
+        self.upload = widgets.FileUpload(
+            accept=".json", multiple=False, description="Open losses (.json)"
+        )
+        self.upload.observe(self._uploaded, names="value")
+        self.says, self.out = widgets.HTML(), widgets.HTML()
+        row = widgets.Box([button("Work it out", self.work_out, "kit-main"), self.upload])
+        row.add_class("kit-row-of-buttons")
+        self.children = [*self.grams, row, self.says, self.out]
+        self.says.value = spoken(
+            "Plan your billet above, forge it, weigh it. One weight is enough to begin."
+        )
+
+    def work_out(self, _button: Any = None) -> None:
+        """Turn the weights into scale for each face and heat."""
+        self._try(self._weighed)
+
+    def rehearse(self) -> None:
+        """Weigh nothing, nonsense, and a billet that lost what was planned."""
+        plan = self._plan()
+        for text in ("", "abc", "-3", f"{plan.stages()[0].grams_after:.1f}"):
+            self.grams[0].value = text
+            self.work_out()
+
+    def _plan(self) -> Any:
+        return plan_of(Job(**self.view.state).given)
+
+    def _weighed(self) -> Losses:
+        weights = {
+            number: _number(text.value)
+            for number, text in enumerate(self.grams)
+            if text.value.strip()
+        }
+        if not weights:
+            msg = "Type at least one weight in grams."
+            raise KitError(msg)
+        return shop.measured(self._plan(), weights)
+
+    def _uploaded(self, _change: Any = None) -> None:
+        if self.upload.value:
+            content = bytes(self.upload.value[0]["content"])[: shop.MOST_BYTES + 1]
+            self._try(lambda: shop.from_json(content.decode("utf-8", "replace")))
+
+    def _try(self, work: Callable[[], Losses]) -> None:
+        try:
+            losses = work()
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+            return
+        self.view.set(**{kind: float(getattr(losses, kind)) for kind in LOSSES})
+        coded = base64.b64encode(shop.to_json(losses).encode()).decode()
+        self.out.value = (
+            '<p><a class="kit-button" download="my-shop.json" '
+            f'href="data:application/json;base64,{coded}">Save my-shop.json</a></p>'
+        )
+        self.says.value = spoken(
+            f"Scale {losses.weld_scale:.3f} mm a face at a welding heat, "
+            f"{losses.forge_scale:.3f} mm at a forging heat. The plan above uses them now."
+        )
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text.strip().removesuffix("g").replace(",", "."))
+    except ValueError:
+        msg = f"A weight is a number of grams. Given: {text.strip()[:MOST_SIGNS]!r}."
+        raise KitError(msg) from None

@@ -1,0 +1,64 @@
+"""A shop's own losses: weighed, opened, kept; the plan on the page follows."""
+
+import base64
+import datetime as dt
+import re
+
+import pytest
+
+from kit.lessons.plan import Job
+from kit.lessons.plan_ideas import plan_of
+from kit.planning import shop
+from kit.planning.losses import Losses
+from kit.views.plan import PlanView
+from kit.views.weighing import Weighing
+
+
+def uploaded(page, content):
+    """Hand the page a file as the browser does."""
+    now = dt.datetime.now(tz=dt.timezone.utc)
+    about = {"type": "application/json", "last_modified": now, "name": "a.json"}
+    page.upload.value = ({**about, "content": content, "size": len(content)},)
+
+
+def test_two_weights_become_the_losses_of_the_plan():
+    page = Weighing(PlanView())
+    real = plan_of(Job(weld_scale=0.12, forge_scale=0.05).given).stages(87)
+    for text, stage in zip(page.grams, real, strict=False):
+        text.value = f"{stage.grams_after:.2f} g"
+    page.work_out()
+    assert page.view.controls["weld_scale"].value == pytest.approx(0.12, abs=0.001)
+    assert page.view.controls["forge_scale"].value == pytest.approx(0.05, abs=0.002)
+    coded = re.search(r"base64,([^\"]+)", page.out.value).group(1)
+    kept = shop.from_json(base64.b64decode(coded).decode())
+    assert kept.weld_scale == pytest.approx(0.12, abs=0.001)
+
+
+def test_a_file_is_opened():
+    page = Weighing(PlanView())
+    uploaded(page, shop.to_json(Losses(crop=9)).encode())
+    assert page.view.controls["crop"].value == 9
+
+
+@pytest.mark.parametrize("text", ["", "abc", "-3", "9999", "nan", "<b>"])
+def test_nonsense_gets_one_sentence(text):
+    page = Weighing(PlanView())
+    before = page.view.picture.alt
+    page.grams[0].value = text
+    page.work_out()
+    assert "kit-refused" in page.says.value
+    assert "<b>" not in page.says.value
+    assert page.view.picture.alt == before
+
+
+def test_bad_files_get_one_sentence():
+    page = Weighing(PlanView())
+    for bad in (b"", b"[]", b"\xff", b"[" * 9000, b'{"format": "soup"}'):
+        uploaded(page, bad)
+        assert "kit-refused" in page.says.value
+
+
+def test_it_rehearses():
+    page = Weighing(PlanView())
+    page.rehearse()
+    assert "Scale 0.08" in page.says.value
