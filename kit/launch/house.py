@@ -105,6 +105,7 @@ def _environment(house: Path) -> dict[str, str]:
         "JUPYTER_CONFIG_DIR": str(house / "own"),
         "JUPYTER_DATA_DIR": str(house / "data"),
         "JUPYTER_RUNTIME_DIR": str(house / "runtime"),
+        "MPLCONFIGDIR": str(house / "fonts"),  # matplotlib lists fonts, not into your home
         "IPYTHONDIR": str(house / "ipython"),
         "JUPYTER_PREFER_ENV_PATH": "1",  # the kernel of this Python, not another
     }

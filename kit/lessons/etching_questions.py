@@ -46,7 +46,7 @@ def question() -> Question:
             "3 m away. On which of them does she still see a pattern?"
         ),
         given={"distance": FAR},
-        tiles=(ALL, TWO, ONLY_WIDE, NONE),
+        tiles=(NONE, ONLY_WIDE, TWO, ALL),
         right=ONLY_WIDE,
         show=lambda still: WORDS[round(still)],
         draw=tile,
