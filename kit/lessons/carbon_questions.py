@@ -66,7 +66,7 @@ def question() -> Question:
             "between the layers?"
         ),
         given=Job().given,
-        tiles=(BOTH, NEITHER, ONLY_CARBON, ONLY_NICKEL),
+        tiles=(ONLY_CARBON, BOTH, NEITHER, ONLY_NICKEL),
         right=ONLY_CARBON,
         show=lambda expected: WORDS[round(expected)],
         draw=tile,
