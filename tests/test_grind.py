@@ -202,7 +202,7 @@ def test_an_edge_as_thick_as_the_spine_makes_no_bevel_and_no_lines(kind):
         ({"spine": -4}, "Spine must be from 0.5 to 20 mm. Given: -4."),
         ({"spine": math.nan}, "Spine must be from"),
         ({"kind": "hollow", "bevel": 30, "wheel": 50}, "at most 13.3 mm with a wheel of"),
-        ({"kind": "saw"}, "Grind must be flat, part-height, hollow or convex"),
+        ({"kind": "saw"}, "Grind must be one of: flat, part-height, hollow, convex"),
         ({"ricasso": 149.5}, "must be shorter than the blade, 150 mm"),
         ({"taper": 61}, "Taper to the tip must be from 0 to 60 %"),
     ],

@@ -51,5 +51,7 @@ def test_the_slope_of_an_outline_is_that_of_its_line(family):
 
 
 def test_an_outline_of_no_family_is_refused():
-    with pytest.raises(KitError, match="Outline must be straight, drop, clip or leaf"):
+    with pytest.raises(
+        KitError, match="Outline must be one of: straight, drop, clip, leaf"
+    ):
         Outline(family="cleaver", length=150, height=30)

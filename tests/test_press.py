@@ -226,7 +226,7 @@ def test_ends_and_sides_of_hollows_stay_and_the_bar_keeps_its_edges():
         ({}, "A ball needs a depth"),
         ({"tool": "drill point", "depth": 3}, r"follows from its width: 1\.80 mm.*: 3"),
         ({"tool": "groove", "depth": 2, "across": 13}, "at most 12.00 mm across"),
-        ({"tool": "spoon", "depth": 2}, "tool must be .* Given: spoon"),
+        ({"tool": "spoon", "depth": 2}, "Tool must be .* Given: spoon"),
     ],
 )
 def test_impossible_hollows_are_refused(values, sentence):

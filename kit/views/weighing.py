@@ -16,7 +16,7 @@ from kit.planning.losses import Losses
 from kit.views.parts import button, spoken
 from kit.views.plan import PlanView
 
-WEIGHED = ("after the first weld", "after the first drawing-out heats")
+WEIGHED = ("After the weld, g", "After drawing out, g")
 MOST_SIGNS = 20
 
 
@@ -33,9 +33,9 @@ class Weighing(widgets.VBox):
         super().__init__()
         self.add_class("kit-view")
         self.view = view
-        wide = {"style": {"description_width": "18em"}, "layout": {"width": "28em"}}
+        wide = {"style": {"description_width": "12em"}, "layout": {"width": "24em"}}
         self.grams = [
-            widgets.Text(description=f"Grams {when}", placeholder="cold, scale off", **wide)
+            widgets.Text(description=when, placeholder="cold, scale off", **wide)
             for when in WEIGHED
         ]
         self.upload = widgets.FileUpload(
