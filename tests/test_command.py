@@ -123,7 +123,7 @@ def test_measure_finds_what_was_drawn(capsys, tmp_path):
     assert "A band is 10.0 pixels wide" in plain
 
 
-@pytest.mark.parametrize("kind", ["votes", "eye-chart", "clay"])
+@pytest.mark.parametrize("kind", ["handout", "votes", "eye-chart", "clay"])
 def test_paper_prints_on_the_paper_asked_for(kind, capsys, tmp_path):
     path = tmp_path / "a.pdf"
     told = done(capsys, "paper", kind, "--out", str(path), "--paper", "Letter")

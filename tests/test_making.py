@@ -22,7 +22,7 @@ def offered(making):
 
 @pytest.mark.parametrize(
     ("make", "name", "begins"),
-    [(pages, "votes.pdf", b"%PDF"), (films, "ladder.gif", b"GIF8")],
+    [(pages, "handout.pdf", b"%PDF"), (films, "ladder.gif", b"GIF8")],
 )
 def test_a_file_is_made_and_offered(make, name, begins):
     making = make()

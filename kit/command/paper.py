@@ -25,7 +25,15 @@ def _clay(options: argparse.Namespace) -> list:
     return clay_template(paper=options.paper, units=parts.UNITS[options.units])
 
 
+def _handout(options: argparse.Namespace) -> list:
+    from kit.paper.handout import answers, handout  # noqa: PLC0415
+
+    number = options.lesson
+    return [*handout(number, options.paper), *answers(number, options.paper)]
+
+
 KINDS: dict[str, tuple[str, Callable[[argparse.Namespace], list]]] = {
+    "handout": ("a lesson's two sides, and its answers apart", _handout),
     "votes": ("cards A to D to hold up", _small("vote_cards")),
     "eye-chart": ("how fine can your eye split lines?", _small("eye_chart")),
     "clay": ("the clay twin: sheets, guide sticks, wedges", _clay),
@@ -37,6 +45,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     told = "; ".join(f"{name}: {words}" for name, (words, _) in KINDS.items())
     parser.add_argument("kind", help=told)
     parser.add_argument("--out", required=True, metavar="FILE.pdf")
+    parser.add_argument("--lesson", default="01", metavar="01", help="whose handout it is")
     parser.add_argument("--paper", choices=("A4", "Letter"), default="A4")
     parser.add_argument("--units", choices=parts.UNITS, default="mm")
 

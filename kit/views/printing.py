@@ -9,6 +9,7 @@ from kit.command.paper import KINDS
 from kit.film.frames import Film, Grinding
 from kit.film.write import poster, write
 from kit.paper.book import bind
+from kit.paper.handout import LESSONS
 from kit.paper.page import PAPERS
 from kit.patterns import PATTERNS, shown_at
 from kit.views.controls import Choice
@@ -26,10 +27,13 @@ def pages() -> Making:
         Choice("Print", [f"{name}: {KINDS[name][0]}" for name in names], value=0),
         Choice("Paper", list(PAPERS), value=0),
         Choice("Lengths in", list(UNITS), value=0),
+        Choice("Handout of lesson", list(LESSONS), value=0),
     )
 
-    def make(kind: int, paper: int, units: int) -> Make:
-        options = Namespace(paper=list(PAPERS)[paper], units=UNITS[units], lesson="01")
+    def make(kind: int, paper: int, units: int, lesson: int) -> Make:
+        options = Namespace(
+            paper=list(PAPERS)[paper], units=UNITS[units], lesson=list(LESSONS)[lesson]
+        )
 
         def work(path: Path, progress: Progress) -> Path:
             made = KINDS[names[kind]][1](options)

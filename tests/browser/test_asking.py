@@ -70,9 +70,9 @@ def test_the_print_room_hands_over_a_file(lab: Lab):
     page = lab.start()
     first = page.locator(".kit-view").first
     first.get_by_role("button", name="Make it").click()
-    link = first.get_by_role("link", name="Save votes.pdf")
+    link = first.get_by_role("link", name="Save handout.pdf")
     link.wait_for()
     with page.expect_download() as waiting:
         link.click()
-    assert waiting.value.suggested_filename == "votes.pdf"
+    assert waiting.value.suggested_filename == "handout.pdf"
     assert waiting.value.path().read_bytes().startswith(b"%PDF")

@@ -1,0 +1,167 @@
+"""A lesson on paper: two sides for the student, and the answers on a sheet of their own."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from kit.check import Check, faded
+from kit.errors import KitError
+from kit.lesson import Question
+from kit.paper.book import bind
+from kit.paper.page import BODY, LIVE, MEASURED, QUIET, Page
+
+# A lesson's number, its module of questions, and its title.
+LESSONS = {
+    "01": ("cut", "Where the cut meets the layers"),
+    "02": ("fold", "Folding multiplies"),
+    "03": ("draw", "Steel is moved, not made"),
+    "04": ("twist", "Stripes outside, stars inside"),
+    "05": ("press", "The pattern is a contour map"),
+    "06": ("bevels", "The blade is one long shallow cut"),
+    "07": ("san_mai", "A core, a line, and how far off you may be"),
+    "08": ("carbon", "Carbon walks, nickel stands still"),
+    "09": ("etching", "The etch develops it, the eye limits it"),
+    "10": ("plan", "From the rack to the bar"),
+}
+TILE = 44.0  # mm wide
+LETTERS = "ABCD"
+FORMULA_LINES = 2  # of a working that a student gets to begin with
+WALL = 18  # points, for a copy on the wall
+CAUTION = (
+    "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
+    "acid. Learn that from somebody qualified; wear what protects eyes, lungs, ears and "
+    "hands; follow the rules of the place."
+)
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """What a handout is made of."""
+
+    number: str
+    title: str
+    question: Question
+    checks: tuple[Check, ...]
+
+
+def lesson(number: str) -> Lesson:
+    """Find a lesson by its number.
+
+    Raises
+    ------
+    KitError
+        If there is none.
+    """
+    if number not in LESSONS:
+        known = ", ".join(LESSONS)
+        msg = f"There is no handout of lesson {number[:10]!r}. There are: {known}."
+        raise KitError(msg)
+    name, title = LESSONS[number]
+    module = importlib.import_module(f"kit.lessons.{name}_questions")
+    checks = tuple(part for part in vars(module).values() if isinstance(part, Check))
+    return Lesson(number, title, module.question(), checks)
+
+
+def handout(number: str, paper: str = "A4", *, wall: bool = False) -> list[Page]:
+    """Two sides for the student: predict and sketch; then the numbers."""
+    given = lesson(number)
+    return [_front(given, paper, wall=wall), _back(given, paper, wall=wall)]
+
+
+def answers(number: str, paper: str = "A4") -> list[Page]:
+    """Give the answer sheet: the right tile, each check with its working, each slip."""
+    given = lesson(number)
+    page = Page(paper, f"Answers to lesson {given.number}")
+    page.write(given.title, size=10)
+    asked = given.question
+    values = asked.values()
+    right = asked.tiles.index(asked.right)
+    page.write(f"Prediction: {LETTERS[right]}, {asked.show(values[right])}.", bold=True)
+    for place, idea in enumerate(asked.tiles):
+        if place != right:
+            page.write(f"{LETTERS[place]}: chosen by those who {idea.name}.", size=10)
+    page.write(asked.observed, size=10)
+    page.y += 3
+    for place, check in enumerate(given.checks, 1):
+        page.write(f"{place}.  {_value(check)}", bold=True)
+        for line in check.working(check.given):
+            page.write(f"    {line}", size=10)
+        for slip in check.slips:
+            value = _value(check, slip.value(check.given))
+            page.write(f"    {value}: got by those who {slip.name}.", size=9, ink=QUIET)
+        page.y += 2
+    page.foot("Each wrong answer is one idea, not carelessness. Keep this sheet apart.")
+    return [page]
+
+
+def write(
+    number: str, path: Path, paper: str = "A4", progress: Callable | None = None
+) -> Path:
+    """Write handout and answer sheet into one PDF; the answers come last, on their own."""
+    pages = [*handout(number, paper), *answers(number, paper)]
+    return bind(pages, path, f"Lesson {number}", progress)
+
+
+def _front(given: Lesson, paper: str, *, wall: bool) -> Page:
+    page = Page(paper, f"{given.number}  {given.title}")
+    size = WALL if wall else BODY
+    page.write("Name:                                              Date:", size=BODY)
+    page.y += 4
+    page.write("Predict", bold=True, size=size)
+    page.write(given.question.ask, size=size)
+    top = page.y + 3
+    foot = top
+    for place, value in enumerate(given.question.values()):
+        left = place * (LIVE[0] - TILE) / 3
+        image, _ = given.question.draw(value)
+        foot = max(foot, page.picture(image, (left, top), TILE))
+        page.box((left, top), (TILE, TILE * image.height / image.width))
+        page.box((left, top + TILE * image.height / image.width + 2), (4, 4))
+        words = f"{LETTERS[place]}  {given.question.show(value)}"
+        page.write(
+            words,
+            at=(left + 6, top + TILE * image.height / image.width + 2),
+            size=10,
+            width=TILE - 6,
+        )
+    page.y = foot + 16
+    page.write("How sure?   [  ] guess    [  ] fairly sure    [  ] sure", size=BODY)
+    page.y += 3
+    page.write("Or sketch what you expect. Afterwards: what was there, and why?", bold=True)
+    page.box((0, page.y + 1), (LIVE[0], LIVE[1] - page.y - 6))
+    page.foot("Look only after you have chosen: that is what makes it stick.")
+    return page
+
+
+def _back(given: Lesson, paper: str, *, wall: bool) -> Page:
+    page = Page(paper, "The numbers", scaled=True)
+    size = 14 if wall else 11
+    if given.checks:
+        first = given.checks[0]
+        lines = first.working(first.other)
+        page.write("To begin with (other numbers; the last line is yours):", bold=True)
+        for line in faded(lines, 1):
+            page.write(f"    {line}", size=10)
+        page.y += 3
+    for place, check in enumerate(given.checks, 1):
+        page.write(f"{place}.  {check.ask}", size=size, width=160)
+        page.y += 2
+        page.write("Answer, with its unit:  " + "_" * 30, size=11, width=160)
+        page.y += 4
+    room = MEASURED - page.y
+    if room < 0:
+        msg = f"The handout of lesson {given.number} does not fit on its page."
+        raise KitError(msg)
+    page.write(CAUTION, at=(95, MEASURED + 6), width=62, size=8)
+    return page
+
+
+def _value(check: Check, value: float | None = None) -> str:
+    """Write an answer with its unit."""
+    found = check.right.value(check.given) if value is None else value
+    unit = {"length": " mm", "angle": "°", "minutes": " min", "count": ""}[check.kind]
+    shown = {"angle": ".1f", "count": ".0f"}.get(check.kind, ".4g")
+    return f"{found:{shown}}{unit}"

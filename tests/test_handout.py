@@ -1,0 +1,50 @@
+"""Handouts read back: two sides, the answers on a sheet of their own, true bars."""
+
+import pytest
+from pypdf import PdfReader
+from test_paper import SIZES, strokes
+
+from kit.errors import KitError
+from kit.paper import handout as handouts
+from kit.paper.handout import LESSONS, answers, handout, lesson, write
+
+
+def words(page):
+    """Give a page's text without line breaks."""
+    return " ".join(page.extract_text().split())
+
+
+@pytest.mark.parametrize("number", LESSONS)
+def test_two_sides_and_the_answers_apart(number, tmp_path):
+    path = write(number, tmp_path / "a.pdf")
+    front, back, key = PdfReader(path).pages
+    given = lesson(number)
+    assert given.checks
+    student = words(front) + words(back)
+    for check in given.checks:
+        assert " ".join(check.ask.split()[:6]) in student
+        right = handouts._value(check)
+        assert right in words(key)
+        # a number by itself may stand in a question; its working may not
+        assert " ".join(check.working(check.given)[-2].split()) not in student
+    right = given.question.tiles.index(given.question.right)
+    assert f"Prediction: {'ABCD'[right]}" in words(key)
+    assert "Prediction:" not in student
+    assert "Caution" in student
+
+
+@pytest.mark.parametrize("paper", SIZES)
+def test_the_bars_prove_the_scale(paper, tmp_path):
+    page = PdfReader(write("01", tmp_path / "a.pdf", paper)).pages[1]
+    assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
+    assert any(line == pytest.approx((100, 0), abs=0.01) for line in strokes(page))
+
+
+def test_slips_are_named_kindly():
+    assert len(answers("02")) == 1
+    assert len(handout("02", wall=True)) == 2
+
+
+def test_no_such_lesson_gets_one_sentence():
+    with pytest.raises(KitError, match="no handout of lesson '99'"):
+        handout("99")
