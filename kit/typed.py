@@ -142,7 +142,7 @@ def parse_minutes(text: object) -> float:
     >>> parse_minutes("14.9"), parse_minutes("30 s"), parse_minutes("1 1/2 h")
     (14.9, 0.5, 90.0)
     """
-    hint = "minutes, such as 14.9, or 30 s, or 2 h"
+    hint = "minutes, such as 12.5, or 30 s, or 2 h"
     times = _TIMES | _SECONDS
     number, spelling = _read(text, "a time", hint, times, "min")
     if number < 0:

@@ -6,8 +6,9 @@ import periodictable
 import pytest
 
 from kit.errors import KitError
-from kit.etch import bath, bite
+from kit.etch import bath
 from kit.etch.bath import CAUTIONS, SLUDGE, Bath, iron_for, specific_gravity, used
+from kit.etch.speed import WATER
 
 MASS = {name: getattr(periodictable, name).mass for name in ("Fe", "Cl")}
 FERRIC = MASS["Fe"] + 3 * MASS["Cl"]
@@ -88,7 +89,7 @@ def test_thinning_by_the_independent_model():
 
 def test_the_usual_bath_is_a_tenth_chloride():
     # a balance of weights with the independent model: 10.2 per cent, 0.69 mole a litre
-    baths = [Bath.of_baume(42).thinned(water) for water in bite.WATER.values()]
+    baths = [Bath.of_baume(42).thinned(water) for water in WATER.values()]
     assert baths[1].percent == pytest.approx(10.2, abs=0.15)
     assert baths[1].molarity == pytest.approx(0.69, abs=0.01)
     assert baths[0].molarity < baths[1].molarity < baths[2].molarity

@@ -74,6 +74,31 @@ def test_warmth_follows_arrhenius():
     assert math.log(gained) == pytest.approx(30e3 / R * (1 / 283.15 - 1 / 303.15))
 
 
+@pytest.mark.parametrize("strength", ["weak", "usual", "strong"])
+def test_a_stirred_bath_bites_faster(strength):
+    # a Japanese corrosion journal, vol. 54, p. 526: faster the faster a disc turns
+    still, stirred = (Etch(strength=strength, stirred=moved) for moved in (False, True))
+    assert stirred.speed > still.speed
+    assert between(*PAIR, stirred).relief > between(*PAIR, still).relief
+
+
+def test_a_spent_bath_bites_slower_and_at_last_not_at_all():
+    etches = [Etch(spent=spent) for spent in range(100, -1, -10)]
+    assert rising([between(*PAIR, etch).relief for etch in etches])
+    assert rising([between(*PAIR, etch).contrast for etch in etches])
+    assert between(*PAIR, etches[0]) == between(*PAIR, Etch(minutes=0))
+
+
+@pytest.mark.parametrize("name", ["1018", "1075", "1084", "O1", "52100"])
+@pytest.mark.parametrize("other", ["15N20", "nickel 200"])
+@pytest.mark.parametrize("polished", [False, True])
+@pytest.mark.parametrize("grit", [220, 2000])
+def test_a_longer_etch_never_brightens_the_dark_steel(name, other, polished, grit):
+    etches = [Etch(minutes=m, polished=polished, grit=grit) for m in MINUTES]
+    dark = [bitten((name, other), etch)[name].tone for etch in etches]
+    assert rising(dark[::-1])
+
+
 def test_nickel_and_chromium_slow_the_acid():
     names = ("nickel 200", "304", "15N20", "52100", "1084")
     assert rising([rate(steel(name)) for name in names])
@@ -136,6 +161,8 @@ def test_every_tone_is_a_reflectance(name, grit):
         ({"strength": "neat"}, "weak, usual, strong"),
         ({"grit": 801}, "one of: 220"),
         ({"wear": 101}, "from 0 to 100 %"),
+        ({"spent": 101}, "from 0 to 100 %"),
+        ({"stirred": "a bit"}, "true or false"),
         ({"polished": "maybe"}, "true or false"),
     ],
 )

@@ -3,11 +3,12 @@
 import json
 import math
 
+import jsonschema
 import pytest
 
 from kit.errors import KitError
 from kit.etch.bite import ILLUSTRATIVE, Etch, between, bitten, words
-from kit.etch.coupons import FORMAT, LARGEST, MEASURED, MOST, Coupon, read, write
+from kit.etch.coupons import FORMAT, LARGEST, MEASURED, MOST, Coupon, read, schema, write
 
 OLD = {"steel": "1084", "minutes": 10, "bath": "usual", "date": "2025-03-01"}
 ROW = {**OLD, "reflectance": 0.12, "relief_um": 6.5, "note": "grey card, ½ hour"}
@@ -86,6 +87,10 @@ def test_a_failed_writing_leaves_the_old_file(tmp_path, monkeypatch):
                 {"relief_um": -1},
                 {"relief_um": math.inf},
                 {"date": "yesterday"},
+                {"date": 0},
+                {"date": "a\nb"},
+                {"date": "0"},
+                {"date": "2025-02-30"},
                 {"note": "x" * 201},
                 {"note": None},
                 {"colour": "grey"},
@@ -140,6 +145,42 @@ def test_a_reading_is_of_its_bath_and_scaled_by_time():
     assert bitten(["1084"], Etch(minutes=30), [coupon()])["1084"].tone == pytest.approx(
         0.12
     )
+
+
+@pytest.mark.parametrize("grit", [220, 2000])
+def test_a_bare_face_is_bare_whatever_was_read(grit):
+    # ground or worn flat, a face is scratched alike all over: no coupon was bare steel
+    pair, readings = ("1084", "15N20"), [coupon(steel="15N20")]
+    for etch in (Etch(minutes=0, grit=grit), Etch(wear=100, grit=grit)):
+        assert between(*pair, etch, readings).contrast < 0.05
+        read_of, guess = bitten(pair, etch, readings), bitten(pair, etch)
+        assert read_of["15N20"].tone == pytest.approx(guess["15N20"].tone)
+
+
+def test_a_reading_is_of_a_still_fresh_bath():
+    def depth(**changes):
+        return bitten(["1084"], Etch(**changes), [coupon()])["1084"].depth
+
+    assert depth(spent=50) < depth() < depth(stirred=True)
+
+
+@pytest.mark.parametrize("change", [{}, {"reflectance": None}, {"relief_um": None}])
+def test_the_schema_takes_what_is_written(tmp_path, change):
+    path = tmp_path / "coupons.json"
+    write([coupon(**change)], path)
+    jsonschema.Draft202012Validator.check_schema(schema())
+    jsonschema.validate(json.loads(path.read_text("utf-8")), schema())
+
+
+@pytest.mark.parametrize(
+    "change", [{"bath": "neat"}, {"minutes": 0}, {"reflectance": 2}, {"colour": "grey"}]
+)
+def test_the_schema_refuses_what_the_kit_refuses(change):
+    held = {"format": FORMAT, "coupons": [{**ROW, **change}]}
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(held, schema())
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate({"format": FORMAT, "coupons": [OLD]}, schema())
 
 
 def test_the_newest_reading_counts():

@@ -34,6 +34,17 @@ def test_two_weights_become_the_losses_of_the_plan():
     assert kept.weld_scale == pytest.approx(0.12, abs=0.001)
 
 
+def test_the_same_weight_gives_the_same_answer_however_often_it_is_asked():
+    page = Weighing(PlanView())
+    page.grams[0].value = "800"
+    told = []
+    for _ in range(3):
+        page.work_out()
+        told.append(page.says.value)
+    assert told[0] == told[1] == told[2]
+    assert "Scale 0.1" in told[0]
+
+
 def test_a_file_is_opened():
     page = Weighing(PlanView())
     uploaded(page, shop.to_json(Losses(crop=9)).encode())

@@ -10,7 +10,7 @@ there the ground, silvery face turns into it bit by bit, and a dark film grows o
 steels. Polishing takes the film off where the steel stands high. Scratches mix in some of
 the room's light. Wear brings the ground face back.
 
-Leaves out: stirring, pickets and blobs, oxide colours, unevenness, heat treatment.
+Leaves out: pickets and blobs, oxide colours, unevenness, heat treatment.
 """
 
 from __future__ import annotations
@@ -18,14 +18,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import exp
-from types import MappingProxyType
-from typing import Literal
 
 from pydantic import Field
 
 from kit.declare import Declared, quantity
 from kit.etch.coupons import MEASURED, Coupon, latest
 from kit.etch.grain import GRAIN, Grit
+from kit.etch.speed import FRESH, Strength, speed
 from kit.etch.tone import guard, held, reflectance
 from kit.sight.lightness import michelson
 from kit.steels import Grade, steel
@@ -37,17 +36,9 @@ ILLUSTRATIVE = (
     "only their order follows what makers report. Measure a coupon of your own."
 )
 
-# 42 °Bé to water by volume, as makers mix it (common practice, no source) and how fast
-# each bites against the usual one (illustrative). In strong baths, beyond these, steel is
-# bitten more slowly again (abstract of a study of ferric chloride on steel foil).
-WATER = MappingProxyType({"weak": 8, "usual": 4, "strong": 2})
-_SPEED = {"weak": 0.6, "usual": 1.0, "strong": 1.5}
-
 _RATE = 0.8  # µm a minute, plain steel, usual bath, 20 °C
 _SLOWEST = 0.1  # part of it that pure nickel tends to
 _HALFWAY = 0.88  # per cent of nickel that goes half the way there
-_ENERGY = 30_000.0  # joules a mole, activation
-_WARM = 20.0  # °C at which the speeds hold
 
 _GROUND, _GROUND_NICKEL = 0.5, 0.03  # tone of ground steel, and what nickel adds
 _MINUTES = 7.8  # after which all but 1/e of the way to the etched tone is gone
@@ -56,9 +47,6 @@ _RUB = 1.0  # µm below the highest steel that a polishing block reaches
 _SCRATCHED = 0.3  # part of a P220 face that throws back the room
 _ROOM = 0.2  # the room's tone
 
-_GAS = 8.314462618  # J/(mol K), CODATA 2018
-_KELVIN = 273.15
-
 
 class Etch(Declared):
     """One etch: how a face was prepared, bitten, rubbed and worn since."""
@@ -66,11 +54,15 @@ class Etch(Declared):
     minutes: float = quantity(
         "Etch time", "in the bath", low=0, high=30, unit="min", default=10
     )
-    strength: Literal["weak", "usual", "strong"] = Field(
+    strength: Strength = Field(
         "usual", title="Etchant", description="weak, usual or strong"
     )
     celsius: float = quantity(
         "Bath", "temperature of the bath", low=5, high=40, unit="°C", default=20
+    )
+    stirred: bool = Field(default=False, title="Stir the bath", description="true or false")
+    spent: float = quantity(
+        "Spent", "part of the bath used up before", low=0, high=100, unit="%", default=0
     )
     grit: Grit = Field(
         800, title="Finish before", description="one of P " + ", ".join(map(str, GRAIN))
@@ -88,9 +80,9 @@ class Etch(Declared):
 
     @property
     def speed(self) -> float:
-        """How fast the bath bites, against the usual one at 20 °C (Arrhenius)."""
-        cold = 1 / (_WARM + _KELVIN) - 1 / (self.celsius + _KELVIN)
-        return _SPEED[self.strength] * exp(_ENERGY / _GAS * cold)
+        """How fast the bath bites, against the usual one, fresh, still, at 20 °C."""
+        spent = self.spent / 100
+        return speed(self.strength, celsius=self.celsius, spent=spent, stirred=self.stirred)
 
     @property
     def scratched(self) -> float:
@@ -148,8 +140,8 @@ def bitten(
     etch : Etch
     readings : iterable of Coupon, optional
         Measured on coupons. Of a steel read in this bath, the newest reading replaces
-        the guess. It is scaled by time and temperature as the guess would be, from
-        20 °C; the finish and polish of a measured tone are the coupon's own.
+        the guess. It is scaled by time and speed as the guess would be, from a fresh,
+        still bath at 20 °C; finish and polish of a measured tone are the coupon's own.
     """
     grades = {name: steel(name) for name in names}
     found = {name: latest(readings, grade, etch.strength) for name, grade in grades.items()}
@@ -214,25 +206,30 @@ def ground(grade: Grade) -> float:
 def _depth(grade: Grade, etch: Etch, coupon: Coupon | None) -> float:
     if coupon is None:
         return rate(grade) * etch.speed * etch.minutes
-    hurried = etch.speed / _SPEED[etch.strength]
+    hurried = etch.speed / FRESH[etch.strength]
     return coupon.relief_um / coupon.minutes * hurried * etch.minutes
 
 
 def _tone(grade: Grade, etch: Etch, below: float, coupon: Coupon | None) -> float:
     """Give the tone of a steel that lies so many µm below the highest one."""
-    bare, room, scratched = ground(grade), _ROOM, etch.scratched
+    clean = ground(grade)
+    bare = _scratched(clean, etch)
     way = _way(etch.speed * etch.minutes)
     if coupon is None:
         film = _FILM * way
         if etch.polished:
             film *= 1 - exp(-below / _RUB)
-        fresh = (bare + (reflectance(grade) - bare) * way) * (1 - film)
+        fresh = (clean + (reflectance(grade) - clean) * way) * (1 - film)
+        fresh = _scratched(fresh, etch)
     else:
-        scratched = 0.0
-        full = _way(_SPEED[etch.strength] * coupon.minutes)
+        full = _way(FRESH[etch.strength] * coupon.minutes)
         fresh = bare + (coupon.reflectance - bare) * min(1.0, way / full)
-    worn = fresh + (bare - fresh) * etch.wear / 100
-    return worn + (room - worn) * scratched
+    return fresh + (bare - fresh) * etch.wear / 100
+
+
+def _scratched(tone: float, etch: Etch) -> float:
+    """Let the scratches of a face throw back the room."""
+    return tone + (_ROOM - tone) * etch.scratched
 
 
 def _way(minutes: float) -> float:

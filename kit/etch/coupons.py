@@ -13,12 +13,12 @@ import os
 import tempfile
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Literal
 
 from pydantic import Field, field_validator, model_validator
 
 from kit.declare import Declared, quantity
 from kit.errors import KitError
+from kit.etch.speed import Strength
 from kit.steels import Grade, steel
 
 MEASURED = "measured on your coupon"
@@ -40,9 +40,7 @@ class Coupon(Declared):
 
     steel: str = Field(title="Steel", description="a steel on the rack")
     minutes: float = quantity("Etch time", "in the bath", low=0.1, high=600, unit="min")
-    bath: Literal["weak", "usual", "strong"] = Field(
-        title="Bath", description="weak, usual or strong"
-    )
+    bath: Strength = Field(title="Bath", description="weak, usual or strong")
     reflectance: float | None = quantity(
         "Reflectance", "linear light", low=0, high=1, default=None
     )
@@ -58,6 +56,18 @@ class Coupon(Declared):
     @classmethod
     def _on_the_rack(cls, name: str) -> str:
         return steel(name).name
+
+    @field_validator("date", mode="before")
+    @classmethod
+    def _written_out(cls, day: object) -> object:
+        """Refuse numbers: pydantic would count them as seconds since 1970."""
+        if isinstance(day, dt.date):
+            return day
+        try:
+            return dt.date.fromisoformat(day)
+        except (TypeError, ValueError):
+            msg = f"Date must be a day such as 2025-03-31. Given: {repr(day)[:40]}."
+            raise KitError(msg) from None
 
     @model_validator(mode="after")
     def _says_something(self) -> Coupon:
@@ -139,6 +149,25 @@ def write(coupons: Iterable[Coupon], path: Path | str) -> None:
     except OSError:
         msg = f"I can not write the coupons to {path.name[:60]!r}; is the folder there?"
         raise KitError(msg) from None
+
+
+def schema() -> dict:
+    """Give the JSON schema of a file of coupons (JSON Schema 2020-12)."""
+    row = Coupon.model_json_schema()
+    row["anyOf"] = [
+        {"required": [name], "properties": {name: {"type": "number"}}}
+        for name in ("reflectance", "relief_um")
+    ]
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "type": "object",
+        "properties": {
+            "format": {"const": FORMAT},
+            "coupons": {"type": "array", "maxItems": MOST, "items": row},
+        },
+        "required": ["format", "coupons"],
+        "additionalProperties": False,
+    }
 
 
 def _coupon(number: int, row: object) -> Coupon:

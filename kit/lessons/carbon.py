@@ -223,7 +223,7 @@ def remark(changed: str, state: dict[str, float]) -> str:
         return together(*job.names)
     points = {
         "activity": (job.activity, ACTIVE),
-        "layer": (True, "Half the layer, a quarter of the time."),
+        "layer": (True, "Time goes with the square: half the layer, a quarter of it."),
         "celsius": (
             job.celsius >= 1240,
             "Hotter than this, high-carbon stock begins to spark: it burns.",

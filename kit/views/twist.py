@@ -89,7 +89,6 @@ class TwistView(View):
                 "3 Grind": ("ground",),
             },
         )
-        self.stations.value = 2  # the bar is twisted: the next thing is to grind it
 
     def scene(self, **state: Any) -> Scene:
         """Draw the twisted and ground bar; its inside only after the prediction."""

@@ -33,6 +33,8 @@ class Weighing(widgets.VBox):
         super().__init__()
         self.add_class("kit-view")
         self.view = view
+        self._forged = None  # the plan that the weighed billet was forged by
+        self._set: dict | None = None  # what the weights last made of the page's plan
         wide = {"style": {"description_width": "12em"}, "layout": {"width": "24em"}}
         self.grams = [
             widgets.Text(description=when, placeholder="cold, scale off", **wide)
@@ -73,7 +75,9 @@ class Weighing(widgets.VBox):
         if not weights:
             msg = "Type at least one weight in grams."
             raise KitError(msg)
-        return shop.measured(self._plan(), weights)
+        if self.view.state != self._set:  # planned anew since the last weighing
+            self._forged = self._plan()
+        return shop.measured(self._forged, weights)
 
     def _uploaded(self, _change: Any = None) -> None:
         if self.upload.value:
@@ -87,6 +91,7 @@ class Weighing(widgets.VBox):
             self.says.value = spoken(str(refused), refused=True)
             return
         self.view.set(**{kind: float(getattr(losses, kind)) for kind in LOSSES})
+        self._set = self.view.state
         coded = base64.b64encode(shop.to_json(losses).encode()).decode()
         self.out.value = (
             '<p><a class="kit-button" download="my-shop.json" '
