@@ -71,9 +71,13 @@ class Check:
         """Give four answers to pick from, in order of size; one of them is right."""
         ideas = (self.right, *self.slips[:3])
         values = sorted(idea.value(self.given) for idea in ideas)
+        return [self.written(value) for value in values]
+
+    def written(self, value: float, figures: int = 3) -> str:
+        """Write an answer with its unit; lengths and times to so many figures."""
         unit = {"length": " mm", "angle": "°", "minutes": " min", "count": ""}[self.kind]
-        shown = {"angle": ".1f", "count": ".0f"}.get(self.kind, ".3g")
-        return [f"{value:{shown}}{unit}" for value in values]
+        shown = {"angle": ".1f", "count": ".0f"}.get(self.kind, f".{figures}g")
+        return f"{value:{shown}}{unit}"
 
     def mark(
         self,

@@ -4,7 +4,6 @@ Relief, contrast and tones have no published source: only their order and what t
 curriculum fixes as illustrative is checked.
 """
 
-import datetime as dt
 import json
 import math
 import re
@@ -12,6 +11,7 @@ import re
 import numpy as np
 import pytest
 from scipy.ndimage import gaussian_filter
+from uploads import uploaded
 
 from kit.lessons import etching
 from kit.lessons import etching_questions as asked
@@ -104,15 +104,6 @@ def test_everything_unpublished_is_marked_on_the_page():
     assert any("nobody has published how fast steel dissolves" in note for note in notes)
     names = list(numbers())
     assert sum("illustrative" in name for name in names) == 3
-
-
-def uploaded(page, content, name="mine.json"):
-    """Hand the page a file as the browser does."""
-    about = {
-        "type": "application/json",
-        "last_modified": dt.datetime.now(tz=dt.timezone.utc),
-    }
-    page.upload.value = ({**about, "name": name, "content": content, "size": len(content)},)
 
 
 def test_coupons_of_ones_own_go_before_the_guesses():

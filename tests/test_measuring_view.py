@@ -1,12 +1,12 @@
 """Measuring by pointing: marks, scale, card, count; strangers' pictures get a sentence."""
 
-import datetime as dt
 import io
 import re
 
 import numpy as np
 import pytest
 from PIL import Image
+from uploads import uploaded
 
 from kit.views.measuring import MeasuringView
 
@@ -16,13 +16,6 @@ def png(light):
     stream = io.BytesIO()
     Image.fromarray(light.astype(np.uint8)).save(stream, "png")
     return stream.getvalue()
-
-
-def uploaded(page, content):
-    """Hand the page a file as the browser does."""
-    now = dt.datetime.now(tz=dt.timezone.utc)
-    about = {"type": "image/png", "last_modified": now, "name": "a.png"}
-    page.upload.value = ({**about, "content": content, "size": len(content)},)
 
 
 @pytest.fixture(name="page")

@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from kit.lessons.titles import TITLES
 from kit.questions import CARDS, Measures, drawn, find, suggest
-from kit.views.questions import LESSONS, QuestionsView
+from kit.views.questions import QuestionsView
 from kit.views.rehearse import rehearse
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
@@ -180,7 +181,7 @@ def test_a_place_on_steel_can_be_asked_about():
 
 def test_lessons_that_cards_name_are_there():
     names = {path.name[:2] for path in NOTEBOOKS.glob("[0-9]*.ipynb")}
-    assert {card.lesson for card in CARDS} <= names & set(LESSONS)
+    assert {card.lesson for card in CARDS} <= names & set(TITLES)
 
 
 def test_rehearsal_opens_every_card():

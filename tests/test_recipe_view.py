@@ -1,9 +1,10 @@
 """Recipes on the page: opened, refused in one sentence, handed on as they are."""
 
 import base64
-import datetime as dt
 import html
 import re
+
+from uploads import uploaded
 
 from kit.lessons import recipe_scene
 from kit.patterns import PATTERNS, pattern
@@ -15,13 +16,6 @@ from kit.views.rehearse import rehearse
 MINE = Recipe(
     name="Tobin's <b>best</b>", billet=pattern("ladder").forge(), note="For Alder"
 )
-
-
-def uploaded(page, content):
-    """Hand the page a file as the browser does."""
-    now = dt.datetime.now(tz=dt.timezone.utc)
-    about = {"type": "application/json", "last_modified": now, "name": "a.json"}
-    page.upload.value = ({**about, "content": content, "size": len(content)},)
 
 
 def test_every_named_pattern_can_be_drawn_at_both_ends():

@@ -1,10 +1,10 @@
 """A shop's own losses: weighed, opened, kept; the plan on the page follows."""
 
 import base64
-import datetime as dt
 import re
 
 import pytest
+from uploads import uploaded
 
 from kit.lessons.plan import Job
 from kit.lessons.plan_ideas import plan_of
@@ -12,13 +12,6 @@ from kit.planning import shop
 from kit.planning.losses import Losses
 from kit.views.plan import PlanView
 from kit.views.weighing import Weighing
-
-
-def uploaded(page, content):
-    """Hand the page a file as the browser does."""
-    now = dt.datetime.now(tz=dt.timezone.utc)
-    about = {"type": "application/json", "last_modified": now, "name": "a.json"}
-    page.upload.value = ({**about, "content": content, "size": len(content)},)
 
 
 def test_two_weights_become_the_losses_of_the_plan():

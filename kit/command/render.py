@@ -18,6 +18,7 @@ from kit.recipes.recipe import Recipe
 from kit.surface import Plane, cut
 from kit.trace import see
 from kit.typed import parse_angle
+from kit.whole import whole
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -65,11 +66,8 @@ def run(options: argparse.Namespace) -> str:
         sheet = Sheet(columns, rows)
         tones = etch.tones(recipe.billet.source.steels)
         sheet.steel(see(recipe.billet, surface, tones, progress=bar), (0, 0))
-        try:
-            save(sheet.image, path, f"{recipe.name}: {options.view} of the bar.")
-        except OSError as error:
-            msg = f"'{path.name[:60]}' can not be written: {error.strerror or error}."
-            raise KitError(msg) from None
+        with whole(path) as part:
+            save(sheet.image, part, f"{recipe.name}: {options.view} of the bar.")
     return f"{path}: {recipe.name}, {recipe.billet.layers:,} layers. Tones illustrative."
 
 

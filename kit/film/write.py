@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable, Collection, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +13,7 @@ from kit.errors import KitError
 from kit.picture import Sheet
 from kit.surface import Plane
 from kit.trace import see
+from kit.whole import whole
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -62,17 +62,8 @@ def write(
     if path.is_dir():
         msg = f"There is a folder '{path.name[:60]}' already: give another name."
         raise KitError(msg)
-    part = path.with_name(f"{path.stem}.part{path.suffix}")
-    try:
+    with whole(path) as part:
         makers[path.suffix.lower()](_counted(frames, progress), part, rate)
-        part.replace(path)
-    except OSError as error:
-        msg = f"'{path.name[:60]}' can not be written: {error.strerror or error}."
-        raise KitError(msg) from None
-    finally:
-        if part.is_dir():
-            shutil.rmtree(part)
-        part.unlink(missing_ok=True)
     return path
 
 
@@ -147,14 +138,7 @@ def poster(
     sheet = Sheet(face.columns, face.rows)
     seen = see(billet, face, tones, pixels="fine", progress=progress)
     sheet.steel(seen, (0, 0))
-    part = path.with_name(f"{path.stem}.part.png")
     dots = round(25.4 / face.pixel) if face.pixel > 25.4 / 3000 else 300
-    try:
+    with whole(path) as part:
         sheet.image.save(part, "PNG", dpi=(dots, dots))
-        part.replace(path)
-    except OSError as error:
-        msg = f"'{path.name[:60]}' can not be written: {error.strerror or error}."
-        raise KitError(msg) from None
-    finally:
-        part.unlink(missing_ok=True)
     return path

@@ -10,7 +10,7 @@ from kit.billet import Billet
 from kit.declare import Declared, quantity
 from kit.lesson import Given
 from kit.lessons import carbon_drawing, drawing
-from kit.lessons.carbon_ideas import ELEMENTS, minutes_working, spread_working
+from kit.lessons.carbon_ideas import ELEMENTS, NAMES, minutes_working, spread_working
 from kit.lessons.scene import Number, Scene
 from kit.lessons.written import time_words
 from kit.metal.activity import carbon_by_activity
@@ -37,7 +37,6 @@ STEELS = (
     "1018",
     "nickel 200",
 )
-NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
 SHOWN = 6
 ACTIVE = (
     "Carbon evens out its activity, not its per cent: a small step stays where silicon or "

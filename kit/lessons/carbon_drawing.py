@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit import etch
+from kit.lessons.carbon_ideas import NAMES
 from kit.metal.evening import minutes_to_even
 from kit.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.trace import Face
@@ -26,8 +27,6 @@ LEAST = 0.05  # per cent that a chart spans at least
 
 def draw(sheet: Sheet, job: Job, shown: Middle, units: Units) -> None:
     """Draw all of it."""
-    from kit.lessons.carbon import NAMES  # noqa: PLC0415  (they know each other)
-
     for place, name in zip(CHARTS, ("C", job.other), strict=True):
         profile(sheet, place, shown, name, NAMES[name])
     edges = np.linspace(0, shown.edges[-1], len(next(iter(shown.before.values()))) + 1)

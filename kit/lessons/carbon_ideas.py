@@ -11,6 +11,7 @@ from kit.metal.diffusion import TABLE, diffusivity, spread
 from kit.metal.evening import minutes_to_even
 
 _idea = ideas_of("08")
+NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
 CARBON, NICKEL = 1, 2  # what evens out: sums of these
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import matplotlib as mpl
 from matplotlib.backends.backend_pdf import PdfPages
 
-from kit.errors import KitError
 from kit.paper.page import Page
+from kit.whole import whole
 
 STYLE = {
     "pdf.fonttype": 42,  # real letters: a reader can search and copy them
@@ -40,18 +40,14 @@ def bind(
     KitError
         If the file can not be written.
     """
-    part = path.with_name(path.name + ".part")
     about = {"Title": title, "Creator": "pattern-welding kit", "CreationDate": None}
-    try:
-        with mpl.rc_context(STYLE), PdfPages(part, metadata=about) as book:
-            for number, page in enumerate(pages, 1):
-                book.savefig(page.figure)
-                if progress:
-                    progress(number / len(pages))
-        part.replace(path)
-    except OSError as error:
-        msg = f"'{path.name[:60]}' can not be written: {error.strerror or 'no room'}."
-        raise KitError(msg) from None
-    finally:
-        part.unlink(missing_ok=True)
+    with (
+        whole(path) as part,
+        mpl.rc_context(STYLE),
+        PdfPages(part, metadata=about) as book,
+    ):
+        for number, page in enumerate(pages, 1):
+            book.savefig(page.figure)
+            if progress:
+                progress(number / len(pages))
     return path

@@ -10,25 +10,25 @@ from pathlib import Path
 from kit.check import Check, faded
 from kit.errors import KitError
 from kit.lesson import Question
+from kit.lessons.titles import TITLES
 from kit.paper.book import bind
 from kit.paper.page import BODY, LIVE, MEASURED, QUIET, Page
 
-# A lesson's number, its module of questions, and its title.
+# A lesson's number, and its module of questions.
 LESSONS = {
-    "01": ("cut", "Where the cut meets the layers"),
-    "02": ("fold", "Folding multiplies"),
-    "03": ("draw", "Steel is moved, not made"),
-    "04": ("twist", "Stripes outside, stars inside"),
-    "05": ("press", "The pattern is a contour map"),
-    "06": ("bevels", "The blade is one long shallow cut"),
-    "07": ("san_mai", "A core, a line, and how far off you may be"),
-    "08": ("carbon", "Carbon walks, nickel stands still"),
-    "09": ("etching", "The etch develops it, the eye limits it"),
-    "10": ("plan", "From the rack to the bar"),
+    "01": "cut",
+    "02": "fold",
+    "03": "draw",
+    "04": "twist",
+    "05": "press",
+    "06": "bevels",
+    "07": "san_mai",
+    "08": "carbon",
+    "09": "etching",
+    "10": "plan",
 }
 TILE = 44.0  # mm wide
 LETTERS = "ABCD"
-FORMULA_LINES = 2  # of a working that a student gets to begin with
 WALL = 18  # points, for a copy on the wall
 CAUTION = (
     "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
@@ -59,10 +59,9 @@ def lesson(number: str) -> Lesson:
         known = ", ".join(LESSONS)
         msg = f"There is no handout of lesson {number[:10]!r}. There are: {known}."
         raise KitError(msg)
-    name, title = LESSONS[number]
-    module = importlib.import_module(f"kit.lessons.{name}_questions")
+    module = importlib.import_module(f"kit.lessons.{LESSONS[number]}_questions")
     checks = tuple(part for part in vars(module).values() if isinstance(part, Check))
-    return Lesson(number, title, module.question(), checks)
+    return Lesson(number, TITLES[number], module.question(), checks)
 
 
 def handout(number: str, paper: str = "A4", *, wall: bool = False) -> list[Page]:
@@ -162,6 +161,4 @@ def _back(given: Lesson, paper: str, *, wall: bool) -> Page:
 def _value(check: Check, value: float | None = None) -> str:
     """Write an answer with its unit."""
     found = check.right.value(check.given) if value is None else value
-    unit = {"length": " mm", "angle": "°", "minutes": " min", "count": ""}[check.kind]
-    shown = {"angle": ".1f", "count": ".0f"}.get(check.kind, ".4g")
-    return f"{found:{shown}}{unit}"
+    return check.written(found, figures=4)

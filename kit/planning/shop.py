@@ -10,6 +10,7 @@ from kit.errors import KitError
 from kit.planning.losses import Losses
 from kit.planning.plan import Plan
 from kit.steps.base import Size
+from kit.whole import whole
 
 MOST_BYTES = 20_000
 FORMAT = "pattern-welding-kit losses"
@@ -70,10 +71,9 @@ def to_json(losses: Losses) -> str:
 
 
 def save(losses: Losses, path: Path) -> None:
-    """Write the losses of a shop to a file: whole, or not at all."""
-    part = path.with_name(path.name + ".part")
-    part.write_text(to_json(losses), "utf-8")
-    part.replace(path)
+    """Write the losses of a shop to a file; `KitError` if it can not be written."""
+    with whole(path) as part:
+        part.write_text(to_json(losses), "utf-8")
 
 
 def load(path: Path) -> Losses:

@@ -12,6 +12,7 @@ from pydantic import Field, field_validator
 from kit.billet import Billet
 from kit.declare import Declared
 from kit.errors import KitError
+from kit.whole import whole
 
 FORMAT = "pattern-welding recipe"
 VERSION = 2
@@ -107,15 +108,8 @@ def save(recipe: Recipe, path: Path) -> Path:
     KitError
         If it can not be written.
     """
-    part = path.with_name(path.name + ".part")
-    try:
+    with whole(path) as part:
         part.write_text(to_json(recipe), "utf-8")
-        part.replace(path)
-    except OSError as error:
-        msg = f"'{path.name[:60]}' can not be written: {error.strerror or error}."
-        raise KitError(msg) from None
-    finally:
-        part.unlink(missing_ok=True)
     return path
 
 

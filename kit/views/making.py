@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import html
 import tempfile
 import threading
 from collections.abc import Callable
@@ -14,7 +12,7 @@ import ipywidgets as widgets
 
 from kit.errors import KitError
 from kit.views.controls import Choice
-from kit.views.parts import button, spoken
+from kit.views.parts import button, download, spoken
 
 Progress = Callable[[float], None]
 Make = Callable[[Path, Progress], Path]
@@ -124,11 +122,7 @@ class Making(widgets.VBox):
             size = f"{len(data) / 1e6:.0f} MB"
             msg = f"The file has {size}, too much for a page: make it smaller."
             raise KitError(msg)
-        coded = base64.b64encode(data).decode()
-        kind, shown = KINDS[Path(name).suffix], html.escape(name)
-        self.file.value = (
-            f'<p><a class="kit-button" download="{shown}" '
-            f'href="data:{kind};base64,{coded}">Save {shown}</a></p>'
-        )
+        kind = KINDS[Path(name).suffix]
+        self.file.value = download(f"Save {name}", name, kind, data)
         self.bar.value = 1
         self.says.value = spoken(f"Done: {name}, {len(data) / 1000:,.0f} kB.")

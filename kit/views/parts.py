@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import html
 from collections.abc import Iterable
 from typing import Any
@@ -28,6 +29,23 @@ def spoken(words: str, *, refused: bool = False) -> str:
     text = html.escape(words).replace("\n", "<br>")
     role = 'role="status" aria-live="polite"'
     return f'<div class="kit-says{mark}" {role}><p>{text}</p></div>'
+
+
+def download(words: str, name: str, kind: str, data: bytes) -> str:
+    """Write a link that hands a file over from inside the page: no network is needed.
+
+    Parameters
+    ----------
+    words, name : str
+        Of the link, and the file's name.
+    kind : str
+        Its media type, such as "application/pdf".
+    """
+    coded = base64.b64encode(data).decode()
+    return (
+        f'<p><a class="kit-button" download="{html.escape(name)}" '
+        f'href="data:{kind};base64,{coded}">{html.escape(words)}</a></p>'
+    )
 
 
 def button(words: str, press: Any, *classes: str) -> widgets.Button:

@@ -8,6 +8,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.lessons.titles import TITLES
 from kit.picture import encode
 from kit.questions import CARDS, Card, Measures, drawn, find, suggest
 from kit.questions.search import LONGEST
@@ -19,18 +20,6 @@ from kit.views.rehearse import NONSENSE
 
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
 DEGREES = ("C", "F")
-LESSONS = {
-    "01": "Where the cut meets the layers",
-    "02": "Folding multiplies",
-    "03": "Steel is moved, not made",
-    "04": "Stripes outside, stars inside",
-    "05": "The pattern is a contour map",
-    "06": "The blade is one long shallow cut",
-    "07": "A core, a line, and how far off you may be",
-    "08": "Carbon walks, nickel stands still",
-    "09": "The etch develops it, the eye limits it",
-    "10": "From the rack to the bar",
-}
 
 
 class Found(Choice):
@@ -234,6 +223,6 @@ def _rest(card: Card, measures: Measures) -> str:
     ]
     if card.caution:
         parts.append(f'<p class="kit-care"><b>Caution.</b> {html.escape(card.caution)}</p>')
-    lesson = f"{card.lesson} {LESSONS[card.lesson]}"
+    lesson = f"{card.lesson} {TITLES[card.lesson]}"
     parts.append(f"<h4>Find out more</h4><p>Lesson {html.escape(lesson)}</p>")
     return f'<div class="kit-card">{"".join(parts)}</div>'

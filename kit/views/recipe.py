@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import html
 from typing import Any
 
@@ -15,7 +14,7 @@ from kit.patterns import PATTERNS
 from kit.recipes.recipe import MOST_BYTES, Recipe, from_json, to_json
 from kit.recipes.shorthand import MOST_LETTERS, from_line, to_line
 from kit.views.base import View
-from kit.views.parts import button
+from kit.views.parts import button, download
 from kit.views.settings import Pick, Setting
 
 LOOKS = ("as it is usually shown", "face", "end", "side")
@@ -114,10 +113,9 @@ class RecipeView(View):
         if not hasattr(self, "out"):
             return
         name = "".join(s if s.isalnum() else "-" for s in self.recipe.name)[:60] or "recipe"
-        coded = base64.b64encode(to_json(self.recipe).encode()).decode()
+        name, data = f"{name}.json", to_json(self.recipe).encode()
         self.out.value = (
-            f'<p><a class="kit-button" download="{name}.json" '
-            f'href="data:application/json;base64,{coded}">Save {name}.json</a></p>'
-            f'<p class="kit-fine">As a line, to print or to send: '
+            download(f"Save {name}", name, "application/json", data)
+            + f'<p class="kit-fine">As a line, to print or to send: '
             f"<code>{html.escape(to_line(self.recipe.billet))}</code></p>"
         )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 from collections.abc import Callable
 from typing import Any
 
@@ -13,7 +12,7 @@ from kit.lessons.plan import Job
 from kit.lessons.plan_ideas import LOSSES, plan_of
 from kit.planning import shop
 from kit.planning.losses import Losses
-from kit.views.parts import button, spoken
+from kit.views.parts import button, download, spoken
 from kit.views.plan import PlanView
 
 WEIGHED = ("After the weld, g", "After drawing out, g")
@@ -92,11 +91,8 @@ class Weighing(widgets.VBox):
             return
         self.view.set(**{kind: float(getattr(losses, kind)) for kind in LOSSES})
         self._set = self.view.state
-        coded = base64.b64encode(shop.to_json(losses).encode()).decode()
-        self.out.value = (
-            '<p><a class="kit-button" download="my-shop.json" '
-            f'href="data:application/json;base64,{coded}">Save my-shop.json</a></p>'
-        )
+        name, data = "my-shop.json", shop.to_json(losses).encode()
+        self.out.value = download(f"Save {name}", name, "application/json", data)
         self.says.value = spoken(
             f"Scale {losses.weld_scale:.3f} mm a face at a welding heat, "
             f"{losses.forge_scale:.3f} mm at a forging heat. The plan above uses them now."
