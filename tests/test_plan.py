@@ -17,7 +17,7 @@ from kit.planning.cut_list import cut_list, in_words
 from kit.planning.losses import NO_LOSSES, Losses
 from kit.planning.plan import Plan
 from kit.planning.rack import Rack, Wanted
-from kit.units import Units
+from kit.units import Units, parse_length
 
 PLAN = example()
 
@@ -174,6 +174,23 @@ def test_inches_are_rounded_up_to_a_thirty_second():
     assert line.split("7 × ")[1].startswith(
         f"{whole} {part // 2}/16" if part % 2 == 0 else f"{whole} {part}/32"
     )
+
+
+@pytest.mark.parametrize("units", list(Units))
+def test_a_line_of_the_cut_list_adds_up(units):
+    for sawn in cut_list(PLAN):
+        line = in_words(sawn, units)
+        many, rest = line.split(": ")[1].split(" × ")
+        long, rest = rest.split(" = ")
+        total, left = rest.split(", ")[0], rest.split(", ")[2].removesuffix(" left")
+        assert parse_length(total) == pytest.approx(
+            int(many) * parse_length(long), abs=1e-6
+        )
+        # pieces, cuts and what is left are the bar, to what the words round
+        cuts = sawn.pieces * sawn.kerf
+        assert parse_length(total) + cuts + parse_length(
+            left.split(";")[0].removesuffix(" left")
+        ) == pytest.approx(1000, abs=0.6)
 
 
 def test_clay_weighs_what_the_cook_book_says():

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from kit.planning.plan import Plan, Stage
     from kit.units import Units
 
-STAIRS = (40, 66, 580, 196)  # left, top, width, height
+STAIRS = (40, 66, 550, 196)  # left, top, width, height
 REASONS = (668, 66, 310, 176)
 BARS = (40, 330, 940)  # left, top, width
 HATCH = 7  # pixels between the lines of what is lost
@@ -38,7 +38,7 @@ def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
 
 def _stairs(sheet: Sheet, stages: list[Stage]) -> None:
     left, top, wide, high = STAIRS
-    sheet.text("Weight of the bar, from the rack to the last grind", (left, 12), size=18)
+    sheet.text("Weight, from the rack to the last grind", (left, 12), size=18)
     full, foot = stages[0].grams_before, top + high
     steps = [stage for stage in stages if stage.grams_before - stage.grams_after > 1e-6]
     each = wide / (len(steps) + 1)
@@ -52,8 +52,8 @@ def _stairs(sheet: Sheet, stages: list[Stage]) -> None:
     sheet.line([(left, foot), (left + wide, foot)], width=2)
     sheet.text(f"{full:.0f} g", (left + 2, top - 5), size=16, anchor="lb")
     out = stages[-1].grams_after
-    height = high * stages[-1].grams_before / full  # above what the last grind takes
-    sheet.text(f"{out:.0f} g", (left + wide, foot - height - 5), size=16, anchor="rb")
+    place = (left + wide + 6, foot - high * out / full)  # beside the last step
+    sheet.text(f"{out:.0f} g", place, size=16, anchor="lm")
     words = "numbers: welds; hatched: lost there"
     sheet.text(words, (left + wide, 20), size=15, ink=QUIET, anchor="rm")
 

@@ -53,6 +53,12 @@ class Scene:
     says: str = ""
     panels: tuple[Panel, ...] = ()
 
+    @property
+    def invites(self) -> str:
+        """What can be done with the picture, where there is nothing else to say."""
+        ask = " Click on the steel to ask which bar it came from." if self.panels else ""
+        return f"Move a control.{ask}"
+
     def at(self, across: float, down: float, units: Units) -> str:
         """Say what steel is at a place, given as shares 0 … 1 of the picture."""
         column = across * self.image.width - 0.5

@@ -21,7 +21,6 @@ from kit.views.settings import Pick, Setting
 State = dict[str, Any]
 
 MOST_UNDO = 200
-INVITATION = "Move a control. Click on the steel to ask which bar it came from."
 MOST_BLANKS = 2
 
 
@@ -135,7 +134,7 @@ class View(widgets.VBox):
         self.picture.alt = scene.alt
         self._show_numbers()
         self._show_readouts()
-        self.say(self.remark(changed, state) or scene.says or INVITATION)
+        self.say(self.remark(changed, state) or scene.says or scene.invites)
 
     def rest(self) -> None:
         """Put the clean picture in place of the quick one, once nothing moves."""
