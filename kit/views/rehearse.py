@@ -28,7 +28,7 @@ def rehearse(lesson: Callable[[], tuple], *, always: bool = False) -> str:
             Predict: _predict,
             Explain: _explain,
             CheckYourself: _check,
-        }.get(type(part), _sweep)
+        }.get(type(part), sweep)
         own = getattr(part, "rehearse", None)  # a page of another make knows how
         own() if own else play(part)
     return "Every control was moved to both ends and back, every tile and check was tried."
@@ -47,7 +47,7 @@ def _explain(explain: Explain) -> None:
         explain.reasons.value = reason
 
 
-def _sweep(view: View) -> None:
+def sweep(view: View) -> None:
     """Move each control of a view to both ends and back; type nonsense; undo."""
     for control in view.controls.values():
         slides = isinstance(control, Slider)

@@ -1,0 +1,111 @@
+"""Lesson 11 on the screen: a bar you bought."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import ipywidgets as widgets
+import numpy as np
+
+from kit.errors import KitError
+from kit.grind import KINDS
+from kit.lessons import bought_scene
+from kit.lessons.bevels import BOUGHT, RAINDROP
+from kit.lessons.bought import STRENGTHS, Job
+from kit.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
+from kit.lessons.scene import Scene
+from kit.measuring.photograph import MOST_BYTES, Photograph, opened
+from kit.units import MM_PER_INCH, format_length, parse_length
+from kit.views.base import State, View
+from kit.views.parts import button
+from kit.views.settings import Pick, declared
+from kit.views.stations import Stations
+
+SIXTY_FOURTHS = tuple(MM_PER_INCH * part / 64 for part in range(1, 32))
+STATIONS = {
+    "1 Bar": ("bought", "layers", "thickness"),
+    "2 Blade": ("spine", "edge", "height", "kind"),
+    "3 Fire and bath": ("celsius", "hot", "minutes", "strength"),
+}
+
+
+class BoughtView(View):
+    """From a bought bar to the face of a blade; the bar described, or photographed."""
+
+    settings = (
+        Pick(key="bought", label="Sold as", options=BOUGHT, start=1),
+        declared(Job, "layers", "count", 5),
+        declared(Job, "thickness", "length", 0.1, inch_stops=SIXTY_FOURTHS),
+        declared(Job, "spine", "length", 0.1, inch_stops=SIXTY_FOURTHS),
+        declared(Job, "edge", "length", 0.05, inch_stops=SIXTY_FOURTHS),
+        declared(Job, "height", "length", 1),
+        Pick(key="kind", label="Bevel", options=KINDS),
+        declared(Job, "celsius", "temperature", 5),
+        declared(Job, "hot", "minutes", 1),
+        declared(Job, "minutes", "minutes", 1),
+        Pick(key="strength", label="Etchant", options=STRENGTHS, start=1),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.station = Stations(self, STATIONS)
+        wide = {"style": {"description_width": "9em"}, "layout": {"width": "18em"}}
+        self.wide = widgets.Text(description="Picture, wide", placeholder="90 mm", **wide)
+        self.upload = widgets.FileUpload(
+            accept="image/*", multiple=False, description="A photograph of the bar"
+        )
+        self.find_button = button("Which is it like?", self.find)
+        row = widgets.Box([self.wide, self.upload, self.find_button])
+        row.add_class("kit-row-of-buttons")
+        self.children = [*self.children, row]
+
+    def scene(self, **state: Any) -> Scene:
+        """Grind, harden and etch."""
+        return bought_scene.scene(**state)
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say what the change did."""
+        return bought_scene.remark(changed, state)
+
+    def find(self, _button: Any = None) -> None:
+        """Set the bar to the pattern that the photograph is most like, and say so."""
+        try:
+            like = nearest(self._photo(), self.state["thickness"])
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+            return
+        self.controls["bought"].value = like.bought
+        if like.bought != RAINDROP:
+            self.controls["layers"].value = like.layers
+        self.say(self._told(like))
+
+    def rehearse(self) -> None:
+        """Ask for the likeness of nothing, of noise, and of a drawn bar."""
+        from kit.views.rehearse import sweep  # noqa: PLC0415  (it knows this module)
+
+        sweep(self)
+        self.find()
+        self.wide.value = "abc"
+        self.find()
+
+    def _photo(self) -> Photograph:
+        if not self.upload.value:
+            msg = "Choose a photograph first: the bar lying from left to right."
+            raise KitError(msg)
+        content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
+        photo = opened(content)
+        mm = parse_length(self.wide.value, unit=self.units.unit)
+        if not THINNEST <= mm <= WIDEST:
+            low, high = (format_length(part, self.units) for part in (THINNEST, WIDEST))
+            msg = f"The picture must be from {low} to {high} wide. Given: {mm:g} mm."
+            raise KitError(msg)
+        return Photograph(np.asarray(photo.light), mm / photo.light.shape[1])
+
+    def _told(self, like: Like) -> str:
+        layers = "" if like.bought == RAINDROP else f", about {like.layers} layers"
+        sure = "" if like.apart < 0.5 else " It is not very like it."
+        return (
+            f"Of our bars it is most like {BOUGHT[like.bought]}{layers}: "
+            f"{like.along:.2f} bands a mm along it.{sure} What lies below its face no "
+            "photograph shows: grind an end and etch it."
+        )

@@ -1,0 +1,31 @@
+"""Lesson 11 on the screen: four blades on a table."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kit.lessons import four_blades_scene as four
+from kit.lessons.four_blades import TESTS, Job
+from kit.lessons.scene import Scene
+from kit.units import MM_PER_INCH
+from kit.views.base import State, View
+from kit.views.settings import Pick, declared
+
+INCHES = tuple(MM_PER_INCH * inch for inch in range(4, 24))
+
+
+class FourBladesView(View):
+    """Four blades that look alike, and one test at a time."""
+
+    settings = (
+        Pick(key="test", label="One test", options=TESTS),
+        declared(Job, "distance", "length", 10, inch_stops=INCHES),
+    )
+
+    def scene(self, **state: Any) -> Scene:
+        """Do the test on all four."""
+        return four.scene(**state)
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say what the test is worth."""
+        return four.remark(changed, state)

@@ -1,0 +1,203 @@
+"""Lesson 11 against numbers worked out by hand, and against the kit's own steel."""
+
+import math
+
+import numpy as np
+import pytest
+
+from kit import etch
+from kit.errors import KitError
+from kit.lessons import bought_photo, briefs, briefs_scene, four_blades, reading_scene
+from kit.lessons import reading_questions as asked
+from kit.lessons.bevels import BOUGHT, bar
+from kit.lessons.bought import Job as Bought
+from kit.lessons.reading import HEIGHT, TURN, Job, face
+from kit.lessons.reading_ideas import height
+from kit.lessons.twist_measures import line_angle
+from kit.measuring.lie import line_angle as lean_of
+from kit.measuring.photograph import Photograph
+from kit.surface import Plane
+from kit.trace import see
+from kit.views.bought import BoughtView
+
+
+# Curriculum, section 7, N11; the arithmetic is the helix's, by hand: tan 38° = 0.7813,
+# 0.7813 × 44 / 6.2832 = 5.471; 5.471 - 1.5 = 3.971; atan(6.2832 × 3.971 / 44) = 29.6°.
+def test_stars_22_mm_apart_are_a_turn_in_44():
+    numbers = {n.name: n.value for n in reading_scene.scene(start=22, end=44).numbers}
+    assert numbers["If that is one star to the next, one turn is"] == "44.0 mm"
+
+
+def test_angle_38_gives_the_height():
+    assert height(22, 38) == pytest.approx(5.47, abs=0.005)
+    assert height(22, 38, turn=1) == pytest.approx(2.74, abs=0.005)  # the slip
+
+
+def test_ground_deeper_the_lines_lean_29_6():
+    job = Job(deeper=1.5)
+    assert line_angle(job.unknown, HEIGHT) == pytest.approx(38.0, abs=0.05)
+    assert line_angle(job.unknown, HEIGHT - 1.5) == pytest.approx(29.6, abs=0.05)
+    assert asked.DEEPER_CHECK.mark("29.6").right
+
+
+def test_the_picture_itself_leans_so():
+    """Measured on the pixels by the structure tensor, which knows nothing of twists."""
+    light = face(Job().unknown, HEIGHT).tone
+    # the middle of a half turn, on the axis of the face
+    found = lean_of(Photograph(light), (0.33 * light.shape[1] + 0.5, 46.5), 12)
+    assert abs(found.degrees) == pytest.approx(38.0, abs=2.0)
+
+
+def test_a_right_guess_matches_and_a_wrong_one_is_chance():
+    right = Job(turn=44, across=16.5, ground=16.5 / 2 - HEIGHT)
+    assert right.match == pytest.approx(1, abs=1e-3)
+    assert Job().match == pytest.approx(0.5, abs=0.1)
+
+
+def test_a_thicker_bar_gives_the_same_face_but_not_the_same_back():
+    other = Job(making=1)
+    assert other.match == pytest.approx(1, abs=1e-3)
+    assert other.size[0] != Job().unknown.size.thickness
+    backs = [
+        math.degrees(math.atan(math.pi * across / TURN)) for across in (16.5, other.size[0])
+    ]
+    assert backs[1] - backs[0] > 5  # degrees: plain to a protractor
+
+
+def test_a_print_goes_where_it_was_ground_through():
+    assert Job(making=2).match == pytest.approx(1)
+    assert Job(making=2, deeper=0.2).match == pytest.approx(0.5, abs=0.1)
+
+
+@pytest.mark.parametrize("settings", [{"start": 50, "end": 40}, {"ground": 9.0}])
+def test_nonsense_is_refused_in_one_sentence(settings):
+    with pytest.raises(KitError, match="Given"):
+        reading_scene.scene(**settings)
+
+
+def test_slips_of_the_checks_are_told_by_name():
+    assert asked.HEIGHT_CHECK.mark("2.58").code == "HEIGHT_HALF"
+    assert asked.DEEPER_CHECK.mark("27.6").code == "IN_PROPORTION"
+    assert asked.SHADE_CHECK.mark("120").code == "EVERY_STAR"
+    assert asked.SHADE_CHECK.mark("60").right
+
+
+# What the curriculum expects of the four blades (3.11), test by test.
+@pytest.mark.parametrize(
+    ("test", "with_lines"),
+    [
+        (four_blades.SIDE, "ABCD"),
+        (four_blades.SPINE, "D"),  # so A and C would be called fake: wrong twice
+        (four_blades.SPINE_AGAIN, "AD"),
+        (four_blades.DEEPER, "ACD"),
+        (four_blades.BEVEL, "ABC"),
+    ],
+)
+def test_what_each_test_shows_of_the_four_blades(test, with_lines):
+    shows = [n for n in four_blades.NAMES if four_blades.seen(n, test, 300).lines]
+    assert "".join(shows) == with_lines
+
+
+def test_lines_of_c_are_below_the_eye_s_limit_until_held_near():
+    # 1 arc-minute at 300 mm is 0.087 mm, at 120 mm 0.035 mm; the lines are 0.05 mm
+    assert 4.0 / 80 == 0.05
+    assert not four_blades.seen("C", four_blades.SPINE, 300).lines
+    assert four_blades.seen("C", four_blades.SPINE, 120).lines
+
+
+def test_a_magnet_tells_nothing_apart():
+    assert four_blades.told_apart(four_blades.MAGNET, 300) == ()
+
+
+def test_the_print_of_b_repeats_every_40_mm():
+    from kit.blade import Blade
+
+    view = Blade.fitted(four_blades.grind(), four_blades.bar("B").size, 600, 200)
+    tone = four_blades.side("B", view).tone
+    step = round(four_blades.REPEAT / view.pixel)
+    exact = abs(step - four_blades.REPEAT / view.pixel) * view.pixel
+    row = tone.shape[0] // 2
+    one, other = tone[row, 60 : 60 + step], tone[row, 60 + step : 60 + 2 * step]
+    assert exact < 0.2
+    assert np.corrcoef(one, other)[0, 1] > 0.9
+
+
+def test_a_design_with_4_9_stars_fails_with_the_reason():
+    stars = briefs.judge(briefs.Job(turn=81.6, across=20.5, ground=0))[0]
+    assert not stars.passed
+    assert stars.reason.startswith("4.9 stars in 200 mm")
+    assert "5 stars are wanted" in stars.reason
+
+
+def test_stars_are_counted_on_the_steel():
+    # two a turn: 200 / (50 / 2)
+    assert briefs.stars_and_lean(12.5, 50, 1)[0] == pytest.approx(8, abs=0.01)
+
+
+def test_all_four_briefs_can_be_met():
+    good = briefs.Job(
+        turn=44, across=16.5, ground=1, layers=90,
+        core=5.8, forged=6, blade=18, cycles=2, crop=6, scale=0.08,
+    )  # fmt: skip
+    assert [judged.passed for judged in briefs.judge(good)] == [True] * 4
+    assert [judged.passed for judged in briefs.judge(briefs.Job())] == [False] * 4
+
+
+def test_bevel_lines_are_as_the_right_triangle_says():
+    # (4.0 - 0.4) / 2 / (4 / 100) = 45 lines on a bevel hypot(30, 1.8) long
+    spacing = briefs.bevel_lines(100, 4.0, 30.0)
+    assert spacing == pytest.approx(math.hypot(30, 1.8) / 45, rel=0.03)
+
+
+def test_what_can_not_be_made_fails_with_its_sentence():
+    core = briefs.judge(briefs.Job(core=1))[2]
+    assert not core.passed
+    assert "core" in core.reason
+    assert briefs_scene.scene(core=1).alt
+
+
+def test_a_bought_bar_loses_what_grinding_and_scale_take():
+    job = Bought(thickness=6, spine=4, celsius=810, hot=0)
+    assert job.off == pytest.approx(1.0)
+    assert Bought(celsius=950, hot=20).off > job.off
+
+
+def test_an_edge_that_burns_away_is_refused():
+    from kit.lessons.bought_scene import scene
+
+    with pytest.raises(KitError, match="fire would eat the edge"):
+        scene(edge=0.2, celsius=1000, hot=30)
+
+
+@pytest.mark.parametrize(("bought", "layers"), [(1, 50), (2, 35), (3, 70), (1, 25)])
+def test_a_photograph_finds_its_own_pattern(bought, layers):
+    """Photographs of bars that are not among those compared, with noise, elsewhere."""
+    billet, pixel = bar(layers, bought, 6.0, 34.0), 0.06
+    plane = Plane(
+        size=billet.size,
+        centre=(billet.size.length * 0.45, 2.0, billet.size.thickness / 2 - 1e-4),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=1300,
+        rows=400,
+        pixel=pixel,
+    )
+    light = see(billet, plane, etch.tones(billet.source.steels)).tone
+    noisy = light + np.random.default_rng(1).normal(0, 0.03, light.shape)
+    photo = Photograph(np.clip(noisy, 0, 1).astype(np.float32), pixel)
+    like = bought_photo.nearest(photo, 6.0)
+    assert BOUGHT[like.bought] == BOUGHT[bought]
+    if bought != 3:  # rings do not tell the number of layers
+        assert 0.6 < like.layers / layers < 1.6
+
+
+def test_noise_is_no_bar():
+    noise = np.random.default_rng(2).uniform(0, 1, (300, 900)).astype(np.float32)
+    with pytest.raises(KitError, match="can not decide"):
+        bought_photo.nearest(Photograph(noise, 0.1), 6.0)
+
+
+def test_the_view_asks_for_a_photograph_and_its_width():
+    view = BoughtView()
+    view.find()
+    assert "Choose a photograph first" in view.says.value
