@@ -23,8 +23,16 @@ from kit.units import Units, format_length
 COLUMNS, ROWS = 1000, 474
 
 
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
+def scene(
+    *,
+    units: Units = Units.MM,
+    sunlit: bool = False,
+    told: bool = True,
+    **settings: float,
+) -> Scene:
     """Measure the unknown face, lay a guess beside it, look at other evidence.
+
+    Unless `told`, what follows from the measurements is left out.
 
     Raises
     ------
@@ -37,7 +45,12 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
     drawn.unknown(sheet, job, units)
     drawn.guess(sheet, job)
     drawn.evidence(sheet, job)
-    return Scene(image=sheet.image, alt=_alt(job, units), numbers=_numbers(job, units))
+    numbers = _numbers(job, units)
+    return Scene(
+        image=sheet.image,
+        alt=_alt(job, units),
+        numbers=numbers if told else numbers[:1],
+    )
 
 
 def _check(job: Job, units: Units) -> None:

@@ -11,4 +11,5 @@ TITLES = {
     "08": "Carbon walks, nickel stands still",
     "09": "The etch develops it, the eye limits it",
     "10": "From the rack to the bar",
+    "11": "Read it backwards, then make it to order",
 }

@@ -26,6 +26,7 @@ LESSONS = {
     "08": "carbon",
     "09": "etching",
     "10": "plan",
+    "11": "reading",
 }
 TILE = 44.0  # mm wide
 LETTERS = "ABCD"

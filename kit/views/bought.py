@@ -109,3 +109,11 @@ class BoughtView(View):
             f"{like.along:.2f} bands a mm along it.{sure} What lies below its face no "
             "photograph shows: grind an end and etch it."
         )
+
+
+def lesson(beside: View | None = None) -> tuple[BoughtView]:
+    """Give the view; units and light go with a view above it."""
+    view = BoughtView()
+    if beside is not None:
+        view.bar.follow(beside.bar)
+    return (view,)

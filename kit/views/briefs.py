@@ -54,3 +54,11 @@ class BriefsView(View):
     def scene(self, **state: Any) -> Scene:
         """Draw and judge all four designs."""
         return briefs_scene.scene(**state)
+
+
+def lesson(beside: View | None = None) -> tuple[BriefsView]:
+    """Give the view; units and light go with a view above it."""
+    view = BriefsView()
+    if beside is not None:
+        view.bar.follow(beside.bar)
+    return (view,)

@@ -29,3 +29,11 @@ class FourBladesView(View):
     def remark(self, changed: str, state: State) -> str:
         """Say what the test is worth."""
         return four.remark(changed, state)
+
+
+def lesson(beside: View | None = None) -> tuple[FourBladesView]:
+    """Give the view; units and light go with a view above it."""
+    view = FourBladesView()
+    if beside is not None:
+        view.bar.follow(beside.bar)
+    return (view,)

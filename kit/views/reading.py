@@ -48,8 +48,8 @@ class ReadingView(View):
         )
 
     def scene(self, **state: Any) -> Scene:
-        """Draw both faces and the evidence."""
-        return reading_scene.scene(**state)
+        """Draw both faces and the evidence; what they tell, only after the prediction."""
+        return reading_scene.scene(**state, told=not self.locked)
 
     def remark(self, changed: str, state: State) -> str:
         """Say what the measurement, or the evidence, is worth."""

@@ -146,4 +146,15 @@ VISITS = (
         reason="leave the length as it was planned",
         right="227",  # as planned, 254, less what the second 0.08 mm a face takes
     ),
+    Visit(
+        notebook="11_read_and_design.ipynb",
+        tile="one turn in 44 mm",
+        station="2 Guess",
+        control="One turn",
+        before="one turn in 44.0 mm",
+        after="one turn in 45.0 mm",
+        wrong="2.58",  # 18 × tan 42° / (2 pi)
+        reason="take the way from star to star for a whole turn",
+        right="5.16",  # 36 × tan 42° / (2 pi)
+    ),
 )
