@@ -159,6 +159,6 @@ def pattern(name: str) -> Pattern:
     for known in PATTERNS:
         if known.name == key:
             return known
-    names = ", ".join(known.name for known in PATTERNS)
+    names = "; ".join(known.name for known in PATTERNS)  # some have commas
     msg = f"I know no pattern called '{str(name)[:40]}'. Known: {names}."
     raise KitError(msg)

@@ -12,7 +12,7 @@ from kit.measuring.photograph import BANK_CARD, Photograph, opened
 from kit.measuring.stereology import band_width, true_spacing
 from kit.measuring.stripes import across
 from kit.typed import parse_angle
-from kit.units import format_length
+from kit.units import Units, format_length
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -50,7 +50,9 @@ def run(options: argparse.Namespace) -> str:
     told = [middle.doubt or f"{middle.count} bands along the middle line."]
     told += _widths(lines, options) if photo.pixel else [_pixels(middle.width)]
     told.append(_sentence("Lines lean", lambda: _lean(photo)))
-    told.append(_sentence("A figure comes again", lambda: _again(photo, start, end)))
+    told.append(
+        _sentence("A figure comes again", lambda: _again(photo, start, end, options))
+    )
     return "\n".join(line for line in told if line)
 
 
@@ -69,7 +71,7 @@ def _scaled(photo: Photograph, options: argparse.Namespace) -> Photograph:
 
 
 def _widths(lines: list, options: argparse.Namespace) -> list[str]:
-    units = parts.UNITS[options.units]
+    units = _fine(options)
     try:
         width = band_width(lines)
     except KitError as doubt:
@@ -84,6 +86,11 @@ def _widths(lines: list, options: argparse.Namespace) -> list[str]:
     return told
 
 
+def _fine(options: argparse.Namespace) -> Units:
+    """Choose units that do not round a band away: inches with decimals."""
+    return Units.MM if options.units == "mm" else Units.INCH_DECIMAL
+
+
 def _pixels(width: float) -> str:
     return f"A band is {width:.1f} pixels wide. Give a scale for millimetres." * (width > 0)
 
@@ -94,11 +101,13 @@ def _lean(photo: Photograph) -> str:
     return f"{lean.degrees:+.1f}° to the picture's rows, rising to the right."
 
 
-def _again(photo: Photograph, start: tuple, end: tuple) -> str:
+def _again(photo: Photograph, start: tuple, end: tuple, options: argparse.Namespace) -> str:
     every = repeat(photo, start, end)
-    return (
-        f"every {every * photo.pixel:.2f} mm." if photo.pixel else f"every {every:.1f} px."
-    )
+    if not photo.pixel:
+        return f"every {every:.1f} px."
+    if options.units == "mm":
+        return f"every {every * photo.pixel:.2f} mm."
+    return f"every {format_length(every * photo.pixel, Units.INCH_DECIMAL)}."
 
 
 def _sentence(begins: str, found) -> str:

@@ -19,21 +19,33 @@ from kit.units import format_cut_length, format_length, format_temperature, pars
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
     parser.add_argument(
-        "--wanted", default="254x38.1x5", metavar="LxWxT", help="the bar wanted, mm"
+        "--wanted",
+        default="254x38.1x5mm",
+        metavar="LxWxT",
+        help='the bar wanted: 254x38.1x5, or "10 x 1 1/2 x 3/16 inch"',
     )
-    parser.add_argument("--outer", default="1084:3.175", metavar="STEEL:THICK")
-    parser.add_argument("--inner", default="15N20:1.5875", metavar="STEEL:THICK")
+    parser.add_argument("--outer", default="1084:3.175mm", metavar="STEEL:THICK")
+    parser.add_argument("--inner", default="15N20:1.5875mm", metavar="STEEL:THICK")
     parser.add_argument("--pieces", default="7+6", metavar="A+B", help="outer + inner")
-    parser.add_argument("--stock-length", default="1000", metavar="MM", help="of rack bars")
+    parser.add_argument(
+        "--stock-length", default="1000mm", metavar="LENGTH", help="of rack bars"
+    )
     parser.add_argument("--cycles", default="3", help="how often it is cut and stacked")
-    parser.add_argument("--draw-to", default="16", metavar="MM", help="before stacking")
+    parser.add_argument(
+        "--draw-to", default="16mm", metavar="THICK", help="before stacking"
+    )
     parser.add_argument(
         "--losses", metavar="FILE.json", help="your own shop's (otherwise placeholders)"
     )
     parser.add_argument(
-        "--start", metavar="MM", help="pieces are cut to this: is it enough?"
+        "--start", metavar="LENGTH", help="pieces are cut to this: is it enough?"
     )
-    parser.add_argument("--units", choices=parts.UNITS, default="mm")
+    parser.add_argument(
+        "--units",
+        choices=parts.UNITS,
+        default="mm",
+        help="to write in, and of bare numbers (default: mm)",
+    )
 
 
 def run(options: argparse.Namespace) -> str:
@@ -59,10 +71,14 @@ def run(options: argparse.Namespace) -> str:
             hot = [format_temperature(work.celsius, unit) for unit in "CF"]
             heat = f", {work.heats} heats at about {hot[0]} ({hot[1]})"
         lines.append(f"  {number:>2} {work.name}: {size}, {stage.grams_after:.0f} g{heat}")
-    saved = ", ".join(f"{kind} {mm:.0f}" for kind, mm in sensitivity(plan).items())
-    lines += ["", f"Without each loss the pieces could be shorter by, mm: {saved}."]
+    saved = ", ".join(
+        f"{kind.replace('_', ' ')} {format_length(mm, units)}"
+        for kind, mm in sensitivity(plan).items()
+    )
+    lines += ["", f"Without each loss the pieces could be shorter by: {saved}."]
     if options.start:
-        lines.append(short_of(plan, parse_length(options.start), units))
+        start = parse_length(options.start, unit=units.unit)
+        lines.append(short_of(plan, start, units))
     if not options.losses:
         lines.append(PLACEHOLDER)
     lines.append("Follow the rules of your shop; learn each step from somebody qualified.")
@@ -71,28 +87,30 @@ def run(options: argparse.Namespace) -> str:
 
 def plan_of(options: argparse.Namespace) -> Plan:
     """Make the plan that was typed."""
-    length, width, thickness = parts.lengths(options.wanted, 3, "The bar wanted")
-    stock = parse_length(options.stock_length)
+    unit = parts.UNITS[options.units].unit
+    length, width, thickness = parts.lengths(options.wanted, 3, "The bar wanted", unit)
+    stock = parse_length(options.stock_length, unit=unit)
     pieces = options.pieces.split("+")
     if len(pieces) != 2:
         msg = f"Pieces must be two numbers with + between. Given: {options.pieces[:30]!r}."
         raise KitError(msg)
     losses = shop.load(Path(options.losses)) if options.losses else Losses()
     return Plan(
-        outer=_rack(options.outer, width, stock),
-        inner=_rack(options.inner, width, stock),
+        outer=_rack(options.outer, width, stock, unit),
+        inner=_rack(options.inner, width, stock, unit),
         outer_pieces=parts.whole(pieces[0], 1, 15, "Outer pieces"),
         inner_pieces=parts.whole(pieces[1], 1, 15, "Inner pieces"),
         wanted=Wanted(length=length, width=width, thickness=thickness),
         cycles=parts.whole(options.cycles, 0, 6, "Cycles"),
-        draw_to=parse_length(options.draw_to),
+        draw_to=parse_length(options.draw_to, unit=unit),
         losses=losses,
     )
 
 
-def _rack(words: str, width: float, length: float) -> Rack:
+def _rack(words: str, width: float, length: float, unit: str) -> Rack:
     name, mark, thick = words.partition(":")
     if not mark:
         msg = f"A bar is written as 1084:3.175 or 1084:1/8in. Given: {words[:30]!r}."
         raise KitError(msg)
-    return Rack(steel=name, thickness=parse_length(thick), width=width, length=length)
+    thickness = parse_length(thick, unit=unit)
+    return Rack(steel=name, thickness=thickness, width=width, length=length)

@@ -101,50 +101,48 @@ def _section(sheet: Sheet, job: Job, units: Units) -> None:
 
 
 def _numbers(job: Job, units: Units) -> tuple[Number, ...]:
-    off, scale = (format_length(part, units) for part in (job.off, job.scale))
     crossed = job.grind.crossed(job.layer)
     relief, contrast = job.relief
-    heat = " ".join(
-        (format_temperature(job.celsius, "C"), f"({format_temperature(job.celsius, 'F')})")
+    heat = (
+        f"{format_temperature(job.celsius, 'C')} ({format_temperature(job.celsius, 'F')})"
     )
     spacing = format_length(crossed.spacing, units) if crossed.lines else "none"
+    scaled = [f"bare, in air, {job.hot:g} min at {job.celsius:g} °C (lesson 08)"]
+    lines = [
+        "lines = (spine - edge) / 2 / layer",
+        f"layer = {job.thickness:g} / {job.layers:g} = {job.layer:.3f} mm",
+        f"= {crossed.lines:.1f}",
+    ]
+    etched = (
+        f"{job.minutes:g} min, bath {job.etch.strength}, otherwise as usual (lesson 09)"
+    )
     return (
-        Number(
-            "Gone from each flat",
-            off,
-            [
-                "(bar - spine) / 2 + scale of the hardening heat",
-                f"= ({job.thickness:g} - {job.spine:g}) / 2 + {job.scale:.3f} mm",
-                f"= {job.off:.3f} mm",
-            ],
-        ),
+        Number("Gone from each flat", format_length(job.off, units), _off_working(job)),
         Number(
             "Scale in the hardening heat, each face",
-            scale,
-            [
-                f"bare, in air, {job.hot:g} min at {job.celsius:g} °C",
-                f"parabolic law (lesson 08): {job.scale:.4f} mm",
-            ],
+            format_length(job.scale, units),
+            [*scaled, f"= {job.scale:.4f} mm"],
         ),
         Number(
             "Lines of flat layers on a bevel, one every",
             f"{crossed.lines:.0f}, {spacing}",
-            [
-                "lines = (spine - edge) / 2 / layer",
-                f"layer = {job.thickness:g} / {job.layers:g} = {job.layer:.3f} mm",
-                f"= {crossed.lines:.1f}",
-            ],
+            lines,
         ),
         Number(f"At {heat}", job.hardening, _window_working(job)),
         Number(
             "Etched relief, contrast (illustrative)",
-            f"{relief:.1f} um, {contrast:.2f}".replace("um", "µm"),
-            [
-                f"{job.minutes:g} min in the usual manner, bath {job.etch.strength}",
-                f"contrast by half the difference against the mean: {contrast:.2f}",
-            ],
+            f"{relief:.1f} µm, {contrast:.2f}",
+            [etched],
         ),
     )
+
+
+def _off_working(job: Job) -> list[str]:
+    return [
+        "(bar - spine) / 2 + scale of the hardening heat",
+        f"= ({job.thickness:g} - {job.spine:g}) / 2 + {job.scale:.3f} mm",
+        f"= {job.off:.3f} mm",
+    ]
 
 
 def _window_working(job: Job) -> list[str]:

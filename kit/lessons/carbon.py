@@ -25,19 +25,16 @@ from kit.steps import Draw
 from kit.steps.heat import Heat
 from kit.units import Units, format_length, format_temperature
 
-STEELS = (
-    "1084",
-    "15N20",
-    "1095",
-    "1075",
-    "5160",
-    "O1",
-    "52100",
-    "80CrV2",
-    "1018",
-    "nickel 200",
+STEELS = tuple(
+    "1084, 15N20, 1095, 1075, 5160, O1, 52100, 80CrV2, 1018, nickel 200".split(", ")
 )
 SHOWN = 6
+NICKEL = "nickel 200"
+# From memory: nickel takes up a few tenths of a per cent of carbon at forging heat.
+ASTRAY = (
+    "In a sheet of nickel carbon has numbers of its own: it holds less of it. The carbon "
+    "curve is drawn as in steel; believe its middle, not its height in the nickel."
+)
 ACTIVE = (
     "Carbon evens out its activity, not its per cent: a small step stays where silicon or "
     "nickel differs."
@@ -147,8 +144,20 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     carbon_drawing.draw(sheet, job, shown, units)
     return Scene(
-        image=sheet.image, alt=_alt(job, shown, units), numbers=_numbers(job, units)
+        image=sheet.image,
+        alt=_alt(job, shown, units),
+        numbers=_numbers(job, units),
+        says=_says(job),
     )
+
+
+def _says(job: Job) -> str:
+    """Say where the picture has nothing to show, or is not to be believed."""
+    if NICKEL in job.names:
+        return ASTRAY
+    if not any(_content(job, bar, job.other) for bar in (0, 1)):
+        return f"Neither steel's standard asks for {NAMES[job.other].lower()}: none to see."
+    return ""
 
 
 def left(shown: Middle, element: str) -> float:

@@ -155,25 +155,32 @@ def _alt(plan: Plan, units: Units) -> str:
     )
 
 
-def remark(changed: str, state: dict[str, float]) -> str:
+def remark(changed: str, state: dict[str, float], units: Units = Units.MM) -> str:
     """Say what a change of one control did, where that is the point of it."""
     job = Job(**state)
     plan = plan_of(job.given)
+    if changed in ("pieces_a", "pieces_b") and abs(job.pieces_a - job.pieces_b) > 1:
+        return (
+            f"{job.pieces_a:g} and {job.pieces_b:g} pieces can not lie in turn: like lies "
+            "on like somewhere, and makes one band."
+        )
     saved = sensitivity(plan)
     worst = next(iter(saved))
     if not saved[worst]:
         return "Nothing is lost: volume alone. No shop is like that."
     if changed in SAID:
-        return f"{_less(changed, saved[changed])} {PLACEHOLDER}"
+        return f"{_less(changed, saved[changed], units)} {PLACEHOLDER}"
     if changed == "cycles":
         return (
             "Every stacking doubles the layers and pays scale, crops and a saw cut again."
         )
     if changed == "length":
-        short = no_loss_length(job.given)
-        return f"Volume alone would ask for {short:.0f} mm. The rest pays the losses."
-    return f"Most would be saved on {SAID[worst]}: {saved[worst]:.0f} mm of every piece."
+        short = format_length(no_loss_length(job.given), units)
+        return f"Volume alone would ask for {short}. The rest pays the losses."
+    most = format_length(saved[worst], units)
+    return f"Most would be saved on {SAID[worst]}: {most} of every piece."
 
 
-def _less(kind: str, saved: float) -> str:
-    return f"Without {SAID[kind]} every piece could be {saved:.1f} mm shorter."
+def _less(kind: str, saved: float, units: Units) -> str:
+    less = format_length(saved, units)
+    return f"Without {SAID[kind]} every piece could be {less} shorter."

@@ -164,7 +164,8 @@ CARDS = (
         ),
         values=_bright,
         picture=_swapped,
-        keywords="shiny silver light white nickel chrome 15n20 l6 dark contrast colour",
+        keywords="shiny silver light white nickel chrome 15n20 l6 1084 1095 1075 5160 o1 "
+        "grade grades steels dark contrast colour",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
         caution="Dust of nickel steel harms lungs, and nickel irritates the skin of some.",
         lesson="08",

@@ -210,7 +210,8 @@ class View(widgets.VBox):
             (self.add_class if on else self.remove_class)(name)
         for setting in self.settings:
             if isinstance(setting, Setting):
-                self.controls[setting.key].stops = setting.stops(self.units)
+                control = self.controls[setting.key]
+                control.stops = setting.stops(self.units, control.value)
         self.refresh(moving=False)
 
     def _remember(self, key: str) -> None:
@@ -246,4 +247,4 @@ class View(widgets.VBox):
             "Hide the working" if opened else "How are these worked out?"
         )
         blanks = min(MOST_BLANKS, self._opened // 2) if opened else None
-        self.numbers.value = numbers_panel(self.shown.numbers, blanks)
+        self.numbers.value = numbers_panel(self.shown.numbers, blanks, self.units)

@@ -11,16 +11,25 @@ import ipywidgets as widgets
 
 from kit.check import faded
 from kit.lessons.scene import Number
+from kit.units import Units
 
 
-def numbers_panel(numbers: Iterable[Number], blanks: int | None) -> str:
-    """Write the numbers as HTML; with `blanks`, the working, that many lines left out."""
+def numbers_panel(
+    numbers: Iterable[Number], blanks: int | None, units: Units = Units.MM
+) -> str:
+    """Write the numbers as HTML; with `blanks`, the working, that many lines left out.
+
+    Working is in mm; on a page in inches it says so.
+    """
     parts = []
     for number in numbers:
         lines = "" if blanks is None else _lines(faded(number.working, blanks))
         name, value = html.escape(number.name), html.escape(number.value)
         parts.append(f"<div><dt>{name}</dt><dd>{value}</dd>{lines}</div>")
-    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl></div>'
+    note = (
+        "" if blanks is None or units is Units.MM else "<p>Worked out in millimetres.</p>"
+    )
+    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl>{note}</div>'
 
 
 def spoken(words: str, *, refused: bool = False) -> str:

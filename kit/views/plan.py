@@ -71,7 +71,7 @@ class PlanView(View):
 
     def remark(self, changed: str, state: State) -> str:
         """Say which loss costs most."""
-        return plan.remark(changed, state)
+        return plan.remark(changed, state, self.units)
 
 
 def lesson() -> tuple[Predict, PlanView, Explain, CheckYourself]:

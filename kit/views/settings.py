@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -71,8 +72,14 @@ class Setting:
             readout=self.show(self.start, Units.MM),
         )
 
-    def stops(self, units: Units) -> list[float]:
-        """Give the values that the slider steps through."""
+    def stops(self, units: Units, present: float | None = None) -> list[float]:
+        """Give the values that the slider steps through, the `present` one among them."""
+        stops = self._stops(units)
+        if present is None or any(math.isclose(present, stop) for stop in stops):
+            return stops
+        return sorted([*stops, present])
+
+    def _stops(self, units: Units) -> list[float]:
         if self.all_stops:
             return list(self.all_stops)
         if self.kind == "length" and units is not Units.MM:
@@ -107,8 +114,19 @@ class Setting:
         if not self.low - slack <= value <= self.high + slack:
             low, high = self.show(self.low, units), self.show(self.high, units)
             msg = f"{self.label} must be from {low} to {high}. Given: {text.strip()}."
-            raise KitError(msg)
+            raise KitError(msg + self._meant(text, units))
         return value
+
+    def _meant(self, text: str, units: Units) -> str:
+        """Ask whether a bare number was meant in °F, if it would be a heat then."""
+        if self.kind != "temperature" or units is not Units.MM:
+            return ""
+        try:
+            value = parse_temperature(text, "F")
+        except KitError:
+            return ""
+        bare = text.strip()
+        return f" For °F write {bare} F." if self.low <= value <= self.high else ""
 
     def _parse(self, text: str, units: Units) -> float:
         if self.kind == "length":

@@ -71,6 +71,9 @@ class Weighing(widgets.VBox):
             for number, text in enumerate(self.grams)
             if text.value.strip()
         }
+        if self.view.locked:
+            msg = "First predict and press Observe above; then the plan is yours to weigh."
+            raise KitError(msg)
         if not weights:
             msg = "Type at least one weight in grams."
             raise KitError(msg)
