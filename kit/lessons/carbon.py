@@ -25,9 +25,9 @@ from kit.steps import Draw
 from kit.steps.heat import Heat
 from kit.units import Units, format_length, format_temperature
 
-STEELS = tuple(
-    "1084, 15N20, 1095, 1075, 5160, O1, 52100, 80CrV2, 1018, nickel 200".split(", ")
-)
+STEELS = (
+    "1084", "15N20", "1095", "1075", "5160", "O1", "52100", "80CrV2", "1018", "nickel 200",
+)  # fmt: skip
 SHOWN = 6
 NICKEL = "nickel 200"
 # From memory: nickel takes up a few tenths of a per cent of carbon at forging heat.

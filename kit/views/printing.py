@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import Namespace
 from pathlib import Path
 
-from kit.command.paper import KINDS
+from kit.command.paper import ALL, KINDS, PLAN
 from kit.film.frames import Film, Grinding
 from kit.film.write import poster, write
 from kit.paper.book import bind
@@ -21,18 +21,28 @@ POSTERS = {"A4": (2480, 1754), "A3": (3508, 2480), "A2": (4960, 3508)}  # 300 do
 
 
 def pages() -> Making:
-    """Make pages to print: what, on which paper, in which units."""
+    """Make pages to print: what, on which paper, in which units, about what."""
     names = list(KINDS)
+    lessons = [*LESSONS, ALL]
+    recipes = [PLAN, *(pattern.name for pattern in PATTERNS)]
     choices = (
         Choice("Print", [f"{name}: {KINDS[name][0]}" for name in names], value=0),
         Choice("Paper", list(PAPERS), value=0),
         Choice("Lengths in", list(UNITS), value=0),
-        Choice("Handout of lesson", list(LESSONS), value=0),
+        Choice("Lesson (handout, wall, instructor)", lessons, value=0),
+        Choice(
+            "Recipe (card, drawings, measured, care)",
+            ["the class's plan, lesson 10", *recipes[1:]],
+            value=0,
+        ),
     )
 
-    def make(kind: int, paper: int, units: int, lesson: int) -> Make:
+    def make(kind: int, paper: int, units: int, lesson: int, recipe: int) -> Make:
         options = Namespace(
-            paper=list(PAPERS)[paper], units=UNITS[units], lesson=list(LESSONS)[lesson]
+            paper=list(PAPERS)[paper],
+            units=UNITS[units],
+            lesson=lessons[lesson],
+            recipe=recipes[recipe],
         )
 
         def work(path: Path, progress: Progress) -> Path:
