@@ -7,7 +7,6 @@ carries bars of 100 mm and 4 in, across and down, and the outline of a bank card
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import FancyBboxPatch, Polygon, Rectangle
 
 from kit.errors import KitError
+from kit.paper.widths import BODY, LEADING, POINT, lines_of
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -24,12 +24,8 @@ LIVE = (190.0, 259.0)  # mm
 CARD = (85.60, 53.98, 3.18)  # mm: ISO/IEC 7810 ID-1, with its rounded corners
 MEASURED = 186.0  # mm down: below it a page that is measured on has its bars and its card
 INCH = 25.4
-POINT = INCH / 72  # mm
-BODY = 12  # points
 INK, QUIET = "#000000", "#555555"
 HAIR, LINE = 0.25, 0.4  # mm
-LEADING = 1.3  # of the letters' size, from line to line
-LETTER = 0.5  # mean width of a letter, of its size
 
 Place = tuple[float, float]
 
@@ -69,31 +65,31 @@ class Page:
     def write(
         self,
         words: str,
-        *,
         at: Place | None = None,
-        width: float = LIVE[0],
+        width: float | None = None,
+        *,
         size: float = BODY,
         bold: bool = False,
         ink: str = INK,
     ) -> float:
-        """Write lines, wrapped to a width in mm; give where the next line goes.
+        """Write lines, broken at a width in mm; give where the next line goes.
 
-        Without a place, below what was written last.
+        Without a place, below what was written last; without a width, up to the right
+        edge of the live area.
         """
         x, y = (0.0, self.y) if at is None else at
-        letters = max(8, int(width / (LETTER * size * POINT)))
-        for paragraph in words.split("\n"):
-            for line in textwrap.wrap(paragraph, letters) or [""]:
-                self.axes.text(
-                    x,
-                    y,
-                    line.replace("$", r"\$"),
-                    fontsize=size,
-                    fontweight="bold" if bold else "normal",
-                    va="top",
-                    color=ink,
-                )
-                y += LEADING * size * POINT
+        wide = LIVE[0] - x if width is None else width
+        for line in lines_of(words, wide, size, bold=bold):
+            self.axes.text(
+                x,
+                y,
+                line.replace("$", r"\$"),
+                fontsize=size,
+                fontweight="bold" if bold else "normal",
+                va="top",
+                color=ink,
+            )
+            y += LEADING * size * POINT
         if at is None:
             self.y = y
         return y

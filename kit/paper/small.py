@@ -129,7 +129,13 @@ def _in_order(page: Page, twin: ClayTwin, y: float, units: Units) -> float:
     """List what is rolled and folded; give where the list ends."""
     page.write("In order:", at=(0, y), bold=True)
     y += 7
-    for height in twin.heights:
+    for number, height in enumerate(twin.heights):
+        if number == 1:
+            stacked = (
+                f"stack all {twin.sheets}, the colours in turn, and press them together"
+            )
+            page.write(stacked, at=(0, y), size=11)
+            y += 5.5
         done = f"{height.doing}: {format_length(height.sticks, units)} high, "
         page.write(done + counted(height.layers), at=(0, y), size=11)
         y += 5.5

@@ -34,8 +34,7 @@ def to_line(billet: Billet) -> str:
     >>> to_line(Billet(source=stack, steps=(Fold(),)))
     '150x38.1: 3*(1084 3, 15N20 3), 1084 3 | fold ~ 6QRJ'
     """
-    line = _billet(billet)
-    return f"{line} ~ {_sum(line)}"
+    return sealed(_billet(billet))
 
 
 def from_line(line: str) -> Billet:
@@ -46,17 +45,33 @@ def from_line(line: str) -> Billet:
     KitError
         In one sentence, if it is mistyped or impossible.
     """
+    return _Reader(opened(line, "recipe")).billet()
+
+
+def sealed(words: str) -> str:
+    """Put the check sum of four signs behind a line."""
+    return f"{words} ~ {_sum(words)}"
+
+
+def opened(line: str, what: str) -> str:
+    """Give a line without its check sum, with single spaces.
+
+    Raises
+    ------
+    KitError
+        If the line is too long or not as `sealed` gave it; `what` names it.
+    """
     if len(line) > MOST_LETTERS:
-        msg = f"A recipe's line has at most {MOST_LETTERS} letters. Given: {len(line)}."
+        msg = f"A {what}'s line has at most {MOST_LETTERS} letters. Given: {len(line)}."
         raise KitError(msg)
     words, mark, check = " ".join(line.split()).rpartition(" ~ ")
     if not mark:
-        msg = "A recipe's line ends with ~ and four letters. These are missing."
+        msg = f"A {what}'s line ends with ~ and four letters. These are missing."
         raise KitError(msg)
     if check.strip().upper() != _sum(words):
         msg = "A letter of that line is not as it was printed: the four at its end tell."
         raise KitError(msg)
-    return _Reader(words).billet()
+    return words
 
 
 def _billet(billet: Billet) -> str:

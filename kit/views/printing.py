@@ -29,9 +29,9 @@ def pages() -> Making:
         Choice("Print", [f"{name}: {KINDS[name][0]}" for name in names], value=0),
         Choice("Paper", list(PAPERS), value=0),
         Choice("Lengths in", list(UNITS), value=0),
-        Choice("Lesson (handout, wall, instructor)", lessons, value=0),
+        Choice("Of lesson, where there is one", lessons, value=0),
         Choice(
-            "Recipe (card, drawings, measured, care)",
+            "Of recipe, where there is one",
             ["the class's plan, lesson 10", *recipes[1:]],
             value=0,
         ),

@@ -1,0 +1,161 @@
+"""The recipe card read back: its words, its true sizes, and the code that reloads it.
+
+The square code is read by OpenCV's own reader, which knows nothing of the kit.
+"""
+
+import re
+
+import cv2
+import numpy as np
+import pytest
+from fontTools.ttLib import TTFont
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.font_manager import findfont
+from pypdf import PdfReader
+from test_paper import SIZES, STROKE
+
+from kit.billet import Billet
+from kit.paper.book import bind
+from kit.paper.card import card
+from kit.paper.code import MOST, side_of, square_code
+from kit.paper.operations import of_billet, of_plan
+from kit.paper.page import LIVE, POINT, Page
+from kit.paper.told import kit_version
+from kit.paper.widths import lines_of, width_of
+from kit.pattern_recipes import composite
+from kit.patterns import PATTERNS
+from kit.planning import line as plan_line
+from kit.planning.compare import example
+from kit.recipes import shorthand
+from kit.recipes.recipe import Recipe
+from kit.stack import Stack
+from kit.steps import Blows, Draw, Fold
+from kit.units import Units
+
+BILLET = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)).then(
+    Fold(heat={"celsius": 1200, "minutes": 5}), Blows(depth=1, spacing=28, seed=77),
+    Draw(thickness=12),
+)  # fmt: skip
+RECIPE = Recipe(name="Class bar", billet=BILLET, note="for Thursday")
+
+
+def words(pages, tmp_path, which=None):
+    """Give the text of bound pages without line breaks."""
+    read = PdfReader(bind(pages, tmp_path / "card.pdf", "Card")).pages
+    some = read if which is None else [read[which]]
+    return " ".join(" ".join(page.extract_text().split()) for page in some)
+
+
+def scanned(page):
+    """Print a page at 200 dots an inch and hold it before a telephone's reader."""
+    canvas = FigureCanvasAgg(page.figure)
+    page.figure.set_dpi(200)
+    canvas.draw()
+    grey = np.asarray(canvas.buffer_rgba())[:, :, 0]
+    corner = np.ascontiguousarray(grey[: len(grey) // 3, grey.shape[1] // 2 :])
+    return cv2.QRCodeDetector().detectAndDecode(corner)[0]
+
+
+def test_the_code_of_a_plan_gives_the_same_plan():
+    assert plan_line.from_line(scanned(card(example())[0])) == example()
+
+
+def test_the_code_of_a_recipe_gives_the_same_forging():
+    assert shorthand.from_line(scanned(card(RECIPE)[0])) == BILLET
+
+
+def test_the_printed_line_loads_the_card_too(tmp_path):
+    text = words(card(example()), tmp_path, 0)
+    assert plan_line.from_line(re.search(r"plan .* ~ \w{4}", text).group()) == example()
+    text = words(card(RECIPE), tmp_path, 0)
+    assert shorthand.from_line(re.search(r"150x38.1: .* ~ \w{4}", text).group()) == BILLET
+
+
+def test_too_many_words_get_no_code():
+    assert square_code(Page(), "a" * (MOST + 1), (0, 0)) is None
+    assert side_of("a" * (MOST + 1)) == 0
+    page = Page()
+    assert square_code(page, "150x38.1", (0, 0)) == side_of("150x38.1")
+
+
+@pytest.mark.parametrize("paper", SIZES)
+def test_a_plan_is_on_two_sides_of_its_paper(paper, tmp_path):
+    pages = card(example(), paper)
+    assert len(pages) == 2
+    for page in PdfReader(bind(pages, tmp_path / "a.pdf", "Card")).pages:
+        assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
+
+
+def test_a_plan_tells_all_that_a_smith_needs(tmp_path):
+    text = words(card(example(), name="Thursday's bar"), tmp_path)
+    # numbers of the curriculum, 3.10: 87 mm, 826 g in, 383 g out, 7 and 6 pieces
+    for said in ("Thursday's bar", "87 mm", "826 g in, 383 g out", "7 × 87 mm = 609 mm",
+                 "6 × 87 mm = 522 mm", "2 × 1200 °C (2192 °F)", "104", "781–830 °C",
+                 "placeholders", "crop 6 mm", "never water into it", "Measured",
+                 "galvanised", "qualified", f"Kit {kit_version()}"):  # fmt: skip
+        assert said in text
+
+
+def test_a_plan_in_inches(tmp_path):
+    text = words(card(example(), units=Units.INCH_FRACTION), tmp_path)
+    for said in ("3 7/16 in", "13/64 × 1 1/2 × 10 3/32 in", "crop 0.236 in", "1200 °C"):
+        assert said in text
+    assert "38.1 mm" not in text
+
+
+def test_a_recipe_leaves_out_what_it_does_not_know(tmp_path):
+    text = words(card(RECIPE), tmp_path)
+    for said in ("No rack and no losses", "4 × 1084", "3 × 15N20", "seeds 77", "1200 °C",
+                 "for Thursday"):  # fmt: skip
+        assert said in text
+    assert "saw cuts" not in text
+
+
+def test_every_step_has_a_box_to_write_in(tmp_path):
+    read = PdfReader(bind(card(example()), tmp_path / "a.pdf", "Card")).pages[1]
+    data = read.get_contents().get_data()
+    boxes = re.findall(rb"([\d.]+) ([\d.]+) m\n([\d.]+) ([\d.]+) l\n([\d.]+)", data)
+    assert len(STROKE.findall(data)) >= 19  # a line under each
+    wide = [abs(float(x2) - float(x1)) * POINT for x1, _, x2, _, _ in boxes]
+    assert sum(abs(one - (24 - 1.2)) < 0.01 for one in wide) == 19
+
+
+def test_steps_weigh_what_the_plan_says():
+    plan = example()
+    rows = of_plan(plan)
+    assert rows[-1].grams == plan.grams_out
+    assert [row.layers for row in rows][::5] == [13, 26, 52, 104]
+    masses = [row.grams for row in rows]
+    assert masses == sorted(masses, reverse=True)
+
+
+def test_bars_that_are_alike_are_told_once():
+    rows = of_billet(composite())
+    told = [row.told for row in rows]
+    assert sum("twist" in one for one in told) == 2  # two hands, two bars of each
+    assert any("bar A (2 bars)" in one for one in told)
+    assert any("lay the bars side by side" in one for one in told)
+
+
+@pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
+def test_the_card_of_every_pattern_stays_on_its_paper(pattern):
+    given = Recipe(name=pattern.name, billet=pattern.forge(), note=pattern.note)
+    pages = card(given)
+    assert 2 <= len(pages) <= 3
+    for page in pages:
+        assert page.y <= LIVE[1] + 1e-6
+        for text in page.axes.texts:
+            x, _ = text.get_position()
+            width = width_of(text.get_text(), text.get_fontsize(),
+                             bold=text.get_fontweight() == "bold")  # fmt: skip
+            assert x + width <= LIVE[0] + 1
+
+
+def test_lines_are_broken_by_their_true_width():
+    font = TTFont(findfont("DejaVu Sans"))  # read by fontTools, not by what set the words
+    units, glyphs = font["head"].unitsPerEm, font.getBestCmap()
+    said = "Mind the fire"
+    wide = sum(font["hmtx"][glyphs[ord(sign)]][0] for sign in said) / units * 12 * POINT
+    assert width_of(said, 12) == pytest.approx(wide, rel=0.03)
+    for line in lines_of("iron " * 30, 50):
+        assert width_of(line) <= 50

@@ -1,0 +1,203 @@
+"""The other printed sheets, read back: sizes, words, pictures, nothing over the edge."""
+
+import argparse
+import base64
+import io
+import math
+import re
+
+import numpy as np
+import pytest
+from pypdf import PdfReader
+from test_paper import SIZES
+
+from kit.billet import Billet
+from kit.command.paper import ALL, KINDS, PLAN, given
+from kit.command.parts import recipe_of
+from kit.errors import KitError
+from kit.paper.book import bind
+from kit.paper.care import CARD, care, care_cards, facts
+from kit.paper.flip import DEPTHS, depths_of, flip_book, scale_of, seen
+from kit.paper.handout import LESSONS
+from kit.paper.measured import HOW, measured_sheet, predicted
+from kit.paper.page import HAIR, LIVE, POINT
+from kit.paper.protect import letters
+from kit.paper.tables import Table
+from kit.paper.widths import width_of
+from kit.pattern_recipes import twisted
+from kit.patterns import PATTERNS
+from kit.planning.compare import example
+from kit.planning.line import to_line
+from kit.recipes.recipe import Recipe
+from kit.stack import Stack
+from kit.steps import Press
+from kit.views import printing
+
+TWIST = recipe_of("medium twist")
+
+
+def options(**changed):
+    values = {"paper": "A4", "units": "mm", "lesson": "01", "recipe": PLAN}
+    return argparse.Namespace(**{**values, **changed})
+
+
+def read(made, tmp_path):
+    return PdfReader(bind(made, tmp_path / "a.pdf", "Sheets")).pages
+
+
+def words(pages):
+    return " ".join(" ".join(page.extract_text().split()) for page in pages)
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_is_printed_whole(kind, paper, tmp_path):
+    """Right size of paper; no line thinner than 0.25 mm; no word beyond the live area."""
+    made = KINDS[kind][1](options(paper=paper, units="in"))
+    for page, back in zip(made, read(made, tmp_path), strict=True):
+        assert tuple(map(float, back.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
+        strokes = re.findall(rb"\n([\d.]+) w\n", back.get_contents().get_data())
+        assert all(float(one) * POINT >= HAIR - 1e-3 for one in strokes if float(one))
+        for text in page.axes.texts:
+            if text.get_rotation() or text.get_ha() != "left":
+                continue
+            x, y = text.get_position()
+            bold = text.get_fontweight() == "bold"
+            long = width_of(text.get_text(), text.get_fontsize(), bold=bold)
+            assert x >= -1
+            assert x + long <= LIVE[0] + 1, text.get_text()
+            assert y <= LIVE[1] + 4, text.get_text()
+
+
+def test_given_takes_a_plan_its_line_and_a_pattern():
+    assert given(PLAN) == example()
+    assert given(to_line(example())) == example()
+    assert given("feather").name == "feather"
+    with pytest.raises(KitError, match="no pattern called 'soup'"):
+        given("soup")
+
+
+def test_the_print_room_makes_a_card_of_a_pattern():
+    making = printing.pages()
+    kind, paper, _, _, recipe = making.choices
+    kind.value, paper.value = list(KINDS).index("card"), 1
+    recipe.value = 1 + [pattern.name for pattern in PATTERNS].index("star")
+    making.begin()
+    making.wait()
+    found = re.search(r'download="([^"]+)" href="data:[^,]+,([^"]+)"', making.file.value)
+    assert found.group(1) == "card.pdf"
+    card = PdfReader(io.BytesIO(base64.b64decode(found.group(2))))
+    assert "Recipe card: star" in words(card.pages)
+    assert float(card.pages[0].mediabox[3]) == pytest.approx(792)
+
+
+def test_all_lessons_can_be_had_at_once():
+    assert len(KINDS["wall"][1](options(lesson=ALL))) == len(LESSONS)
+    assert len(KINDS["handout"][1](options(lesson=ALL))) == 3 * len(LESSONS)
+    with pytest.raises(KitError, match="no handout of lesson '99'"):
+        KINDS["wall"][1](options(lesson="99"))
+
+
+def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
+    front, back = read(care_cards(TWIST), tmp_path)
+    assert words([front]).count("Medium twist") == 4
+    text = words([back])
+    for said in ("Three facts", "It rusts", "maker's stamp", "twist turn_length", "15N20"):
+        assert text.count(said) >= 4
+    drawn = re.findall(rb"\bDo\b", front.get_contents().get_data())
+    assert len(drawn) == 8  # four cards, true size and larger
+
+
+def test_a_care_cards_picture_has_its_true_size():
+    front = care_cards(TWIST)[0]
+    left, right, foot, top = front.axes.images[0].get_extent()
+    assert abs(foot - top) == pytest.approx(TWIST.billet.size.width, abs=0.1)
+    assert right - left <= CARD[0]
+
+
+def test_care_follows_the_steels():
+    assert "rusts" in care(["1084", "15N20"])
+    assert "stains" in care(["304", "440C"])
+    assert "allergic" in care(["1095", "nickel 200"])
+    assert "allergic" not in care(["1084", "15N20"])
+
+
+def test_facts_follow_the_layers():
+    # mean carbon of 7 × 3.175 mm of 0.84 % and 6 × 1.5875 of 0.75 %, by hand
+    mean = (22.225 * 0.84 + 9.525 * 0.75) / 31.75
+    assert f"{mean:.2f} %" in " ".join(facts(example().billet))
+    thick = Billet(source=Stack.alternate("1084", "15N20", pieces=3, thickness=4.0))
+    assert "evened out" not in " ".join(facts(thick))
+
+
+def test_predicted_angles_are_those_of_a_rope():
+    # twice pi times the height above the axis over one turn, as on any helix
+    bar = TWIST.billet
+    high = bar.sizes[-2].thickness / 2 - 3.0
+    lean = math.degrees(math.atan(2 * math.pi * high / (25.4 / 1.5)))
+    known = predicted(TWIST)
+    assert known["angle"] == f"{lean:.1f}°"
+    assert known["spacing"] == "stars 8.47 mm"  # half of 16.93
+    assert "angle" not in predicted(recipe_of("random"))
+
+
+def test_predicted_rings_are_the_layers_under_a_drop():
+    stack = Stack.alternate("1084", "15N20", pieces=20, thickness=0.3)
+    dents = Press(tool="drill point", across=6, spacing=12, faces="top")
+    drilled = Recipe(name="drops", billet=Billet(source=stack).then(dents))
+    # a 118° point of 6 mm is 3 / tan 59° = 1.80 mm deep: six layers of 0.30 mm
+    assert predicted(drilled)["rings"] == "at most 6"
+
+
+def test_what_is_not_known_is_left_to_predict(tmp_path):
+    text = words(read(measured_sheet(example(), name="Thursday"), tmp_path))
+    for what in HOW:
+        assert what.capitalize().split()[0] in text
+    assert text.count("(predict it)") == 4  # angle, spacing, rings, line height
+    assert "383 g" in text
+    assert "scale not counted" in words(read(measured_sheet(TWIST), tmp_path))
+
+
+def test_a_flip_book_has_24_leaves_from_skin_to_axis(tmp_path):
+    pages = read(flip_book(), tmp_path)
+    assert len(pages) == 2
+    drawn = [re.findall(rb"\bDo\b", page.get_contents().get_data()) for page in pages]
+    assert sum(map(len, drawn)) == DEPTHS == 24
+    bar = twisted(0.5, 0)
+    depths = depths_of(bar)
+    assert (depths[0], depths[-1]) == pytest.approx((0, bar.size.thickness / 2))
+    assert np.ptp(np.diff(depths)) < 1e-9
+    assert f"{scale_of(bar):.2g} times" in words(pages[:1])
+
+
+def test_the_leaves_of_a_flip_book_differ_and_are_steel():
+    bar = twisted(0.5, 0)
+    leaves = [np.asarray(seen(bar, depth).convert("L")) for depth in (0, 4.0, 7.8)]
+    assert all(30 < leaf.mean() < 225 for leaf in leaves)
+    assert all(leaf.max() < 255 for leaf in leaves)  # nowhere bare paper
+    assert np.abs(leaves[0].astype(int) - leaves[2]).mean() > 20
+
+
+def test_the_check_before_a_show_has_all_its_points(tmp_path):
+    text = words(read(KINDS["before-show"][1](options()), tmp_path)).lower()
+    # the list of the curriculum, 5.7
+    for said in ("network off", "airplane", "30 seconds", "hood", "glove", "stylus", "3 m",
+                 "number pad", "8 hours", "spare paper", "clay, chilled", "wire", "mat",
+                 "no acid", "sharp blade", "fire rules"):  # fmt: skip
+        assert said in text
+
+
+def test_letters_say_what_to_wear():
+    assert letters("twist") == "F"
+    assert letters("crop") == "S"
+    assert letters("bundle") == "F S G"
+    assert letters("clean up") == "G"
+    assert letters("turn") == "–"
+
+
+def test_a_row_that_never_fits_gets_one_sentence():
+    page = measured_sheet(example())[0]
+    grid = Table(("a",), (50,), rows=[("steel " * 3000,)])
+    with pytest.raises(KitError, match="does not fit"):
+        grid.draw(page, 100)
+    assert page.write("one\ntwo", (0, 0)) > page.write("one", (0, 0))

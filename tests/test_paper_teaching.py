@@ -1,0 +1,75 @@
+"""Pages for who teaches, read back: plans as the notebooks have them, risks, the wall."""
+
+import re
+
+import pytest
+from pypdf import PdfReader
+
+from kit.errors import KitError
+from kit.paper import lesson_text
+from kit.paper.book import bind
+from kit.paper.handout import LESSONS, lesson
+from kit.paper.instructor import instructor_pack
+from kit.paper.risk import HAZARDS, risk_assessment
+from kit.paper.wall import WORDS, question, wall_copy
+
+
+def read(made, tmp_path):
+    return PdfReader(bind(made, tmp_path / "a.pdf", "Sheets")).pages
+
+
+def words(pages):
+    return " ".join(" ".join(page.extract_text().split()) for page in pages)
+
+
+@pytest.mark.parametrize("number", LESSONS)
+def test_a_plan_is_the_notebooks_own(number, tmp_path):
+    text = words(read(instructor_pack(number=number), tmp_path))
+    plan = lesson_text.sections(number)[lesson_text.TEACH]
+    rows = lesson_text.table(plan)
+    assert len(rows) >= 5
+    for minutes, happens in rows:
+        assert minutes in text
+        assert " ".join(happens.split()[:5]) in text
+    asked = lesson(number).question
+    for idea in asked.tiles:
+        if idea is not asked.right:
+            assert " ".join(idea.name.split()[:4]) in text
+    assert "*" not in text
+    assert "<" not in text
+
+
+def test_the_whole_pack_has_overview_and_risks(tmp_path):
+    pages = read(instructor_pack(), tmp_path)
+    text = words(pages)
+    assert "Kit list" in text
+    assert "Half a day, beginners" in text
+    assert "Risk assessment" in text
+    assert all(len(page.extract_text()) > 150 for page in pages)
+
+
+def test_the_risk_assessment_defers_and_leaves_room(tmp_path):
+    pages = read(risk_assessment(), tmp_path)
+    text = words(pages)
+    assert len(pages) == 2
+    for said in ("Your local rule", "qualified", "Who", "Usual controls", "monoxide"):
+        assert said in text
+    assert all(hazard.name.split()[0] in text for hazard in HAZARDS)
+
+
+def test_a_notebook_that_is_not_there_gets_one_sentence():
+    with pytest.raises(KitError, match="notebook of lesson '77'"):
+        lesson_text.sections("77")
+
+
+@pytest.mark.parametrize("number", LESSONS)
+def test_the_wall_has_a_question_a_picture_and_a_number(number, tmp_path):
+    made = wall_copy(number=number)
+    page = read(made, tmp_path)[0]
+    text = words([page])
+    assert " ".join(question(number).split()[:4]) in text
+    assert len(re.findall(rb"\bDo\b", page.get_contents().get_data())) == 1
+    sizes = [one.get_fontsize() for one in made[0].axes.texts]
+    assert sum(size >= WORDS for size in sizes) >= 4  # all but the foot
+    largest = max(made[0].axes.texts, key=lambda one: one.get_fontsize())
+    assert re.search(r"\d", largest.get_text())
