@@ -29,7 +29,8 @@ MODULE = 0.4  # mm
 STAMP = 30.0  # mm
 LONGEST = 4  # lines of recipe that a card has room for
 TIMES = 3  # how much larger the second picture is
-ROOM_BELOW = 60.0  # mm, for the second picture
+WORDS = 36.0  # mm, what stands above and below the pictures
+LEAST_BELOW = 20.0  # mm: lower, a second picture is left out
 ETCHED = (
     "Etched, not painted: the acid only shows where each steel lies. Worn off, it comes "
     "back with a new etch."
@@ -46,8 +47,10 @@ def care_cards(given: Plan | Recipe, paper: str = "A4", name: str = "") -> list[
     fronts, backs = Page(paper), Page(paper)
     seen = goal(given.billet, PICTURE, called)
     near = None
-    if seen.width * seen.image.height / seen.image.width < ROOM_BELOW:
-        room = (PICTURE[0] / TIMES, ROOM_BELOW / TIMES)
+    tall = seen.width * seen.image.height / seen.image.width
+    below = CARD[1] - 2 * EDGE - WORDS - tall
+    if below >= LEAST_BELOW:
+        room = (PICTURE[0] / TIMES, below / TIMES)
         near = goal(given.billet, room, called, DOT / TIMES)
     for number in range(4):
         at = (number % 2 * CARD[0], number // 2 * CARD[1])

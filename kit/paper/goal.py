@@ -57,8 +57,8 @@ def goal(
 
 
 def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
-    long = min(LONGEST_BEVEL, room[0])
-    slant = max(2.0, math.degrees(math.asin(min(1.0, billet.size.thickness / long))))
+    steep = min(1.0, billet.size.thickness / LONGEST_BEVEL)
+    slant = max(2.0, math.degrees(math.asin(steep)))
     plane = cut(billet.size, angle=slant)
     run = billet.size.thickness / math.sin(math.radians(slant))
     plane = replace(plane, right=plane.up, up=plane.right)
