@@ -148,6 +148,6 @@ def test_a_step_knows_only_what_a_step_is(path):
     assert rooms <= {"declare", "errors", "steps", "units"}
 
 
-@outside("lessons", "questions", *OUTSIDE)
+@outside("lessons", "questions", "homework", *OUTSIDE)
 def test_lessons_are_read_by_lessons_and_views_alone(path):
     assert not any(name.startswith("kit.lessons") for name in imported(path))

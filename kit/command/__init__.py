@@ -1,4 +1,4 @@
-"""The command line: `python -m kit render`, `plan`, `paper`, `measure`, `film`.
+"""The commands: `python -m kit render`, `plan`, `paper`, `measure`, `mark`, `film`.
 
 Each command does what the notebooks do, through the same functions. It lives in the
 module of its name, which is fetched only when it is asked for.
@@ -9,5 +9,7 @@ COMMANDS = {
     "plan": "plan a billet backwards through every loss: what to saw, what it weighs",
     "paper": "print handouts, cards and templates at true size, as PDF",
     "measure": "count bands and spacings on a photograph of a face",
+    "mark": "mark a folder of homework; answer keys and papers for a roster",
     "film": "make a looped film: step by step, or ground deeper and deeper",
+    "show": "make one page for a tablet on a show table: guess, grind, see why",
 }

@@ -15,6 +15,8 @@ PACKAGES = {
     "ipywidgets": "ipywidgets",
     "jupyterlab": "jupyterlab",
     "matplotlib": "matplotlib",
+    "segno": "segno",
+    "jinja2": "jinja2",
 }
 
 

@@ -1,0 +1,146 @@
+"""`python -m kit mark`: a class's hand-ins, marked; files are read, never run."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+
+from kit.command import parts
+from kit.errors import KitError
+from kit.homework import quiz
+from kit.homework.class_table import class_table
+from kit.homework.key import answer_key, key_csv, read_roster
+from kit.homework.marking import Marked, mark_folder, to_read
+from kit.homework.ratings import load as ratings_of
+from kit.homework.safe_csv import to_csv
+from kit.homework.sets import SETS, homework
+from kit.units import Units
+from kit.whole import whole
+
+
+def add(parser: argparse.ArgumentParser) -> None:
+    """Declare what can be asked for."""
+    parser.add_argument(
+        "folder",
+        nargs="?",
+        help="the folder with the hand-ins (.json), or with quiz sheets",
+    )
+    parser.add_argument("--course", help="only this course; others are told of")
+    parser.add_argument("--csv", metavar="FILE.csv", help="write the class table here, too")
+    parser.add_argument(
+        "--ratings",
+        metavar="FILE.csv",
+        help="marks for written answers: set, student, three figures of 0 to 2 (210)",
+    )
+    parser.add_argument(
+        "--words", action="store_true", help="lay what students wrote side by side"
+    )
+    parser.add_argument(
+        "--quiz", action="store_true", help="report the quiz, before against after"
+    )
+    parser.add_argument(
+        "--key",
+        choices=tuple(SETS),
+        help="instead: the answer key of a set for a --roster, as --out key.csv or .pdf",
+    )
+    parser.add_argument(
+        "--papers",
+        choices=tuple(SETS),
+        help="instead: print everybody's own paper of a set for a --roster, as --out x.pdf",
+    )
+    parser.add_argument("--roster", metavar="FILE.csv", help="one student a line")
+    parser.add_argument("--out", metavar="FILE", help="for --key and --papers")
+    parser.add_argument("--units", choices=parts.UNITS, default="mm")
+
+
+def run(options: argparse.Namespace) -> str:
+    """Mark; give the tables as text."""
+    if options.key or options.papers:
+        return _for_roster(options)
+    if not options.folder:
+        msg = "Name the folder with the hand-ins: python -m kit mark FOLDER."
+        raise KitError(msg)
+    folder = Path(options.folder)
+    if options.quiz:
+        return quiz_report(folder, options.course)
+    ratings = ratings_of(Path(options.ratings)) if options.ratings else {}
+    marked = mark_folder(folder, options.course, ratings)
+    if options.csv:
+        _write(options.csv, marked)
+    return "\n".join(told(marked, words=options.words)) or "There is no hand-in there."
+
+
+def told(marked: Marked, *, words: bool = False) -> list[str]:
+    """Write class tables and remarks as lines of text."""
+    lines = []
+    for code in sorted({one.done.set for one in marked.marks}):
+        table = class_table(marked.marks, code)
+        lines += [f"{code}  {homework(code).title}", *_columns([table.head, *table.rows])]
+        lines += _listed("What to teach again:", table.reteach)
+        lines += _listed("Wrong answers that no slip explains:", table.clusters)
+        if words:
+            for student, text, own in to_read(marked.marks, code):
+                lines += ["", f"{student} (rates it {own or 'not'}):", text]
+        lines.append("")
+    return lines + _listed("To look at:", marked.remarks)
+
+
+def quiz_report(folder: Path, course: str | None) -> str:
+    """Report a folder of quiz sheets as text."""
+    sheets, remarks = quiz.read_folder(folder, course)
+    found = quiz.report(sheets)
+    lines = _columns([list(quiz.HEAD), *found.rows()])
+    lines.append(f"Both sheets: {found.both} students.")
+    return "\n".join([*lines, *_listed("To look at:", remarks)])
+
+
+def _columns(rows: Sequence[Sequence[str]]) -> list[str]:
+    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    return [
+        "  ".join(cell.ljust(wide) for cell, wide in zip(row, widths, strict=True)).rstrip()
+        for row in rows
+    ]
+
+
+def _listed(head: str, lines: Sequence[str]) -> list[str]:
+    return [head, *(f"  {line}" for line in lines)] if lines else []
+
+
+def _write(name: str, marked: Marked) -> None:
+    path = parts.target(name, (".csv",))
+    rows: list[Sequence[str]] = []
+    for code in sorted({one.done.set for one in marked.marks}):
+        table = class_table(marked.marks, code)
+        rows += [(code, *table.head[1:]), *table.rows, ()]
+    with whole(path) as part:
+        part.write_text(to_csv(("Class table",), rows), "utf-8-sig")
+
+
+def _for_roster(options: argparse.Namespace) -> str:
+    if not (options.roster and options.out and options.course):
+        msg = "A key and papers need --course, --roster FILE.csv and --out FILE."
+        raise KitError(msg)
+    from kit.paper import roster_papers  # noqa: PLC0415  (matplotlib only when it prints)
+
+    students, units = read_roster(Path(options.roster)), parts.UNITS[options.units]
+    task = homework(options.key or options.papers)
+    path = parts.target(options.out, (".csv", ".pdf") if options.key else (".pdf",))
+    if options.papers:
+        roster_papers.write_papers(task, options.course, students, path, units=units)
+        return f"{path}: {task.code} for {len(students)} students. Print at 100 %."
+    _write_key(path, task, options.course, students, units)
+    return f"{path}: the key of {task.code} for {len(students)} students. Keep it apart."
+
+
+def _write_key(
+    path: Path, task: object, course: str, students: list[str], units: Units
+) -> None:
+    from kit.paper import roster_papers  # noqa: PLC0415
+
+    key = answer_key(task, course, students, units)
+    if path.suffix.lower() == ".pdf":
+        roster_papers.write_key(task, course, key, path)
+        return
+    with whole(path) as part:
+        part.write_text(key_csv(task, key), "utf-8-sig")

@@ -1,0 +1,244 @@
+"""Mark a folder of hand-ins: files are read, checked and counted, and never run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import NamedTuple
+
+from kit.errors import KitError
+from kit.homework import hand_in
+from kit.homework.judged import RUBRIC, share
+from kit.homework.paper import Paper, draw
+from kit.homework.part import Found
+from kit.homework.record import HandIn
+from kit.homework.sets import homework
+from kit.homework.sitting import Progress, Result
+from kit.lessons.briefs import Judged
+from kit.units import Units
+
+MOST_FILES = 5000
+ENDING = ".json"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Marks:
+    """One hand-in, marked.
+
+    Parameters
+    ----------
+    file : str
+        Its name.
+    done : HandIn
+    paper : Paper
+    results : mapping of int to Result
+        By part; parts not answered are missing.
+    design : Judged
+    wrong : mapping of int to list of Found
+        By part, every answer that earned nothing.
+    unread : int
+        Answers that could not be read as what they should be.
+    read : tuple of int
+        The teacher's ratings of the written answer, or () while it is to read.
+    """
+
+    file: str
+    done: HandIn
+    paper: Paper
+    results: Mapping[int, Result]
+    design: Judged
+    wrong: Mapping[int, list[Found]]
+    unread: int = 0
+    read: tuple[int, ...] = ()
+
+    @property
+    def score(self) -> float:
+        """Marks earned; what is still to read counts nothing yet."""
+        parts = sum(result.mark for result in self.results.values())
+        return parts + int(self.design.passed) + (share(self.read) if self.read else 0)
+
+    @property
+    def most(self) -> int:
+        """The most that can be earned."""
+        return self.paper.homework.marks
+
+
+class Marked(NamedTuple):
+    """A folder, marked.
+
+    Attributes
+    ----------
+    marks : list of Marks
+        By set and student; of a student who handed in twice, the first file by name.
+    remarks : list of str
+        One line for each file that was not counted, and for each pair to talk about.
+    """
+
+    marks: list[Marks]
+    remarks: list[str]
+
+
+def mark(
+    done: HandIn, file: str = "", ratings: Mapping[tuple[str, str], tuple[int, ...]] = {}
+) -> Marks:
+    """Mark one hand-in: its paper is drawn again and its answers judged again.
+
+    Parameters
+    ----------
+    done : HandIn
+    file : str
+        Where it is from, for the table.
+    ratings : mapping
+        From (set, student in one spelling) to the teacher's three ratings.
+
+    Raises
+    ------
+    KitError
+        If there is no such set.
+    """
+    paper = draw(homework(done.set), done.course, done.student, done.redraw)
+    progress, unread = Progress(paper), 0
+    wrong: dict[int, list[Found]] = {}
+    for one in done.answers:
+        units = Units.MM if one.unit == "mm" else Units.INCH_DECIMAL
+        try:
+            taken = progress.take(one.part, one.text, units=units, measured=one.measured)
+        except KitError:
+            unread += 1
+            continue
+        if not taken.found.earns:
+            wrong.setdefault(one.part, []).append(taken.found)
+    return Marks(
+        file=file,
+        done=done,
+        paper=paper,
+        results=progress.results,
+        design=paper.homework.design.judge(paper.values, done.design),
+        wrong=wrong,
+        unread=unread,
+        read=tuple(ratings.get((done.set, done.who), ())),
+    )
+
+
+def mark_folder(
+    folder: Path,
+    course: str | None = None,
+    ratings: Mapping[tuple[str, str], tuple[int, ...]] = {},
+) -> Marked:
+    """Mark all hand-ins in a folder, not in folders within it.
+
+    Parameters
+    ----------
+    folder : Path
+    course : str, optional
+        Given, those of other courses are told of and not counted.
+    ratings : mapping
+        See `mark`.
+
+    Raises
+    ------
+    KitError
+        If it is no folder, or has more than 5,000 files.
+    """
+    if not folder.is_dir():
+        msg = f"'{folder.name[:60]}' is no folder of hand-ins."
+        raise KitError(msg)
+    files = sorted(path for path in folder.iterdir() if path.suffix.lower() == ENDING)
+    if len(files) > MOST_FILES:
+        msg = f"A folder can have at most {MOST_FILES} hand-ins. Given: {len(files)}."
+        raise KitError(msg)
+    marks, remarks = [], []
+    for file in files:
+        one = _marked_or_why(file, course, ratings)
+        (marks if isinstance(one, Marks) else remarks).append(one)
+    kept, twice = _once_each(marks)
+    return Marked(kept, [*remarks, *twice, *alike(kept)])
+
+
+def _marked_or_why(
+    file: Path, course: str | None, ratings: Mapping[tuple[str, str], tuple[int, ...]]
+) -> Marks | str:
+    """Mark a file, or say in one line why it is not counted."""
+    try:
+        return mark(hand_in.read(file, course), file.name, ratings)
+    except KitError as refused:
+        return f"{shown_name(file.name)}: not counted. {refused}"
+
+
+def shown_name(name: str) -> str:
+    """Write a file's name on one line, whatever signs it has."""
+    plain = "".join(sign if sign.isprintable() else "?" for sign in name)
+    return plain if len(plain) <= 60 else plain[:60] + "…"
+
+
+def _once_each(marks: Iterable[Marks]) -> tuple[list[Marks], list[str]]:
+    """Keep the first hand-in of each student and set; tell of the others."""
+    kept: dict[tuple[str, str], Marks] = {}
+    twice = []
+    for one in marks:
+        first = kept.setdefault((one.done.set, one.done.who), one)
+        if first is not one:
+            twice.append(
+                f"{shown_name(one.file)}: not counted. {one.done.student!r} handed in "
+                f"{one.done.set} already: {shown_name(first.file)}."
+            )
+    return [kept[key] for key in sorted(kept)], twice
+
+
+def alike(marks: Iterable[Marks]) -> list[str]:
+    """Find students whose answers are the same though their papers are not.
+
+    Word for word the same last answers, to three parts or more, under different given
+    values. It is a reason for a talk and proves nothing.
+    """
+    same: dict[tuple[object, ...], list[Marks]] = {}
+    for one in marks:
+        last = {answer.part: answer.text for answer in one.done.answers}
+        if len(last) >= 3:
+            same.setdefault((one.done.set, *sorted(last.items())), []).append(one)
+    remarks = []
+    for group in same.values():
+        papers = {tuple(one.paper.values.values()) for one in group}
+        if len(group) > 1 and len(papers) > 1:
+            names = ", ".join(repr(one.done.student) for one in group)
+            remarks.append(
+                f"For a talk, not as proof: {names} gave the same answers in "
+                f"{group[0].done.set} to papers with different values."
+            )
+    return remarks
+
+
+def to_read(marks: Iterable[Marks], code: str) -> list[tuple[str, str, tuple[int, ...]]]:
+    """Lay what students wrote side by side.
+
+    Returns
+    -------
+    list of (student, text, own ratings)
+        By student; each to be rated 0, 1 or 2 for each line of `RUBRIC`.
+    """
+    return [
+        (one.done.student, one.done.words, one.done.ratings)
+        for one in marks
+        if one.done.set == code and one.done.words.strip()
+    ]
+
+
+def rated(keys: str) -> tuple[int, ...]:
+    """Read the teacher's keystrokes for one answer: three figures of 0, 1 or 2.
+
+    Raises
+    ------
+    KitError
+        If they are something else.
+
+    Examples
+    --------
+    >>> rated("210")
+    (2, 1, 0)
+    """
+    plain = str(keys).strip()
+    if len(plain) != len(RUBRIC) or any(key not in "012" for key in plain):
+        msg = f"Three keys of 0, 1 or 2, one for each question. Given: {plain[:20]!r}."
+        raise KitError(msg)
+    return tuple(int(key) for key in plain)

@@ -1,0 +1,54 @@
+"""The teacher's marks for written answers: a CSV file, one line an answer."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Mapping
+from pathlib import Path
+
+from kit.errors import KitError
+from kit.homework import bounded
+from kit.homework.drawing import checked_name, normalised
+from kit.homework.marking import rated
+from kit.homework.safe_csv import to_csv
+from kit.homework.sets import homework
+from kit.whole import whole
+
+WHAT = "a file of ratings"
+HEAD = ("set", "student", "ratings")
+
+Ratings = Mapping[tuple[str, str], tuple[int, ...]]
+
+
+def load(path: Path) -> dict[tuple[str, str], tuple[int, ...]]:
+    """Read ratings: set, student, three figures of 0 to 2, such as ``H1,Student One,210``.
+
+    Raises
+    ------
+    KitError
+        In one sentence, with the line that is wrong.
+    """
+    found = {}
+    rows = csv.reader(io.StringIO(bounded.text(path, WHAT)))
+    for number, row in enumerate(rows, 1):
+        if not any(cell.strip() for cell in row) or tuple(row) == HEAD:
+            continue
+        if len(row) != len(HEAD):
+            msg = f"Line {number} of the ratings must be set, student, three figures."
+            raise KitError(msg)
+        code, student, keys = (cell.strip().removeprefix("'") for cell in row)
+        name = normalised(checked_name("A student's name", student))
+        found[homework(code).code, name] = rated(keys)
+    return found
+
+
+def save(ratings: Ratings, path: Path) -> Path:
+    """Write ratings: whole, or not at all."""
+    rows = [
+        (code, student, "".join(map(str, keys)))
+        for (code, student), keys in sorted(ratings.items())
+    ]
+    with whole(path) as part:
+        part.write_text(to_csv(HEAD, rows), "utf-8")
+    return path

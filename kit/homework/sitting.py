@@ -1,0 +1,187 @@
+"""One student at one paper: answers as they come, hints, marks so far."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from kit.homework.hand_in import HandIn, Try
+from kit.homework.hints import Marked, words
+from kit.homework.paper import Paper
+from kit.homework.part import RIGHT, Found, Own
+from kit.lessons.briefs import Judged
+from kit.units import Units
+
+
+class Result(NamedTuple):
+    """How a part stands.
+
+    Attributes
+    ----------
+    found : Found
+        The answer that earned the mark, or else the last one.
+    tries : int
+        How many it took, up to that answer.
+    """
+
+    found: Found
+    tries: int
+
+    @property
+    def mark(self) -> int:
+        """1 for a right answer and for a right method with a carried value."""
+        return int(self.found.earns)
+
+
+class Progress:
+    """Answers to one paper in the order they came; also used to mark them again.
+
+    Attributes
+    ----------
+    results : dict of int to Result
+        By part; parts not answered are missing.
+    """
+
+    def __init__(self, paper: Paper) -> None:
+        self.paper = paper
+        self.results: dict[int, Result] = {}
+        self._last: dict[int, Own] = {}
+        self._tries: dict[int, int] = {}
+
+    def take(
+        self,
+        number: int,
+        text: object,
+        *,
+        units: Units = Units.MM,
+        measured: bool = False,
+    ) -> Result:
+        """Take an answer to a part; give how that answer stands.
+
+        Raises
+        ------
+        KitError
+            If there is no such part, or the text is no answer to it: that is no try.
+        """
+        part = self.paper.homework.part(number)
+        own = self._last.get(part.carry.part) if part.carry else None
+        answer = part.read(text, units)
+        found = part.judge(self.paper.values, answer, own=own, measured=measured)
+        self._tries[number] = tries = self._tries.get(number, 0) + 1
+        self._last[number] = Own(answer, found.outcome == RIGHT)
+        taken = Result(found, tries)
+        before = self.results.get(number)
+        if before is None or _better(found, before.found):
+            self.results[number] = taken
+        return taken
+
+    @property
+    def score(self) -> int:
+        """Marks for the numbered parts."""
+        return sum(result.mark for result in self.results.values())
+
+
+def _better(new: Found, old: Found) -> bool:
+    """Say whether an answer takes another's place: a mark once earned is kept."""
+    return old.outcome != RIGHT and (new.earns or not old.earns)
+
+
+class Sitting:
+    """A student's work on a paper, for a page to drive.
+
+    Parameters
+    ----------
+    paper : Paper
+    units : Units
+        What a bare length means; may be changed at any time.
+
+    Attributes
+    ----------
+    tries : list of Try
+        All answers that could be read, in order.
+    """
+
+    def __init__(self, paper: Paper, units: Units = Units.MM) -> None:
+        self.paper = paper
+        self.units = units
+        self.tries: list[Try] = []
+        self.design: dict[str, float] = {}
+        self.designed: Judged | None = None
+        self._progress = Progress(paper)
+
+    def answer(self, number: int, text: object, *, measured: bool = False) -> Marked:
+        """Answer a part; get the verdict and what helps next.
+
+        Parameters
+        ----------
+        number : int
+            The part's, from 1.
+        text : str or number
+            "704", "0.25 mm", "3/16 in", "400 °F", "6,39" …
+        measured : bool
+            Read off a ruler.
+
+        Raises
+        ------
+        KitError
+            As `Progress.take`.
+        """
+        part = self.paper.homework.part(number)
+        taken = self._progress.take(number, text, units=self.units, measured=measured)
+        self.tries.append(
+            Try(
+                order=len(self.tries) + 1,
+                part=number,
+                text=str(text),
+                unit=self.units.unit,
+                measured=measured,
+            )
+        )
+        said = words(part, taken.found, tries=taken.tries, units=self.units)
+        return Marked(taken.found, said)
+
+    def make(self, chosen: Mapping[str, float]) -> Judged:
+        """Hand a design to the forge: what became of it, and why. It may be made again."""
+        self.design = dict(chosen)
+        design = self.paper.homework.design
+        self.designed = design.judge(self.paper.values, chosen, self.units)
+        return self.designed
+
+    @property
+    def results(self) -> dict[int, Result]:
+        """How each part stands."""
+        return self._progress.results
+
+    @property
+    def score(self) -> int:
+        """Marks so far, without the task that a person reads."""
+        passed = self.designed is not None and self.designed.passed
+        return self._progress.score + int(passed)
+
+    @property
+    def most(self) -> int:
+        """The most that can be earned, the task that a person reads with it."""
+        return self.paper.homework.marks
+
+    def hand_in(self, **written: Any) -> HandIn:
+        """Put everything into one small record.
+
+        Parameters
+        ----------
+        written
+            `words`, `claims`, `ratings`, `sheet` of `HandIn`.
+
+        Raises
+        ------
+        KitError
+            If one of them is too long or out of range.
+        """
+        return HandIn(
+            course=self.paper.course,
+            set=self.paper.homework.code,
+            student=self.paper.student,
+            redraw=self.paper.redraw,
+            answers=tuple(self.tries),
+            design=self.design,
+            **written,
+        )

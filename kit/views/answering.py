@@ -1,0 +1,92 @@
+"""A part of a homework paper on the screen: the question, the answer, what helps."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.errors import KitError
+from kit.homework.part import Part
+from kit.homework.sitting import Sitting
+from kit.views.controls import Choice
+from kit.views.parts import button, spoken
+
+
+def asked(words: str) -> widgets.HTML:
+    """Write a question."""
+    return widgets.HTML(f'<p class="kit-ask">{html.escape(words)}</p>')
+
+
+class PartRow(widgets.VBox):
+    """One part: the question, a box or choices for the answer, what the kit says to it.
+
+    Parameters
+    ----------
+    sitting : Sitting
+    part : Part
+    told : callable
+        Called after every answer that counted.
+    """
+
+    def __init__(self, sitting: Sitting, part: Part, told: Callable[[], None]) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.sitting, self.part, self._told = sitting, part, told
+        self.ask, self.says = asked(""), widgets.HTML()
+        self.answer = widgets.Text(
+            description=f"Answer {part.number}:", continuous_update=False
+        )
+        self.answer.observe(self.mark, names="value")
+        self.send_button = button("Check my answer", self.mark, "kit-main")
+        self.ruler = Choice("How did you get it?", ["worked out", "read off a ruler"])
+        self.ruler.value = 0
+        self.offered = Choice(f"Answer {part.number}", list(part.options))
+        self.offered.observe(self._picked, names="value")
+        self._marked: tuple[str, int] | None = None
+        row = widgets.Box([self.answer, self.send_button])
+        row.add_class("kit-row-of-buttons")
+        lanes = [self.ruler] if part.kind.unit == "mm" else []
+        middle = [self.offered] if part.options else [*lanes, row]
+        self.children = [self.ask, *middle, self.says]
+        self.show()
+
+    def show(self) -> None:
+        """Write the question in the units of the page."""
+        words = self.part.ask(self.sitting.paper.values, self.sitting.units)
+        self.ask.value = asked(f"{self.part.number}. {words}").value
+
+    def mark(self, _change: Any = None) -> None:
+        """Mark what was typed; the same answer twice is one try."""
+        typed = self.answer.value, self.ruler.value
+        if typed != self._marked and typed[0].strip():
+            self._marked = typed
+            self._mark(typed[0], measured=typed[1] == 1)
+
+    def _picked(self, change: dict) -> None:
+        if change["new"] >= 0:
+            self._mark(str(change["new"] + 1))
+
+    def _mark(self, text: str, *, measured: bool = False) -> None:
+        try:
+            marked = self.sitting.answer(self.part.number, text, measured=measured)
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+            return
+        sign = "✓ " if marked.found.earns else "✗ "
+        self.says.value = spoken(sign + marked.words)
+        self._told()
+
+    def restore(self) -> None:
+        """Show how the part stands in a draft that was opened again."""
+        found = self.sitting.results.get(self.part.number)
+        if found is None:
+            return
+        last = [one for one in self.sitting.tries if one.part == self.part.number][-1]
+        if not self.part.options:
+            self._marked = last.text, int(last.measured)
+            self.answer.value = last.text
+        sign = "✓ Answered right" if found.mark else "✗ Not yet right"
+        self.says.value = spoken(f"{sign}, from your draft.")

@@ -1,0 +1,115 @@
+"""A design task on the screen: controls, *Forge it*, and what became of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import ipywidgets as widgets
+from pydantic.fields import FieldInfo
+
+from kit.declare import allowed_range
+from kit.errors import KitError
+from kit.homework.design import Design
+from kit.homework.paper import Paper
+from kit.homework.sitting import Sitting
+from kit.views.answering import asked
+from kit.views.controls import Slider
+from kit.views.parts import button, spoken
+from kit.views.settings import Setting, declared
+
+KINDS = {
+    "mm": "length",
+    "°": "angle",
+    "°C": "temperature",
+    "min": "minutes",
+    "%": "percent",
+}
+
+
+def setting_of(owner: type, key: str) -> Setting:
+    """Make a control of a number that a design declares."""
+    field: FieldInfo = owner.model_fields[key]
+    unit = (field.json_schema_extra or {}).get("unit", "")
+    low, high = allowed_range(field)
+    if field.annotation is int or unit == "":
+        step = 1.0
+    else:
+        step = next(s for s in (0.01, 0.1, 0.5, 1, 5) if (high - low) / s <= 400 or s == 5)
+    more = {}
+    if low > 0 and high / low > 1000:  # 0.1 to 2000 minutes: by ratios
+        more["all_stops"] = tuple(
+            float(f"{low * (high / low) ** (part / 120):.3g}") for part in range(121)
+        )
+    return declared(owner, key, KINDS.get(unit, "count"), step, **more)
+
+
+class DesignBox(widgets.VBox):
+    """A design task: controls, *Forge it*, and what became of it."""
+
+    def __init__(self, sitting: Sitting, told: Callable[[], None]) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.sitting, self._told = sitting, told
+        design: Design = sitting.paper.homework.design
+        self.ask, self.says = asked(""), widgets.HTML()
+        self.settings = [
+            setting_of(design.choices, key) for key in design.choices.model_fields
+        ]
+        self.controls: Mapping[str, Slider] = {
+            setting.key: setting.control() for setting in self.settings
+        }
+        for setting in self.settings:
+            self._wire(setting)
+        panel = widgets.Box(list(self.controls.values()))
+        panel.add_class("kit-controls")
+        self.make_button = button("Forge it and measure", self.make, "kit-main")
+        row = widgets.Box([self.make_button])
+        row.add_class("kit-row-of-buttons")
+        self.children = [self.ask, panel, row, self.says]
+        self.show()
+
+    def _wire(self, setting: Setting) -> None:
+        control = self.controls[setting.key]
+
+        def typed(_widget: Any, message: dict, _buffers: Any) -> None:
+            try:
+                text = str(message.get("typed", ""))[:200]
+                control.value = setting.read(text, self.sitting.units)
+            except KitError as refused:
+                self.says.value = spoken(str(refused), refused=True)
+            control.send({"answered": True})
+
+        control.on_msg(typed)
+        control.observe(lambda _change: self._read_out(setting), names="value")
+
+    def _read_out(self, setting: Setting) -> None:
+        control = self.controls[setting.key]
+        control.readout = setting.show(control.value, self.sitting.units)
+
+    def show(self) -> None:
+        """Write question and controls in the units of the page."""
+        paper: Paper = self.sitting.paper
+        design = paper.homework.design
+        words = design.ask(paper.values, self.sitting.units)
+        self.ask.value = asked(f"{design.title}. {words}").value
+        for setting in self.settings:
+            control = self.controls[setting.key]
+            control.stops = setting.stops(self.sitting.units, control.value)
+            self._read_out(setting)
+
+    def make(self, _button: Any = None) -> None:
+        """Forge what the controls say."""
+        chosen = {key: control.value for key, control in self.controls.items()}
+        judged = self.sitting.make(chosen)
+        sign = "✓ It meets the brief: " if judged.passed else "✗ Not yet: "
+        self.says.value = spoken(sign + judged.reason)
+        self._told()
+
+    def restore(self, chosen: Mapping[str, float]) -> None:
+        """Set the controls as in a draft, and forge it."""
+        for key, value in chosen.items():
+            if key in self.controls:
+                self.controls[key].value = float(value)
+        if chosen:
+            self.make()

@@ -1,0 +1,222 @@
+"""A homework page: whose paper, the parts, the design, the words, the hand-in."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.errors import KitError
+from kit.homework import drafts, hand_in
+from kit.homework.paper import draw
+from kit.homework.record import HandIn
+from kit.homework.sets import homework
+from kit.homework.sitting import Sitting
+from kit.paper import handed_in
+from kit.units import Units
+from kit.views.answering import PartRow
+from kit.views.bar import Bar
+from kit.views.designing import DesignBox
+from kit.views.judging import JudgedBox, SheetBox
+from kit.views.parts import button, download, spoken
+
+WITH_SHEET = "H5"  # the capstone, that can be forged
+
+
+class HomeworkPage(widgets.VBox):
+    """One set of homework for one student.
+
+    Parameters
+    ----------
+    code : str
+        "H1" … "H5".
+    folder : Path, optional
+        Where drafts and hand-ins are kept; see `kit.homework.drafts`.
+    """
+
+    def __init__(self, code: str, folder: Path | None = None) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.homework, self.folder = homework(code), folder or drafts.folder()
+        self.sitting: Sitting | None = None
+        wide = {"style": {"description_width": "11em"}, "layout": {"width": "26em"}}
+        self.course = widgets.Text(
+            description="Course code", placeholder="from your instructor", **wide
+        )
+        self.student = widgets.Text(
+            description="Your name or number", placeholder="as on the roster", **wide
+        )
+        self.open_button = button("Give me my paper", self.begin, "kit-main")
+        self.fresh_button = button("A fresh one, to practise", self.fresh)
+        self.hand_in_button = button("Make my hand-in", self.make, "kit-main")
+        row = widgets.Box([self.open_button, self.fresh_button])
+        row.add_class("kit-row-of-buttons")
+        last = widgets.Box([self.hand_in_button])
+        last.add_class("kit-row-of-buttons")
+        self.bar = Bar(self._new_look)
+        self.says, self.marks, self.done = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.body = widgets.VBox([])
+        self._last, self._restoring, self.redraw = last, False, 0
+        self.children = [self.course, self.student, row, self.bar, self.says, self.body]
+        self.say(
+            "Your values are worked out from course and name: the same on any machine."
+        )
+
+    def say(self, words: str, *, refused: bool = False) -> None:
+        """Write one sentence, which screen readers read out."""
+        self.says.value = spoken(words, refused=refused)
+
+    def begin(self, _button: Any = None) -> None:
+        """Draw the paper, and bring back its draft if there is one."""
+        self._begin(0)
+
+    def fresh(self, _button: Any = None) -> None:
+        """Draw another paper, to practise; it counts like the first."""
+        self._begin(self.redraw + 1)
+
+    def _begin(self, redraw: int) -> None:
+        course, student = self.course.value, self.student.value
+        try:
+            paper = draw(self.homework, course, student, redraw)
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+            return
+        self.redraw = redraw
+        self.sitting = Sitting(paper, self.bar.units)
+        self.rows = [PartRow(self.sitting, part, self.keep) for part in self.homework.parts]
+        self.design = DesignBox(self.sitting, self.keep)
+        self.judged = JudgedBox(self.sitting, self.keep)
+        self.sheet = SheetBox(self.keep)
+        sheets = [self.sheet] if self.homework.code == WITH_SHEET else []
+        self.body.children = [
+            self.marks,
+            *self.rows,
+            self.design,
+            self.judged,
+            *sheets,
+            self._last,
+            self.done,
+        ]
+        self.done.value = ""
+        draft = drafts.load(self.folder, self.homework.code, course, student, redraw)
+        if draft is not None:
+            self._restore(draft)
+        self._count()
+        told = f"Fresh paper {redraw}, to practise. " if redraw else ""
+        back = f"Your draft of {len(draft.answers)} answers is back." if draft else ""
+        self.say(f"{told}{back}" or "Here is your paper. It is kept as you go.")
+
+    def _restore(self, draft: HandIn) -> None:
+        """Answer everything again as it stands in a draft."""
+        self._restoring = True
+        for one in draft.answers:
+            self.sitting.units = Units.MM if one.unit == "mm" else Units.INCH_DECIMAL
+            self._answer_again(one.part, one.text, measured=one.measured)
+        self.sitting.units = self.bar.units
+        for row in self.rows:
+            row.restore()
+        self.design.restore(draft.design)
+        self.judged.restore(draft.words, draft.claims, draft.ratings)
+        self.sheet.restore(draft.sheet)
+        self._restoring = False
+
+    def _answer_again(self, part: int, text: str, *, measured: bool) -> None:
+        try:
+            self.sitting.answer(part, text, measured=measured)
+        except KitError:  # of a draft that another kit wrote
+            return
+
+    def keep(self) -> None:
+        """Keep the draft; if that can not be done, say so and go on."""
+        if self._restoring or self.sitting is None:
+            return
+        self._count()
+        try:
+            drafts.save(self.folder, self.record)
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+
+    @property
+    def record(self) -> HandIn:
+        """Everything so far."""
+        return self.sitting.hand_in(**self.judged.written, sheet=self.sheet.written)
+
+    def make(self, _button: Any = None) -> None:
+        """Write the hand-in and its page; offer both, and say where they lie."""
+        if self.sitting is None:
+            return
+        try:
+            done = self.record
+            name = drafts.hand_in_name(done)
+            page = _page_of(done, name)
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+            return
+        paper = Path(name).with_suffix(".pdf").name
+        text = hand_in.to_json(done).encode()
+        links = download(f"Save {name}", name, "application/json", text)
+        links += download(f"Save {paper}", paper, "application/pdf", page)
+        self.done.value = spoken(f"{self._missing()} {self._kept(done)}") + links
+
+    def _kept(self, done: HandIn) -> str:
+        try:
+            path = drafts.keep(self.folder, done)
+        except KitError as refused:
+            return str(refused)
+        return f"Your hand-in is {path}. Give that one file to your instructor."
+
+    def _missing(self) -> str:
+        left = [
+            str(part.number)
+            for part in self.homework.parts
+            if part.number not in self.sitting.results
+        ]
+        if not left:
+            return "All parts are answered."
+        return f"Not answered yet: part {', '.join(left)}. You may hand in all the same."
+
+    def _count(self) -> None:
+        told = f"Marks so far: {self.sitting.score} of {self.sitting.most}"
+        self.marks.value = spoken(f"{told}; the written answer is read by a person.")
+
+    def _new_look(self) -> None:
+        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
+            (self.add_class if on else self.remove_class)(name)
+        if self.sitting is not None:
+            self.sitting.units = self.bar.units
+            for part in (*self.rows, self.design, self.judged):
+                part.show()
+
+    def rehearse(self) -> None:
+        """Go through a paper in a folder of its own, from nothing to the hand-in."""
+        kept = self.folder
+        with tempfile.TemporaryDirectory() as place:
+            self.folder = Path(place)
+            self.begin()  # refused: no name
+            self.course.value, self.student.value = "REHEARSAL", "Nobody"
+            self.begin()
+            for row in self.rows:
+                for text in ("", "abc", "1", "3/16 in", "400 °F", "1e99"):
+                    row.answer.value = text
+                for option in range(len(row.part.options)):
+                    row.offered.value = option
+            self.design.make()
+            self.judged.compare()
+            self.judged.words.value = "word " * 20
+            self.judged.compare()
+            for choice in self.bar.unit_choice.options:
+                self.bar.unit_choice.value = self.bar.unit_choice.options.index(choice)
+            self.make()
+            self.fresh()
+            self.begin()  # its draft comes back
+        self.folder, self.sitting = kept, None
+        self.body.children = []
+        self.course.value = self.student.value = ""
+
+
+def _page_of(done: HandIn, name: str) -> bytes:
+    with tempfile.TemporaryDirectory() as place:
+        path = Path(place) / Path(name).with_suffix(".pdf").name
+        return handed_in.write(done, path).read_bytes()

@@ -1,0 +1,157 @@
+"""Tasks that a person reads, on the screen: one's own words first, then models."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.homework.judged import LEVELS, RUBRIC
+from kit.homework.record import MOST_WORDS, Row, Tier
+from kit.homework.sitting import Sitting
+from kit.views.answering import asked
+from kit.views.controls import Choice
+from kit.views.parts import button, spoken
+
+OWN_WORDS = 15  # words of one's own before the model answers are shown
+MEASURED = ("length of a piece", "weight of the bar", "line angle", "line spacing")
+
+
+class JudgedBox(widgets.VBox):
+    """A task that a person reads: one's own words first, then models to compare with."""
+
+    def __init__(self, sitting: Sitting, told: Callable[[], None]) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.sitting, self._told = sitting, told
+        task = sitting.paper.homework.judged
+        self.ask, self.says, self.models = asked(""), widgets.HTML(), widgets.HTML()
+        self.claims = [
+            (
+                Choice(claim.words, ["not possible", "possible"]),
+                Choice("because", list(claim.reasons)),
+            )
+            for claim in task.claims
+        ]
+        self.words = widgets.Textarea(
+            description="Your words:",
+            placeholder=f"about {task.words} words",
+            continuous_update=False,
+            layout={"width": "100%", "height": "8em"},
+        )
+        self.ratings = [Choice(line, list(LEVELS)) for line in RUBRIC]
+        self.compare_button = button("Compare with three answers", self.compare)
+        row = widgets.Box([self.compare_button])
+        row.add_class("kit-row-of-buttons")
+        self._below = widgets.VBox([])
+        choices = [part for pair in self.claims for part in pair]
+        for _, why in self.claims:
+            why.add_class("kit-column")
+        for part in (*choices, *self.ratings):
+            part.observe(lambda _change: self._told(), names="value")
+        self.words.observe(lambda _change: self._told(), names="value")
+        self.children = [self.ask, *choices, self.words, row, self.says, self._below]
+        self.show()
+
+    def show(self) -> None:
+        """Write the question in the units of the page."""
+        paper = self.sitting.paper
+        task = paper.homework.judged
+        words = task.ask(paper.values, self.sitting.units)
+        self.ask.value = asked(f"{task.title}. {words}").value
+
+    def compare(self, _button: Any = None) -> None:
+        """Show three answers and the rubric, once something of one's own is written."""
+        written = len(self.words.value.split())
+        if written < OWN_WORDS:
+            self.says.value = spoken(
+                f"Write your own answer first, {OWN_WORDS} words or more. "
+                f"So far: {written}.",
+                refused=True,
+            )
+            return
+        paper = self.sitting.paper
+        models = paper.homework.judged.models(paper.values, self.sitting.units)
+        items = "".join(f"<li>{html.escape(model)}</li>" for model in models)
+        self.models.value = f"<p>Three answers, from weak to strong:</p><ol>{items}</ol>"
+        self._below.children = [self.models, *self.ratings]
+        self.says.value = spoken("Compare, then rate your own. You may change it.")
+
+    @property
+    def written(self) -> dict[str, Any]:
+        """What goes into the hand-in."""
+        tiers = [(one.value, why.value) for one, why in self.claims]
+        rated = [rating.value for rating in self.ratings]
+        whole = all(min(tier) >= 0 for tier in tiers)
+        return {
+            "words": self.words.value[:MOST_WORDS],
+            "claims": tuple(
+                Tier(possible=bool(one), reason=why) for one, why in tiers if whole
+            ),
+            "ratings": tuple(rated) if min(rated) >= 0 else (),
+        }
+
+    def restore(self, words: str, claims: tuple[Tier, ...], ratings: tuple) -> None:
+        """Show what a draft had."""
+        for (one, why), tier in zip(self.claims, claims, strict=False):
+            one.value, why.value = int(tier.possible), tier.reason
+        self.words.value = words
+        for choice, rating in zip(self.ratings, ratings, strict=False):
+            choice.value = rating
+        if ratings:
+            self.compare()
+
+
+class SheetBox(widgets.VBox):
+    """The capstone's sheet, for those who forged it or made it in clay."""
+
+    def __init__(self, told: Callable[[], None]) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        ask = (
+            "If you made it, in steel or in clay: what you predicted, what you measured, "
+            "and why they differ. Marks are for explaining the difference, not for none."
+        )
+        self.rows = [
+            tuple(
+                widgets.Text(
+                    description=f"{what}, {part}:",
+                    continuous_update=False,
+                    style={"description_width": "15em"},
+                    layout={"width": "100%"},
+                )
+                for part in ("predicted", "measured", "why")
+            )
+            for what in MEASURED
+        ]
+        for box in (one for row in self.rows for one in row):
+            box.observe(lambda _change: told(), names="value")
+        self.children = [asked(ask), *(one for row in self.rows for one in row)]
+
+    @property
+    def written(self) -> tuple[Row, ...]:
+        """The rows that have anything in them."""
+        found = []
+        for what, row in zip(MEASURED, self.rows, strict=True):
+            predicted, measured, why = (one.value.strip() for one in row)
+            if predicted or measured or why:
+                found.append(
+                    Row(
+                        what=what,
+                        predicted=predicted[:40],
+                        measured=measured[:40],
+                        why=why[:600],
+                    )
+                )
+        return tuple(found)
+
+    def restore(self, sheet: tuple[Row, ...]) -> None:
+        """Show what a draft had."""
+        known = dict(zip(MEASURED, self.rows, strict=True))
+        for row in sheet:
+            if row.what in known:
+                boxes, values = known[row.what], (row.predicted, row.measured, row.why)
+                for box, value in zip(boxes, values, strict=True):
+                    box.value = value

@@ -1,0 +1,235 @@
+"""The instructor's page: a folder of hand-ins marked, words read, keys and papers made."""
+
+from __future__ import annotations
+
+import html
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.command.mark import quiz_report
+from kit.errors import KitError
+from kit.homework import drafts, ratings
+from kit.homework.class_table import class_table
+from kit.homework.judged import RUBRIC
+from kit.homework.key import MOST_BYTES, answer_key, key_csv, roster
+from kit.homework.marking import Marked, Marks, mark_folder, rated
+from kit.homework.safe_csv import to_csv
+from kit.homework.sets import SETS, homework
+from kit.paper import roster_papers
+from kit.views.bar import Bar
+from kit.views.controls import Choice
+from kit.views.parts import button, download, spoken
+
+RATINGS = "ratings.csv"  # beside the hand-ins
+MADE = ("key as a table (CSV)", "key to print (PDF)", "everybody's paper (PDF)")
+WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}
+
+
+class MarkingPage(widgets.VBox):
+    """Mark a folder; read what was written; make keys and papers for a roster.
+
+    Files are read, checked and counted; nothing in them is ever run.
+    """
+
+    def __init__(self, folder: Path | None = None) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.marked: Marked | None = None
+        self.folder = widgets.Text(
+            value=str(folder or drafts.folder()), description="Folder of hand-ins", **WIDE
+        )
+        self.course = widgets.Text(description="Course code", **WIDE)
+        self.says, self.tables, self.files = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.reading = widgets.VBox([])
+        self.bar = Bar(self._new_look)
+        row = widgets.Box(
+            [
+                button("Mark the folder", self.mark, "kit-main"),
+                button("Report the quiz", self.report),
+            ]
+        )
+        row.add_class("kit-row-of-buttons")
+        self.children = [
+            self.folder, self.course, row, self.says, self.tables, self.reading,
+            *self._for_roster(), self.files, self.bar,
+        ]  # fmt: skip
+        self.say("Put the hand-ins of your class into one folder, and name it here.")
+
+    def _for_roster(self) -> list[widgets.Widget]:
+        self.upload = widgets.FileUpload(
+            accept=".csv,.txt", multiple=False, description="Roster (.csv)"
+        )
+        self.set = Choice("Set", list(SETS), value=0)
+        self.made = Choice("Make", list(MADE), value=0)
+        row = widgets.Box([self.upload, button("Make it for the roster", self.make)])
+        row.add_class("kit-row-of-buttons")
+        return [self.set, self.made, row]
+
+    def say(self, words: str, *, refused: bool = False) -> None:
+        """Write one sentence, which screen readers read out."""
+        self.says.value = spoken(words, refused=refused)
+
+    def mark(self, _button: Any = None) -> None:
+        """Mark the folder and show the class."""
+        self._try(self._mark)
+
+    def report(self, _button: Any = None) -> None:
+        """Show the quiz, before against after."""
+        self._try(self._report)
+
+    def make(self, _button: Any = None) -> None:
+        """Make a key, or papers, for the roster."""
+        self._try(self._make)
+
+    def _try(self, work: Callable[[], str]) -> None:
+        try:
+            self.say(work())
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+
+    @property
+    def _place(self) -> Path:
+        return Path(self.folder.value.strip()).expanduser()
+
+    @property
+    def _course(self) -> str | None:
+        return self.course.value.strip() or None
+
+    def _mark(self) -> str:
+        kept = self._place / RATINGS
+        known = ratings.load(kept) if kept.is_file() else {}
+        self.marked = mark_folder(self._place, self._course, known)
+        marks, remarks = self.marked
+        codes = sorted({one.done.set for one in marks})
+        shown = [_table(marks, code) for code in codes]
+        self.tables.value = "".join([*shown, _listed("To look at", remarks)])
+        texts = [one for one in marks if one.done.words.strip()]
+        self.reading.children = [WrittenRow(one, self._rate) for one in texts]
+        return f"{len(marks)} hand-ins marked, {len(remarks)} remarks."
+
+    def _rate(self, one: Marks, keys: tuple[int, ...]) -> str:
+        """Keep a rating in a file beside the hand-ins."""
+        kept = self._place / RATINGS
+        known = ratings.load(kept) if kept.is_file() else {}
+        known[one.done.set, one.done.who] = keys
+        ratings.save(known, kept)
+        self.marked = mark_folder(self._place, self._course, known)
+        codes = sorted({mark.done.set for mark in self.marked.marks})
+        shown = [_table(self.marked.marks, code) for code in codes]
+        self.tables.value = "".join([*shown, _listed("To look at", self.marked.remarks)])
+        return f"{sum(keys)} of {2 * len(RUBRIC)}, kept in {RATINGS}."
+
+    def _report(self) -> str:
+        told = quiz_report(self._place, self._course)
+        self.tables.value = f"<pre>{html.escape(told)}</pre>"
+        return "Three fractions of each item: right, looked inside, copied the outside."
+
+    def _make(self) -> str:
+        if not self.upload.value:
+            msg = "Choose a roster first: a CSV file with one student a line."
+            raise KitError(msg)
+        if self._course is None:
+            msg = "Type the course code first: the values follow from it."
+            raise KitError(msg)
+        content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
+        students = roster(content.decode("utf-8-sig", "replace"))
+        task = homework(list(SETS)[self.set.value])
+        name, kind, data = _made(task, self._course, students, self.made.value)
+        self.files.value = download(f"Save {name}", name, kind, data)
+        return f"{name} is made, for {len(students)} students."
+
+    def _new_look(self) -> None:
+        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
+            (self.add_class if on else self.remove_class)(name)
+
+    def rehearse(self) -> None:
+        """Mark a folder that is not there, an empty one, and press everything once."""
+        with tempfile.TemporaryDirectory() as place:
+            for folder in (str(Path(place) / "none"), place):
+                self.folder.value = folder
+                self.mark()
+                self.report()
+            self.make()
+        for choice in (self.set, self.made):
+            for option in reversed(range(len(choice.options))):
+                choice.value = option
+
+
+class WrittenRow(widgets.VBox):
+    """What one student wrote, and three keys for its marks."""
+
+    def __init__(self, one: Marks, rate: Callable[[Marks, tuple[int, ...]], str]) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.one, self._rate = one, rate
+        head = f"{one.done.set}, {one.done.student}"
+        own = "".join(map(str, one.done.ratings)) or "not"
+        text = html.escape(one.done.words).replace("\n", "<br>")
+        words = widgets.HTML(f"<p><b>{html.escape(head)}</b></p><p>{text}</p>")
+        self.three = widgets.Text(
+            value="".join(map(str, one.read)),
+            description="Three keys",
+            placeholder=f"0, 1 or 2 each; rated by the writer: {own}",
+            continuous_update=False,
+            **WIDE,
+        )
+        self.three.observe(self.rate, names="value")
+        self.says = widgets.HTML(spoken(" ".join(RUBRIC)))
+        self.children = [words, self.three, self.says]
+
+    def rate(self, _change: Any = None) -> None:
+        """Keep the three keys."""
+        try:
+            self.says.value = spoken(self._rate(self.one, rated(self.three.value)))
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+
+
+def _table(marks: Sequence[Marks], code: str) -> str:
+    table = class_table(marks, code)
+    title = f"{code} {homework(code).title}"
+    head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in table.head)
+    body = "".join(
+        f'<tr><th scope="row">{html.escape(row[0])}</th>'
+        + "".join(f"<td>{html.escape(cell)}</td>" for cell in row[1:])
+        + "</tr>"
+        for row in table.rows
+    )
+    data = to_csv(table.head, table.rows).encode("utf-8-sig")
+    name = f"{code} class.csv"
+    return (
+        f'<div class="kit-table"><table><caption>{html.escape(title)}</caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+        + download(f"Save {name}", name, "text/csv", data)
+        + _listed("What to teach again", table.reteach)
+        + _listed("Wrong answers that no slip explains", table.clusters)
+    )
+
+
+def _listed(head: str, lines: Sequence[str]) -> str:
+    items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
+    return f"<p><b>{head}</b></p><ul>{items}</ul>" if lines else ""
+
+
+def _made(
+    task: Any, course: str, students: Sequence[str], what: int
+) -> tuple[str, str, bytes]:
+    with tempfile.TemporaryDirectory() as place:
+        if what == 2:
+            path = Path(place) / f"{task.code} papers.pdf"
+            roster_papers.write_papers(task, course, students, path)
+            return path.name, "application/pdf", path.read_bytes()
+        key = answer_key(task, course, students)
+        if what == 0:
+            return (
+                f"{task.code} key.csv",
+                "text/csv",
+                key_csv(task, key).encode("utf-8-sig"),
+            )
+        path = Path(place) / f"{task.code} key.pdf"
+        roster_papers.write_key(task, course, key, path)
+        return path.name, "application/pdf", path.read_bytes()

@@ -1,0 +1,247 @@
+"""The teacher's side: class table, what to teach again, clusters, key, CSV."""
+
+import csv
+import io
+import math
+
+import pytest
+
+from kit.errors import KitError
+from kit.homework.class_table import class_table, ratio_name
+from kit.homework.hand_in import HandIn, Try, write
+from kit.homework.key import HEAD, answer_key, key_csv, read_roster, roster
+from kit.homework.marking import mark, mark_folder, rated, to_read
+from kit.homework.paper import draw
+from kit.homework.safe_csv import to_csv
+from kit.homework.sets import SETS
+
+COURSE = "FORGE-A"
+TWO = "Two 4"  # folds that add give this one more layers than there are welds
+
+
+def hand_in(student, *answers, code="H1", **more):
+    """Make a hand-in from (part, text) in order."""
+    tries = tuple(
+        Try(order=order, part=part, text=text)
+        for order, (part, text) in enumerate(answers, 1)
+    )
+    return HandIn(course=COURSE, set=code, student=student, answers=tries, **more)
+
+
+def right(student, number, code="H1"):
+    paper = draw(SETS[code], COURSE, student)
+    return SETS[code].part(number).answer(paper.values)
+
+
+def slip(student, number, idea, code="H1"):
+    paper = draw(SETS[code], COURSE, student)
+    return SETS[code].part(number).slip_values(paper.values)[idea]
+
+
+def typed(value):
+    return f"{value:.5g}" if value < 1e5 else f"{value:.0f}"
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """Hand in as the two students of the curriculum's table, and some trouble beside."""
+    one, two = "One", TWO
+    folds = draw(SETS["H1"], COURSE, two).values["k"]
+    own = slip(two, 1, "FOLD_ADDS")
+    thick = draw(SETS["H1"], COURSE, two).values["T"]
+    files = {
+        "one": hand_in(
+            one,
+            (1, typed(right(one, 1))),
+            (2, typed(slip(one, 2, "LINES_NOT_BANDS"))),
+            (2, typed(right(one, 2))),
+            (3, typed(slip(one, 3, "UNIT_MM"))),
+            (4, typed(right(one, 4))),
+            (5, typed(slip(one, 5, "TAN_FOR_SIN"))),
+            design={"pieces": 9, "folds": 1},
+            words="Two of them can be.",
+        ),
+        "two": hand_in(
+            two,
+            (1, typed(own)),
+            (2, typed(own - 2**folds + 1)),
+            (3, typed(1000 * thick / own)),
+            (4, typed(right(two, 4))),
+            (5, typed(math.pi * right(two, 5))),
+        ),
+    }
+    for name, done in files.items():
+        write(done, tmp_path / f"{name}.json")
+    return tmp_path
+
+
+def test_the_table_of_the_curriculum(folder):
+    marks = mark_folder(folder, COURSE).marks
+    table = class_table(marks, "H1")
+    assert table.head == ["Student", "1", "2", "3", "4", "5", "D", "J", "Score"]
+    one, two, first, common = table.rows
+    design = "✓" if marks[0].design.passed else "–"
+    score = 3 + marks[0].design.passed
+    assert one == [
+        "One", "✓", "✓ 2nd", "UNIT_MM", "✓", "TAN_FOR_SIN", design, "to read", f"{score}/7",
+    ]  # fmt: skip
+    assert two == [
+        TWO, "FOLD_ADDS", "carried", "carried", "✓", "?", "–", "–", "3/7",
+    ]  # fmt: skip
+    assert first[:6] == ["right first time", "50 %", "0 %", "0 %", "100 %", "0 %"]
+    assert common[1:6] == [
+        "FOLD_ADDS 50 %", "LINES_NOT_BANDS 50 %", "UNIT_MM 50 %", "", "TAN_FOR_SIN 50 %",
+    ]  # fmt: skip
+    assert table.clusters == ["Part 5, × π: 1 answer"]
+    reteach = next(line for line in table.reteach if "TAN_FOR_SIN" in line)
+    assert reteach.startswith("Part 5, TAN_FOR_SIN 50 %")
+    assert "Lesson 01, Where the cut meets the layers" in reteach
+    assert "vote “01-60-degrees”" in reteach
+
+
+def test_a_teachers_ratings_count(folder):
+    ratings = {("H1", "one"): rated("211")}
+    marks = mark_folder(folder, ratings=ratings).marks
+    assert class_table(marks, "H1").rows[0][7] == "4/6"
+    plain = mark_folder(folder).marks[0]
+    assert marks[0].score == pytest.approx(plain.score + 4 / 6)
+    assert to_read(marks, "H1") == [("One", "Two of them can be.", ())]
+    for keys in ("21", "213", "2111", "abc", "２１１"):
+        with pytest.raises(KitError, match="Three keys"):
+            rated(keys)
+
+
+def test_trouble_is_told_in_one_line_each(folder):
+    write(hand_in("  ONE "), folder / "zz again.json")
+    write(
+        HandIn(course="OTHER", set="H1", student="Three"),
+        folder / "other.json",
+    )
+    write(HandIn(course=COURSE, set="H9", student="Four"), folder / "set.json")
+    (folder / "broken.json").write_text("{")
+    (folder / "notes.txt").write_text("not looked at")
+    marked = mark_folder(folder, COURSE)
+    assert [one.done.student for one in marked.marks] == ["One", TWO]
+    assert len(marked.remarks) == 4
+    told = "\n".join(marked.remarks)
+    assert "broken.json: not counted. That is not a hand-in: it can not be read" in told
+    assert "other.json: not counted. That is of another course. Given: 'OTHER'." in told
+    assert "set.json: not counted. There is no set 'H9'" in told
+    assert "zz again.json: not counted. '  ONE ' handed in H1 already: one.json." in told
+    assert told.count("\n") == 3
+
+
+def test_a_name_of_a_file_can_not_make_lines(folder):
+    (folder / "a\nb.json").write_text("{")
+    (line,) = mark_folder(folder).remarks
+    assert line.startswith("a?b.json")
+    assert "\n" not in line
+
+
+def test_the_same_answers_to_other_papers_are_for_a_talk(tmp_path):
+    answers = [(number, typed(right("One", number))) for number in range(1, 6)]
+    for name in ("One", "Copy", "Other"):
+        given = answers if name != "Other" else answers[:2]
+        write(hand_in(name, *given), tmp_path / f"{name}.json")
+    (line,) = mark_folder(tmp_path).remarks
+    assert "For a talk, not as proof" in line
+    assert "'Copy'" in line
+    assert "'One'" in line
+    assert "'Other'" not in line
+
+
+def test_ratios_have_names():
+    right = 7.3
+    for factor, name in (
+        (2, "× 2"), (0.5, "/ 2"), (math.pi, "× π"), (1 / (2 * math.pi), "/ 2π"),
+        (25.4, "× 25.4"), (1 / 25.4, "/ 25.4"), (1000, "× 1000"), (1.05, "× 1.04"),
+    ):  # fmt: skip
+        assert ratio_name(factor * right, right) == name
+    assert ratio_name(0, right) == ratio_name(-3, right) == "nothing, or of the other sign"
+    assert ratio_name(1.300 * right, right) == ratio_name(1.305 * right, right)
+
+
+def test_clusters_put_the_commonest_first(tmp_path):
+    for number in range(9):
+        name = f"Student {number}"
+        factor = math.pi if number < 6 else 1.37
+        write(
+            hand_in(name, (5, typed(factor * right(name, 5)))), tmp_path / f"{number}.json"
+        )
+    table = class_table(mark_folder(tmp_path).marks, "H1")
+    name, count = table.clusters[0].split(": ")  # π times may be a slip's number, too
+    assert name == "Part 5, × π"
+    assert count in ("4 answers", "5 answers", "6 answers")
+
+
+def test_an_empty_class():
+    assert class_table([], "H2").rows == []
+    with pytest.raises(KitError):
+        class_table([], "H7")
+
+
+def test_a_hand_in_that_answers_nothing_scores_nothing():
+    done = mark(hand_in("Nobody"))
+    assert done.score == 0
+    assert done.most == 7
+    assert not done.design.passed
+
+
+def test_folders_that_are_none(tmp_path):
+    with pytest.raises(KitError, match="is no folder"):
+        mark_folder(tmp_path / "none")
+
+
+def test_the_key_gives_each_student_values_answers_and_slips():
+    key = answer_key(SETS["H1"], COURSE, ["One", "Two"])
+    assert [(line.student, line.part) for line in key] == [
+        (name, part) for name in ("One", "Two") for part in range(1, 6)
+    ]
+    line = key[4]
+    assert line.answer == f"{right('One', 5):.3g} mm".replace("6 mm", "6 mm")
+    assert dict(line.slips)["NO_CHANGE"].endswith("mm")
+    rows = list(csv.reader(io.StringIO(key_csv(SETS["H1"], key))))
+    assert tuple(rows[0]) == HEAD
+    assert len(rows) == 11
+    assert rows[1][:3] == ["H1", "One", "1"]
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_every_set_has_a_key(code):
+    for line in answer_key(SETS[code], COURSE, ["One"]):
+        assert line.answer
+        assert "nan" not in line.answer
+        assert len(line.slips) >= 1
+
+
+def test_rosters():
+    assert roster("One\nTwo\n") == ["One", "Two"]
+    assert roster("\ufeffgroup;Student\nA;One\nB;Two\n;\n") == ["One", "Two"]
+    assert roster('Name,mail\n"Doe, Jo",x\n') == ["Doe, Jo"]
+    for text in ("", "student\n", "One\n ONE \n", "x" * 81, "One\n" * 2, "a" * 1_000_001):
+        with pytest.raises(KitError) as refused:
+            roster(text)
+        assert str(refused.value).endswith(".")
+
+
+def test_a_rosters_file(tmp_path):
+    path = tmp_path / "roster.csv"
+    path.write_text("\ufeffstudent\nÅsa\n", "utf-8")
+    assert read_roster(path) == ["Åsa"]
+    for bad in (b"\xff\xfe", b"x" * 1_000_001):
+        path.write_bytes(bad)
+        with pytest.raises(KitError):
+            read_roster(path)
+    with pytest.raises(KitError):
+        read_roster(tmp_path / "none.csv")
+
+
+@pytest.mark.parametrize(
+    "name", ["=1+1", "+1", "-1", "@A1", "\t=1", "  =1", "\r=1", "＝1+1", "\n@x"]
+)
+def test_no_cell_is_a_formula(name):
+    """OWASP, CSV Injection: a cell must not begin with = + - @, tab or return."""
+    text = to_csv(["Student", "Score"], [[name, -0.5]])
+    (_, row) = csv.reader(io.StringIO(text))
+    assert row[0][0] == "'"
+    assert row[1] == "-0.5"
