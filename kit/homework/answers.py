@@ -106,7 +106,8 @@ class Kind:
         """Write a number with its unit, as a student meets it."""
         if self.unit == "mm":
             return format_length(value, _decimal(units))
-        shown = f"{value:{self.figures}}"
+        whole = self.figures.endswith("g") and abs(value) >= 999.5
+        shown = f"{value:.0f}" if whole else f"{value:{self.figures}}"
         gap = "" if self.unit in ("", "°") else " "
         return f"{shown}{gap}{self.unit}"
 

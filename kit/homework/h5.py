@@ -7,7 +7,7 @@ from dataclasses import replace
 from kit.homework import h5_ideas as ideas
 from kit.homework.answers import ANGLE, CHOICE, GRAMS, LENGTH, SHARE, said
 from kit.homework.designs_heat import FOUR_BRIEFS
-from kit.homework.judged import HANDOUT
+from kit.homework.judged import HANDOUT, SHEET
 from kit.homework.paper import Homework
 from kit.homework.part import Carry, Part
 from kit.lesson import Given
@@ -193,4 +193,5 @@ H5 = Homework(
     parts=PARTS,
     design=FOUR_BRIEFS,
     judged=HANDOUT,
+    sheet=SHEET,
 )

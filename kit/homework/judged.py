@@ -97,6 +97,14 @@ def _sentence(text: str) -> Callable[[Given, Units], str]:
     return lambda _values, _units: text
 
 
+SHEET = (
+    "If you have a forge, or else in clay: make the bar, photograph it, and fill in what "
+    "you predicted, what you measured, and why the two differ. Marks are for explaining "
+    "the difference, not for matching. Forge, press and acid only under somebody who is "
+    "qualified and by the rules of your place, with eyes, ears and lungs protected; clay "
+    "will do as well."
+)
+
 SELLERS = Judge(
     title="Three sellers' claims",
     ask=_sentence(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 from typing import NamedTuple
 
 from kit.errors import KitError
@@ -12,7 +13,7 @@ from kit.homework import hand_in
 from kit.homework.judged import RUBRIC, share
 from kit.homework.paper import Paper, draw
 from kit.homework.part import Found
-from kit.homework.record import HandIn
+from kit.homework.record import HandIn, Row
 from kit.homework.sets import homework
 from kit.homework.sitting import Progress, Result
 from kit.lessons.briefs import Judged
@@ -20,6 +21,9 @@ from kit.units import Units
 
 MOST_FILES = 5000
 ENDING = ".json"
+
+Ratings = Mapping[tuple[str, str], tuple[int, ...]]  # by set and student in one spelling
+UNRATED: Ratings = MappingProxyType({})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,9 +83,7 @@ class Marked(NamedTuple):
     remarks: list[str]
 
 
-def mark(
-    done: HandIn, file: str = "", ratings: Mapping[tuple[str, str], tuple[int, ...]] = {}
-) -> Marks:
+def mark(done: HandIn, file: str = "", ratings: Ratings = UNRATED) -> Marks:
     """Mark one hand-in: its paper is drawn again and its answers judged again.
 
     Parameters
@@ -124,7 +126,7 @@ def mark(
 def mark_folder(
     folder: Path,
     course: str | None = None,
-    ratings: Mapping[tuple[str, str], tuple[int, ...]] = {},
+    ratings: Ratings = UNRATED,
 ) -> Marked:
     """Mark all hand-ins in a folder, not in folders within it.
 
@@ -156,9 +158,7 @@ def mark_folder(
     return Marked(kept, [*remarks, *twice, *alike(kept)])
 
 
-def _marked_or_why(
-    file: Path, course: str | None, ratings: Mapping[tuple[str, str], tuple[int, ...]]
-) -> Marks | str:
+def _marked_or_why(file: Path, course: str | None, ratings: Ratings) -> Marks | str:
     """Mark a file, or say in one line why it is not counted."""
     try:
         return mark(hand_in.read(file, course), file.name, ratings)
@@ -222,6 +222,11 @@ def to_read(marks: Iterable[Marks], code: str) -> list[tuple[str, str, tuple[int
         for one in marks
         if one.done.set == code and one.done.words.strip()
     ]
+
+
+def sheets(marks: Iterable[Marks]) -> list[tuple[str, Row]]:
+    """Lay the capstone's sheets side by side; a person judges the reasons in them."""
+    return [(one.done.student, row) for one in marks for row in one.done.sheet]
 
 
 def rated(keys: str) -> tuple[int, ...]:

@@ -38,6 +38,8 @@ class Homework:
         Judged by simulation; one mark.
     judged : Judge
         Read by a person; one mark.
+    sheet : str
+        Of the capstone: what to do at the forge, and how the sheet is marked; or "".
     """
 
     code: str
@@ -47,6 +49,7 @@ class Homework:
     parts: tuple[Part, ...]
     design: Design
     judged: Judge
+    sheet: str = ""
 
     @property
     def marks(self) -> int:

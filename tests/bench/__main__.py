@@ -8,7 +8,18 @@ import numpy as np
 import PIL
 import scipy
 
-from tests.bench import engine, fuzz, growth, heat, history, others, process, views, voxels
+from tests.bench import (
+    engine,
+    fuzz,
+    growth,
+    heat,
+    history,
+    marking,
+    others,
+    process,
+    views,
+    voxels,
+)
 
 PARTS = {
     "engine": engine.report,
@@ -19,6 +30,7 @@ PARTS = {
     "views": views.report,
     "growth": growth.report,
     "fuzz": fuzz.report,
+    "marking": marking.report,
     "process": process.report,
 }
 

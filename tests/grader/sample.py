@@ -77,7 +77,8 @@ def main() -> int:
         subprocess.run([*run, "export"], cwd=course, check=True)
         (row,) = csv.DictReader((course / "grades.csv").open())
     if float(row["score"]) != 3 or float(row["max_score"]) != 5:
-        sys.stderr.write(f"nbgrader gave {row['score']} of {row['max_score']}, not 3 of 5\n")
+        given = f"{row['score']} of {row['max_score']}"
+        sys.stderr.write(f"nbgrader gave {given}, not 3 of 5\n")
         return 1
     sys.stdout.write("nbgrader gave 3 points of 5, as it should.\n1 passed, 0 failed\n")
     return 0
