@@ -214,6 +214,11 @@ def test_a_mark_once_earned_is_kept():
     assert [one.text for one in sitting.tries] == ["4", "5", "14"]
 
 
+def test_large_numbers_are_written_out():
+    assert SETS["H1"].part(3).kind.written(3168.0) == "3168 µm"
+    assert SETS["H5"].part(3).kind.written(1119.1) == "1119 g"
+
+
 def test_choices():
     part = SETS["H5"].part(6)
     values = draw(SETS["H5"], "FORGE-A", "Student One").values

@@ -8,9 +8,9 @@ import pytest
 
 from kit.errors import KitError
 from kit.homework.class_table import class_table, ratio_name
-from kit.homework.hand_in import HandIn, Try, write
+from kit.homework.hand_in import HandIn, Row, Try, write
 from kit.homework.key import HEAD, answer_key, key_csv, read_roster, roster
-from kit.homework.marking import mark, mark_folder, rated, to_read
+from kit.homework.marking import mark, mark_folder, rated, sheets, to_read
 from kit.homework.paper import draw
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS
@@ -67,7 +67,7 @@ def folder(tmp_path):
             (2, typed(own - 2**folds + 1)),
             (3, typed(1000 * thick / own)),
             (4, typed(right(two, 4))),
-            (5, typed(math.pi * right(two, 5))),
+            (5, typed(8 * right(two, 5))),
         ),
     }
     for name, done in files.items():
@@ -92,7 +92,7 @@ def test_the_table_of_the_curriculum(folder):
     assert common[1:6] == [
         "FOLD_ADDS 50 %", "LINES_NOT_BANDS 50 %", "UNIT_MM 50 %", "", "TAN_FOR_SIN 50 %",
     ]  # fmt: skip
-    assert table.clusters == ["Part 5, × π: 1 answer"]
+    assert table.clusters == ["Part 5, × 8: 1 answer"]
     reteach = next(line for line in table.reteach if "TAN_FOR_SIN" in line)
     assert reteach.startswith("Part 5, TAN_FOR_SIN 50 %")
     assert "Lesson 01, Where the cut meets the layers" in reteach
@@ -109,6 +109,19 @@ def test_a_teachers_ratings_count(folder):
     for keys in ("21", "213", "2111", "abc", "２１１"):
         with pytest.raises(KitError, match="Three keys"):
             rated(keys)
+
+
+def test_how_near_a_prediction_came_counts_nothing(tmp_path):
+    """The capstone's sheet is laid out to be read: the same score, met or missed."""
+    for name, measured in (("Near", "254 mm"), ("Far", "190 mm")):
+        row = Row(what="length", predicted="254 mm", measured=measured, why="scale")
+        write(hand_in(name, code="H5", sheet=(row,)), tmp_path / f"{name}.json")
+    marks = mark_folder(tmp_path).marks
+    assert [one.score for one in marks] == [0, 0]
+    assert [(who, row.measured) for who, row in sheets(marks)] == [
+        ("Far", "190 mm"),
+        ("Near", "254 mm"),
+    ]
 
 
 def test_trouble_is_told_in_one_line_each(folder):

@@ -86,6 +86,7 @@ def temporary_house() -> Iterator[Path]:
     with TemporaryDirectory(prefix="steel-", ignore_cleanup_errors=True) as name:
         house = Path(name)
         shutil.copytree(_SETTINGS, house / "config")
+        (house / "kept").mkdir()
         before = dict(os.environ)
         for variable in before:
             if variable.startswith(("JUPYTER", "IPYTHON")):
@@ -107,6 +108,7 @@ def _environment(house: Path) -> dict[str, str]:
         "JUPYTER_RUNTIME_DIR": str(house / "runtime"),
         "MPLCONFIGDIR": str(house / "fonts"),  # matplotlib lists fonts, not into your home
         "IPYTHONDIR": str(house / "ipython"),
+        "KIT_KEPT": str(house / "kept"),  # settings, through a restart of the kernel
         "JUPYTER_PREFER_ENV_PATH": "1",  # the kernel of this Python, not another
     }
     root = clone_root()

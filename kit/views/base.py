@@ -15,6 +15,7 @@ from kit.picture import encode
 from kit.units import Units
 from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture, Slider
+from kit.views.kept import Kept
 from kit.views.parts import button, numbers_panel, spoken
 from kit.views.settings import Pick, Setting
 
@@ -42,21 +43,20 @@ class View(widgets.VBox):
         self.add_class("kit-view")
         self.picture = Picture()
         self.picture.on_msg(self._heard)
-        self.says = widgets.HTML()
-        self.numbers = widgets.HTML()
+        self.says, self.numbers = widgets.HTML(), widgets.HTML()
         self.controls = {setting.key: self._control(setting) for setting in self.settings}
         self._good: State = {setting.key: setting.start for setting in self.settings}
         self._past: list[State] = []
         self._moved = ""  # the control that moves, until it rests
         self._opened = 0  # how often the working was asked for
-        self._busy = False
-        self.locked = False
+        self._busy = self.locked = False
         self.bar = Bar(self._new_look)
         self.panel = widgets.Box(list(self.controls.values()))
         self.panel.add_class("kit-controls")
         self.children = [self.picture, self.says, self.panel, *self._foot(), self.bar]
         self._cue(0)
         self.refresh(moving=False)
+        Kept(self)
 
     def scene(self, **state: Any) -> Scene:
         """Draw one state. Gets the settings by key, `units` and `sunlit`."""
