@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from kit.errors import KitError
@@ -30,11 +31,20 @@ def whole(path: Path) -> Iterator[Path]:
     part = path.with_name(f"{path.stem}.part{path.suffix}")
     try:
         yield part
+        _settle(part)
         part.replace(path)
     except OSError as error:
         msg = f"'{path.name[:60]}' can not be written: {error.strerror or error}."
         raise KitError(msg) from None
     finally:
-        if part.is_dir():
-            shutil.rmtree(part)
-        part.unlink(missing_ok=True)
+        with suppress(OSError):  # nothing of it is there, or the disk may only be read
+            if part.is_dir():
+                shutil.rmtree(part)
+            part.unlink(missing_ok=True)
+
+
+def _settle(part: Path) -> None:
+    """See the file onto the disk before it takes another's place: power may fail."""
+    if part.is_file():
+        with part.open("rb+") as file:
+            os.fsync(file.fileno())

@@ -17,6 +17,7 @@ from tests.bench import (
     marking,
     others,
     process,
+    soak,
     views,
     voxels,
 )
@@ -32,6 +33,7 @@ PARTS = {
     "fuzz": fuzz.report,
     "marking": marking.report,
     "process": process.report,
+    "soak": soak.report,
 }
 
 

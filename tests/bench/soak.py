@@ -1,0 +1,63 @@
+"""Ten thousand changes of every view's controls, and whether memory stays level.
+
+Each view in a process of its own, so that one can not hide another's growth. Memory is
+this process's own (PSS), read after a tenth of the changes and at the end.
+"""
+
+import gc
+import random
+import subprocess
+import sys
+from importlib import import_module
+from pathlib import Path
+
+from tests.bench.clock import table
+
+CHANGES = 10_000
+MOST = 10  # per cent
+VIEWS = {
+    "bench": "BenchView", "cut": "CutView", "fold": "FoldView", "weld": "WeldView",
+    "draw": "DrawView", "twist": "TwistView", "press": "PressView",
+    "bevels": "BevelsView", "skin_deep": "SkinDeepView", "san_mai": "SanMaiView",
+    "carbon": "CarbonView", "etching": "EtchingView", "plan": "PlanView",
+    "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",
+    "bought": "BoughtView",
+}  # fmt: skip
+
+
+def report() -> None:
+    """Soak every view in a fresh process."""
+    rows = []
+    for module, name in VIEWS.items():
+        command = [sys.executable, "-m", "tests.bench.soak", module, name]
+        run = subprocess.run(command, capture_output=True, text=True, check=True)
+        rows.append((name, *run.stdout.split()))
+    head = ("view", "MB after 1,000", f"MB after {CHANGES:,}", "per cent", "refused")
+    table(f"{CHANGES:,} changes of a view's controls (target: within {MOST} %)", head, rows)
+
+
+def soak(module: str, name: str) -> tuple[float, float, int]:
+    """Move random controls to random stops; give both readings, MB, and refusals."""
+    view = getattr(import_module(f"kit.views.{module}"), name)()
+    dice = random.Random(7)  # noqa: S311  (no secret)
+    refused, first = 0, 0.0
+    keys = list(view.controls)
+    for change in range(CHANGES):
+        control = view.controls[dice.choice(keys)]
+        stops = getattr(control, "stops", None) or range(len(control.options))
+        control.value = dice.choice(list(stops))
+        refused += "kit-refused" in view.says.value
+        if change == CHANGES // 10:
+            first = _held()
+    return first, _held(), refused
+
+
+def _held() -> float:
+    gc.collect()
+    rollup = Path("/proc/self/smaps_rollup").read_text()
+    return int(rollup.split("Pss:")[1].split()[0]) / 1024
+
+
+if __name__ == "__main__":
+    early, late, told = soak(*sys.argv[1:])
+    print(f"{early:.0f} {late:.0f} {100 * (late / early - 1):+.1f} {told}")
