@@ -162,6 +162,31 @@ def _labels(page: Page, group: str) -> list[str]:
     return [words.strip() for words in page.locator(group).all_text_contents()]
 
 
+def _predict_by_keyboard(page: Page, visit: Visit) -> None:
+    tiles = _labels(page, ".kit-tiles label")
+    _arrow_to(page, next(t for t in tiles if visit.tile in t), tiles[0])
+    count_pictures(page)
+    _tab_to(page, "Observe")
+    page.keyboard.press("Enter")
+    watch_film(page)
+    page.get_by_text("You predicted it").wait_for()
+
+
+def _check_by_keyboard(page: Page, visit: Visit) -> None:
+    press = page.keyboard.press
+    _tab_to(page, page.locator(".kit-column label").first.text_content().strip())
+    press("Space")
+    _tab_to(page, "Answer:")
+    for answer, words in (
+        (visit.wrong, f"what you get if you {visit.reason}"),
+        (visit.right, "✓ Right."),
+    ):
+        press("Control+a")
+        page.keyboard.type(answer)
+        press("Enter")
+        page.get_by_text(words).first.wait_for()
+
+
 @pytest.mark.parametrize("visit", VISITS, ids=lambda visit: visit.notebook[:2])
 def test_keyboard_alone_from_start_to_a_right_answer(lab: Lab, visit: Visit):
     page = lab.open(visit.notebook)
@@ -170,13 +195,7 @@ def test_keyboard_alone_from_start_to_a_right_answer(lab: Lab, visit: Visit):
     press("Enter")
     page.wait_for_selector(HAS_RUN)
     if visit.tile:
-        tiles = _labels(page, ".kit-tiles label")
-        _arrow_to(page, next(t for t in tiles if visit.tile in t), tiles[0])
-        count_pictures(page)
-        _tab_to(page, "Observe")
-        press("Enter")
-        watch_film(page)
-        page.get_by_text("You predicted it").wait_for()
+        _predict_by_keyboard(page, visit)
     if visit.station:
         stations = view(page).locator("fieldset", has_text="Station").first
         names = [words.strip() for words in stations.locator("label").all_text_contents()]
@@ -190,18 +209,5 @@ def test_keyboard_alone_from_start_to_a_right_answer(lab: Lab, visit: Visit):
     press("u")
     expect(picture(page)).to_have_attribute("alt", containing(visit.before))
     assert pixels(page) == before
-    if not visit.right:
-        return
-    reason = page.locator(".kit-column label").first.text_content().strip()
-    _tab_to(page, reason)
-    press("Space")
-    for answer, words in (
-        (visit.wrong, f"what you get if you {visit.reason}"),
-        (visit.right, "✓ Right."),
-    ):
-        if answer == visit.wrong:
-            _tab_to(page, "Answer:")
-        press("Control+a")
-        page.keyboard.type(answer)
-        press("Enter")
-        page.get_by_text(words).first.wait_for()
+    if visit.right:
+        _check_by_keyboard(page, visit)

@@ -1,0 +1,1 @@
+"""One page for a tablet on a show table: it asks, lets people grind, and tells why."""

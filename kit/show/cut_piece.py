@@ -1,0 +1,100 @@
+"""A plain stack, sawn flatter and flatter: the bands grow wide. As lesson 01."""
+
+from __future__ import annotations
+
+import math
+
+from kit.billet import Billet
+from kit.lesson import Idea
+from kit.lessons import cut_questions
+from kit.lessons.cut import block
+from kit.lessons.cut_ideas import SPREAD
+from kit.show.draw import COLUMNS, ROWS, TILE
+from kit.show.piece import Picture, Piece
+from kit.surface import Plane, cut
+from kit.units import Units, format_length
+
+ANGLES = (90, 75, 60, 50, 42, 35, 28, 22, 17)
+ASKED = 5  # 35°: there the four ideas lie farthest apart for the eye
+LAYER = 4.0
+LAYERS = 37
+LONG = 110.0  # mm in the picture
+# The picture's middle, aside of the block's, so that no band lies on it for ever.
+ASIDE = 7.0
+
+
+def cut_piece() -> Piece:
+    """Make the piece."""
+    given = {"t": LAYER, "a": float(ANGLES[ASKED])}
+    lesson = cut_questions.question()
+    billet = block(layers=LAYERS, thickness=LAYER)
+    return Piece(
+        name="Plain stack",
+        lines=("Sawn square", "Sawn on a slant", "Touch to cut"),
+        question=f"Sawn at {ANGLES[ASKED]}°: which face will it show?",
+        slider="Lean the saw",
+        stops=tuple(_stop(billet, angle) for angle in ANGLES),
+        asked=ASKED,
+        tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
+        right=lesson.tiles.index(lesson.right),
+        why=(
+            "On a slant the saw travels further to cross the same layer, so each band "
+            "looks wider."
+        ),
+        number=lambda units: format_length(SPREAD.value(given), units),
+        counts=lambda units: (
+            f"one band, sawn at {ANGLES[ASKED]}°; sawn square it was "
+            + format_length(LAYER, units).replace(" ", "\u00a0")
+        ),
+    )
+
+
+def _face(billet: Billet, angle: float, size: tuple[int, int]) -> Plane:
+    """Saw at an angle; the picture runs along the saw's way through the layers."""
+    plane = cut(billet.size, angle=angle)
+    along = plane.up
+    return Plane(
+        size=billet.size,
+        centre=tuple(
+            middle + ASIDE * step for middle, step in zip(plane.centre, along, strict=True)
+        ),
+        right=along,
+        up=(0.0, 1.0, 0.0),
+        columns=size[0],
+        rows=size[1],
+        pixel=LONG / size[0],
+    )
+
+
+def _stop(billet: Billet, angle: float) -> Picture:
+    width = SPREAD.value({"t": LAYER, "a": float(angle)})
+
+    def alt(units: Units) -> str:
+        return (
+            f"The face of a stack of layers {format_length(LAYER, units)} thick, sawn at "
+            f"{angle} degrees to them: dark and bright bands "
+            f"{format_length(width, units)} wide."
+        )
+
+    return Picture(
+        billet=billet,
+        surface=_face(billet, angle, (COLUMNS, ROWS)),
+        says=lambda _units: "Square, 90°" if angle == 90 else f"At {angle}°",
+        alt=alt,
+    )
+
+
+def _tile(idea: Idea, given: dict[str, float]) -> Picture:
+    """Draw the face that somebody with this idea of the band width expects."""
+    width = idea.value(given)
+    billet = block(layers=max(2, math.ceil(1.3 * LONG / width)), thickness=width)
+
+    def show(units: Units) -> str:
+        return cut_questions.question(units).show(width)
+
+    return Picture(
+        billet=billet,
+        surface=_face(billet, 90, TILE),
+        says=show,
+        alt=lambda units: f"A cut face with dark and bright {show(units)} wide.",
+    )

@@ -1,0 +1,146 @@
+"""A maker's own recipe on the show page: any bar, ground from its face to its middle."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from kit import etch
+from kit.errors import KitError
+from kit.lesson import Given, ideas_of
+from kit.show.draw import TILE
+from kit.show.piece import STOPS, Picture, Piece, from_above
+from kit.trace import see
+from kit.units import Units, format_length
+
+if TYPE_CHECKING:
+    from kit.billet import Billet
+    from kit.lesson import Idea
+    from kit.recipes.recipe import Recipe
+
+ASKED = STOPS // 2
+LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they can not be told apart
+
+_idea = ideas_of("show")
+
+# Given: q ground off and T, how far to the middle of the bar, mm. Each idea leads to the
+# depth whose face it takes for the one at q.
+THERE = _idea("RIGHT", "look at the layers where the cut is", lambda given: given["q"], "")
+UNCHANGED = _idea(
+    "UNCHANGED",
+    "look only at the skin and think the inside is the same",
+    lambda _given: 0.0,
+    "Grind a little. Does the face stay as it was?",
+)
+MIDDLE_ALREADY = _idea(
+    "MIDDLE_ALREADY",
+    "expect the middle as soon as the skin is off",
+    lambda given: given["T"],
+    "Grind on and see when the middle comes.",
+)
+HARDLY_IN = _idea(
+    "HARDLY_IN",
+    "take half the way for the whole",
+    lambda given: given["q"] / 2,
+    "How far was ground off, and how far is it to the middle?",
+)
+IDEAS = (UNCHANGED, HARDLY_IN, THERE, MIDDLE_ALREADY)
+
+
+def own_piece(recipe: Recipe) -> Piece:
+    """Make the piece of a recipe.
+
+    Raises
+    ------
+    KitError
+        If its faces are too much alike to ask about.
+    """
+    billet = recipe.billet
+    deep = billet.size.thickness / 2
+    given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
+    stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
+    _told_apart(recipe, given)
+    tiles = [_tile(recipe, idea, given) for idea in IDEAS]
+    layers = f"{billet.layers:,}"
+    return Piece(
+        name=recipe.name,
+        lines=("This is the skin", "This lies inside", "Touch to grind"),
+        question="Ground halfway to the middle: which face?",
+        slider="Grind it down",
+        stops=tuple(stops),
+        asked=ASKED,
+        tiles=tuple(tiles),
+        right=IDEAS.index(THERE),
+        why=(
+            "The pattern goes right through the steel; every depth cuts the same layers "
+            "in other places."
+        ),
+        number=lambda _units: f"{layers} layers",
+        counts=lambda _units: f"from a stack of {_pieces(recipe)}",
+    )
+
+
+def _pieces(recipe: Recipe) -> str:
+    count = len(recipe.billet.source.steels)
+    return f"{count} pieces of steel" if count > 1 else "one piece of steel"
+
+
+def _words(off: float, units: Units) -> str:
+    return f"{format_length(off, units)} off" if off else "The skin"
+
+
+def _stop(recipe: Recipe, off: float) -> Picture:
+    billet = recipe.billet
+    shown = _described(_face(billet, off))
+
+    def alt(units: Units) -> str:
+        ground = f"with {format_length(off, units)} ground off" if off else "not ground"
+        return f"{recipe.name}, {billet.layers:,} layers, from above, {ground}: {shown}."
+
+    surface = from_above(billet, billet.size.thickness / 2 - off)
+    return Picture(
+        billet=billet, surface=surface, says=lambda units: _words(off, units), alt=alt
+    )
+
+
+def _face(billet: Billet, off: float) -> np.ndarray:
+    """See the face with so much ground off, mm; small, tones 0 … 1."""
+    surface = from_above(billet, billet.size.thickness / 2 - off, size=TILE)
+    seen = see(billet, surface, etch.tones(billet.source.steels))
+    return seen.tone * seen.cover
+
+
+def _described(face: np.ndarray) -> str:
+    """Say what there is to see: how much is bright, how often it changes."""
+    bright = face > (face.min() + face.max()) / 2
+    bands = 1 + int(np.count_nonzero(np.diff(bright[len(bright) // 2])))
+    return f"{bright.mean():.0%} bright, {bands} bands along its middle".replace("%", " %")
+
+
+def _tile(recipe: Recipe, idea: Idea, given: Given) -> Picture:
+    off = idea.value(given)
+    shown = _described(_face(recipe.billet, off))
+    return Picture(
+        billet=recipe.billet,
+        surface=from_above(
+            recipe.billet, recipe.billet.size.thickness / 2 - off, size=TILE
+        ),
+        says=lambda _units: "",  # its depth would give the answer away
+        alt=lambda _units: f"A face of dark and bright steel: {shown}.",
+    )
+
+
+def _told_apart(recipe: Recipe, given: Given) -> None:
+    """Refuse a bar whose tiles would look alike."""
+    seen = [_face(recipe.billet, idea.value(given)) for idea in IDEAS]
+    for one, other in combinations(seen, 2):
+        if np.abs(one - other).mean() < LEAST_CHANGE:
+            msg = (
+                f"The show grinds a bar from its face to its middle, and "
+                f"'{recipe.name[:40]}' looks nearly the same at two of the depths it asks "
+                "about: give a recipe whose face changes, such as a twist, ladder or "
+                "raindrop."
+            )
+            raise KitError(msg)

@@ -1,0 +1,251 @@
+/* The show: attract, predict, observe, why, card. Nothing is typed and nothing stored. */
+const byId = (id) => document.getElementById(id);
+const TOLD = JSON.parse(byId("told").textContent);
+const STATES = ["attract", "predict", "observe", "why", "card"];
+const SAYS = ["A", "B", "C", "D"];
+const TARGET_MOST = 0.2; // of the glass's short side, however it was measured
+
+let state = "attract";
+let piece = 0; // which bar
+let chosen = null; // which tile
+let stop = 0; // where the slider is
+let began = 0; // when the loop began
+let touched = 0; // when somebody last touched
+let rows = []; // the lines seen from afar, as rows of words
+let coming = 0; // the next picture of the loop, so that there is only one loop
+const touches = { count: 0, day: "", since: "" };
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+const told = () => TOLD.pieces[piece];
+const said = (words) => words[settings.units];
+const drawn = (picture) => `data:image/png;base64,${picture.png[settings.theme]}`;
+const touchSize = () =>
+  Math.min(TOLD.target * dots(), TARGET_MOST * Math.min(innerWidth, innerHeight));
+
+function put(img, picture) {
+  const source = drawn(picture);
+  if (img.src !== source) img.src = source;
+}
+
+/* ---- the big picture: all frames of the bar lie on each other, so none is late ---- */
+
+function layFrames() {
+  const strip = byId("strip");
+  while (strip.children.length < told().stops.length + 1) {
+    strip.append(Object.assign(new Image(), { alt: "", draggable: false }));
+  }
+  put(strip.children[0], told().stops[0]); // the first again, to its left: it may roll
+  told().stops.forEach((one, at) => put(strip.children[at + 1], one));
+}
+
+function showFrames(from, to = from, mix = 0, turned = 0) {
+  const share = (at) => (at !== from && at !== to ? 0 : at === Math.min(from, to) ? 1
+    : at === to ? mix : 1 - mix);
+  const strip = byId("strip");
+  for (let at = 0; at < strip.children.length - 1; at += 1) {
+    const shown = share(at);
+    const { style } = strip.children[at + 1];
+    style.opacity = shown;
+    style.visibility = shown ? "visible" : "hidden";
+  }
+  const rolls = turned && told().roll;
+  strip.children[0].style.visibility = rolls ? "visible" : "hidden";
+  strip.style.setProperty("--rolled", rolls ? turned / told().roll : 0);
+  describe(byId("stage"), told().stops[mix > 0.5 ? to : from]);
+}
+
+function describe(element, picture) {
+  const words = said(picture.alt);
+  if (element.getAttribute("aria-label") !== words) element.setAttribute("aria-label", words);
+}
+
+/* ---- attract ---- */
+
+function fitLines() {
+  const box = byId("line").parentElement;
+  const pen = document.createElement("canvas").getContext("2d");
+  pen.font = `800 100px ${getComputedStyle(byId("line")).fontFamily}`;
+  const capital = pen.measureText("H").actualBoundingBoxAscent / 100;
+  const [first, last, touch] = told().lines;
+  const lines = [first, told().slider.toUpperCase(), last, "WHY?", touch];
+  const wanted = (TOLD.letters.far * dots()) / capital;
+  const fit = fitted(lines, 0.94 * box.clientWidth, 0.94 * box.clientHeight, wanted,
+    (words) => pen.measureText(words).width / 100);
+  rows = fit.rows;
+  byId("line").style.fontSize = `${fit.size}px`;
+}
+
+function draw() {
+  if (state !== "attract") return;
+  const now = attractAt((performance.now() - began) / 1000, told().stops.length - 1, calm.matches);
+  showFrames(now.from, now.to, now.mix, now.turned);
+  const words = rows[now.line].join("\n");
+  if (byId("line").textContent !== words) byId("line").textContent = words;
+  byId("line").style.opacity = now.clear;
+  byId("hand").style.opacity = now.hand;
+  byId("hand").style.setProperty("--come", calm.matches ? 1 : now.hand);
+  coming = requestAnimationFrame(draw);
+}
+
+/* ---- the states ---- */
+
+const ENTER = {
+  attract() {
+    chosen = null;
+    stop = 0;
+    began = performance.now();
+    layFrames();
+    fitLines();
+    // Every key works without a focus, and passers-by see no frame.
+    if (!byId("maker").open) document.activeElement.blur();
+    cancelAnimationFrame(coming);
+    coming = requestAnimationFrame(draw);
+  },
+  predict() {
+    byId("question").textContent = told().question;
+    byId("tiles").replaceChildren(...told().tiles.map(makeTile));
+    markTiles();
+    byId("hint").textContent = "Choose a picture.";
+    shrink(byId("question"), byId("predict"));
+    byId("tiles").firstChild.focus({ preventScroll: true });
+  },
+  observe() {
+    const grind = byId("grind");
+    byId("slider").textContent = told().slider;
+    grind.max = told().stops.length - 1;
+    const ghost = byId("ghost").querySelector("img");
+    put(ghost, told().tiles[chosen]);
+    ghost.alt = said(told().tiles[chosen].alt);
+    byId("ghost-says").textContent = SAYS[chosen];
+    grindTo(0);
+    grind.focus({ preventScroll: true });
+  },
+  why() {
+    showFrames(told().asked);
+    byId("number").textContent = said(told().number);
+    byId("counts").textContent = said(told().counts);
+    byId("because").textContent = told().why;
+    shrink(byId("because"), byId("why"));
+    byId("because").focus({ preventScroll: true });
+  },
+  card() {
+    byId("bars").replaceChildren(...TOLD.pieces.map(makeBar));
+    byId("take").focus({ preventScroll: true });
+  },
+};
+
+function go(name) {
+  state = name;
+  document.documentElement.dataset.state = name;
+  for (const one of STATES) byId(one).hidden = one !== name;
+  ENTER[name]();
+}
+
+function makeTile(tile, at) {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.setAttribute("role", "radio");
+  const image = Object.assign(new Image(), { alt: said(tile.alt), draggable: false });
+  put(image, tile);
+  const words = document.createElement("span");
+  words.textContent = `${SAYS[at]}  ${said(tile.says)}`.trim();
+  button.append(image, words);
+  button.addEventListener("click", () => choose(at));
+  return button;
+}
+
+function choose(at) {
+  chosen = at;
+  markTiles();
+  byId("hint").textContent = `You chose ${SAYS[at]}.`;
+  byId("tiles").children[at].focus({ preventScroll: true });
+}
+
+function markTiles() {
+  [...byId("tiles").children].forEach((tile, at) => {
+    tile.setAttribute("aria-checked", at === chosen);
+    tile.tabIndex = at === (chosen ?? 0) ? 0 : -1;
+  });
+  byId("show-me").setAttribute("aria-disabled", chosen === null);
+}
+
+function grindTo(at) {
+  stop = Math.min(told().stops.length - 1, Math.max(0, at));
+  const here = told().stops[stop];
+  showFrames(stop);
+  byId("grind").value = stop;
+  byId("grind").setAttribute("aria-valuetext", said(here.says));
+  byId("grind").style.setProperty("--done", stop / (told().stops.length - 1));
+  byId("said").textContent = said(here.says);
+  const right = chosen === told().right;
+  const found = right ? "✓ You saw it coming." : "✗ Not the one you chose.";
+  byId("verdict").textContent = stop === told().asked ? found : "";
+}
+
+function makeBar(one) {
+  const item = document.createElement("li");
+  const image = Object.assign(new Image(), { alt: said(one.stops[one.asked].alt) });
+  image.draggable = false;
+  put(image, one.stops[one.asked]);
+  const name = document.createElement("span");
+  name.textContent = one.name;
+  item.append(image, name);
+  return item;
+}
+
+function next() {
+  if (state === "predict" && chosen === null) {
+    byId("hint").textContent = "Choose a picture first.";
+    return;
+  }
+  if (state === "card" && settings.recipe === "turn") {
+    piece = (piece + 1) % TOLD.pieces.length;
+  }
+  go(STATES[(STATES.indexOf(state) + 1) % STATES.length]);
+}
+
+/* ---- beginning ---- */
+
+function applySettings() {
+  const root = document.documentElement;
+  root.dataset.theme = settings.theme;
+  root.style.setProperty("--mm", `${dots()}px`);
+  root.style.setProperty("--touch", `${touchSize()}px`);
+  root.style.setProperty("--near", `${TOLD.letters.near * dots()}px`);
+  layFrames();
+  if (state === "attract") fitLines();
+  if (state === "predict") shrink(byId("question"), byId("predict"));
+  if (state === "why") shrink(byId("because"), byId("why"));
+}
+
+/* Show what the settings say, from the start. */
+function openShow() {
+  piece = settings.recipe === "turn" ? 0 : settings.recipe;
+  applySettings();
+  go("attract");
+}
+
+function begin() {
+  readSettings();
+  for (const kind of ["pointerdown", "pointermove", "keydown", "input"]) {
+    document.addEventListener(kind, kind === "pointermove" || kind === "input" ? moved : touch, true);
+  }
+  for (const kind of ["contextmenu", "dragstart", "gesturestart"]) {
+    document.addEventListener(kind, (event) => event.preventDefault());
+  }
+  document.addEventListener("keydown", onKey);
+  for (const id of ["start", "show-me", "to-why", "to-card", "to-start"]) {
+    byId(id).addEventListener("click", next);
+  }
+  byId("stage").addEventListener("click", () => {
+    if (state === "observe") grindTo((stop + 1) % told().stops.length);
+  });
+  byId("grind").addEventListener("input", (event) => grindTo(Number(event.target.value)));
+  addEventListener("resize", applySettings);
+  addEventListener("hashchange", () => { readSettings(); openShow(); });
+  watchCorners();
+  watchMaker();
+  setInterval(watchIdle, 250);
+  openShow();
+}
+
+begin();

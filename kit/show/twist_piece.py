@@ -1,0 +1,89 @@
+"""A twisted bar, ground to its axis: stripes outside, stars inside. As lesson 04."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from kit.lesson import Idea
+from kit.lessons import twist, twist_questions
+from kit.lessons.twist_ideas import ANGLE, angle
+from kit.show.draw import TILE
+from kit.show.piece import STOPS, Picture, Piece, from_above
+from kit.units import Units, format_length
+
+# Coarse, so that it reads from three metres: nine layers in a thick bar.
+ACROSS, TURN = 20.0, 42.0
+BAR: dict[str, Any] = {
+    "across": ACROSS,
+    "layer": ACROSS / 9,
+    "stack": 0,
+    "turn": TURN,
+    "hand": 0,
+    "drawn": 1.0,
+    "neighbour": 0,
+}
+ROLL = 3  # half turns in the picture: after each the bar looks the same again
+LONG = ROLL * TURN / 2
+ASKED = STOPS // 2
+
+
+def twist_piece() -> Piece:
+    """Make the piece."""
+    lesson = twist_questions.question()
+    given = {"d": ACROSS, "p": TURN, "q": ACROSS / 4}
+    return Piece(
+        name="Twisted bar",
+        lines=("Stripes outside", "Stars inside", "Touch to cut"),
+        question="Ground halfway in: which face will it show?",
+        slider="Grind it down",
+        stops=tuple(_stop(ACROSS / 2 * stop / (STOPS - 1)) for stop in range(STOPS)),
+        asked=ASKED,
+        tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
+        right=lesson.tiles.index(lesson.right),
+        why=(
+            "Nearer the middle the steel moved less for the same turn, down to stars on "
+            "the axis."
+        ),
+        number=lambda _units: f"{ANGLE.value(given):.0f}°",
+        counts=lambda _units: (
+            f"the lines' lean halfway in; at the skin {angle(ACROSS / 2, TURN):.0f}°"
+        ),
+        roll=ROLL,
+    )
+
+
+def _shape(lean: float) -> str:
+    return "a row of stars" if lean < 1 else f"lines leaning {lean:.0f} degrees"
+
+
+def _stop(off: float) -> Picture:
+    billet = twist.forged(**BAR)
+    lean = angle(ACROSS / 2 - off, TURN)
+
+    def says(units: Units) -> str:
+        return f"{format_length(off, units)} off" if off else "The skin"
+
+    def alt(units: Units) -> str:
+        ground = f"with {format_length(off, units)} ground off" if off else "not ground"
+        bar = f"A twisted bar {format_length(ACROSS, units)} across, from above, {ground}"
+        return f"{bar}: {_shape(lean)}."
+
+    surface = from_above(billet, ACROSS / 2 - off, long=LONG)
+    return Picture(billet=billet, surface=surface, says=says, alt=alt)
+
+
+def _tile(idea: Idea, given: dict[str, float]) -> Picture:
+    """Draw the face that somebody with this idea expects, as lesson 04 does."""
+    lean = idea.value(given)
+    turn = TURN
+    height = math.tan(math.radians(lean)) * turn / (2 * math.pi)
+    if height > ACROSS / 2 + 1e-6:  # steeper than its skin: a tighter twist
+        turn, height = turn / 2, ACROSS / 2
+    billet = twist.forged(**{**BAR, "turn": turn})
+    return Picture(
+        billet=billet,
+        surface=from_above(billet, height, size=TILE, long=LONG),
+        says=lambda _units: "stars" if lean < 1 else f"lines at {lean:.0f}°",
+        alt=lambda _units: f"A long face with {_shape(lean)}.",
+    )

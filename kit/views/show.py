@@ -1,0 +1,158 @@
+"""The show table live, with the kernel behind it: predict, grind, why; then the next."""
+
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.command.parts import recipe_of
+from kit.errors import KitError
+from kit.show.draw import seen
+from kit.show.own_piece import own_piece
+from kit.show.page import own_pieces
+from kit.show.piece import STOPS, Piece
+from kit.views.bar import Bar
+from kit.views.controls import Choice, Picture, Slider
+from kit.views.parts import button, spoken
+
+
+class ShowTable(widgets.VBox):
+    """One piece after another, as on the show page; everything is drawn when asked for.
+
+    Attributes
+    ----------
+    piece : Piece
+        What is on the table.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.pieces = own_pieces()
+        names = [piece.name for piece in self.pieces]
+        self.which = Choice("On the table", names, value=0)
+        self.which.observe(self.clear, names="value")
+        self.own = widgets.Text(
+            description="Or your own:",
+            placeholder="a pattern's name, a recipe's line, or a recipe file",
+            continuous_update=False,
+            layout={"width": "100%"},
+        )
+        self.own.observe(self._own, names="value")
+        self.ask, self.says, self.why = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.picture = Picture()
+        self.slider = Slider(
+            label="Grind", help="", stops=[float(stop) for stop in range(STOPS)], value=0.0
+        )
+        self.slider.observe(lambda _change: self._draw(), names="value")
+        self.show_button = button("Show me", self.show, "kit-main")
+        self.why_button = button("Why?", self.tell)
+        self.next_button = button("Next visitor", self.clear)
+        self.buttons = widgets.Box([self.show_button, self.why_button, self.next_button])
+        self.buttons.add_class("kit-row-of-buttons")
+        self.place = widgets.VBox([])
+        self.bar = Bar(self._new_look)
+        self.bar.type_choice.value = 1  # read from the other side of a table
+        self.children = [
+            self.ask, self.place, self.buttons, self.says, self.why,
+            self.which, self.own, self.bar,
+        ]  # fmt: skip
+        self._piece: Piece | None = None
+        self.clear()
+
+    @property
+    def piece(self) -> Piece:
+        """What is on the table: one of the kit's own, or the maker's."""
+        return self._piece or self.pieces[self.which.value]
+
+    def clear(self, _change: Any = None) -> None:
+        """Begin anew, for the next visitor."""
+        if isinstance(_change, dict):  # another piece was chosen
+            self._piece = None
+        piece = self.piece
+        self.ask.value = f'<p class="kit-ask">{html.escape(piece.question)}</p>'
+        self.tiles = Choice(
+            "Choose one:",
+            [tile.says(self.bar.units) for tile in piece.tiles],
+            pictures=[seen(t.billet, t.surface, self._theme) for t in piece.tiles],
+            alts=[tile.alt(self.bar.units) for tile in piece.tiles],
+        )
+        self.tiles.observe(self._chosen, names="value")
+        self.place.children = [self.tiles]
+        self.show_button.disabled, self.why_button.disabled = True, True
+        self.why.value = ""
+        self.says.value = spoken("What will you see? Choose one, then press Show me.")
+
+    def show(self, _button: Any = None) -> None:
+        """Let the visitor grind; the choice stays in words beside it."""
+        piece = self.piece
+        chosen = piece.tiles[max(self.tiles.value, 0)].says(self.bar.units)
+        self.slider.label = piece.slider
+        self.slider.value = 0.0
+        self.place.children = [self.picture, self.slider]
+        self.show_button.disabled, self.why_button.disabled = True, False
+        self._draw()
+        self.says.value = spoken(f"You chose: {chosen}. Move the slider and look.")
+
+    def tell(self, _button: Any = None) -> None:
+        """Say why, in one sentence and one number."""
+        piece, units = self.piece, self.bar.units
+        right = piece.tiles[piece.right].says(units)
+        hit = self.tiles.value == piece.right
+        self.slider.value = float(piece.asked)
+        first = "You predicted it." if hit else f"It is: {right}."
+        self.says.value = spoken(f"{first} {piece.why}")
+        number, counts = piece.number(units), piece.counts(units)
+        self.why.value = (
+            f'<div class="kit-numbers"><dl><div><dt>{html.escape(counts)}</dt>'
+            f"<dd>{html.escape(number)}</dd></div></dl></div>"
+        )
+
+    def rehearse(self) -> None:
+        """Play every piece, own ones that can be and can not be, and every look."""
+        for piece in range(len(self.pieces)):
+            self.which.value = piece
+            for tile in range(len(self.tiles.options)):
+                self.tiles.value = tile
+            self.show()
+            for stop in (STOPS - 1, 0):
+                self.slider.value = float(stop)
+            self.tell()
+            self.clear()
+        for words in ("low twist", "no such pattern", ""):
+            self.own.value = words
+        for choice in self.bar.choices:
+            for option in reversed(range(len(choice.options))):
+                choice.value = option
+
+    @property
+    def _theme(self) -> str:
+        return "sunlight" if self.bar.sunlit else "indoor"
+
+    def _own(self, _change: Any = None) -> None:
+        words = self.own.value.strip()
+        if not words:
+            return
+        try:
+            self._piece = own_piece(recipe_of(words))
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+            return
+        self.clear()
+
+    def _chosen(self, _change: Any = None) -> None:
+        self.show_button.disabled = self.tiles.value < 0
+
+    def _draw(self) -> None:
+        stop = self.piece.stops[int(self.slider.value)]
+        self.picture.frame = seen(stop.billet, stop.surface, self._theme)
+        self.picture.alt = stop.alt(self.bar.units)
+        self.slider.readout = stop.says(self.bar.units)
+
+    def _new_look(self) -> None:
+        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
+            (self.add_class if on else self.remove_class)(name)
+        if hasattr(self, "tiles"):
+            self.clear()

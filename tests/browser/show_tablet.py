@@ -1,0 +1,89 @@
+"""A tablet with the show page on it, whose clock the test turns."""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import lru_cache
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page
+
+from kit.show import page as show_page
+
+STATES = ("attract", "predict", "observe", "why", "card")
+SIZES = ((1280, 800), (1024, 600), (800, 1280))
+
+
+@lru_cache(maxsize=1)
+def _text() -> str:
+    return show_page.page(show_page.own_pieces())
+
+
+@contextmanager
+def tablets(browser: Browser, folder: Path) -> Iterator[Callable[..., Page]]:
+    """Give what opens the page, with settings in its address; no complaints allowed."""
+    file = show_page.write(_text(), folder / "show.html")
+    contexts, complaints = [], []
+
+    def opened(asked: str = "", size: tuple[int, int] = SIZES[0], **options: str) -> Page:
+        context = browser.new_context(
+            viewport={"width": size[0], "height": size[1]}, has_touch=True, **options
+        )
+        contexts.append(context)
+        page = context.new_page()
+        page.on(
+            "console", lambda said: said.type == "error" and complaints.append(said.text)
+        )
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.on(
+            "request",
+            lambda asked: (
+                complaints.append(asked.url[:80])
+                if not asked.url.startswith(("file:", "data:"))
+                else None
+            ),
+        )
+        page.clock.install()
+        page.goto(f"{file.as_uri()}#{asked}")
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+    assert complaints == []
+
+
+def state(page: Page) -> str:
+    """Say in which state the page is, and that no other is shown."""
+    told = page.evaluate("document.documentElement.dataset.state")
+    shown = [
+        name for name in STATES if page.locator(f"#{name}").get_attribute("hidden") != ""
+    ]
+    assert shown == [told]
+    return told
+
+
+def depth(page: Page) -> str:
+    return page.locator("#stage").get_attribute("aria-label")
+
+
+def shows(page: Page) -> list[int]:
+    """Give the numbers of the frames that are to be seen."""
+    return page.evaluate(
+        """[...document.querySelectorAll("#strip img")].slice(1)
+        .flatMap((img, at) => Number(img.style.opacity) ? [at] : [])"""
+    )
+
+
+def walk(page: Page, deep: int) -> None:
+    """Go so many states on."""
+    for _ in range(deep):
+        if state(page) == "predict":
+            page.keyboard.press("Numpad2")
+        page.keyboard.press("Enter")
+
+
+def maker(page: Page) -> None:
+    page.keyboard.down("m")
+    page.clock.run_for(3100)
+    page.keyboard.up("m")
+    assert page.locator("#maker").is_visible()

@@ -1,0 +1,143 @@
+"""The show page: large, whole, without barriers; the maker's corner; the check list."""
+
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page
+from pypdf import PdfReader
+from show_tablet import SIZES, depth, maker, state, tablets
+from test_accessible import grave
+
+from kit.show import page as show_page
+
+# mm, the long side of a tablet of 10.1 inches and 16 : 10: 10.1 × 25.4 × 16 / √(16² + 10²)
+LONG_SIDE = 217.5
+
+
+@pytest.fixture
+def tablet(profile: BrowserContext, tmp_path: Path) -> Iterator[Callable[..., Page]]:
+    with tablets(profile.browser, tmp_path) as opened:
+        yield opened
+
+
+@pytest.mark.parametrize("theme", ["indoor", "sunlight"])
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_targets_are_large_and_nothing_is_cut_off(size, theme, tablet):
+    page = tablet(f"theme={theme}", size)
+    least = 22 * max(size) / LONG_SIDE
+    for deep in range(5):
+        shown = state(page)
+        texts = page.locator(
+            f"#{shown} :is(h2, p, button:not(#start), span, figcaption, li)"
+        )
+        for one in texts.all():
+            box = one.bounding_box()
+            if not box or not one.inner_text().strip():
+                continue
+            assert box["x"] >= -1, one.inner_text()
+            assert box["x"] + box["width"] <= size[0] + 1, one.inner_text()
+            assert box["y"] + box["height"] <= size[1] + 1, one.inner_text()
+        for one in page.locator(f"#{shown} :is(button, input)").all():
+            box = one.bounding_box()
+            assert min(box["width"], box["height"]) >= least - 1, one.get_attribute("id")
+        if shown != "attract":
+            assert page.locator(f"#{shown} h2").count() == 1
+        if deep == 1:
+            page.keyboard.press("Numpad2")
+        page.keyboard.press("Enter")
+
+
+@pytest.mark.parametrize("theme", ["indoor", "sunlight"])
+def test_axe_finds_no_barrier(theme, tablet):
+    page = tablet(f"theme={theme}")
+    page.clock.run_for(1500)  # the first line is there: while it comes, it is pale
+    for deep in range(5):
+        assert grave(page) == [], state(page)
+        if deep == 1:
+            page.keyboard.press("Numpad2")
+        page.keyboard.press("Enter")
+    maker(page)
+    assert grave(page) == []
+
+
+def test_the_makers_corner_by_two_fingers(tablet):
+    page = tablet()
+    session = page.context.new_cdp_session(page)
+    points = [{"x": 20, "y": 20, "id": 1}, {"x": 1260, "y": 20, "id": 2}]
+    session.send(
+        "Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": points[:1]}
+    )
+    page.clock.run_for(4000)
+    assert not page.locator("#maker").is_visible()  # one finger is a visitor
+    session.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": points})
+    page.clock.run_for(2500)
+    assert not page.locator("#maker").is_visible()
+    page.clock.run_for(1000)
+    assert page.locator("#maker").is_visible()
+    session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+
+def test_the_makers_corner_by_keyboard_and_what_it_sets(tablet):
+    page = tablet()
+    page.keyboard.press("m")
+    page.clock.run_for(4000)
+    assert not page.locator("#maker").is_visible()  # not held
+    maker(page)
+    page.check('[name="theme"][value="sunlight"]')
+    page.check('[name="units"][value="inch"]')
+    page.check('[name="recipe"][value="2"]')
+    assert int(page.locator("#touches").inner_text()) > 0
+    page.click("#close")
+    assert page.evaluate("document.documentElement.dataset.theme") == "sunlight"
+    assert "3/16 in" not in page.locator("#said").inner_text()
+    assert "5/32 in thick" in depth(page)  # 4.0 mm
+    page.reload()  # kept in the address, nowhere else
+    assert "5/32 in thick" in depth(page)
+    kept = page.evaluate("[localStorage.length, sessionStorage.length, document.cookie]")
+    assert kept == [0, 0, ""]
+
+
+def test_true_size_by_a_bank_card(tablet):
+    page = tablet()
+    maker(page)
+    page.locator("#outline").scroll_into_view_if_needed()
+    corner, card = page.locator("#corner").bounding_box(), page.locator("#outline")
+    left = card.bounding_box()["x"]
+    page.mouse.move(corner["x"] + 28, corner["y"] + 28)
+    page.mouse.down()
+    page.mouse.move(left + 428, corner["y"] + 28, steps=4)
+    page.mouse.up()
+    assert card.bounding_box()["width"] == pytest.approx(428, abs=1)  # 5 pixels a mm
+    assert card.bounding_box()["height"] == pytest.approx(269.9, abs=1)  # 53.98 mm
+    page.click("#larger")
+    assert card.bounding_box()["width"] == pytest.approx(428 * 1.005, abs=1)
+    page.click("#smaller")
+    page.click("#close")
+    assert re.search(r"dots=5\.00", page.url)
+    page.keyboard.press("Enter")
+    assert page.locator("#show-me").bounding_box()["height"] >= 22 * 5 - 1
+    page.reload()
+    assert page.evaluate("dots()") == pytest.approx(5, abs=0.03)
+
+
+def test_left_open_the_makers_corner_closes(tablet):
+    page = tablet()
+    maker(page)
+    page.clock.run_for(41_000)
+    assert not page.locator("#maker").is_visible()
+    assert state(page) == "attract"
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_check_list_prints_on_one_sheet(paper, profile, tmp_path):
+    path = show_page.write(show_page.check_page(), tmp_path / "check.html")
+    page = profile.browser.new_page()
+    page.goto(path.as_uri())
+    assert grave(page) == []
+    page.pdf(path=tmp_path / "check.pdf", format=paper, prefer_css_page_size=False)
+    sheets = PdfReader(tmp_path / "check.pdf").pages
+    assert len(sheets) == 1
+    assert "Went wrong last time" in sheets[0].extract_text()
+    page.close()

@@ -1,0 +1,227 @@
+"""The show page in a browser: by touch, by number pad, left alone, never stuck."""
+
+import random
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, CDPSession, Page
+from show_tablet import STATES, depth, shows, state, tablets, walk
+
+MONKEY = 450  # deeds, with about ten seconds each between them: an hour of show time
+SEED = 20_261_125
+MOST_GROWTH = 3_000_000  # bytes of script memory, after it was tidied up
+KEYS = ("Numpad4", "Numpad6", "Numpad8", "Numpad2", *("NumpadEnter",) * 6, "Numpad0")
+KEYS += ("ArrowUp", "ArrowLeft", "Tab", "Space", "Escape", "a", "F2", "5", "Home", "End")
+
+
+@pytest.fixture
+def tablet(profile: BrowserContext, tmp_path: Path) -> Iterator[Callable[..., Page]]:
+    with tablets(profile.browser, tmp_path) as opened:
+        yield opened
+
+
+def test_all_the_way_by_touch(tablet):
+    page = tablet()
+    assert state(page) == "attract"
+    page.touchscreen.tap(400, 300)
+    assert state(page) == "predict"
+    page.tap("#show-me", force=True)  # nothing chosen yet
+    assert state(page) == "predict"
+    assert page.locator("#hint").inner_text() == "Choose a picture first."
+    page.locator("#tiles button").nth(2).tap()
+    assert page.locator("#show-me").get_attribute("aria-disabled") == "false"
+    page.tap("#show-me")
+    assert state(page) == "observe"
+    assert page.locator("#ghost-says").inner_text() == "C"
+    box = page.locator("#grind").bounding_box()
+    page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert page.locator("#said").inner_text() == "5.0 mm off"
+    assert shows(page) == [4]
+    assert "saw it coming" in page.locator("#verdict").inner_text()
+    page.tap("#stage")  # people bang the picture: it answers
+    assert shows(page) == [5]
+    page.tap("#to-why")
+    assert page.locator("#number").inner_text() == "37°"
+    page.tap("#to-card")
+    assert page.locator("#bars li").count() == 3
+    page.tap("#to-start")
+    assert state(page) == "attract"
+    assert "sawn" not in depth(page)
+    assert "drilled" in depth(page)  # the next bar in turn
+
+
+@pytest.mark.parametrize(
+    "keys",
+    [
+        {"next": "NumpadEnter", "more": "Numpad6", "choose": "Numpad2", "less": "Numpad4"},
+        {"next": "Enter", "more": "ArrowRight", "choose": "ArrowDown", "less": "ArrowLeft"},
+        {"next": "Enter", "more": "6", "choose": "2", "less": "4"},
+    ],
+    ids=["number pad", "arrows", "digits"],
+)
+def test_all_the_way_by_keys_alone(keys, tablet):
+    page = tablet()
+    page.keyboard.press(keys["next"])
+    assert state(page) == "predict"
+    page.keyboard.press(keys["choose"])
+    page.keyboard.press(keys["choose"])
+    assert page.locator('[aria-checked="true"]').inner_text().startswith("B")
+    assert page.evaluate("document.activeElement.getAttribute('role')") == "radio"
+    page.keyboard.press(keys["next"])
+    assert state(page) == "observe"
+    faces = [depth(page)]
+    for _ in range(8):
+        page.keyboard.press(keys["more"])
+        faces.append(depth(page))
+    assert len(set(faces)) == 9
+    assert "stars" in faces[-1]
+    page.keyboard.press(keys["more"])  # no further than the axis
+    assert depth(page) == faces[-1]
+    page.keyboard.press(keys["less"])
+    assert depth(page) == faces[-2]
+    page.keyboard.press(keys["next"])
+    page.keyboard.press(keys["next"])
+    assert state(page) == "card"
+    page.keyboard.press(keys["next"])
+    assert state(page) == "attract"
+
+
+@pytest.mark.parametrize("deep", range(5))
+def test_0_starts_again_from_everywhere(deep, tablet):
+    page = tablet()
+    walk(page, deep)
+    page.keyboard.press("Numpad0")
+    assert state(page) == "attract"
+
+
+@pytest.mark.parametrize("deep", [1, 2, 3, 4])
+def test_left_alone_it_asks_and_then_starts_again(deep, tablet):
+    page = tablet()
+    walk(page, deep)
+    here = state(page)
+    page.clock.run_for(29_000)
+    assert not page.locator("#still").is_visible()
+    page.clock.run_for(2_000)
+    assert page.locator("#still").is_visible()
+    page.mouse.click(600, 5)  # any touch resumes
+    page.clock.run_for(500)
+    assert not page.locator("#still").is_visible()
+    assert state(page) == here
+    page.clock.run_for(41_000)
+    assert state(page) == "attract"
+    assert not page.locator("#still").is_visible()
+
+
+def test_the_idle_time_is_a_setting(tablet):
+    page = tablet("idle=15")
+    walk(page, 2)
+    page.clock.run_for(16_000)
+    assert page.locator("#still").is_visible()
+    page.clock.run_for(10_000)
+    assert state(page) == "attract"
+
+
+def test_nonsense_in_the_address_is_passed_over(tablet):
+    page = tablet("idle=1e9&theme=</style>&dots=-3&recipe=7.5&units=ell")
+    assert page.evaluate("settings") == {
+        "theme": "indoor", "units": "mm", "recipe": "turn", "idle": 30, "dots": 0,
+    }  # fmt: skip
+
+
+def test_the_loop_ends_where_it_began(tablet):
+    page = tablet()
+    ends = page.evaluate("[0, 23.999].map((t) => attractAt(t, 8, false))")
+    assert ends[0]["from"] == 0
+    assert ends[0]["mix"] == pytest.approx(0)
+    assert ends[1]["from"] == 0
+    assert ends[1]["mix"] == pytest.approx(0, abs=1e-3)
+    # slow: between two pictures of a 60 Hz screen never a jump
+    worst = page.evaluate(
+        """(() => { let worst = 0, was = null;
+        for (let t = 0; t < 24; t += 1 / 60) { const now = attractAt(t, 8, false);
+          const deep = now.from + now.mix;
+          if (was !== null) worst = Math.max(worst, Math.abs(deep - was)); was = deep; }
+        return worst; })()"""
+    )
+    assert 0 < worst < 0.07  # of a frame
+
+
+def test_attract_moves_and_says_its_lines(tablet):
+    page = tablet()
+    seen = []
+    for _ in range(24):
+        page.clock.run_for(1000)
+        seen.append((page.locator("#line").text_content().replace("\n", " "), *shows(page)))
+    lines = list(dict.fromkeys(line for line, *_ in seen))
+    assert lines == [
+        "STRIPES OUTSIDE", "GRIND IT DOWN", "STARS INSIDE", "WHY?", "TOUCH TO CUT",
+    ]  # fmt: skip
+    assert {8} < {frame for _, *frames in seen for frame in frames}
+
+
+def test_reduced_motion_moves_nothing(tablet):
+    page = tablet(reduced_motion="reduce")
+    frames = set()
+    for _ in range(48):
+        page.clock.run_for(500)
+        frames |= set(shows(page))
+        assert page.evaluate(
+            "getComputedStyle(strip).getPropertyValue('--rolled').trim()"
+        ) in {"", "0"}
+        assert page.evaluate("hand.style.getPropertyValue('--come')") == "1"
+    assert frames == {0, 4, 8}  # stills, each turning into the next
+
+
+def test_a_monkey_can_not_get_it_stuck(tablet):
+    page = tablet()
+    session = page.context.new_cdp_session(page)
+    dice = random.Random(SEED)  # noqa: S311
+    for _ in range(20):
+        deed(page, dice)
+    early = held(session)
+    seen = set()
+    for number in range(MONKEY):
+        deed(page, dice)
+        seen.add(page.evaluate("document.documentElement.dataset.state"))
+        if number % 25 == 0:
+            left_alone(page)
+    assert held(session) - early < MOST_GROWTH
+    assert seen == set(STATES)
+    left_alone(page)
+
+
+def left_alone(page: Page) -> None:
+    """Wait as long as the settings say, and the warning: it is back, and starts again."""
+    page.clock.run_for(1000 * (page.evaluate("settings.idle") + 11))
+    assert state(page) == "attract"
+    page.keyboard.press("Enter")
+    assert state(page) == "predict"
+
+
+def held(session: CDPSession) -> float:
+    """Give the bytes that the page's script holds, once they are tidied up."""
+    session.send("HeapProfiler.collectGarbage")
+    return session.send("Runtime.getHeapUsage")["usedSize"]
+
+
+def deed(page: Page, dice: random.Random) -> None:
+    """Do something that a child might."""
+    kind = dice.choices(("tap", "key", "wait", "hold", "drag"), (10, 16, 2, 1, 2))[0]
+    at = dice.randrange(1280), dice.randrange(800)
+    if kind == "tap":
+        page.touchscreen.tap(*at)
+    elif kind == "key":
+        page.keyboard.press(dice.choice(KEYS))
+    elif kind == "wait":
+        page.clock.fast_forward(dice.choice((200, 5_000, 32_000, 60_000)))
+    elif kind == "hold":
+        page.keyboard.down("m")
+        page.clock.fast_forward(3_200)
+        page.keyboard.up("m")
+    else:
+        page.mouse.move(*at)
+        page.mouse.down()
+        page.mouse.move(dice.randrange(1280), dice.randrange(800))
+        page.mouse.up()
+    page.clock.run_for(300)

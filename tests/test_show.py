@@ -1,0 +1,200 @@
+"""The show page: one file, small, closed, short words; pictures that differ."""
+
+import json
+import re
+from html.parser import HTMLParser
+
+import pytest
+
+from kit import KitError
+from kit.__main__ import main
+from kit.patterns import pattern
+from kit.recipes.recipe import Recipe, save
+from kit.show import page
+from kit.show.piece import letter_height
+
+HOSTILE = "</script><img src=x onerror=alert(1)>\"'&{{ 7*7 }}"
+# What only leads back into the page: data in it, a place in it.
+LEADS_OUT = re.compile(
+    r"""https?:|//[a-z0-9-]+\.[a-z]|url\(|@import|<link|src=["']?(?!x )"""
+)
+
+
+@pytest.fixture(scope="module")
+def pieces():
+    return page.own_pieces()
+
+
+@pytest.fixture(scope="module")
+def text(pieces):
+    return page.page(pieces)
+
+
+@pytest.fixture(scope="module")
+def told(text):
+    return told_of(text)
+
+
+@pytest.fixture(scope="module")
+def hostile():
+    """Make the page of a stranger's recipe, whose name is an attack."""
+    recipe = Recipe(name=HOSTILE, billet=pattern("low twist").forge())
+    return page.page(page.pieces_of([recipe]))
+
+
+def told_of(text):
+    found = re.search(r'<script type="application/json" id="told">(.*?)</script>', text)
+    return json.loads(found[1])
+
+
+class Outline(HTMLParser):
+    """Notes what is open, what has been, and what was closed out of turn."""
+
+    VOID = ("meta", "input", "img", "link", "br")
+
+    def __init__(self):
+        super().__init__()
+        self.open, self.seen, self.wrong, self.words = [], [], [], []
+
+    def handle_starttag(self, tag, attrs):
+        """Note an element, and that it is open."""
+        self.seen.append((tag, dict(attrs)))
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        """Note an element that closes itself."""
+        self.seen.append((tag, dict(attrs)))
+
+    def handle_endtag(self, tag):
+        """Note what was not open."""
+        if not self.open or self.open.pop() != tag:
+            self.wrong.append(tag)
+
+    def handle_data(self, data):
+        """Note words, and what they stand in."""
+        self.words.append((self.open[-1] if self.open else "", data))
+
+
+def outline(text):
+    parser = Outline()
+    parser.feed(text)
+    parser.close()
+    return parser
+
+
+def test_the_page_is_small_and_asks_nobody_for_anything(text):
+    assert len(text.encode()) < page.MOST_BYTES
+    without_pictures = re.sub(r"[A-Za-z0-9+/=]{200,}", "", text)
+    assert LEADS_OUT.findall(without_pictures) == []
+    assert "default-src 'none'" in text
+
+
+@pytest.mark.parametrize(
+    "bad", ["https://a.b", 'src="//cdn.example"', "url(x)", "@import 'x'", '<link rel="x">']
+)
+def test_what_leads_out_would_be_found(bad):
+    assert LEADS_OUT.findall(bad)
+
+
+@pytest.mark.parametrize("make", ["show", "check"])
+def test_the_html_is_in_order(make, text):
+    found = outline(text if make == "show" else page.check_page())
+    assert (found.wrong, found.open) == ([], [])
+    ids = [attrs["id"] for _, attrs in found.seen if "id" in attrs]
+    assert len(ids) == len(set(ids))
+    assert [tag for tag, _ in found.seen].count("h1") == 1
+    named = {
+        attrs["aria-labelledby"] for _, attrs in found.seen if "aria-labelledby" in attrs
+    }
+    assert named <= set(ids)
+
+
+def test_words_are_few(told):
+    for piece in told["pieces"]:
+        assert len(piece["question"].split()) <= 8
+        assert len(piece["why"].split()) <= 18
+        for line in (*piece["lines"], piece["slider"]):
+            assert len(line) <= 18
+
+
+def test_letters_are_as_high_as_eyes_ask():
+    # 20 arc-minutes at 3 m, small-angle: 3000 × 20 × pi / 10800 = 17.45
+    assert letter_height(3000, 20) == pytest.approx(17.45, abs=0.01)
+    # Snellen's letters: 5 arc-minutes at 6 m are 8.73 mm (ISO 8596)
+    assert letter_height(6000, 5) == pytest.approx(8.73, abs=0.01)
+    assert pytest.approx(5, abs=0.1) == page.NEAR
+
+
+def test_a_hostile_name_stays_a_name(hostile):
+    found = outline(hostile)
+    assert (found.wrong, found.open) == ([], [])
+    assert not any("onerror" in attrs for _, attrs in found.seen)
+    assert told_of(hostile)["pieces"][0]["name"] == HOSTILE
+    assert any(HOSTILE in words for tag, words in found.words if tag == "label")
+    assert "{{ 7*7 }}" in hostile
+
+
+def test_more_than_three_recipes_are_refused():
+    recipe = Recipe(name="mine", billet=pattern("low twist").forge())
+    with pytest.raises(KitError, match="at most 3 recipes"):
+        page.pieces_of([recipe] * 4)
+
+
+def test_very_fine_patterns_get_fewer_greys_before_they_are_refused(monkeypatch, pieces):
+    usual = page.page(pieces[:1])
+    monkeypatch.setattr(page, "MOST_BYTES", len(usual.encode()) - 1)
+    assert len(page.page(pieces[:1])) < len(usual)
+    monkeypatch.setattr(page, "MOST_BYTES", 1000)
+    with pytest.raises(KitError, match="fewer recipes"):
+        page.page(pieces[:1])
+
+
+def test_the_command_writes_the_page(tmp_path, capsys):
+    recipe = save(
+        Recipe(name="Rosa's bar", billet=pattern("low twist").forge()), tmp_path / "a.json"
+    )
+    out = tmp_path / "table.html"
+    typed = ["show", str(out), "--recipe", str(recipe), "--theme", "sunlight"]
+    assert main([*typed, "--units", "inch", "--idle", "45"]) == 0
+    assert "Rosa's bar" in capsys.readouterr().out
+    told = told_of(out.read_text("utf-8"))
+    assert [told[key] for key in ("theme", "units", "idle")] == ["sunlight", "inch", 45]
+    assert [piece["name"] for piece in told["pieces"]] == ["Rosa's bar"]
+
+
+def test_the_command_writes_the_check_list(tmp_path, capsys):
+    from kit.paper.before_show import CHECKS
+
+    out = tmp_path / "list.html"
+    assert main(["show", str(out), "--check"]) == 0
+    found = outline(out.read_text("utf-8"))
+    boxes = [tag for tag, attrs in found.seen if attrs.get("type") == "checkbox"]
+    assert len(boxes) == sum(map(len, CHECKS.values()))
+    assert "one sheet" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        (["a.txt"], "must end with .html"),
+        (["--idle", "14"], "from 15 to 180"),
+        (["--idle", "soon"], "whole number"),
+        (["--recipe", "no such"], "no pattern called"),
+        (["--recipe", "missing.json"], "can not be read"),
+        (["--recipe", "star"] * 4, "at most 3"),
+        (["--theme", "dusk"], "Invalid choice"),
+    ],
+)
+def test_a_wrong_wish_is_one_sentence(typed, told, tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    flagged = list(typed)
+    if flagged.count("--recipe") == 4:
+        flagged = [
+            word for pair in zip(flagged[::2], flagged[1::2], strict=True) for word in pair
+        ]
+    assert main(["show", *flagged]) == 1
+    said = capsys.readouterr().err
+    assert told.lower() in said.lower()
+    assert said.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []

@@ -1,0 +1,150 @@
+"""The bars of the show page: pictures by the engine that differ, tiles of the lessons."""
+
+import base64
+import io
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from kit import Billet, Draw, Fold, KitError, Stack, see
+from kit.lessons import cut_questions, press_questions, twist_questions
+from kit.recipes.recipe import Recipe
+from kit.show import draw, page
+from kit.show.draw import COLUMNS, ROWS, THEMES, TILE
+from kit.show.own_piece import own_piece
+from kit.show.piece import from_above
+from kit.show.twist_piece import ROLL
+from kit.sight.lightness import contrast_ratio
+from kit.units import Units
+
+
+@pytest.fixture(scope="module")
+def pieces():
+    return page.own_pieces()
+
+
+@pytest.fixture(scope="module")
+def told(pieces):
+    return page.told(pieces)
+
+
+def grey(picture, theme):
+    data = base64.b64decode(picture["png"][theme])
+    with Image.open(io.BytesIO(data)) as image:
+        return np.asarray(image.convert("L"), float), image.size, data
+
+
+def test_there_are_nine_faces_and_four_tiles_in_two_themes(told):
+    assert len(told["pieces"]) == 3
+    for piece in told["pieces"]:
+        assert (len(piece["stops"]), len(piece["tiles"])) == (9, 4)
+        for theme in THEMES:
+            sizes = {grey(stop, theme)[1] for stop in piece["stops"]}
+            assert sizes == {(COLUMNS, ROWS)}
+            assert {grey(tile, theme)[1] for tile in piece["tiles"]} == {TILE}
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_no_two_pictures_of_a_bar_are_alike(theme, told):
+    for piece in told["pieces"]:
+        for kind in ("stops", "tiles"):
+            seen = [grey(one, theme)[0] for one in piece[kind]]
+            for at, one in enumerate(seen):
+                assert all(np.abs(one - other).mean() > 4 for other in seen[:at])
+                assert len({item["alt"]["mm"] for item in piece[kind]}) == len(seen)
+
+
+def test_a_png_has_sixteen_signs_a_pixel(told):
+    data = grey(told["pieces"][0]["stops"][4], "indoor")[2]
+    # PNG (ISO/IEC 15948), the header chunk: byte 24 bits a sample, byte 25 kind of colour
+    assert (data[24], data[25]) == (4, 3)
+
+
+def test_the_greys_stay_near_what_the_engine_sees(pieces):
+    stop = pieces[2].stops[5]
+    data = draw.seen(stop.billet, stop.surface, "indoor")
+    with Image.open(io.BytesIO(data)) as image:
+        got = np.asarray(image.convert("L"), float)
+    face = see(stop.billet, stop.surface, draw.tones(stop.billet.source.steels, "indoor"))
+    wanted = draw.to_srgb(face.tone).astype(float)
+    assert np.abs(got - wanted).max() <= 255 / 14 / 2 + 1  # half a step of the greys
+
+
+def test_sunlight_is_dark_and_bright_as_promised(told):
+    for piece in told["pieces"]:
+        values = grey(piece["stops"][3], "sunlight")[0]
+        assert values.min() == 0x2B
+        assert 0xE8 in values
+    # contrast of these two by WCAG 2.2, worked out by hand in /1.4.3: 0.857 / 0.0742
+    dark, bright = draw.tones(["1084", "15N20"], "sunlight").values()
+    assert contrast_ratio(dark, bright) == pytest.approx(11.55, abs=0.05)
+
+
+def test_the_tiles_are_the_lessons_ideas(pieces):
+    questions = (twist_questions, press_questions, cut_questions)
+    for piece, lesson in zip(pieces, questions, strict=True):
+        ideas = lesson.question().tiles
+        assert len(piece.tiles) == len(ideas)
+        assert ideas[piece.right] is lesson.question().right
+
+
+@pytest.mark.parametrize("at", [0, 2])
+def test_the_right_tile_shows_what_will_be_seen(at, pieces):
+    piece = pieces[at]
+    seen = [picture.surface for picture in (piece.tiles[piece.right],)]
+    assert seen[0].pixel * seen[0].columns == pytest.approx(
+        piece.stops[0].surface.pixel * COLUMNS
+    )
+    small = [
+        np.asarray(
+            Image.open(io.BytesIO(draw.seen(one.billet, one.surface, "sunlight")))
+            .convert("L")
+            .resize((60, 19), Image.Resampling.BOX),
+            float,
+        )
+        for one in (piece.stops[piece.asked], *piece.tiles)
+    ]
+    if at == 0:  # the same bar at the same depth; a stack's bands may lie elsewhere
+        off = [np.abs(small[0] - tile).mean() for tile in small[1:]]
+        assert off.index(min(off)) == piece.right
+    else:
+        changes = [np.abs(np.diff(tile[9])).sum() for tile in small]
+        off = [abs(changes[0] - tile) for tile in changes[1:]]
+        assert off.index(min(off)) == piece.right
+
+
+def test_the_twisted_skin_repeats_as_the_bar_turns(told):
+    skin = grey(told["pieces"][0]["stops"][0], "indoor")[0]
+    rolled = np.roll(skin, COLUMNS // ROLL, axis=1)
+    assert told["pieces"][0]["roll"] == ROLL
+    assert np.abs(skin - rolled).mean() < 2
+    assert np.abs(skin - np.roll(skin, COLUMNS // ROLL // 2, axis=1)).mean() > 40
+
+
+def test_ground_twist_leans_as_a_helix_does():
+    # unrolled, a helix rises once round in one turn: tan = 2 pi r / p (any geometry text)
+    words = page.own_pieces()[0].stops[4].alt(Units.MM)
+    assert "leaning 37 degrees" in words  # atan(2 pi 5 / 42) = 36.8
+    assert "5.0 mm ground off" in words
+
+
+def test_a_bar_that_looks_alike_at_all_depths_is_refused():
+    stack = Stack.alternate("15N20", "L6", pieces=4, thickness=3)
+    with pytest.raises(KitError, match="looks nearly the same"):
+        own_piece(Recipe(name="grey", billet=Billet(source=stack).then(Fold())))
+
+
+def test_any_bar_can_be_shown_also_a_short_one():
+    stack = Stack.alternate("1084", "15N20", pieces=9, thickness=3, length=30, width=30)
+    billet = Billet(source=stack).then(Draw(thickness=20, width=30))
+    surface = from_above(billet, billet.size.thickness / 2)
+    assert surface.pixel * COLUMNS <= billet.size.length + 1e-9
+
+
+def test_both_units_are_on_the_page(told):
+    stop = told["pieces"][0]["stops"][4]
+    # 5 / 25.4 = 0.197 in, 12.6 sixty-fourths
+    assert stop["says"] == {"mm": "5.0 mm off", "inch": "13/64 in off"}
+    assert "13/64 in" in stop["alt"]["inch"]
+    assert set(told["cardSays"]) == {"mm", "inch"}
