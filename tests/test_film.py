@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from PIL import Image
+from PIL import ExifTags, Image
 from steps import stack
 
 from kit.billet import Billet
@@ -112,3 +112,14 @@ def test_a_poster_says_how_large_it_is_printed(tmp_path):
     huge = replace(face, columns=10_000, rows=10_000)
     with pytest.raises(KitError, match=f"{MOST_POSTER // 1_000_000} million"):
         poster(BAR, huge, tmp_path / "q.png")
+
+
+def test_pictures_for_a_frame_have_dates_in_order_and_are_baseline(tmp_path):
+    folder = write(FILM, tmp_path / "frame")
+    taken = []
+    for path in sorted(folder.iterdir()):
+        with Image.open(path) as picture:
+            assert "progressive" not in picture.info
+            taken.append(picture.getexif()[ExifTags.Base.DateTime])
+    assert len(set(taken)) == len(taken)
+    assert taken == sorted(taken)

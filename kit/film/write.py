@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
+from PIL import ExifTags
 
 from kit import etch
 from kit.errors import KitError
@@ -21,6 +23,7 @@ if TYPE_CHECKING:
     from kit.billet import Billet
 
 RATE = 12  # pictures a second
+FIRST_TAKEN = datetime(2026, 1, 1)  # noqa: DTZ001  (a date tag has no zone)
 MOST_POSTER = 60_000_000  # pixels
 Progress = Callable[[float], None]
 
@@ -109,10 +112,17 @@ def _gif(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
 
 
 def _jpegs(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
+    from PIL import Image  # noqa: PLC0415
+
     del rate
     part.mkdir()
     for number, frame in enumerate(frames, 1):
-        frame.save(part / f"{number:05d}.jpg", "JPEG", quality=92, subsampling=0)
+        # some photo frames refuse a picture without a date, and sort by it
+        taken = f"{FIRST_TAKEN + timedelta(seconds=number):%Y:%m:%d %H:%M:%S}"
+        tags = Image.Exif()
+        tags[ExifTags.Base.DateTime] = tags[ExifTags.Base.DateTimeOriginal] = taken
+        place = part / f"{number:05d}.jpg"
+        frame.save(place, "JPEG", quality=92, subsampling=0, exif=tags)
 
 
 def poster(

@@ -19,7 +19,6 @@ FLAGS = ["--no-sandbox", "--disable-gpu"]
 KEYS = ("Numpad4", "Numpad6", "Numpad8", "Numpad2", *("NumpadEnter",) * 4, "Numpad0")
 KEYS += ("ArrowUp", "ArrowLeft", "Tab", "Space", "Escape", "a", "Home", "End")
 PAUSES = (0.02, 0.05, 0.1, 0.2, 0.5)  # seconds between deeds
-REST = 30  # seconds that nobody touches it, now and then: it must go back by itself
 STATE = "document.documentElement.dataset.state"
 
 
@@ -68,11 +67,15 @@ def play(page: Page, system: CDPSession, minutes: float) -> Counter:
 
 
 def rest(page: Page, seen: Counter) -> None:
-    """Leave it alone; it must be back at the beginning, and start again on a touch."""
-    page.wait_for_timeout(REST * 1000)
-    back = page.evaluate(STATE) == "attract"
+    """Leave it alone: it must go back by itself, and start again on a touch."""
+    idle = page.evaluate("settings.idle")  # the monkey may have set it
+    page.wait_for_timeout((idle + 12) * 1000)
+    back = page.evaluate(STATE)
     page.keyboard.press("Enter")
-    seen["stuck"] += not (back and page.evaluate(STATE) == "predict")
+    started = page.evaluate(STATE)
+    if (back, started) != ("attract", "predict"):
+        seen["stuck"] += 1
+        print(f"stuck after {idle + 12} s: {back}, then {started}")
 
 
 def deed(page: Page, dice: random.Random) -> None:
