@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from kit.billet import Billet
 
 RATE = 12  # pictures a second
-FIRST_TAKEN = datetime(2026, 1, 1)  # noqa: DTZ001  (a date tag has no zone)
+FIRST_TAKEN = datetime(2026, 1, 1)  # a date tag has no zone
 MOST_POSTER = 60_000_000  # pixels
 Progress = Callable[[float], None]
 
