@@ -142,9 +142,9 @@ def _tab_to(page: Page, name: str) -> None:
         page.keyboard.press("Tab")
         words, seen = page.evaluate(_FOCUSED)
         if words == name:
-            if not seen:
-                pause(page)  # the page may still be scrolling to it
-                seen = page.evaluate(_FOCUSED)[1]
+            for _ in range(0 if seen else 12):  # the page may still be scrolling to it
+                pause(page)
+                seen = seen or page.evaluate(_FOCUSED)[1]
             assert seen, f"{name} is out of sight"
             return
         passed.append(words[:30])
