@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from kit.billet import Billet
 from kit.blade import Blade
 from kit.declare import Declared, quantity
 from kit.errors import KitError
@@ -124,9 +125,8 @@ def stars_and_lean(across: float, turn: float, ground: float) -> tuple[float, fl
     return STRETCH / float(apart), line_angle(billet, height)
 
 
-@lru_cache(maxsize=8)
-def bevel_lines(layers: int, spine: float, height: float) -> float:
-    """Measure the mean line spacing on the bevel of a flat-layered blade, mm."""
+def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, Grind]:
+    """Give a bar of flat layers, and the blade that is ground from it; mm."""
     billet = bevels.bar(layers, bevels.FLAT, spine, height + bevels.BESIDE)
     grind = Grind(
         outline=Outline(family="drop", length=bevels.LENGTH, height=height),
@@ -135,6 +135,13 @@ def bevel_lines(layers: int, spine: float, height: float) -> float:
         ricasso=bevels.RICASSO,
         plunge=spine / 2,
     )
+    return billet, grind
+
+
+@lru_cache(maxsize=8)
+def bevel_lines(layers: int, spine: float, height: float) -> float:
+    """Measure the mean line spacing on the bevel of a flat-layered blade, mm."""
+    billet, grind = flat_blade(layers, spine, height)
     long = billet.size.length / 2 - bevels.LENGTH / 2 + 40  # the belly is farther on
     view = Blade(
         grind=grind,

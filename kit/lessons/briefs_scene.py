@@ -10,8 +10,7 @@ import numpy as np
 from kit import etch
 from kit.blade import Blade
 from kit.errors import KitError
-from kit.grind import Grind
-from kit.lessons import bevels, plan_drawing, reading, san_mai_blade
+from kit.lessons import plan_drawing, reading, san_mai_blade
 from kit.lessons.briefs import (
     CLAD,
     CORE_LINE,
@@ -24,13 +23,13 @@ from kit.lessons.briefs import (
     YIELD,
     Job,
     Judged,
+    flat_blade,
     judge,
 )
 from kit.lessons.plan import Job as PlanJob
 from kit.lessons.plan_ideas import plan_of
 from kit.lessons.san_mai_lines import side
 from kit.lessons.scene import Number, Scene
-from kit.outline import Outline
 from kit.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.trace import see
 from kit.units import Units, format_length
@@ -106,16 +105,7 @@ def _stars(sheet: Sheet, job: Job, at: tuple[int, int]) -> None:
 
 
 def _bevel(sheet: Sheet, job: Job, at: tuple[int, int]) -> None:
-    billet = bevels.bar(
-        round(job.layers), bevels.FLAT, job.spine, job.height + bevels.BESIDE
-    )
-    grind = Grind(
-        outline=Outline(family="drop", length=bevels.LENGTH, height=job.height),
-        spine=job.spine,
-        edge=0.4,
-        ricasso=bevels.RICASSO,
-        plunge=job.spine / 2,
-    )
+    billet, grind = flat_blade(round(job.layers), job.spine, job.height)
     view = Blade.fitted(grind, billet.size, WIDE, HIGH)
     sheet.steel(see(billet, view, etch.tones(billet.source.steels)), at)
 

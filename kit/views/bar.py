@@ -35,6 +35,11 @@ class Bar(widgets.Box):
         for own, its in zip(self.choices, other.choices, strict=True):
             traitlets.link((its, "value"), (own, "value"))
 
+    def dress(self, page: widgets.Widget) -> None:
+        """Give a page the look that is chosen: sunlight, big type."""
+        for name, on in (("kit-sunlight", self.sunlit), ("kit-big", self.big)):
+            (page.add_class if on else page.remove_class)(name)
+
     @property
     def units(self) -> Units:
         """How lengths are shown."""

@@ -206,8 +206,7 @@ class View(widgets.VBox):
             self.say(self.shown.at(*place, self.units))
 
     def _new_look(self) -> None:
-        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
-            (self.add_class if on else self.remove_class)(name)
+        self.bar.dress(self)
         for setting in self.settings:
             if isinstance(setting, Setting):
                 control = self.controls[setting.key]

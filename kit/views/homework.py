@@ -182,8 +182,7 @@ class HomeworkPage(widgets.VBox):
         self.marks.value = spoken(f"{told}; the written answer is read by a person.")
 
     def _new_look(self) -> None:
-        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
-            (self.add_class if on else self.remove_class)(name)
+        self.bar.dress(self)
         if self.sitting is not None:
             self.sitting.units = self.bar.units
             for part in (*self.rows, self.design, self.judged):

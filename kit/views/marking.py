@@ -143,8 +143,7 @@ class MarkingPage(widgets.VBox):
         return f"{name} is made, for {len(students)} students."
 
     def _new_look(self) -> None:
-        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
-            (self.add_class if on else self.remove_class)(name)
+        self.bar.dress(self)
 
     def rehearse(self) -> None:
         """Mark a folder that is not there, an empty one, and press everything once."""

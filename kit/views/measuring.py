@@ -150,7 +150,6 @@ class MeasuringView(widgets.VBox):
             self.mark(float(message["x"]), float(message["y"]))
 
     def _show(self) -> None:
-        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
-            (self.add_class if on else self.remove_class)(name)
+        self.bar.dress(self)
         self.picture.frame = encode(self.measured.drawn(sunlit=self.bar.sunlit))
         self.picture.alt = self.measured.alt(self.bar.units)

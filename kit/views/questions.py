@@ -187,8 +187,7 @@ class QuestionsView(widgets.VBox):
             self.say(self.scene.at(*place, self.units))
 
     def _new_look(self) -> None:
-        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
-            (self.add_class if on else self.remove_class)(name)
+        self.bar.dress(self)
         self._show()
 
 

@@ -89,8 +89,7 @@ class QuizPage(widgets.VBox):
         return f"Your sheet is {path}. Give it to your instructor."
 
     def _new_look(self) -> None:
-        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
-            (self.add_class if on else self.remove_class)(name)
+        self.bar.dress(self)
 
     def rehearse(self) -> None:
         """Answer nothing, nonsense and everything once, in a folder of its own."""

@@ -152,7 +152,6 @@ class ShowTable(widgets.VBox):
         self.slider.readout = stop.says(self.bar.units)
 
     def _new_look(self) -> None:
-        for name, on in (("kit-sunlight", self.bar.sunlit), ("kit-big", self.bar.big)):
-            (self.add_class if on else self.remove_class)(name)
+        self.bar.dress(self)
         if hasattr(self, "tiles"):
             self.clear()
