@@ -154,7 +154,8 @@ class Prediction:
         if idea is question.right:
             return f"{question.observed} You predicted it ({SURENESS[self.sure]})."
         return (
-            f"{question.observed} Your tile is what you get if you {idea.name}. {idea.hint}"
+            f"{question.observed} The picture you chose is what you get if you "
+            f"{idea.name}. {idea.hint}"
         )
 
     def explain(self, reason: int) -> str:

@@ -59,10 +59,11 @@ def test_the_class_before_and_after():
         sheet("Two", "before", *INSIDE_ONLY),
         sheet("One", "after", *ALL_RIGHT),
         sheet(" ONE ", "after", *INSIDE_ONLY),  # the last one counts
-        sheet("Three", "after", *ALL_RIGHT),
+        sheet("Two", "after", *ALL_RIGHT),
+        sheet("Three", "after", *OUTSIDE_ONLY),  # who was not there before is left out
     ]
     report = quiz.report(sheets)
-    assert report.both == 1
+    assert report.both == 2
     assert report.before[0] == (0.0, 0.5, 0.5, 2)
     assert report.after[6] == (0.5, 0.5, 0.0, 12)
     rows = report.rows()

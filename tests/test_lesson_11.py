@@ -8,6 +8,7 @@ import pytest
 from kit import etch
 from kit.errors import KitError
 from kit.lessons import bought_photo, briefs, briefs_scene, four_blades, reading_scene
+from kit.lessons import briefs_measured as measured
 from kit.lessons import reading_questions as asked
 from kit.lessons.bevels import BOUGHT, bar
 from kit.lessons.bought import Job as Bought
@@ -123,7 +124,7 @@ def test_the_print_of_b_repeats_every_40_mm():
 
 
 def test_a_design_with_4_9_stars_fails_with_the_reason():
-    stars = briefs.judge(briefs.Job(turn=81.6, across=20.5, ground=0))[0]
+    stars = briefs.judge(briefs.Job(turn=81.6, across=20.5, ground=0.5))[0]
     assert not stars.passed
     assert stars.reason.startswith("4.9 stars in 200 mm")
     assert "5 stars are wanted" in stars.reason
@@ -131,7 +132,7 @@ def test_a_design_with_4_9_stars_fails_with_the_reason():
 
 def test_stars_are_counted_on_the_steel():
     # two a turn: 200 / (50 / 2)
-    assert briefs.stars_and_lean(12.5, 50, 1)[0] == pytest.approx(8, abs=0.01)
+    assert measured.stars_and_lean(12.5, 50, 1)[0] == pytest.approx(8, abs=0.01)
 
 
 def test_all_four_briefs_can_be_met():
@@ -145,7 +146,7 @@ def test_all_four_briefs_can_be_met():
 
 def test_bevel_lines_are_as_the_right_triangle_says():
     # (4.0 - 0.4) / 2 / (4 / 100) = 45 lines on a bevel hypot(30, 1.8) long
-    spacing = briefs.bevel_lines(100, 4.0, 30.0)
+    spacing = measured.bevel_lines(100, 4.0, 30.0)
     assert spacing == pytest.approx(math.hypot(30, 1.8) / 45, rel=0.03)
 
 

@@ -9,10 +9,12 @@ from pathlib import Path
 from kit.command import parts
 from kit.errors import KitError
 from kit.homework import quiz
-from kit.homework.class_table import class_table
+from kit.homework.class_table import LEGEND, class_table
 from kit.homework.key import answer_key, key_csv, read_roster
 from kit.homework.marking import Marked, mark_folder, to_read
+from kit.homework.ratings import RATINGS
 from kit.homework.ratings import load as ratings_of
+from kit.homework.roll import missing
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS, homework
 from kit.units import Units
@@ -31,7 +33,8 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--ratings",
         metavar="FILE.csv",
-        help="marks for written answers: set, student, three figures of 0 to 2 (210)",
+        help="marks for written answers: a heading set,student,ratings, then lines such as "
+        "H1,Student One,210 (otherwise ratings.csv in the folder, if it is there)",
     )
     parser.add_argument(
         "--words", action="store_true", help="lay what students wrote side by side"
@@ -49,7 +52,11 @@ def add(parser: argparse.ArgumentParser) -> None:
         choices=tuple(SETS),
         help="instead: print everybody's own paper of a set for a --roster, as --out x.pdf",
     )
-    parser.add_argument("--roster", metavar="FILE.csv", help="one student a line")
+    parser.add_argument(
+        "--roster",
+        metavar="FILE.csv",
+        help="one student a line: who is missing; or see --key",
+    )
     parser.add_argument("--out", metavar="FILE", help="for --key and --papers")
     parser.add_argument("--units", choices=parts.UNITS, default="mm")
 
@@ -64,11 +71,15 @@ def run(options: argparse.Namespace) -> str:
     folder = Path(options.folder)
     if options.quiz:
         return quiz_report(folder, options.course)
-    ratings = ratings_of(Path(options.ratings)) if options.ratings else {}
+    beside = Path(options.ratings) if options.ratings else folder / RATINGS
+    ratings = ratings_of(beside) if options.ratings or beside.is_file() else {}
     marked = mark_folder(folder, options.course, ratings)
     if options.csv:
         _write(options.csv, marked)
-    return "\n".join(told(marked, words=options.words)) or "There is no hand-in there."
+    lines = told(marked, words=options.words)
+    if options.roster:
+        lines += missing(marked.marks, read_roster(Path(options.roster)))
+    return "\n".join(lines) or "There is no hand-in there."
 
 
 def told(marked: Marked, *, words: bool = False) -> list[str]:
@@ -77,6 +88,7 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
     for code in sorted({one.done.set for one in marked.marks}):
         table = class_table(marked.marks, code)
         lines += [f"{code}  {homework(code).title}", *_columns([table.head, *table.rows])]
+        lines.append(LEGEND)
         lines += _listed("What to teach again:", table.reteach)
         lines += _listed("Wrong answers that no slip explains:", table.clusters)
         if words:
@@ -91,7 +103,8 @@ def quiz_report(folder: Path, course: str | None) -> str:
     sheets, remarks = quiz.read_folder(folder, course)
     found = quiz.report(sheets)
     lines = _columns([list(quiz.HEAD), *found.rows()])
-    lines.append(f"Both sheets: {found.both} students.")
+    both = f"Both sheets: {found.both} students"
+    lines.append(f"{both}; only they are compared." if found.both else f"{both}.")
     return "\n".join([*lines, *_listed("To look at:", remarks)])
 
 
@@ -112,9 +125,10 @@ def _write(name: str, marked: Marked) -> None:
     rows: list[Sequence[str]] = []
     for code in sorted({one.done.set for one in marked.marks}):
         table = class_table(marked.marks, code)
-        rows += [(code, *table.head[1:]), *table.rows, ()]
+        rows += [("Set", *table.head)] if not rows else [()]
+        rows += [(code, *row) for row in table.rows]
     with whole(path) as part:
-        part.write_text(to_csv(("Class table",), rows), "utf-8-sig")
+        part.write_text(to_csv(rows[0] if rows else ("Set",), rows[1:]), "utf-8-sig")
 
 
 def _for_roster(options: argparse.Namespace) -> str:

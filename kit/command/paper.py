@@ -11,6 +11,7 @@ from kit.command import parts
 from kit.errors import KitError
 from kit.planning import line as plan_line
 from kit.planning.compare import example
+from kit.planning.plan import Plan
 from kit.progress import Progress
 
 if TYPE_CHECKING:
@@ -65,7 +66,10 @@ def _handout(options: argparse.Namespace) -> list:
 
 def _drawings(options: argparse.Namespace) -> list:
     units = parts.UNITS[options.units]
-    laid = _pages("drawings", "drawings")(given(options.recipe), options.paper, units)
+    asked = given(options.recipe)
+    laid = _pages("drawings", "drawings")(asked, options.paper, units)
+    if not isinstance(asked, Plan):  # a recipe has its own pages only
+        return laid
     return [*laid, *_pages("blade_lines", "blade_lines")(options.paper, units)]
 
 

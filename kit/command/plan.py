@@ -15,6 +15,8 @@ from kit.planning.plan import Plan
 from kit.planning.rack import Rack, Wanted
 from kit.units import format_cut_length, format_length, format_temperature, parse_length
 
+HELD = 150.0  # mm: shorter is hard to hold in tongs; common practice, no source
+
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
@@ -79,6 +81,12 @@ def run(options: argparse.Namespace) -> str:
     if options.start:
         start = parse_length(options.start, unit=units.unit)
         lines.append(short_of(plan, start, units))
+    shortest = min(stage.after.length for stage in plan.stages())
+    if shortest < HELD:
+        lines.append(
+            f"At its shortest the bar is {format_length(shortest, units)}: too short for "
+            "tongs, so tack a handle on, or plan fewer cuts (common practice, no source)."
+        )
     if not options.losses:
         lines.append(PLACEHOLDER)
     lines.append("Follow the rules of your shop; learn each step from somebody qualified.")

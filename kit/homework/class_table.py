@@ -15,6 +15,12 @@ from kit.lesson import Idea
 from kit.lessons.titles import TITLES
 
 YES, NO, TO_READ, UNKNOWN = "✓", "–", "to read", "?"
+LEGEND = (
+    "✓ right; ✓ 2nd: at the second try; carried: the method is right with an earlier "
+    "slip's value; CAPITALS: a recognised slip; ?: no slip explains it; –: nothing; "
+    "D: design; J: the written answer."
+)
+LARGE = 10  # students: in a class as large, what only one gave is counted, not listed
 FACTORS = {
     "× 2": 2,
     "× 4": 4,
@@ -146,6 +152,8 @@ def reteach(here: Sequence[Marks], task: Homework) -> list[str]:
     ideas = {(part.number, idea.code): idea for part in task.parts for idea in part.slips}
     lines = []
     for (number, code), count in found.most_common():
+        if count < _least(here):
+            continue
         told = [
             _where(ideas[number, one]) for one in code.split(JOIN) if (number, one) in ideas
         ]
@@ -156,6 +164,10 @@ def reteach(here: Sequence[Marks], task: Homework) -> list[str]:
     return lines
 
 
+def _least(here: Sequence[Marks]) -> int:
+    return 2 if len(here) >= LARGE else 1
+
+
 def _where(idea: Idea) -> str:
     vote = f", vote “{idea.vote}”" if idea.vote else ""
     return f"they {idea.name}. Lesson {idea.lesson}, {TITLES[idea.lesson]}{vote}."
@@ -163,7 +175,7 @@ def _where(idea: Idea) -> str:
 
 def clusters(here: Sequence[Marks], task: Homework) -> list[str]:
     """Put wrong answers that no slip explains together by their ratio to the right one."""
-    lines = []
+    lines, single = [], 0
     for part in task.parts:
         if part.options:
             continue
@@ -176,7 +188,11 @@ def clusters(here: Sequence[Marks], task: Homework) -> list[str]:
         lines += [
             f"Part {part.number}, {name}: {count} answer{'s' if count > 1 else ''}"
             for name, count in grouped.most_common()
+            if count >= _least(here)
         ]
+        single += sum(count < _least(here) for count in grouped.values())
+    if single:
+        lines.append(f"{single} more, each given once.")
     return lines
 
 

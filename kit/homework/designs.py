@@ -14,7 +14,8 @@ from kit.homework.answers import said
 from kit.homework.design import Design
 from kit.lesson import Given
 from kit.lessons import bevels
-from kit.lessons.briefs import BLACK_WHITE, SPACING, Judged
+from kit.lessons.briefs import SPACING, Judged
+from kit.lessons.briefs_measured import BLACK_WHITE
 from kit.lessons.twist import HANDS, forged
 from kit.lessons.twist_measures import line_angle
 from kit.stack import Stack

@@ -6,7 +6,7 @@ from kit.declare import Declared, quantity
 from kit.homework.answers import said
 from kit.homework.design import Design
 from kit.lesson import Given
-from kit.lessons import briefs
+from kit.lessons import briefs, briefs_measured
 from kit.lessons.briefs import Judged
 from kit.metal.evening import contrast_left, minutes_until
 from kit.metal.soak import Soak, evened
@@ -14,6 +14,7 @@ from kit.stack import Layer, Stack
 from kit.units import Units
 
 SHARP = 0.9  # of the difference in nickel that must be left
+BURNS = 1240.0  # °C, as lesson 08 warns
 LONG = 0.8  # of the longest soak: shorter is not "the longest"
 SIDE = 20  # sheets of plain steel, on either side of the nickel
 
@@ -58,6 +59,8 @@ def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
     told = f"{100 * left:.0f} % is left after {chosen.minutes:g} min"
     if left < SHARP:
         return Judged(False, f"{told}: 90 % is wanted, so go shorter or cooler.")
+    if chosen.celsius > BURNS:
+        return Judged(False, f"{told}: so hot, high-carbon steel burns. Go cooler.")
     longest = minutes_until(sandwich(values["sheet"]), "Ni", chosen.celsius, left=SHARP)
     if chosen.minutes < LONG * longest:
         return Judged(False, f"{told}: at that heat it may stay longer.")
@@ -65,14 +68,15 @@ def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
 
 
 def _ask_briefs(_values: Given, units: Units) -> str:
-    stretch = said(briefs.STRETCH, units)
+    stretch = said(briefs_measured.STRETCH, units)
     spacing = " to ".join(said(limit, units) for limit in briefs.SPACING)
     core = " to ".join(said(limit, units) for limit in briefs.CORE_LINE)
+    wander = said(briefs_measured.WANDER, units)
     return (
         f"Make the four briefs of lesson 11: at least {briefs.STARS} stars in {stretch} "
         f"with lines at 40° to 50°; lines {spacing} apart on a bevel; the core's line "
-        f"{core} above the edge even if the core wanders {said(briefs.WANDER, units)}; at "
-        "least 40 % of the steel in the bar."
+        f"{core} above the edge even if the core wanders {wander}; at least 40 % of the "
+        "steel in the bar."
     )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
+import unicodedata
 from pathlib import Path
 
 from kit.errors import KitError
@@ -48,7 +49,9 @@ def hand_in_name(done: HandIn) -> str:
     >>> hand_in_name(HandIn(course="A", set="H1", student="../Student One"))[:15]
     'H1 student-one '
     """
-    plain = re.sub(r"[^a-z0-9]+", "-", normalised(done.student)).strip("-")
+    bare = unicodedata.normalize("NFKD", normalised(done.student))  # ä is a and two dots
+    bare = "".join(sign for sign in bare if not unicodedata.combining(sign))
+    plain = re.sub(r"[^a-z0-9]+", "-", bare).strip("-")
     who = plain[:MOST_LETTERS].strip("-")
     code = re.sub(r"[^A-Za-z0-9]", "", done.set)[:8]
     parts = [code, who, mark_of(done.course, done.student)]

@@ -86,11 +86,12 @@ def drawn(
     sizes : mapping
         From a name to the workshop sizes it may have.
     course, code, student : str
-        The set's code is such as "H1"; the student's name is normalised here.
+        The set's code is such as "H1". Case and spaces do not count in a course's code
+        or a student's name.
     redraw : int
         0 for the first.
     """
-    text = f"{course}|{code}|{normalised(student)}|{redraw}"
+    text = f"{normalised(course).upper()}|{code}|{normalised(student)}|{redraw}"
     digest = hashlib.sha256(text.encode("utf-8", "surrogatepass")).digest()
     left = int.from_bytes(digest, "big")
     values = {}

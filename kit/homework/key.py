@@ -17,6 +17,8 @@ from kit.units import Units
 
 MOST_BYTES, MOST_STUDENTS = 1_000_000, 5000
 COLUMNS = ("student", "name", "names", "number", "id")
+FIRST = ("first", "first name", "given name", "forename")
+LAST = ("last", "last name", "surname", "family name")
 HEAD = ("Set", "Student", "Part", "Given", "Answer", "Slips")
 
 
@@ -59,6 +61,18 @@ def roster(text: str) -> list[str]:
         raise KitError(msg) from None
     rows = [row for row in rows if any(cell.strip() for cell in row)]
     head = [cell.strip().casefold() for cell in rows[0]] if rows else []
+    first, last = (
+        next((head.index(name) for name in known if name in head), None)
+        for known in (FIRST, LAST)
+    )
+    if first is not None and last is not None:
+        return _checked(
+            [
+                f"{row[first].strip()} {row[last].strip()}"
+                for row in rows[1:]
+                if len(row) > max(first, last)
+            ]
+        )
     column = next((head.index(name) for name in COLUMNS if name in head), None)
     names = [
         row[column or 0].strip()
@@ -70,6 +84,9 @@ def roster(text: str) -> list[str]:
 
 def read_roster(path: Path) -> list[str]:
     """Read a roster's file; as `roster`."""
+    if not path.is_file():
+        msg = f"There is no file '{path.name[:60]}'."
+        raise KitError(msg)
     try:
         if path.stat().st_size > MOST_BYTES:
             msg = f"A roster has at most {MOST_BYTES // 1000} kilobytes."

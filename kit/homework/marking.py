@@ -14,6 +14,7 @@ from kit.homework.judged import RUBRIC, share
 from kit.homework.paper import Paper, draw
 from kit.homework.part import Found
 from kit.homework.record import HandIn, Row
+from kit.homework.roll import alike
 from kit.homework.sets import homework
 from kit.homework.sitting import Progress, Result
 from kit.lessons.briefs import Judged
@@ -74,7 +75,7 @@ class Marked(NamedTuple):
     Attributes
     ----------
     marks : list of Marks
-        By set and student; of a student who handed in twice, the first file by name.
+        By set and student; of a student who handed in twice, the file with more answers.
     remarks : list of str
         One line for each file that was not counted, and for each pair to talk about.
     """
@@ -173,40 +174,21 @@ def shown_name(name: str) -> str:
 
 
 def _once_each(marks: Iterable[Marks]) -> tuple[list[Marks], list[str]]:
-    """Keep the first hand-in of each student and set; tell of the others."""
+    """Keep the fullest hand-in of each student and set; tell of the others."""
     kept: dict[tuple[str, str], Marks] = {}
     twice = []
     for one in marks:
-        first = kept.setdefault((one.done.set, one.done.who), one)
-        if first is not one:
+        key = one.done.set, one.done.who
+        full = max(kept.get(key, one), one, key=lambda each: len(each.done.answers))
+        if key in kept:
+            other = kept[key] if full is one else one
             twice.append(
-                f"{shown_name(one.file)}: not counted. {one.done.student!r} handed in "
-                f"{one.done.set} already: {shown_name(first.file)}."
+                f"{shown_name(other.file)}: not counted. {one.done.student!r} handed in "
+                f"{one.done.set} twice: {shown_name(full.file)} has as many answers "
+                "or more."
             )
+        kept[key] = full
     return [kept[key] for key in sorted(kept)], twice
-
-
-def alike(marks: Iterable[Marks]) -> list[str]:
-    """Find students whose answers are the same though their papers are not.
-
-    Word for word the same last answers, to three parts or more, under different given
-    values. It is a reason for a talk and proves nothing.
-    """
-    same: dict[tuple[object, ...], list[Marks]] = {}
-    for one in marks:
-        last = {answer.part: answer.text for answer in one.done.answers}
-        if len(last) >= 3:
-            same.setdefault((one.done.set, *sorted(last.items())), []).append(one)
-    remarks = []
-    for group in same.values():
-        papers = {tuple(one.paper.values.values()) for one in group}
-        if len(group) > 1 and len(papers) > 1:
-            names = ", ".join(repr(one.done.student) for one in group)
-            remarks.append(
-                f"For a talk, not as proof: {names} gave the same answers in "
-                f"{group[0].done.set} to papers with different values."
-            )
-    return remarks
 
 
 def to_read(marks: Iterable[Marks], code: str) -> list[tuple[str, str, tuple[int, ...]]]:

@@ -131,12 +131,20 @@ HEAD = (
 def report(sheets: Iterable[Sheet]) -> Report:
     """Report the three fractions before and after.
 
-    Of a student with two sheets of one kind the last counts.
+    Of a student with two sheets of one kind the last counts. Where anybody filled in
+    both, only those are compared: another group would be another class.
     """
     kept = {(sheet.when, normalised(sheet.student)): sheet for sheet in sheets}
     known = [{who for when, who in kept if when == one} for one in ("before", "after")]
+    counted = known[0] & known[1] or known[0] | known[1]
     before, after = (
-        _fractions([sheet.codes for (when, _), sheet in kept.items() if when == one])
+        _fractions(
+            [
+                sheet.codes
+                for (when, who), sheet in kept.items()
+                if when == one and who in counted
+            ]
+        )
         for one in ("before", "after")
     )
     return Report(items=ITEMS, before=before, after=after, both=len(known[0] & known[1]))

@@ -16,6 +16,7 @@ from kit.homework.sets import homework
 from kit.whole import whole
 
 WHAT = "a file of ratings"
+RATINGS = "ratings.csv"  # beside the hand-ins
 HEAD = ("set", "student", "ratings")
 
 Ratings = Mapping[tuple[str, str], tuple[int, ...]]
@@ -32,14 +33,19 @@ def load(path: Path) -> dict[tuple[str, str], tuple[int, ...]]:
     found = {}
     rows = csv.reader(io.StringIO(bounded.text(path, WHAT)))
     for number, row in enumerate(rows, 1):
-        if not any(cell.strip() for cell in row) or tuple(row) == HEAD:
+        heading = number == 1 and row and row[0].strip().casefold() == HEAD[0]
+        if heading or not any(cell.strip() for cell in row):
             continue
         if len(row) != len(HEAD):
             msg = f"Line {number} of the ratings must be set, student, three figures."
             raise KitError(msg)
         code, student, keys = (cell.strip().removeprefix("'") for cell in row)
         name = normalised(checked_name("A student's name", student))
-        found[homework(code).code, name] = rated(keys)
+        try:
+            found[homework(code).code, name] = rated(keys)
+        except KitError as refused:
+            msg = f"Line {number} of the ratings: {refused}"
+            raise KitError(msg) from None
     return found
 
 

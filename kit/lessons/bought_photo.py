@@ -1,7 +1,7 @@
 """Lesson 11, a photograph of a bought bar: the pattern of ours that it is most like.
 
-Counted in both directions, as on the page *measure*: bands a millimetre along the bar
-and across it. Every pattern of lesson 11, in several numbers of layers, is forged, its
+As on the page *measure*: bands a millimetre along the bar and across it, and which way the
+lines run. Every pattern of lesson 11, in several numbers of layers, is forged, its
 face measured the same way, and the nearest is named. A face does not say what lies below
 it, so the nearest is a beginning, not a finding.
 """
@@ -17,6 +17,7 @@ import numpy as np
 from kit import etch
 from kit.errors import KitError
 from kit.lessons.bevels import BOUGHT, bar
+from kit.measuring.lie import line_angle
 from kit.measuring.photograph import Photograph
 from kit.measuring.stripes import across
 from kit.surface import Plane
@@ -27,10 +28,40 @@ LINES = 7
 SEEN = (90.0, 26.0)  # mm of our faces
 PIXEL = 0.04
 THINNEST, WIDEST = 10.0, 500.0  # mm, a picture of a bar
+_ORDER, _SLANT = 2.0, 6.0  # what direction counts for, against bands
 _ACROSS = 0.5  # what bands across count for: a narrow bar has few
 NARROWEST = 5.0  # pixels: narrower bands may be the grain of the picture
 UNLIKE = 1.0  # more is like none of them
 _NONE = 0.02  # bands a mm: fewer than can be counted
+
+
+class Looks(NamedTuple):
+    """What is measured on a face.
+
+    Attributes
+    ----------
+    along, across : float
+        Bands a mm met along the bar, and across it.
+    order : float
+        Of the lines: 0 in all directions, 1 all one way.
+    slant : float
+        Of the lines against a line straight across the bar, degrees 0 … 90.
+    """
+
+    along: float
+    across: float
+    order: float
+    slant: float
+
+    def apart(self, other: Looks) -> float:
+        """Say how unlike another face is: 0, alike."""
+        ordered = min(self.order, other.order)
+        return math.hypot(
+            math.log(self.along / other.along),
+            _ACROSS * math.log(self.across / other.across),
+            _ORDER * (self.order - other.order),
+            _SLANT * ordered * (self.slant - other.slant) / 90,
+        )
 
 
 class Like(NamedTuple):
@@ -41,16 +72,15 @@ class Like(NamedTuple):
     bought, layers : int
         Index into `BOUGHT`, and how many layers.
     apart : float
-        How unlike they still are: 0, alike; 1, one has e times the bands of the other.
-    along, across : float
-        Bands a mm met along the bar, and across it.
+        How unlike they still are; see `Looks.apart`.
+    looks : Looks
+        Measured on the photograph.
     """
 
     bought: int
     layers: int
     apart: float
-    along: float
-    across: float
+    looks: Looks
 
 
 def nearest(photo: Photograph, thickness: float) -> Like:
@@ -71,19 +101,18 @@ def nearest(photo: Photograph, thickness: float) -> Like:
     if photo.pixel is None:
         msg = "Say first how wide the picture is, in mm or inches: it has no scale."
         raise KitError(msg)
-    along, over = bands(photo)
-    if along <= _NONE:
+    looks = features(photo)
+    if looks.along <= _NONE:
         msg = (
             "I can not decide: no bands can be counted along that bar. Photograph the "
             "etched face square on, from nearer."
         )
         raise KitError(msg)
-    found = []
-    for bought in range(1, len(BOUGHT)):  # flat layers show no bands at all
-        for layers in LAYERS:
-            one, other = _ours(bought, layers, round(thickness, 1))
-            apart = math.hypot(math.log(along / one), _ACROSS * math.log(over / other))
-            found.append(Like(bought, layers, apart, along, over))
+    found = [
+        Like(bought, layers, looks.apart(_ours(bought, layers, round(thickness, 1))), looks)
+        for bought in range(1, len(BOUGHT))  # flat layers show no bands at all
+        for layers in LAYERS
+    ]
     best = min(found, key=lambda like: like.apart)
     if best.apart > UNLIKE:
         msg = (
@@ -92,6 +121,17 @@ def nearest(photo: Photograph, thickness: float) -> Like:
         )
         raise KitError(msg)
     return best
+
+
+def features(photo: Photograph) -> Looks:
+    """Measure a face: its bands both ways, and how its lines run in the middle."""
+    rows, columns = photo.light.shape
+    radius = 0.45 * min(rows, columns)
+    try:
+        lie = line_angle(photo, (columns / 2, rows / 2), radius)
+    except KitError:  # in every direction, or a picture too small
+        return Looks(*bands(photo), 0.0, 45.0)
+    return Looks(*bands(photo), float(lie.order), abs(90 - abs(lie.degrees)))
 
 
 def bands(photo: Photograph) -> tuple[float, float]:
@@ -114,7 +154,7 @@ def bands(photo: Photograph) -> tuple[float, float]:
 
 
 @lru_cache(maxsize=64)
-def _ours(bought: int, layers: int, thickness: float) -> tuple[float, float]:
+def _ours(bought: int, layers: int, thickness: float) -> Looks:
     billet = bar(layers, bought, thickness, 30.0)
     wide = min(SEEN[0], billet.size.length * 0.9), min(SEEN[1], billet.size.width * 0.9)
     face = Plane(
@@ -127,4 +167,4 @@ def _ours(bought: int, layers: int, thickness: float) -> tuple[float, float]:
         pixel=PIXEL,
     )
     light = see(billet, face, etch.tones(billet.source.steels)).tone
-    return bands(Photograph(light.astype(np.float32), PIXEL))
+    return features(Photograph(light.astype(np.float32), PIXEL))

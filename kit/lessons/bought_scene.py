@@ -89,7 +89,7 @@ def _section(sheet: Sheet, job: Job, units: Units) -> None:
     view = Section(
         grind=job.grind, size=job.bar.size, at=60, columns=columns, rows=rows, pixel=pixel
     )
-    sheet.text("Sawn across,", (left, 6), size=18)
+    sheet.text("Sawn across", (left, 6), size=18)
     sheet.text("dashed: the bar", (left, 28), size=16, ink=QUIET)
     sheet.steel(see(job.bar, view, tones(job.etch)), (left, top))
     half = job.thickness / 2 / pixel
@@ -124,8 +124,8 @@ def _numbers(job: Job, units: Units) -> tuple[Number, ...]:
             [*scaled, f"= {job.scale:.4f} mm"],
         ),
         Number(
-            "Lines of flat layers on a bevel, one every",
-            f"{crossed.lines:.0f}, {spacing}",
+            "Layers met on a bevel; mean spacing",
+            f"{crossed.lines:.0f}; {spacing}",
             lines,
         ),
         Number(f"At {heat}", job.hardening, _window_working(job)),

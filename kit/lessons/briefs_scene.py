@@ -12,20 +12,17 @@ from kit.blade import Blade
 from kit.errors import KitError
 from kit.lessons import plan_drawing, reading, san_mai_blade
 from kit.lessons.briefs import (
-    CLAD,
     CORE_LINE,
     LEANS,
     NAMES,
     SPACING,
     STARS,
-    STRETCH,
-    WANDER,
     YIELD,
     Job,
     Judged,
-    flat_blade,
     judge,
 )
+from kit.lessons.briefs_measured import CLAD, STRETCH, WANDER, flat_blade
 from kit.lessons.plan import Job as PlanJob
 from kit.lessons.plan_ideas import plan_of
 from kit.lessons.san_mai_lines import side

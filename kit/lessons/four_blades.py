@@ -40,12 +40,12 @@ TESTS = (
     "the sides, as they are",
     "the spine, as it is",
     "the spine, etched again",
-    "0.2 mm off the side, etched again",
+    "a good 0.2 mm off the side, etched again",
     "low on the bevel",
     "a magnet",
 )
 SIDE, SPINE, SPINE_AGAIN, DEEPER, BEVEL, MAGNET = range(6)
-LENGTH, HEIGHT, THICK, EDGE, OFF = 120.0, 28.0, 4.0, 0.5, 0.2
+LENGTH, HEIGHT, THICK, EDGE, OFF = 120.0, 28.0, 4.0, 0.5, 0.22
 REPEAT, FROM = 40.0, 20.0  # mm of a print, and where in its pattern it begins
 WIDE, CORE = 36.0, 1.8
 POLISHED = 0.6  # how bright bare steel is: illustrative, as in lesson 06

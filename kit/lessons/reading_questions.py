@@ -65,8 +65,8 @@ def question() -> Question:
         show=lambda turn: f"one turn in {turn:g} mm" if turn else "can not be told",
         draw=tile,
         observed=(
-            "One turn in 44 mm gives this face line for line, if the face lies 5.47 mm "
-            "above the axis."
+            "From star to star is half a turn, so one turn is 44 mm. Now find the bar: "
+            "Guess, until your face is the one on the bench."
         ),
         reasons=(
             Reason(
@@ -88,21 +88,18 @@ def question() -> Question:
     )
 
 
-_SEEN: dict[str, Any] = {
-    **{key: field.default for key, field in Job.model_fields.items()},
-    "start": 22.0,
-    "end": 44.0,
-    "lean": 38.0,
-    "across": 16.5,
-}
-# The move that answers: the guess screws itself into the face.
+_FIRST: dict[str, Any] = {key: field.default for key, field in Job.model_fields.items()}
+_LAST = {"start": 22.0, "end": 44.0, "lean": LEAN}
+# The move that answers: ruler and protractor are laid on; the guess is left to be made.
 FILM = [
-    {**_SEEN, "turn": 30 + 14 * (1 - (1 - part / 13) ** 2), "ground": 2 + 0.8 * part / 13}
+    {
+        **_FIRST,
+        **{
+            key: round(_FIRST[key] + (last - _FIRST[key]) * part / 13, 2)
+            for key, last in _LAST.items()
+        },
+    }
     for part in range(14)
-]
-FILM = [
-    {**state, "turn": round(state["turn"], 2), "ground": round(state["ground"], 2)}
-    for state in FILM
 ]
 
 HEIGHT_CHECK = Check(

@@ -138,11 +138,28 @@ def remark(changed: str, state: dict[str, Any]) -> str:
     job = Job(**state)
     if changed in ("making", "evidence", "deeper"):
         return _told(job)
-    if changed in ("start", "end") and abs(job.ruled - TURN / 2) < 0.6:
+    if changed in ("start", "end", "lean"):
+        return _measured(job, changed)
+    return _guessed(job, changed)
+
+
+def _measured(job: Job, changed: str) -> str:
+    """Say what ruler and protractor lie on."""
+    if changed == "lean":
+        along = abs(job.lean - LEAN) < 1.5
+        return "The line lies along the steel's own lines." if along else ""
+    if abs(job.ruled - TURN / 2) < 0.6:
         return "From one star to the next. How often does a star come in one turn?"
-    if changed == "lean" and abs(job.lean - LEAN) < 1.5:
-        return "The line lies along the steel's own lines."
-    if changed in ("turn", "across", "ground") and job.match > 0.93:
+    if abs(job.ruled - TURN) < 0.6:
+        return "Over two stars: a star, the next, and back to where it began."
+    return ""
+
+
+def _guessed(job: Job, changed: str) -> str:
+    """Say what a guess gives."""
+    if changed == "turn" and abs(job.turn - TURN / 2) < 1:
+        return "One turn from star to star gives twice as many stars. Compare the faces."
+    if job.match > 0.93:
         return "They agree nearly everywhere. Now ask: could anything else make this face?"
     if changed == "across" and job.match > 0.85:
         return "Only the height above the axis shows, not the bar's size by itself."

@@ -8,7 +8,7 @@ CHECKS = {
     "The screen": (
         "Network off, page loaded again: it still works.",
         "Airplane mode on; notifications off; screen lock off; the app pinned.",
-        "Nobody touches it for 30 seconds: it goes back to the start by itself.",
+        "Nobody touches it for 30 seconds: it asks, and ten seconds later it begins anew.",
         "In the sun at noon, with its hood: a friend reads it from 3 m.",
         "A glove and a stylus work it; the stylus hangs on a cord.",
         "Number pad: 4 and 6 grind, 8 and 2 choose, Enter shows, 0 starts again.",

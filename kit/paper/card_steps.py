@@ -14,9 +14,9 @@ from kit.units import Units
 HEATS, UNKNOWN = 3, "–"
 COLUMNS = {  # and their widths, mm
     "": 7,
-    "Do": 33,
-    "T × W × L": 44,
-    "Heats": 38,
+    "Do": 30,
+    "T × W × L": 49,
+    "Heats": 36,
     "Mass": 15,
     "Layers": 16,
     "Measured": 24,
@@ -24,8 +24,8 @@ COLUMNS = {  # and their widths, mm
 }
 COLUMNS_WITHOUT_HEATS = {
     "": 7,
-    "Do": 62,
-    "T × W × L": 45,
+    "Do": 49,
+    "T × W × L": 58,
     "Mass": 17,
     "Layers": 16,
     "Measured": 30,

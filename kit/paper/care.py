@@ -24,6 +24,7 @@ from kit.steels import Grade, steel
 CARD = (LIVE[0] / 2, LIVE[1] / 2)
 EDGE = 5.0  # mm of white around what is printed
 PICTURE = (CARD[0] - 2 * EDGE, 72.0)
+CLAD = 5  # layers: so few are parts, not a pattern
 THIN = 0.5  # mm: below, carbon evens out within a welding heat; lesson 08
 MODULE = 0.4  # mm
 STAMP = 30.0  # mm
@@ -130,8 +131,25 @@ def facts(billet: Billet) -> list[str]:
             "there are no hard and soft layers."
         )
     else:
-        told.append("The pattern goes all the way through: ground, it changes, and stays.")
+        told.append(deeper(billet))
     return told
+
+
+def deeper(billet: Billet) -> str:
+    """Say what becomes of the pattern when the piece is ground.
+
+    Hollows fade towards the far face (lesson 05); of a few bars each is a region of its
+    own (lesson 07); twists and folds go all through (lesson 04).
+    """
+    kinds = {step.step for step in billet.steps}
+    if "press" in kinds:
+        return (
+            "Its figures are hollows, forged flat: ground deeper they get smaller, and at "
+            "last they are gone. The layers stay."
+        )
+    if billet.tally.even and billet.layers <= CLAD:
+        return "Each steel is one solid part: ground, the line between them moves."
+    return "The pattern goes all the way through: ground, it changes, and stays."
 
 
 def care(names: list[str]) -> str:

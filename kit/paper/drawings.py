@@ -29,9 +29,9 @@ QUARTERS = ("1/4", "1/2", "3/4", "1")
 
 
 def drawings(given: Given, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
-    """Give the bar at each step, and the marks for twist, dimples and rungs.
+    """Give the bar at each step, and the marks for what the recipe twists or presses.
 
-    Twist, dimples and rungs are those of the recipe; where it has none, usual ones.
+    A plan ends with a plain bar, of which anything may be made: it gets usual marks.
     """
     billet = given.billet
     rows = (
@@ -39,12 +39,14 @@ def drawings(given: Given, paper: str = "A4", units: Units = Units.MM) -> list[P
         if isinstance(given, Plan)
         else operations.of_billet(billet, units)
     )
-    return [
-        _stack(given, paper, units),
-        *_sections(rows, paper, units),
-        _twist(_first(billet, Twist), paper, units),
-        _marks(_first(billet, Press), paper, units),
-    ]
+    usual = isinstance(given, Plan)
+    turned, pressed = _first(billet, Twist), _first(billet, Press)
+    pages = [_stack(given, paper, units), *_sections(rows, paper, units)]
+    if turned or usual:
+        pages.append(_twist(turned, paper, units))
+    if pressed or usual:
+        pages.append(_marks(pressed, paper, units))
+    return pages
 
 
 def _first(billet: Billet, kind: type) -> object | None:

@@ -40,6 +40,13 @@ KINDS = (
         "Face shield over safety glasses, extraction or a fine-dust mask, ear defenders; "
         "no gloves at the belt. Dust of nickel can make skin and lungs allergic.",
     ),
+    Kind(
+        "Q",
+        "quench",
+        "Oil can flash: a metal tank with a lid, away from walls, a fire extinguisher for "
+        "oil at hand, never water near it; long sleeves, leather gloves with cuffs, face "
+        "shield; somebody with you.",
+    ),
     Kind("A", "acid", CAUTIONS),
 )
 LOCAL = (

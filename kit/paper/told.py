@@ -33,13 +33,19 @@ def shares_of(billet: Billet) -> dict[str, float]:
     return thick
 
 
+QUENCH = (
+    " Quench in what the maker's data sheet names: hot oil can flash, so tank, lid and "
+    "extinguisher stand ready."
+)
+
+
 def hardening(billet: Billet) -> str:
     """Say from how hot the steels of a billet harden, and what to mind about them."""
     shares = shares_of(billet)
     if len(shares) == 2:
         two = pair(*shares, tuple(shares.values()))
         minds = " ".join(str(reason) for reason in two.reasons)
-        return f"{two.hardening.sentence} {minds}".strip() + " Quench as the steel asks."
+        return f"{two.hardening.sentence} {minds}".strip() + QUENCH
     told = []
     for grade in map(steel, shares):
         heats = span(grade_window(grade)) if hardens(grade) else "does not harden"
@@ -53,8 +59,8 @@ def etching() -> str:
     return (
         "Sand, degrease. Ferric chloride of 42 °Bé, one part poured into four of water "
         f"(about {percent:.0f} % by weight); short spells, look between; neutralise, "
-        "rinse, oil. Or coffee or vinegar over night (common practice, no "
-        "source). Row A overleaf comes first."
+        "rinse, oil. Or coffee or vinegar, looked at every half hour (common practice, "
+        "no source). Row A overleaf comes first."
     )
 
 

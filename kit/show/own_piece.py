@@ -10,6 +10,7 @@ import numpy as np
 from kit import etch
 from kit.errors import KitError
 from kit.lesson import Given, ideas_of
+from kit.patterns import PATTERNS
 from kit.show.draw import TILE
 from kit.show.piece import STOPS, Picture, Piece, from_above
 from kit.trace import see
@@ -58,6 +59,14 @@ def own_piece(recipe: Recipe) -> Piece:
         If its faces are too much alike to ask about.
     """
     billet = recipe.billet
+    known = next((one for one in PATTERNS if one.name == recipe.name), None)
+    if known is not None and known.shown != "face":
+        msg = (
+            f"The show grinds a bar's face, and '{recipe.name[:40]}' shows its pattern "
+            "elsewhere: give a recipe whose face changes, such as a twist, ladder or "
+            "raindrop."
+        )
+        raise KitError(msg)
     deep = billet.size.thickness / 2
     given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
     stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
@@ -73,13 +82,20 @@ def own_piece(recipe: Recipe) -> Piece:
         asked=ASKED,
         tiles=tuple(tiles),
         right=IDEAS.index(THERE),
-        why=(
-            "The pattern goes right through the steel; every depth cuts the same layers "
-            "in other places."
-        ),
+        why=_why(recipe),
         number=lambda _units: f"{layers} layers",
         counts=lambda _units: f"from a stack of {_pieces(recipe)}",
     )
+
+
+def _why(recipe: Recipe) -> str:
+    """Say in 18 words at most why the face changes with depth."""
+    steps = {step.step for step in recipe.billet.steps}
+    if "twist" in steps:
+        return "Nearer the middle the steel moved less for the same turn, lines lean less."
+    if "press" in steps:
+        return "Hollows forged flat leave rings or rungs; deeper in, less of them is left."
+    return "Every depth cuts the same layers in other places, as contour lines on a map."
 
 
 def _pieces(recipe: Recipe) -> str:

@@ -35,7 +35,7 @@ def rings_piece() -> Piece:
     return Piece(
         name="Raindrops",
         lines=("A hole makes rings", "Deeper, fewer", "Touch to grind"),
-        question="Drilled, then forged flat: how many rings?",
+        question="Hole through six layers, forged flat: what rings?",
         slider="Grind it down",
         stops=tuple(_stop(bar, STEP * stop, rings) for stop in range(STOPS)),
         asked=0,

@@ -177,7 +177,7 @@ function grindTo(at) {
   byId("grind").style.setProperty("--done", stop / (told().stops.length - 1));
   byId("said").textContent = said(here.says);
   const right = chosen === told().right;
-  const found = right ? "✓ You saw it coming." : "✗ Not the one you chose.";
+  const found = right ? "✓ You saw it coming." : `✗ It is ${SAYS[told().right]}.`;
   byId("verdict").textContent = stop === told().asked ? found : "";
 }
 

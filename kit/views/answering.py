@@ -61,7 +61,9 @@ class PartRow(widgets.VBox):
     def mark(self, _change: Any = None) -> None:
         """Mark what was typed; the same answer twice is one try."""
         typed = self.answer.value, self.ruler.value
-        if typed != self._marked and typed[0].strip():
+        if not typed[0].strip():
+            self.says.value = spoken("Nothing is typed yet.", refused=True)
+        elif typed != self._marked:
             self._marked = typed
             self._mark(typed[0], measured=typed[1] == 1)
 
@@ -76,7 +78,10 @@ class PartRow(widgets.VBox):
             self.says.value = spoken(str(refused), refused=True)
             return
         sign = "✓ " if marked.found.earns else "✗ "
-        self.says.value = spoken(sign + marked.words)
+        bare = "/" in text and not any(letter.isalpha() for letter in text)
+        inches = bare and '"' not in text and self.part.kind.unit == "mm"
+        note = " (A bare fraction is read as inches.)" if inches else ""
+        self.says.value = spoken(sign + marked.words + note)
         self._told()
 
     def restore(self) -> None:
@@ -84,7 +89,8 @@ class PartRow(widgets.VBox):
         found = self.sitting.results.get(self.part.number)
         if found is None:
             return
-        last = [one for one in self.sitting.tries if one.part == self.part.number][-1]
+        tried = [one for one in self.sitting.tries if one.part == self.part.number]
+        last = tried[found.tries - 1]  # the one that earned the mark, or the last
         if not self.part.options:
             self._marked = last.text, int(last.measured)
             self.answer.value = last.text

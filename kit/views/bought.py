@@ -50,7 +50,9 @@ class BoughtView(View):
         super().__init__()
         self.station = Stations(self, STATIONS)
         wide = {"style": {"description_width": "9em"}, "layout": {"width": "18em"}}
-        self.wide = widgets.Text(description="Picture, wide", placeholder="90 mm", **wide)
+        self.wide = widgets.Text(
+            description="Picture, wide", placeholder="such as 90 mm", **wide
+        )
         self.upload = widgets.FileUpload(
             accept="image/*", multiple=False, description="A photograph of the bar"
         )
@@ -94,6 +96,9 @@ class BoughtView(View):
             raise KitError(msg)
         content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
         photo = opened(content)
+        if not self.wide.value.strip():
+            msg = "Say how wide the picture is on the bar, such as 90 mm."
+            raise KitError(msg)
         mm = parse_length(self.wide.value, unit=self.units.unit)
         if not THINNEST <= mm <= WIDEST:
             low, high = (format_length(part, self.units) for part in (THINNEST, WIDEST))
@@ -102,12 +107,13 @@ class BoughtView(View):
         return Photograph(np.asarray(photo.light), mm / photo.light.shape[1])
 
     def _told(self, like: Like) -> str:
-        layers = "" if like.bought == RAINDROP else f", about {like.layers} layers"
+        layers = f", about {like.layers} layers (set so above)"
+        layers = "" if like.bought == RAINDROP else layers
         sure = "" if like.apart < 0.5 else " It is not very like it."
         return (
             f"Of our bars it is most like {BOUGHT[like.bought]}{layers}: "
-            f"{like.along:.2f} bands a mm along it.{sure} What lies below its face no "
-            "photograph shows: grind an end and etch it."
+            f"{like.looks.along:.2f} bands a mm along it.{sure} What lies below its face "
+            "no photograph shows: grind an end and etch it."
         )
 
 

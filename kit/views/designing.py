@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -14,10 +15,11 @@ from kit.homework.design import Design
 from kit.homework.paper import Paper
 from kit.homework.sitting import Sitting
 from kit.views.answering import asked
-from kit.views.controls import Slider
+from kit.views.controls import Choice, Slider
 from kit.views.parts import button, spoken
-from kit.views.settings import Setting, declared
+from kit.views.settings import Pick, Setting, declared
 
+MOST_NAMED = 9
 KINDS = {
     "mm": "length",
     "°": "angle",
@@ -27,9 +29,18 @@ KINDS = {
 }
 
 
-def setting_of(owner: type, key: str) -> Setting:
-    """Make a control of a number that a design declares."""
+NAMED = re.compile(r"(\d+) ([^,]+)")  # "0 flat layers, 1 twist": names, not numbers
+
+
+def setting_of(owner: type, key: str) -> Setting | Pick:
+    """Make a control of a number that a design declares; of named ones, a choice."""
     field: FieldInfo = owner.model_fields[key]
+    names = NAMED.findall(field.description or "")
+    if len(names) > 1 and all(int(number) < MOST_NAMED for number, _ in names):
+        low = int(names[0][0])
+        start = int(field.default) - low
+        options = tuple(words for _, words in names)
+        return Pick(key=key, label=str(field.title), options=options, start=start)
     unit = (field.json_schema_extra or {}).get("unit", "")
     low, high = allowed_range(field)
     if field.annotation is int or unit == "":
@@ -56,11 +67,12 @@ class DesignBox(widgets.VBox):
         self.settings = [
             setting_of(design.choices, key) for key in design.choices.model_fields
         ]
-        self.controls: Mapping[str, Slider] = {
+        self.controls: Mapping[str, Slider | Choice] = {
             setting.key: setting.control() for setting in self.settings
         }
         for setting in self.settings:
-            self._wire(setting)
+            if isinstance(setting, Setting):
+                self._wire(setting)
         panel = widgets.Box(list(self.controls.values()))
         panel.add_class("kit-controls")
         self.make_button = button("Forge it and measure", self.make, "kit-main")
@@ -94,22 +106,35 @@ class DesignBox(widgets.VBox):
         words = design.ask(paper.values, self.sitting.units)
         self.ask.value = asked(f"{design.title}. {words}").value
         for setting in self.settings:
+            if isinstance(setting, Pick):
+                continue
             control = self.controls[setting.key]
             control.stops = setting.stops(self.sitting.units, control.value)
             self._read_out(setting)
 
     def make(self, _button: Any = None) -> None:
         """Forge what the controls say."""
-        chosen = {key: control.value for key, control in self.controls.items()}
+        chosen = {
+            key: control.value + self._lowest(key) for key, control in self.controls.items()
+        }
         judged = self.sitting.make(chosen)
         sign = "✓ It meets the brief: " if judged.passed else "✗ Not yet: "
         self.says.value = spoken(sign + judged.reason)
         self._told()
 
+    def _lowest(self, key: str) -> int:
+        """Give the number that a choice's first name stands for; 0 for a slider."""
+        if not isinstance(self.controls[key], Choice):
+            return 0
+        field = self.sitting.paper.homework.design.choices.model_fields[key]
+        return int(allowed_range(field)[0])
+
     def restore(self, chosen: Mapping[str, float]) -> None:
         """Set the controls as in a draft, and forge it."""
         for key, value in chosen.items():
             if key in self.controls:
-                self.controls[key].value = float(value)
+                control = self.controls[key]
+                whole = isinstance(control, Choice)
+                control.value = int(value) - self._lowest(key) if whole else float(value)
         if chosen:
             self.make()

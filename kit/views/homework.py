@@ -174,7 +174,12 @@ class HomeworkPage(widgets.VBox):
             if part.number not in self.sitting.results
         ]
         if not left:
-            return "All parts are answered."
+            designed = self.sitting.designed
+            done = designed is not None and designed.passed
+            told = ["All numbered parts are answered."]
+            told += [] if done else ["The design does not meet its brief yet."]
+            written = self.judged.words.value.strip()
+            return " ".join(told + ([] if written else ["Nothing is written yet."]))
         return f"Not answered yet: part {', '.join(left)}. You may hand in all the same."
 
     def _count(self) -> None:

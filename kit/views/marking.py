@@ -13,20 +13,20 @@ import ipywidgets as widgets
 from kit.command.mark import quiz_report
 from kit.errors import KitError
 from kit.homework import drafts, ratings
-from kit.homework.class_table import class_table
+from kit.homework.class_table import LEGEND, class_table
 from kit.homework.judged import RUBRIC
 from kit.homework.key import MOST_BYTES, answer_key, key_csv, roster
-from kit.homework.marking import Marked, Marks, mark_folder, rated
+from kit.homework.marking import Marked, Marks, mark_folder
+from kit.homework.ratings import RATINGS
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS, homework
 from kit.paper import roster_papers
 from kit.views.bar import Bar
 from kit.views.controls import Choice
 from kit.views.parts import button, download, spoken
+from kit.views.rating import WIDE, WrittenRow
 
-RATINGS = "ratings.csv"  # beside the hand-ins
 MADE = ("key as a table (CSV)", "key to print (PDF)", "everybody's paper (PDF)")
-WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}
 
 
 class MarkingPage(widgets.VBox):
@@ -158,36 +158,6 @@ class MarkingPage(widgets.VBox):
                 choice.value = option
 
 
-class WrittenRow(widgets.VBox):
-    """What one student wrote, and three keys for its marks."""
-
-    def __init__(self, one: Marks, rate: Callable[[Marks, tuple[int, ...]], str]) -> None:
-        super().__init__()
-        self.add_class("kit-check")
-        self.one, self._rate = one, rate
-        head = f"{one.done.set}, {one.done.student}"
-        own = "".join(map(str, one.done.ratings)) or "not"
-        text = html.escape(one.done.words).replace("\n", "<br>")
-        words = widgets.HTML(f"<p><b>{html.escape(head)}</b></p><p>{text}</p>")
-        self.three = widgets.Text(
-            value="".join(map(str, one.read)),
-            description="Three keys",
-            placeholder=f"0, 1 or 2 each; rated by the writer: {own}",
-            continuous_update=False,
-            **WIDE,
-        )
-        self.three.observe(self.rate, names="value")
-        self.says = widgets.HTML(spoken(" ".join(RUBRIC)))
-        self.children = [words, self.three, self.says]
-
-    def rate(self, _change: Any = None) -> None:
-        """Keep the three keys."""
-        try:
-            self.says.value = spoken(self._rate(self.one, rated(self.three.value)))
-        except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
-
-
 def _table(marks: Sequence[Marks], code: str) -> str:
     table = class_table(marks, code)
     title = f"{code} {homework(code).title}"
@@ -203,6 +173,7 @@ def _table(marks: Sequence[Marks], code: str) -> str:
     return (
         f'<div class="kit-table"><table><caption>{html.escape(title)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+        f'<p class="kit-fine">{html.escape(LEGEND)}</p>'
         + download(f"Save {name}", name, "text/csv", data)
         + _listed("What to teach again", table.reteach)
         + _listed("Wrong answers that no slip explains", table.clusters)

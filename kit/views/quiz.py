@@ -72,6 +72,7 @@ class QuizPage(widgets.VBox):
             name = f"quiz {sheet.when} {drafts.mark_of(sheet.course, sheet.student)}.json"
             with tempfile.TemporaryDirectory() as place:
                 data = quiz.write(sheet, Path(place) / name).read_bytes()
+            _check(sheet)
         except KitError as refused:
             self.say(str(refused), refused=True)
             return
@@ -108,6 +109,13 @@ class QuizPage(widgets.VBox):
                 self.make()
         self.folder = kept
         self.course.value = self.student.value = ""
+
+
+def _check(sheet: quiz.Sheet) -> None:
+    for number, (item, answer) in enumerate(zip(ITEMS, sheet.answers, strict=True), 1):
+        if answer and not item.code(answer):
+            msg = f"Question {number} asks for a count, such as 7. Given: {answer!r}."
+            raise KitError(msg)
 
 
 def _typed(answer: Choice | widgets.Text) -> str:

@@ -136,10 +136,12 @@ class ShowTable(widgets.VBox):
         if not words:
             return
         try:
-            self._piece = own_piece(recipe_of(words))
+            piece = own_piece(recipe_of(words))
         except KitError as refused:
             self.says.value = spoken(str(refused), refused=True)
             return
+        self.which.value = -1  # so that each of the kit's own can be chosen again
+        self._piece = piece
         self.clear()
 
     def _chosen(self, _change: Any = None) -> None:

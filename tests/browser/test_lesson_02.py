@@ -47,7 +47,7 @@ def test_mouse_enter_and_title(lab: Lab):
     lab.open("02_stack_and_fold.ipynb")
     page = lab.start()
     observe(page, "56 layers")
-    page.get_by_text("Your tile is what you get if you").wait_for()
+    page.get_by_text("The picture you chose is what you get if you").wait_for()
     _drag_the_slider(page)
     picture(page).click(position={"x": 120, "y": 200})
     page.get_by_text("counted from the bottom of the stack").wait_for()

@@ -1,0 +1,65 @@
+"""One written answer on the instructor's page, and the three marks for it."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.errors import KitError
+from kit.homework.judged import RUBRIC, Claim
+from kit.homework.marking import Marks, rated
+from kit.units import Units
+from kit.views.parts import spoken
+
+WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}
+
+
+class WrittenRow(widgets.VBox):
+    """What one student wrote, and three keys for its marks."""
+
+    def __init__(self, one: Marks, rate: Callable[[Marks, tuple[int, ...]], str]) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.one, self._rate = one, rate
+        head = f"{one.done.set}, {one.done.student}"
+        own = "".join(map(str, one.done.ratings)) or "not"
+        text = html.escape(one.done.words).replace("\n", "<br>")
+        task = one.paper.homework.judged
+        ticked = "".join(
+            f"<li>{html.escape(line)}</li>" for line in _claims(one, task.claims)
+        )
+        question = html.escape(task.ask(one.paper.values, Units.MM))
+        words = widgets.HTML(
+            f"<p><b>{html.escape(head)}</b> <i>{question}</i></p>"
+            f"<ul>{ticked}</ul><p>{text}</p>"
+        )
+        self.three = widgets.Text(
+            value="".join(map(str, one.read)),
+            description="Three marks",
+            placeholder=f"0, 1 or 2 each; rated by the writer: {own}",
+            continuous_update=False,
+            **WIDE,
+        )
+        self.three.observe(self.rate, names="value")
+        self.says = widgets.HTML(spoken(" ".join(RUBRIC)))
+        self.children = [words, self.three, self.says]
+
+    def rate(self, _change: Any = None) -> None:
+        """Keep the three keys."""
+        try:
+            self.says.value = spoken(self._rate(self.one, rated(self.three.value)))
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+
+
+def _claims(one: Marks, claims: Sequence[Claim]) -> list[str]:
+    """Say what was ticked of each claim, and whether both ticks are right."""
+    return [
+        f"{claim.words} {'Possible' if tier.possible else 'Not possible'}: "
+        f"{claim.reasons[tier.reason]} "
+        f"({'✓' if claim.right(tier.possible, tier.reason) else '✗'})"
+        for claim, tier in zip(claims, one.done.claims, strict=False)
+    ]
