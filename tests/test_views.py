@@ -239,7 +239,7 @@ def test_rehearsal_meets_every_control(lesson):
 
 def test_rehearsal_is_left_to_the_tests(monkeypatch):
     monkeypatch.delenv("PYTEST_CURRENT_TEST")
-    assert "Left to the tests" in rehearse(cut.lesson)
+    assert "Nothing for you here" in rehearse(cut.lesson)
     assert "Every control" in rehearse(cut.lesson, always=True)
 
 

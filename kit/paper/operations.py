@@ -8,9 +8,10 @@ from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.losses import weight
 from kit.planning.plan import Plan
-from kit.steps import Size, Step
+from kit.steps import Press, Size, Step
 from kit.units import Units, format_length, format_temperature
 
+PRESSED = {"cut": "cut hollows, forge flat", "press": "press hollows, grind level"}
 KNOWN_BY_SIZE = {"draw", "upset"}  # their size says all there is to say
 
 
@@ -92,7 +93,12 @@ def details(step: Step, units: Units = Units.MM) -> str:
     """
     if step.step in KNOWN_BY_SIZE:
         return step.step
-    values = step.model_dump(exclude_defaults=True, exclude={"step", "heat"})
+    if step.step == "blows":  # how uneven is chance, not a measure to work to
+        return "hammer, unevenly"
+    name = step.step
+    if isinstance(step, Press):
+        name = PRESSED[step.way]
+    values = step.model_dump(exclude_defaults=True, exclude={"step", "heat", "way"})
     parts = []
     for key, value in values.items():
         field = type(step).model_fields[key]
@@ -104,7 +110,7 @@ def details(step: Step, units: Units = Units.MM) -> str:
         elif isinstance(value, float):
             shown = f"{value:.12g}{' ' if unit.isalpha() else ''}{unit}"
         parts.append(f"{called} {shown}".strip())
-    return f"{step.step}: {', '.join(parts)}" if parts else step.step
+    return f"{name}: {', '.join(parts)}" if parts else name
 
 
 def seeds(billet: Billet) -> list[int]:

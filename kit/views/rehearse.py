@@ -21,7 +21,7 @@ def rehearse(lesson: Callable[[], tuple], *, always: bool = False) -> str:
     answer, so it is done when the notebook is tested, or `always` if asked for.
     """
     if not always and TESTED not in os.environ:
-        return "Left to the tests. Here: rehearse(…, always=True) moves every control."
+        return "Nothing for you here: the kit's own tests move every control in this place."
     parts = lesson()
     for part in parts:
         play = {
