@@ -176,7 +176,7 @@ def heights(line: Traced, job: Job, units: Units) -> str:
 def tolerance(sheet: Sheet, job: Job, pixel: float, units: Units) -> None:
     """Draw at the spine how far the middle of the core may wander, and where it is."""
     left = LEFT + round(job.height / pixel) + 20
-    reach, off = job.permissible / pixel, job.offset / pixel
+    reach, off = max(job.permissible, 0.0) / pixel, job.offset / pixel  # or none at all
     box = (left, MIDDLE - reach), (left + 14, MIDDLE + reach)
     sheet.box(*box, fill=BAND, ink=QUIET)
     sheet.line([(left - 6, MIDDLE), (left + 20, MIDDLE)], ink=QUIET)

@@ -28,6 +28,14 @@ function render({ model, el }) {
         model.set("value", index);
         model.save_changes();
       });
+      // the notebook may scroll to the whole part afterwards, and past what has the focus
+      radio.addEventListener("focus", () => {
+        for (const wait of [100, 400]) {
+          setTimeout(() => {
+            if (document.activeElement === radio) label.scrollIntoView({ block: "nearest" });
+          }, wait);
+        }
+      });
       const text = document.createElement("span");
       text.textContent = words;
       const label = document.createElement("label");
