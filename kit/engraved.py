@@ -12,7 +12,7 @@ from kit.declare import Declared, quantity
 from kit.errors import KitError
 from kit.footprint import by_bands, share_inside
 from kit.steps import Size
-from kit.surface import Look
+from kit.surface import Look, Moved
 from kit.trace import Face, Surface, see
 
 SLACK = 1e-6  # mm, for roundings
@@ -58,23 +58,11 @@ class Engraved(Declared):
 
 
 @dataclass(frozen=True)
-class _OnTop:
+class _OnTop(Moved):
     """A surface laid flat on the top of a bar: what a stamp would print on it."""
 
     surface: Surface
     size: Size
-
-    @property
-    def columns(self) -> int:
-        return self.surface.columns
-
-    @property
-    def rows(self) -> int:
-        return self.surface.rows
-
-    @property
-    def pixel(self) -> float:
-        return self.surface.pixel
 
     def look(self, first: int, last: int, dtype: type) -> Look:
         seen = self.surface.look(first, last, dtype)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from numbers import Real
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -34,6 +34,27 @@ class Look(NamedTuple):
     points: Points
     cover: np.ndarray
     light: np.ndarray
+
+
+class Moved:
+    """A surface as large as another, `surface`, that sees its points elsewhere."""
+
+    surface: Any
+
+    @property
+    def columns(self) -> int:
+        """Width in pixels."""
+        return self.surface.columns
+
+    @property
+    def rows(self) -> int:
+        """Height in pixels."""
+        return self.surface.rows
+
+    @property
+    def pixel(self) -> float:
+        """Width of a pixel, mm."""
+        return self.surface.pixel
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -73,6 +73,10 @@ class Face(NamedTuple):
     cover: np.ndarray
     light: np.ndarray
 
+    def plain(self, tone: float) -> Face:
+        """Give the same face as one plain steel of a tone."""
+        return self._replace(tone=np.full_like(self.tone, tone))
+
 
 def bands_of(surface: Surface) -> Iterator[tuple[int, int]]:
     """Give bands of rows that fit the cache: the first row, and one past the last."""

@@ -4,6 +4,8 @@ Inside the kit lengths are in mm, temperatures in °C and, where people meet the
 angles in degrees. The conversions and their sources are in `kit.typed`.
 """
 
+from __future__ import annotations
+
 import math
 from enum import Enum
 from fractions import Fraction
@@ -58,6 +60,11 @@ class Units(Enum):
     def unit(self) -> str:
         """The unit of a bare number: "mm" or "in", for `parse_length`."""
         return "mm" if self is Units.MM else "in"
+
+    @property
+    def fine(self) -> Units:
+        """The same without fractions of an inch, which would round off what matters."""
+        return Units.MM if self is Units.MM else Units.INCH_DECIMAL
 
 
 def format_length(mm: float, system: Units = Units.MM) -> str:

@@ -143,3 +143,20 @@ def test_a_hostile_name_stays_a_name(tmp_path):
     marks.mark()
     assert done.student == name
     assert "<img" not in marks.tables.value
+
+
+def test_a_draft_that_is_opened_often_grows_no_tries(tmp_path):
+    opened = page(tmp_path)
+    opened.rows[4].ruler.value = 1
+    opened.rows[4].answer.value = right(opened, 5)
+    many = len(opened.sitting.tries)
+    for _ in range(3):
+        assert len(page(tmp_path).sitting.tries) == many
+
+
+def test_a_draft_shows_the_answer_that_earned_the_mark(tmp_path):
+    opened = page(tmp_path)
+    good = right(opened, 1)
+    for text in ("17", good, "23"):
+        opened.rows[0].answer.value = text
+    assert page(tmp_path).rows[0].answer.value == good

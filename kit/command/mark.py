@@ -85,7 +85,7 @@ def run(options: argparse.Namespace) -> str:
 def told(marked: Marked, *, words: bool = False) -> list[str]:
     """Write class tables and remarks as lines of text."""
     lines = []
-    for code in sorted({one.done.set for one in marked.marks}):
+    for code in marked.codes:
         table = class_table(marked.marks, code)
         lines += [f"{code}  {homework(code).title}", *_columns([table.head, *table.rows])]
         lines.append(LEGEND)
@@ -122,13 +122,13 @@ def _listed(head: str, lines: Sequence[str]) -> list[str]:
 
 def _write(name: str, marked: Marked) -> None:
     path = parts.target(name, (".csv",))
-    rows: list[Sequence[str]] = []
-    for code in sorted({one.done.set for one in marked.marks}):
+    blocks = []
+    for code in marked.codes:  # sets have unlike numbers of parts: a heading each
         table = class_table(marked.marks, code)
-        rows += [("Set", *table.head)] if not rows else [()]
-        rows += [(code, *row) for row in table.rows]
+        rows = [(code, *row) for row in table.rows]
+        blocks.append(to_csv(("Set", *table.head), rows))
     with whole(path) as part:
-        part.write_text(to_csv(rows[0] if rows else ("Set",), rows[1:]), "utf-8-sig")
+        part.write_text("\r\n".join(blocks), "utf-8-sig", newline="")
 
 
 def _for_roster(options: argparse.Namespace) -> str:

@@ -12,7 +12,7 @@ from kit.measuring.photograph import BANK_CARD, Photograph, opened
 from kit.measuring.stereology import band_width, true_spacing
 from kit.measuring.stripes import across
 from kit.typed import parse_angle
-from kit.units import Units, format_length
+from kit.units import format_length
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -71,7 +71,7 @@ def _scaled(photo: Photograph, options: argparse.Namespace) -> Photograph:
 
 
 def _widths(lines: list, options: argparse.Namespace) -> list[str]:
-    units = _fine(options)
+    units = parts.UNITS[options.units].fine
     try:
         width = band_width(lines)
     except KitError as doubt:
@@ -84,11 +84,6 @@ def _widths(lines: list, options: argparse.Namespace) -> list[str]:
         true = true_spacing(width.mean, angle)
         told.append(f"Cut at {angle:g}°, a layer is {format_length(true, units)} thick.")
     return told
-
-
-def _fine(options: argparse.Namespace) -> Units:
-    """Choose units that do not round a band away: inches with decimals."""
-    return Units.MM if options.units == "mm" else Units.INCH_DECIMAL
 
 
 def _pixels(width: float) -> str:
@@ -107,7 +102,7 @@ def _again(photo: Photograph, start: tuple, end: tuple, options: argparse.Namesp
         return f"every {every:.1f} px."
     if options.units == "mm":
         return f"every {every * photo.pixel:.2f} mm."
-    return f"every {format_length(every * photo.pixel, Units.INCH_DECIMAL)}."
+    return f"every {format_length(every * photo.pixel, parts.UNITS[options.units].fine)}."
 
 
 def _sentence(begins: str, found) -> str:

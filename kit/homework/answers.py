@@ -105,7 +105,7 @@ class Kind:
     def written(self, value: float, units: Units = Units.MM) -> str:
         """Write a number with its unit, as a student meets it."""
         if self.unit == "mm":
-            return format_length(value, _decimal(units))
+            return format_length(value, units.fine)
         whole = self.figures.endswith("g") and abs(value) >= 999.5
         shown = f"{value:.0f}" if whole else f"{value:{self.figures}}"
         gap = "" if self.unit in ("", "°") else " "
@@ -122,11 +122,7 @@ def said(mm: float, units: Units = Units.MM) -> str:
     >>> said(14), said(14, Units.INCH_FRACTION)
     ('14.0 mm', '0.551 in')
     """
-    return format_length(mm, _decimal(units))
-
-
-def _decimal(units: Units) -> Units:
-    return units if units is Units.MM else Units.INCH_DECIMAL
+    return format_length(mm, units.fine)
 
 
 def _bounded(text: object) -> str:

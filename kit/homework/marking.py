@@ -18,7 +18,6 @@ from kit.homework.roll import alike
 from kit.homework.sets import homework
 from kit.homework.sitting import Progress, Result
 from kit.lessons.briefs import Judged
-from kit.units import Units
 
 MOST_FILES = 5000
 ENDING = ".json"
@@ -83,6 +82,11 @@ class Marked(NamedTuple):
     marks: list[Marks]
     remarks: list[str]
 
+    @property
+    def codes(self) -> list[str]:
+        """The sets that were handed in, in order."""
+        return sorted({one.done.set for one in self.marks})
+
 
 def mark(done: HandIn, file: str = "", ratings: Ratings = UNRATED) -> Marks:
     """Mark one hand-in: its paper is drawn again and its answers judged again.
@@ -104,9 +108,10 @@ def mark(done: HandIn, file: str = "", ratings: Ratings = UNRATED) -> Marks:
     progress, unread = Progress(paper), 0
     wrong: dict[int, list[Found]] = {}
     for one in done.answers:
-        units = Units.MM if one.unit == "mm" else Units.INCH_DECIMAL
         try:
-            taken = progress.take(one.part, one.text, units=units, measured=one.measured)
+            taken = progress.take(
+                one.part, one.text, units=one.units, measured=one.measured
+            )
         except KitError:
             unread += 1
             continue

@@ -167,12 +167,17 @@ def _percents(one: Fractions) -> list[str]:
     return [f"{100 * share:.0f} %" if one.answered else "–" for share in shares]
 
 
-def write(sheet: Sheet, path: Path) -> Path:
-    """Write a sheet: whole, or not at all; `KitError` if it can not be written."""
+def to_json(sheet: Sheet) -> str:
+    """Write a sheet as text, always the same for the same sheet."""
     values = {"format": FORMAT, "version": VERSION, **sheet.model_dump(mode="json")}
     values["kit"] = kit_version()
+    return json.dumps(values, indent=1, ensure_ascii=False) + "\n"
+
+
+def write(sheet: Sheet, path: Path) -> Path:
+    """Write a sheet: whole, or not at all; `KitError` if it can not be written."""
     with whole(path) as part:
-        part.write_text(json.dumps(values, indent=1, ensure_ascii=False) + "\n", "utf-8")
+        part.write_text(to_json(sheet), "utf-8")
     return path
 
 

@@ -16,6 +16,7 @@ from kit.homework.drawing import (
     normalised,
 )
 from kit.typed import LONGEST_TEXT
+from kit.units import Units
 
 MOST_TRIES, MOST_WORDS, MOST_ROWS, MOST_CHOICES = 300, 4000, 20, 40
 LARGEST = 1e9  # of a number in a design
@@ -46,6 +47,11 @@ class Try(Declared):
     text: str = _text("An answer", LONGEST_TEXT, ...)
     unit: Literal["mm", "in"] = "mm"
     measured: StrictBool = False
+
+    @property
+    def units(self) -> Units:
+        """What a bare length meant."""
+        return Units.MM if self.unit == "mm" else Units.INCH_DECIMAL
 
 
 class Row(Declared):

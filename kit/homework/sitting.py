@@ -22,10 +22,13 @@ class Result(NamedTuple):
         The answer that earned the mark, or else the last one.
     tries : int
         How many it took, up to that answer.
+    text : str
+        That answer, as it was typed.
     """
 
     found: Found
     tries: int
+    text: str
 
     @property
     def mark(self) -> int:
@@ -69,7 +72,7 @@ class Progress:
         found = part.judge(self.paper.values, answer, own=own, measured=measured)
         self._tries[number] = tries = self._tries.get(number, 0) + 1
         self._last[number] = Own(answer, found.outcome == RIGHT)
-        taken = Result(found, tries)
+        taken = Result(found, tries, str(text))
         before = self.results.get(number)
         if before is None or _better(found, before.found):
             self.results[number] = taken

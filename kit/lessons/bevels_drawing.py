@@ -17,7 +17,7 @@ from kit.finish import lay, lit
 from kit.lessons.bevels import BEFORE, RICASSO, STEELS, Job
 from kit.lessons.scene import Panel
 from kit.picture import ACCENT, PAGE, QUIET, Sheet
-from kit.surface import Look
+from kit.surface import Look, Moved
 from kit.trace import Face, see
 from kit.units import Units, format_length
 
@@ -36,40 +36,25 @@ HAIR = 1e-5  # of the bar's thickness: inside its skin, not on it
 
 
 @dataclass(frozen=True)
-class InBar:
+class InBar(Moved):
     """A blade's surface, each point where it was in the bar before its bevel was forged.
 
     Between the middle plane and the surface a column is squeezed as a whole; what it
     gives aside is left out (in flat layers it makes no difference).
     """
 
-    view: BladeView
+    surface: BladeView
     share: float
-
-    @property
-    def columns(self) -> int:
-        """Width in pixels."""
-        return self.view.columns
-
-    @property
-    def rows(self) -> int:
-        """Height in pixels."""
-        return self.view.rows
-
-    @property
-    def pixel(self) -> float:
-        """Width of a pixel, mm."""
-        return self.view.pixel
 
     def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
         """See pixel rows, as the view does."""
-        look = self.view.look(first, last, dtype)
+        look = self.surface.look(first, last, dtype)
         x, y, z = look.points
         scale = dtype(1 - HAIR)
         if self.share < 1:
-            grind, size = self.view.grind, self.view.size
+            grind, size = self.surface.grind, self.surface.size
             above = y + grind.outline.height / 2
-            half = grind.half(x - self.view.heel, np.asarray(above, dtype))
+            half = grind.half(x - self.surface.heel, np.asarray(above, dtype))
             full = size.thickness / 2
             scale = (full - self.share * (full - half)) / half * (1 - HAIR)
         return look._replace(points=(x, y, (z * scale).astype(dtype)))

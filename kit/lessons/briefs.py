@@ -90,10 +90,8 @@ class Judged(NamedTuple):
 
 def judge(job: Job, units: Units = Units.MM) -> tuple[Judged, ...]:
     """Judge all four briefs; what can not be made fails with the reason."""
-    if units is not Units.MM:  # a fraction would be rounded by more than the limits are
-        units = Units.INCH_DECIMAL
     briefs = (_stars, _bevel, _core, _yield)
-    return tuple(_unless_refused(brief, job, units) for brief in briefs)
+    return tuple(_unless_refused(brief, job, units.fine) for brief in briefs)
 
 
 def _unless_refused(

@@ -63,6 +63,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
 
 def wanted(units: Units) -> tuple[str, ...]:
     """Say the four briefs in words."""
+    units = units.fine  # as they are judged
     low, high = (format_length(part, units) for part in SPACING)
     core = [format_length(part, units) for part in CORE_LINE]
     wander = format_length(WANDER, units)

@@ -26,7 +26,7 @@ from kit.sight.acuity import LEAST_CONTRAST
 from kit.sight.blur import seen_from
 from kit.stack import Layer, Stack
 from kit.steps import Draw
-from kit.surface import Look
+from kit.surface import Look, Moved
 from kit.trace import Face, see
 
 NAMES = ("A", "B", "C", "D")
@@ -95,26 +95,14 @@ def grind(off: float = 0.0) -> Grind:
 
 
 @dataclass(frozen=True)
-class _Again:
+class _Again(Moved):
     """A surface whose points repeat along the bar, as a print from a roll does."""
 
-    view: BladeView
+    surface: BladeView
     length: float
 
-    @property
-    def columns(self) -> int:
-        return self.view.columns
-
-    @property
-    def rows(self) -> int:
-        return self.view.rows
-
-    @property
-    def pixel(self) -> float:
-        return self.view.pixel
-
     def look(self, first: int, last: int, dtype: type) -> Look:
-        seen = self.view.look(first, last, dtype)
+        seen = self.surface.look(first, last, dtype)
         x, y, z = seen.points
         again = (self.length / 2 + x) % REPEAT + FROM
         return seen._replace(points=(again.astype(dtype), y, np.full_like(z, THICK / 2)))
@@ -132,7 +120,7 @@ def side(name: str, view: Blade, *, deeper: bool = False) -> Face:
         return see(billet, view, tones())
     if deeper:  # OFF is four times a print's depth
         seen = see(billet, view, tones())
-        return seen._replace(tone=np.full_like(seen.tone, tones()["1084"]))
+        return seen.plain(tones()["1084"])
     return see(billet, _Again(view, billet.size.length), tones())
 
 
@@ -141,7 +129,7 @@ def spine(name: str, view: Spine, *, again: bool = False) -> Face:
     seen = see(bar(name), view, tones())
     if name == "B" or (name == "A" and not again):
         bare = POLISHED if name == "A" else tones()["1084"]
-        return seen._replace(tone=np.full_like(seen.tone, bare))
+        return seen.plain(bare)
     return seen
 
 

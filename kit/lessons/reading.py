@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from functools import cached_property, lru_cache
 
 import numpy as np
@@ -10,7 +9,6 @@ import numpy as np
 from kit import etch
 from kit.billet import Billet
 from kit.declare import Declared, quantity
-from kit.errors import KitError
 from kit.lessons.reading_ideas import height
 from kit.stack import Stack
 from kit.steps import GrindRound, Twist
@@ -21,6 +19,7 @@ LAYER = 0.5  # mm, of every bar here
 LENGTH = 120.0
 SHOWN, WIDE = 100.0, 10.0  # mm of a face, that was trimmed to one width
 COLUMNS, ROWS = 940, 94
+DARK = min(etch.tones(("1084", "15N20")).values())  # plain steel: illustrative
 PRINTED = 0.05  # mm: so deep does a print go; illustrative, as in lesson 06
 
 # What lies on the bench, and nobody is told.
@@ -99,13 +98,9 @@ class Job(Declared):
     @property
     def size(self) -> tuple[float, float]:
         """Diameter and length of a turn of the bar that is compared, mm."""
-        return (
-            (THICKER, TURN)
-            if self.making == THICK
-            else (ACROSS, TURN)
-            if self.making == PRINT
-            else (self.across, self.turn)
-        )
+        if self.making == GUESS:
+            return self.across, self.turn
+        return (THICKER if self.making == THICK else ACROSS), TURN
 
     @property
     def level(self) -> float:
@@ -137,7 +132,7 @@ class Job(Declared):
     @property
     def _printed(self) -> Face:
         there = face(self.unknown, HEIGHT)
-        return plain(there) if self.printed_through else there
+        return there.plain(DARK) if self.printed_through else there
 
     @property
     def match(self) -> float:
@@ -148,25 +143,6 @@ class Job(Declared):
         both = np.minimum(one.cover, other.cover)
         either = np.maximum(one.cover, other.cover)
         return float((both * (1 - apart)).sum() / either.sum())
-
-    def check(self) -> Job:
-        """Refuse what can not be, with one sentence."""
-        if self.ruled < 1:
-            msg = "The ruler must run from left to right, at least 1 mm long."
-            raise KitError(msg)
-        if self.making == GUESS and self.ground > self.across / 2:
-            msg = (
-                f"At most half the bar, {self.across / 2:g} mm, can be ground off and the "
-                f"axis still be there. Given: {self.ground:g} mm."
-            )
-            raise KitError(msg)
-        return self
-
-
-def plain(seen: Face) -> Face:
-    """Give the same face as one plain dark steel."""
-    dark = min(etch.tones(("1084", "15N20")).values())
-    return seen._replace(tone=np.full_like(seen.tone, dark))
 
 
 @lru_cache(maxsize=8)
@@ -182,8 +158,3 @@ def face(billet: Billet, level: float) -> Face:
         pixel=SHOWN / COLUMNS,
     )
     return see(billet, surface, etch.tones(billet.source.steels))
-
-
-def lean_of(turn: float, level: float) -> float:
-    """Give the lean of the lines on the middle line of a face, degrees."""
-    return math.degrees(math.atan(2 * math.pi * level / turn))

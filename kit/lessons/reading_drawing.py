@@ -10,6 +10,7 @@ from kit import etch
 from kit.lessons.reading import (
     BACK,
     COLUMNS,
+    DARK,
     END,
     EVIDENCE,
     FACE,
@@ -19,11 +20,10 @@ from kit.lessons.reading import (
     ROWS,
     SHOWN,
     Job,
-    plain,
 )
-from kit.lessons.scene import Panel
 from kit.lessons.twist_drawing import from_above
 from kit.picture import ACCENT, INK, QUIET, Sheet
+from kit.steps import Size
 from kit.surface import Plane
 from kit.trace import Face, see
 from kit.units import Units, format_length
@@ -90,13 +90,13 @@ def guess(sheet: Sheet, job: Job) -> None:
     sheet.text(match, (LEFT + COLUMNS, SECOND - 24), size=16, anchor="ra", ink=INK)
 
 
-def evidence(sheet: Sheet, job: Job) -> tuple[Panel, ...]:
+def evidence(sheet: Sheet, job: Job) -> None:
     """Draw what the chosen evidence shows of both bars, side by side."""
     sides = ("The bar on the bench", "The other")
     if job.evidence == FACE:
         words = "Only the face may be looked at. Choose other evidence below."
         sheet.text(words, (LEFT, THIRD), size=16, ink=QUIET)
-        return ()
+        return
     for index, words in enumerate(sides):
         name = f"{words}: {EVIDENCE[job.evidence]}"
         left = LEFT + 480 * index
@@ -109,19 +109,17 @@ def evidence(sheet: Sheet, job: Job) -> tuple[Panel, ...]:
                 billet, billet.size.thickness / 2, *FROM_ABOVE, PIXEL * 2.2
             )
         else:
-            surface = _end(billet.size, level)
+            surface = _end(billet.size)
         seen = see(billet, surface, etch.tones(billet.source.steels))
         if job.evidence == END:
             seen = _ground(seen, surface, level)
         if index and job.making == PRINT:
-            seen = plain(seen)
+            seen = seen.plain(DARK)
         sheet.steel(seen, at)
-    return ()
 
 
-def _end(size: tuple, level: float) -> Plane:
+def _end(size: Size) -> Plane:
     """Look at the end of a bar, all to one scale."""
-    del level
     return Plane(
         size=size,
         centre=(1.0, 0.0, 0.0),

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from kit.errors import KitError
 from kit.homework.judged import LEVELS, RUBRIC
 from kit.homework.marking import Marks, mark
-from kit.homework.record import HandIn, Try
+from kit.homework.record import HandIn
 from kit.paper.book import bind
 from kit.paper.page import LIVE, QUIET, Page
 from kit.paper.tables import Table
@@ -58,22 +57,11 @@ def _row(marks: Marks, number: int) -> tuple[str, ...]:
     result = marks.results.get(number)
     if not given:
         return str(number), asked, "-", "0", "not answered"
-    read = [one for one in given if _reads(marks, one)]
-    last = read[result.tries - 1].text if result else given[-1].text
+    last = result.text if result else given[-1].text
     stands = "not read" if result is None else {True: result.found.outcome}.get(
         result.found.earns, result.found.code or "not yet"
     )  # fmt: skip
     return str(number), asked, last, str(len(given)), stands.replace("_", " ").lower()
-
-
-def _reads(marks: Marks, one: Try) -> bool:
-    """Say whether an answer could be read, and so was a try."""
-    units = Units.MM if one.unit == "mm" else Units.INCH_DECIMAL
-    try:
-        marks.paper.homework.part(one.part).read(one.text, units)
-    except KitError:
-        return False
-    return True
 
 
 def _written(made: Page, done: HandIn) -> None:

@@ -12,7 +12,7 @@ from kit.errors import KitError
 from kit.homework.part import Part
 from kit.homework.sitting import Sitting
 from kit.views.controls import Choice
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 
 
 def asked(words: str) -> widgets.HTML:
@@ -46,8 +46,7 @@ class PartRow(widgets.VBox):
         self.offered = Choice(f"Answer {part.number}", list(part.options))
         self.offered.observe(self._picked, names="value")
         self._marked: tuple[str, int] | None = None
-        row = widgets.Box([self.answer, self.send_button])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.answer, self.send_button)
         lanes = [self.ruler] if part.kind.unit == "mm" else []
         middle = [self.offered] if part.options else [*lanes, row]
         self.children = [self.ask, *middle, self.says]
@@ -89,10 +88,8 @@ class PartRow(widgets.VBox):
         found = self.sitting.results.get(self.part.number)
         if found is None:
             return
-        tried = [one for one in self.sitting.tries if one.part == self.part.number]
-        last = tried[found.tries - 1]  # the one that earned the mark, or the last
         if not self.part.options:
-            self._marked = last.text, int(last.measured)
-            self.answer.value = last.text
+            self._marked = found.text, self.ruler.value  # to show it is no new try
+            self.answer.value = found.text
         sign = "✓ Answered right" if found.mark else "✗ Not yet right"
         self.says.value = spoken(f"{sign}, from your draft.")

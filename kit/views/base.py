@@ -16,7 +16,7 @@ from kit.units import Units
 from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture, Slider
 from kit.views.kept import Kept
-from kit.views.parts import button, numbers_panel, spoken
+from kit.views.parts import button, in_a_row, numbers_panel, spoken
 from kit.views.settings import Pick, Setting
 
 State = dict[str, Any]
@@ -169,8 +169,7 @@ class View(widgets.VBox):
         reset = button("Reset (R)", self.reset, "kit-reset")
         self.how_button = button("How are these worked out?", self.work_out)
         self.read_button = button("Read the numbers out (?)", self.read_out, "kit-read")
-        self.buttons = widgets.Box([undo, reset, self.how_button, self.read_button])
-        self.buttons.add_class("kit-row-of-buttons")
+        self.buttons = in_a_row(undo, reset, self.how_button, self.read_button)
         note = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
         return [self.numbers, self.buttons, note]
 
@@ -191,12 +190,9 @@ class View(widgets.VBox):
 
     def _typed(self, key: str, message: dict) -> None:
         setting = next(s for s in self.settings if s.key == key)
-        control = self.controls[key]
-        try:
-            control.value = setting.read(str(message.get("typed", ""))[:200], self.units)
-        except KitError as error:
-            self.say(str(error), refused=True)
-        control.send({"answered": True})
+        refused = setting.take(self.controls[key], message, self.units)
+        if refused:
+            self.say(refused, refused=True)
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "rest":

@@ -17,7 +17,7 @@ from kit.lessons.scene import Scene
 from kit.measuring.photograph import MOST_BYTES, Photograph, opened
 from kit.units import MM_PER_INCH, format_length, parse_length
 from kit.views.base import State, View
-from kit.views.parts import button
+from kit.views.parts import button, in_a_row
 from kit.views.settings import Pick, declared
 from kit.views.stations import Stations
 
@@ -57,8 +57,7 @@ class BoughtView(View):
             accept="image/*", multiple=False, description="A photograph of the bar"
         )
         self.find_button = button("Which is it like?", self.find)
-        row = widgets.Box([self.wide, self.upload, self.find_button])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.wide, self.upload, self.find_button)
         self.children = [*self.children, row]
 
     def scene(self, **state: Any) -> Scene:

@@ -10,7 +10,7 @@ import ipywidgets as widgets
 from kit.check import LANES, Check
 from kit.errors import KitError
 from kit.views.controls import Choice
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 
 LOOK, MEASURE, _CALCULATE = range(3)
 
@@ -47,8 +47,7 @@ class CheckRow(widgets.VBox):
         self.lane.observe(self._new_lane, names="value")
         self.offered.observe(self._picked, names="value")
         self.answer.observe(self.mark, names="value")
-        self._row = widgets.Box([self.answer, self.send_button])
-        self._row.add_class("kit-row-of-buttons")
+        self._row = in_a_row(self.answer, self.send_button)
         ask = widgets.HTML(f'<p class="kit-ask">{html.escape(check.ask)}</p>')
         self._head = [ask, self.lane, self.tip]
         self._new_lane()

@@ -10,13 +10,12 @@ import ipywidgets as widgets
 from pydantic.fields import FieldInfo
 
 from kit.declare import allowed_range
-from kit.errors import KitError
 from kit.homework.design import Design
 from kit.homework.paper import Paper
 from kit.homework.sitting import Sitting
 from kit.views.answering import asked
 from kit.views.controls import Choice, Slider
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 from kit.views.settings import Pick, Setting, declared
 
 MOST_NAMED = 9
@@ -76,8 +75,7 @@ class DesignBox(widgets.VBox):
         panel = widgets.Box(list(self.controls.values()))
         panel.add_class("kit-controls")
         self.make_button = button("Forge it and measure", self.make, "kit-main")
-        row = widgets.Box([self.make_button])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.make_button)
         self.children = [self.ask, panel, row, self.says]
         self.show()
 
@@ -85,12 +83,9 @@ class DesignBox(widgets.VBox):
         control = self.controls[setting.key]
 
         def typed(_widget: Any, message: dict, _buffers: Any) -> None:
-            try:
-                text = str(message.get("typed", ""))[:200]
-                control.value = setting.read(text, self.sitting.units)
-            except KitError as refused:
-                self.says.value = spoken(str(refused), refused=True)
-            control.send({"answered": True})
+            refused = setting.take(control, message, self.sitting.units)
+            if refused:
+                self.says.value = spoken(refused, refused=True)
 
         control.on_msg(typed)
         control.observe(lambda _change: self._read_out(setting), names="value")

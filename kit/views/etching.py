@@ -17,6 +17,7 @@ from kit.units import MM_PER_INCH
 from kit.views.base import State, View
 from kit.views.carbon import STEELS
 from kit.views.check import CheckYourself
+from kit.views.parts import in_a_row
 from kit.views.predict import Explain, Predict
 from kit.views.settings import Pick, declared
 from kit.views.stations import Stations
@@ -58,8 +59,7 @@ class EtchingView(View):
             accept=".json", multiple=False, description="Your own coupons (.json)"
         )
         self.upload.observe(self._coupons, names="value")
-        row = widgets.Box([self.upload])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.upload)
         self.children = [*self.children, row, self.note]
         self.refresh(moving=False)
 

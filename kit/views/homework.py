@@ -15,12 +15,11 @@ from kit.homework.record import HandIn
 from kit.homework.sets import homework
 from kit.homework.sitting import Sitting
 from kit.paper import handed_in
-from kit.units import Units
 from kit.views.answering import PartRow
 from kit.views.bar import Bar
 from kit.views.designing import DesignBox
 from kit.views.judging import JudgedBox, SheetBox
-from kit.views.parts import button, download, spoken
+from kit.views.parts import button, download, in_a_row, spoken
 
 WITH_SHEET = "H5"  # the capstone, that can be forged
 
@@ -51,10 +50,8 @@ class HomeworkPage(widgets.VBox):
         self.open_button = button("Give me my paper", self.begin, "kit-main")
         self.fresh_button = button("A fresh one, to practise", self.fresh)
         self.hand_in_button = button("Make my hand-in", self.make, "kit-main")
-        row = widgets.Box([self.open_button, self.fresh_button])
-        row.add_class("kit-row-of-buttons")
-        last = widgets.Box([self.hand_in_button])
-        last.add_class("kit-row-of-buttons")
+        row = in_a_row(self.open_button, self.fresh_button)
+        last = in_a_row(self.hand_in_button)
         self.bar = Bar(self._new_look)
         self.says, self.marks, self.done = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self.body = widgets.VBox([])
@@ -112,7 +109,7 @@ class HomeworkPage(widgets.VBox):
         """Answer everything again as it stands in a draft."""
         self._restoring = True
         for one in draft.answers:
-            self.sitting.units = Units.MM if one.unit == "mm" else Units.INCH_DECIMAL
+            self.sitting.units = one.units
             self._answer_again(one.part, one.text, measured=one.measured)
         self.sitting.units = self.bar.units
         for row in self.rows:

@@ -13,7 +13,7 @@ from kit.homework.record import MOST_WORDS, Row, Tier
 from kit.homework.sitting import Sitting
 from kit.views.answering import asked
 from kit.views.controls import Choice
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 
 OWN_WORDS = 15  # words of one's own before the model answers are shown
 MEASURED = ("length of a piece", "weight of the bar", "line angle", "line spacing")
@@ -43,8 +43,7 @@ class JudgedBox(widgets.VBox):
         )
         self.ratings = [Choice(line, list(LEVELS)) for line in RUBRIC]
         self.compare_button = button("Compare with three answers", self.compare)
-        row = widgets.Box([self.compare_button])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.compare_button)
         self._below = widgets.VBox([])
         choices = [part for pair in self.claims for part in pair]
         for _, why in self.claims:

@@ -15,9 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from kit.errors import KitError
 from kit.views.parts import button
-from kit.whole import whole
 
 if TYPE_CHECKING:
     from kit.views.base import State, View
@@ -58,8 +56,8 @@ class Kept:
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "rest" and not self.view.locked:
-            with suppress(KitError), whole(self.path) as part:  # a full disk: never mind
-                part.write_text(json.dumps(self.view.state), "utf-8")
+            with suppress(OSError):  # a full disk: never mind; half a file is not read
+                self.path.write_text(json.dumps(self.view.state), "utf-8")
 
     def _read(self) -> State:
         """Give what was kept, or nothing: each a known control and a plain number."""

@@ -12,7 +12,7 @@ import ipywidgets as widgets
 
 from kit.errors import KitError
 from kit.views.controls import Choice
-from kit.views.parts import button, download, spoken
+from kit.views.parts import button, download, in_a_row, spoken
 
 Progress = Callable[[float], None]
 Make = Callable[[Path, Progress], Path]
@@ -61,8 +61,7 @@ class Making(widgets.VBox):
         self.file = widgets.HTML()
         self._stopped = threading.Event()
         self._work: threading.Thread | None = None
-        row = widgets.Box([self.make_button, self.stop_button])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.make_button, self.stop_button)
         self.children = [*choices, row, self.bar, self.says, self.file]
 
     def begin(self, _button: Any = None) -> None:

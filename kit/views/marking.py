@@ -23,7 +23,7 @@ from kit.homework.sets import SETS, homework
 from kit.paper import roster_papers
 from kit.views.bar import Bar
 from kit.views.controls import Choice
-from kit.views.parts import button, download, spoken
+from kit.views.parts import button, download, in_a_row, spoken
 from kit.views.rating import WIDE, WrittenRow
 
 MADE = ("key as a table (CSV)", "key to print (PDF)", "everybody's paper (PDF)")
@@ -38,7 +38,6 @@ class MarkingPage(widgets.VBox):
     def __init__(self, folder: Path | None = None) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self.marked: Marked | None = None
         self.folder = widgets.Text(
             value=str(folder or drafts.folder()), description="Folder of hand-ins", **WIDE
         )
@@ -46,13 +45,10 @@ class MarkingPage(widgets.VBox):
         self.says, self.tables, self.files = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self.reading = widgets.VBox([])
         self.bar = Bar(self._new_look)
-        row = widgets.Box(
-            [
-                button("Mark the folder", self.mark, "kit-main"),
-                button("Report the quiz", self.report),
-            ]
+        row = in_a_row(
+            button("Mark the folder", self.mark, "kit-main"),
+            button("Report the quiz", self.report),
         )
-        row.add_class("kit-row-of-buttons")
         self.children = [
             self.folder, self.course, row, self.says, self.tables, self.reading,
             *self._for_roster(), self.files, self.bar,
@@ -65,8 +61,7 @@ class MarkingPage(widgets.VBox):
         )
         self.set = Choice("Set", list(SETS), value=0)
         self.made = Choice("Make", list(MADE), value=0)
-        row = widgets.Box([self.upload, button("Make it for the roster", self.make)])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.upload, button("Make it for the roster", self.make))
         return [self.set, self.made, row]
 
     def say(self, words: str, *, refused: bool = False) -> None:
@@ -100,28 +95,29 @@ class MarkingPage(widgets.VBox):
         return self.course.value.strip() or None
 
     def _mark(self) -> str:
-        kept = self._place / RATINGS
-        known = ratings.load(kept) if kept.is_file() else {}
-        self.marked = mark_folder(self._place, self._course, known)
-        marks, remarks = self.marked
-        codes = sorted({one.done.set for one in marks})
-        shown = [_table(marks, code) for code in codes]
-        self.tables.value = "".join([*shown, _listed("To look at", remarks)])
+        marks, remarks = self._marked(self._ratings())
         texts = [one for one in marks if one.done.words.strip()]
         self.reading.children = [WrittenRow(one, self._rate) for one in texts]
         return f"{len(marks)} hand-ins marked, {len(remarks)} remarks."
 
     def _rate(self, one: Marks, keys: tuple[int, ...]) -> str:
         """Keep a rating in a file beside the hand-ins."""
-        kept = self._place / RATINGS
-        known = ratings.load(kept) if kept.is_file() else {}
+        known = self._ratings()
         known[one.done.set, one.done.who] = keys
-        ratings.save(known, kept)
-        self.marked = mark_folder(self._place, self._course, known)
-        codes = sorted({mark.done.set for mark in self.marked.marks})
-        shown = [_table(self.marked.marks, code) for code in codes]
-        self.tables.value = "".join([*shown, _listed("To look at", self.marked.remarks)])
+        ratings.save(known, self._place / RATINGS)
+        self._marked(known)
         return f"{sum(keys)} of {2 * len(RUBRIC)}, kept in {RATINGS}."
+
+    def _ratings(self) -> dict[tuple[str, str], tuple[int, ...]]:
+        kept = self._place / RATINGS
+        return ratings.load(kept) if kept.is_file() else {}
+
+    def _marked(self, known: dict[tuple[str, str], tuple[int, ...]]) -> Marked:
+        """Mark the folder and show the tables."""
+        marked = mark_folder(self._place, self._course, known)
+        shown = [_table(marked.marks, code) for code in marked.codes]
+        self.tables.value = "".join([*shown, _listed("To look at", marked.remarks)])
+        return marked
 
     def _report(self) -> str:
         told = quiz_report(self._place, self._course)

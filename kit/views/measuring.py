@@ -18,7 +18,7 @@ from kit.trace import see
 from kit.units import parse_angle, parse_length
 from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 
 DOING = ("count bands along a line", "set the scale by two marks", "a bank card's corners")
 MARKS = (2, 2, 4)
@@ -57,8 +57,7 @@ class MeasuringView(widgets.VBox):
         )
         self.do_button = button("Do it", self.do, "kit-main")
         self.clear_button = button("Take the marks off", self.clear)
-        row = widgets.Box([self.do_button, self.clear_button, self.upload])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.do_button, self.clear_button, self.upload)
         self.says = widgets.HTML()
         self.bar = Bar(self._show)
         self.children = [

@@ -66,6 +66,13 @@ def button(words: str, press: Any, *classes: str) -> widgets.Button:
     return made
 
 
+def in_a_row(*parts: widgets.Widget) -> widgets.Box:
+    """Lay buttons, and boxes that belong to them, in a row."""
+    row = widgets.Box(list(parts))
+    row.add_class("kit-row-of-buttons")
+    return row
+
+
 def _lines(lines: list[str]) -> str:
     items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
     return f"<ol>{items}</ol>"

@@ -12,7 +12,7 @@ from kit.lesson import SURENESS, Prediction, Question
 from kit.picture import encode
 from kit.views.base import State, View
 from kit.views.controls import Choice
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 
 
 class Predict(widgets.VBox):
@@ -57,8 +57,7 @@ class Predict(widgets.VBox):
         self.tiles.observe(self._chosen, names="value")
         self.sure.observe(self._chosen, names="value")
         ask = widgets.HTML(f'<p class="kit-ask">{html.escape(question.ask)}</p>')
-        row = widgets.Box([self.observe_button])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.observe_button)
         self.children = [ask, self.tiles, self.sure, row, self.says]
 
     def observe_now(self, _button: Any = None) -> None:

@@ -15,7 +15,7 @@ from kit.questions.search import LONGEST
 from kit.units import Units
 from kit.views.bar import Bar
 from kit.views.controls import HERE, Choice, Picture
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 from kit.views.rehearse import NONSENSE
 
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
@@ -134,7 +134,7 @@ class QuestionsView(widgets.VBox):
     def _steps(self) -> widgets.Box:
         before = button("◀ Question before", lambda _button: self.step(-1))
         after = button("Next question ▶", lambda _button: self.step(1), "kit-main")
-        return _row([before, after], "kit-row-of-buttons")
+        return in_a_row(before, after)
 
     def _searched(self, _change: Any) -> None:
         words = self.search.value[:LONGEST]

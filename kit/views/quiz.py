@@ -14,7 +14,7 @@ from kit.homework.quiz_items import ITEMS
 from kit.views.answering import asked
 from kit.views.bar import Bar
 from kit.views.controls import Choice
-from kit.views.parts import button, download, spoken
+from kit.views.parts import button, download, in_a_row, spoken
 
 WHEN = ("before", "after")
 
@@ -43,8 +43,7 @@ class QuizPage(widgets.VBox):
             for item in ITEMS
         ]
         self.save_button = button("Make my sheet", self.make, "kit-main")
-        row = widgets.Box([self.save_button])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.save_button)
         self.says, self.done = widgets.HTML(), widgets.HTML()
         self.bar = Bar(self._new_look)
         items = []
@@ -69,13 +68,12 @@ class QuizPage(widgets.VBox):
                 when=WHEN[self.when.value],
                 answers=tuple(map(_typed, self.answers)),
             )
-            name = f"quiz {sheet.when} {drafts.mark_of(sheet.course, sheet.student)}.json"
-            with tempfile.TemporaryDirectory() as place:
-                data = quiz.write(sheet, Path(place) / name).read_bytes()
             _check(sheet)
         except KitError as refused:
             self.say(str(refused), refused=True)
             return
+        name = f"quiz {sheet.when} {drafts.mark_of(sheet.course, sheet.student)}.json"
+        data = quiz.to_json(sheet).encode()
         self.done.value = download(f"Save {name}", name, "application/json", data)
         left = sheet.answers.count("")
         told = f"{left} left out. " if left else ""

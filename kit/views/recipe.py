@@ -14,7 +14,7 @@ from kit.patterns import PATTERNS
 from kit.recipes.recipe import MOST_BYTES, Recipe, from_json, to_json
 from kit.recipes.shorthand import MOST_LETTERS, from_line, to_line
 from kit.views.base import View
-from kit.views.parts import button, download
+from kit.views.parts import button, download, in_a_row
 from kit.views.settings import Pick, Setting
 
 LOOKS = ("as it is usually shown", "face", "end", "side")
@@ -58,8 +58,7 @@ class RecipeView(View):
         self.typed.layout.width = "100%"
         self.read = button("Read the line", self.read_line)
         self.out = widgets.HTML()
-        row = widgets.Box([self.upload, self.read])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(self.upload, self.read)
         self.children = [*self.children, row, self.typed, self.out]
         self._hand_on()
 

@@ -21,6 +21,7 @@ from kit.units import (
 )
 from kit.views.controls import Choice, Slider
 
+MOST_TYPED = 200  # letters that are read
 UNITS = {
     "angle": "°",
     "percent": " %",
@@ -116,6 +117,16 @@ class Setting:
             msg = f"{self.label} must be from {low} to {high}. Given: {text.strip()}."
             raise KitError(msg + self._meant(text, units))
         return value
+
+    def take(self, control: Slider, message: dict, units: Units) -> str:
+        """Set a slider to what was typed beside it; give the refusal, or nothing."""
+        try:
+            control.value = self.read(str(message.get("typed", ""))[:MOST_TYPED], units)
+        except KitError as refused:
+            return str(refused)
+        finally:
+            control.send({"answered": True})
+        return ""
 
     def _meant(self, text: str, units: Units) -> str:
         """Ask whether a bare number was meant in °F, if it would be a heat then."""

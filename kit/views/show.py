@@ -15,7 +15,7 @@ from kit.show.page import own_pieces
 from kit.show.piece import STOPS, Piece
 from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture, Slider
-from kit.views.parts import button, spoken
+from kit.views.parts import button, in_a_row, spoken
 
 
 class ShowTable(widgets.VBox):
@@ -33,7 +33,7 @@ class ShowTable(widgets.VBox):
         self.pieces = own_pieces()
         names = [piece.name for piece in self.pieces]
         self.which = Choice("On the table", names, value=0)
-        self.which.observe(self.clear, names="value")
+        self.which.observe(self._other, names="value")
         self.own = widgets.Text(
             description="Or your own:",
             placeholder="a pattern's name, a recipe's line, or a recipe file",
@@ -50,8 +50,7 @@ class ShowTable(widgets.VBox):
         self.show_button = button("Show me", self.show, "kit-main")
         self.why_button = button("Why?", self.tell)
         self.next_button = button("Next visitor", self.clear)
-        self.buttons = widgets.Box([self.show_button, self.why_button, self.next_button])
-        self.buttons.add_class("kit-row-of-buttons")
+        self.buttons = in_a_row(self.show_button, self.why_button, self.next_button)
         self.place = widgets.VBox([])
         self.bar = Bar(self._new_look)
         self.bar.type_choice.value = 1  # read from the other side of a table
@@ -67,10 +66,8 @@ class ShowTable(widgets.VBox):
         """What is on the table: one of the kit's own, or the maker's."""
         return self._piece or self.pieces[self.which.value]
 
-    def clear(self, _change: Any = None) -> None:
+    def clear(self, _button: Any = None) -> None:
         """Begin anew, for the next visitor."""
-        if isinstance(_change, dict):  # another piece was chosen
-            self._piece = None
         piece = self.piece
         self.ask.value = f'<p class="kit-ask">{html.escape(piece.question)}</p>'
         self.tiles = Choice(
@@ -131,17 +128,22 @@ class ShowTable(widgets.VBox):
     def _theme(self) -> str:
         return "sunlight" if self.bar.sunlit else "indoor"
 
+    def _other(self, change: dict) -> None:
+        """Lay one of the kit's own on the table; -1: the maker's lies there."""
+        if change["new"] >= 0:
+            self._piece = None
+            self.clear()
+
     def _own(self, _change: Any = None) -> None:
         words = self.own.value.strip()
         if not words:
             return
         try:
-            piece = own_piece(recipe_of(words))
+            self._piece = own_piece(recipe_of(words))
         except KitError as refused:
             self.says.value = spoken(str(refused), refused=True)
             return
         self.which.value = -1  # so that each of the kit's own can be chosen again
-        self._piece = piece
         self.clear()
 
     def _chosen(self, _change: Any = None) -> None:

@@ -12,7 +12,7 @@ from kit.lessons.plan import Job
 from kit.lessons.plan_ideas import LOSSES, plan_of
 from kit.planning import shop
 from kit.planning.losses import Losses
-from kit.views.parts import button, download, spoken
+from kit.views.parts import button, download, in_a_row, spoken
 from kit.views.plan import PlanView
 
 WEIGHED = ("After the weld, g", "After drawing out, g")
@@ -44,8 +44,7 @@ class Weighing(widgets.VBox):
         )
         self.upload.observe(self._uploaded, names="value")
         self.says, self.out = widgets.HTML(), widgets.HTML()
-        row = widgets.Box([button("Work it out", self.work_out, "kit-main"), self.upload])
-        row.add_class("kit-row-of-buttons")
+        row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)
         self.children = [*self.grams, row, self.says, self.out]
         self.says.value = spoken(
             "Plan your billet above, forge it, weigh it. One weight is enough to begin."
