@@ -23,6 +23,8 @@ from kit.measuring.stripes import across
 from kit.surface import Plane
 from kit.trace import see
 
+# How much each thing counts, and where likeness ends, is our choice: tried on faces of
+# our own, which is all that the tests show.
 LAYERS = (20, 30, 40, 60, 80, 120)
 LINES = 7
 SEEN = (90.0, 26.0)  # mm of our faces

@@ -20,6 +20,7 @@ from kit.lessons.briefs_measured import (
 )
 from kit.units import Units, format_length
 
+# What the customers ask for is invented; so is the least face.
 STARS, LEANS = 5, (40.0, 50.0)
 SPACING = (0.5, 1.0)  # mm, of lines on a bevel
 CORE_LINE = (6.0, 10.0)  # mm
