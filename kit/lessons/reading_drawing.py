@@ -97,6 +97,7 @@ def evidence(sheet: Sheet, job: Job) -> None:
         words = "Only the face may be looked at. Choose other evidence below."
         sheet.text(words, (LEFT, THIRD), size=16, ink=QUIET)
         return
+    widest = max(one.size.width for one in (job.unknown, job.bar))
     for index, words in enumerate(sides):
         name = f"{words}: {EVIDENCE[job.evidence]}"
         left = LEFT + 480 * index
@@ -109,7 +110,7 @@ def evidence(sheet: Sheet, job: Job) -> None:
                 billet, billet.size.thickness / 2, *FROM_ABOVE, PIXEL * 2.2
             )
         else:
-            surface = _end(billet.size)
+            surface = _end(billet.size, widest)
         seen = see(billet, surface, etch.tones(billet.source.steels))
         if job.evidence == END:
             seen = _ground(seen, surface, level)
@@ -118,8 +119,8 @@ def evidence(sheet: Sheet, job: Job) -> None:
         sheet.steel(seen, at)
 
 
-def _end(size: Size) -> Plane:
-    """Look at the end of a bar, all to one scale."""
+def _end(size: Size, widest: float) -> Plane:
+    """Look at the end of a bar; both to one scale, the wider fills the height."""
     return Plane(
         size=size,
         centre=(1.0, 0.0, 0.0),
@@ -127,7 +128,7 @@ def _end(size: Size) -> Plane:
         up=(0.0, 0.0, 1.0),
         columns=FROM_ABOVE[0],
         rows=SIDE,
-        pixel=30 / SIDE,
+        pixel=1.04 * widest / SIDE,
     )
 
 
