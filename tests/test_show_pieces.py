@@ -15,8 +15,8 @@ from kit.show.draw import COLUMNS, ROWS, THEMES, TILE
 from kit.show.own_piece import own_piece
 from kit.show.piece import from_above
 from kit.show.twist_piece import ROLL
+from kit.show.voice import Voice
 from kit.sight.lightness import contrast_ratio
-from kit.units import Units
 
 
 @pytest.fixture(scope="module")
@@ -52,7 +52,7 @@ def test_no_two_pictures_of_a_bar_are_alike(theme, told):
             seen = [grey(one, theme)[0] for one in piece[kind]]
             for at, one in enumerate(seen):
                 assert all(np.abs(one - other).mean() > 4 for other in seen[:at])
-                assert len({item["alt"]["mm"] for item in piece[kind]}) == len(seen)
+                assert len({item["alt"]["en"]["mm"] for item in piece[kind]}) == len(seen)
 
 
 def test_a_png_has_sixteen_signs_a_pixel(told):
@@ -124,7 +124,7 @@ def test_the_twisted_skin_repeats_as_the_bar_turns(told):
 
 def test_ground_twist_leans_as_a_helix_does():
     # unrolled, a helix rises once round in one turn: tan = 2 pi r / p (any geometry text)
-    words = page.own_pieces()[0].stops[4].alt(Units.MM)
+    words = page.own_pieces()[0].stops[4].alt(Voice())
     assert "leaning 37 degrees" in words  # atan(2 pi 5 / 42) = 36.8
     assert "5.0 mm ground off" in words
 
@@ -145,6 +145,7 @@ def test_any_bar_can_be_shown_also_a_short_one():
 def test_both_units_are_on_the_page(told):
     stop = told["pieces"][0]["stops"][4]
     # 5 / 25.4 = 0.197 in, 12.6 sixty-fourths
-    assert stop["says"] == {"mm": "5.0 mm off", "inch": "13/64 in off"}
-    assert "13/64 in" in stop["alt"]["inch"]
-    assert set(told["cardSays"]) == {"mm", "inch"}
+    assert stop["says"]["en"] == {"mm": "5.0 mm off", "inch": "13/64 in off"}
+    assert stop["says"]["de"] == {"mm": "5,0 mm weg", "inch": "13/64 in weg"}
+    assert "13/64 in" in stop["alt"]["en"]["inch"]
+    assert set(told["cardSays"]["en"]) == {"mm", "inch"}

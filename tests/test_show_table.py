@@ -3,6 +3,7 @@
 import pytest
 
 from kit.show.page import own_pieces
+from kit.show.voice import Voice
 from kit.views.show import ShowTable
 
 
@@ -19,7 +20,7 @@ def test_a_visitor_from_question_to_why(place):
     table = ShowTable()
     table.which.value = place
     piece = table.piece
-    assert piece.question in table.ask.value.replace("&#x27;", "'")
+    assert piece.question(Voice()) in table.ask.value.replace("&#x27;", "'")
     table.tiles.value = piece.right
     table.show()
     first = bytes(table.picture.frame), table.picture.alt
@@ -40,7 +41,7 @@ def test_a_makers_own_recipe_and_one_that_is_none():
     assert "I know no pattern called" in table.says.value
     assert table.ask.value == asked, "the old piece stays"
     table.own.value = "low twist"
-    assert table.piece.name == "low twist"
+    assert table.piece.name(Voice()) == "low twist"
     table.which.value = 1
     assert table.piece is table.pieces[1]
 

@@ -8,6 +8,7 @@ import webbrowser
 from kit.command import parts
 from kit.progress import Progress
 from kit.show import page
+from kit.show.voice import ENGLISH, UNITS, Voice, languages
 
 FILE, CHECK_FILE = "show.html", "show-check.html"
 
@@ -35,7 +36,14 @@ def add(parser: argparse.ArgumentParser) -> None:
         default=page.THEMES[0],
         help="colours to begin with; both are on the page",
     )
-    parser.add_argument("--units", choices=page.UNITS, default="mm", help="to begin with")
+    parser.add_argument("--units", choices=UNITS, default="mm", help="to begin with")
+    names = ", ".join(f"{code} {told['name']}" for code, told in languages().items())
+    parser.add_argument(
+        "--language",
+        choices=languages(),
+        default=ENGLISH,
+        help=f"to begin with: {names}; all are on the page",
+    )
     parser.add_argument(
         "--idle",
         default=str(page.IDLE[1]),
@@ -68,10 +76,11 @@ def run(options: argparse.Namespace) -> str:
             pieces,
             theme=options.theme,
             units=options.units,
+            language=options.language,
             idle=idle,
             progress=Progress("Show page"),
         )
-        names = ", ".join(piece.name for piece in pieces)
+        names = ", ".join(piece.name(Voice()) for piece in pieces)
         told = (
             f"{len(text.encode()) / 1e6:.1f} MB, {names}. Maker's corner: hold the two top "
             "corners, or the key M, for three seconds."

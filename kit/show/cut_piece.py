@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from kit.billet import Billet
 from kit.lesson import Idea
@@ -10,9 +11,11 @@ from kit.lessons import cut_questions
 from kit.lessons.cut import block
 from kit.lessons.cut_ideas import SPREAD
 from kit.show.draw import COLUMNS, ROWS, TILE
-from kit.show.piece import Picture, Piece
+from kit.show.piece import Picture, Piece, phrase
 from kit.surface import Plane, cut
-from kit.units import Units, format_length
+
+if TYPE_CHECKING:
+    from kit.show.voice import Voice
 
 ANGLES = (90, 75, 60, 50, 42, 35, 28, 22, 17)
 ASKED = 5  # 35°: there the four ideas lie farthest apart for the eye
@@ -29,22 +32,29 @@ def cut_piece() -> Piece:
     lesson = cut_questions.question()
     billet = block(layers=LAYERS, thickness=LAYER)
     return Piece(
-        name="Plain stack",
-        lines=("Sawn square", "Sawn on a slant", "Touch to cut"),
-        question=f"Sawn at {ANGLES[ASKED]}°: which face will it show?",
-        slider="Lean the saw",
+        name=phrase("Plain stack"),
+        lines=(
+            phrase("Sawn square"),
+            phrase("Sawn on a slant"),
+            phrase("Touch to cut"),
+        ),
+        question=lambda voice: voice(
+            "Sawn at {angle}°: which face will it show?", angle=ANGLES[ASKED]
+        ),
+        slider=phrase("Lean the saw"),
         stops=tuple(_stop(billet, angle) for angle in ANGLES),
         asked=ASKED,
         tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
         right=lesson.tiles.index(lesson.right),
-        why=(
+        why=phrase(
             "On a slant the saw travels further to cross the same layer, so each band "
             "looks wider."
         ),
-        number=lambda units: format_length(SPREAD.value(given), units),
-        counts=lambda units: (
-            f"one band, sawn at {ANGLES[ASKED]}°; sawn square it was "
-            + format_length(LAYER, units).replace(" ", "\u00a0")
+        number=lambda voice: voice.length(SPREAD.value(given)),
+        counts=lambda voice: voice(
+            "one band, sawn at {angle}°; sawn square it was {layer}",
+            angle=ANGLES[ASKED],
+            layer=voice.length(LAYER).replace(" ", "\u00a0"),
         ),
     )
 
@@ -69,19 +79,20 @@ def _face(billet: Billet, angle: float, size: tuple[int, int]) -> Plane:
 def _stop(billet: Billet, angle: float) -> Picture:
     width = SPREAD.value({"t": LAYER, "a": float(angle)})
 
-    def alt(units: Units) -> str:
-        return (
-            f"The face of a stack of layers {format_length(LAYER, units)} thick, sawn at "
-            f"{angle} degrees to them: dark and bright bands "
-            f"{format_length(width, units)} wide."
+    def alt(voice: Voice) -> str:
+        return voice(
+            "The face of a stack of layers {layer} thick, sawn at {angle} degrees to "
+            "them: dark and bright bands {width} wide.",
+            layer=voice.length(LAYER),
+            angle=angle,
+            width=voice.length(width),
         )
 
-    return Picture(
-        billet=billet,
-        surface=_face(billet, angle, (COLUMNS, ROWS)),
-        says=lambda _units: "Square, 90°" if angle == 90 else f"At {angle}°",
-        alt=alt,
-    )
+    def says(voice: Voice) -> str:
+        return voice("Square, 90°") if angle == 90 else voice("At {angle}°", angle=angle)
+
+    surface = _face(billet, angle, (COLUMNS, ROWS))
+    return Picture(billet=billet, surface=surface, says=says, alt=alt)
 
 
 def _tile(idea: Idea, given: dict[str, float]) -> Picture:
@@ -89,12 +100,12 @@ def _tile(idea: Idea, given: dict[str, float]) -> Picture:
     width = idea.value(given)
     billet = block(layers=max(2, math.ceil(1.3 * LONG / width)), thickness=width)
 
-    def show(units: Units) -> str:
-        return cut_questions.question(units).show(width)
-
     return Picture(
         billet=billet,
         surface=_face(billet, 90, TILE),
-        says=show,
-        alt=lambda units: f"A cut face with dark and bright {show(units)} wide.",
+        says=lambda voice: voice("bands {width}", width=voice.length(width)),
+        alt=lambda voice: voice(
+            "A cut face with dark and bright bands {width} wide.",
+            width=voice.length(width),
+        ),
     )

@@ -1,5 +1,7 @@
 /* The maker's corner: settings that live in the page's address, true size, what to check. */
-const ALLOWED = { theme: ["indoor", "sunlight"], units: ["mm", "inch"] };
+const allowed = () => ({
+  theme: ["indoor", "sunlight"], units: ["mm", "inch"], language: Object.keys(TOLD.languages),
+});
 const DOTS = [1.5, 30]; // CSS pixels in a mm: a poor projector … a fine telephone
 const TEN_INCH = 217; // mm, the long side of a tablet of 10.1 in: taken until measured
 const HELD = 3000; // ms
@@ -12,7 +14,7 @@ function readSettings() {
     const value = Number(asked.get(name));
     return value >= low && value <= high ? value : usual;
   };
-  for (const [name, values] of Object.entries(ALLOWED)) {
+  for (const [name, values] of Object.entries(allowed())) {
     settings[name] = values.includes(asked.get(name)) ? asked.get(name) : TOLD[name];
   }
   const last = TOLD.pieces.length - 1;
@@ -51,19 +53,24 @@ function changed() {
 }
 
 function showMaker() {
-  for (const name of ["recipe", "theme", "units"]) {
+  for (const name of ["recipe", ...Object.keys(allowed())]) {
     for (const one of document.getElementsByName(name)) {
       one.checked = one.value === String(settings[name]);
     }
   }
   byId("idle").value = settings.idle;
   byId("idle-says").textContent = `${settings.idle} s`;
-  byId("card-size").textContent = TOLD.cardSays[settings.units];
+  byId("card-size").textContent = say(
+    "Hold any bank card ({size}) on the outline. Drag the outline's corner, or press − and +, until it fits.",
+    { size: said(TOLD.cardSays) },
+  );
+  byId("unread").hidden = settings.language === "en";
   byId("calibrated").textContent = settings.dots
-    ? "Measured: lengths on this page are true."
-    : "Not measured yet: taken for a tablet of 10 inches.";
-  byId("touches").textContent = touches.count;
-  byId("since").textContent = touches.since;
+    ? say("Measured: lengths on this page are true.")
+    : say("Not measured yet: taken for a tablet of 10 inches.");
+  byId("touches").textContent = say("Touches since {time}: {count}", {
+    time: touches.since, count: touches.count,
+  });
 }
 
 function openMaker() {

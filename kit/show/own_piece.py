@@ -12,14 +12,23 @@ from kit.errors import KitError
 from kit.lesson import Given, ideas_of
 from kit.patterns import PATTERNS
 from kit.show.draw import TILE
-from kit.show.piece import STOPS, Picture, Piece, from_above
+from kit.show.piece import (
+    STOPS,
+    Picture,
+    Piece,
+    from_above,
+    ground,
+    phrase,
+    taken_off,
+)
 from kit.trace import see
-from kit.units import Units, format_length
 
 if TYPE_CHECKING:
     from kit.billet import Billet
     from kit.lesson import Idea
     from kit.recipes.recipe import Recipe
+    from kit.show.piece import Said
+    from kit.show.voice import Voice
 
 ASKED = STOPS // 2
 LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they can not be told apart
@@ -72,53 +81,65 @@ def own_piece(recipe: Recipe) -> Piece:
     stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
     _told_apart(recipe, given)
     tiles = [_tile(recipe, idea, given) for idea in IDEAS]
-    layers = f"{billet.layers:,}"
     return Piece(
-        name=recipe.name,
-        lines=("This is the skin", "This lies inside", "Touch to grind"),
-        question="Ground halfway to the middle: which face?",
-        slider="Grind it down",
+        name=lambda _voice: recipe.name,
+        lines=(
+            phrase("This is the skin"),
+            phrase("This lies inside"),
+            phrase("Touch to grind"),
+        ),
+        question=phrase("Ground halfway to the middle: which face?"),
+        slider=phrase("Grind it down"),
         stops=tuple(stops),
         asked=ASKED,
         tiles=tuple(tiles),
         right=IDEAS.index(THERE),
         why=_why(recipe),
-        number=lambda _units: f"{layers} layers",
-        counts=lambda _units: f"from a stack of {_pieces(recipe)}",
+        number=lambda voice: voice("{layers} layers", layers=voice.number(billet.layers)),
+        counts=_pieces(recipe),
     )
 
 
-def _why(recipe: Recipe) -> str:
+def _why(recipe: Recipe) -> Said:
     """Say in 18 words at most why the face changes with depth."""
     steps = {step.step for step in recipe.billet.steps}
     if "twist" in steps:
-        return "Nearer the middle the steel moved less for the same turn, lines lean less."
+        return phrase(
+            "Nearer the middle the steel moved less for the same turn, lines lean less."
+        )
     if "press" in steps:
-        return "Hollows forged flat leave rings or rungs; deeper in, less of them is left."
-    return "Every depth cuts the same layers in other places, as contour lines on a map."
+        return phrase(
+            "Hollows forged flat leave rings or rungs; deeper in, less of them is left."
+        )
+    return phrase(
+        "Every depth cuts the same layers in other places, as contour lines on a map."
+    )
 
 
-def _pieces(recipe: Recipe) -> str:
+def _pieces(recipe: Recipe) -> Said:
     count = len(recipe.billet.source.steels)
-    return f"{count} pieces of steel" if count > 1 else "one piece of steel"
-
-
-def _words(off: float, units: Units) -> str:
-    return f"{format_length(off, units)} off" if off else "The skin"
+    if count == 1:
+        return phrase("from one piece of steel")
+    return lambda voice: voice("from a stack of {pieces} pieces of steel", pieces=count)
 
 
 def _stop(recipe: Recipe, off: float) -> Picture:
     billet = recipe.billet
-    shown = _described(_face(billet, off))
+    bright, bands = _described(_face(billet, off))
 
-    def alt(units: Units) -> str:
-        ground = f"with {format_length(off, units)} ground off" if off else "not ground"
-        return f"{recipe.name}, {billet.layers:,} layers, from above, {ground}: {shown}."
+    def alt(voice: Voice) -> str:
+        return voice(
+            "{name}, {layers} layers, from above, {ground}: {bright} % bright, {bands} "
+            "bands along its middle.",
+            name=recipe.name,
+            layers=voice.number(billet.layers),
+            ground=ground(voice, off),
+            bright=bright,
+            bands=bands,
+        )
 
     surface = from_above(billet, billet.size.thickness / 2 - off)
-    return Picture(
-        billet=billet, surface=surface, says=lambda units: _words(off, units), alt=alt
-    )
+    return Picture(billet=billet, surface=surface, says=taken_off(off, "The skin"), alt=alt)
 
 
 def _face(billet: Billet, off: float) -> np.ndarray:
@@ -128,23 +149,28 @@ def _face(billet: Billet, off: float) -> np.ndarray:
     return seen.tone * seen.cover
 
 
-def _described(face: np.ndarray) -> str:
-    """Say what there is to see: how much is bright, how often it changes."""
+def _described(face: np.ndarray) -> tuple[int, int]:
+    """Count what there is to see: per cent that are bright, bands along the middle."""
     bright = face > (face.min() + face.max()) / 2
     bands = 1 + int(np.count_nonzero(np.diff(bright[len(bright) // 2])))
-    return f"{bright.mean():.0%} bright, {bands} bands along its middle".replace("%", " %")
+    return round(100 * bright.mean()), bands
 
 
 def _tile(recipe: Recipe, idea: Idea, given: Given) -> Picture:
     off = idea.value(given)
-    shown = _described(_face(recipe.billet, off))
+    bright, bands = _described(_face(recipe.billet, off))
     return Picture(
         billet=recipe.billet,
         surface=from_above(
             recipe.billet, recipe.billet.size.thickness / 2 - off, size=TILE
         ),
-        says=lambda _units: "",  # its depth would give the answer away
-        alt=lambda _units: f"A face of dark and bright steel: {shown}.",
+        says=lambda _voice: "",  # its depth would give the answer away
+        alt=lambda voice: voice(
+            "A face of dark and bright steel: {bright} % bright, {bands} bands along its "
+            "middle.",
+            bright=bright,
+            bands=bands,
+        ),
     )
 
 

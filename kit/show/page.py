@@ -14,17 +14,16 @@ from kit.show.own_piece import own_piece
 from kit.show.piece import Piece, letter_height
 from kit.show.rings_piece import rings_piece
 from kit.show.twist_piece import twist_piece
-from kit.units import Units, format_length
+from kit.show.voice import ENGLISH, languages, voices
 from kit.whole import whole
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
     from kit.recipes.recipe import Recipe
-    from kit.show.piece import Picture
+    from kit.show.piece import Picture, Said
 
 HERE = Path(__file__).parent
-UNITS = {"mm": Units.MM, "inch": Units.INCH_FRACTION}
 MOST_BYTES = 6_000_000
 MOST_PIECES = 3
 FEWER_GREYS = (GREYS, 8, 4)  # tried one after another until the page is small enough
@@ -63,6 +62,7 @@ def page(
     *,
     theme: str = "indoor",
     units: str = "mm",
+    language: str = ENGLISH,
     idle: int = IDLE[1],
     progress: Progress | None = None,
 ) -> str:
@@ -75,7 +75,9 @@ def page(
     theme : str
         One of `THEMES`; both are in the page.
     units : str
-        A key of `UNITS`; both are in the page.
+        A key of `kit.show.voice.UNITS`; both are in the page.
+    language : str
+        A key of `languages`; all are in the page.
     idle : int
         Seconds untouched until it asks whether somebody is there, 15 … 180.
     progress : callable, optional
@@ -88,7 +90,7 @@ def page(
     """
     for greys in FEWER_GREYS:
         words = told(pieces, greys, progress)
-        words |= {"theme": theme, "units": units, "idle": idle}
+        words |= {"theme": theme, "units": units, "language": language, "idle": idle}
         text = _filled("show.html.jinja", told=words, pieces=pieces)
         if len(text.encode()) < MOST_BYTES:
             return text
@@ -117,7 +119,9 @@ def check_page() -> str:
 def told(
     pieces: Sequence[Piece], greys: int = GREYS, progress: Progress | None = None
 ) -> dict[str, Any]:
-    """Draw all pictures and say everything in both units, for the page's script.
+    """Draw all pictures and say everything, for the page's script.
+
+    What is said is there in every language and in both units: [language][units].
 
     Parameters
     ----------
@@ -136,22 +140,22 @@ def told(
         done += 1
         if progress:
             progress(done / total)
-        return {"says": _both(one.says), "alt": _both(one.alt), "png": drawn}
+        return {"says": _said(one.says), "alt": _said(one.alt), "png": drawn}
 
     bars = [
         {
-            "name": piece.name,
-            "lines": [line.upper() for line in piece.lines],
-            "question": piece.question,
-            "slider": piece.slider,
+            "name": _said(piece.name),
+            "lines": [_said(line) for line in piece.lines],
+            "question": _said(piece.question),
+            "slider": _said(piece.slider),
             "stops": [picture(stop) for stop in piece.stops],
             "asked": piece.asked,
             # a dull skin would tell that a tile was not ground
             "tiles": [picture(tile, dull=False) for tile in piece.tiles],
             "right": piece.right,
-            "why": piece.why,
-            "number": _both(piece.number),
-            "counts": _both(piece.counts),
+            "why": _said(piece.why),
+            "number": _said(piece.number),
+            "counts": _said(piece.counts),
             "roll": piece.roll,
         }
         for piece in pieces
@@ -161,13 +165,17 @@ def told(
         "letters": {"far": FAR, "near": NEAR},
         "target": TARGET,
         "card": CARD,
-        "cardSays": _both(lambda unit: " by ".join(format_length(s, unit) for s in CARD)),
+        "cardSays": _said(lambda voice: " × ".join(map(voice.length, CARD))),
+        "languages": languages(),
         "idleRange": IDLE,
     }
 
 
-def _both(says: Callable[[Units], str]) -> dict[str, str]:
-    return {name: says(units) for name, units in UNITS.items()}
+def _said(says: Said) -> dict[str, dict[str, str]]:
+    return {
+        language: {units: says(voice) for units, voice in both.items()}
+        for language, both in voices().items()
+    }
 
 
 def _base64(one: Picture, theme: str, greys: int, dull: bool) -> str:

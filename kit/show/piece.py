@@ -12,11 +12,11 @@ from kit.show.draw import COLUMNS, ROWS
 
 if TYPE_CHECKING:
     from kit.billet import Billet
+    from kit.show.voice import Voice
     from kit.trace import Surface
-    from kit.units import Units
 
 STOPS = 9  # places of the slider
-Said = Callable[["Units"], str]
+Said = Callable[["Voice"], str]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,9 +28,9 @@ class Picture:
     billet : Billet
     surface : Plane or Block
     says : callable
-        From the units to a few words: "4.0 mm off".
+        From the voice to a few words: "4.0 mm off".
     alt : callable
-        From the units to the picture in words.
+        From the voice to the picture in words.
     """
 
     billet: Billet
@@ -43,15 +43,17 @@ class Picture:
 class Piece:
     """One bar of the show, from the question to the sentence.
 
+    What is said is a callable, from the voice to words.
+
     Parameters
     ----------
-    name : str
-    lines : tuple of str
+    name : callable
+    lines : tuple of callable
         Shown from afar, in capitals, at most 18 letters each: as it is at first, as it
         is at last, and what a touch does.
-    question : str
+    question : callable
         At most 8 words.
-    slider : str
+    slider : callable
         What the slider does.
     stops : tuple of Picture
         `STOPS` faces, from the first place of the slider to the last.
@@ -61,29 +63,48 @@ class Piece:
         Four, one for each idea.
     right : int
         Which tile is right.
-    why : str
+    why : callable
         At most 18 words.
     number : callable
-        From the units to one number.
+        One number.
     counts : callable
-        From the units to what the number is, in a few words.
+        What the number is, in a few words.
     roll : int
         How many times the first face repeats along its length, so that it may roll on
         without end as the bar turns; 0: it can not.
     """
 
-    name: str
-    lines: tuple[str, str, str]
-    question: str
-    slider: str
+    name: Said
+    lines: tuple[Said, Said, Said]
+    question: Said
+    slider: Said
     stops: tuple[Picture, ...]
     asked: int
     tiles: tuple[Picture, ...]
     right: int
-    why: str
+    why: Said
     number: Said
     counts: Said
     roll: int = 0
+
+
+def phrase(english: str) -> Said:
+    """Give what says a sentence without gaps."""
+    return lambda voice: voice(english)
+
+
+def taken_off(off: float, untouched: str) -> Said:
+    """Say how much was ground off, mm: "4.0 mm off"; of 0, what the untouched is."""
+    if not off:
+        return phrase(untouched)
+    return lambda voice: voice("{off} off", off=voice.length(off))
+
+
+def ground(voice: Voice, off: float) -> str:
+    """Say for a longer sentence how much was ground off, mm."""
+    if not off:
+        return voice("not ground")
+    return voice("with {off} ground off", off=voice.length(off))
 
 
 def from_above(

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from kit.billet import Billet
 from kit.lesson import Idea
 from kit.lessons import press_questions
 from kit.lessons.press_ideas import left
 from kit.show.draw import COLUMNS, ROWS, TILE
-from kit.show.piece import STOPS, Picture, Piece
+from kit.show.piece import STOPS, Picture, Piece, ground, phrase, taken_off
 from kit.stack import Layer, Stack
 from kit.steps import Press
 from kit.steps.tool import drill_depth
 from kit.surface import Plane
-from kit.units import Units, format_length
+
+if TYPE_CHECKING:
+    from kit.show.voice import Voice
 
 # Coarse, so that it reads from three metres: a wide drill, and six layers in its hole
 # as in the lesson.
@@ -30,24 +34,32 @@ def rings_piece() -> Piece:
     lesson = press_questions.question()
     given = {"D": ACROSS, "t": LAYER}
     bar = _drilled(LAYER)
-    tiles = [_tile(idea, given, lesson.show) for idea in lesson.tiles]
     rings = lesson.right.value(given)
     return Piece(
-        name="Raindrops",
-        lines=("A hole makes rings", "Deeper, fewer", "Touch to grind"),
-        question="Hole through six layers, forged flat: what rings?",
-        slider="Grind it down",
+        name=phrase("Raindrops"),
+        lines=(
+            phrase("A hole makes rings"),
+            phrase("Deeper, fewer"),
+            phrase("Touch to grind"),
+        ),
+        question=phrase("Hole through six layers, forged flat: what rings?"),
+        slider=phrase("Grind it down"),
         stops=tuple(_stop(bar, STEP * stop, rings) for stop in range(STOPS)),
         asked=0,
-        tiles=tuple(tiles),
+        tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
         right=lesson.tiles.index(lesson.right),
-        why=(
-            f"The drill went through {rings:.0f} layers; forged flat again, each comes up "
-            "as one ring."
+        why=lambda voice: voice(
+            "The drill went through {rings} layers; forged flat again, each comes up as "
+            "one ring.",
+            rings=f"{rings:.0f}",
         ),
-        number=lambda _units: f"{rings:.0f} rings",
-        counts=lambda _units: "at the face; half of them are left halfway through",
+        number=lambda voice: _counted(voice, round(rings)),
+        counts=phrase("at the face; half of them are left halfway through"),
     )
+
+
+def _counted(voice: Voice, rings: int) -> str:
+    return voice("1 ring") if rings == 1 else voice("{rings} rings", rings=rings)
 
 
 def _drilled(layer: float) -> Billet:
@@ -81,26 +93,32 @@ def _stop(bar: Billet, share: float, rings: float) -> Picture:
     off = share * bar.size.thickness
     there = left({"d": rings, "q": share, "T": 1.0})
 
-    def says(units: Units) -> str:
-        return f"{format_length(off, units)} off" if off else "The face"
-
-    def alt(units: Units) -> str:
-        ground = f"with {format_length(off, units)} ground off" if off else "not ground"
-        return (
-            f"A bar drilled with points {format_length(ACROSS, units)} across and forged "
-            f"flat, from above, {ground}: about {there:.1f} rings round every hole."
+    def alt(voice: Voice) -> str:
+        return voice(
+            "A bar drilled with points {across} across and forged flat, from above, "
+            "{ground}: about {rings} rings round every hole.",
+            across=voice.length(ACROSS),
+            ground=ground(voice, off),
+            rings=voice.number(there, 1),
         )
 
-    return Picture(billet=bar, surface=_face(bar, off, (COLUMNS, ROWS)), says=says, alt=alt)
+    return Picture(
+        billet=bar,
+        surface=_face(bar, off, (COLUMNS, ROWS)),
+        says=taken_off(off, "The face"),
+        alt=alt,
+    )
 
 
-def _tile(idea: Idea, given: dict[str, float], show: object) -> Picture:
+def _tile(idea: Idea, given: dict[str, float]) -> Picture:
     """Draw the face that somebody who expects so many rings expects, as lesson 05 does."""
     count = round(idea.value(given))
     bar = _drilled(drill_depth(ACROSS) / count)
     return Picture(
         billet=bar,
         surface=_face(bar, 0.0, TILE),
-        says=lambda _units: show(count),
-        alt=lambda _units: f"A face with round figures, {show(count)} in each.",
+        says=lambda voice: _counted(voice, count),
+        alt=lambda voice: voice(
+            "A face with round figures, {rings} in each.", rings=_counted(voice, count)
+        ),
     )

@@ -16,10 +16,16 @@ let coming = 0; // the next picture of the loop, so that there is only one loop
 const touches = { count: 0, day: "", since: "" };
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const told = () => TOLD.pieces[piece];
-const said = (words) => words[settings.units];
+const said = (words) => words[settings.language][settings.units];
 const drawn = (picture) => `data:image/png;base64,${picture.png[settings.theme]}`;
 const touchSize = () =>
   Math.min(TOLD.target * dots(), TARGET_MOST * Math.min(innerWidth, innerHeight));
+
+/* Say one of the page's own sentences, its {gaps} filled, in the language that is set. */
+function say(english, gaps = {}) {
+  const words = TOLD.languages[settings.language].words[english] ?? english;
+  return words.replace(/\{(\w+)\}/g, (_, gap) => gaps[gap]);
+}
 
 function put(img, picture) {
   const source = drawn(picture);
@@ -65,8 +71,9 @@ function fitLines() {
   const pen = document.createElement("canvas").getContext("2d");
   pen.font = `800 100px ${getComputedStyle(byId("line")).fontFamily}`;
   const capital = pen.measureText("H").actualBoundingBoxAscent / 100;
-  const [first, last, touch] = told().lines;
-  const lines = [first, told().slider.toUpperCase(), last, "WHY?", touch];
+  const [first, last, touch] = told().lines.map(said);
+  const lines = [first, said(told().slider), last, say("Why?"), touch]
+    .map((line) => line.toLocaleUpperCase(settings.language));
   const wanted = (TOLD.letters.far * dots()) / capital;
   const fit = fitted(lines, 0.94 * box.clientWidth, 0.94 * box.clientHeight, wanted,
     (words) => pen.measureText(words).width / 100);
@@ -101,21 +108,21 @@ const ENTER = {
     coming = requestAnimationFrame(draw);
   },
   predict() {
-    byId("question").textContent = told().question;
+    byId("question").textContent = said(told().question);
     byId("tiles").replaceChildren(...told().tiles.map(makeTile));
     markTiles();
-    byId("hint").textContent = "Choose a picture.";
+    byId("hint").textContent = say("Choose a picture.");
     shrink(byId("question"), byId("predict"));
     byId("tiles").firstChild.focus({ preventScroll: true });
   },
   observe() {
     const grind = byId("grind");
-    byId("slider").textContent = told().slider;
+    byId("slider").textContent = said(told().slider);
     grind.max = told().stops.length - 1;
     const ghost = byId("ghost").querySelector("img");
     put(ghost, told().tiles[chosen]);
     ghost.alt = said(told().tiles[chosen].alt);
-    byId("ghost-says").textContent = SAYS[chosen];
+    byId("ghost-says").textContent = say("You chose {letter}.", { letter: SAYS[chosen] });
     grindTo(0);
     grind.focus({ preventScroll: true });
   },
@@ -123,12 +130,13 @@ const ENTER = {
     showFrames(told().asked);
     byId("number").textContent = said(told().number);
     byId("counts").textContent = said(told().counts);
-    byId("because").textContent = told().why;
+    byId("because").textContent = said(told().why);
     shrink(byId("because"), byId("why"));
     byId("because").focus({ preventScroll: true });
   },
   card() {
     byId("bars").replaceChildren(...TOLD.pieces.map(makeBar));
+    shrink(byId("take"), byId("card"));
     byId("take").focus({ preventScroll: true });
   },
 };
@@ -156,7 +164,7 @@ function makeTile(tile, at) {
 function choose(at) {
   chosen = at;
   markTiles();
-  byId("hint").textContent = `You chose ${SAYS[at]}.`;
+  byId("hint").textContent = say("You chose {letter}.", { letter: SAYS[at] });
   byId("tiles").children[at].focus({ preventScroll: true });
 }
 
@@ -177,7 +185,8 @@ function grindTo(at) {
   byId("grind").style.setProperty("--done", stop / (told().stops.length - 1));
   byId("said").textContent = said(here.says);
   const right = chosen === told().right;
-  const found = right ? "✓ You saw it coming." : `✗ It is ${SAYS[told().right]}.`;
+  const found = right ? say("✓ You saw it coming.")
+    : say("✗ It is {letter}.", { letter: SAYS[told().right] });
   byId("verdict").textContent = stop === told().asked ? found : "";
 }
 
@@ -187,14 +196,14 @@ function makeBar(one) {
   image.draggable = false;
   put(image, one.stops[one.asked]);
   const name = document.createElement("span");
-  name.textContent = one.name;
+  name.textContent = said(one.name);
   item.append(image, name);
   return item;
 }
 
 function next() {
   if (state === "predict" && chosen === null) {
-    byId("hint").textContent = "Choose a picture first.";
+    byId("hint").textContent = say("Choose a picture first.");
     return;
   }
   if (state === "card" && settings.recipe === "turn") {
@@ -205,9 +214,28 @@ function next() {
 
 /* ---- beginning ---- */
 
+/* Words that stand in the page are English there; each keeps its English to start from. */
+function translate() {
+  document.documentElement.lang = settings.language;
+  for (const one of document.querySelectorAll("[data-say]")) {
+    one.dataset.say ||= one.textContent;
+    one.textContent = say(one.dataset.say);
+  }
+  for (const one of document.querySelectorAll("[data-label]")) {
+    one.dataset.label ||= one.getAttribute("aria-label");
+    one.setAttribute("aria-label", say(one.dataset.label));
+  }
+  for (const one of document.querySelectorAll("[data-bar]")) {
+    one.textContent = said(TOLD.pieces[one.dataset.bar].name);
+  }
+  // what the tick of a chosen tile says stands in the style sheet
+  document.documentElement.style.setProperty("--chosen", JSON.stringify(`  ✓ ${say("chosen")}`));
+}
+
 function applySettings() {
   const root = document.documentElement;
   root.dataset.theme = settings.theme;
+  translate();
   root.style.setProperty("--mm", `${dots()}px`);
   root.style.setProperty("--touch", `${touchSize()}px`);
   root.style.setProperty("--near", `${TOLD.letters.near * dots()}px`);
@@ -215,6 +243,7 @@ function applySettings() {
   if (state === "attract") fitLines();
   if (state === "predict") shrink(byId("question"), byId("predict"));
   if (state === "why") shrink(byId("because"), byId("why"));
+  if (state === "card") shrink(byId("take"), byId("card"));
 }
 
 /* Show what the settings say, from the start. */

@@ -28,7 +28,7 @@ function touch(event) {
   if (event.repeat) return;
   const now = new Date();
   if (touches.day !== now.toDateString()) {
-    const since = now.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+    const since = now.toLocaleTimeString(settings.language, { hour: "2-digit", minute: "2-digit" });
     Object.assign(touches, { count: 0, day: now.toDateString(), since });
   }
   touches.count += 1;

@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kit.lesson import Idea
 from kit.lessons import twist, twist_questions
 from kit.lessons.twist_ideas import ANGLE, angle
 from kit.show.draw import TILE
-from kit.show.piece import STOPS, Picture, Piece, from_above
-from kit.units import Units, format_length
+from kit.show.piece import (
+    STOPS,
+    Picture,
+    Piece,
+    from_above,
+    ground,
+    phrase,
+    taken_off,
+)
+
+if TYPE_CHECKING:
+    from kit.show.voice import Voice
 
 # Coarse, so that it reads from three metres: nine layers in a thick bar.
 ACROSS, TURN = 20.0, 42.0
@@ -33,44 +43,47 @@ def twist_piece() -> Piece:
     lesson = twist_questions.question()
     given = {"d": ACROSS, "p": TURN, "q": ACROSS / 4}
     return Piece(
-        name="Twisted bar",
-        lines=("Stripes outside", "Stars inside", "Touch to cut"),
-        question="Ground halfway in: which face will it show?",
-        slider="Grind it down",
+        name=phrase("Twisted bar"),
+        lines=(phrase("Stripes outside"), phrase("Stars inside"), phrase("Touch to cut")),
+        question=phrase("Ground halfway in: which face will it show?"),
+        slider=phrase("Grind it down"),
         stops=tuple(_stop(ACROSS / 2 * stop / (STOPS - 1)) for stop in range(STOPS)),
         asked=ASKED,
         tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
         right=lesson.tiles.index(lesson.right),
-        why=(
+        why=phrase(
             "Nearer the middle the steel moved less for the same turn, down to stars on "
             "the axis."
         ),
-        number=lambda _units: f"{ANGLE.value(given):.0f}°",
-        counts=lambda _units: (
-            f"the lines' lean halfway in; at the skin {angle(ACROSS / 2, TURN):.0f}°"
+        number=lambda _voice: f"{ANGLE.value(given):.0f}°",
+        counts=lambda voice: voice(
+            "the lines' lean halfway in; at the skin {lean}°",
+            lean=f"{angle(ACROSS / 2, TURN):.0f}",
         ),
         roll=ROLL,
     )
 
 
-def _shape(lean: float) -> str:
-    return "a row of stars" if lean < 1 else f"lines leaning {lean:.0f} degrees"
+def _shape(voice: Voice, lean: float) -> str:
+    if lean < 1:
+        return voice("a row of stars")
+    return voice("lines leaning {lean} degrees", lean=f"{lean:.0f}")
 
 
 def _stop(off: float) -> Picture:
     billet = twist.forged(**BAR)
     lean = angle(ACROSS / 2 - off, TURN)
 
-    def says(units: Units) -> str:
-        return f"{format_length(off, units)} off" if off else "The skin"
-
-    def alt(units: Units) -> str:
-        ground = f"with {format_length(off, units)} ground off" if off else "not ground"
-        bar = f"A twisted bar {format_length(ACROSS, units)} across, from above, {ground}"
-        return f"{bar}: {_shape(lean)}."
+    def alt(voice: Voice) -> str:
+        return voice(
+            "A twisted bar {across} across, from above, {ground}: {shape}.",
+            across=voice.length(ACROSS),
+            ground=ground(voice, off),
+            shape=_shape(voice, lean),
+        )
 
     surface = from_above(billet, ACROSS / 2 - off, long=LONG)
-    return Picture(billet=billet, surface=surface, says=says, alt=alt)
+    return Picture(billet=billet, surface=surface, says=taken_off(off, "The skin"), alt=alt)
 
 
 def _tile(idea: Idea, given: dict[str, float]) -> Picture:
@@ -84,6 +97,8 @@ def _tile(idea: Idea, given: dict[str, float]) -> Picture:
     return Picture(
         billet=billet,
         surface=from_above(billet, height, size=TILE, long=LONG),
-        says=lambda _units: "stars" if lean < 1 else f"lines at {lean:.0f}°",
-        alt=lambda _units: f"A long face with {_shape(lean)}.",
+        says=lambda voice: (
+            voice("stars") if lean < 1 else voice("lines at {lean}°", lean=f"{lean:.0f}")
+        ),
+        alt=lambda voice: voice("A long face with {shape}.", shape=_shape(voice, lean)),
     )

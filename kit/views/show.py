@@ -13,6 +13,7 @@ from kit.show.draw import seen
 from kit.show.own_piece import own_piece
 from kit.show.page import own_pieces
 from kit.show.piece import STOPS, Piece
+from kit.show.voice import Voice
 from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture, Slider
 from kit.views.parts import button, in_a_row, spoken
@@ -31,7 +32,7 @@ class ShowTable(widgets.VBox):
         super().__init__()
         self.add_class("kit-view")
         self.pieces = own_pieces()
-        names = [piece.name for piece in self.pieces]
+        names = [piece.name(Voice()) for piece in self.pieces]
         self.which = Choice("On the table", names, value=0)
         self.which.observe(self._other, names="value")
         self.own = widgets.Text(
@@ -69,12 +70,14 @@ class ShowTable(widgets.VBox):
     def clear(self, _button: Any = None) -> None:
         """Begin anew, for the next visitor."""
         piece = self.piece
-        self.ask.value = f'<p class="kit-ask">{html.escape(piece.question)}</p>'
+        self.ask.value = (
+            f'<p class="kit-ask">{html.escape(piece.question(self._voice))}</p>'
+        )
         self.tiles = Choice(
             "Choose one:",
-            [tile.says(self.bar.units) for tile in piece.tiles],
+            [tile.says(self._voice) for tile in piece.tiles],
             pictures=[seen(t.billet, t.surface, self._theme) for t in piece.tiles],
-            alts=[tile.alt(self.bar.units) for tile in piece.tiles],
+            alts=[tile.alt(self._voice) for tile in piece.tiles],
         )
         self.tiles.observe(self._chosen, names="value")
         self.place.children = [self.tiles]
@@ -85,8 +88,8 @@ class ShowTable(widgets.VBox):
     def show(self, _button: Any = None) -> None:
         """Let the visitor grind; the choice stays in words beside it."""
         piece = self.piece
-        chosen = piece.tiles[max(self.tiles.value, 0)].says(self.bar.units)
-        self.slider.label = piece.slider
+        chosen = piece.tiles[max(self.tiles.value, 0)].says(self._voice)
+        self.slider.label = piece.slider(self._voice)
         self.slider.value = 0.0
         self.place.children = [self.picture, self.slider]
         self.show_button.disabled, self.why_button.disabled = True, False
@@ -95,13 +98,13 @@ class ShowTable(widgets.VBox):
 
     def tell(self, _button: Any = None) -> None:
         """Say why, in one sentence and one number."""
-        piece, units = self.piece, self.bar.units
-        right = piece.tiles[piece.right].says(units)
+        piece, voice = self.piece, self._voice
+        right = piece.tiles[piece.right].says(voice)
         hit = self.tiles.value == piece.right
         self.slider.value = float(piece.asked)
         first = "You predicted it." if hit else f"It is: {right}."
-        self.says.value = spoken(f"{first} {piece.why}")
-        number, counts = piece.number(units), piece.counts(units)
+        self.says.value = spoken(f"{first} {piece.why(voice)}")
+        number, counts = piece.number(voice), piece.counts(voice)
         self.why.value = (
             f'<div class="kit-numbers"><dl><div><dt>{html.escape(counts)}</dt>'
             f"<dd>{html.escape(number)}</dd></div></dl></div>"
@@ -123,6 +126,10 @@ class ShowTable(widgets.VBox):
         for choice in self.bar.choices:
             for option in reversed(range(len(choice.options))):
                 choice.value = option
+
+    @property
+    def _voice(self) -> Voice:
+        return Voice(self.bar.units)
 
     @property
     def _theme(self) -> str:
@@ -152,8 +159,8 @@ class ShowTable(widgets.VBox):
     def _draw(self) -> None:
         stop = self.piece.stops[int(self.slider.value)]
         self.picture.frame = seen(stop.billet, stop.surface, self._theme)
-        self.picture.alt = stop.alt(self.bar.units)
-        self.slider.readout = stop.says(self.bar.units)
+        self.picture.alt = stop.alt(self._voice)
+        self.slider.readout = stop.says(self._voice)
 
     def _new_look(self) -> None:
         self.bar.dress(self)

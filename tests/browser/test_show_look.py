@@ -11,9 +11,25 @@ from show_tablet import SIZES, depth, maker, state, tablets
 from test_accessible import grave
 
 from kit.show import page as show_page
+from kit.show.voice import languages
 
 # mm, the long side of a tablet of 10.1 inches and 16 : 10: 10.1 × 25.4 × 16 / √(16² + 10²)
 LONG_SIDE = 217.5
+UNREAD = (
+    "This translation is the kit's own. Let somebody who forges and speaks the language "
+    "read it before a show."
+)
+QUESTION = "Ground halfway in: which face will it show?"
+# Everything read or heard on the page that is an English sentence of the catalogues.
+ENGLISH_LEFT = """(() => {
+  const english = new Set(Object.keys(TOLD.languages.fr.words));
+  const all = [...document.querySelectorAll("main *, dialog *, #still *, title")];
+  const said = all.flatMap((one) => [one.getAttribute("aria-label"), one.alt,
+    one.children.length ? "" : one.textContent.trim()]);
+  const same = new Set(Object.entries(TOLD.languages[settings.language].words)
+    .filter(([one, other]) => one === other).map(([one]) => one));
+  return said.filter((words) => english.has(words) && !same.has(words));
+})()"""
 
 
 @pytest.fixture
@@ -22,10 +38,11 @@ def tablet(profile: BrowserContext, tmp_path: Path) -> Iterator[Callable[..., Pa
         yield opened
 
 
+@pytest.mark.parametrize("language", list(languages()))
 @pytest.mark.parametrize("theme", ["indoor", "sunlight"])
 @pytest.mark.parametrize("size", SIZES, ids=str)
-def test_targets_are_large_and_nothing_is_cut_off(size, theme, tablet):
-    page = tablet(f"theme={theme}", size)
+def test_targets_are_large_and_nothing_is_cut_off(size, theme, language, tablet):
+    page = tablet(f"theme={theme}&language={language}", size)
     least = 22 * max(size) / LONG_SIDE
     for deep in range(5):
         shown = state(page)
@@ -88,15 +105,52 @@ def test_the_makers_corner_by_keyboard_and_what_it_sets(tablet):
     page.check('[name="theme"][value="sunlight"]')
     page.check('[name="units"][value="inch"]')
     page.check('[name="recipe"][value="2"]')
-    assert int(page.locator("#touches").inner_text()) > 0
+    assert int(page.locator("#touches").inner_text().split(": ")[1]) > 0
     page.click("#close")
     assert page.evaluate("document.documentElement.dataset.theme") == "sunlight"
     assert "3/16 in" not in page.locator("#said").inner_text()
     assert "5/32 in thick" in depth(page)  # 4.0 mm
     page.reload()  # kept in the address, nowhere else
     assert "5/32 in thick" in depth(page)
+    assert page.evaluate("document.documentElement.lang") == "en"
     kept = page.evaluate("[localStorage.length, sessionStorage.length, document.cookie]")
     assert kept == [0, 0, ""]
+
+
+@pytest.mark.parametrize("language", sorted(set(languages()) - {"en"}))
+def test_all_the_way_in_another_language(language, tablet):
+    words = languages()[language]["words"]
+    page = tablet("idle=180")
+    maker(page)
+    assert not page.locator("#unread").is_visible()
+    page.get_by_label(languages()[language]["name"]).check()
+    assert page.locator("#unread").inner_text() == words[UNREAD]
+    assert page.locator("#maker-name").inner_text() == words["Maker's corner"]
+    assert grave(page) == []
+    left = page.evaluate(ENGLISH_LEFT)
+    page.click("#close")
+    page.clock.run_for(1500)  # the first line is there
+    for deep in range(5):
+        left += page.evaluate(ENGLISH_LEFT)
+        assert grave(page) == [], state(page)
+        if deep == 1:
+            assert page.locator("#question").inner_text() == words[QUESTION]
+            page.keyboard.press("Numpad2")
+            chosen = page.locator('[aria-checked="true"] span')
+            assert words["chosen"] in chosen.evaluate(
+                "one => getComputedStyle(one, '::after').content"
+            )
+        if deep == 2:
+            page.keyboard.press("Numpad6")
+            assert words["{off} off"].split("}")[1] in page.locator("#said").inner_text()
+            said = page.locator("#grind").get_attribute("aria-valuetext")
+            assert said == page.locator("#said").inner_text()
+        page.keyboard.press("Enter")
+    assert left == []
+    assert page.evaluate("document.documentElement.lang") == language
+    maker(page)
+    page.check('[name="language"][value="en"]')
+    assert page.locator("#maker-name").inner_text() == "Maker's corner"
 
 
 def test_true_size_by_a_bank_card(tablet):

@@ -34,7 +34,7 @@ def test_all_the_way_by_touch(tablet):
     assert page.locator("#show-me").get_attribute("aria-disabled") == "false"
     page.tap("#show-me")
     assert state(page) == "observe"
-    assert page.locator("#ghost-says").inner_text() == "C"
+    assert page.locator("#ghost-says").inner_text() == "You chose C."
     box = page.locator("#grind").bounding_box()
     page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
     assert page.locator("#said").inner_text() == "5.0 mm off"
@@ -124,9 +124,10 @@ def test_the_idle_time_is_a_setting(tablet):
 
 
 def test_nonsense_in_the_address_is_passed_over(tablet):
-    page = tablet("idle=1e9&theme=</style>&dots=-3&recipe=7.5&units=ell")
+    page = tablet("idle=1e9&theme=</style>&dots=-3&recipe=7.5&units=ell&language=__proto__")
     assert page.evaluate("settings") == {
-        "theme": "indoor", "units": "mm", "recipe": "turn", "idle": 30, "dots": 0,
+        "theme": "indoor", "units": "mm", "language": "en", "recipe": "turn", "idle": 30,
+        "dots": 0,
     }  # fmt: skip
 
 
