@@ -1,8 +1,9 @@
 """Ten thousand changes of every view's controls, and whether memory stays level.
 
 Each view in a process of its own, so that one can not hide another's growth. Memory is
-what the process asked for (anonymous pages), read after a tenth of the changes and at the
-end: its share of the libraries (PSS) rises by 10 MB when another Python beside it ends.
+what the process asked for (anonymous pages), read after a tenth, after half and at the end
+of the changes: its share of the libraries (PSS) rises by 10 MB when another Python beside
+it ends. What is kept to be quick fills up in the first half; a leak grows in both.
 """
 
 import gc
@@ -16,6 +17,7 @@ from tests.bench.clock import table
 
 CHANGES = 10_000
 MOST = 10  # per cent
+READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView", "cut": "CutView", "fold": "FoldView", "weld": "WeldView",
     "draw": "DrawView", "twist": "TwistView", "press": "PressView",
@@ -33,24 +35,25 @@ def report() -> None:
         command = [sys.executable, "-m", "tests.bench.soak", module, name]
         run = subprocess.run(command, capture_output=True, text=True, check=True)
         rows.append((name, *run.stdout.split()))
-    head = ("view", "MB after 1,000", f"MB after {CHANGES:,}", "per cent", "refused")
+    after = [f"MB after {CHANGES // share:,}" for share in READ]
+    head = ("view", *after, "per cent in all", "in the second half", "refused")
     table(f"{CHANGES:,} changes of a view's controls (target: within {MOST} %)", head, rows)
 
 
-def soak(module: str, name: str) -> tuple[float, float, int]:
-    """Move random controls to random stops; give both readings, MB, and refusals."""
+def soak(module: str, name: str) -> tuple[list[float], int]:
+    """Move random controls to random stops; give the readings, MB, and the refusals."""
     view = getattr(import_module(f"kit.views.{module}"), name)()
     dice = random.Random(7)  # noqa: S311  (no secret)
-    refused, first = 0, 0.0
+    refused, readings = 0, []
     keys = list(view.controls)
-    for change in range(CHANGES):
+    for change in range(1, CHANGES + 1):
         control = view.controls[dice.choice(keys)]
         stops = getattr(control, "stops", None) or range(len(control.options))
         control.value = dice.choice(list(stops))
         refused += "kit-refused" in view.says.value
-        if change == CHANGES // 10:
-            first = _held()
-    return first, _held(), refused
+        if change in {CHANGES // share for share in READ}:
+            readings.append(_held())
+    return readings, refused
 
 
 def _held() -> float:
@@ -60,5 +63,6 @@ def _held() -> float:
 
 
 if __name__ == "__main__":
-    early, late, told = soak(*sys.argv[1:])
-    print(f"{early:.0f} {late:.0f} {100 * (late / early - 1):+.1f} {told}")
+    held, told = soak(*sys.argv[1:])
+    grown = [f"{100 * (held[-1] / early - 1):+.1f}" for early in held[:-1]]
+    print(*(f"{reading:.0f}" for reading in held), *grown, told)

@@ -1,17 +1,24 @@
 """Every page of the kit under axe-core: what a machine can find of barriers."""
 
+import io
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import ROOT, Lab
 from lesson_page import pause
+from PIL import Image
 from playwright.sync_api import Page
 from visits import VISITS
+
+from kit.show.piece import letter_height
 
 NOTEBOOKS = ROOT / "notebooks"
 PAGES = {path.relative_to(NOTEBOOKS).as_posix() for path in NOTEBOOKS.rglob("*.ipynb")}
 LESSONS = {visit.notebook for visit in VISITS}  # test_all_lessons looks at these
 OURS = {"include": [[".kit-view"], [".jp-RenderedMarkdown"]]}  # JupyterLab's own: not ours
 GRAVE = ("serious", "critical")
+CAPITAL = 0.7  # of a letter's size: least of the fonts that a page may get
+LEAST_IN_PICTURES = 14  # pixels: the smallest words drawn into a lesson's picture
 
 
 def grave(page: Page, context: object = None) -> list[str]:
@@ -49,3 +56,36 @@ def test_no_grave_barrier(lab: Lab, notebook: str):
     lab.open(notebook)
     page = lab.start()
     assert barriers(page) == []
+
+
+@pytest.mark.parametrize("wide", [1280, 1920])
+def test_big_type_is_read_from_3_m_on_a_page_a_metre_and_a_half_wide(lab: Lab, wide: int):
+    page = lab.page
+    page.set_viewport_size({"width": wide, "height": wide * 10 // 16})
+    lab.open("01_cut.ipynb")
+    lab.start()
+    page.locator(".kit-bar label", has_text="big").first.click()
+    pause(page)
+    for words in (".jp-RenderedMarkdown p", ".kit-ask", ".kit-name", ".kit-check p"):
+        letters = page.locator(words).first.evaluate(
+            "one => getComputedStyle(one).fontSize"
+        )
+        high = CAPITAL * float(letters.removesuffix("px")) * 1500 / wide
+        assert high >= letter_height(3000, 20), words
+    shown = page.locator(".kit-frame img").first.evaluate(
+        "one => one.getBoundingClientRect().width / one.naturalWidth"
+    )
+    high = CAPITAL * LEAST_IN_PICTURES * shown * 1500 / wide
+    assert high >= letter_height(3000, 15)
+
+
+def test_in_the_sun_the_whole_page_is_white(lab: Lab):
+    lab.open("01_cut.ipynb")
+    page = lab.start()
+    page.locator(".kit-bar label", has_text="sunlight").first.click()
+    pause(page)
+    seen = Image.open(io.BytesIO(page.screenshot())).convert("RGB")
+    left, top = (seen.width // 8, seen.height // 4)
+    greys = seen.crop((left, top, seen.width - 40, seen.height)).getcolors(1_000_000)
+    assert max(greys)[1] == (255, 255, 255)
+    assert not any(colour == (250, 247, 240) for _, colour in greys)  # paper, indoors

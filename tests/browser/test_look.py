@@ -6,6 +6,7 @@ import pytest
 from conftest import ROOT
 
 PAGE = ROOT / "kit" / "launch" / "page"
+COLOUR = r"--steel-([\w-]+): (#[0-9A-F]{6})"
 CSS = (PAGE / "steel-lessons" / "static" / "page.css").read_text("utf-8")
 
 
@@ -22,12 +23,17 @@ def _contrast(one: str, other: str) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
+@pytest.mark.parametrize("light", ["indoors", "sunlight"])
 @pytest.mark.parametrize("ground", ["page", "tint"])
 @pytest.mark.parametrize(
     ("colour", "least"), [("ink", 7), ("accent", 7), ("accent-dark", 7), ("soft", 4.5)]
 )
-def test_colours_can_be_read(ground: str, colour: str, least: float):
-    colours = dict(re.findall(r"--steel-([\w-]+): (#[0-9A-F]{6})", CSS))
+def test_colours_can_be_read(light: str, ground: str, colour: str, least: float):
+    indoors, sunlight = CSS.split(".jp-NotebookPanel:has(.kit-view.kit-sunlight) {")
+    colours = dict(re.findall(COLOUR, indoors))
+    if light == "sunlight":
+        colours |= dict(re.findall(COLOUR, sunlight.split("}")[0]))
+        assert colours["page"] == "#FFFFFF"
     assert _contrast(colours[colour], colours[ground]) >= least
 
 
