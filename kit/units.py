@@ -28,6 +28,7 @@ __all__ = [
     "difference_in_fahrenheit",
     "format_cut_length",
     "format_length",
+    "format_stock",
     "format_temperature",
     "format_temperature_difference",
     "in_fahrenheit",
@@ -45,6 +46,7 @@ STOCK_THICKNESSES_INCH = tuple(
     for size in ("1/16", "3/32", "1/8", "3/16", "1/4", "5/16", "3/8", "1/2")
 )
 
+_SOLD = 0.01  # mm: nearer than this it is the same size on a rack
 # A cut is not made longer for a rounding error of the computer.
 _HAIR = 1e-6  # mm
 
@@ -129,6 +131,21 @@ def format_cut_length(mm: float, system: Units = Units.MM) -> str:
     if system is Units.INCH_DECIMAL:
         return f"{steps / 100:.2f} in"
     return f"{_mixed(Fraction(steps, 32))} in"
+
+
+def format_stock(mm: float, system: Units = Units.MM) -> str:
+    """Write a size of bought steel, mm: in fractions of an inch only if it is one.
+
+    A rounded one would be another bar: 0.070 in is not 1/16 in.
+
+    Examples
+    --------
+    >>> format_stock(1.5875, Units.INCH_FRACTION), format_stock(1.778, Units.INCH_FRACTION)
+    ('1/16 in', '0.070 in')
+    """
+    written = format_length(mm, system)
+    exact = abs(parse_length(written) - mm) <= _SOLD
+    return written if exact else format_length(mm, system.fine)
 
 
 def in_fahrenheit(celsius: float) -> float:

@@ -6,8 +6,9 @@ import io
 import pytest
 
 from kit.errors import KitError
-from kit.homework.key import HEAD, answer_key, key_csv, read_roster, roster
+from kit.homework.key import HEAD, answer_key, key_csv
 from kit.homework.paper import draw
+from kit.homework.roster import read_roster, roster
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS
 
@@ -45,6 +46,24 @@ def test_rosters():
         with pytest.raises(KitError) as refused:
             roster(text)
         assert str(refused.value).endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("student\nOne\nTwo\n\none\n", "lines 2 and 5"),
+        ("first;last\nJo;Doe\nAnn\n", "Line 3"),
+        ("group,student\nA,One\nB,\n", "Line 3"),
+        ("student\nOne\n" + "x" * 81, "line 3"),
+    ],
+)
+def test_what_is_wrong_in_a_roster_is_told_by_its_line(text, told):
+    with pytest.raises(KitError, match=told):
+        roster(text)
+
+
+def test_a_first_and_a_last_name_make_one():
+    assert roster("Last,First\nDoe,Jo\n,Cher\n") == ["Jo Doe", "Cher"]
 
 
 def test_a_rosters_file(tmp_path):

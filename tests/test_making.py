@@ -1,12 +1,16 @@
 """Files made from a notebook: offered inside the page, stopped without a trace."""
 
 import base64
+import io
 import re
 import threading
 
 import pytest
+from pypdf import PdfReader
 
 from kit.errors import KitError
+from kit.patterns import pattern
+from kit.recipes.recipe import Recipe, save
 from kit.views.controls import Choice
 from kit.views.making import Making
 from kit.views.printing import films, pages, posters, room
@@ -35,6 +39,24 @@ def test_a_file_is_made_and_offered(make, name, begins):
     assert "Done" in making.says.value
     assert making.stop_button.disabled
     assert not making.make_button.disabled
+
+
+def test_the_print_room_takes_a_recipe_of_ones_own(tmp_path):
+    mine = save(
+        Recipe(name="Imke's bar", billet=pattern("low twist").forge()), tmp_path / "a.json"
+    )
+    making = pages()
+    kind, *_rest, own = making.choices
+    kind.value = next(at for at, one in enumerate(kind.options) if one.startswith("card"))
+    own.value = f" {mine} "
+    making.begin()
+    making.wait()
+    sheet = PdfReader(io.BytesIO(offered(making)[1])).pages[0]
+    assert "Imke's bar" in sheet.extract_text()
+    own.value = "no such bar"
+    making.begin()
+    making.wait()
+    assert "kit-refused" in making.says.value
 
 
 def test_stop_stops_and_keeps_nothing():

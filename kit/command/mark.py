@@ -10,11 +10,12 @@ from kit.command import parts
 from kit.errors import KitError
 from kit.homework import quiz
 from kit.homework.class_table import LEGEND, class_table
-from kit.homework.key import answer_key, key_csv, read_roster
+from kit.homework.key import answer_key, key_csv
 from kit.homework.marking import Marked, mark_folder, to_read
 from kit.homework.ratings import RATINGS
 from kit.homework.ratings import load as ratings_of
 from kit.homework.roll import missing
+from kit.homework.roster import read_roster
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS, homework
 from kit.units import Units

@@ -74,7 +74,7 @@ def run(options: argparse.Namespace) -> str:
             heat = f", {work.heats} heats at about {hot[0]} ({hot[1]})"
         lines.append(f"  {number:>2} {work.name}: {size}, {stage.grams_after:.0f} g{heat}")
     saved = ", ".join(
-        f"{kind.replace('_', ' ')} {format_length(mm, units)}"
+        f"{kind.replace('_', ' ')} {format_length(mm, units.fine)}"
         for kind, mm in sensitivity(plan).items()
     )
     lines += ["", f"Without each loss the pieces could be shorter by: {saved}."]

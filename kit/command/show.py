@@ -30,6 +30,20 @@ def add(parser: argparse.ArgumentParser) -> None:
         help="a bar of your own instead of the kit's three, up to three times: "
         + parts.RECIPE_HELP,
     )
+    _add_settings(parser)
+    parser.add_argument(
+        "--check",
+        action="store_true",
+        help="write the list to tick off before the show instead "
+        f"(otherwise: {CHECK_FILE}); it prints on one sheet",
+    )
+    parser.add_argument(
+        "--open", action="store_true", help="open the page in this computer's browser"
+    )
+
+
+def _add_settings(parser: argparse.ArgumentParser) -> None:
+    """Declare what the maker's corner can change again."""
     parser.add_argument(
         "--theme",
         choices=page.THEMES,
@@ -50,15 +64,6 @@ def add(parser: argparse.ArgumentParser) -> None:
         metavar="S",
         help=f"seconds untouched until it asks “Still there?”, {page.IDLE[0]} to "
         f"{page.IDLE[2]}; ten seconds later it starts again",
-    )
-    parser.add_argument(
-        "--check",
-        action="store_true",
-        help="write the list to tick off before the show instead "
-        f"(otherwise: {CHECK_FILE}); it prints on one sheet",
-    )
-    parser.add_argument(
-        "--open", action="store_true", help="open the page in this computer's browser"
     )
 
 

@@ -9,7 +9,7 @@ from kit.errors import KitError
 from kit.planning.plan import Plan
 from kit.planning.rack import Rack
 from kit.steels import steel
-from kit.units import Units, format_cut_length, format_length, parse_length
+from kit.units import Units, format_cut_length, format_length, format_stock, parse_length
 
 
 class Sawn(NamedTuple):
@@ -75,7 +75,7 @@ def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
     each = max(sawn.length, parse_length(long))  # as it is sawn: rounded up
     total = format_cut_length(each * sawn.pieces, units)
     thick, wide, kerf = (
-        format_length(part, units) for part in (rack.thickness, rack.width, sawn.kerf)
+        format_stock(part, units) for part in (rack.thickness, rack.width, sawn.kerf)
     )
     left = format_length(max(0.0, sawn.offcut - sawn.pieces * (each - sawn.length)), units)
     cuts = sawn.pieces if sawn.offcut > 0 else sawn.pieces - 1

@@ -38,6 +38,7 @@ class CheckRow(widgets.VBox):
         self.add_class("kit-check")
         self.check, self.tries = check, 0
         self._marked: tuple[str, bool] | None = None
+        self._right = False  # what was found stays found, whichever way is tried next
         self.lane = Choice("How do you go about it?", list(LANES), value=2)
         self.offered = Choice("Which is it?", check.offers())
         # told when Enter is pressed or the box is left
@@ -66,6 +67,7 @@ class CheckRow(widgets.VBox):
             self.says.value = spoken(str(error), refused=True)
             return
         self.tries += 1
+        self._right = verdict.right
         self.says.value = spoken(("✓ " if verdict.right else "✗ ") + verdict.words)
 
     def _picked(self, change: dict) -> None:
@@ -74,7 +76,8 @@ class CheckRow(widgets.VBox):
 
     def _new_lane(self, _change: Any = None) -> None:
         lane = self.lane.value
-        self.says.value = ""
+        if not self._right:
+            self.says.value = ""
         tip = html.escape(self.check.tips[lane])
         self.tip.value = f"<p>{tip}</p>"
         middle = self.offered if lane == LOOK else self._row

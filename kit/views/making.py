@@ -37,7 +37,7 @@ class Making(widgets.VBox):
 
     Parameters
     ----------
-    choices : tuple of Choice
+    choices : tuple of Choice or Text
     file_name : callable
         From the choices' values to the file's name.
     make : callable
@@ -46,7 +46,7 @@ class Making(widgets.VBox):
 
     def __init__(
         self,
-        choices: tuple[Choice, ...],
+        choices: tuple[Choice | widgets.Text, ...],
         file_name: Callable[..., str],
         make: Callable[..., Make],
     ) -> None:
@@ -88,7 +88,7 @@ class Making(widgets.VBox):
     def rehearse(self) -> None:
         """Make every choice once, stop one, and let one finish."""
         for choice in self.choices:
-            for option in reversed(range(len(choice.options))):
+            for option in reversed(range(len(getattr(choice, "options", ())))):
                 choice.value = option
         self.begin()
         self.stop()

@@ -15,9 +15,10 @@ from kit.errors import KitError
 from kit.homework import drafts, ratings
 from kit.homework.class_table import LEGEND, class_table
 from kit.homework.judged import RUBRIC
-from kit.homework.key import MOST_BYTES, answer_key, key_csv, roster
+from kit.homework.key import answer_key, key_csv
 from kit.homework.marking import Marked, Marks, mark_folder
 from kit.homework.ratings import RATINGS
+from kit.homework.roster import MOST_BYTES, roster
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS, homework
 from kit.paper import roster_papers

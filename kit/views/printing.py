@@ -5,6 +5,8 @@ from __future__ import annotations
 from argparse import Namespace
 from pathlib import Path
 
+import ipywidgets as widgets
+
 from kit.command.paper import ALL, KINDS, PLAN
 from kit.film.frames import Film, Grinding
 from kit.film.write import poster, write
@@ -35,14 +37,20 @@ def pages() -> Making:
             ["the class's plan, lesson 10", *recipes[1:]],
             value=0,
         ),
+        widgets.Text(
+            description="Or your own:",
+            placeholder="a recipe file, or the line of a recipe or of a plan",
+            continuous_update=False,
+            layout={"width": "100%"},
+        ),
     )
 
-    def make(kind: int, paper: int, units: int, lesson: int, recipe: int) -> Make:
+    def make(kind: int, paper: int, units: int, lesson: int, recipe: int, own: str) -> Make:
         options = Namespace(
             paper=list(PAPERS)[paper],
             units=UNITS[units],
             lesson=lessons[lesson],
-            recipe=recipes[recipe],
+            recipe=own.strip() or recipes[recipe],
         )
 
         def work(path: Path, progress: Progress) -> Path:

@@ -31,3 +31,5 @@ class Stations(Choice):
         """Lay out the controls of the chosen station."""
         keys = self._keys[self.value]
         self._view.panel.children = [self._view.controls[key] for key in keys]
+        if "kit-refused" in self._view.says.value:  # it spoke of a control left behind
+            self._view.say(self._view.shown.says or self._view.shown.invites)

@@ -1,0 +1,29 @@
+"""What the status line keeps and what it forgets when the reader turns elsewhere."""
+
+from kit.lessons import cut_questions
+from kit.views.bench import BenchView
+from kit.views.check import CheckYourself
+from kit.views.stations import Stations
+
+
+def test_what_was_found_stays_found_and_what_was_wrong_does_not():
+    row = CheckYourself(cut_questions.BAND_WIDTH).rows[0]
+    row.answer.value = "4.29"
+    row.lane.value = 1
+    assert row.says.value == ""
+    row.answer.value = "4.73"
+    assert "✓" in row.says.value
+    row.lane.value = 0
+    assert "✓" in row.says.value
+
+
+def test_a_refusal_goes_when_the_reader_turns_to_another_station():
+    view = BenchView()
+    stations = next(one for one in view.children if isinstance(one, Stations))
+    view.say("At most 20 folds. Given: 40.", refused=True)
+    assert "kit-refused" in view.says.value
+    stations.value = 1
+    assert "kit-refused" not in view.says.value
+    view.say("Just said.")
+    stations.value = 0
+    assert "Just said." in view.says.value
