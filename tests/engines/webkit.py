@@ -1,0 +1,175 @@
+"""The tablet's page and a lesson in WebKit, the engine of an iPad's browser.
+
+    xvfb-run -a python tests/engines/webkit.py
+
+in an environment with selenium and the kit, on a machine with WebKitWebDriver. It prints
+"N passed, 0 failed" and fails loudly. WebKit lays boxes out by the same rules and its own
+mistakes: pictures once lay over the words of the tiles, here alone.
+"""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import re
+import signal
+import subprocess
+import sys
+import tempfile
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from selenium import webdriver
+from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.remote.webdriver import WebDriver
+from selenium.webdriver.support.ui import WebDriverWait
+from selenium.webdriver.webkitgtk.options import Options
+from selenium.webdriver.webkitgtk.service import Service
+
+from kit.show import page
+from kit.show.voice import languages
+
+BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
+SIZES = ((1280, 860), (800, 1280))
+# What covers what: words that lie under a picture, words that stick out of the glass.
+FAULTS = """
+const shown = (one) => one.getClientRects().length > 0;
+const faults = [];
+for (const tile of document.querySelectorAll("#tiles button")) {
+  const [picture, words] = ["img", "span"]
+    .map((name) => tile.querySelector(name).getBoundingClientRect());
+  if (shown(tile) && picture.bottom > words.top + 1) faults.push("picture over its words");
+}
+const all = document.querySelectorAll("main :is(h2, p, button:not(#start), span, li)");
+for (const one of [...all].filter((one) => shown(one) && one.innerText.trim())) {
+  const box = one.getBoundingClientRect();
+  if (box.left < -1 || box.right > innerWidth + 1 || box.bottom > innerHeight + 1) {
+    faults.push(`cut off: ${one.innerText}`);
+  }
+}
+return faults;
+"""
+
+
+@contextmanager
+def browser(size: tuple[int, int]) -> Iterator[WebDriver]:
+    options = Options()
+    options.binary_location = str(BROWSER)
+    options.add_argument("--automation")
+    driver = webdriver.WebKitGTK(options, Service("/usr/bin/WebKitWebDriver"))
+    try:
+        driver.set_window_size(*size)
+        yield driver
+    finally:
+        driver.quit()
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """Serve a folder to this machine; WebDriver opens no files."""
+    quiet = type("Quiet", (http.server.SimpleHTTPRequestHandler,), {"log_message": _no})
+    handler = functools.partial(quiet, directory=folder)
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}"
+        server.shutdown()
+
+
+def _no(*_anything: object) -> None:
+    """Keep quiet."""
+
+
+@contextmanager
+def lesson(name: str) -> Iterator[str]:
+    """Open a lesson as the README says; give its address."""
+    typed = [sys.executable, "-m", "kit", "--no-browser", "--lesson", name]
+    with subprocess.Popen(typed, stdout=subprocess.PIPE, text=True) as kit:
+        try:
+            found = (re.search(r"http://\S+", line) for line in kit.stdout)
+            yield next(match[0] for match in found if match)
+        finally:
+            kit.send_signal(signal.SIGINT)
+            kit.wait(30)
+
+
+def show_page(driver: WebDriver, address: str, language: str) -> None:
+    """Go once round the show page, by touch; nothing may be covered or cut off."""
+
+    def press(name: str) -> None:
+        driver.find_element(By.ID, name).click()
+
+    def state() -> str:
+        return driver.execute_script("return document.documentElement.dataset.state")
+
+    driver.get(f"{address}/show.html#idle=180&language={language}")
+    driver.refresh()
+    for name, next_step in (
+        ("attract", "start"), ("predict", "show-me"), ("observe", "to-why"),
+        ("why", "to-card"), ("card", "to-start"),
+    ):  # fmt: skip
+        assert state() == name, (state(), name)
+        if name == "predict":
+            driver.find_elements(By.CSS_SELECTOR, "#tiles button")[2].click()
+        if name == "observe":
+            driver.switch_to.active_element.send_keys(*[Keys.ARROW_RIGHT] * 4)
+            said = driver.find_element(By.ID, "verdict").text
+            english = "✓ You saw it coming."
+            assert said == languages()[language]["words"].get(english, english), said
+        assert driver.execute_script(FAULTS) == [], (name, language)
+        press(next_step)
+    assert state() == "attract"
+
+
+def a_lesson(driver: WebDriver, address: str) -> None:
+    """Predict, observe, move a slider by its keys, answer a check."""
+    wait = WebDriverWait(driver, 90)
+
+    def one(selector: str) -> object:
+        return wait.until(lambda _: driver.find_element(By.CSS_SELECTOR, selector))
+
+    def picture() -> str:
+        return one(".kit-frame img").get_attribute("alt")
+
+    def told(words: str) -> None:
+        said = (By.CSS_SELECTOR, ".kit-says")
+        wait.until(lambda _: any(words in one.text for one in driver.find_elements(*said)))
+
+    driver.get(address)
+    one("button[data-commandlinker-command]").click()
+    one('button[data-commandlinker-command][aria-busy="false"]')
+    tile = one(".kit-tiles label:nth-of-type(3) input")
+    driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", tile)
+    tile.click()
+    observe = driver.find_elements(By.CSS_SELECTOR, "button.kit-main")
+    next(each for each in observe if each.text == "Observe").click()
+    told("You predicted it")
+    before = picture()
+    slider = one(".kit-slider input[type=range]")
+    driver.execute_script("arguments[0].focus()", slider)
+    slider.send_keys(*[Keys.ARROW_RIGHT] * 3)
+    wait.until(lambda _: picture() != before)
+    one(".kit-check input[type=text]").send_keys("1.23", Keys.ENTER)
+    told("Not yet")
+
+
+def main() -> None:
+    """Run all; the last line counts."""
+    passed = 0
+    with tempfile.TemporaryDirectory() as folder, served(Path(folder)) as address:
+        page.write(page.page(page.own_pieces()), Path(folder) / "show.html")
+        for size in SIZES:
+            with browser(size) as driver:
+                for language in languages():
+                    show_page(driver, address, language)
+                    passed += 1
+    with lesson("01_cut.ipynb") as address, browser(SIZES[0]) as driver:
+        a_lesson(driver, address)
+        passed += 1
+    print(f"{passed} passed, 0 failed")
+
+
+if __name__ == "__main__":
+    main()
