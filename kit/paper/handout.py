@@ -112,28 +112,28 @@ def _front(given: Lesson, paper: str, *, wall: bool) -> Page:
     page.y += 4
     page.write("Predict", bold=True, size=size)
     page.write(given.question.ask, size=size)
-    top = page.y + 3
-    foot = top
-    for place, value in enumerate(given.question.values()):
-        left = place * (LIVE[0] - TILE) / 3
-        image, _ = given.question.draw(value)
-        foot = max(foot, page.picture(image, (left, top), TILE))
-        page.box((left, top), (TILE, TILE * image.height / image.width))
-        page.box((left, top + TILE * image.height / image.width + 2), (4, 4))
-        words = f"{LETTERS[place]}  {given.question.show(value)}"
-        page.write(
-            words,
-            at=(left + 6, top + TILE * image.height / image.width + 2),
-            size=10,
-            width=TILE - 6,
-        )
-    page.y = foot + 16
+    page.y = choices(page, given.question, page.y + 3) + 16
     page.write("How sure?   [  ] guess    [  ] fairly sure    [  ] sure", size=BODY)
     page.y += 3
     page.write("Or sketch what you expect. Afterwards: what was there, and why?", bold=True)
     page.box((0, page.y + 1), (LIVE[0], LIVE[1] - page.y - 6))
     page.foot("Look only after you have chosen: that is what makes it stick.")
     return page
+
+
+def choices(page: Page, asked: Question, top: float) -> float:
+    """Lay what can be chosen in a row, each with a box to tick; give the pictures' foot."""
+    foot = top
+    for place, value in enumerate(asked.values()):
+        left = place * (LIVE[0] - TILE) / 3
+        image, _ = asked.draw(value)
+        below = page.picture(image, (left, top), TILE)
+        page.box((left, top), (TILE, below - top))
+        page.box((left, below + 2), (4, 4))
+        words = f"{LETTERS[place]}  {asked.show(value)}"
+        page.write(words, at=(left + 6, below + 2), size=10, width=TILE - 6)
+        foot = max(foot, below)
+    return foot
 
 
 def _back(given: Lesson, paper: str, *, wall: bool) -> Page:

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from kit.lesson import Question
 from kit.paper import lesson_text as text
-from kit.paper.handout import LESSONS, LETTERS, Lesson, lesson
+from kit.paper.handout import LESSONS, LETTERS, Lesson, choices, lesson
 from kit.paper.page import LIVE, Page
 from kit.paper.risk import risk_assessment
 from kit.paper.tables import Table
 from kit.paper.widths import height_of
 
 SIZE = 11
+PICTURES = 50  # mm: what can be chosen, with the words below
 FOOT = "Follow the rules of your place. Nothing here teaches work with fire or acid."
 COURSES = (
     ("Show table", "01, 04, 05", "two minutes each"),
@@ -123,14 +124,19 @@ def _lesson(given: Lesson, paper: str) -> list[Page]:
 
 
 def _votes(flow: _Flow, asked: Question) -> None:
-    flow.words("The prediction, and what each choice means", bold=True)
-    flow.words(asked.ask)
+    """Set the question, its pictures and what each means, all on one page."""
     rows = []
     for letter, idea, value in zip(LETTERS, asked.tiles, asked.values(), strict=True):
         right = idea is asked.right
         means = f"Right. {asked.observed}" if right else f"They {idea.name}. {idea.hint}"
         rows.append((letter, asked.show(value), means))
-    flow.table(("", "Shows", "Means"), (10, 45, 135), rows)
+    headed = (("", "Shows", "Means"), (10, 45, 135))
+    tall = PICTURES + Table(*headed, size=flow.size, rows=rows).tall
+    title = "The prediction, and what each choice means"
+    flow.words(title, bold=True, keep=tall + height_of(asked.ask, LIVE[0], flow.size) + 4)
+    flow.words(asked.ask)
+    flow.page.y = choices(flow.page, asked, flow.page.y + 1) + 13
+    flow.table(*headed, rows)
 
 
 def _checks(flow: _Flow, given: Lesson) -> None:
