@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from kit.bounded import MOST_BYTES
 from kit.errors import KitError
-from kit.homework.bounded import MOST_BYTES
 from kit.homework.hand_in import HandIn, Row, Tier, Try, from_json, read, to_json, write
 from kit.homework.marking import mark_folder
 from kit.homework.paper import draw

@@ -8,11 +8,12 @@ from hypothesis import strategies as st
 from steps import SAMPLES, stack
 
 from kit.billet import Billet
+from kit.bounded import MOST_BYTES
 from kit.bundle import Bundle
 from kit.errors import KitError
 from kit.patterns import PATTERNS
 from kit.recipes import recipe as recipes
-from kit.recipes.recipe import MOST_BYTES, Recipe, from_json, load, save, schema, to_json
+from kit.recipes.recipe import Recipe, from_json, load, save, schema, to_json
 from kit.recipes.shorthand import from_line, to_line
 from kit.steps import Draw, Fold
 

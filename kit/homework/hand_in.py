@@ -11,8 +11,8 @@ import json
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+from kit import bounded
 from kit.errors import KitError
-from kit.homework import bounded
 from kit.homework.drawing import normalised
 from kit.homework.record import HandIn, Row, Tier, Try
 from kit.whole import whole

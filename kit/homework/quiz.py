@@ -15,9 +15,9 @@ from typing import Literal, NamedTuple
 
 from pydantic import Field, field_validator
 
+from kit import bounded
 from kit.declare import Declared
 from kit.errors import KitError
-from kit.homework import bounded
 from kit.homework.drawing import MOST_LETTERS, checked_course, checked_name, normalised
 from kit.homework.hand_in import check_course, kit_version
 from kit.homework.marking import MOST_FILES, shown_name

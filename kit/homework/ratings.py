@@ -7,8 +7,8 @@ import io
 from collections.abc import Mapping
 from pathlib import Path
 
+from kit import bounded
 from kit.errors import KitError
-from kit.homework import bounded
 from kit.homework.drawing import checked_name, normalised
 from kit.homework.marking import rated
 from kit.homework.safe_csv import to_csv

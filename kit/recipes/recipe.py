@@ -9,6 +9,7 @@ from typing import Any
 
 from pydantic import Field, field_validator
 
+from kit import bounded
 from kit.billet import Billet
 from kit.declare import Declared
 from kit.errors import KitError
@@ -16,7 +17,7 @@ from kit.whole import whole
 
 FORMAT = "pattern-welding recipe"
 VERSION = 2
-MOST_BYTES = 200_000
+WHAT = "a recipe"
 MOST_DEPTH = 40  # of brackets in brackets
 MOST_LAYERS = 2_000  # bars in all stacks together
 
@@ -77,26 +78,12 @@ def from_json(text: str) -> Recipe:
     KitError
         In one sentence, whatever is wrong with it.
     """
-    if len(text.encode("utf-8", "replace")) > MOST_BYTES:
-        msg = f"A recipe can have at most {MOST_BYTES // 1000} kilobytes."
-        raise KitError(msg)
-    _check_depth(text)
-    try:
-        values = json.loads(text, parse_constant=_no_constant)
-    except (json.JSONDecodeError, RecursionError, ValueError):
-        msg = "That is no recipe: it can not be read as JSON."
-        raise KitError(msg) from None
-    if not isinstance(values, dict) or values.get("format") != FORMAT:
-        msg = f"That is no recipe of this kit: it must say 'format': '{FORMAT}'."
-        raise KitError(msg)
+    values = bounded.of_format(text, WHAT, FORMAT, depth=MOST_DEPTH)
     values = _migrated(values)
     if _bars(values) > MOST_LAYERS:
         msg = f"A recipe can have at most {MOST_LAYERS} bars in its stacks."
         raise KitError(msg)
-    del values["format"], values["version"]
-    if not all(isinstance(key, str) for key in values):
-        msg = "A recipe's parts must have names."
-        raise KitError(msg)
+    del values["version"]
     return Recipe(**values)
 
 
@@ -121,15 +108,7 @@ def load(path: Path) -> Recipe:
     KitError
         In one sentence, whatever is wrong with it.
     """
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            msg = f"A recipe can have at most {MOST_BYTES // 1000} kilobytes."
-            raise KitError(msg)
-        text = path.read_text("utf-8")
-    except (OSError, UnicodeDecodeError):
-        msg = f"'{path.name[:60]}' can not be read as a recipe."
-        raise KitError(msg) from None
-    return from_json(text)
+    return from_json(bounded.text(path, WHAT))
 
 
 def schema() -> dict:
@@ -173,24 +152,6 @@ def _migrated(values: dict) -> dict:
     for old in range(version, VERSION):
         values = {**MIGRATIONS[old](values), "version": old + 1}
     return values
-
-
-def _check_depth(text: str) -> None:
-    """Refuse brackets in brackets without end, before any reader meets them."""
-    depth = 0
-    for sign in text:
-        if sign in "[{":
-            depth += 1
-            if depth > MOST_DEPTH:
-                msg = "That is no recipe: its brackets go too deep."
-                raise KitError(msg)
-        elif sign in "]}":
-            depth -= 1
-
-
-def _no_constant(name: str) -> None:
-    msg = f"{name} is no number"
-    raise ValueError(msg)
 
 
 def _bars(values: Any) -> int:

@@ -7,11 +7,12 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.bounded import MOST_BYTES
 from kit.errors import KitError
 from kit.lessons import recipe_scene
 from kit.lessons.scene import Scene
 from kit.patterns import PATTERNS
-from kit.recipes.recipe import MOST_BYTES, Recipe, from_json, to_json
+from kit.recipes.recipe import Recipe, from_json, to_json
 from kit.recipes.shorthand import MOST_LETTERS, from_line, to_line
 from kit.views.base import View
 from kit.views.parts import button, download, in_a_row

@@ -31,7 +31,7 @@ def text(path: Path, what: str) -> str:
     """
     try:
         if not path.is_file():
-            msg = f"'{path.name[:60]}' is no file."
+            msg = f"'{path.name[:60]}' can not be read as {what}: it is no file."
             raise KitError(msg)
         with path.open("rb") as file:
             content = file.read(MOST_BYTES + 1)
@@ -43,7 +43,29 @@ def text(path: Path, what: str) -> str:
 
 
 def values(written: str, what: str, form: str, version: int) -> dict[str, Any]:
+    """Read JSON of one format and one version; refuse as `of_format` does."""
+    found = of_format(written, what, form)
+    made = found.pop("version", None)
+    if isinstance(made, bool) or made != version:
+        msg = f"This kit reads version {version} of {what}. Given: {str(made)[:20]}."
+        raise KitError(msg)
+    return found
+
+
+def of_format(
+    written: str, what: str, form: str, *, depth: int = MOST_DEPTH
+) -> dict[str, Any]:
     """Read JSON: no deep brackets, no name twice, no endless numbers; of one format.
+
+    Parameters
+    ----------
+    written : str
+    what : str
+        To name it in a sentence: "a hand-in".
+    form : str
+        What it must call its "format"; the rest is given back.
+    depth : int
+        How deep brackets may lie in one another.
 
     Raises
     ------
@@ -52,7 +74,7 @@ def values(written: str, what: str, form: str, version: int) -> dict[str, Any]:
     """
     _check_size(len(written), what)
     _check_size(len(written.encode("utf-8", "replace")), what)
-    if _depth(written) > MOST_DEPTH:
+    if _depth(written) > depth:
         msg = f"That is not {what}: its brackets lie too deep in one another."
         raise KitError(msg)
     try:
@@ -67,10 +89,6 @@ def values(written: str, what: str, form: str, version: int) -> dict[str, Any]:
         raise KitError(msg) from None
     if not isinstance(found, dict) or found.pop("format", None) != form:
         msg = f"That is not {what} of this kit: it must say 'format': '{form}'."
-        raise KitError(msg)
-    made = found.pop("version", None)
-    if isinstance(made, bool) or made != version:
-        msg = f"This kit reads version {version} of {what}. Given: {str(made)[:20]}."
         raise KitError(msg)
     return found
 
