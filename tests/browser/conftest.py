@@ -132,10 +132,8 @@ def complaints() -> list[str]:
     return []
 
 
-@pytest.fixture
-def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
-    """Open an empty page; at the end there must be no complaints."""
-    page = profile.new_page()
+def watch(page: Page, complaints: list[str]) -> None:
+    """Note what must not be on a page."""
     page.on(
         "console",
         lambda message: (
@@ -153,6 +151,13 @@ def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
             else None
         ),
     )
+
+
+@pytest.fixture
+def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
+    """Open an empty page; at the end there must be no complaints."""
+    page = profile.new_page()
+    watch(page, complaints)
     yield page
     page.close()
     assert complaints == []

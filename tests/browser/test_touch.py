@@ -1,0 +1,73 @@
+"""A lesson with a finger on a tablet: tapped, dragged, and scrolled past."""
+
+from collections.abc import Iterator
+
+import pytest
+from conftest import HAS_RUN, START, Lab, watch
+from lesson_page import picture
+from playwright.sync_api import BrowserContext, CDPSession, Page, expect
+
+TABLET = {"width": 800, "height": 1280}
+SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
+
+
+@pytest.fixture
+def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
+    context = profile.browser.new_context(viewport=TABLET, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    watch(page, complaints)
+    yield page
+    context.close()
+    assert complaints == []
+
+
+def swipe(
+    session: CDPSession, start: tuple[float, float], end: tuple[float, float]
+) -> None:
+    """Draw one finger over the glass, in steps as a hand does."""
+    steps = 20
+    for step in range(steps + 1):
+        share = step / steps
+        place = [a + (b - a) * share for a, b in zip(start, end, strict=True)]
+        session.send(
+            "Input.dispatchTouchEvent",
+            {
+                "type": "touchMove" if step else "touchStart",
+                "touchPoints": [{"x": place[0], "y": place[1]}],
+            },
+        )
+    session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+
+def test_a_lesson_by_touch(lab: Lab):
+    page = lab.open("01_cut.ipynb")
+    page.tap(START)
+    page.wait_for_selector(HAS_RUN)
+    page.locator(".kit-tiles label").nth(2).tap()
+    page.get_by_role("button", name="Observe", exact=True).tap()
+    page.get_by_text("You predicted it").wait_for()
+    finger = page.context.new_cdp_session(page)
+
+    steel = picture(page)
+    steel.scroll_into_view_if_needed()
+    box = steel.bounding_box()
+    page.touchscreen.tap(box["x"] + 0.2 * box["width"], box["y"] + 0.5 * box["height"])
+    page.get_by_text("counted from the bottom of the stack").wait_for()
+
+    before = page.evaluate(SCROLLED)  # a swipe over the picture scrolls the page
+    middle = box["x"] + box["width"] / 2
+    swipe(finger, (middle, box["y"] + 200), (middle, box["y"] - 100))
+    page.wait_for_function(f"{SCROLLED} > {before + 100}")
+
+    slider = page.locator(".kit-slider input[type=range]").first
+    slider.scroll_into_view_if_needed()
+    box = slider.bounding_box()
+    was, before = steel.get_attribute("alt"), page.evaluate(SCROLLED)
+    level = box["y"] + box["height"] / 2
+    swipe(
+        finger,
+        (box["x"] + 0.3 * box["width"], level),
+        (box["x"] + 0.9 * box["width"], level),
+    )
+    expect(steel).not_to_have_attribute("alt", was)
+    assert page.evaluate(SCROLLED) == before  # along the slider the page stays
