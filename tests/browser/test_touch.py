@@ -71,3 +71,8 @@ def test_a_lesson_by_touch(lab: Lab):
     )
     expect(steel).not_to_have_attribute("alt", was)
     assert page.evaluate(SCROLLED) == before  # along the slider the page stays
+
+    value = slider.input_value()  # a swipe that only begins there scrolls the page
+    swipe(finger, (box["x"] + 0.3 * box["width"], level), (box["x"], level - 300))
+    page.wait_for_function(f"{SCROLLED} > {before + 100}")
+    expect(slider).to_have_value(value)
