@@ -6,7 +6,12 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 SHOW = Path(__file__).parents[1] / "kit" / "show"
-SAYS = {"voice": 0, "phrase": 0, "taken_off": 1}  # which argument is the sentence
+SAYS = {
+    "voice": 0,
+    "self": 0,
+    "phrase": 0,
+    "taken_off": 1,
+}  # which argument is the sentence
 JS_SAYS = re.compile(r'say\(\s*"((?:[^"\\]|\\.)*)"')
 
 

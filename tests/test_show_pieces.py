@@ -146,6 +146,9 @@ def test_both_units_are_on_the_page(told):
     stop = told["pieces"][0]["stops"][4]
     # 5 / 25.4 = 0.197 in, 12.6 sixty-fourths
     assert stop["says"]["en"] == {"mm": "5.0 mm off", "inch": "13/64 in off"}
-    assert stop["says"]["de"] == {"mm": "5,0 mm weg", "inch": "13/64 in weg"}
+    assert stop["says"]["de"] == {
+        "mm": "5,0 mm abgetragen",
+        "inch": "13/64 Zoll abgetragen",
+    }
     assert "13/64 in" in stop["alt"]["en"]["inch"]
     assert set(told["cardSays"]["en"]) == {"mm", "inch"}

@@ -41,7 +41,7 @@ def test_a_makers_own_recipe_and_one_that_is_none():
     assert "I know no pattern called" in table.says.value
     assert table.ask.value == asked, "the old piece stays"
     table.own.value = "low twist"
-    assert table.piece.name(Voice()) == "low twist"
+    assert table.piece.name(Voice()) == "Low twist"
     table.which.value = 1
     assert table.piece is table.pieces[1]
 

@@ -65,8 +65,8 @@ def test_numbers_are_written_as_the_language_does():
     assert Voice(language="fr").number(1234.5, 1) == "1\u202f234,5"
     assert Voice(language="de").number(1234.5, 1) == "1.234,5"
     assert Voice().number(1234.5, 1) == "1,234.5"
-    assert Voice(Units.MM, "es").length(6.37) == "6,37 mm"
-    assert Voice(Units.INCH_FRACTION, "de").length(5) == "13/64 in"
+    assert Voice(Units.MM, "es").length(6.37) == "6,4 mm"
+    assert Voice(Units.INCH_FRACTION, "de").length(5) == "13/64 Zoll"
 
 
 @pytest.mark.parametrize("language", OTHERS)

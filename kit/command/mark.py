@@ -94,7 +94,11 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
         lines += _listed("Wrong answers that no slip explains:", table.clusters)
         if words:
             for student, text, own in to_read(marked.marks, code):
-                lines += ["", f"{student} (rates it {own or 'not'}):", text]
+                lines += [
+                    "",
+                    f"{student} ({f'rates it {own}' if own else 'has not rated it'}):",
+                    text,
+                ]
         lines.append("")
     return lines + _listed("To look at:", marked.remarks)
 

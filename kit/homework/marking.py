@@ -202,12 +202,25 @@ def to_read(marks: Iterable[Marks], code: str) -> list[tuple[str, str, tuple[int
     Returns
     -------
     list of (student, text, own ratings)
-        By student; each to be rated 0, 1 or 2 for each line of `RUBRIC`.
+        By student, what was ticked of sellers' claims before the text; each to be
+        rated 0, 1 or 2 for each line of `RUBRIC`.
     """
     return [
-        (one.done.student, one.done.words, one.done.ratings)
+        (one.done.student, "\n".join([*claims(one), one.done.words]), one.done.ratings)
         for one in marks
         if one.done.set == code and one.done.words.strip()
+    ]
+
+
+def claims(one: Marks) -> list[str]:
+    """Say what was ticked of each seller's claim, and whether both ticks are right."""
+    return [
+        f"{claim.words} {'Possible' if tier.possible else 'Not possible'}: "
+        f"{claim.reasons[tier.reason]} "
+        f"({'✓' if claim.right(tier.possible, tier.reason) else '✗'})"
+        for claim, tier in zip(
+            one.paper.homework.judged.claims, one.done.claims, strict=False
+        )
     ]
 
 

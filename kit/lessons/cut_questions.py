@@ -50,7 +50,7 @@ def question(units: Units = Units.MM) -> Question:
         right=SPREAD,
         show=lambda width: f"bands {format_length(width, units)}",
         draw=tile,
-        observed="Sawn at 30° the bands are twice as wide: the layer divided by sin 30°.",
+        observed="Sawn at 30° the bands are 8.0 mm wide: twice as wide as the layers.",
         reasons=(
             Reason(
                 "The cut travels further to cross the same layer.",

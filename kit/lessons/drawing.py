@@ -64,9 +64,7 @@ def sawn_block(
         pixel=TRUE_SIZE / magnified,
     )
     left, top = 670, 52
-    larger = "true size" if magnified == 1 else f"{magnified} times true size"
     sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
-    sheet.text(f"(about {larger} at full width)", (left - 56, 31), size=15, ink=QUIET)
     sheet.steel(see(billet, face, tones), (left, top))
     bottom = _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)

@@ -14,10 +14,11 @@ from kit.lessons.san_mai_lines import traced
 from kit.outline import Outline
 from kit.paper.goal import DOT
 from kit.paper.page import HAIR, Page, Place
+from kit.paper.widths import width_of
 from kit.picture import Sheet
 from kit.stack import Stack
 from kit.trace import see
-from kit.units import Units, format_length
+from kit.units import MM_PER_INCH, Units, format_length
 
 TIMES = 5  # a section is drawn so many times larger
 LAYERED = 40  # layers in the example's bar, so that the lines can be told apart
@@ -78,27 +79,30 @@ def _layered(paper: str, units: Units) -> Page:
     told = met[~np.isnan(met)]
     gap = format_length(float(np.diff(told).mean()), units)
     page.write(
-        f"At 60 mm from the heel {len(told)} borders between layers come out on each "
-        f"side, {gap} apart. The rule beside this has a mark where each will be: lay it "
+        f"At {format_length(60, units)} from the heel {len(told)} borders between layers "
+        f"come out on each side, {gap} apart. The rule beside this has a mark where each will be: lay it "
         "on the blade there, edge on 0.",
         (0, top + 40),
         84,
     )
-    _rule(page, (110, top + 40), told)
+    _rule(page, (110, top + 40), told, units)
     return page
 
 
-def _rule(page: Page, at: Place, marks: np.ndarray) -> None:
+def _rule(page: Page, at: Place, marks: np.ndarray, units: Units) -> None:
     """Draw a rule standing up from the edge, true size, a mark to each line."""
+    step = 5.0 if units is Units.MM else MM_PER_INCH / 4
     tall = 30.0
     foot = at[1] + tall
     page.line((at[0], at[1]), (at[0], foot))
-    for number in range(0, int(tall) + 1, 5):
-        page.line((at[0] - 3, foot - number), (at[0], foot - number), width=HAIR)
-        page.write(str(number), (at[0] - 9, foot - number - 1.6), 6, size=8)
+    for number in range(int(tall / step) + 1):
+        up = number * step
+        told = f"{up:g}" if units is Units.MM else format_length(up, units).split(" in")[0]
+        page.line((at[0] - 3, foot - up), (at[0], foot - up), width=HAIR)
+        page.write(told, (at[0] - 3 - width_of(told, 8) - 1, foot - up - 1.6), 12, size=8)
     for up in marks:
         page.line((at[0], foot - up), (at[0] + 6, foot - up), width=HAIR)
-    page.write("mm", (at[0] - 9, foot + 2), 12, size=8)
+    page.write(units.unit, (at[0] - 9, foot + 2), 12, size=8)
     page.write("lines", (at[0] + 1, foot + 2), 12, size=8)
 
 

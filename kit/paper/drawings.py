@@ -146,7 +146,8 @@ def _twist(step: Twist | None, paper: str, units: Units) -> Page:
         "along the bar before you twist. Afterwards lay the bar beside the marks: at each "
         "the line has come a quarter further round. Where it lags the bar was colder, "
         "where it has run ahead hotter (common practice, no source). The bar drawn is "
-        "168 mm long: lay yours on again where the last whole turn ended."
+        f"{format_length(BAR[0], units)} long: lay yours on again where the last whole "
+        "turn ended."
     )
     y = page.y + 5
     for name, side in (("right", 1), ("left", -1)):

@@ -74,15 +74,14 @@ def write_key(
     task: Homework, course: str, key: Sequence[Line], path: Path, paper: str = "A4"
 ) -> Path:
     """Write the key as a table: student, part, answer, what each slip gives."""
-    table = Table(("Student", "", "Answer", "Slips"), (38, 8, 24, 120), size=8)
+    table = Table(("Student", "", "Answer", "Given by those who"), (38, 8, 24, 120), size=8)
+    names = {idea.code: idea.name for part in task.parts for idea in part.slips}
     table.rows = [
         (
             line.student,
             str(line.part),
             line.answer,
-            "; ".join(
-                f"{code.replace('_', ' ').lower()} {value}" for code, value in line.slips
-            ),
+            "; ".join(f"{value}: {names[code]}" for code, value in line.slips),
         )
         for line in key
     ]

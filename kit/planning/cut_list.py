@@ -74,9 +74,8 @@ def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
     long = format_cut_length(sawn.length, units)
     each = max(sawn.length, parse_length(long))  # as it is sawn: rounded up
     total = format_cut_length(each * sawn.pieces, units)
-    thick, wide, kerf = (
-        format_stock(part, units) for part in (rack.thickness, rack.width, sawn.kerf)
-    )
+    thick, wide = (format_stock(part, units) for part in (rack.thickness, rack.width))
+    kerf = format_length(sawn.kerf, units)
     left = format_length(max(0.0, sawn.offcut - sawn.pieces * (each - sawn.length)), units)
     cuts = sawn.pieces if sawn.offcut > 0 else sawn.pieces - 1
     return (

@@ -69,7 +69,8 @@ function showMaker() {
     ? say("Measured: lengths on this page are true.")
     : say("Not measured yet: taken for a tablet of 10 inches.");
   byId("touches").textContent = say("Touches since {time}: {count}", {
-    time: touches.since, count: touches.count,
+    time: touches.since.toLocaleTimeString(settings.language, { timeStyle: "short" }),
+    count: touches.count,
   });
 }
 

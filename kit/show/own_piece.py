@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit import etch
+from kit.bundle import Bundle
 from kit.errors import KitError
 from kit.lesson import Given, ideas_of
 from kit.patterns import PATTERNS
@@ -82,9 +83,9 @@ def own_piece(recipe: Recipe) -> Piece:
     _told_apart(recipe, given)
     tiles = [_tile(recipe, idea, given) for idea in IDEAS]
     return Piece(
-        name=lambda _voice: recipe.name,
+        name=lambda _voice: f"{recipe.name[:1].upper()}{recipe.name[1:]}",
         lines=(
-            phrase("This is the skin"),
+            phrase("This is the face"),
             phrase("This lies inside"),
             phrase("Touch to grind"),
         ),
@@ -103,9 +104,9 @@ def own_piece(recipe: Recipe) -> Piece:
 def _why(recipe: Recipe) -> Said:
     """Say in 18 words at most why the face changes with depth."""
     steps = {step.step for step in recipe.billet.steps}
-    if "twist" in steps:
+    if _from_the_skin(recipe.billet):
         return phrase(
-            "Nearer the middle the steel moved less for the same turn, lines lean less."
+            "Nearer the middle the steel moved less for the same turn; lines run along it."
         )
     if "press" in steps:
         return phrase(
@@ -116,8 +117,24 @@ def _why(recipe: Recipe) -> Said:
     )
 
 
+def _from_the_skin(billet: Billet) -> bool:
+    """Say whether the bar, or each bar in it, was twisted, and its middle is the axis."""
+    source = billet.source
+    steps = [*(source.bars[0].steps if isinstance(source, Bundle) else ()), *billet.steps]
+    twists = [at for at, step in enumerate(steps) if step.step == "twist"]
+    if not twists:
+        return False
+    ground_off = [step for step in steps[twists[-1] :] if step.step == "grind"]
+    axis = sum(step.top - step.bottom for step in ground_off) / 2  # above the middle
+    return abs(axis) < billet.size.thickness / 8
+
+
 def _pieces(recipe: Recipe) -> Said:
-    count = len(recipe.billet.source.steels)
+    source = recipe.billet.source
+    if isinstance(source, Bundle):
+        bars = len(source.bars)
+        return lambda voice: voice("in {bars} bars that were welded together", bars=bars)
+    count = len(source.steels)
     if count == 1:
         return phrase("from one piece of steel")
     return lambda voice: voice("from a stack of {pieces} pieces of steel", pieces=count)
@@ -139,7 +156,7 @@ def _stop(recipe: Recipe, off: float) -> Picture:
         )
 
     surface = from_above(billet, billet.size.thickness / 2 - off)
-    return Picture(billet=billet, surface=surface, says=taken_off(off, "The skin"), alt=alt)
+    return Picture(billet=billet, surface=surface, says=taken_off(off, "The face"), alt=alt)
 
 
 def _face(billet: Billet, off: float) -> np.ndarray:

@@ -42,7 +42,7 @@ def rings_piece() -> Piece:
             phrase("Deeper, fewer"),
             phrase("Touch to grind"),
         ),
-        question=phrase("Hole through six layers, forged flat: what rings?"),
+        question=phrase("Drilled, then forged flat: which face will show?"),
         slider=phrase("Grind it down"),
         stops=tuple(_stop(bar, STEP * stop, rings) for stop in range(STOPS)),
         asked=0,
@@ -53,13 +53,16 @@ def rings_piece() -> Piece:
             "one ring.",
             rings=f"{rings:.0f}",
         ),
-        number=lambda voice: _counted(voice, round(rings)),
+        number=lambda voice: voice("{rings} rings", rings=round(rings)),
         counts=phrase("at the face; half of them are left halfway through"),
     )
 
 
 def _counted(voice: Voice, rings: int) -> str:
-    return voice("1 ring") if rings == 1 else voice("{rings} rings", rings=rings)
+    """Count dark ones too: at a glance only the bright are seen."""
+    if rings == 1:
+        return voice("1 ring")
+    return voice("{rings} rings, dark and bright", rings=rings)
 
 
 def _drilled(layer: float) -> Billet:

@@ -8,12 +8,14 @@ const TARGET_MOST = 0.2; // of the glass's short side, however it was measured
 let state = "attract";
 let piece = 0; // which bar
 let chosen = null; // which tile
+let visits = 0; // so that the right tile does not always lie in the same place
+let seenIt = false; // the slider came to what was asked
 let stop = 0; // where the slider is
 let began = 0; // when the loop began
 let touched = 0; // when somebody last touched
 let rows = []; // the lines seen from afar, as rows of words
 let coming = 0; // the next picture of the loop, so that there is only one loop
-const touches = { count: 0, day: "", since: "" };
+const touches = { count: 0, day: "", since: new Date() };
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const told = () => TOLD.pieces[piece];
 const said = (words) => words[settings.language][settings.units];
@@ -97,7 +99,9 @@ function draw() {
 
 const ENTER = {
   attract() {
+    if (chosen !== null) visits += 1;
     chosen = null;
+    seenIt = false;
     stop = 0;
     began = performance.now();
     layFrames();
@@ -122,12 +126,13 @@ const ENTER = {
     const ghost = byId("ghost").querySelector("img");
     put(ghost, told().tiles[chosen]);
     ghost.alt = said(told().tiles[chosen].alt);
-    byId("ghost-says").textContent = say("You chose {letter}.", { letter: SAYS[chosen] });
+    byId("ghost-says").textContent = say("You chose {letter}.", { letter: letterOf(chosen) });
     grindTo(0);
     grind.focus({ preventScroll: true });
   },
   why() {
     showFrames(told().asked);
+    byId("found").textContent = verdict();
     byId("number").textContent = said(told().number);
     byId("counts").textContent = said(told().counts);
     byId("because").textContent = said(told().why);
@@ -148,14 +153,20 @@ function go(name) {
   ENTER[name]();
 }
 
-function makeTile(tile, at) {
+/* Which tile lies in a place: they go round by one with every visitor. */
+const tileAt = (place) => (place + visits) % told().tiles.length;
+const letterOf = (tile) => SAYS[(tile - visits % 4 + 4) % 4];
+
+function makeTile(_, place) {
+  const at = tileAt(place);
+  const tile = told().tiles[at];
   const button = document.createElement("button");
   button.type = "button";
   button.setAttribute("role", "radio");
   const image = Object.assign(new Image(), { alt: said(tile.alt), draggable: false });
   put(image, tile);
   const words = document.createElement("span");
-  words.textContent = `${SAYS[at]}  ${said(tile.says)}`.trim();
+  words.textContent = `${letterOf(at)}  ${said(tile.says)}`.trim();
   button.append(image, words);
   button.addEventListener("click", () => choose(at));
   return button;
@@ -164,14 +175,14 @@ function makeTile(tile, at) {
 function choose(at) {
   chosen = at;
   markTiles();
-  byId("hint").textContent = say("You chose {letter}.", { letter: SAYS[at] });
-  byId("tiles").children[at].focus({ preventScroll: true });
+  byId("hint").textContent = say("You chose {letter}.", { letter: letterOf(at) });
+  byId("tiles").querySelector('[aria-checked="true"]').focus({ preventScroll: true });
 }
 
 function markTiles() {
-  [...byId("tiles").children].forEach((tile, at) => {
-    tile.setAttribute("aria-checked", at === chosen);
-    tile.tabIndex = at === (chosen ?? 0) ? 0 : -1;
+  [...byId("tiles").children].forEach((tile, place) => {
+    tile.setAttribute("aria-checked", tileAt(place) === chosen);
+    tile.tabIndex = tileAt(place) === (chosen ?? tileAt(0)) ? 0 : -1;
   });
   byId("show-me").setAttribute("aria-disabled", chosen === null);
 }
@@ -184,11 +195,12 @@ function grindTo(at) {
   byId("grind").setAttribute("aria-valuetext", said(here.says));
   byId("grind").style.setProperty("--done", stop / (told().stops.length - 1));
   byId("said").textContent = said(here.says);
-  const right = chosen === told().right;
-  const found = right ? say("✓ You saw it coming.")
-    : say("✗ It is {letter}.", { letter: SAYS[told().right] });
-  byId("verdict").textContent = stop === told().asked ? found : "";
+  seenIt ||= stop >= told().asked;
+  byId("verdict").textContent = seenIt ? verdict() : "";
 }
+
+const verdict = () => (chosen === told().right ? say("✓ You saw it coming.")
+  : say("✗ It is {letter}.", { letter: letterOf(told().right) }));
 
 function makeBar(one) {
   const item = document.createElement("li");

@@ -9,17 +9,20 @@ const KEYS = {
 function onKey(event) {
   if (byId("maker").open || event.ctrlKey || event.altKey || event.metaKey) return;
   const step = KEYS[event.code];
-  const isNext = event.code === "Enter" || event.code === "NumpadEnter";
+  const isNext = /^(Numpad)?Enter$/.test(event.code)
+    || (event.code === "Space" && state === "attract");
   if (!step && !isNext && !/^(Numpad|Digit)0$/.test(event.code)) return;
   event.preventDefault();
   if (isNext) {
     const tile = [...byId("tiles").children].indexOf(document.activeElement);
     if (event.repeat) return;
-    if (state === "predict" && tile >= 0 && tile !== chosen) choose(tile);
+    if (state === "predict" && tile >= 0 && tileAt(tile) !== chosen) choose(tileAt(tile));
     else next();
   } else if (!step) go("attract");
   else if (state === "attract") next();
-  else if (state === "predict") choose(chosen === null ? (step > 0 ? 0 : 3) : (chosen + step + 4) % 4);
+  else if (state === "predict") {
+    choose(chosen === null ? tileAt(step > 0 ? 0 : 3) : (chosen + step + 4) % 4);
+  }
   else if (state === "observe") grindTo(stop + step);
 }
 
@@ -28,8 +31,7 @@ function touch(event) {
   if (event.repeat) return;
   const now = new Date();
   if (touches.day !== now.toDateString()) {
-    const since = now.toLocaleTimeString(settings.language, { hour: "2-digit", minute: "2-digit" });
-    Object.assign(touches, { count: 0, day: now.toDateString(), since });
+    Object.assign(touches, { count: 0, day: now.toDateString(), since: now });
   }
   touches.count += 1;
 }

@@ -57,7 +57,7 @@ def twist_piece() -> Piece:
         ),
         number=lambda _voice: f"{ANGLE.value(given):.0f}°",
         counts=lambda voice: voice(
-            "the lines' lean halfway in; at the skin {lean}°",
+            "the lines' angle to the bar halfway in; at the skin {lean}°",
             lean=f"{angle(ACROSS / 2, TURN):.0f}",
         ),
         roll=ROLL,
@@ -98,7 +98,9 @@ def _tile(idea: Idea, given: dict[str, float]) -> Picture:
         billet=billet,
         surface=from_above(billet, height, size=TILE, long=LONG),
         says=lambda voice: (
-            voice("stars") if lean < 1 else voice("lines at {lean}°", lean=f"{lean:.0f}")
+            voice("stars")
+            if lean < 1
+            else voice("lines {lean}° to the bar", lean=f"{lean:.0f}")
         ),
         alt=lambda voice: voice("A long face with {shape}.", shape=_shape(voice, lean)),
     )

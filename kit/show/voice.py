@@ -46,7 +46,7 @@ class Voice:
 
     Examples
     --------
-    >>> Voice()("{off} off", off=Voice().length(4))
+    >>> Voice()("{off} off", off=Voice().length(4.02))
     '4.0 mm off'
     >>> Voice(language="de").length(4)
     '4,0 mm'
@@ -62,8 +62,11 @@ class Voice:
         return sentence.format(**gaps)
 
     def length(self, mm: float) -> str:
-        """Write a length, given in mm."""
-        return self._signs(format_length(mm, self.units))
+        """Write a length, given in mm, as short as it can be said across a table."""
+        if self.units is Units.MM:
+            return f"{self.number(mm, 1)} mm"
+        inches = format_length(mm, self.units).removesuffix(" in")
+        return self("{inches} in", inches=self._signs(inches))
 
     def number(self, value: float, places: int = 0) -> str:
         """Write a number with so many places after the point."""

@@ -176,7 +176,14 @@ class HomeworkPage(widgets.VBox):
             told = ["All numbered parts are answered."]
             told += [] if done else ["The design does not meet its brief yet."]
             written = self.judged.words.value.strip()
-            return " ".join(told + ([] if written else ["Nothing is written yet."]))
+            return " ".join(
+                told
+                + (
+                    []
+                    if written
+                    else ["You have not yet written the answer in your own words."]
+                )
+            )
         return f"Not answered yet: part {', '.join(left)}. You may hand in all the same."
 
     def _count(self) -> None:

@@ -99,7 +99,8 @@ class MarkingPage(widgets.VBox):
         marks, remarks = self._marked(self._ratings())
         texts = [one for one in marks if one.done.words.strip()]
         self.reading.children = [WrittenRow(one, self._rate) for one in texts]
-        return f"{len(marks)} hand-ins marked, {len(remarks)} remarks."
+        many = "hand-in" if len(marks) == 1 else "hand-ins"
+        return f"{len(marks)} {many} marked, {len(remarks)} remarks."
 
     def _rate(self, one: Marks, keys: tuple[int, ...]) -> str:
         """Keep a rating in a file beside the hand-ins."""

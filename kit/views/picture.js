@@ -44,6 +44,9 @@ function render({ model, el }) {
   figure.className = "kit-picture";
   figure.append(frame, more);
   el.append(figure);
+  image.addEventListener("load", () => {
+    frame.style.setProperty("--kit-shape", image.naturalWidth / image.naturalHeight);
+  });
 
   let timer, film, shown;
   let place = { x: 0.5, y: 0.5 };

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import Any
 
 import ipywidgets as widgets
 
 from kit.errors import KitError
-from kit.homework.judged import RUBRIC, Claim
-from kit.homework.marking import Marks, rated
+from kit.homework.judged import RUBRIC
+from kit.homework.marking import Marks, claims, rated
 from kit.units import Units
 from kit.views.parts import spoken
 
@@ -28,9 +28,7 @@ class WrittenRow(widgets.VBox):
         own = "".join(map(str, one.done.ratings)) or "not"
         text = html.escape(one.done.words).replace("\n", "<br>")
         task = one.paper.homework.judged
-        ticked = "".join(
-            f"<li>{html.escape(line)}</li>" for line in _claims(one, task.claims)
-        )
+        ticked = "".join(f"<li>{html.escape(line)}</li>" for line in claims(one))
         question = html.escape(task.ask(one.paper.values, Units.MM))
         words = widgets.HTML(
             f"<p><b>{html.escape(head)}</b> <i>{question}</i></p>"
@@ -53,13 +51,3 @@ class WrittenRow(widgets.VBox):
             self.says.value = spoken(self._rate(self.one, rated(self.three.value)))
         except KitError as refused:
             self.says.value = spoken(str(refused), refused=True)
-
-
-def _claims(one: Marks, claims: Sequence[Claim]) -> list[str]:
-    """Say what was ticked of each claim, and whether both ticks are right."""
-    return [
-        f"{claim.words} {'Possible' if tier.possible else 'Not possible'}: "
-        f"{claim.reasons[tier.reason]} "
-        f"({'✓' if claim.right(tier.possible, tier.reason) else '✗'})"
-        for claim, tier in zip(claims, one.done.claims, strict=False)
-    ]

@@ -88,6 +88,39 @@ def test_all_the_way_by_keys_alone(keys, tablet):
     assert state(page) == "attract"
 
 
+def test_the_right_tile_moves_on_with_every_visitor(tablet):
+    page = tablet("recipe=0")
+    places = []
+    for visit in range(5):
+        page.keyboard.press("Enter")
+        alts = page.evaluate(
+            "[...document.querySelectorAll('#tiles img')].map((i) => i.alt)"
+        )
+        places.append(next(at for at, alt in enumerate(alts) if "leaning 37" in alt))
+        page.locator("#tiles button").nth(places[-1] if visit % 2 else 0).tap()
+        letter = "ABCD"[places[-1] if visit % 2 else 0]
+        assert page.locator("#hint").inner_text() == f"You chose {letter}."
+        page.tap("#show-me")
+        page.keyboard.press("ArrowRight")
+        assert page.locator("#verdict").inner_text() == ""  # not there yet
+        for _ in range(5):
+            page.keyboard.press("ArrowRight")  # past it: the answer stays
+        right = f"✗ It is {'ABCD'[places[-1]]}."
+        wrong = page.locator("#verdict").inner_text()
+        told = {"✓ You saw it coming."} if letter == "ABCD"[places[-1]] else {right}
+        assert {wrong} == told
+        page.tap("#to-why")
+        assert {page.locator("#found").inner_text()} == told
+        page.keyboard.press("Numpad0")
+    assert len(set(places)) == 4
+
+
+def test_space_begins_too(tablet):
+    page = tablet()
+    page.keyboard.press("Space")
+    assert state(page) == "predict"
+
+
 @pytest.mark.parametrize("deep", range(5))
 def test_0_starts_again_from_everywhere(deep, tablet):
     page = tablet()
