@@ -80,8 +80,8 @@ def _layered(paper: str, units: Units) -> Page:
     gap = format_length(float(np.diff(told).mean()), units)
     page.write(
         f"At {format_length(60, units)} from the heel {len(told)} borders between layers "
-        f"come out on each side, {gap} apart. The rule beside this has a mark where each will be: lay it "
-        "on the blade there, edge on 0.",
+        f"come out on each side, {gap} apart. The rule beside this has a mark where each "
+        "will be: lay it on the blade there, edge on 0.",
         (0, top + 40),
         84,
     )
