@@ -155,6 +155,7 @@ class Sheet:
             step, label = step * (2 if inch else 5), label // (2 if inch else 5) or 1
         x, bottom = at
         self.line([(x, bottom), (x, bottom - height)])
+        top = bottom - height + 8  # of the figures: the unit stands above them
         for tick in range(int(height * pixel / step) + 1):
             y = bottom - tick * step / pixel
             long = 14 if tick % large == 0 else 9 if tick % small == 0 else 5
@@ -162,8 +163,9 @@ class Sheet:
             if tick % label == 0 and label * step / pixel > 16:
                 shown = tick * step / (MM_PER_INCH if inch else 1)
                 self.text(f"{shown:g}", (x + 17, y), size=15, anchor="lm")
+                top = min(top, y)
         name = "in" if inch else "mm"
-        self.text(name, (x + 17, bottom - height - 10), size=15, anchor="lm")
+        self.text(name, (x + 17, top - 18), size=15, anchor="lm")
 
 
 def encode(image: Image.Image, *, moving: bool = False) -> bytes:

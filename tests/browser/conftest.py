@@ -8,7 +8,7 @@ import json
 import os
 import re
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -17,6 +17,7 @@ import pytest
 from launching import Server, launched
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 from scratch import lesson, trap
+from show_tablet import tablets
 
 from kit.notebook_file import file_text, write
 
@@ -161,6 +162,13 @@ def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
     yield page
     page.close()
     assert complaints == []
+
+
+@pytest.fixture
+def tablet(profile: BrowserContext, tmp_path: Path) -> Iterator[Callable[..., Page]]:
+    """Give what opens the show page on a tablet, with settings in its address."""
+    with tablets(profile.browser, tmp_path) as opened:
+        yield opened
 
 
 @pytest.fixture

@@ -1,13 +1,10 @@
 """The show page: large, whole, without barriers; the maker's corner; the check list."""
 
 import re
-from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page
 from pypdf import PdfReader
-from show_tablet import SIZES, depth, maker, state, tablets
+from show_tablet import SIZES, depth, maker, state
 from test_accessible import grave
 
 from kit.show import page as show_page
@@ -30,12 +27,6 @@ ENGLISH_LEFT = """(() => {
     .filter(([one, other]) => one === other).map(([one]) => one));
   return said.filter((words) => english.has(words) && !same.has(words));
 })()"""
-
-
-@pytest.fixture
-def tablet(profile: BrowserContext, tmp_path: Path) -> Iterator[Callable[..., Page]]:
-    with tablets(profile.browser, tmp_path) as opened:
-        yield opened
 
 
 @pytest.mark.parametrize("language", list(languages()))

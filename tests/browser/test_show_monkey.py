@@ -1,24 +1,15 @@
 """The show page under ten minutes of a child's touches: never stuck, memory level."""
 
 import random
-from collections.abc import Callable, Iterator
-from pathlib import Path
 
-import pytest
-from playwright.sync_api import BrowserContext, CDPSession, Page
-from show_tablet import STATES, state, tablets
+from playwright.sync_api import CDPSession, Page
+from show_tablet import STATES, state
 
 MONKEY = 450  # deeds, with about ten seconds each between them: an hour of show time
 SEED = 20_261_125
 MOST_GROWTH = 3_000_000  # bytes of script memory, after it was tidied up
 KEYS = ("Numpad4", "Numpad6", "Numpad8", "Numpad2", *("NumpadEnter",) * 6, "Numpad0")
 KEYS += ("ArrowUp", "ArrowLeft", "Tab", "Space", "Escape", "a", "F2", "5", "Home", "End")
-
-
-@pytest.fixture
-def tablet(profile: BrowserContext, tmp_path: Path) -> Iterator[Callable[..., Page]]:
-    with tablets(profile.browser, tmp_path) as opened:
-        yield opened
 
 
 def test_a_monkey_can_not_get_it_stuck(tablet):

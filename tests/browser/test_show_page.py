@@ -1,18 +1,10 @@
 """The show page in a browser: by touch, by number pad, left alone, never stuck."""
 
 import re
-from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
-from show_tablet import depth, shows, state, tablets, walk
-
-
-@pytest.fixture
-def tablet(profile: BrowserContext, tmp_path: Path) -> Iterator[Callable[..., Page]]:
-    with tablets(profile.browser, tmp_path) as opened:
-        yield opened
+from playwright.sync_api import expect
+from show_tablet import depth, shows, state, walk
 
 
 def test_all_the_way_by_touch(tablet):
