@@ -21,7 +21,7 @@ def test_a_visitor_from_question_to_why(place):
     table.which.value = place
     piece = table.piece
     assert piece.question(Voice()) in table.ask.value.replace("&#x27;", "'")
-    table.tiles.value = piece.right
+    table.tiles.value = table.right
     table.show()
     first = bytes(table.picture.frame), table.picture.alt
     table.slider.value = 8.0
@@ -29,9 +29,14 @@ def test_a_visitor_from_question_to_why(place):
     table.tell()
     assert "You predicted it." in table.says.value
     assert table.slider.value == piece.asked
-    table.clear()
+    table.next_visitor()
     assert table.tiles.value == -1
     assert table.why.value == ""
+    assert table.right == (piece.right - 1) % 4
+    table.tiles.value = table.right
+    table.show()
+    table.tell()
+    assert "You predicted it." in table.says.value
 
 
 def test_a_makers_own_recipe_and_one_that_is_none():

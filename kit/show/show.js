@@ -155,7 +155,7 @@ function go(name) {
 
 /* Which tile lies in a place: they go round by one with every visitor. */
 const tileAt = (place) => (place + visits) % told().tiles.length;
-const letterOf = (tile) => SAYS[(tile - visits % 4 + 4) % 4];
+const letterOf = (tile) => SAYS.find((_, place) => tileAt(place) === tile);
 
 function makeTile(_, place) {
   const at = tileAt(place);

@@ -18,6 +18,8 @@ from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture, Slider
 from kit.views.parts import button, in_a_row, spoken
 
+LETTERS = "ABCD"
+
 
 class ShowTable(widgets.VBox):
     """One piece after another, as on the show page; everything is drawn when asked for.
@@ -50,7 +52,7 @@ class ShowTable(widgets.VBox):
         self.slider.observe(lambda _change: self._draw(), names="value")
         self.show_button = button("Show me", self.show, "kit-main")
         self.why_button = button("Why?", self.tell)
-        self.next_button = button("Next visitor", self.clear)
+        self.next_button = button("Next visitor", self.next_visitor)
         self.buttons = in_a_row(self.show_button, self.why_button, self.next_button)
         self.place = widgets.VBox([])
         self.bar = Bar(self._new_look)
@@ -60,6 +62,7 @@ class ShowTable(widgets.VBox):
             self.which, self.own, self.bar,
         ]  # fmt: skip
         self._piece: Piece | None = None
+        self._visits = 0
         self.clear()
 
     @property
@@ -67,17 +70,23 @@ class ShowTable(widgets.VBox):
         """What is on the table: one of the kit's own, or the maker's."""
         return self._piece or self.pieces[self.which.value]
 
-    def clear(self, _button: Any = None) -> None:
-        """Begin anew, for the next visitor."""
-        piece = self.piece
-        self.ask.value = (
-            f'<p class="kit-ask">{html.escape(piece.question(self._voice))}</p>'
-        )
+    def next_visitor(self, _button: Any = None) -> None:
+        """Begin anew; the right picture has moved on, for the next one may have looked."""
+        self._visits += 1
+        self.clear()
+
+    def clear(self) -> None:
+        """Lay out the question."""
+        piece, voice, first = self.piece, self._voice, self._visits % len(LETTERS)
+        tiles = piece.tiles[first:] + piece.tiles[:first]
+        self.right = tiles.index(piece.tiles[piece.right])
+        asked = html.escape(piece.question(voice))
+        self.ask.value = f'<p class="kit-ask">{asked}</p>'
         self.tiles = Choice(
             "Choose one:",
-            [tile.says(self._voice) for tile in piece.tiles],
-            pictures=[seen(t.billet, t.surface, self._theme) for t in piece.tiles],
-            alts=[tile.alt(self._voice) for tile in piece.tiles],
+            [f"{a}  {tile.says(voice)}" for a, tile in zip(LETTERS, tiles, strict=True)],
+            pictures=[seen(tile.billet, tile.surface, self._theme) for tile in tiles],
+            alts=[tile.alt(voice) for tile in tiles],
         )
         self.tiles.observe(self._chosen, names="value")
         self.place.children = [self.tiles]
@@ -87,22 +96,21 @@ class ShowTable(widgets.VBox):
 
     def show(self, _button: Any = None) -> None:
         """Let the visitor grind; the choice stays in words beside it."""
-        piece = self.piece
-        chosen = piece.tiles[max(self.tiles.value, 0)].says(self._voice)
-        self.slider.label = piece.slider(self._voice)
+        chosen = self.tiles.options[max(self.tiles.value, 0)].strip()
+        self.slider.label = self.piece.slider(self._voice)
         self.slider.value = 0.0
         self.place.children = [self.picture, self.slider]
         self.show_button.disabled, self.why_button.disabled = True, False
         self._draw()
-        self.says.value = spoken(f"You chose: {chosen}. Move the slider and look.")
+        self.says.value = spoken(f"You chose {chosen}. Move the slider and look.")
 
     def tell(self, _button: Any = None) -> None:
         """Say why, in one sentence and one number."""
         piece, voice = self.piece, self._voice
-        right = piece.tiles[piece.right].says(voice)
-        hit = self.tiles.value == piece.right
         self.slider.value = float(piece.asked)
-        first = "You predicted it." if hit else f"It is: {right}."
+        hit = self.tiles.value == self.right
+        right = self.tiles.options[self.right].strip()
+        first = "You predicted it." if hit else f"It is {right}."
         self.says.value = spoken(f"{first} {piece.why(voice)}")
         number, counts = piece.number(voice), piece.counts(voice)
         self.why.value = (
@@ -120,7 +128,7 @@ class ShowTable(widgets.VBox):
             for stop in (STOPS - 1, 0):
                 self.slider.value = float(stop)
             self.tell()
-            self.clear()
+            self.next_visitor()
         for words in ("low twist", "no such pattern", ""):
             self.own.value = words
         for choice in self.bar.choices:
