@@ -64,17 +64,17 @@ def seen(
     theme: str,
     greys: int = GREYS,
     *,
-    dull: bool = True,
+    ground_shows: bool = True,
 ) -> bytes:
     """Draw a surface of a billet in a theme, as the bytes of a PNG.
 
-    There are no gradients, which 15 greys would break into steps: what was not ground
-    is dull indoors if `dull`, and an edge is a dark line.
+    There are no gradients, which 15 greys would break into steps. If it is to show where
+    a round bar was ground, what was not is dull indoors, and the edge is a dark line.
     """
     face = see(billet, surface, tones(billet.source.steels, theme))
     light = np.ones((surface.rows, 1))
-    if isinstance(surface, Block) and billet.size.round:
-        light = _skin(surface, SKIN if dull and theme == "indoor" else 1.0)
+    if ground_shows and isinstance(surface, Block) and billet.size.round:
+        light = _skin(surface, SKIN if theme == "indoor" else 1.0)
     ends = (SUN_DARK, SUN_BRIGHT) if theme == "sunlight" else (0, 255)
     return png(face._replace(light=light), ends, greys)
 

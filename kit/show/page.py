@@ -134,9 +134,9 @@ def told(
     total = sum(len(piece.stops) + len(piece.tiles) for piece in pieces)
     done = 0
 
-    def picture(one: Picture, *, dull: bool = True) -> dict[str, Any]:
+    def picture(one: Picture, *, ground_shows: bool = True) -> dict[str, Any]:
         nonlocal done
-        drawn = {theme: _base64(one, theme, greys, dull) for theme in THEMES}
+        drawn = {theme: _base64(one, theme, greys, ground_shows) for theme in THEMES}
         done += 1
         if progress:
             progress(done / total)
@@ -150,8 +150,8 @@ def told(
             "slider": _said(piece.slider),
             "stops": [picture(stop) for stop in piece.stops],
             "asked": piece.asked,
-            # a dull skin would tell that a tile was not ground
-            "tiles": [picture(tile, dull=False) for tile in piece.tiles],
+            # a dull skin, or an edge, would tell which tile was ground
+            "tiles": [picture(tile, ground_shows=False) for tile in piece.tiles],
             "right": piece.right,
             "why": _said(piece.why),
             "number": _said(piece.number),
@@ -178,8 +178,8 @@ def _said(says: Said) -> dict[str, dict[str, str]]:
     }
 
 
-def _base64(one: Picture, theme: str, greys: int, dull: bool) -> str:
-    drawn = seen(one.billet, one.surface, theme, greys, dull=dull)
+def _base64(one: Picture, theme: str, greys: int, ground_shows: bool) -> str:
+    drawn = seen(one.billet, one.surface, theme, greys, ground_shows=ground_shows)
     return base64.b64encode(drawn).decode()
 
 

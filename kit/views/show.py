@@ -85,7 +85,10 @@ class ShowTable(widgets.VBox):
         self.tiles = Choice(
             "Choose one:",
             [f"{a}  {tile.says(voice)}" for a, tile in zip(LETTERS, tiles, strict=True)],
-            pictures=[seen(tile.billet, tile.surface, self._theme) for tile in tiles],
+            pictures=[
+                seen(tile.billet, tile.surface, self._theme, ground_shows=False)
+                for tile in tiles
+            ],
             alts=[tile.alt(voice) for tile in tiles],
         )
         self.tiles.observe(self._chosen, names="value")
