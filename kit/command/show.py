@@ -6,6 +6,7 @@ import argparse
 import webbrowser
 
 from kit.command import parts
+from kit.patterns import PATTERNS
 from kit.progress import Progress
 from kit.show import page
 from kit.show.voice import ENGLISH, UNITS, Voice, languages
@@ -28,7 +29,9 @@ def add(parser: argparse.ArgumentParser) -> None:
         default=[],
         metavar="FILE",
         help="a bar of your own instead of the kit's three, up to three times: "
-        + parts.RECIPE_HELP,
+        "a recipe file (.json), a recipe's line in quotes, or the name of a pattern that "
+        "changes as its face is ground: "
+        + "; ".join(known.name for known in PATTERNS if known.shown == "face"),
     )
     _add_settings(parser)
     parser.add_argument(

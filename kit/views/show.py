@@ -39,7 +39,7 @@ class ShowTable(widgets.VBox):
         self.which.observe(self._other, names="value")
         self.own = widgets.Text(
             description="Or your own:",
-            placeholder="a pattern's name, a recipe's line, or a recipe file",
+            placeholder="low twist, ladder, star …, a recipe's line, or a recipe file",
             continuous_update=False,
             layout={"width": "100%"},
         )
