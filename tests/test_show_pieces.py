@@ -9,6 +9,7 @@ from PIL import Image
 
 from kit import Billet, Draw, Fold, KitError, Stack, see
 from kit.lessons import cut_questions, press_questions, twist_questions
+from kit.patterns import pattern
 from kit.recipes.recipe import Recipe
 from kit.show import draw, page
 from kit.show.draw import COLUMNS, ROWS, THEMES, TILE
@@ -152,3 +153,11 @@ def test_both_units_are_on_the_page(told):
     }
     assert "13/64 in" in stop["alt"]["en"]["inch"]
     assert set(told["cardSays"]["en"]) == {"mm", "inch"}
+
+
+@pytest.mark.parametrize(
+    ("name", "axis"), [("low twist", True), ("multi-bar composite", True), ("star", False)]
+)
+def test_lines_run_along_a_bar_only_where_grinding_goes_to_the_axis(name, axis):
+    why = own_piece(Recipe(name=name, billet=pattern(name).forge())).why(Voice())
+    assert ("run along it" in why) == axis

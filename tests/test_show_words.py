@@ -22,7 +22,7 @@ def pieces():
     return [*page.own_pieces(), *own]
 
 
-OWN = ("low twist", "raindrop", "random")
+OWN = ("low twist", "raindrop", "random", "multi-bar composite")
 
 
 def test_the_sentences_are_found_in_the_code():

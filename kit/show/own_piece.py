@@ -133,7 +133,7 @@ def _pieces(recipe: Recipe) -> Said:
     source = recipe.billet.source
     if isinstance(source, Bundle):
         bars = len(source.bars)
-        return lambda voice: voice("in {bars} bars that were welded together", bars=bars)
+        return lambda voice: voice("in each of {bars} bars, welded together", bars=bars)
     count = len(source.steels)
     if count == 1:
         return phrase("from one piece of steel")
