@@ -46,7 +46,7 @@ def question(units: Units = Units.MM) -> Question:
             "4.0 mm wide. Now it is sawn at 30° to the layers. Which face do you expect?"
         ),
         given={"t": 4.0, "a": 30.0},
-        tiles=(NO_CHANGE, COS_FOR_SIN, SPREAD, MULTIPLIED),
+        tiles=(NO_CHANGE, SPREAD, COS_FOR_SIN, MULTIPLIED),
         right=SPREAD,
         show=lambda width: f"bands {format_length(width, units)}",
         draw=tile,

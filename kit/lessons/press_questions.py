@@ -61,7 +61,7 @@ def question() -> Question:
             "forged flat again and etched. Which face do you expect?"
         ),
         given={"D": ACROSS, "t": 0.30},
-        tiles=(ideas.ONE_RING, ideas.ONE_STEEL, ideas.RINGS, ideas.DIAMETER_FOR_RADIUS),
+        tiles=(ideas.DIAMETER_FOR_RADIUS, ideas.RINGS, ideas.ONE_STEEL, ideas.ONE_RING),
         right=ideas.RINGS,
         show=lambda rings: f"{rings:.0f} ring" + ("s" if round(rings) > 1 else ""),
         draw=tile,

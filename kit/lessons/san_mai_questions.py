@@ -118,7 +118,7 @@ def question() -> Question:
             "and right?"
         ),
         given=GIVEN,
-        tiles=(SAME, ADDED, LOWER, COUNTED_TWICE),
+        tiles=(LOWER, SAME, ADDED, COUNTED_TWICE),
         right=LOWER,
         show=told,
         draw=tile,

@@ -69,7 +69,7 @@ def question() -> Question:
             "Which face do you expect?"
         ),
         given={"d": 16.0, "p": 50.0, "q": 4.0},
-        tiles=(SAME, STEEPER, ANGLE, STARS_ALREADY),
+        tiles=(SAME, STEEPER, STARS_ALREADY, ANGLE),
         right=ANGLE,
         show=lambda lean: "stars" if lean == 0 else f"lines at {lean:.1f}°",
         draw=tile,

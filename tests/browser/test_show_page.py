@@ -15,11 +15,11 @@ def test_all_the_way_by_touch(tablet):
     page.tap("#show-me", force=True)  # nothing chosen yet
     assert state(page) == "predict"
     assert page.locator("#hint").inner_text() == "Choose a picture first."
-    page.locator("#tiles button").nth(2).tap()
+    page.locator("#tiles button").nth(3).tap()
     assert page.locator("#show-me").get_attribute("aria-disabled") == "false"
     page.tap("#show-me")
     assert state(page) == "observe"
-    assert page.locator("#ghost-says").inner_text() == "You chose C."
+    assert page.locator("#ghost-says").inner_text() == "You chose D."
     box = page.locator("#grind").bounding_box()
     page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
     assert page.locator("#said").inner_text() == "5.0 mm off"

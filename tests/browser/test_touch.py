@@ -43,7 +43,7 @@ def test_a_lesson_by_touch(lab: Lab):
     page = lab.open("01_cut.ipynb")
     page.tap(START)
     page.wait_for_selector(HAS_RUN)
-    page.locator(".kit-tiles label").nth(2).tap()
+    page.locator(".kit-tiles label", has_text="bands 8.0 mm").tap()
     page.get_by_role("button", name="Observe", exact=True).tap()
     page.get_by_text("You predicted it").wait_for()
     finger = page.context.new_cdp_session(page)

@@ -112,7 +112,7 @@ def show_page(driver: WebDriver, address: str, language: str) -> None:
     ):  # fmt: skip
         assert state() == name, (state(), name)
         if name == "predict":
-            driver.find_elements(By.CSS_SELECTOR, "#tiles button")[2].click()
+            driver.find_elements(By.CSS_SELECTOR, "#tiles button")[3].click()
         if name == "observe":
             driver.switch_to.active_element.send_keys(*[Keys.ARROW_RIGHT] * 4)
             said = driver.find_element(By.ID, "verdict").text
@@ -140,7 +140,7 @@ def a_lesson(driver: WebDriver, address: str) -> None:
     driver.get(address)
     one("button[data-commandlinker-command]").click()
     one('button[data-commandlinker-command][aria-busy="false"]')
-    tile = one(".kit-tiles label:nth-of-type(3) input")
+    tile = one(".kit-tiles label:nth-of-type(2) input")
     driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", tile)
     tile.click()
     observe = driver.find_elements(By.CSS_SELECTOR, "button.kit-main")
