@@ -175,15 +175,9 @@ class HomeworkPage(widgets.VBox):
             done = designed is not None and designed.passed
             told = ["All numbered parts are answered."]
             told += [] if done else ["The design does not meet its brief yet."]
-            written = self.judged.words.value.strip()
-            return " ".join(
-                told
-                + (
-                    []
-                    if written
-                    else ["You have not yet written the answer in your own words."]
-                )
-            )
+            if not self.judged.words.value.strip():
+                told.append("You have not yet written the answer in your own words.")
+            return " ".join(told)
         return f"Not answered yet: part {', '.join(left)}. You may hand in all the same."
 
     def _count(self) -> None:

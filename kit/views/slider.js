@@ -66,9 +66,12 @@ function render({ model, el }) {
 
   range.addEventListener("input", () => move(Number(range.value)));
   // A finger that began here only to scroll the page leaves the slider where it was.
-  let before = 0;
+  let before = null;
   range.addEventListener("pointerdown", () => { before = nearest(); });
-  range.addEventListener("pointercancel", () => move(before));
+  range.addEventListener("pointercancel", () => {
+    if (before !== null) move(before);
+    before = null;
+  });
   range.addEventListener("keydown", (event) => {
     const ten = { PageUp: 10, PageDown: -10 }[event.key];
     if (!ten) return;
