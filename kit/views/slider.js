@@ -45,6 +45,7 @@ function render({ model, el }) {
     }
     range.setAttribute("aria-label", label);
     range.setAttribute("aria-valuetext", readout);
+    typed.style.setProperty("--letters", readout.length);
     if (document.activeElement !== typed) typed.value = readout;
     typed.setAttribute("aria-label", `${label}, type a value`);
     range.disabled = typed.disabled = model.get("disabled");
