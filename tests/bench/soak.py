@@ -3,9 +3,11 @@
 Each view in a process of its own, so that one can not hide another's growth. Memory is
 what the process asked for (anonymous pages), read after a tenth, after half and at the end
 of the changes: its share of the libraries (PSS) rises by 10 MB when another Python beside
-it ends. What is kept to be quick fills up in the first half; a leak grows in both.
+it ends. What the C library keeps free for the next picture is handed back first, for
+nothing holds it: without that the cut shows 51 MB and 57. What is kept to be quick fills up in the first half; a leak grows in both.
 """
 
+import ctypes
 import gc
 import random
 import subprocess
@@ -58,6 +60,7 @@ def soak(module: str, name: str) -> tuple[list[float], int]:
 
 def _held() -> float:
     gc.collect()
+    ctypes.CDLL(None).malloc_trim(0)  # glibc's; this bench reads /proc, so it is Linux
     rollup = Path("/proc/self/smaps_rollup").read_text()
     return int(rollup.split("Anonymous:")[1].split()[0]) / 1024
 
