@@ -4,7 +4,8 @@ Each view in a process of its own, so that one can not hide another's growth. Me
 what the process asked for (anonymous pages), read after a tenth, after half and at the end
 of the changes: its share of the libraries (PSS) rises by 10 MB when another Python beside
 it ends. What the C library keeps free for the next picture is handed back first, for
-nothing holds it: without that the cut shows 51 MB and 57. What is kept to be quick fills up in the first half; a leak grows in both.
+nothing holds it: without that the cut shows 51 MB and 57. What is kept to be quick fills
+up in the first half; a leak grows in both.
 """
 
 import ctypes
