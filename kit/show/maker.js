@@ -48,6 +48,7 @@ function calibrate(value) {
 
 function changed() {
   keepSettings();
+  translate();
   applySettings();
   showMaker();
 }

@@ -91,7 +91,7 @@ def page(
     for greys in FEWER_GREYS:
         words = told(pieces, greys, progress)
         words |= {"theme": theme, "units": units, "language": language, "idle": idle}
-        text = _filled("show.html.jinja", told=words, pieces=pieces)
+        text = _filled("show.html.jinja", told=words)
         if len(text.encode()) < MOST_BYTES:
             return text
     msg = (

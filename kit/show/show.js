@@ -247,7 +247,6 @@ function translate() {
 function applySettings() {
   const root = document.documentElement;
   root.dataset.theme = settings.theme;
-  translate();
   root.style.setProperty("--mm", `${dots()}px`);
   root.style.setProperty("--touch", `${touchSize()}px`);
   root.style.setProperty("--near", `${TOLD.letters.near * dots()}px`);
@@ -261,6 +260,7 @@ function applySettings() {
 /* Show what the settings say, from the start. */
 function openShow() {
   piece = settings.recipe === "turn" ? 0 : settings.recipe;
+  translate();
   applySettings();
   go("attract");
 }
