@@ -104,8 +104,8 @@ class Photograph:
         return Photograph(sampled(self.light, x / w, y / w), pixel)
 
 
-def opened(source: Path | bytes) -> Photograph:
-    """Open a photograph from a file or from what was uploaded.
+def opened(source: Path | bytes, name: str = "upload") -> Photograph:
+    """Open a photograph from a file, or from what was uploaded under a name.
 
     Raises
     ------
@@ -113,7 +113,7 @@ def opened(source: Path | bytes) -> Photograph:
         If it is no picture, or too large.
     """
     if isinstance(source, bytes):
-        name, size, stream = "the upload", len(source), io.BytesIO(source)
+        name, size, stream = f"'{name[:60]}'", len(source), io.BytesIO(source)
     else:
         name, stream = f"'{source.name[:60]}'", source
         try:

@@ -20,6 +20,7 @@ from kit.views.base import State, View
 from kit.views.parts import button, in_a_row
 from kit.views.settings import Pick, declared
 from kit.views.stations import Stations
+from kit.views.upload import Upload
 
 SIXTY_FOURTHS = tuple(MM_PER_INCH * part / 64 for part in range(1, 32))
 STATIONS = {
@@ -53,8 +54,8 @@ class BoughtView(View):
         self.wide = widgets.Text(
             description="Picture, wide", placeholder="such as 90 mm", **wide
         )
-        self.upload = widgets.FileUpload(
-            accept="image/*", multiple=False, description="A photograph of the bar"
+        self.upload = Upload(
+            "A photograph of the bar", "image/*", MOST_BYTES, self._uploaded
         )
         self.find_button = button("Which is it like?", self.find)
         row = in_a_row(self.wide, self.upload, self.find_button)
@@ -89,12 +90,16 @@ class BoughtView(View):
         self.wide.value = "abc"
         self.find()
 
+    def _uploaded(self) -> None:
+        try:
+            self.say(f"{self.upload.given().name} is here. Press Which is it like?")
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+
     def _photo(self) -> Photograph:
-        if not self.upload.value:
-            msg = "Choose a photograph first: the bar lying from left to right."
-            raise KitError(msg)
-        content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
-        photo = opened(content)
+        missing = "Choose a photograph first: the bar lying from left to right."
+        name, content = self.upload.given(missing)
+        photo = opened(content, name)
         if not self.wide.value.strip():
             msg = "Say how wide the picture is on the bar, such as 90 mm."
             raise KitError(msg)

@@ -9,7 +9,7 @@ import ipywidgets as widgets
 
 from kit.errors import KitError
 from kit.etch.bite import bitten, words
-from kit.etch.coupons import Coupon, parsed
+from kit.etch.coupons import LARGEST, Coupon, parsed
 from kit.lessons import etching
 from kit.lessons import etching_questions as asked
 from kit.lessons.scene import Scene
@@ -21,6 +21,7 @@ from kit.views.parts import in_a_row
 from kit.views.predict import Explain, Predict
 from kit.views.settings import Pick, declared
 from kit.views.stations import Stations
+from kit.views.upload import Upload
 
 STATIONS = {
     "1 Look": ("distance", "wear", "since"),
@@ -55,10 +56,7 @@ class EtchingView(View):
         super().__init__()
         self.station = Stations(self, STATIONS)
         self.note = widgets.HTML()
-        self.upload = widgets.FileUpload(
-            accept=".json", multiple=False, description="Your own coupons (.json)"
-        )
-        self.upload.observe(self._coupons, names="value")
+        self.upload = Upload("Your own coupons (.json)", ".json", LARGEST, self._coupons)
         row = in_a_row(self.upload)
         self.children = [*self.children, row, self.note]
         self.refresh(moving=False)
@@ -75,13 +73,11 @@ class EtchingView(View):
             told = words(bitten(job.names, job.etch, self.readings))
             self.note.value = f'<p class="kit-fine">{html.escape(told)}</p>'
 
-    def _coupons(self, _change: Any = None) -> None:
+    def _coupons(self) -> None:
         """Take an uploaded file of coupons, or say in one sentence why not."""
-        if not self.upload.value:
-            return
-        given = self.upload.value[0]
         try:
-            self.readings = parsed(bytes(given["content"]), str(given["name"]))
+            name, content = self.upload.given()
+            self.readings = parsed(content, name)
         except KitError as refused:
             self.say(str(refused), refused=True)
             return

@@ -26,6 +26,7 @@ from kit.views.bar import Bar
 from kit.views.controls import Choice
 from kit.views.parts import button, download, in_a_row, spoken
 from kit.views.rating import WIDE, WrittenRow
+from kit.views.upload import Upload
 
 MADE = ("key as a table (CSV)", "key to print (PDF)", "everybody's paper (PDF)")
 
@@ -57,9 +58,7 @@ class MarkingPage(widgets.VBox):
         self.say("Put the hand-ins of your class into one folder, and name it here.")
 
     def _for_roster(self) -> list[widgets.Widget]:
-        self.upload = widgets.FileUpload(
-            accept=".csv,.txt", multiple=False, description="Roster (.csv)"
-        )
+        self.upload = Upload("Roster (.csv)", ".csv,.txt", MOST_BYTES, self._uploaded)
         self.set = Choice("Set", list(SETS), value=0)
         self.made = Choice("Make", list(MADE), value=0)
         row = in_a_row(self.upload, button("Make it for the roster", self.make))
@@ -126,14 +125,15 @@ class MarkingPage(widgets.VBox):
         self.tables.value = f"<pre>{html.escape(told)}</pre>"
         return "Three fractions of each item: right, looked inside, copied the outside."
 
+    def _uploaded(self) -> None:
+        self._try(lambda: f"{self.upload.given().name} is here. Press Make it.")
+
     def _make(self) -> str:
-        if not self.upload.value:
-            msg = "Choose a roster first: a CSV file with one student a line."
-            raise KitError(msg)
+        missing = "Choose a roster first: a CSV file with one student a line."
+        content = self.upload.given(missing).content
         if self._course is None:
             msg = "Type the course code first: the values follow from it."
             raise KitError(msg)
-        content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
         students = roster(content.decode("utf-8-sig", "replace"))
         task = homework(list(SETS)[self.set.value])
         name, kind, data = _made(task, self._course, students, self.made.value)

@@ -19,6 +19,7 @@ from kit.units import parse_angle, parse_length
 from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture
 from kit.views.parts import button, in_a_row, spoken
+from kit.views.upload import Upload
 
 DOING = ("count bands along a line", "set the scale by two marks", "a bank card's corners")
 MARKS = (2, 2, 4)
@@ -42,10 +43,7 @@ class MeasuringView(widgets.VBox):
         self.measured = Measured(example())
         self.picture = Picture()
         self.picture.on_msg(self._heard)
-        self.upload = widgets.FileUpload(
-            accept="image/*", multiple=False, description="Open a photograph"
-        )
-        self.upload.observe(self._uploaded, names="value")
+        self.upload = Upload("Open a photograph", "image/*", MOST_BYTES, self._uploaded)
         self.doing = Choice("Marks are for", list(DOING), value=0)
         self.doing.observe(lambda _change: self._show(), names="value")
         wide = {"style": {"description_width": "11em"}, "layout": {"width": "22em"}}
@@ -135,13 +133,12 @@ class MeasuringView(widgets.VBox):
         self._show()
         self.say(told)
 
-    def _uploaded(self, _change: Any = None) -> None:
-        if self.upload.value:
-            content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
-            self._try(lambda: self._open(content))
+    def _uploaded(self) -> None:
+        self._try(self._open)
 
-    def _open(self, content: bytes) -> str:
-        self.measured = Measured(opened(content))
+    def _open(self) -> str:
+        name, content = self.upload.given()
+        self.measured = Measured(opened(content, name))
         return "The photograph is open. Set its scale first, by two marks or by a card."
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:

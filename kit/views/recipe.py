@@ -17,6 +17,7 @@ from kit.recipes.shorthand import MOST_LETTERS, from_line, to_line
 from kit.views.base import View
 from kit.views.parts import button, download, in_a_row
 from kit.views.settings import Pick, Setting
+from kit.views.upload import Upload
 
 LOOKS = ("as it is usually shown", "face", "end", "side")
 
@@ -51,10 +52,7 @@ class RecipeView(View):
         self.recipe = named(0)
         self._listed = 0
         super().__init__()
-        self.upload = widgets.FileUpload(
-            accept=".json", multiple=False, description="Open a recipe (.json)"
-        )
-        self.upload.observe(self._uploaded, names="value")
+        self.upload = Upload("Open a recipe (.json)", ".json", MOST_BYTES, self._uploaded)
         self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
         self.typed.layout.width = "100%"
         self.read = button("Read the line", self.read_line)
@@ -97,10 +95,10 @@ class RecipeView(View):
         words = self.typed.value[: MOST_LETTERS + 1]
         self._try_open(lambda: Recipe(name="from a line", billet=from_line(words)))
 
-    def _uploaded(self, _change: Any = None) -> None:
-        if self.upload.value:
-            content = bytes(self.upload.value[0]["content"])[: MOST_BYTES + 1]
-            self._try_open(lambda: from_json(content.decode("utf-8", "replace")))
+    def _uploaded(self) -> None:
+        self._try_open(
+            lambda: from_json(self.upload.given().content.decode("utf-8", "replace"))
+        )
 
     def _try_open(self, make: Any) -> None:
         try:

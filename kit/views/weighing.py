@@ -14,6 +14,7 @@ from kit.planning import shop
 from kit.planning.losses import Losses
 from kit.views.parts import button, download, in_a_row, spoken
 from kit.views.plan import PlanView
+from kit.views.upload import Upload
 
 WEIGHED = ("After the weld, g", "After drawing out, g")
 MOST_SIGNS = 20
@@ -39,10 +40,9 @@ class Weighing(widgets.VBox):
             widgets.Text(description=when, placeholder="cold, scale off", **wide)
             for when in WEIGHED
         ]
-        self.upload = widgets.FileUpload(
-            accept=".json", multiple=False, description="Open losses (.json)"
+        self.upload = Upload(
+            "Open losses (.json)", ".json", shop.MOST_BYTES, self._uploaded
         )
-        self.upload.observe(self._uploaded, names="value")
         self.says, self.out = widgets.HTML(), widgets.HTML()
         row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)
         self.children = [*self.grams, row, self.says, self.out]
@@ -80,10 +80,10 @@ class Weighing(widgets.VBox):
             self._forged = self._plan()
         return shop.measured(self._forged, weights)
 
-    def _uploaded(self, _change: Any = None) -> None:
-        if self.upload.value:
-            content = bytes(self.upload.value[0]["content"])[: shop.MOST_BYTES + 1]
-            self._try(lambda: shop.from_json(content.decode("utf-8", "replace")))
+    def _uploaded(self) -> None:
+        self._try(
+            lambda: shop.from_json(self.upload.given().content.decode("utf-8", "replace"))
+        )
 
     def _try(self, work: Callable[[], Losses]) -> None:
         try:
