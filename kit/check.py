@@ -105,7 +105,7 @@ class Check:
         KitError
             If the text is no such quantity.
         """
-        answer = self._read(text, units)
+        answer = self.read(text, units)
         if self._close(answer, self.right.value(self.given), measured=measured):
             return Verdict(True, "Right.")
         for idea in self.slips:
@@ -122,10 +122,10 @@ class Check:
         example = "\n".join(faded(self.working(self.other), 1))
         return Verdict(False, f"Not yet. The same with other numbers:\n{example}")
 
-    def _read(self, text: str, units: Units) -> float:
+    def read(self, text: str, units: Units) -> float:
+        """Read an answer of this kind as it was typed."""
         if self.kind == "length":
-            # a bare fraction is an inch fraction, whatever the page is set to
-            return parse_length(text, unit="in" if "/" in text else units.unit)
+            return parse_length(text, unit=units.unit)
         readers = {"angle": parse_angle, "minutes": parse_minutes, "count": parse_count}
         return readers[self.kind](text)
 

@@ -1,6 +1,6 @@
-"""Read what people type: lengths, angles, counts, temperatures.
+"""Read what people type: lengths, angles, counts, times.
 
-`kit.units` hands these on; import them from there.
+`kit.units` hands these on; import them from there. Temperatures: `kit.typed_heat`.
 
 Sources
 -------
@@ -18,17 +18,16 @@ from fractions import Fraction
 from kit.errors import KitError
 
 MM_PER_INCH = 25.4
-ABSOLUTE_ZERO = -273.15  # °C
 LONGEST_TEXT = 40
 
 
-def _spellings(*rows: tuple[float, str]) -> dict[str, Fraction]:
+def spellings(*rows: tuple[float, str]) -> dict[str, Fraction]:
     """Give every spelling the size of its unit."""
     # As decimals, exactly: 3/16 in is then 4.7625 mm and not 4.762499999999999.
     return {word: Fraction(str(size)) for size, words in rows for word in words.split()}
 
 
-_LENGTHS = _spellings(  # in mm
+_LENGTHS = spellings(  # in mm
     (1e-6, "nm nanometre nanometres nanometer nanometers"),
     (1e-3, "μm um micron microns micrometre micrometres micrometer micrometers"),
     (1, "mm millimetre millimetres millimeter millimeters"),
@@ -37,14 +36,10 @@ _LENGTHS = _spellings(  # in mm
     (MM_PER_INCH / 1000, "thou"),
     (MM_PER_INCH, "in inch inches \" '' ′′ ”"),
 )
-_ANGLES = _spellings(  # in degrees
+_ANGLES = spellings(  # in degrees
     (1, "° deg degs degree degrees"), (180 / math.pi, "rad rads radian radians")
 )
-_DEGREES = _spellings(  # how many make a difference of 1 °C
-    (1, "c degc celsius"), (1.8, "f degf fahrenheit")
-)
-
-_TIMES = _spellings(  # in minutes
+_TIMES = spellings(  # in minutes
     (1, "min mins minute minutes"),
     (60, "h hr hrs hour hours"),
     (1440, "d day days"),
@@ -75,7 +70,8 @@ def parse_length(text: object, unit: str = "mm") -> float:
         At most 40 signs: ``4.73``, ``"4,73"``, ``"25 µm"``, ``"1.2 cm"``,
         ``"3/16 in"``, ``'1-1/2"'``, ``"5 thou"``. A comma is always a decimal mark.
     unit : str
-        Unit of a number that has none.
+        Unit of a number that has none. A fraction without one is always of an inch:
+        nobody files 5/16 mm.
 
     Returns
     -------
@@ -89,12 +85,53 @@ def parse_length(text: object, unit: str = "mm") -> float:
 
     Examples
     --------
-    >>> parse_length("3/16 in"), parse_length("4,73"), parse_length("0.5", unit="in")
+    >>> parse_length("3/16"), parse_length("4,73"), parse_length("0.5", unit="in")
     (4.7625, 4.73, 12.7)
     """
-    hint = "a number with or without a unit, such as 4.8, 4.8 mm or 3/16 in"
-    number, spelling = _read(text, "a length", hint, _LENGTHS, unit)
+    number, spelling = _read_length(text, unit)
     return float(number * _LENGTHS[spelling])
+
+
+def length_unit(text: object, unit: str = "mm") -> str:
+    """Say what a typed length is in: "mm", "in", or "/", a fraction of an inch.
+
+    Examples
+    --------
+    >>> length_unit("3/16"), length_unit("5 thou"), length_unit("2 cm", "in")
+    ('/', 'in', 'mm')
+    """
+    _, spelling = _read_length(text, unit)
+    if _LENGTHS[spelling] not in (_LENGTHS["in"], _LENGTHS["thou"]):
+        return "mm"
+    return "/" if "/" in _plain(str(text)) else "in"
+
+
+def is_bare_fraction(text: object) -> bool:
+    """Whether text is a fraction without a unit, which as a length is one of an inch.
+
+    Examples
+    --------
+    >>> is_bare_fraction("1 5/16"), is_bare_fraction("5/16 mm"), is_bare_fraction("0.3")
+    (True, False, False)
+    """
+    match = _match(_QUANTITY, text)
+    return match is not None and match["decimal"] is None and match["unit"] is None
+
+
+def parse_number(text: object, what: str = "a number") -> float:
+    """Read a number that has no unit, such as 2.5 or 3/4: a share, or so many times.
+
+    Raises `KitError`, naming `what` it should be, if the text is none.
+    """
+    hint = "a number without a unit, such as 2.5"
+    number, _ = read_quantity(text, what, hint, {"": Fraction(1)}, "")
+    return float(number)
+
+
+def _read_length(text: object, unit: str) -> tuple[Fraction, str]:
+    hint = "a number with or without a unit, such as 4.8, 4.8 mm or 3/16 in"
+    fraction = "/" in _plain(str(text)[:LONGEST_TEXT])
+    return read_quantity(text, "a length", hint, _LENGTHS, "in" if fraction else unit)
 
 
 def parse_angle(text: object, unit: str = "deg") -> float:
@@ -108,7 +145,7 @@ def parse_angle(text: object, unit: str = "deg") -> float:
     (30.0, 22.5, 28.65)
     """
     hint = "degrees, such as 30 or 30°, or radians, such as 0.5 rad"
-    number, spelling = _read(text, "an angle", hint, _ANGLES, unit)
+    number, spelling = read_quantity(text, "an angle", hint, _ANGLES, unit)
     return float(number * _ANGLES[spelling])
 
 
@@ -144,54 +181,14 @@ def parse_minutes(text: object) -> float:
     """
     hint = "minutes, such as 12.5, or 30 s, or 2 h"
     times = _TIMES | _SECONDS
-    number, spelling = _read(text, "a time", hint, times, "min")
+    number, spelling = read_quantity(text, "a time", hint, times, "min")
     if number < 0:
-        msg = f"A time can not be less than nothing. Given: {_shown(text)}."
+        msg = f"A time can not be less than nothing. Given: {shown(text)}."
         raise KitError(msg)
     return float(number * times[spelling])
 
 
-def parse_temperature(text: object, unit: str = "C") -> float:
-    """Read a temperature (not a difference of two) in °C or °F and return °C.
-
-    A bare number is in `unit`, ``"C"`` or ``"F"``. Raises `KitError` if the text is
-    no temperature, or one below absolute zero, -273.15 °C.
-
-    Examples
-    --------
-    >>> parse_temperature("1200 C"), round(parse_temperature("2150 °F"), 1)
-    (1200.0, 1176.7)
-    """
-    number, size = _read_degrees(text, "a temperature", unit)
-    celsius = float(number if size == 1 else (number - 32) / size)
-    if celsius < ABSOLUTE_ZERO:
-        msg = f"No temperature is below {ABSOLUTE_ZERO} °C. Given: {_shown(text)}."
-        raise KitError(msg)
-    return celsius
-
-
-def parse_temperature_difference(text: object, unit: str = "C") -> float:
-    """Read a rise (or, negative, a fall) of temperature; return it in °C.
-
-    A bare number is in `unit`. 1 °C is 1.8 °F; 32 has no place here. Raises
-    `KitError` if the text is no such difference.
-
-    Examples
-    --------
-    >>> parse_temperature_difference("54 °F")
-    30.0
-    """
-    number, size = _read_degrees(text, "a temperature difference", unit)
-    return float(number / size)
-
-
-def _read_degrees(text: object, kind: str, unit: str) -> tuple[Fraction, Fraction]:
-    hint = "degrees, such as 1150 C or 2100 F"
-    number, spelling = _read(text, kind, hint, _DEGREES, unit, idle="°")
-    return number, _DEGREES[spelling]
-
-
-def _read(
+def read_quantity(
     text: object,
     kind: str,
     hint: str,
@@ -228,10 +225,11 @@ def _plain(text: str) -> str:
     return unicodedata.normalize("NFKC", spaced).translate(signs).strip()
 
 
-def _shown(text: object) -> str:
+def shown(text: object) -> str:
+    """Quote what was typed, no longer than it may be."""
     given = str(text)
     return repr(given if len(given) <= LONGEST_TEXT else given[:LONGEST_TEXT] + "…")
 
 
 def _refusal(text: object, kind: str, hint: str) -> KitError:
-    return KitError(f"I cannot read {_shown(text)} as {kind}. Give {hint}.")
+    return KitError(f"I cannot read {shown(text)} as {kind}. Give {hint}.")

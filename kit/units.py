@@ -13,13 +13,13 @@ from fractions import Fraction
 from kit.errors import KitError
 from kit.typed import (
     MM_PER_INCH,
+    length_unit,
     parse_angle,
     parse_count,
     parse_length,
     parse_minutes,
-    parse_temperature,
-    parse_temperature_difference,
 )
+from kit.typed_heat import parse_temperature, parse_temperature_difference
 
 __all__ = [
     "MM_PER_INCH",
@@ -67,6 +67,13 @@ class Units(Enum):
     def fine(self) -> Units:
         """The same without fractions of an inch, which would round off what matters."""
         return Units.MM if self is Units.MM else Units.INCH_DECIMAL
+
+    def typed(self, text: object) -> Units:
+        """Give the units that a typed length stands in: a refusal answers in these."""
+        unit = length_unit(text, self.unit)
+        if unit == "in" and self is not Units.MM:
+            return self
+        return {"mm": Units.MM, "in": Units.INCH_DECIMAL}.get(unit, Units.INCH_FRACTION)
 
 
 def format_length(mm: float, system: Units = Units.MM) -> str:

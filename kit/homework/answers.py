@@ -14,7 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from kit.errors import KitError
-from kit.typed import LONGEST_TEXT
+from kit.typed import LONGEST_TEXT, parse_number
 from kit.units import (
     MM_PER_INCH,
     Units,
@@ -145,8 +145,7 @@ def _bounded(text: object) -> str:
 
 
 def _length(text: str, units: Units) -> float:
-    # a bare fraction is an inch fraction, whatever the page is set to
-    return parse_length(text, unit="in" if "/" in text else units.unit)
+    return parse_length(text, unit=units.unit)
 
 
 def _microns(text: str, _units: Units) -> float:
@@ -165,25 +164,13 @@ def _minutes(text: str, _units: Units) -> float:
     return parse_minutes(text)
 
 
-def _plain(text: str, what: str) -> float:
-    """Read a number that has no unit."""
-    if any(sign.isalpha() and sign not in "eE" for sign in text) or not any(
-        sign.isdigit() for sign in text
-    ):
-        msg = (
-            f"I cannot read {text!r} as {what}. Give a number without a unit, such as 2.5."
-        )
-        raise KitError(msg)
-    return parse_length(text)
-
-
 def _ratio(text: str, _units: Units) -> float:
     bare = re.sub(r"\s*(:|to)\s*1\s*$", "", text.strip(), flags=re.IGNORECASE)
-    return _plain(bare or text, "a number")
+    return parse_number(bare or text)
 
 
 def _share(text: str, _units: Units) -> float:
-    return _plain(text.strip().removesuffix("%"), "a percentage")
+    return parse_number(text.strip().removesuffix("%"), "a percentage")
 
 
 def _celsius(text: str, _units: Units) -> float:
@@ -206,7 +193,7 @@ def _grams(text: str, _units: Units) -> float:
     if match is None or (unit or "g") not in _GRAMS:
         msg = f"I cannot read {text!r} as a weight. Give grams, such as 820, or 0.82 kg."
         raise KitError(msg)
-    return _plain(match["number"], "a weight") * _GRAMS[unit or "g"]
+    return parse_number(match["number"], "a weight") * _GRAMS[unit or "g"]
 
 
 LENGTH = Kind(unit="mm", read=_length, relative=0.02, factors=(MM_PER_INCH, 1000.0))

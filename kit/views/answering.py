@@ -12,7 +12,7 @@ from kit.errors import KitError
 from kit.homework.part import Part
 from kit.homework.sitting import Sitting
 from kit.views.controls import Choice
-from kit.views.parts import button, in_a_row, spoken
+from kit.views.parts import as_inches, button, in_a_row, spoken
 
 
 def asked(words: str) -> widgets.HTML:
@@ -77,9 +77,9 @@ class PartRow(widgets.VBox):
             self.says.value = spoken(str(refused), refused=True)
             return
         sign = "✓ " if marked.found.earns else "✗ "
-        bare = "/" in text and not any(letter.isalpha() for letter in text)
-        inches = bare and '"' not in text and self.part.kind.unit == "mm"
-        note = " (A bare fraction is read as inches.)" if inches else ""
+        note = ""
+        if self.part.kind.unit == "mm":
+            note = f" {as_inches(text, self.sitting.units)}".rstrip()
         self.says.value = spoken(sign + marked.words + note)
         self._told()
 

@@ -191,8 +191,9 @@ class View(widgets.VBox):
     def _typed(self, key: str, message: dict) -> None:
         setting = next(s for s in self.settings if s.key == key)
         refused = setting.take(self.controls[key], message, self.units)
-        if refused:
-            self.say(refused, refused=True)
+        told = refused or setting.note(message, self.units)
+        if told:
+            self.say(told, refused=bool(refused))
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "rest":

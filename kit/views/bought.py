@@ -103,12 +103,18 @@ class BoughtView(View):
         if not self.wide.value.strip():
             msg = "Say how wide the picture is on the bar, such as 90 mm."
             raise KitError(msg)
-        mm = parse_length(self.wide.value, unit=self.units.unit)
-        if not THINNEST <= mm <= WIDEST:
-            low, high = (format_length(part, self.units) for part in (THINNEST, WIDEST))
-            msg = f"The picture must be from {low} to {high} wide. Given: {mm:g} mm."
-            raise KitError(msg)
+        mm = self.width_of(self.wide.value)
         return Photograph(np.asarray(photo.light), mm / photo.light.shape[1])
+
+    def width_of(self, typed: str) -> float:
+        """Read how wide the picture is on the bar, mm."""
+        mm = parse_length(typed, unit=self.units.unit)
+        if not THINNEST <= mm <= WIDEST:
+            units = self.units.typed(typed)
+            low, high = (format_length(part, units) for part in (THINNEST, WIDEST))
+            msg = f"The picture must be from {low} to {high} wide. Given: {typed.strip()}."
+            raise KitError(msg)
+        return mm
 
     def _told(self, like: Like) -> str:
         layers = f", about {like.layers} layers (set so above)"

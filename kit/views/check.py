@@ -9,8 +9,9 @@ import ipywidgets as widgets
 
 from kit.check import LANES, Check
 from kit.errors import KitError
+from kit.units import Units
 from kit.views.controls import Choice
-from kit.views.parts import button, in_a_row, spoken
+from kit.views.parts import as_inches, button, in_a_row, spoken
 
 LOOK, MEASURE, _CALCULATE = range(3)
 
@@ -68,7 +69,10 @@ class CheckRow(widgets.VBox):
             return
         self.tries += 1
         self._right = verdict.right
-        self.says.value = spoken(("✓ " if verdict.right else "✗ ") + verdict.words)
+        note = (
+            f" {as_inches(text, Units.MM)}".rstrip() if self.check.kind == "length" else ""
+        )
+        self.says.value = spoken(("✓ " if verdict.right else "✗ ") + verdict.words + note)
 
     def _picked(self, change: dict) -> None:
         if change["new"] >= 0:

@@ -11,7 +11,8 @@ import ipywidgets as widgets
 
 from kit.check import faded
 from kit.lessons.scene import Number
-from kit.units import Units
+from kit.typed import is_bare_fraction
+from kit.units import Units, format_length, parse_length
 
 
 def numbers_panel(
@@ -38,6 +39,14 @@ def spoken(words: str, *, refused: bool = False) -> str:
     text = html.escape(words).replace("\n", "<br>")
     role = 'role="status" aria-live="polite"'
     return f'<div class="kit-says{mark}" {role}><p>{text}</p></div>'
+
+
+def as_inches(text: str, units: Units) -> str:
+    """Say that a bare fraction was read as one of an inch, on a page in mm; or nothing."""
+    if units is not Units.MM or not is_bare_fraction(text):
+        return ""
+    mm = format_length(parse_length(text))
+    return f"{text.strip()} is a fraction of an inch here: {mm}."
 
 
 def download(words: str, name: str, kind: str, data: bytes) -> str:

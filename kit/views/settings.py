@@ -8,6 +8,7 @@ from typing import Any
 
 from kit.declare import Declared, allowed_range
 from kit.errors import KitError
+from kit.typed import parse_number
 from kit.units import (
     MM_PER_INCH,
     Units,
@@ -20,6 +21,7 @@ from kit.units import (
     parse_temperature,
 )
 from kit.views.controls import Choice, Slider
+from kit.views.parts import as_inches
 
 MOST_TYPED = 200  # letters that are read
 UNITS = {
@@ -113,7 +115,8 @@ class Setting:
             raise KitError(msg) from None
         slack = 1e-9 * max(abs(self.low), abs(self.high))
         if not self.low - slack <= value <= self.high + slack:
-            low, high = self.show(self.low, units), self.show(self.high, units)
+            shown = units.typed(text) if self.kind == "length" else units
+            low, high = self.show(self.low, shown), self.show(self.high, shown)
             msg = f"{self.label} must be from {low} to {high}. Given: {text.strip()}."
             raise KitError(msg + self._meant(text, units))
         return value
@@ -127,6 +130,11 @@ class Setting:
         finally:
             control.send({"answered": True})
         return ""
+
+    def note(self, message: dict, units: Units) -> str:
+        """Say how what was typed was read, where that may surprise."""
+        typed = str(message.get("typed", ""))[:MOST_TYPED]
+        return as_inches(typed, units) if self.kind == "length" else ""
 
     def _meant(self, text: str, units: Units) -> str:
         """Ask whether a bare number was meant in °F, if it would be a heat then."""
@@ -149,7 +157,7 @@ class Setting:
         if self.kind == "angle":
             return parse_angle(text)
         if self.kind == "factor":
-            return parse_angle(text.strip().strip("×x "))  # a plain number
+            return parse_number(text.strip().strip("×x "))
         # a count below zero is readable, only never allowed: say so as for other ranges
         bare = text.strip().removesuffix("%")
         below = bare[:1] in ("-", "−")

@@ -1,0 +1,157 @@
+"""One reading rule: a bare fraction is an inch fraction, wherever a length is typed.
+
+1 in = 25.4 mm exactly: international yard and pound agreement, 1959.
+"""
+
+import argparse
+import html
+import re
+from pathlib import Path
+
+import pytest
+
+import kit
+from kit.check import Check
+from kit.command import parts
+from kit.command.plan import add as plan_command
+from kit.command.plan import plan_of
+from kit.errors import KitError
+from kit.homework.answers import LENGTH
+from kit.lesson import Idea
+from kit.planning.plan import Plan
+from kit.typed import parse_length
+from kit.units import Units
+from kit.views.bought import BoughtView
+from kit.views.check import CheckRow
+from kit.views.measuring import MeasuringView
+from kit.views.settings import Setting
+from kit.views.twist import TwistView
+
+INCH = 25.4
+FRACTIONS = {
+    "5/16": 5 / 16,
+    "1/4": 1 / 4,
+    "½": 1 / 2,
+    "1 1/2": 1.5,
+    "1-1/8": 1.125,
+    " 3⁄16 ": 3 / 16,
+}
+THICK = Check(
+    ask="",
+    given={},
+    right=Idea(code="", name="", formula=lambda _: 5 / 16 * INCH, hint="", lesson="00"),
+    slips=(),
+    kind="length",
+    prompt="",
+    working=lambda _: [],
+    other={},
+    tips=("", "", ""),
+)
+WIDE = Setting(key="a", label="A", help="", kind="length", low=0, high=999, step=1, start=1)
+
+
+def planned(*words: str) -> Plan:
+    """Read a command line."""
+    parser = argparse.ArgumentParser()
+    plan_command(parser)
+    return plan_of(parser.parse_args(["--wanted", "254x38.1x5", *words]))
+
+
+def marked_off(text: str, units: Units) -> float:
+    """Type the length between two marks on a photograph."""
+    view = MeasuringView()
+    view.bar.unit_choice.value = list(Units).index(units)
+    view.doing.value = 1
+    for place in ((0.1, 0.5), (0.6, 0.5)):
+        view.mark(*place)
+    marks = view.measured.marks
+    view.length.value = text
+    view.do()
+    return view.measured.photo.pixel * (marks[1][0] - marks[0][0])
+
+
+def sized(text: str, units: Units) -> float:
+    """Type one of two lengths, on a command line."""
+    return parts.lengths(f"9 mm x {text}", 2, "A bar", units.unit)[1]
+
+
+READERS = {
+    "typed": lambda text, units: parse_length(text, units.unit),
+    "slider": WIDE.read,
+    "check": THICK.read,
+    "homework": LENGTH.value,
+    "command line": sized,
+    "marks": marked_off,
+}
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("text", FRACTIONS)
+@pytest.mark.parametrize("reader", READERS)
+def test_a_bare_fraction_is_an_inch_fraction_everywhere(reader, text, units):
+    read = READERS[reader](text, units)
+    assert read == pytest.approx(FRACTIONS[text] * INCH, rel=1e-9)
+
+
+@pytest.mark.parametrize("reader", READERS)
+@pytest.mark.parametrize(("text", "mm"), [("3/4 mm", 0.75), ("1/2 cm", 5), ("4.5", 4.5)])
+def test_what_has_a_unit_or_no_fraction_stays_as_it_was(reader, text, mm):
+    assert READERS[reader](text, Units.MM) == pytest.approx(mm)
+
+
+def test_a_bar_from_the_rack_in_sixteenths():
+    assert planned("--outer", "1084:3/16").outer.thickness == pytest.approx(3 / 16 * INCH)
+
+
+def test_one_function_knows_the_rule():
+    """Who looks for a fraction's stroke in typed text reads by a rule of his own."""
+    for path in Path(kit.__file__).parent.rglob("*.py"):
+        found = re.findall(r'"/" in \w+', path.read_text("utf-8"))
+        assert not found or path.name == "typed.py", f"{path.name}: {found}"
+
+
+@pytest.mark.parametrize(
+    ("typed", "low", "high"),
+    [
+        ("3", "0 in", "19/32 in"),
+        ("7/8", "0 in", "19/32 in"),
+        ("0.7 in", "0 in", "0.591 in"),
+        ("30", "0 mm", "15.0 mm"),
+        ("3 cm", "0 mm", "15.0 mm"),
+    ],
+)
+def test_a_refusal_answers_in_the_units_that_were_typed(typed, low, high):
+    view = TwistView()
+    if typed == "3":
+        view.bar.unit_choice.value = 1
+    view.controls["ground"]._handle_custom_msg({"typed": typed}, [])
+    assert f"must be from {low} to {high}. Given: {typed}." in html.unescape(
+        view.says.value
+    )
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [("1000 in", "19.69 in wide. Given: 1000 in"), ("3000", "500 mm wide. Given: 3000")],
+)
+def test_so_does_the_width_of_a_photograph(typed, words):
+    view = BoughtView()
+    with pytest.raises(KitError, match=re.escape(words)):
+        view.width_of(typed)
+
+
+def test_what_was_read_is_shown_back_as_what_it_is():
+    view = TwistView()
+    view.controls["ground"]._handle_custom_msg({"typed": "5/16"}, [])
+    assert view.controls["ground"].readout == "7.94 mm"
+    assert "5/16 is a fraction of an inch here: 7.94 mm." in view.says.value
+    row = CheckRow(THICK)
+    row.answer.value = "5/16"
+    assert "Right. 5/16 is a fraction of an inch here: 7.94 mm." in row.says.value
+
+
+def test_a_plain_number_may_be_a_fraction_and_is_no_length():
+    drag = Setting(
+        key="a", label="A", help="", kind="factor", low=0, high=9, step=1, start=1
+    )
+    assert drag.read("3/2 ×", Units.MM) == 1.5
