@@ -21,9 +21,21 @@ def test_stainless_never_goes_into_the_open_fire():
         open_fire = "open fire" in names(two)
         assert open_fire == bool({two.first.name, two.second.name} & STAINLESS)
         if open_fire:
-            assert two.reasons[0].weight is Weight.DO_NOT
-            assert "borax" in two.reasons[0].text
-            assert "bursts" in two.reasons[0].text
+            first, second = two.reasons[:2]
+            assert first.weight is second.weight is Weight.TAUGHT
+            assert "borax" in first.text
+            assert "all oxygen out" in first.text
+            assert "pinhole" not in first.text  # that would let air into tight cladding
+            assert "poisonous" in first.text
+            assert second.name == "sealed can"
+            assert "bursts" in second.text
+
+
+def test_fume_of_stainless_and_nickel_is_told():
+    # 29 CFR 1910.1026: hot work on stainless steel gives off hexavalent chromium.
+    for two in pairs():
+        some = {two.first.name, two.second.name} & (STAINLESS | {"nickel 200"})
+        assert ("fume" in names(two)) == bool(some)
 
 
 def test_carbon_does_not_even_out_into_stainless_or_nickel():
@@ -50,12 +62,6 @@ def test_big_gaps_in_expansion_are_told():
     told = next(r for r in pair("304", "1084").reasons if r.name == "expansion")
     assert "304 would shrink by 2.4 thousandths" in told.detail  # 5.9e-6 · 410
     assert "806 °F" in told.detail
-
-
-def test_nickel_dust_is_told_where_nickel_is():
-    for two in pairs():
-        rich = {two.first.name, two.second.name} & {"304", "316", "nickel 200"}
-        assert ("nickel dust" in names(two)) == bool(rich)
 
 
 def test_low_carbon_beside_high_in_thick_layers():
@@ -102,4 +108,4 @@ def test_zinc_boils_below_welding_heat():
 
 
 def test_cautions_of_an_ordinary_pair_are_none():
-    assert list(cautions(steel("5160"), steel("15N20"))) == []
+    assert list(cautions(steel("5160"), steel("1084"))) == []

@@ -33,7 +33,7 @@ def test_the_usual_pair_by_hand():
     assert two.differences["C"] == pytest.approx(-0.09)
     assert two.differences["Ni"] == pytest.approx(2.0)
     assert two.differences["Mn"] == pytest.approx(-0.35)
-    assert two.reasons == ()
+    assert names(two) == {"nickel"}  # of 15N20: EN 10132-4
     assert two.hardening.heats is not None
 
 
@@ -147,7 +147,8 @@ def test_the_whole_table():
         assert len(cells) == len(HEADINGS)
         assert all(cells)
     assert len({cells[0] for cells in table}) == len(table)
-    assert row(pair("1084", "15N20"))[-1] == "–"
+    assert row(pair("1084", "15N20"))[-1] == "nickel"
+    assert row(pair("1084", "W2"))[-1] == "–"
 
 
 def test_heaviest_reasons_come_first():
@@ -166,3 +167,24 @@ def test_a_bar_needs_thickness(widths):
 def test_an_unknown_steel_is_refused():
     with pytest.raises(KitError, match="I do not know a steel called"):
         pair("1084", "mystery")
+
+
+def test_where_carbon_does_not_even_out_nothing_is_said_of_evened_carbon():
+    for two in pairs():
+        if not two.evens_out:
+            assert row(two)[5].endswith(", –")
+            assert not any(
+                "evened out" in r.text or "once carbon" in r.text for r in two.reasons
+            )
+
+
+@pytest.mark.parametrize("soft", ["304", "316"])
+def test_hardened_stainless_shows_beside_soft_stainless(soft):
+    # Makers report: hardened martensitic stainless etches dark beside 18-8, and stainless
+    # patterns that are sold rest on it (common practice, no source).
+    two = pair(soft, "440C")
+    assert "no pattern" not in names(two)
+    assert "contrast by hardening" in names(two)
+    assert row(two)[5] == "once hardened, –"
+    assert "contrast by hardening" not in names(pair("304", "316"))
+    assert "contrast by hardening" not in names(pair("1084", "440C"))

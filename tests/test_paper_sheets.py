@@ -5,6 +5,7 @@ import base64
 import io
 import math
 import re
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -119,7 +120,23 @@ def test_care_follows_the_steels():
     assert "rusts" in care(["1084", "15N20"])
     assert "stains" in care(["304", "440C"])
     assert "allergic" in care(["1095", "nickel 200"])
-    assert "allergic" not in care(["1084", "15N20"])
+    assert "allergic" not in care(["1084", "1095"])
+
+
+@pytest.mark.parametrize("steels", [("nickel 200", "304"), ("1084", "15N20")])
+def test_no_words_of_a_care_card_lie_on_others(steels):
+    stack = Stack.alternate(*steels, pieces=7, thickness=4.0)
+    pressed = Billet(source=stack).then(
+        *[Press(tool="ball", across=9, depth=2, spacing=14, faces="top")] * 5
+    )
+    _front, back = care_cards(Recipe(name="a long one", billet=pressed))
+    lines = sorted(
+        (text.get_position()[1], text.get_fontsize() * POINT)
+        for text in back.axes.texts
+        if text.get_position()[0] < CARD[0] and text.get_position()[1] < CARD[1] - 12
+    )
+    for (y, tall), (below, _) in pairwise(sorted(set(lines))):
+        assert below == y or below - y >= 0.9 * tall
 
 
 def test_facts_follow_the_layers():

@@ -17,7 +17,7 @@ from kit.metal.activity import carbon_by_activity
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import spread
 from kit.metal.evening import minutes_to_even
-from kit.metal.pairs import contrast_word, pair
+from kit.metal.pairs import pair
 from kit.picture import Sheet
 from kit.stack import Layer, Stack
 from kit.steels import steel
@@ -245,6 +245,6 @@ def remark(changed: str, state: dict[str, float]) -> str:
 def together(one: str, other: str) -> str:
     """Say what two steels do together: contrast, hardening, and what to mind first."""
     both = pair(one, other)
-    contrast = contrast_word(both.contrast_evened)
+    contrast = both.contrasts[both.evens_out]
     mind = str(both.reasons[0]) if both.reasons else ""
     return f"{both}: contrast {contrast} (illustrative). {both.hardening.sentence} {mind}"

@@ -5,15 +5,18 @@ from dataclasses import replace
 
 from kit.metal.hardening import HANDBOOK, never_turns, nickel, stainless
 from kit.metal.hardness import EDGE_CARBON, LEAST_CARBON
+from kit.metal.nickel import holds_nickel
 from kit.metal.properties import HOTTEST, cooling_strain, mismatch
 from kit.metal.reasons import (
     CARBON_DRIFTS,
     CLINGING_SCALE,
     EXPANSION,
+    FUME,
     HARDENS_IN_AIR,
-    NICKEL_DUST,
+    NICKEL,
     OPEN_FIRE,
     QUENCH,
+    SEALED_CAN,
     SLAG,
     SOFT_LAYERS,
     THICK_LAYERS,
@@ -25,7 +28,6 @@ from kit.steels import Grade
 _MUCH_EXPANSION = 3.0  # millionths per °C; twice what data sheets of one steel differ by
 _MUCH_CARBON = 0.3  # per cent
 _MUCH_CHROMIUM = 1.2  # per cent
-_MUCH_NICKEL = 6.0  # per cent
 
 
 def cautions(first: Grade, second: Grade) -> Iterator[Reason]:
@@ -37,19 +39,22 @@ def cautions(first: Grade, second: Grade) -> Iterator[Reason]:
     --------
     >>> from kit.steels import steel
     >>> [reason.name for reason in cautions(steel("1084"), steel("440C"))]
-    ['open fire', 'carbon drifts']
-    >>> list(cautions(steel("1084"), steel("15N20")))
-    []
+    ['open fire', 'sealed can', 'carbon drifts', 'fume']
+    >>> [reason.name for reason in cautions(steel("1084"), steel("15N20"))]
+    ['nickel']
     """
     grades = tuple(dict.fromkeys((first, second)))
     if any(stainless(grade) for grade in grades):
         yield OPEN_FIRE
+        yield SEALED_CAN
         if any(_gives_carbon(grade) for grade in grades):
             yield CARBON_DRIFTS
     if abs(mismatch(first, second)) >= _MUCH_EXPANSION:
         yield replace(EXPANSION, detail=_shrinking(first, second))
-    if any(grade.nominal.get("Ni", 0.0) >= _MUCH_NICKEL for grade in grades):
-        yield NICKEL_DUST
+    if any(stainless(grade) or nickel(grade) for grade in grades):
+        yield FUME
+    if any(holds_nickel(grade) for grade in grades):
+        yield NICKEL
     whys = [f"{grade}: {why}." for grade in grades if (why := never_turns(grade))]
     if whys:
         yield replace(SOFT_LAYERS, detail=" ".join(whys))

@@ -18,8 +18,8 @@ from kit.metal.transformation import MOST_CARBON_FOR_A3, a3, ac1
 from kit.steels import Grade
 
 SOURCE = (
-    "Ac1 and A3 by Andrews 1965; the margins above them common practice, no source, "
-    "compared with the handbook's hardening heats"
+    "Ac1 and A3 by Andrews 1965; margins ours (common practice, no source), laid to hold a "
+    "handbook's heats"
 )
 
 # °C; common practice, no source.

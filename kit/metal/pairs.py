@@ -13,9 +13,17 @@ from itertools import combinations
 
 from kit.etch import reflectance
 from kit.metal.cautions import carbon_apart, cautions
-from kit.metal.hardening import hardens, nickel, stainless
+from kit.metal.hardening import hardens, never_turns, nickel, stainless
 from kit.metal.hardness import EDGE_CARBON
-from kit.metal.reasons import DIFFERENT_HEATS, NO_PATTERN, TOO_LEAN, Reason, Weight
+from kit.metal.reasons import (
+    ALIKE,
+    DIFFERENT_HEATS,
+    HARDENED_DARK,
+    NO_PATTERN,
+    TOO_LEAN,
+    Reason,
+    Weight,
+)
 from kit.metal.together import Hardening, evened_hardening, hardest, unlike_hardening
 from kit.steels import GRADES, Grade, mean_composition, steel
 
@@ -98,6 +106,24 @@ class Pair:
         return _contrast(self.evened)
 
     @property
+    def shows_by_hardening(self) -> bool:
+        """Whether both are stainless and only one turns to martensite in the quench.
+
+        That one etches dark, which the tones, made from contents alone, can not know.
+        """
+        grades = (self.first, self.second)
+        turns = {never_turns(grade) is None for grade in grades}
+        return all(map(stainless, grades)) and turns == {True, False}
+
+    @property
+    def contrasts(self) -> tuple[str, str]:
+        """Say the contrast in words: as stacked, and once carbon has evened out."""
+        if self.shows_by_hardening:
+            return "once hardened", "–"
+        evened = contrast_word(self.contrast_evened) if self.evens_out else "–"
+        return contrast_word(self.contrast), evened
+
+    @property
     def hardening(self) -> Hardening:
         """Whether one heat hardens both, carbon evened out."""
         if self.mean_carbon is None:
@@ -115,8 +141,10 @@ class Pair:
                 found.append(replace(TOO_LEAN, detail=hardest(mean)))
         elif hardens(self.first) and hardens(self.second):
             found.append(replace(DIFFERENT_HEATS, detail=self.hardening.sentence))
-        if contrast_word(self.contrast_evened) == "none" and not self._slaggy:
-            found.append(NO_PATTERN)
+        if self.shows_by_hardening:
+            found.append(HARDENED_DARK)
+        elif contrast_word(self.contrast_evened) == "none" and not self._slaggy:
+            found.append(NO_PATTERN if self.evens_out else ALIKE)
         order = list(Weight)
         return tuple(sorted(found, key=lambda reason: order.index(reason.weight)))
 
@@ -139,8 +167,10 @@ def pair(first: object, second: object, widths: tuple[float, float] = (1.0, 1.0)
     Examples
     --------
     >>> two = pair("1084", "15N20", (3.175, 1.5875))
-    >>> round(two.mean_carbon, 2), contrast_word(two.contrast_evened), two.reasons
-    (0.81, 'strong', ())
+    >>> round(two.mean_carbon, 2), contrast_word(two.contrast_evened)
+    (0.81, 'strong')
+    >>> [reason.name for reason in two.reasons]
+    ['nickel']
     >>> two.hardening.short
     '781–830 °C (1437–1526 °F)'
     """
@@ -169,13 +199,12 @@ def row(two: Pair) -> tuple[str, ...]:
     """
     steps = {key: abs(step) for key, step in two.differences.items()}
     mean = two.mean_carbon
-    words = contrast_word(two.contrast), contrast_word(two.contrast_evened)
     metals = (f"{steps[key]:.2f} %" if steps[key] else "–" for key in ELEMENTS[1:])
     return (
         str(two),
         f"{steps['C']:.2f} %, " + ("–" if mean is None else f"{mean:.2f} %"),
         *metals,
-        f"{words[0]}, {words[1]}",
+        ", ".join(two.contrasts),
         two.hardening.short,
         ", ".join(reason.name for reason in two.reasons) or "–",
     )

@@ -4,7 +4,7 @@ A pair without a reason is not thereby safe: the fire, the flux, the press and t
 dust are dangerous with every steel. Follow local rules and qualified people.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from kit.metal.solidus import both
@@ -16,6 +16,7 @@ class Weight(Enum):
     """How much a reason weighs; the value is what stands before it."""
 
     DO_NOT = "Do not weld these"
+    TAUGHT = "Only taught by somebody qualified"
     CARE = "Only with care"
     NOTE = "Know this"
 
@@ -38,13 +39,30 @@ class Reason:
 
 
 OPEN_FIRE = Reason(
-    weight=Weight.DO_NOT,
+    weight=Weight.TAUGHT,
     name="open fire",
     text="Stainless steel does not weld in an open fire: borax does not dissolve the oxide "
-    "of chromium. It is done, by those who have learnt it, ground bright and without flux "
-    "in a can welded shut against the air but for a pinhole: a can without one, or with "
-    "water in it, bursts. Fluxes with fluoride are poisonous and have no place in a class.",
+    "of chromium. Makers who have learnt it keep all oxygen out: stainless cladding is "
+    "ground bright, stacked tight and dry, without flux, and every seam is welded shut. "
+    "Fluxes with fluoride are poisonous and have no place in a class.",
     source=NO_SOURCE,
+)
+SEALED_CAN = Reason(
+    weight=Weight.TAUGHT,
+    name="sealed can",
+    text="A closed can bursts in the fire if powder, loose pieces or air, water, oil or "
+    "paper are in it. A pinhole belongs to a can of that kind, and not to the seams of a "
+    "tight stack, which it would let oxygen into.",
+    source=NO_SOURCE,
+)
+FUME = Reason(
+    weight=Weight.CARE,
+    name="fume",
+    text="Welding, tacking, cutting and grinding stainless steel or nickel make fume and "
+    "dust that harm: hexavalent chromium and nickel cause cancer of the lung. Extraction "
+    "at the place, a fitted respirator, nobody else in the cloud, by local rules.",
+    source="29 CFR 1910.1026 (hexavalent chromium, OSHA 2006); welding fume and its nickel "
+    "compounds: IARC Monographs 49 (1990)",
 )
 EXPANSION = Reason(
     weight=Weight.CARE,
@@ -53,14 +71,14 @@ EXPANSION = Reason(
     "a stack that is not laid evenly bends.",
     source="Callister & Rethwisch, Materials Science and Engineering, Table B.6",
 )
-NICKEL_DUST = Reason(
+NICKEL = Reason(
     weight=Weight.CARE,
-    name="nickel dust",
-    text="Dust of nickel, and of stainless steel that holds it, can make skin and lungs "
-    "allergic for good, and nickel may cause cancer. Grind wet or with extraction, wear a "
-    "fitted respirator, wash; whoever is allergic to nickel leaves it alone.",
+    name="nickel",
+    text="It holds nickel: its dust can make skin and lungs allergic for good, and may "
+    "cause cancer. Grind wet or with extraction, in a fitted respirator; wash. Who is "
+    "allergic leaves it alone and does not wear it on the skin: tell the buyer.",
     source="IARC Monographs 49 (1990): nickel metal group 2B; Nickel Institute, Safe Use "
-    "of Nickel in the Workplace, 3rd ed., 2008",
+    "of Nickel in the Workplace, 3rd ed., 2008; to the buyer: see kit.metal.nickel",
 )
 CARBON_DRIFTS = Reason(
     weight=Weight.CARE,
@@ -136,10 +154,23 @@ NO_PATTERN = Reason(
     "welds.",
     source="illustrative: see kit.etch",
 )
+ALIKE = replace(
+    NO_PATTERN, text="They etch alike: expect little more than the lines of the welds."
+)
+HARDENED_DARK = Reason(
+    weight=Weight.NOTE,
+    name="contrast by hardening",
+    text="By their contents they would etch alike. But hardened, the martensitic one "
+    "etches dark beside the austenitic one, and stainless patterns that are sold rest on "
+    "it. The kit's tones know nothing of hardening.",
+    source=NO_SOURCE,
+)
 REASONS = (
     OPEN_FIRE,
+    SEALED_CAN,
+    FUME,
     EXPANSION,
-    NICKEL_DUST,
+    NICKEL,
     CARBON_DRIFTS,
     DIFFERENT_HEATS,
     THICK_LAYERS,
@@ -150,6 +181,7 @@ REASONS = (
     HARDENS_IN_AIR,
     SLAG,
     NO_PATTERN,
+    HARDENED_DARK,
 )
 
 # What never goes into a billet, whatever its steel.

@@ -53,7 +53,7 @@ def steps_side(
         steps = Table(tuple(columns), tuple(columns.values()), size, least, rows=left)
         left = steps.draw(page)
         pages.append(page)
-    wear = Table(("", "Work", "Wear and mind"), (7, 33, 150), size=9 if few else 8)
+    wear = Table(("", "Work", "Wear and mind"), (7, 33, 150), size=9 if few else 7.7)
     wear.rows = [(kind.letter, kind.name, kind.wear) for kind in KINDS]
     if pages[-1].y + 3 + wear.tall > LIVE[1]:
         pages.append(Page(paper, f"{title}: what to wear"))

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from kit import etch
 from kit.billet import Billet
-from kit.metal.hardening import nickel, stainless
+from kit.metal.hardening import stainless
+from kit.metal.nickel import to_the_owner
 from kit.metal.pairs import pair
 from kit.paper.code import side_of, square_code
 from kit.paper.goal import DOT, Goal, goal
@@ -28,7 +29,8 @@ CLAD = 5  # layers: so few are parts, not a pattern
 THIN = 0.5  # mm: below, carbon evens out within a welding heat; lesson 08
 MODULE = 0.4  # mm
 STAMP = 30.0  # mm
-LONGEST = 4  # lines of recipe that a card has room for
+LONGEST = 4  # lines of recipe that a card has room for, and how high one is, mm
+ROW = 3.3
 TIMES = 3  # how much larger the second picture is
 WORDS = 36.0  # mm, what stands above and below the pictures
 LEAST_BELOW = 20.0  # mm: lower, a second picture is left out
@@ -100,15 +102,16 @@ def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
     page.write("maker's stamp", (x + wide - STAMP + 1, foot - 4), STAMP, size=7)
     if side:
         page.write("the recipe", (x + side, foot - 4), 24, size=7)
-    _recipe(page, (x, foot - max(STAMP, side)), line)
+    _recipe(page, (x, foot - max(STAMP, side)), line, y)
 
 
-def _recipe(page: Page, at: Place, line: str) -> None:
-    """Set the line so that it ends just above the stamp; the end of a long one is cut."""
+def _recipe(page: Page, at: Place, line: str, top: float) -> None:
+    """Set the line between the care and the stamp; the end of a long one is cut."""
     lines = lines_of(line, CARD[0] - 2 * EDGE, 7)
-    if len(lines) > LONGEST:
-        lines = [*lines[: LONGEST - 1], "… the maker's card has all of it"]
-    tall = len(lines) * 3.3
+    room = min(LONGEST, max(1, int((at[1] - 1 - top) / ROW)))
+    if len(lines) > room:
+        lines = [*lines[: room - 1], "… the maker's card has all of it"]
+    tall = len(lines) * ROW
     page.write("\n".join(lines), (at[0], at[1] - tall - 1), CARD[0] - EDGE, size=7)
 
 
@@ -169,6 +172,4 @@ def care(names: list[str]) -> str:
         "No dishwasher, no damp sheath. Lemon, onion and tomato darken it: rinse soon. "
         "Rust: oil and a fine cloth, along the lines."
     )
-    if any(nickel(grade) for grade in grades):
-        told += " It holds nickel: not for wear on skin that is allergic."
-    return f"{told} {SOURCE}"
+    return " ".join(filter(None, (told, to_the_owner(grades), SOURCE)))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from kit.etch.bath import CAUTIONS
+from kit.metal.tempering import QUENCH_OIL
 
 
 class Kind(NamedTuple):
@@ -26,7 +27,7 @@ KINDS = (
         "Safety glasses, shaded as your rules say for looking into the fire; ear "
         "defenders; cotton, wool or leather, nothing that melts; leather boots. Keep out "
         "of the line of the press. Carbon monoxide: moving air, and an alarm. Tacks and "
-        "handle: welding mask; no galvanised rod, no rebar.",
+        "handle: welding mask; no galvanised rod, no rebar. Fluoride flux: poison.",
     ),
     Kind(
         "S",
@@ -38,14 +39,14 @@ KINDS = (
         "G",
         "grinder",
         "Face shield over safety glasses, extraction or a fine-dust mask, ear defenders; "
-        "no gloves at the belt. Dust of nickel can make skin and lungs allergic.",
+        "no gloves at the belt. Dust of nickel can make skin and lungs allergic; that "
+        "of stainless steel, chromium, too: lung cancer.",
     ),
     Kind(
         "Q",
-        "quench",
-        "Oil can flash: a metal tank with a lid, away from walls, a fire extinguisher for "
-        "oil at hand, never water near it; long sleeves, leather gloves with cuffs, face "
-        "shield; somebody with you.",
+        "quench, then temper",
+        f"{QUENCH_OIL} Long sleeves, gloves, face shield; not alone. Temper at once: till "
+        "then it can break in the hand.",
     ),
     Kind("A", "acid", CAUTIONS),
 )

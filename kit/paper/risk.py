@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from kit.metal.tempering import AT_ONCE, QUENCH_OIL
 from kit.paper.page import Page
 from kit.paper.tables import BOX, Table
 
@@ -38,18 +39,24 @@ HAZARDS = (
      "Nobody in the line of the press; tools seated; foot off the pedal; no helper inside "
      "the guard."),
     Hazard("Welding tacks and handle", "smith, onlookers",
-     "Mask, screen against the arc; no galvanised rod, no rebar; dry gloves."),
+     "Mask, screen against the arc; no galvanised rod, no rebar; dry gloves; fume drawn "
+     "off: of stainless steel it holds hexavalent chromium and nickel."),
+    Hazard("Sealed cans; stainless steel; flux", "smith, onlookers",
+     "Not in a class. A closed can with powder, air, water or oil in it bursts: nobody in "
+     "line, taught by somebody qualified. No flux with fluoride: poisonous."),
     Hazard("Grinder and saw: dust, noise, fragments", "smith, neighbours",
      "Extraction or mask for fine dust, face shield, ear defenders; no gloves at the belt; "
      "wheel checked."),
-    Hazard("Nickel and chromium in dust and etch", "smith",
-     "Wet or extracted; no eating at the bench; wash; who is allergic stays away."),
+    Hazard("Nickel and chromium in dust and etch", "smith, owner of the piece",
+     "Wet or extracted, fitted respirator; no eating at the bench; wash; who is allergic "
+     "stays away; buyers are told of nickel."),
     Hazard("Etch: ferric chloride, coffee, vinegar", "trained adults",
      "Goggles, nitrile gloves, apron, air; etchant into water; no metal vessel; spent bath "
      "to the collection point. Never at a public table."),
-    Hazard("Hardening: oil fire, cracked steel", "smith, onlookers",
-     "Metal vessel with a lid, no water near hot oil, extinguisher for oil, outdoors or "
-     "hood; glasses."),
+    Hazard("Hardening: oil fire", "smith, onlookers",
+     f"{QUENCH_OIL} Outdoors or hood; glasses."),
+    Hazard("Hardened, not yet tempered: breaks", "smith, whoever holds it",
+     f"{AT_ONCE} Glasses; not handed round, not bent straight, not dropped."),
     Hazard("Lifting, tripping, cables", "everybody",
      "Two to a stack; cables taped; floor dry."),
     Hazard("Sun, heat, long standing", "everybody", "Shade, water, breaks; a chair."),

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from importlib.metadata import PackageNotFoundError, version
+from itertools import combinations
 
 from kit.billet import Billet
 from kit.etch.bath import Bath
+from kit.metal.cautions import cautions
 from kit.metal.hardening import grade_window, hardens, span
 from kit.metal.pairs import pair
+from kit.metal.tempering import TEMPER, sources
 from kit.stack import Stack
 from kit.steels import steel
 from kit.units import Units, format_length
@@ -33,24 +36,29 @@ def shares_of(billet: Billet) -> dict[str, float]:
     return thick
 
 
-QUENCH = (
-    " Quench in what the maker's data sheet names: hot oil can flash, so tank, lid and "
-    "extinguisher stand ready."
-)
+QUENCH = "Quench as its data sheet says; row Q overleaf comes first."
 
 
 def hardening(billet: Billet) -> str:
-    """Say from how hot the steels of a billet harden, and what to mind about them."""
+    """Say from how hot the steels of a billet harden, what to mind, and the temper.
+
+    The reasons of all its pairs are told once; what depends on mean carbon, of two only.
+    """
     shares = shares_of(billet)
+    grades = [steel(name) for name in shares]
     if len(shares) == 2:
         two = pair(*shares, tuple(shares.values()))
-        minds = " ".join(str(reason) for reason in two.reasons)
-        return f"{two.hardening.sentence} {minds}".strip() + QUENCH
-    told = []
-    for grade in map(steel, shares):
-        heats = span(grade_window(grade)) if hardens(grade) else "does not harden"
-        told.append(f"{grade}: {heats}")
-    return "; ".join(told) + "."
+        told, reasons = two.hardening.sentence, two.reasons
+    else:
+        each = (
+            f"{grade}: {span(grade_window(grade)) if hardens(grade) else 'does not harden'}"
+            for grade in grades
+        )
+        told = "; ".join(each) + "."
+        couples = [*combinations(grades, 2)] or [(grades[0], grades[0])]
+        reasons = dict.fromkeys(why for couple in couples for why in cautions(*couple))
+    after = (QUENCH, TEMPER, sources()) if any(map(hardens, grades)) else ()
+    return " ".join([told, *map(str, reasons), *after])
 
 
 def etching() -> str:

@@ -10,6 +10,7 @@ import numpy as np
 from kit.lessons.scene import Scene
 from kit.metal.diffusion import DISAGREE, diffusivity, spread
 from kit.metal.evening import EVEN, content_at, minutes_to_even
+from kit.metal.nickel import TELL
 from kit.metal.soak import Soak, evened
 from kit.questions import faces
 from kit.questions.card import Card, Measures, Values
@@ -167,7 +168,7 @@ CARDS = (
         keywords="shiny silver light white nickel chrome 15n20 l6 1084 1095 1075 5160 o1 "
         "grade grades steels dark contrast colour",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
-        caution="Dust of nickel steel harms lungs, and nickel irritates the skin of some.",
+        caution=TELL,
         lesson="08",
     ),
     Card(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from kit.lessons.scene import Scene
+from kit.metal.nickel import TELL
 from kit.metal.scale import scale_loss
 from kit.metal.solidus import solidus
 from kit.planning.losses import Losses
@@ -120,7 +121,7 @@ CARDS = (
         mark="Iron and carbon alone, computed from an open description of the Fe-C "
         "diagram; other elements lower the start of melting. Welding heats: common "
         "practice, no source.",
-        caution=FIRE,
+        caution=f"{FIRE} {TELL}",
         lesson="02",
     ),
     Card(

@@ -8,6 +8,7 @@ from kit.lessons import weld_flaw, weld_scene
 from kit.lessons.san_mai_blade import Job as Clad
 from kit.lessons.san_mai_ideas import line
 from kit.lessons.scene import Scene
+from kit.metal.nickel import TELL
 from kit.questions.blades import sharpened
 from kit.questions.card import ILLUSTRATIVE, Card, Measures, Values
 from kit.welds import times, welds_made
@@ -100,8 +101,8 @@ CARDS = (
         "allergy sharpen stone leather store patina clean dry wear",
         mark="Geometry of a flat bevel. Care, and how high a strip a stone touches: common "
         "practice, no source.",
-        caution="Many pairs contain nickel: say so to anybody who is sensitive to it. A "
-        "new blade is washed free of etchant and oil before it meets food.",
+        caution=f"{TELL} A new blade is washed free of etchant and oil before it meets "
+        "food.",
         lesson="07",
     ),
 )

@@ -6,6 +6,7 @@ from functools import cache
 
 from kit.lessons.bevels import Job
 from kit.lessons.scene import Scene
+from kit.metal.nickel import TELL
 from kit.planning.compare import example
 from kit.questions import charts, faces
 from kit.questions.card import NO_SOURCE, Card, Measures, Values
@@ -122,6 +123,7 @@ CARDS = (
         ),
         values=_mixture,
         picture=_between,
+        caution=TELL,
         keywords="stronger tougher sharp quality super best compare strength normal mono",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
