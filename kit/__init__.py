@@ -22,10 +22,10 @@ Beside these
 Examples
 --------
 >>> from kit import Billet, Fold, Grind, Stack, share_lost
->>> stack = Stack.alternate("1084", "15N20", pieces=13, thickness=3)
+>>> stack = Stack.alternate("1084", "15N20", pieces=11, thickness=(3.175, 1.5875))
 >>> bar = Billet(source=stack).then(Fold(), Grind(ends=7.5))
 >>> bar.layers, round(share_lost(bar), 2)
-(26, 0.2)
+(22, 0.2)
 """
 
 from importlib import import_module

@@ -46,13 +46,12 @@ class Billet(Declared):
 
     Examples
     --------
-    >>> from kit import Stack
-    >>> stack = Stack.alternate("1084", "15N20", pieces=13, thickness=3.0)
-    >>> billet = fold_and_draw(Billet(source=stack), folds=5, thickness=6)
+    >>> from kit.stack import demo_stack
+    >>> billet = fold_and_draw(Billet(source=demo_stack()), folds=5, thickness=6)
     >>> billet.layers, billet.bands
-    (416, 385)
+    (352, 321)
     >>> billet[:2].layers
-    26
+    22
     """
 
     source: SerializeAsAny[Source] = Field(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kit.billet import Billet, fold_and_draw
 from kit.bundle import Bundle
-from kit.stack import Layer, Stack
+from kit.stack import Layer, Stack, demo_stack
 from kit.steps import (
     Blows,
     Draw,
@@ -20,22 +20,14 @@ from kit.steps import (
 )
 
 
-def stack(pieces: int, *, width: float = 40.0, length: float = 150.0) -> Billet:
-    """Stack 1/8 in bars of 1084 and 1/16 in bars of 15N20, as the class does."""
-    stack = Stack.alternate(
-        "1084",
-        "15N20",
-        pieces=pieces,
-        thickness=(3.175, 1.5875),
-        length=length,
-        width=width,
-    )
-    return Billet(source=stack)
+def stack(*, width: float = 40.0, length: float = 150.0) -> Billet:
+    """Lay the demo's bars on each other."""
+    return Billet(source=demo_stack(length=length, width=width))
 
 
 def wavy(folds: int = 3, *, thickness: float = 12.0, depth: float = 2.5) -> Billet:
-    """Stack thirteen bars, fold by hand: the layers are never quite level."""
-    billet = stack(13)
+    """Stack the demo's bars, fold by hand: the layers are never quite level."""
+    billet = stack()
     for fold in range(folds):
         billet = billet.then(Blows(depth=depth, spacing=28, seed=11 + fold))
         billet = fold_and_draw(billet, folds=1)
@@ -102,14 +94,14 @@ def chevron() -> Billet:
 
 def feather() -> Billet:
     """Split a tall block, and draw it out along the split: there the blade will lie."""
-    folded = fold_and_draw(stack(13, width=60.0, length=300.0), folds=3)
+    folded = fold_and_draw(stack(width=60.0, length=300.0), folds=3)
     block = folded.then(Draw(thickness=90, width=60))
     return block.then(Split(drag=34, reach=4), Draw(thickness=130, width=40))
 
 
 def mosaic() -> Billet:
     """Drag the layers, and lay four pieces together."""
-    block = stack(13, width=31.75, length=400).then(Draw(thickness=30, width=30))
+    block = stack(width=31.75, length=400).then(Draw(thickness=30, width=30))
     bent = block.then(Split(drag=8, reach=5))
     side = (bent.size.width * bent.size.thickness) ** 0.5
     return bent.then(Draw(thickness=side, width=side), Tile(), Draw(thickness=36, width=36))

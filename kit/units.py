@@ -121,8 +121,8 @@ def format_cut_length(mm: float, system: Units = Units.MM) -> str:
 
     Examples
     --------
-    >>> format_cut_length(86.2), format_cut_length(86.2, Units.INCH_FRACTION)
-    ('87 mm', '3 13/32 in')
+    >>> format_cut_length(101.9), format_cut_length(101.9, Units.INCH_FRACTION)
+    ('102 mm', '4 1/32 in')
     """
     if mm < 0:
         msg = f"A piece to cut must be 0 mm long or more. Given: {mm:g} mm."

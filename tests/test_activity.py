@@ -118,12 +118,12 @@ def test_at_rest_the_activity_is_even_and_nothing_is_lost():
 
 
 def soak(minutes, *, second="15N20", thickness=0.25):
-    billet = Billet(source=stack(13, 2.0))
+    billet = Billet(source=stack(11, 2.0))
     if second != "15N20":
         billet = Billet(
-            source=billet.source.alternate("1084", second, pieces=13, thickness=2.0)
+            source=billet.source.alternate("1084", second, pieces=11, thickness=2.0)
         )
-    thin = 13 * thickness
+    thin = 11 * thickness
     heat = Heat(celsius=1150, minutes=minutes)
     return billet.then(Draw(thickness=thin), Draw(thickness=thin, heat=heat))
 
@@ -135,7 +135,7 @@ def test_a_small_step_stays_in_carbon():
     source = billet.source
     factors = np.array([activity_factor(steel(name).nominal) for name in source.steels])
     rest = at_rest(contents_of(source, "C"), factors, np.diff(source.edges))
-    middles = (np.arange(13) + 0.5) / 13
+    middles = (np.arange(11) + 0.5) / 11
     seen = settled[np.searchsorted(found.edges, middles) - 1]
     # nickel's blur changes a layer's factor a little at its edges
     assert seen == pytest.approx(rest, abs=2e-3)

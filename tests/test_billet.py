@@ -15,7 +15,7 @@ from steps import forged, stack, undone
 from kit import surface
 from kit.billet import Billet, fold_and_draw
 from kit.errors import KitError
-from kit.stack import Layer, Stack
+from kit.stack import Layer, Stack, demo_stack
 from kit.steps import Blows, Draw, Fold, Restack, Turn
 
 
@@ -41,13 +41,13 @@ def test_four_bars_folded_twice():
 
 
 def test_thirteen_bars_folded_five_times():
-    # 13 × 2^5 = 416. Common practice, no source; (13 - 1) × 32 + 1 = 385 bands.
+    # Common practice, no source: 13 × 2^5 = 416 layers; (13 - 1) × 32 + 1 = 385 bands.
     billet = forged(13, 5)
     assert (billet.layers, billet.bands) == (416, 385)
     assert counted(billet) == [416, 385]
 
 
-@pytest.mark.parametrize("pieces", [2, 3, 4, 7, 9, 13])
+@pytest.mark.parametrize("pieces", [2, 3, 4, 7, 9, 11])
 @pytest.mark.parametrize("folds", range(7))
 def test_the_band_formula_and_a_line_through_the_steel(pieces, folds):
     billet = forged(pieces, folds)
@@ -117,9 +117,9 @@ def test_layers_on_edge_are_not_multiplied():
 
 
 def test_prefixes_are_the_billet_after_each_step():
-    billet = forged(13, 5, thickness=6)
+    billet = forged(11, 5, thickness=6)
     layers = [billet[:stage].layers for stage in range(len(billet) + 1)]
-    assert layers == [13, 26, 26, 52, 52, 104, 104, 208, 208, 416, 416, 416]
+    assert layers == [11, 22, 22, 44, 44, 88, 88, 176, 176, 352, 352, 352]
     assert [billet[:stage].size for stage in range(12)] == list(billet.sizes)
     assert len(billet[:-1]) == 10
     assert billet[:] == billet
@@ -128,22 +128,22 @@ def test_prefixes_are_the_billet_after_each_step():
 
 
 def test_sizes_at_every_stage():
-    # By hand. 13 bars of 3 mm: 39 mm. Fold: half as long, twice as thick. Drawn to
-    # 39 mm again it is as long as before; to 6 mm: 150 × 39 / 6 = 975 mm.
-    billet = forged(13, 2, thickness=6)
-    stages = [(150, 38.1, 39), (75, 38.1, 78)] * 2 + [(150, 38.1, 39), (975, 38.1, 6)]
+    # By hand. 11 bars of 3 mm: 33 mm. Fold: half as long, twice as thick. Drawn to
+    # 33 mm again it is as long as before; to 6 mm: 150 × 33 / 6 = 825 mm.
+    billet = forged(11, 2, thickness=6)
+    stages = [(150, 38.1, 33), (75, 38.1, 66)] * 2 + [(150, 38.1, 33), (825, 38.1, 6)]
     turned = billet.then(Restack(pieces=3), Turn(), Draw(thickness=20, width=9))
-    stages += [(325, 38.1, 18), (325, 18, 38.1), (150 * 38.1 * 39 / 180, 9, 20)]
+    stages += [(275, 38.1, 18), (275, 18, 38.1), (150 * 38.1 * 33 / 180, 9, 20)]
     assert np.array(turned.sizes) == pytest.approx(np.array(stages))
 
 
 def test_mean_and_thinnest_layer():
-    # Seven bars of 1/8 in and six of 1/16 in: 31.75 mm. Drawn to 6 mm, five folds:
-    # 32 stacks of 0.1875 mm; a thin bar is a twentieth of a stack.
-    billet = Billet(source=stack(13, (3.175, 1.5875)))
+    # Six bars of 1/8 in and five of 1/16 in: 17/16 in. Drawn to 6 mm, five folds:
+    # 32 stacks of 0.1875 mm; a thin bar is a seventeenth of a stack.
+    billet = Billet(source=demo_stack())
     billet = fold_and_draw(billet, folds=5, thickness=6)
-    assert billet.mean_layer == pytest.approx(6 / 416)
-    assert billet.thinnest_layer == pytest.approx(6 / 32 / 20)
+    assert billet.mean_layer == pytest.approx(6 / 352)
+    assert billet.thinnest_layer == pytest.approx(6 / 32 / 17)
 
 
 @pytest.mark.parametrize(

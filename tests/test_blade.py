@@ -161,7 +161,7 @@ def test_the_bar_before_stands_in_the_same_place():
 
 @each_kind
 def test_every_pixel_of_a_blade_is_the_mean_of_what_it_covers(kind):
-    billet = forged(13, 3, thickness=5)
+    billet = forged(11, 3, thickness=5)
     grind = ground(kind, ricasso=12, plunge=4)
     blade = Blade.fitted(grind, billet.size, 320, 200)
     rows = blade.rows

@@ -13,7 +13,7 @@ from kit.metal.cells import MOST_CELLS, cells
 from kit.metal.diffusion import TABLE
 from kit.metal.evening import contents_of, mean_contents, profile
 from kit.metal.soak import Evened, bars_of, evened, heats_of
-from kit.stack import Layer, Stack
+from kit.stack import Layer, Stack, demo_stack
 from kit.steels import steel
 from kit.steps import Draw, Fold, Restack
 from kit.steps.heat import Heat
@@ -21,13 +21,13 @@ from kit.surface import cut
 from kit.trace import see
 
 WELD = Heat(celsius=1230, minutes=5)
-SOURCE = stack(13, (3.175, 1.5875))
-RACK = Billet(source=SOURCE, steps=(Draw(thickness=31.75, heat=WELD),))
+SOURCE = demo_stack()
+RACK = Billet(source=SOURCE, steps=(Draw(thickness=SOURCE.thickness, heat=WELD),))
 
 
 def forged(folds):
     """Fold, weld and draw out again and again."""
-    return RACK.then(*((Fold(heat=WELD), Draw(thickness=31.75)) * folds))
+    return RACK.then(*((Fold(heat=WELD), Draw(thickness=SOURCE.thickness)) * folds))
 
 
 each_history = pytest.mark.parametrize("folds", [0, 1, 3, 5, 8])

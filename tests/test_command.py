@@ -51,7 +51,7 @@ def test_render_draws_both_steels(view, tmp_path, capsys):
         "--angle",
         "20",
     )
-    assert "52 layers" in told
+    assert "44 layers" in told
     with Image.open(path) as image:
         assert image.size == (300, 200)
         grey = np.asarray(image.convert("L"))
@@ -83,14 +83,14 @@ def test_render_takes_a_file_and_a_line(tmp_path, capsys):
 
 def test_plan_says_what_to_saw(capsys, tmp_path):
     told = done(capsys, "plan")
-    assert "Cut every piece 87 mm long." in told
-    assert "826 g in, 383 g out: 46 %." in told
+    assert "Cut every piece 102 mm long." in told
+    assert "823 g in, 380 g out: 46 %." in told
     assert "placeholders" in told
     assert "2192 °F" in told
     file = tmp_path / "shop.json"
     shop.save(Losses(weld_scale=0.16), file)
-    told = done(capsys, "plan", "--losses", str(file), "--start", "87")
-    assert "27.1 mm short" in told
+    told = done(capsys, "plan", "--losses", str(file), "--start", "102")
+    assert "29.3 mm short" in told
     assert "placeholders" not in told
     inches = done(
         capsys,
@@ -104,9 +104,9 @@ def test_plan_says_what_to_saw(capsys, tmp_path):
         "--inner",
         "15n20:1/16in",
         "--pieces",
-        "7+6",
+        "6+5",
     )
-    assert "1084, 1/8 in × 1 1/2 in: 7 ×" in inches
+    assert "1084, 1/8 in × 1 1/2 in: 6 ×" in inches
 
 
 def test_measure_finds_what_was_drawn(capsys, tmp_path):
@@ -197,7 +197,7 @@ def test_it_runs_as_a_program_of_its_own(tmp_path):
         cwd=tmp_path,
         encoding="utf-8",
     )
-    assert "52 layers, 49 bands" in run.stdout
+    assert "44 layers, 41 bands" in run.stdout
     bad = subprocess.run(
         [sys.executable, "-m", "kit", "plan", "--cycles", "x"],
         capture_output=True,

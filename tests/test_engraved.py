@@ -15,7 +15,7 @@ from kit.stack import Stack
 from kit.surface import Plane, cut
 
 TONES = {"1084": 0.1, "15N20": 0.9}
-SMALL = Billet(source=stack(13))
+SMALL = Billet(source=stack(11))
 
 
 def both_steels(tone):

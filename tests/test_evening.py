@@ -22,11 +22,11 @@ from kit.metal.evening import (
     profile,
 )
 from kit.metal.soak import Evened, Soak, evened
-from kit.stack import Stack
+from kit.stack import Stack, demo_stack
 from kit.steels import mean_composition, steel
 from kit.steps import Draw
 
-REAL = Stack.alternate("1084", "15N20", pieces=13, thickness=(3.175, 1.5875))
+REAL = demo_stack()
 
 
 def pair(thickness, first="1095", second="mild"):
@@ -112,12 +112,12 @@ def test_time_to_five_per_cent_contrast(thickness, printed, unit):
 
 
 def test_a_real_stack_takes_longer_than_its_thickest_bar_among_equals():
-    # 13 bars, 1 mm together: thick ones of 0.1 mm, thin ones of 0.05; where a stack lies
-    # on its mirror image two thick bars are one layer of 0.2 mm
-    layers = Stack.alternate("1095", "mild", pieces=13, thickness=(0.1, 0.05))
+    # 11 bars: thick ones of 0.1 mm, thin ones of 0.05; where a stack lies on its mirror
+    # image two thick bars are one layer of 0.2 mm
+    layers = Stack.alternate("1095", "mild", pieces=11, thickness=(0.1, 0.05))
     minutes = minutes_until(layers, "C", 1150)
     assert minutes > minutes_until(pair(0.2 / 2), "C", 1150)
-    left = contrast_left(layers, "C", evened("C", [Soak(1150, minutes, 1.0)]))
+    left = contrast_left(layers, "C", evened("C", [Soak(1150, minutes, layers.thickness)]))
     assert left == pytest.approx(0.05, abs=1e-6)
 
 
@@ -141,9 +141,9 @@ def test_the_published_blade():
 
 
 def test_means_of_the_lesson():
-    # lesson 08: 0.813 % C and 0.60 % Ni, by masses; both steels are equally dense
+    # the demo's stack: 0.8135 % C and 0.588 % Ni, by masses; both steels are equally dense
     parts = [(steel(bar.steel), bar.thickness) for bar in REAL.layers]
-    for element, printed in (("C", 0.813), ("Ni", 0.60)):
+    for element, printed in (("C", 0.8135), ("Ni", 0.588)):
         settled = content_at(REAL, element, Evened(9.0), np.array([0.3]))[0]
         assert settled == pytest.approx(printed, abs=0.0006)
         assert settled == pytest.approx(mean_composition(parts)[element], rel=1e-12)

@@ -31,7 +31,7 @@ def shown(face):
 
 def wavy(bright="15N20", dark="1084"):
     """Forge a bar by hand, blow by blow."""
-    source = Stack.alternate(dark, bright, pieces=13, thickness=3.0)
+    source = Stack.alternate(dark, bright, pieces=11, thickness=3.0)
     billet = Billet(source=source).then(Blows(depth=3, spacing=25, seed=3))
     return billet.then(Draw(thickness=9), Blows(depth=1.5, spacing=12, seed=4))
 
@@ -184,7 +184,7 @@ def test_a_lamp_out_of_its_range_is_refused():
 
 
 def test_a_folded_bar_keeps_its_order_of_tones():
-    billet = forged(13, 3, thickness=5)
+    billet = forged(11, 3, thickness=5)
     blade = Blade.fitted(ground(), billet.size, 640, 200)
     face = see(billet, blade, etch.tones(billet.source.steels))
     seen = finished(billet, blade, etch.tones(billet.source.steels))

@@ -11,7 +11,7 @@ from kit.flaw import Flaw
 from kit.steps import Draw, Fold
 from kit.welds import all_sound, times
 
-RACK = Billet(source=stack(13))
+RACK = Billet(source=stack(11))
 
 
 @pytest.mark.parametrize(
@@ -19,7 +19,7 @@ RACK = Billet(source=stack(13))
     [
         ({"step": 2, "x": 50, "long": 10, "wide": 5}, "no|restack; here those are: 0, 1"),
         ({"step": 9, "x": 50, "long": 10, "wide": 5}, "step 9"),
-        ({"interface": 13, "x": 50, "long": 10, "wide": 5}, "from 1 to 12"),
+        ({"interface": 11, "x": 50, "long": 10, "wide": 5}, "from 1 to 10"),
         ({"step": 1, "interface": 2, "x": 50, "long": 10, "wide": 5}, "from 1 to 1"),
         ({"x": 149, "long": 10, "wide": 5}, "must lie in the bar"),
         ({"x": 50, "y": 18, "long": 10, "wide": 5}, "must lie in the bar"),

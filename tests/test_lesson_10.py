@@ -20,23 +20,23 @@ def numbers(**settings):
 
 def test_the_class_bar():
     shown = numbers()
-    assert shown["Cut every piece"] == "87 mm"
-    assert shown["Weight in, out"] == "826 g, 383 g"
+    assert shown["Cut every piece"] == "102 mm"
+    assert shown["Weight in, out"] == "823 g, 380 g"
     assert shown["Yield"] == "46 %"
-    assert shown["Layers (bands)"] == "104 (97)"  # 13 × 2³, and (13 - 1) × 2³ + 1
-    assert shown["One layer"] == "48.1 µm"  # 5 mm / 104
+    assert shown["Layers (bands)"] == "88 (81)"  # 11 × 2³, and (11 - 1) × 2³ + 1
+    assert shown["One layer"] == "56.8 µm"  # 5 mm / 88
 
 
 def test_no_losses_is_volume_alone():
     none = numbers(**dict.fromkeys(LOSSES, 0))
-    assert none["Cut every piece"] == "40 mm"  # 254 × 5 / 31.75
+    assert none["Cut every piece"] == "48 mm"  # 254 × 5 / 26.9875 = 47.06, rounded up
     assert none["Yield"] == "100 %"
 
 
 def test_inches_and_millimetres_agree_to_a_thirty_second():
     shown = {n.name: n.value for n in plan.scene(units=Units.INCH_FRACTION).numbers}
-    assert shown["Cut every piece"] == "3 7/16 in"
-    assert 0 <= (3 + 7 / 16) * 25.4 - 87 <= 25.4 / 32
+    assert shown["Cut every piece"] == "4 1/32 in"
+    assert 0 <= (4 + 1 / 32) * 25.4 - 102 <= 25.4 / 32
 
 
 def test_what_the_picture_says_was_lost_adds_up():
@@ -53,16 +53,16 @@ def test_what_the_picture_says_was_lost_adds_up():
 
 def test_tiles_are_ideas_that_differ():
     values = asked.question().values()
-    assert values[0] == pytest.approx(40)
-    assert values[1] == pytest.approx(44)
-    assert values[3] == 87
+    assert values[0] == pytest.approx(254 * 5 / 26.9875)
+    assert values[1] == pytest.approx(1.1 * values[0])
+    assert values[3] == 102
     assert min(b - a for a, b in pairwise(values)) > 3
 
 
 @pytest.mark.parametrize(
     ("check", "right", "wrong"),
     [
-        (asked.SHORT_BAR, "226.9", {"254": "UNCHANGED", "27.1": "SHORT_ONLY"}),
+        (asked.SHORT_BAR, "224.7", {"254": "UNCHANGED", "29.3": "SHORT_ONLY"}),
         (asked.VOLUME_ONLY, "40", {"2250": "INVERTED", "300": "SAME"}),
     ],
 )

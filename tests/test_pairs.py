@@ -26,10 +26,10 @@ def test_the_curriculums_steels_are_on_the_rack():
 
 
 def test_the_usual_pair_by_hand():
-    # 7 bars of 3.175 mm 1084 (0.84 % C) and 6 of 1.5875 mm 15N20 (0.75): 15N20 is 9.525 of
-    # 31.75 mm, so 0.7 · 0.84 + 0.3 · 0.75 = 0.813 (curriculum N08).
-    two = pair("1084", "15N20", (7 * 3.175, 6 * 1.5875))
-    assert two.mean_carbon == pytest.approx(0.813, abs=5e-4)
+    # 6 bars of 3.175 mm 1084 (0.84 % C) and 5 of 1.5875 mm 15N20 (0.75): 15N20 is 5 of 17
+    # sixteenths of an inch, so (12 × 0.84 + 5 × 0.75) / 17 = 0.8135.
+    two = pair("1084", "15N20", (6 * 3.175, 5 * 1.5875))
+    assert two.mean_carbon == pytest.approx(0.8135, abs=5e-5)
     assert two.differences["C"] == pytest.approx(-0.09)
     assert two.differences["Ni"] == pytest.approx(2.0)
     assert two.differences["Mn"] == pytest.approx(-0.35)

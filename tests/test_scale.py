@@ -66,7 +66,7 @@ def test_percent_by_hand():
 
 def test_each_heat_of_a_billet():
     heat = Heat(celsius=1200, minutes=5)
-    billet = Billet(source=stack(13, 2.0)).then(
+    billet = Billet(source=stack(11, 2.0)).then(
         Draw(thickness=20), Fold(heat=heat), Draw(thickness=20, heat=heat)
     )
     losses = losses_of(billet)

@@ -5,7 +5,6 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from steps import stack
 
 from kit.billet import Billet
 from kit.bundle import Bundle
@@ -13,7 +12,7 @@ from kit.errors import KitError
 from kit.metal.diffusion import diffusivity
 from kit.metal.evening import profile
 from kit.metal.soak import Soak, bars_of, evened, heats_of
-from kit.stack import Stack
+from kit.stack import Stack, demo_stack
 from kit.steps import (
     STEPS,
     Draw,
@@ -31,7 +30,7 @@ from kit.steps.heat import Heat
 
 WELD = Heat(celsius=1230, minutes=5)
 FORGE = Heat(celsius=1100, minutes=3)
-RACK = Billet(source=stack(13, (3.175, 1.5875)))  # 31.75 mm
+RACK = Billet(source=demo_stack())  # 26.9875 mm
 
 
 def test_each_heat_meets_the_layers_as_they_are_then():
@@ -43,7 +42,7 @@ def test_each_heat_meets_the_layers_as_they_are_then():
     )
     # by hand: the stack itself, 20, still 20 (two copies in 40), two in 20, two in 10
     assert [soak.thickness for soak in heats_of(billet)] == pytest.approx(
-        [31.75, 20, 20, 10]
+        [26.9875, 20, 20, 10]
     )
     assert [soak.celsius for soak in heats_of(billet)] == [1230, 1230, 1100, 1100]
     assert not any(soak.joined for soak in heats_of(billet))
@@ -61,7 +60,7 @@ def test_while_layers_lie_flat_it_is_the_bar_over_its_copies():
     for step in [*steps, Draw(thickness=9, width=50)]:
         billet = billet.then(step.model_copy(update={"heat": WELD}))
     found = [soak.thickness for soak in heats_of(billet)]
-    copies = [tally.layers / 13 for tally in billet.tallies]
+    copies = [tally.layers / 11 for tally in billet.tallies]
     for thickness, size, count in zip(found, billet.sizes, copies, strict=False):
         assert thickness == pytest.approx(size.thickness / count)
 
@@ -119,7 +118,7 @@ def test_only_a_restack_before_any_fold_joins_stacks_the_same_way_up():
     soaks = heats_of(RACK.then(Draw(thickness=30, heat=WELD), Restack(heat=WELD)))
     inside, joint = evened("Ni", soaks)
     assert joint == pytest.approx(
-        inside * 900 / (900 + 30**2 * (30 / 31.75) ** 2), rel=1e-9
+        inside * 900 / (900 + 30**2 * (30 / 26.9875) ** 2), rel=1e-9
     )
 
 
@@ -140,7 +139,7 @@ def test_a_bundle_hands_its_heats_to_its_bars():
         assert [bar.billet for bar in bars] == [twin, twin]
         for bar in bars:
             soaks = heats_of(*bar)
-            assert [soak.thickness for soak in soaks] == pytest.approx([31.75, 12, 4])
+            assert [soak.thickness for soak in soaks] == pytest.approx([26.9875, 12, 4])
         with pytest.raises(KitError, match="A bundle has no heats of its own layers"):
             heats_of(billet)
 
@@ -214,7 +213,7 @@ def test_late_heats_count_most():
     # times the soak
     billet = RACK
     for _ in range(4):
-        billet = billet.then(Fold(heat=WELD), Draw(thickness=31.75))
+        billet = billet.then(Fold(heat=WELD), Draw(thickness=26.9875))
     each = [evened("C", [soak]).inside for soak in heats_of(billet)]
     assert [b / a for a, b in pairwise(each)] == pytest.approx([4, 4, 4])
 

@@ -179,15 +179,14 @@ def test_a_grade_can_be_kept_and_compared():
     assert len({grade, own, steel("1084")}) == 2
 
 
-def test_the_stack_of_the_curriculum():
-    # Curriculum N08 and N10: 7 bars of 3.175 mm 1084, 6 of 1.5875 mm 15N20:
-    # mean carbon 0.813 %, mean nickel 0.60 %.
-    bars = [(steel("1084"), 3.175)] * 7 + [(steel("15N20"), 1.5875)] * 6
+def test_the_demo_s_stack():
+    # By hand: 6 bars of 1/8 in and 5 of 1/16 in: 15N20 is 5 of 17 sixteenths, and both
+    # steels are equally dense.
+    bars = [(steel("1084"), 3.175)] * 6 + [(steel("15N20"), 1.5875)] * 5
     mean = mean_composition(bars)
-    assert mean["C"] == pytest.approx(0.813, abs=5e-4)
-    assert mean["Ni"] == pytest.approx(0.60, abs=5e-3)
-    # By hand: 15N20 is 9.525 of 31.75 mm, three tenths.
-    assert mean["Mn"] == pytest.approx(0.7 * 0.75 + 0.3 * 0.40)
+    assert mean["C"] == pytest.approx((12 * 0.84 + 5 * 0.75) / 17)
+    assert mean["Ni"] == pytest.approx(5 * 2.0 / 17)
+    assert mean["Mn"] == pytest.approx((12 * 0.75 + 5 * 0.40) / 17)
 
 
 def test_a_mean_is_a_balance_of_masses():

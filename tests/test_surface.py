@@ -231,7 +231,7 @@ def test_a_span_shows_that_part_of_the_bar_and_no_other():
 
 
 def test_every_face_of_a_block_shows_the_mean_of_what_a_pixel_covers():
-    billet = forged(13, 3, thickness=20)  # 104 layers of 0.19 mm
+    billet = forged(11, 3, thickness=20)  # 88 layers of 0.23 mm
     saw = cut_normal(40), (150.0, 0.0, 0.0)
     block = Block.fitted(billet.size, 160, 100, cut=saw, span=(120.0, 165.0))
     assert block.pixel > 2 * billet.mean_layer

@@ -55,8 +55,8 @@ def test_lengths_as_shown(mm, system, shown):
 @pytest.mark.parametrize(
     ("mm", "system", "shown"),
     [
-        (87, Units.MM, "87 mm"),
-        (86.01, Units.MM, "87 mm"),
+        (102, Units.MM, "102 mm"),
+        (101.01, Units.MM, "102 mm"),
         (0, Units.INCH_FRACTION, "0 in"),
         (0.01, Units.INCH_FRACTION, "1/32 in"),
         (25.4, Units.INCH_FRACTION, "1 in"),

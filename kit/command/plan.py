@@ -13,6 +13,7 @@ from kit.planning.cut_list import cut_list, in_words
 from kit.planning.losses import PLACEHOLDER, Losses
 from kit.planning.plan import Plan
 from kit.planning.rack import Rack, Wanted
+from kit.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.units import format_cut_length, format_length, format_temperature, parse_length
 
 HELD = 150.0  # mm: shorter is hard to hold in tongs; common practice, no source
@@ -26,9 +27,14 @@ def add(parser: argparse.ArgumentParser) -> None:
         metavar="LxWxT",
         help='the bar wanted: 254x38.1x5, or "10 x 1 1/2 x 3/16 inch"',
     )
-    parser.add_argument("--outer", default="1084:3.175mm", metavar="STEEL:THICK")
-    parser.add_argument("--inner", default="15N20:1.5875mm", metavar="STEEL:THICK")
-    parser.add_argument("--pieces", default="7+6", metavar="A+B", help="outer + inner")
+    parser.add_argument("--outer", default=_typed(DEMO_OUTER), metavar="STEEL:THICK")
+    parser.add_argument("--inner", default=_typed(DEMO_INNER), metavar="STEEL:THICK")
+    parser.add_argument(
+        "--pieces",
+        default=f"{DEMO_OUTER.count}+{DEMO_INNER.count}",
+        metavar="A+B",
+        help="outer + inner (default: %(default)s)",
+    )
     parser.add_argument(
         "--stock-length", default="1000mm", metavar="LENGTH", help="of rack bars"
     )
@@ -113,6 +119,10 @@ def plan_of(options: argparse.Namespace) -> Plan:
         draw_to=parse_length(options.draw_to, unit=unit),
         losses=losses,
     )
+
+
+def _typed(bars: Bars) -> str:
+    return f"{bars.steel}:{bars.thickness:g}mm"
 
 
 def _rack(words: str, width: float, length: float, unit: str) -> Rack:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from kit.errors import KitError
 from kit.homework.answers import said
 from kit.lesson import Given
+from kit.planning.compare import example
 from kit.units import Units
 
 RUBRIC = (
@@ -225,6 +226,7 @@ BETTER_STEEL = Judge(
         "not see is whether every weld is sound; that needs a test, not a look.",
     ),
 )
+_BAR = example()
 HANDOUT = Judge(
     title="A customer's handout",
     ask=_sentence(
@@ -233,12 +235,13 @@ HANDOUT = Judge(
     ),
     models=_plain(
         "This unique bar was made in fire by hand. Enjoy it!",
-        "Thirteen pieces of two steels were welded and stacked three times, giving 104 "
-        "layers. Oil it.",
-        "Thirteen pieces of 1084 and 15N20 were welded and stacked three times: 104 "
-        "layers in 5 mm. The bright lines hold nickel. Where the pattern is close, the "
-        "surface runs along the layers; it says nothing of hardness, which is nearly the "
-        "same in both. Ground again, it will look different, and etched again it comes "
+        f"Made of {_BAR.pieces} pieces of two steels, welded and stacked three times: "
+        f"{_BAR.billet.layers} layers. Oil it.",
+        f"This bar was made of {_BAR.pieces} pieces of {_BAR.outer.steel} and "
+        f"{_BAR.inner.steel}, welded and stacked three times: {_BAR.billet.layers} layers "
+        f"in {_BAR.wanted.thickness:g} mm. The bright lines hold nickel. Where the pattern "
+        "is close, the surface runs along the layers; it says nothing of hardness, nearly "
+        "the same in both. Ground again, it will look different, and etched again it comes "
         "back. I looked for open welds and found none; I can not see inside. It rusts: "
         "keep it dry and oiled.",
     ),

@@ -10,12 +10,13 @@ from kit.lessons.fold import JOINS
 from kit.lessons.lost import steel_gone
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
-from kit.stack import Stack
+from kit.stack import DEMO_INNER, DEMO_OUTER, Stack, demo_stack
 from kit.steps import Blows, Draw, Grind
 from kit.units import Units, format_length
 
 # What the evening class keeps on its rack.
 RACK = ("1084", "1075", "1095", "5160", "52100", "O1", "1018", "15N20", "L6")
+FIRST, SECOND = RACK.index(DEMO_OUTER.steel), RACK.index(DEMO_INNER.steel)
 LENGTH, WIDTH = 120.0, 38.1
 SPACING = 25.0  # mm between blows: about the width of a hammer face
 DEEPEST = 0.22  # of the thickness, how far the hammer waves may go
@@ -95,6 +96,24 @@ def scene(
         numbers=_numbers(billet, forging, angle, units),
         says=_says(billet),
         panels=panels,
+    )
+
+
+def first_forging() -> Scene:
+    """Draw the README's picture: the demo's stack, three folds, one shallow cut."""
+    return scene(
+        first=FIRST,
+        first_bar=DEMO_OUTER.thickness,
+        second=SECOND,
+        second_bar=DEMO_INNER.thickness,
+        pieces=len(demo_stack().layers),
+        folds=3,
+        join=0,
+        hammer=100,
+        thickness=12,
+        angle=4,
+        position=50,
+        magnified=4,
     )
 
 

@@ -12,6 +12,7 @@ from kit.planning.compare import sensitivity
 from kit.planning.losses import PLACEHOLDER, Losses
 from kit.planning.plan import Plan
 from kit.planning.rack import Wanted
+from kit.stack import DEMO_INNER, DEMO_OUTER
 from kit.units import Units, format_cut_length, format_length
 
 SAID = {
@@ -38,13 +39,23 @@ def _same(owner: type[Declared], key: str, name: str, default: float) -> float:
 class Job(Declared):
     """The rack, the bar wanted, and what the shop loses."""
 
-    pieces_a: float = _same(Plan, "outer_pieces", "Pieces of 1084", 7)
-    pieces_b: float = _same(Plan, "inner_pieces", "Pieces of 15N20", 6)
+    pieces_a: float = _same(Plan, "outer_pieces", "Pieces of 1084", DEMO_OUTER.count)
+    pieces_b: float = _same(Plan, "inner_pieces", "Pieces of 15N20", DEMO_INNER.count)
     thick_a: float = quantity(
-        "1084, thick", "of a bar on the rack", low=1, high=10, unit="mm", default=3.175
+        "1084, thick",
+        "of a bar on the rack",
+        low=1,
+        high=10,
+        unit="mm",
+        default=DEMO_OUTER.thickness,
     )
     thick_b: float = quantity(
-        "15N20, thick", "of a bar on the rack", low=0.5, high=10, unit="mm", default=1.5875
+        "15N20, thick",
+        "of a bar on the rack",
+        low=0.5,
+        high=10,
+        unit="mm",
+        default=DEMO_INNER.thickness,
     )
     length: float = _same(Wanted, "length", "Bar wanted, long", 254)
     width: float = quantity(

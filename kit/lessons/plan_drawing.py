@@ -120,19 +120,17 @@ def _stock(sheet: Sheet, plan: Plan, units: Units) -> None:
         )
 
 
-def beside(start: float, thick: float, bar: tuple[float, float]) -> Sheet:
-    """Draw a stack of one length above the bar that is wanted, both to scale: a tile."""
+def beside(start: float, plan: Plan) -> Sheet:
+    """Draw a stack so long, mm, above the bar that is wanted, both to scale: a tile."""
     sheet = Sheet(200, 150)
-    length, thin = bar
+    length, thin = plan.wanted.length, plan.wanted.thickness
     scale = 180 / max(start, length)
-    top = 62 - thick * scale
-    pieces = 13
-    for piece in range(pieces):
-        y = top + thick * scale * piece / pieces
-        fill = STOCK_A if piece % 2 == 0 else STOCK_B
-        sheet.box(
-            (10, y), (10 + start * scale, y + thick * scale / pieces), fill=fill, ink=None
-        )
+    y = 62.0
+    for layer in plan.billet.source.layers:
+        top = y - layer.thickness * scale
+        fill = STOCK_A if layer.steel == plan.outer.steel else STOCK_B
+        sheet.box((10, top), (10 + start * scale, y), fill=fill, ink=None)
+        y = top
     sheet.box((10, top), (10 + start * scale, 62), ink=INK)
     sheet.text("stack", (10, 66), size=15, ink=QUIET)
     sheet.box(

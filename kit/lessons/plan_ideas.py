@@ -10,6 +10,7 @@ from kit.lesson import Given, ideas_of
 from kit.planning.losses import Losses
 from kit.planning.plan import Plan
 from kit.planning.rack import Rack, Wanted
+from kit.stack import DEMO_INNER, DEMO_OUTER
 from kit.units import format_length
 
 _idea = ideas_of("10")
@@ -19,8 +20,12 @@ LOSSES = ("weld_scale", "forge_scale", "clean_up", "crop", "kerf", "grind")
 def plan_of(given: Given) -> Plan:
     """Make the plan that some given values describe."""
     return Plan(
-        outer=Rack(steel="1084", thickness=given["thick_a"], width=given["width"]),
-        inner=Rack(steel="15N20", thickness=given["thick_b"], width=given["width"]),
+        outer=Rack(
+            steel=DEMO_OUTER.steel, thickness=given["thick_a"], width=given["width"]
+        ),
+        inner=Rack(
+            steel=DEMO_INNER.steel, thickness=given["thick_b"], width=given["width"]
+        ),
         outer_pieces=round(given["pieces_a"]),
         inner_pieces=round(given["pieces_b"]),
         wanted=Wanted(

@@ -29,24 +29,29 @@ if TYPE_CHECKING:
     from PIL import Image
 
 GIVEN = Job().given
+PLAN = plan_of(GIVEN)
+CUT = BACKWARDS.value(GIVEN)  # mm, as long as the pieces of this plan are
+LONG, WIDE, THIN = PLAN.wanted.length, PLAN.wanted.width, PLAN.wanted.thickness
 
 
 def tile(length: float) -> tuple[Image.Image, str]:
     """Draw a stack so long above the bar wanted."""
-    plan = plan_of(GIVEN)
-    sheet = beside(
-        length, plan.stack_thickness, (plan.wanted.length, plan.wanted.thickness)
+    sheet = beside(length, PLAN)
+    return (
+        sheet.image,
+        f"A stack {length:.0f} mm long above a thin bar {LONG:g} mm long.",
     )
-    return sheet.image, f"A stack {length:.0f} mm long above a thin bar 254 mm long."
 
 
 def question() -> Question:
     """Ask how long to cut the pieces."""
     return Question(
         ask=(
-            "Thirteen pieces make a stack 31.75 mm thick. It is to become a bar of 254 × "
-            "38.1 × 5 mm: welded, then three times drawn to 16 mm, cut in two and stacked. "
-            "How long must the pieces be cut?"
+            f"{PLAN.outer_pieces} pieces of {PLAN.outer.steel} and {PLAN.inner_pieces} of "
+            f"{PLAN.inner.steel} make a stack {PLAN.stack_thickness:.1f} mm thick. It is "
+            f"to become a bar of {LONG:g} × {WIDE:g} × {THIN:g} mm: welded, then three "
+            f"times drawn to {PLAN.draw_to:g} mm, cut in two and stacked. How long must "
+            "the pieces be cut?"
         ),
         given=GIVEN,
         tiles=(NO_LOSS, TENTH, ONCE, BACKWARDS),
@@ -54,8 +59,8 @@ def question() -> Question:
         show=lambda length: f"{length:.0f} mm",
         draw=tile,
         observed=(
-            "87 mm: more than twice what volume alone asks for. 826 g go in and 383 g "
-            "come out."
+            f"{CUT:.0f} mm: more than twice what volume alone asks for. "
+            f"{PLAN.grams_in:.0f} g go in and {PLAN.grams_out:.0f} g come out."
         ),
         reasons=(
             Reason(
@@ -84,15 +89,15 @@ FILM = [
     for frame in range(13)
 ]
 
-DIRTY = {**GIVEN, "weld_scale": 0.16, "start": 87.0}
-OTHER = {**GIVEN, "weld_scale": 0.04, "start": 87.0}
-PLAIN = {**GIVEN, "length": 300.0, "thickness": 4.0, "thick_a": 3.0, "thick_b": 1.5}
+DIRTY = {**GIVEN, "weld_scale": 0.16, "start": CUT}
+OTHER = {**GIVEN, "weld_scale": 0.04, "start": CUT}
+PLAIN = {**GIVEN, "length": 300.0, "thickness": 4.0, "thick_a": 3.5, "thick_b": 1.8}
 PLAIN_OTHER = {**GIVEN, "length": 200.0, "thickness": 6.0}
 
 SHORT_BAR = Check(
     ask=(
-        "The pieces were cut to 87 mm. But the fire is dirty: welding heats cost 0.16 mm a "
-        "face instead of 0.08. How long is the bar at the end?"
+        f"The pieces were cut to {CUT:.0f} mm. But the fire is dirty: welding heats cost "
+        "0.16 mm a face instead of 0.08. How long is the bar at the end?"
     ),
     given=DIRTY,
     right=FORWARDS,
@@ -103,7 +108,7 @@ SHORT_BAR = Check(
     other=OTHER,
     tips=(
         "Set 0.16 mm at station 3. The pieces would have to be longer. Then choose.",
-        "Set 0.16 mm, then make the bar wanted shorter until the pieces are 87 mm again.",
+        f"Set 0.16 mm, then shorten the bar wanted until the pieces are {CUT:.0f} mm.",
         "Forwards: six faces at each of eight heats, and it is drawn out in between.",
     ),
 )
@@ -121,7 +126,7 @@ VOLUME_ONLY = Check(
     working=volume_working,
     other=PLAIN_OTHER,
     tips=(
-        "Set all losses to nothing at stations 3 and 4, and 3.0 and 1.5 mm at station 1.",
+        "Set all losses to nothing at stations 3 and 4, and 3.5 and 1.8 mm at station 1.",
         "Set the same and read what to cut. 5 % is near enough.",
         "Length times thickness stays. 2 % is near enough.",
     ),

@@ -7,13 +7,14 @@ from functools import cached_property
 
 import numpy as np
 
-from kit.billet import Billet
+from kit.billet import Billet, fold_and_draw
 from kit.errors import KitError
 from kit.flaw import Flaw, inside_patch, since
-from kit.lessons.fold import BAR, forged
+from kit.stack import demo_stack
 from kit.welds import all_sound, crossings, welds_made
 
-PIECES = 13
+STACK = demo_stack()
+PIECES = len(STACK.layers)
 THICKNESS = 12.0  # of the finished bar, mm
 MOST_FOLDS = 6
 FIRST = PIECES - 1  # welds made in the first stack
@@ -41,8 +42,8 @@ SAME = 1e-6  # mm
 class Job:
     """A folded bar, one of its welds open, and where it is sawn; one field a control.
 
-    `weld` counts the welds in the order in which they are made: 1 to 12 in the stack,
-    from the bottom, then one for each fold. `patch` is an index into `PATCHES`.
+    `weld` counts the welds in the order in which they are made: 1 to `FIRST` in the
+    stack, from the bottom, then one for each fold. `patch` is an index into `PATCHES`.
     `position` is per cent of the finished bar's length.
     """
 
@@ -53,8 +54,8 @@ class Job:
 
     @cached_property
     def billet(self) -> Billet:
-        """Thirteen 1/8 in bars, folded, drawn to 12 mm."""
-        return forged(pieces=PIECES, folds=self.folds, thickness=THICKNESS)
+        """The demo's bars, folded, drawn to 12 mm."""
+        return fold_and_draw(Billet(source=STACK), folds=self.folds, thickness=THICKNESS)
 
     @property
     def fold(self) -> int:
@@ -101,7 +102,7 @@ class Job:
     @property
     def stretched(self) -> float:
         """Length of a short patch, drawn out with the bar, mm."""
-        return LONG * 2**self.later * PIECES * BAR / THICKNESS
+        return LONG * 2**self.later * STACK.thickness / THICKNESS
 
     def _flaw(self, patch: int) -> Flaw:
         if not 1 <= self.weld <= FIRST + self.folds:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from kit.check import Check
 from kit.lesson import Given, ideas_of
 from kit.lessons.fold_ideas import LAYERS, ONE_FOLD_SHORT
+from kit.lessons.weld_flaw import PIECES
 from kit.lessons.weld_scene import made_working
 
 _idea = ideas_of("02")
@@ -102,7 +103,7 @@ WELDS_MADE = Check(
     working=_made_working,
     other={"n": 5, "k": 2},
     tips=(
-        "Look at the columns of the chart above: one a weld. It has 13 pieces; you, 9.",
+        f"Look at the chart above: a column is a weld. It has {PIECES} pieces; you, 9.",
         "Stack nine cards and count the gaps; then add one for each fold.",
         "Pieces less one, and one for each fold.",
     ),

@@ -8,10 +8,10 @@ from kit.lessons import weld_drawing as drawing
 from kit.lessons.scene import Number, Scene
 from kit.lessons.weld_flaw import (
     ASTRIDE,
-    BAR,
     FIRST,
     LONG,
     PIECES,
+    STACK,
     SURE,
     THICKNESS,
     WHOLE,
@@ -104,7 +104,7 @@ def _patch(job: Job, units: Units) -> tuple[str, list[str]]:
     drawn = format_length(job.stretched, units)
     working = [
         f"{LONG:g} mm at the weld, twice as long after each later fold, then drawn out",
-        f"= {LONG:g} mm × 2^{job.later} × {PIECES * BAR:g} mm / {THICKNESS:g} mm",
+        f"= {LONG:g} mm × 2^{job.later} × {STACK.thickness:g} mm / {THICKNESS:g} mm",
         f"= {format_length(job.stretched, Units.MM)} of line, {where}",
     ]
     return f"{drawn}, {where}", working

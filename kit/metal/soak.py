@@ -86,10 +86,11 @@ def heats_of(billet: Billet, later: Iterable[Soak] = ()) -> tuple[Soak, ...]:
     Examples
     --------
     >>> from kit.steps import Fold
-    >>> stack = Stack.alternate("1084", "15N20", pieces=13, thickness=2.0)
-    >>> billet = Billet(source=stack, steps=(Fold(heat={"celsius": 1200, "minutes": 5}),))
+    >>> from kit.stack import demo_stack
+    >>> fold = Fold(heat={"celsius": 1200, "minutes": 5})
+    >>> billet = Billet(source=demo_stack(), steps=(fold,))
     >>> heats_of(billet)[0]
-    Soak(celsius=1200.0, minutes=5.0, thickness=26.0, joined=False)
+    Soak(celsius=1200.0, minutes=5.0, thickness=26.9875, joined=False)
     """
     if not isinstance(billet.source, Stack):
         msg = "A bundle has no heats of its own layers: ask for each bar (see bars_of)."

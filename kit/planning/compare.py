@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kit.planning.plan import Plan
 from kit.planning.rack import Rack, Wanted
+from kit.stack import DEMO_INNER, DEMO_OUTER
 from kit.units import Units, format_length
 
 
@@ -16,10 +17,14 @@ def sensitivity(plan: Plan) -> dict[str, float]:
 
 
 def example() -> Plan:
-    """Plan the class's bar: 254 × 38.1 × 5 mm of thirteen pieces."""
+    """Plan the class's bar: 254 × 38.1 × 5 mm of the demo's stack."""
+    outer, inner = (
+        Rack(steel=bars.steel, thickness=bars.thickness, width=38.1)
+        for bars in (DEMO_OUTER, DEMO_INNER)
+    )
     return Plan(
-        outer=Rack(steel="1084", thickness=3.175, width=38.1),
-        inner=Rack(steel="15N20", thickness=1.5875, width=38.1),
+        outer=outer,
+        inner=inner,
         wanted=Wanted(length=254, width=38.1, thickness=5.0),
     )
 

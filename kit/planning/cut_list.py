@@ -68,7 +68,7 @@ def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
     --------
     >>> from kit.planning.compare import example
     >>> in_words(cut_list(example())[0])
-    '1084, 3.17 mm × 38.1 mm: 7 × 87 mm = 609 mm, 7 saw cuts of 2.0 mm, 377 mm left; 578 g'
+    '1084, 3.17 mm × 38.1 mm: 6 × 102 mm = 612 mm, 6 saw cuts of 2.0 mm, 376 mm left; 581 g'
     """
     rack = sawn.rack
     long = format_cut_length(sawn.length, units)

@@ -1,7 +1,7 @@
 """A plan as one line that can be printed, scanned and typed in again.
 
-    plan 254x38.1x5: 7*(1084 3.175x38.1x1000), 6*(15N20 1.5875x38.1x1000)
-    | cycles=3 draw_to=16 | weld_scale=0.08 … grind=0.5 ~ 4QJ0
+    plan 254x38.1x5: 6*(1084 3.175x38.1x1000), 5*(15N20 1.5875x38.1x1000)
+    | cycles=3 draw_to=16 | weld_scale=0.08 … grind=0.5 ~ J7CR
 
 The bar wanted, the pieces with the rack's bars (thickness, width, length), the work, and
 every loss, also those that were not changed: a card printed today gives the same numbers
@@ -35,9 +35,9 @@ def to_line(plan: Plan) -> str:
     >>> from kit.planning.compare import example
     >>> line = to_line(example())
     >>> line[:69]
-    'plan 254x38.1x5: 7*(1084 3.175x38.1x1000), 6*(15N20 1.5875x38.1x1000)'
+    'plan 254x38.1x5: 6*(1084 3.175x38.1x1000), 5*(15N20 1.5875x38.1x1000)'
     >>> from_line(line).start_length
-    87
+    102
     """
     wanted = plan.wanted
     size = _sizes(wanted.length, wanted.width, wanted.thickness)

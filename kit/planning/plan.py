@@ -22,7 +22,7 @@ from kit.planning.work import (
     halved,
     scaled,
 )
-from kit.stack import Layer, Stack
+from kit.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
 from kit.steels import steel
 from kit.steps import Draw, Restack
 from kit.steps.base import Size
@@ -56,16 +56,16 @@ class Plan(Declared):
     >>> from kit.planning.compare import example
     >>> plan = example()
     >>> plan.start_length, round(plan.grams_in), round(plan.grams_out)
-    (87, 826, 383)
+    (102, 823, 380)
     """
 
     outer: Rack
     inner: Rack
     outer_pieces: int = quantity(
-        "Pieces A", "of the outer steel", low=1, high=15, default=7
+        "Pieces A", "of the outer steel", low=1, high=15, default=DEMO_OUTER.count
     )
     inner_pieces: int = quantity(
-        "Pieces B", "of the inner steel", low=1, high=15, default=6
+        "Pieces B", "of the inner steel", low=1, high=15, default=DEMO_INNER.count
     )
     wanted: Wanted
     cycles: int = quantity(

@@ -12,17 +12,14 @@ from kit.questions import charts, faces
 from kit.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.questions.cartoons import two_steels
 from kit.questions.inside import deeper
+from kit.stack import DEMO_INNER, DEMO_OUTER
 from kit.steels import mean_composition, steel
-from kit.units import MM_PER_INCH
-
-DARK, BRIGHT = "1084", "15N20"
-BARS = ((7, MM_PER_INCH / 8), (6, MM_PER_INCH / 16))  # of the dark, of the bright steel
 
 
 @cache
 def _mixture() -> Values:
-    dark, bright = steel(DARK), steel(BRIGHT)
-    (many, thick), (few, thin) = BARS
+    dark, bright = steel(DEMO_OUTER.steel), steel(DEMO_INNER.steel)
+    (_, many, thick), (_, few, thin) = DEMO_OUTER, DEMO_INNER
     mean = mean_composition([(dark, thick)] * many + [(bright, thin)] * few)
     share = many * thick / (many * thick + few * thin)
     return {
@@ -49,7 +46,7 @@ def _between(measures: Measures) -> Scene:
         )
         for name in ("carbon", "nickel")
     ]
-    return charts.between(rows, (DARK, BRIGHT), measures)
+    return charts.between(rows, (DEMO_OUTER.steel, DEMO_INNER.steel), measures)
 
 
 def _layer() -> Values:
@@ -110,14 +107,14 @@ CARDS = (
         working=(
             (
                 "{many} bars of {thick:length} and {few} of {thin:length}: shares "
-                "{dark:.2f} and {bright:.2f}"
+                "{dark:.3f} and {bright:.3f}"
             ),
             (
-                "carbon: {dark:.2f} × {dark_carbon} % + {bright:.2f} × {bright_carbon} % = "
+                "carbon: {dark:.3f} × {dark_carbon} % + {bright:.3f} × {bright_carbon} % = "
                 "{carbon:.3f} %"
             ),
             (
-                "nickel: {dark:.2f} × {dark_nickel:g} % + {bright:.2f} × {bright_nickel:g} "
+                "nickel: {dark:.3f} × {dark_nickel:g} % + {bright:.3f} × {bright_nickel:g} "
                 "% = {nickel:.2f} %"
             ),
         ),

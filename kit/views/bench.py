@@ -7,6 +7,7 @@ from typing import Any
 from kit.lessons import bench
 from kit.lessons.fold import JOINS
 from kit.lessons.scene import Scene
+from kit.stack import DEMO_INNER, DEMO_OUTER, demo_stack
 from kit.units import MM_PER_INCH, STOCK_THICKNESSES_INCH
 from kit.views.base import View
 from kit.views.cut import ANGLE, POSITION
@@ -40,10 +41,10 @@ class BenchView(View):
 
     cued = False  # the lesson's text says what to do next
     settings = (
-        Pick(key="first", label="First steel", options=bench.RACK, start=0),
-        _bar("first_bar", "Its bars", 3.2),
-        Pick(key="second", label="Second steel", options=bench.RACK, start=7),
-        _bar("second_bar", "Its bars ", 1.6),
+        Pick(key="first", label="First steel", options=bench.RACK, start=bench.FIRST),
+        _bar("first_bar", "Its bars", DEMO_OUTER.thickness),
+        Pick(key="second", label="Second steel", options=bench.RACK, start=bench.SECOND),
+        _bar("second_bar", "Its bars ", DEMO_INNER.thickness),
         Setting(
             key="pieces",
             label="Pieces in the stack",
@@ -52,7 +53,7 @@ class BenchView(View):
             low=2,
             high=25,
             step=1,
-            start=13,
+            start=len(demo_stack().layers),
         ),
         Setting(
             key="folds",
@@ -83,7 +84,7 @@ class BenchView(View):
             low=3,
             high=40,
             step=0.5,
-            start=32,
+            start=demo_stack().thickness,
             inch_stops=tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 13)),
         ),
         Setting(

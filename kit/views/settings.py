@@ -70,7 +70,7 @@ class Setting:
         return Slider(
             label=self.label,
             help=self.help,
-            stops=self.stops(Units.MM),
+            stops=self.stops(Units.MM, self.start),
             value=self.start,
             readout=self.show(self.start, Units.MM),
         )

@@ -79,7 +79,7 @@ def _geology() -> None:
         billet, pieces.points(plane)
     )
     row = (
-        f"13 wavy layers, {STREWN} points, {ELEMENTS} elements",
+        f"{billet.layers} wavy layers, {STREWN} points, {ELEMENTS} elements",
         fitting,
         cutting,
         mean,

@@ -3,23 +3,22 @@
 import numpy as np
 
 from kit.billet import Billet, fold_and_draw
-from kit.stack import Stack
+from kit.stack import demo_stack
 from kit.steps import Blows, Draw, Fold, Press, RoundUp, SquareUp, Twist
 from kit.surface import Plane, cut
 
 TONES = {"1084": 0.0, "15N20": 1.0}
-BARS = (3.175, 1.5875)  # mm: 1/8 in and 1/16 in
 FINISHED = 6.0  # mm
 FINE = 16  # samples a side of a pixel, for the reference
 
 
-def rack(pieces: int = 13) -> Billet:
-    """Stack bars of two steels in turn."""
-    return Billet(source=Stack.alternate("1084", "15N20", pieces=pieces, thickness=BARS))
+def rack() -> Billet:
+    """Weld the demo's stack."""
+    return Billet(source=demo_stack())
 
 
 def flat(folds: int = 5) -> Billet:
-    """Fold and draw: 416 layers after five folds."""
+    """Fold and draw: 352 layers after five folds."""
     return fold_and_draw(rack(), folds=folds, thickness=FINISHED)
 
 
@@ -52,10 +51,10 @@ def reference() -> Billet:
     )
 
 
-REFERENCE = "reference history, 416 layers"
+REFERENCE = "reference history, 352 layers"
 HISTORIES = {
-    "folds and cut, 416 layers": flat(),
-    "with blows, 416 layers": wavy(),
+    "folds and cut, 352 layers": flat(),
+    "with blows, 352 layers": wavy(),
     REFERENCE: reference(),
 }
 

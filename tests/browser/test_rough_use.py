@@ -11,7 +11,7 @@ def _folds(page):
     view(page).locator("label", has_text="3 Forge").click()
     slider(page, "Folds").focus()
     page.keyboard.press("ArrowRight")
-    expect(picture(page)).to_have_attribute("alt", containing("26 layers and 25 bands"))
+    expect(picture(page)).to_have_attribute("alt", containing("22 layers and 21 bands"))
     pixels(page)  # at rest
 
 
@@ -21,11 +21,11 @@ def test_a_restart_brings_back_what_was_set(lab: Lab):
     _folds(page)
     page.get_by_text("Start afresh").first.click()
     expect(picture(page)).to_have_attribute(
-        "alt", containing("13 layers and 13 bands"), timeout=60_000
+        "alt", containing("11 layers and 11 bands"), timeout=60_000
     )
     back = page.get_by_role("button", name="Bring back what I had")
     back.click()
-    expect(picture(page)).to_have_attribute("alt", containing("26 layers and 25 bands"))
+    expect(picture(page)).to_have_attribute("alt", containing("22 layers and 21 bands"))
     expect(back).to_have_count(0)
 
 
@@ -39,12 +39,12 @@ def test_two_tabs_on_one_notebook_both_answer(lab: Lab):
     other.goto(page.url)
     other.locator(START).first.click()  # the kernel is the same; so are its views not
     expect(picture(other)).to_have_attribute(
-        "alt", containing("13 layers and 13 bands"), timeout=60_000
+        "alt", containing("11 layers and 11 bands"), timeout=60_000
     )
     _folds(other)
     slider(page, "Folds").focus()
     page.keyboard.press("ArrowRight")
-    expect(picture(page)).to_have_attribute("alt", containing("52 layers and 49 bands"))
-    expect(picture(other)).to_have_attribute("alt", containing("26 layers and 25 bands"))
+    expect(picture(page)).to_have_attribute("alt", containing("44 layers and 41 bands"))
+    expect(picture(other)).to_have_attribute("alt", containing("22 layers and 21 bands"))
     assert complaints == []
     other.close()
