@@ -49,7 +49,7 @@ def test_the_band_is_solved(count):
 @pytest.mark.parametrize("folds", [0, 2, 5])
 def test_a_real_stack_through_its_folds_as_the_series_has_it(folds):
     billet = forged(LAYERS, folds)
-    edges = np.linspace(0, 1, 11 * 200 + 1)
+    edges = np.linspace(0, 1, 17 * 120 + 1)
     start = mean_contents(LAYERS, "C", Evened(0.0), edges)
     found = soaked(billet, edges, start)
     exact = mean_contents(LAYERS, "C", evened("C", heats_of(billet)), edges)
@@ -131,7 +131,7 @@ def test_twice_the_steps_a_quarter_of_the_error():
 
 def test_twice_the_cells_a_quarter_of_the_error():
     errors = []
-    for cells in (65, 130, 260):
+    for cells in (55, 110, 220):
         edges = np.linspace(0, 1, cells + 1)
         layers = Stack.alternate("1095", "mild", pieces=11, thickness=1)
         start = mean_contents(layers, "C", Evened(0.0), edges)

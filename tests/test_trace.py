@@ -94,9 +94,9 @@ def strewn(billet, count=20_000, seed=4):
 @every_history
 @pytest.mark.parametrize("pixels", ["mean", "fine"])
 @pytest.mark.parametrize("oblique", [False, True], ids=["cut", "oblique"])
-@pytest.mark.parametrize("layers_a_pixel", [0.3, 1, 2.5])
+# not 1: sixteen points a layer would fall on the same places of every stack
+@pytest.mark.parametrize("layers_a_pixel", [0.3, 0.97, 2.5])
 def test_a_pixel_shows_the_mean_of_what_it_covers(billet, pixels, oblique, layers_a_pixel):
-    assert billet.layers >= 312
     plane = face(billet, layers_a_pixel * billet.mean_layer, oblique=oblique)
     seen = trace.see(billet, plane, TONES, pixels=pixels)
     assert seen.cover.min() == 1
