@@ -11,6 +11,8 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
+from kit.whole import whole
+
 KEEP_OUTPUT = "keep_output"
 _NOTEBOOK_METADATA = {
     "kernelspec": {
@@ -161,10 +163,14 @@ def write(notebook: dict[str, Any], path: Path) -> None:
         A notebook of format 4.
     path : Path
         The file; it is replaced in one go, so a power cut leaves the old one.
+
+    Raises
+    ------
+    KitError
+        If it can not be written.
     """
-    part = path.with_suffix(".part")
-    part.write_text(file_text(tidy(notebook)), encoding="utf-8", newline="\n")
-    part.replace(path)
+    with whole(path) as part:
+        part.write_text(file_text(tidy(notebook)), encoding="utf-8", newline="\n")
 
 
 class TidyOnSave:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os
 import shutil
+import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from pathlib import Path
 
 from kit.errors import KitError
@@ -16,7 +17,8 @@ def whole(path: Path) -> Iterator[Path]:
     """Give a place beside a file to write it; at the end it takes the file's place.
 
     Whatever stops the work, an old file stays and nothing half-written is left. The place
-    has the file's ending, and may become a folder.
+    has the file's name, in a new folder that nobody else has, so that no neighbour is
+    touched, no link is followed and two runs do not meet. It may become a folder itself.
 
     Parameters
     ----------
@@ -28,8 +30,10 @@ def whole(path: Path) -> Iterator[Path]:
     KitError
         If the file can not be written.
     """
-    part = path.with_name(f"{path.stem}.part{path.suffix}")
+    room = None
     try:
+        room = Path(tempfile.mkdtemp(prefix=".part-", dir=path.parent))
+        part = room / path.name
         yield part
         _settle(part)
         part.replace(path)
@@ -37,10 +41,8 @@ def whole(path: Path) -> Iterator[Path]:
         msg = f"'{path.name[:60]}' can not be written: {error.strerror or error}."
         raise KitError(msg) from None
     finally:
-        with suppress(OSError):  # nothing of it is there, or the disk may only be read
-            if part.is_dir():
-                shutil.rmtree(part)
-            part.unlink(missing_ok=True)
+        if room is not None:
+            shutil.rmtree(room, ignore_errors=True)
 
 
 def _settle(part: Path) -> None:

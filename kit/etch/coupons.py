@@ -9,8 +9,6 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-import os
-import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -20,6 +18,7 @@ from kit.declare import Declared, quantity
 from kit.errors import KitError
 from kit.etch.speed import Strength
 from kit.steels import Grade, steel
+from kit.whole import whole
 
 MEASURED = "measured on your coupon"
 MOST = 200  # coupons in a file
@@ -144,11 +143,8 @@ def write(coupons: Iterable[Coupon], path: Path | str) -> None:
     if len(raw) > LARGEST:
         msg = f"A file of coupons has at most {LARGEST} bytes. Given: {len(raw)}."
         raise KitError(msg)
-    try:
-        _replace(path, raw)
-    except OSError:
-        msg = f"I can not write the coupons to {path.name[:60]!r}; is the folder there?"
-        raise KitError(msg) from None
+    with whole(path) as part:
+        part.write_bytes(raw)
 
 
 def schema() -> dict:
@@ -185,17 +181,3 @@ def _count(rows: object) -> None:
     if len(rows) > MOST:
         msg = f"A file holds at most {MOST} coupons. Given: {len(rows)}."
         raise KitError(msg)
-
-
-def _replace(path: Path, raw: bytes) -> None:
-    """Write beside the file, then put it in its place in one go."""
-    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(raw)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(beside).replace(path)
-    except BaseException:
-        Path(beside).unlink(missing_ok=True)
-        raise
