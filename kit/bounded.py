@@ -1,9 +1,12 @@
-"""Read a stranger's small JSON file with bounds, before anything of it is used."""
+"""Read a stranger's small file, JSON or CSV, with bounds, before anything of it is used."""
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -12,33 +15,79 @@ from kit.errors import KitError
 MOST_BYTES = 256 * 1024
 MOST_DEPTH = 12  # of brackets in brackets
 MOST_DIGITS = 30  # of a number
-_IN_QUOTES = re.compile(r'"(?:[^"\\]|\\.)*"', re.DOTALL)
+MOST_VALUES = 10_000  # more are not in the largest recipe
+# What stands in quotes, to its end or the file's: it always matches, none is tried twice.
+_IN_QUOTES = re.compile(r'"(?:[^"\\]+|\\.)*(?:"|\\?\Z)', re.DOTALL)
 
 
-def text(path: Path, what: str) -> str:
-    """Read a file's text, if it is not too large.
+def content(path: Path, what: str, most: int = MOST_BYTES) -> bytes:
+    """Read a file, if it is a plain one and not too large.
 
     Parameters
     ----------
     path : Path
     what : str
         To name it in a sentence: "a hand-in".
+    most : int
+        Bytes that it may have.
 
     Raises
     ------
     KitError
-        If it is no file, too large, or no text.
+        If it is no file (a folder, a pipe, a device), too large, or can not be read.
     """
     try:
         if not path.is_file():
             msg = f"'{path.name[:60]}' can not be read as {what}: it is no file."
             raise KitError(msg)
         with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-        _check_size(len(content), what)
-        return content.decode("utf-8-sig")
-    except (OSError, UnicodeDecodeError):
+            found = file.read(most + 1)
+    except OSError:
         msg = f"'{path.name[:60]}' can not be read as {what}."
+        raise KitError(msg) from None
+    _check_size(len(found), what, most)
+    return found
+
+
+def decoded(found: bytes, what: str, most: int = MOST_BYTES) -> str:
+    """Give the text of a file, or of an upload, from its bytes.
+
+    Raises
+    ------
+    KitError
+        If there are too many bytes, or they are not text in UTF-8.
+    """
+    _check_size(len(found), what, most)
+    try:
+        return found.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        msg = f"That can not be read as {what}: it must be text, saved as UTF-8."
+        raise KitError(msg) from None
+
+
+def text(path: Path, what: str, most: int = MOST_BYTES) -> str:
+    """Read a file's text; refuse as `content` and `decoded` do."""
+    return decoded(content(path, what, most), what, most)
+
+
+def rows(written: str, what: str, delimiter: str = ",") -> Iterator[tuple[int, list[str]]]:
+    """Read CSV line by line: the line's number, and its cells without spaces around.
+
+    Lines with nothing in them are left out.
+
+    Raises
+    ------
+    KitError
+        If it is no CSV.
+    """
+    lines = csv.reader(io.StringIO(written), delimiter=delimiter)
+    try:
+        for line in lines:
+            cells = [cell.strip() for cell in line]
+            if any(cells):
+                yield lines.line_num, cells
+    except csv.Error:
+        msg = f"That can not be read as {what}: it must be CSV, a line for each."
         raise KitError(msg) from None
 
 
@@ -74,8 +123,12 @@ def of_format(
     """
     _check_size(len(written), what)
     _check_size(len(written.encode("utf-8", "replace")), what)
-    if _depth(written) > depth:
+    signs = _IN_QUOTES.sub("", written)
+    if _depth(signs) > depth:
         msg = f"That is not {what}: its brackets lie too deep in one another."
+        raise KitError(msg)
+    if signs.count(",") > MOST_VALUES:
+        msg = f"That is not {what}: it has more than {MOST_VALUES} values."
         raise KitError(msg)
     try:
         found = json.loads(
@@ -93,9 +146,9 @@ def of_format(
     return found
 
 
-def _check_size(size: int, what: str) -> None:
-    if size > MOST_BYTES:
-        msg = f"As {what} a file has at most {MOST_BYTES // 1024} kilobytes."
+def _check_size(size: int, what: str, most: int = MOST_BYTES) -> None:
+    if size > most:
+        msg = f"As {what} a file has at most {most // 1024} kilobytes."
         raise KitError(msg)
 
 
@@ -119,10 +172,10 @@ def _short_int(digits: str) -> int:
     return int(digits)
 
 
-def _depth(text: str) -> int:
-    """Count how deep brackets lie in one another; those in a student's text are none."""
+def _depth(signs: str) -> int:
+    """Count how deep brackets lie in one another."""
     deep = deepest = 0
-    for sign in _IN_QUOTES.sub("", text):
+    for sign in signs:
         if sign in "[{":
             deep += 1
             deepest = max(deepest, deep)

@@ -111,14 +111,14 @@ def test_a_bad_file_gets_a_sentence(tmp_path, held):
 def test_bytes_that_are_no_text_get_a_sentence(tmp_path):
     path = tmp_path / "coupons.json"
     path.write_bytes(b"\xff\xfe\x00\x80")
-    with pytest.raises(KitError, match="not a file of coupons"):
+    with pytest.raises(KitError, match="must be text, saved as UTF-8"):
         read(path)
 
 
 def test_no_file_and_no_folder_get_a_sentence(tmp_path):
-    with pytest.raises(KitError, match="can not read"):
+    with pytest.raises(KitError, match="can not be read"):
         read(tmp_path / "none.json")
-    with pytest.raises(KitError, match="can not read"):
+    with pytest.raises(KitError, match="can not be read"):
         read(tmp_path)
     with pytest.raises(KitError, match="can not be written"):
         write([coupon()], tmp_path / "none" / "coupons.json")

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from pydantic import Field, field_validator, model_validator
 
+from kit import bounded
 from kit.declare import Declared, quantity
 from kit.errors import KitError
 from kit.etch.speed import Strength
@@ -22,7 +23,8 @@ from kit.whole import whole
 
 MEASURED = "measured on your coupon"
 MOST = 200  # coupons in a file
-LARGEST = 100_000  # bytes
+LARGEST = 100 * 1024  # bytes
+WHAT = "a file of coupons"
 FORMAT = "kit-coupons-1"
 
 
@@ -95,36 +97,21 @@ def read(path: Path | str) -> tuple[Coupon, ...]:
     KitError
         If there is none, or it is too large, no such file, or holds a bad coupon.
     """
-    path = Path(path)
-    try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
-    except OSError:
-        msg = f"I can not read a file of coupons named {path.name[:60]!r}."
-        raise KitError(msg) from None
-    return parsed(raw, path.name)
+    return parsed(bounded.content(Path(path), WHAT, LARGEST))
 
 
-def parsed(raw: bytes, name: str) -> tuple[Coupon, ...]:
-    """Make coupons of what a file of that name holds, or an upload.
+def parsed(raw: bytes) -> tuple[Coupon, ...]:
+    """Make coupons of what a file holds, or an upload.
 
     Raises
     ------
     KitError
         If it is too large, no file of coupons, or holds a bad coupon.
     """
-    if len(raw) > LARGEST:
-        msg = f"A file of coupons has at most {LARGEST} bytes. Given: more, {name[:60]!r}."
-        raise KitError(msg)
-    try:
-        held = json.loads(raw.decode("utf-8"))
-    except (ValueError, RecursionError):
-        held = None
-    rows = held.get("coupons") if isinstance(held, dict) else None
-    if not isinstance(rows, list) or set(held) != {"format", "coupons"}:
-        rows = None
-    if rows is None or held["format"] != FORMAT:
-        msg = f"{name[:60]!r} is not a file of coupons, or not one of this kit's."
+    held = bounded.of_format(bounded.decoded(raw, WHAT, LARGEST), WHAT, FORMAT)
+    rows = held.get("coupons")
+    if not isinstance(rows, list) or set(held) != {"coupons"}:
+        msg = f"In {WHAT} stands 'coupons', a list of them, and no more."
         raise KitError(msg)
     _count(rows)
     return tuple(_coupon(number, row) for number, row in enumerate(rows, start=1))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -31,15 +29,13 @@ def load(path: Path) -> dict[tuple[str, str], tuple[int, ...]]:
         In one sentence, with the line that is wrong.
     """
     found = {}
-    rows = csv.reader(io.StringIO(bounded.text(path, WHAT)))
-    for number, row in enumerate(rows, 1):
-        heading = number == 1 and row and row[0].strip().casefold() == HEAD[0]
-        if heading or not any(cell.strip() for cell in row):
+    for number, row in bounded.rows(bounded.text(path, WHAT), WHAT):
+        if number == 1 and row[0].casefold() == HEAD[0]:
             continue
         if len(row) != len(HEAD):
             msg = f"Line {number} of the ratings must be set, student, three figures."
             raise KitError(msg)
-        code, student, keys = (cell.strip().removeprefix("'") for cell in row)
+        code, student, keys = (cell.removeprefix("'") for cell in row)
         name = normalised(checked_name("A student's name", student))
         try:
             found[homework(code).code, name] = rated(keys)

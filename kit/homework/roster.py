@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Iterator
 from pathlib import Path
 
+from kit import bounded
 from kit.errors import KitError
 from kit.homework.drawing import checked_name, normalised
 
-MOST_BYTES, MOST_STUDENTS = 1_000_000, 5000
+WHAT = "a roster"
+MOST_BYTES, MOST_STUDENTS = 1024 * 1024, 5000
 COLUMNS = ("student", "name", "names", "number", "id")
 FIRST = ("first", "first name", "given name", "forename")
 LAST = ("last", "last name", "surname", "family name")
-Row = tuple[int, list[str]]  # the line it ends on, its cells
 
 
 def roster(text: str) -> list[str]:
@@ -28,14 +26,8 @@ def roster(text: str) -> list[str]:
         If it is too long, names nobody, names somebody twice, or a line lacks a name;
         it says on which line.
     """
-    if len(text) > MOST_BYTES:
-        msg = f"A roster has at most {MOST_BYTES // 1000} kilobytes."
-        raise KitError(msg)
-    try:
-        rows = list(_rows(text))
-    except csv.Error:
-        msg = "That can not be read as a roster: it must be CSV, one student a line."
-        raise KitError(msg) from None
+    delimiter = ";" if text.count(";") > text.count(",") else ","
+    rows = list(bounded.rows(text.lstrip("\ufeff"), WHAT, delimiter))
     head = [cell.casefold() for cell in rows[0][1]] if rows else []
     first, last, whole = (
         next((head.index(name) for name in known if name in head), None)
@@ -50,27 +42,7 @@ def roster(text: str) -> list[str]:
 
 def read_roster(path: Path) -> list[str]:
     """Read a roster's file; as `roster`."""
-    if not path.is_file():
-        msg = f"There is no file '{path.name[:60]}'."
-        raise KitError(msg)
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            msg = f"A roster has at most {MOST_BYTES // 1000} kilobytes."
-            raise KitError(msg)
-        return roster(path.read_text("utf-8-sig"))
-    except (OSError, UnicodeDecodeError):
-        msg = f"'{path.name[:60]}' can not be read as a roster."
-        raise KitError(msg) from None
-
-
-def _rows(text: str) -> Iterator[Row]:
-    """Give every line that has something in it."""
-    delimiter = ";" if text.count(";") > text.count(",") else ","
-    reader = csv.reader(io.StringIO(text.lstrip("\ufeff")), delimiter=delimiter)
-    for row in reader:
-        cells = [cell.strip() for cell in row]
-        if any(cells):
-            yield reader.line_num, cells
+    return roster(bounded.text(path, WHAT, MOST_BYTES))
 
 
 def _name(line: int, cells: list[str], columns: tuple[int, ...]) -> str:

@@ -6,13 +6,15 @@ import json
 from math import isfinite
 from pathlib import Path
 
+from kit import bounded
 from kit.errors import KitError
 from kit.planning.losses import Losses
 from kit.planning.plan import Plan
 from kit.steps.base import Size
 from kit.whole import whole
 
-MOST_BYTES = 20_000
+MOST_BYTES = 20 * 1024
+WHAT = "a file of losses"
 FORMAT = "pattern-welding-kit losses"
 
 
@@ -84,14 +86,7 @@ def load(path: Path) -> Losses:
     KitError
         If the file is not one.
     """
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            msg = f"A file of losses has at most {MOST_BYTES} bytes."
-            raise KitError(msg)
-        return from_json(path.read_text("utf-8"))
-    except (OSError, UnicodeDecodeError):
-        msg = f"'{path.name[:60]}' can not be read as a file of losses."
-        raise KitError(msg) from None
+    return from_json(bounded.text(path, WHAT, MOST_BYTES))
 
 
 def from_json(text: str) -> Losses:
@@ -102,13 +97,6 @@ def from_json(text: str) -> Losses:
     KitError
         If it is none.
     """
-    try:
-        values = json.loads(text[: MOST_BYTES + 1])
-    except (ValueError, RecursionError):
-        msg = "That can not be read as a file of losses."
-        raise KitError(msg) from None
-    if not isinstance(values, dict) or values.pop("format", None) != FORMAT:
-        msg = "That is not a file of losses that this kit has written."
-        raise KitError(msg)
+    values = bounded.of_format(text, WHAT, FORMAT)
     values.pop("version", None)
     return Losses(**values)

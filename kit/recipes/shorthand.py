@@ -16,6 +16,7 @@ import zlib
 from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.errors import KitError
+from kit.recipes.recipe import MOST_LAYERS
 from kit.stack import Stack
 from kit.steps import STEPS, Step
 
@@ -127,6 +128,7 @@ class _Reader:
         self.line = line
         self.place = 0
         self.depth = 0
+        self.bars = 0
 
     def billet(self) -> Billet:
         """Read all of it."""
@@ -169,11 +171,20 @@ class _Reader:
                 run.append(self._layer())
             if times:
                 self._need(r"\)", "a closing bracket")
-            layers += run * (int(times.group(1)) if times else 1)
+            again = int(times.group(1)) if times else 1
+            self._count(again * len(run))
+            layers += run * again
             if not self._skip(r","):
                 break
         length, width = map(float, size.groups())
         return Stack(layers=tuple(layers), length=length, width=width)
+
+    def _count(self, bars: int) -> None:
+        """Refuse too many bars before they are made."""
+        self.bars += bars
+        if self.bars > MOST_LAYERS:
+            msg = f"A recipe can have at most {MOST_LAYERS} bars in its stacks."
+            raise KitError(msg)
 
     def _layer(self) -> dict:
         found = self._need(

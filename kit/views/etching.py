@@ -76,8 +76,7 @@ class EtchingView(View):
     def _coupons(self) -> None:
         """Take an uploaded file of coupons, or say in one sentence why not."""
         try:
-            name, content = self.upload.given()
-            self.readings = parsed(content, name)
+            self.readings = parsed(self.upload.given().content)
         except KitError as refused:
             self.say(str(refused), refused=True)
             return

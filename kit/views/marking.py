@@ -10,6 +10,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit import bounded
 from kit.command.mark import quiz_report
 from kit.errors import KitError
 from kit.homework import drafts, ratings
@@ -18,7 +19,7 @@ from kit.homework.judged import RUBRIC
 from kit.homework.key import answer_key, key_csv
 from kit.homework.marking import Marked, Marks, mark_folder
 from kit.homework.ratings import RATINGS
-from kit.homework.roster import MOST_BYTES, roster
+from kit.homework.roster import MOST_BYTES, WHAT, roster
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS, homework
 from kit.paper import roster_papers
@@ -134,7 +135,7 @@ class MarkingPage(widgets.VBox):
         if self._course is None:
             msg = "Type the course code first: the values follow from it."
             raise KitError(msg)
-        students = roster(content.decode("utf-8-sig", "replace"))
+        students = roster(bounded.decoded(content, WHAT, MOST_BYTES))
         task = homework(list(SETS)[self.set.value])
         name, kind, data = _made(task, self._course, students, self.made.value)
         self.files.value = download(f"Save {name}", name, kind, data)

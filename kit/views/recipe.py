@@ -7,12 +7,12 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.bounded import MOST_BYTES
+from kit import bounded
 from kit.errors import KitError
 from kit.lessons import recipe_scene
 from kit.lessons.scene import Scene
 from kit.patterns import PATTERNS
-from kit.recipes.recipe import Recipe, from_json, to_json
+from kit.recipes.recipe import WHAT, Recipe, from_json, to_json
 from kit.recipes.shorthand import MOST_LETTERS, from_line, to_line
 from kit.views.base import View
 from kit.views.parts import button, download, in_a_row
@@ -97,7 +97,7 @@ class RecipeView(View):
 
     def _uploaded(self) -> None:
         self._try_open(
-            lambda: from_json(self.upload.given().content.decode("utf-8", "replace"))
+            lambda: from_json(bounded.decoded(self.upload.given().content, WHAT))
         )
 
     def _try_open(self, make: Any) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit import bounded
 from kit.errors import KitError
 from kit.lessons.plan import Job
 from kit.lessons.plan_ideas import LOSSES, plan_of
@@ -81,9 +82,10 @@ class Weighing(widgets.VBox):
         return shop.measured(self._forged, weights)
 
     def _uploaded(self) -> None:
-        self._try(
-            lambda: shop.from_json(self.upload.given().content.decode("utf-8", "replace"))
-        )
+        self._try(lambda: shop.from_json(self._given()))
+
+    def _given(self) -> str:
+        return bounded.decoded(self.upload.given().content, shop.WHAT, shop.MOST_BYTES)
 
     def _try(self, work: Callable[[], Losses]) -> None:
         try:
