@@ -9,6 +9,7 @@ from typing import NoReturn
 from kit.command import COMMANDS
 from kit.errors import KitError
 from kit.launch import DEFAULT_PORT, open_lessons
+from kit.plain_output import plainly
 
 
 class OneSentence(argparse.ArgumentParser):
@@ -89,6 +90,8 @@ def main(arguments: list[str] | None = None) -> int:
         0 if all went well, 1 after a mistake, which was told in one sentence.
     """
     typed = sys.argv[1:] if arguments is None else arguments
+    plainly(sys.stdout)
+    plainly(sys.stderr)
     try:
         if typed and typed[0] in COMMANDS:
             return _command(typed[0], typed[1:])

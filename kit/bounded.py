@@ -12,6 +12,7 @@ from typing import Any
 
 from kit.errors import KitError
 
+ENDING = ".json"
 MOST_BYTES = 256 * 1024
 MOST_DEPTH = 12  # of brackets in brackets
 MOST_DIGITS = 30  # of a number
@@ -47,6 +48,33 @@ def content(path: Path, what: str, most: int = MOST_BYTES) -> bytes:
         raise KitError(msg) from None
     _check_size(len(found), what, most)
     return found
+
+
+def files(folder: Path, what: str, most: int) -> list[Path]:
+    """Give the .json files of a folder, not of folders within it, by name.
+
+    Parameters
+    ----------
+    folder : Path
+    what : str
+        To name them in a sentence: "hand-ins".
+    most : int
+        Files that there may be.
+
+    Raises
+    ------
+    KitError
+        If it is no folder, can not be read, or has too many.
+    """
+    try:
+        found = [path for path in folder.iterdir() if path.suffix.lower() == ENDING]
+    except (OSError, ValueError):  # a NUL in its name is a ValueError
+        msg = f"'{folder.name[:60]}' is no folder of {what} that can be read."
+        raise KitError(msg) from None
+    if len(found) > most:
+        msg = f"A folder can have at most {most} {what}. Given: {len(found)}."
+        raise KitError(msg)
+    return sorted(found, key=lambda path: path.stem)
 
 
 def decoded(found: bytes, what: str, most: int = MOST_BYTES) -> str:

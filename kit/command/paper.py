@@ -143,6 +143,9 @@ def run(options: argparse.Namespace) -> str:
     if options.kind not in KINDS:
         msg = f"I can not print {options.kind[:30]!r}. I can print: {', '.join(KINDS)}."
         raise KitError(msg)
+    if not options.lesson.strip():
+        msg = f"Name a lesson by its number, such as 01, or '{ALL}'. Given: nothing."
+        raise KitError(msg)
     path = parts.target(options.out, (".pdf",))
     words, draw = KINDS[options.kind]
     pages = draw(options)

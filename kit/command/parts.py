@@ -92,7 +92,14 @@ def target(words: str, endings: tuple[str, ...]) -> Path:
         allowed = " or ".join(end or "a folder's name" for end in endings)
         msg = f"The file to write must end with {allowed}. Given: {path.name[:60]!r}."
         raise KitError(msg)
-    if not path.parent.is_dir():
+    if not _is_folder(path.parent):
         msg = f"There is no folder '{str(path.parent)[-60:]}' to write into."
         raise KitError(msg)
     return path
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:  # a name too long for any folder
+        return False

@@ -8,6 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
+from kit import bounded
 from kit.errors import KitError
 from kit.homework import hand_in
 from kit.homework.judged import RUBRIC, share
@@ -20,7 +21,6 @@ from kit.homework.sitting import Progress, Result
 from kit.lessons.briefs import Judged
 
 MOST_FILES = 5000
-ENDING = ".json"
 
 Ratings = Mapping[tuple[str, str], tuple[int, ...]]  # by set and student in one spelling
 UNRATED: Ratings = MappingProxyType({})
@@ -149,13 +149,7 @@ def mark_folder(
     KitError
         If it is no folder, or has more than 5,000 files.
     """
-    if not folder.is_dir():
-        msg = f"'{folder.name[:60]}' is no folder of hand-ins."
-        raise KitError(msg)
-    files = sorted(path for path in folder.iterdir() if path.suffix.lower() == ENDING)
-    if len(files) > MOST_FILES:
-        msg = f"A folder can have at most {MOST_FILES} hand-ins. Given: {len(files)}."
-        raise KitError(msg)
+    files = bounded.files(folder, "hand-ins", MOST_FILES)
     marks, remarks = [], []
     for file in files:
         one = _marked_or_why(file, course, ratings)

@@ -191,11 +191,8 @@ def read(path: Path, course: str | None = None) -> Sheet:
 
 def read_folder(folder: Path, course: str | None = None) -> tuple[list[Sheet], list[str]]:
     """Read all quiz sheets of a folder; with a line for each file that is none."""
-    if not folder.is_dir():
-        msg = f"'{folder.name[:60]}' is no folder of quiz sheets."
-        raise KitError(msg)
     sheets, remarks = [], []
-    for path in sorted(folder.glob("*.json"))[:MOST_FILES]:
+    for path in bounded.files(folder, "quiz sheets", MOST_FILES):
         one = _sheet_or_why(path, course)
         (sheets if isinstance(one, Sheet) else remarks).append(one)
     return sheets, remarks

@@ -27,7 +27,11 @@ def roster(text: str) -> list[str]:
         it says on which line.
     """
     delimiter = ";" if text.count(";") > text.count(",") else ","
-    rows = list(bounded.rows(text.lstrip("\ufeff"), WHAT, delimiter))
+    plain = text.lstrip("\ufeff")
+    if plain.lstrip().startswith(("{", "[")):  # a hand-in, say, chosen by mistake
+        msg = f"That can not be read as {WHAT}: it is JSON, and must be CSV or plain lines."
+        raise KitError(msg)
+    rows = list(bounded.rows(plain, WHAT, delimiter))
     head = [cell.casefold() for cell in rows[0][1]] if rows else []
     first, last, whole = (
         next((head.index(name) for name in known if name in head), None)

@@ -46,7 +46,7 @@ def choose_port(wanted: str | None = None) -> tuple[int, str]:
 
 
 def _asked_port(wanted: str) -> int:
-    if not (wanted.isdecimal() and 1024 <= int(wanted) <= 65535):
+    if not (wanted.isdecimal() and len(wanted) <= 5 and 1024 <= int(wanted) <= 65535):
         msg = f"A port is a whole number from 1024 to 65535. Given: {wanted}."
         raise KitError(msg)
     port = int(wanted)

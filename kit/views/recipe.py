@@ -52,7 +52,9 @@ class RecipeView(View):
         self.recipe = named(0)
         self._listed = 0
         super().__init__()
-        self.upload = Upload("Open a recipe (.json)", ".json", MOST_BYTES, self._uploaded)
+        self.upload = Upload(
+            "Open a recipe (.json)", ".json", bounded.MOST_BYTES, self._uploaded
+        )
         self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
         self.typed.layout.width = "100%"
         self.read = button("Read the line", self.read_line)

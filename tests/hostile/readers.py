@@ -125,7 +125,7 @@ LINES: dict[str, Callable[[str], object]] = {
     "a command": told,
     "two options": lambda text: told("plan", "--wanted", text, text),
     **{
-        " ".join(typed): _option(*typed)
+        " ".join(("typed:", *typed)): _option(*typed)
         for typed in (
             ("plan", "--wanted"), ("plan", "--outer"), ("plan", "--inner"),
             ("plan", "--pieces"), ("plan", "--stock-length"), ("plan", "--cycles"),
