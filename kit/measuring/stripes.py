@@ -8,15 +8,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from kit.errors import KitError
+from kit.measuring.levels import edges
 from kit.measuring.photograph import Photograph, Point, sampled
+from kit.picture import to_srgb
+from kit.sight.lightness import from_srgb
 
 STRIP = 9  # lines side by side that are averaged into one, a pixel apart
 FINE = 0.5  # pixels between the places on a line
 LEAST_BAND = 3.0  # pixels: narrower, dark and bright run into each other
-HYSTERESIS = 0.35  # of the usual swing: less than this up and down is no band
-LEAST_SWING = 4.0  # times the noise: below, bands can not be told from grain
-SMOOTH = 0.12  # of a pair of bands is averaged against grain
-SLOWEST = 1.6  # pairs of bands: light that changes slower than this is the lamp's
+LEAST_SWING = 3.0  # times the noise: below, bands can not be told from grain
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ class Bands:
     swing : float
         From dark to bright, linear light, once the uneven light is taken out.
     noise : float
-        Grain of the picture, linear light.
+        Grain of the picture, linear light; at least one of the 255 shades it can have.
     pixel : float or None
         mm a pixel.
     """
@@ -50,10 +50,15 @@ class Bands:
 
     @property
     def width(self) -> float:
-        """Mean width of a whole band along the line, pixels; nan if there is none."""
-        if len(self.edges) < 2:
+        """Mean width of a band along the line, pixels; nan without a whole pair.
+
+        A dark and a bright band may be of unequal width: only pairs of them are measured.
+        """
+        inner = len(self.edges) - 1
+        if inner < 2:
             return math.nan
-        return float(self.edges[-1] - self.edges[0]) / (len(self.edges) - 1)
+        whole = inner - inner % 2  # whole pairs: as many dark bands as bright ones
+        return float(np.mean(self.edges[whole:] - self.edges[: inner + 1 - whole])) / whole
 
     @property
     def spacing(self) -> float:
@@ -66,24 +71,25 @@ class Bands:
         if self.swing < LEAST_SWING * self.noise:
             return (
                 "I can not decide: dark and bright differ no more than the grain of the "
-                "picture does. Etch deeper, or photograph in softer light."
+                "picture, or a shade of grey. Etch deeper, or photograph in softer light."
             )
         if not math.isnan(self.width) and self.width < LEAST_BAND:
             return (
                 f"I can not decide: a band is about {self.width:.1f} pixels wide, and it "
                 f"takes {LEAST_BAND:g}. Photograph from nearer."
             )
-        if len(self.edges) < 2:
-            return "I can not decide: the line crosses fewer than two edges."
+        if math.isnan(self.width):
+            return "I can not decide: the line crosses no dark and bright band as a whole."
         return ""
 
 
 def along(photo: Photograph, start: Point, end: Point) -> Bands:
     """Count the bands along a line between two places (column, row).
 
-    Nine lines side by side are averaged against grain; light that changes more slowly
-    than the bands is taken out; an edge counts where the light crosses its middle and
-    goes on by a third of the usual swing.
+    Nine lines side by side are averaged against grain; an edge counts where the light
+    passes half-way between the dark and the bright beside it, and goes on by a seventh of
+    the way. Bands cut off by an end of the line to less than 3 pixels may be missed, and
+    a lamp that changes within a band or two is taken for bands.
 
     Raises
     ------
@@ -92,11 +98,10 @@ def along(photo: Photograph, start: Point, end: Point) -> Bands:
     """
     profile = _profile(photo, start, end)
     length = math.dist(start, end)
-    noise = _grain(photo, start, end)
-    level = _levelled(profile)
-    swing = 2 * float(np.sqrt(2) * level.std())
-    edges = _crossings(level, HYSTERESIS * swing / 2) * FINE
-    return Bands(edges, length, swing, noise, photo.pixel)
+    noise = max(_grain(photo, start, end), _shade(float(profile.mean())))
+    places, level = edges(profile)
+    swing = _mean(profile[level > 0]) - _mean(profile[level < 0])
+    return Bands(places * FINE, length, swing, noise, photo.pixel)
 
 
 def across(photo: Photograph, start: Point, end: Point, lines: int = 5) -> list[Bands]:
@@ -177,57 +182,12 @@ def _grain(photo: Photograph, start: Point, end: Point) -> float:
     return single / math.sqrt(STRIP)
 
 
-def _levelled(profile: np.ndarray) -> np.ndarray:
-    """Take out what changes more slowly than the bands, and even out the swing."""
-    period = _period(profile)
-    profile = _running_mean(profile, round(SMOOTH * period) | 1)
-    window = max(3, round(SLOWEST * period) | 1)
-    level = profile - _running_mean(profile, window)
-    # an edge is half-way between dark and bright, not at the mean of unequal bands
-    level -= (np.percentile(level, 5) + np.percentile(level, 95)) / 2
-    loud = np.sqrt(_running_mean(level**2, 2 * window + 1))
-    floor = 0.25 * float(loud.max(initial=0)) + 1e-12
-    return level * (float(np.sqrt(np.mean(level**2))) / np.maximum(loud, floor))
+def _mean(values: np.ndarray) -> float:
+    return float(values.mean()) if values.size else 0.0
 
 
-def _period(profile: np.ndarray) -> float:
-    """Find the usual distance from bright band to bright band, in places.
-
-    From how often the light, freed from slow change, crosses its middle: tried with
-    wide and narrow windows until the window fits what it finds.
-    """
-    period = len(profile) / 2
-    for _ in range(12):
-        window = max(3, round(SLOWEST * period) | 1)
-        level = profile - _running_mean(profile, window)
-        count = len(_crossings(level, HYSTERESIS * math.sqrt(2) * float(level.std())))
-        found = 2 * len(profile) / max(count, 1)
-        if found > 0.8 * period:
-            break
-        period = max(found, 3.0)
-    return min(period, len(profile) / 2)
-
-
-def _running_mean(values: np.ndarray, window: int) -> np.ndarray:
-    """Mean over a window; towards the ends over what there is of it."""
-    half = window // 2
-    sums = np.concatenate([[0.0], np.cumsum(values, dtype=float)])
-    first = np.maximum(np.arange(values.size) - half, 0)
-    last = np.minimum(np.arange(values.size) + half + 1, values.size)
-    return (sums[last] - sums[first]) / (last - first)
-
-
-def _crossings(level: np.ndarray, reach: float) -> np.ndarray:
-    """Find where the level changes sides for good: beyond `reach` on the other side."""
-    sure = np.where(level > reach, 1, np.where(level < -reach, -1, 0))
-    places = np.flatnonzero(sure)
-    if places.size < 2:
-        return np.empty(0)
-    sides = sure[places]
-    edges = []
-    for turn in np.flatnonzero(sides[1:] != sides[:-1]):
-        first, last = places[turn], places[turn + 1]
-        part = level[first : last + 1] * sides[turn]
-        step = int(np.flatnonzero((part[:-1] > 0) & (part[1:] <= 0))[0])
-        edges.append(first + step + part[step] / (part[step] - part[step + 1]))
-    return np.array(edges)
+def _shade(light: float) -> float:
+    """Give how far two neighbouring greys of a picture are apart, linear light."""
+    grey = min(int(to_srgb(np.array(light))), 254)
+    darker, brighter = from_srgb(np.array([grey, grey + 1]))
+    return float(brighter - darker)
