@@ -82,14 +82,14 @@ def test_activity_leaves_a_small_step_with_words():
     assert "activity" in carbon.remark("activity", carbon.Job(activity=1).model_dump())
 
 
-def test_hotter_than_the_slider_is_refused_and_burning_is_mentioned():
+def test_hotter_than_the_slider_is_refused_and_sparks_are_mentioned():
     page = view.CarbonView()
     before = page.picture.alt
     page.controls["celsius"]._handle_custom_msg({"typed": "1300"}, [])
     assert "must be from" in page.says.value
     assert page.picture.alt == before
     page.controls["celsius"].value = 1250
-    assert "burns" in page.says.value
+    assert "already too hot" in page.says.value
 
 
 def test_temperatures_can_be_typed_in_both_scales():

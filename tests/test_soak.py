@@ -164,7 +164,10 @@ def test_a_bundle_in_a_bundle():
 @pytest.mark.parametrize(
     ("celsius", "words"),
     [
-        (1380, r"1084 would burn: it begins to melt at 1376 °C \(2509 °F\). Given: 1380"),
+        (
+            1380,
+            r"Calculated: begins to melt at 1376 °C \(2509 °F\). Given: 1380",
+        ),
         (740, r"1084 is too cold for this: only from 758 °C .* Given: 740 °C \(1364 °F\)"),
     ],
 )

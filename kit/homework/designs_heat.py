@@ -10,11 +10,12 @@ from kit.lessons import briefs, briefs_measured
 from kit.lessons.briefs import Judged
 from kit.metal.evening import contrast_left, minutes_until
 from kit.metal.soak import Soak, evened
+from kit.metal.solidus import both
+from kit.metal.working_heat import hottest, too_hot
 from kit.stack import Layer, Stack
 from kit.units import Units
 
 SHARP = 0.9  # of the difference in nickel that must be left
-BURNS = 1240.0  # °C, as lesson 08 warns
 LONG = 0.8  # of the longest soak: shorter is not "the longest"
 SIDE = 20  # sheets of plain steel, on either side of the nickel
 
@@ -23,7 +24,7 @@ class Soaking(Declared):
     """How hot, and how long."""
 
     celsius: float = quantity(
-        "Heat", "of the whole bar", low=1100, high=1250, unit="°C", default=1200
+        "Heat", "of the whole bar", low=1000, high=1250, unit="°C", default=1050
     )
     minutes: float = quantity(
         "Time hot", "all heats together", low=0.1, high=2000, unit="min", default=5
@@ -45,12 +46,13 @@ def nickel_left(sheet: float, celsius: float, minutes: float) -> float:
 
 
 def _ask(values: Given, units: Units) -> str:
+    most = both(hottest(sandwich(values["sheet"]).steels))
     return (
         f"A sheet of nickel, {said(values['sheet'], units)} thick when the bar is done, "
         "lies in plain steel. Choose a heat, and the longest time at it after which the "
         "middle of the sheet still stands out at least 90 % as much as at first. A fifth "
         "shorter is near enough. (Nickel's figures in print differ about fourfold; reckon "
-        "with the kit's. Hotter than about 1240 °C, 2264 °F, high-carbon steel burns.)"
+        f"with the kit's. No hotter than {most}, the working limit of nickel 200.)"
     )
 
 
@@ -59,8 +61,9 @@ def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
     told = f"{100 * left:.0f} % is left after {chosen.minutes:g} min"
     if left < SHARP:
         return Judged(False, f"{told}: 90 % is wanted, so go shorter or cooler.")
-    if chosen.celsius > BURNS:
-        return Judged(False, f"{told}: so hot, high-carbon steel burns. Go cooler.")
+    hot = too_hot(chosen.celsius, sandwich(values["sheet"]).steels)
+    if hot:
+        return Judged(False, f"{told}. {hot} Go cooler.")
     longest = minutes_until(sandwich(values["sheet"]), "Ni", chosen.celsius, left=SHARP)
     if chosen.minutes < LONG * longest:
         return Judged(False, f"{told}: at that heat it may stay longer.")

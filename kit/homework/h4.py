@@ -56,7 +56,7 @@ def _ask_nickel(values: Given, units: Units) -> str:
 def _ask_minutes(values: Given, units: Units) -> str:
     heat, hot = values["celsius"], format_temperature(values["celsius"], "F")
     return (
-        f"Layers of two steels, all {said(values['layer'], units)} thick, are held at "
+        f"Layers of 1084 and 15N20, all {said(values['layer'], units)} thick, are held at "
         f"{heat:g} °C ({hot}). After how many minutes is carbon 95 % even between them? "
         "(t = 3.0 h² / (π² D), D = 2.3·10⁻⁵ m²/s × e^(-148 000 / (8.314 T)), T in kelvin)"
     )
@@ -137,14 +137,14 @@ H4 = Homework(
     title="Heat, atoms and etch",
     lessons=("08", "09"),
     sizes={
-        "fahrenheit": (1450, 1500, 1900, 2050, 2100, 2150, 2200, 2300),
+        "fahrenheit": (1450, 1500, 1700, 1850, 1900, 2000, 2050, 2100),
         "step": (20, 25, 30, 40, 50),
         "bars_a": (4, 5, 6, 7, 8),
         "thick_a": (3.0, 4.0, 5.0),
         "bars_b": (3, 4, 5, 6),
         "thick_b": (1.5, 2.0, 2.5),
         "layer": (0.1, 0.15, 0.2, 0.25, 0.3),
-        "celsius": (1100, 1125, 1150, 1175, 1200),
+        "celsius": (1050, 1075, 1100, 1125, 1150),
         "distance": (300, 400, 500, 700, 1000, 1500),
         "sheet": (0.01, 0.015, 0.02, 0.03, 0.04),
     },

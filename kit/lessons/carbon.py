@@ -18,6 +18,7 @@ from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import spread
 from kit.metal.evening import minutes_to_even
 from kit.metal.pairs import pair
+from kit.metal.working_heat import too_hot
 from kit.picture import Sheet
 from kit.stack import Layer, Stack
 from kit.steels import steel
@@ -118,7 +119,7 @@ def middle(job: Job) -> Middle:
     Raises
     ------
     KitError
-        A heat that would burn one of the steels.
+        A heat at which one of the steels would melt.
     """
     billet = job.billet
     found: Cells = carbon_by_activity(billet) if job.activity else cells(billet)
@@ -153,8 +154,9 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
 
 def _says(job: Job) -> str:
     """Say where the picture has nothing to show, or is not to be believed."""
-    if NICKEL in job.names:
-        return ASTRAY
+    hot = too_hot(job.celsius, job.names)
+    if hot or NICKEL in job.names:
+        return " ".join(filter(None, (hot, ASTRAY * (NICKEL in job.names))))
     if not any(_content(job, bar, job.other) for bar in (0, 1)):
         return f"Neither steel's standard asks for {NAMES[job.other].lower()}: none to see."
     return ""
@@ -232,10 +234,7 @@ def remark(changed: str, state: dict[str, float]) -> str:
     points = {
         "activity": (job.activity, ACTIVE),
         "layer": (True, "Time goes with the square: half the layer, a quarter of it."),
-        "celsius": (
-            job.celsius >= 1240,
-            "Hotter than this, high-carbon stock begins to spark: it burns.",
-        ),
+        "celsius": (True, too_hot(job.celsius, job.names)),
         "minutes": (not job.minutes, "As stacked: nothing has moved yet."),
     }
     holds, words = points.get(changed, (False, ""))

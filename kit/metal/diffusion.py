@@ -123,7 +123,7 @@ def diffusivity(
     ------
     KitError
         An element without figures; a temperature below austenite, or at which the
-        steel would burn; a carbon content that no steel has.
+        steel would melt; a carbon content that no steel has.
 
     Examples
     --------
@@ -198,5 +198,8 @@ def _check_austenite(celsius: float, carbon: float) -> None:
         )
         raise KitError(msg)
     if celsius >= most:
-        msg = f"This steel would burn: with {carbon:g} % carbon it begins to melt at "
-        raise KitError(msg + f"{both(most)}. Given: {both(celsius)}.")
+        msg = (
+            f"This steel would not stay solid. Calculated: with {carbon:g} % carbon it "
+            f"begins to melt at {both(most)}. Given: {both(celsius)}."
+        )
+        raise KitError(msg)

@@ -81,7 +81,7 @@ def heats_of(billet: Billet, later: Iterable[Soak] = ()) -> tuple[Soak, ...]:
     Raises
     ------
     KitError
-        A heat that burns one of the steels or leaves it too cold; a bundle.
+        A heat that melts one of the steels or leaves it too cold; a bundle.
 
     Examples
     --------

@@ -1,11 +1,12 @@
 """Between which temperatures a steel is austenite and solid, by its carbon.
 
 Below, part of it is ferrite or carbide, and figures for austenite do not hold. Above, its
-grain boundaries melt: it burns, throws sparks and falls apart under the hammer.
+grain boundaries melt. The solidus is calculated, at rest and for iron and carbon alone:
+how far the models reach, and never advice on how hot to go (see `kit.metal.working_heat`).
 
 Leaves out: what other elements do. Two per cent of nickel lower the start of austenite by
 some 55 °C (computed with an open database of steels); most alloying lowers the solidus by
-some tens of degrees (from memory). Smiths stay 50 °C below it (common practice, no source).
+some tens of degrees (from memory). Real steel burns earlier, at dirt and segregations.
 """
 
 from __future__ import annotations
@@ -42,7 +43,7 @@ OTHERS = MappingProxyType({"nickel 200": 1435.0, "304": 1400.0, "316": 1375.0})
 
 
 def solidus(carbon: float) -> float:
-    """Give the temperature at which a plain carbon steel starts to melt.
+    """Give the temperature at which a plain carbon steel is calculated to start melting.
 
     Parameters
     ----------
@@ -89,7 +90,9 @@ def austenite_from(carbon: float) -> float:
 
 
 def check_heat(celsius: float, grade: Grade) -> None:
-    """Refuse a temperature at which a steel would burn, or is not all austenite.
+    """Refuse a temperature at which a steel would melt, or is not all austenite.
+
+    That is how far the models reach; how hot a steel may be worked is another thing.
 
     Raises
     ------
@@ -99,7 +102,7 @@ def check_heat(celsius: float, grade: Grade) -> None:
     carbon = grade.nominal.get("C", 0.0)
     most = OTHERS.get(grade.name, solidus(carbon))
     if not celsius < most:
-        msg = f"{grade} would burn: it begins to melt at {both(most)}. "
+        msg = f"{grade} would not stay solid. Calculated: begins to melt at {both(most)}. "
         raise KitError(msg + f"Given: {both(celsius)}.")
     least = austenite_from(carbon)
     if grade.name not in OTHERS and celsius < least:

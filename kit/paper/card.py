@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kit.billet import Billet
+from kit.metal.working_heat import check_advised
 from kit.paper import operations
 from kit.paper.card_steps import steps_side
 from kit.paper.code import side_of, square_code
@@ -56,7 +57,13 @@ def card(
         Of lengths; temperatures are in °C and °F.
     name : str
         Of a plan's card.
+
+    Raises
+    ------
+    KitError
+        If a step is hotter than a steel of it may be worked.
     """
+    check_advised(given.billet)
     made = _of_plan(given, name, units) if isinstance(given, Plan) else _of(given, units)
     return [_front(made, paper, units), *steps_side(made.name, made.rows, paper, units)]
 

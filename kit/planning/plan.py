@@ -20,6 +20,7 @@ from kit.planning.work import (
     cropped,
     drawn,
     halved,
+    heat_of,
     scaled,
 )
 from kit.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
@@ -115,6 +116,8 @@ class Plan(Declared):
     def works(self) -> tuple[Work, ...]:
         """All the work in order; sections do not depend on the length."""
         loss, wanted = self.losses, self.wanted
+        steels = self.outer.steel, self.inner.steel
+        welded, drawn_out = (heat_of(name, steels) for name in ("weld", "draw out"))
         done: list[Work] = []
         section = Section(self.outer.width, self.stack_thickness)
 
@@ -125,9 +128,9 @@ class Plan(Declared):
 
         for cycle in range(self.cycles + 1):
             last = cycle == self.cycles
-            do(scaled(section, "weld", loss.weld_scale, loss.weld_heats))
+            do(scaled(section, "weld", loss.weld_scale, loss.weld_heats, welded))
             heats = loss.last_heats if last else loss.forge_heats
-            do(scaled(section, "draw out", loss.forge_scale, heats))
+            do(scaled(section, "draw out", loss.forge_scale, heats, drawn_out))
             thick = wanted.thickness + 2 * loss.grind if last else self.draw_to
             do(drawn(section, Section(wanted.width, thick)))
             do(cropped(section, loss.crop))

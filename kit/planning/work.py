@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from kit.metal.working_heat import hottest
 from kit.steps.base import Size
 
-HEAT = {  # °C, common practice, no source: below the solidus, above where layers tear
-    "weld": 1200,
-    "draw out": 1050,
-}
+# °C, common practice, no source; lower where a steel's working limit is.
+HEAT = {"weld": 1150, "draw out": 1050}
+
+
+def heat_of(name: str, steels: Iterable[str]) -> float:
+    """Say how hot a piece of work is done, °C: never above the limit of its steels."""
+    return min(HEAT[name], hottest(steels))
 
 
 class Section(NamedTuple):
@@ -65,7 +70,9 @@ class Work:
         return Size(length, *self.before), Size(self.length_after(length), *self.after)
 
 
-def scaled(section: Section, name: str, per_face: float, heats: int) -> Work:
+def scaled(
+    section: Section, name: str, per_face: float, heats: int, celsius: float
+) -> Work:
     """Burn a little off all six faces at every heat."""
     off = 2 * per_face * heats
     return Work(
@@ -75,7 +82,7 @@ def scaled(section: Section, name: str, per_face: float, heats: int) -> Work:
         after=Section(section.width - off, section.thickness - off),
         shorter=off,
         heats=heats,
-        celsius=HEAT[name],
+        celsius=celsius,
     )
 
 

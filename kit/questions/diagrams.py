@@ -59,20 +59,20 @@ def melting(
     _axes(sheet, frame, measures)
     _margins(sheet, frame, band[1], carbon)
     names = (
-        (0.9, 1450.0, "above this line it begins to melt"),
+        (0.9, 1450.0, "calculated: above this line it begins to melt"),
         (0.22, sum(band) / 2, "welding heats"),
     )
     for content, celsius, words in names:
         sheet.text(words, frame.at(content, celsius), size=20, anchor="lm")
     each = ", ".join(
-        f"{name} with {content:g} percent carbon begins to melt at "
+        f"{name} with {content:g} percent carbon is calculated to begin to melt at "
         f"{format_temperature(solidus(content), measures.degrees)}"
         for name, content in carbon.items()
     )
     ends = [format_temperature(end, measures.degrees) for end in band]
     alt = (
         "A diagram: carbon to the right, temperature up. A line falls from the upper left "
-        f"to the lower right: where steel begins to melt. Below it a shaded band, the "
+        f"to the lower right: where melting is calculated to begin. Below it a band, the "
         f"welding heats from {ends[0]} to {ends[1]}. {each}."
     )
     return Scene(image=sheet.image, alt=alt, numbers=())

@@ -5,9 +5,15 @@ from __future__ import annotations
 from functools import cache
 
 from kit.lessons.scene import Scene
+from kit.metal.hardening import SOURCE as WINDOW_SOURCE
 from kit.metal.nickel import TELL
+from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
 from kit.metal.solidus import solidus
+from kit.metal.tempering import AT_ONCE, QUENCH_OIL
+from kit.metal.tempering import HEATS as TEMPERING
+from kit.metal.tempering import SOURCE as TEMPER_SOURCE
+from kit.metal.working_heat import hottest, limit_of
 from kit.planning.losses import Losses
 from kit.planning.work import HEAT
 from kit.questions import charts, diagrams
@@ -16,9 +22,9 @@ from kit.questions.cartoons import soap_and_lid
 from kit.steels import steel
 from kit.units import difference_in_fahrenheit, in_fahrenheit
 
-# °C, common practice, no source; the data sheet of a steel goes before them.
-WELDING, FORGING = (1150.0, 1250.0), (900.0, 1100.0)
-HARDENING, TEMPERING = (800.0, 815.0), 200.0
+PAIR = ("1084", "15N20")
+# °C, common practice, no source; no hotter than the working limit. Data sheets go first.
+WELDING, FORGING = (1100.0, hottest(PAIR)), (900.0, 1100.0)
 RICHER = (1.2, 1.5)  # per cent of carbon
 STEP = 25.0  # °C
 BARE_MINUTES = 5.0  # in the fire without flux
@@ -35,6 +41,7 @@ def _margin() -> Values:
     rich, richest = RICHER
     return {
         "weld": HEAT["weld"],
+        "limit": hottest(PAIR),
         "carbon": carbon,
         "rich": rich,
         "richest": richest,
@@ -69,7 +76,7 @@ def _burnt() -> Values:
 
 @cache
 def _heats() -> Values:
-    weld = HEAT["weld"]
+    weld, hardening = HEAT["weld"], pair(*PAIR).hardening.heats
     return {
         "weld": weld,
         "weld_f": in_fahrenheit(weld),
@@ -77,9 +84,10 @@ def _heats() -> Values:
         "hot": WELDING[1],
         "forge_low": FORGING[0],
         "forge_high": FORGING[1],
-        "harden_low": HARDENING[0],
-        "harden_high": HARDENING[1],
-        "temper": TEMPERING,
+        "harden_low": hardening[0],
+        "harden_high": hardening[1],
+        "temper_low": TEMPERING[0],
+        "temper_high": TEMPERING[1],
         "step": STEP,
         "step_f": difference_in_fahrenheit(STEP),
         "slip": in_fahrenheit(STEP),
@@ -90,8 +98,8 @@ def _scale(measures: Measures) -> Scene:
     ranges = {
         "welding": WELDING,
         "forging": FORGING,
-        "hardening": HARDENING,
-        "tempering": (TEMPERING, TEMPERING),
+        "hardening": pair(*PAIR).hardening.heats,
+        "tempering": TEMPERING,
     }
     return charts.thermometer(ranges, 1400.0, measures)
 
@@ -102,18 +110,20 @@ CARDS = (
         question="Do the two steels melt together?",
         belief="They run into one another like two kinds of chocolate.",
         answer="Nothing melts. A forge weld is made solid: two clean faces, hot and soft, "
-        "are squeezed so close that they become one piece, without air between. With "
-        "{carbon} % carbon steel begins to melt at {melts:heat}, {margin:rise} above "
-        "a weld at {weld:heat}. The more carbon, the less is left: {rich_margin:rise} at "
-        "{rich} % and {richest_margin:rise} at {richest} %, so such steel burns sooner.",
+        "are squeezed so close that they become one piece, without air between. "
+        "Calculated: with {carbon} % carbon steel begins to melt at {melts:heat}, "
+        "{margin:rise} above a weld at {weld:heat}; with more carbon less is left, "
+        "{rich_margin:rise} at {rich} % and {richest_margin:rise} at {richest} %. That is "
+        "no room to use: real steel burns earlier. {limit:heat} is the working limit of "
+        "this pair, and sparks are already too hot.",
         breath="Nothing melts. Clean, hot and squeezed, they become one.",
-        name="From the weld to the start of melting",
+        name="From the weld to where melting is calculated to start",
         value="{margin:rise}",
         working=(
-            "{carbon} % carbon begins to melt at {melts:heat}",
-            "{melts:heat} - {weld:heat} = {margin:rise}",
-            "{rich} %: {rich_melts:heat} - {weld:heat} = {rich_margin:rise}",
-            "{richest} %: {richest_melts:heat} - {weld:heat} = {richest_margin:rise}",
+            "calculated: {carbon} % carbon begins to melt at {melts:heat}",
+            "from the weld to melting: {melts:heat} - {weld:heat} = {margin:rise}",
+            "{rich} % melts: {rich_melts:heat} - {weld:heat} = {rich_margin:rise}",
+            "{richest} % melts: {richest_melts:heat} - {weld:heat} = {richest_margin:rise}",
         ),
         values=_margin,
         picture=_diagram,
@@ -157,10 +167,10 @@ CARDS = (
         belief="White hot; and the two scales of temperature are easily mixed up.",
         answer="Welding about {cool:heat} to {hot:heat}; forging about {forge_low:heat} to "
         "{forge_high:heat}; hardening of a simple pair about {harden_low:heat} to "
-        "{harden_high:heat}; tempering about {temper:heat}. The data sheet of the steel "
-        "goes first. What colour that looks depends on the light in the room. And a step "
-        "of {step:.0f} °C is {step_f:.0f} °F, not {slip:.0f}: 32 is added to a "
-        "temperature, never to a difference.",
+        "{harden_high:heat}, and then at once tempering, about {temper_low:heat} to "
+        "{temper_high:heat}. Data sheets go first. Sparks are already too hot. Colours "
+        "depend on the light in the room. And a step of {step:.0f} °C is {step_f:.0f} °F, "
+        "not {slip:.0f}: 32 is added to a temperature, never to a difference.",
         breath="For a weld about {weld:.0f} degrees Celsius, {weld_f:.0f} Fahrenheit.",
         name="A welding heat",
         value="{weld:.0f} °C = {weld_f:.0f} °F",
@@ -173,8 +183,10 @@ CARDS = (
         picture=_scale,
         keywords="temperature degrees celsius fahrenheit fire forge colour yellow orange "
         "white red glow temper harden",
-        mark="The conversion is exact. The heats: " + NO_SOURCE[0].lower() + NO_SOURCE[1:],
-        caution=FIRE,
+        mark="The conversion is exact. Welding up to 1150 °C: "
+        f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. Tempering: "
+        f"{TEMPER_SOURCE}. The rest: {NO_SOURCE[0].lower()}{NO_SOURCE[1:]}",
+        caution=f"{FIRE} {QUENCH_OIL} {AT_ONCE}",
         lesson="03",
     ),
 )

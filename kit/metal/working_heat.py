@@ -1,0 +1,131 @@
+"""How hot each steel may be worked: one limit a grade, for every heat the kit advises.
+
+These are forging heats of data sheets, not the start of melting (`kit.metal.solidus`,
+calculated for iron and carbon alone): real steel burns earlier, at dirt, segregations and
+corners. Of two published figures the lower is taken. Makers report welding plain steel at
+1232 to 1288 °C; the kit advises none of it. The data sheet of your own bar is better.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from types import MappingProxyType
+from typing import NamedTuple
+
+from kit.billet import Billet
+from kit.errors import KitError
+from kit.metal.solidus import both
+from kit.stack import Stack
+from kit.steels import Grade, steel
+
+NO_SOURCE = "common practice, no source"
+SPARKS = "Sparks: already too hot."
+
+
+class Limit(NamedTuple):
+    """The hottest a grade is to be worked, °C, and where that comes from."""
+
+    celsius: float
+    source: str
+
+
+_PLAIN = Limit(1150.0, "data sheet of 1095, seen in two copies: heat to 1150 °C (2100 °F)")
+_AS_PLAIN = Limit(
+    1150.0, f"as 1095, which has as much carbon or more, so on its safe side: {NO_SOURCE}"
+)
+_LEAN = Limit(
+    1250.0, "table of forging heats of steels with 0.15 to 0.25 % C, seen in a copy"
+)
+_WATER = Limit(1066.0, "as O1; ASM Handbook 14, water-hardening tool steels, from memory")
+_STAINLESS = Limit(1260.0, "data sheets, seen in copies: 1149 to 1260 °C")
+_LISTED = "list of forging temperatures, seen in a copy: "
+LIMITS = MappingProxyType(
+    {
+        "1018": _LEAN,
+        "1075": _AS_PLAIN,
+        "1080": _AS_PLAIN,
+        "1084": _AS_PLAIN,
+        "1095": _PLAIN,
+        "5160": _AS_PLAIN,
+        # a smiths' society sheet goes to 1205 °C
+        "52100": Limit(1150.0, f"as 1095, whose carbon is about the same: {NO_SOURCE}"),
+        "15N20": _AS_PLAIN,
+        "80CrV2": _AS_PLAIN,
+        "L6": Limit(1095.0, "smiths' society sheet of L6, seen in a copy: 980 to 1095 °C"),
+        "O1": Limit(1066.0, "data sheets of O1, seen in copies: 1010 to 1066 °C"),
+        "W1": _WATER,
+        "W2": _WATER,
+        "304": _STAINLESS,
+        "316": _STAINLESS,
+        "440C": Limit(1095.0, _LISTED + "stainless steel, magnetic"),
+        # a maker's bulletin, from memory, goes to 1230 °C
+        "nickel 200": Limit(1095.0, _LISTED + "nickel"),
+        "wrought iron": Limit(1250.0, f"as 1018: {NO_SOURCE}"),
+    }
+)
+
+
+def limit_of(grade: Grade) -> Limit:
+    """Give the working limit of a grade on the rack.
+
+    Raises
+    ------
+    KitError
+        If the grade is not on it.
+    """
+    if grade.name not in LIMITS:
+        msg = f"I know no working limit of {grade.name[:40]!r}, only of "
+        raise KitError(msg + ", ".join(LIMITS) + ".")
+    return LIMITS[grade.name]
+
+
+def hottest(names: Iterable[object]) -> float:
+    """Give the hottest that steels may be worked together, °C: the least of their limits.
+
+    Parameters
+    ----------
+    names : iterable of str
+        One name at least, as for `kit.steels.steel`.
+
+    Examples
+    --------
+    >>> hottest(["1084", "15N20"]), hottest(["15N20", "O1"])
+    (1150.0, 1066.0)
+    """
+    return min(limit_of(steel(name)).celsius for name in names)
+
+
+def too_hot(celsius: float, names: Iterable[object]) -> str:
+    """Say that a heat is above the working limit of one of some steels, or nothing.
+
+    Examples
+    --------
+    >>> too_hot(1150, ["1084", "15N20"])
+    ''
+    >>> too_hot(1200, ["1084", "O1"])[:43]
+    'Too hot for O1, which is not to be worked a'
+    """
+    first = min((steel(name) for name in names), key=lambda one: limit_of(one).celsius)
+    most = limit_of(first).celsius
+    if celsius <= most:
+        return ""
+    return f"Too hot for {first}, which is not to be worked above {both(most)}. {SPARKS}"
+
+
+def check_advised(billet: Billet) -> None:
+    """Refuse a forging of which a step is hotter than one of its steels may be worked.
+
+    Raises
+    ------
+    KitError
+        One sentence that names the step and the steel.
+    """
+    names = dict.fromkeys(billet.source.steels)
+    if not isinstance(billet.source, Stack):
+        for bar in billet.source.bars:
+            check_advised(bar)
+    for step in billet.steps:
+        told = too_hot(step.heat.celsius, names) if step.heat else ""
+        if told:
+            msg = f"The heat of the step {step.step!r} is {both(step.heat.celsius)}: "
+            raise KitError(msg + told[0].lower() + told[1:].removesuffix(f" {SPARKS}"))
