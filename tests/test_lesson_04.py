@@ -74,7 +74,7 @@ def test_odd_and_even_stacks():
     odd, even = (twist.bar(**{**twist._plain(ASKED), "stack": stack}) for stack in (0, 1))
     assert odd.layers % 2 == 1
     assert even.layers % 2 == 0
-    assert "dark and bright in turn" in twist.remark("stack", state(stack=1))
+    assert "mirror image" in twist.remark("stack", state(stack=1))
 
 
 @pytest.mark.parametrize(

@@ -39,7 +39,7 @@ def spacings_working(given: Given) -> list[str]:
     """Work out how many star spacings fit."""
     length, p = given["stretch"], given["p"]
     return [
-        "layers stand on edge twice in a turn",
+        "layers lie flat twice in a turn",
         f"from star to star: {p:g} / 2 = {p / 2:g} mm",
         f"{length:g} / {p / 2:g} = {2 * length / p:.3g}",
     ]

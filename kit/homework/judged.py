@@ -239,11 +239,12 @@ HANDOUT = Judge(
         f"{_BAR.billet.layers} layers. Oil it.",
         f"This bar was made of {_BAR.pieces} pieces of {_BAR.outer.steel} and "
         f"{_BAR.inner.steel}, welded and stacked three times: {_BAR.billet.layers} layers "
-        f"in {_BAR.wanted.thickness:g} mm. The bright lines hold nickel. Where the pattern "
-        "is close, the surface runs along the layers; it says nothing of hardness, nearly "
-        "the same in both. Ground again, it will look different, and etched again it comes "
-        "back. I looked for open welds and found none; I can not see inside. It rusts: "
-        "keep it dry and oiled.",
+        f"in {_BAR.wanted.thickness:g} mm. The bright lines hold nickel: mind it if you "
+        "are allergic. Where lines lie close, the surface cuts steeply across the layers; "
+        "where they lie wide, it runs nearly along them. They say nothing of hardness, "
+        "nearly the same in both. Ground again, it will look different, and etched again "
+        "it comes back. I looked for open welds and found none; I can not see inside. It "
+        "rusts: keep it dry and oiled.",
     ),
     words=80,
 )

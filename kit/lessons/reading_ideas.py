@@ -135,7 +135,7 @@ EVERY_STAR = _idea(
     "EVERY_STAR",
     "double it, as if every star had been counted",
     lambda given: 2 * given["s"],
-    "In an even stack, is the next star of the same shade?",
+    "In an even stack, off its axis, is the next star of the same shade?",
     "04-tighten",
 )
 HALF_SHADE = _idea(

@@ -143,7 +143,7 @@ DEEPER_CHECK = Check(
 
 def _shade_working(given: Given) -> list[str]:
     return [
-        "in an even stack the next star has the other shade",
+        "in an even stack, a little off the axis, the next star has the other shade",
         "so two of one shade are two stars, one whole turn, apart",
         f"one turn = {given['s']:g} mm",
     ]
@@ -151,8 +151,9 @@ def _shade_working(given: Given) -> list[str]:
 
 SHADE_CHECK = Check(
     ask=(
-        "A bar was stacked from an even number of layers. Its bright stars stand 60 mm "
-        "apart, a dark one midway between. How long is one turn?"
+        "A bar was stacked from an even number of layers and ground to a little off its "
+        "axis. Its bright stars stand 60 mm apart, a dark one midway between. How long is "
+        "one turn?"
     ),
     given={"s": 60.0},
     right=ONE_SHADE,
@@ -162,7 +163,7 @@ SHADE_CHECK = Check(
     working=_shade_working,
     other={"s": 35.0},
     tips=(
-        "Lesson 04 has an even stack: set it, grind to the axis, and look.",
+        "Lesson 04 has an even stack: set it, grind to just off the axis, and look.",
         "Count every star against the scale, whatever its shade.",
         "Two stars a turn, of either shade.",
     ),

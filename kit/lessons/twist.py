@@ -22,6 +22,10 @@ from kit.units import Units, format_length
 LENGTH = 200.0
 HANDS = ("right", "left")
 STACKS = ("odd number of layers", "even number of layers")
+EVEN_STARS = (
+    "An even stack has a weld on its axis. On the axis each star is half dark, half "
+    "bright, the next its mirror image; a little off it dark and bright stars take turns."
+)
 NEIGHBOURS = ("none", "same hand", "opposite hand")
 # Shear strain over root 3, at which hot torsion tests report steel to fail: about 3
 # (Metals 15(2) 219, 2025, abstract). A warning only: forging is not a torsion test.
@@ -188,7 +192,7 @@ def remark(changed: str, state: dict[str, Any]) -> str:
             "Down to the axis: the end grain, turned, lies flat in front of you as stars."
         )
     if changed == "stack" and state["stack"] == 1:
-        return "An even stack is not symmetric: stars are dark and bright in turn."
+        return EVEN_STARS
     if changed == "neighbour" and state["neighbour"] == 2:
         return "Opposite hands: the lines meet on the seam as chevrons."
     return ""

@@ -166,9 +166,11 @@ CARDS = (
         question="Why are there stars in a twisted bar?",
         belief="Stars are stamped in, or are cut from the ends.",
         answer="Grind a twisted bar down to its axis and you look at its end grain, laid "
-        "out along the bar. Twice in a turn the layers stand on edge there, twice they lie "
-        "flat, and between they swing round: that is a star. With an odd number of layers "
-        "all stars are alike; with an even number dark ones and bright ones take turns.",
+        "out along the bar. Twice in a turn the layers lie flat there: that is a star. In "
+        "between they stand on edge. With an odd number of layers all stars are alike. "
+        "With an even number a weld runs along the axis: on the axis each star is half "
+        "dark, half bright, and the next is its mirror image; a little off it dark and "
+        "bright stars take turns.",
         breath="You look down the middle of a rope. Each half turn makes one star.",
         name="Stars in {length:length} of bar",
         value="{stars:count}, one every {star:length}",
