@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cached_property
+from math import prod
 from numbers import Integral
 from typing import Any
 
+import numpy as np
 from pydantic import Field, SerializeAsAny, field_validator, model_validator
 
+from kit import census
 from kit.declare import Declared
 from kit.errors import KitError
 from kit.stack import Source, Stack
@@ -22,6 +26,7 @@ from kit.steps import (
     Step,
     Tally,
 )
+from kit.unfolded import Unfolded
 
 MOST_STEPS = 200
 LEAST_LENGTH = 1.0  # mm
@@ -108,7 +113,9 @@ class Billet(Declared):
 
     def __getitem__(self, stages: slice) -> Billet:
         """Give the billet as it was after the first steps: ``billet[:3]``."""
-        if not isinstance(stages, slice) or stages.start or stages.step:
+        last = stages.stop if isinstance(stages, slice) else ""
+        whole = last is None or (isinstance(last, Integral) and not isinstance(last, bool))
+        if not whole or stages.start or stages.step:
             msg = f"Ask for a billet's first steps as billet[:3]. Given: {stages!r}."
             raise KitError(msg)
         return Billet(source=self.source, steps=self.steps[stages])
@@ -151,8 +158,8 @@ class Billet(Declared):
     def tallies(self) -> tuple[Tally, ...]:
         """Layers and bands before the first step, and after each."""
         tallies = [self.source.tally]
-        for step in self.steps:
-            tallies.append(step.tally(tallies[-1]))
+        for step, size in zip(self.steps, self.sizes, strict=False):
+            tallies.append(step.tally(tallies[-1], size))
         return tuple(tallies)
 
     @property
@@ -183,8 +190,36 @@ class Billet(Declared):
     @property
     def thinnest_layer(self) -> float:
         """Thickness of the thinnest layer, mm (for layers that lie flat)."""
-        copies = self.layers / self.source.tally.layers
-        return self.source.thinnest * self.across / copies
+        pieces = self.tally.pieces
+        return pieces.thinnest * self.across / pieces.height
+
+    def census(self, start: Sequence[float], end: Sequence[float]) -> census.Census:
+        """Count what a straight line through the finished bar meets, as it is there.
+
+        For any bar, forged flat, twisted, dented, split or bundled: the line is followed
+        back through every step. Where the layers lie flat `layers`, `bands` and
+        `thinnest_layer` are the short cut that agrees with it.
+
+        Parameters
+        ----------
+        start, end : (x, y, z)
+            Two points, mm; what lies beside the bar does not count.
+
+        Raises
+        ------
+        KitError
+            A line beside the bar or of no length; more than a million layers.
+
+        Examples
+        --------
+        >>> from kit import Grind, Stack
+        >>> stack = Stack.alternate("1084", "15N20", pieces=9, thickness=3.0)
+        >>> bar = Billet(source=stack).then(Fold(), Grind(top=4, ends=10))
+        >>> found = bar.census((20, 0, -25), (20, 0, 25))
+        >>> found.layers, found.bands, round(found.thinnest, 3), round(found.mean, 3)
+        (17, 16, 2.0, 2.941)
+        """
+        return census.taken(self.follow, self.laid, self.size, (start, end), self.leaves)
 
     @cached_property
     def level(self) -> int:
@@ -193,6 +228,78 @@ class Billet(Declared):
             if step.keeps is not Layers.FLAT:
                 return count
         return len(self.steps)
+
+    @cached_property
+    def unfolded(self) -> Unfolded:
+        """The pile that all folds opened would make, for the billet of a stack."""
+        stacks, before_fold, upside_down = 1, None, False
+        for step, tally in zip(self.steps, self.tallies, strict=False):
+            if before_fold is None and step.turns_over(tally):
+                upside_down = not upside_down
+            if tally.opens:
+                if step.folds_over and before_fold is None:
+                    before_fold = stacks
+                stacks *= step.leaves
+        return Unfolded(
+            edges=self.source.edges,
+            stacks=stacks,
+            before_fold=before_fold,
+            upside_down=upside_down,
+        )
+
+    def height(self, points: Points) -> np.ndarray:
+        """Give each point's height through the unfolded pile, counted in stacks.
+
+        Parameters
+        ----------
+        points : three arrays, mm
+            In the finished bar, the billet of a stack. Any shape.
+        """
+        sign: np.ndarray | int = 1
+        shift: np.ndarray | int = 0
+        stacks = [tally.stacks for tally in self.tallies]
+        for index in range(len(self) - 1, self.level - 1, -1):
+            step, size, tally = self.steps[index], self.sizes[index], self.tallies[index]
+            if step.turns_over(tally):
+                shift, sign = shift + sign * stacks[index], -sign
+            if step.leaves > 1 and tally.opens:
+                turned, lifted = step.leaf(points, size, stacks[index])
+                shift = shift + sign * lifted
+                sign = sign * turned
+            points = step.undo(points, size)
+        # Up to here the layers only lay flat: height in the bar is height in the pile.
+        flat, thickness = stacks[self.level], self.sizes[self.level].thickness
+        height = points[2] * (flat / thickness) + flat / 2
+        return sign * height + shift
+
+    def follow(self, points: Points) -> census.Followed:
+        """Tell which piece of steel lies at each point, and how high in its pile."""
+        code, before = np.zeros(points[0].shape, np.uint64), points
+        bars = self.source.bars_of_it()
+        for (step, size), tally in zip(self.backwards(), self.tallies[-2::-1], strict=True):
+            if bars or step.leaves == 1 or not tally.opens:  # no weld of the unfolded pile
+                piece = np.asarray(step.piece(before, size), np.int64)
+                code = code * census.MIXER + piece.astype(np.uint64)
+            before = step.undo(before, size)
+        if not bars:
+            return census.Followed(code, np.zeros(code.shape, int), self.height(points))
+        inner = self.source.follow(before)
+        return inner._replace(piece=inner.piece + code * census.MIXER)
+
+    @property
+    def laid(self) -> list[census.Laid]:
+        """The stacks in it, as `follow` numbers them."""
+        bars = self.source.bars_of_it()
+        if bars:
+            return [laid for bar in bars for laid in bar.laid]
+        return [census.Laid(self.unfolded, self.source.steels)]
+
+    @property
+    def leaves(self) -> int:
+        """How many pieces lie in it, at most, that are not one unfolded pile's."""
+        bars = self.source.bars_of_it()
+        own = prod(step.leaves for step in self.steps[0 if bars else self.level :])
+        return own * sum(bar.leaves for bar in bars) if bars else own
 
 
 def _step(values: dict) -> Step:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from functools import cached_property
 from typing import ClassVar, Literal
 
 import numpy as np
 from pydantic import Field, model_validator
 
 from kit.billet import Billet
+from kit.census import MIXER, Followed
 from kit.errors import KitError
 from kit.stack import Source
-from kit.steps import Points, Tally
+from kit.steps import Layers, Pieces, Points, Tally
 
 MOST_BARS = 16
 
@@ -85,36 +86,55 @@ class Bundle(Source):
     def tally(self) -> Tally:
         """Layers of all bars if they lie stacked; bars side by side add none."""
         tallies = [bar.tally for bar in self.bars]
-        even = self.laid == "stacked" and all(tally.flat for tally in tallies)
         if self.laid == "side by side":
-            return max(tallies)._replace(even=False)
-        joints = sum(one.top == other.bottom for one, other in pairwise(tallies))
-        return Tally(
-            sum(tally.layers for tally in tallies),
-            sum(tally.bands for tally in tallies) - joints,
-            tallies[0].bottom,
-            tallies[-1].top,
-            even=even,
+            most = max(tallies, key=lambda tally: tally.layers)
+            return most._replace(lie=Layers.TILTED)
+        pieces = [
+            tally.pieces.scaled(bar.size.thickness / tally.pieces.height)
+            for bar, tally in zip(self.bars, tallies, strict=True)
+        ]
+        flat = all(tally.flat for tally in tallies)
+        wavy = any(tally.lie is Layers.WAVY for tally in tallies)
+        lie = (Layers.WAVY if wavy else Layers.FLAT) if flat else Layers.TILTED
+        return Tally(Pieces.piled(pieces), lie=lie)
+
+    def bars_of_it(self) -> tuple[Billet, ...]:
+        """Give the bars."""
+        return self.bars
+
+    def which(self, points: Points) -> np.ndarray:
+        """Tell in which bar each point lies: 0 the first that was laid."""
+        return np.searchsorted(self._edges[1:-1], points[self._axis], side="right")
+
+    def own(self, index: int, points: Points) -> Points:
+        """Count points of the bundle in the axes of one of its bars."""
+        axis, own = self._axis, list(points)
+        middle = (self._edges[index] + self._edges[index + 1]) / 2
+        own[axis] = points[axis] - points[axis].dtype.type(middle)
+        return tuple(own)
+
+    def follow(self, points: Points) -> Followed:
+        """Tell which piece of which bar lies at each point; see Billet.follow."""
+        which = self.which(points)
+        found = Followed(
+            which.astype(np.uint64), np.zeros(which.shape, int), np.zeros(which.shape)
         )
+        before = 0  # stacks of the bars before
+        for index, bar in enumerate(self.bars):
+            mine = which == index
+            inner = bar.follow(self.own(index, tuple(part[mine] for part in points)))
+            found.piece[mine] += inner.piece * MIXER
+            found.source[mine] = inner.source + before
+            found.height[mine] = inner.height
+            before += len(bar.laid)
+        return found
 
     @property
-    def thinnest(self) -> float:
-        """The thinnest layer of any bar, as a share of the thickness."""
-        return min(bar.thinnest_layer for bar in self.bars) / self.thickness
+    def _axis(self) -> int:
+        return 1 if self.laid == "side by side" else 2
 
-    def places(self, points: Points) -> list[tuple[Billet, Points, np.ndarray]]:
-        """Tell, for each bar: the points counted in its own axes, and which are its own."""
-        axis = 1 if self.laid == "side by side" else 2
-        breadths = [bar.size[axis] for bar in self.bars]
-        edges = np.cumsum([0.0, *breadths]) - sum(breadths) / 2
-        found = []
-        for index, bar in enumerate(self.bars):
-            own = list(points)
-            own[axis] = points[axis] - (edges[index] + edges[index + 1]) / 2
-            mine = np.ones(points[axis].shape, bool)
-            if index:
-                mine &= points[axis] >= edges[index]
-            if index < len(self.bars) - 1:
-                mine &= points[axis] < edges[index + 1]
-            found.append((bar, tuple(own), mine))
-        return found
+    @cached_property
+    def _edges(self) -> np.ndarray:
+        """Where the bars begin and end across the bundle, mm."""
+        breadths = [bar.size[self._axis] for bar in self.bars]
+        return np.cumsum([0.0, *breadths]) - sum(breadths) / 2

@@ -8,7 +8,7 @@ from kit.billet import Billet
 from kit.declare import Declared, quantity
 from kit.errors import KitError
 from kit.stack import Source, Stack
-from kit.steps import Fold, Points, Restack, Tally
+from kit.steps import Fold, Pieces, Points, Restack, Tally
 
 MOST_NAMED = 12  # steps that one sentence can list
 SLACK = 1e-6  # mm, for roundings
@@ -91,12 +91,7 @@ class Gapped(Source):
     @property
     def tally(self) -> Tally:
         """One bar, however many layers it had."""
-        return Tally(1, 1, "steel", "steel")
-
-    @property
-    def thinnest(self) -> float:
-        """The gap."""
-        return self.gap
+        return Tally(Pieces.one("steel", self.thickness))
 
     @property
     def height(self) -> float:

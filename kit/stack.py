@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
+from collections.abc import Sequence
 from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
@@ -13,7 +14,7 @@ from pydantic import Field, field_validator
 from kit.declare import Declared, quantity
 from kit.errors import KitError
 from kit.steels import steel as find_steel
-from kit.steps import Tally
+from kit.steps import Pieces, Tally
 
 MOST_PIECES = 1000
 
@@ -65,10 +66,9 @@ class Source(Declared):
     def tally(self) -> Tally:
         """Layers and bands before the first step."""
 
-    @property
-    @abstractmethod
-    def thinnest(self) -> float:
-        """The thinnest layer, as a share of the thickness."""
+    def bars_of_it(self) -> tuple:
+        """Give the forged bars that it is laid of: none for a stack."""
+        return ()
 
 
 class Stack(Source):
@@ -116,7 +116,7 @@ class Stack(Source):
         second: str,
         *,
         pieces: int,
-        thickness: float | tuple[float, float],
+        thickness: float | Sequence[float],
         length: float = 150,
         width: float = 38.1,
     ) -> Stack:
@@ -139,7 +139,7 @@ class Stack(Source):
             One bar only, too many bars, a steel or size that does not exist.
         """
         check_pieces(pieces)
-        pair = thickness if isinstance(thickness, tuple) else (thickness, thickness)
+        pair = thickness if isinstance(thickness, (tuple, list)) else (thickness,) * 2
         if len(pair) != 2:
             msg = f"Thickness must be one number or two, in mm. Given: {thickness}."
             raise KitError(msg)
@@ -178,13 +178,8 @@ class Stack(Source):
     @property
     def tally(self) -> Tally:
         """One layer a bar."""
-        names = self.steels
-        return Tally(len(names), self.bands, names[0], names[-1])
-
-    @property
-    def thinnest(self) -> float:
-        """The thinnest bar, as a share of the stack's thickness."""
-        return min(layer.thickness for layer in self.layers) / self.thickness
+        bars = [Pieces.one(bar.steel, bar.thickness) for bar in self.layers]
+        return Tally(Pieces.piled(bars))
 
 
 def demo_stack(*, length: float = 150, width: float = 38.1) -> Stack:

@@ -144,14 +144,28 @@ def _most_stacks(piles: Pile | list) -> int:
 
 
 def _read(billet: Billet, piles: Pile | list, points: Points, average: Any) -> np.ndarray:
-    """Look the tones up; of a bundle, bar by bar."""
+    """Look the tones up; of a bundle, each bar only where it is seen."""
     if not isinstance(billet.source, Bundle):
-        return average(piles, unfolded(billet, points))
-    tone = np.zeros(np.subtract(points[0].shape, 2), points[0].dtype)
-    places = billet.source.places(billet.undo(points))
-    for (bar, own, mine), pile in zip(places, piles, strict=True):
-        np.copyto(tone, _read(bar, pile, own, average), where=mine[1:-1, 1:-1])
+        return average(piles, billet.height(points))
+    bundle, before = billet.source, billet.undo(points)
+    which = bundle.which(before)[1:-1, 1:-1]
+    tone = np.zeros(which.shape, points[0].dtype)
+    for index, (bar, pile) in enumerate(zip(bundle.bars, piles, strict=True)):
+        mine = which == index
+        if mine.any():
+            rows, columns = (_span(mine.any(axis=axis)) for axis in (1, 0))
+            # with a margin of one pixel all round
+            wider = tuple(slice(part.start, part.stop + 2) for part in (rows, columns))
+            own = bundle.own(index, tuple(part[wider] for part in before))
+            found = _read(bar, pile, own, average)
+            np.copyto(tone[rows, columns], found, where=mine[rows, columns])
     return tone
+
+
+def _span(marked: np.ndarray) -> slice:
+    """Give the stretch in which all that is marked lies."""
+    places = np.flatnonzero(marked)
+    return slice(places[0], places[-1] + 1)
 
 
 def bar_at(billet: Billet, point: tuple[float, float, float]) -> tuple[Stack, int]:
@@ -163,56 +177,27 @@ def bar_at(billet: Billet, point: tuple[float, float, float]) -> tuple[Stack, in
     point : (x, y, z)
         In the finished bar, mm.
     """
-    points = tuple(np.array([part]) for part in point)
+    points = tuple(np.array([part], float) for part in point)
     if isinstance(billet.source, Bundle):
-        for bar, own, mine in billet.source.places(billet.undo(points)):
-            if mine[0]:
-                return bar_at(bar, tuple(float(part[0]) for part in own))
-    pile = pile_of(billet, dict.fromkeys(billet.source.steels, 0.0))
-    return billet.source, int(pile.bar_at(unfolded(billet, points))[0])
+        before = billet.undo(points)
+        index = int(billet.source.which(before)[0])
+        inner = billet.source.own(index, before)
+        return bar_at(billet.source.bars[index], tuple(float(part[0]) for part in inner))
+    return billet.source, int(billet.unfolded.bar_at(billet.height(points))[0])
 
 
 def pile_of(billet: Billet, tones: Tones) -> Pile:
     """Make the table of tones for a billet."""
+    unfolded = billet.unfolded
     if isinstance(tones, Mapping):
-        edges = billet.source.edges
+        edges = unfolded.edges
         bars = np.array([tones[name] for name in billet.source.steels])
     else:
         edges, bars = tones.cells(billet)
-    stacks, before_fold, upside_down = 1, None, False
-    for step, tally in zip(billet.steps, billet.tallies, strict=False):
-        if before_fold is None and step.turns_over(tally):
-            upside_down = not upside_down
-        if tally.flat:
-            if step.folds_over and before_fold is None:
-                before_fold = stacks
-            stacks *= step.leaves
-    return Pile(edges, bars, stacks, before_fold, upside_down)
-
-
-def unfolded(billet: Billet, points: Points) -> np.ndarray:
-    """Give each point's height through the unfolded pile, counted in stacks.
-
-    Parameters
-    ----------
-    billet : Billet
-    points : three arrays, mm
-        In the finished bar. Any shape.
-    """
-    tallies = billet.tallies
-    copies = [tally.layers // tallies[0].layers for tally in tallies]
-    sign: np.ndarray | int = 1
-    shift: np.ndarray | int = 0
-    for index in range(len(billet) - 1, billet.level - 1, -1):
-        step, size = billet.steps[index], billet.sizes[index]
-        if step.turns_over(tallies[index]):
-            shift, sign = shift + sign * copies[index], -sign
-        if step.leaves > 1 and tallies[index].flat:
-            turned, lifted = step.leaf(points, size, copies[index])
-            shift = shift + sign * lifted
-            sign = sign * turned
-        points = step.undo(points, size)
-    # Up to here the layers only lay flat: height in the bar is height in the pile.
-    thickness = billet.sizes[billet.level].thickness
-    height = points[2] * (copies[billet.level] / thickness) + copies[billet.level] / 2
-    return sign * height + shift
+    return Pile(
+        edges=edges,
+        stacks=unfolded.stacks,
+        before_fold=unfolded.before_fold,
+        upside_down=unfolded.upside_down,
+        tones=bars,
+    )

@@ -130,8 +130,8 @@ def test_the_pile_and_the_plain_way_find_the_same_bar(billet):
     bars, before = undone(billet, points)
     inside = np.abs(before[2]) < RACK.size.thickness / 2
     assert inside.mean() > 0.999
-    pile = trace.pile_of(billet, TONES)
-    found = pile.bar_at(trace.unfolded(billet, points))
+    pile = billet.unfolded
+    found = pile.bar_at(billet.height(points))
     agree = (found == bars)[inside]
     assert agree.mean() > 0.9999  # a point may lie within rounding of an edge
     assert trace.bar_at(billet, tuple(float(axis[7]) for axis in points))[1] == bars[7]
@@ -159,12 +159,12 @@ def test_a_point_beside_the_bar_is_its_outer_bar(steps, bottom, top):
 @lying_flat
 def test_the_height_runs_on_through_every_weld(billet):
     half = billet.size.thickness / 2
-    stacks = trace.pile_of(billet, TONES).stacks
+    stacks = billet.unfolded.stacks
     jumps = []
     for count in (20_001, 40_001):
         z = np.linspace(-half, half, count)
         line = np.full(count, 0.417 * billet.size.length), np.full(count, 1.3), z
-        height = trace.unfolded(billet, line)
+        height = billet.height(line)
         assert height[[0, -1]] == pytest.approx([0, stacks], abs=1e-6)
         jumps.append(np.max(np.abs(np.diff(height))))
     # twice as many points, half the step: there is no jump in it
@@ -178,8 +178,8 @@ def test_steps_that_keep_layers_level_may_be_taken_at_once(billet, level):
     one_by_one = Billet(source=billet.source, steps=billet.steps)
     assert one_by_one.level >= level
     one_by_one.__dict__["level"] = level  # where the property keeps its answer
-    at_once = trace.unfolded(billet, points)
-    assert trace.unfolded(one_by_one, points) == pytest.approx(at_once, abs=1e-9)
+    at_once = billet.height(points)
+    assert one_by_one.height(points) == pytest.approx(at_once, abs=1e-9)
 
 
 @every_history

@@ -29,7 +29,7 @@ def line_angle(billet: Billet, height: float) -> float:
     for part in chain:
         start = part.undo(start)
         if part is not chain[-1]:
-            start = part.source.places(start)[0][1]
+            start = part.source.own(0, start)
     ends = []
     for along in (-1e-3, 1e-3):
         point = (start[0] + along, start[1], start[2])

@@ -155,7 +155,7 @@ def _history(
     ):
         listed.append((step, stage))
         thinner = _thinner(step, before, after, stage.tally)
-        stage = _Stage(step.tally(stage.tally), stage.thickness * thinner)
+        stage = _Stage(step.tally(stage.tally, before), stage.thickness * thinner)
     return [*listed, (None, stage)]
 
 

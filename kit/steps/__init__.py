@@ -1,6 +1,6 @@
 """Forging steps, one a file. `STEPS` is the register that tests and recipes read."""
 
-from kit.steps.base import Layers, Points, RoundSize, Size, Step, Tally
+from kit.steps.base import Points, RoundSize, Size, Step
 from kit.steps.blows import Blows
 from kit.steps.draw import Draw
 from kit.steps.fold import Fold
@@ -8,6 +8,7 @@ from kit.steps.grind import Grind, GrindRound
 from kit.steps.press import Press
 from kit.steps.restack import Restack
 from kit.steps.split import Split
+from kit.steps.tally import Layers, Pieces, Tally
 from kit.steps.tile import Tile
 from kit.steps.turn import Turn
 from kit.steps.twist import Roll, RoundUp, SquareUp, Twist
@@ -39,6 +40,7 @@ __all__ = [
     "Grind",
     "GrindRound",
     "Layers",
+    "Pieces",
     "Points",
     "Press",
     "Restack",

@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from enum import Enum
 from typing import ClassVar, NamedTuple
 
 import numpy as np
@@ -23,6 +22,7 @@ from pydantic import Field
 from kit.declare import Declared
 from kit.errors import KitError
 from kit.steps.heat import Heat
+from kit.steps.tally import Layers, Tally
 
 Points = tuple[np.ndarray, np.ndarray, np.ndarray]
 
@@ -64,44 +64,6 @@ class RoundSize(Size):
     def volume(self) -> float:
         """Volume, mm³."""
         return math.pi / 4 * self.width * self.thickness * self.length
-
-
-class Layers(Enum):
-    """What a step does to layers that lay flat before it."""
-
-    FLAT = "stay flat, parallel to the faces"
-    WAVY = "wave inside, but the two faces stay layer faces"
-    TILTED = "no longer lie along the faces"
-
-
-class Tally(NamedTuple):
-    """Layers counted both ways, through the thickness.
-
-    Attributes
-    ----------
-    layers : int
-        As the trade counts: pieces of steel, folds multiplied in.
-    bands : int
-        Stripes that exist: like steel that met like steel is one band.
-    bottom, top : str
-        The steel on the two faces.
-    rolled : int
-        Quarter turns since the layers last lay flat: 0, or 1 or 3 while on edge.
-    even : bool
-        False once the layers can no longer be counted straight through the bar.
-    """
-
-    layers: int
-    bands: int
-    bottom: str
-    top: str
-    rolled: int = 0
-    even: bool = True
-
-    @property
-    def flat(self) -> bool:
-        """Whether the layers lie along the faces, so that a fold multiplies them."""
-        return self.even and self.rolled == 0
 
 
 class Step(Declared):
@@ -173,12 +135,19 @@ class Step(Declared):
         del before
         return False
 
-    def tally(self, before: Tally) -> Tally:
-        """Count layers and bands after the step."""
-        spoilt = self.keeps is Layers.TILTED or (
-            self.keeps is Layers.WAVY and before.rolled != 0
-        )
-        return before._replace(even=before.even and not spoilt)
+    def tally(self, before: Tally, size: Size) -> Tally:
+        """Count layers and bands after the step, from those before and the size before."""
+        del size
+        return before.bent(self.keeps)
+
+    def piece(self, points: Points, size: Size) -> np.ndarray | int:
+        """Tell which of the pieces that the step welds together each point lies in.
+
+        `points` are those of the bar after the step. Whole numbers from 0; one number
+        for all where the step lays nothing together.
+        """
+        del points, size
+        return 0
 
 
 def side_of(height: np.ndarray) -> np.ndarray:

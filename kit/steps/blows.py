@@ -12,7 +12,8 @@ import numpy as np
 
 from kit.declare import quantity
 from kit.errors import KitError
-from kit.steps.base import Layers, Points, Size, Step
+from kit.steps.base import Points, Size, Step
+from kit.steps.tally import Layers
 
 Wave = tuple[np.ndarray, np.ndarray]
 

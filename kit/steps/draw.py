@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import ClassVar, Literal
 
 from kit.declare import quantity
-from kit.steps.base import Layers, Points, Size, Step
+from kit.steps.base import Points, Size, Step
+from kit.steps.tally import Layers
 
 
 class Draw(Step):

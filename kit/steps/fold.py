@@ -6,7 +6,8 @@ from typing import ClassVar, Literal
 
 import numpy as np
 
-from kit.steps.base import Layers, Points, Size, Step, Tally, side_of
+from kit.steps.base import Points, Size, Step, side_of
+from kit.steps.tally import Layers, Tally
 
 
 class Fold(Step):
@@ -61,10 +62,14 @@ class Fold(Step):
         side = side_of(points[2])
         return -side, copies + copies * side
 
-    def tally(self, before: Tally) -> Tally:
+    def piece(self, points: Points, size: Size) -> np.ndarray:
+        """0 for the near half, 1 for the far half on top of it."""
+        del size
+        return points[2] >= 0
+
+    def tally(self, before: Tally, size: Size) -> Tally:
         """Double the layers; the two middle ones are one band."""
+        del size
         if not before.flat:
             return before
-        return before._replace(
-            layers=2 * before.layers, bands=2 * before.bands - 1, top=before.bottom
-        )
+        return before.piled((before.pieces, before.pieces.turned_over()))

@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 from kit.declare import quantity
 from kit.errors import KitError
 from kit.steps.base import Points, RoundSize, Size, Step
+from kit.steps.tally import Layers, Tally
 
 LEAST = 0.2  # mm that must be left
 
@@ -26,6 +27,7 @@ class Grind(Step):
     sides: float = quantity("Off each side", "", low=0, high=100, unit="mm", default=0)
     ends: float = quantity("Off each end", "", low=0, high=1000, unit="mm", default=0)
 
+    keeps: ClassVar[Layers] = Layers.GROUND
     wastes: ClassVar[bool] = True
 
     def size_after(self, size: Size) -> Size:
@@ -57,6 +59,12 @@ class Grind(Step):
         x, y, z = points
         return x + self.ends, y, z - (self.top - self.bottom) / 2
 
+    def tally(self, before: Tally, size: Size) -> Tally:
+        """Take off the layers that lay under the faces; ends take none."""
+        if before.rolled:  # on edge: the sides are the faces along the layers
+            return before.ground(self.sides / size.width, self.sides / size.width)
+        return before.ground(self.bottom / size.thickness, self.top / size.thickness)
+
 
 class GrindRound(Step):
     """Grind or turn a square bar round, without moving its layers.
@@ -67,6 +75,7 @@ class GrindRound(Step):
 
     step: Literal["grind round"] = "grind round"
 
+    keeps: ClassVar[Layers] = Layers.GROUND
     wastes: ClassVar[bool] = True
 
     def size_after(self, size: Size) -> Size:
@@ -83,3 +92,9 @@ class GrindRound(Step):
         """Leave the metal where it is."""
         del size
         return points
+
+    def tally(self, before: Tally, size: Size) -> Tally:
+        """Count through the axis: a bar wider than thick keeps all its flat layers."""
+        through = size.width if before.rolled else size.thickness
+        off = (1 - min(size.width, size.thickness) / through) / 2
+        return before.ground(off, off)

@@ -7,7 +7,8 @@ from typing import ClassVar, Literal
 import numpy as np
 
 from kit.declare import quantity
-from kit.steps.base import Layers, Points, Size, Step, Tally
+from kit.steps.base import Points, Size, Step
+from kit.steps.tally import Layers, Tally
 
 
 class Restack(Step):
@@ -65,15 +66,14 @@ class Restack(Step):
         """Count every piece from the bottom up."""
         return 1, self._piece(points[2], size) * copies
 
-    def tally(self, before: Tally) -> Tally:
+    def piece(self, points: Points, size: Size) -> np.ndarray:
+        """Count the pieces from the bottom up."""
+        return self._piece(points[2], size)
+
+    def tally(self, before: Tally, size: Size) -> Tally:
         """Multiply; a joint of like steels loses one band."""
-        if not before.flat:
-            return before
-        joints = (self.pieces - 1) * (before.bottom == before.top)
-        return before._replace(
-            layers=self.pieces * before.layers,
-            bands=self.pieces * before.bands - joints,
-        )
+        del size
+        return before.piled((before.pieces,) * self.pieces) if before.flat else before
 
     def _piece(self, z: np.ndarray, size: Size) -> np.ndarray:
         level = np.floor(z / size.thickness + self.pieces / 2)

@@ -84,6 +84,11 @@ class Split(Step):
         x, y, z = points
         return x, y, z + (self._dragged(y, size) - self.drag / 2)
 
+    def piece(self, points: Points, size: Size) -> np.ndarray:
+        """Tell the two halves apart, welded again along the split."""
+        del size
+        return points[1] >= 0
+
     def _dragged(self, y: np.ndarray, size: Size) -> np.ndarray:
         half = size.width / 2
         # of this thickness the rod leaves half of the drag at `reach`:

@@ -7,7 +7,8 @@ from typing import ClassVar, Literal
 import numpy as np
 
 from kit.errors import KitError
-from kit.steps.base import Layers, Points, Size, Step, side_of
+from kit.steps.base import Points, Size, Step, side_of
+from kit.steps.tally import Layers
 
 
 class Tile(Step):
@@ -56,6 +57,11 @@ class Tile(Step):
         y, z = y - (right - 0.5) * size.width, z - (up - 0.5) * size.thickness
         x, y, z = self._placed(x, y, z, right, up, each, forwards=False)
         return x + (right + 2 * up) * each, y, z
+
+    def piece(self, points: Points, size: Size) -> np.ndarray:
+        """Tell the quarters apart, numbered as they are drawn above."""
+        del size
+        return (points[1] >= 0) + 2 * (points[2] >= 0)
 
     def _placed(
         self,

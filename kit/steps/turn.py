@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import ClassVar, Literal
 
 from kit.declare import quantity
-from kit.steps.base import Layers, Points, Size, Step, Tally
+from kit.steps.base import Points, Size, Step
+from kit.steps.tally import Layers, Tally
 
 
 class Turn(Step):
@@ -23,9 +24,9 @@ class Turn(Step):
     keeps: ClassVar[Layers] = Layers.TILTED
 
     def size_after(self, size: Size) -> Size:
-        """Width and thickness change places on odd quarters."""
-        if self.quarters % 2 and not size.round:
-            return Size(size.length, size.thickness, size.width)
+        """Width and thickness change places on odd quarters, of an oval too."""
+        if self.quarters % 2:
+            return type(size)(size.length, size.thickness, size.width)
         return size
 
     def do(self, points: Points, size: Size) -> Points:
@@ -42,10 +43,11 @@ class Turn(Step):
         """Half a turn since the layers last lay flat."""
         return before.even and (before.rolled + self.quarters) % 4 == 2
 
-    def tally(self, before: Tally) -> Tally:
+    def tally(self, before: Tally, size: Size) -> Tally:
         """Set the layers on edge, or flat again; count nothing new."""
+        del size
         if self.turns_over(before):
-            return before._replace(rolled=0, bottom=before.top, top=before.bottom)
+            return before._replace(rolled=0, pieces=before.pieces.turned_over())
         return before._replace(rolled=(before.rolled + self.quarters) % 4)
 
 

@@ -7,7 +7,8 @@ from typing import ClassVar, Literal
 
 from kit.declare import quantity
 from kit.errors import KitError
-from kit.steps.base import Layers, Points, Size, Step
+from kit.steps.base import Points, Size, Step
+from kit.steps.tally import Layers
 
 
 class Upset(Step):

@@ -9,7 +9,7 @@ import numpy as np
 from kit.billet import Billet
 from kit.steps import Blows
 from kit.surface import Plane
-from kit.trace import see, unfolded
+from kit.trace import see
 from tests.bench import pieces
 from tests.bench.clock import once, table, timed
 
@@ -30,11 +30,11 @@ def _contours() -> None:
     rows = []
     for name, billet in pieces.HISTORIES.items():
         plane = pieces.face(billet)
-        height = unfolded(billet, pieces.points(plane))
+        height = billet.height(pieces.points(plane))
         drawing = once(lambda height=height, billet=billet: contoured(billet, height))
         mean = timed(partial(see, billet, plane, pieces.TONES)).median
         truth = pieces.sampled(billet, small := pieces.face(billet, SMALL))
-        off = pieces.rms(contoured(billet, unfolded(billet, pieces.points(small))), truth)
+        off = pieces.rms(contoured(billet, billet.height(pieces.points(small))), truth)
         rows.append((name, drawing, mean, drawing / mean, off))
     head = ("history", "contourf, ms/Mpx", "mean", "÷ mean", "rms to 16 × 16")
     table("matplotlib contourf, its field given (not timed)", head, rows)
