@@ -12,7 +12,7 @@ import numpy as np
 from kit.errors import KitError
 from kit.grind import Grind
 from kit.steps import Points, Size
-from kit.surface import Look, Plane
+from kit.surface import Look, Plane, check_picture, size_of
 
 MARGIN = 6  # pixels around a fitted blade
 
@@ -64,6 +64,8 @@ class BladeView(ABC):
     pixel: float = 0.25
 
     def __post_init__(self) -> None:
+        check_picture(self.columns, self.rows, self.pixel)
+        object.__setattr__(self, "size", size_of(self.size))
         outline = self.grind.outline
         pairs = (
             ("long", outline.length, self.size.length),

@@ -10,7 +10,7 @@ from functools import cached_property
 import numpy as np
 
 from kit.steps import Size
-from kit.surface import Look
+from kit.surface import Look, check_picture, size_of
 
 EDGE_INK = 0.8  # how dark the line along an edge of the block is drawn
 LIGHT_FROM = np.array([0.25, -0.5, 0.83])  # unit vector towards the lamp
@@ -46,6 +46,10 @@ class Block:
     columns: int = 640
     rows: int = 400
     pixel: float = 0.3
+
+    def __post_init__(self) -> None:
+        check_picture(self.columns, self.rows, self.pixel)
+        object.__setattr__(self, "size", size_of(self.size))
 
     @classmethod
     def fitted(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from numbers import Real
+from numbers import Integral, Real
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -17,6 +17,8 @@ from kit.errors import KitError
 from kit.steps import Points, Size
 
 LEAST_ANGLE = 2.0
+MOST_PIXELS = 20_000  # of a side: a metre in print
+STRAIGHT = 1e-6  # how far from unit length, or from square, two directions may be
 
 
 class Look(NamedTuple):
@@ -34,6 +36,45 @@ class Look(NamedTuple):
     points: Points
     cover: np.ndarray
     light: np.ndarray
+
+
+def check_picture(columns: Any, rows: Any, pixel: Any) -> None:
+    """Refuse a picture that is none, with one sentence; every surface asks this.
+
+    Parameters
+    ----------
+    columns, rows : int
+        Pixels, 1 to 20,000.
+    pixel : float
+        Width of a pixel, mm, above 0.
+    """
+    for name, count in (("Columns", columns), ("Rows", rows)):
+        whole = isinstance(count, Integral) and not isinstance(count, bool)
+        if not whole or not 1 <= count <= MOST_PIXELS:
+            msg = (
+                f"{name} of a picture must be a whole number from 1 to {MOST_PIXELS:,}. "
+                f"Given: {str(count)[:40]}."
+            )
+            raise KitError(msg)
+    number = isinstance(pixel, Real) and not isinstance(pixel, bool)
+    if not number or not 0 < pixel < math.inf:
+        msg = f"A pixel must be wider than 0 mm. Given: {str(pixel)[:40]}."
+        raise KitError(msg)
+
+
+def size_of(bar: Any) -> Size:
+    """Give the size of a bar, whether the bar or its size was given.
+
+    Raises
+    ------
+    KitError
+        Something that is neither.
+    """
+    size = getattr(bar, "size", bar)
+    if not isinstance(size, Size):
+        msg = f"A bar is needed, or its size as bar.size. Given: {str(bar)[:40]}."
+        raise KitError(msg)
+    return size
 
 
 class Moved:
@@ -83,6 +124,25 @@ class Plane:
     rows: int
     pixel: float
 
+    def __post_init__(self) -> None:
+        check_picture(self.columns, self.rows, self.pixel)
+        object.__setattr__(self, "size", size_of(self.size))
+        try:
+            given = np.array([self.centre, self.right, self.up], float)
+        except (TypeError, ValueError):
+            given = np.empty(0)
+        if given.shape != (3, 3) or not np.isfinite(given).all():
+            msg = "A plane's centre, right and up are three numbers each: x, y and z."
+            raise KitError(msg)
+        _, right, up = given
+        off = np.abs([right @ right - 1, up @ up - 1, right @ up]).max()
+        if off > STRAIGHT:
+            msg = (
+                "A plane's right and up must be one long and square to each other. Given: "
+                f"{tuple(map(float, right))} and {tuple(map(float, up))}."
+            )
+            raise KitError(msg)
+
     def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
         """See pixel rows first … last - 1, and one more pixel left and right."""
         column = np.arange(-1, self.columns + 1) - (self.columns - 1) / 2
@@ -102,9 +162,11 @@ class Plane:
         cover = np.ones_like(points[0])
         for axis, (low, high) in enumerate(ends):
             tilt = math.hypot(self.right[axis], self.up[axis])
-            if tilt < 1e-9:  # the face runs parallel to this side of the bar
-                continue
             middle, half = (low + high) / 2, (high - low) / 2
+            if tilt < 1e-9:  # the face runs parallel to this side of the bar
+                if abs(self.centre[axis] - middle) > half * (1 + 1e-9):
+                    cover[:] = 0  # and beside it
+                continue
             inside = (half - np.abs(points[axis] - middle)) / (tilt * self.pixel)
             np.minimum(cover, inside + 0.5, out=cover)
         if self.size.round:
@@ -124,7 +186,7 @@ class Plane:
 
 
 def cut(
-    size: Size,
+    bar: Any,
     *,
     angle: float,
     position: float = 50,
@@ -136,8 +198,8 @@ def cut(
 
     Parameters
     ----------
-    size : Size
-        The bar, mm.
+    bar : Billet or Size
+        The bar, or its size in mm.
     angle : float
         Between the cut and the flat layers, degrees, 2 … 90. 90 is straight across.
     position : float
@@ -148,9 +210,9 @@ def cut(
     Raises
     ------
     KitError
-        An angle or position out of its range.
+        An angle or position out of its range; no bar; a picture without pixels.
     """
-    normal = cut_normal(angle)
+    size, normal = size_of(bar), cut_normal(angle)
     if not _between(0, position, 100):
         msg = f"Position of the cut must be from 0 to 100 %. Given: {str(position)[:40]}."
         raise KitError(msg)

@@ -20,6 +20,7 @@ from kit.steps.tool import Groove, Line, Mark
 
 ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
 NEWTON_TURNS = 30
+LINES = 4000  # over half of the bar, to add up the volume of its hollows
 
 
 class Depth(NamedTuple):
@@ -77,6 +78,33 @@ class Dents:
         """Depth of the dents spread evenly over a bar, mm."""
         summed, _ = self._summed(*self._row(np.array(width / 2)))
         return float(summed) / (width / 2)
+
+    def faces_met(self, length: float, width: float) -> tuple[bool, bool]:
+        """Tell whether the top and the bottom face of a bar have a hollow on them."""
+        beside = self._rows and ROWS * self.spacing - self.mark.radius < width / 2
+        # the nearest hollow is half a spacing from the end, or half over it
+        inside = self.spacing / 2 < length + self.mark.radius
+        top = self.faces != "bottom" and (inside or beside)
+        bottom = self.faces != "top" and (inside or beside or self.faces == "staggered")
+        return top, bottom
+
+    def volume(self, length: float, width: float) -> float:
+        """Volume of all hollows on a bar, mm³: those that hang over its end in part.
+
+        Line by line along the bar the sum is exact; the lines are added up.
+        """
+        y = (np.arange(LINES) + 0.5) * (width / 2 / LINES)
+        row, beside = self._row(y)
+        line = self.mark.line(beside)
+        start, end = (np.full(LINES, place) for place in (0.0, float(length)))
+        ends = [self._since_first(line, place, row) for place in (start, end)]
+        return float(np.mean(ends[1] - ends[0])) * width
+
+    def _since_first(self, line: Line, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
+        """Sum the depth along each line up to x, from the middle of its first mark."""
+        along = self._from_middle(x, row)
+        marks = np.rint((x - along) / self.spacing - 0.5 - np.asarray(row) * 0.5)
+        return self._depth(line, along).summed + marks * line.chord * self.sides
 
     def flatten(self, points: Points, dented: float, flat: float) -> Points:
         """Move points of a bar `dented` mm thick to the bar `flat` mm thick."""

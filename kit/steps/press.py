@@ -127,11 +127,25 @@ class Press(Step):
 
     def levels(self, size: Size) -> Levels:
         """Give the bar's thickness on the way, from its size before."""
-        mean = self.dents.mean(size.width)
+        met = self.dents.faces_met(size.length, size.width)
+        mean = self.dents.mean(size.width) if any(met) else 0.0
         if self.way == "cut":
             return Levels(size.thickness, size.thickness - mean, size.thickness - mean)
         dented = size.thickness + mean
-        return Levels(dented, size.thickness, dented - self.dents.sides * self.deep)
+        return Levels(dented, size.thickness, dented - sum(self._ground(size)))
+
+    def _length(self, size: Size, levels: Levels) -> float:
+        """Give the level bar's length: it keeps the volume, part hollows and all."""
+        if not any(self.dents.faces_met(size.length, size.width)):
+            return size.length
+        area, whole = levels.dented * size.width, size.volume
+        if self.way == "cut":
+            hollows = self.dents.volume(size.length, size.width)
+            return (whole - hollows) / (levels.flat * size.width)
+        length = size.length
+        for _ in range(4):  # the longer the bar, the more of the next hollow is on it
+            length = (whole + self.dents.volume(length, size.width)) / area
+        return length
 
     def size_after(self, size: Size) -> Size:
         """Give the level bar; refuse hollows that it can not take."""
@@ -158,8 +172,9 @@ class Press(Step):
                 f"{max(level, 0):.2f} mm."
             )
             raise KitError(msg)
+        length = self._length(size, self.levels(size))
         if self.thickness is None:
-            return size._replace(thickness=level)
+            return size._replace(length=length, thickness=level)
         if self.thickness > level * (1 + 1e-9):
             msg = (
                 f"Bar afterwards can be at most {level:.2f} mm thick, as it is once it is "
@@ -167,34 +182,46 @@ class Press(Step):
             )
             raise KitError(msg)
         wider = math.sqrt(level / self.thickness)
-        return Size(size.length * wider, size.width * wider, self.thickness)
+        return Size(length * wider, size.width * wider, self.thickness)
 
     def do(self, points: Points, size: Size) -> Points:
         """Make the hollows, level the faces, forge to thickness."""
         levels = self.levels(size)
-        if self.way == "cut":
-            x, y, z = self.dents.flatten(points, levels.dented, levels.flat)
-        else:
-            x, y, z = self.dents.unflatten(points, levels.dented, levels.flat)
-            z = z + self._ground
-        wider, thinner = self._forged(size, levels)
-        return x * wider, y * wider, z * thinner
+        x, y, z = self._flattened(points, size, levels, away=self.way == "cut")
+        wider, thinner = self._forged(levels)
+        return x * wider, y * wider, (z + self._lowered(size)) * thinner
 
     def undo(self, points: Points, size: Size) -> Points:
         """Take the metal back into the bar without hollows."""
         levels = self.levels(size)
-        wider, thinner = self._forged(size, levels)
+        wider, thinner = self._forged(levels)
         x, y, z = points
-        x, y, z = x / wider, y / wider, z / thinner
-        if self.way == "cut":
-            return self.dents.unflatten((x, y, z), levels.dented, levels.flat)
-        return self.dents.flatten((x, y, z - self._ground), levels.dented, levels.flat)
+        level = x / wider, y / wider, z / thinner - self._lowered(size)
+        return self._flattened(level, size, levels, away=self.way == "press")
 
-    @property
-    def _ground(self) -> float:
+    def _flattened(
+        self, points: Points, size: Size, levels: Levels, *, away: bool
+    ) -> Points:
+        """Take the hollows away, or bring them into the flat bar."""
+        if not any(self.dents.faces_met(size.length, size.width)):
+            return points
+        move = self.dents.flatten if away else self.dents.unflatten
+        return move(points, levels.dented, levels.flat)
+
+    def _ground(self, size: Size) -> tuple[float, float]:
+        """How much is ground off the top and the bottom: a face without dents stays."""
+        top, bottom = (
+            self.deep * met for met in self.dents.faces_met(size.length, size.width)
+        )
+        return top, bottom
+
+    def _lowered(self, size: Size) -> float:
         """How far the middle of the ground bar lies below the middle of the pressed."""
-        return {"top": 0.5, "bottom": -0.5}.get(self.faces, 0.0) * self.deep
+        if self.way == "cut":
+            return 0.0
+        top, bottom = self._ground(size)
+        return (top - bottom) / 2
 
-    def _forged(self, size: Size, levels: Levels) -> tuple[float, float]:
-        thinner = self.size_after(size).thickness / levels.left
+    def _forged(self, levels: Levels) -> tuple[float, float]:
+        thinner = 1.0 if self.thickness is None else self.thickness / levels.left
         return math.sqrt(1 / thinner), thinner
