@@ -84,8 +84,14 @@ class Declared(BaseModel):
 
     def __setattr__(self, name: str, value: Any) -> NoReturn:
         """Refuse: nothing that was declared is changed afterwards."""
+        self._refuse(f"{name} = {_short(value)}")
+
+    def __delattr__(self, name: str) -> NoReturn:
+        """Refuse that as well."""
+        self._refuse(f"del {name}")
+
+    def _refuse(self, wish: str) -> NoReturn:
         kind = type(self).__name__
-        wish = f"{name} = {_short(value)}"
         msg = f"A {kind} stays as it was made: make a new one. Given: {wish}."
         raise KitError(msg)
 

@@ -12,6 +12,7 @@ makes of them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
 from typing import Any, NamedTuple, Protocol
 
 import numpy as np
@@ -194,10 +195,23 @@ def pile_of(billet: Billet, tones: Tones) -> Pile:
         bars = np.array([tones[name] for name in billet.source.steels])
     else:
         edges, bars = tones.cells(billet)
+    return _pile(
+        np.asarray(edges, float).tobytes(),
+        np.asarray(bars, float).tobytes(),
+        unfolded.stacks,
+        unfolded.before_fold,
+        unfolded.upside_down,
+    )
+
+
+@lru_cache(maxsize=16)  # its tables cost as much as a small picture
+def _pile(
+    edges: bytes, tones: bytes, stacks: int, before_fold: int | None, upside_down: bool
+) -> Pile:
     return Pile(
-        edges=edges,
-        stacks=unfolded.stacks,
-        before_fold=unfolded.before_fold,
-        upside_down=unfolded.upside_down,
-        tones=bars,
+        edges=np.frombuffer(edges),
+        tones=np.frombuffer(tones),
+        stacks=stacks,
+        before_fold=before_fold,
+        upside_down=upside_down,
     )

@@ -231,6 +231,10 @@ BAD = [
     (lambda: folded(1).then(Blows(depth=9, spacing=9)), "to 5.40 mm.*Given: 9"),
     (lambda: folded(2)[1], r"as billet\[:3\]. Given: 1"),
     (lambda: folded(2)[1:], r"as billet\[:3\]. Given: slice"),
+    (lambda: folded(2)[:"3"], r"as billet\[:3\]. Given: slice"),
+    (lambda: folded(2)[:2.5], r"as billet\[:3\]. Given: slice"),
+    (lambda: folded(2)[:True], r"as billet\[:3\]. Given: slice"),
+    (lambda: stack(4, [3, 1, 2]), "Thickness must be one number or two.*Given: "),
 ]
 
 

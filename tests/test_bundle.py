@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 from steps import forged, stack
 
-from kit import KitError
+from kit import KitError, trace
+from kit.average import mean
 from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.steps import Draw, Fold, RoundUp, SquareUp, Turn, Twist
@@ -87,6 +88,24 @@ def test_bundle_may_be_bundled_again():
     four = Billet(source=Bundle(bars=(pair, pair), laid="stacked"))
     assert four.size.thickness == pytest.approx(2 * pair.size.thickness)
     assert np.ptp(face_of(four, 2).tone) > 0.9
+
+
+def test_a_pixel_asks_only_the_bar_that_is_there(monkeypatch):
+    # 16 × 16 bars: each pixel once, and a margin of one round every bar.
+    square = Billet(source=stack(3, 2.0, width=6.0))
+    row = Billet(source=Bundle(bars=(square,) * 16))
+    many = Billet(source=Bundle(bars=(row,) * 16, laid="stacked"))
+    asked = []
+
+    def counted(pile, height):
+        asked.append(height.size)
+        return mean(pile, height)
+
+    monkeypatch.setattr(trace, "mean", counted)
+    seen = see(many, cut(many, angle=90, columns=600, rows=600, pixel=0.16), TONES)
+    assert seen.cover.min() == 1
+    assert sum(asked) < 1.7 * 600 * 600
+    assert seen.tone.mean() == pytest.approx(1 / 3, abs=0.01)
 
 
 @pytest.mark.parametrize(

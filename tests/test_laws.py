@@ -166,6 +166,8 @@ def test_a_step_is_frozen(sample):
     field = list(type(sample.step).model_fields)[-1]
     with pytest.raises(KitError, match="stays as it was made"):
         setattr(sample.step, field, getattr(sample.step, field))
+    with pytest.raises(KitError, match="stays as it was made"):
+        delattr(sample.step, field)
 
 
 @every_kind

@@ -107,6 +107,21 @@ def test_grinding_and_cutting_leave_layers_as_they_are():
     assert heats_of(heated)[0].thickness == pytest.approx(12 * 6 / level)
 
 
+@pytest.mark.parametrize(
+    "between",
+    [Grind(), Grind(ends=0.1), Grind(sides=0.1), Turn(quarters=2)],
+    ids=["nothing", "ends", "sides", "turned over"],
+)
+def test_what_takes_no_layer_away_changes_no_heat(between):
+    heat = {"celsius": 1150, "minutes": 3}
+    cycle = (Fold(heat=heat), Draw(thickness=27, heat=heat))
+    nine = Stack.alternate("1084", "15N20", pieces=9, thickness=3.0, length=300.0)
+    plain = Billet(source=nine).then(*cycle * 4)
+    other = plain[:2].then(between, *cycle * 3)
+    for one, soak in zip(heats_of(plain), heats_of(other), strict=True):
+        assert one == pytest.approx(soak)
+
+
 def test_only_a_restack_before_any_fold_joins_stacks_the_same_way_up():
     for steps, joined in (
         ((Restack(pieces=2, heat=WELD),), [True]),

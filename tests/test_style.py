@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
-MOST_LINES = 250  # of a module
+MOST_LINES = 400  # of a module; one idea each
 MOST_CODE = 40  # lines of a function: without its docstring, comments and blanks
 FILES = sorted((*ROOT.glob("kit/**/*.py"), *ROOT.glob("tests/**/*.py")))
 each_file = pytest.mark.parametrize(

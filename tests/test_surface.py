@@ -10,7 +10,12 @@ import pytest
 from steps import forged, stack, undone
 
 from kit.billet import Billet
+from kit.blade import Blade, Section, Spine
+from kit.blade_view import BladeView
 from kit.block import Block
+from kit.errors import KitError
+from kit.grind import Grind
+from kit.outline import Outline
 from kit.steps import Size
 from kit.surface import Plane, cut, cut_normal
 from kit.trace import see
@@ -242,3 +247,78 @@ def test_every_face_of_a_block_shows_the_mean_of_what_a_pixel_covers():
     face = see(billet, block, TONES)
     inside = face.cover == 1
     assert np.sqrt(np.mean((face.tone - truth)[inside] ** 2)) < 0.05
+
+
+BILLET = Billet(source=stack(4, 3.0))
+GROUND = Grind(outline=Outline(family="drop", length=90, height=25), spine=3, edge=0.3)
+PLANE = {"size": BAR, "centre": (75, 0, 0), "right": (1, 0, 0), "up": (0, 1, 0)}
+SURFACES = {
+    "a plane": lambda **picture: Plane(**{**PLANE, **picture}),
+    "a cut": lambda **picture: cut(BAR, angle=30, **picture),
+    "a block": lambda **picture: Block(size=BAR, **picture),
+    "a blade": lambda **picture: Blade(grind=GROUND, size=BAR, **picture),
+    "a spine": lambda **picture: Spine(grind=GROUND, size=BAR, **picture),
+    "a section": lambda **picture: Section(grind=GROUND, size=BAR, at=40, **picture),
+}
+FINE_PICTURE = {"columns": 30, "rows": 20, "pixel": 0.5}
+NONE_AT_ALL = [
+    *({name: value} for name in ("columns", "rows") for value in (0, -1, 10.5, True, "9")),
+    *({"pixel": value} for value in (0, -1, math.nan, math.inf, "wide", None)),
+    {"columns": 10**6},
+]
+
+
+def test_no_surface_is_missing_here():
+    seen = {type(make(**FINE_PICTURE)) for make in SURFACES.values()}
+    kinds = {Plane, Block, *BladeView.__subclasses__()}
+    assert seen == kinds
+
+
+@pytest.mark.parametrize("make", SURFACES.values(), ids=SURFACES)
+@pytest.mark.parametrize("picture", NONE_AT_ALL, ids=str)
+def test_a_picture_that_is_none_is_refused_in_one_sentence(make, picture):
+    with pytest.raises(KitError, match=r"must be .* Given: ") as refused:
+        make(**{**FINE_PICTURE, **picture})
+    assert "\n" not in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    "directions",
+    [
+        {"right": (0, 0, 0)},
+        {"right": (0, 1, 0)},
+        {"up": (0, math.nan, 0)},
+        {"up": (0, 1.1, 0)},
+        {"right": (1, 0)},
+        {"centre": "middle"},
+        {"centre": (math.inf, 0, 0)},
+    ],
+    ids=str,
+)
+def test_a_plane_that_is_none_is_refused(directions):
+    with pytest.raises(KitError, match="right and up"):
+        Plane(**{**PLANE, **FINE_PICTURE, **directions})
+
+
+@pytest.mark.parametrize("given", [(1, 1, 1), None, "a bar", stack(4)])
+def test_a_cut_needs_a_bar_or_its_size(given):
+    with pytest.raises(KitError, match=r"A bar is needed, or its size as bar\.size"):
+        cut(given, angle=30)
+    assert cut(BILLET, angle=30) == cut(BILLET.size, angle=30)
+
+
+@pytest.mark.parametrize("axis", range(3))
+@pytest.mark.parametrize("share", [0.3, 0.49, 0.51, 3.0])
+def test_a_plane_beside_the_bar_shows_no_steel(axis, share):
+    # By hand: parallel to two faces of the bar, within them or beyond.
+    ways = np.eye(3)[[part for part in range(3) if part != axis]]
+    centre = [75.0, 0.0, 0.0]
+    centre[axis] += share * BAR[axis]
+    face = Plane(
+        size=BAR,
+        centre=tuple(centre),
+        right=tuple(ways[0]),
+        up=tuple(ways[1]),
+        **FINE_PICTURE,
+    )
+    assert face.look(0, 20).cover.max() == (share < 0.5)

@@ -113,7 +113,7 @@ def _of(recipe: Recipe, units: Units) -> Card:
     return Card(
         name=recipe.name,
         billet=billet,
-        line=shorthand.to_line(billet),
+        line=shorthand.short_line(billet),
         facts=facts,
         cuts=_bars(billet, units),
         rows=operations.of_billet(billet, units),
@@ -194,7 +194,8 @@ def _reload(page: Page, made: Card, size: float) -> None:
     page.write(
         "To load this card again, type or scan:", (2, top + 1.5), size=size, bold=True
     )
-    y = page.write(made.line, (2, top + 2.5 + size / 2), LIVE[0] - 4, size=min(size, 10))
+    line = made.line or shorthand.NO_LINE
+    y = page.write(line, (2, top + 2.5 + size / 2), LIVE[0] - 4, size=min(size, 10))
     chance = operations.seeds(made.billet)
     seeded = "seeds " + ", ".join(map(str, chance)) if chance else "nothing left to chance"
     said = f"Kit {kit_version()}, recipe format {VERSION}; {seeded}."

@@ -44,9 +44,8 @@ SOURCE = "Common practice, no source. Ask the maker first."
 def care_cards(given: Plan | Recipe, paper: str = "A4", name: str = "") -> list[Page]:
     """Give a sheet of four fronts and a sheet of four backs."""
     called = given.name if isinstance(given, Recipe) else name or "layered bar"
-    line = (plan_line if isinstance(given, Plan) else shorthand).to_line(
-        given if isinstance(given, Plan) else given.billet
-    )
+    planned = isinstance(given, Plan)
+    line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
     fronts, backs = Page(paper), Page(paper)
     seen = goal(given.billet, PICTURE, called)
     near = None
@@ -107,7 +106,7 @@ def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
 
 def _recipe(page: Page, at: Place, line: str, top: float) -> None:
     """Set the line between the care and the stamp; the end of a long one is cut."""
-    lines = lines_of(line, CARD[0] - 2 * EDGE, 7)
+    lines = lines_of(line or shorthand.NO_LINE, CARD[0] - 2 * EDGE, 7)
     room = min(LONGEST, max(1, int((at[1] - 1 - top) / ROW)))
     if len(lines) > room:
         lines = [*lines[: room - 1], "… the maker's card has all of it"]

@@ -28,9 +28,9 @@ def square_code(page: Page, words: str, at: Place, module: float = LEAST) -> flo
     Returns
     -------
     float or None
-        Its side with the rim, mm; None if there are too many words for a card.
+        Its side with the rim, mm; None if there are no words, or too many for a card.
     """
-    if len(words.encode()) > MOST:
+    if not 0 < len(words.encode()) <= MOST:
         return None
     code = segno.make_qr(words, error="m", boost_error=False)
     rows = [bytes(row) for row in code.matrix]
@@ -54,8 +54,8 @@ def square_code(page: Page, words: str, at: Place, module: float = LEAST) -> flo
 
 
 def side_of(words: str, module: float = LEAST) -> float:
-    """Give the side of the code with its rim, mm; 0 if there are too many words."""
-    if len(words.encode()) > MOST:
+    """Give the side of the code with its rim, mm; 0 if there are none, or too many."""
+    if not 0 < len(words.encode()) <= MOST:
         return 0.0
     code = segno.make_qr(words, error="m", boost_error=False)
     return (code.symbol_size(border=QUIET)[0]) * module

@@ -22,6 +22,7 @@ from kit.steps import STEPS, Step
 
 MOST_LETTERS = 6000
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O, U
+NO_LINE = "Too long for a line: keep the recipe's file."
 LAID = {"side by side": "+", "stacked": "^"}
 
 
@@ -34,8 +35,28 @@ def to_line(billet: Billet) -> str:
     >>> stack = Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)
     >>> to_line(Billet(source=stack, steps=(Fold(),)))
     '150x38.1: 3*(1084 3, 15N20 3), 1084 3 | fold ~ 6QRJ'
+
+    Raises
+    ------
+    KitError
+        A forging too long for a line: `from_line` would not read it again.
     """
-    return sealed(_billet(billet))
+    line = sealed(_billet(billet))
+    if len(line) > MOST_LETTERS:
+        msg = (
+            f"This forging is too long for a line: at most {MOST_LETTERS} letters, and it "
+            f"would have {len(line)}. Keep it as a file."
+        )
+        raise KitError(msg)
+    return line
+
+
+def short_line(billet: Billet) -> str:
+    """Give a forging's line, or no letter where it would be too long for one."""
+    try:
+        return to_line(billet)
+    except KitError:
+        return ""
 
 
 def from_line(line: str) -> Billet:
@@ -162,7 +183,7 @@ class _Reader:
         size = self._need(r"(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?):", "length x width of a stack")
         layers: list[dict] = []
         while True:
-            times = self._skip(r"(\d{1,3})\*\(")
+            times = self._skip(r"(\d{1,4})\*\(")
             run = [self._layer()]
             while self._skip(r","):
                 if not times and self.line[self.place :].lstrip()[:5].count("*"):

@@ -13,7 +13,7 @@ from kit.lessons import recipe_scene
 from kit.lessons.scene import Scene
 from kit.patterns import PATTERNS
 from kit.recipes.recipe import WHAT, Recipe, from_json, to_json
-from kit.recipes.shorthand import MOST_LETTERS, from_line, to_line
+from kit.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_line
 from kit.views.base import View
 from kit.views.parts import button, download, in_a_row
 from kit.views.settings import Pick, Setting
@@ -117,5 +117,5 @@ class RecipeView(View):
         self.out.value = (
             download(f"Save {name}", name, "application/json", data)
             + f'<p class="kit-fine">As a line, to print or to send: '
-            f"<code>{html.escape(to_line(self.recipe.billet))}</code></p>"
+            f"<code>{html.escape(short_line(self.recipe.billet) or NO_LINE)}</code></p>"
         )
