@@ -183,10 +183,7 @@ def _welds(share: np.ndarray, at: Callable[[np.ndarray], Followed]) -> tuple:
 def _counted(
     share: np.ndarray, seen: Followed, stacks: Sequence[Laid], length: float
 ) -> Census:
-    number = np.zeros(len(share), np.int64)
-    for place, laid in enumerate(stacks):
-        here = seen.source == place
-        number[here] = laid.pile.number_at(seen.height[here])
+    number = _numbers(seen, stacks)
     same = _same(_part(seen, slice(None, -1)), _part(seen, slice(1, None)))
     change = np.where(same, np.diff(number), 0)
     crossed = int(np.abs(change).sum())
@@ -223,6 +220,15 @@ def _counted(
         borders=borders,
         steels=steels,
     )
+
+
+def _numbers(seen: Followed, stacks: Sequence[Laid]) -> np.ndarray:
+    """Give the number of the layer at each place, in its own pile."""
+    number = np.zeros(len(seen.height), np.int64)
+    for place, laid in enumerate(stacks):
+        here = seen.source == place
+        number[here] = laid.pile.number_at(seen.height[here])
+    return number
 
 
 def _named(
