@@ -6,7 +6,7 @@ declaration, so they can not disagree.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any, Literal, NoReturn, get_args, get_origin
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
@@ -46,6 +46,18 @@ def quantity(
         title=name,
         description=meaning,
         json_schema_extra={"unit": unit},
+    )
+
+
+def choice(name: str, options: Sequence[str], *, default: int = 0) -> Any:
+    """Declare one of several by name; its value is the place in the list, from 0."""
+    return Field(
+        default,
+        ge=0,
+        le=len(options) - 1,
+        title=name,
+        description="place in the list",
+        json_schema_extra={"unit": "", "options": list(options)},
     )
 
 

@@ -15,6 +15,7 @@ from kit.errors import KitError
 from kit.surface import Plane
 
 COMMON = "common practice, no source"
+SHOWN = ("face", "end", "side", "split")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,6 +128,9 @@ PATTERNS: tuple[Pattern, ...] = (
 def shown_at(billet: Billet, shown: str, columns: int, rows: int) -> Plane:
     """Look at the face, the end or the lengthwise cut of a billet, as large as fits."""
     length, width, thickness = billet.size
+    if shown not in SHOWN:
+        msg = f"A bar can be looked at by its {', '.join(SHOWN)}. Given: {shown!s:.30}."
+        raise KitError(msg)
     across, up, height, wide, tall = {
         "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), thickness / 2 - 1e-3, 90.0, width),
         "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), 0.0, width, thickness),

@@ -206,9 +206,9 @@ def test_alt_text_follows_the_state():
     assert "30 degrees" in words
     assert "9 bands, each 8.0 mm wide" in words
     inch = cut.scene(
-        layers=9, thickness=6.35, angle=30, position=50, units=Units.INCH_FRACTION
+        layers=9, thickness=4.7625, angle=30, position=50, units=Units.INCH_FRACTION
     )
-    assert "1/4 in" in inch.alt
+    assert "3/16 in" in inch.alt
 
 
 @pytest.mark.parametrize(("angle", "met"), [(90, 9), (30, 9), (5, 5), (2, 3)])

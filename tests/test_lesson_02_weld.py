@@ -183,13 +183,13 @@ def test_a_weld_that_was_not_made_yet_is_refused_and_nothing_is_lost():
     assert "\n" not in str(error.value)
     view = WeldView()
     state, frame = view.state, view.picture.frame
-    view.controls["weld"].value = 14.0
+    view.controls["weld"]._handle_custom_msg({"typed": "14"}, [])
     assert "must be from 1 to 13. Given: 14." in view.says.value
     assert (view.state, view.picture.frame) == (state, frame)
     view.set(weld=13)
     view.controls["folds"].value = 2.0
-    assert "After 2 folds there are 12 welds" in view.says.value
-    assert view.state["folds"] == 3
+    assert "is now 12. After 2 folds there are 12 welds" in view.says.value
+    assert (view.state["folds"], view.state["weld"]) == (2, 12)
 
 
 @pytest.mark.parametrize(

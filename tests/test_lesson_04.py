@@ -122,12 +122,12 @@ def test_too_much_ground_off_is_refused_and_the_picture_stays():
 
 
 def test_a_hard_twist_is_warned_of_and_drawn():
-    scene = twist.scene(**state(turn=20.0, across=30.0))
-    # shear strain pi d / p = 4.71, over root 3 = 2.72: not yet; 40 mm across would be
-    assert scene.says == ""
-    hard = twist.scene(**state(turn=20.0, across=38.0))
-    assert math.pi * 38 / 20 / math.sqrt(3) > 3
-    assert "strains the skin by 3.4" in hard.says
+    # shear strain pi d / p = 4.71, over root 3 = 2.72: not yet
+    assert twist.scene(**state(turn=20.0, across=30.0)).says == ""
+    # what the page asks for: 20 mm with one turn in 12 mm
+    hard = twist.scene(**state(turn=12.0, across=20.0))
+    assert math.pi * 20 / 12 / math.sqrt(3) > 3
+    assert "strains the skin by 3.0" in hard.says
 
 
 def test_inch_fractions():
@@ -151,3 +151,17 @@ def test_at_most_four_controls_at_a_time_and_all_can_be_moved():
         view.stations.value = station
         assert 1 <= len(view.panel.children) <= 4
     assert "Every control" in rehearse(lesson)
+
+
+def test_what_the_page_asks_for_can_be_done_in_any_order():
+    view = TwistView()
+    view.controls["ground"].value = 15.0  # dragged to its end: to the axis, no farther
+    assert view.state["ground"] == 8.0
+    assert (
+        "Grind off is now 8.0 mm. You can grind off at most half the bar" in view.says.value
+    )
+    view.controls["stack"].value = 1
+    view.controls["neighbour"].value = 2
+    assert "Grind off is now 6.92 mm" in view.says.value
+    assert view.state["neighbour"] == 2
+    assert "chevrons" in view.picture.alt

@@ -112,10 +112,13 @@ def test_n05_e_hollows_that_meet_are_refused_and_the_picture_stays():
     view = PressView()
     view.set(tool=BALL, faces=2)
     before = view.picture.frame
-    view.controls["depth"].value = 3.9
+    view.controls["depth"]._handle_custom_msg({"typed": "3.9"}, [])
     assert "would meet" in view.says.value
     assert view.controls["depth"].value == 1.8
     assert view.picture.frame == before
+    view.controls["depth"].value = 3.9  # dragged: as far as it goes
+    assert "Depth is now 3.6 mm. The hollows of the two faces would meet" in view.says.value
+    assert view.controls["depth"].value == 3.6
 
 
 def test_n05_f_rungs():

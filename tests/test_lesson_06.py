@@ -156,8 +156,8 @@ def test_a_bought_bar_shows_another_face_than_the_blade(bought):
 
 
 def test_the_relief_of_a_bought_bar_falls_evenly():
-    # Question 20: left = 1 - q / T; 0.9 and 1.8 of 6 mm leave 5.1 and 4.2 of 6 rings.
-    for edge, rings in ((4.2, 5.1), (2.4, 4.2)):
+    # Question 20: left = 1 - q / T; 1.0 and 1.8 of 6 mm leave 5.0 and 4.2 of 6 rings.
+    for edge, rings in ((4.0, 5.0), (2.4, 4.2)):
         assert 6 * Job(bought=3, spine=6.0, edge=edge).left == pytest.approx(rings)
     assert value_of(scene(bought=3), "Relief left") == "55 %"
 

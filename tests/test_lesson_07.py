@@ -107,7 +107,10 @@ def test_impossible_wishes_get_one_sentence(settings, sentence):
 def test_refused_and_the_old_picture_stays():
     view = SanMaiView()
     frame, alt = view.picture.frame, view.picture.alt
-    for wish in ({"left": 0.1}, {"core": 1.0, "left": 20.0, "right": 20.0}):
+    for wish in (
+        {"edge": 1.5},
+        {"core": 3.6, "thickness": 10.0, "left": 0.0, "right": 0.0},
+    ):
         view.set(**wish)
         assert "kit-refused" in view.says.value
         assert (view.picture.frame, view.picture.alt) == (frame, alt)

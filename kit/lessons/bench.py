@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import Any, ClassVar
 
 from kit.billet import Billet, fold_and_draw
+from kit.declare import allowed_range, choice, quantity
 from kit.lessons import drawing
+from kit.lessons.cut import angle, position
 from kit.lessons.fold import JOINS
+from kit.lessons.job import Job as Base
 from kit.lessons.lost import steel_gone
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
@@ -20,6 +24,57 @@ FIRST, SECOND = RACK.index(DEMO_OUTER.steel), RACK.index(DEMO_INNER.steel)
 LENGTH, WIDTH = 120.0, 38.1
 SPACING = 25.0  # mm between blows: about the width of a hammer face
 DEEPEST = 0.22  # of the thickness, how far the hammer waves may go
+MOST_WAVES = allowed_range(Blows.model_fields["depth"])[1]  # mm
+
+
+def _rack(name: str, default: float) -> Any:
+    words = "stock as it lies on the rack"
+    return quantity(name, words, low=0.5, high=12.7, unit="mm", default=default)
+
+
+class Job(Base):
+    """Two steels of the rack, forged, and a cut through the bar."""
+
+    first: int = choice("First steel", RACK, default=FIRST)
+    first_bar: float = _rack("Its bars", DEMO_OUTER.thickness)
+    second: int = choice("Second steel", RACK, default=SECOND)
+    second_bar: float = _rack("Its bars ", DEMO_INNER.thickness)
+    pieces: int = quantity(
+        "Pieces in the stack", "the two steels in turn", low=2, high=25,
+        default=len(demo_stack().layers),
+    )  # fmt: skip
+    folds: int = quantity(
+        "Folds", "lay the bar on itself, weld, draw out again", low=0, high=8, default=0
+    )
+    join: int = choice("Way of joining", JOINS)
+    hammer: float = quantity(
+        "Uneven hammering",
+        "how far the layers wave, of what the kit allows; illustrative",
+        low=0, high=100, unit="%", default=0,
+    )  # fmt: skip
+    thickness: float = quantity(
+        "Draw out to a thickness of", "thickness of the finished bar", low=3, high=40,
+        unit="mm", default=demo_stack().thickness,
+    )  # fmt: skip
+    trued: float = quantity(
+        "Crop and grind true", "taken off all six sides of the forged bar", low=0, high=2,
+        unit="mm", default=0,
+    )  # fmt: skip
+    angle: float = angle()
+    position: float = position()
+    magnified: int = quantity("Look closer", "times true size", low=1, high=40, default=2)
+
+    gives: ClassVar = ("trued",)
+
+    @property
+    def forging(self) -> dict[str, Any]:
+        """All that is done before the bar is sawn."""
+        return self.model_dump(exclude={"angle", "position", "magnified"})
+
+    def check(self, units: Units) -> None:
+        """Refuse to grind the bar away."""
+        del units  # the grinder's own sentence
+        forged(**self.forging)
 
 
 def forged(  # noqa: PLR0913  (one argument a control)
@@ -63,7 +118,7 @@ def forged(  # noqa: PLR0913  (one argument a control)
     )
     billet = Billet(source=stack)
     restack = None if join == 0 else join + 1
-    depth = hammer / 100 * DEEPEST * stack.thickness
+    depth = hammer / 100 * min(DEEPEST * stack.thickness, MOST_WAVES)
     if hammer:
         billet = billet.then(Blows(depth=depth, spacing=SPACING, seed=seed))
     for fold in range(folds):
@@ -77,16 +132,14 @@ def forged(  # noqa: PLR0913  (one argument a control)
     return billet.then(Grind(top=trued, bottom=trued, sides=trued, ends=trued))
 
 
-def scene(
-    *,
-    angle: float,
-    position: float,
-    magnified: int,
-    units: Units = Units.MM,
-    sunlit: bool = False,
-    **forging: float,
-) -> Scene:
-    """Forge the bar, saw it, and show it with its numbers."""
+def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> Scene:
+    """Forge the bar, saw it, and show it with its numbers.
+
+    `values` are those of `Job`; what is left out stands as it is there.
+    """
+    job = Job.asked(values, units)
+    angle, position, magnified = job.angle, job.position, job.magnified
+    forging = job.forging
     billet = forged(**forging)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels = drawing.sawn_block(sheet, billet, angle, position, units, magnified=magnified)
@@ -101,20 +154,7 @@ def scene(
 
 def first_forging() -> Scene:
     """Draw the README's picture: the demo's stack, three folds, one shallow cut."""
-    return scene(
-        first=FIRST,
-        first_bar=DEMO_OUTER.thickness,
-        second=SECOND,
-        second_bar=DEMO_INNER.thickness,
-        pieces=len(demo_stack().layers),
-        folds=3,
-        join=0,
-        hammer=100,
-        thickness=12,
-        angle=4,
-        position=50,
-        magnified=4,
-    )
+    return scene(folds=3, hammer=100, thickness=12, angle=4, magnified=4)
 
 
 def _alt(billet: Billet, forging: dict, angle: float, magnified: int, units: Units) -> str:

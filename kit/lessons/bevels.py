@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import ClassVar
 
 from kit.billet import Billet
+from kit.declare import choice, quantity
 from kit.grind import KINDS, Crossed, Grind
 from kit.lesson import Given
+from kit.lessons.job import Job as Base
 from kit.outline import Outline
 from kit.stack import MOST_PIECES, Stack
 from kit.steps import Draw, GrindRound, Press, Restack, SquareUp, Twist
+from kit.units import Units
 
 LENGTH = 150.0  # of the blade, mm
 BAR = 176.0  # of the bar, mm, or more
@@ -35,22 +38,64 @@ _SQUARER = 1.25  # a twisted bar's side against that of a square of the finished
 _TURN = 1.6  # one turn in so many sides
 
 
-@dataclass(frozen=True, kw_only=True)
-class Job:
-    """A bar and the blade that is ground from it; one field a control, lengths in mm."""
+class Job(Base):
+    """A bar and the blade that is ground from it."""
 
-    layers: int = 80
-    bought: int = FLAT
-    shown: int = BLADE
-    forged: float = 0.0
-    cleaned: float = 0.4
-    spine: float = 4.0
-    edge: float = 0.4
-    height: float = 30.0
-    kind: int = 0
-    bevel: float = 18.0
-    wheel: float = 200.0
-    taper: float = 0.0
+    layers: int = quantity(
+        "Layers through the thickness", "dark and bright in turn, as many as show", low=10,
+        high=1000, default=80,
+    )  # fmt: skip
+    bought: int = choice("Bar", BOUGHT)
+    shown: int = choice("Show", SHOWN)
+    forged: float = quantity(
+        "Bevel forged in", "the rest of it is ground", low=0, high=100, unit="%", default=0
+    )
+    cleaned: float = quantity(
+        "Clean-up after forging",
+        "of each side, counted in the bar's thickness before it was forged",
+        low=0, high=1, unit="mm", default=0.4,
+    )  # fmt: skip
+    spine: float = quantity(
+        "Spine", "thickness of bar and blade", low=2, high=8, unit="mm", default=4
+    )
+    edge: float = quantity(
+        "Edge before sharpening",
+        "as thick as the spine: no bevel",
+        low=0.1,
+        high=4,
+        unit="mm",
+        default=0.4,
+    )
+    height: float = quantity(
+        "Blade height", "from edge to spine", low=15, high=60, unit="mm", default=30
+    )
+    kind: int = choice("Grind", KINDS)
+    bevel: float = quantity(
+        "Bevel height",
+        "of part-height, hollow and convex grinds; flat goes up to the spine",
+        low=5,
+        high=60,
+        unit="mm",
+        default=18,
+    )
+    wheel: float = quantity(
+        "Wheel radius", "of a hollow grind", low=50, high=300, unit="mm", default=200
+    )
+    taper: float = quantity(
+        "Taper to the tip",
+        "how much of the spine's thickness is gone there",
+        low=0,
+        high=60,
+        unit="%",
+        default=0,
+    )
+
+    gives: ClassVar = ("bevel", "edge")
+
+    def check(self, units: Units) -> None:
+        """Refuse a bevel that can not be ground."""
+        del units  # the grinder's own sentence
+        self.grind  # noqa: B018  (it refuses)
 
     @property
     def grind(self) -> Grind:

@@ -8,7 +8,7 @@ from kit.blade import Blade
 from kit.check import Check
 from kit.lesson import Question, Reason
 from kit.lessons import bevels_ideas as ideas
-from kit.lessons.bevels import BEFORE, BLADE, RICASSO, Job
+from kit.lessons.bevels import BEFORE, BESIDE, BLADE, RICASSO, Job, bar
 from kit.lessons.bevels_drawing import lit_blade
 from kit.picture import Sheet
 
@@ -25,9 +25,10 @@ def tile(lines: float) -> tuple[Image.Image, str]:
     The kit's own blade, in layers so thick that its bevel crosses that many; for no
     lines, the face of the bar.
     """
-    asked = Job()
-    job = Job(layers=round(lines * asked.spine / asked.depth)) if lines else Job(edge=4.0)
-    billet, pixel = job.bar, (job.height + 2 * _MARGIN) / TILE[1]
+    job = Job() if lines else Job(edge=4.0)
+    layers = round(lines * job.spine / job.depth) if lines else job.layers
+    billet = bar(layers, job.bought, job.spine, job.height + BESIDE)
+    pixel = (job.height + 2 * _MARGIN) / TILE[1]
     heel = (billet.size.length - job.grind.outline.length) / 2
     view = Blade(
         grind=job.grind,

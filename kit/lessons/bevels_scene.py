@@ -23,10 +23,10 @@ def scene(
     units: Units = Units.MM,
     sunlit: bool = False,
     inside: bool = True,
-    **settings: float,
+    **values: float,
 ) -> Scene:
     """Grind the blade; show it from the side and, with `inside`, sawn and in loupes."""
-    job = Job(**settings)
+    job = Job.asked(values, units)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels = (drawing.side(sheet, job, units, spots=inside),)
     if inside:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, get_args
+from typing import TYPE_CHECKING, ClassVar, get_args
 
 from pydantic import Field
 
-from kit.declare import Declared, quantity
+from kit.declare import quantity
 from kit.errors import KitError
 from kit.etch.bite import Etch, between, bitten
 from kit.etch.speed import Strength
 from kit.grind import KINDS, Grind
 from kit.lessons import bevels
+from kit.lessons.job import Job as Base
 from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
 from kit.outline import Outline
@@ -26,11 +27,11 @@ AS_SOLD = Etch(wear=30)  # etched in the usual way and handled since: illustrati
 LEAST_EDGE = 0.1  # mm, after the fire: our choice, as are the bevel and the wheel below
 
 
-class Job(Declared):
+class Job(Base):
     """The bar as it was bought, the blade wanted, the fire and the bath."""
 
     bought: int = Field(1, ge=0, le=3, title="Pattern", description="of the bar")
-    layers: float = quantity("Layers", "told by the seller", low=20, high=320, default=60)
+    layers: int = quantity("Layers", "told by the seller", low=20, high=320, default=60)
     thickness: float = quantity(
         "Bar, thick", "as you bought it", low=2.5, high=10, unit="mm", default=6
     )
@@ -54,6 +55,8 @@ class Job(Declared):
         "Etch time", "in the bath", low=0, high=30, unit="min", default=10
     )
     strength: int = Field(1, ge=0, le=2, title="Etchant", description="weak … strong")
+
+    gives: ClassVar = ("spine", "edge")
 
     def check(self, units: Units) -> None:
         """Refuse what can not be ground.

@@ -30,8 +30,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: Any) -> 
     KitError
         What can not be ground; see `Job.check`.
     """
-    job = Job(**settings)
-    job.check(units)
+    job = Job.asked(settings, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
     panels = _bar(sheet, job, units), _blade(sheet, job, units)
     _section(sheet, job, units)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from kit.declare import Declared, quantity
+from kit.declare import quantity
 from kit.errors import KitError
 from kit.lessons.briefs_measured import (
     STRETCH,
@@ -18,6 +18,7 @@ from kit.lessons.briefs_measured import (
     share_out,
     stars_and_lean,
 )
+from kit.lessons.job import Job as Base
 from kit.units import Units, format_length
 
 # What the customers ask for is invented; so is the least face.
@@ -30,7 +31,7 @@ LEAST_FACE = 0.3  # mm ground off: less is no face to see stars on
 NAMES = ("1 Stars and slant", "2 Lines on the bevel", "3 The core's line", "4 The yield")
 
 
-class Job(Declared):
+class Job(Base):
     """What was chosen for all four briefs; a field is a control, lengths in mm."""
 
     across: float = quantity(
@@ -44,7 +45,7 @@ class Job(Declared):
     ground: float = quantity(
         "Ground off", "from the top of the round bar", low=0, high=14, unit="mm", default=1
     )
-    layers: float = quantity(
+    layers: int = quantity(
         "Layers in the spine", "of a flat-layered blade", low=20, high=400, default=200
     )
     spine: float = quantity(
@@ -63,7 +64,7 @@ class Job(Declared):
     blade: float = quantity(
         "Clad blade, high", "from edge to spine", low=15, high=60, unit="mm", default=32
     )
-    cycles: float = quantity(
+    cycles: int = quantity(
         "Cut and stack", "times, after the first weld", low=0, high=8, default=4
     )
     crop: float = quantity(

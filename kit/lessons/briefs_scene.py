@@ -42,7 +42,7 @@ LINE = 54  # letters
 
 def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
     """Draw the four designs, and say of each whether it meets its brief, and why not."""
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     found = judge(job, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
     drawings: tuple[Callable, ...] = (_stars, _bevel, _core, _steel)

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from kit.billet import Billet
-from kit.declare import Declared, quantity
+from kit.declare import allowed_range, quantity
 from kit.lesson import Given
 from kit.lessons import carbon_drawing, drawing
-from kit.lessons.carbon_ideas import ELEMENTS, NAMES, minutes_working, spread_working
+from kit.lessons.carbon_ideas import (
+    ACTIVE,
+    ASTRAY,
+    ELEMENTS,
+    NAMES,
+    minutes_working,
+    spread_working,
+)
+from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Scene
 from kit.lessons.written import time_words
 from kit.metal.activity import carbon_by_activity
@@ -30,19 +39,11 @@ STEELS = (
     "1084", "15N20", "1095", "1075", "5160", "O1", "52100", "80CrV2", "1018", "nickel 200",
 )  # fmt: skip
 SHOWN = 6
+THINNEST = allowed_range(Draw.model_fields["thickness"])[0]  # of a bar, mm
 NICKEL = "nickel 200"
-# From memory: nickel takes up a few tenths of a per cent of carbon at forging heat.
-ASTRAY = (
-    "In a sheet of nickel carbon has numbers of its own: it holds less of it. The carbon "
-    "curve is drawn as in steel; believe its middle, not its height in the nickel."
-)
-ACTIVE = (
-    "Carbon evens out its activity, not its per cent: a small step stays where silicon or "
-    "nickel differs."
-)
 
 
-class Job(Declared):
+class Job(Base):
     """Two steels in equal layers, and how long they are how hot."""
 
     first: int = quantity(
@@ -52,7 +53,7 @@ class Job(Declared):
         "Steel B", "place in the list", low=0, high=len(STEELS) - 1, default=1
     )
     layer: float = quantity(
-        "Layer", "thickness of every layer", low=0.01, high=2, unit="mm", default=0.25
+        "Layer", "thickness of every layer", low=0.02, high=2, unit="mm", default=0.25
     )
     celsius: float = quantity(
         "Heat", "of the bar, right through", low=900, high=1250, unit="°C", default=1150
@@ -90,7 +91,8 @@ class Job(Declared):
         """
         bars = [Layer(steel=name, thickness=self.layer) for name in self.names]
         end = Layer(steel=self.names[1], thickness=self.layer / 2)
-        layers = [end, *bars * (SHOWN // 2), bars[0], end]
+        pairs = max(SHOWN // 2, math.ceil(THINNEST / self.layer / 2))
+        layers = [end, *bars * pairs, bars[0], end]
         stack = Stack(layers=layers, length=100, width=30)
         heat = Heat(celsius=self.celsius, minutes=self.minutes)
         return Billet(source=stack).then(Draw(thickness=stack.thickness, heat=heat))
@@ -140,16 +142,12 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
 
     `settings` are those of `Job`; what is left out stands as it is there.
     """
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     shown = middle(job)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     carbon_drawing.draw(sheet, job, shown, units)
-    return Scene(
-        image=sheet.image,
-        alt=_alt(job, shown, units),
-        numbers=_numbers(job, units),
-        says=_says(job),
-    )
+    alt, numbers = _alt(job, shown, units), _numbers(job, units)
+    return Scene(image=sheet.image, alt=alt, numbers=numbers, says=_says(job))
 
 
 def _says(job: Job) -> str:

@@ -11,6 +11,15 @@ from kit.metal.diffusion import TABLE, diffusivity, spread
 from kit.metal.evening import minutes_to_even
 
 _idea = ideas_of("08")
+# From memory: nickel takes up a few tenths of a per cent of carbon at forging heat.
+ASTRAY = (
+    "In a sheet of nickel carbon has numbers of its own: it holds less of it. The carbon "
+    "curve is drawn as in steel; believe its middle, not its height in the nickel."
+)
+ACTIVE = (
+    "Carbon evens out its activity, not its per cent: a small step stays where silicon or "
+    "nickel differs."
+)
 NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
 CARBON, NICKEL = 1, 2  # what evens out: sums of these
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 from kit.billet import Billet
+from kit.declare import quantity
 from kit.lesson import Given
 from kit.lessons import drawing
 from kit.lessons.cut_ideas import SPREAD, working
+from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
 from kit.stack import Stack
@@ -15,6 +18,33 @@ from kit.units import Units, format_length
 
 WIDTH = 60.0
 LEAST_LENGTH = 160.0
+
+
+def angle() -> Any:
+    """Declare the angle of a cut."""
+    words = "90° is straight across; near 0° the saw runs along the layers"
+    name = "Cut angle to the layers"
+    return quantity(name, words, low=2, high=90, unit="°", default=90)
+
+
+def position() -> Any:
+    """Declare where a cut is made."""
+    words = "where the cut crosses the bar's middle"
+    name = "Cut position along the bar"
+    return quantity(name, words, low=0, high=100, unit="%", default=50)
+
+
+class Job(Base):
+    """A block of flat layers, and a cut through it."""
+
+    angle: float = angle()
+    position: float = position()
+    layers: int = quantity(
+        "Layers in the stack", "dark and bright in turn", low=3, high=25, default=9
+    )
+    thickness: float = quantity(
+        "Layer thickness", "of every layer", low=0.5, high=6, unit="mm", default=4
+    )
 
 
 def block(*, layers: int, thickness: float) -> Billet:
@@ -34,17 +64,14 @@ def block(*, layers: int, thickness: float) -> Billet:
     return Billet(source=stack)
 
 
-def scene(
-    *,
-    layers: int,
-    thickness: float,
-    angle: float,
-    position: float,
-    units: Units = Units.MM,
-    sunlit: bool = False,
-) -> Scene:
-    """Saw the block and show it, its cut face, and the numbers."""
-    billet = block(layers=layers, thickness=thickness)
+def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> Scene:
+    """Saw the block and show it, its cut face, and the numbers.
+
+    `values` are those of `Job`; what is left out stands as it is there.
+    """
+    job = Job.asked(values, units)
+    angle, position, thickness = job.angle, job.position, job.thickness
+    billet = block(layers=job.layers, thickness=thickness)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels = drawing.sawn_block(sheet, billet, angle, position, units)
     given = {"t": thickness, "a": angle}

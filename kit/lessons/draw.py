@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kit.billet import Billet
-from kit.declare import Declared, quantity
+from kit.declare import quantity
 from kit.lesson import Given
 from kit.lessons import draw_side, drawing
 from kit.lessons.draw_ideas import (
@@ -17,6 +17,7 @@ from kit.lessons.draw_ideas import (
     thinner,
 )
 from kit.lessons.draw_marks import DOT
+from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
 from kit.stack import Stack
@@ -30,7 +31,7 @@ PLACEHOLDER = (
 )
 
 
-class Job(Declared):
+class Job(Base):
     """A billet, and what it is to be drawn out to."""
 
     length: float = quantity(
@@ -100,7 +101,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
 
     `settings` are those of `Job`; what is left out stands as it is there.
     """
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     billet, given = job.billet, job.given
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels = draw_side.draw(sheet, billet, given, units)

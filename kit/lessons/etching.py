@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from kit.billet import Billet
-from kit.declare import Declared, quantity
+from kit.declare import quantity
 from kit.etch.bite import Between, Bitten, Etch, between, bitten
 from kit.etch.coupons import Coupon
 from kit.etch.grain import GRAIN
 from kit.lessons import drawing, etching_drawing
 from kit.lessons.carbon import STEELS
 from kit.lessons.eye_ideas import BANDS
+from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Panel, Scene
 from kit.lessons.written import how_unlike
 from kit.picture import Sheet
@@ -27,7 +28,7 @@ GROUND = 0.3  # mm
 WIDE = 24.0  # mm of face that a strip shows
 
 
-class Job(Declared):
+class Job(Base):
     """Two steels, an etch, what became of it, and where the reader stands."""
 
     first: int = quantity(
@@ -120,7 +121,7 @@ def scene(
     `settings` are those of `Job`; what is left out stands as it is there. `readings` of
     somebody's own coupons go before our guesses.
     """
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     found = bitten(job.names, job.etch, readings)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels: tuple[Panel, ...] = etching_drawing.draw(sheet, job, found, units)

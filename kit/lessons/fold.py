@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from kit import etch
 from kit.billet import Billet, fold_and_draw
+from kit.declare import choice, quantity
 from kit.lessons import drawing, fold_chart
 from kit.lessons.eye import EYE_300
 from kit.lessons.fold_ideas import working
+from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Panel, Scene
 from kit.picture import ACCENT, QUIET, Sheet
 from kit.stack import Stack
@@ -23,7 +25,26 @@ LOUPE_AT = (345, 52)
 MAGNIFIED = 20
 MOST_MARKS = 64
 
+LEGEND = 20  # folds, as the legends tell
 JOINS = ("hinge fold", "restack in 2", "restack in 3", "restack in 4", "restack in 5")
+
+
+class Job(Base):
+    """A stack of 1/8 in bars, and how it is folded."""
+
+    pieces: int = quantity(
+        "Pieces in the stack", "bars of 1/8 in, 1084 and 15N20 in turn", low=2, high=25,
+        default=7,
+    )  # fmt: skip
+    folds: int = quantity(
+        "Folds", "each fold: lay the bar on itself, weld, draw out again", low=0,
+        high=LEGEND, default=4,
+    )  # fmt: skip
+    join: int = choice("Way of joining", JOINS)
+    thickness: float = quantity(
+        "Bar thickness afterwards", "the finished bar", low=3, high=30, unit="mm",
+        default=6,
+    )  # fmt: skip
 
 
 def forged(*, pieces: int, folds: int, join: int = 0, thickness: float) -> Billet:
@@ -47,17 +68,14 @@ def forged(*, pieces: int, folds: int, join: int = 0, thickness: float) -> Bille
     )
 
 
-def scene(
-    *,
-    pieces: int,
-    folds: int,
-    join: int,
-    thickness: float,
-    units: Units = Units.MM,
-    sunlit: bool = False,
-) -> Scene:
-    """Forge the bar; show its end grain, a piece of it × 20, and the count."""
-    billet = forged(pieces=pieces, folds=folds, join=join, thickness=thickness)
+def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> Scene:
+    """Forge the bar; show its end grain, a piece of it × 20, and the count.
+
+    `values` are those of `Job`; what is left out stands as it is there.
+    """
+    job = Job.asked(values, units)
+    pieces, folds, join, thickness = job.pieces, job.folds, job.join, job.thickness
+    billet = forged(**job.model_dump())
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels = (_end_grain(sheet, billet, units), _loupe(sheet, billet, units))
     leaves = 2 if join == 0 else join + 1

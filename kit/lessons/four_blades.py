@@ -18,9 +18,10 @@ from kit.billet import Billet
 from kit.blade import Blade, Spine
 from kit.blade_view import BladeView
 from kit.bundle import Bundle
-from kit.declare import Declared, quantity
+from kit.declare import choice, quantity
 from kit.grind import Grind
 from kit.lessons import bevels
+from kit.lessons.job import Job as Base
 from kit.outline import Outline
 from kit.sight.acuity import LEAST_CONTRAST
 from kit.sight.blur import seen_from
@@ -52,10 +53,10 @@ POLISHED = 0.6  # how bright bare steel is: illustrative, as in lesson 06
 PATCH, FINE = 4.0, 0.02  # mm of steel that is looked at, and mm a pixel of it
 
 
-class Job(Declared):
+class Job(Base):
     """Which test is done, and from how far it is looked at."""
 
-    test: int = 0
+    test: int = choice("One test", TESTS)
     distance: float = quantity(
         "Seen from", "how near you hold the blade", low=100, high=600, unit="mm",
         default=300,

@@ -40,7 +40,7 @@ MANNERS = "A test says what is there, not what somebody meant. Ask before you ju
 
 def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
     """Do one test on all four blades, and say which of them it tells apart."""
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
     for index, name in enumerate(NAMES):
         _blade(sheet, job, name, (CELL[0] * (index % 2), CELL[1] * (index // 2)))

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from kit.declare import Declared, quantity
 from kit.lesson import Given
 from kit.lessons import drawing, plan_drawing
+from kit.lessons.job import Job as Base
 from kit.lessons.plan_ideas import length_working, no_loss_length, plan_of
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
@@ -36,11 +39,11 @@ def _same(owner: type[Declared], key: str, name: str, default: float) -> float:
     return quantity(name, field.description, low=low, high=high, unit=unit, default=default)
 
 
-class Job(Declared):
+class Job(Base):
     """The rack, the bar wanted, and what the shop loses."""
 
-    pieces_a: float = _same(Plan, "outer_pieces", "Pieces of 1084", DEMO_OUTER.count)
-    pieces_b: float = _same(Plan, "inner_pieces", "Pieces of 15N20", DEMO_INNER.count)
+    pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", DEMO_OUTER.count)
+    pieces_b: int = _same(Plan, "inner_pieces", "Pieces of 15N20", DEMO_INNER.count)
     thick_a: float = quantity(
         "1084, thick",
         "of a bar on the rack",
@@ -64,7 +67,7 @@ class Job(Declared):
     thickness: float = quantity(
         "Bar wanted, thick", "ground clean", low=2, high=12, unit="mm", default=5
     )
-    cycles: float = _same(Plan, "cycles", "Cut and stack", 3)
+    cycles: int = _same(Plan, "cycles", "Cut and stack", 3)
     draw_to: float = _same(Plan, "draw_to", "Draw to", 16)
     weld_scale: float = _same(Losses, "weld_scale", "Scale, welding", 0.08)
     forge_scale: float = _same(Losses, "forge_scale", "Scale, forging", 0.03)
@@ -72,6 +75,13 @@ class Job(Declared):
     crop: float = _same(Losses, "crop", "Crop, each end", 6)
     kerf: float = _same(Losses, "kerf", "Saw cut", 2)
     grind: float = _same(Losses, "grind", "Final grind", 0.5)
+
+    gives: ClassVar = ("draw_to", "thickness", "pieces_a")
+
+    def check(self, units: Units) -> None:
+        """Refuse what can not be forged."""
+        del units  # the planner's own sentence
+        plan_of(self.given).stages()
 
     @property
     def given(self) -> Given:
@@ -84,7 +94,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
 
     `settings` are those of `Job`; what is left out stands as it is there.
     """
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     plan = plan_of(job.given)
     stages = plan.stages()
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)

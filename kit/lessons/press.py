@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import cached_property
+from typing import ClassVar
 
 import numpy as np
 
 from kit.billet import Billet
+from kit.declare import choice, quantity
 from kit.errors import KitError
+from kit.lessons.job import Job as Base
 from kit.stack import Layer, Stack
 from kit.steps import Draw, Grind, Press, Size, Split
+from kit.units import Units
 
 LENGTH, WIDTH = 200.0, 40.0
 LEAST_LEFT = 0.2  # mm, after grinding
@@ -27,21 +30,66 @@ FACES = ("top only", "both, staggered", "both, opposite")
 DRILL, BALL, GROOVE, WEDGE = range(4)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Job:
-    """What is to be done to the bar; one field a control, lengths in mm."""
+class Job(Base):
+    """What is to be done to the bar."""
 
-    before: float
-    layer: float
-    tool: int
-    across: float
-    depth: float
-    way: int
-    spacing: float
-    faces: int
-    after: float
-    ground: float
-    line: float
+    before: float = quantity(
+        "Bar before", "thickness of the welded bar", low=4, high=20, unit="mm", default=8
+    )
+    layer: float = quantity(
+        "Layer thickness", "of every layer", low=0.05, high=1, unit="mm", default=0.3
+    )
+    tool: int = choice("Tool", TOOLS)
+    across: float = quantity(
+        "Tool across",
+        "width of the hollow at the face",
+        low=3,
+        high=20,
+        unit="mm",
+        default=6,
+    )
+    depth: float = quantity(
+        "Depth",
+        "of ball, groove and wedge; a drill point's follows from its width",
+        low=0,
+        high=10,
+        unit="mm",
+        default=1.8,
+    )
+    way: int = choice("Way", WAYS)
+    spacing: float = quantity(
+        "Spacing",
+        "from hollow to hollow along the bar",
+        low=6,
+        high=40,
+        unit="mm",
+        default=12,
+    )
+    faces: int = choice("Faces", FACES)
+    after: float = quantity(
+        "Bar afterwards", "level, forged to this", low=3, high=15, unit="mm", default=6
+    )
+    ground: float = quantity(
+        "Grind off afterwards", "from the top", low=0, high=4, unit="mm", default=0
+    )
+    line: float = quantity(
+        "Section line",
+        "0 runs through the middle of the hollows, 100 half a spacing beside",
+        low=0,
+        high=100,
+        unit="%",
+        default=0,
+    )
+
+    gives: ClassVar = ("ground", "depth", "across")
+
+    def check(self, units: Units) -> None:
+        """Refuse hollows that do not fit the bar, and to grind it away."""
+        del units  # the tools' own sentences
+        if self.tool == WEDGE:
+            self.split.size  # noqa: B018  (it refuses)
+            return
+        self.bar(self.way)
 
     @cached_property
     def source(self) -> Stack:

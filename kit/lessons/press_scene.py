@@ -16,9 +16,9 @@ FIRST_ORDER = (
 NAMES = ("drill points", "bowls of a ball", "grooves")
 
 
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **job: float) -> Scene:
+def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> Scene:
     """Hollow the bar both ways, level it, grind it; show faces, sections and numbers."""
-    done = Job(**job)
+    done = Job.asked(values, units)
     sheet = Sheet(press_drawing.COLUMNS, press_drawing.ROWS, sunlit=sunlit)
     if done.tool == WEDGE:
         panels = press_drawing.feather(sheet, done, units)

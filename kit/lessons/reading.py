@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
+from typing import ClassVar
 
 import numpy as np
 
 from kit import etch
 from kit.billet import Billet
-from kit.declare import Declared, quantity
+from kit.declare import choice, quantity
+from kit.errors import KitError
+from kit.lessons.job import Job as Base
 from kit.lessons.reading_ideas import height
 from kit.stack import Stack
 from kit.steps import GrindRound, Twist
 from kit.surface import Plane
 from kit.trace import Face, see
+from kit.units import Units, format_length
 
 LAYER = 0.5  # mm, of every bar here
 LENGTH = 120.0
@@ -57,7 +61,7 @@ def bar(across: float, turn: float) -> Billet:
     return Billet(source=square).then(GrindRound(), Twist(turn_length=turn))
 
 
-class Job(Declared):
+class Job(Base):
     """What was measured on the unknown face, and what is guessed of its making."""
 
     start: float = quantity(
@@ -87,8 +91,26 @@ class Job(Declared):
     deeper: float = quantity(
         "Grind both deeper", "and etch again", low=0, high=2, unit="mm", default=0
     )
-    making: int = 0
-    evidence: int = 0
+    making: int = choice("Could anything else make this?", MAKINGS)
+    evidence: int = choice("Look at", EVIDENCE)
+
+    gives: ClassVar = ("start", "end", "ground")
+
+    def check(self, units: Units) -> None:
+        """Refuse a ruler that runs backwards, and to grind beyond the axis."""
+        if self.ruled < 1:
+            start, end = (format_length(part, units) for part in (self.start, self.end))
+            msg = (
+                "The ruler runs from left to right and is at least "
+                f"{format_length(1, units)} long. Given: from {start} to {end}."
+            )
+            raise KitError(msg)
+        if self.ground > self.across / 2:
+            half, ground = (
+                format_length(part, units) for part in (self.across / 2, self.ground)
+            )
+            msg = f"At most half the bar, {half}, can be ground off. Given: {ground}."
+            raise KitError(msg)
 
     @property
     def ruled(self) -> float:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.errors import KitError
 from kit.lessons import reading_drawing as drawn
 from kit.lessons.reading import (
     BACK,
@@ -39,8 +38,7 @@ def scene(
     KitError
         If the ruler runs backwards, or more than half the guessed bar is ground off.
     """
-    job = Job(**settings)
-    _check(job, units)
+    job = Job.asked(settings, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
     drawn.unknown(sheet, job, units)
     drawn.guess(sheet, job)
@@ -51,22 +49,6 @@ def scene(
         alt=_alt(job, units),
         numbers=numbers if told else numbers[:1],
     )
-
-
-def _check(job: Job, units: Units) -> None:
-    if job.ruled < 1:
-        msg = (
-            "The ruler runs from left to right and is at least "
-            f"{format_length(1, units)} long. Given: from "
-            f"{format_length(job.start, units)} to {format_length(job.end, units)}."
-        )
-        raise KitError(msg)
-    if job.ground > job.across / 2:
-        msg = (
-            f"At most half the bar, {format_length(job.across / 2, units)}, can be ground "
-            f"off. Given: {format_length(job.ground, units)}."
-        )
-        raise KitError(msg)
 
 
 def _numbers(job: Job, units: Units) -> tuple[Number, ...]:

@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 
 from kit import etch
 from kit.block import Block
+from kit.declare import choice, quantity
 from kit.lessons import drawing
+from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Panel, Scene
 from kit.losses import share_lost, weight
-from kit.patterns import shown_at
+from kit.patterns import PATTERNS, shown_at
 from kit.picture import GHOST, QUIET, Sheet
 from kit.trace import see
 from kit.units import Units, format_length
@@ -21,6 +23,18 @@ if TYPE_CHECKING:
 
 SOLID = (10, 40, 480, 330)  # left, top, columns, rows
 FACE = (510, 70, 470, 250)
+LOOKS = ("as it is usually shown", "face", "end", "side")
+
+
+class Job(Base):
+    """Which recipe of the list, and how it is looked at."""
+
+    which: int = choice("Pattern", [one.name for one in PATTERNS])
+    look: int = choice("On the right", LOOKS)
+    ground: float = quantity(
+        "Ground towards the middle", "how deep the face on the right lies", low=0,
+        high=100, unit="%", default=0,
+    )  # fmt: skip
 
 
 def scene(
@@ -41,6 +55,7 @@ def scene(
     look : str
         "face", or "end" or "side", cut through the middle.
     """
+    ground = Job.asked({"ground": ground}, units).ground
     billet = recipe.billet
     tones = etch.tones(billet.source.steels)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)

@@ -35,7 +35,7 @@ def scene(
     `settings` are those of `Job`. Without `inside`, how far off the core may be is kept
     back.
     """
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     lines = drawing.both(job)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     sawn, larger = drawing.section(sheet, job, lines)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from functools import cached_property
+from typing import ClassVar
 
 import numpy as np
 from pydantic import Field, model_validator
 
 from kit.billet import Billet
-from kit.declare import Declared, quantity
+from kit.declare import quantity
 from kit.errors import KitError
 from kit.grind import KINDS, Grind
 from kit.lesson import Given
+from kit.lessons.job import Job as Base
 from kit.outline import Outline
 from kit.stack import Layer, Stack
 from kit.steps import Draw, Press
@@ -26,7 +28,7 @@ WIDEST_DIE = 20.0  # mm
 PLUNGE = 0.1  # mm: the bevel runs out at the heel
 
 
-class Job(Declared):
+class Job(Base):
     """Three bars welded into one, and the blade that is ground from it."""
 
     left: float = quantity(
@@ -65,6 +67,8 @@ class Job(Declared):
     spacing: float = quantity(
         "Dies: spacing", "from groove to groove", low=6, high=40, unit="mm", default=15
     )
+
+    gives: ClassVar = ("off", "edge", "thickness")
 
     @model_validator(mode="after")
     def _possible(self) -> Job:

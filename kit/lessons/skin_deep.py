@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 import numpy as np
 
 from kit import etch
 from kit.billet import Billet
+from kit.declare import choice, quantity
 from kit.engraved import Engraved
 from kit.footprint import by_bands, share_inside
+from kit.lessons.job import Job as Base
 from kit.lessons.twist_measures import line_angle
 from kit.pattern_recipes import ground as grind
 from kit.pattern_recipes import raindrop, random, square
@@ -53,13 +54,14 @@ def engraved(pattern: int) -> Engraved:
     return Engraved(billet=Billet(source=halves), pattern=bar(pattern), depth=DEPTH)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Job:
-    """Two bars that look alike, and how much is ground off both; one field a control."""
+class Job(Base):
+    """Two bars that look alike, and how much is ground off both."""
 
-    ground: float = 0.0
-    etched: int = AGAIN
-    pattern: int = TWISTED
+    ground: float = quantity(
+        "Ground away", "off the top of both bars", low=0, high=0.5, unit="mm", default=0
+    )
+    etched: int = choice("After grinding", ETCHED)
+    pattern: int = choice("Pattern", PATTERNS)
 
     @property
     def bar(self) -> Billet:

@@ -29,7 +29,7 @@ _SHAPES = {
 
 def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
     """Grind a forged bar and an engraved one alike; show both, and a slice of each."""
-    job = Job(**settings)
+    job = Job.asked(settings, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
     panels = tuple(
         panel

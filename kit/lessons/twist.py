@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from functools import cached_property
+from typing import Any, ClassVar
 
 from kit.billet import Billet
 from kit.bundle import Bundle
+from kit.declare import choice, quantity
 from kit.errors import KitError
 from kit.lessons import drawing
+from kit.lessons.job import Job as Base
 from kit.lessons.lost import steel_gone
 from kit.lessons.scene import Number, Scene
 from kit.lessons.twist_drawing import depths, face, sections, solid
@@ -30,6 +33,60 @@ NEIGHBOURS = ("none", "same hand", "opposite hand")
 # Shear strain over root 3, at which hot torsion tests report steel to fail: about 3
 # (Metals 15(2) 219, 2025, abstract). A warning only: forging is not a torsion test.
 MOST_STRAIN = 3.0
+
+
+class Job(Base):
+    """A round bar, twisted, perhaps beside a second, drawn out and ground."""
+
+    across: float = quantity(
+        "Bar across", "diameter of the round bar", low=8, high=30, unit="mm", default=16
+    )
+    stack: int = choice("Stacked from an", STACKS)
+    layer: float = quantity(
+        "Layer thickness", "as near as a whole number of layers allows", low=0.25, high=2,
+        unit="mm", default=0.5,
+    )  # fmt: skip
+    turn: float = quantity(
+        "Length for one turn", "a short turn is a tight twist", low=10, high=200, unit="mm",
+        default=50,
+    )  # fmt: skip
+    hand: int = choice("Hand", HANDS)
+    drawn: float = quantity(
+        "Draw out after twisting", "times as long, at the same width; squared up first",
+        low=1, high=2, unit="×", default=1,
+    )  # fmt: skip
+    neighbour: int = choice("Second bar beside it", NEIGHBOURS)
+    ground: float = quantity(
+        "Grind off", "from the top, down to the axis at most", low=0, high=15, unit="mm",
+        default=0,
+    )  # fmt: skip
+
+    gives: ClassVar = ("ground",)
+
+    @cached_property
+    def billet(self) -> Billet:
+        """The bar before it is ground."""
+        return forged(**self.forging)
+
+    @property
+    def forging(self) -> dict[str, Any]:
+        """All that is done before grinding."""
+        return self.model_dump(exclude={"ground"})
+
+    @property
+    def height(self) -> float:
+        """Height of the ground face above the axis, mm."""
+        return max(self.billet.size.thickness / 2 - self.ground, 0.0)
+
+    def check(self, units: Units) -> None:
+        """Refuse to grind beyond the axis."""
+        half = self.billet.size.thickness / 2
+        if self.ground > half + 1e-6:
+            msg = (
+                f"You can grind off at most half the bar, {format_length(half, units)}. "
+                f"Given: {format_length(self.ground, units)}."
+            )
+            raise KitError(msg)
 
 
 def bar(*, across: float, layer: float, stack: int, turn: float, hand: int) -> Billet:
@@ -81,23 +138,14 @@ def forged(*, drawn: float, neighbour: int, **one: Any) -> Billet:
 
 
 def scene(
-    *,
-    ground: float,
-    units: Units = Units.MM,
-    sunlit: bool = False,
-    inside: bool = True,
-    **forging: Any,
+    *, units: Units = Units.MM, sunlit: bool = False, inside: bool = True, **values: float
 ) -> Scene:
-    """Grind the twisted bar flat and show it; with `inside`, other depths and slices."""
-    billet = forged(**forging)
-    half = billet.size.thickness / 2
-    if ground > half + 1e-6:
-        msg = (
-            f"You can grind off at most half the bar, {format_length(half, units)}. "
-            f"Given: {format_length(ground, units)}."
-        )
-        raise KitError(msg)
-    height = max(half - ground, 0.0)
+    """Grind the twisted bar flat and show it; with `inside`, other depths and slices.
+
+    `values` are those of `Job`; what is left out stands as it is there.
+    """
+    job = Job.asked(values, units)
+    billet, height, forging = job.billet, job.height, job.forging
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
     panels = (
         solid(sheet, billet, height, units),

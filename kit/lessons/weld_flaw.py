@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
+from typing import ClassVar
 
 import numpy as np
 
 from kit.billet import Billet, fold_and_draw
+from kit.declare import choice, quantity
 from kit.errors import KitError
 from kit.flaw import Flaw, inside_patch, since
+from kit.lessons.job import Job as Base
 from kit.stack import demo_stack
-from kit.welds import all_sound, crossings, welds_made
+from kit.units import Units
+from kit.welds import all_sound, crossings
 
 STACK = demo_stack()
 PIECES = len(STACK.layers)
@@ -38,19 +41,41 @@ LOOKS = 500  # places along the bar where open leaves are looked for
 SAME = 1e-6  # mm
 
 
-@dataclass(frozen=True, kw_only=True)
-class Job:
-    """A folded bar, one of its welds open, and where it is sawn; one field a control.
+class Job(Base):
+    """A folded bar, one of its welds open, and where it is sawn.
 
     `weld` counts the welds in the order in which they are made: 1 to `FIRST` in the
     stack, from the bottom, then one for each fold. `patch` is an index into `PATCHES`.
     `position` is per cent of the finished bar's length.
     """
 
-    folds: int = 3
-    weld: int = 4
-    patch: int = WHOLE
-    position: float = 50.0
+    folds: int = quantity(
+        "Times folded", "each fold: lay the bar on itself, weld, draw out again", low=0,
+        high=MOST_FOLDS, default=3,
+    )  # fmt: skip
+    weld: int = quantity(
+        "The bad weld, in the order made",
+        f"1 to {FIRST} in the stack, from the bottom; then one a fold",
+        low=1, high=FIRST + MOST_FOLDS, default=4,
+    )  # fmt: skip
+    patch: int = choice("It stayed open", PATCHES)
+    position: float = quantity(
+        "Where the bar is sawn", "share of its length", low=0, high=100, unit="%",
+        default=50,
+    )  # fmt: skip
+
+    gives: ClassVar = ("weld",)
+
+    def check(self, units: Units) -> None:
+        """Refuse a weld that was never made."""
+        del units  # a weld is counted
+        if self.weld > FIRST + self.folds:
+            made = FIRST + self.folds
+            msg = (
+                f"After {times(self.folds)} there are {made} welds, so the bad weld must "
+                f"be from 1 to {made}. Given: {self.weld}."
+            )
+            raise KitError(msg)
 
     @cached_property
     def billet(self) -> Billet:
@@ -105,13 +130,7 @@ class Job:
         return LONG * 2**self.later * STACK.thickness / THICKNESS
 
     def _flaw(self, patch: int) -> Flaw:
-        if not 1 <= self.weld <= FIRST + self.folds:
-            made = welds_made(self.billet)
-            msg = (
-                f"After {times(self.folds)} there are {made} welds, so the bad weld must "
-                f"be from 1 to {made}. Given: {self.weld}."
-            )
-            raise KitError(msg)
+        self.check(Units.MM)
         # in the list of steps each fold is followed by drawing out
         step = max(0, 2 * self.fold - 1)
         interface = 1 if self.fold else self.weld

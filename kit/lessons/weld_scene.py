@@ -25,9 +25,9 @@ from kit.welds import welds_made
 COLUMNS, ROWS = 1000, 520
 
 
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
+def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> Scene:
     """Saw the bar; show its end, a loupe on it, all its welds, and where the gap lies."""
-    job = Job(**settings)
+    job = Job.asked(values, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
     panels = (drawing.sawn_end(sheet, job, units), drawing.loupe(sheet, job, units))
     weld_chart.draw(sheet, job)

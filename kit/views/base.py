@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import Any
 
 import ipywidgets as widgets
 
 from kit import etch
 from kit.errors import KitError
+from kit.lessons.job import Job
 from kit.lessons.scene import Scene
 from kit.picture import encode
 from kit.units import Units
 from kit.views.bar import Bar
 from kit.views.controls import Choice, Picture, Slider
+from kit.views.giving import give_way, take_typed
 from kit.views.kept import Kept
 from kit.views.parts import button, in_a_row, numbers_panel, spoken
 from kit.views.settings import Pick, Setting
@@ -36,6 +38,7 @@ class View(widgets.VBox):
     """
 
     settings: tuple[Setting | Pick, ...] = ()
+    job: type[Job]  # the same values as the lesson knows them
     cued = True  # mark the next sensible control
 
     def __init__(self) -> None:
@@ -50,6 +53,7 @@ class View(widgets.VBox):
         self._moved = ""  # the control that moves, until it rests
         self._opened = 0  # how often the working was asked for
         self._busy = self.locked = False
+        self.typed_in: Units | None = None  # of the text being read
         self.bar = Bar(self._new_look)
         self.panel = widgets.Box(list(self.controls.values()))
         self.panel.add_class("kit-controls")
@@ -80,12 +84,12 @@ class View(widgets.VBox):
     def set(self, **values: float) -> None:
         """Move controls, all at once, as one step that can be undone."""
         self._remember("")
-        self._place({**self._good, **values})
-        self._try("")
+        self.place({**self._good, **values})
+        self._try("", values)
 
     def begin(self, state: State) -> None:
         """Show a state as the first one: there is nothing before it to go back to."""
-        self._place({**self._good, **state})
+        self.place({**self._good, **state})
         self._try("")
 
     def undo(self, _button: Any = None) -> None:
@@ -93,7 +97,7 @@ class View(widgets.VBox):
         if not self._past:
             self.say("Nothing to undo: this is where you began.")
             return
-        self._place(self._past.pop())
+        self.place(self._past.pop())
         self._moved = ""
         self._try("")
         self.say("One step undone.")
@@ -115,7 +119,7 @@ class View(widgets.VBox):
         states = list(states)
         self._remember("")
         film = [encode(self._draw({**self._good, **s}).image, moving=True) for s in states]
-        self._place({**self._good, **states[-1]})
+        self.place({**self._good, **states[-1]})
         self._try("")
         self.picture.film = film
 
@@ -160,7 +164,7 @@ class View(widgets.VBox):
     def _control(self, setting: Setting | Pick) -> Slider | Choice:
         key, control = setting.key, setting.control()
         if isinstance(control, Slider):
-            control.on_msg(lambda _w, message, _b: self._typed(key, message))
+            control.on_msg(lambda _w, message, _b: take_typed(self, key, message))
         control.observe(lambda _change: self._changed(key), names="value")
         return control
 
@@ -180,20 +184,17 @@ class View(widgets.VBox):
         self._cue(list(self.controls).index(key) + 1)
         self._try(key)
 
-    def _try(self, changed: str) -> None:
+    def _try(self, changed: str, meant: Collection[str] = ()) -> None:
+        moved, is_meant = meant or {changed}, bool(meant or self.typed_in)
         try:
+            gave = give_way(self, moved, meant=is_meant)
             self.refresh(moving=bool(changed), changed=changed)
+            if gave:
+                self.say(gave)
         except KitError as error:
-            self._place(self._good)
+            self.place(self._good)
             self._show_readouts()
             self.say(str(error), refused=True)
-
-    def _typed(self, key: str, message: dict) -> None:
-        setting = next(s for s in self.settings if s.key == key)
-        refused = setting.take(self.controls[key], message, self.units)
-        told = refused or setting.note(message, self.units)
-        if told:
-            self.say(told, refused=bool(refused))
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "rest":
@@ -215,7 +216,8 @@ class View(widgets.VBox):
             self._past = [*self._past[-MOST_UNDO:], dict(self._good)]
         self._moved = key
 
-    def _place(self, state: State) -> None:
+    def place(self, state: State) -> None:
+        """Set the controls, without drawing."""
         self._busy = True
         for key, value in state.items():
             self.controls[key].value = value

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.grind import KINDS
 from kit.lessons import bevels, bevels_scene
 from kit.lessons import bevels_questions as asked
 from kit.lessons.scene import Scene
@@ -12,7 +11,7 @@ from kit.units import MM_PER_INCH
 from kit.views.base import State, View
 from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Pick, Setting
+from kit.views.settings import declared, picked
 from kit.views.stations import Stations
 
 HUNDREDTHS = tuple(MM_PER_INCH * part / 100 for part in range(4))
@@ -27,57 +26,27 @@ STATIONS = {
 }
 
 
-def _setting(  # noqa: PLR0913, PLR0917  (one argument a number)
-    key: str,
-    kind: str,
-    label: str,
-    note: str,
-    low: float,
-    high: float,
-    step: float,
-    inch_stops: tuple[float, ...] = (),
-) -> Setting:
-    """Make a control that starts where the lesson's own blade does."""
-    return Setting(
-        key=key,
-        label=label,
-        help=note,
-        kind=kind,
-        low=low,
-        high=high,
-        step=step,
-        start=getattr(bevels.Job(), key),
-        inch_stops=inch_stops,
-    )
+INCHES = tuple(MM_PER_INCH * part for part in range(2, 12))
 
 
 class BevelsView(View):
     """A bar, the blade ground from it, and four loupes: four stations."""
 
+    job = bevels.Job
     settings = (
-        _setting("edge", "length", "Edge before sharpening",
-                 "as thick as the spine: no bevel", 0.1, 4, 0.1, SIXTY_FOURTHS),
-        _setting("spine", "length", "Spine", "thickness of bar and blade", 2, 8, 0.1),
-        _setting("height", "length", "Blade height", "from edge to spine",
-                 15, 60, 1, EIGHTHS),
-        Pick(key="kind", label="Grind", options=KINDS),
-        _setting("bevel", "length", "Bevel height",
-                 "of part-height, hollow and convex grinds; flat goes up to the spine",
-                 5, 60, 1, EIGHTHS),
-        _setting("wheel", "length", "Wheel radius", "of a hollow grind",
-                 50, 300, 10, tuple(MM_PER_INCH * part for part in range(2, 12))),
-        _setting("taper", "percent", "Taper to the tip",
-                 "how much of the spine's thickness is gone there", 0, 60, 5),
-        _setting("layers", "count", "Layers through the thickness",
-                 "dark and bright in turn, as many as show", 10, 1000, 10),
-        Pick(key="bought", label="Bar", options=bevels.BOUGHT),
-        Pick(key="shown", label="Show", options=bevels.SHOWN),
-        _setting("forged", "percent", "Bevel forged in",
-                 "the rest of it is ground", 0, 100, 10),
-        _setting("cleaned", "length", "Clean-up after forging",
-                 "of each side, counted in the bar's thickness before it was forged",
-                 0, 1, 0.1, HUNDREDTHS),
-    )  # fmt: skip
+        declared(job, "edge", "length", 0.1, inch_stops=SIXTY_FOURTHS),
+        declared(job, "spine", "length", 0.1),
+        declared(job, "height", "length", 1, inch_stops=EIGHTHS),
+        picked(job, "kind"),
+        declared(job, "bevel", "length", 1, inch_stops=EIGHTHS),
+        declared(job, "wheel", "length", 10, inch_stops=INCHES),
+        declared(job, "taper", "percent", 5),
+        declared(job, "layers", "count", 10),
+        picked(job, "bought"),
+        picked(job, "shown"),
+        declared(job, "forged", "percent", 10),
+        declared(job, "cleaned", "length", 0.1, inch_stops=HUNDREDTHS),
+    )
 
     def __init__(self) -> None:
         super().__init__()

@@ -33,6 +33,7 @@ STATIONS = {
 class BoughtView(View):
     """From a bought bar to the face of a blade; the bar described, or photographed."""
 
+    job = Job
     settings = (
         Pick(key="bought", label="Sold as", options=BOUGHT, start=1),
         declared(Job, "layers", "count", 5),

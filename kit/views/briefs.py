@@ -45,6 +45,7 @@ def _setting(key: str) -> Setting:
 class BriefsView(View):
     """Four briefs, judged by what the design really gives; many right answers."""
 
+    job = Job
     settings = tuple(map(_setting, MADE))
 
     def __init__(self) -> None:

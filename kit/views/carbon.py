@@ -24,7 +24,7 @@ STATIONS = {
     "3 Show": ("element", "activity"),
 }
 LAYERS = (
-    *(0.01, 0.015, 0.02, 0.03, 0.04, 0.05, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25),
+    *(0.02, 0.03, 0.04, 0.05, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25),
     *(0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0),
 )
 STEELS = tuple(
@@ -35,6 +35,7 @@ STEELS = tuple(
 class CarbonView(View):
     """Six layers in the fire: what walks, what stands; three stations."""
 
+    job = carbon.Job
     settings = (
         declared(carbon.Job, "layer", "length", 0.01, all_stops=LAYERS),
         declared(carbon.Job, "celsius", "temperature", 10),

@@ -28,6 +28,7 @@ EIGHTHS = tuple(MM_PER_INCH * eighth / 8 for eighth in range(1, 32))
 class DrawView(View):
     """A billet that is drawn out, seen from the side: two stations."""
 
+    job = draw.Job
     settings = (
         declared(draw.Job, "thickness", "length", 0.5),
         declared(draw.Job, "spread", "percent", 5),

@@ -34,6 +34,7 @@ FEET = tuple(MM_PER_INCH * inches for inches in range(10, 119))
 class EtchingView(View):
     """An etched face, near and from afar; three stations."""
 
+    job = etching.Job
     settings = (
         declared(etching.Job, "distance", "length", 50, inch_stops=FEET),
         declared(etching.Job, "wear", "percent", 5),

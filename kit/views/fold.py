@@ -13,48 +13,22 @@ from kit.views.base import State, View
 from kit.views.check import CheckYourself
 from kit.views.parts import button
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Pick, Setting
+from kit.views.settings import declared, picked
 
-FOLDS = Setting(
-    key="folds",
-    label="Folds",
-    help="each fold: lay the bar on itself, weld, draw out again",
-    kind="count",
-    low=0,
-    high=12,
-    step=1,
-    start=4,
-)
-LEGEND = replace(FOLDS, high=20)
+LEGEND = declared(fold.Job, "folds", "count", 1)
+FOLDS = replace(LEGEND, high=12)
+SIXTEENTHS = tuple(MM_PER_INCH * sixteenth / 16 for sixteenth in range(2, 19))
 
 
 class FoldView(View):
     """A stack that is folded again and again, seen at its end."""
 
+    job = fold.Job
     settings = (
-        Setting(
-            key="pieces",
-            label="Pieces in the stack",
-            help="bars of 1/8 in, 1084 and 15N20 in turn",
-            kind="count",
-            low=2,
-            high=25,
-            step=1,
-            start=7,
-        ),
+        declared(job, "pieces", "count", 1),
         FOLDS,
-        Pick(key="join", label="Way of joining", options=fold.JOINS),
-        Setting(
-            key="thickness",
-            label="Bar thickness afterwards",
-            help="the finished bar",
-            kind="length",
-            low=3,
-            high=30,
-            step=0.5,
-            start=6.0,
-            inch_stops=tuple(MM_PER_INCH * sixteenth / 16 for sixteenth in range(2, 19)),
-        ),
+        picked(job, "join"),
+        declared(job, "thickness", "length", 0.5, inch_stops=SIXTEENTHS),
     )
 
     def __init__(self) -> None:

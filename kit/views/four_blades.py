@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from kit.lessons import four_blades_scene as four
-from kit.lessons.four_blades import TESTS, Job
+from kit.lessons.four_blades import Job
 from kit.lessons.scene import Scene
 from kit.units import MM_PER_INCH
 from kit.views.base import State, View
-from kit.views.settings import Pick, declared
+from kit.views.settings import declared, picked
 
 INCHES = tuple(MM_PER_INCH * inch for inch in range(4, 24))
 
@@ -17,8 +17,9 @@ INCHES = tuple(MM_PER_INCH * inch for inch in range(4, 24))
 class FourBladesView(View):
     """Four blades that look alike, and one test at a time."""
 
+    job = Job
     settings = (
-        Pick(key="test", label="One test", options=TESTS),
+        picked(Job, "test"),
         declared(Job, "distance", "length", 10, inch_stops=INCHES),
     )
 

@@ -57,6 +57,7 @@ def _setting(key: str) -> Setting:
 class PlanView(View):
     """From the rack to the bar: a staircase of weight, four stations."""
 
+    job = plan.Job
     settings = tuple(map(_setting, STEPS))
 
     def __init__(self) -> None:

@@ -6,13 +6,13 @@ from typing import Any
 
 from kit.lessons import reading_questions as asked
 from kit.lessons import reading_scene
-from kit.lessons.reading import EVIDENCE, MAKINGS, Job
+from kit.lessons.reading import Job
 from kit.lessons.scene import Scene
 from kit.units import MM_PER_INCH
 from kit.views.base import State, View
 from kit.views.check import CheckYourself
 from kit.views.predict import Explain, Predict
-from kit.views.settings import Pick, declared
+from kit.views.settings import declared, picked
 from kit.views.stations import Stations
 
 SIXTEENTHS = tuple(MM_PER_INCH * part / 16 for part in range(64))
@@ -23,6 +23,7 @@ BARS = tuple(8.5 + 2 * part for part in range(11))  # a dark layer on the axis
 class ReadingView(View):
     """An unknown face, a ruler and a protractor, and a bar that is guessed."""
 
+    job = Job
     settings = (
         declared(Job, "start", "length", 0.5, inch_stops=SIXTEENTHS),
         declared(Job, "end", "length", 0.5, inch_stops=SIXTEENTHS[1:]),
@@ -31,9 +32,9 @@ class ReadingView(View):
         declared(Job, "across", "length", 2, all_stops=BARS),
         declared(Job, "ground", "length", 0.1, inch_stops=SIXTEENTHS[:9]),
         declared(Job, "overlay", "percent", 5),
-        Pick(key="making", label="Could anything else make this?", options=MAKINGS),
+        picked(Job, "making"),
         declared(Job, "deeper", "length", 0.1, inch_stops=THIRTY_SECONDS),
-        Pick(key="evidence", label="Look at", options=EVIDENCE),
+        picked(Job, "evidence"),
     )
 
     def __init__(self) -> None:

@@ -16,10 +16,8 @@ from kit.recipes.recipe import WHAT, Recipe, from_json, to_json
 from kit.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_line
 from kit.views.base import View
 from kit.views.parts import button, download, in_a_row
-from kit.views.settings import Pick, Setting
+from kit.views.settings import declared, picked
 from kit.views.upload import Upload
-
-LOOKS = ("as it is usually shown", "face", "end", "side")
 
 
 def named(place: int) -> Recipe:
@@ -33,19 +31,11 @@ def named(place: int) -> Recipe:
 class RecipeView(View):
     """A recipe from the list, from a file or from a printed line; its picture."""
 
+    job = recipe_scene.Job
     settings = (
-        Pick(key="which", label="Pattern", options=tuple(one.name for one in PATTERNS)),
-        Pick(key="look", label="On the right", options=LOOKS),
-        Setting(
-            key="ground",
-            label="Ground towards the middle",
-            help="how deep the face on the right lies",
-            kind="percent",
-            low=0,
-            high=100,
-            step=1,
-            start=0,
-        ),
+        picked(job, "which"),
+        picked(job, "look"),
+        declared(job, "ground", "percent", 1),
     )
 
     def __init__(self) -> None:
@@ -69,7 +59,7 @@ class RecipeView(View):
             self._listed = state["which"]
             self.recipe = named(self._listed)
             self._hand_on()
-        look = LOOKS[state["look"]]
+        look = recipe_scene.LOOKS[state["look"]]
         if state["look"] == 0:
             shown = {one.name: one.shown for one in PATTERNS}
             look = shown.get(self.recipe.name, "face")

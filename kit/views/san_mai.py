@@ -34,6 +34,7 @@ def _setting(key: str, step: float, inch_stops: tuple[float, ...] = ()) -> Setti
 class SanMaiView(View):
     """A clad blade: four stations."""
 
+    job = Job
     settings = (
         _setting("off", 0.05, THOUSANDTHS),
         _setting("thickness", 0.1, THIRTY_SECONDS),

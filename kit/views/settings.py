@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -131,10 +132,18 @@ class Setting:
             control.send({"answered": True})
         return ""
 
-    def note(self, message: dict, units: Units) -> str:
-        """Say how what was typed was read, where that may surprise."""
+    def typed_in(self, message: dict, units: Units) -> Units:
+        """Say in which units a length was typed; `units`, if it can not be read."""
         typed = str(message.get("typed", ""))[:MOST_TYPED]
-        return as_inches(typed, units) if self.kind == "length" else ""
+        with suppress(KitError):
+            return units.typed(typed) if self.kind == "length" else units
+        return units
+
+    def note(self, control: Slider, message: dict, units: Units) -> str:
+        """Say how what was typed, and taken, was read, where that may surprise."""
+        typed = str(message.get("typed", ""))[:MOST_TYPED]
+        note = as_inches(typed, units) if self.kind == "length" else ""
+        return note if note and control.value == self.read(typed, units) else ""
 
     def _meant(self, text: str, units: Units) -> str:
         """Ask whether a bare number was meant in °F, if it would be a heat then."""
@@ -200,6 +209,17 @@ class Pick:
     options: tuple[str, ...]
     start: int = 0
 
+    def show(self, value: int, _units: Units) -> str:
+        """Give the name of a choice."""
+        return self.options[value]
+
     def control(self) -> Choice:
         """Make the radio group."""
         return Choice(self.label, list(self.options), value=self.start)
+
+
+def picked(owner: type[Declared], key: str) -> Pick:
+    """Make a control of what a lesson declared with `choice`."""
+    field = owner.model_fields[key]
+    options = tuple(field.json_schema_extra["options"])
+    return Pick(key=key, label=field.title, options=options, start=field.default)

@@ -6,10 +6,10 @@ from typing import Any
 
 from kit.lessons import skin_deep_scene
 from kit.lessons.scene import Scene
-from kit.lessons.skin_deep import ETCHED, PATTERNS
+from kit.lessons.skin_deep import Job
 from kit.units import MM_PER_INCH
 from kit.views.base import State, View
-from kit.views.settings import Pick, Setting
+from kit.views.settings import declared, picked
 
 THOUSANDTHS = tuple(MM_PER_INCH * part / 1000 for part in range(20))
 
@@ -17,20 +17,11 @@ THOUSANDTHS = tuple(MM_PER_INCH * part / 1000 for part in range(20))
 class SkinDeepView(View):
     """A forged bar, an engraved one, and a grinder that takes the same off both."""
 
+    job = Job
     settings = (
-        Setting(
-            key="ground",
-            label="Ground away",
-            help="off the top of both bars",
-            kind="length",
-            low=0,
-            high=0.5,
-            step=0.01,
-            start=0,
-            inch_stops=THOUSANDTHS,
-        ),
-        Pick(key="etched", label="After grinding", options=ETCHED),
-        Pick(key="pattern", label="Pattern", options=PATTERNS),
+        declared(job, "ground", "length", 0.01, inch_stops=THOUSANDTHS),
+        picked(job, "etched"),
+        picked(job, "pattern"),
     )
 
     def scene(self, **state: Any) -> Scene:

@@ -7,49 +7,21 @@ from typing import Any
 from kit.lessons import weld_questions as asked
 from kit.lessons import weld_scene
 from kit.lessons.scene import Scene
-from kit.lessons.weld_flaw import FIRST, MOST_FOLDS, PATCHES, Job
+from kit.lessons.weld_flaw import Job
 from kit.views.base import State, View
 from kit.views.check import CheckYourself
-from kit.views.settings import Pick, Setting
-
-START = Job()
+from kit.views.settings import declared, picked
 
 
 class WeldView(View):
     """A folded bar with one bad weld, and a saw."""
 
+    job = Job
     settings = (
-        Setting(
-            key="folds",
-            label="Times folded",
-            help="each fold: lay the bar on itself, weld, draw out again",
-            kind="count",
-            low=0,
-            high=MOST_FOLDS,
-            step=1,
-            start=START.folds,
-        ),
-        Setting(
-            key="weld",
-            label="The bad weld, in the order made",
-            help=f"1 to {FIRST} in the stack, from the bottom; then one a fold",
-            kind="count",
-            low=1,
-            high=FIRST + MOST_FOLDS,
-            step=1,
-            start=START.weld,
-        ),
-        Pick(key="patch", label="It stayed open", options=PATCHES),
-        Setting(
-            key="position",
-            label="Where the bar is sawn",
-            help="share of its length",
-            kind="percent",
-            low=0,
-            high=100,
-            step=1,
-            start=START.position,
-        ),
+        declared(job, "folds", "count", 1),
+        declared(job, "weld", "count", 1),
+        picked(job, "patch"),
+        declared(job, "position", "percent", 1),
     )
 
     def scene(self, **state: Any) -> Scene:
