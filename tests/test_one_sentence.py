@@ -32,8 +32,6 @@ def written_cells() -> list[tuple[str, str]]:
 
 
 CELLS = written_cells()
-# their pictures take any size yet: a Plane, a Block or a Blade of no columns
-ANY_SIZE = {"04_twist", "05_press_and_cut", "06_bevels", "07_san_mai"}
 
 
 class Changed(ast.NodeTransformer):
@@ -79,9 +77,7 @@ def test_there_are_cells_to_change():
 
 
 @pytest.mark.parametrize(("name", "source"), CELLS, ids=[name for name, _ in CELLS])
-def test_a_slip_in_a_code_cell_is_answered_with_a_sentence(name, source, capsys, request):
-    if name in ANY_SIZE:
-        request.applymarker(pytest.mark.xfail(strict=True, reason="see ANY_SIZE"))
+def test_a_slip_in_a_code_cell_is_answered_with_a_sentence(name, source, capsys):
     shell = InteractiveShell.instance()
     lost = []
     for cell in changes(source):

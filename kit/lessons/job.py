@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
@@ -68,12 +69,12 @@ class Job(Declared):
             near = cls._nearest(found, key, units)
             if near is not None:
                 return {**found, key: near}, why
-        for key in cls.gives if why else ():  # one alone can not: one after the other
-            found[key] = cls.model_fields[key].default
-            for other in cls.gives:
-                near = cls._nearest(found, other, units)
+        # one alone can not: two together
+        for key, other in itertools.permutations(cls.gives, 2) if why else ():
+            for end in cls._ends(key):
+                near = cls._nearest({**found, key: end}, other, units)
                 if near is not None:
-                    return {**found, other: near}, why
+                    return {**found, key: end, other: near}, why
         if why:
             raise KitError(why)
         return found, ""
@@ -87,20 +88,26 @@ class Job(Declared):
         return ""
 
     @classmethod
+    def _ends(cls, key: str) -> tuple[Any, ...]:
+        """Give where a value may go: as it begins, its lowest and its highest."""
+        field = cls.model_fields[key]
+        return field.default, *allowed_range(field)
+
+    @classmethod
     def _nearest(cls, values: Mapping[str, Any], key: str, units: Units) -> Any | None:
         """Find the value nearest to the present one with which all go together."""
 
         def fits(value: float) -> bool:
             return not cls._refusal({**values, key: value}, units)
 
-        field, here = cls.model_fields[key], values[key]
+        here = values[key]
         if fits(here):
             return here
-        ends = [end for end in (*allowed_range(field), field.default) if fits(end)]
+        ends = [end for end in cls._ends(key) if fits(end)]
         if not ends:
             return None
         good, bad = min(ends, key=lambda end: abs(end - here)), here
-        whole = field.annotation is int
+        whole = cls.model_fields[key].annotation is int
         for _ in range(TURNS):
             middle = (good + bad) / 2
             if whole:

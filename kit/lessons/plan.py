@@ -12,6 +12,7 @@ from kit.lessons.plan_ideas import length_working, no_loss_length, plan_of
 from kit.lessons.scene import Number, Scene
 from kit.picture import Sheet
 from kit.planning.compare import sensitivity
+from kit.planning.cut_list import cut_list
 from kit.planning.losses import PLACEHOLDER, Losses
 from kit.planning.plan import Plan
 from kit.planning.rack import Wanted
@@ -76,12 +77,12 @@ class Job(Base):
     kerf: float = _same(Losses, "kerf", "Saw cut", 2)
     grind: float = _same(Losses, "grind", "Final grind", 0.5)
 
-    gives: ClassVar = ("draw_to", "thickness", "pieces_a")
+    gives: ClassVar = ("draw_to", "thickness", "pieces_a", "length")
 
     def check(self, units: Units) -> None:
         """Refuse what can not be forged."""
         del units  # the planner's own sentence
-        plan_of(self.given).stages()
+        cut_list(plan_of(self.given))
 
     @property
     def given(self) -> Given:
