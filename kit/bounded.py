@@ -176,7 +176,10 @@ def of_format(
 
 def _check_size(size: int, what: str, most: int = MOST_BYTES) -> None:
     if size > most:
-        msg = f"As {what} a file has at most {most // 1024} kilobytes."
+        limit = f"{most // 1024} kilobytes"
+        if most > 1_000_000:
+            limit = f"{most // 1_000_000} megabytes"
+        msg = f"As {what} a file has at most {limit}."
         raise KitError(msg)
 
 

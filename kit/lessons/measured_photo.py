@@ -63,10 +63,12 @@ class Measured:
     def drawn(self, *, sunlit: bool = False) -> Image.Image:
         """Draw the photograph with its marks."""
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-        grey = Image.fromarray(to_srgb(np.clip(self.photo.light, 0, 1).astype(np.float32)))
+        light = Image.fromarray(np.asarray(self.photo.light, np.float32))
         rows, columns = self.photo.light.shape
         size = max(1, round(columns * self.shrunk)), max(1, round(rows * self.shrunk))
-        sheet.image.paste(grey.convert("RGB").resize(size), (10, 10))
+        # light is averaged, not grey levels: bands too fine for the sheet keep their tone
+        grey = Image.fromarray(to_srgb(np.asarray(light.resize(size))))
+        sheet.image.paste(grey.convert("RGB"), (10, 10))
         places = [(10 + x * self.shrunk, 10 + y * self.shrunk) for x, y in self.marks]
         for number, (x, y) in enumerate(places, 1):
             sheet.line([(x - 12, y), (x + 12, y)], ink="#FFFFFF", width=5)

@@ -11,6 +11,8 @@ from kit.errors import KitError
 from kit.measuring.photograph import Photograph, Point, sampled
 
 LEAST_ORDER = 0.1  # of lines all one way: below, they run in every direction
+LOST = 3  # pixels at each edge of a patch, of which no slope is known
+ROWS = 128  # of a patch that are looked at together
 LEAST_LIKENESS = 0.3  # of one figure to the next: below, it does not come again
 
 
@@ -50,12 +52,14 @@ def line_angle(photo: Photograph, centre: Point, radius: float) -> Direction:
             f"({x:.0f}, {y:.0f})."
         )
         raise KitError(msg)
-    top, left, size = round(y - radius), round(x - radius), 2 * round(radius) + 1
-    right, down = _slopes(photo.light[top : top + size, left : left + size].astype(float))
-    place = np.linspace(-1, 1, right.shape[0])
-    weight = np.maximum(1 - place**2 - place[:, None] ** 2, 0)
-    squares, product = (weight * (right**2 - down**2)).sum(), (weight * right * down).sum()
-    energy = (weight * (right**2 + down**2)).sum()
+    squares = product = energy = 0.0
+    down_to = math.floor(y + radius)
+    for top in range(math.ceil(y - radius), down_to - 2 * LOST, ROWS):
+        bottom = min(top + ROWS + 2 * LOST, down_to + 1)
+        right, down, weight = _weighed(photo.light, (top, bottom), centre, radius)
+        squares += float((weight * (right**2 - down**2)).sum())
+        product += float((weight * right * down).sum())
+        energy += float((weight * (right**2 + down**2)).sum())
     order = 2 * math.hypot(squares / 2, product) / energy if energy > 0 else 0.0
     if order < LEAST_ORDER:
         msg = "I can not decide: the lines in that patch run in every direction."
@@ -63,6 +67,17 @@ def line_angle(photo: Photograph, centre: Point, radius: float) -> Direction:
     slope = 0.5 * math.atan2(2 * product, squares)  # of the light; rows count downwards
     degrees = 90 - math.degrees(slope)
     return Direction((degrees + 90) % 180 - 90, order)
+
+
+def _weighed(
+    light: np.ndarray, rows: tuple[int, int], centre: Point, radius: float
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Give the slopes of some rows of a round patch, and what each counts for."""
+    left, right = math.ceil(centre[0] - radius), math.floor(centre[0] + radius) + 1
+    slopes = _slopes(light[slice(*rows), left:right].astype(float))
+    column = (np.arange(left + LOST, right - LOST) - centre[0]) / radius
+    row = (np.arange(rows[0] + LOST, rows[1] - LOST) - centre[1]) / radius
+    return *slopes, np.maximum(1 - column**2 - row[:, None] ** 2, 0)
 
 
 def _slopes(patch: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

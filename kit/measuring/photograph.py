@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-import io
 import math
-import warnings
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
-from PIL import Image, ImageOps
 
+from kit.bounded import content
 from kit.errors import KitError
+from kit.measuring.opening import LARGEST, grey_levels
 from kit.sight.lightness import from_srgb
 
 MOST_BYTES = 40_000_000
-MOST_PIXELS = 50_000_000
-LARGEST = 3000  # pixels on the longer side that are kept: finer than any lens that is held
-FORMATS = ("PNG", "JPEG", "GIF", "WEBP", "BMP", "TIFF")
+ROWS = 64  # that are turned square on at a time
 BANK_CARD = (85.60, 53.98)  # mm, ISO/IEC 7810:2019, format ID-1
 
 Point = tuple[float, float]
@@ -99,9 +97,12 @@ class Photograph:
         pixel = max(0.5 / math.dist(middle, beside), float(max(high - low)) / LARGEST)
         across = np.arange(low[0], high[0], pixel)
         down = np.arange(low[1], high[1], pixel)
-        place = np.stack([*np.meshgrid(across, down), np.ones((down.size, across.size))])
-        x, y, w = np.tensordot(to_picture, place, 1)
-        return Photograph(sampled(self.light, x / w, y / w), pixel)
+        light = np.empty((down.size, across.size), np.float32)
+        for first in range(0, down.size, ROWS):
+            rows = slice(first, first + ROWS)
+            x, y = _mapped(to_picture, (across, down[rows, None]))
+            light[rows] = sampled(self.light, x.astype(np.float32), y.astype(np.float32))
+        return Photograph(light, pixel)
 
 
 def opened(source: Path | bytes, name: str = "upload") -> Photograph:
@@ -112,57 +113,21 @@ def opened(source: Path | bytes, name: str = "upload") -> Photograph:
     KitError
         If it is no picture, or too large.
     """
-    if isinstance(source, bytes):
-        name, size, stream = f"'{name[:60]}'", len(source), io.BytesIO(source)
-    else:
-        name, stream = f"'{source.name[:60]}'", source
-        try:
-            size = source.stat().st_size
-        except OSError:
-            msg = f"There is no picture {name} that can be read."
-            raise KitError(msg) from None
-    if size > MOST_BYTES:
-        msg = (
-            f"A picture can have at most {MOST_BYTES // 1_000_000} megabytes. "
-            f"Given: {name} with {size / 1e6:.0f}."
-        )
-        raise KitError(msg)
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            upright = _decoded(stream)
-    except KitError:
-        raise
-    # a broken picture can fail in any part of any decoder
-    except Exception:  # noqa: BLE001
-        msg = f"I can not read {name} as a picture. A PNG or a JPEG is best."
-        raise KitError(msg) from None
-    upright.thumbnail((LARGEST, LARGEST), Image.Resampling.BOX)
-    grey = np.asarray(upright.convert("L"))
-    return Photograph(from_srgb(grey))
-
-
-def _decoded(stream: Path | io.BytesIO) -> Image.Image:
-    """Decode a picture of bounded size, the right way up, not larger than is kept."""
-    with Image.open(stream, formats=FORMATS) as image:
-        if image.width * image.height > MOST_PIXELS:
-            msg = (
-                f"A picture can have at most {MOST_PIXELS // 1_000_000} million "
-                f"pixels. Given: {image.width} × {image.height}."
-            )
-            raise KitError(msg)
-        image.draft("L", (LARGEST, LARGEST))
-        return ImageOps.exif_transpose(image.convert("RGB"))
+    if isinstance(source, Path):
+        name, source = source.name, content(source, "a picture", MOST_BYTES)
+    levels = grey_levels(source, f"'{name[:60]}'")
+    return Photograph(from_srgb(np.arange(256)).astype(np.float32)[levels])
 
 
 def sampled(light: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:
     """Read a picture between its pixels; beyond its edge the edge goes on."""
     rows, columns = light.shape
-    x, y = np.clip(x, 0, columns - 1.001), np.clip(y, 0, rows - 1.001)
+    x, y = np.clip(x, 0, columns - 1), np.clip(y, 0, rows - 1)
     left, top = x.astype(np.intp), y.astype(np.intp)
+    right, bottom = np.minimum(left + 1, columns - 1), np.minimum(top + 1, rows - 1)
     across, down = x - left, y - top
-    upper = light[top, left] * (1 - across) + light[top, left + 1] * across
-    lower = light[top + 1, left] * (1 - across) + light[top + 1, left + 1] * across
+    upper = light[top, left] * (1 - across) + light[top, right] * across
+    lower = light[bottom, left] * (1 - across) + light[bottom, right] * across
     return upper * (1 - down) + lower * down
 
 
@@ -190,6 +155,7 @@ def _turn(points: list[Point], index: int) -> float:
     return (c - a) * (f - d) - (d - b) * (e - c)
 
 
-def _mapped(matrix: np.ndarray, point: Point) -> tuple[float, float]:
-    x, y, w = matrix @ (*point, 1)
+def _mapped(matrix: np.ndarray, point: tuple[Any, Any]) -> tuple[Any, Any]:
+    """Take a place, or arrays of places, to where they are in the other picture."""
+    x, y, w = (row[0] * point[0] + row[1] * point[1] + row[2] for row in matrix)
     return x / w, y / w
