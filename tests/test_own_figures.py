@@ -24,7 +24,7 @@ from kit.picture import Sheet
 from kit.planning.compare import example
 from kit.questions import CARDS, Measures, worth
 from kit.stack import DEMO_INNER, DEMO_OUTER, demo_stack
-from kit.units import MM_PER_INCH, Units
+from kit.units import MM_PER_INCH, Units, format_length
 from kit.views.bench import BenchView
 
 ROOT = Path(__file__).parents[1]
@@ -214,6 +214,9 @@ def test_pages_tell_what_the_code_makes():
         for name in ("00_start_here", "02_stack_and_fold", "10_plan_a_billet")
     )
     assert "Eleven bars, the two steels in turn. Look at the end: eleven stripes" in start
+    for bars, inches in ((DEMO_OUTER, "1/8"), (DEMO_INNER, "1/16")):
+        thick = f"{format_length(bars.thickness)} ({inches} in)"
+        assert re.search(rf"{bars.steel}, {re.escape(thick)}", start)
     assert "eleven bars were folded" in weld
     assert f"from 4 to {count}, {count + 1} and {count + 2}" in weld
     assert f"The stack is {stack.thickness:.1f} mm thick" in planned
