@@ -62,11 +62,13 @@ def sitting(answer: str) -> Sitting:
 
 @pytest.mark.parametrize("hinder", [fill, read_only])
 def test_a_draft_stays_as_it_was(disk, hinder):
-    before = drafts.save(disk, sitting("17").hand_in())
+    draft = drafts.Draft(disk, sitting("17").paper)
+    draft.save(sitting("17").hand_in())
+    before = draft.path
     kept = before.read_bytes()
     hinder(disk)
     with pytest.raises(KitError) as refused:
-        drafts.save(disk, sitting("704").hand_in(words="word " * 700))
+        draft.save(sitting("704").hand_in(words="word " * 700))
     assert str(refused.value).count("\n") == 0
     assert "can not be written" in str(refused.value)
     assert before.read_bytes() == kept

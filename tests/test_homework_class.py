@@ -52,7 +52,9 @@ def test_an_instructor_with_thirty_hand_ins_two_broken(tmp_path):
     assert "Three keys of 0, 1 or 2" in row.says.value
     row.three.value = "210"
     assert "3 of 6" in row.says.value
-    assert ratings.load(tmp_path / "ratings.csv") == {("H1", "student 0"): (2, 1, 0)}
+    assert ratings.load(tmp_path / "ratings.csv") == {
+        ("H1", "student 0", row.one.done.written): (2, 1, 0)
+    }
     assert "3/6" in marks.tables.value
 
 

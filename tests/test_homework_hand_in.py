@@ -11,6 +11,7 @@ from kit.errors import KitError
 from kit.homework.hand_in import HandIn, Row, Tier, Try, from_json, read, to_json, write
 from kit.homework.marking import mark_folder
 from kit.homework.paper import draw
+from kit.homework.record import MOST_TRIES
 from kit.homework.sets import SETS
 from kit.homework.sitting import Sitting
 
@@ -116,7 +117,7 @@ def assert_one_line(refused):
         [{"order": 1, "part": 1.0, "text": "1"}],
         [{"order": 1, "part": 1, "text": "1", "measured": "yes"}],
         [{"order": 1, "part": 1}],
-        [{"order": n, "part": 1, "text": "1"} for n in range(1, 302)],
+        [{"order": n, "part": 1, "text": "1"} for n in range(1, MOST_TRIES + 2)],
         [{"order": 1, "part": 1, "text": "1", "when": "12:03"}],
         "1",
         {},

@@ -7,8 +7,9 @@ import pytest
 from kit.errors import KitError
 from kit.homework.class_table import class_table, ratio_name
 from kit.homework.hand_in import HandIn, Row, Try, write
-from kit.homework.marking import mark, mark_folder, rated, sheets, to_read
+from kit.homework.marking import mark, mark_folder
 from kit.homework.paper import draw
+from kit.homework.reading import rated, sheets, to_read
 from kit.homework.sets import SETS
 
 COURSE = "FORGE-A"
@@ -96,7 +97,7 @@ def test_the_table_of_the_curriculum(folder):
 
 
 def test_a_teachers_ratings_count(folder):
-    ratings = {("H1", "one"): rated("211")}
+    ratings = {("H1", "one", ""): rated("211")}
     marks = mark_folder(folder, ratings=ratings).marks
     assert class_table(marks, "H1").rows[0][7] == "4/6"
     plain = mark_folder(folder).marks[0]
@@ -136,7 +137,7 @@ def test_trouble_is_told_in_one_line_each(folder):
     assert "broken.json: not counted. That is not a hand-in: it can not be read" in told
     assert "other.json: not counted. That is of another course. Given: 'OTHER'." in told
     assert "set.json: not counted. There is no set 'H9'" in told
-    again = "zz again.json: not counted. '  ONE ' handed in H1 twice: one.json has"
+    again = "zz again.json: not counted, 0/7. '  ONE ' handed in H1 twice: one.json counts"
     assert again in told
     assert told.count("\n") == 3
 

@@ -11,9 +11,10 @@ from kit.errors import KitError
 from kit.homework import quiz
 from kit.homework.class_table import LEGEND, class_table
 from kit.homework.key import answer_key, key_csv
-from kit.homework.marking import Marked, mark_folder, to_read
+from kit.homework.marking import Marked, mark_folder
 from kit.homework.ratings import RATINGS
 from kit.homework.ratings import load as ratings_of
+from kit.homework.reading import to_read
 from kit.homework.roll import missing
 from kit.homework.roster import read_roster
 from kit.homework.safe_csv import to_csv
@@ -87,7 +88,7 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
     """Write class tables and remarks as lines of text."""
     lines = []
     for code in marked.codes:
-        table = class_table(marked.marks, code)
+        table = class_table(marked.marks, code, marked.aside)
         lines += [f"{code}  {homework(code).title}", *_columns([table.head, *table.rows])]
         lines.append(LEGEND)
         lines += _listed("What to teach again:", table.reteach)
@@ -96,11 +97,16 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
             for student, text, own in to_read(marked.marks, code):
                 lines += [
                     "",
-                    f"{student} ({f'rates it {own}' if own else 'has not rated it'}):",
+                    f"{student} ({_rated(own)}):",
                     text,
                 ]
         lines.append("")
     return lines + _listed("To look at:", marked.remarks)
+
+
+def _rated(own: tuple[int | None, ...]) -> str:
+    shown = ", ".join("–" if one is None else str(one) for one in own)
+    return f"rates it {shown}" if own else "has not rated it"
 
 
 def quiz_report(folder: Path, course: str | None) -> str:
@@ -129,7 +135,7 @@ def _write(name: str, marked: Marked) -> None:
     path = parts.target(name, (".csv",))
     blocks = []
     for code in marked.codes:  # sets have unlike numbers of parts: a heading each
-        table = class_table(marked.marks, code)
+        table = class_table(marked.marks, code, marked.aside)
         rows = [(code, *row) for row in table.rows]
         blocks.append(to_csv(("Set", *table.head), rows))
     with whole(path) as part:

@@ -45,6 +45,7 @@ class Table(NamedTuple):
     Attributes
     ----------
     head : list of str
+        With a last column "Set aside" if anything was.
     rows : list of list of str
         A student each, then "right first time" and "commonest slip".
     reteach : list of str
@@ -59,7 +60,7 @@ class Table(NamedTuple):
     clusters: list[str]
 
 
-def class_table(marks: Iterable[Marks], code: str) -> Table:
+def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) -> Table:
     """Make the table of one set.
 
     Parameters
@@ -68,6 +69,8 @@ def class_table(marks: Iterable[Marks], code: str) -> Table:
         As `marking.mark_folder` gives them; other sets are left out.
     code : str
         "H1" …
+    aside : iterable of Marks
+        What does not count: it is told of beside what does.
 
     Raises
     ------
@@ -81,7 +84,22 @@ def class_table(marks: Iterable[Marks], code: str) -> Table:
     if here:
         rows += [_first_time(here, parts), _commonest(here, parts)]
     head = ["Student", *map(str, parts), "D", "J", "Score"]
+    others = _others(aside, code)
+    if others:
+        head.append("Set aside")
+        whose = [others.get(one.done.who, "") for one in here]
+        whose += [""] * (len(rows) - len(here))
+        rows = [[*row, other] for row, other in zip(rows, whose, strict=True)]
     return Table(head, rows, reteach(here, task), clusters(here, task))
+
+
+def _others(aside: Iterable[Marks], code: str) -> dict[str, str]:
+    """Say by student what was set aside: marks, and on which paper."""
+    told: dict[str, list[str]] = {}
+    for one in aside:
+        if one.done.set == code:
+            told.setdefault(one.done.who, []).append(one.stands)
+    return {who: "; ".join(some) for who, some in told.items()}
 
 
 def cell(one: Marks, number: int) -> str:
@@ -103,7 +121,7 @@ def _nth(number: int) -> str:
 
 
 def _row(one: Marks, parts: Sequence[int]) -> list[str]:
-    read = f"{sum(one.read)}/6" if one.read else TO_READ if one.done.words else NO
+    read = f"{sum(one.read)}/6" if one.read else TO_READ if one.done.written else NO
     return [
         one.done.student,
         *(cell(one, number) for number in parts),

@@ -11,10 +11,10 @@ from typing import NamedTuple
 from kit import bounded
 from kit.errors import KitError
 from kit.homework import hand_in
-from kit.homework.judged import RUBRIC, share
+from kit.homework.judged import share
 from kit.homework.paper import Paper, draw
 from kit.homework.part import Found
-from kit.homework.record import HandIn, Row
+from kit.homework.record import HandIn
 from kit.homework.roll import alike
 from kit.homework.sets import homework
 from kit.homework.sitting import Progress, Result
@@ -22,7 +22,8 @@ from kit.lessons.briefs import Judged
 
 MOST_FILES = 5000
 
-Ratings = Mapping[tuple[str, str], tuple[int, ...]]  # by set and student in one spelling
+# By set, student in one spelling, and check sum of what was read ("": whatever it is).
+Ratings = Mapping[tuple[str, str, str], tuple[int, ...]]
 UNRATED: Ratings = MappingProxyType({})
 
 
@@ -67,6 +68,12 @@ class Marks:
         """The most that can be earned."""
         return self.paper.homework.marks
 
+    @property
+    def stands(self) -> str:
+        """Marks of the most, and on which paper: "5/7", "practice 1: 5/7"."""
+        practice = f"practice {self.done.redraw}: " if self.done.practice else ""
+        return f"{practice}{self.score:.3g}/{self.most}"
+
 
 class Marked(NamedTuple):
     """A folder, marked.
@@ -74,13 +81,16 @@ class Marked(NamedTuple):
     Attributes
     ----------
     marks : list of Marks
-        By set and student; of a student who handed in twice, the file with more answers.
+        By set and student; of a student who handed in twice, the better one.
     remarks : list of str
         One line for each file that was not counted, and for each pair to talk about.
+    aside : list of Marks
+        What was marked and does not count: practice, and the worse of two.
     """
 
     marks: list[Marks]
     remarks: list[str]
+    aside: list[Marks]
 
     @property
     def codes(self) -> list[str]:
@@ -97,7 +107,7 @@ def mark(done: HandIn, file: str = "", ratings: Ratings = UNRATED) -> Marks:
     file : str
         Where it is from, for the table.
     ratings : mapping
-        From (set, student in one spelling) to the teacher's three ratings.
+        The teacher's three ratings; see `Ratings`.
 
     Raises
     ------
@@ -125,8 +135,16 @@ def mark(done: HandIn, file: str = "", ratings: Ratings = UNRATED) -> Marks:
         design=paper.homework.design.judge(paper.values, done.design),
         wrong=wrong,
         unread=unread,
-        read=tuple(ratings.get((done.set, done.who), ())),
+        read=_read(done, ratings),
     )
+
+
+def _read(done: HandIn, ratings: Ratings) -> tuple[int, ...]:
+    """Find the ratings of what was written: of these very words, or of any."""
+    if not done.written:
+        return ()
+    key = done.set, done.who
+    return tuple(ratings.get((*key, done.written), ratings.get((*key, ""), ())))
 
 
 def mark_folder(
@@ -154,8 +172,14 @@ def mark_folder(
     for file in files:
         one = _marked_or_why(file, course, ratings)
         (marks if isinstance(one, Marks) else remarks).append(one)
-    kept, twice = _once_each(marks)
-    return Marked(kept, [*remarks, *twice, *alike(kept)])
+    practised = [one for one in marks if one.done.practice]
+    remarks += [
+        f"{shown_name(one.file)}: never counted: {one.done.student!r} practised "
+        f"{one.done.set} on fresh paper {one.done.redraw}, {one.score:.3g}/{one.most}."
+        for one in practised
+    ]
+    kept, worse, twice = _once_each(one for one in marks if not one.done.practice)
+    return Marked(kept, [*remarks, *twice, *alike(kept)], [*worse, *practised])
 
 
 def _marked_or_why(file: Path, course: str | None, ratings: Ratings) -> Marks | str:
@@ -172,72 +196,25 @@ def shown_name(name: str) -> str:
     return plain if len(plain) <= 60 else plain[:60] + "…"
 
 
-def _once_each(marks: Iterable[Marks]) -> tuple[list[Marks], list[str]]:
-    """Keep the fullest hand-in of each student and set; tell of the others."""
+def _once_each(marks: Iterable[Marks]) -> tuple[list[Marks], list[Marks], list[str]]:
+    """Keep the best hand-in of each student and set; give the others, and tell of them."""
     kept: dict[tuple[str, str], Marks] = {}
-    twice = []
+    worse, twice = [], []
     for one in marks:
         key = one.done.set, one.done.who
-        full = max(kept.get(key, one), one, key=lambda each: len(each.done.answers))
+        best = max(kept.get(key, one), one, key=_worth)
         if key in kept:
-            other = kept[key] if full is one else one
+            other = kept[key] if best is one else one
+            worse.append(other)
             twice.append(
-                f"{shown_name(other.file)}: not counted. {one.done.student!r} handed in "
-                f"{one.done.set} twice: {shown_name(full.file)} has as many answers "
-                "or more."
+                f"{shown_name(other.file)}: not counted, {other.stands}. "
+                f"{one.done.student!r} handed in {one.done.set} twice: "
+                f"{shown_name(best.file)} counts, {best.stands}."
             )
-        kept[key] = full
-    return [kept[key] for key in sorted(kept)], twice
+        kept[key] = best
+    return [kept[key] for key in sorted(kept)], worse, twice
 
 
-def to_read(marks: Iterable[Marks], code: str) -> list[tuple[str, str, tuple[int, ...]]]:
-    """Lay what students wrote side by side.
-
-    Returns
-    -------
-    list of (student, text, own ratings)
-        By student, what was ticked of sellers' claims before the text; each to be
-        rated 0, 1 or 2 for each line of `RUBRIC`.
-    """
-    return [
-        (one.done.student, "\n".join([*claims(one), one.done.words]), one.done.ratings)
-        for one in marks
-        if one.done.set == code and one.done.words.strip()
-    ]
-
-
-def claims(one: Marks) -> list[str]:
-    """Say what was ticked of each seller's claim, and whether both ticks are right."""
-    return [
-        f"{claim.words} {'Possible' if tier.possible else 'Not possible'}: "
-        f"{claim.reasons[tier.reason]} "
-        f"({'✓' if claim.right(tier.possible, tier.reason) else '✗'})"
-        for claim, tier in zip(
-            one.paper.homework.judged.claims, one.done.claims, strict=False
-        )
-    ]
-
-
-def sheets(marks: Iterable[Marks]) -> list[tuple[str, Row]]:
-    """Lay the capstone's sheets side by side; a person judges the reasons in them."""
-    return [(one.done.student, row) for one in marks for row in one.done.sheet]
-
-
-def rated(keys: str) -> tuple[int, ...]:
-    """Read the teacher's keystrokes for one answer: three figures of 0, 1 or 2.
-
-    Raises
-    ------
-    KitError
-        If they are something else.
-
-    Examples
-    --------
-    >>> rated("210")
-    (2, 1, 0)
-    """
-    plain = str(keys).strip()
-    if len(plain) != len(RUBRIC) or any(key not in "012" for key in plain):
-        msg = f"Three keys of 0, 1 or 2, one for each question. Given: {plain[:20]!r}."
-        raise KitError(msg)
-    return tuple(int(key) for key in plain)
+def _worth(one: Marks) -> tuple[float, bool, int]:
+    """Rank a hand-in: by its marks, then by whether there is something to read."""
+    return one.score, bool(one.done.written), len(one.done.answers)

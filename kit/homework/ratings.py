@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
 
 from kit import bounded
 from kit.errors import KitError
 from kit.homework.drawing import checked_name, normalised
-from kit.homework.marking import rated
+from kit.homework.marking import Ratings
+from kit.homework.reading import rated
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import homework
 from kit.whole import whole
 
 WHAT = "a file of ratings"
 RATINGS = "ratings.csv"  # beside the hand-ins
-HEAD = ("set", "student", "ratings")
+HEAD = ("set", "student", "ratings", "of")
+LEAST = 3  # columns: a teacher who types them leaves the check sum out
 
-Ratings = Mapping[tuple[str, str], tuple[int, ...]]
 
-
-def load(path: Path) -> dict[tuple[str, str], tuple[int, ...]]:
+def load(path: Path) -> dict[tuple[str, str, str], tuple[int, ...]]:
     """Read ratings: set, student, three figures of 0 to 2, such as ``H1,Student One,210``.
+
+    A fourth cell is the check sum of what was read; without it they are for any words.
 
     Raises
     ------
@@ -32,13 +33,13 @@ def load(path: Path) -> dict[tuple[str, str], tuple[int, ...]]:
     for number, row in bounded.rows(bounded.text(path, WHAT), WHAT):
         if number == 1 and row[0].casefold() == HEAD[0]:
             continue
-        if len(row) != len(HEAD):
+        if not LEAST <= len(row) <= len(HEAD):
             msg = f"Line {number} of the ratings must be set, student, three figures."
             raise KitError(msg)
-        code, student, keys = (cell.removeprefix("'") for cell in row)
+        code, student, keys, *of = (cell.removeprefix("'") for cell in row)
         name = normalised(checked_name("A student's name", student))
         try:
-            found[homework(code).code, name] = rated(keys)
+            found[homework(code).code, name, "".join(of)] = rated(keys)
         except KitError as refused:
             msg = f"Line {number} of the ratings: {refused}"
             raise KitError(msg) from None
@@ -48,8 +49,8 @@ def load(path: Path) -> dict[tuple[str, str], tuple[int, ...]]:
 def save(ratings: Ratings, path: Path) -> Path:
     """Write ratings: whole, or not at all."""
     rows = [
-        (code, student, "".join(map(str, keys)))
-        for (code, student), keys in sorted(ratings.items())
+        (code, student, "".join(map(str, keys)), of)
+        for (code, student, of), keys in sorted(ratings.items())
     ]
     with whole(path) as part:
         part.write_text(to_csv(HEAD, rows), "utf-8")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, StrictBool, StrictInt, field_validator
@@ -18,7 +19,7 @@ from kit.homework.drawing import (
 from kit.typed import LONGEST_TEXT
 from kit.units import Units
 
-MOST_TRIES, MOST_WORDS, MOST_ROWS, MOST_CHOICES = 300, 4000, 20, 40
+MOST_TRIES, MOST_WORDS, MOST_ROWS, MOST_CHOICES = 320, 4000, 20, 40
 LARGEST = 1e9  # of a number in a design
 
 
@@ -64,10 +65,17 @@ class Row(Declared):
 
 
 class Tier(Declared):
-    """The answer to a seller's claim: the verdict, and which of three reasons."""
+    """The answer to a claim: the verdict, and which of three reasons; None: not yet."""
 
-    possible: StrictBool
-    reason: StrictInt = quantity("Reason", "which of the three", low=0, high=2)
+    possible: StrictBool | None = None
+    reason: StrictInt | None = quantity(
+        "Reason", "which of the three", low=0, high=2, default=None
+    )
+
+    @property
+    def whole(self) -> bool:
+        """Whether both are ticked."""
+        return self.possible is not None and self.reason is not None
 
 
 class HandIn(Declared):
@@ -83,8 +91,9 @@ class HandIn(Declared):
     words : str
         The judged task's answer.
     claims : tuple of Tier
-    ratings : tuple of int
-        How the student rates the own answer, 0 to 2 for each line of the rubric; or ().
+    ratings : tuple of int or None
+        How the student rates the own answer, 0 to 2 for each line of the rubric, None
+        for a line not rated yet; or ().
     sheet : tuple of Row
     kit : str
         The kit's version.
@@ -112,7 +121,7 @@ class HandIn(Declared):
     claims: tuple[Tier, ...] = Field(
         (), title="Claims", description="at most 3 answers", max_length=3
     )
-    ratings: tuple[Annotated[StrictInt, Field(ge=0, le=2)], ...] = Field(
+    ratings: tuple[Annotated[StrictInt, Field(ge=0, le=2)] | None, ...] = Field(
         (), title="Ratings", description="three numbers from 0 to 2", max_length=3
     )
     sheet: tuple[Row, ...] = Field(
@@ -142,3 +151,17 @@ class HandIn(Declared):
     def who(self) -> str:
         """The student, in one spelling."""
         return normalised(self.student)
+
+    @property
+    def practice(self) -> bool:
+        """Whether it is of a fresh paper, which is never counted."""
+        return self.redraw > 0
+
+    @property
+    def written(self) -> str:
+        """A check sum of what a person is to read; "" if there is nothing."""
+        if not (self.words.strip() or self.claims):
+            return ""
+        ticked = [(claim.possible, claim.reason) for claim in self.claims]
+        text = f"{self.words.strip()}|{ticked}"
+        return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8]

@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
+from kit.errors import KitError
 from kit.homework.hand_in import HandIn, Try
 from kit.homework.hints import Marked, words
 from kit.homework.paper import Paper
 from kit.homework.part import RIGHT, Found, Own
+from kit.homework.record import MOST_TRIES
 from kit.lessons.briefs import Judged
 from kit.units import Units
+
+MOST_KEPT = MOST_TRIES - 20  # room is left for a right answer to each part
+FULL = (
+    f"(A paper keeps {MOST_KEPT} answers, and this one is not kept any more; a right one "
+    "still is.)"
+)
 
 
 class Result(NamedTuple):
@@ -51,7 +59,7 @@ class Progress:
         self._last: dict[int, Own] = {}
         self._tries: dict[int, int] = {}
 
-    def take(
+    def judge(
         self,
         number: int,
         text: object,
@@ -59,7 +67,7 @@ class Progress:
         units: Units = Units.MM,
         measured: bool = False,
     ) -> Result:
-        """Take an answer to a part; give how that answer stands.
+        """Say how an answer to a part would stand; nothing is changed.
 
         Raises
         ------
@@ -70,13 +78,26 @@ class Progress:
         own = self._last.get(part.carry.part) if part.carry else None
         answer = part.read(text, units)
         found = part.judge(self.paper.values, answer, own=own, measured=measured)
-        self._tries[number] = tries = self._tries.get(number, 0) + 1
-        self._last[number] = Own(answer, found.outcome == RIGHT)
-        taken = Result(found, tries, str(text))
+        return Result(found, self._tries.get(number, 0) + 1, str(text))
+
+    def keep(self, number: int, taken: Result) -> None:
+        """Count an answer that was judged."""
+        self._tries[number] = taken.tries
+        self._last[number] = Own(taken.found.answer, taken.found.outcome == RIGHT)
         before = self.results.get(number)
-        if before is None or _better(found, before.found):
+        if before is None or _better(taken.found, before.found):
             self.results[number] = taken
+
+    def take(self, number: int, text: object, **how: Any) -> Result:
+        """Judge an answer and count it; as `judge`."""
+        taken = self.judge(number, text, **how)
+        self.keep(number, taken)
         return taken
+
+    def earns(self, number: int, taken: Result) -> bool:
+        """Say whether an answer earns a mark that its part has not yet."""
+        before = self.results.get(number)
+        return bool(taken.mark) and not (before and before.mark)
 
     @property
     def score(self) -> int:
@@ -101,7 +122,8 @@ class Sitting:
     Attributes
     ----------
     tries : list of Try
-        All answers that could be read, in order.
+        The answers that could be read, in order; the first `MOST_KEPT`, and of those that
+        came later what earned a mark. Marks are those of these answers alone.
     """
 
     def __init__(self, paper: Paper, units: Units = Units.MM) -> None:
@@ -127,21 +149,35 @@ class Sitting:
         Raises
         ------
         KitError
-            As `Progress.take`.
+            As `Progress.judge`.
         """
         part = self.paper.homework.part(number)
-        taken = self._progress.take(number, text, units=self.units, measured=measured)
-        self.tries.append(
-            Try(
-                order=len(self.tries) + 1,
-                part=number,
-                text=str(text),
-                unit=self.units.unit,
-                measured=measured,
-            )
-        )
+        taken = self._progress.judge(number, text, units=self.units, measured=measured)
         said = words(part, taken.found, tries=taken.tries, units=self.units)
+        if len(self.tries) >= MOST_KEPT and not self._progress.earns(number, taken):
+            return Marked(taken.found, f"{said} {FULL}")
+        one = Try(
+            order=len(self.tries) + 1,
+            part=number,
+            text=str(text),
+            unit=self.units.unit,
+            measured=measured,
+        )
+        self.tries.append(one)
+        self._progress.keep(number, taken)
         return Marked(taken.found, said)
+
+    def restore(self, tries: Iterable[Try]) -> None:
+        """Answer everything again as it was kept; what this kit can not read stays, too."""
+        units = self.units
+        for one in tries:
+            self.units = one.units
+            try:
+                self.answer(one.part, one.text, measured=one.measured)
+            except KitError:  # of a draft that another kit wrote
+                order = len(self.tries) + 1
+                self.tries.append(one.model_copy(update={"order": order}))
+        self.units = units
 
     def make(self, chosen: Mapping[str, float]) -> Judged:
         """Hand a design to the forge: what became of it, and why. It may be made again."""

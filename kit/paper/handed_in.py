@@ -6,6 +6,7 @@ from pathlib import Path
 
 from kit.homework.judged import LEVELS, RUBRIC
 from kit.homework.marking import Marks, mark
+from kit.homework.reading import claims
 from kit.homework.record import HandIn
 from kit.paper.book import bind
 from kit.paper.page import LIVE, QUIET, Page
@@ -21,7 +22,7 @@ def page(done: HandIn, paper: str = "A4") -> Page:
     """Lay a hand-in out on one page."""
     marks = mark(done)
     made = Page(paper, f"{marks.paper.homework.code}  {marks.paper.homework.title}")
-    fresh = f", fresh paper {done.redraw}" if done.redraw else ""
+    fresh = f". Fresh paper {done.redraw}: practice, never counted" if done.practice else ""
     made.write(f"{done.student}. Course {done.course}{fresh}.", size=11)
     score = f"Marks so far: {marks.score:.3g} of {marks.most}, before the words are read."
     made.write(score, size=11, bold=True)
@@ -35,7 +36,7 @@ def page(done: HandIn, paper: str = "A4") -> Page:
     stands = "meets it" if marks.design.passed else "not yet"
     made.write(f"{design.title}: {stands}. {marks.design.reason}", size=SIZE)
     made.y += 2
-    _written(made, done)
+    _written(made, marks)
     made.foot(
         "Made by the kit from the hand-in's file. Marks are worked out from the file."
     )
@@ -64,7 +65,11 @@ def _row(marks: Marks, number: int) -> tuple[str, ...]:
     return str(number), asked, last, str(len(given)), stands.replace("_", " ").lower()
 
 
-def _written(made: Page, done: HandIn) -> None:
+def _written(made: Page, marks: Marks) -> None:
+    done = marks.done
+    if done.claims:
+        made.write("\n".join(claims(marks, told=False)), size=SIZE)
+        made.y += 1
     made.write("In own words:", size=SIZE, bold=True)
     lines = lines_of(done.words or "-", LIVE[0], SIZE)
     if len(lines) > MOST_LINES:
@@ -72,7 +77,7 @@ def _written(made: Page, done: HandIn) -> None:
     made.write("\n".join(lines), size=SIZE)
     if done.ratings:
         told = "; ".join(
-            f"{line} {LEVELS[rating]}"
+            f"{line} {'–' if rating is None else LEVELS[rating]}"
             for line, rating in zip(RUBRIC, done.ratings, strict=True)
         )
         made.y += 1

@@ -43,9 +43,11 @@ class PartRow(widgets.VBox):
         self.send_button = button("Check my answer", self.mark, "kit-main")
         self.ruler = Choice("How did you get it?", ["worked out", "read off a ruler"])
         self.ruler.value = 0
+        self.ruler.observe(self._unsure, names="value")
         self.offered = Choice(f"Answer {part.number}", list(part.options))
         self.offered.observe(self._picked, names="value")
         self._marked: tuple[str, int] | None = None
+        self._verdict = ""
         row = in_a_row(self.answer, self.send_button)
         lanes = [self.ruler] if part.kind.unit == "mm" else []
         middle = [self.offered] if part.options else [*lanes, row]
@@ -65,6 +67,8 @@ class PartRow(widgets.VBox):
         elif typed != self._marked:
             self._marked = typed
             self._mark(typed[0], measured=typed[1] == 1)
+        else:
+            self._say(self._verdict)
 
     def _picked(self, change: dict) -> None:
         if change["new"] >= 0:
@@ -74,14 +78,25 @@ class PartRow(widgets.VBox):
         try:
             marked = self.sitting.answer(self.part.number, text, measured=measured)
         except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+            self._say(spoken(str(refused), refused=True))
             return
         sign = "✓ " if marked.found.earns else "✗ "
         note = ""
         if self.part.kind.unit == "mm":
             note = f" {as_inches(text, self.sitting.units)}".rstrip()
-        self.says.value = spoken(sign + marked.words + note)
+        self._say(spoken(sign + marked.words + note))
         self._told()
+
+    def _say(self, words: str) -> None:
+        """Write a verdict, anew also if it is the same: the page may have taken it back."""
+        self._verdict = words
+        self.says.value = ""
+        self.says.value = words
+
+    def _unsure(self, _change: Any) -> None:
+        """Take back a verdict on an answer that was got in another way."""
+        if self._marked is not None and self._marked[1] != self.ruler.value:
+            self.says.value = spoken("Not checked yet. Press Check my answer.")
 
     def restore(self) -> None:
         """Show how the part stands in a draft that was opened again."""
@@ -92,4 +107,4 @@ class PartRow(widgets.VBox):
             self._marked = found.text, self.ruler.value  # to show it is no new try
             self.answer.value = found.text
         sign = "✓ Answered right" if found.mark else "✗ Not yet right"
-        self.says.value = spoken(f"{sign}, from your draft.")
+        self._say(spoken(f"{sign}, from your draft."))

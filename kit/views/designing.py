@@ -72,6 +72,8 @@ class DesignBox(widgets.VBox):
         for setting in self.settings:
             if isinstance(setting, Setting):
                 self._wire(setting)
+        for control in self.controls.values():
+            control.observe(self._changed, names="value")
         panel = widgets.Box(list(self.controls.values()))
         panel.add_class("kit-controls")
         self.make_button = button("Forge it and measure", self.make, "kit-main")
@@ -106,6 +108,11 @@ class DesignBox(widgets.VBox):
             control = self.controls[setting.key]
             control.stops = setting.stops(self.sitting.units, control.value)
             self._read_out(setting)
+
+    def _changed(self, _change: Any) -> None:
+        """Take back what was said of another design."""
+        if self.says.value:
+            self.says.value = spoken("Changed since. Forge it, and see.")
 
     def make(self, _button: Any = None) -> None:
         """Forge what the controls say."""

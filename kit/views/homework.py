@@ -10,7 +10,9 @@ import ipywidgets as widgets
 
 from kit.errors import KitError
 from kit.homework import drafts, hand_in
-from kit.homework.paper import draw
+from kit.homework.closing import PRACTICE, left_out
+from kit.homework.drawing import normalised
+from kit.homework.paper import Paper, draw
 from kit.homework.record import HandIn
 from kit.homework.sets import homework
 from kit.homework.sitting import Sitting
@@ -70,48 +72,47 @@ class HomeworkPage(widgets.VBox):
         self._begin(0)
 
     def fresh(self, _button: Any = None) -> None:
-        """Draw another paper, to practise; it counts like the first."""
+        """Draw another paper, to practise: it is never counted."""
         self._begin(self.redraw + 1)
 
     def _begin(self, redraw: int) -> None:
-        course, student = self.course.value, self.student.value
         try:
-            paper = draw(self.homework, course, student, redraw)
+            paper = draw(self.homework, self.course.value, self.student.value, redraw)
         except KitError as refused:
             self.say(str(refused), refused=True)
             return
-        self.redraw = redraw
+        self.redraw, self.draft = redraw, drafts.Draft(self.folder, paper)
+        self.done.value = ""
+        told = f"Fresh paper {redraw}, to practise: it is never counted. " if redraw else ""
+        try:
+            found = self.draft.load()
+        except KitError as refused:
+            self._lay_out(paper, None)
+            self.say(f"{told}{refused}", refused=True)
+            return
+        self._lay_out(paper, found)
+        back = f"Your draft of {len(found.answers)} answers is back." if found else ""
+        self.say(f"{told}{back}" or "Here is your paper. It is kept as you go.")
+
+    def _lay_out(self, paper: Paper, draft: HandIn | None) -> None:
+        """Show a paper, with everything that a draft of it has."""
         self.sitting = Sitting(paper, self.bar.units)
+        if draft is not None:
+            self.sitting.restore(draft.answers)
         self.rows = [PartRow(self.sitting, part, self.keep) for part in self.homework.parts]
         self.design = DesignBox(self.sitting, self.keep)
         self.judged = JudgedBox(self.sitting, self.keep)
         self.sheet = SheetBox(self.keep)
         sheets = [self.sheet] if self.homework.code == WITH_SHEET else []
-        self.body.children = [
-            self.marks,
-            *self.rows,
-            self.design,
-            self.judged,
-            *sheets,
-            self._last,
-            self.done,
-        ]
-        self.done.value = ""
-        draft = drafts.load(self.folder, self.homework.code, course, student, redraw)
+        boxes = [*self.rows, self.design, self.judged, *sheets]
         if draft is not None:
             self._restore(draft)
         self._count()
-        told = f"Fresh paper {redraw}, to practise. " if redraw else ""
-        back = f"Your draft of {len(draft.answers)} answers is back." if draft else ""
-        self.say(f"{told}{back}" or "Here is your paper. It is kept as you go.")
+        self.body.children = [self.marks, *boxes, self._last, self.done]
 
     def _restore(self, draft: HandIn) -> None:
-        """Answer everything again as it stands in a draft."""
+        """Fill the boxes in as they stand in a draft."""
         self._restoring = True
-        for one in draft.answers:
-            self.sitting.units = one.units
-            self._answer_again(one.part, one.text, measured=one.measured)
-        self.sitting.units = self.bar.units
         for row in self.rows:
             row.restore()
         self.design.restore(draft.design)
@@ -119,21 +120,23 @@ class HomeworkPage(widgets.VBox):
         self.sheet.restore(draft.sheet)
         self._restoring = False
 
-    def _answer_again(self, part: int, text: str, *, measured: bool) -> None:
-        try:
-            self.sitting.answer(part, text, measured=measured)
-        except KitError:  # of a draft that another kit wrote
-            return
-
     def keep(self) -> None:
         """Keep the draft; if that can not be done, say so and go on."""
         if self._restoring or self.sitting is None:
             return
         self._count()
         try:
-            drafts.save(self.folder, self.record)
+            done = self.record
+            kept = self.draft.save(done)
         except KitError as refused:
             self.say(str(refused), refused=True)
+            return
+        cut_off = self.judged.cut_off or self.sheet.cut_off
+        if kept != done:
+            self._lay_out(self.sitting.paper, kept)
+            self.say("What you did to this paper in another window came in.")
+        elif cut_off:
+            self.say(cut_off, refused=True)
 
     @property
     def record(self) -> HandIn:
@@ -145,43 +148,50 @@ class HomeworkPage(widgets.VBox):
         if self.sitting is None:
             return
         try:
+            self._check_name()
+            self.keep()
             done = self.record
-            name = drafts.hand_in_name(done)
+            name, told = self._kept(done)
             page = _page_of(done, name)
         except KitError as refused:
-            self.say(str(refused), refused=True)
+            self.done.value = spoken(str(refused), refused=True)
             return
         paper = Path(name).with_suffix(".pdf").name
         text = hand_in.to_json(done).encode()
         links = download(f"Save {name}", name, "application/json", text)
         links += download(f"Save {paper}", paper, "application/pdf", page)
-        self.done.value = spoken(f"{self._missing()} {self._kept(done)}") + links
+        self.done.value = spoken(f"{left_out(self.sitting, done)} {told}") + links
 
-    def _kept(self, done: HandIn) -> str:
+    def _check_name(self) -> None:
+        """Refuse to hand in under a name that was corrected since."""
+        paper = self.sitting.paper
+        typed = self.course.value, self.student.value
+        drawn = paper.course, paper.student
+        if list(map(normalised, typed)) != list(map(normalised, drawn)):
+            msg = (
+                f"This is the paper of {paper.student!r}, course {paper.course!r}, and "
+                "above stands another name or course. Put it back, or press Give me my "
+                "paper for the new one."
+            )
+            raise KitError(msg)
+
+    def _kept(self, done: HandIn) -> tuple[str, str]:
+        """Keep the hand-in; give its name, and what to say about it."""
+        name = drafts.hand_in_name(done)
         try:
             path = drafts.keep(self.folder, done)
         except KitError as refused:
-            return str(refused)
-        return f"Your hand-in is {path}. Give that one file to your instructor."
-
-    def _missing(self) -> str:
-        left = [
-            str(part.number)
-            for part in self.homework.parts
-            if part.number not in self.sitting.results
-        ]
-        if not left:
-            designed = self.sitting.designed
-            done = designed is not None and designed.passed
-            told = ["All numbered parts are answered."]
-            told += [] if done else ["The design does not meet its brief yet."]
-            if not self.judged.words.value.strip():
-                told.append("You have not yet written the answer in your own words.")
-            return " ".join(told)
-        return f"Not answered yet: part {', '.join(left)}. You may hand in all the same."
+            return name, str(refused)
+        if done.practice:
+            return path.name, f"This was {PRACTICE}; it is kept as {path}."
+        told = f"Your hand-in is {path}. Give that one file to your instructor."
+        if path.name != name:
+            told += f" An older one with other answers stays as {name}."
+        return path.name, told
 
     def _count(self) -> None:
         told = f"Marks so far: {self.sitting.score} of {self.sitting.most}"
+        told += f" ({PRACTICE})" if self.redraw else ""
         self.marks.value = spoken(f"{told}; the written answer is read by a person.")
 
     def _new_look(self) -> None:

@@ -16,6 +16,7 @@ from kit.views.controls import Choice
 from kit.views.parts import button, in_a_row, spoken
 
 OWN_WORDS = 15  # words of one's own before the model answers are shown
+MOST = (40, 40, 600)  # letters: predicted, measured, why
 MEASURED = ("length of a piece", "weight of the bar", "line angle", "line spacing")
 
 
@@ -81,26 +82,41 @@ class JudgedBox(widgets.VBox):
     @property
     def written(self) -> dict[str, Any]:
         """What goes into the hand-in."""
-        tiers = [(one.value, why.value) for one, why in self.claims]
-        rated = [rating.value for rating in self.ratings]
-        whole = all(min(tier) >= 0 for tier in tiers)
+        tiers = [(_ticked(one), _ticked(why)) for one, why in self.claims]
+        rated = tuple(_ticked(rating) for rating in self.ratings)
+        claims = tuple(
+            Tier(possible=None if one is None else bool(one), reason=why)
+            for one, why in tiers
+        )
         return {
             "words": self.words.value[:MOST_WORDS],
-            "claims": tuple(
-                Tier(possible=bool(one), reason=why) for one, why in tiers if whole
-            ),
-            "ratings": tuple(rated) if min(rated) >= 0 else (),
+            "claims": claims if any(claim != Tier() for claim in claims) else (),
+            "ratings": rated if any(one is not None for one in rated) else (),
         }
+
+    @property
+    def cut_off(self) -> str:
+        """Say that the words are longer than what is kept of them, or nothing."""
+        many = len(self.words.value)
+        if many <= MOST_WORDS:
+            return ""
+        return f"Of your words {MOST_WORDS} letters are kept. You have {many}."
 
     def restore(self, words: str, claims: tuple[Tier, ...], ratings: tuple) -> None:
         """Show what a draft had."""
         for (one, why), tier in zip(self.claims, claims, strict=False):
-            one.value, why.value = int(tier.possible), tier.reason
+            one.value = -1 if tier.possible is None else int(tier.possible)
+            why.value = -1 if tier.reason is None else tier.reason
         self.words.value = words
         for choice, rating in zip(self.ratings, ratings, strict=False):
-            choice.value = rating
+            choice.value = -1 if rating is None else rating
         if ratings:
             self.compare()
+
+
+def _ticked(choice: Choice) -> int | None:
+    """Give what was chosen, or None: a choice's own -1 stands for that."""
+    return None if choice.value < 0 else choice.value
 
 
 class SheetBox(widgets.VBox):
@@ -134,17 +150,24 @@ class SheetBox(widgets.VBox):
         """The rows that have anything in them."""
         found = []
         for what, row in zip(MEASURED, self.rows, strict=True):
-            predicted, measured, why = (one.value.strip() for one in row)
-            if predicted or measured or why:
+            texts = [one.value.strip()[:most] for one, most in zip(row, MOST, strict=True)]
+            if any(texts):
+                predicted, measured, why = texts
                 found.append(
-                    Row(
-                        what=what,
-                        predicted=predicted[:40],
-                        measured=measured[:40],
-                        why=why[:600],
-                    )
+                    Row(what=what, predicted=predicted, measured=measured, why=why)
                 )
         return tuple(found)
+
+    @property
+    def cut_off(self) -> str:
+        """Say which box has more than what is kept of it, or nothing."""
+        for row in self.rows:
+            for box, most in zip(row, MOST, strict=True):
+                many = len(box.value.strip())
+                if many > most:
+                    name = box.description.rstrip(":")
+                    return f"Of '{name}' {most} letters are kept. You have {many}."
+        return ""
 
     def restore(self, sheet: tuple[Row, ...]) -> None:
         """Show what a draft had."""

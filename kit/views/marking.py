@@ -17,7 +17,7 @@ from kit.homework import drafts, ratings
 from kit.homework.class_table import LEGEND, class_table
 from kit.homework.judged import RUBRIC
 from kit.homework.key import answer_key, key_csv
-from kit.homework.marking import Marked, Marks, mark_folder
+from kit.homework.marking import Marked, Marks, Ratings, mark_folder
 from kit.homework.ratings import RATINGS
 from kit.homework.roster import MOST_BYTES, WHAT, roster
 from kit.homework.safe_csv import to_csv
@@ -96,28 +96,29 @@ class MarkingPage(widgets.VBox):
         return self.course.value.strip() or None
 
     def _mark(self) -> str:
-        marks, remarks = self._marked(self._ratings())
-        texts = [one for one in marks if one.done.words.strip()]
+        marked = self._marked(self._ratings())
+        texts = [one for one in marked.marks if one.done.written]
         self.reading.children = [WrittenRow(one, self._rate) for one in texts]
-        many = "hand-in" if len(marks) == 1 else "hand-ins"
-        return f"{len(marks)} {many} marked, {len(remarks)} remarks."
+        count = len(marked.marks)
+        many = "hand-in" if count == 1 else "hand-ins"
+        return f"{count} {many} marked, {len(marked.remarks)} remarks."
 
     def _rate(self, one: Marks, keys: tuple[int, ...]) -> str:
         """Keep a rating in a file beside the hand-ins."""
         known = self._ratings()
-        known[one.done.set, one.done.who] = keys
+        known[one.done.set, one.done.who, one.done.written] = keys
         ratings.save(known, self._place / RATINGS)
         self._marked(known)
         return f"{sum(keys)} of {2 * len(RUBRIC)}, kept in {RATINGS}."
 
-    def _ratings(self) -> dict[tuple[str, str], tuple[int, ...]]:
+    def _ratings(self) -> dict[tuple[str, str, str], tuple[int, ...]]:
         kept = self._place / RATINGS
         return ratings.load(kept) if kept.is_file() else {}
 
-    def _marked(self, known: dict[tuple[str, str], tuple[int, ...]]) -> Marked:
+    def _marked(self, known: Ratings) -> Marked:
         """Mark the folder and show the tables."""
         marked = mark_folder(self._place, self._course, known)
-        shown = [_table(marked.marks, code) for code in marked.codes]
+        shown = [_table(marked, code) for code in marked.codes]
         self.tables.value = "".join([*shown, _listed("To look at", marked.remarks)])
         return marked
 
@@ -157,8 +158,8 @@ class MarkingPage(widgets.VBox):
                 choice.value = option
 
 
-def _table(marks: Sequence[Marks], code: str) -> str:
-    table = class_table(marks, code)
+def _table(marked: Marked, code: str) -> str:
+    table = class_table(marked.marks, code, marked.aside)
     title = f"{code} {homework(code).title}"
     head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in table.head)
     body = "".join(

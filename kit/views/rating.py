@@ -10,7 +10,8 @@ import ipywidgets as widgets
 
 from kit.errors import KitError
 from kit.homework.judged import RUBRIC
-from kit.homework.marking import Marks, claims, rated
+from kit.homework.marking import Marks
+from kit.homework.reading import claims, rated
 from kit.units import Units
 from kit.views.parts import spoken
 
@@ -25,7 +26,7 @@ class WrittenRow(widgets.VBox):
         self.add_class("kit-check")
         self.one, self._rate = one, rate
         head = f"{one.done.set}, {one.done.student}"
-        own = "".join(map(str, one.done.ratings)) or "not"
+        own = "".join("–" if key is None else str(key) for key in one.done.ratings)
         text = html.escape(one.done.words).replace("\n", "<br>")
         task = one.paper.homework.judged
         ticked = "".join(f"<li>{html.escape(line)}</li>" for line in claims(one))
@@ -37,7 +38,7 @@ class WrittenRow(widgets.VBox):
         self.three = widgets.Text(
             value="".join(map(str, one.read)),
             description="Three marks",
-            placeholder=f"0, 1 or 2 each; rated by the writer: {own}",
+            placeholder=f"0, 1 or 2 each; rated by the writer: {own or 'not'}",
             continuous_update=False,
             **WIDE,
         )

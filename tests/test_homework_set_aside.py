@@ -1,0 +1,163 @@
+"""Practice is never counted; of two hand-ins the better counts; what is set aside is told."""
+
+import csv
+
+import pytest
+from pypdf import PdfReader
+
+from kit.__main__ import main
+from kit.homework import hand_in
+from kit.homework.class_table import class_table
+from kit.homework.marking import mark_folder
+from kit.homework.paper import draw
+from kit.homework.reading import rated
+from kit.homework.record import HandIn, Try
+from kit.homework.sets import SETS
+from kit.paper import handed_in
+from kit.views.homework import HomeworkPage
+from kit.views.marking import MarkingPage
+
+COURSE = "FORGE-A"
+each_set = pytest.mark.parametrize("code", SETS)
+
+
+def page(folder, code="H1", student="Student One"):
+    opened = HomeworkPage(code, folder)
+    opened.course.value, opened.student.value = COURSE, student
+    opened.begin()
+    return opened
+
+
+def answer_all(opened, wrong=()):
+    for row in opened.rows:
+        part = row.part
+        right = part.answer(opened.sitting.paper.values)
+        value = "123" if part.number in wrong else f"{right:.8g}"
+        if part.options:
+            row.offered.value = int(right) - 1
+        else:
+            row.answer.value = value
+
+
+def folder_of(path):
+    return sorted(one.name for one in path.glob("*.json"))
+
+
+@each_set
+def test_a_practice_paper_leaves_the_real_hand_in_alone(tmp_path, code):
+    opened = page(tmp_path, code)
+    answer_all(opened)
+    opened.make()
+    (real,) = tmp_path.glob("*.json")
+    before = real.read_bytes()
+    for number in (1, 2):
+        opened.fresh()
+        opened.make()
+        assert real.read_bytes() == before
+        assert f"practice {number}" in folder_of(tmp_path)[number]
+    assert len(folder_of(tmp_path)) == 3
+
+
+@each_set
+def test_practice_is_never_counted_and_says_so_everywhere(tmp_path, code, capsys):
+    opened = page(tmp_path, code)
+    opened.fresh()
+    assert "never counted" in opened.says.value
+    assert "never counted" in opened.marks.value
+    answer_all(opened)
+    opened.make()
+    assert "never counted" in opened.done.value
+    (made,) = tmp_path.glob("*.json")
+    assert "practice 1" in made.name
+    pdf = handed_in.write(hand_in.read(made), tmp_path / "page.pdf")
+    assert "practice, never counted" in PdfReader(pdf).pages[0].extract_text()
+    marked = mark_folder(tmp_path)
+    assert marked.marks == []
+    (told,) = marked.remarks
+    assert "'Student One'" in told
+    assert "fresh paper 1" in told
+    assert "never counted" in told
+    assert f"{len(opened.rows)}/{SETS[code].marks}" in told
+    assert main(["mark", str(tmp_path)]) == 0
+    assert "never counted" in capsys.readouterr().out
+
+
+def test_the_table_says_what_was_set_aside(tmp_path, capsys):
+    """Practice 7/7, and two hand-ins: nine tries for nothing, and a full one."""
+    opened = page(tmp_path)
+    answer_all(opened, wrong=(5,))
+    opened.make()
+    (good,) = tmp_path.glob("*.json")
+    tries = tuple(Try(order=n, part=5, text=str(900 + n)) for n in range(1, 10))
+    idle = HandIn(course=COURSE, set="H1", student="student one", answers=tries)
+    hand_in.write(idle, tmp_path / "a nine tries.json")
+    opened.fresh()
+    answer_all(opened)
+    opened.make()
+    marked = mark_folder(tmp_path)
+    (counted,) = marked.marks
+    assert counted.file == good.name
+    table = class_table(marked.marks, "H1", marked.aside)
+    assert table.head[-1] == "Set aside"
+    assert table.rows[0][-2:] == ["4/7", "0/7; practice 1: 5/7"]
+    assert all(len(row) == len(table.head) for row in table.rows)
+    told = "\n".join(marked.remarks)
+    assert "a nine tries.json: not counted, 0/7" in told
+    assert f"{good.name} counts, 4/7" in told
+    out = tmp_path / "class.csv"
+    assert main(["mark", str(tmp_path), "--csv", str(out)]) == 0
+    assert "0/7; practice 1: 5/7" in capsys.readouterr().out
+    rows = list(csv.reader(out.read_text("utf-8-sig").splitlines()))
+    assert rows[1][-1] == "0/7; practice 1: 5/7"
+    marks = MarkingPage(tmp_path)
+    marks.mark()
+    assert "0/7; practice 1: 5/7" in marks.tables.value
+
+
+@pytest.mark.parametrize("names", [("a", "b"), ("b", "a")])
+def test_the_better_counts_whatever_it_is_called(tmp_path, names):
+    values = draw(SETS["H1"], COURSE, "One").values
+    right = f"{SETS['H1'].part(1).answer(values):.8g}"
+    for name, text in zip(names, (right, "17"), strict=True):
+        tries = tuple(Try(order=n, part=1, text=text) for n in range(1, 3 + (text == "17")))
+        done = HandIn(course=COURSE, set="H1", student="One", answers=tries)
+        hand_in.write(done, tmp_path / f"{name}.json")
+    (one,) = mark_folder(tmp_path).marks
+    assert one.score == 1
+
+
+def test_a_hand_in_that_does_not_go_on_from_the_old_one_gets_a_name_of_its_own(tmp_path):
+    opened = page(tmp_path)
+    answer_all(opened)
+    opened.make()
+    opened.rows[0].answer.value = "17"
+    opened.make()  # goes on: the same file
+    assert len(folder_of(tmp_path)) == 1
+    for draft in tmp_path.glob("*.draft"):
+        draft.unlink()
+    again = page(tmp_path)
+    again.rows[0].answer.value = "17"
+    again.make()
+    names = folder_of(tmp_path)
+    assert len(names) == 2
+    assert len(hand_in.read(tmp_path / names[0]).answers) != len(
+        hand_in.read(tmp_path / names[1]).answers
+    )
+    assert "stays" in again.done.value
+
+
+def test_a_rating_is_for_the_words_that_were_read(tmp_path):
+    done = HandIn(course=COURSE, set="H1", student="One", words="Two of them can be.")
+    hand_in.write(done, tmp_path / "one.json")
+    marks = MarkingPage(tmp_path)
+    marks.mark()
+    marks.reading.children[0].three.value = "222"
+    assert "6/6" in marks.tables.value
+    other = done.model_copy(update={"words": "Something else."})
+    hand_in.write(other, tmp_path / "one.json")
+    marks.mark()
+    assert "6/6" not in marks.tables.value
+    assert "to read" in marks.tables.value
+    hand_in.write(done.model_copy(update={"words": ""}), tmp_path / "one.json")
+    typed = {("H1", "one", ""): rated("222")}
+    assert mark_folder(tmp_path, ratings=typed).marks[0].score == 0
