@@ -1,4 +1,4 @@
-"""Practice is never counted; of two hand-ins the better counts; what is set aside is told."""
+"""Practice never counts; of two hand-ins the better does; what is set aside is told."""
 
 import csv
 
