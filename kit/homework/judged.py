@@ -222,8 +222,8 @@ BETTER_STEEL = Judge(
         "all through as one steel of the mean carbon.",
         "Not better, not worse if well welded. Carbon crosses a thin layer in minutes at "
         "welding heat, so all layers harden nearly alike. Nickel hardly moves: it makes "
-        "the pattern. A good bar of one steel, hardened well, cuts as well. What I can "
-        "not see is whether every weld is sound; that needs a test, not a look.",
+        "the pattern. A good bar of one steel, hardened and tempered, cuts as well. What I "
+        "can not see is whether every weld is sound; that needs a test, not a look.",
     ),
 )
 _BAR = example()

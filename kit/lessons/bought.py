@@ -153,7 +153,7 @@ class Job(Base):
             return "too cold: it would stay soft"
         if self.celsius > heats[1]:
             return "too hot: grains grow, and it turns brittle"
-        return "both steels harden"
+        return "both steels harden; temper at once"
 
 
 def tones(etch: Etch) -> dict[str, float]:

@@ -23,7 +23,7 @@ _SHAPES = {0: "a plain face", 1: "slanting lines", 2: "rungs", 3: "rings"}
 
 
 def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: Any) -> Scene:
-    """Grind a bought bar to a blade, harden it, clean and etch it; show both faces.
+    """Grind a bought bar to a blade, harden, temper, clean and etch it; show both faces.
 
     Raises
     ------
@@ -69,7 +69,7 @@ def _blade(sheet: Sheet, job: Job, units: Units) -> Panel:
     left, top, columns, most = BLADE
     billet, own = job.bar, tones(job.etch)
     view = Blade.fitted(job.grind, billet.size, columns, most)
-    words = "The blade: ground, hardened, cleaned and etched"
+    words = "The blade: ground, hardened, tempered, cleaned, etched"
     sheet.text(words, (left, top - 30), size=18)
     sheet.steel(see(billet, view, own), (left, top))
     spine = Spine(
@@ -161,8 +161,8 @@ def _alt(job: Job, units: Units) -> str:
     return (
         f"Above, a bought bar with {_SHAPES[job.bought]}, "
         f"{format_length(job.thickness, units)} thick. Below, the blade out of it, "
-        f"{off} gone from each flat, etched {job.minutes:g} minutes: "
-        f"{_face(job)}. Its spine below it, and beside them the blade sawn across."
+        f"hardened and tempered, {off} gone from each flat, etched {job.minutes:g} "
+        f"minutes: {_face(job)}. Its spine below it, and beside them the blade sawn across."
     )
 
 
@@ -181,7 +181,10 @@ def remark(changed: str, state: dict[str, Any]) -> str:
     """Say what a change of one control did, where that is the point of it."""
     job = Job(**state)
     if changed in ("celsius", "hot"):
-        return f"Hardening: {job.hardening}. Scale takes a little off every face."
+        return (
+            f"Hardening: {job.hardening}. Scale takes a little off every face; "
+            "tempering takes none."
+        )
     if changed == "minutes" and job.minutes == 0:
         return "Ground and not etched, both steels are bright: the pattern waits inside."
     if changed in ("spine", "edge", "kind") and job.bought == FLAT:

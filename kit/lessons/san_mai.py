@@ -165,7 +165,7 @@ def _says(job: Job, lines: Lines) -> str:
     where = "both sides" if len(gone) == 2 else f"the {gone[0]} side"
     return (
         f"The core leaves the edge on {where}: there cladding has become the edge, and "
-        "it will not harden."
+        "there is no hard edge."
     )
 
 
@@ -205,9 +205,9 @@ def remark(changed: str, state: dict[str, Any]) -> str:
     """Say what a change of one control did, where that is the point of it."""
     if changed == "nickel" and state["nickel"]:
         return (
-            "The nickel sheets show as bright lines beside the core. Nickel does not "
-            "harden, and nickel and stainless pairs need a heat treatment of their own: "
-            "follow the data sheets of your steels."
+            "The nickel sheets show as bright lines beside the core. Nickel stays soft in "
+            "every quench and temper, and nickel and stainless pairs need a heat treatment "
+            "of their own: follow the data sheets of your steels."
         )
     if changed == "spacing" and not state["wave"]:
         return "There are no dies yet: give them a depth first."

@@ -15,6 +15,7 @@ HEATS = (176.7, 232.2)
 SOURCE = "tempering: a data sheet of O1; how often and how long: common practice, no source"
 
 BRITTLE = "straight from the quench a blade is brittle and can break in the hand"
+THEN = "Then temper at once."
 AT_ONCE = f"Temper at once: {BRITTLE}, when it falls, or by itself."
 TEMPER = (
     f"{AT_ONCE} Simple steels about {span(HEATS)}, an hour or two, twice; the data sheet "

@@ -13,6 +13,7 @@ from kit.metal.hardening import (
     span,
 )
 from kit.metal.hardness import EDGE_CARBON, LEAST_CARBON, as_quenched
+from kit.metal.tempering import THEN
 from kit.steels import Grade
 
 
@@ -51,10 +52,12 @@ def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
             for grade, window in zip(evened, windows, strict=True)
         )
         return Hardening(
-            heats=None, short="not together", sentence=f"Not together: {sentence}."
+            heats=None,
+            short="not together",
+            sentence=f"Not together: {sentence}. {THEN}",
         )
     short = span(heats)
-    sentence = f"Both harden at {short}." + published(evened)
+    sentence = f"Both harden at {short}. {THEN}" + published(evened)
     if mean < EDGE_CARBON:
         return Hardening(
             heats=heats, short="no edge", sentence=f"{sentence} {hardest(mean)}"
@@ -68,7 +71,7 @@ def unlike_hardening(first: Grade, second: Grade) -> Hardening:
     if len(able) == 2:
         needs = " and ".join(f"{grade} {span(grade_window(grade))}" for grade in able)
         return Hardening(
-            heats=None, short="not together", sentence=f"Not together: {needs}."
+            heats=None, short="not together", sentence=f"Not together: {needs}. {THEN}"
         )
     if not able:
         return Hardening(heats=None, short="neither", sentence="Neither hardens.")
@@ -78,5 +81,6 @@ def unlike_hardening(first: Grade, second: Grade) -> Hardening:
     return Hardening(
         heats=(window.low, window.high),
         short=f"only {able[0]}: {span(window)}",
-        sentence=f"Only {able[0]} hardens, at {span(window)}; {soft} stays soft: {why}.",
+        sentence=f"Only {able[0]} hardens, at {span(window)}; {soft} stays soft: {why}. "
+        f"{THEN}",
     )

@@ -120,10 +120,11 @@ CARDS = (
         question="Hard layers for sharpness and soft layers for flexibility?",
         belief="Each layer keeps its own nature, and the edge becomes a fine saw.",
         answer="At welding heat carbon moves. Between thin layers it evens out in minutes, "
-        "so in a matched pair all layers harden much alike. How stiff a blade is comes "
-        "from its thickness, not from soft layers. And where layers lie flat they run "
-        "along the edge, so there is nothing to take turns there. Layers that stay thick, "
-        "a few of iron against steel, or a sheet of nickel between, really can differ.",
+        "so in a matched pair all layers, hardened and tempered, are much alike. How "
+        "stiff a blade is comes from its thickness, not from soft layers. And where "
+        "layers lie flat they run along the edge, so there is nothing to take turns "
+        "there. Layers that stay thick, a few of iron against steel, or a sheet of nickel "
+        "between, really can differ.",
         breath="By the time it is welded and drawn out, the carbon has been shared.",
         name="Carbon 95 % even at {heat:heat}",
         value="{layer_0:fine}: {minutes_0:.0f} min; {layer_1:fine}: {minutes_1:.1f} min; "
@@ -152,9 +153,9 @@ CARDS = (
         belief="The bright one is harder, or purer, or chromed.",
         answer="Mostly because of nickel: 15N20 holds about {bright:g} %. It slows the "
         "acid and does not take the dark oxide. It has little to do with hardness: put in "
-        "a steel without nickel that hardens as well, and most of the contrast is gone. "
-        "The fire does not wash nickel out: {minutes:g} minutes at {heat:heat} blur its "
-        "edge by only {blur:fine}.",
+        "a steel without nickel that hardens and tempers as well, and most of the contrast "
+        "is gone. The fire does not wash nickel out: {minutes:g} minutes at {heat:heat} "
+        "blur its edge by only {blur:fine}.",
         breath="That is nickel. The acid bites it less.",
         name="Nickel difference after welding",
         value="{difference:g} %, blurred by {blur:fine}",
