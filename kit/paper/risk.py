@@ -69,7 +69,7 @@ def risk_assessment(paper: str = "A4") -> list[Page]:
     pages, blank = [], [(BOX,) * 5] * 5
     left = [*rows, *blank]
     while left:
-        page = Page(paper, TITLE if not pages else f"{TITLE} (2)")
+        page = Page(paper, TITLE if not pages else f"{TITLE} ({len(pages) + 1})")
         if not pages:
             page.write(HEAD, size=10)
             page.y += 3

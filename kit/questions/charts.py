@@ -111,8 +111,10 @@ def thermometer(
             sheet.dashes((x, y + 20), (x, base - GLOW), dash=4)
         sheet.box((left, y - 20), (right, y + 20), fill=SHADE, ink=INK, width=2)
         both = [_span(low, high, "C"), _span(low, high, "F")]
-        sheet.text(name, (left - 16, y - 12), size=20, anchor="rm")
-        sheet.text(", ".join(both), (left - 16, y + 12), size=18, anchor="rm", ink=QUIET)
+        cold = left < WIDE / 3  # no room for words on its left
+        beside, anchor = (right + 16, "lm") if cold else (left - 16, "rm")
+        sheet.text(name, (beside, y - 12), size=20, anchor=anchor)
+        sheet.text(", ".join(both), (beside, y + 12), size=18, anchor=anchor, ink=QUIET)
         words.append(f"{name} {both[0]}, {both[1]}")
     sheet.line([(first, base), (last, base)], width=3)
     sheet.text("°C", (first - 22, base + 26), size=19, anchor="rm")

@@ -184,8 +184,9 @@ CARDS = (
         keywords="temperature degrees celsius fahrenheit fire forge colour yellow orange "
         "white red glow temper harden",
         mark="The conversion is exact. Welding up to 1150 °C: "
-        f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. Tempering: "
-        f"{TEMPER_SOURCE}. The rest: {NO_SOURCE[0].lower()}{NO_SOURCE[1:]}",
+        f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
+        f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "
+        f"{NO_SOURCE[0].lower()}{NO_SOURCE[1:]}",
         caution=f"{FIRE} {QUENCH_OIL} {AT_ONCE}",
         lesson="03",
     ),
