@@ -112,6 +112,29 @@ def see(
         Told the share that is done, 0 … 1, after every band of rows (see progress.py).
         What it raises stops the work.
     """
+    whole: Face | None = None
+    parts = see_in_bands(
+        billet, surface, tones, pixels=pixels, double=double, progress=progress
+    )
+    for first, part in parts:
+        if whole is None:
+            shape = surface.rows, surface.columns
+            whole = Face(*(np.empty(shape, part.tone.dtype) for _ in part))
+        for all_rows, some in zip(whole, part, strict=True):
+            all_rows[first : first + len(some)] = some
+    return whole
+
+
+def see_in_bands(
+    billet: Billet,
+    surface: Surface,
+    tones: Tones,
+    *,
+    pixels: str = "mean",
+    double: bool | None = None,
+    progress: Callable[[float], None] | None = None,
+) -> Iterator[tuple[int, Face]]:
+    """See the same band by band, for pictures too large to be held: first row, face."""
     average = {"mean": mean, "fine": fine, "point": point}[pixels]
     piles = _piles(billet, tones)
     if double is None:
@@ -120,17 +143,13 @@ def see(
         zoomed = surface.pixel < max(FINE_PIXEL * length, stretch)
         double = pixels == "fine" or zoomed or _most_stacks(piles) > MOST_SINGLE
     dtype = np.float64 if double else np.float32
-    shape = surface.rows, surface.columns
-    tone, cover, light = (np.empty(shape, dtype) for _ in range(3))
     for first, last in bands_of(surface):
         look = surface.look(first - 1, last + 1, dtype)
-        rows = slice(first, last)
-        tone[rows] = _read(billet, piles, look.points, average)
-        cover[rows] = look.cover[1:-1, 1:-1]
-        light[rows] = look.light[1:-1, 1:-1] if look.light.ndim else look.light
+        tone = _read(billet, piles, look.points, average)
+        light = look.light[1:-1, 1:-1] if look.light.ndim else look.light
+        yield first, Face(tone, look.cover[1:-1, 1:-1], np.broadcast_to(light, tone.shape))
         if progress:
             progress(last / surface.rows)
-    return Face(tone, cover, light)
 
 
 def _piles(billet: Billet, tones: Tones) -> Pile | list:

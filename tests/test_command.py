@@ -167,7 +167,7 @@ BAD = [
     (["plan", "--pieces", "7"], "two numbers"),
     (["plan", "--cycles", "99"], "from 0 to 6"),
     (["plan", "--losses", "none.json"], "can not be read"),
-    (["measure", "none.png"], "no picture"),
+    (["measure", "none.png"], "no file"),
     (["paper", "money", "--out", "a.pdf"], "I can print"),
     (["film", "ladder", "--out", "a.avi"], "must end with"),
     (["film", "ladder", "--out", "a.gif", "--size", "65x65"], "even number"),

@@ -6,17 +6,15 @@ import argparse
 from dataclasses import replace
 from math import radians, sin
 
-from kit import etch
 from kit.block import Block
 from kit.command import parts
 from kit.errors import KitError
-from kit.film.write import MOST_POSTER, poster
+from kit.film.write import MOST_POSTER, large_sheet, poster
 from kit.patterns import shown_at
-from kit.picture import Sheet, save
+from kit.picture import save
 from kit.progress import Progress
 from kit.recipes.recipe import Recipe
 from kit.surface import Plane, cut
-from kit.trace import see
 from kit.typed import parse_angle
 from kit.whole import whole
 
@@ -63,9 +61,7 @@ def run(options: argparse.Namespace) -> str:
     if options.print and isinstance(surface, Plane):
         poster(recipe.billet, surface, path, bar)
     else:
-        sheet = Sheet(columns, rows)
-        tones = etch.tones(recipe.billet.source.steels)
-        sheet.steel(see(recipe.billet, surface, tones, progress=bar), (0, 0))
+        sheet = large_sheet(recipe.billet, surface, progress=bar)
         with whole(path) as part:
             save(sheet.image, part, f"{recipe.name}: {options.view} of the bar.")
     return f"{path}: {recipe.name}, {recipe.billet.layers:,} layers. Tones illustrative."

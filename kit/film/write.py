@@ -14,7 +14,7 @@ from kit import etch
 from kit.errors import KitError
 from kit.picture import Sheet
 from kit.surface import Plane
-from kit.trace import see
+from kit.trace import Surface, see_in_bands
 from kit.whole import whole
 
 if TYPE_CHECKING:
@@ -125,6 +125,31 @@ def _jpegs(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
         frame.save(place, "JPEG", quality=92, subsampling=0, exif=tags)
 
 
+def large_sheet(
+    billet: Billet,
+    surface: Surface,
+    *,
+    pixels: str = "mean",
+    progress: Progress | None = None,
+) -> Sheet:
+    """Draw a surface band by band: nothing but the picture itself is held whole.
+
+    Parameters
+    ----------
+    billet : Billet
+    surface : Plane or Block
+    pixels, progress
+        As for `kit.trace.see`.
+    """
+    sheet = Sheet(surface.columns, surface.rows)
+    tones = etch.tones(billet.source.steels)
+    for first, face in see_in_bands(
+        billet, surface, tones, pixels=pixels, progress=progress
+    ):
+        sheet.steel(face, (0, first))
+    return sheet
+
+
 def poster(
     billet: Billet,
     face: Plane,
@@ -144,10 +169,7 @@ def poster(
             f"{face.columns} × {face.rows}."
         )
         raise KitError(msg)
-    tones = etch.tones(billet.source.steels)
-    sheet = Sheet(face.columns, face.rows)
-    seen = see(billet, face, tones, pixels="fine", progress=progress)
-    sheet.steel(seen, (0, 0))
+    sheet = large_sheet(billet, face, pixels="fine", progress=progress)
     dots = round(25.4 / face.pixel) if face.pixel > 25.4 / 3000 else 300
     with whole(path) as part:
         sheet.image.save(part, "PNG", dpi=(dots, dots))
