@@ -118,7 +118,7 @@ def test_quiz_before_and_after(tmp_path, capsys):
     assert (len(sheets), remarks) == (2, [])
     assert main(["mark", str(tmp_path), "--quiz"]) == 0
     told = capsys.readouterr().out
-    assert "Both sheets: 1 students; only they are compared." in told
+    assert "Both sheets: 1 student; only they are compared." in told
 
 
 def test_points_and_check_serve_a_grader():

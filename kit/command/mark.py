@@ -12,6 +12,7 @@ from kit.homework import quiz
 from kit.homework.class_table import LEGEND, class_table
 from kit.homework.key import answer_key, key_csv
 from kit.homework.marking import Marked, mark_folder
+from kit.homework.quiz_report import MEANT, SHORT, report
 from kit.homework.ratings import RATINGS
 from kit.homework.ratings import load as ratings_of
 from kit.homework.reading import to_read
@@ -112,10 +113,10 @@ def _rated(own: tuple[int | None, ...]) -> str:
 def quiz_report(folder: Path, course: str | None) -> str:
     """Report a folder of quiz sheets as text."""
     sheets, remarks = quiz.read_folder(folder, course)
-    found = quiz.report(sheets)
-    lines = _columns([list(quiz.HEAD), *found.rows()])
-    both = f"Both sheets: {found.both} students"
-    lines.append(f"{both}; only they are compared." if found.both else f"{both}.")
+    found = report(sheets)
+    over = ["", quiz.WHEN[0], "", "", quiz.WHEN[1], "", ""]
+    lines = _columns([over, ["Item", *SHORT, *SHORT], *found.rows()])
+    lines += [MEANT, found.compared]
     return "\n".join([*lines, *_listed("To look at:", remarks)])
 
 

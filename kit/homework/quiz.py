@@ -8,24 +8,24 @@ that field; no source at hand). So three fractions are reported, not one score.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+import os
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from pydantic import Field, field_validator
 
 from kit import bounded
 from kit.declare import Declared
 from kit.errors import KitError
+from kit.homework.drafts import made, mark_of, unused
 from kit.homework.drawing import MOST_LETTERS, checked_course, checked_name, normalised
 from kit.homework.hand_in import check_course, kit_version
 from kit.homework.marking import MOST_FILES, shown_name
-from kit.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT, Item
+from kit.homework.quiz_items import ITEMS
 from kit.typed import LONGEST_TEXT
 from kit.whole import whole
 
-CODES = (RIGHT, INSIDE, OUTSIDE)
+WHEN = ("before", "after")
 FORMAT, VERSION, WHAT = "pattern-welding quiz", 1, "a quiz sheet"
 When = Literal["before", "after"]
 
@@ -86,87 +86,6 @@ class Sheet(Declared):
         )
 
 
-class Fractions(NamedTuple):
-    """Shares of those who answered, 0 … 1, and how many did."""
-
-    right: float
-    inside: float
-    outside: float
-    answered: int
-
-
-@dataclass(frozen=True, kw_only=True)
-class Report:
-    """A class before and after.
-
-    Parameters
-    ----------
-    items : sequence of Item
-    before, after : sequence of Fractions
-        Item by item, and of all items together at the end.
-    both : int
-        Students of whom there are both sheets.
-    """
-
-    items: Sequence[Item]
-    before: Sequence[Fractions]
-    after: Sequence[Fractions]
-    both: int
-
-    def rows(self) -> list[list[str]]:
-        """Give the report as lines of a table: item, then three fractions, twice."""
-        names = [*(item.name for item in self.items), "all six"]
-        return [
-            [name, *_percents(one), *_percents(other)]
-            for name, one, other in zip(names, self.before, self.after, strict=True)
-        ]
-
-
-HEAD = (
-    "Item",
-    *(f"{code}, {when}" for when in ("before", "after") for code in CODES),
-)
-
-
-def report(sheets: Iterable[Sheet]) -> Report:
-    """Report the three fractions before and after.
-
-    Of a student with two sheets of one kind the last counts. Where anybody filled in
-    both, only those are compared: another group would be another class.
-    """
-    kept = {(sheet.when, normalised(sheet.student)): sheet for sheet in sheets}
-    known = [{who for when, who in kept if when == one} for one in ("before", "after")]
-    counted = known[0] & known[1] or known[0] | known[1]
-    before, after = (
-        _fractions(
-            [
-                sheet.codes
-                for (when, who), sheet in kept.items()
-                if when == one and who in counted
-            ]
-        )
-        for one in ("before", "after")
-    )
-    return Report(items=ITEMS, before=before, after=after, both=len(known[0] & known[1]))
-
-
-def _fractions(coded: Sequence[Sequence[str]]) -> list[Fractions]:
-    columns = [[codes[at] for codes in coded] for at in range(len(ITEMS))]
-    columns.append([code for codes in coded for code in codes])
-    return [_shares([code for code in column if code]) for column in columns]
-
-
-def _shares(codes: Sequence[str]) -> Fractions:
-    answered = len(codes)
-    shares = (codes.count(code) / answered if answered else 0.0 for code in CODES)
-    return Fractions(*shares, answered)
-
-
-def _percents(one: Fractions) -> list[str]:
-    shares = (one.right, one.inside, one.outside)
-    return [f"{100 * share:.0f} %" if one.answered else "–" for share in shares]
-
-
 def to_json(sheet: Sheet) -> str:
     """Write a sheet as text, always the same for the same sheet."""
     values = {"format": FORMAT, "version": VERSION, **sheet.model_dump(mode="json")}
@@ -189,13 +108,60 @@ def read(path: Path, course: str | None = None) -> Sheet:
     return sheet
 
 
+def keep(where: Path, sheet: Sheet) -> Path:
+    """Write a sheet into a folder; one with other answers stays, under its own name.
+
+    Raises
+    ------
+    KitError
+        If it can not be written, in one sentence.
+    """
+    path = made(where) / sheet_name(sheet)
+    if os.path.lexists(path):
+        if _same(path, sheet):
+            return path
+        path = unused(path)
+    return write(sheet, path)
+
+
+def sheet_name(sheet: Sheet) -> str:
+    """Name a sheet so that a folder of them can be told apart."""
+    return f"quiz {sheet.when} {mark_of(sheet.course, sheet.student)}.json"
+
+
+def _same(path: Path, sheet: Sheet) -> bool:
+    try:
+        return read(path).model_copy(update={"kit": sheet.kit}) == sheet
+    except KitError:
+        return False
+
+
 def read_folder(folder: Path, course: str | None = None) -> tuple[list[Sheet], list[str]]:
-    """Read all quiz sheets of a folder; with a line for each file that is none."""
-    sheets, remarks = [], []
+    """Read all quiz sheets of a folder, of each student the last before and after.
+
+    Returns
+    -------
+    sheets, remarks : list of Sheet, list of str
+        A remark for each file that is no sheet, and for each that another took the place
+        of.
+    """
+    kept: dict[tuple[str, str], tuple[str, Sheet]] = {}
+    remarks, twice = [], []
     for path in bounded.files(folder, "quiz sheets", MOST_FILES):
         one = _sheet_or_why(path, course)
-        (sheets if isinstance(one, Sheet) else remarks).append(one)
-    return sheets, remarks
+        if isinstance(one, str):
+            remarks.append(one)
+            continue
+        name, key = shown_name(path.name), (one.when, normalised(one.student))
+        if key in kept:
+            twice.append((kept[key][0], key))
+        kept[key] = name, one
+    remarks += [
+        f"{name}: not counted. {kept[key][1].student!r} has more than one sheet of "
+        f"{key[0]}: {kept[key][0]} counts, the last by its name."
+        for name, key in twice
+    ]
+    return [sheet for _, sheet in kept.values()], remarks
 
 
 def _sheet_or_why(path: Path, course: str | None) -> Sheet | str:

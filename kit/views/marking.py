@@ -11,9 +11,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit import bounded
-from kit.command.mark import quiz_report
 from kit.errors import KitError
-from kit.homework import drafts, ratings
+from kit.homework import drafts, quiz, quiz_report, ratings
 from kit.homework.class_table import LEGEND, class_table
 from kit.homework.judged import RUBRIC
 from kit.homework.key import answer_key, key_csv
@@ -26,6 +25,7 @@ from kit.paper import roster_papers
 from kit.views.bar import Bar
 from kit.views.controls import Choice
 from kit.views.parts import button, download, in_a_row, spoken
+from kit.views.quiz import report_table
 from kit.views.rating import WIDE, WrittenRow
 from kit.views.upload import Upload
 
@@ -123,8 +123,10 @@ class MarkingPage(widgets.VBox):
         return marked
 
     def _report(self) -> str:
-        told = quiz_report(self._place, self._course)
-        self.tables.value = f"<pre>{html.escape(told)}</pre>"
+        sheets, remarks = quiz.read_folder(self._place, self._course)
+        self.reading.children = []
+        shown = report_table(quiz_report.report(sheets))
+        self.tables.value = shown + _listed("To look at", remarks)
         return "Three fractions of each item: right, looked inside, copied the outside."
 
     def _uploaded(self) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import tempfile
 from pathlib import Path
 from typing import Any
@@ -10,13 +11,13 @@ import ipywidgets as widgets
 
 from kit.errors import KitError
 from kit.homework import drafts, quiz
+from kit.homework.quiz import WHEN
 from kit.homework.quiz_items import ITEMS
+from kit.homework.quiz_report import MEANT, SHORT, Report
 from kit.views.answering import asked
 from kit.views.bar import Bar
 from kit.views.controls import Choice
 from kit.views.parts import button, download, in_a_row, spoken
-
-WHEN = ("before", "after")
 
 
 class QuizPage(widgets.VBox):
@@ -35,7 +36,7 @@ class QuizPage(widgets.VBox):
         wide = {"style": {"description_width": "11em"}, "layout": {"width": "26em"}}
         self.course = widgets.Text(description="Course code", **wide)
         self.student = widgets.Text(description="Your name or number", **wide)
-        self.when = Choice("Is it", ["before the lessons", "after them"], value=0)
+        self.when = Choice("Is it", ["before the lessons", "after them"])
         self.answers = [
             widgets.Text(description="Your count:", continuous_update=False)
             if item.given
@@ -62,6 +63,9 @@ class QuizPage(widgets.VBox):
     def make(self, _button: Any = None) -> None:
         """Write the sheet, offer it, and say where it lies."""
         try:
+            if self.when.value < 0:
+                msg = "Say first, above, whether it is before the lessons or after them."
+                raise KitError(msg)
             sheet = quiz.Sheet(
                 course=self.course.value,
                 student=self.student.value,
@@ -72,20 +76,23 @@ class QuizPage(widgets.VBox):
         except KitError as refused:
             self.say(str(refused), refused=True)
             return
-        name = f"quiz {sheet.when} {drafts.mark_of(sheet.course, sheet.student)}.json"
+        name, told = self._kept(sheet)
         data = quiz.to_json(sheet).encode()
         self.done.value = download(f"Save {name}", name, "application/json", data)
         left = sheet.answers.count("")
-        told = f"{left} left out. " if left else ""
-        self.say(told + self._kept(sheet, name))
+        self.say(f"{left} left out. {told}" if left else told)
 
-    def _kept(self, sheet: quiz.Sheet, name: str) -> str:
+    def _kept(self, sheet: quiz.Sheet) -> tuple[str, str]:
+        """Keep a sheet; give its name, and what to say about it."""
+        name = quiz.sheet_name(sheet)
         try:
-            path = drafts.made(self.folder) / name
-            quiz.write(sheet, path)
+            path = quiz.keep(self.folder, sheet)
         except KitError as refused:
-            return str(refused)
-        return f"Your sheet is {path}. Give it to your instructor."
+            return name, str(refused)
+        told = f"Your sheet is {path}. Give it to your instructor."
+        if path.name != name:
+            told += f" An earlier one, {sheet.when} the lessons, stays as {name}."
+        return path.name, told
 
     def _new_look(self) -> None:
         self.bar.dress(self)
@@ -102,11 +109,30 @@ class QuizPage(widgets.VBox):
                     answer.value = 0
                 else:
                     answer.value = "abc"
+            self.make()  # refused: before, or after?
             for when in (1, 0):
                 self.when.value = when
                 self.make()
-        self.folder = kept
+        self.folder, self.when.value = kept, -1
         self.course.value = self.student.value = ""
+
+
+def report_table(found: Report) -> str:
+    """Write a report as an HTML table: three fractions before, and three after."""
+    over = "".join(f'<th scope="colgroup" colspan="3">{when}</th>' for when in WHEN)
+    under = "".join(f'<th scope="col">{code}</th>' for code in SHORT * len(WHEN))
+    body = "".join(
+        f'<tr><th scope="row">{html.escape(name)}</th>'
+        + "".join(f"<td>{share}</td>" for share in shares)
+        + "</tr>"
+        for name, *shares in found.rows()
+    )
+    return (
+        '<div class="kit-table"><table><caption>The quiz, before and after</caption>'
+        f'<thead><tr><th scope="col" rowspan="2">Question</th>{over}</tr>'
+        f"<tr>{under}</tr></thead><tbody>{body}</tbody></table></div>"
+        f'<p class="kit-fine">{MEANT} {found.compared}</p>'
+    )
 
 
 def _check(sheet: quiz.Sheet) -> None:
