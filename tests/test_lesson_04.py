@@ -164,3 +164,19 @@ def test_what_the_page_asks_for_can_be_done_in_any_order():
     view.controls["neighbour"].value = 2
     assert "Grind off is now 6.92 mm" in view.says.value
     assert view.state["neighbour"] == 2
+
+
+def test_on_the_axis_of_an_even_stack_no_line_is_crossed():
+    """The middle runs along a weld there: rounding is no line (1212 were counted once)."""
+    for across in (8.0, 12.7, 16.0, 30.0):
+        scene = twist.scene(**state(stack=1, across=across, ground=across / 2))
+        assert value_of(scene, "Lines in one turn") == "0"
+
+
+@pytest.mark.parametrize(
+    ("drawn", "angle"), [(1.0, "45.2°"), (1.5, "33.8°"), (2.0, "26.7°")]
+)
+def test_drawn_out_number_and_working_agree(drawn, angle):
+    number = twist.scene(**state(drawn=drawn)).numbers[0]
+    assert number.value == angle
+    assert number.working[-1] == f"angle = {angle}"

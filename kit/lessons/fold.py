@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from kit import etch
 from kit.billet import Billet, fold_and_draw
 from kit.declare import choice, quantity
@@ -45,6 +47,13 @@ class Job(Base):
         "Bar thickness afterwards", "the finished bar", low=3, high=30, unit="mm",
         default=6,
     )  # fmt: skip
+
+    gives: ClassVar = ("folds",)
+
+    def check(self, units: Units) -> None:
+        """Refuse layers thinner than an atom."""
+        del units  # the bar's own sentence
+        forged(**self.model_dump())
 
 
 def forged(*, pieces: int, folds: int, join: int = 0, thickness: float) -> Billet:

@@ -41,6 +41,8 @@ def steel_gone(billet: Billet, *, face: float = 0.0) -> Number:
     ]
     if not working:
         working = ["forging moves steel and takes none away (scale is not counted)"]
-    working.append(f"left: about {weight(billet) * (1 - face):,.0f} g")
     share = f"{round(100 * gone / start, 1):g} %"
+    if len(working) > 1:
+        working.append(f"together = {share}")
+    working.append(f"left: about {weight(billet) * (1 - face):,.0f} g")
     return Number("Steel cut or ground away so far", share, working)

@@ -99,6 +99,7 @@ def _off_centre(job: Job, units: Units) -> Number:
             "uneven bars: (right - left cladding) / 2, after forging",
             f"= {job.offset - by_work:.2f} mm",
             f"and {by_work:+.2f} mm by forging and grinding",
+            f"together = {abs(job.offset):.2f} mm{_towards(job.offset, ' ')}",
         ],
     )
 

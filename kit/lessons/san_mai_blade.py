@@ -17,6 +17,7 @@ from kit.lessons.job import Job as Base
 from kit.outline import Outline
 from kit.stack import Layer, Stack
 from kit.steps import Draw, Press
+from kit.units import Units
 
 CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel 200"
 LENGTH = 150.0  # mm, of the blade
@@ -68,7 +69,7 @@ class Job(Base):
         "Dies: spacing", "from groove to groove", low=6, high=40, unit="mm", default=15
     )
 
-    gives: ClassVar = ("off", "edge", "thickness")
+    gives: ClassVar = ("off", "edge", "thickness", "height")
 
     @model_validator(mode="after")
     def _possible(self) -> Job:
@@ -94,6 +95,11 @@ class Job(Base):
             )
             raise KitError(msg)
         return self
+
+    def check(self, units: Units) -> None:
+        """Refuse a bevel that can not be ground."""
+        del units  # the grinder's own sentence
+        self.grind  # noqa: B018  (it refuses)
 
     @property
     def stack(self) -> float:

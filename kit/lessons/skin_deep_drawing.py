@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from kit.block import Block
 from kit.finish import lit
 from kit.lessons.scene import Panel
@@ -9,6 +11,7 @@ from kit.lessons.skin_deep import DEPTH, Job
 from kit.lessons.written import thin
 from kit.picture import ACCENT, INK, QUIET, Sheet
 from kit.surface import Plane
+from kit.trace import Face
 from kit.units import Units
 
 WIDE = 480
@@ -64,22 +67,29 @@ def _face(sheet: Sheet, job: Job, made: str, left: int, units: Units) -> Plane:
 def _slice(sheet: Sheet, job: Job, made: str, left: int, units: Units) -> None:
     """Draw a slice along the bar, down through its top; what is ground away is faint."""
     deep, along = SLICE_DEEP / SLICE, SLICE_LONG / WIDE
-    top = job.size.thickness / 2
+    top, times = job.size.thickness / 2, round(along / deep)
     plane = Plane(
         size=job.size,
         centre=(job.size.length / 2, 0.0, top - SLICE_DEEP / 2),
         right=(1.0, 0.0, 0.0),
-        up=(0.0, 0.0, deep / along),  # short: depth is drawn too large
-        columns=WIDE,
+        up=(0.0, 0.0, 1.0),
+        columns=WIDE * times,
         rows=SLICE,
-        pixel=along,
+        pixel=deep,
     )
     words = (
         f"A slice through its top, {thin(SLICE_DEEP, units)} deep "
-        f"(drawn {along / deep:.0f} times too deep)"
+        f"(drawn {times} times too deep)"
     )
     sheet.text(words, (left, SLICE_AT - 24), size=16)
-    inside = Job(pattern=job.pattern).seen(plane, made)
+    # depth is drawn too large: what lies side by side is averaged
+    fine = Job(pattern=job.pattern).seen(plane, made)
+    inside = Face(
+        *(
+            np.broadcast_to(part, fine.tone.shape).reshape(SLICE, WIDE, times).mean(axis=2)
+            for part in fine
+        )
+    )
     gone = round(job.ground / deep)
     inside.cover[:gone] *= GHOST
     sheet.steel(inside, (left, SLICE_AT))

@@ -6,17 +6,26 @@ import math
 from functools import cached_property
 from typing import Any, ClassVar
 
+import numpy as np
+
 from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.declare import choice, quantity
 from kit.errors import KitError
+from kit.lesson import Given
 from kit.lessons import drawing
 from kit.lessons.job import Job as Base
 from kit.lessons.lost import steel_gone
 from kit.lessons.scene import Number, Scene
 from kit.lessons.twist_drawing import depths, face, sections, solid
 from kit.lessons.twist_ideas import angle_working, lines_working
-from kit.lessons.twist_measures import face_away, line_angle, lines_a_turn
+from kit.lessons.twist_measures import (
+    face_away,
+    line_angle,
+    lines_a_turn,
+    round_height,
+    widened,
+)
 from kit.picture import Sheet
 from kit.stack import Stack
 from kit.steps import Draw, GrindRound, SquareUp, Twist
@@ -33,6 +42,7 @@ NEIGHBOURS = ("none", "same hand", "opposite hand")
 # Shear strain over root 3, at which hot torsion tests report steel to fail: about 3
 # (Metals 15(2) 219, 2025, abstract). A warning only: forging is not a torsion test.
 MOST_STRAIN = 3.0
+HAIR = 1e-7  # mm: a line along a weld does not cross it
 
 
 class Job(Base):
@@ -168,13 +178,12 @@ def _numbers(
 ) -> tuple[Number, ...]:
     turn = forging["turn"] * forging["drawn"]
     angle = line_angle(billet, height)
-    layer = forging["across"] / bar(**_plain(forging)).source.tally.layers
     lines = lines_a_turn(billet, height, turn)
-    given = {"h": height, "p": turn, "t": layer}
+    given = _given(billet, forging, height)
     star = turn / 2
     return (
         Number("Line angle on the middle line", f"{angle:.1f}°", angle_working(given)),
-        Number("Lines in one turn, counted", f"{lines:.0f}", lines_working(given)),
+        Number("Lines in one turn, counted", f"{lines}", lines_working(given)),
         Number(
             "Stars apart",
             format_length(star, units),
@@ -187,6 +196,20 @@ def _numbers(
         ),
         steel_gone(billet, face=face_away(billet, height)),
     )
+
+
+def _given(billet: Billet, forging: dict, height: float) -> Given:
+    """Give what the workings need of the round bar, as it was before it was squared up."""
+    h = round_height(billet, height)
+    stack = bar(**_plain(forging)).source
+    welds = np.cumsum([layer.thickness for layer in stack.layers])[:-1]
+    return {
+        "h": h,
+        "p": forging["turn"],
+        "wide": widened(forging["across"], h) if forging["neighbour"] else 1,
+        "long": forging["drawn"],
+        "welds": int(np.count_nonzero(np.abs(welds - stack.thickness / 2) < h - HAIR)),
+    }
 
 
 def _plain(forging: dict) -> dict:

@@ -17,22 +17,35 @@ def angle(height: float, turn: float) -> float:
 
 
 def angle_working(given: Given) -> list[str]:
-    """Work the line angle out, for a round bar that was not flattened."""
-    h, p = given["h"], given["p"]
-    return [
+    """Work the line angle out.
+
+    `given`: h, height above the axis in the round bar, mm; p, length of a turn there, mm;
+    wide and long, how many times as wide and as long its middle line became later.
+    """
+    h, p, wide, long = (given[key] for key in ("h", "p", "wide", "long"))
+    first = 2 * math.pi * h / p
+    lines = [
         "tan(angle) = 2 pi × height above the axis / length of a turn",
-        f"= 2 pi × {h:.3g} / {p:g} = {2 * math.pi * h / p:.3f}",
-        f"angle = {angle(h, p):.1f}° (a round bar; flattened later, it leans otherwise)",
+        f"= 2 pi × {h:.4g} / {p:g} = {first:.3f}",
     ]
+    if (wide, long) != (1, 1):
+        lines[0] = f"in the round bar {lines[0]}"
+        later = f"{first:.3f} × {wide:.3g} / {long:g} = {first * wide / long:.3f}"
+        words = f"since then {wide:.3g} times as wide there and {long:g} times as long"
+        lines += [words, later]
+    return [*lines, f"angle = {math.degrees(math.atan(first * wide / long)):.1f}°"]
 
 
 def lines_working(given: Given) -> list[str]:
-    """Work the lines in a turn out, for flat layers in a round bar."""
-    h, t = given["h"], given["t"]
+    """Work the lines in a turn out, for flat layers in a round bar.
+
+    `given`: h, height above the axis in the round bar, mm; welds, how many lie lower.
+    """
+    h, welds = given["h"], given["welds"]
     return [
-        "in one turn the middle crosses every layer between -h and +h twice",
-        f"about 4 × height / layer = 4 × {h:.3g} / {t:.3g}",
-        f"= {4 * h / t:.0f}",
+        "in one turn the middle crosses every weld nearer to the axis than itself twice",
+        f"it lay {h:.3g} mm from the axis in the round bar: {welds:g} welds lie nearer",
+        f"= 2 × {welds:g}",
     ]
 
 

@@ -1,0 +1,95 @@
+"""Every number of every lesson is what its own working says, at states at random."""
+
+import math
+import random
+import re
+
+import pytest
+
+from kit.units import Units
+from tests.test_lesson_laws import SCENES, VIEWS, ends
+
+SIZES = {
+    "mm": 1.0,
+    "µm": 1e-3,
+    "nm": 1e-6,
+    "s": 1 / 60,
+    "min": 1.0,
+    "h": 60.0,
+    "days": 1440.0,
+    "%": 0.01,
+}
+ALONE = re.compile(
+    r"\s*-?[\d.]+(°|\s*(µm|mm|nm|min|days|s|h|%|g)\b|%)?\s*($|\(|left|right)"
+)
+UNIT = re.compile(r"\s*(µm|mm|nm|min\b|days\b|s\b|h\b|%)")
+AMOUNT = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?")
+SIGNS = {"×": "*", "^": "**", "°": "*math.pi/180", "sin(": "math.sin(", "tan(": "math.tan("}
+# these end in a reason, or in another number than their own: see what they print
+NO_SUM = {"BriefsView", "FourBladesView", "RecipeView"}
+
+
+def amounts(words: str) -> list[tuple[float, float]]:
+    """Read the amounts in words, as mm, minutes or shares, each with its last place."""
+    found = []
+    for match in AMOUNT.finditer(words):
+        unit = UNIT.match(words[match.end() :])
+        size = SIZES[unit[1]] if unit else 1.0
+        place = 10.0 ** -len(match[0].partition("e")[0].partition(".")[2])
+        found.append((float(match[0]) * size, place * size))
+    return found
+
+
+def said(working: list[str]) -> tuple[float, float] | None:
+    """Give the number that a working ends in, worked out if that is a sum."""
+    lines = [line for line in working if "=" in line]
+    if not lines:
+        return None
+    end = lines[-1].replace(",", "").partition(";")[0].rpartition("=")[2]
+    if ALONE.match(end):
+        return amounts(end)[0]
+    size = {SIZES[unit] for unit in UNIT.findall(end)}
+    bare = UNIT.sub(" ", end)
+    for sign, word in SIGNS.items():
+        bare = bare.replace(sign, word)
+    if re.search(r"[^\d.+\-*/() ]", re.sub(r"math\.(sin|tan|pi)|e[+-]?\d", "", bare)):
+        return None
+    result = float(eval(bare.strip(), {"math": math}))  # noqa: S307  (our own text)
+    return result * (size.pop() if len(size) == 1 else 1.0), 0.0
+
+
+def states(name, count):
+    """Give states at random that fit."""
+    dice = random.Random(name)  # noqa: S311  (no secret)
+    for _ in range(count):
+        state = {}
+        for one in VIEWS[name].settings:
+            whole = VIEWS[name].job.model_fields[one.key].annotation is int
+            draw = dice.randint if whole else dice.uniform
+            state[one.key] = round(draw(*ends(one)), 2)
+        yield VIEWS[name].job.fitted(state, Units.MM)[0]
+
+
+@pytest.mark.parametrize("name", VIEWS)
+def test_a_number_is_what_its_working_says(name):
+    checked = 0
+    for state in states(name, 8):
+        for number in SCENES[name](**state).numbers:
+            shown, result = amounts(number.value.replace(",", "")), said(number.working)
+            if not shown or result is None:
+                continue
+            worked, place = result
+            slack = 0.51 * place + 0.006 * abs(worked)
+            near = any(abs(value - worked) <= 0.51 * last + slack for value, last in shown)
+            assert near, f"{number} at {state}: its working says {worked:g}"
+            checked += 1
+    assert checked >= 8 or name in NO_SUM
+
+
+def test_a_working_is_read_as_it_stands():
+    """A law that reads wrong would find nothing."""
+    assert said(["a = 4", "= 6 mm - 1.80 mm", "so it is"]) == pytest.approx((4.2, 0))
+    assert said(["= 30.05 mm / 36 lines = 0.835 mm"]) == pytest.approx((0.835, 1e-3))
+    assert said(["= 4 × 4^5", "= 4,096"]) == (4096, 1)
+    assert said(["= 1 / sin(30°)"])[0] == pytest.approx(2)
+    assert amounts("32.5 µm") == [pytest.approx((0.0325, 1e-4))]
