@@ -50,7 +50,7 @@ OLD = re.compile(
     | \b416\b.{0,12}\b385\b | \b385[ ]bands\b
     | pieces=13\b | PIECES[ ]=[ ]13\b | \b(?:stack|forged|rack)\(13\b
     | \b31\.75[ ]mm | \b7[ ]?\+[ ]?6\b | \b(?:7|seven)[ ]and[ ](?:6|six)[ ](?:bars|pieces)
-    | \b7\*\(1084 | \b826[ ]g\b | (?<![.\d])87[ ]mm\b | \b0\.813[ ]%
+    | \b7\*\(1084[ ]3\.175x | \b826[ ]g\b | (?<![.\d])87[ ]mm\b | \b0\.813[ ]%
     """,
     re.IGNORECASE | re.VERBOSE,
 )
