@@ -173,8 +173,8 @@ def _ask_ricasso(values: Given, units: Units) -> str:
     low, high = (said(limit, units) for limit in SPACING)
     return (
         f"A blade with a spine of {spine}, {height} high, flat bevels and an edge of "
-        f"{said(bevels.Job.edge, units)} is ground from a bar. Choose the bar so that the "
-        f"lines on the bevel lie {low} to {high} apart and the ricasso stays plain."
+        f"{said(bevels.Job().edge, units)} is ground from a bar. Choose the bar so that "
+        f"the lines on the bevel lie {low} to {high} apart and the ricasso stays plain."
     )
 
 
