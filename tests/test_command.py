@@ -194,6 +194,7 @@ def test_it_runs_as_a_program_of_its_own(tmp_path):
         capture_output=True,
         text=True,
         check=True,
+        timeout=60,
         cwd=tmp_path,
         encoding="utf-8",
     )
@@ -203,6 +204,7 @@ def test_it_runs_as_a_program_of_its_own(tmp_path):
         capture_output=True,
         text=True,
         check=False,
+        timeout=60,
         cwd=tmp_path,
         encoding="utf-8",
     )

@@ -24,7 +24,7 @@ def _mounted(place: Path, options: str) -> None:
     if not sys.platform.startswith("linux") or os.geteuid() != 0:
         pytest.skip("only root on Linux can mount a small disk")
     command = ["mount", "-t", "tmpfs", "-o", options, "tmpfs", str(place)]
-    if subprocess.run(command, capture_output=True, check=False).returncode:
+    if subprocess.run(command, capture_output=True, check=False, timeout=30).returncode:
         pytest.skip("no small disk can be mounted here")
 
 
@@ -35,7 +35,7 @@ def disk(tmp_path):
     place.mkdir()
     _mounted(place, f"size={SMALL}")
     yield place
-    subprocess.run(["umount", "-l", str(place)], check=True)
+    subprocess.run(["umount", "-l", str(place)], check=True, timeout=30)
 
 
 def fill(place: Path) -> None:
@@ -50,7 +50,7 @@ def fill(place: Path) -> None:
 
 def read_only(place: Path) -> None:
     """Let the disk only be read from now on."""
-    subprocess.run(["mount", "-o", "remount,ro", str(place)], check=True)
+    subprocess.run(["mount", "-o", "remount,ro", str(place)], check=True, timeout=30)
 
 
 def sitting(answer: str) -> Sitting:

@@ -139,6 +139,7 @@ def test_another_python_draws_the_same_paper():
             capture_output=True,
             text=True,
             check=True,
+            timeout=60,
         ).stdout
         for seed in ("1", "2")
     }

@@ -90,7 +90,7 @@ def walled(asked):
     """Import modules in a Python that has some packages blocked."""
     command = [sys.executable, "-c", BLOCKED, json.dumps(asked)]
     return subprocess.run(
-        command, capture_output=True, text=True, check=False, cwd=KIT.parent
+        command, capture_output=True, text=True, check=False, cwd=KIT.parent, timeout=120
     )
 
 

@@ -31,7 +31,7 @@ def offered(making):
 def test_a_file_is_made_and_offered(make, name, begins):
     making = make()
     making.begin()
-    making.wait()
+    making.wait(60)
     called, data = offered(making)
     assert called == name
     assert data.startswith(begins)
@@ -50,12 +50,12 @@ def test_the_print_room_takes_a_recipe_of_ones_own(tmp_path):
     kind.value = next(at for at, one in enumerate(kind.options) if one.startswith("card"))
     own.value = f" {mine} "
     making.begin()
-    making.wait()
+    making.wait(60)
     sheet = PdfReader(io.BytesIO(offered(making)[1])).pages[0]
     assert "Imke's bar" in sheet.extract_text()
     own.value = "no such bar"
     making.begin()
-    making.wait()
+    making.wait(60)
     assert "kit-refused" in making.says.value
 
 
@@ -63,7 +63,7 @@ def test_stop_stops_and_keeps_nothing():
     making = posters()
     making.begin()
     making.stop()
-    making.wait()
+    making.wait(60)
     assert "Stopped" in making.says.value
     assert making.file.value == ""
     assert not making.make_button.disabled
@@ -78,7 +78,7 @@ def test_a_refusal_is_one_sentence():
         (Choice("What", ["a"], value=0),), lambda _v: "a.pdf", lambda _v: refuse
     )
     making.begin()
-    making.wait()
+    making.wait(60)
     assert "Not with &lt;this&gt; steel." in making.says.value
     assert "kit-refused" in making.says.value
 
@@ -97,7 +97,7 @@ def test_pressing_twice_makes_one_file():
     making.begin()
     making.begin()
     gate.set()
-    making.wait()
+    making.wait(60)
     assert len(started) == 1
 
 

@@ -84,7 +84,7 @@ def test_the_print_room_makes_a_card_of_a_pattern():
     kind.value, paper.value = list(KINDS).index("card"), 1
     recipe.value = 1 + [pattern.name for pattern in PATTERNS].index("star")
     making.begin()
-    making.wait()
+    making.wait(60)
     found = re.search(r'download="([^"]+)" href="data:[^,]+,([^"]+)"', making.file.value)
     assert found.group(1) == "card.pdf"
     card = PdfReader(io.BytesIO(base64.b64decode(found.group(2))))

@@ -118,6 +118,7 @@ def test_a_real_process_with_a_plain_output(folder):
         env={**os.environ, "PYTHONIOENCODING": "cp1252"},
         capture_output=True,
         check=False,
+        timeout=60,
     )
     assert run.returncode == 0
     assert run.stderr == b""

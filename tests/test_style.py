@@ -50,6 +50,7 @@ def test_ruff_finds_nothing(order):
         capture_output=True,
         text=True,
         check=False,
+        timeout=120,
         cwd=ROOT,
     )
     assert run.returncode == 0, run.stdout + run.stderr

@@ -90,7 +90,7 @@ def test_two_runs_do_not_meet(tmp_path):
             for _ in range(50):
                 file.write(words)
                 file.flush()
-                both.wait()
+                both.wait(10)
 
     runs = [threading.Thread(target=write, args=(words,)) for words in ("one ", "two ")]
     for run in runs:

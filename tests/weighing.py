@@ -1,28 +1,49 @@
 """Weigh a piece of work in a fresh process: what it costs does not hang on what ran before.
 
 Linux alone. The peak is read from ``/proc/self/status``: it belongs to the program that
-runs. ``ru_maxrss`` begins with that of the process that started it.
+runs. ``ru_maxrss`` does not: it begins at the peak of the process that started this one.
 """
 
 import subprocess
 import sys
 from pathlib import Path
+from typing import NamedTuple
 
+ROOT = Path(__file__).parents[1]
 WAIT = 300  # s
 _FRESH = """
-def _status(name):
-    with open("/proc/self/status") as file:
-        return int(file.read().split(name + ":")[1].split()[0])
-
+from tests.weighing import held, peak
 {before}
-_held = _status("VmRSS")
+_held = held()
 {work}
-print("risen", _status("VmHWM") - _held)
+print("risen", peak() - _held)
 """
 
 
-def risen(before: str, work: str, folder: Path | None = None) -> float:
-    """Give how far the memory rose while work was done, MB.
+def held() -> float:
+    """Give the memory that this process holds, MB."""
+    return _status("VmRSS")
+
+
+def peak() -> float:
+    """Give the most memory that this process ever held, MB."""
+    return _status("VmHWM")
+
+
+def _status(name: str) -> float:
+    words = Path("/proc/self/status").read_text()
+    return int(words.split(f"{name}:")[1].split()[0]) / 1024
+
+
+class Told(NamedTuple):
+    """How far the memory rose, MB; and what the work printed."""
+
+    risen: float
+    words: str
+
+
+def told(before: str, work: str, folder: Path | None = None) -> Told:
+    """Do work in a fresh process, and see how far its memory rises.
 
     Parameters
     ----------
@@ -33,15 +54,22 @@ def risen(before: str, work: str, folder: Path | None = None) -> float:
     folder : Path, optional
         Where it runs.
     """
-    told = ran(_FRESH.format(before=before, work=work), folder)
-    return int(told.rsplit("risen", 1)[1]) / 1024
+    words, _, rose = ran(_FRESH.format(before=before, work=work), folder).rpartition(
+        "risen"
+    )
+    return Told(float(rose), words)
 
 
 def ran(code: str, folder: Path | None = None) -> str:
     """Run code in a fresh process; give what it prints."""
-    command = [sys.executable, "-c", code]
+    code = f"import sys\nsys.path.insert(0, {str(ROOT)!r})\n{code}"
     run = subprocess.run(
-        command, capture_output=True, text=True, check=False, timeout=WAIT, cwd=folder
+        [sys.executable, "-c", code],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=WAIT,
+        cwd=folder,
     )
     if run.returncode:
         raise RuntimeError(run.stderr[-2000:])

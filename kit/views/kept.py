@@ -13,9 +13,12 @@ import math
 import os
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kit.views.parts import button
+
+if TYPE_CHECKING:
+    from kit.views.base import State, View
 
 VARIABLE = "KIT_KEPT"
 MOST_BYTES = 10_000
@@ -30,7 +33,7 @@ class Kept:
         It gets the button, if there is something to bring back.
     """
 
-    def __init__(self, view: Any) -> None:
+    def __init__(self, view: View) -> None:
         folder = os.environ.get(VARIABLE)
         if not folder:
             return
@@ -56,7 +59,7 @@ class Kept:
             with suppress(OSError):  # a full disk: never mind; half a file is not read
                 self.path.write_text(json.dumps(self.view.state), "utf-8")
 
-    def _read(self) -> dict[str, Any]:
+    def _read(self) -> State:
         """Give what was kept, or nothing: each a known control and a plain number."""
         try:
             text = self.path.read_text("utf-8")

@@ -23,6 +23,7 @@ KINDS = {
     ".mp4": "video/mp4",
 }
 MOST_BYTES = 60_000_000
+REHEARSAL = 300  # s, for one file
 
 
 class StoppedError(Exception):
@@ -80,10 +81,19 @@ class Making(widgets.VBox):
         """Ask the work to stop; nothing half-made is left."""
         self._stopped.set()
 
-    def wait(self) -> None:
-        """Wait until the work is done: for tests and rehearsals."""
+    def wait(self, seconds: float) -> None:
+        """Wait until the work is done: for tests and rehearsals.
+
+        Raises
+        ------
+        TimeoutError
+            If it is not done in so many seconds.
+        """
         if self._work is not None:
-            self._work.join()
+            self._work.join(seconds)
+            if self._work.is_alive():
+                msg = f"The work was not done in {seconds:g} s."
+                raise TimeoutError(msg)
 
     def rehearse(self) -> None:
         """Make every choice once, stop one, and let one finish."""
@@ -92,9 +102,9 @@ class Making(widgets.VBox):
                 choice.value = option
         self.begin()
         self.stop()
-        self.wait()
+        self.wait(REHEARSAL)
         self.begin()
-        self.wait()
+        self.wait(REHEARSAL)
 
     def _do(self, values: list[int]) -> None:
         name = self._file_name(*values)

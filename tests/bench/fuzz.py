@@ -3,7 +3,6 @@
 import io
 import os
 import random
-import resource
 import sys
 import tempfile
 import time
@@ -19,10 +18,12 @@ from kit.measuring.stripes import across
 from kit.patterns import PATTERNS
 from kit.recipes.recipe import Recipe, from_json, to_json
 from kit.recipes.shorthand import from_line, to_line
+from tests import weighing
 from tests.bench.clock import table
 
 COUNT = 3000
 SECONDS, MEGABYTES = 5, 500  # allowed for one file; for all together
+WEIGHED = sys.platform.startswith("linux")
 
 
 def report() -> None:
@@ -30,7 +31,7 @@ def report() -> None:
     dice = random.Random(2026)  # noqa: S311  (not for secrets)
     folder = Path(tempfile.mkdtemp())
     os.chdir(folder)  # whatever a file makes the kit write would land here
-    before = _peak()
+    before = weighing.peak() if WEIGHED else 0.0
     rows = []
     for name, files, read in _kinds():
         times, refused, faults = [], 0, []
@@ -49,7 +50,7 @@ def report() -> None:
             print(f"  {name}: {fault}")
     head = ("files", "tried", "refused", "tracebacks", "slowest, ms", "allowed")
     table("mutated files", head, rows)
-    risen = _peak() - before
+    risen = weighing.peak() - before if WEIGHED else 0.0
     touched = len(list(folder.iterdir()))
     table(
         "and what they cost",
@@ -103,10 +104,3 @@ def _mutated(data: bytes, dice: random.Random) -> bytes:
             digits = b"0123456789-.eE{}[]\"'\\,:|~*()"
             changed[place:place] = bytes(dice.choice(digits) for _ in range(long))
     return bytes(changed)
-
-
-def _peak() -> float:
-    """Give the most memory this process ever held, MB; 0 where it is not told so."""
-    if not sys.platform.startswith("linux"):
-        return 0.0
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024

@@ -1,7 +1,5 @@
 """The reference history: views, growth with its steps, memory of a large print."""
 
-import re
-import subprocess
 import sys
 from functools import partial
 
@@ -10,27 +8,22 @@ from kit.block import Block
 from kit.grind import Grind
 from kit.outline import Outline
 from kit.trace import see
+from tests import weighing
 from tests.bench import pieces
 from tests.bench.clock import table, timed
 
 MEGABYTES = 300  # over the picture
-PRINT = """
-import resource
+BEFORE = """
+from kit.surface import cut
 from kit.trace import see
 from tests.bench import pieces
-from kit.surface import cut
-
-def peak():
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
-
 billet = pieces.reference()
-see(billet, pieces.face(billet, 200), pieces.TONES, pixels="{pixels}")
-with open("/proc/self/statm") as held:
-    before = int(held.read().split()[1]) * resource.getpagesize()
-plane = cut(billet.size, angle=2, columns=7000, rows=5000, pixel=0.003)
-face = see(billet, plane, pieces.TONES, pixels="{pixels}")
-held = sum(part.nbytes for part in face)
-print(peak() - before, held)
+see(billet, pieces.face(billet, 200), pieces.TONES, pixels={pixels!r})
+"""
+PRINT = """
+plane = cut(billet.size, angle=2, columns={columns}, rows={rows}, pixel=0.003)
+face = see(billet, plane, pieces.TONES, pixels={pixels!r})
+print(sum(part.nbytes for part in face) / 2**20)
 """
 
 
@@ -83,9 +76,14 @@ def _weigh() -> None:
         return
     rows = []
     for pixels in ("mean", "fine"):
-        command = [sys.executable, "-c", PRINT.format(pixels=pixels)]
-        run = subprocess.run(command, capture_output=True, text=True, check=True)
-        risen, held = (int(part) / 1e6 for part in re.findall(r"\d+", run.stdout))
+        risen, held = weighed(pixels, 7000, 5000)
         rows.append((pixels, risen, held, risen - held, MEGABYTES))
     head = ("pixels", "peak", "of it the result", "over it", "target")
     table("memory of a picture of 7000 × 5000 pixels, MB", head, rows)
+
+
+def weighed(pixels: str, columns: int, rows: int) -> tuple[float, float]:
+    """See a picture in a fresh process: MB at its peak, and of the result."""
+    size = {"pixels": pixels, "columns": columns, "rows": rows}
+    told = weighing.told(BEFORE.format(**size), PRINT.format(**size))
+    return told.risen, float(told.words)

@@ -30,6 +30,7 @@ import websocket
 PORT, TOKEN = 8988, uuid.uuid4().hex
 HUB = f"http://127.0.0.1:{PORT}"
 MOVES, PAUSE = 40, 0.4  # a moving hand rests now and then
+MOST_TIME = 1800  # s, for a class to arrive, or to move
 CONFIG = f"""
 c.JupyterHub.bind_url = "{HUB}"
 c.JupyterHub.hub_ip = "127.0.0.1"
@@ -157,12 +158,16 @@ def _memory() -> dict[str, float]:
 
 
 def _all(students: list[Student], what: str) -> None:
-    threads = [threading.Thread(target=getattr(s, what)) for s in students]
+    threads = [threading.Thread(target=getattr(s, what), daemon=True) for s in students]
+    deadline = time.monotonic() + MOST_TIME
     for thread in threads:
         thread.start()
         time.sleep(0.1)
     for thread in threads:
-        thread.join()
+        thread.join(max(0.0, deadline - time.monotonic()))
+    if any(thread.is_alive() for thread in threads):
+        msg = f"after {MOST_TIME} s not all students are through"
+        raise TimeoutError(msg)
 
 
 def class_of(count: int) -> str:
@@ -191,14 +196,22 @@ def main() -> None:
             config = Path(folder, "hub.py")
             config.write_text(CONFIG)
             command = [sys.executable, "-m", "jupyterhub", "-f", str(config)]
-            with subprocess.Popen(command, cwd=folder, stderr=subprocess.DEVNULL) as hub:
-                try:
-                    _answering()
-                    print(class_of(count), flush=True)
-                finally:
-                    hub.terminate()
-                    hub.wait(60)
+            hub = subprocess.Popen(command, cwd=folder, stderr=subprocess.DEVNULL)
+            try:
+                _answering()
+                print(class_of(count), flush=True)
+            finally:
+                _stop(hub)
         time.sleep(5)
+
+
+def _stop(hub: subprocess.Popen) -> None:
+    hub.terminate()
+    try:
+        hub.wait(60)
+    except subprocess.TimeoutExpired:
+        hub.kill()
+        hub.wait(10)
 
 
 def _answering() -> None:

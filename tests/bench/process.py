@@ -55,7 +55,9 @@ def report() -> None:
 def _imported(work: str) -> tuple:
     def fresh() -> float:
         command = [sys.executable, "-c", CLOCK.format(work=work)]
-        run = subprocess.run(command, capture_output=True, text=True, check=True)
+        run = subprocess.run(
+            command, capture_output=True, text=True, check=True, timeout=60
+        )
         return float(run.stdout)
 
     fresh()

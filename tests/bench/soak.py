@@ -19,6 +19,7 @@ from pathlib import Path
 from tests.bench.clock import table
 
 CHANGES = 10_000
+WAIT = 3600  # s, for one view
 MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
@@ -36,7 +37,9 @@ def report() -> None:
     rows = []
     for module, name in VIEWS.items():
         command = [sys.executable, "-m", "tests.bench.soak", module, name]
-        run = subprocess.run(command, capture_output=True, text=True, check=True)
+        run = subprocess.run(
+            command, capture_output=True, text=True, check=True, timeout=WAIT
+        )
         rows.append((name, *run.stdout.split()))
     after = [f"MB after {CHANGES // share:,}" for share in READ]
     head = ("view", *after, "per cent in all", "in the second half", "refused")

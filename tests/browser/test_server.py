@@ -19,7 +19,7 @@ def test_terminal_says_where_and_how_to_stop(server: Server):
 
 def test_stranger_without_the_token_gets_nothing(server: Server):
     with pytest.raises(HTTPError, match="403"):
-        urlopen(f"{server.address}/api/contents")  # noqa: S310
+        urlopen(f"{server.address}/api/contents", timeout=20)  # noqa: S310
 
 
 def test_users_configuration_is_neither_read_nor_touched(server: Server):

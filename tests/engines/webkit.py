@@ -34,6 +34,7 @@ from kit.show.voice import languages
 
 BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))
+MOST_TIME = 600  # s, that a lesson is open
 # What covers what: words that lie under a picture, words that stick out of the glass.
 FAULTS = """
 const shown = (one) => one.getClientRects().length > 0;
@@ -86,13 +87,20 @@ def _no(*_anything: object) -> None:
 def lesson(name: str) -> Iterator[str]:
     """Open a lesson as the README says; give its address."""
     typed = [sys.executable, "-m", "kit", "--no-browser", "--lesson", name]
-    with subprocess.Popen(typed, stdout=subprocess.PIPE, text=True) as kit:
+    kit = subprocess.Popen(typed, stdout=subprocess.PIPE, text=True)
+    limit = threading.Timer(MOST_TIME, kit.kill)  # ends reading its words, too
+    limit.start()
+    try:
+        found = (re.search(r"http://\S+", line) for line in kit.stdout)
+        yield next(match[0] for match in found if match)
+    finally:
+        limit.cancel()
+        kit.send_signal(signal.SIGINT)
         try:
-            found = (re.search(r"http://\S+", line) for line in kit.stdout)
-            yield next(match[0] for match in found if match)
-        finally:
-            kit.send_signal(signal.SIGINT)
             kit.wait(30)
+        except subprocess.TimeoutExpired:
+            kit.kill()
+            kit.wait(10)
 
 
 def show_page(driver: WebDriver, address: str, language: str) -> None:

@@ -20,6 +20,7 @@ from kit.homework.paper import draw
 from kit.homework.sets import SETS
 
 STUDENT, COURSE = "student-one", "FORGE-A"
+WAIT = 300  # s, for one command
 SETUP = f'''course, student = "{COURSE}", "{STUDENT}"
 from kit.homework.paper import draw
 from kit.homework.sets import SETS
@@ -71,10 +72,14 @@ def main() -> int:
         )
         put(course / "source/ps1/h1.ipynb", notebook(BLANK))
         run = [sys.executable, "-m", "nbgrader"]
-        subprocess.run([*run, "generate_assignment", "ps1"], cwd=course, check=True)
+        subprocess.run(
+            [*run, "generate_assignment", "ps1"], cwd=course, check=True, timeout=WAIT
+        )
         put(course / f"submitted/{STUDENT}/ps1/h1.ipynb", notebook(f"answers = {answers}"))
-        subprocess.run([*run, "autograde", "ps1", "--create"], cwd=course, check=True)
-        subprocess.run([*run, "export"], cwd=course, check=True)
+        subprocess.run(
+            [*run, "autograde", "ps1", "--create"], cwd=course, check=True, timeout=WAIT
+        )
+        subprocess.run([*run, "export"], cwd=course, check=True, timeout=WAIT)
         (row,) = csv.DictReader((course / "grades.csv").open())
     if float(row["score"]) != 3 or float(row["max_score"]) != 5:
         given = f"{row['score']} of {row['max_score']}"
