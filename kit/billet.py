@@ -14,7 +14,7 @@ from pydantic import Field, SerializeAsAny, field_validator, model_validator
 from kit import census
 from kit.declare import Declared
 from kit.errors import KitError
-from kit.stack import Source, Stack
+from kit.stack import Source
 from kit.steps import (
     STEPS,
     Draw,
@@ -70,13 +70,7 @@ class Billet(Declared):
     @classmethod
     def _stacked(cls, given: Any) -> Any:
         """Make a stack or a bundle of its own values, as a recipe holds them."""
-        if not isinstance(given, dict):
-            return given
-        if "bars" not in given:
-            return Stack(**given)
-        from kit.bundle import Bundle  # noqa: PLC0415  (a bundle is made of billets)
-
-        return Bundle(**given)
+        return Source.of_values(given) if isinstance(given, dict) else given
 
     @field_validator("steps", mode="before")
     @classmethod

@@ -37,6 +37,7 @@ class Bundle(Source):
     """
 
     SLACK: ClassVar[float] = 0.01
+    known_by: ClassVar[str] = "bars"
 
     bars: tuple[Billet, ...] = Field(title="Bars", description="a tuple of billets")
     laid: Literal["side by side", "stacked"] = "side by side"

@@ -12,10 +12,8 @@ from dataclasses import dataclass
 from kit import pattern_recipes as recipes
 from kit.billet import Billet
 from kit.errors import KitError
-from kit.surface import Plane
 
 COMMON = "common practice, no source"
-SHOWN = ("face", "end", "side", "split")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -123,32 +121,6 @@ PATTERNS: tuple[Pattern, ...] = (
         note="San mai pressed with staggered grooves, so that the core waves.",
     ),
 )
-
-
-def shown_at(billet: Billet, shown: str, columns: int, rows: int) -> Plane:
-    """Look at the face, the end or the lengthwise cut of a billet, as large as fits."""
-    length, width, thickness = billet.size
-    if shown not in SHOWN:
-        msg = f"A bar can be looked at by its {', '.join(SHOWN)}. Given: {shown!s:.30}."
-        raise KitError(msg)
-    across, up, height, wide, tall = {
-        "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), thickness / 2 - 1e-3, 90.0, width),
-        "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), 0.0, width, thickness),
-        "side": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 90.0, thickness),
-        "split": ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), 0.0, thickness, width),
-    }[shown]
-    pixel = 1.05 * max(wide / columns, tall / rows)
-    # the rows beside a split must not lie alike, or they take each other for one layer
-    aside = pixel / 4 if shown == "split" else 0.0
-    return Plane(
-        size=billet.size,
-        centre=(length * 0.4, aside, height),
-        right=across,
-        up=up,
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
 
 
 def pattern(name: str) -> Pattern:

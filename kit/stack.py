@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
 from pydantic import Field, field_validator
@@ -53,8 +53,24 @@ class Source(Declared):
     """What a billet begins with: a Stack of plain bars, or a Bundle of forged ones.
 
     It has a length, width and thickness (mm), the names of its steels, and a first
-    count of layers.
+    count of layers. A kind of source says by which of its values it is known.
     """
+
+    known_by: ClassVar[str] = ""
+    kinds: ClassVar[dict[str, type[Source]]] = {}
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **options: Any) -> None:
+        """Enter a kind of source, so that a recipe's values find it."""
+        super().__pydantic_init_subclass__(**options)
+        if cls.known_by:
+            Source.kinds[cls.known_by] = cls
+
+    @classmethod
+    def of_values(cls, values: Mapping[str, Any]) -> Source:
+        """Make the source that these values, as a recipe holds them, are of."""
+        kind = next((cls.kinds[name] for name in values if name in cls.kinds), Stack)
+        return kind(**values)
 
     @property
     @abstractmethod
@@ -84,6 +100,8 @@ class Stack(Source):
     >>> stack == demo_stack()
     True
     """
+
+    known_by: ClassVar[str] = "layers"
 
     layers: tuple[Layer, ...] = Field(title="Layers", description="bars, bottom first")
     length: float = quantity(

@@ -18,6 +18,7 @@ from kit.steps import Points, Size
 
 LEAST_ANGLE = 2.0
 MOST_PIXELS = 20_000  # of a side: a metre in print
+SHOWN = ("face", "end", "side", "split")  # of a bar: see shown_at
 STRAIGHT = 1e-6  # how far from unit length, or from square, two directions may be
 
 
@@ -221,6 +222,42 @@ def cut(
         centre=(position / 100 * size.length, 0.0, 0.0),
         right=(0.0, 1.0, 0.0),
         up=(-normal[2], 0.0, normal[0]),
+        columns=columns,
+        rows=rows,
+        pixel=pixel,
+    )
+
+
+def shown_at(bar: Any, shown: str, columns: int, rows: int) -> Plane:
+    """Look at the face, the end or the lengthwise cut of a bar, as large as fits.
+
+    Parameters
+    ----------
+    bar : Billet or Size
+    shown : str
+        "face", "end", "side" or "split": see patterns.py.
+    columns, rows : int
+        Size of the picture in pixels.
+    """
+    size = size_of(bar)
+    length, width, thickness = size
+    if shown not in SHOWN:
+        msg = f"A bar can be looked at by its {', '.join(SHOWN)}. Given: {shown!s:.30}."
+        raise KitError(msg)
+    across, up, height, wide, tall = {
+        "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), thickness / 2 - 1e-3, 90.0, width),
+        "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), 0.0, width, thickness),
+        "side": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 90.0, thickness),
+        "split": ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), 0.0, thickness, width),
+    }[shown]
+    pixel = 1.05 * max(wide / columns, tall / rows)
+    # the rows beside a split must not lie alike, or they take each other for one layer
+    aside = pixel / 4 if shown == "split" else 0.0
+    return Plane(
+        size=size,
+        centre=(length * 0.4, aside, height),
+        right=across,
+        up=up,
         columns=columns,
         rows=rows,
         pixel=pixel,

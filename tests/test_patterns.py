@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from kit import KitError, etch
-from kit.patterns import PATTERNS, pattern, shown_at
+from kit.patterns import PATTERNS, pattern
+from kit.surface import shown_at
 from kit.trace import see
 
 NAMES = [known.name for known in PATTERNS]

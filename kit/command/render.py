@@ -10,11 +10,10 @@ from kit.block import Block
 from kit.command import parts
 from kit.errors import KitError
 from kit.film.write import MOST_POSTER, large_sheet, poster
-from kit.patterns import shown_at
 from kit.picture import save
 from kit.progress import Progress
 from kit.recipes.recipe import Recipe
-from kit.surface import Plane, cut
+from kit.surface import Plane, cut, shown_at
 from kit.typed import parse_angle
 from kit.whole import whole
 

@@ -144,7 +144,7 @@ def feather(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
         columns = round(size.width / pixel)
         half = min(size.thickness / 2 / pixel, FEATHER_ROWS / 2)
         end = Plane(
-            # a quarter pixel aside: see patterns.shown_at
+            # a quarter pixel aside: see surface.shown_at
             size=size, centre=(size.length / 2, pixel / 4, 0.0), right=(0.0, 1.0, 0.0),
             up=(0.0, 0.0, 1.0), columns=columns, rows=FEATHER_ROWS, pixel=pixel,
         )  # fmt: skip

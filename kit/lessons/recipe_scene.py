@@ -12,8 +12,9 @@ from kit.lessons import drawing
 from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Panel, Scene
 from kit.losses import share_lost, weight
-from kit.patterns import PATTERNS, shown_at
+from kit.patterns import PATTERNS
 from kit.picture import GHOST, QUIET, Sheet
+from kit.surface import shown_at
 from kit.trace import see
 from kit.units import Units, format_length
 

@@ -2,8 +2,9 @@
 
 These are forging heats of data sheets, not the start of melting (`kit.metal.solidus`,
 calculated for iron and carbon alone): real steel burns earlier, at dirt, segregations and
-corners. Of two published figures the lower is taken. Makers report welding plain steel at
-1232 to 1288 °C; the kit advises none of it. The data sheet of your own bar is better.
+corners. Each limit has its source beside it. Sheets differ: another of 1095 forges it at
+1010 to 1093 °C. Makers report welding plain steel at 1232 to 1288 °C; the kit advises none
+of it. The data sheet of your own bar is better.
 """
 
 from __future__ import annotations

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from kit import etch
 from kit.billet import Billet
-from kit.patterns import PATTERNS, shown_at
+from kit.patterns import PATTERNS
 from kit.picture import Sheet
-from kit.surface import Plane, cut
+from kit.surface import Plane, cut, shown_at
 from kit.trace import see
 
 if TYPE_CHECKING:

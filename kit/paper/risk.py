@@ -80,7 +80,7 @@ def risk_assessment(paper: str = "A4") -> list[Page]:
             ("Hazard", "Who", "Usual controls", "Your local rule", "Who sees to it"),
             (36, 25, 57, 45, 27),
             size=9,
-            least=24,
+            least=21,
             rows=left,
         )
         left = grid.draw(page)

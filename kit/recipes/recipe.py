@@ -9,6 +9,7 @@ from typing import Any
 
 from pydantic import Field, field_validator
 
+import kit.bundle  # noqa: F401  (so that a recipe may hold one)
 from kit import bounded
 from kit.billet import Billet
 from kit.declare import Declared

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from itertools import pairwise
 from typing import NamedTuple
@@ -20,7 +20,7 @@ class Layers(Enum):
     TILTED = "no longer lie along the faces"
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class Pieces:
     """Pieces of steel lying on each other, bottom first.
 
@@ -45,8 +45,8 @@ class Pieces:
     bottom: str
     top: str
     thinnest: float
-    parts: tuple[Pieces, ...] = ()
-    upside_down: bool = False  # the parts lie the other way round
+    parts: tuple[Pieces, ...] = field(default=(), compare=False, repr=False)
+    upside_down: bool = field(default=False, compare=False)  # parts the other way round
 
     @classmethod
     def one(cls, steel: str, height: float) -> Pieces:

@@ -13,12 +13,9 @@ import math
 import os
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from kit.views.parts import button
-
-if TYPE_CHECKING:
-    from kit.views.base import State, View
 
 VARIABLE = "KIT_KEPT"
 MOST_BYTES = 10_000
@@ -33,7 +30,7 @@ class Kept:
         It gets the button, if there is something to bring back.
     """
 
-    def __init__(self, view: View) -> None:
+    def __init__(self, view: Any) -> None:
         folder = os.environ.get(VARIABLE)
         if not folder:
             return
@@ -59,7 +56,7 @@ class Kept:
             with suppress(OSError):  # a full disk: never mind; half a file is not read
                 self.path.write_text(json.dumps(self.view.state), "utf-8")
 
-    def _read(self) -> State:
+    def _read(self) -> dict[str, Any]:
         """Give what was kept, or nothing: each a known control and a plain number."""
         try:
             text = self.path.read_text("utf-8")

@@ -12,8 +12,9 @@ from kit import etch
 from kit.errors import KitError
 from kit.lessons.measured_photo import Measured
 from kit.measuring.photograph import MOST_BYTES, Photograph, opened
-from kit.patterns import pattern, shown_at
+from kit.patterns import pattern
 from kit.picture import encode
+from kit.surface import shown_at
 from kit.trace import see
 from kit.units import parse_angle, parse_length
 from kit.views.bar import Bar

@@ -13,7 +13,8 @@ from kit.film.write import poster, write
 from kit.paper.book import bind
 from kit.paper.handout import LESSONS
 from kit.paper.page import PAPERS
-from kit.patterns import PATTERNS, shown_at
+from kit.patterns import PATTERNS
+from kit.surface import shown_at
 from kit.views.controls import Choice
 from kit.views.making import Make, Making, Progress
 
