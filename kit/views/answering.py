@@ -45,6 +45,7 @@ class PartRow(widgets.VBox):
         self.ruler.value = 0
         self.ruler.observe(self._unsure, names="value")
         self.offered = Choice(f"Answer {part.number}", list(part.options))
+        self.offered.add_class("kit-answer")
         self.offered.observe(self._picked, names="value")
         self._marked: tuple[str, int] | None = None
         self._verdict = ""

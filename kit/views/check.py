@@ -39,9 +39,11 @@ class CheckRow(widgets.VBox):
         self.add_class("kit-check")
         self.check, self.tries = check, 0
         self._marked: tuple[str, bool] | None = None
+        self._verdict = ""  # what was said of that
         self._right = False  # what was found stays found, whichever way is tried next
         self.lane = Choice("How do you go about it?", list(LANES), value=2)
         self.offered = Choice("Which is it?", check.offers())
+        self.offered.add_class("kit-answer")
         # told when Enter is pressed or the box is left
         self.answer = widgets.Text(description="Answer:", continuous_update=False)
         self.send_button = button("Check my answer", self.mark, "kit-main")
@@ -60,19 +62,27 @@ class CheckRow(widgets.VBox):
         if answer != self._marked:
             self._marked = answer
             self._mark(answer[0], measured=answer[1])
+        else:
+            self._say(self._verdict)
 
     def _mark(self, text: str, *, measured: bool) -> None:
         try:
             verdict = self.check.mark(text, tries=self.tries + 1, measured=measured)
         except KitError as error:
-            self.says.value = spoken(str(error), refused=True)
+            self._say(spoken(str(error), refused=True))
             return
         self.tries += 1
         self._right = verdict.right
         note = (
             f" {as_inches(text, Units.MM)}".rstrip() if self.check.kind == "length" else ""
         )
-        self.says.value = spoken(("✓ " if verdict.right else "✗ ") + verdict.words + note)
+        self._say(spoken(("✓ " if verdict.right else "✗ ") + verdict.words + note))
+
+    def _say(self, words: str) -> None:
+        """Write a verdict, anew also if it is the same: the page may have taken it back."""
+        self._verdict = words
+        self.says.value = ""
+        self.says.value = words
 
     def _picked(self, change: dict) -> None:
         if change["new"] >= 0:

@@ -133,7 +133,8 @@
       if (name === './style') {
         addStyle();
       }
-      return () => ({ __esModule: true, default: extension });
+      const watch = await import(new URL('watch.js', here).href);
+      return () => ({ __esModule: true, default: [extension, watch.default] });
     },
   };
 })();
