@@ -8,7 +8,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from kit import etch
+from kit import described, etch
+from kit.block import Block
 from kit.picture import Sheet, encode
 from kit.surface import Plane
 from kit.trace import see
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from PIL import Image
 
     from kit.billet import Billet
-    from kit.trace import Surface
+    from kit.trace import Face, Surface
 
 
 @dataclass(frozen=True)
@@ -46,16 +47,21 @@ def show(billet: Billet, surface: Surface) -> Still:
     >>> from kit import Billet, Stack, cut
     >>> block = Billet(source=Stack.alternate("1084", "15N20", pieces=9, thickness=4.0))
     >>> show(block, cut(block.size, angle=30)).alt
-    'A flat cut at 30 degrees to the faces of a bar of 9 layers and 9 bands.'
+    'A flat cut at 30 degrees to the faces of a bar of 9 layers and 9 bands. It shows
+    9 dark and bright bands running from left to right.'
     """
     sheet = Sheet(surface.columns, surface.rows)
-    sheet.steel(see(billet, surface, etch.tones(billet.source.steels)), (0, 0))
-    return Still(sheet.image, _alt(billet, surface))
+    face = see(billet, surface, etch.tones(billet.source.steels))
+    sheet.steel(face, (0, 0))
+    return Still(sheet.image, _alt(billet, surface, face))
 
 
-def _alt(billet: Billet, surface: Surface) -> str:
-    bar = f"a bar of {billet.layers:,} layers and {billet.bands:,} bands"
-    if not isinstance(surface, Plane):
+def _alt(billet: Billet, surface: Surface, face: Face) -> str:
+    bar = f"a bar of {described.counts(billet.layers, billet.bands)}"
+    if isinstance(surface, Block):
         return f"The solid: {bar}."
+    shows = f"It shows {described.of(face, surface.pixel)}."
+    if not isinstance(surface, Plane):
+        return f"A ground face of {bar}. {shows}"
     lean = math.degrees(math.acos(min(1.0, math.hypot(surface.right[2], surface.up[2]))))
-    return f"A flat cut at {90 - lean:g} degrees to the faces of {bar}."
+    return f"A flat cut at {90 - lean:g} degrees to the faces of {bar}. {shows}"

@@ -204,7 +204,8 @@ def test_alt_text_follows_the_state():
     words = cut.scene(layers=9, thickness=4.0, angle=30, position=50).alt
     assert "9 alternating dark and bright layers, each 4.0 mm thick" in words
     assert "30 degrees" in words
-    assert "9 bands, each 8.0 mm wide" in words
+    assert "9 dark and bright bands running from left to right" in words
+    assert "each band is 8.0 mm wide" in words
     inch = cut.scene(
         layers=9, thickness=4.7625, angle=30, position=50, units=Units.INCH_FRACTION
     )

@@ -122,10 +122,13 @@ def test_wish_that_cannot_be_forged_goes_back():
     view = FoldView()
     view.set(pieces=25, join=4, folds=5)
     state, frame = view.state, view.picture.frame
-    view.controls["folds"].value = 12.0
+    typed(view, "folds", "12")
     assert "thinner than one atom of iron" in view.says.value
     assert view.state == state
     assert view.picture.frame == frame
+    view.controls["folds"].value = 12.0  # dragged: as far as it goes
+    assert "Folds is now 8. " in view.says.value
+    assert view.state["folds"] == 8
 
 
 def test_typed_values_take_units():

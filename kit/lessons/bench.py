@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 
 from kit.billet import Billet, fold_and_draw
 from kit.declare import allowed_range, choice, quantity
+from kit.described import Described, counts
 from kit.lessons import drawing
 from kit.lessons.cut import angle, position
 from kit.lessons.fold import JOINS
@@ -138,15 +139,16 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> 
     `values` are those of `Job`; what is left out stands as it is there.
     """
     job = Job.asked(values, units)
-    angle, position, magnified = job.angle, job.position, job.magnified
-    forging = job.forging
+    forging, magnified = job.forging, job.magnified
     billet = forged(**forging)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    panels = drawing.sawn_block(sheet, billet, angle, position, units, magnified=magnified)
+    panels = drawing.sawn_block(
+        sheet, billet, job.angle, job.position, units, magnified=magnified
+    )
     return Scene(
         image=sheet.image,
-        alt=_alt(billet, forging, angle, magnified, units),
-        numbers=_numbers(billet, forging, angle, units),
+        alt=_alt(billet, forging, job, panels[-1].shows, units),
+        numbers=_numbers(billet, forging, job.angle, units),
         says=_says(billet),
         panels=panels,
     )
@@ -157,7 +159,9 @@ def first_forging() -> Scene:
     return scene(folds=3, hammer=100, thickness=12, angle=4, magnified=4)
 
 
-def _alt(billet: Billet, forging: dict, angle: float, magnified: int, units: Units) -> str:
+def _alt(
+    billet: Billet, forging: dict, job: Job, shows: Described | None, units: Units
+) -> str:
     names = billet.source.steels
     times = forging["folds"]
     way = f"{JOINS[forging['join']]}, {times} times" if times else "not folded"
@@ -168,10 +172,10 @@ def _alt(billet: Billet, forging: dict, angle: float, magnified: int, units: Uni
         wavy += f", cropped and ground true by {format_length(trued, units)} all round"
     return (
         f"A bar {thick} thick from {len(names)} pieces of {names[0]} and {names[1]}, {way}"
-        f"{wavy}: {billet.layers:,} layers and {billet.bands:,} bands. It is sawn at "
-        f"{angle:g} degrees to its layers; beside it the cut face, {magnified} times true "
-        f"size, with dark and bright bands running left to right, and a faint strip of the "
-        f"same bar cut square."
+        f"{wavy}: {counts(billet.layers, billet.bands)}. It is sawn at "
+        f"{job.angle:g} degrees to its layers; beside it the cut face, {job.magnified} "
+        f"times true size: it shows {shows}. Next to it a faint strip of the same bar cut "
+        "square."
     )
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from kit.billet import Billet
 from kit.declare import quantity
+from kit.described import Described
 from kit.lesson import Given
 from kit.lessons import drawing
 from kit.lessons.cut_ideas import SPREAD, working
@@ -78,7 +79,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> 
     width = SPREAD.value(given)
     return Scene(
         image=sheet.image,
-        alt=_alt(billet, angle, position, width, units),
+        alt=_alt(billet, angle, width, panels[-1].shows, units),
         numbers=_numbers(given, units),
         panels=panels,
     )
@@ -97,14 +98,15 @@ def bands_met(billet: Billet, angle: float, position: float) -> int:
     return max(1, last - first)
 
 
-def _alt(billet: Billet, angle: float, position: float, width: float, units: Units) -> str:
-    met = bands_met(billet, angle, position)
+def _alt(
+    billet: Billet, angle: float, width: float, shows: Described | None, units: Units
+) -> str:
     layer = format_length(billet.mean_layer, units)
     return (
         f"A block of {billet.layers} alternating dark and bright layers, each {layer} "
-        f"thick, sawn at {angle:g} degrees to the layers. Beside it the cut face: {met} "
-        f"bands, each {format_length(width, units)} wide, running left to right. Next to "
-        f"it a faint strip of the same block cut square, with bands of {layer}."
+        f"thick, sawn at {angle:g} degrees to the layers. Beside it the cut face shows "
+        f"{shows}; each band is {format_length(width, units)} wide. Next to it a faint "
+        f"strip of the same block cut square, with bands of {layer}."
     )
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from kit import etch
+from kit import described, etch
 from kit.block import Block
 from kit.lessons.scene import Panel
 from kit.picture import ACCENT, GHOST, QUIET, Sheet
@@ -65,11 +65,13 @@ def sawn_block(
     )
     left, top = 670, 52
     sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
-    sheet.steel(see(billet, face, tones), (left, top))
+    seen = see(billet, face, tones)
+    sheet.steel(seen, (left, top))
     bottom = _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
     _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
-    return Panel(billet, block, corner), Panel(billet, face, (left, top))
+    shows = described.of(seen, face.pixel)
+    return Panel(billet, block, corner), Panel(billet, face, (left, top), shows)
 
 
 def _around(billet: Billet, middle: float) -> tuple[float, float]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from kit import etch
+from kit import described, etch
 from kit.block import Block
 from kit.declare import choice, quantity
+from kit.described import Described
 from kit.lessons import drawing
 from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Panel, Scene
@@ -20,7 +21,6 @@ from kit.units import Units, format_length
 
 if TYPE_CHECKING:
     from kit.recipes.recipe import Recipe
-    from kit.surface import Plane
 
 SOLID = (10, 40, 480, 330)  # left, top, columns, rows
 FACE = (510, 70, 470, 250)
@@ -68,18 +68,15 @@ def scene(
     face, depth = _face(sheet, recipe, look, ground, units)
     return Scene(
         image=sheet.image,
-        alt=_alt(recipe, look, depth, units),
+        alt=_alt(recipe, look, depth, face.shows, units),
         numbers=_numbers(recipe, units),
-        panels=(
-            Panel(billet, block, SOLID[:2]),
-            Panel(billet, face, FACE[:2]),
-        ),
+        panels=(Panel(billet, block, SOLID[:2]), face),
     )
 
 
 def _face(
     sheet: Sheet, recipe: Recipe, look: str, ground: float, units: Units
-) -> tuple[Plane, float]:
+) -> tuple[Panel, float]:
     """Draw the face on the right; give it, and how deep it lies, mm."""
     billet, tones = recipe.billet, etch.tones(recipe.billet.source.steels)
     left, top, columns, rows = FACE
@@ -91,7 +88,8 @@ def _face(
         face = replace(face, centre=(x, y, height))
     off = f", {format_length(depth, units)} ground off" if depth else ""
     sheet.text(f"its {look}{off}", (left, 10), size=18)
-    sheet.steel(see(billet, face, tones), (left, top))
+    seen = see(billet, face, tones)
+    sheet.steel(seen, (left, top))
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
     sheet.scale_bar((left, top + rows + 40), face.pixel, units)
     sheet.text(
@@ -101,7 +99,7 @@ def _face(
         ink=QUIET,
         anchor="ra",
     )
-    return face, depth
+    return Panel(billet, face, FACE[:2], described.of(seen, face.pixel)), depth
 
 
 def _depth(recipe: Recipe, ground: float) -> float:
@@ -125,11 +123,14 @@ def _numbers(recipe: Recipe, units: Units) -> tuple[Number, ...]:
     )
 
 
-def _alt(recipe: Recipe, look: str, depth: float, units: Units) -> str:
+def _alt(
+    recipe: Recipe, look: str, depth: float, shows: Described | None, units: Units
+) -> str:
     billet = recipe.billet
     steps = ", ".join(step.step for step in billet.steps) or "nothing yet"
     steels = " and ".join(dict.fromkeys(billet.source.steels))
     return (
         f"{recipe.name}: a bar of {steels}, {billet.layers:,} layers, made by {steps}. On "
-        f"the left the solid, on the right its {look}, {format_length(depth, units)} deep."
+        f"the left the solid, on the right its {look}, {format_length(depth, units)} deep: "
+        f"it shows {shows}."
     )

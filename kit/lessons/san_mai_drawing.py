@@ -95,7 +95,7 @@ def sides(
 
 def _line(sheet: Sheet, job: Job, line: Traced, panel: Panel) -> None:
     """Draw the traced line, and hatch where the cladding has become the edge."""
-    _, view, at = panel
+    view, at = panel.surface, panel.corner
     look = view.look(0, view.rows, float)
     inside = look.cover[:, 1:-1] > 0.5
     along = look.points[0][0, 1:-1] - SPARE
@@ -121,7 +121,7 @@ def _places(
     job: Job, line: Traced, values: np.ndarray, piece: np.ndarray, panel: Panel
 ) -> list[tuple[float, float]]:
     """Give the places on the sheet of a piece of a traced line."""
-    _, view, (left, top) = panel
+    view, (left, top) = panel.surface, panel.corner
     along = line.along[piece]
     across = job.grind.outline.edge(along).above + values[piece] - job.height / 2
     middle, right, up = (

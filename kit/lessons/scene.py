@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from kit.described import Described
 from kit.trace import Surface, bar_at
 from kit.units import Units, format_length
 
@@ -23,11 +24,15 @@ class Number(NamedTuple):
 
 
 class Panel(NamedTuple):
-    """A traced surface on the sheet, so that a place on it can be asked about."""
+    """A traced surface on the sheet, so that a place on it can be asked about.
+
+    `shows` is what can be seen on it, measured on the drawn face, where words need it.
+    """
 
     billet: Billet
     surface: Surface
     corner: tuple[int, int]
+    shows: Described | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,7 +68,7 @@ class Scene:
         """Say what steel is at a place, given as shares 0 … 1 of the picture."""
         column = across * self.image.width - 0.5
         row = down * self.image.height - 0.5
-        for billet, surface, (left, top) in self.panels:
+        for billet, surface, (left, top), _shows in self.panels:
             place = round(column - left), round(row - top)
             inside = 0 <= place[0] < surface.columns and 0 <= place[1] < surface.rows
             if not inside:

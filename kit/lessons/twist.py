@@ -11,6 +11,7 @@ import numpy as np
 from kit.billet import Billet
 from kit.bundle import Bundle
 from kit.declare import choice, quantity
+from kit.described import Described
 from kit.errors import KitError
 from kit.lesson import Given
 from kit.lessons import drawing
@@ -166,7 +167,7 @@ def scene(
         sections(sheet, billet, forging["turn"] * forging["drawn"])
     return Scene(
         image=sheet.image,
-        alt=_alt(billet, forging, height, units, inside=inside),
+        alt=_alt(job, panels[-1].shows, units, inside=inside),
         numbers=_numbers(billet, forging, height, units),
         says=_strain(forging),
         panels=panels,
@@ -226,22 +227,20 @@ def _strain(forging: dict) -> str:
     )
 
 
-def _alt(
-    billet: Billet, forging: dict, height: float, units: Units, *, inside: bool
-) -> str:
+def _alt(job: Job, shows: Described | None, units: Units, *, inside: bool) -> str:
+    billet, height = job.billet, job.height
     off = format_length(billet.size.thickness / 2 - height, units)
-    turn = format_length(forging["turn"] * forging["drawn"], units)
+    turn = format_length(job.turn * job.drawn, units)
     beside = {
         0: "",
         1: " with a second of the same hand",
         2: " with a second of the other hand",
     }
-    shape = (
-        "rows of stars"
-        if height < 0.05 * billet.size.thickness
-        else f"lines slanting {line_angle(billet, height):.0f} degrees, hooked at the edges"
-    )
-    layers = bar(**_plain(forging)).layers
+    lean = f"; on the middle line they lean {line_angle(billet, height):.0f} degrees"
+    shape = f"{shows}{lean}"
+    if height < 0.05 * billet.size.thickness:  # the end grain, lying down
+        shape = "rows of stars"
+    layers = bar(**_plain(job.forging)).layers
     below = (
         " Below, five slices in which the layers turn, and five faces, from the skin, "
         "striped, to the axis, with stars."
@@ -249,10 +248,9 @@ def _alt(
         else ""
     )
     return (
-        f"A bar {format_length(forging['across'], units)} across with {layers} layers, "
-        f"{HANDS[forging['hand']]} hand twist, one turn in {turn}"
-        f"{beside[forging['neighbour']]}, ground flat, {off} off the top: its face "
-        f"shows {shape}.{below}"
+        f"A bar {format_length(job.across, units)} across with {layers} layers, "
+        f"{HANDS[job.hand]} hand twist, one turn in {turn}{beside[job.neighbour]}, "
+        f"ground flat, {off} off the top: its face shows {shape}.{below}"
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from kit import etch
+from kit import described, etch
 from kit.billet import Billet
 from kit.block import Block
 from kit.lessons.scene import Panel
@@ -59,9 +59,10 @@ def face(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
     above = from_above(billet, height, columns, rows, pixel)
     at = (548, 34)
     sheet.text("From above: the ground face", (548, 6), size=18)
-    sheet.steel(see(billet, above, etch.tones(billet.source.steels)), at)
+    seen = see(billet, above, etch.tones(billet.source.steels))
+    sheet.steel(seen, at)
     sheet.scale_bar((at[0] + 4, 234), pixel, units, most=120)
-    return Panel(billet, above, at)
+    return Panel(billet, above, at, described.of(seen, pixel))
 
 
 @lru_cache(maxsize=8)

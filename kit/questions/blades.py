@@ -78,8 +78,8 @@ def bar_and_blade(bought: int, measures: Measures) -> Scene:
     for number, scene in enumerate(both):
         top = number * SIDE
         sheet.image.paste(scene.image.crop((0, 0, WIDE, SIDE)), (0, top))
-        billet, surface, (left, row) = scene.panels[0]
-        panels.append(Panel(billet, surface, (left, row + top)))
+        (left, row), first = scene.panels[0].corner, scene.panels[0]
+        panels.append(Panel(first.billet, first.surface, (left, row + top)))
     alt = f"Above: {both[0].alt} Below: {both[1].alt}"
     return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
 

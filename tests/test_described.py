@@ -1,0 +1,189 @@
+"""The words for a face, on arrays drawn here and on what the lessons draw."""
+
+import numpy as np
+import pytest
+
+from kit import Billet, Blows, Grind, Stack, Turn, cut, etch, show
+from kit.described import described
+from kit.lessons import bench, twist
+from kit.lessons import cut as lesson
+from kit.patterns import PATTERNS, shown_at
+from kit.trace import see
+from tests.test_lesson_laws import SCENES
+from tests.test_workings import states
+
+ROWS, COLUMNS = 160, 240
+Y, X = np.mgrid[ROWS / 2 - 0.5 : -ROWS / 2 : -1, -COLUMNS / 2 + 0.5 : COLUMNS / 2]
+WHOLE = np.ones((ROWS, COLUMNS))
+
+
+def bands(distance, wide=8.0):
+    """Draw bright and dark in turn, with soft edges of a pixel."""
+    wave = np.abs(np.mod(distance / wide, 2) - 1) - 0.5
+    return 0.1 + 0.3 * np.clip(wave * wide + 0.5, 0, 1)
+
+
+def stripes(degrees, wide=8.0):
+    """Draw stripes that run so, 0 from left to right, more than 0 rising to the right."""
+    lean = np.radians(degrees)
+    return bands(Y * np.cos(lean) - X * np.sin(lean), wide)
+
+
+def told(tone, cover=WHOLE, pixel=0.1):
+    """Describe a drawn array."""
+    return described(tone, cover, pixel)
+
+
+@pytest.mark.parametrize("degrees", [0, 12, 30, 45, 57, 80, 90, -20, -45, -70])
+def test_stripes_run_as_they_were_drawn(degrees):
+    found = told(stripes(degrees))
+    assert found.kind == "lines"
+    off = (found.degrees - degrees + 90) % 180 - 90
+    assert abs(off) < 1.5
+    assert found.apart == pytest.approx(0.8, rel=0.12)
+
+
+@pytest.mark.parametrize("wide", [3, 5, 8, 13, 20, 40])
+def test_bands_are_counted(wide):
+    found = told(stripes(0, wide))
+    assert abs(found.bands - ROWS / wide) <= 1
+    assert str(found).startswith(f"{found.bands} dark and bright bands")
+
+
+@pytest.mark.parametrize("slant", [20, 35, 45, 57, 70])
+@pytest.mark.parametrize("upright", [False, True])
+def test_chevrons_are_chevrons(slant, upright):
+    tone = np.where(Y > 0, stripes(slant), stripes(-slant))
+    if upright:
+        tone = np.where(X > 0, stripes(slant), stripes(-slant))
+    found = told(tone)
+    assert found.kind == "chevrons"
+    assert found.degrees == pytest.approx(slant, abs=2)
+    assert f"slanting {found.degrees:.0f} degrees" in str(found)
+
+
+def test_rings_are_rings():
+    assert told(bands(np.hypot(X, Y))).kind == "rings"
+    four = np.hypot(np.mod(X, 60) - 30, np.mod(Y, 60) - 30)
+    assert told(bands(four)).kind == "rings"
+
+
+def test_waves_are_bent_and_noise_is_specks():
+    assert told(bands(Y + 10 * np.sin(X / 12))).kind == "bent"
+    dice = np.random.default_rng(3)
+    assert told(dice.uniform(0, 0.5, WHOLE.shape)).kind == "speckled"
+
+
+@pytest.mark.parametrize("tone", [0.0, 0.09, 0.34, 1.0])
+def test_one_tone_is_plain(tone):
+    dice = np.random.default_rng(4)
+    grain = dice.normal(0, 0.003, WHOLE.shape)
+    found = told(np.clip(tone + grain, 0, 1))
+    assert found.kind == "plain"
+    assert str(found) == "one even tone, without bands"
+
+
+def test_what_is_no_steel_says_nothing():
+    cover = np.zeros_like(WHOLE)
+    assert told(stripes(30), cover).kind == "plain"
+    cover[40:120, 60:200] = 1  # the rim of the steel is no band
+    assert told(np.full_like(WHOLE, 0.2) * cover, cover).kind == "plain"
+    assert told(stripes(30), cover).degrees == pytest.approx(30, abs=2)
+
+
+def test_never_one_bands():
+    half = np.where(Y > 0, 0.1, 0.4)
+    assert "2 dark and bright bands running from left to right" in str(told(half))
+    edge = np.where(Y > 79, 0.1, 0.4)
+    assert "1 " not in str(told(edge))
+
+
+def bar(first, second):
+    """Stack nine bars of two steels."""
+    return Billet(source=Stack.alternate(first, second, pieces=9, thickness=4.0))
+
+
+def of(billet, surface):
+    """Describe what a surface of a bar shows."""
+    face = see(billet, surface, etch.tones(billet.source.steels))
+    return described(face.tone, face.cover, surface.pixel)
+
+
+def test_bars_that_were_forged():
+    nine = bar("1084", "15N20")
+    square = of(nine, cut(nine.size, angle=90))
+    assert (square.kind, square.bands) == ("lines", 9)
+    assert square.apart == pytest.approx(4.0, rel=0.03)
+    one = bar("1084", "1084")
+    assert of(one, cut(one.size, angle=90)).kind == "plain"
+    edge = nine.then(Turn())
+    assert "running up and down" in str(of(edge, cut(edge.size, angle=90)))
+    hammered = bar("1084", "15N20").then(Blows(depth=3, spacing=25, seed=2), Grind(top=9))
+    flat = cut(hammered.size, angle=6)
+    assert of(hammered, flat).kind in ("rings", "bent")
+
+
+@pytest.mark.parametrize(
+    ("name", "kinds"),
+    [
+        ("random", {"rings", "bent"}),
+        ("raindrop", {"rings", "bent"}),
+        ("ladder", {"lines", "bent"}),
+    ],
+)
+def test_patterns_of_the_trade(name, kinds):
+    known = next(one for one in PATTERNS if one.name == name)
+    billet = known.forge()
+    assert of(billet, shown_at(billet, known.shown, 470, 250)).kind in kinds
+
+
+@pytest.mark.parametrize("same", ["1084", "15N20"])
+def test_one_steel_twice_is_told_as_plain(same):
+    place = bench.RACK.index(same)
+    for angle in (90, 30, 5):
+        alt = bench.scene(first=place, second=place, hammer=100, folds=2, angle=angle).alt
+        assert "it shows one even tone, without bands" in alt
+        assert "dark and bright" not in alt
+    both = Billet(source=Stack.alternate(same, same, pieces=9, thickness=4.0))
+    assert "without bands" in show(both, cut(both.size, angle=30)).alt
+
+
+@pytest.mark.parametrize("turn", [30, 50, 90])
+@pytest.mark.parametrize("ground", [0, 1, 3, 5])
+def test_only_hands_that_differ_make_chevrons(turn, ground):
+    """The face is mirrored at the seam, pixel by pixel; so is what is said of it."""
+    for neighbour in (0, 1, 2):
+        scene = twist.scene(neighbour=neighbour, turn=turn, ground=ground)
+        assert ("shows chevrons" in scene.alt) == (neighbour == 2)
+
+
+def test_swirls_are_no_bands_from_left_to_right():
+    alt = bench.scene(folds=3, hammer=100, thickness=12, angle=6, magnified=4).alt
+    assert "rings and swirls" in alt or "bent lines" in alt
+    assert "running from left to right" not in alt
+
+
+@pytest.mark.parametrize("angle", [90, 60, 35, 20])
+def test_bands_in_words_are_those_that_the_cut_meets(angle):
+    for layers, thickness in ((9, 4.0), (15, 1.5), (25, 0.8)):
+        scene = lesson.scene(layers=layers, thickness=thickness, angle=angle)
+        face = scene.panels[-1]
+        met = lesson.bands_met(face.billet, angle, 50)
+        high = met * thickness / np.sin(np.radians(angle))
+        if high < face.surface.rows * face.surface.pixel:
+            words = f"shows {met} dark and bright bands running from left to right"
+            assert words in scene.alt
+
+
+@pytest.mark.parametrize("name", ["BenchView", "CutView", "TwistView"])
+def test_words_are_those_of_the_face_at_any_state(name):
+    for state in states(name, 6):
+        scene = SCENES[name](**state)
+        billet, surface = scene.panels[-1][:2]
+        face = see(billet, surface, etch.tones(billet.source.steels))
+        steel = face.tone[face.cover > 0.99]
+        if "rows of stars" not in scene.alt:
+            assert np.ptp(steel) > 0.02 or "one even tone" in scene.alt
+            assert np.std(steel) < 0.02 or "one even tone" not in scene.alt
+        assert " 1 dark" not in scene.alt
+        assert " 1 bands" not in scene.alt
