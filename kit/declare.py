@@ -61,7 +61,7 @@ def choice(name: str, options: Sequence[str], *, default: int = 0) -> Any:
     )
 
 
-class Declared(BaseModel):
+class Declared(BaseModel):  # noqa: PLW1641  (pydantic gives what is frozen its hash)
     """A frozen, keyword-only object whose numbers were declared with `quantity`.
 
     Raises
@@ -93,6 +93,13 @@ class Declared(BaseModel):
     def model_validate_json(cls, json_data: str | bytes, **options: Any) -> Any:
         """Make one of its JSON; with one sentence if it can not be."""
         return _in_one_sentence(cls, super().model_validate_json, json_data, **options)
+
+    def __eq__(self, other: object) -> bool:
+        """Compare what was declared; what was worked out of it and kept does not count."""
+        if type(self) is not type(other):
+            return NotImplemented
+        names = type(self).model_fields
+        return all(getattr(self, name) == getattr(other, name) for name in names)
 
     def __setattr__(self, name: str, value: Any) -> NoReturn:
         """Refuse: nothing that was declared is changed afterwards."""
