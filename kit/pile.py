@@ -12,7 +12,7 @@ from kit.unfolded import Unfolded
 TABLE = 65536  # entries, a power of two: half a micrometre of a 32 mm stack
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)  # arrays do not compare
 class Pile(Unfolded):
     """The tones of an unfolded pile, ready to be averaged over any stretch of it.
 

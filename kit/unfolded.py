@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)  # arrays do not compare
 class Unfolded:
     """How the bars of a stack lie in the pile.
 

@@ -76,6 +76,9 @@ class Units(Enum):
         return {"mm": Units.MM, "in": Units.INCH_DECIMAL}.get(unit, Units.INCH_FRACTION)
 
 
+UNITS = {"mm": Units.MM, "in": Units.INCH_FRACTION, "decimal-in": Units.INCH_DECIMAL}
+
+
 def format_length(mm: float, system: Units = Units.MM) -> str:
     """Write a length the way it is said in the shop.
 

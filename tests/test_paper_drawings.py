@@ -9,7 +9,6 @@ from pypdf import PdfReader
 from test_paper import SIZES, STROKE, strokes
 
 from kit.billet import Billet
-from kit.command.parts import recipe_of
 from kit.grind import Grind
 from kit.outline import Outline
 from kit.paper.blade_lines import blade_lines, heights
@@ -18,6 +17,7 @@ from kit.paper.drawings import BAR, drawings
 from kit.paper.page import POINT
 from kit.paper.scale import in_words, scale_for
 from kit.planning.compare import example
+from kit.recipes.found import recipe_of
 from kit.recipes.recipe import Recipe
 from kit.stack import Stack
 from kit.steps import Press, RoundSize, Twist

@@ -1,6 +1,5 @@
 """The other printed sheets, read back: sizes, words, pictures, nothing over the edge."""
 
-import argparse
 import base64
 import io
 import math
@@ -13,13 +12,12 @@ from pypdf import PdfReader
 from test_paper import SIZES
 
 from kit.billet import Billet
-from kit.command.paper import ALL, KINDS, PLAN, given
-from kit.command.parts import recipe_of
 from kit.errors import KitError
 from kit.paper.book import bind
 from kit.paper.care import CARD, care, care_cards, facts
 from kit.paper.flip import DEPTHS, depths_of, flip_book, scale_of, seen
 from kit.paper.handout import LESSONS
+from kit.paper.kinds import ALL, KINDS, PLAN, Asked, given
 from kit.paper.measured import HOW, measured_sheet, predicted
 from kit.paper.page import HAIR, LIVE, POINT
 from kit.paper.protect import letters
@@ -29,17 +27,18 @@ from kit.pattern_recipes import twisted
 from kit.patterns import PATTERNS
 from kit.planning.compare import example
 from kit.planning.line import to_line
+from kit.recipes.found import recipe_of
 from kit.recipes.recipe import Recipe
 from kit.stack import Stack
 from kit.steps import Press
+from kit.units import UNITS
 from kit.views import printing
 
 TWIST = recipe_of("medium twist")
 
 
-def options(**changed):
-    values = {"paper": "A4", "units": "mm", "lesson": "01", "recipe": PLAN}
-    return argparse.Namespace(**{**values, **changed})
+def options(units="mm", **changed):
+    return Asked(units=UNITS[units], **changed)
 
 
 def read(made, tmp_path):

@@ -1,6 +1,5 @@
 """Whatever tells people to harden tells them to temper: cards, pages, papers, homework."""
 
-import argparse
 import ast
 import json
 import re
@@ -10,12 +9,12 @@ from pathlib import Path
 import pytest
 
 import kit
-from kit.command.paper import ALL, KINDS, PLAN
 from kit.lessons import bought
 from kit.lessons.bought_scene import remark, scene
 from kit.metal.hardening import hardens
 from kit.metal.pairs import pair
 from kit.metal.tempering import AT_ONCE, HEATS, QUENCH_OIL, TEMPER
+from kit.paper.kinds import ALL, KINDS, PLAN, Asked
 from kit.paper.protect import KINDS as WORK
 from kit.paper.risk import HAZARDS
 from kit.questions import CARDS
@@ -85,7 +84,7 @@ def test_a_card_that_speaks_of_hardening_speaks_of_tempering(card):
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_paper_that_speaks_of_hardening_speaks_of_tempering(kind):
-    options = argparse.Namespace(paper="A4", units="mm", lesson=ALL, recipe=PLAN)
+    options = Asked(lesson=ALL, recipe=PLAN)
     pages = KINDS[kind][1](options)
     words = " ".join(text.get_text() for page in pages for text in page.axes.texts)
     assert lacks(words) is None

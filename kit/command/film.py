@@ -8,11 +8,13 @@ from kit.command import parts
 from kit.film.frames import Film, Grinding
 from kit.film.write import write
 from kit.progress import Progress
+from kit.recipes.found import RECIPE_HELP, recipe_of
+from kit.units import UNITS
 
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
-    parser.add_argument("recipe", help=parts.RECIPE_HELP)
+    parser.add_argument("recipe", help=RECIPE_HELP)
     parser.add_argument(
         "--out",
         required=True,
@@ -22,16 +24,16 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--of", choices=("forging", "grinding"), default="forging")
     parser.add_argument("--size", default="960x540", metavar="WxH", help="pixels, even")
     parser.add_argument("--rate", default="12", help="pictures a second")
-    parser.add_argument("--units", choices=parts.UNITS, default="mm")
+    parser.add_argument("--units", choices=UNITS, default="mm")
 
 
 def run(options: argparse.Namespace) -> str:
     """Make the film; Ctrl and C stop it, and nothing half-made is left."""
-    recipe = parts.recipe_of(options.recipe)
+    recipe = recipe_of(options.recipe)
     path = parts.target(options.out, (".mp4", ".gif", ""))
     columns, rows = parts.pixels(options.size, 3840, "The film")
     if options.of == "forging":
-        units = parts.UNITS[options.units]
+        units = UNITS[options.units]
         frames = Film(recipe.billet, columns=columns, rows=rows, units=units)
     else:
         frames = Grinding(recipe.billet, columns=columns, rows=rows)

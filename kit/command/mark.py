@@ -20,7 +20,7 @@ from kit.homework.roll import missing
 from kit.homework.roster import read_roster
 from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS, homework
-from kit.units import Units
+from kit.units import UNITS, Units
 from kit.whole import whole
 
 
@@ -61,7 +61,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         help="one student a line: who is missing; or see --key",
     )
     parser.add_argument("--out", metavar="FILE", help="for --key and --papers")
-    parser.add_argument("--units", choices=parts.UNITS, default="mm")
+    parser.add_argument("--units", choices=UNITS, default="mm")
 
 
 def run(options: argparse.Namespace) -> str:
@@ -149,7 +149,7 @@ def _for_roster(options: argparse.Namespace) -> str:
         raise KitError(msg)
     from kit.paper import roster_papers  # noqa: PLC0415  (matplotlib only when it prints)
 
-    students, units = read_roster(Path(options.roster)), parts.UNITS[options.units]
+    students, units = read_roster(Path(options.roster)), UNITS[options.units]
     task = homework(options.key or options.papers)
     path = parts.target(options.out, (".csv", ".pdf") if options.key else (".pdf",))
     if options.papers:

@@ -12,7 +12,7 @@ from kit.measuring.photograph import BANK_CARD, Photograph, opened
 from kit.measuring.stereology import band_width, true_spacing
 from kit.measuring.stripes import across
 from kit.typed import parse_angle
-from kit.units import format_length
+from kit.units import UNITS, format_length
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -34,7 +34,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--angle", metavar="DEG", help="between the face and the layers, if you know it"
     )
-    parser.add_argument("--units", choices=parts.UNITS, default="mm")
+    parser.add_argument("--units", choices=UNITS, default="mm")
 
 
 def run(options: argparse.Namespace) -> str:
@@ -71,7 +71,7 @@ def _scaled(photo: Photograph, options: argparse.Namespace) -> Photograph:
 
 
 def _widths(lines: list, options: argparse.Namespace) -> list[str]:
-    units = parts.UNITS[options.units].fine
+    units = UNITS[options.units].fine
     try:
         width = band_width(lines)
     except KitError as doubt:
@@ -102,7 +102,7 @@ def _again(photo: Photograph, start: tuple, end: tuple, options: argparse.Namesp
         return f"every {every:.1f} px."
     if options.units == "mm":
         return f"every {every * photo.pixel:.2f} mm."
-    return f"every {format_length(every * photo.pixel, parts.UNITS[options.units].fine)}."
+    return f"every {format_length(every * photo.pixel, UNITS[options.units].fine)}."
 
 
 def _sentence(begins: str, found) -> str:

@@ -1,4 +1,4 @@
-"""What commands share: recipes by file or name, sizes as typed."""
+"""What commands share: sizes and numbers as typed, files to write."""
 
 from __future__ import annotations
 
@@ -6,34 +6,7 @@ import re
 from pathlib import Path
 
 from kit.errors import KitError
-from kit.patterns import PATTERNS, pattern
-from kit.recipes.recipe import Recipe, load
-from kit.recipes.shorthand import from_line
-from kit.units import Units, parse_length
-
-UNITS = {"mm": Units.MM, "in": Units.INCH_FRACTION, "decimal-in": Units.INCH_DECIMAL}
-RECIPE_HELP = (
-    "a recipe file (.json), a recipe's line in quotes, or the name of a pattern: "
-    + "; ".join(known.name for known in PATTERNS)
-)
-
-
-def recipe_of(words: str) -> Recipe:
-    """Find a recipe by its file, its line, or a pattern's name.
-
-    Raises
-    ------
-    KitError
-        If it is none of these.
-    """
-    if words.endswith(".json"):
-        return load(Path(words))
-    if "~" in words:
-        return Recipe(name="from a line", billet=from_line(words))
-    known = pattern(words)
-    return Recipe(
-        name=known.name, billet=known.forge(), note=known.note, source=known.source
-    )
+from kit.units import parse_length
 
 
 def lengths(words: str, count: int, what: str, unit: str = "mm") -> list[float]:

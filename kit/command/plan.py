@@ -14,7 +14,13 @@ from kit.planning.losses import PLACEHOLDER, Losses
 from kit.planning.plan import Plan
 from kit.planning.rack import Rack, Wanted
 from kit.stack import DEMO_INNER, DEMO_OUTER, Bars
-from kit.units import format_cut_length, format_length, format_temperature, parse_length
+from kit.units import (
+    UNITS,
+    format_cut_length,
+    format_length,
+    format_temperature,
+    parse_length,
+)
 
 HELD = 150.0  # mm: shorter is hard to hold in tongs; common practice, no source
 
@@ -50,7 +56,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--units",
-        choices=parts.UNITS,
+        choices=UNITS,
         default="mm",
         help="to write in, and of bare numbers (default: mm)",
     )
@@ -58,7 +64,7 @@ def add(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """Plan; give the card as text."""
-    units, plan = parts.UNITS[options.units], plan_of(options)
+    units, plan = UNITS[options.units], plan_of(options)
     layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
     weights = f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out"
     lines = [
@@ -101,7 +107,7 @@ def run(options: argparse.Namespace) -> str:
 
 def plan_of(options: argparse.Namespace) -> Plan:
     """Make the plan that was typed."""
-    unit = parts.UNITS[options.units].unit
+    unit = UNITS[options.units].unit
     length, width, thickness = parts.lengths(options.wanted, 3, "The bar wanted", unit)
     stock = parse_length(options.stock_length, unit=unit)
     pieces = options.pieces.split("+")

@@ -12,6 +12,7 @@ from kit.errors import KitError
 from kit.film.write import MOST_POSTER, large_sheet, poster
 from kit.picture import save
 from kit.progress import Progress
+from kit.recipes.found import RECIPE_HELP, recipe_of
 from kit.recipes.recipe import Recipe
 from kit.surface import Plane, cut, shown_at
 from kit.typed import parse_angle
@@ -20,7 +21,7 @@ from kit.whole import whole
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
-    parser.add_argument("recipe", help=parts.RECIPE_HELP)
+    parser.add_argument("recipe", help=RECIPE_HELP)
     parser.add_argument("--out", required=True, metavar="FILE.png", help="the picture")
     parser.add_argument(
         "--view",
@@ -46,7 +47,7 @@ def add(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """Draw; give a sentence that says what was done."""
-    recipe = parts.recipe_of(options.recipe)
+    recipe = recipe_of(options.recipe)
     path = parts.target(options.out, (".png",))
     columns, rows = parts.pixels(options.size, 20_000, "The picture")
     if columns * rows > MOST_POSTER:

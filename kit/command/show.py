@@ -8,6 +8,7 @@ import webbrowser
 from kit.command import parts
 from kit.patterns import PATTERNS
 from kit.progress import Progress
+from kit.recipes.found import recipe_of
 from kit.show import page
 from kit.show.voice import ENGLISH, UNITS, Voice, languages
 
@@ -79,7 +80,7 @@ def run(options: argparse.Namespace) -> str:
         text = page.check_page()
         told = "the list to tick off before the show, one sheet."
     else:
-        pieces = page.pieces_of([parts.recipe_of(words) for words in options.recipe])
+        pieces = page.pieces_of([recipe_of(words) for words in options.recipe])
         text = page.page(
             pieces,
             theme=options.theme,

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from argparse import Namespace
 from pathlib import Path
 
 import ipywidgets as widgets
 
-from kit.command.paper import ALL, KINDS, PLAN
 from kit.film.frames import Film, Grinding
 from kit.film.write import poster, write
 from kit.paper.book import bind
 from kit.paper.handout import LESSONS
+from kit.paper.kinds import ALL, KINDS, PLAN, Asked
 from kit.paper.page import PAPERS
 from kit.patterns import PATTERNS
 from kit.surface import shown_at
+from kit.units import UNITS
 from kit.views.controls import Choice
 from kit.views.making import Make, Making, Progress
 
-UNITS = ("mm", "in")
+NAMED = ("mm", "in")
 FILMS = ("a forging, step by step", "ground deeper and deeper")
 POSTERS = {"A4": (2480, 1754), "A3": (3508, 2480), "A2": (4960, 3508)}  # 300 dots an inch
 
@@ -31,7 +31,7 @@ def pages() -> Making:
     choices = (
         Choice("Print", [f"{name}: {KINDS[name][0]}" for name in names], value=0),
         Choice("Paper", list(PAPERS), value=0),
-        Choice("Lengths in", list(UNITS), value=0),
+        Choice("Lengths in", list(NAMED), value=0),
         Choice("Of lesson, where there is one", lessons, value=0),
         Choice(
             "Of recipe, where there is one",
@@ -47,15 +47,15 @@ def pages() -> Making:
     )
 
     def make(kind: int, paper: int, units: int, lesson: int, recipe: int, own: str) -> Make:
-        options = Namespace(
+        asked = Asked(
             paper=list(PAPERS)[paper],
-            units=UNITS[units],
+            units=UNITS[NAMED[units]],
             lesson=lessons[lesson],
             recipe=own.strip() or recipes[recipe],
         )
 
         def work(path: Path, progress: Progress) -> Path:
-            made = KINDS[names[kind]][1](options)
+            made = KINDS[names[kind]][1](asked)
             return bind(made, path, KINDS[names[kind]][0], progress)
 
         return work

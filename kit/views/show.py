@@ -7,8 +7,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.command.parts import recipe_of
 from kit.errors import KitError
+from kit.recipes.found import recipe_of
 from kit.show.draw import seen
 from kit.show.own_piece import own_piece
 from kit.show.page import own_pieces
