@@ -5,10 +5,16 @@ Nothing heavy is imported here: a missing package must be told in one sentence,
 and that is only possible before the first import of it.
 """
 
+import sys
 from pathlib import Path
 
 from kit.launch.folder import find_lesson, fresh_copy, lessons_folder
-from kit.launch.house import DEFAULT_PORT, choose_port, temporary_house
+from kit.launch.house import (
+    DEFAULT_PORT,
+    choose_port,
+    room_needed,
+    temporary_house,
+)
 from kit.launch.needs import check_packages
 
 __all__ = ["DEFAULT_PORT", "open_lessons"]
@@ -43,9 +49,12 @@ def open_lessons(
     Raises
     ------
     KitError
-        If a package is missing, the port is taken or impossible, or the lesson
-        or folder is not there.
+        If a package is missing, the port is taken or impossible, the lesson or folder
+        is not there, or the disk is full.
     """
+    # `python -m kit` puts the folder it is typed in before all others. A stranger's file
+    # may lie there under the name of a package; a clone's kit is then found as the last.
+    sys.path.sort(key=lambda place: place in {"", str(Path.cwd())})
     check_packages()
     lessons = lessons_folder(folder)
     first = find_lesson(lessons.folder, lesson)
@@ -56,7 +65,8 @@ def open_lessons(
         from kit.launch.server import serve  # noqa: PLC0415
 
         if folder is None and not edit:
-            lessons = fresh_copy(lessons, house / "lessons")
+            with room_needed():
+                lessons = fresh_copy(lessons, house / "lessons")
         serve(
             lessons,
             first,
@@ -64,4 +74,5 @@ def open_lessons(
             house,
             notes=(port_note,),
             browser=browser,
+            edit=edit,
         )

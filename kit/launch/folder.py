@@ -1,10 +1,12 @@
 """Which folder of notebooks is opened, and which of them the kit brought itself."""
 
 import shutil
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from kit.errors import KitError
+from kit.launch.own import own_pages
 
 PACKAGE = Path(__file__).resolve().parent.parent
 
@@ -18,24 +20,14 @@ class Lessons:
     ----------
     folder : Path
         Where the notebooks are.
-    own : frozenset of str
-        Those the kit brought, as ``"02_stack_and_fold.ipynb"`` or
-        ``"homework/…"``. Only these are trusted, and tidied when saved.
+    own : mapping of str to str
+        The fingerprints of those the kit brought, by their names, as
+        ``"02_stack_and_fold.ipynb"`` or ``"homework/…"``: see `kit.launch.own`.
+        Only these are trusted, and tidied when saved.
     """
 
     folder: Path
-    own: frozenset[str]
-
-
-def own_names() -> frozenset[str]:
-    """
-    Read the names of the notebooks that come with the kit.
-
-    They are listed by name, because anybody can put another notebook into the
-    folder: whatever it says about itself, it must not be trusted.
-    """
-    listed = (Path(__file__).parent / "own_notebooks.txt").read_text(encoding="utf-8")
-    return frozenset(listed.split())
+    own: Mapping[str, str]
 
 
 def clone_root() -> Path | None:
@@ -63,18 +55,20 @@ def lessons_folder(wanted: Path | None = None) -> Lessons:
         if not wanted.is_dir():
             msg = f"There is no folder {wanted}. Give a folder that holds notebooks."
             raise KitError(msg)
-        return Lessons(wanted.resolve(), frozenset())
+        return Lessons(wanted.resolve(), {})
     root = clone_root()
     folder = root / "notebooks" if root else PACKAGE / "notebooks"
     if not folder.is_dir():
         msg = f"The lessons should be in {folder}, but it is not there; install again."
         raise KitError(msg)
-    return Lessons(folder, own_names())
+    return Lessons(folder, own_pages())
 
 
 def fresh_copy(lessons: Lessons, copy: Path) -> Lessons:
     """
     Copy the lessons to a new folder, so that nothing done to a page can spoil them.
+
+    Links stay behind: through one a page could lead out of the folder, or never end.
 
     Parameters
     ----------
@@ -88,8 +82,20 @@ def fresh_copy(lessons: Lessons, copy: Path) -> Lessons:
     Lessons
         The same, in the copy.
     """
-    shutil.copytree(lessons.folder, copy, ignore=shutil.ignore_patterns(".*"))
+    shutil.copytree(lessons.folder, copy, ignore=_no_lessons)
     return Lessons(copy, lessons.own)
+
+
+def _no_lessons(folder: str, names: list[str]) -> list[str]:
+    """Name what is hidden, a link, or neither file nor folder."""
+    here = {name: Path(folder, name) for name in names}
+    return [
+        name
+        for name, path in here.items()
+        if name.startswith(".")
+        or path.is_symlink()
+        or not (path.is_file() or path.is_dir())
+    ]
 
 
 def notebook_names(folder: Path) -> list[str]:

@@ -1,12 +1,13 @@
 """A house of its own for JupyterLab: a free port and temporary folders."""
 
+import json
 import os
 import shutil
 import socket
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
-from tempfile import TemporaryDirectory
+from tempfile import TemporaryDirectory, gettempdir
 
 from kit.errors import KitError
 from kit.launch.folder import clone_root
@@ -14,6 +15,12 @@ from kit.launch.folder import clone_root
 # Not Jupyter's own 8888: the lessons may stand beside another notebook server.
 DEFAULT_PORT = 8890
 _SETTINGS = Path(__file__).parent / "settings"
+_PREFIX = "steel-"
+_KERNEL = (
+    "import sys; sys.path = [place for place in sys.path if place]; "
+    "from ipykernel.kernelapp import launch_new_instance as launch; launch()"
+)
+_WHO = "launched_by.pid"  # marks a folder as a house, and says who lives there
 
 
 def choose_port(wanted: str | None = None) -> tuple[int, str]:
@@ -82,27 +89,84 @@ def temporary_house() -> Iterator[Path]:
     ------
     Path
         The temporary folder.
+
+    Raises
+    ------
+    KitError
+        If there is no room for it.
     """
-    with TemporaryDirectory(prefix="steel-", ignore_cleanup_errors=True) as name:
-        house = Path(name)
-        shutil.copytree(_SETTINGS, house / "config")
-        (house / "kept").mkdir()
+    with ExitStack() as kept:
+        with room_needed():
+            name = TemporaryDirectory(prefix=_PREFIX, ignore_cleanup_errors=True)
+            house = Path(kept.enter_context(name))
+            (house / _WHO).write_text(str(os.getpid()), encoding="ascii")
+            shutil.copytree(_SETTINGS, house / "config")
+            (house / "kept").mkdir()
         before = dict(os.environ)
         for variable in before:
             if variable.startswith(("JUPYTER", "IPYTHON")):
                 del os.environ[variable]
         os.environ.update(_environment(house))
         try:
+            _sweep(house)
+            with room_needed():
+                _write_kernel(house / "data" / "kernels" / "python3")
             yield house
         finally:
             os.environ.clear()
             os.environ.update(before)
 
 
+@contextmanager
+def room_needed() -> Iterator[None]:
+    """Tell in one sentence that the temporary folder is full, or may not be written."""
+    try:
+        yield
+    except OSError as error:  # of many files copied, shutil.Error lists all
+        place = gettempdir()
+        msg = (
+            f"The lessons are opened from a copy in the folder for temporary files, {place}, "
+            f"which could not be made: {_reason(error)}. Make room there (about 20 MB)."
+        )
+        raise KitError(msg) from error
+
+
+def _reason(error: OSError) -> str:
+    """Give the system's words; an error about many files tells the same for each."""
+    told = error.args[0][0][-1] if isinstance(error, shutil.Error) else str(error)
+    return told.partition("] ")[2].partition(":")[0].lower() or told
+
+
+def _sweep(own: Path) -> None:
+    """Take away what launches left that were killed: their words and keys lie there."""
+    from jupyter_server.utils import check_pid  # noqa: PLC0415  (see open_lessons)
+
+    for house in own.parent.glob(f"{_PREFIX}*"):
+        with suppress(OSError, ValueError):  # no house of ours, or another user's
+            if not check_pid(int((house / _WHO).read_text(encoding="ascii"))):
+                shutil.rmtree(house, ignore_errors=True)
+
+
+def _write_kernel(folder: Path) -> None:
+    """
+    Tell Jupyter how to start Python, so that it imports nothing from where it works.
+
+    Beside a page a stranger's numpy.py may lie. (Python 3.11 and later have a variable
+    for this, PYTHONSAFEPATH.)
+    """
+    from ipykernel.kernelspec import get_kernel_dict  # noqa: PLC0415  (see open_lessons)
+
+    kernel = get_kernel_dict(["--InteractiveShellApp.ignore_cwd=True"])
+    kernel["argv"][1:3] = ["-c", _KERNEL]
+    folder.mkdir(parents=True)
+    (folder / "kernel.json").write_text(json.dumps(kernel), encoding="utf-8")
+
+
 def _environment(house: Path) -> dict[str, str]:
     environment = {
         # As a path it comes before what is set up for the whole computer.
         "JUPYTER_CONFIG_PATH": str(house / "config"),
+        "JUPYTER_PATH": str(house / "data"),
         "JUPYTER_CONFIG_DIR": str(house / "own"),
         "JUPYTER_DATA_DIR": str(house / "data"),
         "JUPYTER_RUNTIME_DIR": str(house / "runtime"),

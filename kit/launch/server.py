@@ -3,23 +3,19 @@
 import secrets
 import signal
 import sys
-import threading
-import webbrowser
 from collections.abc import Iterable
 from pathlib import Path
 from types import FrameType
 from urllib.parse import quote
 
-import nbformat
 import zmq
 from jupyter_client import KernelManager
 from jupyter_server.serverapp import ServerApp
 from jupyterlab.labapp import LabApp
-from nbformat.sign import NotebookNotary
 from traitlets.config import Config
 
+from kit.launch.contents import Contents
 from kit.launch.folder import Lessons
-from kit.notebook_file import TidyOnSave, is_harmless
 
 _PAGE = Path(__file__).parent / "page"
 
@@ -32,6 +28,7 @@ def serve(
     *,
     notes: Iterable[str] = (),
     browser: bool = True,
+    edit: bool = False,
 ) -> None:
     """
     Open the lessons and stay until Ctrl-C, or until the window is closed.
@@ -50,21 +47,21 @@ def serve(
         Sentences to tell the user first; empty ones are passed over.
     browser : bool
         Whether to open the browser.
+    edit : bool
+        Whether whoever builds on the kit works here, who is given terminals too.
     """
     token = secrets.token_urlsafe(24)
     page = f"/doc/tree/{quote(first)}"
-    server = LabApp.initialize_server(
-        argv=[], config=_configuration(lessons, page, port, house, token)
-    )
-    server.contents_manager.register_pre_save_hook(TidyOnSave(lessons.own))
-    _trust(server.contents_manager.notary, lessons)
+    config = _configuration(lessons, page, port, house, token)
+    # Jupyter opens a file in the house that leads on: the word is for nobody else,
+    # and what a program is called with every user of the computer can read.
+    config.ServerApp.open_browser = browser
+    config.ServerApp.terminals_enabled = edit
+    server = LabApp.initialize_server(argv=[], config=config)
     _stop_at_once(server)
     address = f"http://127.0.0.1:{port}{page}?token={token}"
     _tell(*filter(None, notes), "The lessons are open at", f"  {address}")
     _tell("To stop: press Ctrl and C together in this window.")
-    if browser:
-        # In a thread: a browser that runs in the terminal would hold up the server.
-        threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
     server.start()
     # On a line of its own: the terminal has just shown the two keys as ^C.
     _tell("", "The lessons are closed.")
@@ -81,6 +78,8 @@ def _configuration(
     """Collect what differs from launch to launch; the rest stands in `settings`."""
     config = Config()
     config.ServerApp.root_dir = str(lessons.folder)
+    config.ServerApp.contents_manager_class = Contents
+    config.Contents.own = dict(lessons.own)
     config.ServerApp.port = port
     config.IdentityProvider.token = token
     config.LabApp.default_url = page
@@ -91,22 +90,6 @@ def _configuration(
         # On a computer with several users nobody else can listen in.
         config.KernelManager.transport_encryption = "auto"
     return config
-
-
-def _trust(notary: NotebookNotary, lessons: Lessons) -> None:
-    """
-    Let Start run the kit's own notebooks without asking.
-
-    Trusted results may contain scripts that run when the page opens, so a page
-    of the kit that holds such results (somebody else's, perhaps) is left out.
-    """
-    for name in sorted(lessons.own):
-        try:
-            notebook = nbformat.read(lessons.folder / name, as_version=4)
-        except (OSError, ValueError):
-            continue  # not there, or broken: JupyterLab says so when it is opened
-        if is_harmless(notebook):
-            notary.sign(notebook)
 
 
 def _stop_at_once(server: ServerApp) -> None:

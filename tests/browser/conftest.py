@@ -19,11 +19,13 @@ from playwright.sync_api import BrowserContext, Page, sync_playwright
 from scratch import lesson, trap
 from show_tablet import tablets
 
+from kit.launch.list_own import listing
+from kit.launch.own import LIST, fingerprint
 from kit.notebook_file import file_text, write
 
 ROOT = Path(__file__).resolve().parents[2]
 SCRATCH = "90_scratch.ipynb"  # listed as the kit's own
-TRAPPED = "91_trapped.ipynb"  # listed as well, but somebody put scripts into it
+TRAPPED = "91_trapped.ipynb"  # listed as well, but scripts were put into it since
 BROKEN = "92_broken.ipynb"  # listed, but half of the file is gone
 STRANGER = "stranger.ipynb"  # not listed
 START = "button[data-commandlinker-command]"
@@ -75,10 +77,11 @@ def _copy_of_the_kit(folder: Path) -> None:
     shutil.copytree(ROOT / "kit", folder / "kit")
     shutil.copytree(ROOT / "notebooks", folder / "notebooks")
     shutil.copy(ROOT / "pyproject.toml", folder)
-    own = folder / "kit" / "launch" / "own_notebooks.txt"
-    own.write_text(own.read_text() + f"{SCRATCH}\n{TRAPPED}\n{BROKEN}\n")
     notebooks = folder / "notebooks"
     write(lesson(), notebooks / SCRATCH)
+    since = fingerprint(lesson("Trap"))
+    own = listing(notebooks) + f"{since}  {TRAPPED}\n{since}  {BROKEN}\n"
+    (folder / "kit" / "launch" / LIST.name).write_text(own, "utf-8")
     (notebooks / BROKEN).write_text(file_text(lesson())[:500], "utf-8")
     # A name of its own: JupyterLab's trust goes by the whole content of a notebook.
     (notebooks / STRANGER).write_text(file_text(lesson("Stranger")), "utf-8")

@@ -8,6 +8,7 @@ import site
 import socket
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -58,6 +59,14 @@ def _wait_until_it_answers(running: Server) -> None:
     pytest.fail("the kit said it was open, but did not answer")
 
 
+def _killed_after(seconds: int, process: subprocess.Popen) -> threading.Timer:
+    """End a process that does not end by itself: reading its words ends then, too."""
+    limit = threading.Timer(seconds, process.kill)
+    limit.daemon = True
+    limit.start()
+    return limit
+
+
 @contextmanager
 def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
     """Launch the kit of a folder as a user does, and stop it with Ctrl-C at the end."""
@@ -68,6 +77,9 @@ def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
         "PYTHONDONTWRITEBYTECODE": "1",
     }
     port = str(free_port())
+    # Where the tests run in the background SIGINT is ignored, and a child would inherit
+    # that; whatever else is set here is forgotten in it.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
     process = subprocess.Popen(
         [sys.executable, "-m", "kit", "--no-browser", "--port", port, *options],
         cwd=folder,
@@ -75,6 +87,8 @@ def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
         stdout=subprocess.PIPE,
         text=True,
     )
+    signal.signal(signal.SIGINT, before)
+    limit = _killed_after(60, process)
     try:
         # The line after the address is the last; an early end ends the loop too.
         lines = []
@@ -86,10 +100,13 @@ def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
         assert found, f"the kit did not start: {lines}"
         running = Server(*found.groups(), folder / "notebooks", home, tuple(lines))
         _wait_until_it_answers(running)
+        limit.cancel()
         yield running
+        limit = _killed_after(30, process)
         process.send_signal(signal.SIGINT)
         # (a kernel's last words may come first)
         assert process.stdout.read().endswith("The lessons are closed.\n")
         assert process.wait(timeout=10) == 0
     finally:
+        limit.cancel()
         process.kill()

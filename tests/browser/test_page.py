@@ -2,6 +2,7 @@
 
 import pytest
 from conftest import HAS_RUN, SCRATCH, START, STRANGER, TRAPPED, Lab
+from playwright.sync_api import expect
 
 SLIDER = ".noUi-handle"
 SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
@@ -103,17 +104,63 @@ def test_used_lesson_leaves_its_file_as_it_was(lab: Lab):
     assert not list(lab.server.folder.rglob(".ipynb_checkpoints"))
 
 
-@pytest.mark.parametrize("name", [STRANGER, TRAPPED])
-def test_strange_page_does_not_run(lab: Lab, name: str):
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [(STRANGER, "Somebody else’s page."), (TRAPPED, "This page was changed.")],
+)
+def test_strange_page_says_so_and_start_asks(lab: Lab, name: str, told: str):
     page = lab.open(name)
+    line = page.get_by_role("note")
+    expect(line).to_contain_text(told)
+    expect(line).to_contain_text("If you press Start, its code runs on this computer")
     page.wait_for_timeout(1500)
     assert not page.evaluate("window.caught === true")
-    assert not _ran(lab)
     page.click(START)
-    page.get_by_text("This document is not trusted").wait_for()
-    page.get_by_role("button", name="Cancel").click()
-    page.wait_for_timeout(500)
-    assert not _ran(lab)
+    question = page.get_by_role("dialog", name=told)
+    expect(question.get_by_role("button", name="Do not start")).to_be_focused()
+    for no in ("Escape", "Enter"):
+        page.keyboard.press(no)
+        question.wait_for(state="hidden")
+        page.wait_for_timeout(300)
+        assert lab.server.ask("/api/kernels") == [], "no Python before the yes"
+        assert not _ran(lab)
+        page.click(START)
+    question.get_by_role("button", name="Start it").click()
+    page.wait_for_selector(HAS_RUN)
+    assert _ran(lab)
+    page.click(START)  # asked once
+    page.wait_for_timeout(300)
+    expect(question).to_have_count(0)
+    stored = (lab.server.folder / name).read_text("utf-8")
+    assert told not in stored
+    assert '"whose"' not in stored
+
+
+def test_every_way_to_run_a_strange_page_asks(lab: Lab):
+    page = lab.open(STRANGER)
+    for key in ("Shift+Enter", "Control+Enter"):
+        page.locator(".jp-CodeCell").nth(1).click()
+        page.keyboard.press(key)
+        page.get_by_role("dialog").get_by_role("button", name="Do not start").click()
+        page.wait_for_timeout(300)
+    page.get_by_text("Run this part").first.click()
+    page.get_by_role("dialog").get_by_role("button", name="Do not start").click()
+    assert lab.server.ask("/api/kernels") == []
+
+
+def test_a_page_of_the_kit_says_nothing_and_asks_nothing(lab: Lab):
+    page = lab.open(SCRATCH)
+    lab.start()
+    expect(page.get_by_role("note")).to_have_count(0)
+
+
+def test_enter_does_not_open_hidden_code(lab: Lab):
+    page = lab.open(SCRATCH)
+    lab.start()
+    page.get_by_text("56 layers").click()  # the numbers of a hidden cell
+    page.keyboard.press("Enter")
+    expect(page.locator(".jp-CodeCell").first.locator(".jp-Placeholder")).to_have_count(1)
+    expect(page.locator(".jp-mod-editMode")).to_have_count(0)
 
 
 def test_page_fits_and_is_quiet(lab: Lab):

@@ -1,14 +1,15 @@
 /*
- * The look of the lessons, and three kindnesses to their reader.
+ * The look of the lessons, three kindnesses to their reader, and one question.
  *
  * Written by hand, without a bundler: JupyterLab loads this file, asks it for
  * "./style" and "./extension" and calls the functions it gets. In a JupyterLab
  * without this file the lessons work too; they only look plainer, and Start
- * then jumps to the end of the page.
+ * then jumps to the end of the page. (But nobody asks before a stranger's page runs.)
  */
 (() => {
   const here = document.currentScript.src;
   const START = 'notebook:run-all-cells';
+  const RUNS = /^(notebook|runmenu|kernelmenu):(run|restart|change(-kernel)?$)/;
   const BUTTON = `button[data-commandlinker-command="${START}"]`;
 
   function addStyle() {
@@ -29,83 +30,166 @@
         event.target.setAttribute('data-lm-suppress-shortcuts', 'true');
       }
     });
-    // A letter typed while a whole part of the page is chosen means nothing.
+    // A letter typed while a whole part of the page is chosen means nothing, nor does
+    // Enter where the code is hidden: it would open it.
     window.addEventListener('keydown', (event) => {
       document.body.classList.add('steel-keyboard');
       const order = event.ctrlKey || event.metaKey || event.altKey;
-      if (event.key.length === 1 && !order && event.target.matches('.jp-Cell')) {
+      const letter = event.key.length === 1 && !order;
+      const opens = event.key === 'Enter' && !order && !event.shiftKey
+        && event.target.matches(':has(.jp-Placeholder)');
+      if ((letter || opens) && event.target.matches('.jp-Cell')) {
         event.stopPropagation();
       }
     }, true);
   }
 
   /*
-   * Start, pressed as soon as it is seen, would come before Python is there and
-   * do nothing: hold the press back and let it go when Python has answered.
-   * JupyterLab then treats it like any other, and asks about untrusted pages.
+   * A page that the kit did not bring gets no Python until its reader has said yes.
+   * The server tells whose a page is; see kit/launch/contents.py.
+   */
+  const CODE = 'its code runs on this computer and can read, change and send away whatever you can.';
+  const WORDS = {
+    strange: ['Somebody else’s page.', `The kit did not bring it. Nothing of it has run. If you press Start, ${CODE}`],
+    changed: ['This page was changed.', `It has the name of a page of the kit, but is not what the kit brought. Nothing of it has run. If you press Start, ${CODE}`],
+  };
+  const welcome = new WeakSet(); // pages whose reader has said yes
+  const gates = new WeakMap(); // lets Python come to a page
+
+  function whose(context) {
+    const found = context.model.getMetadata('steel')?.whose;
+    return found === 'own' || found === 'changed' ? found : 'strange';
+  }
+
+  function element(tag, className, text = '') {
+    const made = document.createElement(tag);
+    made.className = className;
+    made.textContent = text;
+    return made;
+  }
+
+  function ask(context) {
+    const [head, rest] = WORDS[whose(context)];
+    const box = element('dialog', 'steel-question');
+    const words = element('p', '', `${head} ${rest} Only start what comes from somebody you trust.`);
+    words.id = 'steel-question';
+    box.setAttribute('aria-labelledby', words.id);
+    const answers = element('form', '');
+    answers.method = 'dialog';
+    for (const [text, value] of [['Do not start', ''], ['Start it', 'yes']]) {
+      const button = element('button', '', text);
+      button.value = value;
+      answers.append(button);
+    }
+    box.append(words, answers);
+    document.body.append(box);
+    box.showModal();
+    return new Promise((resolve) => box.addEventListener('close', () => {
+      box.remove();
+      resolve(box.returnValue === 'yes');
+    }));
+  }
+
+  async function mayRun(context) {
+    if (whose(context) !== 'own' && !welcome.has(context) && !await ask(context)) {
+      return false;
+    }
+    welcome.add(context);
+    gates.get(context)();
+    return true;
+  }
+
+  function tellWhose(panel, context) {
+    panel.node.querySelector('.steel-whose')?.remove();
+    if (whose(context) !== 'own') {
+      const [head, rest] = WORDS[whose(context)];
+      const line = element('p', 'steel-whose', ` ${rest}`);
+      line.setAttribute('role', 'note');
+      line.prepend(element('strong', '', head));
+      panel.content.node.querySelector('.jp-WindowedPanel-outer').prepend(line);
+    }
+  }
+
+  function askFirst(app) {
+    app.docRegistry.addWidgetExtension('Notebook', {
+      createNew: (panel, context) => {
+        const begin = context.sessionContext.startKernel.bind(context.sessionContext);
+        const open = new Promise((resolve) => { gates.set(context, resolve); });
+        context.sessionContext.startKernel = () => open.then(begin);
+        context.ready.then(() => {
+          tellWhose(panel, context);
+          context.model.metadataChanged.connect(() => tellWhose(panel, context));
+          if (whose(context) === 'own') {
+            gates.get(context)();
+          }
+        });
+      },
+    });
+  }
+
+  /*
+   * Whatever runs a part of the page comes through here. Start, pressed as soon as
+   * it is seen, would come before Python is there and do nothing: wait for it.
    */
   function waitForPython(app) {
-    let letGo = false;
-
-    document.addEventListener('click', async (event) => {
-      const button = event.target.closest(BUTTON);
-      if (!button || letGo) {
-        return;
+    const execute = app.commands.execute.bind(app.commands);
+    app.commands.execute = async (id, wishes) => {
+      const context = app.shell.currentWidget?.context;
+      if (RUNS.test(id) && gates.has(context)) {
+        if (!await mayRun(context)) {
+          return null;
+        }
+        try {
+          await context.sessionContext.ready;
+          await context.sessionContext.session?.kernel?.info;
+        } catch {
+          // Python did not come: JupyterLab says so, and says it again on a press.
+        }
+        if (app.shell.currentWidget?.context !== context) {
+          return null; // the reader went on to another page
+        }
       }
-      event.stopImmediatePropagation();
-      event.preventDefault();
-      if (button.getAttribute('aria-busy') === 'true') {
-        return; // pressed twice
-      }
-      button.setAttribute('aria-busy', 'true');
-      const session = app.shell.currentWidget?.sessionContext;
-      try {
-        await session?.ready;
-        await session?.session?.kernel?.info;
-      } catch {
-        // Python did not come: JupyterLab says so, and says it again on a press.
-      }
-      // Not at once: while a key still presses the button, no other press is heard.
-      setTimeout(() => {
-        button.removeAttribute('aria-busy');
-        letGo = true;
-        button.click();
-        letGo = false;
-      });
-    }, true);
+      return execute(id, wishes);
+    };
   }
 
   /*
    * JupyterLab's "run all" makes the last cell the active one and scrolls to it.
-   * Who pressed Start wants to read on from there: put the reader back.
+   * Who pressed Start wants to read on from there: put the reader back. Other orders
+   * that a text may hold (open a terminal, take away a file) are not carried out.
    */
-  function keepPlace(app) {
+  function start(app) {
     let place = null;
 
-    document.addEventListener('click', (event) => {
-      if (event.target.closest('.jp-Dialog')) {
-        return; // the answer to JupyterLab's question about an untrusted page
+    document.addEventListener('click', async (event) => {
+      const button = event.target.closest('.jp-RenderedHTMLCommon [data-commandlinker-command]');
+      if (!button) {
+        return;
       }
-      const button = event.target.closest(BUTTON);
+      event.stopImmediatePropagation();
+      event.preventDefault();
       const notebook = app.shell.currentWidget?.content;
       const scroller = notebook?.node.querySelector('.jp-WindowedPanel-outer');
-      place = button && scroller && {
-        button,
-        notebook,
-        scroller,
-        cell: notebook.activeCellIndex,
-        top: scroller.scrollTop,
-      };
+      if (!button.matches(BUTTON) || !scroller?.contains(button)
+        || button.getAttribute('aria-busy') === 'true') {
+        return; // none of ours, or pressed twice
+      }
+      button.setAttribute('aria-busy', 'true');
+      place = { button, notebook, scroller, cell: notebook.activeCellIndex, top: scroller.scrollTop };
+      const ran = await app.commands.execute(START).catch(() => false);
+      if (ran === null) {
+        button.removeAttribute('aria-busy');
+      } else {
+        button.setAttribute('aria-busy', 'false');
+      }
     }, true);
 
-    app.commands.commandExecuted.connect((_, { id, result }) => {
+    app.commands.commandExecuted.connect((_, { id }) => {
       if (id !== START || !place) {
         return;
       }
       const { button, notebook, scroller, cell, top } = place;
       place = null;
-      button.setAttribute('aria-busy', 'true');
-      result.finally(() => button.setAttribute('aria-busy', 'false'));
       notebook.activeCellIndex = cell;
       // A newer wish to scroll takes the place of the one to the last cell.
       notebook.scrollToItem(cell).catch(() => {}).then(() => {
@@ -117,12 +201,13 @@
 
   const extension = {
     id: 'steel-lessons:page',
-    description: 'Keeps the reader’s place and keys in the lessons.',
+    description: 'Keeps the reader’s place and keys, and asks before a stranger’s page runs.',
     autoStart: true,
     activate: (app) => {
       keepKeys();
+      askFirst(app);
       waitForPython(app);
-      keepPlace(app);
+      start(app);
     },
   };
 
