@@ -7,7 +7,6 @@ A tidy notebook holds its text and code, no results but those of cells tagged
 
 import copy
 import json
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -171,24 +170,3 @@ def write(notebook: dict[str, Any], path: Path) -> None:
     """
     with whole(path) as part:
         part.write_text(file_text(tidy(notebook)), encoding="utf-8", newline="\n")
-
-
-class TidyOnSave:
-    """
-    Tidies the kit's own notebooks whenever JupyterLab saves them.
-
-    Parameters
-    ----------
-    own : iterable of str
-        The notebooks, as paths inside the opened folder. All others are saved
-        as they are.
-    """
-
-    def __init__(self, own: Iterable[str]) -> None:
-        self.own = frozenset(own)
-        self.__name__ = type(self).__name__  # the server names its hooks in its log
-
-    def __call__(self, *, model: dict[str, Any], path: str, **_others: object) -> None:
-        """Tidy one page on its way from the browser to its file."""
-        if model["type"] == "notebook" and path.strip("/") in self.own:
-            model["content"] = tidy(model["content"])

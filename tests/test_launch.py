@@ -1,13 +1,19 @@
 """Opening the lessons: what the terminal says, and which notebooks are opened."""
 
+import errno
 import json
+import os
 import re
+import shutil
 import socket
+import subprocess
+import sys
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from nbformat.v4 import new_notebook
+from nbformat.v4 import new_code_cell, new_notebook
 
 import kit.launch.house as house_module
 import kit.launch.needs as needs_module
@@ -19,9 +25,10 @@ from kit.launch.folder import (
     fresh_copy,
     lessons_folder,
     notebook_names,
-    own_names,
 )
-from kit.launch.house import choose_port, temporary_house
+from kit.launch.house import choose_port, room_needed, temporary_house
+from kit.launch.list_own import listing
+from kit.launch.own import LIST, fingerprint, own_pages, whose
 from kit.notebook_file import write
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -164,25 +171,56 @@ def test_lesson_is_not_guessed(lessons: Path, wanted: str):
         find_lesson(lessons, wanted)
 
 
-def test_every_lesson_is_listed_as_our_own():
-    there = set(notebook_names(ROOT / "notebooks"))
-    assert there <= own_names(), "add it to kit/launch/own_notebooks.txt"
+def test_every_lesson_is_listed_as_it_is():
+    assert listing(ROOT / "notebooks") == LIST.read_text("utf-8"), (
+        "a lesson was changed: python -m kit.launch.list_own"
+    )
+
+
+def test_own_pages_are_known_by_name_and_content():
+    page = new_notebook(cells=[new_code_cell("7", id="a")])
+    own = {"01_cut.ipynb": fingerprint(page)}
+    used = new_notebook(
+        cells=[new_code_cell("7", id="a", execution_count=3)], metadata={"widgets": {}}
+    )
+    other = new_notebook(cells=[new_code_cell("8", id="a")])
+    assert whose("01_cut.ipynb", page, own) == "own"
+    assert whose("01_cut.ipynb", used, own) == "own", "using it does not change it"
+    assert whose("01_cut.ipynb", other, own) == "changed"
+    assert whose("homework/01_cut.ipynb", page, own) == "strange"
+    for odd in ({}, {"cells": None}, {"cells": [7]}, {"cells": {"a": 7}}):
+        assert whose("01_cut.ipynb", odd, own) == "changed"
 
 
 def test_another_folder_holds_nothing_of_ours(lessons: Path):
-    assert lessons_folder(lessons) == Lessons(lessons.resolve(), frozenset())
+    assert lessons_folder(lessons) == Lessons(lessons.resolve(), {})
 
 
 def test_a_fresh_copy_has_all_lessons_and_leaves_the_old_alone(
     lessons: Path, tmp_path_factory: pytest.TempPathFactory
 ):
     copy = tmp_path_factory.mktemp("house") / "lessons"
-    copied = fresh_copy(Lessons(lessons, own_names()), copy)
-    assert copied == Lessons(copy, own_names())
+    copied = fresh_copy(Lessons(lessons, own_pages()), copy)
+    assert copied == Lessons(copy, own_pages())
     assert notebook_names(copy) == notebook_names(lessons)
     before = (lessons / "00_start_here.ipynb").read_bytes()
     (copy / "00_start_here.ipynb").write_text("spoilt")
     assert (lessons / "00_start_here.ipynb").read_bytes() == before
+
+
+def test_a_fresh_copy_follows_no_links(
+    lessons: Path, tmp_path_factory: pytest.TempPathFactory
+):
+    elsewhere = tmp_path_factory.mktemp("elsewhere")
+    (elsewhere / "secret.ipynb").write_text("of a neighbour")
+    (lessons / "for_ever").symlink_to(lessons)
+    (lessons / "away").symlink_to(elsewhere)
+    (lessons / "03_linked.ipynb").symlink_to(elsewhere / "secret.ipynb")
+    if hasattr(os, "mkfifo"):
+        os.mkfifo(lessons / "04_pipe.ipynb")  # who reads it waits for ever
+    copied = fresh_copy(Lessons(lessons, {}), tmp_path_factory.mktemp("house") / "lessons")
+    names = {path.name for path in copied.folder.iterdir()}
+    assert names == {"00_start_here.ipynb", "02_stack_and_fold.ipynb", "homework"}
 
 
 # The temporary house.
@@ -203,6 +241,64 @@ def test_house_is_gone_afterwards(monkeypatch: pytest.MonkeyPatch):
         assert (house / "config" / "labconfig" / "page_config.json").is_file()
     assert not house.exists()
     assert dict(house_module.os.environ) == before
+
+
+def test_a_house_that_was_left_is_taken_away_and_a_neighbours_folder_is_not(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    command = [sys.executable, "-c", "import os; print(os.getpid())"]
+    gone = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
+    left, lived_in, neighbour = (tmp_path / f"steel-{n}" for n in ("a", "b", "photos"))
+    for folder, number in ((left, gone.stdout), (lived_in, os.getpid()), (neighbour, None)):
+        (folder / "runtime").mkdir(parents=True)
+        (folder / "runtime" / "kernel.json").write_text("keys")
+        if number is not None:
+            (folder / "launched_by.pid").write_text(str(number))
+    with temporary_house() as house:
+        assert set(tmp_path.iterdir()) == {house, lived_in, neighbour}
+    assert set(tmp_path.iterdir()) == {lived_in, neighbour}
+
+
+def test_the_kernel_imports_nothing_from_where_it_works(tmp_path: Path):
+    with temporary_house() as house:
+        kernel = json.loads((house / "data/kernels/python3/kernel.json").read_text("utf-8"))
+        environment = dict(os.environ)
+    for name in ("ipykernel", "ipykernel_launcher", "IPython", "traitlets", "numpy"):
+        (tmp_path / f"{name}.py").write_text("raise SystemExit('a stranger')")
+    command = [*kernel["argv"][:3], "--help"]
+    run = subprocess.run(
+        command,
+        cwd=tmp_path,
+        env=environment,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    assert run.returncode == 0, run.stderr
+    assert "IPython" in run.stdout
+    assert any("ignore_cwd=True" in word for word in kernel["argv"])
+
+
+def test_no_room_is_told_in_one_sentence(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+):
+    full = OSError(errno.ENOSPC, "No space left on device", "here.ipynb")
+    for failure in (full, shutil.Error([("a", "b", str(full)), ("c", "d", str(full))])):
+        with pytest.raises(KitError) as told, room_needed():
+            raise failure
+        assert "no space left on device. Make room" in str(told.value)
+        assert ".ipynb" not in str(told.value)
+
+    def no_room(*_all: object, **_others: object) -> None:
+        raise shutil.Error([("a", "b", str(full))])
+
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    monkeypatch.setattr(shutil, "copytree", no_room)
+    said = refused([], capsys)
+    assert str(tmp_path) in said
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_settings_are_what_jupyter_can_read():

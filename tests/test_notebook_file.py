@@ -8,7 +8,7 @@ import nbformat
 import pytest
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook, new_output
 
-from kit.notebook_file import TidyOnSave, file_text, is_harmless, is_tidy, tidy, write
+from kit.notebook_file import file_text, is_harmless, is_tidy, tidy, write
 
 
 @pytest.fixture
@@ -104,19 +104,6 @@ def test_written_notebook_is_tidy(used: dict, tmp_path: Path):
     assert [path.name for path in tmp_path.iterdir()] == ["lesson.ipynb"]
     file.write_text(file_text(used), "utf-8")
     assert not is_tidy(file)
-
-
-def test_only_own_notebooks_are_tidied_on_save(used: dict):
-    hook = TidyOnSave(["02_stack_and_fold.ipynb"])
-    own = {"type": "notebook", "content": copy.deepcopy(used)}
-    hook(model=own, path="/02_stack_and_fold.ipynb", contents_manager=None)
-    assert own["content"] == tidy(used)
-    other = {"type": "notebook", "content": copy.deepcopy(used)}
-    hook(model=other, path="mine.ipynb", contents_manager=None)
-    assert other["content"] == used
-    text = {"type": "file", "content": "steel"}
-    hook(model=text, path="02_stack_and_fold.ipynb", contents_manager=None)
-    assert text["content"] == "steel"
 
 
 @pytest.mark.parametrize(

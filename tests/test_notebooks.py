@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from kit.launch.folder import own_names
+from kit.launch.own import own_pages
 from kit.notebook_file import is_tidy
 
 ROOT = Path(__file__).parents[1]
@@ -109,7 +109,7 @@ def test_map_of_lessons_and_readme_list_exactly_the_files():
 
 def test_every_notebook_is_known_to_the_launcher():
     names = {path.relative_to(FOLDER).as_posix() for path in NOTEBOOKS}
-    assert names <= own_names()
+    assert names == set(own_pages())
 
 
 def _readme() -> str:

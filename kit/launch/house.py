@@ -125,8 +125,9 @@ def room_needed() -> Iterator[None]:
     except OSError as error:  # of many files copied, shutil.Error lists all
         place = gettempdir()
         msg = (
-            f"The lessons are opened from a copy in the folder for temporary files, {place}, "
-            f"which could not be made: {_reason(error)}. Make room there (about 20 MB)."
+            f"The lessons are opened from a copy in the folder for temporary files, "
+            f"{place}, which could not be made: {_reason(error)}. "
+            "Make room there (about 20 MB)."
         )
         raise KitError(msg) from error
 

@@ -8,6 +8,7 @@ import json
 import os
 import re
 import shutil
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
@@ -24,6 +25,7 @@ from kit.launch.own import LIST, fingerprint
 from kit.notebook_file import file_text, write
 
 ROOT = Path(__file__).resolve().parents[2]
+sys.path.append(str(ROOT / "tests" / "hostile"))
 SCRATCH = "90_scratch.ipynb"  # listed as the kit's own
 TRAPPED = "91_trapped.ipynb"  # listed as well, but scripts were put into it since
 BROKEN = "92_broken.ipynb"  # listed, but half of the file is gone
@@ -72,7 +74,7 @@ class Lab:
         return self.page
 
 
-def _copy_of_the_kit(folder: Path) -> None:
+def copy_of_the_kit(folder: Path) -> None:
     """Copy what a clone has, and add the scratch notebooks."""
     shutil.copytree(ROOT / "kit", folder / "kit")
     shutil.copytree(ROOT / "notebooks", folder / "notebooks")
@@ -100,7 +102,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     """Launch the kit on the files themselves, so that a test can see what they become."""
     folder = tmp_path_factory.mktemp("clone")
     home = tmp_path_factory.mktemp("home")
-    _copy_of_the_kit(folder)
+    copy_of_the_kit(folder)
     _hostile_home(home)
     with launched(folder, home, "--edit") as running:
         yield running

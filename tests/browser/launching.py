@@ -29,6 +29,7 @@ class Server:
     folder: Path
     home: Path
     lines: tuple[str, ...]
+    process: int
 
     def ask(self, path: str, method: str = "GET", content: object = None) -> object:
         """Ask the server itself, without a browser."""
@@ -98,7 +99,9 @@ def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
                 break
         found = re.search(r"(http://127.0.0.1:\d+)\S*token=(\S+)", "\n".join(lines))
         assert found, f"the kit did not start: {lines}"
-        running = Server(*found.groups(), folder / "notebooks", home, tuple(lines))
+        running = Server(
+            *found.groups(), folder / "notebooks", home, tuple(lines), process.pid
+        )
         _wait_until_it_answers(running)
         limit.cancel()
         yield running

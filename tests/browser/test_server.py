@@ -35,7 +35,7 @@ def test_settings_are_in_force(server: Server):
     settings = {item["id"]: item["schema"].get("properties") for item in listed}
     tracker = settings["@jupyterlab/notebook-extension:tracker"]
     assert tracker["windowingMode"]["default"] == "none"
-    assert tracker["autoStartDefaultKernel"]["default"] is False
+    assert tracker["autoStartDefaultKernel"]["default"] is True
     news = settings["@jupyterlab/apputils-extension:notification"]
     assert news["fetchNews"]["default"] == "false"
     assert news["checkForUpdates"]["default"] is False

@@ -70,7 +70,7 @@ def stored_models() -> dict:
 
 def commands(words: str = "Next page") -> str:
     """Give buttons that would have JupyterLab do more than run the page."""
-    code = "open('%s.txt', 'w').write('x')" % MARK
+    code = f"open('{MARK}.txt', 'w').write('x')"
     wanted = {
         "terminal:create-new": {},
         "console:create": {"kernelPreference": {"name": "python3"}},

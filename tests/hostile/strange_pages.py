@@ -36,6 +36,8 @@ def code(*bundles: dict, metadata: dict | None = None) -> dict:
 
 def page(*cells: dict, **metadata: Any) -> dict:
     """Make a notebook that begins like a lesson."""
+    kernel = {"name": "python3", "display_name": "Python 3", "language": "python"}
+    metadata = {"kernelspec": kernel} | metadata
     cells = (text(f"# A page\n\n{START}"), *cells, code())
     numbered = [cell | {"id": f"cell-{n}"} for n, cell in enumerate(cells)]
     return {"cells": numbered, "metadata": metadata, "nbformat": 4, "nbformat_minor": 5}
@@ -49,20 +51,21 @@ def _outputs() -> dict:
 
 
 def _markdown() -> dict:
-    inner = f"<iframe srcdoc=\"<script>parent.tripped=1</script>\" onload='{IN_ATTRIBUTE}'>"
+    away = "//evil.invalid"
     kinds = (
         f"<script>{SCRIPT}</script>",
         IMAGE,
-        inner + "</iframe>",
+        f'<iframe srcdoc="<script>parent.tripped=1</script>" onload="{IN_ATTRIBUTE}">',
         f'<details open ontoggle="{IN_ATTRIBUTE}"><summary>more</summary></details>',
-        f'<input autofocus onfocus="{IN_ATTRIBUTE}"><video><source onerror="{IN_ATTRIBUTE}">',
+        f'<input autofocus onfocus="{IN_ATTRIBUTE}">',
+        f'<video><source onerror="{IN_ATTRIBUTE}"></video>',
         '<object data="evil.html"></object><embed src="evil.html">',
-        '<meta http-equiv="refresh" content="0;url=evil.html"><base href="//evil.invalid/">',
-        "<style>@import url('//evil.invalid/a.css'); .steel-whose { display: none }</style>",
-        '<p style="position: fixed; inset: 0; background: url(//evil.invalid/b.png)">over</p>',
-        '<link rel="stylesheet" href="//evil.invalid/c.css">',
-        "[press](javascript:window.tripped=1) <a href=' javascript:window.tripped=1'>it</a>",
-        "![beacon](http://evil.invalid/d.png) <img src='/logout'>",
+        f'<meta http-equiv="refresh" content="0;url=evil.html"><base href="{away}/">',
+        f"<style>@import url('{away}/a.css'); .steel-whose {{ display: none }}</style>",
+        f'<p style="position: fixed; inset: 0; background: url({away}/b.png)">over</p>',
+        f'<link rel="stylesheet" href="{away}/c.css">',
+        "[press](javascript:window.tripped=1) <a href=' javascript:tripped=1'>it</a>",
+        f"![beacon](http:{away}/d.png) <img src='/logout'>",
     )
     return page(*map(text, kinds))
 
@@ -75,7 +78,9 @@ def _mathml() -> dict:
         text(hidden),
         text(r"$\href{javascript:window.tripped=1}{x}$ $\style{x:expression(1)}{y}$"),
         text(rf"$\text{{{IMAGE}}}$ $\require{{http://evil.invalid/e.js}}$"),
-        text(f'```mermaid\ngraph TD; A["{IMAGE.replace(chr(34), "")}"]; click A tripped\n```'),
+        text(
+            f'```mermaid\ngraph TD; A["{IMAGE.replace(chr(34), "")}"]; click A tripped\n```'
+        ),
     )
 
 
@@ -123,7 +128,9 @@ def _vega() -> dict:
         "$schema": "https://vega.github.io/schema/vega/v5.json",
         "data": [{"name": "a", "url": "http://evil.invalid/f.json"}],
         "signals": [{"name": "b", "init": "event.view.constructor('tripped=1')()"}],
-        "marks": [{"type": "image", "encode": {"enter": {"url": {"value": "//evil.invalid"}}}}],
+        "marks": [
+            {"type": "image", "encode": {"enter": {"url": {"value": "//evil.invalid"}}}}
+        ],
     }
     return page(code({"application/vnd.vega.v5+json": spec}, {"application/json": spec}))
 
@@ -164,7 +171,7 @@ PAGES = {
     "old_format": _old(),
     "commands": page(text(commands()), code()),
     "large": _large(),
-    "ünï‮ \u2603 " + "n" * 150: page(text(IMAGE)),
+    "ünï\u202e \u2603 " + "n" * 150: page(text(IMAGE)),
 }
 # No notebooks, whatever their names say: a sentence, and nothing else.
 BROKEN = {
