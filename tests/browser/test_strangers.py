@@ -25,6 +25,11 @@ CHANGED = "03_draw_out"  # a page of the kit that somebody changed
 SECONDS, MEGABYTES = 2, 300
 QUIET = 700  # milliseconds, in which a page would have begun to do what it wants
 TRIPWIRE = "tripwire.txt"
+SEEN = ".jp-Document:not(.lm-mod-hidden)"
+THERE = """path => {
+  const context = jupyterapp.shell.currentWidget?.context;
+  return document.querySelector('.jp-Dialog') || (context?.path === path && context.isReady);
+}"""
 PLAIN = "raw"  # to begin with
 OURS = re.compile(r"(http|ws)://127\.0\.0\.1[:/]|data:|blob:|attachment:|chrome")
 
@@ -104,11 +109,10 @@ def _open(kit: Server, window: Page, file: str, shown: str) -> list[str]:
     if not window.url.startswith(f"{kit.address}/doc/"):
         window.goto(_address(kit, f"{PLAIN}.ipynb"))
         window.wait_for_selector(".steel-whose")
-    window.evaluate("jupyterapp.commands.execute('application:close-all')")
-    window.wait_for_selector(".jp-Document", state="detached")
     window.evaluate(
         "path => { jupyterapp.commands.execute('docmanager:open', { path }); }", file
     )
+    window.wait_for_function(THERE, arg=file)
     window.wait_for_selector(shown)
     window.wait_for_timeout(QUIET)
     for event, note in listen.items():
@@ -130,7 +134,7 @@ def _nothing_happened(kit: Server, window: Page) -> None:
 @pytest.mark.parametrize("name", [*PAGES, CHANGED])
 def test_strange_page_does_nothing(kit: Server, window: Page, name: str):
     _answered(kit, f"{name}.ipynb")
-    assert _open(kit, window, f"{name}.ipynb", ".steel-whose") == []
+    assert _open(kit, window, f"{name}.ipynb", f"{SEEN} .steel-whose") == []
     told = "This page was changed." if name == CHANGED else "Somebody else’s page."
     expect(window.get_by_role("note")).to_contain_text(told)
     _nothing_happened(kit, window)
@@ -140,7 +144,7 @@ def test_strange_page_does_nothing(kit: Server, window: Page, name: str):
 @pytest.mark.parametrize("name", [*BROKEN, "linked"])
 def test_broken_page_does_nothing(kit: Server, window: Page, name: str):
     _answered(kit, f"{name}.ipynb")
-    _open(kit, window, f"{name}.ipynb", ".jp-Dialog, .steel-whose")
+    _open(kit, window, f"{name}.ipynb", f".jp-Dialog, {SEEN} .steel-whose")
     _nothing_happened(kit, window)
     assert kit.ask("/api/kernels") == []
 
@@ -148,7 +152,7 @@ def test_broken_page_does_nothing(kit: Server, window: Page, name: str):
 @pytest.mark.parametrize("name", VIEWED)
 def test_other_file_does_nothing(kit: Server, window: Page, name: str):
     _answered(kit, name)
-    assert _open(kit, window, name, ".jp-Document, .jp-Dialog") == []
+    assert _open(kit, window, name, f"{SEEN}, .jp-Dialog") == []
     _nothing_happened(kit, window)
 
 
@@ -162,7 +166,7 @@ def test_file_as_it_is_can_not_reach_the_server(kit: Server, window: Page):
 
 
 def test_orders_to_jupyterlab_are_not_carried_out(kit: Server, window: Page):
-    _open(kit, window, "commands.ipynb", ".steel-whose")
+    _open(kit, window, "commands.ipynb", f"{SEEN} .steel-whose")
     for button in window.locator("button.try").all():
         button.click()
         window.wait_for_timeout(200)
