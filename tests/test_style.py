@@ -14,8 +14,6 @@ FILES = sorted((*ROOT.glob("kit/**/*.py"), *ROOT.glob("tests/**/*.py")))
 each_file = pytest.mark.parametrize(
     "path", FILES, ids=[path.relative_to(ROOT).as_posix() for path in FILES]
 )
-RUNS = {f"subprocess.{name}" for name in ("run", "call", "check_call", "check_output")}
-WAITS = (".wait", ".join", ".communicate", ".acquire")
 FUNCTIONS = (ast.FunctionDef, ast.AsyncFunctionDef)
 
 
@@ -68,24 +66,6 @@ def test_a_function_fits_on_a_page(path):
     lines = path.read_text("utf-8").splitlines()
     long = {f.name: code_lines(f, lines) for f in functions(path)}
     assert not {name: count for name, count in long.items() if count > MOST_CODE}
-
-
-def endless(tree):
-    """Give the lines where something is waited for that may never come."""
-    for call in (node for node in ast.walk(tree) if isinstance(node, ast.Call)):
-        named = ast.unparse(call.func)
-        limited = call.args or any(word.arg == "timeout" for word in call.keywords)
-        if named in RUNS:
-            limited = any(word.arg == "timeout" for word in call.keywords)
-        elif not named.endswith(WAITS):
-            continue
-        if not limited:
-            yield f"{call.lineno}: {named}"
-
-
-@pytest.mark.parametrize("path", [p for p in FILES if "tests" in p.parts], ids=str)
-def test_no_test_waits_without_an_end(path):
-    assert list(endless(ast.parse(path.read_text("utf-8")))) == []
 
 
 @each_file

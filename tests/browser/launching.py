@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 from urllib.error import URLError
 from urllib.request import Request, urlopen
 
@@ -68,6 +69,20 @@ def _killed_after(seconds: int, process: subprocess.Popen) -> threading.Timer:
     return limit
 
 
+def started(command: list[str], **options: Any) -> subprocess.Popen:
+    """
+    Start a program that Ctrl-C can end.
+
+    Where the tests run in the background SIGINT is ignored, and a child would inherit
+    that; whatever else is set here is forgotten in it.
+    """
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        return subprocess.Popen(command, **options)
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
 @contextmanager
 def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
     """Launch the kit of a folder as a user does, and stop it with Ctrl-C at the end."""
@@ -78,17 +93,10 @@ def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
         "PYTHONDONTWRITEBYTECODE": "1",
     }
     port = str(free_port())
-    # Where the tests run in the background SIGINT is ignored, and a child would inherit
-    # that; whatever else is set here is forgotten in it.
-    before = signal.signal(signal.SIGINT, signal.default_int_handler)
-    process = subprocess.Popen(
-        [sys.executable, "-m", "kit", "--no-browser", "--port", port, *options],
-        cwd=folder,
-        env=environment,
-        stdout=subprocess.PIPE,
-        text=True,
+    command = [sys.executable, "-m", "kit", "--no-browser", "--port", port, *options]
+    process = started(
+        command, cwd=folder, env=environment, stdout=subprocess.PIPE, text=True
     )
-    signal.signal(signal.SIGINT, before)
     limit = _killed_after(60, process)
     try:
         # The line after the address is the last; an early end ends the loop too.

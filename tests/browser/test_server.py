@@ -1,11 +1,14 @@
 """What the launched kit does, asked without a browser."""
 
+import signal
+import subprocess
+import sys
 from urllib.error import HTTPError
 from urllib.request import urlopen
 
 import pytest
 from conftest import SCRATCH, STRANGER, TRAPPED
-from launching import Server, launched
+from launching import Server, launched, started
 
 from kit.notebook_file import is_tidy
 
@@ -15,6 +18,24 @@ def test_terminal_says_where_and_how_to_stop(server: Server):
     assert first == "The lessons are open at"
     assert address.startswith(f"{server.address}/doc/tree/")
     assert stop == "To stop: press Ctrl and C together in this window."
+
+
+def test_a_program_started_in_the_background_hears_the_interrupt():
+    """A shell has SIGINT ignored there, and Python hands that on to its children."""
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        waits = [sys.executable, "-c", "print('here', flush=True); input()"]
+        pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
+        process = started(waits, stderr=subprocess.DEVNULL, **pipes)
+        assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
+    finally:
+        signal.signal(signal.SIGINT, before)
+    try:
+        process.stdout.readline()
+        process.send_signal(signal.SIGINT)
+        assert process.wait(timeout=20) != 0
+    finally:
+        process.kill()
 
 
 def test_stranger_without_the_token_gets_nothing(server: Server):

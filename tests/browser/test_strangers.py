@@ -28,7 +28,8 @@ TRIPWIRE = "tripwire.txt"
 SEEN = ".jp-Document:not(.lm-mod-hidden)"
 THERE = """path => {
   const context = jupyterapp.shell.currentWidget?.context;
-  return document.querySelector('.jp-Dialog') || (context?.path === path && context.isReady);
+  return document.querySelector('.jp-Dialog')
+    || (context?.path === path && context.isReady);
 }"""
 PLAIN = "raw"  # to begin with
 OURS = re.compile(r"(http|ws)://127\.0\.0\.1[:/]|data:|blob:|attachment:|chrome")
