@@ -3,6 +3,7 @@
 import signal
 import subprocess
 import sys
+import time
 from urllib.error import HTTPError
 from urllib.request import urlopen
 
@@ -24,14 +25,13 @@ def test_a_program_started_in_the_background_hears_the_interrupt():
     """A shell has SIGINT ignored there, and Python hands that on to its children."""
     before = signal.signal(signal.SIGINT, signal.SIG_IGN)
     try:
-        waits = [sys.executable, "-c", "print('here', flush=True); input()"]
-        pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
-        process = started(waits, stderr=subprocess.DEVNULL, **pipes)
+        waits = [sys.executable, "-c", "import time; time.sleep(60)"]
+        process = started(waits, stderr=subprocess.DEVNULL)
         assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
     finally:
         signal.signal(signal.SIGINT, before)
     try:
-        process.stdout.readline()
+        time.sleep(1)
         process.send_signal(signal.SIGINT)
         assert process.wait(timeout=20) != 0
     finally:

@@ -236,19 +236,17 @@ def test_in_a_plain_jupyterlab_the_same_page_does_what_it_wants(
         f"--ServerApp.root_dir={tmp_path}",
     ]
     page = profile.browser.new_page()
-    with subprocess.Popen(
-        command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    ) as lab:
-        try:
-            for _ in range(150):
-                with suppress(URLError):
-                    urlopen(f"{address}/api/status?token=a", timeout=10)  # noqa: S310
-                    break
-                time.sleep(0.2)
-            page.goto(f"{address}/doc/tree/{name}?token=a")
-            page.wait_for_function("window.tripped === 1")
-            page.wait_for_timeout(QUIET)
-            assert (tmp_path / f"{MARK}.txt").exists()
-        finally:
-            page.close()
-            lab.kill()
+    lab = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    try:
+        for _ in range(150):
+            with suppress(URLError):
+                urlopen(f"{address}/api/status?token=a", timeout=10)  # noqa: S310
+                break
+            time.sleep(0.2)
+        page.goto(f"{address}/doc/tree/{name}?token=a")
+        page.wait_for_function("window.tripped === 1")
+        page.wait_for_timeout(QUIET)
+        assert (tmp_path / f"{MARK}.txt").exists()
+    finally:
+        page.close()
+        lab.kill()
