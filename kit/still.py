@@ -40,13 +40,13 @@ def show(billet: Billet, surface: Surface) -> Still:
     ----------
     billet : Billet
     surface : Plane or Block
-        For example ``cut(billet.size, angle=30)``.
+        For example ``cut(billet, angle=30)``.
 
     Examples
     --------
     >>> from kit import Billet, Stack, cut
     >>> block = Billet(source=Stack.alternate("1084", "15N20", pieces=9, thickness=4.0))
-    >>> show(block, cut(block.size, angle=30)).alt
+    >>> show(block, cut(block, angle=30)).alt
     'A flat cut at 30 degrees to the faces of a bar of 9 layers and 9 bands. It shows
     9 dark and bright bands running from left to right.'
     """
