@@ -161,3 +161,29 @@ def test_a_rating_is_for_the_words_that_were_read(tmp_path):
     hand_in.write(done.model_copy(update={"words": ""}), tmp_path / "one.json")
     typed = {("H1", "one", ""): rated("222")}
     assert mark_folder(tmp_path, ratings=typed).marks[0].score == 0
+
+
+OTHERS = {
+    "the roster": "student\nOne\n",
+    "the ratings": "set,student,ratings\nH1,One,210\n",
+    "somebody's list": "Name;Room\nOne;4\n",
+    "nothing known": "\x00\xff",
+}
+
+
+@pytest.mark.parametrize("name", OTHERS)
+@pytest.mark.parametrize("option", ["--csv", "--key"])
+def test_a_table_is_written_over_nothing_but_its_like(tmp_path, name, option, capsys):
+    hand_in.write(HandIn(course=COURSE, set="H1", student="One"), tmp_path / "one.json")
+    (tmp_path / "roster.txt").write_text("student\nOne\n")
+    there = tmp_path / "there.csv"
+    there.write_text(OTHERS[name], "utf-8")
+    roster = ["--roster", str(tmp_path / "roster.txt"), "--course", COURSE]
+    typed = ["mark", str(tmp_path), "--csv", str(there)]
+    if option == "--key":
+        typed = ["mark", "--key", "H1", *roster, "--out", str(there)]
+    assert main(typed) == 1
+    assert "another name" in capsys.readouterr().err
+    assert there.read_text("utf-8") == OTHERS[name]
+    there.unlink()
+    assert main(typed) == main(typed) == 0  # over its like it may be written again

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import codecs
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -22,6 +23,8 @@ from kit.homework.safe_csv import to_csv
 from kit.homework.sets import SETS, homework
 from kit.units import UNITS, Units
 from kit.whole import whole
+
+OURS = b"Set,Student,"  # how a class table and a key begin
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -133,7 +136,7 @@ def _listed(head: str, lines: Sequence[str]) -> list[str]:
 
 
 def _write(name: str, marked: Marked) -> None:
-    path = parts.target(name, (".csv",))
+    path = _no_other(parts.target(name, (".csv",)))
     blocks = []
     for code in marked.codes:  # sets have unlike numbers of parts: a heading each
         table = class_table(marked.marks, code, marked.aside)
@@ -141,6 +144,24 @@ def _write(name: str, marked: Marked) -> None:
         blocks.append(to_csv(("Set", *table.head), rows))
     with whole(path) as part:
         part.write_text("\r\n".join(blocks), "utf-8-sig", newline="")
+
+
+def _no_other(path: Path) -> Path:
+    """Refuse to write over a table that is none of ours: a roster, ratings, one's own."""
+    try:
+        with path.open("rb") as file:
+            head = file.read(40)
+    except FileNotFoundError:
+        return path
+    except OSError:
+        head = b""
+    if not head.removeprefix(codecs.BOM_UTF8).startswith(OURS):
+        msg = (
+            f"'{path.name[:60]}' is there already, and is no table of this kind: give "
+            "another name."
+        )
+        raise KitError(msg)
+    return path
 
 
 def _for_roster(options: argparse.Namespace) -> str:
@@ -168,5 +189,5 @@ def _write_key(
     if path.suffix.lower() == ".pdf":
         roster_papers.write_key(task, course, key, path)
         return
-    with whole(path) as part:
+    with whole(_no_other(path)) as part:
         part.write_text(key_csv(task, key), "utf-8-sig")

@@ -13,8 +13,11 @@ from pathlib import Path
 
 import bombs
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from readers import FILES, LINES
 
+from kit.bounded import _IN_QUOTES
 from kit.errors import MOST_LETTERS
 
 SECONDS, MEGABYTES = 2.0, 300.0
@@ -73,3 +76,25 @@ def test_a_strangers_line_is_one_sentence(reader, tmp_path):
     """A line may be right by chance; it may not take long, or end in a traceback."""
     wrong = faults(answers(reader, tmp_path), None)
     assert not wrong, "\n".join(wrong)
+
+
+def in_quotes(text: str) -> str:
+    """Leave out what stands in quotes, sign by sign: slow, and plainly right."""
+    left, inside, escaped = "", False, False
+    for sign in text:
+        if not inside:
+            inside = sign == '"'
+            left += "" if inside else sign
+        elif escaped:
+            escaped = False
+        elif sign == "\\":
+            escaped = True
+        elif sign == '"':
+            inside = False
+    return left
+
+
+@settings(max_examples=500, deadline=None)
+@given(st.text(alphabet='"\\[]{}a\n', max_size=40))
+def test_what_stands_in_quotes_is_found_as_sign_by_sign(text):
+    assert _IN_QUOTES.sub("", text) == in_quotes(text)
