@@ -28,6 +28,7 @@ from kit.homework.paper import draw
 from kit.homework.quiz_items import ITEMS
 from kit.homework.sets import SETS
 from kit.homework.sitting import Sitting
+from kit.measuring import photograph
 from kit.planning import line as plan_line
 from kit.planning import shop
 from kit.recipes import recipe
@@ -70,6 +71,8 @@ FILES: dict[str, Callable[[Path], object]] = {
     "ratings": ratings.load,
     "losses": shop.load,
     "coupons": coupons.read,
+    "photograph": photograph.opened,
+    "measure": lambda path: told("measure", str(path)),
     "folder of hand-ins": lambda path: in_a_folder(
         path, lambda folder: mark_folder(folder).remarks
     ),
