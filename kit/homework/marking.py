@@ -15,7 +15,6 @@ from kit.homework.judged import share
 from kit.homework.paper import Paper, draw
 from kit.homework.part import Found
 from kit.homework.record import HandIn
-from kit.homework.roll import alike
 from kit.homework.sets import homework
 from kit.homework.sitting import Progress, Result
 from kit.lessons.briefs import Judged
@@ -218,3 +217,26 @@ def _once_each(marks: Iterable[Marks]) -> tuple[list[Marks], list[Marks], list[s
 def _worth(one: Marks) -> tuple[float, bool, int]:
     """Rank a hand-in: by its marks, then by whether there is something to read."""
     return one.score, bool(one.done.written), len(one.done.answers)
+
+
+def alike(marks: Iterable[Marks]) -> list[str]:
+    """Find students whose answers are the same though their papers are not.
+
+    Word for word the same last answers, to three parts or more, under different given
+    values. It is a reason for a talk and proves nothing.
+    """
+    same: dict[tuple[object, ...], list[Marks]] = {}
+    for one in marks:
+        last = {answer.part: answer.text for answer in one.done.answers}
+        if len(last) >= 3:
+            same.setdefault((one.done.set, *sorted(last.items())), []).append(one)
+    remarks = []
+    for group in same.values():
+        papers = {tuple(one.paper.values.values()) for one in group}
+        if len(group) > 1 and len(papers) > 1:
+            names = ", ".join(repr(one.done.student) for one in group)
+            remarks.append(
+                f"For a talk, not as proof: {names} gave the same answers in "
+                f"{group[0].done.set} to papers with different values."
+            )
+    return remarks

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+import numpy as np
+
 from kit.billet import Billet
 from kit.declare import quantity
 from kit.etch.bite import Between, Bitten, Etch, between, bitten
 from kit.etch.coupons import Coupon
 from kit.etch.grain import GRAIN
-from kit.lessons import drawing, etching_drawing
+from kit.lessons import drawing
 from kit.lessons.carbon import STEELS
 from kit.lessons.eye_ideas import BANDS
 from kit.lessons.job import Job as Base
 from kit.lessons.scene import Number, Panel, Scene
 from kit.lessons.written import how_unlike
-from kit.picture import Sheet
+from kit.picture import ACCENT, GHOST, INK, QUIET, Sheet, to_srgb
 from kit.sight.acuity import EYE
+from kit.sight.blur import seen_from
 from kit.sight.lightness import contrast_ratio
 from kit.stack import Stack
 from kit.steps import Blows, Turn
 from kit.surface import Plane
+from kit.trace import Face, see
 from kit.units import Units, format_length
 
 STRENGTHS = ("weak", "usual", "strong")
@@ -26,6 +32,12 @@ GRITS = tuple(GRAIN)
 SINCE = ("nothing", "cleaned, etched again", "0.3 mm ground off, etched again")
 GROUND = 0.3  # mm
 WIDE = 24.0  # mm of face that a strip shows
+TIMES = 100  # how many times too high the relief is drawn
+SECTION = (40, 70, 330, 250)  # left, top, width, height
+SHOWN = 6  # bands in the section
+MM = 70.0  # pixels a mm along the section
+STRIPS = (420, 58, 540, 92)  # left, top of the first, width, height
+APART = 118
 
 
 class Job(Base):
@@ -124,7 +136,7 @@ def scene(
     job = Job.asked(settings, units)
     found = bitten(job.names, job.etch, readings)
     sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    panels: tuple[Panel, ...] = etching_drawing.draw(sheet, job, found, units)
+    panels: tuple[Panel, ...] = _draw(sheet, job, found, units)
     both = between(*job.names, job.etch, readings)
     return Scene(
         image=sheet.image,
@@ -207,7 +219,7 @@ def _alt(job: Job, both: Between, units: Units) -> str:
     since = f", {SINCE[job.since]}" if job.since else ""
     return (
         f"On the left the etched face in section, its height drawn "
-        f"{etching_drawing.TIMES} times too large: {one} and {other} in turn, a step of "
+        f"{TIMES} times too large: {one} and {other} in turn, a step of "
         f"{both.relief:.1f} micrometres after {job.minutes:g} minutes in the "
         f"{STRENGTHS[job.strength]} bath{worn}{since}. On the right three faces with bands "
         f"of 0.3, 0.8 and 2 mm as an eye sees them from "
@@ -243,3 +255,86 @@ def _faded(changed: str, job: Job) -> str:
     if changed == "minutes" and not job.minutes:
         return "Not etched: ground steel, silver all over. The pattern is there, unseen."
     return ""
+
+
+def _draw(
+    sheet: Sheet, job: Job, found: Mapping[str, Bitten], units: Units
+) -> tuple[Panel, ...]:
+    """Draw both parts; give the faces, so that they can be asked about."""
+    section(sheet, job, found)
+    away = format_length(job.distance, units)
+    sheet.text(f"The face, as seen from {away}", (STRIPS[0], 12), size=18)
+    panels = []
+    for number, band in enumerate(BANDS):
+        panels.append(_strip(sheet, job, found, band, number, units))
+    return tuple(panels)
+
+
+def section(sheet: Sheet, job: Job, found: Mapping[str, Bitten]) -> None:
+    """Draw steps between the steels, far too high, with the first ground face above."""
+    left, top, wide, high = SECTION
+    sheet.text("In section", (left, 12), size=18)
+    words = f"height x {TIMES}: far too high"
+    sheet.text(words, (left + wide, 14), size=15, ink=ACCENT, anchor="ra")
+    each = wide / SHOWN
+    scale = MM * TIMES / 1000  # pixels a µm
+    worn = 1 - job.etch.wear / 100
+    greatest = max(part.depth for part in found.values())
+    for number in range(SHOWN):
+        name = job.names[number % 2]
+        part = found[name]
+        # wear takes the high steel down to the low one
+        depth = greatest - (greatest - part.depth) * worn
+        y = top + min(depth * scale, high - 20)
+        x = left + number * each
+        grey = int(to_srgb(np.array([part.tone]))[0])
+        fill = f"#{grey:02x}{grey:02x}{grey:02x}"
+        sheet.box((x, y), (x + each, top + high), fill=fill, ink=INK)
+    sheet.dashes((left - 14, top), (left + wide + 14, top), ink=ACCENT, width=2)
+    sheet.text("ground face, before", (left, top - 22), size=15, ink=ACCENT)
+    words = " and ".join(dict.fromkeys(job.names))
+    sheet.text(words + " in turn", (left, top + high + 8), size=15, ink=QUIET)
+    sheet.text("greys: bare tone of each", (left, top + high + 30), size=15, ink=QUIET)
+
+
+def _strip(
+    sheet: Sheet,
+    job: Job,
+    found: Mapping[str, Bitten],
+    band: float,
+    number: int,
+    units: Units,
+) -> Panel:
+    """Draw one face as it is seen from afar."""
+    left, top, wide, high = STRIPS
+    place = (left, top + APART * number)
+    bar, plane = face(job, band, wide, high)
+    tones = {name: part.tone for name, part in found.items()}
+    bare = see(bar, plane, tones)
+    blurred = seen_from(bare.tone, job.distance, plane.pixel)
+    sheet.steel(Face(blurred, np.ones_like(blurred), np.ones_like(blurred)), place)
+    sheet.box(place, (left + wide, place[1] + high), ink=GHOST)
+    sheet.text(f"bands of {format_length(band, units)}", (left, place[1] - 20), size=15)
+    if number == len(BANDS) - 1:
+        sheet.scale_bar((left + wide - 140, place[1] + high + 24), plane.pixel, units)
+    return Panel(bar, plane, place)
+
+
+def far_tile(still: int) -> Sheet:
+    """Draw three small blades as somebody expects them from afar: a tile."""
+    sheet = Sheet(200, 150)
+    for number, band in enumerate(BANDS):
+        y = 12 + 44 * number
+        kept = number >= len(BANDS) - still
+        x, width = 12.0, max(2.0, band * 8)
+        sheet.box((12, y), (150, y + 34), fill="#8c8c8c", ink=INK)
+        dark = True
+        while kept and x < 149:
+            right = min(150.0, x + width)
+            sheet.box(
+                (x, y), (right, y + 34), fill="#303030" if dark else "#dedede", ink=None
+            )
+            x, dark = right, not dark
+        sheet.box((12, y), (150, y + 34), ink=INK)
+        sheet.text(f"{band:g} mm", (155, y + 17), size=14, anchor="lm")
+    return sheet

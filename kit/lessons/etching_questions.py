@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from kit.check import Check
 from kit.lesson import Question, Reason
-from kit.lessons.etching import Job
-from kit.lessons.etching_drawing import far_tile
+from kit.lessons.etching import Job, far_tile
 from kit.lessons.eye_ideas import (
     ALL,
     ARM,

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import TYPE_CHECKING
+from typing import Any
 
 from kit.errors import KitError
 
-if TYPE_CHECKING:
-    from kit.views.base import View
 
-
-def give_way(view: View, moved: Collection[str], *, meant: bool) -> str:
+def give_way(view: Any, moved: Collection[str], *, meant: bool) -> str:
     """Let what no longer fits give way, and say so.
 
     Parameters
@@ -48,7 +45,7 @@ def give_way(view: View, moved: Collection[str], *, meant: bool) -> str:
     return f"{' and '.join(told)}. {why.partition(' Given:')[0]}"
 
 
-def take_typed(view: View, key: str, message: dict) -> None:
+def take_typed(view: Any, key: str, message: dict) -> None:
     """Set a slider to what was typed beside it; say why not, or how it was read."""
     control = view.controls[key]
     setting = next(setting for setting in view.settings if setting.key == key)
