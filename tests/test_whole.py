@@ -27,7 +27,7 @@ COUPON = Coupon(steel="1084", minutes=5, bath="usual", relief_um=3, date="2025-0
 WRITERS = {
     "hand-in.json": lambda path: hand_in.write(DONE, path),
     "quiz.json": lambda path: quiz.write(SHEET, path),
-    "ratings.csv": lambda path: ratings.save({("H1", "one"): (2, 1, 0)}, path),
+    "ratings.csv": lambda path: ratings.save({("H1", "one", ""): (2, 1, 0)}, path),
     "coupons.json": lambda path: coupons.write([COUPON], path),
     "lesson.ipynb": lambda path: write_notebook(NOTEBOOK, path),
     "votes.pdf": lambda path: bind([Page("A4", "Votes")], path, "Votes"),
