@@ -28,8 +28,7 @@ def mean(pile: Pile, height: np.ndarray) -> np.ndarray:
     tone = pile.excess(middle + half)
     tone -= pile.excess(middle - half)
     tone /= stretch
-    tone += pile.mean
-    return tone
+    return _mended(pile, tone)
 
 
 def fine(pile: Pile, height: np.ndarray) -> np.ndarray:
@@ -43,8 +42,13 @@ def fine(pile: Pile, height: np.ndarray) -> np.ndarray:
     tone = pile.excess_twice(middle + far) + pile.excess_twice(middle - far)
     tone -= pile.excess_twice(middle + near) + pile.excess_twice(middle - near)
     tone /= across * down
+    return _mended(pile, tone)
+
+
+def _mended(pile: Pile, tone: np.ndarray) -> np.ndarray:
+    """Add the mean; no pixel is darker or brighter than every bar, but for roundings."""
     tone += pile.mean
-    return tone
+    return np.clip(tone, pile.tones.min(), pile.tones.max(), out=tone)
 
 
 def _slopes(height: np.ndarray, stacks: int) -> tuple[np.ndarray, np.ndarray]:

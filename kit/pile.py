@@ -20,9 +20,13 @@ class Pile(Unfolded):
     ----------
     tones : array (bars,)
         Tone of each bar of the stack, in the order in which they were laid.
+    exact : bool
+        Whether sums are worked out at each height instead of read from a table: slower,
+        for pixels that cover little more than an entry of it.
     """
 
     tones: np.ndarray
+    exact: bool = False
 
     @cached_property
     def mean(self) -> float:
@@ -30,14 +34,18 @@ class Pile(Unfolded):
         return float(np.diff(self.edges) @ self.tones)
 
     @cached_property
+    def _sums(self) -> tuple[np.ndarray, np.ndarray]:
+        """Tone above the mean of each bar as the lowest stack lies, and summed up."""
+        tones = self.tones[::-1] if self.upside_down else self.tones
+        above = tones - self.mean
+        sums = np.concatenate([[0.0], np.cumsum(np.diff(self.lying) * above)])
+        sums[-1] = 0
+        return above, sums
+
+    @cached_property
     def _excess(self) -> tuple[np.ndarray, np.ndarray]:
         """Tone above the mean, summed up from the bottom; and its steps."""
-        edges = self.lying
-        tones = self.tones[::-1] if self.upside_down else self.tones
-        excess = np.diff(edges) * (tones - self.mean)
-        sums = np.concatenate([[0.0], np.cumsum(excess)])
-        table = np.interp(np.linspace(0, 1, TABLE + 1), edges, sums)
-        table[-1] = table[0] = 0
+        table = np.interp(np.linspace(0, 1, TABLE + 1), self.lying, self._sums[1])
         return table, np.append(np.diff(table), 0)
 
     @cached_property
@@ -55,14 +63,18 @@ class Pile(Unfolded):
         return table.astype(np.float32), steps.astype(np.float32)
 
     @cached_property
-    def _twice(self) -> tuple[np.ndarray, np.ndarray, float]:
-        """Sum `_excess` once more: the table, its steps, and its value at the top."""
+    def _twice(self) -> np.ndarray:
+        """Sum `_excess` once more."""
         table, _ = self._excess
-        twice = np.concatenate([[0.0], np.cumsum(table[1:] + table[:-1]) / 2 / TABLE])
-        return twice, np.append(np.diff(twice), 0), float(twice[-1])
+        return np.concatenate([[0.0], np.cumsum(table[1:] + table[:-1]) / 2 / TABLE])
 
     def excess(self, height: np.ndarray) -> np.ndarray:
         """Sum tone minus mean from the bottom of the pile to a height (in stacks)."""
+        if self.exact:
+            stack = np.floor(height)
+            place, turned = height - stack, self.turned(stack)
+            found = np.interp(np.where(turned, 1 - place, place), self.lying, self._sums[1])
+            return np.where(turned, -found, found)
         single = height.dtype == np.float32
         table, steps = self._single if single else self._period
         if self.before_fold in (None, 1):
@@ -80,21 +92,33 @@ class Pile(Unfolded):
         return place
 
     def excess_twice(self, height: np.ndarray) -> np.ndarray:
-        """Sum `excess` up to a height; it grows by `top` with every stack."""
-        table, steps, top = self._twice
+        """Sum `excess` up to a height; it grows by as much with every stack."""
         place = self.opened(height)
         stacks = np.floor(place)
         place -= stacks
-        value = _looked_up(table, steps, place)
-        value += stacks * top
+        value = self._curve(place) if self.exact else self._looked_up(place)
+        value += stacks * self._twice[-1]
         return value
 
+    def _looked_up(self, place: np.ndarray) -> np.ndarray:
+        """Read the second sum at places 0 … 1: the excess runs straight in an entry."""
+        table, steps = self._excess
+        place *= TABLE
+        index = place.astype(np.int32)
+        place -= index
+        value = steps.take(index, mode="clip")
+        value *= place * 0.5
+        value += table.take(index, mode="clip")
+        value *= place * (1 / TABLE)
+        value += self._twice.take(index, mode="clip")
+        return value
 
-def _looked_up(table: np.ndarray, steps: np.ndarray, place: np.ndarray) -> np.ndarray:
-    """Read a table at places 0 … 1, straight lines between its entries."""
-    place *= TABLE
-    index = place.astype(np.int32)
-    place -= index
-    place *= steps.take(index, mode="clip")
-    place += table.take(index, mode="clip")
-    return place
+    def _curve(self, place: np.ndarray) -> np.ndarray:
+        """Work the second sum out: a parabola in every bar."""
+        above, sums = self._sums
+        edges = self.lying
+        wide = np.diff(edges)
+        whole = np.concatenate([[0.0], np.cumsum(wide * (sums[:-1] + sums[1:]) / 2)])
+        bar = np.clip(np.searchsorted(edges, place, side="right") - 1, 0, self.bars - 1)
+        inside = place - edges[bar]
+        return whole[bar] + inside * (sums[bar] + inside * above[bar] / 2)

@@ -17,7 +17,7 @@ from kit.errors import KitError
 from kit.steps import Points, Size
 
 LEAST_ANGLE = 2.0
-MOST_PIXELS = 20_000  # of a side: a metre in print
+MOST_PIXELS = 50_000  # of a side: two metres in print
 SHOWN = ("face", "end", "side", "split")  # of a bar: see shown_at
 STRAIGHT = 1e-6  # how far from unit length, or from square, two directions may be
 
@@ -45,7 +45,7 @@ def check_picture(columns: Any, rows: Any, pixel: Any) -> None:
     Parameters
     ----------
     columns, rows : int
-        Pixels, 1 to 20,000.
+        Pixels, 1 to 50,000.
     pixel : float
         Width of a pixel, mm, above 0.
     """

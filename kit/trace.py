@@ -11,6 +11,7 @@ makes of them.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache
 from typing import Any, NamedTuple, Protocol
@@ -20,13 +21,14 @@ import numpy as np
 from kit.average import ROUNDINGS, fine, mean, point
 from kit.billet import Billet
 from kit.bundle import Bundle
-from kit.pile import Pile
+from kit.pile import TABLE, Pile
 from kit.stack import Stack
 from kit.steps import Points
-from kit.surface import Look
+from kit.surface import LEAST_ANGLE, Look
 
 BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
 MOST_SINGLE = 512  # stacks in a pile, for single precision
+LEAST_ENTRIES = 8  # of a table, that a pixel must cover to be read from it
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
 
 
@@ -136,12 +138,9 @@ def see_in_bands(
 ) -> Iterator[tuple[int, Face]]:
     """See the same band by band, for pictures too large to be held: first row, face."""
     average = {"mean": mean, "fine": fine, "point": point}[pixels]
-    piles = _piles(billet, tones)
+    piles = _piles(billet, tones, surface.pixel)
     if double is None:
-        length, _, thickness = billet.size
-        stretch = 2 * ROUNDINGS * float(np.finfo(np.float32).eps) * thickness
-        zoomed = surface.pixel < max(FINE_PIXEL * length, stretch)
-        double = pixels == "fine" or zoomed or _most_stacks(piles) > MOST_SINGLE
+        double = pixels == "fine" or _too_fine(billet, piles, surface.pixel)
     dtype = np.float64 if double else np.float32
     for first, last in bands_of(surface):
         look = surface.look(first - 1, last + 1, dtype)
@@ -152,15 +151,26 @@ def see_in_bands(
             progress(last / surface.rows)
 
 
-def _piles(billet: Billet, tones: Tones) -> Pile | list:
+def _piles(billet: Billet, tones: Tones, pixel: float) -> Pile | list:
     """Make the table of a stack, or a list of the tables of a bundle's bars."""
     if isinstance(billet.source, Bundle):
-        return [_piles(bar, tones) for bar in billet.source.bars]
-    return pile_of(billet, tones)
+        return [_piles(bar, tones, pixel) for bar in billet.source.bars]
+    entry = billet.size.thickness / billet.unfolded.stacks / TABLE  # mm
+    return pile_of(billet, tones, exact=pixel < LEAST_ENTRIES * entry)
 
 
-def _most_stacks(piles: Pile | list) -> int:
-    return max(map(_most_stacks, piles)) if isinstance(piles, list) else piles.stacks
+def _too_fine(billet: Billet, piles: Pile | list, pixel: float) -> bool:
+    """Tell whether single precision would wash out what the pixels can show."""
+    if isinstance(piles, list):
+        bars = zip(billet.source.bars, piles, strict=True)
+        return any(_too_fine(bar, pile, pixel) for bar, pile in bars)
+    length, _, thickness = billet.size
+    roundings = ROUNDINGS * float(np.finfo(np.float32).eps)  # in the height of the pile
+    # on a slant a pixel covers less; that matters where bars are as thin as a rounding
+    thin = roundings * piles.stacks > float(np.diff(piles.edges).min()) / 8
+    slant = math.sin(math.radians(LEAST_ANGLE)) if thin else 1.0
+    fine = pixel < max(FINE_PIXEL * length, 2 * roundings * thickness / slant)
+    return piles.exact or fine or piles.stacks > MOST_SINGLE
 
 
 def _read(billet: Billet, piles: Pile | list, points: Points, average: Any) -> np.ndarray:
@@ -206,8 +216,8 @@ def bar_at(billet: Billet, point: tuple[float, float, float]) -> tuple[Stack, in
     return billet.source, int(billet.unfolded.bar_at(billet.height(points))[0])
 
 
-def pile_of(billet: Billet, tones: Tones) -> Pile:
-    """Make the table of tones for a billet."""
+def pile_of(billet: Billet, tones: Tones, *, exact: bool = False) -> Pile:
+    """Make the table of tones for a billet; or, exact, what is worked out without it."""
     unfolded = billet.unfolded
     if isinstance(tones, Mapping):
         edges = unfolded.edges
@@ -220,12 +230,18 @@ def pile_of(billet: Billet, tones: Tones) -> Pile:
         unfolded.stacks,
         unfolded.before_fold,
         unfolded.upside_down,
+        exact,
     )
 
 
 @lru_cache(maxsize=16)  # its tables cost as much as a small picture
 def _pile(
-    edges: bytes, tones: bytes, stacks: int, before_fold: int | None, upside_down: bool
+    edges: bytes,
+    tones: bytes,
+    stacks: int,
+    before_fold: int | None,
+    upside_down: bool,
+    exact: bool,
 ) -> Pile:
     return Pile(
         edges=np.frombuffer(edges),
@@ -233,4 +249,5 @@ def _pile(
         stacks=stacks,
         before_fold=before_fold,
         upside_down=upside_down,
+        exact=exact,
     )

@@ -63,7 +63,7 @@ class Unfolded:
         inside = np.clip(height.astype(float), 1e-12, self.stacks * (1 - 1e-12))
         stack = np.floor(inside).astype(np.int64)
         place = inside - stack
-        turned = self._turned(stack)
+        turned = self.turned(stack)
         place = np.where(turned, 1 - place, place)
         bar = np.searchsorted(self.lying, place, side="right") - 1
         bar = np.clip(bar, 0, self.bars - 1)
@@ -72,17 +72,17 @@ class Unfolded:
     def bar_of(self, number: np.ndarray) -> np.ndarray:
         """Say which bar of the stack each layer is, 0 the first that was laid."""
         stack, bar = np.divmod(number, self.bars)
-        turned = self._turned(stack) != self.upside_down
+        turned = self.turned(stack) != self.upside_down
         return np.where(turned, self.bars - 1 - bar, bar)
 
     def edge_below(self, number: np.ndarray) -> np.ndarray:
         """Give the height of the lower edge of each layer, in stacks."""
         stack, bar = np.divmod(number, self.bars)
-        turned = self._turned(stack)
+        turned = self.turned(stack)
         edge = self.lying[np.where(turned, self.bars - bar, bar)]
         return stack + np.where(turned, 1 - edge, edge)
 
-    def _turned(self, stack: np.ndarray) -> np.ndarray:
+    def turned(self, stack: np.ndarray) -> np.ndarray:
         """Tell which stacks lie the other way up than the lowest."""
         if self.before_fold is None:
             return np.zeros(stack.shape, bool)

@@ -1,0 +1,74 @@
+"""Zoomed in until a pixel is finer than any table, against plain sampling."""
+
+import numpy as np
+import pytest
+from steps import undone
+
+from kit.billet import Billet, fold_and_draw
+from kit.stack import Layer, Stack
+from kit.steps import Draw
+from kit.surface import Plane, cut
+from kit.trace import see
+
+TONES = {"1084": 0.0, "15N20": 1.0}
+FINE = 16
+FOIL = [("1084", 8.0), ("15N20", 0.01), ("1084", 13.0), ("15N20", 0.05), ("1084", 9.0)]
+
+
+def sampled(billet, plane):
+    """Mean of 16 × 16 points in every pixel, looked up the plain way."""
+    place = (np.arange(plane.columns * FINE) + 0.5) / FINE - plane.columns / 2
+    down = (np.arange(plane.rows * FINE) + 0.5) / FINE - plane.rows / 2
+    across, down = np.meshgrid(place * plane.pixel, -down * plane.pixel)
+    points = tuple(
+        middle + across * right + down * up
+        for middle, right, up in zip(plane.centre, plane.right, plane.up, strict=True)
+    )
+    bright = undone(billet, points)[0] % 2
+    return bright.reshape(plane.rows, FINE, plane.columns, FINE).mean(axis=(1, 3))
+
+
+def foil(folds):
+    stack = Stack(layers=[Layer(steel=name, thickness=thick) for name, thick in FOIL])
+    return fold_and_draw(Billet(source=stack), folds=folds)
+
+
+def across(billet, height, pixel, lean):
+    """Look at a foil, square across or leaning in both directions of the picture."""
+    sine, cosine = np.sin(lean), np.cos(lean)
+    return Plane(
+        size=billet.size,
+        centre=(0.4 * billet.size.length, 0.3, height),
+        right=(0.0, cosine, sine),
+        up=(0.0, -sine, cosine),
+        columns=60,
+        rows=60,
+        pixel=pixel,
+    )
+
+
+@pytest.mark.parametrize("pixels", ["mean", "fine"])
+@pytest.mark.parametrize("pixel", [5e-3, 1.5e-3, 5e-4, 1e-4, 2e-5])
+@pytest.mark.parametrize("lean", [0.0, 0.4])
+@pytest.mark.parametrize("folds", [0, 1, 3])
+def test_a_foil_is_seen_as_it_is(pixels, pixel, lean, folds):
+    billet = foil(folds)
+    z = (8.005 / 30.06 - 0.5) * billet.size.thickness / 2**folds
+    z -= billet.size.thickness * (0.5 - 0.5 / 2**folds)  # the lowest stack
+    plane = across(billet, z, pixel, lean)
+    seen = see(billet, plane, TONES, pixels=pixels).tone
+    assert -1e-6 <= seen.min() <= seen.max() <= 1 + 1e-6
+    reference = sampled(billet, plane)
+    assert 0 < reference.mean() < 1 or pixel <= 1e-4
+    assert np.sqrt(np.mean((seen - reference) ** 2)) < 0.05
+
+
+@pytest.mark.parametrize("pixels", ["mean", "fine"])
+def test_thousands_of_layers_on_a_shallow_cut(pixels):
+    # 13 × 2^9 = 6,656 layers in 6 mm, met at 2°: a layer is 26 pixels of 1 µm long.
+    stack = Stack.alternate("1084", "15N20", pieces=13, thickness=(3.175, 1.5875))
+    billet = fold_and_draw(Billet(source=stack), folds=9).then(Draw(thickness=6))
+    assert billet.layers == 6656
+    plane = cut(billet, angle=2, columns=20, rows=400, pixel=1e-3)
+    seen = see(billet, plane, TONES, pixels=pixels).tone
+    assert np.sqrt(np.mean((seen - sampled(billet, plane)) ** 2)) < 0.05
