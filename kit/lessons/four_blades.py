@@ -26,7 +26,7 @@ from kit.outline import Outline
 from kit.sight.acuity import LEAST_CONTRAST
 from kit.sight.blur import seen_from
 from kit.stack import Layer, Stack
-from kit.steps import Draw
+from kit.steps import Draw, Press
 from kit.surface import Look, Moved
 from kit.trace import Face, see
 
@@ -154,6 +154,18 @@ class Seen(NamedTuple):
         return self.contrast >= LEAST_CONTRAST
 
 
+def _place(billet: Billet) -> float:
+    """Say where along a bar it is looked at, mm: midway, on a rung if there are rungs.
+
+    There its lines are widest; an eye that goes along the blade finds them there.
+    """
+    middle, made = billet.size.length / 2, billet.steps[-1]
+    if not isinstance(made, Press):
+        return middle
+    apart = made.spacing * billet.size.width / billet.sizes[-2].width
+    return (round(middle / apart - 0.5) + 0.5) * apart
+
+
 @lru_cache(maxsize=48)
 def patch(name: str, test: int) -> Face:
     """Look closely at the place that a test is about."""
@@ -162,11 +174,10 @@ def patch(name: str, test: int) -> Face:
     off = OFF if test == DEEPER else 0.0
     low = -HEIGHT / 2 + 3.0 if test == BEVEL else HEIGHT / 2 - 5.0
     kind = Spine if of_spine else Blade
-    middle = bar(name).size.length / 2
     view = kind(
         grind=grind(off),
         size=bar(name).size,
-        centre=(middle, 0.0 if of_spine else low),
+        centre=(_place(bar(name)), 0.0 if of_spine else low),
         columns=count,
         rows=round(3.0 / FINE) if of_spine else count,
         pixel=FINE,
