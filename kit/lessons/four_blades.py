@@ -159,10 +159,10 @@ def _place(billet: Billet) -> float:
 
     There its lines are widest; an eye that goes along the blade finds them there.
     """
-    middle, made = billet.size.length / 2, billet.steps[-1]
-    if not isinstance(made, Press):
+    middle, made = billet.size.length / 2, billet.steps[-1:]
+    if not made or not isinstance(made[0], Press):
         return middle
-    apart = made.spacing * billet.size.width / billet.sizes[-2].width
+    apart = made[0].spacing * billet.size.width / billet.sizes[-2].width
     return (round(middle / apart - 0.5) + 0.5) * apart
 
 
