@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -118,3 +119,16 @@ def test_a_lesson_that_can_not_be_saved_stays_as_it_was(disk):
     with pytest.raises(KitError, match="can not be written"):
         write_notebook(notebook, path)
     assert path.read_bytes() == kept
+
+
+@pytest.mark.parametrize("full", [True, False], ids=["full", "small"])
+def test_a_launch_without_room_is_told_in_one_sentence(disk, full, monkeypatch, capsys):
+    """A full folder for temporary files, and one too small for the lessons."""
+    if full:
+        fill(disk)
+    monkeypatch.setattr(tempfile, "tempdir", str(disk))
+    assert main([]) == 1
+    said = capsys.readouterr().err
+    assert said.count("\n") == 1
+    assert f"{disk}, which could not be made: no space left on device. Make room" in said
+    assert [path.name for path in disk.iterdir()] == ["filler"] * full

@@ -3,6 +3,7 @@
 import pytest
 from conftest import HAS_RUN, SCRATCH, START, STRANGER, TRAPPED, Lab
 from playwright.sync_api import expect
+from test_accessible import grave
 
 SLIDER = ".noUi-handle"
 SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
@@ -118,6 +119,7 @@ def test_strange_page_says_so_and_start_asks(lab: Lab, name: str, told: str):
     page.click(START)
     question = page.get_by_role("dialog", name=told)
     expect(question.get_by_role("button", name="Do not start")).to_be_focused()
+    assert grave(page, {"include": [[".steel-whose"], [".steel-question"]]}) == []
     for no in ("Escape", "Enter"):
         page.keyboard.press(no)
         question.wait_for(state="hidden")
