@@ -84,7 +84,9 @@ def started(command: list[str], **options: Any) -> subprocess.Popen:
 
 
 @contextmanager
-def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
+def launched(
+    folder: Path, home: Path, *options: str, browser: str = "--no-browser"
+) -> Iterator[Server]:
     """Launch the kit of a folder as a user does, and stop it with Ctrl-C at the end."""
     environment = os.environ | {
         "HOME": str(home),
@@ -93,7 +95,8 @@ def launched(folder: Path, home: Path, *options: str) -> Iterator[Server]:
         "PYTHONDONTWRITEBYTECODE": "1",
     }
     port = str(free_port())
-    command = [sys.executable, "-m", "kit", "--no-browser", "--port", port, *options]
+    options = ("--port", port, *filter(None, (browser, *options)))
+    command = [sys.executable, "-m", "kit", *options]
     process = started(
         command, cwd=folder, env=environment, stdout=subprocess.PIPE, text=True
     )

@@ -1,11 +1,14 @@
 """What the launched kit does, asked without a browser."""
 
+import os
 import signal
 import subprocess
 import sys
 import time
+from pathlib import Path
 from urllib.error import HTTPError
-from urllib.request import urlopen
+from urllib.parse import urlsplit
+from urllib.request import url2pathname, urlopen
 
 import pytest
 from conftest import SCRATCH, STRANGER, TRAPPED
@@ -41,6 +44,30 @@ def test_a_program_started_in_the_background_hears_the_interrupt():
 def test_stranger_without_the_token_gets_nothing(server: Server):
     with pytest.raises(HTTPError, match="403"):
         urlopen(f"{server.address}/api/contents", timeout=20)  # noqa: S310
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the stand-in for a browser is a shell's")
+def test_the_browsers_command_line_does_not_hold_the_word_that_opens_the_kit(
+    server: Server, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    """Every user of a computer can read what programs are called with."""
+    browser, called = tmp_path / "browser", tmp_path / "called.txt"
+    words = f'#!/bin/sh\necho "$@" > {called}.part\nmv {called}.part {called}\n'
+    browser.write_text(words)
+    browser.chmod(0o755)
+    monkeypatch.setenv("BROWSER", str(browser))
+    with launched(server.folder.parent, tmp_path, browser="") as other:
+        for _ in range(100):
+            if called.exists():
+                break
+            time.sleep(0.1)
+        address = called.read_text().strip()
+        assert other.token not in address
+        leads_on = Path(url2pathname(urlsplit(address).path))
+        assert other.token in leads_on.read_text("utf-8")
+        house = leads_on.parents[1]
+        assert house.name.startswith("steel-")
+        assert house.stat().st_mode & 0o077 == 0, "nobody else may look into it"
 
 
 def test_users_configuration_is_neither_read_nor_touched(server: Server):
