@@ -7,7 +7,8 @@ from kit import Billet, Blows, Grind, Stack, Turn, cut, etch, show
 from kit.described import described
 from kit.lessons import bench, twist
 from kit.lessons import cut as lesson
-from kit.patterns import PATTERNS, shown_at
+from kit.patterns import PATTERNS
+from kit.surface import shown_at
 from kit.trace import see
 from tests.test_lesson_laws import SCENES
 from tests.test_workings import states

@@ -109,7 +109,7 @@ def test_a_lean_mean_makes_no_edge():
     assert two.hardening.short == "no edge"
 
 
-@pytest.mark.parametrize("soft", SOFT)
+@pytest.mark.parametrize("soft", sorted(SOFT))
 def test_soft_layers_stay_soft(soft):
     two = pair("1095", soft)
     assert "soft layers" in names(two)
