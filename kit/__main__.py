@@ -6,10 +6,10 @@ from importlib import import_module
 from pathlib import Path
 from typing import NoReturn
 
-from kit.command import COMMANDS
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.basics.plain_output import plainly
 from kit.launch import DEFAULT_PORT, open_lessons
-from kit.plain_output import plainly
+from kit.launch.command import COMMANDS
 
 
 class OneSentence(argparse.ArgumentParser):
@@ -66,7 +66,7 @@ def _parser() -> OneSentence:
 
 def _command(name: str, arguments: list[str]) -> int:
     """Do one thing and stop."""
-    command = import_module(f"kit.command.{name}")
+    command = import_module(f"kit.launch.command.{name}")
     parser = OneSentence(
         prog=f"python -m kit {name}", allow_abbrev=False, description=COMMANDS[name]
     )

@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 from steps import stack
 
-from kit.billet import Billet
-from kit.grind import KINDS, Grind
-from kit.outline import FAMILIES, Outline
-from kit.steps import Size
+from kit.forge.billet import Billet
+from kit.forge.steps import Size
+from kit.section.grind import KINDS, Grind
+from kit.section.outline import FAMILIES, Outline
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 KNIFE = Outline(family="drop", length=150, height=30)

@@ -5,9 +5,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from kit.billet import Billet, fold_and_draw
-from kit.stack import Stack
-from kit.steps import (
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.stack import Stack
+from kit.forge.steps import (
     Blows,
     Draw,
     Fold,
@@ -140,7 +140,7 @@ def undone(billet: Billet, points: Points) -> tuple[np.ndarray, Points]:
     """Look up, point by point, which bar of the stack is there, and where in it.
 
     The plain way: undo every step, then search the heights of the bars. Nothing of
-    the engine in kit/trace.py is used.
+    the engine in kit/section/trace.py is used.
     """
     before = billet.undo(points)
     heights = np.cumsum([bar.thickness for bar in billet.source.layers])

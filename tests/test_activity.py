@@ -16,14 +16,14 @@ import numpy as np
 import pytest
 from steps import stack
 
-from kit.billet import Billet
+from kit.forge.billet import Billet
+from kit.forge.steels import ATOMIC_WEIGHTS, steel
+from kit.forge.steps import Draw
+from kit.forge.steps.heat import Heat
 from kit.metal.activity import FACTORS, activity_factor, at_rest, carbon_by_activity
 from kit.metal.cells import cells
 from kit.metal.evening import contents_of
 from kit.metal.finite_volume import spread_out
-from kit.steels import ATOMIC_WEIGHTS, steel
-from kit.steps import Draw
-from kit.steps.heat import Heat
 
 GAS = 8.314
 EMPTY_IRON = 34_671  # carbon and empty places repel: L(Fe:C,Va) = -34 671
@@ -101,7 +101,7 @@ def test_that_austenite_holds_graphite_where_it_should():
 
 
 def test_by_hand():
-    # of nickel, silicon, manganese and chromium, as kit.steel_table has them
+    # of nickel, silicon, manganese and chromium, as kit.forge.steel_table has them
     exponent = 2 * 0.014 + 0.25 * 0.055 - 0.40 * 0.013 - 0.05 * 0.040
     assert activity_factor(steel("15N20").nominal) == pytest.approx(10**exponent)
     assert activity_factor({"C": 0.9, "P": 0.1}) == 1

@@ -12,11 +12,11 @@ import periodictable
 import pytest
 from steps import forged, stack, undone
 
-from kit import surface
-from kit.billet import Billet, fold_and_draw
-from kit.errors import KitError
-from kit.stack import Layer, Stack, demo_stack
-from kit.steps import Blows, Draw, Fold, Restack, Turn
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.stack import Layer, Stack, demo_stack
+from kit.forge.steps import Blows, Draw, Fold, Restack, Turn
+from kit.section import surface
 
 
 def counted(billet, samples=40):

@@ -8,10 +8,10 @@ import pytest
 from blades import BAR, TONES, each_family, each_kind, edges, flat_bar, ground
 from steps import forged, undone
 
-from kit.blade import Blade, Section, Spine
-from kit.errors import KitError
-from kit.outline import Outline
-from kit.trace import see
+from kit.basics.errors import KitError
+from kit.section.blade import Blade, Section, Spine
+from kit.section.outline import Outline
+from kit.section.trace import see
 
 
 def test_a_ricasso_of_flat_layers_is_plain():

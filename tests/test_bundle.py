@@ -4,13 +4,14 @@ import numpy as np
 import pytest
 from steps import forged, stack
 
-from kit import KitError, trace
-from kit.average import mean
-from kit.billet import Billet
-from kit.bundle import Bundle
-from kit.steps import Draw, Fold, RoundUp, SquareUp, Turn, Twist
-from kit.surface import Plane, cut
-from kit.trace import bar_at, see
+from kit import KitError
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.steps import Draw, Fold, RoundUp, SquareUp, Turn, Twist
+from kit.section import trace
+from kit.section.average import mean
+from kit.section.surface import Plane, cut
+from kit.section.trace import bar_at, see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 

@@ -6,19 +6,19 @@ import numpy as np
 import pytest
 from steps import stack
 
-from kit.billet import Billet, fold_and_draw
-from kit.bundle import Bundle
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.bundle import Bundle
+from kit.forge.stack import Layer, Stack, demo_stack
+from kit.forge.steels import steel
+from kit.forge.steps import Draw, Fold, Restack
+from kit.forge.steps.heat import Heat
 from kit.metal.cells import MOST_CELLS, cells
 from kit.metal.diffusion import TABLE
 from kit.metal.evening import contents_of, mean_contents, profile
 from kit.metal.soak import Evened, bars_of, evened, heats_of
-from kit.stack import Layer, Stack, demo_stack
-from kit.steels import steel
-from kit.steps import Draw, Fold, Restack
-from kit.steps.heat import Heat
-from kit.surface import cut
-from kit.trace import see
+from kit.section.surface import cut
+from kit.section.trace import see
 
 WELD = Heat(celsius=1230, minutes=5)
 SOURCE = demo_stack()

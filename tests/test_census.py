@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 from steps import stack
 
-from kit.billet import Billet
-from kit.bundle import Bundle
-from kit.errors import KitError
-from kit.steps import (
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.steps import (
     Blows,
     Draw,
     Fold,

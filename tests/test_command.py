@@ -11,12 +11,12 @@ from PIL import Image
 from pypdf import PdfReader
 
 from kit.__main__ import main
-from kit.command import COMMANDS
-from kit.patterns import pattern
-from kit.planning import shop
-from kit.planning.losses import Losses
-from kit.recipes.recipe import Recipe, save
-from kit.recipes.shorthand import to_line
+from kit.forge.patterns import pattern
+from kit.forge.recipes.recipe import Recipe, save
+from kit.forge.recipes.shorthand import to_line
+from kit.launch.command import COMMANDS
+from kit.shop.planning import shop
+from kit.shop.planning.losses import Losses
 
 
 def done(capsys, *typed):

@@ -6,10 +6,18 @@ from functools import cached_property
 import pytest
 
 from kit import Billet, Fold, Stack
-from kit.bundle import Bundle
-from kit.declare import Declared
-from kit.lessons import bevels, bought, press, reading, san_mai_blade, twist, weld_flaw
-from kit.outline import Outline
+from kit.basics.declare import Declared
+from kit.course.lessons import (
+    bevels,
+    bought,
+    press,
+    reading,
+    san_mai_blade,
+    twist,
+    weld_flaw,
+)
+from kit.forge.bundle import Bundle
+from kit.section.outline import Outline
 
 
 def bars():

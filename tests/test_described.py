@@ -3,13 +3,14 @@
 import numpy as np
 import pytest
 
-from kit import Billet, Blows, Grind, Stack, Turn, cut, etch, show
-from kit.described import described
-from kit.lessons import bench, twist
-from kit.lessons import cut as lesson
-from kit.patterns import PATTERNS
-from kit.surface import shown_at
-from kit.trace import see
+from kit import Billet, Blows, Grind, Stack, Turn, cut, show
+from kit.course.lessons import bench, twist
+from kit.course.lessons import cut as lesson
+from kit.forge.patterns import PATTERNS
+from kit.metal import etch
+from kit.section.described import described
+from kit.section.surface import shown_at
+from kit.section.trace import see
 from tests.test_lesson_laws import SCENES
 from tests.test_workings import states
 

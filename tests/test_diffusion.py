@@ -9,7 +9,7 @@ import math
 import numpy as np
 import pytest
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 from kit.metal.diffusion import (
     DISAGREE,
     OTHERS,

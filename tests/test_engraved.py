@@ -5,14 +5,14 @@ import pytest
 from blades import ground
 from steps import stack
 
-from kit import trace
-from kit.billet import Billet
-from kit.blade import Blade
-from kit.engraved import Engraved
-from kit.errors import KitError
-from kit.pattern_recipes import raindrop, twisted
-from kit.stack import Stack
-from kit.surface import Plane, cut
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.pattern_recipes import raindrop, twisted
+from kit.forge.stack import Stack
+from kit.section import trace
+from kit.section.blade import Blade
+from kit.section.engraved import Engraved
+from kit.section.surface import Plane, cut
 
 TONES = {"1084": 0.1, "15N20": 0.9}
 SMALL = Billet(source=stack(11))

@@ -7,9 +7,9 @@ import dataclasses
 
 import pytest
 
-from kit.errors import KitError
-from kit.etch import ILLUSTRATIVE, reflectance, tones
-from kit.steels import GRADES, steel
+from kit.basics.errors import KitError
+from kit.forge.steels import GRADES, steel
+from kit.metal.etch import ILLUSTRATIVE, reflectance, tones
 
 
 def tone(name, **contents):

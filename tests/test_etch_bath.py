@@ -5,10 +5,10 @@ import math
 import periodictable
 import pytest
 
-from kit.errors import KitError
-from kit.etch import bath
-from kit.etch.bath import CAUTIONS, SLUDGE, Bath, iron_for, specific_gravity, used
-from kit.etch.speed import WATER
+from kit.basics.errors import KitError
+from kit.metal.etch import bath
+from kit.metal.etch.bath import CAUTIONS, SLUDGE, Bath, iron_for, specific_gravity, used
+from kit.metal.etch.speed import WATER
 
 MASS = {name: getattr(periodictable, name).mass for name in ("Fe", "Cl")}
 FERRIC = MASS["Fe"] + 3 * MASS["Cl"]

@@ -10,10 +10,10 @@ import math
 import pytest
 from scipy.constants import R
 
-from kit.errors import KitError
-from kit.etch.bite import ILLUSTRATIVE, Etch, between, bitten, ground, rate
-from kit.etch.grain import GRAIN
-from kit.steels import GRADES, steel
+from kit.basics.errors import KitError
+from kit.forge.steels import GRADES, steel
+from kit.metal.etch.bite import ILLUSTRATIVE, Etch, between, bitten, ground, rate
+from kit.metal.etch.grain import GRAIN
 
 PAIR = ("1084", "15N20")
 MINUTES = [minute / 2 for minute in range(61)]

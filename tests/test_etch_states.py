@@ -3,20 +3,20 @@
 import numpy as np
 import pytest
 
-from kit.billet import Billet
-from kit.bundle import Bundle
-from kit.errors import KitError
-from kit.etch.bite import Etch
-from kit.etch.shades import Diffused
-from kit.etch.states import NAMES, states
-from kit.etch.tone import reflectance, tone_of, tones
-from kit.sight.lightness import michelson
-from kit.stack import Stack
-from kit.steels import GRADES, steel
-from kit.steps import Blows, Draw, Grind
-from kit.steps.heat import Heat
-from kit.surface import cut
-from kit.trace import bar_at, see
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.stack import Stack
+from kit.forge.steels import GRADES, steel
+from kit.forge.steps import Blows, Draw, Grind
+from kit.forge.steps.heat import Heat
+from kit.metal.etch.bite import Etch
+from kit.metal.etch.shades import Diffused
+from kit.metal.etch.states import NAMES, states
+from kit.metal.etch.tone import reflectance, tone_of, tones
+from kit.metal.sight.lightness import michelson
+from kit.section.surface import cut
+from kit.section.trace import bar_at, see
 
 RACK = Stack.alternate("1084", "15N20", pieces=40, thickness=0.2)
 BAR = Billet(source=RACK).then(Blows(depth=1.5, spacing=15), Grind(top=0.6))

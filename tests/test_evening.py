@@ -8,8 +8,11 @@ import numpy as np
 import pytest
 from scipy import optimize
 
-from kit.billet import Billet
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack, demo_stack
+from kit.forge.steels import mean_composition, steel
+from kit.forge.steps import Draw
 from kit.metal.diffusion import diffusivity
 from kit.metal.evening import (
     content_at,
@@ -22,9 +25,6 @@ from kit.metal.evening import (
     profile,
 )
 from kit.metal.soak import Evened, Soak, evened
-from kit.stack import Stack, demo_stack
-from kit.steels import mean_composition, steel
-from kit.steps import Draw
 
 REAL = demo_stack()
 

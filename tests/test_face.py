@@ -9,7 +9,7 @@ import math
 import pytest
 from scipy import special
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 from kit.metal.diffusion import diffusivity
 from kit.metal.face import decarburised, depth_reached, minutes_to_reach, share_reached
 

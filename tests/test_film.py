@@ -8,12 +8,12 @@ import pytest
 from PIL import ExifTags, Image
 from steps import stack
 
-from kit.billet import Billet
-from kit.errors import KitError
-from kit.film.frames import Film, Grinding
-from kit.film.write import MOST_POSTER, poster, write
-from kit.steps import Blows, Draw, Fold
-from kit.surface import cut
+from kit.basics.errors import KitError
+from kit.classroom.film.frames import Film, Grinding
+from kit.classroom.film.write import MOST_POSTER, poster, write
+from kit.forge.billet import Billet
+from kit.forge.steps import Blows, Draw, Fold
+from kit.section.surface import cut
 
 BAR = Billet(source=stack(7, (3.0, 1.5))).then(
     Fold(), Draw(thickness=16), Blows(depth=1, spacing=20)

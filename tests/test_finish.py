@@ -7,16 +7,17 @@ import pytest
 from blades import BAR, ground
 from steps import forged
 
-from kit import etch, sanding
-from kit.billet import Billet
-from kit.blade import Blade
-from kit.errors import KitError
-from kit.finish import Lamp, finished, lay, lit
-from kit.picture import PAGE, Sheet
-from kit.stack import Stack
-from kit.steps import Blows, Draw
-from kit.surface import cut
-from kit.trace import Face, see
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.forge.steps import Blows, Draw
+from kit.metal import etch
+from kit.section import sanding
+from kit.section.blade import Blade
+from kit.section.finish import Lamp, finished, lay, lit
+from kit.section.picture import PAGE, Sheet
+from kit.section.surface import cut
+from kit.section.trace import Face, see
 
 
 def flat(tone, rows=300, columns=400):

@@ -7,14 +7,14 @@ import numpy as np
 import pytest
 from scipy import integrate, linalg, special
 
-from kit.billet import Billet
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack, demo_stack
+from kit.forge.steps import Draw, Fold, Restack
+from kit.forge.steps.heat import Heat
 from kit.metal.diffusion import agren, diffusivity
 from kit.metal.evening import contents_of, mean_contents
 from kit.metal.finite_volume import Faces, solve, spread_out
 from kit.metal.soak import Evened, evened, heats_of
-from kit.stack import Stack, demo_stack
-from kit.steps import Draw, Fold, Restack
-from kit.steps.heat import Heat
 
 WELD = Heat(celsius=1230, minutes=2)
 LAYERS = Stack.alternate("1095", "mild", pieces=11, thickness=(3.175, 1.5875))

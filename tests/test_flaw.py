@@ -5,11 +5,11 @@ import json
 import pytest
 from steps import stack
 
-from kit.billet import Billet
-from kit.errors import KitError
-from kit.flaw import Flaw
-from kit.steps import Draw, Fold
-from kit.welds import all_sound, times
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
+from kit.forge.steps import Draw, Fold
+from kit.section.welds import all_sound, times
 
 RACK = Billet(source=stack(11))
 

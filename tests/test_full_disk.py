@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 
 from kit.__main__ import main
-from kit.errors import KitError
-from kit.homework import drafts, hand_in
-from kit.homework.paper import draw
-from kit.homework.sets import SETS
-from kit.homework.sitting import Sitting
-from kit.notebook_file import write as write_notebook
-from kit.patterns import pattern
-from kit.recipes.recipe import Recipe, load, save
+from kit.basics.errors import KitError
+from kit.basics.notebook_file import write as write_notebook
+from kit.classroom.homework import drafts, hand_in
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
+from kit.forge.patterns import pattern
+from kit.forge.recipes.recipe import Recipe, load, save
 
 SMALL = "256k"
 

@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 from blades import BAR, BEVELS, KNIFE, TONES, area, each_kind, edges, flat_bar, ground
 
-from kit.blade import Blade, Section, Spine
-from kit.errors import KitError
-from kit.grind import Grind
-from kit.outline import Outline
-from kit.trace import see
+from kit.basics.errors import KitError
+from kit.section.blade import Blade, Section, Spine
+from kit.section.grind import Grind
+from kit.section.outline import Outline
+from kit.section.trace import see
 
 
 def segment(chord, radius):

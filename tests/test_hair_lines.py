@@ -7,12 +7,12 @@ import pytest
 from blades import KNIFE, ground
 from test_welds import RACK, across, forged
 
-from kit import trace
-from kit.blade import Blade
-from kit.block import Block
-from kit.steps import Blows, Draw, Fold, Grind, Roll, RoundUp, SquareUp, Upset
-from kit.surface import cut
-from kit.welds import Flaw, crossings, darkened, hair_lines
+from kit.forge.steps import Blows, Draw, Fold, Grind, Roll, RoundUp, SquareUp, Upset
+from kit.section import trace
+from kit.section.blade import Blade
+from kit.section.block import Block
+from kit.section.surface import cut
+from kit.section.welds import Flaw, crossings, darkened, hair_lines
 
 TONES = {"1084": 0.1, "15N20": 0.9}
 

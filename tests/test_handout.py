@@ -4,9 +4,9 @@ import pytest
 from pypdf import PdfReader
 from test_paper import SIZES, strokes
 
-from kit.errors import KitError
-from kit.paper import handout as handouts
-from kit.paper.handout import LESSONS, answers, handout, lesson, write
+from kit.basics.errors import KitError
+from kit.classroom.paper import handout as handouts
+from kit.classroom.paper.handout import LESSONS, answers, handout, lesson, write
 
 
 def words(page):

@@ -2,7 +2,9 @@
 
 import pytest
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.basics.units import in_fahrenheit
+from kit.forge.steels import GRADES, mean_composition, steel
 from kit.metal.hardening import (
     HANDBOOK,
     grade_window,
@@ -12,8 +14,6 @@ from kit.metal.hardening import (
     span,
 )
 from kit.metal.hardness import CAPPED, as_quenched
-from kit.steels import GRADES, mean_composition, steel
-from kit.units import in_fahrenheit
 
 ONCE = [
     # ASTM A255, initial hardness and 50 % martensite: rounded values of its polynomials.

@@ -2,14 +2,14 @@
 
 import pytest
 
-from kit.errors import KitError
-from kit.homework.answers import COUNT, LENGTH
-from kit.homework.hints import mark
-from kit.homework.paper import Paper, draw
-from kit.homework.part import CARRIED, RIGHT, WRONG, Own
-from kit.homework.sets import SETS
-from kit.homework.sitting import Sitting
-from kit.units import Units
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.classroom.homework.answers import COUNT, LENGTH
+from kit.classroom.homework.hints import mark
+from kit.classroom.homework.paper import Paper, draw
+from kit.classroom.homework.part import CARRIED, RIGHT, WRONG, Own
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
 from tests.test_homework_sample import SAMPLES
 
 HUGE = "9" * 10**7  # a number of ten million figures; as many as memory allows do the same

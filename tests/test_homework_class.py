@@ -10,14 +10,14 @@ from pypdf import PdfReader
 from uploads import uploaded
 
 from kit.__main__ import main
-from kit.errors import KitError
-from kit.homework import drafts, hand_in, quiz, ratings
-from kit.homework.grader import check, points
-from kit.homework.paper import draw
-from kit.homework.sets import SETS
-from kit.homework.sitting import Sitting
-from kit.views.marking import MarkingPage
-from kit.views.quiz import QuizPage
+from kit.basics.errors import KitError
+from kit.classroom.homework import drafts, hand_in, quiz, ratings
+from kit.classroom.homework.grader import check, points
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
+from kit.classroom.views.marking import MarkingPage
+from kit.classroom.views.quiz import QuizPage
 
 COURSE = "FORGE-A"
 

@@ -2,12 +2,12 @@
 
 import pytest
 
-from kit.errors import KitError
-from kit.homework.judged import RUBRIC, share
-from kit.homework.paper import draw
-from kit.homework.sets import SETS
-from kit.homework.sitting import Sitting
-from kit.units import Units
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.classroom.homework.judged import RUBRIC, share
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
 
 STUDENTS = [f"Student {number}" for number in range(12)]
 

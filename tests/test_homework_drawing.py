@@ -10,12 +10,12 @@ from collections import Counter
 
 import pytest
 
-from kit.errors import KitError
-from kit.homework.drawing import drawn, normalised
-from kit.homework.paper import draw
-from kit.homework.part import RIGHT, WRONG
-from kit.homework.sets import SETS, homework
-from kit.units import Units
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.classroom.homework.drawing import drawn, normalised
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.part import RIGHT, WRONG
+from kit.classroom.homework.sets import SETS, homework
 
 STUDENTS = 1000  # for each of five sets
 each_set = pytest.mark.parametrize("code", SETS)
@@ -82,7 +82,7 @@ def test_joint_hints_are_rare(class_of):
 @each_set
 def test_no_hint_gives_the_answer(code, class_of):
     """The worked example is of other numbers; its last line is blank."""
-    from kit.homework.hints import words
+    from kit.classroom.homework.hints import words
 
     for paper in class_of(code)[:100]:
         for part in SETS[code].parts:
@@ -129,7 +129,7 @@ def test_values_come_from_sha_256_as_written_down():
 def test_another_python_draws_the_same_paper():
     """Python's own `hash()` would change with its seed."""
     words = (
-        "from kit.homework.paper import draw; from kit.homework.sets import SETS;"
+        "from kit.classroom.homework.paper import draw; from kit.classroom.homework.sets import SETS;"
         "print(draw(SETS['H3'], 'FORGE-A', 'Student One').values)"
     )
     told = {

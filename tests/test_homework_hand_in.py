@@ -6,14 +6,23 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kit.bounded import MOST_BYTES
-from kit.errors import KitError
-from kit.homework.hand_in import HandIn, Row, Tier, Try, from_json, read, to_json, write
-from kit.homework.marking import mark_folder
-from kit.homework.paper import draw
-from kit.homework.record import MOST_TRIES
-from kit.homework.sets import SETS
-from kit.homework.sitting import Sitting
+from kit.basics.bounded import MOST_BYTES
+from kit.basics.errors import KitError
+from kit.classroom.homework.hand_in import (
+    HandIn,
+    Row,
+    Tier,
+    Try,
+    from_json,
+    read,
+    to_json,
+    write,
+)
+from kit.classroom.homework.marking import mark_folder
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.record import MOST_TRIES
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
 
 
 @pytest.fixture

@@ -5,12 +5,12 @@ import io
 
 import pytest
 
-from kit.errors import KitError
-from kit.homework.key import HEAD, answer_key, key_csv
-from kit.homework.paper import draw
-from kit.homework.roster import read_roster, roster
-from kit.homework.safe_csv import to_csv
-from kit.homework.sets import SETS
+from kit.basics.errors import KitError
+from kit.classroom.homework.key import HEAD, answer_key, key_csv
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.roster import read_roster, roster
+from kit.classroom.homework.safe_csv import to_csv
+from kit.classroom.homework.sets import SETS
 
 COURSE = "FORGE-A"
 

@@ -4,13 +4,13 @@ import math
 
 import pytest
 
-from kit.errors import KitError
-from kit.homework.class_table import class_table, ratio_name
-from kit.homework.hand_in import HandIn, Row, Try, write
-from kit.homework.marking import mark, mark_folder
-from kit.homework.paper import draw
-from kit.homework.reading import rated, sheets, to_read
-from kit.homework.sets import SETS
+from kit.basics.errors import KitError
+from kit.classroom.homework.class_table import class_table, ratio_name
+from kit.classroom.homework.hand_in import HandIn, Row, Try, write
+from kit.classroom.homework.marking import mark, mark_folder
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.reading import rated, sheets, to_read
+from kit.classroom.homework.sets import SETS
 
 COURSE = "FORGE-A"
 TWO = "Two 4"  # folds that add give this one more layers than there are welds

@@ -6,18 +6,18 @@ import pytest
 from pypdf import PdfReader
 
 from kit.__main__ import main
-from kit.errors import KitError
-from kit.homework import drafts, hand_in
-from kit.homework.class_table import class_table
-from kit.homework.marking import mark_folder
-from kit.homework.paper import draw
-from kit.homework.reading import to_read
-from kit.homework.record import HandIn, Tier
-from kit.homework.sets import SETS
-from kit.homework.sitting import MOST_KEPT, Sitting
-from kit.paper import handed_in
-from kit.views.homework import HomeworkPage
-from kit.views.marking import MarkingPage
+from kit.basics.errors import KitError
+from kit.classroom.homework import drafts, hand_in
+from kit.classroom.homework.class_table import class_table
+from kit.classroom.homework.marking import mark_folder
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.reading import to_read
+from kit.classroom.homework.record import HandIn, Tier
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import MOST_KEPT, Sitting
+from kit.classroom.paper import handed_in
+from kit.classroom.views.homework import HomeworkPage
+from kit.classroom.views.marking import MarkingPage
 
 COURSE = "FORGE-A"
 each_set = pytest.mark.parametrize("code", SETS)

@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from kit.homework import drafts, hand_in
-from kit.homework.sets import SETS
-from kit.paper import handed_in
-from kit.views.homework import HomeworkPage
-from kit.views.marking import MarkingPage
+from kit.classroom.homework import drafts, hand_in
+from kit.classroom.homework.sets import SETS
+from kit.classroom.paper import handed_in
+from kit.classroom.views.homework import HomeworkPage
+from kit.classroom.views.marking import MarkingPage
 
 COURSE = "FORGE-A"
 

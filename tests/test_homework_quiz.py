@@ -4,10 +4,10 @@ import json
 
 import pytest
 
-from kit.errors import KitError
-from kit.homework import quiz, quiz_report
-from kit.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT
-from kit.homework.safe_csv import to_csv
+from kit.basics.errors import KitError
+from kit.classroom.homework import quiz, quiz_report
+from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT
+from kit.classroom.homework.safe_csv import to_csv
 
 
 def sheet(student, when, *answers):

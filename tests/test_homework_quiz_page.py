@@ -5,9 +5,9 @@ import re
 import pytest
 
 from kit.__main__ import main
-from kit.homework import quiz, quiz_report
-from kit.views.marking import MarkingPage
-from kit.views.quiz import WHEN, QuizPage
+from kit.classroom.homework import quiz, quiz_report
+from kit.classroom.views.marking import MarkingPage
+from kit.classroom.views.quiz import WHEN, QuizPage
 
 COURSE = "FORGE-A"
 WIDE = 100  # signs of a line, that a terminal shows without breaking it

@@ -8,10 +8,10 @@ import math
 
 import pytest
 
-from kit.homework.part import RIGHT, WRONG
-from kit.homework.sets import SETS
-from kit.lesson import Idea
-from kit.lessons import (
+from kit.classroom.homework.part import RIGHT, WRONG
+from kit.classroom.homework.sets import SETS
+from kit.course.lesson import Idea
+from kit.course.lessons import (
     bevels_ideas,
     cut_ideas,
     draw_ideas,

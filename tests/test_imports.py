@@ -38,8 +38,8 @@ for name in asked["modules"]:
 import kit
 for name in kit.__all__:
     getattr(kit, name)
-from kit.lessons import cut
-from kit.picture import encode
+from kit.course.lessons import cut
+from kit.section.picture import encode
 drawn = cut.scene(layers=9, thickness=4, angle=30, position=50)
 print(len(encode(drawn.image)), sorted(set(sys.modules) & set(asked["blocked"])))
 """
@@ -96,8 +96,17 @@ def walled(asked):
 
 def test_the_rooms_are_there():
     names = {dotted(path) for path in CORE}
-    assert {"kit", "kit.billet", "kit.steps.fold", "kit.trace", "kit.lessons.cut"} < names
-    assert {dotted(path) for path in FILES} - names > {"kit.views.base", "kit.launch"}
+    assert {
+        "kit",
+        "kit.forge.billet",
+        "kit.forge.steps.fold",
+        "kit.section.trace",
+        "kit.course.lessons.cut",
+    } < names
+    assert {dotted(path) for path in FILES} - names > {
+        "kit.course.views.base",
+        "kit.launch",
+    }
 
 
 def test_every_public_name_is_told_of():
@@ -114,7 +123,7 @@ def test_the_core_runs_where_no_notebook_is():
 
 
 def test_the_wall_of_that_check_holds():
-    asked = {"blocked": NOTEBOOK, "modules": ["kit.views.base"]}
+    asked = {"blocked": NOTEBOOK, "modules": ["kit.course.views.base"]}
     run = walled(asked)
     assert run.returncode == 1
     assert "is blocked" in run.stderr
@@ -150,4 +159,4 @@ def test_a_step_knows_only_what_a_step_is(path):
 
 @outside("lessons", "questions", "homework", *OUTSIDE)
 def test_lessons_are_read_by_lessons_and_views_alone(path):
-    assert not any(name.startswith("kit.lessons") for name in imported(path))
+    assert not any(name.startswith("kit.course.lessons") for name in imported(path))

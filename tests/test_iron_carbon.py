@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 from kit.metal.iron_carbon import (
     EUTECTOID_CARBON,
     EUTECTOID_TEMPERATURE,

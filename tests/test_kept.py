@@ -2,9 +2,9 @@
 
 import pytest
 
-from kit.views.bench import BenchView
-from kit.views.kept import VARIABLE
-from kit.views.twist import lesson
+from kit.course.views.bench import BenchView
+from kit.course.views.kept import VARIABLE
+from kit.course.views.twist import lesson
 
 
 @pytest.fixture

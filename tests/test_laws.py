@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 from steps import NO_STRENGTH, SAMPLES, inside
 
-import kit.steps
-from kit.declare import allowed_range
-from kit.errors import KitError
-from kit.steps import STEPS, Blows, Layers, Size, Step
+import kit.forge.steps
+from kit.basics.declare import allowed_range
+from kit.basics.errors import KitError
+from kit.forge.steps import STEPS, Blows, Layers, Size, Step
 
 NEAR = 1e-9  # mm
 NUDGE = 1e-4  # mm, for differences
@@ -58,8 +58,8 @@ def jacobian(move, points):
 
 
 def test_no_step_is_missing_from_the_register_or_the_samples():
-    for module in pkgutil.iter_modules(kit.steps.__path__):
-        importlib.import_module(f"kit.steps.{module.name}")
+    for module in pkgutil.iter_modules(kit.forge.steps.__path__):
+        importlib.import_module(f"kit.forge.steps.{module.name}")
     written = {k for k in kinds_of(Step) if k.__module__.startswith("kit.")}
     assert written == set(KINDS)
     assert {type(sample.step) for sample in SAMPLES.values()} == set(KINDS)

@@ -11,13 +11,13 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.check import BLANK, Check, faded
-from kit.lesson import Prediction
-from kit.lessons import cut, fold
-from kit.lessons import cut_questions as cut_asked
-from kit.lessons import fold_questions as fold_asked
-from kit.paper import handout
-from kit.units import Units
+from kit.basics.units import Units
+from kit.classroom.paper import handout
+from kit.course.check import BLANK, Check, faded
+from kit.course.lesson import Prediction
+from kit.course.lessons import cut, fold
+from kit.course.lessons import cut_questions as cut_asked
+from kit.course.lessons import fold_questions as fold_asked
 
 CHECKS = {
     "band width": cut_asked.BAND_WIDTH,

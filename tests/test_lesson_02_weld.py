@@ -10,16 +10,16 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.lessons import weld_questions as asked
-from kit.lessons.weld_drawing import END, END_AT, STRIP, STRIP_AT
-from kit.lessons.weld_flaw import ASTRIDE, SHORT, SURE, Job
-from kit.lessons.weld_scene import remark, scene
-from kit.picture import ACCENT
-from kit.surface import cut
-from kit.units import MM_PER_INCH, Units
-from kit.views.rehearse import rehearse
-from kit.views.weld import WeldView, lesson
-from kit.welds import hair_lines
+from kit.basics.units import MM_PER_INCH, Units
+from kit.course.lessons import weld_questions as asked
+from kit.course.lessons.weld_drawing import END, END_AT, STRIP, STRIP_AT
+from kit.course.lessons.weld_flaw import ASTRIDE, SHORT, SURE, Job
+from kit.course.lessons.weld_scene import remark, scene
+from kit.course.views.rehearse import rehearse
+from kit.course.views.weld import WeldView, lesson
+from kit.section.picture import ACCENT
+from kit.section.surface import cut
+from kit.section.welds import hair_lines
 
 each_fold = pytest.mark.parametrize("folds", range(7))
 STACK = (6 * 2 + 5) * MM_PER_INCH / 16  # mm high

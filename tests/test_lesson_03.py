@@ -11,12 +11,12 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.lesson import Prediction
-from kit.lessons import draw
-from kit.lessons import draw_ideas as ideas
-from kit.lessons import draw_questions as asked
-from kit.lessons.draw_marks import DOT, marks, moved
-from kit.units import Units
+from kit.basics.units import Units
+from kit.course.lesson import Prediction
+from kit.course.lessons import draw
+from kit.course.lessons import draw_ideas as ideas
+from kit.course.lessons import draw_questions as asked
+from kit.course.lessons.draw_marks import DOT, marks, moved
 
 CHECKS = {
     "length": asked.BAR_LENGTH,

@@ -11,13 +11,13 @@ import pytest
 from PIL import Image
 
 from kit import KitError
-from kit.lessons import draw, draw_side
-from kit.lessons import draw_ideas as ideas
-from kit.lessons import draw_questions as asked
-from kit.lessons.draw_marks import marks, moved
-from kit.units import Units
-from kit.views.draw import STATIONS, DrawView, lesson
-from kit.views.rehearse import rehearse
+from kit.basics.units import Units
+from kit.course.lessons import draw, draw_side
+from kit.course.lessons import draw_ideas as ideas
+from kit.course.lessons import draw_questions as asked
+from kit.course.lessons.draw_marks import marks, moved
+from kit.course.views.draw import STATIONS, DrawView, lesson
+from kit.course.views.rehearse import rehearse
 
 TEAL = np.array([0x0B, 0x55, 0x63])
 

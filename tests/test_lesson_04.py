@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.lessons import twist
-from kit.lessons import twist_questions as asked
-from kit.lessons.twist_measures import along
-from kit.lessons.twist_questions import ASKED
-from kit.trace import see
-from kit.units import Units
-from kit.views.rehearse import rehearse
-from kit.views.twist import TwistView, lesson
+from kit.basics.units import Units
+from kit.course.lessons import twist
+from kit.course.lessons import twist_questions as asked
+from kit.course.lessons.twist_measures import along
+from kit.course.lessons.twist_questions import ASKED
+from kit.course.views.rehearse import rehearse
+from kit.course.views.twist import TwistView, lesson
+from kit.section.trace import see
 
 
 def value_of(scene, start):

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.lessons import press_questions as asked
-from kit.lessons.press import BALL, DRILL, GROOVE, WEDGE, Job
-from kit.lessons.press_scene import remark, scene
-from kit.views.press import STATIONS, PressView, lesson
+from kit.course.lessons import press_questions as asked
+from kit.course.lessons.press import BALL, DRILL, GROOVE, WEDGE, Job
+from kit.course.lessons.press_scene import remark, scene
+from kit.course.views.press import STATIONS, PressView, lesson
 
 START = {
     "before": 8.0,

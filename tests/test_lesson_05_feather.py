@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from test_lesson_05 import START
 
-from kit.lessons.press import WEDGE
-from kit.lessons.press_scene import scene
+from kit.course.lessons.press import WEDGE
+from kit.course.lessons.press_scene import scene
 
 
 def test_feather():

@@ -7,15 +7,15 @@ import pytest
 from blades import TONES, edges
 
 from kit import KitError
-from kit.blade import Blade, Section
-from kit.lessons import bevels_questions as asked
-from kit.lessons.bevels import Job
-from kit.lessons.bevels_drawing import InBar, _loupe, _unground
-from kit.lessons.bevels_scene import remark, scene
-from kit.trace import see
-from kit.units import Units
-from kit.views.bevels import BevelsView, lesson
-from kit.views.rehearse import rehearse
+from kit.basics.units import Units
+from kit.course.lessons import bevels_questions as asked
+from kit.course.lessons.bevels import Job
+from kit.course.lessons.bevels_drawing import InBar, _loupe, _unground
+from kit.course.lessons.bevels_scene import remark, scene
+from kit.course.views.bevels import BevelsView, lesson
+from kit.course.views.rehearse import rehearse
+from kit.section.blade import Blade, Section
+from kit.section.trace import see
 
 
 def value_of(scene, start):

@@ -10,8 +10,8 @@ import math
 import numpy as np
 import pytest
 
-from kit.block import Block
-from kit.lessons.skin_deep import (
+from kit.basics.units import MM_PER_INCH, Units
+from kit.course.lessons.skin_deep import (
     DEPTH,
     HAMMERED,
     NOT_YET,
@@ -21,12 +21,12 @@ from kit.lessons.skin_deep import (
     TWISTED,
     Job,
 )
-from kit.lessons.skin_deep_drawing import FACE, FACE_AT, SLICE, SLICE_AT, WIDE
-from kit.lessons.skin_deep_scene import LEFT, remark, scene
-from kit.trace import bar_at, see
-from kit.units import MM_PER_INCH, Units
-from kit.views.rehearse import rehearse
-from kit.views.skin_deep import SkinDeepView, lesson
+from kit.course.lessons.skin_deep_drawing import FACE, FACE_AT, SLICE, SLICE_AT, WIDE
+from kit.course.lessons.skin_deep_scene import LEFT, remark, scene
+from kit.course.views.rehearse import rehearse
+from kit.course.views.skin_deep import SkinDeepView, lesson
+from kit.section.block import Block
+from kit.section.trace import bar_at, see
 
 each_pattern = pytest.mark.parametrize("pattern", [TWISTED, HAMMERED, RAINDROP])
 TONES = {"1084": 0.0, "15N20": 1.0}

@@ -10,17 +10,17 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.lessons import san_mai
-from kit.lessons import san_mai_ideas as ideas
-from kit.lessons import san_mai_questions as asked
-from kit.lessons.san_mai_blade import CORE, Job
-from kit.lessons.san_mai_drawing import EDGE
-from kit.lessons.san_mai_lines import side
-from kit.lessons.san_mai_questions import ASKED
-from kit.trace import see
-from kit.units import Units
-from kit.views.rehearse import rehearse
-from kit.views.san_mai import SanMaiView, lesson
+from kit.basics.units import Units
+from kit.course.lessons import san_mai
+from kit.course.lessons import san_mai_ideas as ideas
+from kit.course.lessons import san_mai_questions as asked
+from kit.course.lessons.san_mai_blade import CORE, Job
+from kit.course.lessons.san_mai_drawing import EDGE
+from kit.course.lessons.san_mai_lines import side
+from kit.course.lessons.san_mai_questions import ASKED
+from kit.course.views.rehearse import rehearse
+from kit.course.views.san_mai import SanMaiView, lesson
+from kit.section.trace import see
 
 CHECKS = (asked.LINE_HEIGHT, asked.OFF_CENTRE, asked.HIGHER_LINE)
 

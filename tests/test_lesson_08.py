@@ -3,12 +3,12 @@
 import numpy as np
 import pytest
 
-from kit.lessons import carbon
-from kit.lessons import carbon_questions as asked
-from kit.lessons.carbon_ideas import CARBON
+from kit.basics.units import Units
+from kit.course.lessons import carbon
+from kit.course.lessons import carbon_questions as asked
+from kit.course.lessons.carbon_ideas import CARBON
+from kit.course.views import carbon as view
 from kit.metal.evening import minutes_to_even
-from kit.units import Units
-from kit.views import carbon as view
 
 
 def numbers(**settings):

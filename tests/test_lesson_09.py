@@ -13,11 +13,11 @@ import pytest
 from scipy.ndimage import gaussian_filter
 from uploads import uploaded
 
-from kit.lessons import etching
-from kit.lessons import etching_questions as asked
-from kit.sight.blur import SPREAD, seen_from
-from kit.trace import see
-from kit.views import etching as view
+from kit.course.lessons import etching
+from kit.course.lessons import etching_questions as asked
+from kit.course.views import etching as view
+from kit.metal.sight.blur import SPREAD, seen_from
+from kit.section.trace import see
 
 
 def numbers(**settings):

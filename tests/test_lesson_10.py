@@ -4,13 +4,13 @@ from itertools import pairwise
 
 import pytest
 
-from kit.errors import KitError
-from kit.lessons import plan
-from kit.lessons import plan_questions as asked
-from kit.lessons.plan_drawing import lost_by_reason
-from kit.lessons.plan_ideas import LOSSES, plan_of
-from kit.units import Units
-from kit.views import plan as view
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.course.lessons import plan
+from kit.course.lessons import plan_questions as asked
+from kit.course.lessons.plan_drawing import lost_by_reason
+from kit.course.lessons.plan_ideas import LOSSES, plan_of
+from kit.course.views import plan as view
 
 
 def numbers(**settings):

@@ -5,21 +5,27 @@ import math
 import numpy as np
 import pytest
 
-from kit import etch
-from kit.errors import KitError
-from kit.lessons import bought_photo, briefs, briefs_scene, four_blades, reading_scene
-from kit.lessons import briefs_measured as measured
-from kit.lessons import reading_questions as asked
-from kit.lessons.bevels import BOUGHT, bar
-from kit.lessons.bought import Job as Bought
-from kit.lessons.reading import HEIGHT, TURN, Job, face
-from kit.lessons.reading_ideas import height
-from kit.lessons.twist_measures import line_angle
-from kit.measuring.lie import line_angle as lean_of
-from kit.measuring.photograph import Photograph
-from kit.surface import Plane
-from kit.trace import see
-from kit.views.bought import BoughtView
+from kit.basics.errors import KitError
+from kit.course.lessons import (
+    bought_photo,
+    briefs,
+    briefs_scene,
+    four_blades,
+    reading_scene,
+)
+from kit.course.lessons import briefs_measured as measured
+from kit.course.lessons import reading_questions as asked
+from kit.course.lessons.bevels import BOUGHT, bar
+from kit.course.lessons.bought import Job as Bought
+from kit.course.lessons.reading import HEIGHT, TURN, Job, face
+from kit.course.lessons.reading_ideas import height
+from kit.course.lessons.twist_measures import line_angle
+from kit.course.views.bought import BoughtView
+from kit.metal import etch
+from kit.section.surface import Plane
+from kit.section.trace import see
+from kit.shop.measuring.lie import line_angle as lean_of
+from kit.shop.measuring.photograph import Photograph
 
 
 # Curriculum, section 7, N11; the arithmetic is the helix's, by hand: tan 38° = 0.7813,
@@ -111,7 +117,7 @@ def test_a_magnet_tells_nothing_apart():
 
 
 def test_the_print_of_b_repeats_every_40_mm():
-    from kit.blade import Blade
+    from kit.section.blade import Blade
 
     view = Blade.fitted(four_blades.grind(), four_blades.bar("B").size, 600, 200)
     tone = four_blades.side("B", view).tone
@@ -164,7 +170,7 @@ def test_a_bought_bar_loses_what_grinding_and_scale_take():
 
 
 def test_an_edge_that_burns_away_is_refused():
-    from kit.lessons.bought_scene import scene
+    from kit.course.lessons.bought_scene import scene
 
     with pytest.raises(KitError, match="fire would eat the edge"):
         scene(edge=0.2, celsius=1000, hot=30)

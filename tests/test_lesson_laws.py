@@ -7,10 +7,11 @@ import random
 
 import pytest
 
-import kit.views
-from kit.declare import allowed_range
-from kit.errors import KitError
-from kit.lessons import (
+import kit.course.views
+from kit.basics.declare import allowed_range
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.course.lessons import (
     bench,
     bought_scene,
     briefs_scene,
@@ -29,15 +30,14 @@ from kit.lessons import (
     twist,
     weld_scene,
 )  # fmt: skip
-from kit.lessons import bevels_scene as bevels
-from kit.patterns import PATTERNS
-from kit.recipes.recipe import Recipe
-from kit.units import Units
-from kit.views.base import View
-from kit.views.settings import Pick
+from kit.course.lessons import bevels_scene as bevels
+from kit.course.views.base import View
+from kit.course.views.settings import Pick
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes.recipe import Recipe
 
-for module in pkgutil.iter_modules(kit.views.__path__):
-    importlib.import_module(f"kit.views.{module.name}")
+for module in pkgutil.iter_modules(kit.course.views.__path__):
+    importlib.import_module(f"kit.course.views.{module.name}")
 RAINDROP = Recipe(name="raindrop", billet=PATTERNS[2].forge())
 
 

@@ -6,15 +6,15 @@ import mplstereonet
 import numpy as np
 import pytest
 
-from kit import etch
-from kit.billet import Billet
-from kit.errors import KitError
-from kit.measuring.lie import line_angle, true_lie
-from kit.measuring.photograph import Photograph
-from kit.stack import Stack
-from kit.steps import GrindRound, Roll
-from kit.surface import Plane
-from kit.trace import see
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.forge.steps import GrindRound, Roll
+from kit.metal import etch
+from kit.section.surface import Plane
+from kit.section.trace import see
+from kit.shop.measuring.lie import line_angle, true_lie
+from kit.shop.measuring.photograph import Photograph
 
 
 def test_the_textbook_exercise():

@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 from steps import SAMPLES, stack
 
-from kit.billet import Billet
-from kit.bundle import Bundle
-from kit.lessons.lost import steel_gone
-from kit.lessons.twist_measures import face_away
-from kit.losses import lost, share_lost, weight
-from kit.patterns import PATTERNS
-from kit.steps import (
+from kit.course.lessons.lost import steel_gone
+from kit.course.lessons.twist_measures import face_away
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.losses import lost, share_lost, weight
+from kit.forge.patterns import PATTERNS
+from kit.forge.steps import (
     Draw,
     Fold,
     Grind,

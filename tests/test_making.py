@@ -8,12 +8,12 @@ import threading
 import pytest
 from pypdf import PdfReader
 
-from kit.errors import KitError
-from kit.patterns import pattern
-from kit.recipes.recipe import Recipe, save
-from kit.views.controls import Choice
-from kit.views.making import Making
-from kit.views.printing import films, pages, posters, room
+from kit.basics.errors import KitError
+from kit.classroom.views.printing import films, pages, posters, room
+from kit.course.views.controls import Choice
+from kit.course.views.making import Making
+from kit.forge.patterns import pattern
+from kit.forge.recipes.recipe import Recipe, save
 
 
 def offered(making):

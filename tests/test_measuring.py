@@ -14,16 +14,16 @@ from scipy import stats
 from skimage import draw, transform, util
 from steps import stack
 
-from kit.billet import Billet, fold_and_draw
-from kit.errors import KitError
-from kit.measuring import stereology
-from kit.measuring.lie import line_angle, repeat
-from kit.measuring.photograph import Photograph, opened
-from kit.measuring.stripes import across, along
-from kit.picture import to_srgb
-from kit.steps import Grind, RoundUp, SquareUp, Twist
-from kit.surface import Plane, cut
-from kit.trace import see
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.steps import Grind, RoundUp, SquareUp, Twist
+from kit.section.picture import to_srgb
+from kit.section.surface import Plane, cut
+from kit.section.trace import see
+from kit.shop.measuring import stereology
+from kit.shop.measuring.lie import line_angle, repeat
+from kit.shop.measuring.photograph import Photograph, opened
+from kit.shop.measuring.stripes import across, along
 
 TONES = {"1084": 0.06, "15N20": 0.7}
 random = np.random.default_rng(20)

@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 from uploads import uploaded
 
-from kit.views.measuring import MeasuringView
+from kit.course.views.measuring import MeasuringView
 
 
 def png(light):

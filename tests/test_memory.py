@@ -25,5 +25,5 @@ if main(["render", "star", "--out", "a.png", "--size", "7000x5000", *{options!r}
 @pytest.mark.parametrize("what", ASKED)
 def test_a_large_picture_is_drawn_in_bounded_memory(what, tmp_path):
     work = RENDER.format(options=ASKED[what].split())
-    found = told("import kit.__main__, kit.command.render", work, tmp_path)
+    found = told("import kit.__main__, kit.launch.command.render", work, tmp_path)
     assert found.risen < MEGABYTES

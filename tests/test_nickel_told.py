@@ -2,16 +2,16 @@
 
 import pytest
 
-from kit.billet import Billet
-from kit.bundle import Bundle
+from kit.classroom.paper.care import care
+from kit.classroom.paper.told import hardening
+from kit.course.questions import CARDS
+from kit.course.questions.card import Measures, drawn
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.stack import Stack
+from kit.forge.steels import GRADES, steel
 from kit.metal.nickel import holds_nickel
 from kit.metal.pairs import pair, pairs
-from kit.paper.care import care
-from kit.paper.told import hardening
-from kit.questions import CARDS
-from kit.questions.card import Measures, drawn
-from kit.stack import Stack
-from kit.steels import GRADES, steel
 
 # Standards that ask for nickel: EN 10132-4 (75Ni8), ASTM A681 (L6), A276 (304, 316), B160.
 # 52100: at most 0.25 % in A295, as any steel may have from its scrap.

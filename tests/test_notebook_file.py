@@ -8,7 +8,7 @@ import nbformat
 import pytest
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook, new_output
 
-from kit.notebook_file import file_text, is_harmless, is_tidy, tidy, write
+from kit.basics.notebook_file import file_text, is_harmless, is_tidy, tidy, write
 
 
 @pytest.fixture

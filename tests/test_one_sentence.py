@@ -11,7 +11,7 @@ import nbformat
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 
 FOLDER = Path(__file__).parents[1] / "notebooks"
 # what a hand slips to; a word is for Python itself to answer

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from blades import BAR, area, each_family, ground
 
-from kit.blade import Blade
-from kit.errors import KitError
-from kit.outline import Outline
+from kit.basics.errors import KitError
+from kit.section.blade import Blade
+from kit.section.outline import Outline
 
 # Areas by hand, of length L, height H, point R (mm) and rest L - R: under a bow q² lies
 # a third of its box; under the clip's q + 0.65 q (1 - q), 1/2 + 0.65/6 of it.

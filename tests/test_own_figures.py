@@ -15,17 +15,17 @@ import pytest
 from PIL import Image
 
 from kit.__main__ import OneSentence, _parser
-from kit.command import COMMANDS
-from kit.film.frames import Film
-from kit.lessons import bench, plan, weld_flaw, weld_scene
-from kit.lessons.plan_questions import question
-from kit.patterns import PATTERNS
-from kit.picture import Sheet
-from kit.planning.compare import example
-from kit.questions import CARDS, Measures, worth
-from kit.stack import DEMO_INNER, DEMO_OUTER, demo_stack
-from kit.units import MM_PER_INCH, Units, format_length
-from kit.views.bench import BenchView
+from kit.basics.units import MM_PER_INCH, Units, format_length
+from kit.classroom.film.frames import Film
+from kit.course.lessons import bench, plan, weld_flaw, weld_scene
+from kit.course.lessons.plan_questions import question
+from kit.course.questions import CARDS, Measures, worth
+from kit.course.views.bench import BenchView
+from kit.forge.patterns import PATTERNS
+from kit.forge.stack import DEMO_INNER, DEMO_OUTER, demo_stack
+from kit.launch.command import COMMANDS
+from kit.section.picture import Sheet
+from kit.shop.planning.compare import example
 
 ROOT = Path(__file__).parents[1]
 ONE_TEST = "def test_thirteen_bars_folded_five_times"
@@ -118,7 +118,7 @@ def helps():
     yield _parser().format_help()
     for name in COMMANDS:
         parser = OneSentence(prog=name, description=COMMANDS[name])
-        __import__(f"kit.command.{name}", fromlist=["add"]).add(parser)
+        __import__(f"kit.launch.command.{name}", fromlist=["add"]).add(parser)
         yield parser.format_help()
 
 
@@ -173,14 +173,14 @@ def test_the_demo_s_stack():
 
 
 def test_it_is_told_in_one_place_only():
-    """The thin bars' thickness stands in kit/stack.py and nowhere else in the code."""
+    """The thin bars' thickness stands in kit/forge/stack.py and nowhere else in the code."""
     told = {
         path.relative_to(ROOT).as_posix()
         for path in (ROOT / "kit").rglob("*.py")
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
         if isinstance(node, ast.Constant) and node.value == DEMO_INNER.thickness
     }
-    assert told == {"kit/stack.py"}
+    assert told == {"kit/forge/stack.py"}
 
 
 def stacks():
@@ -189,7 +189,7 @@ def stacks():
     yield plan.plan_of(plan.Job().given)._layers()
     yield weld_flaw.Job().billet.source.layers
     parser = OneSentence()
-    command = __import__("kit.command.plan", fromlist=["add"])
+    command = __import__("kit.launch.command.plan", fromlist=["add"])
     command.add(parser)
     yield command.plan_of(parser.parse_args([]))._layers()
     yield BenchView().shown.panels[0].billet.source.layers

@@ -3,9 +3,9 @@
 import html
 import re
 
+from kit.course.views.pairs import PairTable
+from kit.forge.steels import GRADES
 from kit.metal.pairs import HEADINGS, pair
-from kit.steels import GRADES
-from kit.views.pairs import PairTable
 
 
 def test_every_other_steel_has_a_row():

@@ -4,11 +4,11 @@ from itertools import combinations
 
 import pytest
 
-from kit.errors import KitError
-from kit.etch import ILLUSTRATIVE, reflectance
+from kit.basics.errors import KitError
+from kit.forge.steels import GRADES, steel
+from kit.metal.etch import ILLUSTRATIVE, reflectance
 from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row, rows
 from kit.metal.reasons import Weight
-from kit.steels import GRADES, steel
 
 # Curriculum N08: the steels that a student can choose.
 CURRICULUM = ["1084", "1095", "1075", "15N20", "5160", "O1", "52100", "80CrV2"]

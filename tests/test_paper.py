@@ -8,10 +8,10 @@ import re
 import pytest
 from pypdf import PdfReader
 
-from kit.errors import KitError
-from kit.paper.book import bind
-from kit.paper.page import LIVE, Page
-from kit.paper.small import CHART, clay_template, eye_chart, vote_cards
+from kit.basics.errors import KitError
+from kit.classroom.paper.book import bind
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.small import CHART, clay_template, eye_chart, vote_cards
 
 POINTS = 72 / 25.4  # points in a millimetre
 SIZES = {"A4": (595.276, 841.890), "Letter": (612.0, 792.0)}  # points

@@ -14,23 +14,23 @@ from matplotlib.font_manager import findfont
 from pypdf import PdfReader
 from test_paper import SIZES, STROKE
 
-from kit.billet import Billet
-from kit.paper.book import bind
-from kit.paper.card import card
-from kit.paper.code import MOST, side_of, square_code
-from kit.paper.operations import of_billet, of_plan
-from kit.paper.page import LIVE, POINT, Page
-from kit.paper.told import kit_version
-from kit.paper.widths import lines_of, width_of
-from kit.pattern_recipes import composite
-from kit.patterns import PATTERNS
-from kit.planning import line as plan_line
-from kit.planning.compare import example
-from kit.recipes import shorthand
-from kit.recipes.recipe import Recipe
-from kit.stack import Stack
-from kit.steps import Blows, Draw, Fold
-from kit.units import Units
+from kit.basics.units import Units
+from kit.classroom.paper.book import bind
+from kit.classroom.paper.card import card
+from kit.classroom.paper.code import MOST, side_of, square_code
+from kit.classroom.paper.operations import of_billet, of_plan
+from kit.classroom.paper.page import LIVE, POINT, Page
+from kit.classroom.paper.told import kit_version
+from kit.classroom.paper.widths import lines_of, width_of
+from kit.forge.billet import Billet
+from kit.forge.pattern_recipes import composite
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes import shorthand
+from kit.forge.recipes.recipe import Recipe
+from kit.forge.stack import Stack
+from kit.forge.steps import Blows, Draw, Fold
+from kit.shop.planning import line as plan_line
+from kit.shop.planning.compare import example
 
 BILLET = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)).then(
     Fold(heat={"celsius": 1150, "minutes": 5}), Blows(depth=1, spacing=28, seed=77),

@@ -8,19 +8,19 @@ import pytest
 from pypdf import PdfReader
 from test_paper import SIZES, STROKE, strokes
 
-from kit.billet import Billet
-from kit.grind import Grind
-from kit.outline import Outline
-from kit.paper.blade_lines import blade_lines, heights
-from kit.paper.book import bind
-from kit.paper.drawings import BAR, drawings
-from kit.paper.page import POINT
-from kit.paper.scale import in_words, scale_for
-from kit.planning.compare import example
-from kit.recipes.found import recipe_of
-from kit.recipes.recipe import Recipe
-from kit.stack import Stack
-from kit.steps import Press, RoundSize, Twist
+from kit.classroom.paper.blade_lines import blade_lines, heights
+from kit.classroom.paper.book import bind
+from kit.classroom.paper.drawings import BAR, drawings
+from kit.classroom.paper.page import POINT
+from kit.classroom.paper.scale import in_words, scale_for
+from kit.forge.billet import Billet
+from kit.forge.recipes.found import recipe_of
+from kit.forge.recipes.recipe import Recipe
+from kit.forge.stack import Stack
+from kit.forge.steps import Press, RoundSize, Twist
+from kit.section.grind import Grind
+from kit.section.outline import Outline
+from kit.shop.planning.compare import example
 
 TALL = 297.0  # mm, of A4
 LEFT, TOP = 10.0, 19.0  # mm: where the live area of A4 begins

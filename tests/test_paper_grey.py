@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from kit.sight.lightness import contrast_ratio, from_srgb
+from kit.metal.sight.lightness import contrast_ratio, from_srgb
 
 PAPER = Path(__file__).parents[1] / "kit" / "paper"
 INKS = {"INK", "QUIET"}  # what letters are written in; the rest fills areas
@@ -33,7 +33,7 @@ def test_a_colour_is_a_grey(name, code):
 @pytest.mark.parametrize("ink", sorted(INKS))
 def test_letters_are_dark_enough(ink):
     """WCAG 2.2, 1.4.3: at least 4.5 to 1."""
-    from kit.paper import page
+    from kit.classroom.paper import page
 
     grey = int(getattr(page, ink)[1:3], 16)
     assert contrast_ratio(from_srgb(grey), 1.0) >= 4.5

@@ -11,28 +11,28 @@ import pytest
 from pypdf import PdfReader
 from test_paper import SIZES
 
-from kit.billet import Billet
-from kit.errors import KitError
-from kit.paper.book import bind
-from kit.paper.care import CARD, care, care_cards, facts
-from kit.paper.flip import DEPTHS, depths_of, flip_book, scale_of, seen
-from kit.paper.handout import LESSONS
-from kit.paper.kinds import ALL, KINDS, PLAN, Asked, given
-from kit.paper.measured import HOW, measured_sheet, predicted
-from kit.paper.page import HAIR, LIVE, POINT
-from kit.paper.protect import letters
-from kit.paper.tables import Table
-from kit.paper.widths import width_of
-from kit.pattern_recipes import twisted
-from kit.patterns import PATTERNS
-from kit.planning.compare import example
-from kit.planning.line import to_line
-from kit.recipes.found import recipe_of
-from kit.recipes.recipe import Recipe
-from kit.stack import Stack
-from kit.steps import Press
-from kit.units import UNITS
-from kit.views import printing
+from kit.basics.errors import KitError
+from kit.basics.units import UNITS
+from kit.classroom.paper.book import bind
+from kit.classroom.paper.care import CARD, care, care_cards, facts
+from kit.classroom.paper.flip import DEPTHS, depths_of, flip_book, scale_of, seen
+from kit.classroom.paper.handout import LESSONS
+from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked, given
+from kit.classroom.paper.measured import HOW, measured_sheet, predicted
+from kit.classroom.paper.page import HAIR, LIVE, POINT
+from kit.classroom.paper.protect import letters
+from kit.classroom.paper.tables import Table
+from kit.classroom.paper.widths import width_of
+from kit.classroom.views import printing
+from kit.forge.billet import Billet
+from kit.forge.pattern_recipes import twisted
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes.found import recipe_of
+from kit.forge.recipes.recipe import Recipe
+from kit.forge.stack import Stack
+from kit.forge.steps import Press
+from kit.shop.planning.compare import example
+from kit.shop.planning.line import to_line
 
 TWIST = recipe_of("medium twist")
 

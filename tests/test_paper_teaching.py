@@ -5,13 +5,13 @@ import re
 import pytest
 from pypdf import PdfReader
 
-from kit.errors import KitError
-from kit.paper import lesson_text
-from kit.paper.book import bind
-from kit.paper.handout import LESSONS, lesson
-from kit.paper.instructor import instructor_pack
-from kit.paper.risk import HAZARDS, risk_assessment
-from kit.paper.wall import WORDS, question, wall_copy
+from kit.basics.errors import KitError
+from kit.classroom.paper import lesson_text
+from kit.classroom.paper.book import bind
+from kit.classroom.paper.handout import LESSONS, lesson
+from kit.classroom.paper.instructor import instructor_pack
+from kit.classroom.paper.risk import HAZARDS, risk_assessment
+from kit.classroom.paper.wall import WORDS, question, wall_copy
 
 
 def read(made, tmp_path):

@@ -3,10 +3,11 @@
 import numpy as np
 import pytest
 
-from kit import KitError, etch
-from kit.patterns import PATTERNS, pattern
-from kit.surface import shown_at
-from kit.trace import see
+from kit import KitError
+from kit.forge.patterns import PATTERNS, pattern
+from kit.metal import etch
+from kit.section.surface import shown_at
+from kit.section.trace import see
 
 NAMES = [known.name for known in PATTERNS]
 

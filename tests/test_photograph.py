@@ -8,9 +8,9 @@ from PIL import Image
 from skimage import transform
 from test_measuring import png, polygons
 
-from kit.errors import KitError
-from kit.measuring.photograph import BANK_CARD, MOST_BYTES, Photograph, opened
-from kit.measuring.stripes import along
+from kit.basics.errors import KitError
+from kit.shop.measuring.photograph import BANK_CARD, MOST_BYTES, Photograph, opened
+from kit.shop.measuring.stripes import along
 
 
 def test_a_tilted_photograph_is_turned_square_on():

@@ -11,11 +11,11 @@ import pytest
 from PIL import Image
 
 from kit.__main__ import main
-from kit.command import COMMANDS
-from kit.homework.class_table import LEGEND
-from kit.homework.hand_in import HandIn, Try, write
-from kit.homework.quiz import Sheet
-from kit.homework.quiz import write as write_sheet
+from kit.classroom.homework.class_table import LEGEND
+from kit.classroom.homework.hand_in import HandIn, Try, write
+from kit.classroom.homework.quiz import Sheet
+from kit.classroom.homework.quiz import write as write_sheet
+from kit.launch.command import COMMANDS
 
 ENCODINGS = ("cp1252", "cp437", "ascii", "cp932", "koi8-r", "utf-8")
 STUDENTS = ("Žofie Dvořák", "李小龍", "Student \udcff")  # the last as from a file's name

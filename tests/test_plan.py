@@ -9,15 +9,15 @@ from itertools import pairwise
 
 import pytest
 
-from kit.errors import KitError
-from kit.planning import shop
-from kit.planning.clay import ClayTwin
-from kit.planning.compare import example, sensitivity, short_of
-from kit.planning.cut_list import cut_list, in_words
-from kit.planning.losses import NO_LOSSES, Losses
-from kit.planning.plan import Plan
-from kit.planning.rack import Rack, Wanted
-from kit.units import Units, parse_length
+from kit.basics.errors import KitError
+from kit.basics.units import Units, parse_length
+from kit.shop.planning import shop
+from kit.shop.planning.clay import ClayTwin
+from kit.shop.planning.compare import example, sensitivity, short_of
+from kit.shop.planning.cut_list import cut_list, in_words
+from kit.shop.planning.losses import NO_LOSSES, Losses
+from kit.shop.planning.plan import Plan
+from kit.shop.planning.rack import Rack, Wanted
 
 PLAN = example()
 

@@ -4,15 +4,15 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from kit.errors import KitError
-from kit.planning.compare import example
-from kit.planning.cut_list import cut_list
-from kit.planning.line import from_line, is_line, to_line
-from kit.planning.losses import Losses
-from kit.planning.plan import Plan
-from kit.planning.rack import Rack, Wanted
-from kit.recipes.shorthand import sealed
-from kit.steels import GRADES
+from kit.basics.errors import KitError
+from kit.forge.recipes.shorthand import sealed
+from kit.forge.steels import GRADES
+from kit.shop.planning.compare import example
+from kit.shop.planning.cut_list import cut_list
+from kit.shop.planning.line import from_line, is_line, to_line
+from kit.shop.planning.losses import Losses
+from kit.shop.planning.plan import Plan
+from kit.shop.planning.rack import Rack, Wanted
 
 
 def between(low, high):

@@ -8,8 +8,8 @@ from scipy import integrate
 from steps import inside
 
 from kit import Billet, KitError, Layer, Plane, Stack, see
-from kit.steps import Press, Size
-from kit.steps.tool import drill_depth
+from kit.forge.steps import Press, Size
+from kit.forge.steps.tool import drill_depth
 
 LAYER = 0.30
 BAR = Size(200.0, 41.569, 8.0)  # width: four rows of 10.392 mm

@@ -4,11 +4,11 @@ import io
 
 import pytest
 
-from kit import trace
-from kit.billet import Billet
-from kit.progress import Progress
-from kit.stack import Stack
-from kit.surface import cut
+from kit.basics.progress import Progress
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.section import trace
+from kit.section.surface import cut
 
 RACK = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0))
 PLANE = cut(RACK.size, angle=60, columns=300, rows=900, pixel=0.05)

@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.steels import GRADES, Grade, steel
 from kit.metal.properties import (
     cooling_strain,
     density,
@@ -18,7 +19,6 @@ from kit.metal.properties import (
     modulus_along,
     physical,
 )
-from kit.steels import GRADES, Grade, steel
 
 
 def bars(*pairs):

@@ -6,8 +6,8 @@ import re
 import numpy as np
 import pytest
 
-from kit.questions import CARDS, Measures, drawn
-from kit.units import Units
+from kit.basics.units import Units
+from kit.course.questions import CARDS, Measures, drawn
 
 CARD = {card.number: card for card in CARDS}
 each_card = pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))

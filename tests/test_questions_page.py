@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from kit.lessons.titles import TITLES
-from kit.questions import CARDS, Measures, drawn, find, suggest
-from kit.views.questions import QuestionsView
-from kit.views.rehearse import rehearse
+from kit.course.lessons.titles import TITLES
+from kit.course.questions import CARDS, Measures, drawn, find, suggest
+from kit.course.views.questions import QuestionsView
+from kit.course.views.rehearse import rehearse
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 CARD = {card.number: card for card in CARDS}

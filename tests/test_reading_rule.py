@@ -11,21 +11,21 @@ from pathlib import Path
 import pytest
 
 import kit
-from kit.check import Check
-from kit.command import parts
-from kit.command.plan import add as plan_command
-from kit.command.plan import plan_of
-from kit.errors import KitError
-from kit.homework.answers import LENGTH
-from kit.lesson import Idea
-from kit.planning.plan import Plan
-from kit.typed import parse_length
-from kit.units import Units
-from kit.views.bought import BoughtView
-from kit.views.check import CheckRow
-from kit.views.measuring import MeasuringView
-from kit.views.settings import Setting
-from kit.views.twist import TwistView
+from kit.basics.errors import KitError
+from kit.basics.typed import parse_length
+from kit.basics.units import Units
+from kit.classroom.homework.answers import LENGTH
+from kit.course.check import Check
+from kit.course.lesson import Idea
+from kit.course.views.bought import BoughtView
+from kit.course.views.check import CheckRow
+from kit.course.views.measuring import MeasuringView
+from kit.course.views.settings import Setting
+from kit.course.views.twist import TwistView
+from kit.launch.command import parts
+from kit.launch.command.plan import add as plan_command
+from kit.launch.command.plan import plan_of
+from kit.shop.planning.plan import Plan
 
 INCH = 25.4
 FRACTIONS = {

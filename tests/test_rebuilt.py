@@ -5,12 +5,12 @@ import json
 import pytest
 from steps import SAMPLES, stack
 
-from kit.billet import Billet
-from kit.bundle import Bundle
-from kit.errors import KitError
-from kit.patterns import PATTERNS
-from kit.stack import Stack
-from kit.steps import Draw, Fold
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.patterns import PATTERNS
+from kit.forge.stack import Stack
+from kit.forge.steps import Draw, Fold
 
 FORGED = Billet(source=stack(7)).then(
     Fold(heat={"celsius": 1200, "minutes": 5}), Draw(thickness=12)

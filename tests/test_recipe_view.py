@@ -6,12 +6,12 @@ import re
 
 from uploads import uploaded
 
-from kit.lessons import recipe_scene
-from kit.patterns import PATTERNS, pattern
-from kit.recipes.recipe import Recipe, from_json, to_json
-from kit.recipes.shorthand import to_line
-from kit.views.recipe import RecipeView, named
-from kit.views.rehearse import rehearse
+from kit.course.lessons import recipe_scene
+from kit.course.views.recipe import RecipeView, named
+from kit.course.views.rehearse import rehearse
+from kit.forge.patterns import PATTERNS, pattern
+from kit.forge.recipes.recipe import Recipe, from_json, to_json
+from kit.forge.recipes.shorthand import to_line
 
 MINE = Recipe(
     name="Tobin's <b>best</b>", billet=pattern("ladder").forge(), note="For Alder"

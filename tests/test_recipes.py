@@ -7,16 +7,16 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from steps import SAMPLES, stack
 
-from kit.billet import Billet
-from kit.bounded import MOST_BYTES
-from kit.bundle import Bundle
-from kit.errors import KitError
-from kit.patterns import PATTERNS
-from kit.recipes import recipe as recipes
-from kit.recipes.recipe import Recipe, from_json, load, save, schema, to_json
-from kit.recipes.shorthand import from_line, short_line, to_line
-from kit.stack import Layer, Stack
-from kit.steps import Draw, Fold
+from kit.basics.bounded import MOST_BYTES
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes import recipe as recipes
+from kit.forge.recipes.recipe import Recipe, from_json, load, save, schema, to_json
+from kit.forge.recipes.shorthand import from_line, short_line, to_line
+from kit.forge.stack import Layer, Stack
+from kit.forge.steps import Draw, Fold
 
 BILLET = Billet(source=stack(7)).then(
     Fold(heat={"celsius": 1200, "minutes": 5}), Draw(thickness=12)
@@ -243,7 +243,7 @@ def test_whatever_stands_in_a_recipe_only_kit_errors_come_out(parts):
 @settings(max_examples=200, deadline=None)
 @given(st.text(max_size=60), st.integers(0, 90))
 def test_whatever_is_typed_only_kit_errors_come_out(words, place):
-    from kit.recipes.shorthand import _Reader, _sum
+    from kit.forge.recipes.shorthand import _Reader, _sum
 
     line = to_line(BILLET).rpartition(" ~ ")[0]
     mixed = " ".join((line[:place] + words + line[place:]).split())

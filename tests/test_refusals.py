@@ -4,20 +4,20 @@ import numpy as np
 import pytest
 from steps import stack
 
-from kit import etch
-from kit.billet import Billet
-from kit.bundle import Bundle
-from kit.errors import KitError
-from kit.grind import Grind
-from kit.lessons import press, twist
-from kit.outline import Outline
-from kit.steps import Blows, Draw, Fold, Press
-from kit.surface import cut
-from kit.trace import see
-from kit.views.bench import BenchView
-from kit.views.bevels import BevelsView
-from kit.views.press import PressView
-from kit.views.twist import TwistView
+from kit.basics.errors import KitError
+from kit.course.lessons import press, twist
+from kit.course.views.bench import BenchView
+from kit.course.views.bevels import BevelsView
+from kit.course.views.press import PressView
+from kit.course.views.twist import TwistView
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.steps import Blows, Draw, Fold, Press
+from kit.metal import etch
+from kit.section.grind import Grind
+from kit.section.outline import Outline
+from kit.section.surface import cut
+from kit.section.trace import see
 
 BAR = Billet(source=stack(7))
 OUTLINE = Outline(family="drop", length=200, height=30)

@@ -10,15 +10,15 @@ import re
 import numpy as np
 import pytest
 
-from kit.blade import Section
-from kit.etch import tones
-from kit.lessons import san_mai
-from kit.lessons import san_mai_questions as asked
-from kit.lessons.san_mai_blade import LENGTH, SPARE, Job
-from kit.lessons.san_mai_drawing import EDGE, LEFT, TRUE_SIZE
-from kit.lessons.san_mai_lines import Turned, side, traced
-from kit.trace import see
-from kit.units import Units
+from kit.basics.units import Units
+from kit.course.lessons import san_mai
+from kit.course.lessons import san_mai_questions as asked
+from kit.course.lessons.san_mai_blade import LENGTH, SPARE, Job
+from kit.course.lessons.san_mai_drawing import EDGE, LEFT, TRUE_SIZE
+from kit.course.lessons.san_mai_lines import Turned, side, traced
+from kit.metal.etch import tones
+from kit.section.blade import Section
+from kit.section.trace import see
 
 
 def triangle(core, spine, edge, height, towards=0.0):

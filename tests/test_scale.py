@@ -5,8 +5,10 @@ import math
 import pytest
 from steps import stack
 
-from kit.billet import Billet
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.steps import Draw, Fold, Size
+from kit.forge.steps.heat import Heat
 from kit.metal.scale import (
     KP_SOURCE,
     USUAL_PERCENT,
@@ -14,8 +16,6 @@ from kit.metal.scale import (
     percent_lost,
     scale_loss,
 )
-from kit.steps import Draw, Fold, Size
-from kit.steps.heat import Heat
 
 BILLET = Size(100, 36, 30)
 

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from steps import stack
 
-from kit.billet import Billet, fold_and_draw
-from kit.surface import cut
-from kit.trace import see
+from kit.forge.billet import Billet, fold_and_draw
+from kit.section.surface import cut
+from kit.section.trace import see
 
 TONES = {"1084": 0.1, "15N20": 0.7}
 RACK = Billet(source=stack(7, (3.0, 1.5)))

@@ -8,10 +8,10 @@ import pytest
 
 from kit import KitError
 from kit.__main__ import main
-from kit.patterns import pattern
-from kit.recipes.recipe import Recipe, save
-from kit.show import page
-from kit.show.piece import letter_height
+from kit.classroom.show import page
+from kit.classroom.show.piece import letter_height
+from kit.forge.patterns import pattern
+from kit.forge.recipes.recipe import Recipe, save
 
 HOSTILE = "</script><img src=x onerror=alert(1)>\"'&{{ 7*7 }}"
 # What only leads back into the page: data in it, a place in it.
@@ -158,7 +158,7 @@ def test_the_command_writes_the_page(tmp_path, capsys):
 
 
 def test_the_command_writes_the_check_list(tmp_path, capsys):
-    from kit.paper.before_show import CHECKS
+    from kit.classroom.paper.before_show import CHECKS
 
     out = tmp_path / "list.html"
     assert main(["show", str(out), "--check"]) == 0

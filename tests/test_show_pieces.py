@@ -8,16 +8,16 @@ import pytest
 from PIL import Image
 
 from kit import Billet, Draw, Fold, KitError, Stack, see
-from kit.lessons import cut_questions, press_questions, twist_questions
-from kit.patterns import pattern
-from kit.recipes.recipe import Recipe
-from kit.show import draw, page
-from kit.show.draw import COLUMNS, ROWS, THEMES, TILE
-from kit.show.own_piece import own_piece
-from kit.show.piece import from_above
-from kit.show.twist_piece import ROLL
-from kit.show.voice import Voice
-from kit.sight.lightness import contrast_ratio
+from kit.classroom.show import draw, page
+from kit.classroom.show.draw import COLUMNS, ROWS, THEMES, TILE
+from kit.classroom.show.own_piece import own_piece
+from kit.classroom.show.piece import from_above
+from kit.classroom.show.twist_piece import ROLL
+from kit.classroom.show.voice import Voice
+from kit.course.lessons import cut_questions, press_questions, twist_questions
+from kit.forge.patterns import pattern
+from kit.forge.recipes.recipe import Recipe
+from kit.metal.sight.lightness import contrast_ratio
 
 
 @pytest.fixture(scope="module")

@@ -2,9 +2,9 @@
 
 import pytest
 
-from kit.show.page import own_pieces
-from kit.show.voice import Voice
-from kit.views.show import ShowTable
+from kit.classroom.show.page import own_pieces
+from kit.classroom.show.voice import Voice
+from kit.classroom.views.show import ShowTable
 
 
 def test_nothing_is_shown_before_a_choice():

@@ -5,12 +5,12 @@ import re
 import pytest
 from show_sentences import sentences
 
-from kit.patterns import pattern
-from kit.recipes.recipe import Recipe
-from kit.show import page
-from kit.show.own_piece import own_piece
-from kit.show.voice import ENGLISH, Voice, languages
-from kit.units import Units
+from kit.basics.units import Units
+from kit.classroom.show import page
+from kit.classroom.show.own_piece import own_piece
+from kit.classroom.show.voice import ENGLISH, Voice, languages
+from kit.forge.patterns import pattern
+from kit.forge.recipes.recipe import Recipe
 
 OTHERS = sorted(set(languages()) - {ENGLISH})
 GAP = re.compile(r"\{\w*\}")

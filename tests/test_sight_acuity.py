@@ -4,9 +4,9 @@ import math
 
 import pytest
 
-from kit.errors import KitError
-from kit.lessons.eye import EYE_300
-from kit.sight.acuity import EYE, Eye, visible
+from kit.basics.errors import KitError
+from kit.course.lessons.eye import EYE_300
+from kit.metal.sight.acuity import EYE, Eye, visible
 
 FEET_20 = 20 * 304.8
 

@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 from scipy.ndimage import gaussian_filter
 
-from kit.errors import KitError
-from kit.etch import tones
-from kit.sight.acuity import EYE, Eye, visible
-from kit.sight.blur import RIPPLE, SPREAD, blurred, seen_from
-from kit.sight.lightness import contrast_ratio, michelson
+from kit.basics.errors import KitError
+from kit.metal.etch import tones
+from kit.metal.sight.acuity import EYE, Eye, visible
+from kit.metal.sight.blur import RIPPLE, SPREAD, blurred, seen_from
+from kit.metal.sight.lightness import contrast_ratio, michelson
 
 NOISE = np.random.default_rng(7).random((120, 190))
 

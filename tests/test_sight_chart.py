@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from kit.errors import KitError
-from kit.picture import save
-from kit.sight.acuity import Eye
-from kit.sight.chart import PRINTED, line_chart
-from kit.units import Units
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.metal.sight.acuity import Eye
+from kit.metal.sight.chart import PRINTED, line_chart
+from kit.section.picture import save
 
 CHART = line_chart()
 DARK = np.asarray(CHART.image.convert("L")) < 128

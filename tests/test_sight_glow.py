@@ -5,10 +5,10 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from kit.errors import KitError
-from kit.sight.blackbody import _OBSERVER, chromaticity, light, luminance
-from kit.sight.glow import seen
-from kit.sight.heat_names import (
+from kit.basics.errors import KitError
+from kit.metal.sight.blackbody import _OBSERVER, chromaticity, light, luminance
+from kit.metal.sight.glow import seen
+from kit.metal.sight.heat_names import (
     BY_CHAPMAN,
     BY_STIRLING,
     NO_GLOW,
@@ -17,9 +17,9 @@ from kit.sight.heat_names import (
     colour_names,
     in_words,
 )
-from kit.sight.heat_scale import heat_scale
-from kit.sight.lightness import luminance as screen_luminance
-from kit.sight.lightness import to_lab, to_xyz
+from kit.metal.sight.heat_scale import heat_scale
+from kit.metal.sight.lightness import luminance as screen_luminance
+from kit.metal.sight.lightness import to_lab, to_xyz
 
 with np.printoptions():  # colour-science changes how arrays print; doctests mind
     import colour

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from skimage import color
 
-from kit.picture import to_srgb
-from kit.sight import lightness
-from kit.sight.difference import colour_difference
+from kit.metal.sight import lightness
+from kit.metal.sight.difference import colour_difference
+from kit.section.picture import to_srgb
 
 with np.printoptions():  # colour-science changes how arrays print; doctests mind
     import colour

@@ -6,14 +6,11 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from kit.billet import Billet
-from kit.bundle import Bundle
-from kit.errors import KitError
-from kit.metal.diffusion import diffusivity
-from kit.metal.evening import profile
-from kit.metal.soak import Soak, bars_of, evened, heats_of
-from kit.stack import Stack, demo_stack
-from kit.steps import (
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.stack import Stack, demo_stack
+from kit.forge.steps import (
     STEPS,
     Draw,
     Fold,
@@ -26,7 +23,10 @@ from kit.steps import (
     Twist,
     Upset,
 )
-from kit.steps.heat import Heat
+from kit.forge.steps.heat import Heat
+from kit.metal.diffusion import diffusivity
+from kit.metal.evening import profile
+from kit.metal.soak import Soak, bars_of, evened, heats_of
 
 WELD = Heat(celsius=1230, minutes=5)
 FORGE = Heat(celsius=1100, minutes=3)

@@ -6,7 +6,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.steels import GRADES, steel
 from kit.metal.solidus import (
     SOLIDUS,
     austenite_from,
@@ -15,7 +16,6 @@ from kit.metal.solidus import (
     solidus,
 )
 from kit.metal.working_heat import limit_of
-from kit.steels import GRADES, steel
 
 NEAR = 3.0  # °C: the table is rounded, the lines between its points are straight
 

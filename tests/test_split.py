@@ -5,7 +5,7 @@ import pytest
 from steps import inside
 
 from kit import KitError
-from kit.steps import Size, Split
+from kit.forge.steps import Size, Split
 
 TALL = Size(30.0, 60.0, 100.0)
 

@@ -7,18 +7,18 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from kit.billet import Billet
-from kit.homework import h2_ideas, judged
-from kit.homework.h2 import H2
-from kit.lessons import twist, twist_ideas
-from kit.lessons.reading_questions import SHADE_CHECK
-from kit.lessons.twist_measures import along
-from kit.lessons.twist_questions import STAR_COUNT
-from kit.questions import CARDS
-from kit.stack import Stack
-from kit.surface import Plane
-from kit.trace import see
-from kit.units import Units
+from kit.basics.units import Units
+from kit.classroom.homework import h2_ideas, judged
+from kit.classroom.homework.h2 import H2
+from kit.course.lessons import twist, twist_ideas
+from kit.course.lessons.reading_questions import SHADE_CHECK
+from kit.course.lessons.twist_measures import along
+from kit.course.lessons.twist_questions import STAR_COUNT
+from kit.course.questions import CARDS
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.section.surface import Plane
+from kit.section.trace import see
 
 ODD, EVEN = 0, 1
 TURN, LAYER, ACROSS = 50.0, 0.5, 16.0

@@ -1,9 +1,9 @@
 """What the status line keeps and what it forgets when the reader turns elsewhere."""
 
-from kit.lessons import cut_questions
-from kit.views.bench import BenchView
-from kit.views.check import CheckYourself
-from kit.views.stations import Stations
+from kit.course.lessons import cut_questions
+from kit.course.views.bench import BenchView
+from kit.course.views.check import CheckYourself
+from kit.course.views.stations import Stations
 
 
 def test_what_was_found_stays_found_and_what_was_wrong_does_not():

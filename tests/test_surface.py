@@ -9,16 +9,16 @@ import numpy as np
 import pytest
 from steps import forged, stack, undone
 
-from kit.billet import Billet
-from kit.blade import Blade, Section, Spine
-from kit.blade_view import BladeView
-from kit.block import Block
-from kit.errors import KitError
-from kit.grind import Grind
-from kit.outline import Outline
-from kit.steps import Size
-from kit.surface import Plane, cut, cut_normal
-from kit.trace import see
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.steps import Size
+from kit.section.blade import Blade, Section, Spine
+from kit.section.blade_view import BladeView
+from kit.section.block import Block
+from kit.section.grind import Grind
+from kit.section.outline import Outline
+from kit.section.surface import Plane, cut, cut_normal
+from kit.section.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 BAR = Size(150.0, 40.0, 30.0)

@@ -9,18 +9,18 @@ from pathlib import Path
 import pytest
 
 import kit
-from kit.lessons import bought
-from kit.lessons.bought_scene import remark, scene
+from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked
+from kit.classroom.paper.protect import KINDS as WORK
+from kit.classroom.paper.risk import HAZARDS
+from kit.course.lessons import bought
+from kit.course.lessons.bought_scene import remark, scene
+from kit.course.questions import CARDS
+from kit.course.questions import heat as heat_cards
+from kit.course.questions.card import Measures, drawn
+from kit.forge.steels import GRADES, steel
 from kit.metal.hardening import hardens
 from kit.metal.pairs import pair
 from kit.metal.tempering import AT_ONCE, HEATS, QUENCH_OIL, TEMPER
-from kit.paper.kinds import ALL, KINDS, PLAN, Asked
-from kit.paper.protect import KINDS as WORK
-from kit.paper.risk import HAZARDS
-from kit.questions import CARDS
-from kit.questions import heat as heat_cards
-from kit.questions.card import Measures, drawn
-from kit.steels import GRADES, steel
 
 KIT = Path(kit.__path__[0])
 ROOMS = ("lessons", "views", "homework", "questions", "paper", "show", "film", "planning")

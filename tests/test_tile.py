@@ -7,10 +7,10 @@ import pytest
 from steps import stack
 
 from kit import KitError
-from kit.billet import Billet
-from kit.steps import Draw, RoundSize, Size, Split, Tile, Upset
-from kit.surface import Plane
-from kit.trace import see
+from kit.forge.billet import Billet
+from kit.forge.steps import Draw, RoundSize, Size, Split, Tile, Upset
+from kit.section.surface import Plane
+from kit.section.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 # a square bar whose end is no mirror image of itself: an even stack, dragged aside

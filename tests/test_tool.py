@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy import integrate
 
-from kit.steps.tool import Cap, Cone, Groove, drill_depth
+from kit.forge.steps.tool import Cap, Cone, Groove, drill_depth
 
 
 @pytest.mark.parametrize(("across", "depth"), [(6, 1.80), (8, 2.40)])

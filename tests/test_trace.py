@@ -10,11 +10,11 @@ import numpy as np
 import pytest
 from steps import forged, stack, undone
 
-from kit import trace
-from kit.billet import Billet
-from kit.picture import to_srgb
-from kit.steps import Blows, Draw, Fold, Restack, Turn
-from kit.surface import Plane, cut
+from kit.forge.billet import Billet
+from kit.forge.steps import Blows, Draw, Fold, Restack, Turn
+from kit.section import trace
+from kit.section.picture import to_srgb
+from kit.section.surface import Plane, cut
 
 FINE = 16
 TONES = {"1084": 0.0, "15N20": 1.0}

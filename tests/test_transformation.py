@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.steels import GRADES, steel
 from kit.metal.contents import checked, low_alloy
 from kit.metal.linear import A3, MS_COMPARISONS, WHY_NOT_LINEAR
 from kit.metal.transformation import (
@@ -16,7 +17,6 @@ from kit.metal.transformation import (
     martensite_start_by,
     retained_austenite,
 )
-from kit.steels import GRADES, steel
 
 # Single measurements, quoted from MsDatabase_2022 (Wentzien et al., steel research
 # international 2024, doi 10.1002/srin.202400210): composition and Ms in °C, the middle

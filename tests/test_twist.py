@@ -7,11 +7,20 @@ import pytest
 from steps import ROUND, SQUARE, inside
 
 from kit import KitError, Stack
-from kit.billet import Billet
-from kit.steps import Draw, GrindRound, Roll, RoundSize, RoundUp, Size, SquareUp, Twist
-from kit.steps.twist import TRUE_SQUARE
-from kit.surface import Plane
-from kit.trace import see
+from kit.forge.billet import Billet
+from kit.forge.steps import (
+    Draw,
+    GrindRound,
+    Roll,
+    RoundSize,
+    RoundUp,
+    Size,
+    SquareUp,
+    Twist,
+)
+from kit.forge.steps.twist import TRUE_SQUARE
+from kit.section.surface import Plane
+from kit.section.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 TURN = 50.0

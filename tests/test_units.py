@@ -5,9 +5,9 @@ from fractions import Fraction
 import pint
 import pytest
 
-from kit import units
-from kit.errors import KitError
-from kit.units import Units
+from kit.basics import units
+from kit.basics.errors import KitError
+from kit.basics.units import Units
 
 # International yard and pound agreement, 1959: one inch is 25.4 mm exactly.
 INCH = Fraction(254, 10)

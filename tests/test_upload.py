@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from kit.errors import KitError
-from kit.views.bought import BoughtView
-from kit.views.etching import EtchingView
-from kit.views.marking import MarkingPage
-from kit.views.measuring import MeasuringView
-from kit.views.recipe import RecipeView
-from kit.views.upload import Upload
+from kit.basics.errors import KitError
+from kit.classroom.views.marking import MarkingPage
+from kit.course.views.bought import BoughtView
+from kit.course.views.etching import EtchingView
+from kit.course.views.measuring import MeasuringView
+from kit.course.views.recipe import RecipeView
+from kit.course.views.upload import Upload
 
 KIT = Path(__file__).parents[1] / "kit"
 PAGES = (BoughtView, EtchingView, MarkingPage, MeasuringView, RecipeView)

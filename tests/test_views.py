@@ -7,15 +7,15 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from kit.lessons import cut_questions, fold_questions
-from kit.units import MM_PER_INCH
-from kit.views import cut, fold
-from kit.views.bench import STATIONS, BenchView
-from kit.views.check import CheckYourself
-from kit.views.controls import Slider
-from kit.views.cut import CutView
-from kit.views.fold import FoldView
-from kit.views.rehearse import rehearse
+from kit.basics.units import MM_PER_INCH
+from kit.course.lessons import cut_questions, fold_questions
+from kit.course.views import cut, fold
+from kit.course.views.bench import STATIONS, BenchView
+from kit.course.views.check import CheckYourself
+from kit.course.views.controls import Slider
+from kit.course.views.cut import CutView
+from kit.course.views.fold import FoldView
+from kit.course.views.rehearse import rehearse
 
 VIEWS = {"cut": CutView, "fold": FoldView, "bench": BenchView}
 

@@ -6,12 +6,12 @@ import re
 import pytest
 from uploads import uploaded
 
-from kit.lessons.plan import Job
-from kit.lessons.plan_ideas import plan_of
-from kit.planning import shop
-from kit.planning.losses import Losses
-from kit.views.plan import PlanView
-from kit.views.weighing import Weighing
+from kit.course.lessons.plan import Job
+from kit.course.lessons.plan_ideas import plan_of
+from kit.course.views.plan import PlanView
+from kit.course.views.weighing import Weighing
+from kit.shop.planning import shop
+from kit.shop.planning.losses import Losses
 
 
 def test_two_weights_become_the_losses_of_the_plan():

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from steps import stack
 
-from kit.billet import Billet, fold_and_draw
-from kit.bundle import Bundle
-from kit.stack import demo_stack
-from kit.steps import (
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.bundle import Bundle
+from kit.forge.stack import demo_stack
+from kit.forge.steps import (
     Blows,
     Draw,
     Fold,
@@ -24,8 +24,8 @@ from kit.steps import (
     Turn,
     Twist,
 )
-from kit.surface import cut
-from kit.welds import (
+from kit.section.surface import cut
+from kit.section.welds import (
     Flaw,
     all_sound,
     crossings,

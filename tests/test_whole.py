@@ -5,20 +5,20 @@ import threading
 
 import pytest
 
-from kit.errors import KitError
-from kit.etch import coupons
-from kit.etch.coupons import Coupon
-from kit.homework import hand_in, quiz, ratings
-from kit.homework.record import HandIn
-from kit.notebook_file import write as write_notebook
-from kit.paper.book import bind
-from kit.paper.page import Page
-from kit.patterns import pattern
-from kit.planning import shop
-from kit.planning.losses import Losses
-from kit.recipes import recipe
-from kit.show import page as show
-from kit.whole import whole
+from kit.basics.errors import KitError
+from kit.basics.notebook_file import write as write_notebook
+from kit.basics.whole import whole
+from kit.classroom.homework import hand_in, quiz, ratings
+from kit.classroom.homework.record import HandIn
+from kit.classroom.paper.book import bind
+from kit.classroom.paper.page import Page
+from kit.classroom.show import page as show
+from kit.forge.patterns import pattern
+from kit.forge.recipes import recipe
+from kit.metal.etch import coupons
+from kit.metal.etch.coupons import Coupon
+from kit.shop.planning import shop
+from kit.shop.planning.losses import Losses
 
 NOTEBOOK = {"cells": [], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}
 DONE = HandIn(course="A", set="H1", student="One")

@@ -7,31 +7,31 @@ from pathlib import Path
 
 import pytest
 
-from kit.billet import Billet
-from kit.errors import KitError
-from kit.homework import designs_heat
-from kit.homework.h4 import H4, OTHER
-from kit.lessons import bought, carbon
-from kit.lessons import carbon_questions as asked
-from kit.lessons.bevels import STEELS as BOUGHT_STEELS
+from kit.basics.errors import KitError
+from kit.basics.units import Units, in_fahrenheit
+from kit.classroom.homework import designs_heat
+from kit.classroom.homework.h4 import H4, OTHER
+from kit.classroom.paper.card import card
+from kit.classroom.paper.operations import of_plan
+from kit.course.lessons import bought, carbon
+from kit.course.lessons import carbon_questions as asked
+from kit.course.lessons.bevels import STEELS as BOUGHT_STEELS
+from kit.course.questions import CARDS
+from kit.course.questions import carbon as carbon_cards
+from kit.course.questions import heat as heat_cards
+from kit.course.questions.card import Measures, drawn
+from kit.forge.billet import Billet
+from kit.forge.pattern_recipes import composite
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes.recipe import Recipe
+from kit.forge.stack import Stack
+from kit.forge.steels import GRADES, steel
+from kit.forge.steps import Fold
 from kit.metal.solidus import OTHERS, austenite_from, solidus
 from kit.metal.working_heat import LIMITS, check_advised, hottest, limit_of, too_hot
-from kit.paper.card import card
-from kit.paper.operations import of_plan
-from kit.pattern_recipes import composite
-from kit.patterns import PATTERNS
-from kit.planning.compare import example
-from kit.planning.plan import Plan
-from kit.planning.rack import Rack, Wanted
-from kit.questions import CARDS
-from kit.questions import carbon as carbon_cards
-from kit.questions import heat as heat_cards
-from kit.questions.card import Measures, drawn
-from kit.recipes.recipe import Recipe
-from kit.stack import Stack
-from kit.steels import GRADES, steel
-from kit.steps import Fold
-from kit.units import Units, in_fahrenheit
+from kit.shop.planning.compare import example
+from kit.shop.planning.plan import Plan
+from kit.shop.planning.rack import Rack, Wanted
 
 NOTEBOOKS = sorted((Path(__file__).parents[1] / "notebooks").rglob("*.ipynb"))
 USUAL = ("1084", "15N20")

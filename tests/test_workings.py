@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from kit.units import Units
+from kit.basics.units import Units
 from tests.test_lesson_laws import SCENES, VIEWS, ends
 
 SIZES = {

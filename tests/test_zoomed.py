@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 from steps import undone
 
-from kit.billet import Billet, fold_and_draw
-from kit.stack import Layer, Stack
-from kit.steps import Draw
-from kit.surface import Plane, cut
-from kit.trace import see
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.stack import Layer, Stack
+from kit.forge.steps import Draw
+from kit.section.surface import Plane, cut
+from kit.section.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 FINE = 16

@@ -6,8 +6,8 @@ from typing import Any
 from jupyter_server.services.contents.largefilemanager import AsyncLargeFileManager
 from traitlets import Dict
 
+from kit.basics.notebook_file import is_harmless, tidy
 from kit.launch.own import Whose, fingerprint, whose
-from kit.notebook_file import is_harmless, tidy
 
 # Where the page finds whose it is; the server says so, and it never reaches the file.
 _MARK = "steel"

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 from kit.launch.own import own_pages
 
 PACKAGE = Path(__file__).resolve().parent.parent

@@ -9,7 +9,7 @@ from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory, gettempdir
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 from kit.launch.folder import clone_root
 
 # Not Jupyter's own 8888: the lessons may stand beside another notebook server.

@@ -4,7 +4,7 @@ import subprocess
 import sys
 from importlib.util import find_spec
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 
 # What Python imports, and what pip calls it.
 PACKAGES = {

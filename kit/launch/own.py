@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Literal
 
-from kit.notebook_file import file_text, tidy
+from kit.basics.notebook_file import file_text, tidy
 
 LIST = Path(__file__).parent / "own_pages.txt"
 Whose = Literal["own", "changed", "strange"]

@@ -16,7 +16,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from kit.billet import Billet
+from kit.forge.billet import Billet
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import agren, diffusivity
 from kit.metal.evening import mean_contents
@@ -44,7 +44,7 @@ def activity_factor(contents: Mapping[str, float | np.ndarray]) -> float | np.nd
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> plain, nickel = (activity_factor(steel(n).nominal) for n in ("1084", "15N20"))
     >>> round(float(nickel / plain), 3)
     1.08

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from kit.forge.steels import Grade
 from kit.metal.hardening import HANDBOOK, never_turns, nickel, stainless
 from kit.metal.hardness import EDGE_CARBON, LEAST_CARBON
 from kit.metal.nickel import holds_nickel
@@ -23,7 +24,6 @@ from kit.metal.reasons import (
     Reason,
 )
 from kit.metal.solidus import both
-from kit.steels import Grade
 
 _MUCH_EXPANSION = 3.0  # millionths per °C; twice what data sheets of one steel differ by
 _MUCH_CARBON = 0.3  # per cent
@@ -37,7 +37,7 @@ def cautions(first: Grade, second: Grade) -> Iterator[Reason]:
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> [reason.name for reason in cautions(steel("1084"), steel("440C"))]
     ['open fire', 'sealed can', 'carbon drifts', 'fume']
     >>> [reason.name for reason in cautions(steel("1084"), steel("15N20"))]

@@ -13,12 +13,12 @@ from typing import NamedTuple
 
 import numpy as np
 
-from kit.billet import Billet
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.forge.steels import steel
 from kit.metal.diffusion import TABLE
 from kit.metal.evening import contents_of, mean_contents
 from kit.metal.soak import Evened, Soak, evened, heats_of
-from kit.stack import Stack
-from kit.steels import steel
 
 MOST_CELLS = 900  # about; a stack with more bars than half of it has two cells a bar
 FIRST = 0.2  # width of a cell beside an interface, in blurs of the slowest element

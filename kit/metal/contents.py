@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from math import fsum, isfinite
 
-from kit.errors import KitError
-from kit.steels import ATOMIC_WEIGHTS
+from kit.basics.errors import KitError
+from kit.forge.steels import ATOMIC_WEIGHTS
 
 KNOWN = (*ATOMIC_WEIGHTS, "S", "Cu", "Al", "Ti", "As")
 

@@ -18,10 +18,10 @@ from typing import NamedTuple, TypeVar
 
 import numpy as np
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.steels import ATOMIC_WEIGHTS
 from kit.metal.iron_carbon import EUTECTOID_TEMPERATURE
 from kit.metal.solidus import both, solidus
-from kit.steels import ATOMIC_WEIGHTS
 
 GAS = 8.314462618  # J/(mol K), exact: the SI since 2019
 ZERO = 273.15  # K at 0 °C

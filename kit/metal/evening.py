@@ -29,13 +29,13 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from kit.billet import Billet
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.forge.steels import steel
 from kit.metal.diffusion import diffusivity
 from kit.metal.soak import Evened, Soak, evened, heats_of
 from kit.metal.waves import staircase
-from kit.stack import Stack
-from kit.steels import steel
 
 EVEN = 0.05  # of the difference left: "95 % even"
 LOOKS = 8  # places in a bar where extremes are looked for

@@ -14,7 +14,7 @@ from __future__ import annotations
 import math
 from statistics import NormalDist
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 from kit.metal.diffusion import check_minutes, diffusivity
 
 _NORMAL = NormalDist()

@@ -10,12 +10,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from kit.forge.steels import Grade
 from kit.metal.contents import STAINLESS
 from kit.metal.hardness import EDGE_CARBON
 from kit.metal.iron_carbon import EUTECTOID_CARBON
 from kit.metal.solidus import both
 from kit.metal.transformation import MOST_CARBON_FOR_A3, a3, ac1
-from kit.steels import Grade
 
 SOURCE = (
     "Ac1 and A3 by Andrews 1965; margins ours (common practice, no source), laid to hold a "
@@ -138,7 +138,7 @@ def hardens(grade: Grade) -> bool:
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> [hardens(steel(name)) for name in ("1084", "mild", "304", "440C", "nickel")]
     [True, False, False, True, False]
     """
@@ -171,7 +171,7 @@ def grade_window(grade: Grade) -> Window:
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> grade_window(steel("440C")).low
     1010
     """
@@ -192,7 +192,7 @@ def overlap(first: Window, second: Window) -> tuple[float, float] | None:
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> one, other = (grade_window(steel(name)) for name in ("O1", "15N20"))
     >>> [round(heat) for heat in overlap(one, other)]
     [791, 830]

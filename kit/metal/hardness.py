@@ -10,7 +10,7 @@ Leaves out: tempering, which takes hardness away again; a quench too slow for th
 
 from dataclasses import dataclass
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 
 SOURCE = "ASTM A255, initial hardness and 50 % martensite against carbon, 0.10 to 0.70 %"
 

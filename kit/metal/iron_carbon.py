@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 
 # Callister & Rethwisch, Materials Science and Engineering, 9th ed., ch. 9 (Fe-Fe3C).
 EUTECTOID_CARBON = 0.76  # wt%

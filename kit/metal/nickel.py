@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from kit.steels import Grade
+from kit.forge.steels import Grade
 
 # Per cent up to which nickel is nobody's wish but comes with the scrap: ASTM A29/A29M, on
 # residual elements (from memory); the same figure is the limit of 52100 in A295, Table 1.
@@ -31,7 +31,7 @@ def holds_nickel(grade: Grade) -> bool:
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> [holds_nickel(steel(name)) for name in ("15N20", "52100", "1084")]
     [True, False, False]
     """
@@ -43,7 +43,7 @@ def to_the_owner(grades: Iterable[Grade]) -> str:
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> to_the_owner([steel("1084"), steel("L6")])[:19]
     'It holds nickel (L6'
     """

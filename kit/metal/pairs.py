@@ -1,7 +1,7 @@
 """Two steels in one billet: what evens out, what shows, whether they harden together.
 
 The figures are for bars of equal thickness unless said otherwise. Contrast is illustrative
-(see `kit.etch`); the other figures have their sources in the modules they come from.
+(see `kit.metal.etch`); the other figures have their sources in the modules they come from.
 
 Leaves out: that carbon comes to rest a few per cent higher in plain steel than beside it in
 nickel steel (see `kit.metal.activity`); what slag and phosphorus show in the etch.
@@ -11,8 +11,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from kit.etch import reflectance
+from kit.forge.steels import GRADES, Grade, mean_composition, steel
 from kit.metal.cautions import carbon_apart, cautions
+from kit.metal.etch import reflectance
 from kit.metal.hardening import hardens, never_turns, nickel, stainless
 from kit.metal.hardness import EDGE_CARBON
 from kit.metal.reasons import (
@@ -25,7 +26,6 @@ from kit.metal.reasons import (
     Weight,
 )
 from kit.metal.together import Hardening, evened_hardening, hardest, unlike_hardening
-from kit.steels import GRADES, Grade, mean_composition, steel
 
 ELEMENTS = ("C", "Ni", "Cr", "Mn")
 
@@ -91,7 +91,7 @@ class Pair:
 
     @property
     def _slaggy(self) -> bool:
-        # Threads of slag and phosphorus show whatever kit.etch, which knows neither, says:
+        # Threads of slag and phosphorus show whatever kit.metal.etch, which knows neither, says:
         # Thiele, Hošek et al., Archeologia technica 25 (2014) 18-24.
         return any(grade.nominal.get("P", 0) > 0.1 for grade in (self.first, self.second))
 
@@ -155,7 +155,7 @@ def pair(first: object, second: object, widths: tuple[float, float] = (1.0, 1.0)
     Parameters
     ----------
     first, second : str
-        Names as for `kit.steels.steel`.
+        Names as for `kit.forge.steels.steel`.
     widths : (float, float)
         Thickness of each, mm, above 0. Only their ratio counts.
 

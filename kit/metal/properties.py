@@ -13,9 +13,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import fsum, isfinite
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.steels import Grade
 from kit.metal.solidus import both
-from kit.steels import Grade
 
 Parts = Iterable[tuple[Grade, float]]
 
@@ -111,7 +111,7 @@ def density(parts: Parts) -> float:
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> round(density([(steel("1084"), 3), (steel("nickel"), 1)]), 3)
     8.113
     """
@@ -177,7 +177,7 @@ def cooling_strain(
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> round(cooling_strain(steel("1084"), steel("304"), 430) * 1000, 1)
     2.4
     """
@@ -209,7 +209,7 @@ def layer_strains(
 
     Examples
     --------
-    >>> from kit.steels import steel
+    >>> from kit.forge.steels import steel
     >>> bars = [(steel("1084"), 1), (steel("304"), 1)]
     >>> [round(strain * 1000, 2) for strain in layer_strains(bars, 430)]
     [-1.17, 1.25]

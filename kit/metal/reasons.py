@@ -152,7 +152,7 @@ NO_PATTERN = Reason(
     name="no pattern",
     text="They etch alike once carbon is even: expect little more than the lines of the "
     "welds.",
-    source="illustrative: see kit.etch",
+    source="illustrative: see kit.metal.etch",
 )
 ALIKE = replace(
     NO_PATTERN, text="They etch alike: expect little more than the lines of the welds."

@@ -13,12 +13,12 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from kit.billet import Billet
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.steels import ATOMIC_WEIGHTS
+from kit.forge.steps import Size
 from kit.metal.diffusion import GAS, ZERO, check_minutes
 from kit.metal.solidus import both
-from kit.steels import ATOMIC_WEIGHTS
-from kit.steps import Size
 
 # Oxygen taken up: kp = 6.1 exp(-169.5 kJ / R T) g² cm⁻⁴ s⁻¹.
 KP, BARRIER = 6.1, 169.5e3
@@ -27,9 +27,9 @@ KP_SOURCE = (
     "(2003): from memory"
 )
 COLDEST, HOTTEST = 700.0, 1300.0  # °C
-# Most scale is wüstite, Fe0.95O. Oxygen: IUPAC 2021, as kit.steels.
+# Most scale is wüstite, Fe0.95O. Oxygen: IUPAC 2021, as kit.forge.steels.
 IRON_TO_OXYGEN = 0.95 * ATOMIC_WEIGHTS["Fe"] / 15.999
-DENSITY = 7.85  # g/cm³, see kit.steel_table
+DENSITY = 7.85  # g/cm³, see kit.forge.steel_table
 
 # For a plan without minutes: what five minutes at 1200 °C take of a billet 30 × 36 × 100 mm
 # without flux, by the law above.
@@ -85,7 +85,7 @@ def losses_of(billet: Billet) -> tuple[Loss, ...]:
     """List what each heat of a billet takes off the bar as it is in that heat.
 
     The sizes are the billet's own: what earlier heats took is not taken off them (plan a
-    billet with `kit.planning` for that).
+    billet with `kit.shop.planning` for that).
 
     Raises
     ------

@@ -11,13 +11,13 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from kit.billet import Billet
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.forge.steels import steel
+from kit.forge.steps import Draw, Press, Size, Step, Tally, Upset
 from kit.metal.diffusion import check_minutes, diffusivity
 from kit.metal.solidus import check_heat
-from kit.stack import Stack
-from kit.steels import steel
-from kit.steps import Draw, Press, Size, Step, Tally, Upset
 
 
 class Soak(NamedTuple):
@@ -85,8 +85,8 @@ def heats_of(billet: Billet, later: Iterable[Soak] = ()) -> tuple[Soak, ...]:
 
     Examples
     --------
-    >>> from kit.steps import Fold
-    >>> from kit.stack import demo_stack
+    >>> from kit.forge.steps import Fold
+    >>> from kit.forge.stack import demo_stack
     >>> fold = Fold(heat={"celsius": 1200, "minutes": 5})
     >>> billet = Billet(source=demo_stack(), steps=(fold,))
     >>> heats_of(billet)[0]

@@ -16,12 +16,12 @@ from types import MappingProxyType
 
 import numpy as np
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.basics.units import format_temperature
+from kit.forge.steels import Grade
 from kit.metal.iron_carbon import LEAST_CARBON as LEAST_ON_LINE
 from kit.metal.iron_carbon import MOST_CARBON as MOST_ON_LINE
 from kit.metal.iron_carbon import upper_line
-from kit.steels import Grade
-from kit.units import format_temperature
 
 # Weight per cent of carbon and °C. Computed with the Fe-C description `cfe_broshe.tdb`
 # that the package pycalphad carries for its tests; tests/test_solidus.py computes them

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from kit.forge.steels import Grade
 from kit.metal.hardening import (
     HANDBOOK,
     grade_window,
@@ -14,7 +15,6 @@ from kit.metal.hardening import (
 )
 from kit.metal.hardness import EDGE_CARBON, LEAST_CARBON, as_quenched
 from kit.metal.tempering import THEN
-from kit.steels import Grade
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import exp
 
-from kit.errors import KitError
+from kit.basics.errors import KitError
 from kit.metal.contents import checked, low_alloy
 from kit.metal.iron_carbon import EUTECTOID_CARBON, MOST_CARBON, upper_line
 from kit.metal.linear import A3, AC1, MS_COMPARISONS

@@ -13,11 +13,11 @@ from collections.abc import Iterable
 from types import MappingProxyType
 from typing import NamedTuple
 
-from kit.billet import Billet
-from kit.errors import KitError
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.forge.steels import Grade, steel
 from kit.metal.solidus import both
-from kit.stack import Stack
-from kit.steels import Grade, steel
 
 NO_SOURCE = "common practice, no source"
 SPARKS = "Sparks: already too hot."
@@ -86,7 +86,7 @@ def hottest(names: Iterable[object]) -> float:
     Parameters
     ----------
     names : iterable of str
-        One name at least, as for `kit.steels.steel`.
+        One name at least, as for `kit.forge.steels.steel`.
 
     Examples
     --------

@@ -5,7 +5,7 @@ from functools import partial
 
 import numpy as np
 
-from kit.trace import see
+from kit.section.trace import see
 from tests.bench import pieces
 from tests.bench.clock import table, timed
 

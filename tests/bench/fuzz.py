@@ -12,12 +12,12 @@ from pathlib import Path
 import numpy as np
 from PIL import Image
 
-from kit.errors import KitError
-from kit.measuring.photograph import opened
-from kit.measuring.stripes import across
-from kit.patterns import PATTERNS
-from kit.recipes.recipe import Recipe, from_json, to_json
-from kit.recipes.shorthand import from_line, to_line
+from kit.basics.errors import KitError
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes.recipe import Recipe, from_json, to_json
+from kit.forge.recipes.shorthand import from_line, to_line
+from kit.shop.measuring.photograph import opened
+from kit.shop.measuring.stripes import across
 from tests import weighing
 from tests.bench.clock import table
 

@@ -1,6 +1,6 @@
 """How the cost grows with folds and with pixels: straight lines, or nearly."""
 
-from kit.trace import see
+from kit.section.trace import see
 from tests.bench import pieces
 from tests.bench.clock import table, timed
 

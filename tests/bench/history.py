@@ -3,19 +3,19 @@
 import sys
 from functools import partial
 
-from kit.blade import Blade
-from kit.block import Block
-from kit.grind import Grind
-from kit.outline import Outline
-from kit.trace import see
+from kit.section.blade import Blade
+from kit.section.block import Block
+from kit.section.grind import Grind
+from kit.section.outline import Outline
+from kit.section.trace import see
 from tests import weighing
 from tests.bench import pieces
 from tests.bench.clock import table, timed
 
 MEGABYTES = 300  # over the picture
 BEFORE = """
-from kit.surface import cut
-from kit.trace import see
+from kit.section.surface import cut
+from kit.section.trace import see
 from tests.bench import pieces
 billet = pieces.reference()
 see(billet, pieces.face(billet, 200), pieces.TONES, pixels={pixels!r})

@@ -50,7 +50,7 @@ c.Spawner.cmd = [r"{sys.executable}", "-m", "jupyterhub.singleuser"]
 c.JupyterHub.log_level = "ERROR"
 """
 OPEN = """
-from kit.views import twist
+from kit.course.views import twist
 predict, view, explain, check = twist.lesson()
 predict.tiles.value = 2
 predict.observe_now()

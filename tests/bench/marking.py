@@ -5,12 +5,12 @@ import time
 import tracemalloc
 from pathlib import Path
 
-from kit.homework import drafts
-from kit.homework.class_table import class_table
-from kit.homework.marking import mark_folder
-from kit.homework.paper import Homework, draw
-from kit.homework.sets import SETS
-from kit.homework.sitting import Sitting
+from kit.classroom.homework import drafts
+from kit.classroom.homework.class_table import class_table
+from kit.classroom.homework.marking import mark_folder
+from kit.classroom.homework.paper import Homework, draw
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
 from tests.bench.clock import table
 
 CLASS = 1000

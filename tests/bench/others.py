@@ -6,10 +6,10 @@ from functools import partial
 
 import numpy as np
 
-from kit.billet import Billet
-from kit.steps import Blows
-from kit.surface import Plane
-from kit.trace import see
+from kit.forge.billet import Billet
+from kit.forge.steps import Blows
+from kit.section.surface import Plane
+from kit.section.trace import see
 from tests.bench import pieces
 from tests.bench.clock import once, table, timed
 

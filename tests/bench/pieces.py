@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from kit.billet import Billet, fold_and_draw
-from kit.stack import demo_stack
-from kit.steps import Blows, Draw, Fold, Press, RoundUp, SquareUp, Twist
-from kit.surface import Plane, cut
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.stack import demo_stack
+from kit.forge.steps import Blows, Draw, Fold, Press, RoundUp, SquareUp, Twist
+from kit.section.surface import Plane, cut
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 FINISHED = 6.0  # mm

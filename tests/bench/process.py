@@ -15,15 +15,15 @@ start = time.perf_counter()
 {work}
 print((time.perf_counter() - start) * 1e3)
 """
-CORE = "from kit import *; import kit.lessons.cut, kit.lessons.fold, kit.check, kit.picture"
-VIEWS = "import kit.views.cut, kit.views.fold"
+CORE = "from kit import *; import kit.course.lessons.cut, kit.course.lessons.fold, kit.course.check, kit.section.picture"
+VIEWS = "import kit.course.views.cut, kit.course.views.fold"
 STARTS = (
     ("numpy alone", "import numpy", ""),
     ("core: all public names and lessons", CORE, "250"),
     ("views, with widgets", VIEWS, ""),
 )
 MOVED = """
-from kit.views.fold import lesson
+from kit.course.views.fold import lesson
 parts = lesson()
 for folds in range(13):
     parts[1].controls["folds"].value = folds
@@ -34,7 +34,7 @@ MEMORY = (
     ("kernel and core", CORE, "150"),
     (
         "kernel, views, one view made",
-        "from kit.views.cut import CutView; v = CutView()",
+        "from kit.course.views.cut import CutView; v = CutView()",
         "150",
     ),
     ("kernel, a whole lesson moved about", MOVED, "150"),

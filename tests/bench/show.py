@@ -12,7 +12,7 @@ from pathlib import Path
 
 from playwright.sync_api import CDPSession, Page, sync_playwright
 
-from kit.show import page as show_page
+from kit.classroom.show import page as show_page
 
 SEED = 1
 FLAGS = ["--no-sandbox", "--disable-gpu"]

@@ -48,7 +48,7 @@ def report() -> None:
 
 def soak(module: str, name: str) -> tuple[list[float], int]:
     """Move random controls to random stops; give the readings, MB, and the refusals."""
-    view = getattr(import_module(f"kit.views.{module}"), name)()
+    view = getattr(import_module(f"kit.course.views.{module}"), name)()
     dice = random.Random(7)  # noqa: S311  (no secret)
     refused, readings = 0, []
     keys = list(view.controls)

@@ -1,10 +1,10 @@
 """From a slider to a picture: all that happens in Python, encoding included."""
 
-from kit.block import Block
-from kit.etch import tones
-from kit.picture import Sheet, encode
-from kit.surface import cut_normal
-from kit.trace import see
+from kit.metal.etch import tones
+from kit.section.block import Block
+from kit.section.picture import Sheet, encode
+from kit.section.surface import cut_normal
+from kit.section.trace import see
 from tests.bench import pieces
 from tests.bench.clock import Times, once, summed, table
 
@@ -30,12 +30,12 @@ def report() -> None:
 
 
 def _views() -> list[type]:
-    from kit.views.bench import BenchView
-    from kit.views.carbon import CarbonView
-    from kit.views.cut import CutView
-    from kit.views.etching import EtchingView
-    from kit.views.fold import FoldView
-    from kit.views.plan import PlanView
+    from kit.course.views.bench import BenchView
+    from kit.course.views.carbon import CarbonView
+    from kit.course.views.cut import CutView
+    from kit.course.views.etching import EtchingView
+    from kit.course.views.fold import FoldView
+    from kit.course.views.plan import PlanView
 
     return [CutView, FoldView, BenchView, CarbonView, EtchingView, PlanView]
 

@@ -7,9 +7,9 @@ is one resampling. Then the cut is read from it.
 import numpy as np
 from scipy.ndimage import map_coordinates
 
-from kit.billet import Billet
-from kit.steps import Draw, Size, Step
-from kit.trace import see
+from kit.forge.billet import Billet
+from kit.forge.steps import Draw, Size, Step
+from kit.section.trace import see
 from tests.bench import pieces
 from tests.bench.clock import once, table, timed
 

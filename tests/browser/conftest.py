@@ -20,9 +20,9 @@ from playwright.sync_api import BrowserContext, Page, sync_playwright
 from scratch import lesson, trap
 from show_tablet import tablets
 
+from kit.basics.notebook_file import file_text, write
 from kit.launch.list_own import listing
 from kit.launch.own import LIST, fingerprint
-from kit.notebook_file import file_text, write
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.append(str(ROOT / "tests" / "hostile"))

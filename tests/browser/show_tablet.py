@@ -7,7 +7,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page
 
-from kit.show import page as show_page
+from kit.classroom.show import page as show_page
 
 STATES = ("attract", "predict", "observe", "why", "card")
 SIZES = ((1280, 800), (1024, 600), (800, 1280))

@@ -10,7 +10,7 @@ from PIL import Image
 from playwright.sync_api import Page
 from visits import VISITS
 
-from kit.show.piece import letter_height
+from kit.classroom.show.piece import letter_height
 
 NOTEBOOKS = ROOT / "notebooks"
 PAGES = {path.relative_to(NOTEBOOKS).as_posix() for path in NOTEBOOKS.rglob("*.ipynb")}

@@ -14,7 +14,7 @@ import pytest
 from conftest import SCRATCH, STRANGER, TRAPPED
 from launching import Server, launched, started
 
-from kit.notebook_file import is_tidy
+from kit.basics.notebook_file import is_tidy
 
 
 def test_terminal_says_where_and_how_to_stop(server: Server):

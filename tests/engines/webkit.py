@@ -29,8 +29,8 @@ from selenium.webdriver.support.ui import WebDriverWait
 from selenium.webdriver.webkitgtk.options import Options
 from selenium.webdriver.webkitgtk.service import Service
 
-from kit.show import page
-from kit.show.voice import languages
+from kit.classroom.show import page
+from kit.classroom.show.voice import languages
 
 BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))

@@ -16,20 +16,20 @@ from pathlib import Path
 
 import nbformat
 
-from kit.homework.paper import draw
-from kit.homework.sets import SETS
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.sets import SETS
 
 STUDENT, COURSE = "student-one", "FORGE-A"
 WAIT = 300  # s, for one command
 SETUP = f'''course, student = "{COURSE}", "{STUDENT}"
-from kit.homework.paper import draw
-from kit.homework.sets import SETS
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.sets import SETS
 for number, question in enumerate(draw(SETS["H1"], course, student).questions(), 1):
     print(number, question)'''
 BLANK = """### BEGIN SOLUTION
 answers = {}
 ### END SOLUTION"""
-TESTS = """from kit.homework.grader import points
+TESTS = """from kit.classroom.homework.grader import points
 points("H1", course, student, answers)"""
 
 

@@ -19,8 +19,8 @@ import numpy as np
 from PIL import Image
 from readers import asked, told
 
-from kit.errors import KitError
-from kit.views.measuring import MeasuringView
+from kit.basics.errors import KitError
+from kit.course.views.measuring import MeasuringView
 
 MEGAPIXELS_50 = (8660, 5770)
 Maker = Callable[[], bytes]

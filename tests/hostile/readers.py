@@ -20,19 +20,19 @@ from pathlib import Path
 import bombs
 
 from kit.__main__ import main
-from kit.errors import KitError
-from kit.etch import coupons
-from kit.homework import hand_in, quiz, ratings, roster
-from kit.homework.marking import mark_folder
-from kit.homework.paper import draw
-from kit.homework.quiz_items import ITEMS
-from kit.homework.sets import SETS
-from kit.homework.sitting import Sitting
-from kit.measuring import photograph
-from kit.planning import line as plan_line
-from kit.planning import shop
-from kit.recipes import recipe
-from kit.recipes.shorthand import from_line
+from kit.basics.errors import KitError
+from kit.classroom.homework import hand_in, quiz, ratings, roster
+from kit.classroom.homework.marking import mark_folder
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.quiz_items import ITEMS
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
+from kit.forge.recipes import recipe
+from kit.forge.recipes.shorthand import from_line
+from kit.metal.etch import coupons
+from kit.shop.measuring import photograph
+from kit.shop.planning import line as plan_line
+from kit.shop.planning import shop
 
 HANG = 10  # s by the wall, after which a reader is stopped
 MOST_ADDRESSES = 2 * 1024**3  # bytes: a reader without bounds shall not take the machine

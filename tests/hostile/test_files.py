@@ -17,8 +17,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from readers import FILES, LINES
 
-from kit.bounded import _IN_QUOTES
-from kit.errors import MOST_LETTERS
+from kit.basics.bounded import _IN_QUOTES
+from kit.basics.errors import MOST_LETTERS
 
 SECONDS, MEGABYTES = 2.0, 300.0
 LETTERS = MOST_LETTERS + 3

@@ -1,0 +1,4 @@
+"""What every room stands on.
+
+Errors, declared numbers, units, files written whole, strangers' files read with bounds.
+"""

@@ -1,0 +1,246 @@
+"""Units at the edge: how lengths and temperatures are shown, and read when typed.
+
+Inside the kit lengths are in mm, temperatures in °C and, where people meet them,
+angles in degrees. The conversions and their sources are in `kit.basics.typed`.
+"""
+
+from __future__ import annotations
+
+import math
+from enum import Enum
+from fractions import Fraction
+
+from kit.basics.errors import KitError
+from kit.basics.typed import (
+    MM_PER_INCH,
+    length_unit,
+    parse_angle,
+    parse_count,
+    parse_length,
+    parse_minutes,
+)
+from kit.basics.typed_heat import parse_temperature, parse_temperature_difference
+
+__all__ = [
+    "MM_PER_INCH",
+    "STOCK_THICKNESSES_INCH",
+    "Units",
+    "difference_in_fahrenheit",
+    "format_cut_length",
+    "format_length",
+    "format_stock",
+    "format_temperature",
+    "format_temperature_difference",
+    "in_fahrenheit",
+    "parse_angle",
+    "parse_count",
+    "parse_length",
+    "parse_minutes",
+    "parse_temperature",
+    "parse_temperature_difference",
+]
+
+# What a rack holds in inch sizes, given in mm. Common practice, no source.
+STOCK_THICKNESSES_INCH = tuple(
+    parse_length(size, "in")
+    for size in ("1/16", "3/32", "1/8", "3/16", "1/4", "5/16", "3/8", "1/2")
+)
+
+_SOLD = 0.01  # mm: nearer than this it is the same size on a rack
+# A cut is not made longer for a rounding error of the computer.
+_HAIR = 1e-6  # mm
+
+
+class Units(Enum):
+    """How lengths are shown; the value is the label of the switch."""
+
+    MM = "mm"
+    INCH_FRACTION = "inch fractions"
+    INCH_DECIMAL = "decimal inch"
+
+    @property
+    def unit(self) -> str:
+        """The unit of a bare number: "mm" or "in", for `parse_length`."""
+        return "mm" if self is Units.MM else "in"
+
+    @property
+    def fine(self) -> Units:
+        """The same without fractions of an inch, which would round off what matters."""
+        return Units.MM if self is Units.MM else Units.INCH_DECIMAL
+
+    def typed(self, text: object) -> Units:
+        """Give the units that a typed length stands in: a refusal answers in these."""
+        unit = length_unit(text, self.unit)
+        if unit == "in" and self is not Units.MM:
+            return self
+        return {"mm": Units.MM, "in": Units.INCH_DECIMAL}.get(unit, Units.INCH_FRACTION)
+
+
+UNITS = {"mm": Units.MM, "in": Units.INCH_FRACTION, "decimal-in": Units.INCH_DECIMAL}
+
+
+def format_length(mm: float, system: Units = Units.MM) -> str:
+    """Write a length the way it is said in the shop.
+
+    Parameters
+    ----------
+    mm : float
+        Length in mm.
+    system : Units
+        MM: three figures, in µm below 0.1 mm and in nm below 0.1 µm.
+        INCH_FRACTION: to the nearest 1/32 in, or 1/64 below 1/4 in; what is thinner
+        than 1/64 in is given as a decimal.
+        INCH_DECIMAL: to a thousandth, finer below 0.01 in, a hundredth from 10 in up.
+
+    Returns
+    -------
+    str
+        `parse_length` reads it back.
+
+    Examples
+    --------
+    >>> format_length(4), format_length(0.0536)
+    ('4.0 mm', '53.6 µm')
+    >>> format_length(378, Units.INCH_FRACTION), format_length(378, Units.INCH_DECIMAL)
+    ('14 7/8 in', '14.88 in')
+    """
+    if mm == 0:
+        return f"0 {system.unit}"
+    if system is Units.MM:
+        return _metric(mm)
+    inches = mm / MM_PER_INCH
+    if system is Units.INCH_DECIMAL or abs(inches) < 1 / 64:
+        return _decimal_inch(inches)
+    parts = 64 if abs(inches) < 1 / 4 else 32
+    whole_parts = math.floor(abs(inches) * parts + 0.5)
+    return ("-" if mm < 0 else "") + _mixed(Fraction(whole_parts, parts)) + " in"
+
+
+def format_cut_length(mm: float, system: Units = Units.MM) -> str:
+    """Write a length for a cut list, always rounded up so that no piece is short.
+
+    Up to the next whole mm, 1/32 in or 1/100 in. `mm` is the length in mm, 0 or more;
+    a negative one raises `KitError`.
+
+    Examples
+    --------
+    >>> format_cut_length(101.9), format_cut_length(101.9, Units.INCH_FRACTION)
+    ('102 mm', '4 1/32 in')
+    """
+    if mm < 0:
+        msg = f"A piece to cut must be 0 mm long or more. Given: {mm:g} mm."
+        raise KitError(msg)
+    step = {
+        Units.MM: 1,
+        Units.INCH_FRACTION: MM_PER_INCH / 32,
+        Units.INCH_DECIMAL: MM_PER_INCH / 100,
+    }[system]
+    steps = math.ceil((mm - _HAIR) / step)
+    if system is Units.MM:
+        return f"{steps} mm"
+    if system is Units.INCH_DECIMAL:
+        return f"{steps / 100:.2f} in"
+    return f"{_mixed(Fraction(steps, 32))} in"
+
+
+def format_stock(mm: float, system: Units = Units.MM) -> str:
+    """Write a size of bought steel, mm: in fractions of an inch only if it is one.
+
+    A rounded one would be another bar: 0.070 in is not 1/16 in.
+
+    Examples
+    --------
+    >>> format_stock(1.5875, Units.INCH_FRACTION), format_stock(1.778, Units.INCH_FRACTION)
+    ('1/16 in', '0.070 in')
+    """
+    written = format_length(mm, system)
+    exact = abs(parse_length(written) - mm) <= _SOLD
+    return written if exact else format_length(mm, system.fine)
+
+
+def in_fahrenheit(celsius: float) -> float:
+    """Turn a temperature in °C into °F.
+
+    Examples
+    --------
+    >>> in_fahrenheit(100)
+    212.0
+    """
+    return celsius * 1.8 + 32
+
+
+def difference_in_fahrenheit(celsius: float) -> float:
+    """Turn a *difference* of temperatures from °C into °F: 1.8 times, never plus 32.
+
+    Examples
+    --------
+    >>> difference_in_fahrenheit(30)
+    54.0
+    """
+    return celsius * 1.8
+
+
+def format_temperature(celsius: float, unit: str = "C") -> str:
+    """Write a temperature, given in °C, to the nearest degree of `unit`, "C" or "F".
+
+    Examples
+    --------
+    >>> format_temperature(1150), format_temperature(1150, "F")
+    ('1150 °C', '2102 °F')
+    """
+    return _degrees(celsius, in_fahrenheit(celsius), unit)
+
+
+def format_temperature_difference(celsius: float, unit: str = "C") -> str:
+    """Write a difference of temperatures, given in °C, to the nearest degree.
+
+    Examples
+    --------
+    >>> format_temperature_difference(30, "F")
+    '54 °F'
+    """
+    return _degrees(celsius, difference_in_fahrenheit(celsius), unit)
+
+
+def _degrees(celsius: float, fahrenheit: float, unit: str) -> str:
+    if unit not in ("C", "F"):
+        msg = f"Temperatures are shown in C or F. Given: {str(unit)[:40]!r}."
+        raise KitError(msg)
+    return f"{round(celsius if unit == 'C' else fahrenheit)} °{unit}"
+
+
+def _metric(mm: float) -> str:
+    if abs(mm) >= 0.1:
+        return f"{_three_figures(mm)} mm"
+    if abs(mm) >= 1e-4:
+        return f"{_three_figures(mm * 1e3)} µm"
+    return f"{_three_figures(mm * 1e6)} nm"
+
+
+def _three_figures(number: float) -> str:
+    """Write 4.0, 0.25, 53.6, 315: three figures, less the zeros that say nothing."""
+    if abs(number) >= 999.5:
+        return f"{number:.0f}"
+    text = f"{number:#.3g}"
+    while text.endswith("0") and text[-2] != ".":
+        text = text[:-1]
+    return text.removesuffix(".")
+
+
+def _decimal_inch(inches: float) -> str:
+    if abs(inches) >= 10:
+        return f"{inches:.2f} in"
+    if abs(inches) >= 0.01:
+        return f"{inches:.3f} in"
+    if abs(inches) >= 0.001:  # a layer of 0.0030 in is not the eye's limit, 0.0034 in
+        return f"{inches:.4f} in"
+    # Two figures: "0.00025 in" and not "0.000 in".
+    figures = 1 - math.floor(math.log10(abs(inches)))
+    return f"{inches:.{figures}f} in"
+
+
+def _mixed(inches: Fraction) -> str:
+    whole, rest = divmod(inches, 1)
+    if rest == 0:
+        return str(whole)
+    return f"{whole} {rest}" if whole else str(rest)

@@ -1,0 +1,234 @@
+"""The class at a glance: who, which part, which slip; and what to teach again."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from kit.classroom.homework.marking import Marks
+from kit.classroom.homework.paper import Homework
+from kit.classroom.homework.part import CARRIED, JOIN, RIGHT
+from kit.classroom.homework.sets import homework
+from kit.course.lesson import Idea
+from kit.course.lessons.titles import TITLES
+
+YES, NO, TO_READ, UNKNOWN = "✓", "–", "to read", "?"
+LEGEND = (
+    "✓ right; ✓ 2nd: at the second try; carried: the method is right with an earlier "
+    "slip's value; CAPITALS: a recognised slip; ?: no slip explains it; –: nothing; "
+    "D: design; J: the written answer."
+)
+LARGE = 10  # students: in a class as large, what only one gave is counted, not listed
+FACTORS = {
+    "× 2": 2,
+    "× 4": 4,
+    "× 8": 8,
+    "× 10": 10,
+    "× 100": 100,
+    "× 1000": 1000,
+    "× π": math.pi,
+    "× 2π": 2 * math.pi,
+    "× √2": math.sqrt(2),
+    "× 1.8": 1.8,
+    "× 25.4": 25.4,
+    "× 180/π": 180 / math.pi,
+}
+NEAR = 0.01  # so close to a known factor counts as that
+BIN = 0.02  # others are put together that differ by no more than this
+
+
+class Table(NamedTuple):
+    """A class table for one set, ready to be shown or printed.
+
+    Attributes
+    ----------
+    head : list of str
+        With a last column "Set aside" if anything was.
+    rows : list of list of str
+        A student each, then "right first time" and "commonest slip".
+    reteach : list of str
+        The slips, commonest first, with lesson and vote.
+    clusters : list of str
+        Wrong answers that no slip explains, together by their ratio to the right one.
+    """
+
+    head: list[str]
+    rows: list[list[str]]
+    reteach: list[str]
+    clusters: list[str]
+
+
+def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) -> Table:
+    """Make the table of one set.
+
+    Parameters
+    ----------
+    marks : iterable of Marks
+        As `marking.mark_folder` gives them; other sets are left out.
+    code : str
+        "H1" …
+    aside : iterable of Marks
+        What does not count: it is told of beside what does.
+
+    Raises
+    ------
+    KitError
+        If there is no such set.
+    """
+    task = homework(code)
+    here = [one for one in marks if one.done.set == code]
+    parts = [part.number for part in task.parts]
+    rows = [_row(one, parts) for one in here]
+    if here:
+        rows += [_first_time(here, parts), _commonest(here, parts)]
+    head = ["Student", *map(str, parts), "D", "J", "Score"]
+    others = _others(aside, code)
+    if others:
+        head.append("Set aside")
+        whose = [others.get(one.done.who, "") for one in here]
+        whose += [""] * (len(rows) - len(here))
+        rows = [[*row, other] for row, other in zip(rows, whose, strict=True)]
+    return Table(head, rows, reteach(here, task), clusters(here, task))
+
+
+def _others(aside: Iterable[Marks], code: str) -> dict[str, str]:
+    """Say by student what was set aside: marks, and on which paper."""
+    told: dict[str, list[str]] = {}
+    for one in aside:
+        if one.done.set == code:
+            told.setdefault(one.done.who, []).append(one.stands)
+    return {who: "; ".join(some) for who, some in told.items()}
+
+
+def cell(one: Marks, number: int) -> str:
+    """Say how a part stands: ✓, ✓ 2nd, carried, a slip's code, ? or –."""
+    result = one.results.get(number)
+    if result is None:
+        return NO
+    if result.found.outcome == CARRIED:
+        return "carried"
+    if result.found.outcome == RIGHT:
+        return YES if result.tries == 1 else f"{YES} {_nth(result.tries)}"
+    return result.found.code or UNKNOWN
+
+
+def _nth(number: int) -> str:
+    last, tens = number % 10, number % 100 // 10
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(last, "th") if tens != 1 else "th"
+    return f"{number}{ending}"
+
+
+def _row(one: Marks, parts: Sequence[int]) -> list[str]:
+    read = f"{sum(one.read)}/6" if one.read else TO_READ if one.done.written else NO
+    return [
+        one.done.student,
+        *(cell(one, number) for number in parts),
+        YES if one.design.passed else NO,
+        read,
+        f"{one.score:.3g}/{one.most}",
+    ]
+
+
+def _first_time(here: Sequence[Marks], parts: Sequence[int]) -> list[str]:
+    """Give the share of the class that had each part right at the first try."""
+    shares = [
+        _share(sum(cell(one, number) == YES for one in here), len(here)) for number in parts
+    ]
+    design = _share(sum(one.design.passed for one in here), len(here))
+    return ["right first time", *shares, design, "", ""]
+
+
+def _commonest(here: Sequence[Marks], parts: Sequence[int]) -> list[str]:
+    cells = []
+    for number in parts:
+        found = _slips(here, number).most_common(1)
+        cells.append(f"{found[0][0]} {_share(found[0][1], len(here))}" if found else "")
+    return ["commonest slip", *cells, "", "", ""]
+
+
+def _slips(here: Sequence[Marks], number: int) -> Counter[str]:
+    """Count the students that a slip got: at any try, one who found out later, too."""
+    counted: Counter[str] = Counter()
+    for one in here:
+        codes = {found.code for found in one.wrong.get(number, ()) if found.code}
+        counted.update(sorted(codes))
+    return counted
+
+
+def _share(some: int, whole: int) -> str:
+    return f"{100 * some / whole:.0f} %"
+
+
+def reteach(here: Sequence[Marks], task: Homework) -> list[str]:
+    """Say what to teach again, commonest first: by cause, not by score."""
+    found: Counter[tuple[int, str]] = Counter()
+    for part in task.parts:
+        for code, count in _slips(here, part.number).items():
+            found[part.number, code] += count
+    ideas = {(part.number, idea.code): idea for part in task.parts for idea in part.slips}
+    lines = []
+    for (number, code), count in found.most_common():
+        if count < _least(here):
+            continue
+        told = [
+            _where(ideas[number, one]) for one in code.split(JOIN) if (number, one) in ideas
+        ]
+        where = (
+            " Or: ".join(dict.fromkeys(told)) or "Units: say them aloud with the number."
+        )
+        lines.append(f"Part {number}, {code} {_share(count, len(here))}: {where}")
+    return lines
+
+
+def _least(here: Sequence[Marks]) -> int:
+    return 2 if len(here) >= LARGE else 1
+
+
+def _where(idea: Idea) -> str:
+    vote = f", vote “{idea.vote}”" if idea.vote else ""
+    return f"they {idea.name}. Lesson {idea.lesson}, {TITLES[idea.lesson]}{vote}."
+
+
+def clusters(here: Sequence[Marks], task: Homework) -> list[str]:
+    """Put wrong answers that no slip explains together by their ratio to the right one."""
+    lines, single = [], 0
+    for part in task.parts:
+        if part.options:
+            continue
+        grouped: Counter[str] = Counter()
+        for one in here:
+            right = part.answer(one.paper.values)
+            for found in one.wrong.get(part.number, ()):
+                if not found.code:
+                    grouped[ratio_name(found.answer, right)] += 1
+        lines += [
+            f"Part {part.number}, {name}: {count} answer{'s' if count > 1 else ''}"
+            for name, count in grouped.most_common()
+            if count >= _least(here)
+        ]
+        single += sum(count < _least(here) for count in grouped.values())
+    if single:
+        lines.append(f"{single} more, each given once.")
+    return lines
+
+
+def ratio_name(answer: float, right: float) -> str:
+    """Name what an answer is of the right one.
+
+    Examples
+    --------
+    >>> ratio_name(62.8, 20), ratio_name(5, 20), ratio_name(13, 20)
+    ('× π', '/ 4', '× 0.65')
+    """
+    if answer == 0 or right == 0 or (answer < 0) != (right < 0):
+        return "nothing, or of the other sign"
+    ratio = answer / right
+    for name, factor in FACTORS.items():
+        if abs(ratio / factor - 1) <= NEAR:
+            return name
+        if abs(ratio * factor - 1) <= NEAR:
+            return name.replace("×", "/", 1)
+    step = math.log1p(BIN)
+    return f"× {math.exp(round(math.log(ratio) / step) * step):.3g}"

@@ -1,0 +1,50 @@
+"""A design task: many right answers, each judged on what it really gives."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from kit.basics.declare import Declared
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.course.lesson import Given
+from kit.course.lessons.briefs import Judged
+
+MOST_FIELDS = 40
+
+
+@dataclass(frozen=True, kw_only=True)
+class Design:
+    """A design task.
+
+    Parameters
+    ----------
+    title : str
+    ask : callable
+        From the paper's values and `Units` to the brief.
+    choices : type
+        A `Declared`: one field a control, with its name, unit and range.
+    simulate : callable
+        From the paper's values, choices and `Units` to `Judged`.
+    """
+
+    title: str
+    ask: Callable[[Given, Units], str]
+    choices: type[Declared]
+    simulate: Callable[[Given, Any, Units], Judged]
+
+    def judge(
+        self, values: Given, chosen: Mapping[str, float], units: Units = Units.MM
+    ) -> Judged:
+        """Make what was chosen, measure it, and say what became of the brief.
+
+        What can not be forged, and what is out of its range, fails with the reason.
+        """
+        if not chosen:
+            return Judged(False, "Nothing is chosen yet.")
+        try:
+            return self.simulate(values, self.choices(**chosen), units)
+        except KitError as refused:
+            return Judged(False, str(refused))

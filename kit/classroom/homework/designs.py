@@ -1,0 +1,200 @@
+"""The design tasks of H1 to H3: each is forged by the kit's engine and measured."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+import numpy as np
+
+from kit.basics.declare import Declared, quantity
+from kit.basics.units import Units
+from kit.classroom.homework.answers import said
+from kit.classroom.homework.design import Design
+from kit.course.lesson import Given
+from kit.course.lessons import bevels
+from kit.course.lessons.briefs import SPACING, Judged
+from kit.course.lessons.briefs_measured import BLACK_WHITE
+from kit.course.lessons.twist import HANDS, forged
+from kit.course.lessons.twist_measures import line_angle
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.stack import Stack
+from kit.section.blade import Blade
+from kit.section.surface import cut
+from kit.section.trace import see
+
+CUT_AT = 20.0  # degrees to the layers
+PIECE = 3.0  # mm, of every piece on the bench
+DRAWN, NEAR = 1.3, 2.0  # times as long; degrees
+FINE, COARSE = 0.01, 0.1  # mm a pixel
+BEFORE_BELLY = 40.0  # mm from the heel
+RICASSO_SEEN = 0.6  # of its height: its rims are left out
+PLAIN = 0.05  # of the way from dark to bright: less is no line
+
+
+class Folding(Declared):
+    """How many pieces, how many folds."""
+
+    pieces: int = quantity("Pieces", "in the first stack", low=2, high=40, default=7)
+    folds: int = quantity("Folds", "each doubles the stack", low=0, high=8, default=1)
+
+
+class Chevron(Declared):
+    """Two twisted bars side by side, drawn out together."""
+
+    across: float = quantity(
+        "Round bars across", "before they are joined", low=10, high=24, unit="mm",
+        default=16,
+    )  # fmt: skip
+    turn: float = quantity(
+        "One turn", "length of a turn, as twisted", low=20, high=200, unit="mm", default=60
+    )
+    hands: int = quantity("Hands", "1 both the same, 2 opposite", low=1, high=2, default=1)
+    ground: float = quantity(
+        "Ground off", "from the top when drawn out", low=0, high=6, unit="mm", default=1
+    )
+
+
+class Bought(Declared):
+    """A bar for a blade."""
+
+    layers: int = quantity("Layers", "in the spine", low=10, high=400, default=60)
+    bar: int = quantity(
+        "Bar", "0 flat layers, 1 twist, 2 ladder, 3 raindrop", low=0, high=3, default=2
+    )
+
+
+@lru_cache(maxsize=64)
+def band_width(pieces: int, folds: int, thickness: float) -> float:
+    """Fold, saw at 20° to the layers, and measure the mean band on the cut, mm."""
+    stack = Stack.alternate(
+        "1084", "15N20", pieces=pieces, thickness=PIECE, length=200, width=40
+    )
+    billet = fold_and_draw(Billet(source=stack), folds=folds, thickness=thickness)
+    long = thickness / math.sin(math.radians(CUT_AT))
+    pixels = math.ceil(long / FINE)
+    face = see(
+        billet,
+        cut(billet.size, angle=CUT_AT, columns=1, rows=pixels, pixel=long / pixels),
+        BLACK_WHITE,
+    )
+    changes = np.count_nonzero(np.diff(face.tone[:, 0] > 0.5))
+    return long / (changes + 1)
+
+
+@lru_cache(maxsize=64)
+def ricasso_spread(layers: int, bar: int, spine: float, height: float) -> float:
+    """Look at the ricasso: how much its tone differs, 0 (plain) to 1 (dark and bright)."""
+    job = bevels.Job(layers=layers, bought=bar, spine=spine, height=height)
+    rows = round(RICASSO_SEEN * height / COARSE)
+    return float(np.ptp(_seen(job, bevels.RICASSO / 2, 80, rows, COARSE)))
+
+
+@lru_cache(maxsize=64)
+def bevel_spacing(layers: int, bar: int, spine: float, height: float) -> float:
+    """Count lines up the bevel of a blade from a bar; give their mean distance, mm."""
+    job = bevels.Job(layers=layers, bought=bar, spine=spine, height=height)
+    tones = _seen(job, BEFORE_BELLY, 1, round(height / FINE), FINE)
+    lines = np.count_nonzero(np.diff(tones[:, 0] > 0.5))
+    return job.grind.bevel_length / lines if lines else math.inf
+
+
+def _seen(
+    job: bevels.Job, along: float, columns: int, rows: int, pixel: float
+) -> np.ndarray:
+    """See a blade so far from its heel, mm."""
+    billet = job.bar
+    heel = billet.size.length / 2 - bevels.LENGTH / 2
+    view = Blade(
+        grind=job.grind,
+        size=billet.size,
+        centre=(heel + along, 0.0),
+        columns=columns,
+        rows=rows,
+        pixel=pixel,
+    )
+    return see(billet, view, BLACK_WHITE).tone
+
+
+def _ask_bands(values: Given, units: Units) -> str:
+    low, high = (said(limit, units) for limit in SPACING)
+    return (
+        f"A billet is forged to {said(values['bar'], units)} and sawn at 20° to its "
+        "layers. Choose pieces and folds so that the bands on the cut are on average "
+        f"between {low} and {high} wide."
+    )
+
+
+def _bands(values: Given, chosen: Folding, units: Units) -> Judged:
+    wide = band_width(chosen.pieces, chosen.folds, values["bar"])
+    told = f"Bands {said(wide, units)} wide on the cut"
+    if wide < SPACING[0]:
+        return Judged(False, f"{told}: {said(SPACING[0], units)} at least is wanted.")
+    if wide > SPACING[1]:
+        return Judged(False, f"{told}: {said(SPACING[1], units)} at most is wanted.")
+    return Judged(True, f"{told}.")
+
+
+def _ask_chevron(values: Given, _units: Units) -> str:
+    return (
+        "Two twisted bars are welded side by side and drawn out to 1.3 times their length. "
+        "Choose bars, twist and grinding so that the face shows a chevron whose lines lie "
+        f"at {values['lean']:g}° to the bar, on the middle of each half, within 2°."
+    )
+
+
+def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
+    billet = forged(
+        across=chosen.across,
+        layer=0.5,
+        stack=0,
+        turn=chosen.turn,
+        hand=HANDS.index("right"),
+        drawn=DRAWN,
+        neighbour=chosen.hands,
+    )
+    half = billet.size.thickness / 2
+    if chosen.ground > half:
+        most = said(half, units)
+        return Judged(False, f"At most half the bar, {most}, can be ground off.")
+    lean = line_angle(billet, half - chosen.ground)
+    told = f"Lines at {lean:.1f}° to the bar"
+    if chosen.hands == 1:
+        return Judged(False, f"{told}, all leaning one way: that is no chevron.")
+    off = lean - values["lean"]
+    if abs(off) > NEAR:
+        way = "less" if off > 0 else "more"
+        return Judged(False, f"{told}: they must lean {way}.")
+    return Judged(True, f"{told}, one way and the other.")
+
+
+def _ask_ricasso(values: Given, units: Units) -> str:
+    spine, height = said(values["blade_spine"], units), said(values["blade_height"], units)
+    low, high = (said(limit, units) for limit in SPACING)
+    return (
+        f"A blade with a spine of {spine}, {height} high, flat bevels and an edge of "
+        f"{said(bevels.Job().edge, units)} is ground from a bar. Choose the bar so that "
+        f"the lines on the bevel lie {low} to {high} apart and the ricasso stays plain."
+    )
+
+
+def _ricasso(values: Given, chosen: Bought, units: Units) -> Judged:
+    blade = (chosen.layers, chosen.bar, values["blade_spine"], values["blade_height"])
+    spacing, spread = bevel_spacing(*blade), ricasso_spread(*blade)
+    told = f"Lines {said(spacing, units)} apart" if spacing < math.inf else "No lines"
+    if spread > PLAIN:
+        return Judged(False, f"{told}, but the ricasso shows a pattern.")
+    if spacing < SPACING[0]:
+        return Judged(False, f"{told}: fewer layers.")
+    if spacing > SPACING[1]:
+        return Judged(False, f"{told}: more layers.")
+    return Judged(True, f"{told}, the ricasso plain.")
+
+
+BANDS = Design(title="Bands to order", ask=_ask_bands, choices=Folding, simulate=_bands)
+CHEVRON = Design(
+    title="A chevron to order", ask=_ask_chevron, choices=Chevron, simulate=_chevron
+)
+PLAIN_RICASSO = Design(
+    title="Lines here, none there", ask=_ask_ricasso, choices=Bought, simulate=_ricasso
+)

@@ -1,0 +1,101 @@
+"""The design tasks of H4 and H5: nickel followed through the fire; the four briefs."""
+
+from __future__ import annotations
+
+from kit.basics.declare import Declared, quantity
+from kit.basics.units import Units
+from kit.classroom.homework.answers import said
+from kit.classroom.homework.design import Design
+from kit.course.lesson import Given
+from kit.course.lessons import briefs, briefs_measured
+from kit.course.lessons.briefs import Judged
+from kit.forge.stack import Layer, Stack
+from kit.metal.evening import contrast_left, minutes_until
+from kit.metal.soak import Soak, evened
+from kit.metal.solidus import both
+from kit.metal.working_heat import hottest, too_hot
+
+SHARP = 0.9  # of the difference in nickel that must be left
+LONG = 0.8  # of the longest soak: shorter is not "the longest"
+SIDE = 20  # sheets of plain steel, on either side of the nickel
+
+
+class Soaking(Declared):
+    """How hot, and how long."""
+
+    celsius: float = quantity(
+        "Heat", "of the whole bar", low=1000, high=1250, unit="°C", default=1050
+    )
+    minutes: float = quantity(
+        "Time hot", "all heats together", low=0.1, high=2000, unit="min", default=5
+    )
+
+
+def sandwich(sheet: float) -> Stack:
+    """Lay a sheet of nickel between thick bars of plain steel; mm."""
+    side = Layer(steel="1018", thickness=SIDE * sheet)
+    middle = Layer(steel="nickel 200", thickness=sheet)
+    return Stack(layers=(side, middle, side), length=100, width=30)
+
+
+def nickel_left(sheet: float, celsius: float, minutes: float) -> float:
+    """Say how much of the difference in nickel is left, 0 … 1."""
+    stack = sandwich(sheet)
+    soak = Soak(celsius, minutes, stack.thickness)
+    return contrast_left(stack, "Ni", evened("Ni", [soak]))
+
+
+def _ask(values: Given, units: Units) -> str:
+    most = both(hottest(sandwich(values["sheet"]).steels))
+    return (
+        f"A sheet of nickel, {said(values['sheet'], units)} thick when the bar is done, "
+        "lies in plain steel. Choose a heat, and the longest time at it after which the "
+        "middle of the sheet still stands out at least 90 % as much as at first. A fifth "
+        "shorter is near enough. (Nickel's figures in print differ about fourfold; reckon "
+        f"with the kit's. No hotter than {most}, the working limit of nickel 200.)"
+    )
+
+
+def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
+    left = nickel_left(values["sheet"], chosen.celsius, chosen.minutes)
+    told = f"{100 * left:.0f} % is left after {chosen.minutes:g} min"
+    if left < SHARP:
+        return Judged(False, f"{told}: 90 % is wanted, so go shorter or cooler.")
+    hot = too_hot(chosen.celsius, sandwich(values["sheet"]).steels)
+    if hot:
+        return Judged(False, f"{told}. {hot} Go cooler.")
+    longest = minutes_until(sandwich(values["sheet"]), "Ni", chosen.celsius, left=SHARP)
+    if chosen.minutes < LONG * longest:
+        return Judged(False, f"{told}: at that heat it may stay longer.")
+    return Judged(True, f"{told}.")
+
+
+def _ask_briefs(_values: Given, units: Units) -> str:
+    stretch = said(briefs_measured.STRETCH, units)
+    spacing = " to ".join(said(limit, units) for limit in briefs.SPACING)
+    core = " to ".join(said(limit, units) for limit in briefs.CORE_LINE)
+    wander = said(briefs_measured.WANDER, units)
+    return (
+        f"Make the four briefs of lesson 11: at least {briefs.STARS} stars in {stretch} "
+        f"with lines at 40° to 50°; lines {spacing} apart on a bevel; the core's line "
+        f"{core} above the edge even if the core wanders {wander}; at least 40 % of the "
+        "steel in the bar."
+    )
+
+
+def _briefs(_values: Given, chosen: briefs.Job, units: Units) -> Judged:
+    judged = briefs.judge(chosen, units)
+    failed = [
+        f"{name}: {one.reason}"
+        for name, one in zip(briefs.NAMES, judged, strict=True)
+        if not one.passed
+    ]
+    if failed:
+        return Judged(False, " ".join(failed))
+    return Judged(True, "All four briefs are met.")
+
+
+SHARP_NICKEL = Design(title="The longest soak", ask=_ask, choices=Soaking, simulate=_soak)
+FOUR_BRIEFS = Design(
+    title="Four briefs", ask=_ask_briefs, choices=briefs.Job, simulate=_briefs
+)

@@ -1,0 +1,208 @@
+"""Homework H3: dents, bevels and cores, after lessons 05 to 07."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from kit.basics.units import Units
+from kit.classroom.homework.answers import COUNT, LENGTH, said
+from kit.classroom.homework.designs import PLAIN_RICASSO
+from kit.classroom.homework.judged import THREE_BARS
+from kit.classroom.homework.paper import Homework
+from kit.classroom.homework.part import Carry, Part
+from kit.course.lesson import Given, ideas_of
+from kit.course.lessons import bevels_ideas as bevels
+from kit.course.lessons import press_ideas as pressing
+from kit.course.lessons import san_mai_ideas as cores
+
+_core = ideas_of("07")
+HIGH_SIDE = _core(
+    "HIGH_SIDE",
+    "work out the higher line",
+    cores.HIGHER.formula,
+    "On which side has the core gone away from the bevel?",
+)
+HALVED_OFFSET = _core(
+    "HALVED_OFFSET",
+    "share the offset out between the two sides",
+    lambda given: cores.line(given, -given["d"] / 2),
+    "The core is one piece. If it moves 1 mm, how far does each of its faces move?",
+)
+OTHER_DENT = {"D": 20.0, "t": 0.35}
+OTHER_BLADE = {"S": 8.0, "E": 1.0, "t": 0.25, "B": 60.0}
+OTHER_CORE = {"S": 3.0, "e": 0.6, "c": 0.9, "H": 22.0, "d": 0.05}
+
+
+def _dent(values: Given) -> Given:
+    return {"D": values["D"], "t": values["t"]}
+
+
+def _blade(values: Given) -> Given:
+    spine = values["S"]
+    return {"S": spine, "E": values["E"], "B": values["H"], "t": spine / values["N"]}
+
+
+def _cored(values: Given) -> Given:
+    same = {name: values[name] for name in ("S", "c", "H")}
+    return {**same, "e": values["E"]}
+
+
+def _own_lines(given: Given, own: float) -> Given:
+    """Take part 3's lines as the student has them: as if of other layers."""
+    return {**given, "t": bevels.depth(given) / own}
+
+
+def _own_line(given: Given, own: float) -> Given:
+    """Take part 5's line as the student has it: as if of another core."""
+    return {**given, "c": 2 * own / cores.spread(given) + given["e"]}
+
+
+def _low_working(given: Given) -> list[str]:
+    return cores.line_working(given, -given["d"])
+
+
+def _ask_rings(values: Given, units: Units) -> str:
+    wide, layer = said(values["D"], units), said(values["t"], units)
+    return (
+        f"A drill {wide} across, its point 118°, is sunk into a bar just as deep as its "
+        f"point is, through layers {layer} thick. How many whole layers does it go through?"
+    )
+
+
+def _ask_spacing(_values: Given, _units: Units) -> str:
+    return "How far apart do the rings lie, seen from above as drilled?"
+
+
+def _ask_lines(values: Given, units: Units) -> str:
+    spine, edge = said(values["S"], units), said(values["E"], units)
+    return (
+        f"A blade of flat layers, {values['N']:.0f} of them all alike, has a spine {spine} "
+        f"thick and flat bevels that leave an edge of {edge}. How many layers come out on "
+        "one bevel? (One more or less does not matter.)"
+    )
+
+
+def _ask_line_spacing(values: Given, units: Units) -> str:
+    return (
+        f"The bevel of that blade is {said(values['H'], units)} high. How far apart are "
+        "the lines on it?"
+    )
+
+
+def _ask_core(values: Given, units: Units) -> str:
+    return (
+        "Another blade has the same spine, edge and height, and a core "
+        f"{said(values['c'], units)} thick in its middle. How high above the edge is the "
+        "line where the core comes out?"
+    )
+
+
+def _ask_low(values: Given, units: Units) -> str:
+    return (
+        f"In that blade the core lies {said(values['d'], units)} off centre. How high is "
+        "the line on the side where it is lower?"
+    )
+
+
+PARTS = (
+    Part(
+        number=1,
+        ask=_ask_rings,
+        pick=_dent,
+        kind=COUNT,
+        right=pressing.WHOLE_RINGS,
+        slips=(
+            pressing.WHOLE_DIAMETER,
+            pressing.MULTIPLIED_TAN,
+            pressing.FULL_POINT_ANGLE,
+        ),
+        prompt="How deep is the point of a drill, if each side leans 59° from its axis?",
+        shows="{} rings",
+        working=pressing.rings_working,
+        other=OTHER_DENT,
+        exact=pressing.rings,
+    ),
+    Part(
+        number=2,
+        ask=_ask_spacing,
+        pick=_dent,
+        kind=LENGTH,
+        right=pressing.SPACING,
+        slips=(pressing.DIVIDED_TAN, pressing.SIN_FOR_TAN, pressing.THICKNESS_ONLY),
+        prompt="One layer further down, how much nearer to the middle is the wall?",
+        shows="rings {} apart",
+        working=pressing.spacing_working,
+        other=OTHER_DENT,
+    ),
+    Part(
+        number=3,
+        ask=_ask_lines,
+        pick=_blade,
+        kind=replace(COUNT, absolute=1.0),
+        right=bevels.WHOLE,
+        slips=(bevels.WHOLE_BOTH, bevels.WHOLE_NO_EDGE, bevels.WHOLE_SPINE),
+        prompt="How much does the wheel take off one side, there where it takes most?",
+        shows="{} lines on one side",
+        working=bevels.whole_lines_working,
+        other=OTHER_BLADE,
+    ),
+    Part(
+        number=4,
+        ask=_ask_line_spacing,
+        pick=_blade,
+        kind=LENGTH,
+        right=bevels.SPACING,
+        slips=(bevels.HALF_SPACING, bevels.AS_IN_BAR, bevels.NO_EDGE),
+        prompt="Along what length are how many lines shared out?",
+        shows="lines {} apart",
+        working=bevels.spacing_working,
+        other=OTHER_BLADE,
+        carry=Carry(3, _own_lines),
+    ),
+    Part(
+        number=5,
+        ask=_ask_core,
+        pick=_cored,
+        kind=LENGTH,
+        right=cores.LINE,
+        slips=(cores.FULL_CORE, cores.NO_EDGE, cores.FULL_SPINE, cores.EDGE_ABOVE_ONLY),
+        prompt="Where along the bevel is the blade exactly as thick as the core?",
+        shows="a line {} above the edge",
+        working=cores.line_working,
+        other=OTHER_CORE,
+    ),
+    Part(
+        number=6,
+        ask=_ask_low,
+        pick=lambda values: {**_cored(values), "d": values["d"]},
+        kind=LENGTH,
+        right=cores.LOWER,
+        slips=(HIGH_SIDE, cores.SAME, HALVED_OFFSET),
+        prompt="How far up this bevel does 1 mm across take you?",
+        shows="a line {} above the edge",
+        working=_low_working,
+        other=OTHER_CORE,
+        carry=Carry(5, _own_line),
+    ),
+)
+
+H3 = Homework(
+    code="H3",
+    title="Dents, bevels and cores",
+    lessons=("05", "06", "07"),
+    sizes={
+        "D": (6, 7, 8, 9, 11, 12),
+        "t": (0.18, 0.2, 0.22, 0.25, 0.28),
+        "S": (3.2, 3.6, 4.0, 4.5, 5.0),
+        "E": (0.4, 0.5, 0.6),
+        "N": (48, 60, 72, 84, 96, 120),
+        "H": (26, 28, 30, 32, 36),
+        "c": (1.2, 1.4, 1.6, 1.8),
+        "d": (0.1, 0.15, 0.2),
+        "blade_spine": (3.5, 4.0, 4.5, 5.0),
+        "blade_height": (25, 28, 32, 35),
+    },
+    parts=PARTS,
+    design=PLAIN_RICASSO,
+    judged=THREE_BARS,
+)

@@ -1,0 +1,242 @@
+"""Ways of thinking in set H5 that the lessons do not ask about.
+
+Given: what lesson 10's formulas know, see `kit.course.lessons.plan_ideas`; `start`, the length
+the student cuts to, where that is known; `pair`, which two makings are left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import lru_cache
+
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units
+from kit.classroom.homework.answers import said
+from kit.course.lesson import Given, ideas_of
+from kit.course.lessons import four_blades as blades
+from kit.course.lessons import plan_ideas as planning
+from kit.course.lessons.plan import Job
+from kit.shop.planning.plan import Plan
+
+_plan, _read = ideas_of("10"), ideas_of("11")
+PAIRS = (("A", "C"), ("B", "C"))
+SEEN_FROM = 300.0  # mm
+SIDES, FAKE, SPINE_AGAIN, DEEPER, BEVEL, MAGNET = range(1, 7)
+OPTIONS = (
+    "genuine: its sides show a pattern",
+    "fake: its spine shows none",
+    "cannot say: etch the spine again",
+    "cannot say: grind 0.2 mm (0.008 in) off the side and etch again",
+    "cannot say: look low on the bevel",
+    "cannot say: try a magnet",
+)
+_TESTS = {
+    SPINE_AGAIN: blades.SPINE_AGAIN,
+    DEEPER: blades.DEEPER,
+    BEVEL: blades.BEVEL,
+    MAGNET: blades.MAGNET,
+}
+
+
+def made(name: str, units: Units) -> str:
+    """Say how one of lesson 11's blades was made."""
+    blade = blades.bar("C").source
+    layer = said(blades.THICK / blade.tally.layers, units)
+    return {
+        "A": "a twisted bar all through, its spine polished after the etch",
+        "B": "plain steel with a pattern on its sides only, which comes again every "
+        f"{said(blades.REPEAT, units)}",
+        "C": f"flat layers with pressed grooves, all through, {layer} each at the spine",
+    }[name]
+
+
+def start(given: Given) -> float:
+    """Give the length of every piece: the student's own, or the right one, mm."""
+    own = given.get("start")
+    return float(plan(given).start_length) if own is None else own
+
+
+def plan(given: Given) -> Plan:
+    """Give the plan of some given values; `start` and `pair` do not change it."""
+    return _plan_of(tuple((name, given[name]) for name in Job.model_fields))
+
+
+@lru_cache(maxsize=256)  # four parts of a paper ask for the same plan
+def _plan_of(given: tuple[tuple[str, float], ...]) -> Plan:
+    return planning.plan_of(dict(given))
+
+
+def sawn(given: Given) -> float:
+    """Give the length of outer stock that is used up, saw cuts with it, mm."""
+    return given["pieces_a"] * (start(given) + given["kerf"])
+
+
+def grams_in(given: Given) -> float:
+    """Weigh the pieces as cut, grams."""
+    planned = plan(given)
+    section = given["width"] * planned.stack_thickness
+    return start(given) * section * planned.density / 1000
+
+
+def kept(given: Given) -> float:
+    """Give the yield, per cent: the bar wanted, of the pieces as cut."""
+    wanted = given["length"] * given["width"] * given["thickness"]
+    thick = plan(given).stack_thickness
+    return 100 * wanted / (start(given) * given["width"] * thick)
+
+
+@lru_cache(maxsize=4)
+def deciding(pair: tuple[str, str]) -> int:
+    """Find the one option whose test tells two makings apart, by looking at both."""
+    deciding = [
+        option
+        for option, test in _TESTS.items()
+        if pair in blades.told_apart(test, SEEN_FROM)
+    ]
+    (only,) = deciding
+    return only
+
+
+def sawn_working(given: Given) -> list[str]:
+    """Work the stock out that the outer pieces use up."""
+    count, each = given["pieces_a"], start(given)
+    return [
+        "every piece costs its length and one saw cut",
+        f"{count:g} × ({each:g} + {given['kerf']:g}) mm",
+        f"= {sawn(given):.0f} mm",
+    ]
+
+
+def grams_working(given: Given) -> list[str]:
+    """Work the weight of the pieces out."""
+    thick = plan(given).stack_thickness
+    return [
+        "weight = length × width × thickness of the stack × density",
+        f"= {start(given):g} × {given['width']:g} × {thick:.4g} mm³ × 0.00785 g/mm³",
+        f"= {grams_in(given):.0f} g",
+    ]
+
+
+def kept_working(given: Given) -> list[str]:
+    """Work the yield out."""
+    thick, wanted = plan(given).stack_thickness, given["thickness"]
+    return [
+        "yield = volume of the bar / volume of the pieces",
+        f"= {given['length']:g} × {wanted:g} / ({start(given):g} × {thick:.4g})",
+        f"= {kept(given):.3g} %",
+    ]
+
+
+def decided_working(_given: Given) -> list[str]:
+    """Show how to compare makings, on two that are not asked about."""
+    return [
+        "plain steel with a printed skin, or layered sides on a plain core?",
+        "both show a pattern on the side; low on the bevel one is plain, the other not",
+        "so the test is:",
+    ]
+
+
+def _losing(share: float, kind: str) -> Callable[[Given], float]:
+    def length(given: Given) -> float:
+        return planning.plan_of({**given, kind: share * given[kind]}).exact_length
+
+    return length
+
+
+CROP_ONE_END = _plan(
+    "CROP_ONE_END",
+    "crop one end only",
+    _losing(0.5, "crop"),
+    "A bar has two ends, and both get ragged.",
+)
+GRIND_ONE_SIDE = _plan(
+    "GRIND_ONE_SIDE",
+    "grind one side only",
+    _losing(0.5, "grind"),
+    "A bar has two faces, and the last grind takes some off each.",
+)
+SAWN = _plan("RIGHT", "pay a saw cut with every piece", sawn, "")
+KERF_FORGOTTEN = _plan(
+    "KERF_FORGOTTEN",
+    "forget the width of the saw cuts",
+    lambda given: given["pieces_a"] * start(given),
+    "What becomes of the steel where the saw went through?",
+)
+GRAMS = _plan("RIGHT", "weigh the whole stack", grams_in, "")
+AREA_NOT_VOLUME = _plan(
+    "AREA_NOT_VOLUME",
+    "take an area for the volume",
+    lambda given: grams_in(given) / plan(given).stack_thickness,
+    "Length times width is a face. How thick is the stack?",
+)
+INCH_MM = _plan(
+    "INCH_MM",
+    "put inches where millimetres belong",
+    lambda given: grams_in(given) / MM_PER_INCH**3,
+    "One cubic inch is 16 387 mm³. Which does the density ask for?",
+)
+BAR_WEIGHED = _plan(
+    "NO_LOSS",
+    "weigh the bar that comes out, as if nothing were lost",
+    lambda given: grams_in(given) * kept(given) / 100,
+    "How much goes into the fire, not how much comes out?",
+)
+YIELD = _plan("RIGHT", "divide what comes out by what goes in", kept, "")
+LOST_NOT_KEPT = _plan(
+    "LOST_NOT_KEPT",
+    "give what is lost",
+    lambda given: 100 - kept(given),
+    "Yield is what you get.",
+)
+UPSIDE_DOWN = _plan(
+    "UPSIDE_DOWN",
+    "divide what goes in by what comes out",
+    lambda given: 1e4 / kept(given),
+    "Can more come out than goes in?",
+)
+YIELD_OF_AREA = _plan(
+    "AREA_NOT_VOLUME",
+    "compare the sections and leave the lengths out",
+    lambda given: 100 * given["thickness"] / plan(given).stack_thickness,
+    "The bar is much longer than the pieces. Does that not count?",
+)
+DECIDED = _read(
+    "RIGHT",
+    "ask for the test that the two makings answer differently",
+    lambda given: float(deciding(PAIRS[round(given["pair"])])),
+    "",
+)
+TRUSTS_SIDES = _read(
+    "TRUSTS_SIDES",
+    "trust the sides",
+    lambda _given: SIDES,
+    "What would a print show there?",
+    "11-first-test",
+)
+SPINE_ALONE = _read(
+    "SPINE_ALONE",
+    "judge by the spine as it is",
+    lambda _given: FAKE,
+    "Name two honest reasons why a spine shows no lines.",
+    "11-first-test",
+)
+OTHER_TEST = _read(
+    "OTHER_TEST",
+    "choose a test that both makings answer alike",
+    lambda given: SPINE_AGAIN + DEEPER - DECIDED.value(given),
+    "Say for each of the two what that test would show.",
+    "11-first-test",
+)
+BEVEL_TEST = _read(
+    "BEVEL_TEST",
+    "look for a core that neither of the two has",
+    lambda _given: BEVEL,
+    "For what making is the bevel the test?",
+)
+MAGNET_TEST = _read(
+    "MAGNET",
+    "ask the magnet",
+    lambda _given: MAGNET,
+    "Which of these steels does a magnet not pull at?",
+    "11-first-test",
+)

@@ -1,0 +1,242 @@
+"""Mark a folder of hand-ins: files are read, checked and counted, and never run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType
+from typing import NamedTuple
+
+from kit.basics import bounded
+from kit.basics.errors import KitError
+from kit.classroom.homework import hand_in
+from kit.classroom.homework.judged import share
+from kit.classroom.homework.paper import Paper, draw
+from kit.classroom.homework.part import Found
+from kit.classroom.homework.record import HandIn
+from kit.classroom.homework.sets import homework
+from kit.classroom.homework.sitting import Progress, Result
+from kit.course.lessons.briefs import Judged
+
+MOST_FILES = 5000
+
+# By set, student in one spelling, and check sum of what was read ("": whatever it is).
+Ratings = Mapping[tuple[str, str, str], tuple[int, ...]]
+UNRATED: Ratings = MappingProxyType({})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Marks:
+    """One hand-in, marked.
+
+    Parameters
+    ----------
+    file : str
+        Its name.
+    done : HandIn
+    paper : Paper
+    results : mapping of int to Result
+        By part; parts not answered are missing.
+    design : Judged
+    wrong : mapping of int to list of Found
+        By part, every answer that earned nothing.
+    unread : int
+        Answers that could not be read as what they should be.
+    read : tuple of int
+        The teacher's ratings of the written answer, or () while it is to read.
+    """
+
+    file: str
+    done: HandIn
+    paper: Paper
+    results: Mapping[int, Result]
+    design: Judged
+    wrong: Mapping[int, list[Found]]
+    unread: int = 0
+    read: tuple[int, ...] = ()
+
+    @property
+    def score(self) -> float:
+        """Marks earned; what is still to read counts nothing yet."""
+        parts = sum(result.mark for result in self.results.values())
+        return parts + int(self.design.passed) + (share(self.read) if self.read else 0)
+
+    @property
+    def most(self) -> int:
+        """The most that can be earned."""
+        return self.paper.homework.marks
+
+    @property
+    def stands(self) -> str:
+        """Marks of the most, and on which paper: "5/7", "practice 1: 5/7"."""
+        practice = f"practice {self.done.redraw}: " if self.done.practice else ""
+        return f"{practice}{self.score:.3g}/{self.most}"
+
+
+class Marked(NamedTuple):
+    """A folder, marked.
+
+    Attributes
+    ----------
+    marks : list of Marks
+        By set and student; of a student who handed in twice, the better one.
+    remarks : list of str
+        One line for each file that was not counted, and for each pair to talk about.
+    aside : list of Marks
+        What was marked and does not count: practice, and the worse of two.
+    """
+
+    marks: list[Marks]
+    remarks: list[str]
+    aside: list[Marks]
+
+    @property
+    def codes(self) -> list[str]:
+        """The sets that were handed in, in order."""
+        return sorted({one.done.set for one in self.marks})
+
+
+def mark(done: HandIn, file: str = "", ratings: Ratings = UNRATED) -> Marks:
+    """Mark one hand-in: its paper is drawn again and its answers judged again.
+
+    Parameters
+    ----------
+    done : HandIn
+    file : str
+        Where it is from, for the table.
+    ratings : mapping
+        The teacher's three ratings; see `Ratings`.
+
+    Raises
+    ------
+    KitError
+        If there is no such set.
+    """
+    paper = draw(homework(done.set), done.course, done.student, done.redraw)
+    progress, unread = Progress(paper), 0
+    wrong: dict[int, list[Found]] = {}
+    for one in done.answers:
+        try:
+            taken = progress.take(
+                one.part, one.text, units=one.units, measured=one.measured
+            )
+        except KitError:
+            unread += 1
+            continue
+        if not taken.found.earns:
+            wrong.setdefault(one.part, []).append(taken.found)
+    return Marks(
+        file=file,
+        done=done,
+        paper=paper,
+        results=progress.results,
+        design=paper.homework.design.judge(paper.values, done.design),
+        wrong=wrong,
+        unread=unread,
+        read=_read(done, ratings),
+    )
+
+
+def _read(done: HandIn, ratings: Ratings) -> tuple[int, ...]:
+    """Find the ratings of what was written: of these very words, or of any."""
+    if not done.written:
+        return ()
+    key = done.set, done.who
+    return tuple(ratings.get((*key, done.written), ratings.get((*key, ""), ())))
+
+
+def mark_folder(
+    folder: Path,
+    course: str | None = None,
+    ratings: Ratings = UNRATED,
+) -> Marked:
+    """Mark all hand-ins in a folder, not in folders within it.
+
+    Parameters
+    ----------
+    folder : Path
+    course : str, optional
+        Given, those of other courses are told of and not counted.
+    ratings : mapping
+        See `mark`.
+
+    Raises
+    ------
+    KitError
+        If it is no folder, or has more than 5,000 files.
+    """
+    files = bounded.files(folder, "hand-ins", MOST_FILES)
+    marks, remarks = [], []
+    for file in files:
+        one = _marked_or_why(file, course, ratings)
+        (marks if isinstance(one, Marks) else remarks).append(one)
+    practised = [one for one in marks if one.done.practice]
+    remarks += [
+        f"{shown_name(one.file)}: never counted: {one.done.student!r} practised "
+        f"{one.done.set} on fresh paper {one.done.redraw}, {one.score:.3g}/{one.most}."
+        for one in practised
+    ]
+    kept, worse, twice = _once_each(one for one in marks if not one.done.practice)
+    return Marked(kept, [*remarks, *twice, *alike(kept)], [*worse, *practised])
+
+
+def _marked_or_why(file: Path, course: str | None, ratings: Ratings) -> Marks | str:
+    """Mark a file, or say in one line why it is not counted."""
+    try:
+        return mark(hand_in.read(file, course), file.name, ratings)
+    except KitError as refused:
+        return f"{shown_name(file.name)}: not counted. {refused}"
+
+
+def shown_name(name: str) -> str:
+    """Write a file's name on one line, whatever signs it has."""
+    plain = "".join(sign if sign.isprintable() else "?" for sign in name)
+    return plain if len(plain) <= 60 else plain[:60] + "…"
+
+
+def _once_each(marks: Iterable[Marks]) -> tuple[list[Marks], list[Marks], list[str]]:
+    """Keep the best hand-in of each student and set; give the others, and tell of them."""
+    kept: dict[tuple[str, str], Marks] = {}
+    worse, twice = [], []
+    for one in marks:
+        key = one.done.set, one.done.who
+        best = max(kept.get(key, one), one, key=_worth)
+        if key in kept:
+            other = kept[key] if best is one else one
+            worse.append(other)
+            twice.append(
+                f"{shown_name(other.file)}: not counted, {other.stands}. "
+                f"{one.done.student!r} handed in {one.done.set} twice: "
+                f"{shown_name(best.file)} counts, {best.stands}."
+            )
+        kept[key] = best
+    return [kept[key] for key in sorted(kept)], worse, twice
+
+
+def _worth(one: Marks) -> tuple[float, bool, int]:
+    """Rank a hand-in: by its marks, then by whether there is something to read."""
+    return one.score, bool(one.done.written), len(one.done.answers)
+
+
+def alike(marks: Iterable[Marks]) -> list[str]:
+    """Find students whose answers are the same though their papers are not.
+
+    Word for word the same last answers, to three parts or more, under different given
+    values. It is a reason for a talk and proves nothing.
+    """
+    same: dict[tuple[object, ...], list[Marks]] = {}
+    for one in marks:
+        last = {answer.part: answer.text for answer in one.done.answers}
+        if len(last) >= 3:
+            same.setdefault((one.done.set, *sorted(last.items())), []).append(one)
+    remarks = []
+    for group in same.values():
+        papers = {tuple(one.paper.values.values()) for one in group}
+        if len(group) > 1 and len(papers) > 1:
+            names = ", ".join(repr(one.done.student) for one in group)
+            remarks.append(
+                f"For a talk, not as proof: {names} gave the same answers in "
+                f"{group[0].done.set} to papers with different values."
+            )
+    return remarks

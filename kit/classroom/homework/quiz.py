@@ -1,0 +1,176 @@
+"""The six-item quiz, before and after: right, inside but wrong, or copied from outside.
+
+As geology educators code drawings of the inside of a block: who draws the outside again
+has not begun to look in; who looks in and errs is already learning (common practice of
+that field; no source at hand). So three fractions are reported, not one score.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from pathlib import Path
+from typing import Literal
+
+from pydantic import Field, field_validator
+
+from kit.basics import bounded
+from kit.basics.declare import Declared
+from kit.basics.errors import KitError
+from kit.basics.typed import LONGEST_TEXT
+from kit.basics.whole import whole
+from kit.classroom.homework.drafts import made, mark_of, unused
+from kit.classroom.homework.drawing import (
+    MOST_LETTERS,
+    checked_course,
+    checked_name,
+    normalised,
+)
+from kit.classroom.homework.hand_in import check_course, kit_version
+from kit.classroom.homework.marking import MOST_FILES, shown_name
+from kit.classroom.homework.quiz_items import ITEMS
+
+WHEN = ("before", "after")
+FORMAT, VERSION, WHAT = "pattern-welding quiz", 1, "a quiz sheet"
+When = Literal["before", "after"]
+
+
+def _text(title: str, most: int, default: str = "") -> str:
+    said = f"text of at most {most} letters"
+    return Field(default or ..., title=title, description=said, max_length=most)
+
+
+class Sheet(Declared):
+    """One person's six answers.
+
+    Attributes
+    ----------
+    course, student : str
+    when : str
+        "before" or "after".
+    answers : tuple of str
+        Six: the number of a choice, or a count; "" for none.
+    kit : str
+        The kit's version.
+    """
+
+    course: str = _text("The course", MOST_LETTERS)
+    student: str = _text("The student's name", MOST_LETTERS)
+    when: When = Field(title="When")
+    answers: tuple[str, ...] = Field(
+        title="Answers",
+        description="six",
+        min_length=len(ITEMS),
+        max_length=len(ITEMS),
+    )
+    kit: str = _text("The kit's version", 40, "unknown")
+
+    @field_validator("course")
+    @classmethod
+    def _course(cls, course: str) -> str:
+        return checked_course(course)
+
+    @field_validator("student")
+    @classmethod
+    def _student(cls, student: str) -> str:
+        return checked_name("The student's name", student)
+
+    @field_validator("answers")
+    @classmethod
+    def _short(cls, answers: tuple[str, ...]) -> tuple[str, ...]:
+        if any(len(answer) > LONGEST_TEXT for answer in answers):
+            msg = f"An answer has at most {LONGEST_TEXT} signs."
+            raise KitError(msg)
+        return answers
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """How each answer is coded; "" for none."""
+        return tuple(
+            item.code(answer) for item, answer in zip(ITEMS, self.answers, strict=True)
+        )
+
+
+def to_json(sheet: Sheet) -> str:
+    """Write a sheet as text, always the same for the same sheet."""
+    values = {"format": FORMAT, "version": VERSION, **sheet.model_dump(mode="json")}
+    values["kit"] = kit_version()
+    return json.dumps(values, indent=1, ensure_ascii=False) + "\n"
+
+
+def write(sheet: Sheet, path: Path) -> Path:
+    """Write a sheet: whole, or not at all; `KitError` if it can not be written."""
+    with whole(path) as part:
+        part.write_text(to_json(sheet), "utf-8")
+    return path
+
+
+def read(path: Path, course: str | None = None) -> Sheet:
+    """Read a sheet; `KitError` in one sentence, whatever is wrong with it."""
+    values = bounded.values(bounded.text(path, WHAT), WHAT, FORMAT, VERSION)
+    sheet = Sheet.model_validate_json(json.dumps(values), strict=True)
+    check_course(sheet.course, course)
+    return sheet
+
+
+def keep(where: Path, sheet: Sheet) -> Path:
+    """Write a sheet into a folder; one with other answers stays, under its own name.
+
+    Raises
+    ------
+    KitError
+        If it can not be written, in one sentence.
+    """
+    path = made(where) / sheet_name(sheet)
+    if os.path.lexists(path):
+        if _same(path, sheet):
+            return path
+        path = unused(path)
+    return write(sheet, path)
+
+
+def sheet_name(sheet: Sheet) -> str:
+    """Name a sheet so that a folder of them can be told apart."""
+    return f"quiz {sheet.when} {mark_of(sheet.course, sheet.student)}.json"
+
+
+def _same(path: Path, sheet: Sheet) -> bool:
+    try:
+        return read(path).model_copy(update={"kit": sheet.kit}) == sheet
+    except KitError:
+        return False
+
+
+def read_folder(folder: Path, course: str | None = None) -> tuple[list[Sheet], list[str]]:
+    """Read all quiz sheets of a folder, of each student the last before and after.
+
+    Returns
+    -------
+    sheets, remarks : list of Sheet, list of str
+        A remark for each file that is no sheet, and for each that another took the place
+        of.
+    """
+    kept: dict[tuple[str, str], tuple[str, Sheet]] = {}
+    remarks, twice = [], []
+    for path in bounded.files(folder, "quiz sheets", MOST_FILES):
+        one = _sheet_or_why(path, course)
+        if isinstance(one, str):
+            remarks.append(one)
+            continue
+        name, key = shown_name(path.name), (one.when, normalised(one.student))
+        if key in kept:
+            twice.append((kept[key][0], key))
+        kept[key] = name, one
+    remarks += [
+        f"{name}: not counted. {kept[key][1].student!r} has more than one sheet of "
+        f"{key[0]}: {kept[key][0]} counts, the last by its name."
+        for name, key in twice
+    ]
+    return [sheet for _, sheet in kept.values()], remarks
+
+
+def _sheet_or_why(path: Path, course: str | None) -> Sheet | str:
+    try:
+        return read(path, course)
+    except KitError as refused:
+        return f"{shown_name(path.name)}: not counted. {refused}"

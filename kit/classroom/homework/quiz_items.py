@@ -1,0 +1,150 @@
+"""What the quiz asks, and how each answer is coded. Ideas are the lessons' own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kit.basics.errors import KitError
+from kit.basics.units import parse_count
+from kit.course.lesson import Given, Idea
+from kit.course.lessons import carbon_ideas as walking
+from kit.course.lessons import cut_ideas as cutting
+from kit.course.lessons import fold_ideas as folding
+from kit.course.lessons import press_ideas as pressing
+from kit.course.lessons import twist_ideas as twisting
+
+RIGHT, INSIDE, OUTSIDE = "right", "inside but wrong", "copied from the outside"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Option:
+    """One answer to choose, or a number that an idea leads to.
+
+    Parameters
+    ----------
+    words : str
+        As it is offered.
+    code : str
+        RIGHT, INSIDE or OUTSIDE.
+    idea : Idea, optional
+        The way of thinking, where a lesson has it.
+    """
+
+    words: str
+    code: str
+    idea: Idea | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Item:
+    """One of the six.
+
+    Parameters
+    ----------
+    name, ask : str
+        In short for the table; in full.
+    options : tuple of Option
+        In the order offered; of a count, the numbers that are known.
+    given : mapping, optional
+        Of a count, the values that its ideas know; then a number is typed.
+    """
+
+    name: str
+    ask: str
+    options: tuple[Option, ...]
+    given: Given | None = None
+
+    def code(self, answer: str) -> str:
+        """Code an answer; "" for none, and for what can not be read.
+
+        A count that no known idea gives is taken for a try to look inside, unless it is
+        one of the numbers of the question.
+        """
+        try:
+            number = parse_count(answer)
+        except KitError:
+            return ""
+        if self.given is None:
+            known = 1 <= number <= len(self.options)
+            return self.options[number - 1].code if known else ""
+        for option in self.options:
+            if option.idea.value(self.given) == number:
+                return option.code
+        return OUTSIDE if number in self.given.values() else INSIDE
+
+
+def _option(words: str, code: str, idea: Idea | None = None) -> Option:
+    return Option(words=words, code=code, idea=idea)
+
+
+ITEMS = (
+    Item(
+        name="1 slanted cut",
+        ask=(
+            "A flat stack of layers, each 4 mm thick, is sawn at 30° to the layers. What "
+            "does the cut face show?"
+        ),
+        options=(
+            _option("bands 4 mm wide, as on its side", OUTSIDE, cutting.NO_CHANGE),
+            _option("bands 2 mm wide", INSIDE, cutting.MULTIPLIED),
+            _option("bands 8 mm wide", RIGHT, cutting.SPREAD),
+            _option("no bands: one colour, as on its top", OUTSIDE),
+        ),
+    ),
+    Item(
+        name="2 twist, ground to the middle",
+        ask="A twisted bar is ground down to its middle. What does the face show?",
+        options=(
+            _option("the slanting stripes of its skin", OUTSIDE, twisting.SAME),
+            _option("stripes that lean more steeply", INSIDE, twisting.STEEPER),
+            _option("straight lines along the bar: inside it is not twisted", INSIDE),
+            _option("a row of stars", RIGHT),
+        ),
+    ),
+    Item(
+        name="3 counting",
+        ask="9 pieces are stacked and folded 4 times. How many layers, counted in pieces?",
+        given={"n": 9.0, "k": 4.0},
+        options=(
+            _option("144", RIGHT, folding.LAYERS),
+            _option("129", INSIDE, folding.BANDS_NOT_PIECES),
+            _option("72", INSIDE, folding.ONE_FOLD_SHORT),
+            _option("45", INSIDE, folding.FOLD_ADDS),
+            _option("36", OUTSIDE, folding.PIECES_TIMES_FOLDS),
+            _option("13", OUTSIDE, folding.FOLD_PLUS_N),
+        ),
+    ),
+    Item(
+        name="4 dimple, then ground",
+        ask=(
+            "A dimple is sunk into flat layers and the bar is forged level. Its face shows "
+            "rings. More and more is ground off. What becomes of the rings?"
+        ),
+        options=(
+            _option("nothing: they go straight through", OUTSIDE, pressing.UNCHANGED),
+            _option("they get fewer, little by little", RIGHT, pressing.LEFT),
+            _option("they get more, as one comes nearer to the dimple's bottom", INSIDE),
+            _option("the first touch of the wheel takes them off", OUTSIDE),
+        ),
+    ),
+    Item(
+        name="5 after welding",
+        ask="Two steels were welded in thin layers. What still differs between them?",
+        options=(
+            _option("nothing: they mixed as in a melt", INSIDE, walking.BOTH),
+            _option("nickel; carbon has evened out", RIGHT, walking.ONLY_CARBON),
+            _option("everything, as they were stacked", OUTSIDE, walking.NEITHER),
+            _option("carbon; nickel has evened out", INSIDE, walking.ONLY_NICKEL),
+        ),
+    ),
+    Item(
+        name="6 plain spine",
+        ask="A blade has a pattern on its sides, and no lines on its spine. What is it?",
+        options=(
+            _option("genuine: the sides show it", OUTSIDE),
+            _option("fake: the spine shows it", OUTSIDE),
+            _option("layered and too fine to be seen on any spine: genuine", INSIDE),
+            _option("one can not say yet; etch the spine, or grind a little", RIGHT),
+        ),
+    ),
+)

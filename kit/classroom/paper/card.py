@@ -1,0 +1,204 @@
+"""The recipe card: two sides that a smith can forge from, and load again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from kit.basics.units import Units, format_cut_length, format_length
+from kit.classroom.paper import operations
+from kit.classroom.paper.card_steps import steps_side
+from kit.classroom.paper.code import side_of, square_code
+from kit.classroom.paper.goal import Goal, goal
+from kit.classroom.paper.operations import Operation
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.scale import StackEnd
+from kit.classroom.paper.told import etching, hardening, kit_version, size_in_words, stacks
+from kit.forge.billet import Billet
+from kit.forge.recipes import shorthand
+from kit.forge.recipes.recipe import VERSION, Recipe
+from kit.metal.working_heat import check_advised
+from kit.shop.planning import line as plan_line
+from kit.shop.planning.cut_list import cut_list, in_words
+from kit.shop.planning.losses import PLACEHOLDER, Losses
+from kit.shop.planning.plan import Plan
+
+SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
+PICTURE = (LIVE[0], 40.0)  # mm
+NO_RACK = (
+    "No rack and no losses are known to this recipe: add crops, scale, kerfs and grinding "
+    "of your own (python -m kit plan reckons them)."
+)
+
+
+@dataclass(frozen=True)
+class Card:
+    """What a card tells, whether it is of a plan or of a recipe."""
+
+    name: str
+    billet: Billet
+    line: str
+    facts: list[str]
+    cuts: list[str]
+    rows: list[Operation]
+    losses: str
+
+
+def card(
+    given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM, name: str = ""
+) -> list[Page]:
+    """Give the card's two sides; more, if there are many steps.
+
+    Parameters
+    ----------
+    given : Plan or Recipe
+        A plan has a rack and losses; a recipe has none, and its card leaves them out.
+    paper : str
+    units : Units
+        Of lengths; temperatures are in °C and °F.
+    name : str
+        Of a plan's card.
+
+    Raises
+    ------
+    KitError
+        If a step is hotter than a steel of it may be worked.
+    """
+    check_advised(given.billet)
+    made = _of_plan(given, name, units) if isinstance(given, Plan) else _of(given, units)
+    return [_front(made, paper, units), *steps_side(made.name, made.rows, paper, units)]
+
+
+def _of_plan(plan: Plan, name: str, units: Units) -> Card:
+    size = size_in_words(
+        plan.wanted.thickness, plan.wanted.width, plan.wanted.length, units
+    )
+    layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
+    cut = format_cut_length(plan.start_length, units)
+    return Card(
+        name=name or "a planned bar",
+        billet=plan.billet,
+        line=plan_line.to_line(plan),
+        facts=[
+            f"To come out, T × W × L: {size}",
+            f"{plan.billet.layers:,} layers, {plan.billet.bands:,} bands, {layer} each",
+            f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out",
+            f"Cut every piece {cut} long.",
+        ],
+        cuts=[in_words(sawn, units) for sawn in cut_list(plan)],
+        rows=operations.of_plan(plan),
+        losses=_lost(plan.losses, units),
+    )
+
+
+def _lost(losses: Losses, units: Units) -> str:
+    """List what the shop loses; placeholders are called so."""
+    parts = []
+    for key, value in losses.model_dump().items():
+        field = Losses.model_fields[key]
+        long = (field.json_schema_extra or {}).get("unit") == "mm"
+        inch = long and units is not Units.MM
+        shown = f"{value / 25.4:.3f} in" if inch else f"{value:g}{' mm' * long}"
+        parts.append(f"{field.title.lower()} {shown}")
+    told = f"{', '.join(parts).capitalize()}."
+    return f"{told} {PLACEHOLDER}" if losses == Losses() else told
+
+
+def _of(recipe: Recipe, units: Units) -> Card:
+    billet = recipe.billet
+    facts = [f"To come out, T × W × L: {size_in_words(*reversed(billet.size), units)}"]
+    if billet.tally.even:
+        facts.append(f"{billet.layers:,} layers, {billet.bands:,} bands")
+    facts += [recipe.note] if recipe.note else []
+    facts += [f"Source: {recipe.source}"] if recipe.source else []
+    return Card(
+        name=recipe.name,
+        billet=billet,
+        line=shorthand.short_line(billet),
+        facts=facts,
+        cuts=_bars(billet, units),
+        rows=operations.of_billet(billet, units),
+        losses=NO_RACK,
+    )
+
+
+def _bars(billet: Billet, units: Units) -> list[str]:
+    """Say which bars are needed, where there is no rack to cut them from."""
+    counts: dict[tuple, int] = {}
+    for stack, times in stacks(billet).items():
+        for layer in stack.layers:
+            key = (layer.steel, layer.thickness, stack.width, stack.length)
+            counts[key] = counts.get(key, 0) + times
+    return [
+        f"{times} × {name}, {size_in_words(thick, wide, long, units)}"
+        for (name, thick, wide, long), times in counts.items()
+    ]
+
+
+def _front(made: Card, paper: str, units: Units) -> Page:
+    """Draw the first side with the largest letters that fit."""
+    seen = goal(made.billet, PICTURE, made.name)
+    for size in SIZES:
+        page = _drawn(made, Page(paper), units, seen, size)
+        if page.y <= LIVE[1]:
+            break
+    page.foot("Learn each step from somebody qualified; follow the rules of your shop.")
+    return page
+
+
+def _drawn(made: Card, page: Page, units: Units, seen: Goal, size: float) -> Page:
+    side = side_of(made.line)
+    room = LIVE[0] - side - 2
+    page.write(f"Recipe card: {made.name}", width=room, size=18, bold=True)
+    page.y += 1
+    for fact in made.facts:
+        page.write(fact, width=room, size=max(10, size))
+    if side:
+        square_code(page, made.line, (LIVE[0] - side + 2, -2))
+    page.y = max(page.y, side - 4) + 2
+    foot = page.picture(seen.image, (0, page.y), seen.width)
+    page.box((0, page.y), (seen.width, foot - page.y))
+    page.y = page.write(seen.says, (0, foot + 1), size=9) + 2
+    _stack_and_cuts(page, made, units, size)
+    for title, words in (
+        ("Losses", made.losses),
+        ("Hardening", hardening(made.billet)),
+        ("Etch", etching()),
+    ):
+        page.write(title, size=size, bold=True)
+        page.write(words, size=size)
+        page.y += 1.2
+    _reload(page, made, size)
+    return page
+
+
+def _stack_and_cuts(page: Page, made: Card, units: Units, size: float) -> None:
+    top = page.y
+    stack, times = next(iter(stacks(made.billet).items()))
+    words = [f"{bar.steel}, {format_length(bar.thickness, units)}" for bar in stack.layers]
+    which = "Stack" if times == 1 else f"Stack, one of {times}"
+    page.write(which, (0, top), size=size, bold=True)
+    low = StackEnd(stack, words).draw(page, (0, top + 8), (45, 48))
+    page.write("To cut", (98, top), size=size, bold=True)
+    y = top + 7
+    for cut in made.cuts:
+        page.box((98, y + 0.6), (3, 3))
+        y = page.write(cut, (103, y), size=size) + 1.5
+    if made.losses != NO_RACK:
+        y = page.write("Lengths are rounded up, never down.", (98, y), size=size)
+    page.y = max(low, y) + 2
+
+
+def _reload(page: Page, made: Card, size: float) -> None:
+    """Write the line that brings the card back, and what made it."""
+    top = page.y + 1
+    page.write(
+        "To load this card again, type or scan:", (2, top + 1.5), size=size, bold=True
+    )
+    line = made.line or shorthand.NO_LINE
+    y = page.write(line, (2, top + 2.5 + size / 2), LIVE[0] - 4, size=min(size, 10))
+    chance = operations.seeds(made.billet)
+    seeded = "seeds " + ", ".join(map(str, chance)) if chance else "nothing left to chance"
+    said = f"Kit {kit_version()}, recipe format {VERSION}; {seeded}."
+    y = page.write(said, (2, y + 0.5), size=8)
+    page.box((0, top), (LIVE[0], y - top + 1))
+    page.y = y + 2

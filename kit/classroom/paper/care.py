@@ -1,0 +1,174 @@
+"""Care cards to give away with a piece: four to a sheet, to be cut; fronts, then backs.
+
+A quarter of the live area, 95 × 129.5 mm, is an A6 card trimmed so that one layout fits
+A4 and Letter. Print both sheets on both sides of stout paper, turned on the long edge.
+"""
+
+from __future__ import annotations
+
+from kit.classroom.paper.code import side_of, square_code
+from kit.classroom.paper.goal import DOT, Goal, goal
+from kit.classroom.paper.page import HAIR, LIVE, Page, Place
+from kit.classroom.paper.told import shares_of
+from kit.classroom.paper.widths import lines_of
+from kit.forge.billet import Billet
+from kit.forge.recipes import shorthand
+from kit.forge.recipes.recipe import Recipe
+from kit.forge.steels import Grade, steel
+from kit.metal import etch
+from kit.metal.hardening import stainless
+from kit.metal.nickel import to_the_owner
+from kit.metal.pairs import pair
+from kit.shop.planning import line as plan_line
+from kit.shop.planning.plan import Plan
+
+CARD = (LIVE[0] / 2, LIVE[1] / 2)
+EDGE = 5.0  # mm of white around what is printed
+PICTURE = (CARD[0] - 2 * EDGE, 72.0)
+CLAD = 5  # layers: so few are parts, not a pattern
+THIN = 0.5  # mm: below, carbon evens out within a welding heat; lesson 08
+MODULE = 0.4  # mm
+STAMP = 30.0  # mm
+LONGEST = 4  # lines of recipe that a card has room for, and how high one is, mm
+ROW = 3.3
+TIMES = 3  # how much larger the second picture is
+WORDS = 36.0  # mm, what stands above and below the pictures
+LEAST_BELOW = 20.0  # mm: lower, a second picture is left out
+ETCHED = (
+    "Etched, not painted: the acid only shows where each steel lies. Worn off, it comes "
+    "back with a new etch."
+)
+SOURCE = "Common practice, no source. Ask the maker first."
+
+
+def care_cards(given: Plan | Recipe, paper: str = "A4", name: str = "") -> list[Page]:
+    """Give a sheet of four fronts and a sheet of four backs."""
+    called = given.name if isinstance(given, Recipe) else name or "layered bar"
+    planned = isinstance(given, Plan)
+    line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
+    fronts, backs = Page(paper), Page(paper)
+    seen = goal(given.billet, PICTURE, called)
+    near = None
+    tall = seen.width * seen.image.height / seen.image.width
+    below = CARD[1] - 2 * EDGE - WORDS - tall
+    if below >= LEAST_BELOW:
+        room = (PICTURE[0] / TIMES, below / TIMES)
+        near = goal(given.billet, room, called, DOT / TIMES)
+    for number in range(4):
+        at = (number % 2 * CARD[0], number // 2 * CARD[1])
+        for page in (fronts, backs):
+            page.box(at, CARD, width=HAIR)
+        _front(fronts, at, called, given.billet, (seen, near))
+        _back(backs, at, given.billet, line)
+    fronts.foot("Print on both sides, turned on the long edge, at 100 %. Cut on the lines.")
+    return [fronts, backs]
+
+
+def _front(
+    page: Page, at: Place, name: str, billet: Billet, seen: tuple[Goal, Goal | None]
+) -> None:
+    wide = CARD[0] - 2 * EDGE
+    x, y = at[0] + EDGE, at[1] + EDGE
+    y = page.write(f"{name[0].upper()}{name[1:]}", (x, y), wide, size=16, bold=True)
+    y = page.write("Pattern-welded steel", (x, y), wide, size=12)
+    y = page.write(" and ".join(shares_of(billet)), (x, y), wide, size=12) + 3
+    for one, times in zip(seen, (1, TIMES), strict=True):
+        if one is None:
+            continue
+        width = one.width * times
+        left = at[0] + (CARD[0] - width) / 2
+        foot = page.picture(one.image, (left, y), width)
+        page.box((left, y), (width, foot - y), width=HAIR)
+        told = "true size" if times == 1 else f"{times} times larger"
+        y = page.write(told, (left, foot + 0.8), 40, size=8) + 3
+
+
+def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
+    x, y, wide = at[0] + EDGE, at[1] + EDGE, CARD[0] - 2 * EDGE
+    y = page.write("Three facts", (x, y), wide, size=10, bold=True)
+    for number, fact in enumerate(facts(billet), 1):
+        page.write(f"{number}", (x, y), 5, size=9, bold=True)
+        y = page.write(fact, (x + 5, y), wide - 5, size=9) + 0.8
+    y = page.write("Care", (x, y + 1), wide, size=10, bold=True)
+    y = page.write(care(list(shares_of(billet))), (x, y), wide, size=9)
+    foot = at[1] + CARD[1] - EDGE
+    side = side_of(line, MODULE)
+    if side > STAMP + 4:
+        side = 0.0
+    if side:
+        square_code(page, line, (x - 1, foot - side + 1), MODULE)
+    page.box((x + wide - STAMP, foot - STAMP), (STAMP, STAMP), width=HAIR)
+    page.write("maker's stamp", (x + wide - STAMP + 1, foot - 4), STAMP, size=7)
+    if side:
+        page.write("the recipe", (x + side, foot - 4), 24, size=7)
+    _recipe(page, (x, foot - max(STAMP, side)), line, y)
+
+
+def _recipe(page: Page, at: Place, line: str, top: float) -> None:
+    """Set the line between the care and the stamp; the end of a long one is cut."""
+    lines = lines_of(line or shorthand.NO_LINE, CARD[0] - 2 * EDGE, 7)
+    room = min(LONGEST, max(1, int((at[1] - 1 - top) / ROW)))
+    if len(lines) > room:
+        lines = [*lines[: room - 1], "… the maker's card has all of it"]
+    tall = len(lines) * ROW
+    page.write("\n".join(lines), (at[0], at[1] - tall - 1), CARD[0] - EDGE, size=7)
+
+
+def facts(billet: Billet) -> list[str]:
+    """Give three facts about a piece, for its owner."""
+    shares = shares_of(billet)
+    names = list(shares)
+    bright = max(names, key=lambda one: etch.reflectance(steel(one)))
+    counted = f"{billet.layers:,} layers. " if billet.tally.even else ""
+    told = [
+        f"{counted}{' and '.join(names)}: the lightest lines are {bright}."
+        if len(names) > 1
+        else "One steel: its pattern is in the weld lines.",
+        ETCHED,
+    ]
+    mean = pair(*names, tuple(shares.values())).mean_carbon if len(names) == 2 else None
+    if mean is not None and billet.tally.even and billet.mean_layer < THIN:
+        told.append(
+            f"In layers as thin as these carbon has evened out, to about {mean:.2f} %: "
+            "there are no hard and soft layers."
+        )
+    else:
+        told.append(deeper(billet))
+    return told
+
+
+def deeper(billet: Billet) -> str:
+    """Say what becomes of the pattern when the piece is ground.
+
+    Hollows fade towards the far face (lesson 05); of a few bars each is a region of its
+    own (lesson 07); twists and folds go all through (lesson 04).
+    """
+    kinds = {step.step for step in billet.steps}
+    if "press" in kinds:
+        return (
+            "Its figures are hollows, forged flat: ground deeper they get smaller, and at "
+            "last they are gone. The layers stay."
+        )
+    if billet.tally.even and billet.layers <= CLAD:
+        return "Each steel is one solid part: ground, the line between them moves."
+    return "The pattern goes all the way through: ground, it changes, and stays."
+
+
+def care(names: list[str]) -> str:
+    """Say how to look after steels of these names.
+
+    Examples
+    --------
+    >>> care(["1084", "15N20"])[:36]
+    'It rusts. Wipe it dry after use; a t'
+    """
+    grades: list[Grade] = [steel(one) for one in names]
+    rust = "It stains, though less than plain steel." if all(
+        map(stainless, grades)
+    ) else "It rusts."  # fmt: skip
+    told = (
+        f"{rust} Wipe it dry after use; a thin film of oil or wax, food-safe in a kitchen. "
+        "No dishwasher, no damp sheath. Lemon, onion and tomato darken it: rinse soon. "
+        "Rust: oil and a fine cloth, along the lines."
+    )
+    return " ".join(filter(None, (told, to_the_owner(grades), SOURCE)))

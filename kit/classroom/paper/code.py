@@ -1,0 +1,61 @@
+"""A square code that a telephone reads, drawn as vector squares on a page."""
+
+from __future__ import annotations
+
+import segno
+
+from kit.classroom.paper.page import Page, Place
+
+QUIET = 4  # modules of white around it: ISO/IEC 18004
+LEAST = 0.5  # mm a module: fine enough for paper, coarse enough for a telephone
+MOST = 1_200  # bytes: beyond, modules become too small for a card
+
+
+def square_code(page: Page, words: str, at: Place, module: float = LEAST) -> float | None:
+    """Draw the code of some words; `at` is its upper left corner, with its white rim.
+
+    Error correction M: 15 % may be dirty (ISO/IEC 18004).
+
+    Parameters
+    ----------
+    page : Page
+    words : str
+    at : (float, float)
+        mm.
+    module : float
+        Side of a smallest square, mm.
+
+    Returns
+    -------
+    float or None
+        Its side with the rim, mm; None if there are no words, or too many for a card.
+    """
+    if not 0 < len(words.encode()) <= MOST:
+        return None
+    code = segno.make_qr(words, error="m", boost_error=False)
+    rows = [bytes(row) for row in code.matrix]
+    for down, row in enumerate(rows):
+        across = 0
+        while across < len(row):
+            run = across
+            while run < len(row) and row[run]:
+                run += 1
+            if run > across:
+                corner = (
+                    at[0] + (QUIET + across) * module,
+                    at[1] + (QUIET + down) * module,
+                )
+                # a hair of overlap, or some printers leave white lines between rows
+                page.box(
+                    corner, ((run - across) * module, module * 1.02), fill="black", width=0
+                )
+            across = run + 1
+    return (len(rows) + 2 * QUIET) * module
+
+
+def side_of(words: str, module: float = LEAST) -> float:
+    """Give the side of the code with its rim, mm; 0 if there are none, or too many."""
+    if not 0 < len(words.encode()) <= MOST:
+        return 0.0
+    code = segno.make_qr(words, error="m", boost_error=False)
+    return (code.symbol_size(border=QUIET)[0]) * module

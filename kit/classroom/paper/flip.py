@@ -1,0 +1,85 @@
+"""A flip-book: the face of a twisted bar in 24 depths, on two sheets to cut and staple."""
+
+from __future__ import annotations
+
+from kit.basics.units import Units, format_length
+from kit.classroom.paper.page import HAIR, LIVE, Page
+from kit.forge.billet import Billet
+from kit.forge.pattern_recipes import twisted
+from kit.metal import etch
+from kit.section.picture import Sheet
+from kit.section.surface import Plane
+from kit.section.trace import see
+
+DEPTHS = 24
+ACROSS, DOWN = 2, 6  # leaves on a sheet
+LEAF = (LIVE[0] / ACROSS, LIVE[1] / DOWN)  # mm
+BOUND = 22.0  # mm at the left, for the staples
+DOT = 25.4 / 300  # mm on paper
+SHOWN = (LEAF[0] - BOUND - 2, LEAF[1] - 6)  # mm
+TURNS = 0.5  # an inch
+
+
+def flip_book(
+    paper: str = "A4", units: Units = Units.MM, billet: Billet | None = None
+) -> list[Page]:
+    """Give two sheets; the first leaf is the skin of the bar, the last its axis."""
+    bar = billet or twisted(TURNS, 0)
+    pages = []
+    depths = depths_of(bar)
+    for sheet in range(DEPTHS // (ACROSS * DOWN)):
+        page = Page(paper)
+        for place in range(ACROSS * DOWN):
+            number = sheet * ACROSS * DOWN + place
+            _leaf(page, place, number, bar, depths[number], units)
+        page.foot(
+            "Cut on the lines, stack with leaf 1 on top, staple at the left, flick. "
+            f"{scale_of(bar):.2g} times true size; tones illustrative. Mind the staples."
+        )
+        pages.append(page)
+    return pages
+
+
+def depths_of(bar: Billet) -> list[float]:
+    """Give even steps from the skin to the axis, mm ground off."""
+    most = bar.size.thickness / 2
+    return [most * number / (DEPTHS - 1) for number in range(DEPTHS)]
+
+
+def scale_of(bar: Billet) -> float:
+    """Say how many times larger than life the leaves are: the width just fits."""
+    return SHOWN[1] / bar.size.width
+
+
+def _leaf(
+    page: Page, place: int, number: int, bar: Billet, depth: float, units: Units
+) -> None:
+    left, top = place % ACROSS * LEAF[0], place // ACROSS * LEAF[1]
+    page.box((left, top), LEAF, width=HAIR)
+    page.write(str(number + 1), (left + 3, top + 3), 16, size=14, bold=True)
+    page.write(format_length(round(depth, 2), units), (left + 3, top + 12), 18, size=9)
+    page.write("ground off", (left + 3, top + 16.5), 18, size=7)
+    corner = (left + BOUND, top + 3)
+    image = seen(bar, depth)
+    page.picture(image, corner, SHOWN[0])
+    page.box(corner, SHOWN, width=HAIR)
+
+
+def seen(bar: Billet, depth: float) -> object:
+    """Draw the face so deep under the skin, as large as a leaf shows it."""
+    columns, rows = (round(side / DOT) for side in SHOWN)
+    pixel = DOT / scale_of(bar)
+    # a thousandth inside the skin, or the topmost face would lie in the air
+    height = max(0.0, bar.size.thickness / 2 - depth - 1e-3)
+    plane = Plane(
+        size=bar.size,
+        centre=(bar.size.length / 2, 0.0, height),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=columns,
+        rows=rows,
+        pixel=pixel,
+    )
+    sheet = Sheet(columns, rows, sunlit=True)
+    sheet.steel(see(bar, plane, etch.tones(bar.source.steels)), (0, 0))
+    return sheet.image

@@ -1,0 +1,165 @@
+"""A lesson on paper: two sides for the student, and the answers on a sheet of their own."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from kit.basics.errors import KitError
+from kit.classroom.paper.book import bind
+from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page
+from kit.course.check import Check, faded
+from kit.course.lesson import Question
+from kit.course.lessons.titles import TITLES
+
+# A lesson's number, and its module of questions.
+LESSONS = {
+    "01": "cut",
+    "02": "fold",
+    "03": "draw",
+    "04": "twist",
+    "05": "press",
+    "06": "bevels",
+    "07": "san_mai",
+    "08": "carbon",
+    "09": "etching",
+    "10": "plan",
+    "11": "reading",
+}
+TILE = 44.0  # mm wide
+LETTERS = "ABCD"
+WALL = 18  # points, for a copy on the wall
+CAUTION = (
+    "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
+    "acid. Learn that from somebody qualified; wear what protects eyes, lungs, ears and "
+    "hands; follow the rules of the place."
+)
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """What a handout is made of."""
+
+    number: str
+    title: str
+    question: Question
+    checks: tuple[Check, ...]
+
+
+def lesson(number: str) -> Lesson:
+    """Find a lesson by its number.
+
+    Raises
+    ------
+    KitError
+        If there is none.
+    """
+    if number not in LESSONS:
+        known = ", ".join(LESSONS)
+        msg = f"There is no handout of lesson {number[:10]!r}. There are: {known}."
+        raise KitError(msg)
+    module = importlib.import_module(f"kit.course.lessons.{LESSONS[number]}_questions")
+    checks = tuple(part for part in vars(module).values() if isinstance(part, Check))
+    return Lesson(number, TITLES[number], module.question(), checks)
+
+
+def handout(number: str, paper: str = "A4", *, wall: bool = False) -> list[Page]:
+    """Two sides for the student: predict and sketch; then the numbers."""
+    given = lesson(number)
+    return [_front(given, paper, wall=wall), _back(given, paper, wall=wall)]
+
+
+def answers(number: str, paper: str = "A4") -> list[Page]:
+    """Give the answer sheet: the right tile, each check with its working, each slip."""
+    given = lesson(number)
+    page = Page(paper, f"Answers to lesson {given.number}")
+    page.write(given.title, size=10)
+    asked = given.question
+    values = asked.values()
+    right = asked.tiles.index(asked.right)
+    page.write(f"Prediction: {LETTERS[right]}, {asked.show(values[right])}.", bold=True)
+    for place, idea in enumerate(asked.tiles):
+        if place != right:
+            page.write(f"{LETTERS[place]}: chosen by those who {idea.name}.", size=10)
+    page.write(asked.observed, size=10)
+    page.y += 3
+    for place, check in enumerate(given.checks, 1):
+        page.write(f"{place}.  {_value(check)}", bold=True)
+        for line in check.working(check.given):
+            page.write(f"    {line}", size=10)
+        for slip in check.slips:
+            value = _value(check, slip.value(check.given))
+            page.write(f"    {value}: got by those who {slip.name}.", size=9, ink=QUIET)
+        page.y += 2
+    page.foot("Each wrong answer is one idea, not carelessness. Keep this sheet apart.")
+    return [page]
+
+
+def write(
+    number: str, path: Path, paper: str = "A4", progress: Callable | None = None
+) -> Path:
+    """Write handout and answer sheet into one PDF; the answers come last, on their own."""
+    pages = [*handout(number, paper), *answers(number, paper)]
+    return bind(pages, path, f"Lesson {number}", progress)
+
+
+def _front(given: Lesson, paper: str, *, wall: bool) -> Page:
+    page = Page(paper, f"{given.number}  {given.title}")
+    size = WALL if wall else BODY
+    page.write("Name:                                              Date:", size=BODY)
+    page.y += 4
+    page.write("Predict", bold=True, size=size)
+    page.write(given.question.ask, size=size)
+    page.y = choices(page, given.question, page.y + 3) + 16
+    page.write("How sure?   [  ] guess    [  ] fairly sure    [  ] sure", size=BODY)
+    page.y += 3
+    page.write("Or sketch what you expect. Afterwards: what was there, and why?", bold=True)
+    page.box((0, page.y + 1), (LIVE[0], LIVE[1] - page.y - 6))
+    page.foot("Look only after you have chosen: that is what makes it stick.")
+    return page
+
+
+def choices(page: Page, asked: Question, top: float) -> float:
+    """Lay what can be chosen in a row, each with a box to tick; give the pictures' foot."""
+    foot = top
+    for place, value in enumerate(asked.values()):
+        left = place * (LIVE[0] - TILE) / 3
+        image, _ = asked.draw(value)
+        below = page.picture(image, (left, top), TILE)
+        page.box((left, top), (TILE, below - top))
+        page.box((left, below + 2), (4, 4))
+        words = f"{LETTERS[place]}  {asked.show(value)}"
+        page.write(words, at=(left + 6, below + 2), size=10, width=TILE - 6)
+        foot = max(foot, below)
+    return foot
+
+
+def _back(given: Lesson, paper: str, *, wall: bool) -> Page:
+    page = Page(paper, "The numbers", scaled=True)
+    size = 14 if wall else 11
+    if given.checks:
+        first = given.checks[0]
+        lines = first.working(first.other)
+        page.write("To begin with (other numbers; the last line is yours):", bold=True)
+        for line in faded(lines, 1):
+            page.write(f"    {line}", size=10)
+        page.y += 3
+    for place, check in enumerate(given.checks, 1):
+        page.write(f"{place}.  {check.ask}", size=size, width=160)
+        page.y += 2
+        page.write("Answer, with its unit:  " + "_" * 30, size=11, width=160)
+        page.y += 4
+    room = MEASURED - page.y
+    if room < 0:
+        msg = f"The handout of lesson {given.number} does not fit on its page."
+        raise KitError(msg)
+    page.write(CAUTION, at=(95, MEASURED + 6), width=62, size=8)
+    return page
+
+
+def _value(check: Check, value: float | None = None) -> str:
+    """Write an answer with its unit."""
+    found = check.right.value(check.given) if value is None else value
+    return check.written(found, figures=4)

@@ -1,0 +1,152 @@
+"""The instructor's pack: plans of 45 minutes, what each wrong choice means, what to bring.
+
+The plans are the notebooks' own words, the votes the lessons' own ideas: nothing is
+written here twice.
+"""
+
+from __future__ import annotations
+
+from kit.classroom.paper import lesson_text as text
+from kit.classroom.paper.handout import LESSONS, LETTERS, Lesson, choices, lesson
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.risk import risk_assessment
+from kit.classroom.paper.tables import Table
+from kit.classroom.paper.widths import height_of
+from kit.course.lesson import Question
+
+SIZE = 11
+PICTURES = 50  # mm: what can be chosen, with the words below
+FOOT = "Follow the rules of your place. Nothing here teaches work with fire or acid."
+COURSES = (
+    ("Show table", "01, 04, 05", "two minutes each"),
+    ("Half a day, beginners", "01, 02, 04, 06, 09", "45 minutes each, with clay"),
+    ("A forging class", "01 to 10", "10 on the evening before the fire"),
+    ("Buyers of a bar", "01, 06, 09", "and the questions page"),
+    ("“Is it better steel?”", "08", "stands alone"),
+    ("Learning alone", "in order", "25 to 40 minutes each"),
+)
+
+
+def instructor_pack(paper: str = "A4", number: str = "") -> list[Page]:
+    """Give the pack of one lesson, or of all with the overview and the risk assessment.
+
+    Parameters
+    ----------
+    paper : str
+    number : str
+        "01" … "10"; left out, the whole pack.
+    """
+    if number:
+        return _lesson(lesson(number), paper)
+    pages = _overview(paper)
+    for each in LESSONS:
+        pages += _lesson(lesson(each), paper)
+    return [*pages, *risk_assessment(paper)]
+
+
+class _Flow:
+    """Words that run on from page to page."""
+
+    def __init__(self, paper: str, title: str, size: float = SIZE) -> None:
+        self.paper, self.title, self.size = paper, title, size
+        self.pages: list[Page] = []
+        self.turn()
+
+    def turn(self) -> None:
+        """Begin a page."""
+        more = f" ({len(self.pages) + 1})" if self.pages else ""
+        self.page = Page(self.paper, f"{self.title}{more}")
+        self.page.foot(FOOT)
+        self.pages.append(self.page)
+
+    def words(self, words: str, *, bold: bool = False, keep: float = 0) -> None:
+        """Set a paragraph, with `keep` mm below it: no heading is left alone at a foot."""
+        size = self.size + bold
+        need = height_of(words, LIVE[0], size, bold=bold) + (keep or 14 * bold)
+        if self.page.y + need > LIVE[1]:
+            self.turn()
+        self.page.write(words, size=size, bold=bold)
+        self.page.y += 0.5 if bold else 1.5
+
+    def table(self, headings: tuple, widths: tuple, rows: list) -> None:
+        """Set a table, on a new page if that keeps it whole; a long one runs on."""
+        grid = Table(headings, widths, size=self.size, rows=rows)
+        if LIVE[1] - self.page.y < grid.tall < LIVE[1] / 3:
+            self.turn()
+        while grid.rows:
+            grid.rows = grid.draw(self.page)
+            if grid.rows:
+                self.turn()
+        self.page.y += 3
+
+
+def _overview(paper: str) -> list[Page]:
+    flow = _Flow(paper, "Instructor's pack", 10)
+    flow.words(
+        "One plan of 45 minutes to a lesson, with the votes and what each wrong choice "
+        "means. A wrong choice is one idea, not carelessness. The times are a guide."
+    )
+    rows = text.table(text.sections("00")["The lessons"])
+    flow.words("The lessons", bold=True)
+    flow.table(("", "Lesson", "It answers"), (10, 70, 110), [row[:3] for row in rows])
+    flow.words("Which of them", bold=True)
+    flow.table(("For", "Lessons", "How"), (60, 55, 75), list(COURSES))
+    flow.words("How to vote", bold=True)
+    flow.words(
+        "Show the question. Everybody chooses alone and holds up a card, A to D. Fewer "
+        "than 35 % right: teach. More than 70 %: go on. Between: two minutes of talk in "
+        "pairs, then vote again. Ask for reasons before you tell."
+    )
+    flow.words("Kit list for all lessons", bold=True)
+    flow.words(
+        "A screen or one laptop to a pair; vote cards; rules, protractors, loupes; "
+        "two-colour modelling clay, cutting wire, guide sticks, roller, mats; the printed "
+        "handouts, at 100 %; blunt etched pieces. What a lesson needs beside these stands "
+        "with it, under clay and steel."
+    )
+    return flow.pages
+
+
+def _lesson(given: Lesson, paper: str) -> list[Page]:
+    said = text.sections(given.number)
+    flow = _Flow(paper, f"{given.number}  {given.title}")
+    plan = said[text.TEACH]
+    flow.words(text.TEACH, bold=True)
+    flow.table(("Minutes", "What happens"), (20, 170), text.table(plan))
+    for part in text.paragraphs(plan):
+        flow.words(part)
+    flow.words("Bring: with clay and with steel", bold=True)
+    for part in text.paragraphs(said[text.WITH]):
+        flow.words(part)
+    _votes(flow, given.question)
+    _checks(flow, given)
+    return flow.pages
+
+
+def _votes(flow: _Flow, asked: Question) -> None:
+    """Set the question, its pictures and what each means, all on one page."""
+    rows = []
+    for letter, idea, value in zip(LETTERS, asked.tiles, asked.values(), strict=True):
+        right = idea is asked.right
+        means = f"Right. {asked.observed}" if right else f"They {idea.name}. {idea.hint}"
+        rows.append((letter, asked.show(value), means))
+    headed = (("", "Shows", "Means"), (10, 45, 135))
+    tall = PICTURES + Table(*headed, size=flow.size, rows=rows).tall
+    title = "The prediction, and what each choice means"
+    flow.words(title, bold=True, keep=tall + height_of(asked.ask, LIVE[0], flow.size) + 4)
+    flow.words(asked.ask)
+    flow.page.y = choices(flow.page, asked, flow.page.y + 1) + 13
+    flow.table(*headed, rows)
+
+
+def _checks(flow: _Flow, given: Lesson) -> None:
+    flow.words("Check yourself, and the slips", bold=True, keep=60)
+    for number, check in enumerate(given.checks, 1):
+        right = check.written(check.right.value(check.given), figures=4)
+        rows = [
+            (check.written(slip.value(check.given), figures=4), f"They {slip.name}.")
+            for slip in check.slips
+        ]
+        asked = f"{number}.  {check.ask}  Answer: {right}."
+        flow.words(asked, keep=7 * len(rows) + 7)
+        flow.table(("Says", "Because"), (35, 155), rows)

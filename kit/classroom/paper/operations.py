@@ -1,0 +1,136 @@
+"""The steps of a card: what is done, to which size, how hot, how heavy, how many layers."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from kit.basics.units import Units, format_length, format_temperature
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.losses import weight
+from kit.forge.steps import Press, Size, Step
+from kit.shop.planning.plan import Plan
+
+PRESSED = {"cut": "cut hollows, forge flat", "press": "press hollows, grind level"}
+KNOWN_BY_SIZE = {"draw", "upset"}  # their size says all there is to say
+
+
+class Operation(NamedTuple):
+    """One line of a card. What is not known is None; `work` is its name without details."""
+
+    work: str
+    told: str
+    size: Size
+    heat: str
+    grams: float
+    layers: int | None
+
+
+def of_plan(plan: Plan) -> list[Operation]:
+    """List a plan's work; drawing out and its scale are one line."""
+    rows: list[Operation] = []
+    layers, heat = plan.pieces, ""
+    for stage in plan.stages():
+        work = stage.work
+        if work.heats:
+            heat = f"{work.heats} × {_hot(work.celsius)}"
+        if work.name == "draw out":
+            continue
+        layers *= work.pieces
+        told = "draw out" if work.name == "to size" else work.name
+        rows.append(
+            Operation(told, told, stage.after, heat or "–", stage.grams_after, layers)
+        )
+        heat = ""
+    return rows
+
+
+def of_billet(billet: Billet, units: Units = Units.MM, name: str = "") -> list[Operation]:
+    """List the steps of a billet; those of a bundle's unlike bars first, each once."""
+    rows: list[Operation] = []
+    if isinstance(billet.source, Bundle):
+        for bar, letter, times in unlike(billet.source):
+            count = f"{times} bars" if times > 1 else "1 bar"
+            rows += of_billet(bar, units, f"{name}{letter} ({count}): ")
+        whole = Billet(source=billet.source)
+        told = f"{name}lay the bars {billet.source.laid}, weld"
+        rows.append(_begun(whole, "bundle", told))
+    else:
+        rows.append(_begun(billet[:0], "weld", f"{name}stack and weld"))
+    for done, step in enumerate(billet.steps, 1):
+        part = billet[:done]
+        told = f"{name}{details(step, units)}"
+        rows.append(
+            Operation(step.step, told, part.size, _heat(step), weight(part), _counted(part))
+        )
+    return rows
+
+
+def _begun(billet: Billet, work: str, told: str) -> Operation:
+    return Operation(work, told, billet.size, "–", weight(billet), _counted(billet))
+
+
+def unlike(bundle: Bundle) -> list[tuple[Billet, str, int]]:
+    """Give each kind of bar in a bundle once, with a letter and how many there are."""
+    kinds: list[list] = []
+    for bar in bundle.bars:
+        known = next((kind for kind in kinds if kind[0] == bar), None)
+        if known:
+            known[1] += 1
+        else:
+            kinds.append([bar, 1])
+    return [(bar, f"bar {chr(65 + at)}", times) for at, (bar, times) in enumerate(kinds)]
+
+
+def details(step: Step, units: Units = Units.MM) -> str:
+    """Say a step with what was set about it.
+
+    Examples
+    --------
+    >>> from kit.forge.steps import Twist
+    >>> details(Twist(turn_length=44, hand="left"))
+    'twist: length for one turn 44.0 mm, left'
+    """
+    if step.step in KNOWN_BY_SIZE:
+        return step.step
+    if step.step == "blows":  # how uneven is chance, not a measure to work to
+        return "hammer, unevenly"
+    name = step.step
+    if isinstance(step, Press):
+        name = PRESSED[step.way]
+    values = step.model_dump(exclude_defaults=True, exclude={"step", "heat", "way"})
+    parts = []
+    for key, value in values.items():
+        field = type(step).model_fields[key]
+        unit = (field.json_schema_extra or {}).get("unit", "")
+        called = (field.title or "").lower()
+        shown = value
+        if unit == "mm":
+            shown = format_length(value, units)
+        elif isinstance(value, float):
+            shown = f"{value:.12g}{' ' if unit.isalpha() else ''}{unit}"
+        parts.append(f"{called} {shown}".strip())
+    return f"{name}: {', '.join(parts)}" if parts else name
+
+
+def seeds(billet: Billet) -> list[int]:
+    """List the seeds of everything that was left to chance, bundles' bars first."""
+    found = []
+    if isinstance(billet.source, Bundle):
+        found = [seed for bar in billet.source.bars for seed in seeds(bar)]
+    found += [step.seed for step in billet.steps if hasattr(step, "seed")]
+    return list(dict.fromkeys(found))
+
+
+def _counted(billet: Billet) -> int | None:
+    return billet.layers if billet.tally.even else None
+
+
+def _heat(step: Step) -> str:
+    if step.heat is None:
+        return "–"
+    return f"{_hot(step.heat.celsius)}, {step.heat.minutes:g} min"
+
+
+def _hot(celsius: float) -> str:
+    return f"{format_temperature(celsius)} ({format_temperature(celsius, 'F')})"

@@ -1,0 +1,193 @@
+"""A page drawn in millimetres, with what tells whether it was printed at full size.
+
+One layout serves A4 and Letter: the live area, 190 × 259 mm, fits both with margins of
+10 mm. Print dialogs shrink pages unless told otherwise, so every page that is measured on
+carries bars of 100 mm and 4 in, across and down, and the outline of a bank card.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from matplotlib.figure import Figure
+from matplotlib.patches import FancyBboxPatch, Polygon, Rectangle
+
+from kit.basics.errors import KitError
+from kit.classroom.paper.widths import BODY, LEADING, POINT, lines_of
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm: ISO 216; ANSI Y14.1
+LIVE = (190.0, 259.0)  # mm
+CARD = (85.60, 53.98, 3.18)  # mm: ISO/IEC 7810 ID-1, with its rounded corners
+MEASURED = 186.0  # mm down: below it a page that is measured on has its bars and its card
+INCH = 25.4
+INK, QUIET = "#000000", "#555555"
+HAIR, LINE = 0.25, 0.4  # mm
+
+Place = tuple[float, float]
+
+
+class Page:
+    """One sheet. Places are mm from the upper left corner of the live area, y down.
+
+    Parameters
+    ----------
+    paper : str
+        "A4" or "Letter".
+    title : str
+        Its heading; may be empty.
+    scaled : bool
+        Whether it is measured on: draws the bars that prove its scale.
+    """
+
+    def __init__(self, paper: str = "A4", title: str = "", *, scaled: bool = False) -> None:
+        if paper not in PAPERS:
+            msg = f"Paper can be {' or '.join(PAPERS)}. Given: {str(paper)[:20]}."
+            raise KitError(msg)
+        wide, tall = PAPERS[paper]
+        self.figure = Figure(figsize=(wide / INCH, tall / INCH))
+        left, top = (wide - LIVE[0]) / 2, (tall - LIVE[1]) / 2
+        self.axes = self.figure.add_axes((0, 0, 1, 1))
+        self.axes.set_xlim(-left, wide - left)
+        self.axes.set_ylim(tall - top, -top)
+        self.axes.axis("off")
+        self.title = title
+        self.y = 0.0
+        if title:
+            self.write(title, size=18, bold=True)
+            self.y += 2
+        if scaled:
+            self.rules()
+
+    def write(
+        self,
+        words: str,
+        at: Place | None = None,
+        width: float | None = None,
+        *,
+        size: float = BODY,
+        bold: bool = False,
+        ink: str = INK,
+    ) -> float:
+        """Write lines, broken at a width in mm; give where the next line goes.
+
+        Without a place, below what was written last; without a width, up to the right
+        edge of the live area.
+        """
+        x, y = (0.0, self.y) if at is None else at
+        wide = LIVE[0] - x if width is None else width
+        for line in lines_of(words, wide, size, bold=bold):
+            self.axes.text(
+                x,
+                y,
+                line.replace("$", r"\$"),
+                fontsize=size,
+                fontweight="bold" if bold else "normal",
+                va="top",
+                color=ink,
+            )
+            y += LEADING * size * POINT
+        if at is None:
+            self.y = y
+        return y
+
+    def line(
+        self, *places: Place, width: float = LINE, ink: str = INK, dash: bool = False
+    ) -> None:
+        """Draw a line through places; its width in mm."""
+        x, y = zip(*places, strict=True)
+        style = (0, (4, 3)) if dash else "-"
+        self.axes.plot(
+            x, y, color=ink, linewidth=width / POINT, linestyle=style, solid_capstyle="butt"
+        )
+
+    def box(
+        self,
+        at: Place,
+        size: Place,
+        *,
+        fill: str = "none",
+        width: float = LINE,
+        corner: float = 0,
+        ink: str = INK,
+    ) -> None:
+        """Draw a rectangle; `at` is its upper left corner."""
+        edge = ink if width else "none"  # a PDF draws a line of no width as thin as it can
+        style = {"facecolor": fill, "edgecolor": edge, "linewidth": width / POINT}
+        if corner:
+            inner = (at[0] + corner, at[1] + corner)
+            shape = FancyBboxPatch(
+                inner,
+                size[0] - 2 * corner,
+                size[1] - 2 * corner,
+                boxstyle=f"round,pad={corner},rounding_size={corner}",
+                **style,
+            )
+        else:
+            shape = Rectangle(at, *size, **style)
+        self.axes.add_patch(shape)
+
+    def shape(
+        self, places: Sequence[Place], *, fill: str = "none", width: float = LINE
+    ) -> None:
+        """Draw a closed figure."""
+        self.axes.add_patch(
+            Polygon(
+                places, closed=True, facecolor=fill, edgecolor=INK, linewidth=width / POINT
+            )
+        )
+
+    def picture(self, image: Image.Image, at: Place, width: float) -> float:
+        """Lay a picture on the page, so many mm wide; give where it ends below."""
+        height = width * image.height / image.width
+        self.axes.imshow(
+            image.convert("RGB"),
+            extent=(at[0], at[0] + width, at[1] + height, at[1]),
+            interpolation="none",
+            aspect="auto",
+            zorder=0,
+        )
+        return at[1] + height
+
+    def rules(self) -> None:
+        """Draw the bars of 100 mm and 4 in, both ways, the card, and the warning."""
+        right, foot = LIVE
+        for name, long, aside in (("100 mm", 100.0, 0.0), ("4 in", 4 * INCH, 7.0)):
+            y, x = foot - aside, right - aside
+            self.line((0, y), (long, y), width=LINE)
+            self.line((x, foot - 12), (x, foot - 12 - long), width=LINE)
+            for end in (0, long):
+                self.line((end, y - 1.5), (end, y + 1.5))
+                self.line((x - 1.5, foot - 12 - end), (x + 1.5, foot - 12 - end))
+            self.write(name, at=(long + 2, y - 2), size=9)
+            self.axes.text(
+                x - 0.6,
+                foot - 12 - long / 2,
+                name,
+                fontsize=9,
+                rotation=90,
+                ha="right",
+                va="center",
+            )
+        self.write(
+            "Print at 100 % (actual size). If the bars are not 100 mm and 4 in, do not "
+            "measure on this page.",
+            at=(118, foot - 9),
+            width=60,
+            size=8,
+        )
+        self._card()
+
+    def _card(self) -> None:
+        """Draw the outline of a bank card, to lay one on."""
+        wide, tall, corner = CARD
+        at = (0, MEASURED + 4)
+        self.box(at, (wide, tall), corner=corner, width=HAIR)
+        self.write("A bank card fits here exactly.", at=(at[0] + 8, at[1] + 4), size=8)
+
+    def foot(self, words: str) -> None:
+        """Write a small line under everything."""
+        self.write(words, at=(0, LIVE[1] + 3), size=7, ink=QUIET)

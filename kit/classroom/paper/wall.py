@@ -1,0 +1,70 @@
+"""Pages for the wall: a lesson's question, its picture, one sentence, one number."""
+
+from __future__ import annotations
+
+import importlib.util
+import inspect
+import re
+
+from kit.classroom.paper import lesson_text as text
+from kit.classroom.paper.handout import LESSONS, Lesson, lesson
+from kit.classroom.paper.page import LIVE, POINT, Page
+from kit.classroom.paper.widths import width_of
+
+QUESTION, SENTENCE, WORDS = 30, 24, 18  # points: read from two metres and more
+NUMBERS = range(90, 10, -2)  # points: the largest that fits
+FILLED = {"position": 50.0}  # what a lesson's last move leaves to the sliders
+
+
+def wall_copy(paper: str = "A4", number: str = "") -> list[Page]:
+    """Give the wall copy of one lesson, or of all."""
+    return [_page(lesson(one), paper) for one in ([number] if number else LESSONS)]
+
+
+def _page(given: Lesson, paper: str) -> Page:
+    asked = given.question
+    page = Page(paper)
+    page.write(f"Lesson {given.number}", (0, 0), size=WORDS)
+    page.y = page.write(question(given.number), (0, 11), size=QUESTION, bold=True) + 6
+    page.y = page.picture(picture(given.number), (0, page.y), LIVE[0]) + 8
+    first = f"{asked.observed.split('. ', maxsplit=1)[0].rstrip('.')}."
+    page.y = page.write(first, (0, page.y), size=SENTENCE)
+    value = number_in(asked.show(asked.right.value(asked.given)), first)
+    size = next(s for s in NUMBERS if width_of(value, s, bold=True) < LIVE[0] - 10)
+    tall = size * POINT
+    left = (LIVE[0] - width_of(value, size, bold=True)) / 2
+    page.write(value, (left, (page.y + LIVE[1] - tall) / 2), size=size, bold=True)
+    page.foot(f"{given.title}. Tones illustrative.")
+    return page
+
+
+def number_in(shown: str, sentence: str) -> str:
+    """Give what a tile shows if there is a number in it, otherwise the sentence's.
+
+    Examples
+    --------
+    >>> number_in("only carbon", "Carbon is level; it takes 3.7 minutes.")
+    '3.7 minutes'
+    """
+    found = re.search(r"\d[\d.,]* ?[^\s.,;:]*", sentence)
+    return shown if re.search(r"\d", shown) or not found else found.group()
+
+
+def question(number: str) -> str:
+    """Give the short question that a lesson answers, from the map in lesson 00."""
+    rows = text.table(text.sections("00")["The lessons"])
+    return next(row[2] for row in rows if row[0] == number)
+
+
+def picture(number: str) -> object:
+    """Draw a lesson's own picture, on white, after the move that answers its question."""
+    name = LESSONS[number]
+    asked = importlib.import_module(f"kit.course.lessons.{name}_questions")
+    apart = importlib.util.find_spec(f"kit.course.lessons.{name}_scene")
+    scene = importlib.import_module(
+        f"kit.course.lessons.{name}{'_scene' * bool(apart)}"
+    ).scene
+    state = dict(asked.FILM[-1])
+    needed = inspect.signature(scene).parameters
+    state |= {key: value for key, value in FILLED.items() if key in needed}
+    return scene(**state, sunlit=True).image

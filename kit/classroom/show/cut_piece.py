@@ -1,0 +1,111 @@
+"""A plain stack, sawn flatter and flatter: the bands grow wide. As lesson 01."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from kit.classroom.show.draw import COLUMNS, ROWS, TILE
+from kit.classroom.show.piece import Picture, Piece, phrase
+from kit.course.lesson import Idea
+from kit.course.lessons import cut_questions
+from kit.course.lessons.cut import block
+from kit.course.lessons.cut_ideas import SPREAD
+from kit.forge.billet import Billet
+from kit.section.surface import Plane, cut
+
+if TYPE_CHECKING:
+    from kit.classroom.show.voice import Voice
+
+ANGLES = (90, 75, 60, 50, 42, 35, 28, 22, 17)
+ASKED = 5  # 35°: there the four ideas lie farthest apart for the eye
+LAYER = 4.0
+LAYERS = 37
+LONG = 110.0  # mm in the picture
+# The picture's middle, aside of the block's, so that no band lies on it for ever.
+ASIDE = 7.0
+
+
+def cut_piece() -> Piece:
+    """Make the piece."""
+    given = {"t": LAYER, "a": float(ANGLES[ASKED])}
+    lesson = cut_questions.question()
+    billet = block(layers=LAYERS, thickness=LAYER)
+    return Piece(
+        name=phrase("Plain stack"),
+        lines=(
+            phrase("Sawn square"),
+            phrase("Sawn on a slant"),
+            phrase("Touch to cut"),
+        ),
+        question=lambda voice: voice(
+            "Sawn at {angle}°: which face will it show?", angle=ANGLES[ASKED]
+        ),
+        slider=phrase("Lean the saw"),
+        stops=tuple(_stop(billet, angle) for angle in ANGLES),
+        asked=ASKED,
+        tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
+        right=lesson.tiles.index(lesson.right),
+        why=phrase(
+            "On a slant the saw travels further to cross the same layer, so each band "
+            "looks wider."
+        ),
+        number=lambda voice: voice.length(SPREAD.value(given)),
+        counts=lambda voice: voice(
+            "one band, sawn at {angle}°; sawn square it was {layer}",
+            angle=ANGLES[ASKED],
+            layer=voice.length(LAYER).replace(" ", "\u00a0"),
+        ),
+    )
+
+
+def _face(billet: Billet, angle: float, size: tuple[int, int]) -> Plane:
+    """Saw at an angle; the picture runs along the saw's way through the layers."""
+    plane = cut(billet.size, angle=angle)
+    along = plane.up
+    return Plane(
+        size=billet.size,
+        centre=tuple(
+            middle + ASIDE * step for middle, step in zip(plane.centre, along, strict=True)
+        ),
+        right=along,
+        up=(0.0, 1.0, 0.0),
+        columns=size[0],
+        rows=size[1],
+        pixel=LONG / size[0],
+    )
+
+
+def _stop(billet: Billet, angle: float) -> Picture:
+    width = SPREAD.value({"t": LAYER, "a": float(angle)})
+
+    def alt(voice: Voice) -> str:
+        return voice(
+            "The face of a stack of layers {layer} thick, sawn at {angle} degrees to "
+            "them: dark and bright bands {width} wide.",
+            layer=voice.length(LAYER),
+            angle=angle,
+            width=voice.length(width),
+        )
+
+    def says(voice: Voice) -> str:
+        return voice("Square, 90°") if angle == 90 else voice("At {angle}°", angle=angle)
+
+    surface = _face(billet, angle, (COLUMNS, ROWS))
+    return Picture(billet=billet, surface=surface, says=says, alt=alt)
+
+
+def _tile(idea: Idea, given: dict[str, float]) -> Picture:
+    """Draw the face that somebody with this idea of the band width expects."""
+    width = idea.value(given)
+    billet = block(layers=max(2, math.ceil(1.3 * LONG / width)), thickness=width)
+
+    return Picture(
+        billet=billet,
+        surface=_face(billet, 90, TILE),
+        says=lambda voice: voice("bands {width}", width=voice.length(width)),
+        alt=lambda voice: voice(
+            "A cut face with dark and bright bands {width} wide.",
+            width=voice.length(width),
+        ),
+    )

@@ -1,0 +1,205 @@
+"""A maker's own recipe on the show page: any bar, ground from its face to its middle."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from kit.basics.errors import KitError
+from kit.classroom.show.draw import TILE
+from kit.classroom.show.piece import (
+    STOPS,
+    Picture,
+    Piece,
+    from_above,
+    ground,
+    phrase,
+    taken_off,
+)
+from kit.course.lesson import Given, ideas_of
+from kit.forge.bundle import Bundle
+from kit.forge.patterns import PATTERNS
+from kit.metal import etch
+from kit.section.trace import see
+
+if TYPE_CHECKING:
+    from kit.classroom.show.piece import Said
+    from kit.classroom.show.voice import Voice
+    from kit.course.lesson import Idea
+    from kit.forge.billet import Billet
+    from kit.forge.recipes.recipe import Recipe
+
+ASKED = STOPS // 2
+LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they can not be told apart
+
+_idea = ideas_of("show")
+
+# Given: q ground off and T, how far to the middle of the bar, mm. Each idea leads to the
+# depth whose face it takes for the one at q.
+THERE = _idea("RIGHT", "look at the layers where the cut is", lambda given: given["q"], "")
+UNCHANGED = _idea(
+    "UNCHANGED",
+    "look only at the skin and think the inside is the same",
+    lambda _given: 0.0,
+    "Grind a little. Does the face stay as it was?",
+)
+MIDDLE_ALREADY = _idea(
+    "MIDDLE_ALREADY",
+    "expect the middle as soon as the skin is off",
+    lambda given: given["T"],
+    "Grind on and see when the middle comes.",
+)
+HARDLY_IN = _idea(
+    "HARDLY_IN",
+    "take half the way for the whole",
+    lambda given: given["q"] / 2,
+    "How far was ground off, and how far is it to the middle?",
+)
+IDEAS = (UNCHANGED, HARDLY_IN, THERE, MIDDLE_ALREADY)
+
+
+def own_piece(recipe: Recipe) -> Piece:
+    """Make the piece of a recipe.
+
+    Raises
+    ------
+    KitError
+        If its faces are too much alike to ask about.
+    """
+    billet = recipe.billet
+    known = next((one for one in PATTERNS if one.name == recipe.name), None)
+    if known is not None and known.shown != "face":
+        msg = (
+            f"The show grinds a bar's face, and '{recipe.name[:40]}' shows its pattern "
+            "elsewhere: give a recipe whose face changes, such as a twist, ladder or "
+            "raindrop."
+        )
+        raise KitError(msg)
+    deep = billet.size.thickness / 2
+    given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
+    stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
+    _told_apart(recipe, given)
+    tiles = [_tile(recipe, idea, given) for idea in IDEAS]
+    return Piece(
+        name=lambda _voice: f"{recipe.name[:1].upper()}{recipe.name[1:]}",
+        lines=(
+            phrase("This is the face"),
+            phrase("This lies inside"),
+            phrase("Touch to grind"),
+        ),
+        question=phrase("Ground halfway to the middle: which face?"),
+        slider=phrase("Grind it down"),
+        stops=tuple(stops),
+        asked=ASKED,
+        tiles=tuple(tiles),
+        right=IDEAS.index(THERE),
+        why=_why(recipe),
+        number=lambda voice: voice("{layers} layers", layers=voice.number(billet.layers)),
+        counts=_pieces(recipe),
+    )
+
+
+def _why(recipe: Recipe) -> Said:
+    """Say in 18 words at most why the face changes with depth."""
+    steps = {step.step for step in recipe.billet.steps}
+    if _from_the_skin(recipe.billet):
+        return phrase(
+            "Nearer the middle the steel moved less for the same turn; lines run along it."
+        )
+    if "press" in steps:
+        return phrase(
+            "Hollows forged flat leave rings or rungs; deeper in, less of them is left."
+        )
+    return phrase(
+        "Every depth cuts the same layers in other places, as contour lines on a map."
+    )
+
+
+def _from_the_skin(billet: Billet) -> bool:
+    """Say whether the bar, or each bar in it, was twisted, and its middle is the axis."""
+    source = billet.source
+    steps = [*(source.bars[0].steps if isinstance(source, Bundle) else ()), *billet.steps]
+    twists = [at for at, step in enumerate(steps) if step.step == "twist"]
+    if not twists:
+        return False
+    ground_off = [step for step in steps[twists[-1] :] if step.step == "grind"]
+    axis = sum(step.top - step.bottom for step in ground_off) / 2  # above the middle
+    return abs(axis) < billet.size.thickness / 8
+
+
+def _pieces(recipe: Recipe) -> Said:
+    source = recipe.billet.source
+    if isinstance(source, Bundle):
+        bars = len(source.bars)
+        return lambda voice: voice("in each of {bars} bars, welded together", bars=bars)
+    count = len(source.steels)
+    if count == 1:
+        return phrase("from one piece of steel")
+    return lambda voice: voice("from a stack of {pieces} pieces of steel", pieces=count)
+
+
+def _stop(recipe: Recipe, off: float) -> Picture:
+    billet = recipe.billet
+    bright, bands = _described(_face(billet, off))
+
+    def alt(voice: Voice) -> str:
+        return voice(
+            "{name}, {layers} layers, from above, {ground}: {bright} % bright, {bands} "
+            "bands along its middle.",
+            name=recipe.name,
+            layers=voice.number(billet.layers),
+            ground=ground(voice, off),
+            bright=bright,
+            bands=bands,
+        )
+
+    surface = from_above(billet, billet.size.thickness / 2 - off)
+    return Picture(billet=billet, surface=surface, says=taken_off(off, "The face"), alt=alt)
+
+
+def _face(billet: Billet, off: float) -> np.ndarray:
+    """See the face with so much ground off, mm; small, tones 0 … 1."""
+    surface = from_above(billet, billet.size.thickness / 2 - off, size=TILE)
+    seen = see(billet, surface, etch.tones(billet.source.steels))
+    return seen.tone * seen.cover
+
+
+def _described(face: np.ndarray) -> tuple[int, int]:
+    """Count what there is to see: per cent that are bright, bands along the middle."""
+    bright = face > (face.min() + face.max()) / 2
+    bands = 1 + int(np.count_nonzero(np.diff(bright[len(bright) // 2])))
+    return round(100 * bright.mean()), bands
+
+
+def _tile(recipe: Recipe, idea: Idea, given: Given) -> Picture:
+    off = idea.value(given)
+    bright, bands = _described(_face(recipe.billet, off))
+    return Picture(
+        billet=recipe.billet,
+        surface=from_above(
+            recipe.billet, recipe.billet.size.thickness / 2 - off, size=TILE
+        ),
+        says=lambda _voice: "",  # its depth would give the answer away
+        alt=lambda voice: voice(
+            "A face of dark and bright steel: {bright} % bright, {bands} bands along its "
+            "middle.",
+            bright=bright,
+            bands=bands,
+        ),
+    )
+
+
+def _told_apart(recipe: Recipe, given: Given) -> None:
+    """Refuse a bar whose tiles would look alike."""
+    seen = [_face(recipe.billet, idea.value(given)) for idea in IDEAS]
+    for one, other in combinations(seen, 2):
+        if np.abs(one - other).mean() < LEAST_CHANGE:
+            msg = (
+                f"The show grinds a bar from its face to its middle, and "
+                f"'{recipe.name[:40]}' looks nearly the same at two of the depths it asks "
+                "about: give a recipe whose face changes, such as a twist, ladder or "
+                "raindrop."
+            )
+            raise KitError(msg)

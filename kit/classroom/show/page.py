@@ -1,0 +1,211 @@
+"""The show page: pieces to pictures to one file that needs nothing else."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from kit.basics.errors import KitError
+from kit.basics.whole import whole
+from kit.classroom.show.cut_piece import cut_piece
+from kit.classroom.show.draw import GREYS, THEMES, seen
+from kit.classroom.show.own_piece import own_piece
+from kit.classroom.show.piece import Piece, letter_height
+from kit.classroom.show.rings_piece import rings_piece
+from kit.classroom.show.twist_piece import twist_piece
+from kit.classroom.show.voice import ENGLISH, languages, voices
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+    from kit.classroom.show.piece import Picture, Said
+    from kit.forge.recipes.recipe import Recipe
+
+HERE = Path(__file__).parent
+MOST_BYTES = 6_000_000
+MOST_PIECES = 3
+FEWER_GREYS = (GREYS, 8, 4)  # tried one after another until the page is small enough
+IDLE = (15, 30, 180)  # seconds untouched: least, usual, most
+SCRIPTS = ("attract.js", "maker.js", "touch.js", "show.js")
+# Capitals that are read from 3 m in passing: 15 mm, 17 minutes of arc; 17.5 mm would be
+# the 20 minutes that easy reading takes (common practice, no source). At arm's length
+# (0.85 m) the same angle is 5 mm.
+FAR, NEAR = 15.0, letter_height(850, 20)
+CARD = (85.60, 53.98)  # mm, a bank card: ISO/IEC 7810:2019, ID-1
+TARGET = 22.0  # mm: least width of what is touched (common practice, no source)
+Progress = Callable[[float], None]
+
+
+def own_pieces() -> list[Piece]:
+    """Give the three pieces that the kit brings."""
+    return [twist_piece(), rings_piece(), cut_piece()]
+
+
+def pieces_of(recipes: Sequence[Recipe]) -> list[Piece]:
+    """Give the pieces of a maker's recipes; without any, the kit's own three.
+
+    Raises
+    ------
+    KitError
+        More than three, or one whose faces are too much alike.
+    """
+    if len(recipes) > MOST_PIECES:
+        msg = f"A show has at most {MOST_PIECES} recipes. Given: {len(recipes)}."
+        raise KitError(msg)
+    return [own_piece(recipe) for recipe in recipes] or own_pieces()
+
+
+def page(
+    pieces: Sequence[Piece],
+    *,
+    theme: str = "indoor",
+    units: str = "mm",
+    language: str = ENGLISH,
+    idle: int = IDLE[1],
+    progress: Progress | None = None,
+) -> str:
+    """Make the page.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        One to three.
+    theme : str
+        One of `THEMES`; both are in the page.
+    units : str
+        A key of `kit.classroom.show.voice.UNITS`; both are in the page.
+    language : str
+        A key of `languages`; all are in the page.
+    idle : int
+        Seconds untouched until it asks whether somebody is there, 15 … 180.
+    progress : callable, optional
+        Told the share that is done, 0 … 1.
+
+    Raises
+    ------
+    KitError
+        If it would be larger than 6 MB.
+    """
+    for greys in FEWER_GREYS:
+        words = told(pieces, greys, progress)
+        words |= {"theme": theme, "units": units, "language": language, "idle": idle}
+        text = _filled("show.html.jinja", told=words)
+        if len(text.encode()) < MOST_BYTES:
+            return text
+    msg = (
+        f"The page would be larger than {MOST_BYTES // 1_000_000} MB, because the patterns "
+        "are very fine: give fewer recipes, or coarser ones, which also read better from "
+        "afar."
+    )
+    raise KitError(msg)
+
+
+def write(text: str, path: Path) -> Path:
+    """Write a page to a file: whole, or not at all."""
+    with whole(path) as part:
+        part.write_text(text, "utf-8")
+    return path
+
+
+def check_page() -> str:
+    """Make the list to tick off before the show, one sheet of A4 or Letter."""
+    from kit.classroom.paper.before_show import CHECKS  # noqa: PLC0415  (matplotlib takes a second)
+
+    return _filled("check.html.jinja", checks=CHECKS)
+
+
+def told(
+    pieces: Sequence[Piece], greys: int = GREYS, progress: Progress | None = None
+) -> dict[str, Any]:
+    """Draw all pictures and say everything, for the page's script.
+
+    What is said is there in every language and in both units: [language][units].
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+    greys : int
+        In a picture, 2 … 15.
+    progress : callable, optional
+        Told the share that is done, 0 … 1.
+    """
+    total = sum(len(piece.stops) + len(piece.tiles) for piece in pieces)
+    done = 0
+
+    def picture(one: Picture, *, ground_shows: bool = True) -> dict[str, Any]:
+        nonlocal done
+        drawn = {theme: _base64(one, theme, greys, ground_shows) for theme in THEMES}
+        done += 1
+        if progress:
+            progress(done / total)
+        return {"says": _said(one.says), "alt": _said(one.alt), "png": drawn}
+
+    bars = [
+        {
+            "name": _said(piece.name),
+            "lines": [_said(line) for line in piece.lines],
+            "question": _said(piece.question),
+            "slider": _said(piece.slider),
+            "stops": [picture(stop) for stop in piece.stops],
+            "asked": piece.asked,
+            # a dull skin, or an edge, would tell which tile was ground
+            "tiles": [picture(tile, ground_shows=False) for tile in piece.tiles],
+            "right": piece.right,
+            "why": _said(piece.why),
+            "number": _said(piece.number),
+            "counts": _said(piece.counts),
+            "roll": piece.roll,
+        }
+        for piece in pieces
+    ]
+    return {
+        "pieces": bars,
+        "letters": {"far": FAR, "near": NEAR},
+        "target": TARGET,
+        "card": CARD,
+        "cardSays": _said(lambda voice: " × ".join(map(voice.length, CARD))),
+        "languages": languages(),
+        "idleRange": IDLE,
+    }
+
+
+def _said(says: Said) -> dict[str, dict[str, str]]:
+    return {
+        language: {units: says(voice) for units, voice in both.items()}
+        for language, both in voices().items()
+    }
+
+
+def _base64(one: Picture, theme: str, greys: int, ground_shows: bool) -> str:
+    drawn = seen(one.billet, one.surface, theme, greys, ground_shows=ground_shows)
+    return base64.b64encode(drawn).decode()
+
+
+def _filled(name: str, **values: Any) -> str:
+    return (
+        _templates()
+        .get_template(name)
+        .render(
+            style=(HERE / "show.css").read_text("utf-8"),
+            script="\n".join((HERE / name).read_text("utf-8") for name in SCRIPTS),
+            **values,
+        )
+    )
+
+
+def _templates() -> Environment:
+    from jinja2 import (  # noqa: PLC0415  (only this page needs it)
+        Environment,
+        FileSystemLoader,
+        StrictUndefined,
+    )
+
+    return Environment(
+        loader=FileSystemLoader(HERE),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )

@@ -1,0 +1,1 @@
+"""The widgets of homework, marking, the print room and the show table."""

@@ -1,0 +1,1 @@
+"""The lessons, what they ask, the question cards, and the widgets that show them."""

@@ -1,0 +1,163 @@
+"""Predict, observe, explain; and wrong ideas as objects.
+
+A wrong idea is not a typing error: it is a picture in somebody's head that gives its
+own number. Each is written down once, as an `Idea`, and the tiles of a prediction, the
+hints of a check and (later) homework and class tables all use that one object.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, NamedTuple
+
+from kit.basics.errors import KitError
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+Given = Mapping[str, float]
+
+SURENESS = ("guess", "fairly sure", "sure")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Idea:
+    """One way of thinking, right or wrong, and the number it leads to.
+
+    Parameters
+    ----------
+    code : str
+        Short capitals, the same everywhere in the kit: "TAN_FOR_SIN".
+    name : str
+        In plain words, to finish the sentence "That is what you get if you …".
+    formula : callable
+        From the given values (by name) to the number.
+    hint : str
+        What to think about next. About the idea, never about the person.
+    lesson : str
+        Where it is taught: "01".
+    vote : str
+        The class vote that brings it out, if there is one.
+    """
+
+    code: str
+    name: str
+    formula: Callable[[Given], float]
+    hint: str
+    lesson: str
+    vote: str = ""
+
+    def value(self, given: Given) -> float:
+        """Work out the number that this idea leads to."""
+        return float(self.formula(given))
+
+
+def ideas_of(lesson: str) -> Callable[..., Idea]:
+    """Give a short way to write down the ideas of one lesson.
+
+    It takes an idea's code, name, formula, hint and, if there is one, its vote.
+    """
+
+    def idea(
+        code: str, name: str, formula: Callable[[Given], float], hint: str, vote: str = ""
+    ) -> Idea:
+        return Idea(
+            code=code, name=name, formula=formula, hint=hint, lesson=lesson, vote=vote
+        )
+
+    return idea
+
+
+class Reason(NamedTuple):
+    """One of three explanations offered after the observation."""
+
+    words: str
+    right: bool
+    answer: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """A prediction: four tiles, each drawn from an idea, one of them right.
+
+    Parameters
+    ----------
+    ask : str
+    given : mapping
+        The values asked about.
+    tiles : tuple of Idea
+        In the order shown.
+    right : Idea
+        One of `tiles`.
+    show : callable
+        From a number to the words under its tile.
+    draw : callable
+        From a number to a picture and its alt text, by the kit's own engine.
+    reasons : tuple of Reason
+    observed : str
+        What was seen, said after the observation.
+    """
+
+    ask: str
+    given: Given
+    tiles: tuple[Idea, ...]
+    right: Idea
+    show: Callable[[float], str]
+    draw: Callable[[float], tuple[Image.Image, str]]
+    reasons: tuple[Reason, ...]
+    observed: str
+
+    def values(self) -> list[float]:
+        """Give the number on each tile."""
+        return [idea.value(self.given) for idea in self.tiles]
+
+
+@dataclass
+class Prediction:
+    """One person's way through a question: choose, then observe, then explain.
+
+    Attributes
+    ----------
+    chosen : int or None
+        Which tile.
+    sure : int
+        Index into `SURENESS`.
+    observed : bool
+        Once true, the choice is kept as it was.
+    """
+
+    question: Question
+    chosen: int | None = None
+    sure: int = 0
+    observed: bool = field(default=False, init=False)
+
+    def choose(self, tile: int) -> None:
+        """Take one tile; until the observation it may be changed."""
+        if not self.observed:
+            self.chosen = tile
+
+    def observe(self) -> str:
+        """Unlock the observation and say what it means for the choice.
+
+        Raises
+        ------
+        KitError
+            If nothing was chosen: a prediction comes first.
+        """
+        if self.chosen is None:
+            msg = "Choose one first: which picture do you expect? Then press Observe."
+            raise KitError(msg)
+        self.observed = True
+        question = self.question
+        idea = question.tiles[self.chosen]
+        if idea is question.right:
+            return f"{question.observed} You predicted it ({SURENESS[self.sure]})."
+        return (
+            f"{question.observed} The picture you chose is what you get if you "
+            f"{idea.name}. {idea.hint}"
+        )
+
+    def explain(self, reason: int) -> str:
+        """Answer one of the reasons offered, after the observation."""
+        return self.question.reasons[reason].answer

@@ -1,0 +1,172 @@
+"""Lesson 11, a photograph of a bought bar: the pattern of ours that it is most like.
+
+As on the page *measure*: bands a millimetre along the bar and across it, and which way the
+lines run. Every pattern of lesson 11, in several numbers of layers, is forged, its
+face measured the same way, and the nearest is named. A face does not say what lies below
+it, so the nearest is a beginning, not a finding.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import NamedTuple
+
+import numpy as np
+
+from kit.basics.errors import KitError
+from kit.course.lessons.bevels import BOUGHT, bar
+from kit.metal import etch
+from kit.section.surface import Plane
+from kit.section.trace import see
+from kit.shop.measuring.lie import line_angle
+from kit.shop.measuring.photograph import Photograph
+from kit.shop.measuring.stripes import across
+
+# How much each thing counts, and where likeness ends, is our choice: tried on faces of
+# our own, which is all that the tests show.
+LAYERS = (20, 30, 40, 60, 80, 120)
+LINES = 7
+SEEN = (90.0, 26.0)  # mm of our faces
+PIXEL = 0.04
+THINNEST, WIDEST = 10.0, 500.0  # mm, a picture of a bar
+_ORDER, _SLANT = 2.0, 6.0  # what direction counts for, against bands
+_ACROSS = 0.5  # what bands across count for: a narrow bar has few
+NARROWEST = 5.0  # pixels: narrower bands may be the grain of the picture
+UNLIKE = 1.0  # more is like none of them
+_NONE = 0.02  # bands a mm: fewer than can be counted
+
+
+class Looks(NamedTuple):
+    """What is measured on a face.
+
+    Attributes
+    ----------
+    along, across : float
+        Bands a mm met along the bar, and across it.
+    order : float
+        Of the lines: 0 in all directions, 1 all one way.
+    slant : float
+        Of the lines against a line straight across the bar, degrees 0 … 90.
+    """
+
+    along: float
+    across: float
+    order: float
+    slant: float
+
+    def apart(self, other: Looks) -> float:
+        """Say how unlike another face is: 0, alike."""
+        ordered = min(self.order, other.order)
+        return math.hypot(
+            math.log(self.along / other.along),
+            _ACROSS * math.log(self.across / other.across),
+            _ORDER * (self.order - other.order),
+            _SLANT * ordered * (self.slant - other.slant) / 90,
+        )
+
+
+class Like(NamedTuple):
+    """The pattern that a photograph is nearest to.
+
+    Attributes
+    ----------
+    bought, layers : int
+        Index into `BOUGHT`, and how many layers.
+    apart : float
+        How unlike they still are; see `Looks.apart`.
+    looks : Looks
+        Measured on the photograph.
+    """
+
+    bought: int
+    layers: int
+    apart: float
+    looks: Looks
+
+
+def nearest(photo: Photograph, thickness: float) -> Like:
+    """Find which of the kit's bars looks most like a photograph.
+
+    Parameters
+    ----------
+    photo : Photograph
+        The bar's length from left to right, its scale set.
+    thickness : float
+        Of the bar, mm.
+
+    Raises
+    ------
+    KitError
+        Without a scale, or if no bands can be counted.
+    """
+    if photo.pixel is None:
+        msg = "Say first how wide the picture is, in mm or inches: it has no scale."
+        raise KitError(msg)
+    looks = features(photo)
+    if looks.along <= _NONE:
+        msg = (
+            "I can not decide: no bands can be counted along that bar. Photograph the "
+            "etched face square on, from nearer."
+        )
+        raise KitError(msg)
+    found = [
+        Like(bought, layers, looks.apart(_ours(bought, layers, round(thickness, 1))), looks)
+        for bought in range(1, len(BOUGHT))  # flat layers show no bands at all
+        for layers in LAYERS
+    ]
+    best = min(found, key=lambda like: like.apart)
+    if best.apart > UNLIKE:
+        msg = (
+            "I can not decide: that picture is like none of the kit's bars. Lay the bar "
+            "from left to right, fill the picture with it, and give its true width."
+        )
+        raise KitError(msg)
+    return best
+
+
+def features(photo: Photograph) -> Looks:
+    """Measure a face: its bands both ways, and how its lines run in the middle."""
+    rows, columns = photo.light.shape
+    radius = 0.45 * min(rows, columns)
+    try:
+        lie = line_angle(photo, (columns / 2, rows / 2), radius)
+    except KitError:  # in every direction, or a picture too small
+        return Looks(*bands(photo), 0.0, 45.0)
+    return Looks(*bands(photo), float(lie.order), abs(90 - abs(lie.degrees)))
+
+
+def bands(photo: Photograph) -> tuple[float, float]:
+    """Count bands a mm along the picture's rows and its columns; at least `_NONE`."""
+    rows, columns = photo.light.shape
+    ends = (
+        ((columns * 0.05, rows / 2), (columns * 0.95, rows / 2)),
+        ((columns / 2, rows * 0.05), (columns / 2, rows * 0.95)),
+    )
+    counts = []
+    for start, end in ends:
+        try:
+            lines = across(photo, start, end, LINES)
+        except KitError:  # a picture too small to count in
+            lines = []
+        sure = [line for line in lines if not line.doubt and line.width >= NARROWEST]
+        per = [line.count / (line.length * photo.pixel) for line in sure]
+        counts.append(max(float(np.mean(per)) if per else 0.0, _NONE))
+    return counts[0], counts[1]
+
+
+@lru_cache(maxsize=64)
+def _ours(bought: int, layers: int, thickness: float) -> Looks:
+    billet = bar(layers, bought, thickness, 30.0)
+    wide = min(SEEN[0], billet.size.length * 0.9), min(SEEN[1], billet.size.width * 0.9)
+    face = Plane(
+        size=billet.size,
+        centre=(billet.size.length / 2, 0.0, billet.size.thickness / 2 - 1e-4),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=round(wide[0] / PIXEL),
+        rows=round(wide[1] / PIXEL),
+        pixel=PIXEL,
+    )
+    light = see(billet, face, etch.tones(billet.source.steels)).tone
+    return features(Photograph(light.astype(np.float32), PIXEL))

@@ -1,0 +1,189 @@
+"""Ways of thinking about a bar that is drawn out, right and wrong.
+
+Given: L, W, T, the bar's length, width and thickness in mm before; w and t, its width
+and thickness after; loss, per cent of the steel that scale and trimming take.
+
+A dot's shape is one number: its length to its height. Below one it is a dot that stayed
+round and shrank by so much.
+"""
+
+from __future__ import annotations
+
+import math
+
+from kit.basics.units import Units, format_length
+from kit.course.lesson import Given, ideas_of
+
+
+def _mm(length: float) -> str:
+    return format_length(length, Units.MM)
+
+
+def longer(given: Given) -> float:
+    """Give how many times longer the bar becomes, if nothing is lost."""
+    return given["T"] * given["W"] / (given["t"] * given["w"])
+
+
+def thinner(given: Given) -> float:
+    """Give how many times as thick it is afterwards: below one when drawn out."""
+    return given["t"] / given["T"]
+
+
+def full_length(given: Given) -> float:
+    """Give the length after, mm, if nothing is lost."""
+    return given["L"] * longer(given)
+
+
+def kept_length(given: Given) -> float:
+    """Give the length after, mm, less what scale and trimming take."""
+    return full_length(given) * (1 - given["loss"] / 100)
+
+
+def length_working(given: Given) -> list[str]:
+    """Work the length out, line by line."""
+    before = f"{given['L']:g} × {given['W']:g} × {given['T']:g} mm"
+    lines = [
+        "length × width × thickness stays: steel is moved, not made",
+        f"{before} = length × {given['w']:g} × {given['t']:g} mm",
+        f"length = {_mm(full_length(given))}",
+    ]
+    if given["loss"]:
+        left = 1 - given["loss"] / 100
+        lines.append(
+            f"less {given['loss']:g} %: × {left:g} = {_mm(kept_length(given))}",
+        )
+    return lines
+
+
+def dot_working(given: Given) -> list[str]:
+    """Work out how many times longer than high a round dot becomes."""
+    along, through = longer(given), thinner(given)
+    return [
+        f"longer: × {along:.3g}, as the bar",
+        f"thinner: / {1 / through:.3g}, as the bar",
+        "length to height: one times the other",
+        f"{along:.3g} × {1 / through:.3g} = {along / through:.3g} to 1",
+    ]
+
+
+def angle_after(given: Given, angle: float = 45) -> float:
+    """Give a line's angle to the bar, seen from the side, once the bar is drawn out."""
+    flatter = thinner(given) / longer(given)
+    return math.degrees(math.atan(math.tan(math.radians(angle)) * flatter))
+
+
+def angle_working(given: Given) -> list[str]:
+    """Work out how a line at 45° lies afterwards."""
+    along, through = longer(given), thinner(given)
+    return [
+        "at 45° it rises as far as it runs",
+        f"rise × {through:.3g}, run × {along:.3g}",
+        f"tan(angle) = {through:.3g} / {along:.3g} = {through / along:.3g}",
+        f"angle = {angle_after(given):.1f}°",
+    ]
+
+
+_idea = ideas_of("03")
+
+
+BOTH_WAYS = _idea(
+    "RIGHT",
+    "stretch the dot along the bar and squeeze it through the bar, both",
+    lambda given: longer(given) / thinner(given),
+    "",
+)
+ONE_WAY = _idea(
+    "ONE_WAY",
+    "count the change once: longer or thinner, but not both",
+    longer,
+    "On top of the bar, where the width is held, that is what you would see. On the side "
+    "two things happen at once. Which?",
+)
+SHRUNK = _idea(
+    "SHRUNK",
+    "let the whole dot shrink as the bar gets thinner",
+    thinner,
+    "Where would the steel under the dot have gone?",
+)
+UNCHANGED = _idea(
+    "UNCHANGED",
+    "leave the dot as it was, as if new steel had been put on at the ends",
+    lambda _given: 1.0,
+    "No steel was added. Where did the new length come from?",
+)
+ADDED = _idea(
+    "ADDED",
+    "add the two changes instead of multiplying them",
+    lambda given: longer(given) + 1 / thinner(given),
+    "Do one after the other: first only longer, then that dot also thinner.",
+)
+
+LENGTH = _idea("RIGHT", "keep the steel, less what is lost", kept_length, "")
+NO_LOSS = _idea(
+    "NO_LOSS",
+    "forget the loss",
+    full_length,
+    "That is how long it would be if no scale fell off and nothing was trimmed.",
+)
+LOSS_ADDED = _idea(
+    "LOSS_ADDED",
+    "add the loss instead of taking it off",
+    lambda given: full_length(given) * (1 + given["loss"] / 100),
+    "Does a bar that loses steel end up longer or shorter?",
+)
+INVERTED = _idea(
+    "INVERTED",
+    "turn the fraction over: new thickness over old",
+    lambda given: (
+        (given["L"] * given["t"] / given["T"] * given["W"] / given["w"])
+        * (1 - given["loss"] / 100)
+    ),
+    "Should a bar that is made thinner come out longer or shorter than it was?",
+)
+NOT_MOVED = _idea(
+    "NOT_MOVED",
+    "keep the old length, as if the hammer only pressed the bar flat",
+    lambda given: given["L"] * (1 - given["loss"] / 100),
+    "Steel can not be pressed together. Where does it go?",
+)
+DIFFERENCE = _idea(
+    "DIFFERENCE",
+    "add to the length, in mm, what the thickness has lost",
+    lambda given: (given["L"] + given["T"] - given["t"]) * (1 - given["loss"] / 100),
+    "A millimetre of thickness is a whole sheet of steel, as long as the bar.",
+)
+
+VOTE = "03-line-at-45"
+LINE = _idea("RIGHT", "let the line run further and rise less", angle_after, "")
+LINE_UNCHANGED = _idea(
+    "UNCHANGED",
+    "leave the line as it was",
+    lambda _given: 45.0,
+    "Mark its two ends. Where does each of them go?",
+    VOTE,
+)
+LINE_ONE_WAY = _idea(
+    "ONE_WAY",
+    "let it run further, but rise as far as before",
+    lambda given: math.degrees(math.atan(1 / longer(given))),
+    "Right on top of a bar whose width is held. On the side, what happens to the rise?",
+)
+ANGLE_DIVIDED = _idea(
+    "ANGLE_DIVIDED",
+    "divide the angle by the stretch",
+    lambda given: 45 / longer(given),
+    "It is the slope, rise over run, that changes by a factor. The angle follows from it.",
+    VOTE,
+)
+ANGLE_DIVIDED_TWICE = _idea(
+    "ANGLE_DIVIDED_TWICE",
+    "divide the angle once for longer and once for thinner",
+    lambda given: 45 * thinner(given) / longer(given),
+    "Both count, yes; but they change the slope, rise over run, and not the angle itself.",
+)
+STEEPER = _idea(
+    "STEEPER",
+    "turn the fraction over: run over rise",
+    lambda given: math.degrees(math.atan(longer(given) / thinner(given))),
+    "Does a line lean over or stand up when the bar is pulled out under it?",
+)

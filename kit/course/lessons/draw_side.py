@@ -1,0 +1,210 @@
+"""Lesson 03's picture: the bar from the side, before and after, to one scale."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from kit.basics.units import MM_PER_INCH, Units, format_length
+from kit.course.lesson import Given
+from kit.course.lessons.draw_ideas import full_length, kept_length, longer, thinner
+from kit.course.lessons.draw_marks import DOT, Marks, ink, marks, moved
+from kit.course.lessons.scene import Panel
+from kit.forge.billet import Billet
+from kit.metal import etch
+from kit.section.picture import INK, QUIET, Sheet
+from kit.section.surface import Plane, cut
+from kit.section.trace import see
+
+LEFT, WIDE = 20, 940
+HIGH = 76  # rows of the thicker of the two bars, at most
+BEFORE_TOP, AFTER_TOP = 31, 143
+CLOSE_TOP, CLOSE_ROWS = 294, 112
+DOT_PIXELS = 60  # a dot before, from close by
+WINDOWS = ((20, 200), (245, 460), (745, 225))  # left edge, columns
+FAINT, FAINT_INK = 0.45, 0.7
+
+
+def draw(sheet: Sheet, billet: Billet, given: Given, units: Units) -> tuple[Panel, ...]:
+    """Draw all of it on the sheet."""
+    stack, made = billet[:0], marks(billet.sizes[0])
+    pixel = _pixel(given)
+    before, after = bar_words(given, units)
+    sheet.text(f"Before, faint: {before}", (LEFT, 6), size=18)
+    sheet.text(f"After: {after}{_lost_words(given, units)}", (LEFT, 117), size=18)
+    whole = (
+        _whole(sheet, stack, made, BEFORE_TOP, pixel, given["L"]),
+        _whole(sheet, billet, made, AFTER_TOP, pixel, kept_length(given)),
+    )
+    _lost_end(sheet, given, pixel)
+    _ruler(sheet, (LEFT, AFTER_TOP + HIGH + 7), pixel, units)
+    return (*whole, *_close_ups(sheet, billet, made, given, units), _end(sheet, billet))
+
+
+def pair(one: float, other: float, units: Units) -> str:
+    """Write two lengths as 13.3 by 1.88 mm (the picture's font has no ×)."""
+    words = [format_length(length, units) for length in (one, other)]
+    name = words[1].rpartition(" ")[2]
+    return f"{words[0].removesuffix(' ' + name)} by {words[1]}"
+
+
+def bar_words(given: Given, units: Units) -> tuple[str, str]:
+    """Write the bar's size before, and after if nothing were lost."""
+    before = format_length(given["L"], units), given["W"], given["T"]
+    after = format_length(full_length(given), units), given["w"], given["t"]
+    return tuple(
+        f"{length} long, {pair(width, thick, units)}"
+        for length, width, thick in (before, after)
+    )
+
+
+def _lost_words(given: Given, units: Units) -> str:
+    if not given["loss"]:
+        return ""
+    kept = format_length(kept_length(given), units)
+    return f"; less {given['loss']:g} %: {kept}"
+
+
+def _pixel(given: Given) -> float:
+    """Choose mm a pixel: both bars fit, and the scale keeps still while one is drawn."""
+    longest = max(full_length(given), 2.75 * given["L"])
+    return max(longest / WIDE, max(given["T"], given["t"]) / HIGH)
+
+
+def _side(billet: Billet, pixel: float, columns: int, rows: int) -> Plane:
+    """Look at the bar's side, its left end one pixel inside the picture."""
+    size = billet.size
+    return Plane(
+        size=size,
+        centre=(((columns - 1) / 2 - 0.5) * pixel, -size.width / 2, 0.0),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 0.0, 1.0),
+        columns=columns,
+        rows=rows,
+        pixel=pixel,
+    )
+
+
+def _whole(
+    sheet: Sheet, billet: Billet, made: Marks, top: int, pixel: float, kept: float
+) -> Panel:
+    """Draw a bar from its left end as far as it is kept; one without steps, faint."""
+    ghost = not billet.steps
+    wide = kept / pixel
+    side = _side(billet, pixel, math.ceil(wide) + 2, HIGH)
+    corner = (LEFT - 1, top)
+    face = see(billet, side, etch.tones(billet.source.steels))
+    inside = np.clip(wide + 1 - np.arange(side.columns), 0, 1)
+    sheet.steel(face._replace(cover=face.cover * inside * (FAINT if ghost else 1)), corner)
+    ink(sheet, side, corner, moved(billet, made), FAINT_INK if ghost else 1)
+    middle, half = top + HIGH / 2, billet.size.thickness / pixel / 2
+    edge = (LEFT - 1, middle - half - 1), (LEFT + wide, middle + half)
+    sheet.box(*edge, ink=QUIET if ghost else INK)
+    return Panel(billet, side, corner)
+
+
+def _lost_end(sheet: Sheet, given: Given, pixel: float) -> None:
+    """Outline what is lost in dashes, all of it at the right end, and cross it out."""
+    if not given["loss"]:
+        return
+    left, right = (LEFT + end / pixel for end in (kept_length(given), full_length(given)))
+    middle, half = AFTER_TOP + HIGH / 2, given["t"] / pixel / 2
+    top, bottom = middle - half, middle + half
+    for start, end in (
+        ((left, top), (right, top)),
+        ((left, bottom), (right, bottom)),
+        ((right, top), (right, bottom)),
+        ((left, top), (right, bottom)),
+        ((left, bottom), (right, top)),
+    ):
+        sheet.dashes(start, end, ink=QUIET)
+
+
+def _close_ups(
+    sheet: Sheet, billet: Billet, made: Marks, given: Given, units: Units
+) -> tuple[Panel, ...]:
+    """Look at the first dot from close by, before and after, both alike."""
+    along, through = longer(given), thinner(given)
+    pixel = max(
+        DOT / DOT_PIXELS,
+        DOT * along / (WINDOWS[1][1] - 20),
+        DOT * through / (CLOSE_ROWS - 12),
+    )
+    shape = pair(DOT * along, DOT * through, units)
+    names = (f"Dot before: {format_length(DOT, units)}", f"after: {shape}")
+    panels = []
+    for stage, name, window in zip((billet[:0], billet), names, WINDOWS[:2], strict=True):
+        panels.append(_close_up(sheet, stage, made, window, pixel))
+        sheet.text(name, (window[0], CLOSE_TOP - 24))
+    left, columns = WINDOWS[1]
+    bar = left + columns - 90, CLOSE_TOP - 8
+    sheet.scale_bar(bar, pixel, units, most=80)
+    return tuple(panels)
+
+
+def _close_up(
+    sheet: Sheet, billet: Billet, made: Marks, window: tuple[int, int], pixel: float
+) -> Panel:
+    left, columns = window
+    corner = (left, CLOSE_TOP)
+    dot = billet.do(made.dots[0])
+    plane = _side(billet, pixel, columns, CLOSE_ROWS)
+    plane = replace(plane, centre=((dot[0].min() + dot[0].max()) / 2, *plane.centre[1:]))
+    face = see(billet, plane, etch.tones(billet.source.steels))
+    ghost = not billet.steps
+    sheet.steel(face._replace(cover=face.cover * (FAINT if ghost else 1)), corner)
+    ink(sheet, plane, corner, Marks((dot,)), FAINT_INK if ghost else 1)
+    opposite = left + columns, CLOSE_TOP + CLOSE_ROWS
+    sheet.box((left - 1, CLOSE_TOP - 1), opposite, ink=QUIET)
+    return Panel(billet, plane, corner)
+
+
+def _end(sheet: Sheet, billet: Billet) -> Panel:
+    """Draw the bar's end, and the outline that it had before in dashes."""
+    left, columns = WINDOWS[2]
+    before, after = billet.sizes[0], billet.size
+    widest, thickest = (max(sides) for sides in zip(before[1:], after[1:], strict=True))
+    pixel = max(widest / (columns - 4), thickest / (CLOSE_ROWS - 2))
+    plane = cut(after, angle=90, columns=columns, rows=CLOSE_ROWS, pixel=pixel)
+    sheet.text("The end; before, in dashes", (left, CLOSE_TOP - 24))
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (left, CLOSE_TOP))
+    middle = left + columns / 2 - 0.5, CLOSE_TOP + CLOSE_ROWS / 2 - 0.5
+    half = before.width / pixel / 2, before.thickness / pixel / 2
+    corners = [
+        (middle[0] + right * half[0], middle[1] + down * half[1])
+        for right, down in ((-1, -1), (1, -1), (1, 1), (-1, 1))
+    ]
+    for start, end in zip(corners, corners[1:] + corners[:1], strict=True):
+        sheet.line([start, end], ink="#FFFFFF")  # dashes that show on dark steel as well
+        sheet.dashes(start, end, ink=QUIET)
+    return Panel(billet, plane, (left, CLOSE_TOP))
+
+
+def _ruler(sheet: Sheet, at: tuple[int, int], pixel: float, units: Units) -> None:
+    """Draw a ruler along the bar, 0 at its left end."""
+    unit, label, parts = _divisions(pixel, units)
+    left, top = at
+    right = left + WIDE
+    sheet.line([(left, top), (right, top)])
+    step = label / parts
+    for tick in range(int(WIDE * pixel / (step * unit)) + 1):
+        x = left + tick * step * unit / pixel
+        long = 12 if tick % parts == 0 else 8 if 2 * tick % parts == 0 else 5
+        sheet.line([(x, top), (x, top + long)])
+        if tick % parts == 0:
+            sheet.text(f"{tick * step:g}", (x, top + 13), size=15, anchor="ma")
+    sheet.text(units.unit, (right + 6, top), size=15, anchor="lm")
+
+
+def _divisions(pixel: float, units: Units) -> tuple[float, float, int]:
+    """Choose a ruler's unit, mm; what it is numbered in; and the parts of that."""
+    if units is Units.MM:
+        labels = [(step * 10.0**power, 10) for power in (0, 1, 2) for step in (1, 2, 5)]
+        unit = 1.0
+    else:
+        labels = [(0.25, 4), (0.5, 8), (1, 8), (2, 8), (3, 12), (6, 12), (12, 12), (24, 12)]
+        unit = MM_PER_INCH
+    wide = [choice for choice in labels if choice[0] * unit / pixel >= 58]
+    return (unit, *(wide or labels[-1:])[0])

@@ -1,0 +1,163 @@
+"""Drawings that more than one lesson needs: a sawn block beside its cut face."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from kit.basics.units import Units
+from kit.course.lessons.scene import Panel
+from kit.metal import etch
+from kit.section import described
+from kit.section.block import Block
+from kit.section.picture import ACCENT, GHOST, QUIET, Sheet
+from kit.section.surface import Plane, cut, cut_normal
+from kit.section.trace import see
+
+if TYPE_CHECKING:
+    from kit.forge.billet import Billet
+
+COLUMNS, ROWS = 1000, 412
+BLOCK = (570, 350)  # columns and rows of the block
+FACE = (270, 344)
+TRUE_SIZE = 25.4 / 96  # mm a pixel, by the CSS definition: about true on most screens
+GHOST_COLUMNS = 40
+LEAST_SHOWN = 160.0  # mm of a long bar
+SQUARE = 90.0
+
+
+def sawn_block(
+    sheet: Sheet,
+    billet: Billet,
+    angle: float,
+    position: float,
+    units: Units,
+    *,
+    magnified: int = 1,
+) -> tuple[Panel, ...]:
+    """Draw a bar sawn through, and the cut face beside it, about true size or larger.
+
+    Of a long bar only the part around the cut is shown.
+    """
+    tones = etch.tones(billet.source.steels)
+    normal = cut_normal(angle)
+    point = (position / 100 * billet.size.length, 0.0, 0.0)
+    block = Block.fitted(
+        billet.size, *BLOCK, cut=(normal, point), span=_around(billet, point[0])
+    )
+    corner = (10, 40)
+    sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=18)
+    _outline(sheet, block, corner)
+    sheet.steel(see(billet, block, tones), corner)
+    _cut_edge(sheet, block, corner)
+    sheet.scale_bar((24, ROWS - 14), block.pixel, units)
+
+    columns, rows = FACE
+    face = cut(
+        billet.size,
+        angle=angle,
+        position=position,
+        columns=columns,
+        rows=rows,
+        pixel=TRUE_SIZE / magnified,
+    )
+    left, top = 670, 52
+    sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
+    seen = see(billet, face, tones)
+    sheet.steel(seen, (left, top))
+    bottom = _face_edge(sheet, face, (left, top))
+    sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
+    _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
+    shows = described.of(seen, face.pixel)
+    return Panel(billet, block, corner), Panel(billet, face, (left, top), shows)
+
+
+def _around(billet: Billet, middle: float) -> tuple[float, float]:
+    """Choose the part of a long bar to show: enough to see what it is."""
+    length, width, thickness = billet.size
+    shown = min(length, max(LEAST_SHOWN, 1.3 * width, 1.3 * thickness))
+    low = min(max(0.0, middle - shown / 2), length - shown)
+    return low, low + shown
+
+
+def _square_ghost(
+    sheet: Sheet,
+    billet: Billet,
+    tones: dict[str, float],
+    at: tuple[int, int],
+    pixel: float,
+) -> None:
+    """Draw a strip of the same bar cut straight across, faint, to compare with."""
+    plane = cut(billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=FACE[1], pixel=pixel)
+    face = see(billet, plane, tones)
+    sheet.steel(face._replace(cover=face.cover * 0.6), at)
+    middle = at[0] + GHOST_COLUMNS / 2
+    top = at[1] + FACE[1] / 2 - billet.size.thickness / plane.pixel / 2
+    for words, above in (("cut", 22), ("square", 8)):
+        height = max(top - above, at[1] + 24 - above)
+        sheet.text(words, (middle, height), size=15, anchor="ms", ink=QUIET)
+
+
+def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> float:
+    """Frame the visible part of the cut face as on the block; give its lower edge."""
+    length, width, thickness = face.size
+    half_wide = min(width / 2 / face.pixel, face.columns / 2)
+    rise, run = face.up[2], face.up[0]
+    limits = [thickness / 2 / rise] if rise else []
+    low = high = face.rows / 2 * face.pixel
+    for limit in limits:
+        low, high = min(low, limit), min(high, limit)
+    if run:
+        high = min(high, face.centre[0] / -run)
+        low = min(low, (length - face.centre[0]) / -run)
+    middle = at[0] + face.columns / 2, at[1] + face.rows / 2
+    sheet.box(
+        (middle[0] - half_wide - 2, middle[1] - high / face.pixel - 2),
+        (middle[0] + half_wide + 1, middle[1] + low / face.pixel + 1),
+        ink=ACCENT,
+        width=2,
+    )
+    return middle[1] + low / face.pixel
+
+
+def _outline(sheet: Sheet, block: Block, at: tuple[int, int]) -> None:
+    """Draw the whole bar in faint dashes, so that the sawn-off part is remembered."""
+    for one, other in _bar_edges(block):
+        start, end = (_on(block, point, at) for point in (one, other))
+        sheet.dashes(start, end, ink=GHOST)
+
+
+def _cut_edge(sheet: Sheet, block: Block, at: tuple[int, int]) -> None:
+    """Draw the outline of the cut face: where the plane meets the bar's edges."""
+    normal, point = (np.array(part) for part in block.cut)
+    met = []
+    for one, other in _bar_edges(block):
+        start, end = np.array(one), np.array(other)
+        down = float((end - start) @ normal)
+        if abs(down) < 1e-12:
+            continue
+        share = float((point - start) @ normal) / down
+        if 0 <= share <= 1:
+            met.append(start + share * (end - start))
+    if len(met) < 3:
+        return
+    places = [_on(block, tuple(spot), at) for spot in met]
+    middle = np.mean(places, axis=0)
+    places.sort(key=lambda place: math.atan2(place[1] - middle[1], place[0] - middle[0]))
+    sheet.line([*places, places[0]], ink=ACCENT, width=3)
+
+
+def _bar_edges(block: Block) -> list[tuple]:
+    return [
+        (one, other)
+        for one, other in itertools.combinations(block.corners, 2)
+        if sum(a != b for a, b in zip(one, other, strict=True)) == 1
+    ]
+
+
+def _on(block: Block, point: tuple, at: tuple[int, int]) -> tuple[float, float]:
+    column, row = block.place(point)
+    return column + at[0], row + at[1]

@@ -1,0 +1,5 @@
+"""What a good eye can split at arm's length, as the lessons use it."""
+
+from kit.metal.sight.acuity import EYE_300
+
+__all__ = ["EYE_300"]

@@ -1,0 +1,128 @@
+"""Ways of counting layers, right and wrong. Given: n pieces, k folds, a goal."""
+
+from __future__ import annotations
+
+import math
+
+from kit.course.lesson import Given, ideas_of
+
+
+def bands(given: Given) -> float:
+    """Count the stripes after hinge folds: (n - 1) × 2^k + 1."""
+    return (given["n"] - 1) * 2 ** given["k"] + 1
+
+
+def fewest_folds(given: Given) -> float:
+    """Count doublings of n until the goal is reached."""
+    return math.ceil(math.log2(given["goal"] / given["n"]) - 1e-12)
+
+
+_idea = ideas_of("02")
+
+
+def working(given: Given) -> list[str]:
+    """Work the layer count out, line by line."""
+    n, k, m = int(given["n"]), int(given["k"]), int(given.get("m", 2))
+    return [
+        f"layers = pieces × {m} for every fold",
+        f"= {n} × {m}^{k}",
+        f"= {n} × {m**k:,}",
+        f"= {n * m**k:,}",
+    ]
+
+
+LAYERS = _idea(
+    "RIGHT",
+    "double the count at every fold",
+    lambda given: given["n"] * 2 ** given["k"],
+    "",
+)
+FOLD_PLUS_N = _idea(
+    "FOLD_PLUS_N",
+    "add one layer for each fold",
+    lambda given: given["n"] + given["k"],
+    "Fold a strip of paper twice and count its thicknesses.",
+    "02-100-to-400",
+)
+FOLD_PLUS_2N = _idea(
+    "FOLD_PLUS_2N",
+    "add two layers for each fold",
+    lambda given: given["n"] + 2 * given["k"],
+    "Fold a strip of paper three times and count its thicknesses.",
+    "02-100-to-400",
+)
+PIECES_TIMES_FOLDS = _idea(
+    "PIECES_TIMES_FOLDS",
+    "multiply the pieces by the folds",
+    lambda given: given["n"] * given["k"],
+    "What would that give for no fold at all, and for one?",
+)
+FOLD_ADDS = _idea(
+    "FOLD_ADDS",
+    "add one whole stack at each fold",
+    lambda given: given["n"] * (given["k"] + 1),
+    "Right for the first fold. What does the second fold lay on top?",
+    "02-100-to-400",
+)
+FOLD_TIMES_2N = _idea(
+    "FOLD_TIMES_2N",
+    "multiply by two once for each fold and then add up, as 2 × folds",
+    lambda given: given["n"] * 2 * given["k"],
+    "Say the count after the first, second and third fold aloud.",
+)
+ONE_FOLD_SHORT = _idea(
+    "ONE_FOLD_SHORT",
+    "leave out the last fold",
+    lambda given: given["n"] * 2 ** (given["k"] - 1),
+    "Count the folds on your fingers as you double.",
+)
+BANDS_NOT_PIECES = _idea(
+    "BANDS_NOT_PIECES",
+    "count the bands that can be seen",
+    bands,
+    "The trade counts pieces of steel, also where two alike lie together.",
+)
+POWER_SWAPPED = _idea(
+    "POWER_SWAPPED",
+    "raise the pieces to the power of the folds",
+    lambda given: given["n"] ** given["k"],
+    "What is multiplied at each fold: by two, or by the number of pieces?",
+)
+PIECES_NOT_BANDS = _idea(
+    "PIECES_NOT_BANDS",
+    "count the pieces of steel",
+    lambda given: given["n"] * 2 ** given["k"],
+    "That is how the trade counts. Where like meets like, how many stripes do you see?",
+)
+MINUS_ONE_ONCE = _idea(
+    "MINUS_ONE_ONCE",
+    "take off one band in all",
+    lambda given: given["n"] * 2 ** given["k"] - 1,
+    "Like meets like at every fold, and the next fold doubles those places too.",
+)
+LINES_NOT_BANDS = _idea(
+    "LINES_NOT_BANDS",
+    "count the lines between the bands",
+    lambda given: bands(given) - 1,
+    "A fence has one post more than it has gaps.",
+)
+ROUNDED_DOWN = _idea(
+    "ROUNDED_DOWN",
+    "stop one fold before the goal",
+    lambda given: fewest_folds(given) - 1,
+    "How many layers are there after that fold? Is it enough?",
+)
+LINEAR = _idea(
+    "LINEAR",
+    "divide the goal by twice the pieces, as if each fold added the same",
+    lambda given: round(given["goal"] / (2 * given["n"])),
+    "Each fold doubles what is there; it does not add the same again.",
+    "02-100-to-400",
+)
+SUBTRACTED = _idea(
+    "SUBTRACTED",
+    "share out the missing layers two a fold",
+    lambda given: math.floor((given["goal"] - given["n"]) / 2 + 0.5),
+    "Each fold doubles what is there; it does not add two.",
+    "02-100-to-400",
+)

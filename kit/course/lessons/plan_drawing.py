@@ -1,0 +1,140 @@
+"""The staircase of weight from the rack to the bar, where it went, and what to saw."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from kit.basics.units import format_cut_length
+from kit.section.picture import ACCENT, GHOST, INK, PAGE, QUIET, Sheet
+from kit.shop.planning.cut_list import cut_list
+
+if TYPE_CHECKING:
+    from kit.basics.units import Units
+    from kit.shop.planning.plan import Plan, Stage
+
+STAIRS = (40, 66, 550, 196)  # left, top, width, height
+REASONS = (668, 66, 310, 176)
+BARS = (40, 330, 940)  # left, top, width
+HATCH = 7  # pixels between the lines of what is lost
+STOCK_A, STOCK_B = "#2B2B2B", "#E8E8E8"
+
+
+def draw(sheet: Sheet, plan: Plan, stages: list[Stage], units: Units) -> None:
+    """Draw the three pictures of a plan."""
+    _stairs(sheet, stages)
+    _reasons(sheet, stages)
+    _stock(sheet, plan, units)
+
+
+def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
+    """Add up the grams that each reason took, the greatest first."""
+    lost: dict[str, float] = {}
+    for stage in stages:
+        gone = stage.grams_before - stage.grams_after
+        if gone > 1e-6:
+            lost[stage.work.reason] = lost.get(stage.work.reason, 0) + gone
+    return dict(sorted(lost.items(), key=lambda pair: -pair[1]))
+
+
+def _stairs(sheet: Sheet, stages: list[Stage]) -> None:
+    left, top, wide, high = STAIRS
+    sheet.text("Weight, from the rack to the last grind", (left, 12), size=18)
+    full, foot = stages[0].grams_before, top + high
+    steps = [stage for stage in stages if stage.grams_before - stage.grams_after > 1e-6]
+    each = wide / (len(steps) + 1)
+    _column(sheet, left, each, foot, high, "cut")
+    for number, stage in enumerate(steps, 1):
+        x = left + number * each
+        before, after = (high * g / full for g in (stage.grams_before, stage.grams_after))
+        _lost(sheet, (x, foot - before), (x + each, foot - after))
+        name = str(_cycle(stages, stage)) if stage.work.name == "weld" else ""
+        _column(sheet, x, each, foot, after, name)
+    sheet.line([(left, foot), (left + wide, foot)], width=2)
+    sheet.text(f"{full:.0f} g", (left + 2, top - 5), size=16, anchor="lb")
+    out = stages[-1].grams_after
+    place = (left + wide + 6, foot - high * out / full)  # beside the last step
+    sheet.text(f"{out:.0f} g", place, size=16, anchor="lm")
+    words = "numbers: welds; hatched: lost there"
+    sheet.text(words, (left + wide, 20), size=15, ink=QUIET, anchor="rm")
+
+
+def _cycle(stages: list[Stage], stage: Stage) -> int:
+    welds = [one for one in stages if one.work.name == "weld"]
+    return welds.index(stage) + 1
+
+
+def _column(
+    sheet: Sheet, x: float, each: float, foot: float, high: float, name: str
+) -> None:
+    sheet.box((x, foot - high), (x + each, foot), fill=GHOST, ink=INK)
+    if name:
+        sheet.text(name, (x + each / 2, foot + 4), size=15, anchor="ma")
+
+
+def _lost(sheet: Sheet, corner: tuple[float, float], opposite: tuple[float, float]) -> None:
+    """Hatch what is lost: it must show without colour."""
+    (x, top), (right, foot) = corner, opposite
+    sheet.box(corner, opposite, fill=PAGE, ink=ACCENT)
+    y = top
+    while y < foot:
+        sheet.line([(x, y), (right, y)], ink=ACCENT, width=2)
+        y += HATCH
+
+
+def _reasons(sheet: Sheet, stages: list[Stage]) -> None:
+    left, top, wide, high = REASONS
+    sheet.text("Where it went", (left, 12), size=18)
+    lost = lost_by_reason(stages)
+    if not lost:
+        sheet.text("Nothing was lost. Try that with a hammer.", (left, top), size=16)
+        return
+    most, row = max(lost.values()), high / max(5, len(lost))
+    for number, (reason, grams) in enumerate(lost.items()):
+        y = top + number * row
+        long = max(2.0, (wide - 170) * grams / most)
+        sheet.text(reason, (left, y + row / 2), size=16, anchor="lm")
+        _lost(sheet, (left + 100, y + 6), (left + 100 + long, y + row - 6))
+        sheet.text(f"{grams:.0f} g", (left + 106 + long, y + row / 2), size=16, anchor="lm")
+
+
+def _stock(sheet: Sheet, plan: Plan, units: Units) -> None:
+    """Draw the first bar of each steel to scale, with its pieces and its off-cut."""
+    left, top, wide = BARS
+    bars = cut_list(plan)
+    sheet.text("What to saw (each steel's first bar)", (left, top - 30), size=18)
+    firsts = [next(b for b in bars if b.rack is rack) for rack in (plan.outer, plan.inner)]
+    scale = (wide - 330) / max(bar.rack.length for bar in firsts)
+    for number, bar in enumerate(firsts):
+        y, fill = top + 38 * number, (STOCK_A, STOCK_B)[number]
+        count = sum(one.rack is bar.rack for one in bars)
+        sheet.box((left, y), (left + bar.rack.length * scale, y + 24), fill=PAGE, ink=INK)
+        for piece in range(bar.pieces):
+            x = left + piece * (bar.length + bar.kerf) * scale
+            sheet.box((x, y), (x + bar.length * scale, y + 24), fill=fill, ink=INK)
+        pieces = plan.outer_pieces if number == 0 else plan.inner_pieces
+        bars_of = "" if count == 1 else f" from {count} bars"
+        long = format_cut_length(bar.length, units)
+        words = f"{bar.rack.steel}: {pieces} of {long}{bars_of}"
+        sheet.text(
+            words, (left + bar.rack.length * scale + 14, y + 12), size=16, anchor="lm"
+        )
+
+
+def beside(start: float, plan: Plan) -> Sheet:
+    """Draw a stack so long, mm, above the bar that is wanted, both to scale: a tile."""
+    sheet = Sheet(200, 150)
+    length, thin = plan.wanted.length, plan.wanted.thickness
+    scale = 180 / max(start, length)
+    y = 62.0
+    for layer in plan.billet.source.layers:
+        top = y - layer.thickness * scale
+        fill = STOCK_A if layer.steel == plan.outer.steel else STOCK_B
+        sheet.box((10, top), (10 + start * scale, y), fill=fill, ink=None)
+        y = top
+    sheet.box((10, top), (10 + start * scale, 62), ink=INK)
+    sheet.text("stack", (10, 66), size=15, ink=QUIET)
+    sheet.box(
+        (10, 104), (10 + length * scale, 104 + max(3, thin * scale)), fill=QUIET, ink=INK
+    )
+    sheet.text("bar wanted", (10, 112), size=15, ink=QUIET)
+    return sheet

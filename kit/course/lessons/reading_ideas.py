@@ -1,0 +1,146 @@
+"""Ways of reading a twisted face backwards, right and wrong.
+
+Given: s from star to star on the face, mm; a the lean of the lines on its middle line,
+degrees; q ground off since, mm.
+"""
+
+from __future__ import annotations
+
+import math
+
+from kit.course.lesson import Given, ideas_of
+from kit.course.lessons.twist_ideas import angle
+
+_idea = ideas_of("11")
+
+
+def height(spacing: float, lean: float, *, turn: float = 2.0) -> float:
+    """Give how high above the axis a face lies, mm: tan = 2 pi h / p, turned round.
+
+    Parameters
+    ----------
+    spacing : float
+        From star to star, of either shade, mm.
+    lean : float
+        Of the lines on the middle line, degrees.
+    turn : float
+        Spacings in one turn.
+    """
+    return math.tan(math.radians(lean)) * turn * spacing / (2 * math.pi)
+
+
+def turn_working(given: Given) -> list[str]:
+    """Work the length of a turn out."""
+    s = given["s"]
+    return ["layers lie flat twice in a turn", f"2 × {s:.3g} mm", f"= {2 * s:.3g} mm"]
+
+
+def height_working(given: Given) -> list[str]:
+    """Work the height of the face out."""
+    s, a = given["s"], given["a"]
+    return [
+        f"one turn = 2 × {s:g} = {2 * s:g} mm",
+        "tan(angle) = 2 pi × height / turn, so height = turn × tan(angle) / 2 pi",
+        f"= {2 * s:g} × {math.tan(math.radians(a)):.3f} / {2 * math.pi:.3f}",
+        f"= {height(s, a):.2f} mm",
+    ]
+
+
+def deeper_working(given: Given) -> list[str]:
+    """Work the lean out after more grinding."""
+    s, a, q = given["s"], given["a"], given["q"]
+    left = height(s, a) - q
+    return [
+        f"height before = {height(s, a):.2f} mm",
+        f"height now = {height(s, a):.2f} - {q:g} = {left:.2f} mm",
+        f"tan(angle) = 2 pi × {left:.2f} / {2 * s:g}",
+        f"angle = {angle(left, 2 * s):.1f}°",
+    ]
+
+
+TURN = _idea("RIGHT", "count two stars a turn", lambda given: 2 * given["s"], "")
+STAR_IS_TURN = _idea(
+    "STAR_IS_TURN",
+    "take the way from star to star for a whole turn",
+    lambda given: given["s"],
+    "How often in one turn do the layers lie as they lay at first?",
+    "04-tighten",
+)
+QUARTER_TURN = _idea(
+    "QUARTER_TURN",
+    "think a star comes every quarter turn",
+    lambda given: 4 * given["s"],
+    "A quarter turn on, the layers stand on edge. Is that the same star?",
+    "04-tighten",
+)
+CANNOT_TELL = _idea(
+    "CANNOT_TELL",
+    "think a face says nothing of how it was made",
+    lambda _given: 0.0,
+    "Some things it does not say. Which does it repeat, with every turn?",
+)
+HEIGHT = _idea(
+    "RIGHT",
+    "take the turn from the stars and the height from the lean",
+    lambda given: height(given["s"], given["a"]),
+    "",
+)
+HEIGHT_HALF = _idea(
+    "HEIGHT_HALF",
+    "take the way from star to star for a whole turn",
+    lambda given: height(given["s"], given["a"], turn=1),
+    "Two stars make one turn. Which length belongs under the height?",
+    "04-tighten",
+)
+HEIGHT_NO_PI = _idea(
+    "HEIGHT_NO_PI",
+    "leave out 2 pi",
+    lambda given: 2 * math.pi * height(given["s"], given["a"]),
+    "How far is it once round at that height?",
+)
+HEIGHT_COMPLEMENT = _idea(
+    "HEIGHT_COMPLEMENT",
+    "measure the angle from across the bar",
+    lambda given: height(given["s"], 90 - given["a"]),
+    "The angle here is measured from the bar's length.",
+)
+DEEPER = _idea(
+    "RIGHT",
+    "go back to the height, and down from there",
+    lambda given: angle(height(given["s"], given["a"]) - given["q"], 2 * given["s"]),
+    "",
+)
+SAME_LEAN = _idea(
+    "SAME_LEAN",
+    "think the lines go straight down as they lie",
+    lambda given: given["a"],
+    "Nearer to the axis, did the steel move as far round?",
+)
+IN_PROPORTION = _idea(
+    "IN_PROPORTION",
+    "let the angle shrink as the height does",
+    lambda given: given["a"] * (1 - given["q"] / height(given["s"], given["a"])),
+    "It is the tangent of the angle that goes with the height.",
+)
+DEPTH_FOR_HEIGHT = _idea(
+    "DEPTH_FOR_HEIGHT",
+    "put what was ground off where the height belongs",
+    lambda given: angle(given["q"], 2 * given["s"]),
+    "The height is counted from the axis up, not from the face down.",
+)
+ONE_SHADE = _idea(
+    "RIGHT", "take stars of one shade, a whole turn apart", lambda g: g["s"], ""
+)
+EVERY_STAR = _idea(
+    "EVERY_STAR",
+    "double it, as if every star had been counted",
+    lambda given: 2 * given["s"],
+    "In an even stack, off its axis, is the next star of the same shade?",
+    "04-tighten",
+)
+HALF_SHADE = _idea(
+    "HALF_SHADE",
+    "halve it",
+    lambda given: given["s"] / 2,
+    "From one bright star to the next bright one: how far was the bar turned?",
+)

@@ -1,0 +1,93 @@
+"""A scene: all that a view shows for one setting of its controls."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+from kit.basics.units import Units, format_length
+from kit.section.described import Described
+from kit.section.trace import Surface, bar_at
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+    from kit.forge.billet import Billet
+
+
+class Number(NamedTuple):
+    """One line of the numbers panel, and how it was worked out."""
+
+    name: str
+    value: str
+    working: list[str]
+
+
+class Panel(NamedTuple):
+    """A traced surface on the sheet, so that a place on it can be asked about.
+
+    `shows` is what can be seen on it, measured on the drawn face, where words need it.
+    """
+
+    billet: Billet
+    surface: Surface
+    corner: tuple[int, int]
+    shows: Described | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Scene:
+    """A picture with its words.
+
+    Parameters
+    ----------
+    image : PIL image
+    alt : str
+        The picture in words, made from the state.
+    numbers : tuple of Number
+        At most five.
+    says : str
+        One sentence for the status line; may be empty.
+    panels : tuple of Panel
+        Where steel was drawn.
+    """
+
+    image: Image.Image
+    alt: str
+    numbers: tuple[Number, ...]
+    says: str = ""
+    panels: tuple[Panel, ...] = ()
+
+    @property
+    def invites(self) -> str:
+        """What can be done with the picture, where there is nothing else to say."""
+        ask = " Click on the steel to ask which bar it came from." if self.panels else ""
+        return f"Move a control.{ask}"
+
+    def at(self, across: float, down: float, units: Units) -> str:
+        """Say what steel is at a place, given as shares 0 … 1 of the picture."""
+        column = across * self.image.width - 0.5
+        row = down * self.image.height - 0.5
+        for billet, surface, (left, top), _shows in self.panels:
+            place = round(column - left), round(row - top)
+            inside = 0 <= place[0] < surface.columns and 0 <= place[1] < surface.rows
+            if not inside:
+                continue
+            look = surface.look(place[1], place[1] + 1, float)
+            if look.cover[0, place[0] + 1] > 0.5:
+                point = tuple(float(axis[0, place[0] + 1]) for axis in look.points)
+                return _named(billet, point, units)
+        return "No steel there. Click on steel to ask which bar it came from."
+
+
+def _named(billet: Billet, point: tuple[float, float, float], units: Units) -> str:
+    stack, bar = bar_at(billet, point)
+    x, y, z = point
+    y_side = "right" if y >= 0 else "left"
+    z_side = "above" if z >= 0 else "below"
+    return (
+        f"{stack.layers[bar].steel}: bar {bar + 1} of {len(stack.layers)}, counted from "
+        f"the bottom of the stack. {format_length(x, units)} along the bar, "
+        f"{format_length(abs(y), units)} {y_side} of its middle, "
+        f"{format_length(abs(z), units)} {z_side} it."
+    )

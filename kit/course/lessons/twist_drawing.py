@@ -1,0 +1,124 @@
+"""Drawings of a bar ground along its length: solid, from above, at depths, in slices."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from kit.basics.units import Units, format_length
+from kit.course.lessons.scene import Panel
+from kit.forge.billet import Billet
+from kit.metal import etch
+from kit.section import described
+from kit.section.block import Block
+from kit.section.picture import ACCENT, QUIET, Sheet
+from kit.section.surface import Plane
+from kit.section.trace import Face, see
+
+FILM_FACES = 5
+SHOWN = 120.0  # mm of the bar
+
+
+def solid(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
+    """Draw the bar with its ground face on top."""
+    middle = billet.size.length / 2
+    span = (middle - SHOWN / 2, middle + SHOWN / 2)
+    block = Block.fitted(billet.size, 520, 190, cut=_ground(billet, height), span=span)
+    sheet.text("The twisted bar, ground flat on top", (20, 6), size=18)
+    sheet.steel(see(billet, block, etch.tones(billet.source.steels)), (10, 30))
+    sheet.scale_bar((24, 212), block.pixel, units, most=90)
+    return Panel(billet, block, (10, 30))
+
+
+def _ground(billet: Billet, height: float) -> tuple | None:
+    """Cut along the bar at a height; None while nothing is off."""
+    if height > billet.size.thickness / 2 - 1e-6:
+        return None
+    return (0.0, 0.0, 1.0), (0.0, 0.0, height)
+
+
+def from_above(
+    billet: Billet, height: float, columns: int, rows: int, pixel: float
+) -> Block:
+    """Look down on the bar, ground flat at a height, from straight above."""
+    middle, half = billet.size.length / 2, columns * pixel / 2 + 2
+    return Block(
+        size=billet.size,
+        cut=_ground(billet, height),
+        span=(max(0.0, middle - half), min(billet.size.length, middle + half)),
+        turned=0.0,
+        raised=89.99,
+        columns=columns,
+        rows=rows,
+        pixel=pixel,
+    )
+
+
+def face(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
+    """Draw the bar from straight above, larger."""
+    columns, rows = 440, 176
+    pixel = max(100 / columns, billet.size.width * 1.06 / rows)
+    above = from_above(billet, height, columns, rows, pixel)
+    at = (548, 34)
+    sheet.text("From above: the ground face", (548, 6), size=18)
+    seen = see(billet, above, etch.tones(billet.source.steels))
+    sheet.steel(seen, at)
+    sheet.scale_bar((at[0] + 4, 234), pixel, units, most=120)
+    return Panel(billet, above, at, described.of(seen, pixel))
+
+
+@lru_cache(maxsize=8)
+def _at_depths(billet: Billet) -> list[tuple[float, Face]]:
+    """See the bar ground to five depths; kept, since grinding on does not change it."""
+    half, rows = billet.size.thickness / 2, 28
+    pixel = max(100 / 340, billet.size.width / rows)
+    tones = etch.tones(billet.source.steels)
+    found = []
+    for index in range(FILM_FACES):
+        depth = half * index / (FILM_FACES - 1)
+        above = from_above(billet, half - depth, 340, rows, pixel)
+        found.append((depth, see(billet, above, tones)))
+    return found
+
+
+def depths(sheet: Sheet, billet: Billet, height: float, units: Units) -> None:
+    """Draw the bar from above, ground to five depths from the skin to the axis."""
+    half = billet.size.thickness / 2
+    for index, (depth, face_) in enumerate(_at_depths(billet)):
+        left, top = 548, 258 + 31 * index
+        sheet.steel(face_, (left, top))
+        words = f"{format_length(depth, units)} off"
+        sheet.text(words, (left + 352, top + 14), size=16, anchor="lm")
+        if abs(half - depth - height) <= half / (FILM_FACES - 1) / 2:
+            corner, opposite = (left - 3, top - 2), (left + 342, top + 29)
+            sheet.box(corner, opposite, ink=ACCENT, width=2)
+
+
+@lru_cache(maxsize=8)
+def _slices(billet: Billet, turn: float, side: int) -> list[Face]:
+    """See five slices an eighth of a turn apart."""
+    pixel = max(billet.size.width, billet.size.thickness) * 1.04 / side
+    tones = etch.tones(billet.source.steels)
+    found = []
+    for index in range(5):
+        plane = Plane(
+            size=billet.size,
+            centre=(billet.size.length / 2 + index * turn / 8, 0.0, 0.0),
+            right=(0.0, 1.0, 0.0),
+            up=(0.0, 0.0, 1.0),
+            columns=side,
+            rows=side,
+            pixel=pixel,
+        )
+        found.append(see(billet, plane, tones))
+    return found
+
+
+def sections(sheet: Sheet, billet: Billet, turn: float) -> None:
+    """Draw the slices: the end grain turning."""
+    sheet.text("Slices, an eighth of a turn apart", (20, 250), size=16)
+    side = 96
+    for index, face_ in enumerate(_slices(billet, turn, side)):
+        at = (20 + 104 * index, 276)
+        sheet.steel(face_, at)
+        words = ("0°", "45°", "90°", "135°", "180°")[index]
+        sheet.text(words, (at[0] + side / 2, 380), size=15, anchor="ma", ink=QUIET)

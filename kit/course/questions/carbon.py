@@ -1,0 +1,202 @@
+"""Cards 5, 12 and 15: carbon walks, nickel stands still."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import numpy as np
+
+from kit.course.lessons.scene import Scene
+from kit.course.questions import faces
+from kit.course.questions.card import Card, Measures, Values
+from kit.course.questions.diagrams import Walk, walks
+from kit.forge.stack import Layer, Stack
+from kit.forge.steels import steel
+from kit.metal.diffusion import DISAGREE, diffusivity, spread
+from kit.metal.evening import EVEN, content_at, minutes_to_even
+from kit.metal.nickel import TELL
+from kit.metal.soak import Soak, evened
+
+HEAT, MINUTES = 1150.0, 10.0
+LAYERS = (1.0, 0.25, 0.1)  # mm
+PUBLISHED = 0.15  # mm, layers of the billet in the published section
+HARD, SOFT = "1095", "1018"
+DARK, BRIGHT, WITHOUT = "1084", "15N20", "1075"
+SECTION = (
+    "Checked from outside: a published section of a welded billet (W2 and a 3.5 % nickel "
+    "steel, layers of 0.15 mm) shows carbon evened out and nickel in its place."
+)
+
+
+def _speed(element: str) -> float:
+    """Give a diffusivity in mm² a minute."""
+    return 60e6 * float(diffusivity(element, HEAT))
+
+
+@cache
+def _shared() -> Values:
+    values = {"heat": HEAT, "slow": -math.log(EVEN), "speed": _speed("C")}
+    for number, layer in enumerate(LAYERS):
+        values[f"layer_{number}"] = layer
+        values[f"minutes_{number}"] = minutes_to_even(layer, "C", HEAT)
+        values[f"seconds_{number}"] = 60 * values[f"minutes_{number}"]
+    return values
+
+
+def _walk(name: str, steels: tuple[str, str], layer: float, element: str,
+          minutes: float) -> Walk:  # fmt: skip
+    """Follow an element through six layers; the outer halves stand for many more."""
+    halves = (1, 2, 2, 2, 2, 2, 1)
+    bars = [
+        Layer(steel=steels[number % 2], thickness=half * layer / 2)
+        for number, half in enumerate(halves)
+    ]
+    stack = Stack(layers=bars)
+    heights = np.linspace(0, 1, 721)
+    heat = evened(element, [Soak(HEAT, minutes, stack.thickness)])
+    cold = evened(element, [])
+    before, after = (content_at(stack, element, even, heights) for even in (cold, heat))
+    return Walk(name, heights * stack.thickness, before, after)
+
+
+def _thin_and_thick(measures: Measures) -> Scene:
+    minutes = minutes_to_even(LAYERS[1], "C", HEAT)
+    pair = [
+        _walk(f"Carbon, %, layers of {measures.fine(layer)}", (HARD, SOFT), layer, "C",
+              minutes)
+        for layer in (LAYERS[1], LAYERS[0])
+    ]  # fmt: skip
+    return walks(pair, f"{minutes:.1f} min at {measures.write(HEAT, 'heat')}", measures)
+
+
+@cache
+def _apart() -> Values:
+    carbon, nickel = (spread(element, HEAT, MINUTES) for element in ("C", "Ni"))
+    return {
+        "heat": HEAT,
+        "minutes": MINUTES,
+        "carbon": carbon,
+        "nickel": nickel,
+        "carbon_speed": _speed("C"),
+        "nickel_speed": _speed("Ni"),
+        "times": carbon / nickel,
+        "layer": PUBLISHED,
+        "seconds": 60 * minutes_to_even(PUBLISHED, "C", HEAT),
+        "hours": minutes_to_even(PUBLISHED, "Ni", HEAT) / 60,
+    }
+
+
+def _two_walks(measures: Measures) -> Scene:
+    pair = [
+        _walk(f"{name}, %", (DARK, BRIGHT), LAYERS[1], element, MINUTES)
+        for name, element in (("Carbon", "C"), ("Nickel", "Ni"))
+    ]
+    return walks(pair, f"{MINUTES:g} min at {measures.write(HEAT, 'heat')}", measures)
+
+
+@cache
+def _bright() -> Values:
+    dark, bright = (steel(name).nominal.get("Ni", 0.0) for name in (DARK, BRIGHT))
+    return {
+        "heat": HEAT,
+        "minutes": MINUTES,
+        "dark": dark,
+        "bright": bright,
+        "difference": bright - dark,
+        "blur": spread("Ni", HEAT, MINUTES),
+        "layer": LAYERS[1],
+        "share": 100 * spread("Ni", HEAT, MINUTES) / LAYERS[1],
+    }
+
+
+def _swapped(measures: Measures) -> Scene:
+    return faces.swapped((DARK, BRIGHT), WITHOUT, measures)
+
+
+CARDS = (
+    Card(
+        number=5,
+        question="Hard layers for sharpness and soft layers for flexibility?",
+        belief="Each layer keeps its own nature, and the edge becomes a fine saw.",
+        answer="At welding heat carbon moves. Between thin layers it evens out in minutes, "
+        "so in a matched pair all layers, hardened and tempered, are much alike. How "
+        "stiff a blade is comes from its thickness, not from soft layers. And where "
+        "layers lie flat they run along the edge, so there is nothing to take turns "
+        "there. Layers that stay thick, a few of iron against steel, or a sheet of nickel "
+        "between, really can differ.",
+        breath="By the time it is welded and drawn out, the carbon has been shared.",
+        name="Carbon 95 % even at {heat:heat}",
+        value="{layer_0:fine}: {minutes_0:.0f} min; {layer_1:fine}: {minutes_1:.1f} min; "
+        "{layer_2:fine}: {seconds_2:.0f} s",
+        working=(
+            "time = {slow:.1f} × layer² / (pi² × D)",
+            "D of carbon at {heat:heat}: {speed:.4f} mm² a minute",
+            (
+                "layers of {layer_0:fine}: {slow:.1f} × ({layer_0:g} mm)² / (9.87 × "
+                "{speed:.4f} mm²) = {minutes_0:.0f} min"
+            ),
+            "a quarter of the layer, a sixteenth of the time: {minutes_1:.1f} min",
+            "{layer_2:fine}: {seconds_2:.0f} s",
+        ),
+        values=_shared,
+        picture=_thin_and_thick,
+        keywords="flexible bend spring edge saw micro teeth tough brittle alternating hard "
+        "soft iron",
+        mark="Carbon's figures: Callister & Rethwisch, Materials Science and Engineering, "
+        "9th ed., Table 5.2. Flat layers, all of one thickness.",
+        lesson="08",
+    ),
+    Card(
+        number=12,
+        question="Why is one steel bright?",
+        belief="The bright one is harder, or purer, or chromed.",
+        answer="Mostly because of nickel: 15N20 holds about {bright:g} %. It slows the "
+        "acid and does not take the dark oxide. It has little to do with hardness: put in "
+        "a steel without nickel that hardens and tempers as well, and most of the contrast "
+        "is gone. The fire does not wash nickel out: {minutes:g} minutes at {heat:heat} "
+        "blur its edge by only {blur:fine}.",
+        breath="That is nickel. The acid bites it less.",
+        name="Nickel difference after welding",
+        value="{difference:g} %, blurred by {blur:fine}",
+        working=(
+            "{bright:g} % in the bright steel - {dark:g} % in the dark one",
+            "blur = √(D × time), D of nickel, {minutes:g} min at {heat:heat}",
+            "= {blur:fine}, or {share:.1f} % of a layer of {layer:fine}",
+        ),
+        values=_bright,
+        picture=_swapped,
+        keywords="shiny silver light white nickel chrome 15n20 l6 1084 1095 1075 5160 o1 "
+        "grade grades steels dark contrast colour",
+        mark=DISAGREE + " How bright each steel looks is illustrative.",
+        caution=TELL,
+        lesson="08",
+    ),
+    Card(
+        number=15,
+        question="Doesn't the carbon mix and make it all the same?",
+        belief="If carbon moves, the pattern must go.",
+        answer="You are right about carbon, and it does not matter. Nickel, manganese and "
+        "chromium hardly move, and they are what the etch tells apart. In {minutes:g} "
+        "minutes at {heat:heat} carbon gets {carbon:fine} far and nickel {nickel:fine}, "
+        "{times:.0f} times less. (Strictly, carbon evens out in what it feels and not in "
+        "per cent, so a small difference stays where the alloy differs.)",
+        breath="Carbon walks. Nickel stands still.",
+        name="How far they get in {minutes:g} min",
+        value="carbon {carbon:fine}, nickel {nickel:fine}",
+        working=(
+            "reach = √(D × time), {minutes:g} min at {heat:heat}",
+            "carbon: √({carbon_speed:.4f} mm² a minute × {minutes:g}) = {carbon:fine}",
+            "nickel: √({nickel_speed:.2e} mm² a minute × {minutes:g}) = {nickel:fine}",
+            (
+                "to even out layers of {layer:fine}: carbon {seconds:.0f} s, nickel "
+                "{hours:.0f} h"
+            ),
+        ),
+        values=_apart,
+        picture=_two_walks,
+        keywords="diffusion migrate even uniform homogeneous heat lost blend nickel alike",
+        mark=f"{DISAGREE} {SECTION}",
+        lesson="08",
+    ),
+)

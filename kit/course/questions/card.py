@@ -1,0 +1,187 @@
+"""One question as a card: what is asked, believed and true, with a picture and a number.
+
+The texts hold no numbers. They hold names in braces, ``{bevel:fine}``, which are filled
+in from what the kit works out, in the units that the reader has chosen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from string import Formatter
+from typing import Any, NamedTuple
+
+from kit.basics.units import (
+    Units,
+    format_length,
+    format_temperature,
+    format_temperature_difference,
+)
+from kit.course.lessons.scene import Number, Scene
+
+Values = Mapping[str, float]
+
+NO_SOURCE = "Common practice, no source: put your own numbers in."
+ILLUSTRATIVE = "Illustrative: nobody has published this number. Measure your own."
+
+
+class Measures(NamedTuple):
+    """How the reader wants things shown.
+
+    Attributes
+    ----------
+    units : Units
+        For lengths.
+    degrees : str
+        For temperatures, "C" or "F".
+    sunlit : bool
+        White paper under the pictures.
+    """
+
+    units: Units = Units.MM
+    degrees: str = "C"
+    sunlit: bool = False
+
+    def fine(self, mm: float) -> str:
+        """Write a small length, never in coarse inch fractions.
+
+        Examples
+        --------
+        >>> Measures().fine(0.0535), Measures(Units.INCH_FRACTION).fine(0.0535)
+        ('0.0535 mm', '0.0021 in')
+        """
+        if self.units is Units.MM:
+            return f"{mm:.3g} mm"
+        return format_length(mm, Units.INCH_DECIMAL)
+
+    def tenth(self, mm: float) -> str:
+        """Write a length as a ruler tells it.
+
+        Examples
+        --------
+        >>> Measures().tenth(7.111), Measures(Units.INCH_FRACTION).tenth(7.111)
+        ('7.1 mm', '9/32 in')
+        """
+        return f"{mm:.1f} mm" if self.units is Units.MM else format_length(mm, self.units)
+
+    def write(self, value: float, kind: str) -> str:
+        """Write a number of a kind: a length, a count, a temperature and so on.
+
+        Parameters
+        ----------
+        value : float
+            In mm, °C, degrees of an angle or per cent.
+        kind : str
+            "length", "fine" (small lengths), "tenth" (as a ruler tells), "heat" (°C),
+            "rise" (a difference of temperatures), "count", "angle", "percent", or what
+            Python's own format takes.
+
+        Examples
+        --------
+        >>> Measures(degrees="F").write(1200, "heat"), Measures().write(2048, "count")
+        ('2192 °F', '2,048')
+        """
+        writers: dict[str, Callable[[], str]] = {
+            "length": lambda: format_length(value, self.units),
+            "fine": lambda: self.fine(value),
+            "tenth": lambda: self.tenth(value),
+            "heat": lambda: format_temperature(value, self.degrees),
+            "rise": lambda: format_temperature_difference(value, self.degrees),
+            "count": lambda: f"{value:,.0f}",
+            "angle": lambda: f"{value:.1f}°",
+            "percent": lambda: f"{value:.0f} %",
+        }
+        return writers[kind]() if kind in writers else format(value, kind)
+
+
+class _Filled(Formatter):
+    """Fills the names in a text, each written as its kind asks."""
+
+    def __init__(self, measures: Measures) -> None:
+        self.measures = measures
+
+    def format_field(self, value: Any, format_spec: str) -> str:
+        """Write one number."""
+        return self.measures.write(value, format_spec)
+
+
+class Told(NamedTuple):
+    """A card with all its numbers written out."""
+
+    question: str
+    belief: str
+    answer: str
+    breath: str
+    number: Number
+    mark: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Card:
+    """A question that visitors and students ask, and all that helps to answer it.
+
+    Parameters
+    ----------
+    number : int
+        1 to 25.
+    question, belief, answer, breath : str
+        What is asked; what many think, told kindly; what is true; and that in one or
+        two sentences to say at a table.
+    name, value, working : str, str, tuple of str
+        The one number, and the lines of its working.
+    values : callable
+        Works out the numbers in the texts, by name; they do not depend on units.
+    picture : callable
+        From `Measures` to a Scene.
+    keywords : str
+        Other words under which people look for it.
+    mark : str
+        Where the number comes from, or `NO_SOURCE`, or `ILLUSTRATIVE`; a text, too.
+    caution : str
+        If the answer touches fire, acid, dust, health.
+    lesson : str
+        Where to find out more: "02".
+    """
+
+    number: int
+    question: str
+    belief: str
+    answer: str
+    breath: str
+    name: str
+    value: str
+    working: tuple[str, ...]
+    values: Callable[[], Values]
+    picture: Callable[[Measures], Scene]
+    keywords: str
+    mark: str
+    caution: str = ""
+    lesson: str
+
+    def told(self, measures: Measures = Measures()) -> Told:  # noqa: B008  (frozen)
+        """Fill all numbers in."""
+        values, filled = self.values(), _Filled(measures)
+
+        def tell(text: str) -> str:
+            return filled.vformat(text, (), values)
+
+        number = Number(tell(self.name), tell(self.value), [tell(t) for t in self.working])
+        texts = (self.question, self.belief, self.answer, self.breath)
+        return Told(*(tell(text) for text in texts), number, tell(self.mark))
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """All that can be searched, best first, without the numbers."""
+        parts = (self.question, self.keywords, self.belief, self.answer, self.breath)
+        return tuple(_without_names(part) for part in parts)
+
+
+def _without_names(text: str) -> str:
+    return " ".join(plain for plain, *_ in Formatter().parse(text))
+
+
+@lru_cache(maxsize=64)
+def drawn(card: Card, measures: Measures) -> Scene:
+    """Draw a card's picture; kept, since a table goes back and forth between cards."""
+    return card.picture(measures)

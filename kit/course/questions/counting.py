@@ -1,0 +1,185 @@
+"""Cards 1 to 3: how many layers, how many folds, and whether more is better."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+from kit.course.lessons import fold
+from kit.course.lessons.bevels import Job
+from kit.course.lessons.eye import EYE_300
+from kit.course.lessons.scene import Scene
+from kit.course.questions.blades import finer_and_finer
+from kit.course.questions.card import Card, Measures, Values
+from kit.forge.billet import IRON_ATOM
+
+PIECES, FOLDS = 7, 4
+THICK = 5.0  # mm, of the bar that is folded again and again
+FEW, SOME, MANY, TOO_MANY = LAYERS = (20, 80, 320, 1000)
+
+
+@cache
+def _counted() -> Values:
+    blade = Job()
+    bar = fold.forged(pieces=PIECES, folds=FOLDS, thickness=blade.spine)
+    lines = blade.grind.crossed(blade.spine / bar.bands).lines
+    return {
+        "pieces": PIECES,
+        "folds": FOLDS,
+        "layers": bar.layers,
+        "bands": bar.bands,
+        "joints": bar.layers - bar.bands,
+        "spine": blade.spine,
+        "depth": blade.depth,
+        "lines": lines,
+        "back": round(lines) * blade.spine / blade.depth,
+    }
+
+
+def _end_grain(measures: Measures) -> Scene:
+    thick = Job().spine
+    return fold.scene(
+        pieces=PIECES, folds=FOLDS, join=0, thickness=thick,
+        units=measures.units, sunlit=measures.sunlit,
+    )  # fmt: skip
+
+
+@cache
+def _doubled() -> Values:
+    ten, nineteen = (fold.forged(pieces=2, folds=k, thickness=THICK) for k in (10, 19))
+    return {
+        "pieces": 2,
+        "folds": 10,
+        "layers": ten.layers,
+        "often": 19,
+        "most": nineteen.layers,
+        "thick": THICK,
+        "thin": nineteen.mean_layer,
+        "atom": IRON_ATOM,
+        "atoms": nineteen.mean_layer / IRON_ATOM,
+    }
+
+
+def _ten_folds(measures: Measures) -> Scene:
+    return fold.scene(
+        pieces=2, folds=10, join=0, thickness=THICK,
+        units=measures.units, sunlit=measures.sunlit,
+    )  # fmt: skip
+
+
+@cache
+def _fine() -> Values:
+    blades = {layers: Job(layers=layers) for layers in LAYERS}
+    blade, spread = blades[SOME], blades[SOME].crossed.spread
+    spacing = {
+        f"at_{layers}": blades[layers].crossed.spacing for layers in (FEW, SOME, TOO_MANY)
+    }
+    return spacing | {
+        "few": FEW,
+        "some": SOME,
+        "too_many": TOO_MANY,
+        "eye": EYE_300,
+        "away": 300.0,
+        "spine": blade.spine,
+        "lean": math.degrees(math.atan(blade.depth / blade.height)),
+        "spread": spread,
+        "limit": math.floor(blade.spine * spread / EYE_300),
+        "square": math.floor(blade.spine / EYE_300),
+    }
+
+
+def _four_bevels(measures: Measures) -> Scene:
+    return finer_and_finer(LAYERS, measures)
+
+
+CARDS = (
+    Card(
+        number=1,
+        question="How many layers are in it?",
+        belief="The count is a mark of quality, like the carats of a ring, and each layer "
+        "that was counted can be seen.",
+        answer="Smiths count pieces of steel and double the count at each fold: {pieces} "
+        "pieces and {folds} folds are {layers:count} layers. There are fewer stripes, "
+        "for a fold lays like on like, and two layers of one steel look like one: "
+        "{bands:count}. And a bevel goes through only a part of the blade, so about "
+        "{lines:count} of them come out on each side. With a blade in hand, go backwards: "
+        "{lines:count} lines on one bevel × spine {spine:length} / {depth:length} ground "
+        "off that side = {back:count} stripes. All this is for flat layers.",
+        breath="{layers:count} if you count pieces, {bands:count} stripes if you count "
+        "what differs, and about {lines:count} of those on this bevel.",
+        name="Layers, stripes, lines on one bevel",
+        value="{layers:count}, {bands:count}, {lines:count}",
+        working=(
+            "layers = pieces × 2 for each fold = {pieces} × 2^{folds} = {layers:count}",
+            (
+                "stripes = layers - places where like met like = {layers:count} - "
+                "{joints:count} = {bands:count}"
+            ),
+            "on one bevel = stripes × (spine - edge) / 2 / spine",
+            "= {bands:count} × {depth:fine} / {spine:fine} = {lines:.2f}",
+        ),
+        values=_counted,
+        picture=_end_grain,
+        keywords="count number stripes bands lines folded total many",
+        mark="Plain counting, exact for hinge folds and flat layers.",
+        lesson="02",
+    ),
+    Card(
+        number=2,
+        question="Do you fold it hundreds of times?",
+        belief="A fold adds a few layers, so hundreds of layers need hundreds of folds.",
+        answer="A fold doubles what is there. {pieces} bars folded {folds} times are "
+        "{layers:count} layers. Folded {often} times they would be {most:count}, and in a "
+        "bar of {thick:length} each would be {thin:length} thick: {atoms:count} atoms of "
+        "iron. Every fold also costs a heat, and steel. A handful of folds is usual "
+        "(common practice, no source).",
+        breath="Folding doubles. {pieces} bars and {folds} folds are {layers:count} layers "
+        "already.",
+        name="Layers after {folds} folds",
+        value="{layers:count}",
+        working=(
+            "layers = pieces × 2 for each fold",
+            "{folds} folds: {pieces} × 2^{folds} = {layers:count}",
+            "{often} folds: {pieces} × 2^{often} = {most:count}",
+            "one layer then: {thick:length} / {most:count} = {thin:length}",
+            "in atoms of iron, {atom:length} across: {atoms:.0f}",
+        ),
+        values=_doubled,
+        picture=_ten_folds,
+        keywords="folding doubling hundred thousand million times sword adds multiply",
+        mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
+        lesson="02",
+    ),
+    Card(
+        number=3,
+        question="More layers means better, doesn't it?",
+        belief="The more layers, the better the steel.",
+        answer="More layers are finer, that is all. On this bevel {few} layers make lines "
+        "{at_20:fine} apart, and {some} make lines {at_80:fine} apart. At {too_many:count} "
+        "they are {at_1000:fine} apart, which is finer than a good eye can split at "
+        "{away:length}: the face looks even grey. Each weld more is also one more chance "
+        "of a flaw, and one more heat that burns steel away.",
+        breath="More is finer, not better. Beyond about {limit:count} layers this bevel "
+        "looks plain grey.",
+        name="Most layers an eye can split",
+        value="{limit:count} on this bevel, {square:count} on its spine",
+        working=(
+            "a good eye splits one minute of arc: {eye:fine} at {away:length}",
+            (
+                "the bevel leans {lean:.2f}° and shows a layer 1 / sin({lean:.2f}°) = "
+                "{spread:.1f} times as wide"
+            ),
+            (
+                "bevel: spine × spread / eye = {spine:fine} × {spread:.1f} / {eye:fine} = "
+                "{limit:count}"
+            ),
+            "spine: {spine:fine} / {eye:fine} = {square:count}",
+        ),
+        values=_fine,
+        picture=_four_bevels,
+        keywords="quality best good fine grey count thousand too many eye see",
+        mark="Eye limit: one minute of arc (20/20 sight), good light, black on white. "
+        "Etched lines are softer.",
+        lesson="06",
+    ),
+)

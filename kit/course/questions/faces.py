@@ -1,0 +1,214 @@
+"""Pictures of ground faces for the cards: how a pattern changes with depth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from kit.course.lessons import twist
+from kit.course.lessons.scene import Panel, Scene
+from kit.course.lessons.twist_measures import along
+from kit.course.questions.card import Measures
+from kit.forge import pattern_recipes
+from kit.forge.billet import Billet
+from kit.forge.stack import Layer, Stack
+from kit.forge.steels import steel as find_steel
+from kit.metal import etch
+from kit.metal.etch.bite import Etch, bitten
+from kit.section.block import Block
+from kit.section.engraved import Engraved
+from kit.section.picture import ACCENT, QUIET, Sheet
+from kit.section.surface import Plane
+from kit.section.trace import Face, see
+
+WIDE = 1000
+STRIP = (960, 120)  # columns and rows of a face
+PIXEL = 0.075  # mm
+POLISHED = 0.6  # reflectance of a plain polished face; illustrative
+WORN = 80.0  # per cent of wear
+CHANGED = 0.5  # of the step between the two steels: more is another steel
+OFF = 0.2  # mm that are ground off
+ETCHED = ("1084", "15N20")
+
+
+def bar(layer: float, turn: float, across: float = 16.0) -> Billet:
+    """Twist a round bar of an even number of layers, so that they are as thick as said."""
+    return twist.bar(across=across, layer=layer, stack=1, turn=turn, hand=0)
+
+
+def face(
+    billet: Billet, height: float, tones: dict[str, float] | None = None
+) -> tuple[Plane, Face]:
+    """See a strip of a bar, ground flat at a height above its axis."""
+    columns, rows = STRIP
+    plane = along(billet, height, columns=columns, rows=rows, pixel=PIXEL)
+    return plane, see(billet, plane, tones or etch.tones(billet.source.steels))
+
+
+def polished_away(billet: Billet, high: float, low: float, measures: Measures) -> Scene:
+    """Draw a face etched, polished, and etched again a little deeper."""
+    first, again = face(billet, high), face(billet, low)
+    plain = again[1]._replace(tone=np.full_like(again[1].tone, POLISHED))
+    off = measures.fine(high - low)
+    rows = (
+        ("Etched", *first),
+        (f"{off} ground off and polished: nothing to be seen", again[0], plain),
+        ("Etched again: it is back, and it has moved", *again),
+    )
+    alt = (
+        "A strip of one twisted bar drawn three times, one below another: etched, with "
+        f"slanting lines; ground {off} deeper and polished, plain grey; etched again, "
+        "with slanting lines again, not quite in their old places."
+    )
+    return _three(billet, rows, alt, measures)
+
+
+def worn_and_back(billet: Billet, high: float, off: float, measures: Measures) -> Scene:
+    """Draw a face new, worn, and cleaned and etched again."""
+    new, worn = (
+        {name: eaten.tone for name, eaten in bitten(ETCHED, done).items()}
+        for done in (Etch(polished=True), Etch(polished=True, wear=WORN))
+    )
+    rows = (
+        ("New", *face(billet, high, new)),
+        (
+            "Worn by use: relief and dark oxide are rubbed down",
+            *face(billet, high, worn),
+        ),
+        (
+            f"Cleaned, sanded evenly, etched again: {measures.fine(off)} less of it",
+            *face(billet, high - off, new),
+        ),
+    )
+    alt = (
+        "A strip of one twisted bar drawn three times, one below another: new, with "
+        "clear dark and bright lines; worn, pale, with the same lines faint; sanded and "
+        "etched again, with clear lines in nearly the same places."
+    )
+    return _three(billet, rows, alt, measures)
+
+
+def _three(billet: Billet, rows: Iterable[tuple], alt: str, measures: Measures) -> Scene:
+    """Draw three strips below one another, each with its words."""
+    sheet = Sheet(WIDE, 510, sunlit=measures.sunlit)
+    panels = []
+    for number, (words, plane, seen) in enumerate(rows):
+        at = (20, 36 + 160 * number)
+        sheet.text(f"{number + 1}  {words}", (20, at[1] - 29), size=19)
+        _strip(sheet, seen, at)
+        panels.append(Panel(billet, plane, at))
+    sheet.scale_bar((20, 500), PIXEL, measures.units, most=200)
+    return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
+
+
+def _strip(sheet: Sheet, seen: Face, at: tuple[int, int]) -> None:
+    sheet.steel(seen, at)
+    columns, rows = STRIP
+    sheet.box((at[0] - 1, at[1] - 1), (at[0] + columns, at[1] + rows))
+
+
+def changed(billet: Billet, high: float, low: float) -> np.ndarray:
+    """Say where two faces of a bar show another steel: array of bool."""
+    tones = etch.tones(billet.source.steels)
+    step = max(tones.values()) - min(tones.values())
+    off = np.abs(face(billet, high)[1].tone - face(billet, low)[1].tone)
+    return off > CHANGED * step
+
+
+def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> Scene:
+    """Draw two faces of one bar, and below them where they differ."""
+    sheet = Sheet(WIDE, 510, sunlit=measures.sunlit)
+    heights = [measures.fine(height) for height in (high, low)]
+    panels = []
+    for number, height in enumerate((high, low)):
+        at = (20, 36 + 160 * number)
+        plane, seen = face(billet, height)
+        words = f"Blade {'AB'[number]}: a face {heights[number]} above the axis"
+        sheet.text(words, (20, at[1] - 29), size=19)
+        _strip(sheet, seen, at)
+        panels.append(Panel(billet, plane, at))
+    other = changed(billet, high, low)
+    share = f"{100 * other.mean():.0f} %"
+    at = (20, 356)
+    sheet.text(f"Marked: where they differ, {share} of the face", (20, 327), size=19)
+    _mark(sheet, other, at)
+    sheet.scale_bar((20, 500), PIXEL, measures.units, most=200)
+    alt = (
+        f"Two faces of one twisted bar, {heights[0]} and {heights[1]} above its axis: "
+        "the same kind of curved lines, but no line in the same place. Below, marked in "
+        f"one colour, where the two differ: {share} of the face."
+    )
+    return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
+
+
+def _mark(sheet: Sheet, where: np.ndarray, at: tuple[int, int]) -> None:
+    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
+
+    mask = Image.fromarray((where * 255).astype(np.uint8))
+    sheet.image.paste(ACCENT, at, mask)
+    columns, rows = STRIP
+    sheet.box((at[0] - 1, at[1] - 1), (at[0] + columns, at[1] + rows))
+
+
+def solid_or_skin(measures: Measures) -> Scene:
+    """Draw a forged bar and one patterned on its face only, before and after grinding."""
+    forged = pattern_recipes.raindrop()
+    length, width, thickness = forged.size
+    sheet_steel = (Layer(steel="1084", thickness=thickness / 2),) * 2
+    plain = Billet(source=Stack(layers=sheet_steel, length=length, width=width))
+    skin = Engraved(billet=plain, pattern=forged)
+    sheet = Sheet(WIDE, 536, sunlit=measures.sunlit)
+    off = measures.fine(OFF)
+    titles = (("Welded all through", forged), ("Only on the face", skin))
+    for column, (title, made) in enumerate(titles):
+        left = 14 + 496 * column
+        sheet.text(title, (left + 6, 8), size=20)
+        for row, ground in enumerate((0.0, OFF)):
+            at = (left, 36 + 250 * row)
+            block = _corner(forged, ground)
+            tones = etch.tones(ETCHED)
+            seen = see(made, block, tones) if made is forged else made.see(block, tones)
+            sheet.steel(seen, at)
+            words = f"{off} ground off, etched again" if row else "as it was bought"
+            sheet.text(words, (left + 6, at[1] + 222), size=17, ink=QUIET)
+    alt = (
+        "Two bars, each seen from a corner, above as bought and below with "
+        f"{off} ground off its top. Left, welded all through: lines run round the "
+        "corners on to side and end, and after grinding they are still there. Right, a "
+        "pattern on the face only: side and end are plain, and after grinding the top "
+        "is plain, too."
+    )
+    return Scene(image=sheet.image, alt=alt, numbers=())
+
+
+def _corner(billet: Billet, ground: float) -> Block:
+    top = (0.0, 0.0, billet.size.thickness / 2 - ground)
+    cut = ((0.0, 0.0, 1.0), top) if ground else None
+    return Block.fitted(billet.size, 476, 220, cut=cut, span=(0.0, 90.0))
+
+
+def swapped(steels: tuple[str, str], other: str, measures: Measures) -> Scene:
+    """Draw one face twice: of two steels, and with another in place of the second."""
+    sheet = Sheet(WIDE, 400, sunlit=measures.sunlit)
+    billet = bar(0.5, 50.0)
+    columns, rows = STRIP
+    plane = along(billet, 4.0, columns=columns, rows=rows, pixel=PIXEL)
+    words = []
+    for number, second in enumerate((steels[1], other)):
+        known = etch.tones((steels[0], second))
+        tones = {steels[0]: known[steels[0]], steels[1]: known[second]}
+        at = (20, 40 + 176 * number)
+        nickel = find_steel(second).nominal.get("Ni", 0.0)
+        holds = f"with {nickel:g} %" if nickel else "without"
+        name = f"{steels[0]} and {second}, {holds} nickel"
+        sheet.text(name, (20, at[1] - 30), size=20)
+        _strip(sheet, see(billet, plane, tones), at)
+        words.append(
+            f"{name}: lines {'bright and dark' if nickel else 'hardly to be seen'}"
+        )
+    sheet.scale_bar((20, 392), PIXEL, measures.units, most=200)
+    note = "The tones are illustrative."
+    sheet.text(note, (980, 392), size=17, ink=QUIET, anchor="rs")
+    alt = f"The same face of a twisted bar drawn twice. {'. '.join(words)}."
+    return Scene(image=sheet.image, alt=alt, numbers=())

@@ -1,0 +1,193 @@
+"""Cards 14, 16 and 17: what happens in the fire."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
+from kit.course.lessons.scene import Scene
+from kit.course.questions import charts, diagrams
+from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
+from kit.course.questions.cartoons import soap_and_lid
+from kit.forge.steels import steel
+from kit.metal.hardening import SOURCE as WINDOW_SOURCE
+from kit.metal.nickel import TELL
+from kit.metal.pairs import pair
+from kit.metal.scale import scale_loss
+from kit.metal.solidus import solidus
+from kit.metal.tempering import AT_ONCE, QUENCH_OIL
+from kit.metal.tempering import HEATS as TEMPERING
+from kit.metal.tempering import SOURCE as TEMPER_SOURCE
+from kit.metal.working_heat import hottest, limit_of
+from kit.shop.planning.losses import Losses
+from kit.shop.planning.work import HEAT
+
+PAIR = ("1084", "15N20")
+# °C, common practice, no source; no hotter than the working limit. Data sheets go first.
+WELDING, FORGING = (1100.0, hottest(PAIR)), (900.0, 1100.0)
+RICHER = (1.2, 1.5)  # per cent of carbon
+STEP = 25.0  # °C
+BARE_MINUTES = 5.0  # in the fire without flux
+FIRE = (
+    "Fire, molten flux and scale burn, and hot steel does not look hot by day: eye "
+    "protection that filters the glare, nothing synthetic to wear, learn from somebody "
+    "qualified."
+)
+
+
+@cache
+def _margin() -> Values:
+    carbon = steel("1084").nominal["C"]
+    rich, richest = RICHER
+    return {
+        "weld": HEAT["weld"],
+        "limit": hottest(PAIR),
+        "carbon": carbon,
+        "rich": rich,
+        "richest": richest,
+        "melts": solidus(carbon),
+        "rich_melts": solidus(rich),
+        "richest_melts": solidus(richest),
+        "margin": solidus(carbon) - HEAT["weld"],
+        "rich_margin": solidus(rich) - HEAT["weld"],
+        "richest_margin": solidus(richest) - HEAT["weld"],
+    }
+
+
+def _diagram(measures: Measures) -> Scene:
+    steels = {name: steel(name).nominal["C"] for name in ("15N20", "1084")}
+    rich = {f"{carbon:g} %": carbon for carbon in RICHER[:1]}
+    return diagrams.melting(WELDING, {**steels, **rich}, measures)
+
+
+@cache
+def _burnt() -> Values:
+    lost = Losses()
+    return {
+        "each": lost.weld_scale,
+        "heats": lost.weld_heats,
+        "face": lost.weld_scale * lost.weld_heats,
+        "both": 2 * lost.weld_scale * lost.weld_heats,
+        "bare": scale_loss(HEAT["weld"], BARE_MINUTES),
+        "minutes": BARE_MINUTES,
+        "weld": HEAT["weld"],
+    }
+
+
+@cache
+def _heats() -> Values:
+    weld, hardening = HEAT["weld"], pair(*PAIR).hardening.heats
+    return {
+        "weld": weld,
+        "weld_f": in_fahrenheit(weld),
+        "cool": WELDING[0],
+        "hot": WELDING[1],
+        "forge_low": FORGING[0],
+        "forge_high": FORGING[1],
+        "harden_low": hardening[0],
+        "harden_high": hardening[1],
+        "temper_low": TEMPERING[0],
+        "temper_high": TEMPERING[1],
+        "step": STEP,
+        "step_f": difference_in_fahrenheit(STEP),
+        "slip": in_fahrenheit(STEP),
+    }
+
+
+def _scale(measures: Measures) -> Scene:
+    ranges = {
+        "welding": WELDING,
+        "forging": FORGING,
+        "hardening": pair(*PAIR).hardening.heats,
+        "tempering": TEMPERING,
+    }
+    return charts.thermometer(ranges, 1400.0, measures)
+
+
+CARDS = (
+    Card(
+        number=14,
+        question="Do the two steels melt together?",
+        belief="They run into one another like two kinds of chocolate.",
+        answer="Nothing melts. A forge weld is made solid: two clean faces, hot and soft, "
+        "are squeezed so close that they become one piece, without air between. "
+        "Calculated: with {carbon} % carbon steel begins to melt at {melts:heat}, "
+        "{margin:rise} above a weld at {weld:heat}; with more carbon less is left, "
+        "{rich_margin:rise} at {rich} % and {richest_margin:rise} at {richest} %. That is "
+        "no room to use: real steel burns earlier. {limit:heat} is the working limit of "
+        "this pair, and sparks are already too hot.",
+        breath="Nothing melts. Clean, hot and squeezed, they become one.",
+        name="From the weld to where melting is calculated to start",
+        value="{margin:rise}",
+        working=(
+            "calculated: {carbon} % carbon begins to melt at {melts:heat}",
+            "from the weld to melting: {melts:heat} - {weld:heat} = {margin:rise}",
+            "{rich} % melts: {rich_melts:heat} - {weld:heat} = {rich_margin:rise}",
+            "{richest} % melts: {richest_melts:heat} - {weld:heat} = {richest_margin:rise}",
+        ),
+        values=_margin,
+        picture=_diagram,
+        keywords="liquid molten mix fuse weld blend solid alloy burn sparks",
+        mark="Iron and carbon alone, computed from an open description of the Fe-C "
+        "diagram; other elements lower the start of melting. Welding heats: common "
+        "practice, no source.",
+        caution=f"{FIRE} {TELL}",
+        lesson="02",
+    ),
+    Card(
+        number=16,
+        question="What is the flux for? Is it glue?",
+        belief="It is a glue, or a solder.",
+        answer="It is a cleaner and a cover. It melts over the hot steel, keeps the air "
+        "off, takes up the scale that is there, and is squeezed out when the pieces close. "
+        "None of it should stay. Stacks that are clean, tight and shut to the air are "
+        "welded without it. Scale is steel burnt away: bare, in air at {weld:heat}, "
+        "{minutes:g} minutes take {bare:fine} off each face. The kit's planner begins with "
+        "{each:fine} a heat, {face:fine} for one weld.",
+        breath="It is soap and a lid, not glue.",
+        name="Steel burnt off each face for one weld",
+        value="{face:fine}",
+        working=(
+            "{each:fine} per face and heat, at about {weld:heat}",
+            "{heats} heats for a weld: {heats} × {each:fine} = {face:fine}",
+            "off the thickness, both faces: 2 × {face:fine} = {both:fine}",
+            "to compare: bare, in air, {minutes:g} min at {weld:heat}: {bare:fine}",
+        ),
+        values=_burnt,
+        picture=soap_and_lid,
+        keywords="borax powder sand solder scale clean oxide air white sprinkle",
+        mark=f"{NO_SOURCE} For bare iron: the law of scale in air, its constant from "
+        "memory.",
+        caution=FIRE + " Some fluxes give off poisonous fumes; damp flux spits.",
+        lesson="10",
+    ),
+    Card(
+        number=17,
+        question="How hot is that?",
+        belief="White hot; and the two scales of temperature are easily mixed up.",
+        answer="Welding about {cool:heat} to {hot:heat}; forging about {forge_low:heat} to "
+        "{forge_high:heat}; hardening of a simple pair about {harden_low:heat} to "
+        "{harden_high:heat}, and then at once tempering, about {temper_low:heat} to "
+        "{temper_high:heat}. Data sheets go first. Sparks are already too hot. Colours "
+        "depend on the light in the room. And a step of {step:.0f} °C is {step_f:.0f} °F, "
+        "not {slip:.0f}: 32 is added to a temperature, never to a difference.",
+        breath="For a weld about {weld:.0f} degrees Celsius, {weld_f:.0f} Fahrenheit.",
+        name="A welding heat",
+        value="{weld:.0f} °C = {weld_f:.0f} °F",
+        working=(
+            "°F = 1.8 × °C + 32",
+            "1.8 × {weld:.0f} + 32 = {weld_f:.0f}",
+            "a difference: 1.8 × {step:.0f} = {step_f:.0f}",
+        ),
+        values=_heats,
+        picture=_scale,
+        keywords="temperature degrees celsius fahrenheit fire forge colour yellow orange "
+        "white red glow temper harden",
+        mark="The conversion is exact. Welding up to 1150 °C: "
+        f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
+        f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "
+        f"{NO_SOURCE[0].lower()}{NO_SOURCE[1:]}",
+        caution=f"{FIRE} {QUENCH_OIL} {AT_ONCE}",
+        lesson="03",
+    ),
+)

@@ -1,0 +1,211 @@
+"""Cards 6, 7, 18 and 21: the pattern goes through the steel and changes with depth."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+from kit.course.lessons import twist
+from kit.course.lessons.scene import Scene
+from kit.course.lessons.twist_measures import line_angle
+from kit.course.questions import faces
+from kit.course.questions.card import Card, Measures, Values
+
+TURN = 50.0  # mm, of the bar that all these cards twist
+ACROSS = 16.0  # mm, its diameter
+LAYER, FINE_LAYER = 0.5, 0.25  # mm
+HIGH, OFF = 5.0, 0.2  # mm: a face above the axis, and what is ground off it
+SLICES = (4.0, 3.5)  # mm above the axis: the faces of two blades
+
+
+def _lines(height: float, layer: float) -> float:
+    """Count the lines in a turn: each layer between -h and +h is crossed twice."""
+    return 4 * height / layer
+
+
+@cache
+def deeper() -> Values:
+    """Count the lines of a twist before and after a little is ground off."""
+    bar = faces.bar(FINE_LAYER, TURN)
+    return {
+        "layer": FINE_LAYER,
+        "turn": TURN,
+        "high": HIGH,
+        "low": HIGH - OFF,
+        "off": OFF,
+        "before": _lines(HIGH, FINE_LAYER),
+        "after": _lines(HIGH - OFF, FINE_LAYER),
+        "angle_before": line_angle(bar, HIGH),
+        "angle_after": line_angle(bar, HIGH - OFF),
+    }
+
+
+def _back_again(measures: Measures) -> Scene:
+    bar = faces.bar(FINE_LAYER, TURN)
+    return faces.polished_away(bar, HIGH, HIGH - OFF, measures)
+
+
+@cache
+def _depths() -> Values:
+    bar = faces.bar(LAYER, TURN)
+    values = {"turn": TURN, "across": ACROSS, "skin": ACROSS / 2, "layer": LAYER}
+    for height in (8, 6, 4, 2, 0):
+        values[f"angle_{height}"] = line_angle(bar, float(height))
+        values[f"lines_{height}"] = _lines(height, LAYER)
+    return values
+
+
+def _twisted(ground: float, measures: Measures) -> Scene:
+    return twist.scene(
+        across=ACROSS, layer=LAYER, stack=1, turn=TURN, hand=0, drawn=1, neighbour=0,
+        ground=ground, units=measures.units, sunlit=measures.sunlit,
+    )  # fmt: skip
+
+
+def _half_way(measures: Measures) -> Scene:
+    return _twisted(ACROSS / 4, measures)
+
+
+def _to_the_axis(measures: Measures) -> Scene:
+    return _twisted(ACROSS / 2, measures)
+
+
+@cache
+def _stars() -> Values:
+    star = TURN / 2
+    length = twist.LENGTH
+    return {
+        "turn": TURN,
+        "star": star,
+        "length": length,
+        "stars": math.floor(length / star + 1e-9),
+    }
+
+
+@cache
+def _slices() -> Values:
+    high, low = SLICES
+    bar = faces.bar(LAYER, TURN)
+    share = 100 * faces.changed(bar, high, low).mean()
+    return {
+        "high": high,
+        "low": low,
+        "apart": high - low,
+        "turn": TURN,
+        "layer": LAYER,
+        "share": float(share),
+        "looked": faces.STRIP[0] * faces.STRIP[1],
+        "skin": line_angle(bar, ACROSS / 2),
+        "half": line_angle(bar, ACROSS / 4),
+    }
+
+
+def _two_slices(measures: Measures) -> Scene:
+    return faces.two_slices(faces.bar(LAYER, TURN), *SLICES, measures)
+
+
+CARDS = (
+    Card(
+        number=6,
+        question="Is the pattern painted, printed or engraved?",
+        belief="A pattern is decoration, so somebody must have put it on the surface.",
+        answer="It is where the surface cuts the layers, as a saw cut through plywood "
+        "shows the plies. Polish it away, etch again and it is back, but not quite the "
+        "same, because now you look a little deeper: {off:fine} off this twisted bar turns "
+        "{before:count} lines in a turn into {after:count}, and {angle_before:angle} "
+        "into {angle_after:angle}.",
+        breath="It is like the edge of plywood: the pattern is the layers themselves.",
+        name="Lines in a turn, {off:fine} deeper",
+        value="{before:.1f} → {after:.1f}",
+        working=(
+            "in a turn the middle of the face crosses every layer between -h and +h twice",
+            "lines = 4 × height above the axis / layer",
+            "before: 4 × {high:fine} / {layer:fine} = {before:.1f}",
+            "after: 4 × {low:fine} / {layer:fine} = {after:.1f}",
+        ),
+        values=deeper,
+        picture=_back_again,
+        keywords="paint print laser drawn stamped surface decoration coating polish sand "
+        "scratch come back",
+        mark="Geometry of a round twisted bar. How dark each steel looks is illustrative.",
+        caution="Grinding dust of nickel steels harms lungs, and etchant burns eyes and "
+        "skin: leave both to people who know how, not to a table.",
+        lesson="01",
+    ),
+    Card(
+        number=7,
+        question="Is the pattern the same all the way through?",
+        belief="It goes straight in, like the letters in a stick of seaside rock.",
+        answer="Only where layers run straight in. In a twisted bar the steel near the "
+        "axis has moved less for the same turn, so the lines lie flatter the deeper you "
+        "grind: {angle_8:angle} at the skin, {angle_4:angle} half-way in, and on the axis "
+        "there are stars. Hollows pressed into a face fade with depth.",
+        breath="Stripes outside, stars inside. Watch what a little grinding does.",
+        name="Lean of the lines, skin to axis",
+        value="{angle_8:angle} → {angle_0:angle}",
+        working=(
+            "tan(lean) = 2 pi × height above the axis / length of a turn",
+            "skin, {skin:length}: 2 pi × {skin:fine} / {turn:fine}: {angle_8:angle}",
+            (
+                "a quarter in: {angle_6:angle}; half-way: {angle_4:angle}; three quarters: "
+                "{angle_2:angle}; axis: {angle_0:angle}"
+            ),
+            (
+                "lines in a turn: {lines_8:count}, {lines_6:count}, {lines_4:count}, "
+                "{lines_2:count}, {lines_0:count}"
+            ),
+        ),
+        values=_depths,
+        picture=_half_way,
+        keywords="deep depth inside through solid core grind same below",
+        mark="Geometry of a round bar twisted evenly.",
+        lesson="04",
+    ),
+    Card(
+        number=18,
+        question="Why are there stars in a twisted bar?",
+        belief="Stars are stamped in, or are cut from the ends.",
+        answer="Grind a twisted bar down to its axis and you look at its end grain, laid "
+        "out along the bar. Twice in a turn the layers lie flat there: that is a star. In "
+        "between they stand on edge. With an odd number of layers all stars are alike. "
+        "With an even number a weld runs along the axis: on the axis each star is half "
+        "dark, half bright, and the next is its mirror image; a little off it dark and "
+        "bright stars take turns.",
+        breath="You look down the middle of a rope. Each half turn makes one star.",
+        name="Stars in {length:length} of bar",
+        value="{stars:count}, one every {star:length}",
+        working=(
+            "one star every half turn: {turn:length} / 2 = {star:length}",
+            "{length:length} / {star:length} = {stars:count}",
+        ),
+        values=_stars,
+        picture=_to_the_axis,
+        keywords="star twist pattern rope turn middle axis crosses",
+        mark="Geometry of a round bar twisted evenly. A real twist is never quite even.",
+        lesson="04",
+    ),
+    Card(
+        number=21,
+        question="Why do two blades from one bar differ? Can you make me the same again?",
+        belief="A pattern is like a print: it can be run off again.",
+        answer="The kind of pattern repeats, and so do its numbers. No line repeats, "
+        "because a hair more grinding moves them all. These two faces lie {apart:fine} "
+        "apart in one bar, and {share:percent} of what you see is the other steel. Further "
+        "in even the lean changes: {skin:angle} at the skin, {half:angle} half-way to the "
+        "axis.",
+        breath="Same recipe, different slice. Close I can do, the same I can not.",
+        name="Face that changed, {apart:fine} deeper",
+        value="{share:percent}",
+        working=(
+            "both faces are looked at in the same {looked:count} places",
+            "height above the axis: {high:fine} and {low:fine}",
+            "another steel is there in {share:.1f} of every 100 places",
+        ),
+        values=_slices,
+        picture=_two_slices,
+        keywords="pair matching copy repeat again identical different unique order another",
+        mark="Counted on the picture: a round bar, one turn in {turn:length}, layers of "
+        "{layer:fine}.",
+        lesson="04",
+    ),
+)

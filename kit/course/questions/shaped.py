@@ -1,0 +1,221 @@
+"""Cards 8, 19, 20 and 22: what bevels, hollows and claddings make of layers."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+from kit.course.lessons import bevels, bevels_scene, press, press_scene, san_mai
+from kit.course.lessons.press_ideas import HALF_POINT
+from kit.course.lessons.san_mai_blade import Job as Clad
+from kit.course.lessons.san_mai_ideas import line, permissible
+from kit.course.lessons.scene import Scene
+from kit.course.questions.blades import bar_and_blade
+from kit.course.questions.card import Card, Measures, Values
+
+PLUNGE = 45.0  # degrees
+HOLLOW = {
+    "before": 8.0, "layer": 0.3, "tool": press.DRILL, "across": 6.0, "depth": 1.8,
+    "way": 0, "spacing": 12.0, "faces": 0, "after": 6.0, "ground": 0.0, "line": 0.0,
+}  # fmt: skip
+GROUND = (0.0, 0.9, 1.8)  # mm off the raindrop bar
+OFF_CENTRE = 0.3  # mm, of a core
+
+
+@cache
+def _spread() -> Values:
+    blade = bevels.Job()
+    _, spacing, spread = blade.crossed
+    return {
+        "layers": blade.layers,
+        "spine": blade.spine,
+        "layer": blade.layer,
+        "depth": blade.depth,
+        "height": blade.height,
+        "spacing": spacing,
+        "spread": spread,
+        "lean": math.degrees(math.atan(blade.depth / blade.height)),
+        "plunge": PLUNGE,
+        "steep": blade.layer / math.sin(math.radians(PLUNGE)),
+    }
+
+
+def _bevel(measures: Measures) -> Scene:
+    return bevels_scene.scene(units=measures.units, sunlit=measures.sunlit)
+
+
+@cache
+def _rings() -> Values:
+    job = press.Job(**HOLLOW)
+    return {
+        "across": job.across,
+        "radius": job.across / 2,
+        "deep": job.chosen.deep,
+        "layer": job.layer,
+        "rings": job.rings,
+        "half_point": math.degrees(HALF_POINT),
+        "point": 2 * math.degrees(HALF_POINT),
+        "spacing": job.across / 2 / job.rings,
+    }
+
+
+def _map(measures: Measures) -> Scene:
+    return press_scene.scene(**HOLLOW, units=measures.units, sunlit=measures.sunlit)
+
+
+@cache
+def _rings_left() -> Values:
+    jobs = [press.Job(**{**HOLLOW, "ground": ground}) for ground in GROUND]
+    values = {"bar": jobs[0].thickness, "rings": jobs[0].rings}
+    for number, job in enumerate(jobs):
+        values[f"off_{number}"] = job.ground
+        values[f"left_{number}"] = job.left
+    return values
+
+
+def _bought(measures: Measures) -> Scene:
+    return bar_and_blade(bevels.RAINDROP, measures)
+
+
+@cache
+def _core() -> Values:
+    given = Clad().given
+    return {
+        "core": given["c"],
+        "spine": given["S"],
+        "edge": given["e"],
+        "height": given["H"],
+        "half_core": given["c"] / 2,
+        "half_edge": given["e"] / 2,
+        "depth": (given["S"] - given["e"]) / 2,
+        "line": line(given),
+        "off": OFF_CENTRE,
+        "high": line(given, OFF_CENTRE),
+        "low": line(given, -OFF_CENTRE),
+        "most": permissible(given),
+    }
+
+
+def _clad(measures: Measures) -> Scene:
+    return san_mai.scene(units=measures.units, sunlit=measures.sunlit)
+
+
+CARDS = (
+    Card(
+        number=8,
+        question="Why are the lines wide on the bevel and invisible on the spine?",
+        belief="The layers must be thicker down there.",
+        answer="They are the same layers, cut another way. Square across, on the spine, "
+        "each is {layer:fine} wide, too fine to see. The bevel leans only {lean:.1f}° to "
+        "them and draws each out to {spacing:fine}. At a steep plunge of {plunge:.0f}° "
+        "they are {steep:fine}, and gone again.",
+        breath="Slice a carrot on the slant: the same carrot, and much longer slices.",
+        name="Wider on the bevel",
+        value="× {spread:.1f}: {layer:fine} → {spacing:fine}",
+        working=(
+            "spine: {spine:length} / {layers:count} layers = {layer:fine}",
+            (
+                "bevel: 1 / sin(lean), lean = arctan({depth:fine} / {height:fine}) = "
+                "{lean:.2f}°"
+            ),
+            (
+                "1 / sin({lean:.2f}°) = {spread:.1f}; {layer:fine} × {spread:.1f} = "
+                "{spacing:fine}"
+            ),
+            "plunge: {layer:fine} / sin({plunge:.0f}°) = {steep:fine}",
+        ),
+        values=_spread,
+        picture=_bevel,
+        keywords="back edge side plain nothing see narrow thin thick ricasso plunge angle",
+        mark="Geometry of flat layers. The finish in the picture is illustrative.",
+        lesson="06",
+    ),
+    Card(
+        number=19,
+        question="How are the raindrops or ladder rungs made?",
+        belief="Little shapes are welded in, or the rings are drawn.",
+        answer="The smith pushes or cuts hollows into a bar of flat layers and makes the "
+        "face level again. The layers are not level any more, so the face cuts them in "
+        "rings, as contour lines on a map ring a hill. A drill point {across:length} wide "
+        "and {deep:fine} deep in layers of {layer:fine} gives {rings:.0f} rings, "
+        "{spacing:fine} apart. Grooves across the bar give the rungs of a ladder.",
+        breath="It is a map of dents: every ring is one layer further down.",
+        name="Rings of one hollow",
+        value="{rings:.1f}, {spacing:fine} apart",
+        working=(
+            "depth of a {point:.0f}° drill point = radius / tan({half_point:.0f}°)",
+            "= {radius:fine} / tan({half_point:.0f}°) = {deep:fine}",
+            "rings = depth / layer = {deep:fine} / {layer:fine} = {rings:.1f}",
+            "apart = radius / rings = {radius:fine} / {rings:.2f} = {spacing:fine}",
+        ),
+        values=_rings,
+        picture=_map,
+        keywords="drop dimple hollow groove ring circle pool eye drill press ladder dents",
+        mark="Geometry; first order, as the columns of steel are squeezed straight down.",
+        caution="Presses crush and hot scale flies: only with somebody qualified, by the "
+        "rules of the shop.",
+        lesson="05",
+    ),
+    Card(
+        number=20,
+        question="I bought a ladder, raindrop or twist bar. Will the pattern survive my "
+        "grind?",
+        belief="The face of the bar will be the face of the blade.",
+        answer="It will change. The relief of pressed hollows falls evenly towards the far "
+        "face, so half of it is gone at half the thickness, and the bevel draws what is "
+        "left out across the blade and adds lines of its own. Of {left_0:.1f} rings in a "
+        "bar {bar:length} thick, {left_1:.1f} are left after {off_1:fine} and {left_2:.1f} "
+        "after {off_2:fine}. Ask the seller how deep the pattern goes, or grind a corner.",
+        breath="You will not get this face. You get the one underneath, plus the lines of "
+        "the bevel.",
+        name="Rings left after grinding",
+        value="{left_0:.1f} → {left_1:.1f} → {left_2:.1f}",
+        working=(
+            "left = rings × (1 - ground off / bar)",
+            "as bought: {rings:.1f}",
+            (
+                "{off_1:fine} off: {rings:.1f} × (1 - {off_1:fine} / {bar:fine}) = "
+                "{left_1:.1f}"
+            ),
+            (
+                "{off_2:fine} off: {rings:.1f} × (1 - {off_2:fine} / {bar:fine}) = "
+                "{left_2:.1f}"
+            ),
+        ),
+        values=_rings_left,
+        picture=_bought,
+        keywords="billet stock buy purchased grinding blade maker lose vanish keep deep",
+        mark="First order, for hollows sunk and forged flat from one face. How the bars in "
+        "the picture were made is common practice, no source.",
+        caution="Grind with a respirator for fine metal dust and the dust drawn off: dust "
+        "of nickel steels harms lungs.",
+        lesson="06",
+    ),
+    Card(
+        number=22,
+        question="What is the line along the edge?",
+        belief="It is where the blade was hardened, or a coating ends there.",
+        answer="In a clad blade (san mai, three layers) it is where the bevel comes out of "
+        "the cladding and meets the core. Its height is geometry: with a core of "
+        "{core:fine} it lies {line:tenth} above the edge. A core {off:fine} off centre "
+        "puts it at {high:tenth} on one side and {low:tenth} on the other, and beyond "
+        "{most:fine} the cladding becomes the edge. (A blade quenched in clay and tempered "
+        "can show a hardening line; that is another thing.)",
+        breath="That is the filling showing at the edge of the sandwich.",
+        name="Height of the line",
+        value="{line:tenth}",
+        working=(
+            "height = (half core - half edge) / ((spine - edge) / 2) × bevel height",
+            (
+                "= ({half_core:fine} - {half_edge:fine}) / {depth:fine} × {height:fine} = "
+                "{line:tenth}"
+            ),
+            "core {off:fine} off centre: {high:tenth} and {low:tenth}",
+        ),
+        values=_core,
+        picture=_clad,
+        keywords="san mai core cladding clad hamon sandwich jacket three layer wavy",
+        mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
+        lesson="07",
+    ),
+)

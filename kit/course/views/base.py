@@ -1,0 +1,248 @@
+"""The one base of all views: picture, controls, status line, numbers, undo, units."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Collection, Iterable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.course.lessons.job import Job
+from kit.course.lessons.scene import Scene
+from kit.course.views.bar import Bar
+from kit.course.views.controls import Choice, Picture, Slider
+from kit.course.views.giving import give_way, take_typed
+from kit.course.views.kept import Kept
+from kit.course.views.parts import button, in_a_row, numbers_panel, spoken
+from kit.course.views.settings import Pick, Setting
+from kit.metal import etch
+from kit.section.picture import encode
+
+State = dict[str, Any]
+
+MOST_UNDO = 200
+MOST_BLANKS = 2
+
+
+class View(widgets.VBox):
+    """A picture that answers its controls at once.
+
+    A lesson's view gives `settings` and `scene` (and, if it likes, `remark`); all
+    else is here. A wish that can not be granted is answered with one sentence; the
+    control goes back and the old picture stays.
+
+    `shown` is the scene on the screen.
+    """
+
+    settings: tuple[Setting | Pick, ...] = ()
+    job: type[Job]  # the same values as the lesson knows them
+    cued = True  # mark the next sensible control
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.picture = Picture()
+        self.picture.on_msg(self._heard)
+        self.says, self.numbers = widgets.HTML(), widgets.HTML()
+        self.controls = {setting.key: self._control(setting) for setting in self.settings}
+        self._good: State = {setting.key: setting.start for setting in self.settings}
+        self._past: list[State] = []
+        self._moved = ""  # the control that moves, until it rests
+        self._opened = 0  # how often the working was asked for
+        self._busy = self.locked = False
+        self.typed_in: Units | None = None  # of the text being read
+        self.bar = Bar(self._new_look)
+        self.panel = widgets.Box(list(self.controls.values()))
+        self.panel.add_class("kit-controls")
+        self.children = [self.picture, self.says, self.panel, *self._foot(), self.bar]
+        self._cue(0)
+        self.refresh(moving=False)
+        Kept(self)
+
+    def scene(self, **state: Any) -> Scene:
+        """Draw one state. Gets the settings by key, `units` and `sunlit`."""
+        raise NotImplementedError
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say something about a change, or nothing."""
+        del changed, state
+        return ""
+
+    @property
+    def units(self) -> Units:
+        """How lengths are shown."""
+        return self.bar.units
+
+    @property
+    def state(self) -> State:
+        """The settings by key, as the controls stand."""
+        return {key: self._value(key) for key in self.controls}
+
+    def set(self, **values: float) -> None:
+        """Move controls, all at once, as one step that can be undone."""
+        self._remember("")
+        self.place({**self._good, **values})
+        self._try("", values)
+
+    def begin(self, state: State) -> None:
+        """Show a state as the first one: there is nothing before it to go back to."""
+        self.place({**self._good, **state})
+        self._try("")
+
+    def undo(self, _button: Any = None) -> None:
+        """Go back one step; a whole drag of a slider is one step."""
+        if not self._past:
+            self.say("Nothing to undo: this is where you began.")
+            return
+        self.place(self._past.pop())
+        self._moved = ""
+        self._try("")
+        self.say("One step undone.")
+
+    def reset(self, _button: Any = None) -> None:
+        """Go back to the first settings; this, too, can be undone."""
+        self.set(**{setting.key: setting.start for setting in self.settings})
+        self._cue(0)
+        self.say("Back to the beginning. Undo brings your settings back.")
+
+    def lock(self, locked: bool) -> None:
+        """Keep the controls shut, until a prediction was made."""
+        self.locked = locked
+        for control in (*self.controls.values(), self.how_button, self.read_button):
+            control.disabled = locked
+
+    def play(self, states: Iterable[State]) -> None:
+        """Show a short film of states and stay at the last."""
+        states = list(states)
+        self._remember("")
+        film = [encode(self._draw({**self._good, **s}).image, moving=True) for s in states]
+        self.place({**self._good, **states[-1]})
+        self._try("")
+        self.picture.film = film
+
+    def refresh(self, *, moving: bool, changed: str = "") -> None:
+        """Draw the present state.
+
+        Raises
+        ------
+        KitError
+            If it can not be drawn; nothing is changed then.
+        """
+        state = self.state
+        scene = self._draw(state)
+        self.shown, self._good = scene, state
+        self.picture.frame = encode(scene.image, moving=moving)
+        self.picture.alt = scene.alt
+        self._show_numbers()
+        self._show_readouts()
+        self.say(self.remark(changed, state) or scene.says or scene.invites)
+
+    def rest(self) -> None:
+        """Put the clean picture in place of the quick one, once nothing moves."""
+        self._moved = ""
+        self.picture.frame = encode(self.shown.image, moving=False)
+
+    def say(self, words: str, *, refused: bool = False) -> None:
+        """Write one sentence in the status line, which screen readers read out."""
+        self.says.value = spoken(words, refused=refused)
+
+    def read_out(self, _button: Any = None) -> None:
+        """Put the numbers into the status line, for those who listen."""
+        self.say(". ".join(f"{n.name}: {n.value}" for n in self.shown.numbers) + ".")
+
+    def work_out(self, _button: Any = None) -> None:
+        """Open or shut the working; each time, one line more is left to the reader."""
+        self._opened += 1
+        self._show_numbers()
+
+    def _draw(self, state: State) -> Scene:
+        return self.scene(**state, units=self.units, sunlit=self.bar.sunlit)
+
+    def _control(self, setting: Setting | Pick) -> Slider | Choice:
+        key, control = setting.key, setting.control()
+        if isinstance(control, Slider):
+            control.on_msg(lambda _w, message, _b: take_typed(self, key, message))
+        control.observe(lambda _change: self._changed(key), names="value")
+        return control
+
+    def _foot(self) -> list[widgets.Widget]:
+        undo = button("Undo step (U)", self.undo, "kit-undo")
+        reset = button("Reset (R)", self.reset, "kit-reset")
+        self.how_button = button("How are these worked out?", self.work_out)
+        self.read_button = button("Read the numbers out (?)", self.read_out, "kit-read")
+        self.buttons = in_a_row(undo, reset, self.how_button, self.read_button)
+        note = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
+        return [self.numbers, self.buttons, note]
+
+    def _changed(self, key: str) -> None:
+        if self._busy:
+            return
+        self._remember(key)
+        self._cue(list(self.controls).index(key) + 1)
+        self._try(key)
+
+    def _try(self, changed: str, meant: Collection[str] = ()) -> None:
+        moved, is_meant = meant or {changed}, bool(meant or self.typed_in)
+        try:
+            gave = give_way(self, moved, meant=is_meant)
+            self.refresh(moving=bool(changed), changed=changed)
+            if gave:
+                self.say(gave)
+        except KitError as error:
+            self.place(self._good)
+            self._show_readouts()
+            self.say(str(error), refused=True)
+
+    def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
+        if message.get("event") == "rest":
+            self.rest()
+        elif message.get("event") == "point":
+            place = (float(message["x"]), float(message["y"]))
+            self.say(self.shown.at(*place, self.units))
+
+    def _new_look(self) -> None:
+        self.bar.dress(self)
+        for setting in self.settings:
+            if isinstance(setting, Setting):
+                control = self.controls[setting.key]
+                control.stops = setting.stops(self.units, control.value)
+        self.refresh(moving=False)
+
+    def _remember(self, key: str) -> None:
+        if not key or key != self._moved:
+            self._past = [*self._past[-MOST_UNDO:], dict(self._good)]
+        self._moved = key
+
+    def place(self, state: State) -> None:
+        """Set the controls, without drawing."""
+        self._busy = True
+        for key, value in state.items():
+            self.controls[key].value = value
+        self._busy = False
+
+    def _value(self, key: str) -> Any:
+        value = self.controls[key].value
+        setting = next(s for s in self.settings if s.key == key)
+        whole = isinstance(setting, Setting) and setting.kind == "count"
+        return int(value) if whole else value
+
+    def _cue(self, index: int) -> None:
+        for place, control in enumerate(self.controls.values()):
+            control.cue = self.cued and place == index
+
+    def _show_readouts(self) -> None:
+        for setting in self.settings:
+            if isinstance(setting, Setting):
+                control = self.controls[setting.key]
+                control.readout = setting.show(control.value, self.units)
+
+    def _show_numbers(self) -> None:
+        opened = self._opened % 2 == 1
+        self.how_button.description = (
+            "Hide the working" if opened else "How are these worked out?"
+        )
+        blanks = min(MOST_BLANKS, self._opened // 2) if opened else None
+        self.numbers.value = numbers_panel(self.shown.numbers, blanks, self.units)

@@ -1,0 +1,136 @@
+"""Lesson 11 on the screen: a bar you bought."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import ipywidgets as widgets
+import numpy as np
+
+from kit.basics.errors import KitError
+from kit.basics.units import MM_PER_INCH, format_length, parse_length
+from kit.course.lessons import bought_scene
+from kit.course.lessons.bevels import BOUGHT, RAINDROP
+from kit.course.lessons.bought import STRENGTHS, Job
+from kit.course.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
+from kit.course.lessons.scene import Scene
+from kit.course.views.base import State, View
+from kit.course.views.parts import button, in_a_row
+from kit.course.views.settings import Pick, declared
+from kit.course.views.stations import Stations
+from kit.course.views.upload import Upload
+from kit.section.grind import KINDS
+from kit.shop.measuring.photograph import MOST_BYTES, Photograph, opened
+
+SIXTY_FOURTHS = tuple(MM_PER_INCH * part / 64 for part in range(1, 32))
+STATIONS = {
+    "1 Bar": ("bought", "layers", "thickness"),
+    "2 Blade": ("spine", "edge", "height", "kind"),
+    "3 Fire and bath": ("celsius", "hot", "minutes", "strength"),
+}
+
+
+class BoughtView(View):
+    """From a bought bar to the face of a blade; the bar described, or photographed."""
+
+    job = Job
+    settings = (
+        Pick(key="bought", label="Sold as", options=BOUGHT, start=1),
+        declared(Job, "layers", "count", 5),
+        declared(Job, "thickness", "length", 0.1, inch_stops=SIXTY_FOURTHS),
+        declared(Job, "spine", "length", 0.1, inch_stops=SIXTY_FOURTHS),
+        declared(Job, "edge", "length", 0.05, inch_stops=SIXTY_FOURTHS),
+        declared(Job, "height", "length", 1),
+        Pick(key="kind", label="Bevel", options=KINDS),
+        declared(Job, "celsius", "temperature", 5),
+        declared(Job, "hot", "minutes", 1),
+        declared(Job, "minutes", "minutes", 1),
+        Pick(key="strength", label="Etchant", options=STRENGTHS, start=1),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.station = Stations(self, STATIONS)
+        wide = {"style": {"description_width": "9em"}, "layout": {"width": "18em"}}
+        self.wide = widgets.Text(
+            description="Picture, wide", placeholder="such as 90 mm", **wide
+        )
+        self.upload = Upload(
+            "A photograph of the bar", "image/*", MOST_BYTES, self._uploaded
+        )
+        self.find_button = button("Which is it like?", self.find)
+        row = in_a_row(self.wide, self.upload, self.find_button)
+        self.children = [*self.children, row]
+
+    def scene(self, **state: Any) -> Scene:
+        """Grind, harden and etch."""
+        return bought_scene.scene(**state)
+
+    def remark(self, changed: str, state: State) -> str:
+        """Say what the change did."""
+        return bought_scene.remark(changed, state)
+
+    def find(self, _button: Any = None) -> None:
+        """Set the bar to the pattern that the photograph is most like, and say so."""
+        try:
+            like = nearest(self._photo(), self.state["thickness"])
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+            return
+        self.controls["bought"].value = like.bought
+        if like.bought != RAINDROP:
+            self.controls["layers"].value = like.layers
+        self.say(self._told(like))
+
+    def rehearse(self) -> None:
+        """Ask for the likeness of nothing, of noise, and of a drawn bar."""
+        from kit.course.views.rehearse import sweep  # noqa: PLC0415  (it knows this module)
+
+        sweep(self)
+        self.find()
+        self.wide.value = "abc"
+        self.find()
+
+    def _uploaded(self) -> None:
+        try:
+            self.say(f"{self.upload.given().name} is here. Press Which is it like?")
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+
+    def _photo(self) -> Photograph:
+        missing = "Choose a photograph first: the bar lying from left to right."
+        name, content = self.upload.given(missing)
+        photo = opened(content, name)
+        if not self.wide.value.strip():
+            msg = "Say how wide the picture is on the bar, such as 90 mm."
+            raise KitError(msg)
+        mm = self.width_of(self.wide.value)
+        return Photograph(np.asarray(photo.light), mm / photo.light.shape[1])
+
+    def width_of(self, typed: str) -> float:
+        """Read how wide the picture is on the bar, mm."""
+        mm = parse_length(typed, unit=self.units.unit)
+        if not THINNEST <= mm <= WIDEST:
+            units = self.units.typed(typed)
+            low, high = (format_length(part, units) for part in (THINNEST, WIDEST))
+            msg = f"The picture must be from {low} to {high} wide. Given: {typed.strip()}."
+            raise KitError(msg)
+        return mm
+
+    def _told(self, like: Like) -> str:
+        layers = f", about {like.layers} layers (set so above)"
+        layers = "" if like.bought == RAINDROP else layers
+        sure = "" if like.apart < 0.5 else " It is not very like it."
+        return (
+            f"Of our bars it is most like {BOUGHT[like.bought]}{layers}: "
+            f"{like.looks.along:.2f} bands a mm along it.{sure} What lies below its face "
+            "no photograph shows: grind an end and etch it."
+        )
+
+
+def lesson(beside: View | None = None) -> tuple[BoughtView]:
+    """Give the view; units and light go with a view above it."""
+    view = BoughtView()
+    if beside is not None:
+        view.bar.follow(beside.bar)
+    return (view,)

@@ -1,0 +1,98 @@
+"""Check yourself: type an answer in any of three lanes and get a reason back."""
+
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.course.check import LANES, Check
+from kit.course.views.controls import Choice
+from kit.course.views.parts import as_inches, button, in_a_row, spoken
+
+LOOK, MEASURE, _CALCULATE = range(3)
+
+
+class CheckYourself(widgets.VBox):
+    """One or more checks under each other.
+
+    Parameters
+    ----------
+    *checks : Check
+    """
+
+    def __init__(self, *checks: Check) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.rows = [CheckRow(check) for check in checks]
+        self.children = self.rows
+
+
+class CheckRow(widgets.VBox):
+    """One question, three lanes to its answer, and what the kit says to it."""
+
+    def __init__(self, check: Check) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.check, self.tries = check, 0
+        self._marked: tuple[str, bool] | None = None
+        self._verdict = ""  # what was said of that
+        self._right = False  # what was found stays found, whichever way is tried next
+        self.lane = Choice("How do you go about it?", list(LANES), value=2)
+        self.offered = Choice("Which is it?", check.offers())
+        self.offered.add_class("kit-answer")
+        # told when Enter is pressed or the box is left
+        self.answer = widgets.Text(description="Answer:", continuous_update=False)
+        self.send_button = button("Check my answer", self.mark, "kit-main")
+        self.says, self.tip = widgets.HTML(), widgets.HTML()
+        self.lane.observe(self._new_lane, names="value")
+        self.offered.observe(self._picked, names="value")
+        self.answer.observe(self.mark, names="value")
+        self._row = in_a_row(self.answer, self.send_button)
+        ask = widgets.HTML(f'<p class="kit-ask">{html.escape(check.ask)}</p>')
+        self._head = [ask, self.lane, self.tip]
+        self._new_lane()
+
+    def mark(self, _button: Any = None) -> None:
+        """Mark what was typed; the same answer twice is one try."""
+        answer = self.answer.value, self.lane.value == MEASURE
+        if answer != self._marked:
+            self._marked = answer
+            self._mark(answer[0], measured=answer[1])
+        else:
+            self._say(self._verdict)
+
+    def _mark(self, text: str, *, measured: bool) -> None:
+        try:
+            verdict = self.check.mark(text, tries=self.tries + 1, measured=measured)
+        except KitError as error:
+            self._say(spoken(str(error), refused=True))
+            return
+        self.tries += 1
+        self._right = verdict.right
+        note = (
+            f" {as_inches(text, Units.MM)}".rstrip() if self.check.kind == "length" else ""
+        )
+        self._say(spoken(("✓ " if verdict.right else "✗ ") + verdict.words + note))
+
+    def _say(self, words: str) -> None:
+        """Write a verdict, anew also if it is the same: the page may have taken it back."""
+        self._verdict = words
+        self.says.value = ""
+        self.says.value = words
+
+    def _picked(self, change: dict) -> None:
+        if change["new"] >= 0:
+            self._mark(self.check.offers()[change["new"]], measured=False)
+
+    def _new_lane(self, _change: Any = None) -> None:
+        lane = self.lane.value
+        if not self._right:
+            self.says.value = ""
+        tip = html.escape(self.check.tips[lane])
+        self.tip.value = f"<p>{tip}</p>"
+        middle = self.offered if lane == LOOK else self._row
+        self.children = [*self._head, middle, self.says]

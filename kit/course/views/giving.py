@@ -1,0 +1,57 @@
+"""What gives way on a page when a control is moved so that values do not go together."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import Any
+
+from kit.basics.errors import KitError
+
+
+def give_way(view: Any, moved: Collection[str], *, meant: bool) -> str:
+    """Let what no longer fits give way, and say so.
+
+    Parameters
+    ----------
+    view : View
+    moved : collection of str
+        The keys of what was moved.
+    meant : bool
+        Whether it was set or typed, and not dragged: that very number is meant.
+
+    Returns
+    -------
+    str
+        What went where, and why; nothing if all fits.
+
+    Raises
+    ------
+    KitError
+        If what was meant does not fit.
+    """
+    state, units = view.state, view.typed_in or view.units
+    fitted, why = view.job.fitted(state, units)
+    gave = [
+        setting for setting in view.settings if fitted[setting.key] != state[setting.key]
+    ]
+    if not gave:
+        return ""
+    if meant and any(setting.key in moved for setting in gave):
+        raise KitError(why)
+    view.place(fitted)
+    told = [
+        f"{one.label.strip()} is now {one.show(fitted[one.key], units)}" for one in gave
+    ]
+    return f"{' and '.join(told)}. {why.partition(' Given:')[0]}"
+
+
+def take_typed(view: Any, key: str, message: dict) -> None:
+    """Set a slider to what was typed beside it; say why not, or how it was read."""
+    control = view.controls[key]
+    setting = next(setting for setting in view.settings if setting.key == key)
+    view.typed_in = setting.typed_in(message, view.units)
+    refused = setting.take(control, message, view.units)
+    view.typed_in = None
+    told = refused or setting.note(control, message, view.units)
+    if told:
+        view.say(told, refused=bool(refused))

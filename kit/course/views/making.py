@@ -1,0 +1,137 @@
+"""Make a file to keep, a page, a film, a poster: with progress and a way to stop."""
+
+from __future__ import annotations
+
+import tempfile
+import threading
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.basics.errors import KitError
+from kit.course.views.controls import Choice
+from kit.course.views.parts import button, download, in_a_row, spoken
+
+Progress = Callable[[float], None]
+Make = Callable[[Path, Progress], Path]
+KINDS = {
+    ".pdf": "application/pdf",
+    ".png": "image/png",
+    ".gif": "image/gif",
+    ".mp4": "video/mp4",
+}
+MOST_BYTES = 60_000_000
+REHEARSAL = 300  # s, for one file
+
+
+class StoppedError(Exception):
+    """Somebody pressed Stop."""
+
+
+class Making(widgets.VBox):
+    """A few choices, *Make*, *Stop*, a bar that fills up, and the file to save.
+
+    The work runs beside the page, which goes on answering. The file is made in a folder
+    of its own and handed to the browser; nothing else on the disk is touched.
+
+    Parameters
+    ----------
+    choices : tuple of Choice or Text
+    file_name : callable
+        From the choices' values to the file's name.
+    make : callable
+        From those values to a function of a path and a progress that writes the file.
+    """
+
+    def __init__(
+        self,
+        choices: tuple[Choice | widgets.Text, ...],
+        file_name: Callable[..., str],
+        make: Callable[..., Make],
+    ) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.choices, self._file_name, self._make = choices, file_name, make
+        self.make_button = button("Make it", self.begin, "kit-main")
+        self.stop_button = button("Stop", self.stop)
+        self.stop_button.disabled = True
+        self.bar = widgets.FloatProgress(min=0, max=1, description="")
+        self.says = widgets.HTML(spoken("Choose, then press Make it."))
+        self.file = widgets.HTML()
+        self._stopped = threading.Event()
+        self._work: threading.Thread | None = None
+        row = in_a_row(self.make_button, self.stop_button)
+        self.children = [*choices, row, self.bar, self.says, self.file]
+
+    def begin(self, _button: Any = None) -> None:
+        """Start the work, unless it runs already."""
+        if self._work is not None and self._work.is_alive():
+            return
+        values = [choice.value for choice in self.choices]
+        self._stopped.clear()
+        self.make_button.disabled, self.stop_button.disabled = True, False
+        self.bar.value, self.file.value = 0, ""
+        self.says.value = spoken("Working …")
+        self._work = threading.Thread(target=self._do, args=(values,), daemon=True)
+        self._work.start()
+
+    def stop(self, _button: Any = None) -> None:
+        """Ask the work to stop; nothing half-made is left."""
+        self._stopped.set()
+
+    def wait(self, seconds: float) -> None:
+        """Wait until the work is done: for tests and rehearsals.
+
+        Raises
+        ------
+        TimeoutError
+            If it is not done in so many seconds.
+        """
+        if self._work is not None:
+            self._work.join(seconds)
+            if self._work.is_alive():
+                msg = f"The work was not done in {seconds:g} s."
+                raise TimeoutError(msg)
+
+    def rehearse(self) -> None:
+        """Make every choice once, stop one, and let one finish."""
+        for choice in self.choices:
+            for option in reversed(range(len(getattr(choice, "options", ())))):
+                choice.value = option
+        self.begin()
+        self.stop()
+        self.wait(REHEARSAL)
+        self.begin()
+        self.wait(REHEARSAL)
+
+    def _do(self, values: list[int]) -> None:
+        name = self._file_name(*values)
+        try:
+            with tempfile.TemporaryDirectory() as folder:
+                path = self._make(*values)(Path(folder) / name, self._progress)
+                data = path.read_bytes()
+            self._offer(name, data)
+        except StoppedError:
+            self.says.value = spoken("Stopped. Nothing was kept.")
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+        finally:
+            self.make_button.disabled, self.stop_button.disabled = False, True
+
+    def _progress(self, share: float) -> None:
+        self.bar.value = share
+        if self._stopped.is_set():
+            raise StoppedError
+
+    def _offer(self, name: str, data: bytes) -> None:
+        """Hand the file to the browser, inside the page: it works without a network."""
+        if len(data) > MOST_BYTES:
+            size = f"{len(data) / 1e6:.0f} MB"
+            msg = f"The file has {size}, too much for a page: make it smaller."
+            raise KitError(msg)
+        kind = KINDS[Path(name).suffix]
+        self.file.value = download(f"Save {name}", name, kind, data)
+        self.bar.value = 1
+        self.says.value = spoken(f"Done: {name}, {len(data) / 1000:,.0f} kB.")

@@ -1,0 +1,71 @@
+"""What any two steels do together: one steel chosen, a row for each of the others."""
+
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.course.views.controls import Choice
+from kit.course.views.parts import spoken
+from kit.forge.steels import GRADES
+from kit.metal.pairs import HEADINGS, pair, row
+
+NOTE = (
+    "Contrast is illustrative, as stacked and once carbon has evened out. A pair without a "
+    "warning is not thereby safe: fire, flux and dust are dangerous with every steel. "
+    "Learn from somebody qualified."
+)
+
+
+class PairTable(widgets.VBox):
+    """A table of pairs, and the reasons of the one that is asked about."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.names = list(GRADES)
+        self.first = Choice("Steel", self.names, value=self.names.index("1084"))
+        self.second = Choice("With", self.names, value=self.names.index("15N20"))
+        self.table, self.says = widgets.HTML(), widgets.HTML()
+        for choice in (self.first, self.second):
+            choice.observe(self._show, names="value")
+        note = widgets.HTML(f'<p class="kit-fine">{html.escape(NOTE)}</p>')
+        self.children = [self.first, self.second, self.says, self.table, note]
+        self._show()
+
+    def rehearse(self) -> None:
+        """Choose every steel once in both places."""
+        for choice in (self.first, self.second):
+            for place in range(len(self.names)):
+                choice.value = place
+
+    def _show(self, _change: Any = None) -> None:
+        one, other = (self.names[choice.value] for choice in (self.first, self.second))
+        self.says.value = spoken(self._told(one, other))
+        heads = "".join(f'<th scope="col">{html.escape(head)}</th>' for head in HEADINGS)
+        rows = "".join(
+            f"<tr{_mark(name == other)}>{_cells(row(pair(one, name)))}</tr>"
+            for name in self.names
+            if name != one
+        )
+        self.table.value = (
+            f'<div class="kit-table"><table><caption>{html.escape(one)} with each of the '
+            f"others</caption><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>"
+        )
+
+    def _told(self, one: str, other: str) -> str:
+        if one == other:
+            return f"{one} with itself: one steel, no pattern."
+        two = pair(one, other)
+        return "\n".join([two.hardening.sentence, *(f"{why}" for why in two.reasons)])
+
+
+def _mark(chosen: bool) -> str:
+    return ' class="kit-chosen" aria-current="true"' if chosen else ""
+
+
+def _cells(cells: tuple[str, ...]) -> str:
+    head, *others = (html.escape(cell) for cell in cells)
+    return f'<th scope="row">{head}</th>' + "".join(f"<td>{cell}</td>" for cell in others)

@@ -1,0 +1,227 @@
+"""The page of questions: type a word, choose a question, read the card out."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.basics.units import Units
+from kit.course.lessons.titles import TITLES
+from kit.course.questions import CARDS, Card, Measures, drawn, find, suggest
+from kit.course.questions.search import LONGEST
+from kit.course.views.bar import Bar
+from kit.course.views.controls import HERE, Choice, Picture
+from kit.course.views.parts import button, in_a_row, spoken
+from kit.course.views.rehearse import NONSENSE
+from kit.section.picture import encode
+
+ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
+DEGREES = ("C", "F")
+
+
+class Found(Choice):
+    """The questions that were found, as a radio group in a box that scrolls."""
+
+    _css = HERE / "questions.css"
+
+
+class QuestionBar(Bar):
+    """The bar of all views, with a switch for temperatures."""
+
+    def __init__(self, changed: Callable[[], None]) -> None:
+        super().__init__(changed)
+        self.degree_choice = Choice("Temperatures in", ["°C", "°F"], value=0)
+        self.degree_choice.observe(lambda _change: changed(), names="value")
+        self.choices = (self.choices[0], self.degree_choice, *self.choices[1:])
+        self.children = list(self.choices)
+
+    @property
+    def measures(self) -> Measures:
+        """In which units and on which paper a card is shown."""
+        degrees = DEGREES[self.degree_choice.value]
+        return Measures(self.units, degrees, self.sunlit)
+
+
+class QuestionsView(widgets.VBox):
+    """A search box, the questions found, and one card.
+
+    Attributes
+    ----------
+    found : list of Card
+        What the list shows, best first.
+    card : Card
+        What is open.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.found: list[Card] = list(CARDS)
+        self.card = CARDS[0]
+        self._busy = False
+        self.search = widgets.Text(
+            description="Find a question:", placeholder="a word: rust, fake, layers …"
+        )
+        self.search.observe(self._searched, names="value")
+        self.clear_button = button("Show all", self.show_all)
+        self.says = widgets.HTML()
+        self.choice = Found("Questions", _lines(self.found), value=0)
+        self.choice.add_class("kit-found")
+        self.choice.observe(self._chosen, names="value")
+        self.head, self.rest = widgets.HTML(), widgets.HTML()
+        self.picture = Picture()
+        self.picture.on_msg(self._heard)
+        self.bar = QuestionBar(self._new_look)
+        self.children = [
+            _row([self.search, self.clear_button], "kit-search"),
+            self.choice,
+            self.says,
+            self.head,
+            self.picture,
+            self.rest,
+            self._steps(),
+            self.bar,
+        ]
+        self._show()
+        self.say(f"{len(CARDS)} questions. Type a word, or choose one from the list.")
+
+    @property
+    def units(self) -> Units:
+        """How lengths are shown."""
+        return self.bar.units
+
+    def say(self, words: str) -> None:
+        """Write one sentence in the status line, which screen readers read out."""
+        self.says.value = spoken(words)
+
+    def show_card(self, card: Card) -> None:
+        """Show a card; if the list does not hold it, the list shows all again."""
+        if card not in self.found:
+            self._list(list(CARDS))
+        self.card = card
+        self._show()
+        self._mark()
+
+    def step(self, by: int) -> None:
+        """Open the next card of the list, or the one before; the ends meet."""
+        cards = self.found or list(CARDS)
+        place = cards.index(self.card) if self.card in cards else -1
+        self.show_card(cards[(place + by) % len(cards)])
+        self.say(f"Question {self.card.number}: {self.card.question}")
+
+    def show_all(self, _button: Any = None) -> None:
+        """Empty the search box and list all questions."""
+        self.search.value = ""
+        self._list(list(CARDS))
+        self.say(f"{len(CARDS)} questions.")
+
+    def rehearse(self) -> None:
+        """Search for sense and nonsense, open every card, change units, light and type."""
+        for words in (*NONSENSE, "FAKE", "rust", "zzz"):
+            self.search.value = words
+        self.show_all()
+        for place in range(len(self.found)):
+            self.choice.value = place
+        for choice in self.bar.choices:
+            for option in reversed(range(len(choice.options))):
+                choice.value = option
+        self.step(1)
+        self.step(-1)
+
+    def _steps(self) -> widgets.Box:
+        before = button("◀ Question before", lambda _button: self.step(-1))
+        after = button("Next question ▶", lambda _button: self.step(1), "kit-main")
+        return in_a_row(before, after)
+
+    def _searched(self, _change: Any) -> None:
+        words = self.search.value[:LONGEST]
+        found = find(words)
+        self._list(found)
+        if not found:
+            self.say(suggest(words))
+            return
+        if len(words.strip()) >= ENOUGH:
+            self.show_card(found[0])
+        shown = " ".join(words.split())[:40]
+        many = "1 question holds" if len(found) == 1 else f"{len(found)} questions hold"
+        self.say(f"{many} “{shown}”." if shown else f"{len(found)} questions.")
+
+    def _list(self, cards: list[Card]) -> None:
+        self.found = cards
+        self._busy = True
+        with self.choice.hold_sync():
+            self.choice.value = -1
+            self.choice.options = _lines(cards)
+        self._busy = False
+        self._mark()
+
+    def _mark(self) -> None:
+        """Mark the open card in the list."""
+        self._busy = True
+        here = self.card in self.found
+        self.choice.value = self.found.index(self.card) if here else -1
+        self._busy = False
+
+    def _chosen(self, change: dict) -> None:
+        if not self._busy and 0 <= change["new"] < len(self.found):
+            self.card = self.found[change["new"]]
+            self._show()
+            self.say(f"Question {self.card.number} is open, below.")
+
+    def _show(self) -> None:
+        measures = self.bar.measures
+        told, self.scene = self.card.told(measures), drawn(self.card, measures)
+        self.head.value = _head(told.question, told.breath)
+        self.picture.frame = encode(self.scene.image)
+        self.picture.alt = self.scene.alt
+        put = self.picture.remove_class if self.scene.panels else self.picture.add_class
+        put("kit-plain")
+        self.rest.value = _rest(self.card, measures)
+
+    def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
+        if message.get("event") == "point" and self.scene.panels:
+            place = float(message["x"]), float(message["y"])
+            self.say(self.scene.at(*place, self.units))
+
+    def _new_look(self) -> None:
+        self.bar.dress(self)
+        self._show()
+
+
+def _lines(cards: list[Card]) -> list[str]:
+    return [f"{card.number}  {card.question}" for card in cards]
+
+
+def _row(parts: list[widgets.Widget], name: str) -> widgets.Box:
+    row = widgets.Box(parts)
+    row.add_class(name)
+    return row
+
+
+def _head(question: str, breath: str) -> str:
+    return (
+        f'<div class="kit-card-head"><h3>{html.escape(question)}</h3>'
+        f'<p class="kit-breath"><small>In one breath</small>“{html.escape(breath)}”</p>'
+        "</div>"
+    )
+
+
+def _rest(card: Card, measures: Measures) -> str:
+    """Write what stands below the picture."""
+    told = card.told(measures)
+    lines = "".join(f"<li>{html.escape(line)}</li>" for line in told.number.working)
+    parts = [
+        f"<h4>{html.escape(told.number.name)}</h4>",
+        f'<p class="kit-value">{html.escape(told.number.value)}</p><ol>{lines}</ol>',
+        f'<p class="kit-mark">{html.escape(told.mark)}</p>',
+        f"<h4>What many think</h4><p>{html.escape(told.belief)}</p>",
+        f"<h4>What is so</h4><p>{html.escape(told.answer)}</p>",
+    ]
+    if card.caution:
+        parts.append(f'<p class="kit-care"><b>Caution.</b> {html.escape(card.caution)}</p>')
+    lesson = f"{card.lesson} {TITLES[card.lesson]}"
+    parts.append(f"<h4>Find out more</h4><p>Lesson {html.escape(lesson)}</p>")
+    return f'<div class="kit-card">{"".join(parts)}</div>'

@@ -1,0 +1,35 @@
+"""Stations in the anvil's working order: never more than four controls at a time."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kit.course.views.base import View
+from kit.course.views.controls import Choice
+
+
+class Stations(Choice):
+    """Shows the controls of one station of a view at a time.
+
+    Parameters
+    ----------
+    view : View
+        It gets the choice above its controls.
+    stations : dict
+        From a station's name to the keys of its controls.
+    """
+
+    def __init__(self, view: View, stations: dict[str, tuple[str, ...]]) -> None:
+        super().__init__("Station", list(stations), value=0)
+        self._view, self._keys = view, list(stations.values())
+        self.observe(self._go, names="value")
+        place = view.children.index(view.panel)
+        view.children = [*view.children[:place], self, *view.children[place:]]
+        self._go()
+
+    def _go(self, _change: Any = None) -> None:
+        """Lay out the controls of the chosen station."""
+        keys = self._keys[self.value]
+        self._view.panel.children = [self._view.controls[key] for key in keys]
+        if "kit-refused" in self._view.says.value:  # it spoke of a control left behind
+            self._view.say(self._view.shown.says or self._view.shown.invites)

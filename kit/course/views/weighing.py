@@ -1,0 +1,111 @@
+"""Put a shop's own losses in the place of ours: by weighing, or from a file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.basics import bounded
+from kit.basics.errors import KitError
+from kit.course.lessons.plan import Job
+from kit.course.lessons.plan_ideas import LOSSES, plan_of
+from kit.course.views.parts import button, download, in_a_row, spoken
+from kit.course.views.plan import PlanView
+from kit.course.views.upload import Upload
+from kit.shop.planning import shop
+from kit.shop.planning.losses import Losses
+
+WEIGHED = ("After the weld, g", "After drawing out, g")
+MOST_SIGNS = 20
+
+
+class Weighing(widgets.VBox):
+    """Two weights of a real billet, planned above; the losses they mean; a file to keep.
+
+    Parameters
+    ----------
+    view : PlanView
+        Its plan is the billet that was weighed; it gets the losses.
+    """
+
+    def __init__(self, view: PlanView) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.view = view
+        self._forged = None  # the plan that the weighed billet was forged by
+        self._set: dict | None = None  # what the weights last made of the page's plan
+        wide = {"style": {"description_width": "12em"}, "layout": {"width": "24em"}}
+        self.grams = [
+            widgets.Text(description=when, placeholder="cold, scale off", **wide)
+            for when in WEIGHED
+        ]
+        self.upload = Upload(
+            "Open losses (.json)", ".json", shop.MOST_BYTES, self._uploaded
+        )
+        self.says, self.out = widgets.HTML(), widgets.HTML()
+        row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)
+        self.children = [*self.grams, row, self.says, self.out]
+        self.says.value = spoken(
+            "Plan your billet above, forge it, weigh it. One weight is enough to begin."
+        )
+
+    def work_out(self, _button: Any = None) -> None:
+        """Turn the weights into scale for each face and heat."""
+        self._try(self._weighed)
+
+    def rehearse(self) -> None:
+        """Weigh nothing, nonsense, and a billet that lost what was planned."""
+        plan = self._plan()
+        for text in ("", "abc", "-3", f"{plan.stages()[0].grams_after:.1f}"):
+            self.grams[0].value = text
+            self.work_out()
+
+    def _plan(self) -> Any:
+        return plan_of(Job(**self.view.state).given)
+
+    def _weighed(self) -> Losses:
+        weights = {
+            number: _number(text.value)
+            for number, text in enumerate(self.grams)
+            if text.value.strip()
+        }
+        if self.view.locked:
+            msg = "First predict and press Observe above; then the plan is yours to weigh."
+            raise KitError(msg)
+        if not weights:
+            msg = "Type at least one weight in grams."
+            raise KitError(msg)
+        if self.view.state != self._set:  # planned anew since the last weighing
+            self._forged = self._plan()
+        return shop.measured(self._forged, weights)
+
+    def _uploaded(self) -> None:
+        self._try(lambda: shop.from_json(self._given()))
+
+    def _given(self) -> str:
+        return bounded.decoded(self.upload.given().content, shop.WHAT, shop.MOST_BYTES)
+
+    def _try(self, work: Callable[[], Losses]) -> None:
+        try:
+            losses = work()
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+            return
+        self.view.set(**{kind: float(getattr(losses, kind)) for kind in LOSSES})
+        self._set = self.view.state
+        name, data = "my-shop.json", shop.to_json(losses).encode()
+        self.out.value = download(f"Save {name}", name, "application/json", data)
+        self.says.value = spoken(
+            f"Scale {losses.weld_scale:.3f} mm a face at a welding heat, "
+            f"{losses.forge_scale:.3f} mm at a forging heat. The plan above uses them now."
+        )
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text.strip().removesuffix("g").replace(",", "."))
+    except ValueError:
+        msg = f"A weight is a number of grams. Given: {text.strip()[:MOST_SIGNS]!r}."
+        raise KitError(msg) from None

@@ -1,0 +1,5 @@
+"""The bar.
+
+Steels, the stack, the forging steps, and the billet that remembers them (folding,
+twisting).
+"""

@@ -1,0 +1,166 @@
+"""A recipe: a billet with its name, note and source, as a small JSON file."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from pydantic import Field, field_validator
+
+import kit.forge.bundle  # noqa: F401  (so that a recipe may hold one)
+from kit.basics import bounded
+from kit.basics.declare import Declared
+from kit.basics.errors import KitError
+from kit.basics.whole import whole
+from kit.forge.billet import Billet
+
+FORMAT = "pattern-welding recipe"
+VERSION = 2
+WHAT = "a recipe"
+MOST_DEPTH = 40  # of brackets in brackets
+MOST_LAYERS = 2_000  # bars in all stacks together
+
+
+class Recipe(Declared):
+    """A forging that somebody can make again.
+
+    Seeds of hammer blows are in their steps, so that the same recipe is the same bar.
+
+    Parameters
+    ----------
+    name : str
+        1 … 80 letters.
+    billet : Billet
+    note, source : str
+        What it is for, and where it is from; up to 1000 letters.
+    """
+
+    name: str = Field(title="Name", description="from 1 to 80 letters", max_length=80)
+    billet: Billet = Field(title="Billet", description="a stack and its steps")
+    note: str = Field("", title="Note", description="at most 1000 letters", max_length=1000)
+    source: str = Field(
+        "", title="Source", description="at most 1000 letters", max_length=1000
+    )
+
+    @field_validator("name", "note", "source")
+    @classmethod
+    def _plain(cls, words: str) -> str:
+        """Keep one line of signs that can be printed."""
+        return " ".join("".join(s if s.isprintable() else " " for s in words).split())
+
+    @field_validator("name")
+    @classmethod
+    def _named(cls, name: str) -> str:
+        if not name:
+            msg = "A recipe needs a name of at least one letter."
+            raise KitError(msg)
+        return name
+
+    @field_validator("billet", mode="before")
+    @classmethod
+    def _made(cls, given: Any) -> Any:
+        return Billet(**given) if isinstance(given, dict) else given
+
+
+def to_json(recipe: Recipe) -> str:
+    """Write a recipe as text, always the same for the same recipe."""
+    values = {"format": FORMAT, "version": VERSION}
+    values |= recipe.model_dump(mode="json", exclude_none=True)
+    return json.dumps(values, indent=1, ensure_ascii=False) + "\n"
+
+
+def from_json(text: str) -> Recipe:
+    """Read a recipe, also one of an older version.
+
+    Raises
+    ------
+    KitError
+        In one sentence, whatever is wrong with it.
+    """
+    values = bounded.of_format(text, WHAT, FORMAT, depth=MOST_DEPTH)
+    values = _migrated(values)
+    if _bars(values) > MOST_LAYERS:
+        msg = f"A recipe can have at most {MOST_LAYERS} bars in its stacks."
+        raise KitError(msg)
+    del values["version"]
+    return Recipe(**values)
+
+
+def save(recipe: Recipe, path: Path) -> Path:
+    """Write a recipe to a file: whole, or not at all.
+
+    Raises
+    ------
+    KitError
+        If it can not be written.
+    """
+    with whole(path) as part:
+        part.write_text(to_json(recipe), "utf-8")
+    return path
+
+
+def load(path: Path) -> Recipe:
+    """Read a recipe from a file.
+
+    Raises
+    ------
+    KitError
+        In one sentence, whatever is wrong with it.
+    """
+    return from_json(bounded.text(path, WHAT))
+
+
+def schema() -> dict:
+    """Give the JSON schema of a recipe file (JSON Schema 2020-12, made by pydantic)."""
+    parts = Recipe.model_json_schema()
+    head = {
+        "format": {"const": FORMAT},
+        "version": {"type": "integer", "minimum": 1, "maximum": VERSION},
+    }
+    parts["properties"] = head | parts["properties"]
+    parts["required"] = [*head, *parts.get("required", [])]
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **parts}
+
+
+def _from_1(values: dict) -> dict:
+    """Version 1 called the source of a recipe `by`, and had the stack beside the steps."""
+    values = dict(values)
+    if "by" in values:
+        values["source"] = values.pop("by")
+    if "stack" in values:
+        steps = values.pop("steps", [])
+        values["billet"] = {"source": values.pop("stack"), "steps": steps}
+    return values
+
+
+MIGRATIONS: dict[int, Callable[[dict], dict]] = {1: _from_1}
+
+
+def _migrated(values: dict) -> dict:
+    """Bring a recipe to the present version, one version at a time."""
+    version = values.get("version")
+    if not isinstance(version, int) or isinstance(version, bool) or version < 1:
+        msg = f"A recipe must say its version, from 1 to {VERSION}."
+        raise KitError(msg)
+    if version > VERSION:
+        msg = (
+            f"That recipe is of a newer version than {VERSION}, which is the last this kit "
+            "reads. A newer kit can open it."
+        )
+        raise KitError(msg)
+    for old in range(version, VERSION):
+        values = {**MIGRATIONS[old](values), "version": old + 1}
+    return values
+
+
+def _bars(values: Any) -> int:
+    """Count the bars of all stacks, in bundles too."""
+    if isinstance(values, list):
+        return sum(map(_bars, values))
+    if not isinstance(values, dict):
+        return 0
+    layers = values.get("layers")
+    here = len(layers) if isinstance(layers, list) else 0
+    return here + sum(_bars(part) for key, part in values.items() if key != "layers")

@@ -1,0 +1,255 @@
+"""A recipe as one line that can be printed, read aloud and typed in again.
+
+    150x38.1: 1084 3.175, 15N20 1.5875, 1084 3.175 | fold | draw thickness=16 ~ 7K2Q
+
+A run of bars that comes again is written once with how often; steps have their trade
+name and what differs from the usual; a bundle stands in brackets. The four signs at the
+end are a check sum: a letter mistyped is noticed. Lengths are rounded to twelve figures,
+far less than an atom.
+"""
+
+from __future__ import annotations
+
+import re
+import zlib
+
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.recipes.recipe import MOST_LAYERS
+from kit.forge.stack import Stack
+from kit.forge.steps import STEPS, Step
+
+MOST_LETTERS = 6000
+ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O, U
+NO_LINE = "Too long for a line: keep the recipe's file."
+LAID = {"side by side": "+", "stacked": "^"}
+
+
+def to_line(billet: Billet) -> str:
+    """Write a billet as one line.
+
+    Examples
+    --------
+    >>> from kit.forge.steps import Fold
+    >>> stack = Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)
+    >>> to_line(Billet(source=stack, steps=(Fold(),)))
+    '150x38.1: 3*(1084 3, 15N20 3), 1084 3 | fold ~ 6QRJ'
+
+    Raises
+    ------
+    KitError
+        A forging too long for a line: `from_line` would not read it again.
+    """
+    line = sealed(_billet(billet))
+    if len(line) > MOST_LETTERS:
+        msg = (
+            f"This forging is too long for a line: at most {MOST_LETTERS} letters, and it "
+            f"would have {len(line)}. Keep it as a file."
+        )
+        raise KitError(msg)
+    return line
+
+
+def short_line(billet: Billet) -> str:
+    """Give a forging's line, or no letter where it would be too long for one."""
+    try:
+        return to_line(billet)
+    except KitError:
+        return ""
+
+
+def from_line(line: str) -> Billet:
+    """Read a line that `to_line` has written.
+
+    Raises
+    ------
+    KitError
+        In one sentence, if it is mistyped or impossible.
+    """
+    return _Reader(opened(line, "recipe")).billet()
+
+
+def sealed(words: str) -> str:
+    """Put the check sum of four signs behind a line."""
+    return f"{words} ~ {_sum(words)}"
+
+
+def opened(line: str, what: str) -> str:
+    """Give a line without its check sum, with single spaces.
+
+    Raises
+    ------
+    KitError
+        If the line is too long or not as `sealed` gave it; `what` names it.
+    """
+    if len(line) > MOST_LETTERS:
+        msg = f"A {what}'s line has at most {MOST_LETTERS} letters. Given: {len(line)}."
+        raise KitError(msg)
+    words, mark, check = " ".join(line.split()).rpartition(" ~ ")
+    if not mark:
+        msg = f"A {what}'s line ends with ~ and four letters. These are missing."
+        raise KitError(msg)
+    if check.strip().upper() != _sum(words):
+        msg = "A letter of that line is not as it was printed: the four at its end tell."
+        raise KitError(msg)
+    return words
+
+
+def _billet(billet: Billet) -> str:
+    steps = "".join(f" | {_written(step)}" for step in billet.steps)
+    if isinstance(billet.source, Bundle):
+        sign = f" {LAID[billet.source.laid]} "
+        return f"[{sign.join(map(_billet, billet.source.bars))}]{steps}"
+    stack = billet.source
+    bars = [f"{layer.steel} {layer.thickness:.12g}" for layer in stack.layers]
+    return f"{stack.length:.12g}x{stack.width:.12g}: {', '.join(_runs(bars))}{steps}"
+
+
+def _runs(bars: list[str]) -> list[str]:
+    """Write what comes again one after another once: 3*(1084 3, 15N20 3)."""
+    done, place = [], 0
+    while place < len(bars):
+        best = (1, 1)
+        for long in (1, 2, 3, 4):
+            run, times = bars[place : place + long], 1
+            while bars[place + times * long : place + (times + 1) * long] == run:
+                times += 1
+            if times > 1 and times * long > best[0] * best[1]:
+                best = (long, times)
+        long, times = best
+        words = ", ".join(bars[place : place + long])
+        done.append(f"{times}*({words})" if times > 1 else words)
+        place += long * times
+    return done
+
+
+def _written(step: Step) -> str:
+    values = step.model_dump(exclude_defaults=True, exclude={"step"})
+    heat = values.pop("heat", None)
+    parts = [f"{key}={_value(value)}" for key, value in values.items()]
+    if heat:
+        parts.append(f"@{heat['celsius']:.12g}C/{heat['minutes']:.12g}min")
+    return " ".join([step.step, *parts])
+
+
+def _value(value: object) -> str:
+    return f"{value:.12g}" if isinstance(value, float) else str(value).replace(" ", "_")
+
+
+def _sum(line: str) -> str:
+    left = zlib.crc32("".join(line.split()).casefold().encode())
+    return "".join(ALPHABET[left >> 5 * place & 31] for place in (3, 2, 1, 0))
+
+
+class _Reader:
+    """Reads a line from left to right."""
+
+    def __init__(self, line: str) -> None:
+        self.line = line
+        self.place = 0
+        self.depth = 0
+        self.bars = 0
+
+    def billet(self) -> Billet:
+        """Read all of it."""
+        billet = self._one()
+        if self.line[self.place :].strip():
+            what = "a bar, a step or the end"
+            raise self._lost(what)
+        return billet
+
+    def _one(self) -> Billet:
+        source = self._bundle() if self._skip(r"\[") else self._stack()
+        steps = []
+        while self._skip(r"\|"):
+            steps.append(self._step())
+        return Billet(source=source, steps=tuple(steps))
+
+    def _bundle(self) -> Bundle:
+        self.depth += 1
+        if self.depth > 4:
+            msg = "Bundles in bundles go at most four deep."
+            raise KitError(msg)
+        bars, laid = [self._one()], "side by side"
+        while found := self._skip(r"[+^]"):
+            laid = next(name for name, sign in LAID.items() if sign == found.group())
+            bars.append(self._one())
+        self._need(r"\]", "a closing bracket")
+        self.depth -= 1
+        return Bundle(bars=tuple(bars), laid=laid)
+
+    def _stack(self) -> Stack:
+        size = self._need(r"(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?):", "length x width of a stack")
+        layers: list[dict] = []
+        while True:
+            times = self._skip(r"(\d{1,4})\*\(")
+            run = [self._layer()]
+            while self._skip(r","):
+                if not times and self.line[self.place :].lstrip()[:5].count("*"):
+                    self.place -= 1
+                    break
+                run.append(self._layer())
+            if times:
+                self._need(r"\)", "a closing bracket")
+            again = int(times.group(1)) if times else 1
+            self._count(again * len(run))
+            layers += run * again
+            if not self._skip(r","):
+                break
+        length, width = map(float, size.groups())
+        return Stack(layers=tuple(layers), length=length, width=width)
+
+    def _count(self, bars: int) -> None:
+        """Refuse too many bars before they are made."""
+        self.bars += bars
+        if self.bars > MOST_LAYERS:
+            msg = f"A recipe can have at most {MOST_LAYERS} bars in its stacks."
+            raise KitError(msg)
+
+    def _layer(self) -> dict:
+        found = self._need(
+            r"([A-Za-z0-9 .]*[A-Za-z0-9]) (\d+(?:\.\d+)?)(?![\w*])",
+            "a steel and its thickness",
+        )
+        return {"steel": found.group(1), "thickness": float(found.group(2))}
+
+    def _step(self) -> Step:
+        name = self._need(r"[a-z]+(?: [a-z]+)*(?![\w=])", "a step").group()
+        if name not in STEPS:
+            msg = f"There is no step called {name[:30]!r}. Known: {', '.join(STEPS)}."
+            raise KitError(msg)
+        values: dict = {}
+        while found := self._skip(r"([a-z_]+)=([^\s|\]]+)"):
+            values[found.group(1)] = _read(found.group(2))
+        if heat := self._skip(r"@(\d+(?:\.\d+)?)C/(\d+(?:\.\d+)?)min"):
+            values["heat"] = {"celsius": heat.group(1), "minutes": heat.group(2)}
+        return STEPS[name](**values)
+
+    def _skip(self, pattern: str) -> re.Match[str] | None:
+        found = re.compile(rf"\s*(?:{pattern})").match(self.line, self.place)
+        if found:
+            self.place = found.end()
+            return re.compile(pattern).match(found.group().strip())
+        return None
+
+    def _need(self, pattern: str, what: str) -> re.Match[str]:
+        found = self._skip(pattern)
+        if found is None:
+            raise self._lost(what)
+        return found
+
+    def _lost(self, what: str) -> KitError:
+        there = self.line[self.place : self.place + 20].strip() or "nothing"
+        return KitError(f"In a recipe's line {what} is missing before {there!r}.")
+
+
+def _read(text: str) -> float | int | str:
+    if re.fullmatch(r"-?\d{1,12}", text):
+        return int(text)
+    if re.fullmatch(r"-?[\d.]+(e-?\d{1,3})?", text):
+        try:
+            return float(text)
+        except ValueError:
+            return text
+    return text.replace("_", " ")

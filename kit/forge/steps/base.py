@@ -1,0 +1,158 @@
+"""What every forging step is: two formulas, one the exact undoing of the other.
+
+Axes, for every step and surface:
+
+    x  along the bar, from 0 at the left end to the length
+    y  across the bar, 0 on its axis, from -width/2 to +width/2
+    z  through the thickness, 0 on its axis, from -thickness/2 to +thickness/2
+
+Points are three arrays ``x, y, z`` of one shape, in mm. A step never changes the
+arrays it was given.
+"""
+
+from __future__ import annotations
+
+import math
+from abc import abstractmethod
+from typing import ClassVar, NamedTuple
+
+import numpy as np
+from pydantic import Field
+
+from kit.basics.declare import Declared
+from kit.basics.errors import KitError
+from kit.forge.steps.heat import Heat
+from kit.forge.steps.tally import Layers, Tally
+
+Points = tuple[np.ndarray, np.ndarray, np.ndarray]
+
+
+class Size(NamedTuple):
+    """A bar's length, width and thickness, mm."""
+
+    length: float
+    width: float
+    thickness: float
+
+    @property
+    def round(self) -> bool:
+        """Whether the section is a circle or an oval (see RoundSize)."""
+        return False
+
+    @property
+    def even(self) -> bool:
+        """Whether width and thickness are the same, within 2 %."""
+        return abs(self.width - self.thickness) <= 0.02 * self.thickness
+
+    @property
+    def volume(self) -> float:
+        """Volume, mm³."""
+        return self.length * self.width * self.thickness
+
+
+class RoundSize(Size):
+    """The size of a round bar; forged flat, an oval one as wide and thick as it says."""
+
+    __slots__ = ()
+
+    @property
+    def round(self) -> bool:
+        """A circle, or an oval."""
+        return True
+
+    @property
+    def volume(self) -> float:
+        """Volume, mm³."""
+        return math.pi / 4 * self.width * self.thickness * self.length
+
+
+class Step(Declared):
+    """One thing done to a bar, frozen.
+
+    A new step gives `do` and `undo` (and `size_after` if the size changes); the
+    checks that every step must pass are in tests/test_laws.py.
+    """
+
+    step: str = Field(title="Step", description="its name in a recipe")
+    heat: Heat | None = Field(
+        default=None, title="Heat", description="a Heat: how hot, how many minutes"
+    )
+
+    keeps: ClassVar[Layers] = Layers.TILTED
+    folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down
+    keeps_volume: ClassVar[bool] = True  # wherever metal is moved
+    wastes: ClassVar[bool] = False  # some of it is ground or cut off afterwards
+
+    @property
+    def leaves(self) -> int:
+        """How many times the old bar lies on itself afterwards."""
+        return 1
+
+    def size_after(self, size: Size) -> Size:
+        """Give the bar's size after this step, from its size before (mm).
+
+        Raises
+        ------
+        KitError
+            When a bar of this size can not take the step.
+        """
+        return size
+
+    def refuse_round(self, size: Size) -> None:
+        """Refuse a round bar, for steps that need flat faces."""
+        if size.round:
+            doing = type(self).__name__.lower()
+            msg = f"A round bar can not take the step '{doing}': square it up first."
+            raise KitError(msg)
+
+    @abstractmethod
+    def do(self, points: Points, size: Size) -> Points:
+        """Move points of the bar as the step moves the metal.
+
+        `size` is the bar's size *before* the step.
+        """
+
+    @abstractmethod
+    def undo(self, points: Points, size: Size) -> Points:
+        """Give back where the metal at these points was before the step.
+
+        `size` is the bar's size *before* the step, as in `do`.
+        """
+
+    def leaf(
+        self, points: Points, size: Size, copies: int
+    ) -> tuple[np.ndarray | int, np.ndarray | int]:
+        """Tell which leaf of a folded bar each point lies in, and which way up.
+
+        Only for steps with more than one leaf; see trace.py. Gives (sign, shift):
+        height counted through the whole new pile, in old piles of `copies` stacks,
+        is ``sign * (height in the old bar) + shift``.
+        """
+        raise NotImplementedError
+
+    def turns_over(self, before: Tally) -> bool:
+        """Tell whether flat layers lie upside down after the step."""
+        del before
+        return False
+
+    def tally(self, before: Tally, size: Size) -> Tally:
+        """Count layers and bands after the step, from those before and the size before."""
+        del size
+        return before.bent(self.keeps)
+
+    def piece(self, points: Points, size: Size) -> np.ndarray | int:
+        """Tell which of the pieces that the step welds together each point lies in.
+
+        `points` are those of the bar after the step. Whole numbers from 0; one number
+        for all where the step lays nothing together.
+        """
+        del points, size
+        return 0
+
+
+def side_of(height: np.ndarray) -> np.ndarray:
+    """Give 1 where a height is zero or above and -1 below it; quicker than np.sign."""
+    side = (height >= 0).astype(height.dtype)
+    side *= 2
+    side -= 1
+    return side

@@ -1,0 +1,203 @@
+"""Dents in the faces of a bar, and how metal moves when they come or go.
+
+One map serves both ways. It takes a bar with dents to the same metal as a flat bar:
+every column of metal between the two faces is squeezed or stretched as a whole, and
+moves aside so that its volume stays. Cutting hollows and forging the bar flat is this
+map; pressing dents into a flat bar is its undoing.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from kit.forge.steps.base import Points
+from kit.forge.steps.tool import Groove, Line, Mark
+
+ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
+NEWTON_TURNS = 30
+LINES = 4000  # over half of the bar, to add up the volume of its hollows
+
+
+class Depth(NamedTuple):
+    """How deep the dents of both faces are at some places.
+
+    Attributes
+    ----------
+    total : array
+        Of both faces together, mm.
+    middle : array
+        How far the middle between the faces is above the bar's, mm.
+    summed : array
+        `total`, summed up from the middle of the nearest dent, mm².
+    """
+
+    total: np.ndarray
+    middle: np.ndarray
+    summed: np.ndarray
+
+
+@dataclass(frozen=True)
+class Dents:
+    """Equal marks on one or both faces, in a triangular grid or in a ladder.
+
+    Parameters
+    ----------
+    mark : Mark
+    spacing : float
+        From mark to mark along the bar, mm; the first is half of it from the end.
+    faces : str
+        "top", "bottom", "opposite" (both, mark above mark) or "staggered" (both, those
+        below half a spacing further).
+    """
+
+    mark: Mark
+    spacing: float
+    faces: str
+
+    @property
+    def sides(self) -> int:
+        """How many faces have marks."""
+        return 1 if self.faces in ("top", "bottom") else 2
+
+    @property
+    def deepest(self) -> float:
+        """The most that both faces together are dented at one place, mm."""
+        if self.faces == "opposite":
+            return 2 * self.mark.depth
+        if self.faces == "staggered":
+            between = self.mark.line(np.zeros(1)).at(np.array([self.spacing / 4]))
+            return max(self.mark.depth, 2 * float(between[0][0]))
+        return self.mark.depth
+
+    def mean(self, width: float) -> float:
+        """Depth of the dents spread evenly over a bar, mm."""
+        summed, _ = self._summed(*self._row(np.array(width / 2)))
+        return float(summed) / (width / 2)
+
+    def faces_met(self, length: float, width: float) -> tuple[bool, bool]:
+        """Tell whether the top and the bottom face of a bar have a hollow on them."""
+        beside = self._rows and ROWS * self.spacing - self.mark.radius < width / 2
+        # the nearest hollow is half a spacing from the end, or half over it
+        inside = self.spacing / 2 < length + self.mark.radius
+        top = self.faces != "bottom" and (inside or beside)
+        bottom = self.faces != "top" and (inside or beside or self.faces == "staggered")
+        return top, bottom
+
+    def volume(self, length: float, width: float) -> float:
+        """Volume of all hollows on a bar, mm³: those that hang over its end in part.
+
+        Line by line along the bar the sum is exact; the lines are added up.
+        """
+        y = (np.arange(LINES) + 0.5) * (width / 2 / LINES)
+        row, beside = self._row(y)
+        line = self.mark.line(beside)
+        start, end = (np.full(LINES, place) for place in (0.0, float(length)))
+        ends = [self._since_first(line, place, row) for place in (start, end)]
+        return float(np.mean(ends[1] - ends[0])) * width
+
+    def _since_first(self, line: Line, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
+        """Sum the depth along each line up to x, from the middle of its first mark."""
+        along = self._from_middle(x, row)
+        marks = np.rint((x - along) / self.spacing - 0.5 - np.asarray(row) * 0.5)
+        return self._depth(line, along).summed + marks * line.chord * self.sides
+
+    def flatten(self, points: Points, dented: float, flat: float) -> Points:
+        """Move points of a bar `dented` mm thick to the bar `flat` mm thick."""
+        x, y, z = points
+        row, beside = self._row(y)
+        line = self.mark.line(beside)
+        along = self._from_middle(x, row)
+        depth = self._depth(line, along)
+        mean = line.chord * (self.sides / self.spacing)
+        aside = (mean * along - depth.summed) / (dented - mean)
+        return (
+            x + aside,
+            (y * dented - self._summed(row, beside)[0]) / flat if self._rows else y,
+            (z - depth.middle) * (flat / (dented - depth.total)),
+        )
+
+    def unflatten(self, points: Points, dented: float, flat: float) -> Points:
+        """Move points of the flat bar back to the dented one."""
+        x, y, z = points
+        y = self._unspread(y, dented, flat)
+        row, beside = self._row(y)
+        line = self.mark.line(beside)
+        along = self._from_middle(x, row)
+        mean = line.chord * (self.sides / self.spacing)
+        goal = along * (dented - mean)
+
+        def miss(new: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+            depth = self._depth(line, new)
+            return dented * new - depth.summed - goal, dented - depth.total
+
+        new = self._found(along, miss)
+        depth = self._depth(line, new)
+        return x + (new - along), y, z * ((dented - depth.total) / flat) + depth.middle
+
+    @property
+    def _rows(self) -> bool:
+        return not isinstance(self.mark, Groove)
+
+    def _row(self, y: np.ndarray) -> tuple[np.ndarray | int, np.ndarray]:
+        """Find the nearest row of marks: its number, and how far beside it y lies."""
+        if not self._rows:
+            return 0, y
+        pitch = ROWS * self.spacing
+        row = np.rint(y / pitch)
+        return row, y - row * pitch
+
+    def _from_middle(self, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
+        """Measure along the bar from the nearest mark of a row; odd rows are shifted."""
+        place = x / self.spacing - 0.5
+        place -= row * 0.5
+        place -= np.rint(place)
+        place *= self.spacing
+        return place
+
+    def _depth(self, line: Line, along: np.ndarray) -> Depth:
+        depth, summed = line.at(along)
+        if self.faces == "top":
+            return Depth(depth, depth * -0.5, summed)
+        if self.faces == "bottom":
+            return Depth(depth, depth * 0.5, summed)
+        if self.faces == "opposite":
+            return Depth(depth + depth, np.zeros_like(depth), summed + summed)
+        below, more = line.at(along - np.copysign(self.spacing / 2, along))
+        summed += more
+        summed += np.copysign(line.chord * 0.5, along)
+        return Depth(depth + below, (below - depth) * 0.5, summed)
+
+    def _summed(self, row: np.ndarray | int, beside: np.ndarray) -> tuple:
+        """Sum the mean depth of the rows up from the bar's middle line, mm²; its slope."""
+        share = self.sides / self.spacing
+        summed, chord = self.mark.across(beside)
+        return (summed + row * self.mark.volume) * share, chord * share
+
+    def _unspread(self, y: np.ndarray, dented: float, flat: float) -> np.ndarray:
+        if not self._rows:
+            return y
+        goal = y * flat
+
+        def miss(new: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+            summed, chord = self._summed(*self._row(new))
+            return dented * new - summed - goal, dented - chord
+
+        return self._found(y, miss)
+
+    def _found(self, start: np.ndarray, miss: Callable[[np.ndarray], tuple]) -> np.ndarray:
+        """Find where nothing is missed, by Newton's rule: the error squares each turn."""
+        single = start.dtype == np.float32
+        enough = self.spacing * (3e-4 if single else 1e-8)
+        new = start
+        for _ in range(NEWTON_TURNS):
+            missed, slope = miss(new)
+            missed /= slope
+            new = new - missed
+            if np.max(np.abs(missed), initial=0) < enough:
+                break
+        return new

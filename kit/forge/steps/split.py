@@ -1,0 +1,98 @@
+"""Split a tall stack with a blunt wedge: the feather."""
+
+from __future__ import annotations
+
+import math
+from typing import ClassVar, Literal
+
+import numpy as np
+
+from kit.basics.declare import quantity
+from kit.basics.errors import KitError
+from kit.forge.steps.base import Points, Size, Step
+
+MOST = 0.8  # of the thickness
+WIDEST = 0.24  # of the width: at a quarter the barbs would be straight
+
+
+class Split(Step):
+    r"""Drive a blunt wedge down through the layers, weld the halves together, grind true.
+
+        |-----|-----|       |-._ | _.-|      layers that lay level sweep in from both
+        |-----|-----|  ->   |-._\|/_.-|      sides, ever steeper, and run down along
+        |-----|-----|       |   \|/   |      the split like barbs along a quill
+
+    The wedge takes the layers in the split with it by the whole `drag`, those at the
+    sides not at all, and those at `reach` beside the split by half. Between, the drag
+    falls as ``log(1 / (|y| + core))``: as a fluid in a pipe is dragged along by a rod
+    drawn through its middle (Bird, Stewart & Lightfoot, *Transport Phenomena*, annular
+    flow with an inner cylinder moving along its axis; from memory), with the rod as thin
+    as `reach` asks for. Each upright line is only moved along itself, so volume is kept.
+    Then the notch on top and the ridge below are ground off. The trade next draws the
+    block out along the split, which becomes the blade's length.
+
+    Leaves out: steel is no such fluid and the wedge no rod, so the curve is illustrative,
+    and no angle of a barb should be read off it; what the wedge cuts away; the scale in
+    the split; the fan of the first and the last layers, which are ground off.
+
+    Examples
+    --------
+    >>> Split(drag=20, reach=8).size_after(Size(30, 60, 100))
+    Size(length=30, width=60, thickness=80.0)
+    """
+
+    step: Literal["split"] = "split"
+    drag: float = quantity(
+        "Drag", "how far the wedge takes a layer down with it", low=0, high=200, unit="mm"
+    )
+    reach: float = quantity(
+        "Reach",
+        "beside the split, where half of the drag is left",
+        low=0.5,
+        high=100,
+        unit="mm",
+    )
+
+    wastes: ClassVar[bool] = True
+
+    def size_after(self, size: Size) -> Size:
+        """Give what is left between the notch and the ridge."""
+        self.refuse_round(size)
+        most = MOST * size.thickness
+        if self.drag > most:
+            msg = (
+                f"Drag must be from 0 to {most:.2f} mm in a bar {size.thickness:.2f} mm "
+                f"thick, or nothing is left of it. Given: {self.drag:g}."
+            )
+            raise KitError(msg)
+        widest = WIDEST * size.width
+        if self.reach > widest:
+            msg = (
+                f"Reach can be at most {widest:.2f} mm in a bar {size.width:.2f} mm wide, "
+                f"just under a quarter of it. Given: {self.reach:g}."
+            )
+            raise KitError(msg)
+        return size._replace(thickness=size.thickness - self.drag)
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Drag the metal down; count from the middle of what is left."""
+        x, y, z = points
+        return x, y, z + (self.drag / 2 - self._dragged(y, size))
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Put the metal up again."""
+        x, y, z = points
+        return x, y, z + (self._dragged(y, size) - self.drag / 2)
+
+    def piece(self, points: Points, size: Size) -> np.ndarray:
+        """Tell the two halves apart, welded again along the split."""
+        del size
+        return points[1] >= 0
+
+    def _dragged(self, y: np.ndarray, size: Size) -> np.ndarray:
+        half = size.width / 2
+        # of this thickness the rod leaves half of the drag at `reach`:
+        # (half + core) / (reach + core) = (reach + core) / core
+        core = self.reach**2 / (half - 2 * self.reach)
+        share = np.log((np.abs(y) + core) * (1 / (half + core)))
+        return share * (self.drag / math.log(core / (half + core)))

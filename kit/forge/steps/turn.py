@@ -1,0 +1,62 @@
+"""Turn the bar a quarter round on the anvil."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from kit.basics.declare import quantity
+from kit.forge.steps.base import Points, Size, Step
+from kit.forge.steps.tally import Layers, Tally
+
+
+class Turn(Step):
+    """Roll the bar about its length by quarter turns, top towards +y.
+
+    One quarter turn sets a flat stack on edge. Nothing is deformed; the hammer and
+    the next steps simply meet another face. Leaves out: nothing.
+    """
+
+    step: Literal["turn"] = "turn"
+    quarters: int = quantity(
+        "Quarter turns", "about the bar's length", low=0, high=3, default=1
+    )
+
+    keeps: ClassVar[Layers] = Layers.TILTED
+
+    def size_after(self, size: Size) -> Size:
+        """Width and thickness change places on odd quarters, of an oval too."""
+        if self.quarters % 2:
+            return type(size)(size.length, size.thickness, size.width)
+        return size
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Roll forwards."""
+        del size
+        return _roll(points, self.quarters)
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Roll back."""
+        del size
+        return _roll(points, -self.quarters % 4)
+
+    def turns_over(self, before: Tally) -> bool:
+        """Half a turn since the layers last lay flat."""
+        return before.even and (before.rolled + self.quarters) % 4 == 2
+
+    def tally(self, before: Tally, size: Size) -> Tally:
+        """Set the layers on edge, or flat again; count nothing new."""
+        del size
+        if self.turns_over(before):
+            return before._replace(rolled=0, pieces=before.pieces.turned_over())
+        return before._replace(rolled=(before.rolled + self.quarters) % 4)
+
+
+def _roll(points: Points, quarters: int) -> Points:
+    x, y, z = points
+    if quarters == 1:
+        return x, z, -y
+    if quarters == 2:
+        return x, -y, -z
+    if quarters == 3:
+        return x, -z, y
+    return x, y, z

@@ -1,0 +1,185 @@
+"""Twist a round bar; round a square one up first, square it up again after."""
+
+from __future__ import annotations
+
+import math
+from typing import ClassVar, Literal
+
+import numpy as np
+
+from kit.basics.declare import quantity
+from kit.basics.errors import KitError
+from kit.forge.steps.base import Points, RoundSize, Size, Step
+
+# Strength of the corner flow, in half-widths: found by trying which one makes a round
+# bar into the section that holds the largest true square. See tests/test_twist.py.
+CORNER = 0.1325
+BEYOND = 1.9  # half-widths; the corner of a square is at 1.41, of a round bar at 1.13
+TRUE_SQUARE = 0.9757  # side of that square over the side of a square of equal area
+
+
+class RoundUp(Step):
+    """Forge the corners of a square bar in until it is round.
+
+    The corners flow inwards and the flats outwards; the middle hardly moves. It is
+    the flow of the stream function y³z - yz³, by halves that are each exact, so area
+    is kept to the last figure and undoing it is the same flow backwards. (Strang,
+    *On the construction and comparison of difference schemes*, 1968, for the
+    splitting; from memory.)
+
+    Leaves out: a smith's own way with corners. A true square comes out round to
+    within 3 % of its radius; the bar counts as round from here on.
+    """
+
+    step: Literal["round up"] = "round up"
+
+    def size_after(self, size: Size) -> Size:
+        """Give a round bar of the same section and length."""
+        if size.round or not size.even:
+            shape = "round" if size.round else f"{size.width:.1f} × {size.thickness:.1f} mm"
+            msg = f"Only a square bar can be rounded up. Given: a bar that is {shape}."
+            raise KitError(msg)
+        across = 2 * math.sqrt(size.width * size.thickness / math.pi)
+        return RoundSize(size.length, across, across)
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Push the corners in."""
+        return _flow(points, size.thickness / 2, CORNER)
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Pull the corners out."""
+        return _flow(points, size.thickness / 2, -CORNER)
+
+
+class SquareUp(Step):
+    """Forge a round bar square and grind it true.
+
+    The flow of RoundUp, backwards. What it makes of a round bar is square to within
+    2.4 % inwards (beside the corners) and 3.9 % outwards; the largest true square in it
+    has 0.9757 of the side, and that is what is left: 4.8 % of the section is ground off.
+
+    Leaves out: the same as RoundUp.
+    """
+
+    step: Literal["square up"] = "square up"
+
+    wastes: ClassVar[bool] = True
+
+    def size_after(self, size: Size) -> Size:
+        """Give the true square bar that is left after grinding."""
+        if not (size.round and size.even):
+            msg = (
+                "Only a round bar can be squared up. Given: a bar "
+                f"{size.width:.1f} × {size.thickness:.1f} mm."
+            )
+            raise KitError(msg)
+        side = TRUE_SQUARE * math.sqrt(math.pi) / 2 * size.thickness
+        return Size(size.length, side, side)
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Pull four corners out."""
+        return _flow(points, math.sqrt(math.pi) / 4 * size.thickness, -CORNER)
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Push the corners in again."""
+        return _flow(points, math.sqrt(math.pi) / 4 * size.thickness, CORNER)
+
+
+class Twist(Step):
+    """Turn one end of a round bar against the other.
+
+    Every slice turns by an angle that grows evenly along the bar: the torsion of a
+    round bar, in which slices stay flat and radii straight (Coulomb; any text on
+    strength of materials). Shear strain at radius r is 2 pi r / turn length.
+
+    Leaves out: shortening, uneven heat (a hot spot twists more), scale bursting off.
+    """
+
+    step: Literal["twist"] = "twist"
+    turn_length: float = quantity(
+        "Length for one turn", "along the bar, for 360°", low=3, high=10000, unit="mm"
+    )
+    hand: Literal["right", "left"] = "right"
+
+    def size_after(self, size: Size) -> Size:
+        """Keep the size; refuse a bar that is not round."""
+        if not (size.round and size.even):
+            msg = (
+                "A bar must be round to be twisted here: round it up first. Given: a bar "
+                f"{size.width:.1f} × {size.thickness:.1f} mm."
+            )
+            raise KitError(msg)
+        return size
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Turn every slice; a right hand twist climbs like a common screw."""
+        del size
+        return _rotated(points, self._angle(points[0]))
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Turn every slice back."""
+        del size
+        return _rotated(points, -self._angle(points[0]))
+
+    def _angle(self, x: np.ndarray) -> np.ndarray:
+        turn = 2 * math.pi / self.turn_length
+        return x * (turn if self.hand == "right" else -turn)
+
+
+class Roll(Step):
+    """Turn a round bar about its length by any angle, before it is squared up.
+
+    With 45° the next square section has the old corners on its flats: the bar on the
+    diagonal. Nothing is deformed. Leaves out: nothing.
+    """
+
+    step: Literal["roll"] = "roll"
+    degrees: float = quantity(
+        "Roll", "about the bar's length, top towards +y", low=-180, high=180, unit="°"
+    )
+
+    def size_after(self, size: Size) -> Size:
+        """Keep the size; refuse a bar that is not round."""
+        if self.degrees and not (size.round and size.even):
+            msg = "Only a round bar can be rolled by any angle; Turn turns a flat one."
+            raise KitError(msg)
+        return size
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Roll forwards."""
+        del size
+        return _rotated(points, np.full_like(points[0], -math.radians(self.degrees)))
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Roll back."""
+        del size
+        return _rotated(points, np.full_like(points[0], math.radians(self.degrees)))
+
+
+def _rotated(points: Points, angle: np.ndarray) -> Points:
+    x, y, z = points
+    cosine, sine = np.cos(angle), np.sin(angle)
+    return x, y * cosine - z * sine, y * sine + z * cosine
+
+
+def _flow(points: Points, half: float, strength: float) -> Points:
+    """Flow along the stream function y³z - yz³, lengths in half-widths."""
+    x, y, z = points
+    # far beyond the bar the flow runs off to infinity; nobody looks there
+    y, z = (np.clip(part, -BEYOND * half, BEYOND * half) for part in (y, z))
+    y, z = _half_flow(y, z, strength / 2, half)
+    z, y = _half_flow(z, y, strength, half)
+    y, z = _half_flow(y, z, strength / 2, half)
+    return x, y, z
+
+
+def _half_flow(a: np.ndarray, b: np.ndarray, time: float, half: float) -> tuple:
+    """Follow a' = a³, b' = -3 a² b exactly (the flow of a³ b), in half-widths."""
+    left = a * a
+    left *= -2 * time / half**2
+    left += 1
+    np.maximum(left, 1e-3, out=left)
+    root = np.sqrt(left)
+    left *= root
+    left *= b
+    return a / root, left

@@ -1,0 +1,42 @@
+"""`python -m kit film`: a looped film of a forging, or of a bar that is ground away."""
+
+from __future__ import annotations
+
+import argparse
+
+from kit.basics.progress import Progress
+from kit.basics.units import UNITS
+from kit.classroom.film.frames import Film, Grinding
+from kit.classroom.film.write import write
+from kit.forge.recipes.found import RECIPE_HELP, recipe_of
+from kit.launch.command import parts
+
+
+def add(parser: argparse.ArgumentParser) -> None:
+    """Declare what can be asked for."""
+    parser.add_argument("recipe", help=RECIPE_HELP)
+    parser.add_argument(
+        "--out",
+        required=True,
+        metavar="FILE",
+        help="a .mp4 (needs the package imageio-ffmpeg), a .gif, or a folder's name",
+    )
+    parser.add_argument("--of", choices=("forging", "grinding"), default="forging")
+    parser.add_argument("--size", default="960x540", metavar="WxH", help="pixels, even")
+    parser.add_argument("--rate", default="12", help="pictures a second")
+    parser.add_argument("--units", choices=UNITS, default="mm")
+
+
+def run(options: argparse.Namespace) -> str:
+    """Make the film; Ctrl and C stop it, and nothing half-made is left."""
+    recipe = recipe_of(options.recipe)
+    path = parts.target(options.out, (".mp4", ".gif", ""))
+    columns, rows = parts.pixels(options.size, 3840, "The film")
+    if options.of == "forging":
+        units = UNITS[options.units]
+        frames = Film(recipe.billet, columns=columns, rows=rows, units=units)
+    else:
+        frames = Grinding(recipe.billet, columns=columns, rows=rows)
+    rate = parts.whole(options.rate, 1, 60, "Pictures a second")
+    write(frames, path, rate=rate, progress=Progress(recipe.name))
+    return f"{path}: {len(frames)} pictures, {len(frames) / rate:.0f} s, a loop."

@@ -1,0 +1,51 @@
+"""`python -m kit paper`: pages to print at true size."""
+
+from __future__ import annotations
+
+import argparse
+
+from kit.basics.errors import KitError
+from kit.basics.progress import Progress
+from kit.basics.units import UNITS
+from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked
+from kit.forge.recipes.found import RECIPE_HELP
+from kit.launch.command import parts
+
+
+def add(parser: argparse.ArgumentParser) -> None:
+    """Declare what can be asked for."""
+    told = "; ".join(f"{name}: {words}" for name, (words, _) in KINDS.items())
+    parser.add_argument("kind", help=told)
+    parser.add_argument("--out", required=True, metavar="FILE.pdf")
+    parser.add_argument(
+        "--lesson",
+        default="01",
+        metavar="01",
+        help=f"of handout, wall, instructor; '{ALL}' for every one",
+    )
+    parser.add_argument(
+        "--recipe",
+        default=PLAN,
+        help=f"of card, drawings, measured, care: '{PLAN}' (that of the class), a plan's "
+        f"line in quotes, {RECIPE_HELP}",
+    )
+    parser.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    parser.add_argument("--units", choices=UNITS, default="mm")
+
+
+def run(options: argparse.Namespace) -> str:
+    """Draw and bind the pages."""
+    if options.kind not in KINDS:
+        msg = f"I can not print {options.kind[:30]!r}. I can print: {', '.join(KINDS)}."
+        raise KitError(msg)
+    if not options.lesson.strip():
+        msg = f"Name a lesson by its number, such as 01, or '{ALL}'. Given: nothing."
+        raise KitError(msg)
+    path = parts.target(options.out, (".pdf",))
+    words, draw = KINDS[options.kind]
+    asked = Asked(options.paper, UNITS[options.units], options.lesson, options.recipe)
+    pages = draw(asked)
+    from kit.classroom.paper.book import bind  # noqa: PLC0415
+
+    bind(pages, path, words, Progress(options.kind))
+    return f"{path}: {len(pages)} page(s), {options.paper}. Print at 100 %."

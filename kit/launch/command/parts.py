@@ -1,0 +1,78 @@
+"""What commands share: sizes and numbers as typed, files to write."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from kit.basics.errors import KitError
+from kit.basics.units import parse_length
+
+
+def lengths(words: str, count: int, what: str, unit: str = "mm") -> list[float]:
+    """Read lengths with x between them; give them in mm.
+
+    Such as 254x38.1x5, 10inx1.5inx3/16in, or 10 x 1 1/2 x 3/16 inch: a unit that only
+    the last one has is that of all.
+    """
+    parts = re.split(r"\s*[x×]\s*", words.strip())
+    said = re.search(r"[a-zA-Zµ\"]+$", parts[-1])
+    if said and not any(re.search(r"[a-zA-Zµ\"]", part) for part in parts[:-1]):
+        parts = [f"{part} {said[0]}" for part in parts[:-1]] + parts[-1:]
+    if len(parts) != count:
+        msg = f"{what} must be {count} lengths with x between them. Given: {words[:40]!r}."
+        raise KitError(msg)
+    return [parse_length(part, unit=unit) for part in parts]
+
+
+def numbers(words: str, count: int, what: str) -> list[float]:
+    """Read numbers with commas between them.
+
+    Raises
+    ------
+    KitError
+        If there are not so many, or one is no number.
+    """
+    parts = words.split(",")
+    plain = all(re.fullmatch(r"\s*-?\d{1,6}(\.\d{1,6})?\s*", part) for part in parts)
+    if len(parts) != count or not plain:
+        msg = f"{what} must be {count} numbers with commas between. Given: {words[:60]!r}."
+        raise KitError(msg)
+    return [float(part) for part in parts]
+
+
+def whole(words: str, low: int, high: int, what: str) -> int:
+    """Read a whole number within limits."""
+    if not re.fullmatch(r"\d{1,9}", words.strip()) or not low <= int(words) <= high:
+        msg = f"{what} must be a whole number from {low} to {high}. Given: {words[:20]!r}."
+        raise KitError(msg)
+    return int(words)
+
+
+def pixels(words: str, most: int, what: str) -> tuple[int, int]:
+    """Read a size in pixels such as 960x540, at most so many pixels a side."""
+    wide, _, high = words.lower().partition("x")
+    return (
+        whole(wide, 64, most, f"{what}'s width"),
+        whole(high, 64, most, f"{what}'s height"),
+    )
+
+
+def target(words: str, endings: tuple[str, ...]) -> Path:
+    """Check the name of a file to be written; its folder must be there."""
+    path = Path(words)
+    if path.suffix.lower() not in endings:
+        allowed = " or ".join(end or "a folder's name" for end in endings)
+        msg = f"The file to write must end with {allowed}. Given: {path.name[:60]!r}."
+        raise KitError(msg)
+    if not _is_folder(path.parent):
+        msg = f"There is no folder '{str(path.parent)[-60:]}' to write into."
+        raise KitError(msg)
+    return path
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:  # a name too long for any folder
+        return False

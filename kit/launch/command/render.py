@@ -1,0 +1,87 @@
+"""`python -m kit render`: a picture of a forging, on the screen's scale or for print."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from math import radians, sin
+
+from kit.basics.errors import KitError
+from kit.basics.progress import Progress
+from kit.basics.typed import parse_angle
+from kit.basics.whole import whole
+from kit.classroom.film.write import MOST_POSTER, large_sheet, poster
+from kit.forge.recipes.found import RECIPE_HELP, recipe_of
+from kit.forge.recipes.recipe import Recipe
+from kit.launch.command import parts
+from kit.section.block import Block
+from kit.section.picture import save
+from kit.section.surface import Plane, cut, shown_at
+
+
+def add(parser: argparse.ArgumentParser) -> None:
+    """Declare what can be asked for."""
+    parser.add_argument("recipe", help=RECIPE_HELP)
+    parser.add_argument("--out", required=True, metavar="FILE.png", help="the picture")
+    parser.add_argument(
+        "--view",
+        choices=("solid", "face", "end", "side", "cut"),
+        default="solid",
+        help="what is seen (otherwise: the solid)",
+    )
+    parser.add_argument(
+        "--angle", default="30", metavar="DEG", help="of a cut, to the faces of the bar"
+    )
+    parser.add_argument(
+        "--position", default="50", metavar="%", help="of a cut, along the bar"
+    )
+    parser.add_argument(
+        "--size", default="1200x700", metavar="WxH", help="of the picture, in pixels"
+    )
+    parser.add_argument(
+        "--print",
+        action="store_true",
+        help="average every pixel over its square, as a poster needs; slower",
+    )
+
+
+def run(options: argparse.Namespace) -> str:
+    """Draw; give a sentence that says what was done."""
+    recipe = recipe_of(options.recipe)
+    path = parts.target(options.out, (".png",))
+    columns, rows = parts.pixels(options.size, 20_000, "The picture")
+    if columns * rows > MOST_POSTER:
+        msg = (
+            f"A picture can have at most {MOST_POSTER // 1_000_000} million pixels. Given: "
+            f"{columns} x {rows}."
+        )
+        raise KitError(msg)
+    surface = _surface(recipe, options, columns, rows)
+    bar = Progress(recipe.name)
+    if options.print and isinstance(surface, Plane):
+        poster(recipe.billet, surface, path, bar)
+    else:
+        sheet = large_sheet(recipe.billet, surface, progress=bar)
+        with whole(path) as part:
+            save(sheet.image, part, f"{recipe.name}: {options.view} of the bar.")
+    return f"{path}: {recipe.name}, {recipe.billet.layers:,} layers. Tones illustrative."
+
+
+def _surface(
+    recipe: Recipe, options: argparse.Namespace, columns: int, rows: int
+) -> Plane | Block:
+    size = recipe.billet.size
+    if options.view == "solid":
+        return Block.fitted(size, columns, rows)
+    if options.view == "cut":
+        angle = parse_angle(options.angle)
+        position = parse_angle(options.position.strip().rstrip("%"))
+        face = cut(size, angle=angle, position=position, columns=columns, rows=rows)
+        return _fitted(face, size.width, size.thickness, angle)
+    return shown_at(recipe.billet, options.view, columns, rows)
+
+
+def _fitted(face: Plane, width: float, thickness: float, angle: float) -> Plane:
+    """Take a pixel so large that the whole cut is seen."""
+    long = thickness / sin(radians(angle))
+    return replace(face, pixel=1.05 * max(width / face.columns, long / face.rows))

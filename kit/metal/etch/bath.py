@@ -1,0 +1,203 @@
+"""The ferric chloride bath: how strong it is, how to thin it, how much steel it takes.
+
+Iron takes up chlorine: Fe + 2 FeCl3 -> 3 FeCl2. Once all is FeCl2 the bath is spent.
+
+Leaves out: free acid, air that revives a bath, and what other elements of the steel take;
+steel is counted as iron. A hydrometer reading for 60 °F is read at 20 °C, which puts the
+density less than 0.1 % out.
+
+Sources: Baumé, heavier than water, 60 °F: Perry's Chemical Engineers' Handbook, 8th ed.,
+Table 1-13. Density at 20 °C: a published table of ferric chloride solutions. The reaction:
+Photo Chemical Machining Institute journal 137, p. 20.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from kit.basics.errors import KitError
+from kit.forge.steels import ATOMIC_WEIGHTS
+
+# For the screen, wherever a bath is spoken of.
+CAUTIONS = (
+    "For trained adults only, in a proper place, by local rules. Goggles, nitrile gloves, "
+    "apron, moving fresh air. Acid or etchant into water, never water into it. Plastic or "
+    "glass, never a metal vessel. Soda to neutralise: slowly, for it froths. Never mix it "
+    "with persulphate: that gives off chlorine. A spent bath holds iron, nickel and "
+    "chromium: it is waste for the collection point, not for the drain. "
+    "Never at a public table."
+)
+
+# The published table: per cent by weight, grams per millilitre at 20 °C. The first pair is
+# water: CRC Handbook of Chemistry and Physics.
+_WATER = 0.9982
+_PERCENT = (0, 1, 4, 8, 12, 16, 20, 24, 28, 30, 32, 36, 40, 44)
+_DENSITY = (
+    *(_WATER, 1.007, 1.033, 1.068, 1.105, 1.143, 1.183),
+    *(1.225, 1.269, 1.292, 1.315, 1.364, 1.415, 1.469),
+)
+_MODULUS = 145  # of the Baumé scale for liquids heavier than water
+
+_IRON = ATOMIC_WEIGHTS["Fe"]
+_CHLORINE = 35.45  # IUPAC 2021, abridged
+FERRIC_CHLORIDE = _IRON + 3 * _CHLORINE  # grams a mole
+FERROUS_CHLORIDE = _IRON + 2 * _CHLORINE
+
+# Below this spent share a bath stays clear. From the abstract of a study of ferric
+# chloride on stainless and other steel foil; the paper itself was not seen.
+SLUDGE = 0.16
+
+
+def specific_gravity(baume: float) -> float:
+    """Turn degrees Baumé (0 … 46) into weight against water, at 60 °F.
+
+    Examples
+    --------
+    >>> round(specific_gravity(42), 4)
+    1.4078
+    """
+    _check("Degrees Baumé", baume, 0, 46)
+    return _MODULUS / (_MODULUS - baume)
+
+
+def baume(gravity: float) -> float:
+    """Turn specific gravity at 60 °F (1 … 1.47) into degrees Baumé."""
+    _check("The specific gravity", gravity, 1, 1.47)
+    return _MODULUS - _MODULUS / gravity
+
+
+@dataclass(frozen=True)
+class Bath:
+    """A solution of ferric chloride.
+
+    Parameters
+    ----------
+    percent : float
+        Ferric chloride without water of crystallisation, by weight, 0 … 44.
+
+    Raises
+    ------
+    KitError
+        If it is not; the table goes no further.
+
+    Examples
+    --------
+    >>> usual = Bath.of_baume(42).thinned(4)
+    >>> round(usual.percent), round(usual.molarity, 1)
+    (10, 0.7)
+    """
+
+    percent: float
+
+    def __post_init__(self) -> None:
+        _check("Ferric chloride", self.percent, 0, _PERCENT[-1], " per cent by weight")
+
+    @classmethod
+    def of_baume(cls, degrees: float) -> Bath:
+        """Make the bath in which a hydrometer shows so many degrees Baumé (0 … 46)."""
+        density = specific_gravity(degrees) * _WATER
+        return cls(float(np.interp(density, _DENSITY, _PERCENT)))
+
+    @property
+    def density(self) -> float:
+        """Grams a millilitre, at 20 °C."""
+        return float(np.interp(self.percent, _PERCENT, _DENSITY))
+
+    @property
+    def baume(self) -> float:
+        """What a hydrometer shows, degrees."""
+        return baume(max(1.0, self.density / _WATER))
+
+    @property
+    def grams(self) -> float:
+        """Grams of ferric chloride in a litre."""
+        return 1000 * self.density * self.percent / 100
+
+    @property
+    def molarity(self) -> float:
+        """Moles of ferric chloride in a litre."""
+        return self.grams / FERRIC_CHLORIDE
+
+    @property
+    def capacity(self) -> float:
+        """Grams of iron that a litre dissolves before it is wholly spent."""
+        return self.grams * iron_for(1)
+
+    def thinned(self, water: float) -> Bath:
+        """Mix one part of it with so many parts of water (0 … 100), both by volume.
+
+        Weights add up; volumes need not.
+        """
+        _check("Water", water, 0, 100, " parts")
+        stock = self.density
+        return Bath(self.percent * stock / (stock + water * _WATER))
+
+    def spent(self, steel: float, litres: float) -> float:
+        """Say which share of a bath is used up, 0 … 1, by dissolved steel.
+
+        Parameters
+        ----------
+        steel : float
+            Grams eaten away, 0 or more: the blades weighed before and after.
+        litres : float
+            Of this bath, more than 0.
+
+        Raises
+        ------
+        KitError
+            If that is more steel than the bath can dissolve.
+        """
+        _check("Steel", steel, 0, math.inf, " g")
+        most = self.capacity * _litres(litres)
+        if steel > most:
+            msg = (
+                f"{litres:g} litres of this bath dissolve {most:.3g} g of steel at most. "
+                f"Given: {steel:g} g."
+            )
+            raise KitError(msg)
+        return steel / most if steel else 0.0
+
+    def sludge_after(self, litres: float) -> float:
+        """Give the grams of dissolved steel from which sludge is to be expected.
+
+        That is at 16 % spent, of which only a paper's abstract was seen.
+        """
+        return SLUDGE * self.capacity * _litres(litres)
+
+
+def iron_for(chloride: float) -> float:
+    """Give the iron that so much ferric chloride dissolves, in the same unit."""
+    _check("Ferric chloride", chloride, 0, math.inf)
+    return chloride * _IRON / (2 * FERRIC_CHLORIDE)
+
+
+def used(iron: float) -> tuple[float, float]:
+    """Give the ferric chloride that iron uses up and the ferrous chloride it leaves.
+
+    All three in one unit of weight.
+
+    Examples
+    --------
+    >>> [round(weight, 1) for weight in used(2)]
+    [11.6, 13.6]
+    """
+    _check("Iron", iron, 0, math.inf)
+    moles = iron / _IRON
+    return 2 * moles * FERRIC_CHLORIDE, 3 * moles * FERROUS_CHLORIDE
+
+
+def _litres(litres: float) -> float:
+    if not 0 < litres < math.inf:
+        msg = f"There must be more than 0 litres of the bath. Given: {litres:g} litres."
+        raise KitError(msg)
+    return litres
+
+
+def _check(name: str, value: float, low: float, high: float, unit: str = "") -> None:
+    if not (low <= value <= high and math.isfinite(value)):
+        to = f"from {low:g} to {high:g}" if math.isfinite(high) else f"{low:g} or more"
+        msg = f"{name} must be {to}{unit}. Given: {value:g}{unit}."
+        raise KitError(msg)

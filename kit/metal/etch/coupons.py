@@ -1,0 +1,170 @@
+"""An instructor's own etched coupons: read, kept in a small file, put before our guesses.
+
+A coupon is a bit of one steel, etched with a part of it under tape. Under a dial gauge or
+a focusing microscope the step beside the tape gives the depth; a scanner and a grey card
+give the reflectance. The file is JSON, so that it can be read, mended and mailed.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Iterable
+from pathlib import Path
+
+from pydantic import Field, field_validator, model_validator
+
+from kit.basics import bounded
+from kit.basics.declare import Declared, quantity
+from kit.basics.errors import KitError
+from kit.basics.whole import whole
+from kit.forge.steels import Grade, steel
+from kit.metal.etch.speed import Strength
+
+MEASURED = "measured on your coupon"
+MOST = 200  # coupons in a file
+LARGEST = 100 * 1024  # bytes
+WHAT = "a file of coupons"
+FORMAT = "kit-coupons-1"
+
+
+class Coupon(Declared):
+    """One reading of one steel.
+
+    Attributes
+    ----------
+    reflectance : float, optional
+        Linear light, 0 … 1, in the etched part.
+    relief_um : float, optional
+        Step from the part under tape down to the etched one, µm.
+    """
+
+    steel: str = Field(title="Steel", description="a steel on the rack")
+    minutes: float = quantity("Etch time", "in the bath", low=0.1, high=600, unit="min")
+    bath: Strength = Field(title="Bath", description="weak, usual or strong")
+    reflectance: float | None = quantity(
+        "Reflectance", "linear light", low=0, high=1, default=None
+    )
+    relief_um: float | None = quantity(
+        "Relief", "step beside the tape", low=0, high=1000, unit="µm", default=None
+    )
+    date: dt.date = Field(title="Date", description="a day such as 2025-03-31")
+    note: str = Field(
+        "", title="Note", description="at most 200 characters", max_length=200
+    )
+
+    @field_validator("steel")
+    @classmethod
+    def _on_the_rack(cls, name: str) -> str:
+        return steel(name).name
+
+    @field_validator("date", mode="before")
+    @classmethod
+    def _written_out(cls, day: object) -> object:
+        """Refuse numbers: pydantic would count them as seconds since 1970."""
+        if isinstance(day, dt.date):
+            return day
+        try:
+            return dt.date.fromisoformat(day)
+        except (TypeError, ValueError):
+            msg = f"Date must be a day such as 2025-03-31. Given: {repr(day)[:40]}."
+            raise KitError(msg) from None
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Coupon:
+        if self.reflectance is None and self.relief_um is None:
+            msg = f"A coupon needs a reflectance or a relief. Given: neither, {self.steel}."
+            raise KitError(msg)
+        return self
+
+
+def latest(
+    coupons: Iterable[Coupon], grade: Grade, bath: str
+) -> tuple[Coupon | None, Coupon | None]:
+    """Find the newest reading of relief and of reflectance of a steel in a bath."""
+    own = [each for each in coupons if (each.steel, each.bath) == (grade.name, bath)]
+    own.sort(key=lambda each: each.date)
+    deep = [each for each in own if each.relief_um is not None]
+    bright = [each for each in own if each.reflectance is not None]
+    return (deep[-1] if deep else None), (bright[-1] if bright else None)
+
+
+def read(path: Path | str) -> tuple[Coupon, ...]:
+    """Read a file of coupons.
+
+    Raises
+    ------
+    KitError
+        If there is none, or it is too large, no such file, or holds a bad coupon.
+    """
+    return parsed(bounded.content(Path(path), WHAT, LARGEST))
+
+
+def parsed(raw: bytes) -> tuple[Coupon, ...]:
+    """Make coupons of what a file holds, or an upload.
+
+    Raises
+    ------
+    KitError
+        If it is too large, no file of coupons, or holds a bad coupon.
+    """
+    held = bounded.of_format(bounded.decoded(raw, WHAT, LARGEST), WHAT, FORMAT)
+    rows = held.get("coupons")
+    if not isinstance(rows, list) or set(held) != {"coupons"}:
+        msg = f"In {WHAT} stands 'coupons', a list of them, and no more."
+        raise KitError(msg)
+    _count(rows)
+    return tuple(_coupon(number, row) for number, row in enumerate(rows, start=1))
+
+
+def write(coupons: Iterable[Coupon], path: Path | str) -> None:
+    """Write a file of coupons: wholly, or not at all, leaving the old one as it was.
+
+    Raises `KitError` if there are too many, or the place can not be written to.
+    """
+    coupons, path = tuple(coupons), Path(path)
+    _count(coupons)
+    rows = [each.model_dump(mode="json", exclude_none=True) for each in coupons]
+    text = json.dumps({"format": FORMAT, "coupons": rows}, indent=1, ensure_ascii=False)
+    raw = f"{text}\n".encode()
+    if len(raw) > LARGEST:
+        msg = f"A file of coupons has at most {LARGEST} bytes. Given: {len(raw)}."
+        raise KitError(msg)
+    with whole(path) as part:
+        part.write_bytes(raw)
+
+
+def schema() -> dict:
+    """Give the JSON schema of a file of coupons (JSON Schema 2020-12)."""
+    row = Coupon.model_json_schema()
+    row["anyOf"] = [
+        {"required": [name], "properties": {name: {"type": "number"}}}
+        for name in ("reflectance", "relief_um")
+    ]
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "type": "object",
+        "properties": {
+            "format": {"const": FORMAT},
+            "coupons": {"type": "array", "maxItems": MOST, "items": row},
+        },
+        "required": ["format", "coupons"],
+        "additionalProperties": False,
+    }
+
+
+def _coupon(number: int, row: object) -> Coupon:
+    if not isinstance(row, dict):
+        msg = f"Coupon {number} in the file must be a set of named values."
+        raise KitError(msg)
+    try:
+        return Coupon(**{str(key): value for key, value in row.items()})
+    except KitError as error:
+        msg = f"Coupon {number} in the file: {error}"
+        raise KitError(msg) from None
+
+
+def _count(rows: object) -> None:
+    if len(rows) > MOST:
+        msg = f"A file holds at most {MOST} coupons. Given: {len(rows)}."
+        raise KitError(msg)

@@ -1,0 +1,103 @@
+"""How bright each steel stands in the etched pattern: a first, illustrative answer.
+
+Ferric chloride bites plain steel and leaves it dark; nickel and chromium hold it off.
+Nobody has published how bright etched layers are, so the *order* of the tones follows
+what makers report (common practice, no source) and the tones themselves are ours.
+"""
+
+from collections.abc import Iterable, Mapping
+
+import numpy as np
+
+from kit.forge.steels import Grade, steel
+
+# For the screen, beside every etched picture.
+ILLUSTRATIVE = (
+    "Illustrative tones: which steel etches bright or dark follows what makers report; "
+    "how bright is our guess, for nobody has published it. "
+    "An etched coupon of your own steels is better."
+)
+
+# All illustrative. Linear light, 0 black to 1 white; contents in weight per cent.
+_BARE = 0.56  # iron without carbon or manganese
+_CARBON = 0.33  # each 0.33 % of carbon, up to the eutectoid, leaves a 1/e part
+_MANGANESE = 0.90  # so does each 0.90 % of manganese
+_BRIGHTEST = 0.88  # what nickel tends to
+_HALFWAY = 0.75  # per cent of nickel that goes half the way there
+_CHROMIUM = 0.1  # nickel that one part of chromium is worth
+
+# Above the eutectoid the extra carbon sits in white carbide and darkens no further.
+# Callister & Rethwisch, Materials Science and Engineering, 9th ed., Fe-C diagram.
+_EUTECTOID = 0.76
+
+
+def reflectance(grade: Grade) -> float:
+    """Say how much light a steel throws back, freshly etched and lightly polished.
+
+    Parameters
+    ----------
+    grade : Grade
+        From `kit.forge.steels.steel`. Carbon as delivered: long hot, thin layers share it.
+
+    Returns
+    -------
+    float
+        Reflectance in linear light, 0 (black) to 1 (white): illustrative. It rises
+        with nickel and chromium, falls with manganese and with carbon up to 0.76 %.
+
+    Examples
+    --------
+    >>> round(reflectance(steel("1084")), 3), round(reflectance(steel("15N20")), 2)
+    (0.024, 0.78)
+    """
+    return float(tone_of(grade.nominal))
+
+
+def tone_of(contents: Mapping[str, np.ndarray | float]) -> np.ndarray:
+    """Say the same of steel by its contents, as after the fire has moved them.
+
+    Parameters
+    ----------
+    contents : mapping of str to array or float
+        By element (C, Mn, Ni, Cr; others count for nothing), weight per cent, 0 … 100,
+        of any shapes that fit each other. What is missing is 0.
+
+    Returns
+    -------
+    array
+        Reflectance in linear light, 0 … 1: illustrative.
+
+    Examples
+    --------
+    >>> tone_of({"C": np.array([0.84, 0.75]), "Ni": np.array([0.0, 2.0])}).round(2)
+    array([0.06, 0.78])
+    """
+    carbon, manganese = (np.asarray(contents.get(name, 0.0)) for name in ("C", "Mn"))
+    carbon = np.minimum(carbon, _EUTECTOID)
+    dark = _BARE * np.exp(-carbon / _CARBON - manganese / _MANGANESE)
+    return dark + (_BRIGHTEST - dark) * held(contents)
+
+
+def guard(contents: Mapping[str, np.ndarray | float]) -> np.ndarray:
+    """Give the per cent of nickel that chromium and nickel together are worth."""
+    nickel, chromium = (np.asarray(contents.get(name, 0.0)) for name in ("Ni", "Cr"))
+    return nickel + _CHROMIUM * chromium
+
+
+def held(contents: Mapping[str, np.ndarray | float]) -> np.ndarray:
+    """Say how far nickel and chromium hold the acid off, 0 not to 1 wholly."""
+    ratio = (guard(contents) / _HALFWAY) ** 2
+    return ratio / (1 + ratio)
+
+
+def tones(names: Iterable[str]) -> dict[str, float]:
+    """Look up the `reflectance` of each named steel.
+
+    Raises `KitError` if there is a name the rack does not know.
+
+    Examples
+    --------
+    >>> tones(["1084", "15N20"])
+    {'1084': 0.0243, '15N20': 0.776}
+    """
+    return {name: reflectance(steel(name)) for name in names}

@@ -1,0 +1,108 @@
+"""A picture as it is seen from afar: what the eye can not split runs together.
+
+The eye is taken as a lens that is a little out of focus: every point becomes a round
+Gaussian spot. Its width follows from the finest lines the eye splits. Black and white
+bars of just that width must come out as even as makes no difference: as a ripple of 1 %
+of their mean, which is about the least that any eye finds in any stripes (the best is a
+little below 1 %: Campbell & Robson 1968, from memory). So whoever looks at the blurred
+picture from near by misses in it just what an eye that far away misses on the steel.
+
+Bars of width w are a wave of length 2w whose strength is 4/π of theirs, and finer waves
+that vanish sooner. A Gaussian of width s leaves exp(-2(πs/2w)²) of it. So
+
+    4/π exp(-2(πs/2w)²) = 1 %        s = w/π √(2 ln(4/(π 1 %))) = 0.99 w.
+
+Leaves out: how crisp a real eye sees bands well above its limit, dim light, glare,
+glasses, the colours' own limits.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+import numpy as np
+
+from kit.basics.errors import KitError
+from kit.metal.sight.acuity import EYE, Eye
+
+RIPPLE = 0.01  # what is left of black and white bars at the limit
+SPREAD = math.sqrt(2 * math.log(4 / (math.pi * RIPPLE))) / math.pi  # of a line's width
+
+_REACH = 5  # widths of the Gaussian; what lies outside is less than one part in a million
+_BLOCK = 64  # rows that are worked at a time
+
+
+def seen_from(
+    linear: np.ndarray, distance: float, pixel: float, eye: Eye = EYE
+) -> np.ndarray:
+    """Blur a picture to what an eye can split from a distance.
+
+    Parameters
+    ----------
+    linear : array, shape (rows, columns) or (rows, columns, 3)
+        Linear light. Never screen levels: their mean is not what an eye sees.
+    distance : float
+        From the eye to the steel, mm.
+    pixel : float
+        What one pixel covers on the steel, mm.
+
+    Returns
+    -------
+    array
+        Of the same shape, float32 if it was that, else float64. The mean is kept.
+        Beyond its edges the picture is taken to go on as in a mirror, so a stripe that
+        ends there counts double: give it the steel on its paper, with some margin.
+
+    Examples
+    --------
+    >>> bars = np.repeat([[0.0, 1.0] * 20], 40, axis=0)  # of 0.5 mm
+    >>> seen_from(bars, distance=3000, pixel=0.5)[20, 18:22]
+    array([0.5, 0.5, 0.5, 0.5])
+    """
+    if not 0 < pixel < math.inf:
+        msg = f"A pixel must cover more than 0 mm. Given: {pixel:g} mm."
+        raise KitError(msg)
+    return blurred(linear, SPREAD * eye.finest(distance) / pixel)
+
+
+def blurred(linear: np.ndarray, width: float) -> np.ndarray:
+    """Blur a picture by a Gaussian of a standard deviation `width`, in pixels."""
+    picture = np.asarray(linear)
+    if picture.dtype != np.float32:
+        picture = picture.astype(np.float64)
+    if picture.ndim == 3:
+        return np.stack([blurred(part, width) for part in np.moveaxis(picture, 2, 0)], 2)
+    upright = _down(picture, width)
+    return np.ascontiguousarray(_down(upright.T, width).T)
+
+
+def _down(picture: np.ndarray, width: float) -> np.ndarray:
+    """Blur along the first axis, some rows at a time: each takes only what it reaches."""
+    rows = len(picture)
+    weights = _weights(rows, float(width), picture.dtype.str)
+    reach = math.ceil(_REACH * width)
+    out = np.empty_like(picture)
+    for first in range(0, rows, _BLOCK):
+        last = min(first + _BLOCK, rows)
+        near = slice(max(0, first - reach), min(rows, last + reach))
+        np.matmul(weights[first:last, near], picture[near], out=out[first:last])
+    return out
+
+
+@lru_cache(maxsize=2)
+def _weights(count: int, width: float, dtype: str) -> np.ndarray:
+    """Say how much each of `count` pixels in a row gets from each other.
+
+    The row and its mirror image make a ring, round which the Gaussian is wound. Every
+    pixel gets 1 in all and gives 1 in all, so the mean stays.
+    """
+    reach = math.ceil(_REACH * width)
+    away = np.arange(-reach, reach + 1)
+    bell = np.exp(-((away / width) ** 2) / 2) if width else np.ones(1)
+    ring = np.bincount(away % (2 * count), bell / bell.sum(), 2 * count)
+    here, there = np.ogrid[:count, :count]
+    weights = ring[here - there] + ring[here + there + 1 - 2 * count]
+    weights = weights.astype(dtype)
+    weights.setflags(write=False)
+    return weights

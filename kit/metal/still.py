@@ -1,0 +1,68 @@
+"""One line of code, one picture: for the cells in which a lesson shows its code."""
+
+from __future__ import annotations
+
+import base64
+import html
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from kit.metal import etch
+from kit.section import described
+from kit.section.block import Block
+from kit.section.picture import Sheet, encode
+from kit.section.surface import Plane
+from kit.section.trace import see
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+    from kit.forge.billet import Billet
+    from kit.section.trace import Face, Surface
+
+
+@dataclass(frozen=True)
+class Still:
+    """A picture that carries its words; a notebook shows both."""
+
+    image: Image.Image
+    alt: str
+
+    def _repr_html_(self) -> str:
+        data = base64.b64encode(encode(self.image)).decode()
+        return f'<img alt="{html.escape(self.alt)}" src="data:image/png;base64,{data}">'
+
+
+def show(billet: Billet, surface: Surface) -> Still:
+    """Draw what a surface of a billet shows once it is etched.
+
+    Parameters
+    ----------
+    billet : Billet
+    surface : Plane or Block
+        For example ``cut(billet, angle=30)``.
+
+    Examples
+    --------
+    >>> from kit import Billet, Stack, cut
+    >>> block = Billet(source=Stack.alternate("1084", "15N20", pieces=9, thickness=4.0))
+    >>> show(block, cut(block, angle=30)).alt
+    'A flat cut at 30 degrees to the faces of a bar of 9 layers and 9 bands. It shows
+    9 dark and bright bands running from left to right.'
+    """
+    sheet = Sheet(surface.columns, surface.rows)
+    face = see(billet, surface, etch.tones(billet.source.steels))
+    sheet.steel(face, (0, 0))
+    return Still(sheet.image, _alt(billet, surface, face))
+
+
+def _alt(billet: Billet, surface: Surface, face: Face) -> str:
+    bar = f"a bar of {described.counts(billet.layers, billet.bands)}"
+    if isinstance(surface, Block):
+        return f"The solid: {bar}."
+    shows = f"It shows {described.of(face, surface.pixel)}."
+    if not isinstance(surface, Plane):
+        return f"A ground face of {bar}. {shows}"
+    lean = math.degrees(math.acos(min(1.0, math.hypot(surface.right[2], surface.up[2]))))
+    return f"A flat cut at {90 - lean:g} degrees to the faces of {bar}. {shows}"

@@ -1,0 +1,212 @@
+"""From arrays to a picture: grey steel, ink, rulers, words, PNG and JPEG."""
+
+from __future__ import annotations
+
+import io
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from kit.basics.units import MM_PER_INCH, Units
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from PIL import Image, ImageFont
+
+    from kit.section.trace import Face
+
+PAGE = "#FAF7F0"
+INK = "#1A1A1A"
+QUIET = "#5A5650"
+ACCENT = "#0B5563"
+GHOST = "#B9B3A6"
+SUNLIT_PAGE = "#FFFFFF"
+TONES = 4096
+
+
+def to_srgb(linear: np.ndarray) -> np.ndarray:
+    """Give the 8-bit grey that a screen needs to show a reflectance 0 … 1.
+
+    Source: IEC 61966-2-1 (sRGB), the transfer function.
+
+    Examples
+    --------
+    >>> to_srgb(np.array([0.0, 0.2140, 1.0]))
+    array([  0, 127, 255], dtype=uint8)
+    """
+    index = np.clip(linear, 0, 1) * (TONES - 1)
+    return _srgb_table()[(index + 0.5).astype(np.uint16)]
+
+
+@lru_cache(maxsize=1)
+def _srgb_table() -> np.ndarray:
+    light = np.linspace(0, 1, TONES)
+    root = 1.055 * np.power(light, 1 / 2.4) - 0.055
+    grey = np.where(light <= 0.0031308, 12.92 * light, root)
+    return np.round(255 * grey).astype(np.uint8)
+
+
+# Signs that the font in pictures does not have, and what stands for them.
+_MISSING = str.maketrans({"µ": "u", "μ": "u", "×": "x", "–": "-", "→": "to", "−": "-"})
+
+
+class Sheet:
+    """A drawing to put faces, lines and words on; measures are pixels.
+
+    Parameters
+    ----------
+    columns, rows : int
+        Size.
+    sunlit : bool
+        White paper, for reading outdoors.
+    """
+
+    def __init__(self, columns: int, rows: int, *, sunlit: bool = False) -> None:
+        from PIL import Image, ImageDraw  # noqa: PLC0415  (keeps the core's import quick)
+
+        page = SUNLIT_PAGE if sunlit else PAGE
+        self.image: Image.Image = Image.new("RGB", (columns, rows), page)
+        self._draw = ImageDraw.Draw(self.image)
+
+    def steel(self, face: Face, at: tuple[int, int]) -> None:
+        """Lay a traced face on the sheet, its top left corner at `at`."""
+        from PIL import Image  # noqa: PLC0415
+
+        grey = Image.fromarray(to_srgb(face.tone * face.light))
+        mask = Image.fromarray((face.cover * 255 + 0.5).astype(np.uint8))
+        self.image.paste(grey.convert("RGB"), at, mask)
+
+    def text(
+        self,
+        words: str,
+        at: tuple[float, float],
+        *,
+        size: int = 16,
+        anchor: str = "la",
+        ink: str = INK,
+    ) -> None:
+        """Write; `anchor` as Pillow has it: l, m, r and a (top), m, s (base line)."""
+        words = words.translate(_MISSING)
+        self._draw.text(at, words, font=_font(size), fill=ink, anchor=anchor)
+
+    def line(
+        self, points: list[tuple[float, float]], *, ink: str = INK, width: int = 1
+    ) -> None:
+        """Draw a line through points."""
+        self._draw.line(points, fill=ink, width=width)
+
+    def dashes(
+        self,
+        start: tuple[float, float],
+        end: tuple[float, float],
+        *,
+        ink: str = QUIET,
+        width: int = 1,
+        dash: float = 6,
+    ) -> None:
+        """Draw a dashed line."""
+        start_, end_ = np.array(start), np.array(end)
+        count = max(1, int(np.hypot(*(end_ - start_)) / dash) // 2 * 2 + 1)
+        stops = [tuple(start_ + (end_ - start_) * i / count) for i in range(count + 1)]
+        for index in range(0, count, 2):
+            self.line([stops[index], stops[index + 1]], ink=ink, width=width)
+
+    def box(
+        self,
+        corner: tuple[float, float],
+        opposite: tuple[float, float],
+        *,
+        fill: str | None = None,
+        ink: str | None = INK,
+        width: int = 1,
+    ) -> None:
+        """Draw a rectangle."""
+        self._draw.rectangle((*corner, *opposite), fill=fill, outline=ink, width=width)
+
+    def shape(self, points: list[tuple[float, float]], *, fill: str) -> None:
+        """Fill a polygon."""
+        self._draw.polygon(points, fill=fill)
+
+    def scale_bar(
+        self, at: tuple[float, float], pixel: float, units: Units, *, most: float = 120
+    ) -> None:
+        """Draw a bar of a round length, true for `pixel` mm a pixel.
+
+        `at` is its left end; it is at most `most` pixels long.
+        """
+        length, words = _round_length(most * pixel, units)
+        x, y = at
+        end = x + length / pixel
+        self.line([(x, y), (end, y)], width=3)
+        for stop in (x, end):
+            self.line([(stop, y - 6), (stop, y + 6)], width=2)
+        self.text(words, ((x + end) / 2, y - 8), anchor="ms")
+
+    def ruler(
+        self, at: tuple[float, float], height: float, pixel: float, units: Units
+    ) -> None:
+        """Draw a ruler standing up from `at`, its lower end, 0 below."""
+        inch = units is not Units.MM
+        step = MM_PER_INCH / 16 if inch else 1.0
+        small, large, label = (4, 8, 16) if inch else (5, 10, 10)
+        while step / pixel < 3:
+            step, label = step * (2 if inch else 5), label // (2 if inch else 5) or 1
+        x, bottom = at
+        self.line([(x, bottom), (x, bottom - height)])
+        top = bottom - height + 8  # of the figures: the unit stands above them
+        for tick in range(int(height * pixel / step) + 1):
+            y = bottom - tick * step / pixel
+            long = 14 if tick % large == 0 else 9 if tick % small == 0 else 5
+            self.line([(x, y), (x + long, y)])
+            if tick % label == 0 and label * step / pixel > 16:
+                shown = tick * step / (MM_PER_INCH if inch else 1)
+                self.text(f"{shown:g}", (x + 17, y), size=15, anchor="lm")
+                top = min(top, y)
+        name = "in" if inch else "mm"
+        self.text(name, (x + 17, top - 18), size=15, anchor="lm")
+
+
+def encode(image: Image.Image, *, moving: bool = False) -> bytes:
+    """Turn a picture into bytes: JPEG while a slider moves, clean PNG at rest."""
+    out = io.BytesIO()
+    if moving:
+        image.save(out, "JPEG", quality=90, subsampling=0)
+    else:
+        image.save(out, "PNG", compress_level=1)
+    return out.getvalue()
+
+
+def save(image: Image.Image, path: Path, alt: str, *, pixel: float | None = None) -> None:
+    """Write a PNG that carries its own description (PNG keyword Description).
+
+    With `pixel`, mm on paper, it also says how large it is to be printed.
+    """
+    from PIL.PngImagePlugin import PngInfo  # noqa: PLC0415
+
+    words = PngInfo()
+    words.add_itxt("Description", alt)
+    dpi = None if pixel is None else (MM_PER_INCH / pixel,) * 2
+    image.save(path, "PNG", optimize=True, pnginfo=words, dpi=dpi)
+
+
+@lru_cache(maxsize=16)
+def _font(size: int) -> ImageFont.FreeTypeFont:
+    from PIL import ImageFont  # noqa: PLC0415
+
+    return ImageFont.load_default(size)
+
+
+def _round_length(most: float, units: Units) -> tuple[float, str]:
+    """Find the longest round length up to `most` mm, and its name."""
+    if units is Units.MM:
+        choice = max(
+            m * 10.0**e for e in range(-6, 4) for m in (1, 2, 5) if m * 10.0**e <= most
+        )
+        # never in µm: the font on pictures lacks that sign
+        return choice, f"{choice:.6f}".rstrip("0").rstrip(".") + " mm"
+    parts = [1 / 1000, 1 / 100, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 3, 6, 12]
+    choice = max((p for p in parts if p * MM_PER_INCH <= most), default=1 / 1000)
+    named = {0.0625: "1/16", 0.125: "1/8", 0.25: "1/4", 0.5: "1/2"}
+    return choice * MM_PER_INCH, f"{named.get(choice, f'{choice:g}')} in"

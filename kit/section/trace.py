@@ -1,0 +1,253 @@
+"""The engine: from a surface back through the history to the tone of every pixel.
+
+Looking at single points would show moiré that no blade has. So each point carries
+its *height through the unfolded pile*: the billet counted in whole stacks, as if every
+fold were opened into one long pile. That number runs on without a jump through a weld,
+so its change from pixel to pixel says how much steel the pixel covers, and the mean
+tone over that stretch is a difference of two values of one table (an antiderivative).
+Layers too fine for a pixel turn into their true mean grey, which is also what the eye
+makes of them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
+from typing import Any, NamedTuple, Protocol
+
+import numpy as np
+
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.stack import Stack
+from kit.forge.steps import Points
+from kit.section.average import ROUNDINGS, fine, mean, point
+from kit.section.pile import TABLE, Pile
+from kit.section.surface import LEAST_ANGLE, Look
+
+BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
+MOST_SINGLE = 512  # stacks in a pile, for single precision
+LEAST_ENTRIES = 8  # of a table, that a pixel must cover to be read from it
+FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
+
+
+# The engine makes and drops many arrays of a quarter of a megabyte. glibc gives such
+# memory back and must fetch it again each time, which costs as much as the sums; a
+# larger block, made and dropped once, teaches it to keep them. Elsewhere it is nothing.
+np.empty(2**24, np.uint8)
+
+
+class Surface(Protocol):
+    """What can be looked at; see surface.py."""
+
+    columns: int
+    rows: int
+    pixel: float
+
+    def look(self, first: int, last: int, dtype: type) -> Look:
+        """See some rows of pixels, with a margin of one pixel left and right."""
+
+
+class Shades(Protocol):
+    """Tones that change within a bar, as after hours in the fire; see etch/."""
+
+    def cells(self, billet: Billet) -> tuple[np.ndarray, np.ndarray]:
+        """Give edges (cells + 1,), 0 … 1 through one stack, and the tone of each cell."""
+
+
+Tones = Mapping[str, float] | Shades
+
+
+class Face(NamedTuple):
+    """A picture before it is one: arrays (rows, columns), float, 0 … 1.
+
+    Attributes
+    ----------
+    tone : array
+        Reflectance of the steel, linear light.
+    cover : array
+        Share of the pixel that is steel.
+    light : array
+        Light falling there.
+    """
+
+    tone: np.ndarray
+    cover: np.ndarray
+    light: np.ndarray
+
+    def plain(self, tone: float) -> Face:
+        """Give the same face as one plain steel of a tone."""
+        return self._replace(tone=np.full_like(self.tone, tone))
+
+
+def bands_of(surface: Surface) -> Iterator[tuple[int, int]]:
+    """Give bands of rows that fit the cache: the first row, and one past the last."""
+    band = max(8, BAND_PIXELS // surface.columns)
+    for first in range(0, surface.rows, band):
+        yield first, min(first + band, surface.rows)
+
+
+def see(
+    billet: Billet,
+    surface: Surface,
+    tones: Tones,
+    *,
+    pixels: str = "mean",
+    double: bool | None = None,
+    progress: Callable[[float], None] | None = None,
+) -> Face:
+    """See a surface of a billet, each pixel the true mean of what it covers.
+
+    Parameters
+    ----------
+    billet : Billet
+    surface : Plane or Block
+    tones : mapping, or Shades
+        Reflectance of each steel by name, linear, 0 … 1 (see etch/).
+    pixels : str
+        "mean": the mean over the pixel's stretch, for the screen; "fine": the mean
+        over its square, for print; "point": the steel at its middle, for comparison.
+    double : bool, optional
+        Compute in double precision. Left out, the kit decides by the zoom.
+    progress : callable, optional
+        Told the share that is done, 0 … 1, after every band of rows (see progress.py).
+        What it raises stops the work.
+    """
+    whole: Face | None = None
+    parts = see_in_bands(
+        billet, surface, tones, pixels=pixels, double=double, progress=progress
+    )
+    for first, part in parts:
+        if whole is None:
+            shape = surface.rows, surface.columns
+            whole = Face(*(np.empty(shape, part.tone.dtype) for _ in part))
+        for all_rows, some in zip(whole, part, strict=True):
+            all_rows[first : first + len(some)] = some
+    return whole
+
+
+def see_in_bands(
+    billet: Billet,
+    surface: Surface,
+    tones: Tones,
+    *,
+    pixels: str = "mean",
+    double: bool | None = None,
+    progress: Callable[[float], None] | None = None,
+) -> Iterator[tuple[int, Face]]:
+    """See the same band by band, for pictures too large to be held: first row, face."""
+    average = {"mean": mean, "fine": fine, "point": point}[pixels]
+    piles = _piles(billet, tones, surface.pixel)
+    if double is None:
+        double = pixels == "fine" or _too_fine(billet, piles, surface.pixel)
+    dtype = np.float64 if double else np.float32
+    for first, last in bands_of(surface):
+        look = surface.look(first - 1, last + 1, dtype)
+        tone = _read(billet, piles, look.points, average)
+        light = look.light[1:-1, 1:-1] if look.light.ndim else look.light
+        yield first, Face(tone, look.cover[1:-1, 1:-1], np.broadcast_to(light, tone.shape))
+        if progress:
+            progress(last / surface.rows)
+
+
+def _piles(billet: Billet, tones: Tones, pixel: float) -> Pile | list:
+    """Make the table of a stack, or a list of the tables of a bundle's bars."""
+    if isinstance(billet.source, Bundle):
+        return [_piles(bar, tones, pixel) for bar in billet.source.bars]
+    entry = billet.size.thickness / billet.unfolded.stacks / TABLE  # mm
+    return pile_of(billet, tones, exact=pixel < LEAST_ENTRIES * entry)
+
+
+def _too_fine(billet: Billet, piles: Pile | list, pixel: float) -> bool:
+    """Tell whether single precision would wash out what the pixels can show."""
+    if isinstance(piles, list):
+        bars = zip(billet.source.bars, piles, strict=True)
+        return any(_too_fine(bar, pile, pixel) for bar, pile in bars)
+    length, _, thickness = billet.size
+    roundings = ROUNDINGS * float(np.finfo(np.float32).eps)  # in the height of the pile
+    # on a slant a pixel covers less; that matters where bars are as thin as a rounding
+    thin = roundings * piles.stacks > float(np.diff(piles.edges).min()) / 8
+    slant = math.sin(math.radians(LEAST_ANGLE)) if thin else 1.0
+    fine = pixel < max(FINE_PIXEL * length, 2 * roundings * thickness / slant)
+    return piles.exact or fine or piles.stacks > MOST_SINGLE
+
+
+def _read(billet: Billet, piles: Pile | list, points: Points, average: Any) -> np.ndarray:
+    """Look the tones up; of a bundle, each bar only where it is seen."""
+    if not isinstance(billet.source, Bundle):
+        return average(piles, billet.height(points))
+    bundle, before = billet.source, billet.undo(points)
+    which = bundle.which(before)[1:-1, 1:-1]
+    tone = np.zeros(which.shape, points[0].dtype)
+    for index, (bar, pile) in enumerate(zip(bundle.bars, piles, strict=True)):
+        mine = which == index
+        if mine.any():
+            rows, columns = (_span(mine.any(axis=axis)) for axis in (1, 0))
+            # with a margin of one pixel all round
+            wider = tuple(slice(part.start, part.stop + 2) for part in (rows, columns))
+            own = bundle.own(index, tuple(part[wider] for part in before))
+            found = _read(bar, pile, own, average)
+            np.copyto(tone[rows, columns], found, where=mine[rows, columns])
+    return tone
+
+
+def _span(marked: np.ndarray) -> slice:
+    """Give the stretch in which all that is marked lies."""
+    places = np.flatnonzero(marked)
+    return slice(places[0], places[-1] + 1)
+
+
+def bar_at(billet: Billet, point: tuple[float, float, float]) -> tuple[Stack, int]:
+    """Find the stack and the bar in it, 0 at the bottom, of a point of the finished bar.
+
+    Parameters
+    ----------
+    billet : Billet
+    point : (x, y, z)
+        In the finished bar, mm.
+    """
+    points = tuple(np.array([part], float) for part in point)
+    if isinstance(billet.source, Bundle):
+        before = billet.undo(points)
+        index = int(billet.source.which(before)[0])
+        inner = billet.source.own(index, before)
+        return bar_at(billet.source.bars[index], tuple(float(part[0]) for part in inner))
+    return billet.source, int(billet.unfolded.bar_at(billet.height(points))[0])
+
+
+def pile_of(billet: Billet, tones: Tones, *, exact: bool = False) -> Pile:
+    """Make the table of tones for a billet; or, exact, what is worked out without it."""
+    unfolded = billet.unfolded
+    if isinstance(tones, Mapping):
+        edges = unfolded.edges
+        bars = np.array([tones[name] for name in billet.source.steels])
+    else:
+        edges, bars = tones.cells(billet)
+    return _pile(
+        np.asarray(edges, float).tobytes(),
+        np.asarray(bars, float).tobytes(),
+        unfolded.stacks,
+        unfolded.before_fold,
+        unfolded.upside_down,
+        exact,
+    )
+
+
+@lru_cache(maxsize=16)  # its tables cost as much as a small picture
+def _pile(
+    edges: bytes,
+    tones: bytes,
+    stacks: int,
+    before_fold: int | None,
+    upside_down: bool,
+    exact: bool,
+) -> Pile:
+    return Pile(
+        edges=np.frombuffer(edges),
+        tones=np.frombuffer(tones),
+        stacks=stacks,
+        before_fold=before_fold,
+        upside_down=upside_down,
+        exact=exact,
+    )

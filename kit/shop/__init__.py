@@ -1,0 +1,1 @@
+"""From the rack: planning a billet, measuring one on a photograph."""

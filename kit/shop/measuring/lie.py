@@ -1,0 +1,190 @@
+"""Which way lines run on a face, and how often a figure comes again along it."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+import numpy as np
+
+from kit.basics.errors import KitError
+from kit.shop.measuring.photograph import Photograph, Point, sampled
+
+LEAST_ORDER = 0.1  # of lines all one way: below, they run in every direction
+LOST = 3  # pixels at each edge of a patch, of which no slope is known
+ROWS = 128  # of a patch that are looked at together
+LEAST_LIKENESS = 0.3  # of one figure to the next: below, it does not come again
+
+
+class Direction(NamedTuple):
+    """How lines run.
+
+    Attributes
+    ----------
+    degrees : float
+        Of the lines against the picture's rows, -90 … 90, rising to the right is above 0.
+    order : float
+        0 in all directions, 1 all one way.
+    """
+
+    degrees: float
+    order: float
+
+
+def line_angle(photo: Photograph, centre: Point, radius: float) -> Direction:
+    """Find how the lines in a round patch run.
+
+    By the mean direction of the slopes of light, doubled so that opposite slopes agree
+    (structure tensor: Jähne, Digital Image Processing, 5th ed., section 13.3).
+
+    Raises
+    ------
+    KitError
+        If the patch is smaller than 5 pixels, leaves the picture, or shows no lines.
+    """
+    rows, columns = photo.light.shape
+    x, y = centre
+    inside = radius <= x <= columns - 1 - radius and radius <= y <= rows - 1 - radius
+    if radius < 5 or not inside:
+        msg = (
+            "The patch to measure an angle in must be at least 5 pixels in radius and lie "
+            f"in the picture of {columns} × {rows}. Given: {radius:.0f} pixels round "
+            f"({x:.0f}, {y:.0f})."
+        )
+        raise KitError(msg)
+    squares = product = energy = 0.0
+    down_to = math.floor(y + radius)
+    for top in range(math.ceil(y - radius), down_to - 2 * LOST, ROWS):
+        bottom = min(top + ROWS + 2 * LOST, down_to + 1)
+        right, down, weight = _weighed(photo.light, (top, bottom), centre, radius)
+        squares += float((weight * (right**2 - down**2)).sum())
+        product += float((weight * right * down).sum())
+        energy += float((weight * (right**2 + down**2)).sum())
+    order = 2 * math.hypot(squares / 2, product) / energy if energy > 0 else 0.0
+    if order < LEAST_ORDER:
+        msg = "I can not decide: the lines in that patch run in every direction."
+        raise KitError(msg)
+    slope = 0.5 * math.atan2(2 * product, squares)  # of the light; rows count downwards
+    degrees = 90 - math.degrees(slope)
+    return Direction((degrees + 90) % 180 - 90, order)
+
+
+def _weighed(
+    light: np.ndarray, rows: tuple[int, int], centre: Point, radius: float
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Give the slopes of some rows of a round patch, and what each counts for."""
+    left, right = math.ceil(centre[0] - radius), math.floor(centre[0] + radius) + 1
+    slopes = _slopes(light[slice(*rows), left:right].astype(float))
+    column = (np.arange(left + LOST, right - LOST) - centre[0]) / radius
+    row = (np.arange(rows[0] + LOST, rows[1] - LOST) - centre[1]) / radius
+    return *slopes, np.maximum(1 - column**2 - row[:, None] ** 2, 0)
+
+
+def _slopes(patch: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Give the slope of light to the right and down, without the patch's edge.
+
+    With Scharr's filter, whose error of direction is least (Jähne, section 12.4).
+    """
+    for _ in range(2):  # against grain, two pixels each way
+        patch = ((patch[:-2] + 2 * patch[1:-1] + patch[2:]) / 4).T
+        patch = ((patch[:-2] + 2 * patch[1:-1] + patch[2:]) / 4).T
+    wide = (3 * patch[:-2] + 10 * patch[1:-1] + 3 * patch[2:]) / 16
+    tall = (3 * patch[:, :-2] + 10 * patch[:, 1:-1] + 3 * patch[:, 2:]) / 16
+    return (wide[:, 2:] - wide[:, :-2]) / 2, (tall[2:] - tall[:-2]) / 2
+
+
+def repeat(photo: Photograph, start: Point, end: Point) -> float:
+    """Find how often a figure, a star for one, comes again along a line, pixels.
+
+    By the first great maximum of the likeness of the line with itself, moved along
+    (autocorrelation). Stars of either shade count, if they look alike.
+
+    Raises
+    ------
+    KitError
+        If nothing comes again at least three times.
+    """
+    length = math.dist(start, end)
+    if length < 30:
+        msg = f"A line to look for repeats must be at least 30 pixels. Given: {length:.0f}."
+        raise KitError(msg)
+    run = np.linspace(0, 1, round(length) + 1)
+    aside = (np.arange(9) - 4)[:, None] / length
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    light = sampled(
+        photo.light, start[0] + run * dx - aside * dy, start[1] + run * dy + aside * dx
+    ).mean(axis=0)
+    light = light - np.polyval(np.polyfit(run, light, 2), run)
+    size = light.size
+    power = np.abs(np.fft.rfft(light, 2 * size)) ** 2
+    likeness = np.fft.irfft(power)[: size // 2]
+    likeness /= np.arange(size, size - size // 2, -1)  # fewer and fewer overlap
+    likeness /= max(likeness[0], 1e-12)
+    down = np.flatnonzero(likeness < 0)
+    peaks = [
+        place
+        for place in range(int(down[0]) if down.size else size, likeness.size - 1)
+        if likeness[place - 1] < likeness[place] >= likeness[place + 1]
+    ]
+    best = max((likeness[place] for place in peaks), default=0.0)
+    if best < LEAST_LIKENESS:
+        msg = "I can not decide: nothing along that line comes again."
+        raise KitError(msg)
+    first = next(place for place in peaks if likeness[place] >= 0.8 * best)
+    before, peak, after = likeness[first - 1 : first + 2]
+    shift = 0.5 * (before - after) / (before - 2 * peak + after)
+    return (first + shift) * length / (size - 1)
+
+
+class Lie(NamedTuple):
+    """How flat layers lie in a bar.
+
+    Attributes
+    ----------
+    dip : float
+        Between the layers and the level plane, degrees, 0 … 90.
+    direction : float
+        Bearing in which they fall most steeply, degrees, 0 … 360.
+    """
+
+    dip: float
+    direction: float
+
+
+def true_lie(first: tuple[float, float], second: tuple[float, float]) -> Lie:
+    """Find how layers lie from the slant of their lines on two upright cuts.
+
+    Parameters
+    ----------
+    first, second : (slant, bearing)
+        How steeply the lines fall on a cut, degrees (apparent dip), and the bearing
+        along the cut in which they fall.
+
+    The lines are two directions in one plane, so its normal is their cross product: the
+    two-dip problem of geology (Ragan, Structural Geology, 4th ed., chapter 1).
+
+    Raises
+    ------
+    KitError
+        If the two cuts are the same, or parallel.
+
+    Examples
+    --------
+    >>> lie = true_lie((20, 296), (30, 46))
+    >>> round(lie.dip, 1), round(lie.direction) % 360
+    (39.7, 0)
+    """
+    lines = []
+    for slant, bearing in (first, second):
+        down, way = math.radians(slant), math.radians(bearing)
+        level = math.cos(down)
+        lines.append((level * math.sin(way), level * math.cos(way), -math.sin(down)))
+    east, north, up = np.cross(*lines)
+    size = math.sqrt(east**2 + north**2 + up**2)
+    if size < 1e-6 or abs(up) < 1e-9 * size:
+        msg = "Two cuts that are parallel say nothing about the way between them."
+        raise KitError(msg)
+    if up < 0:
+        east, north, up = -east, -north, -up
+    dip = math.degrees(math.acos(min(1.0, up / size)))
+    return Lie(dip, math.degrees(math.atan2(east, north)) % 360)

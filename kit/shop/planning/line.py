@@ -1,0 +1,121 @@
+"""A plan as one line that can be printed, scanned and typed in again.
+
+    plan 254x38.1x5: 6*(1084 3.175x38.1x1000), 5*(15N20 1.5875x38.1x1000)
+    | cycles=3 draw_to=16 | weld_scale=0.08 … grind=0.5 ~ J7CR
+
+The bar wanted, the pieces with the rack's bars (thickness, width, length), the work, and
+every loss, also those that were not changed: a card printed today gives the same numbers
+when the placeholders have become other ones. Numbers are written out in full, so nothing
+is rounded. The four signs at the end are the check sum of a recipe's line.
+"""
+
+from __future__ import annotations
+
+import re
+
+from kit.basics.errors import KitError
+from kit.forge.recipes.shorthand import opened, sealed
+from kit.shop.planning.losses import Losses
+from kit.shop.planning.plan import Plan
+from kit.shop.planning.rack import Rack, Wanted
+
+NUMBER = r"(\d+(?:\.\d+)?(?:e-?\d{1,3})?)"
+SIZES = f"{NUMBER}x{NUMBER}x{NUMBER}"
+BAR = rf"(\d+)\*\(([A-Za-z0-9 .]*[A-Za-z0-9]) {SIZES}\)"
+VALUES = r"[a-z_]+=[\d.e-]+(?: [a-z_]+=[\d.e-]+)*"
+LINE = re.compile(rf"plan {SIZES}: {BAR}, {BAR} \| ({VALUES}) \| ({VALUES})")
+HEAD = "plan "
+
+
+def to_line(plan: Plan) -> str:
+    """Write a plan as one line.
+
+    Examples
+    --------
+    >>> from kit.shop.planning.compare import example
+    >>> line = to_line(example())
+    >>> line[:69]
+    'plan 254x38.1x5: 6*(1084 3.175x38.1x1000), 5*(15N20 1.5875x38.1x1000)'
+    >>> from_line(line).start_length
+    102
+    """
+    wanted = plan.wanted
+    size = _sizes(wanted.length, wanted.width, wanted.thickness)
+    outer = _bar(plan.outer_pieces, plan.outer)
+    inner = _bar(plan.inner_pieces, plan.inner)
+    work = f"cycles={plan.cycles} draw_to={_number(plan.draw_to)}"
+    losses = plan.losses.model_dump().items()
+    lost = " ".join(f"{name}={_number(value)}" for name, value in losses)
+    return sealed(f"{HEAD}{size}: {outer}, {inner} | {work} | {lost}")
+
+
+def from_line(line: str) -> Plan:
+    """Read a line that `to_line` has written.
+
+    Raises
+    ------
+    KitError
+        In one sentence, if it is mistyped or impossible.
+    """
+    words = opened(line, "plan")
+    found = LINE.fullmatch(words)
+    if not found:
+        msg = (
+            "A plan's line must read 'plan LxWxT: pieces*(steel TxWxL), pieces*(steel "
+            f"TxWxL) | work | losses'. Given: {words[:40]!r}."
+        )
+        raise KitError(msg)
+    parts = found.groups()
+    length, width, thickness = map(float, parts[:3])
+    pieces, racks = zip(*(_rack(parts[at : at + 5]) for at in (3, 8)), strict=True)
+    work, losses = map(_values, parts[13:])
+    if set(work) != {"cycles", "draw_to"}:
+        msg = f"The work in a plan's line is cycles and draw_to. Given: {parts[13][:40]!r}."
+        raise KitError(msg)
+    return Plan(
+        outer=racks[0],
+        inner=racks[1],
+        outer_pieces=pieces[0],
+        inner_pieces=pieces[1],
+        wanted=Wanted(length=length, width=width, thickness=thickness),
+        losses=Losses(**losses),
+        **work,
+    )
+
+
+def is_line(words: str) -> bool:
+    """Say whether words are meant as a plan's line rather than a recipe's."""
+    return words.lstrip().startswith(HEAD) and "~" in words
+
+
+def _sizes(*sizes: float) -> str:
+    return "x".join(map(_number, sizes))
+
+
+def _bar(pieces: int, rack: Rack) -> str:
+    return f"{pieces}*({rack.steel} {_sizes(rack.thickness, rack.width, rack.length)})"
+
+
+def _number(value: float) -> str:
+    """Write the shortest number that reads back as the same."""
+    return repr(value).removesuffix(".0")
+
+
+def _rack(parts: tuple[str, ...]) -> tuple[int, Rack]:
+    pieces, name, *sizes = parts
+    thickness, width, length = map(float, sizes)
+    return int(pieces[:6]), Rack(
+        steel=name, thickness=thickness, width=width, length=length
+    )
+
+
+def _values(words: str) -> dict[str, float]:
+    """Read names and numbers; a name that comes twice is no plan's line."""
+    values: dict[str, float] = {}
+    for part in words.split():
+        name, _, number = part.partition("=")
+        if name in values or not re.fullmatch(NUMBER, number):
+            msg = f"In a plan's line {name[:20]} is not one number. Given: {part[:40]!r}."
+            raise KitError(msg)
+        values[name] = float(number)
+    return values

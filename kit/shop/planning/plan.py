@@ -1,0 +1,243 @@
+"""Plan a billet: from the bar you want back to the lengths to cut, through every loss."""
+
+from __future__ import annotations
+
+import math
+from functools import cached_property
+from typing import NamedTuple
+
+from pydantic import model_validator
+
+from kit.basics.declare import Declared, quantity
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
+from kit.forge.steels import steel
+from kit.forge.steps import Draw, Restack
+from kit.forge.steps.base import Size
+from kit.shop.planning.losses import Losses
+from kit.shop.planning.rack import Rack, Wanted
+from kit.shop.planning.work import (
+    Section,
+    Work,
+    cleaned,
+    cropped,
+    drawn,
+    halved,
+    heat_of,
+    scaled,
+)
+
+LEAST = 0.3  # mm of thickness that must be left of a bar
+
+
+class Stage(NamedTuple):
+    """A piece of work with the bar before and after, and its weight, grams."""
+
+    work: Work
+    before: Size
+    after: Size
+    grams_before: float
+    grams_after: float
+
+
+class Plan(Declared):
+    """Cut-and-stack planned with honest losses, forwards and backwards.
+
+    The stack is welded; then, as often as `cycles` says, it is drawn to `draw_to`,
+    cropped, cleaned, sawn in two, stacked and welded again; at last it is drawn to
+    the bar wanted plus what the final grind takes, cropped and ground.
+
+    Leaves out: burrs, a bad weld, tapered ends, steel of the two kinds scaling
+    differently, what sticks to the saw. The width is forged back to the width wanted
+    each time it is drawn out.
+
+    Examples
+    --------
+    >>> from kit.shop.planning.compare import example
+    >>> plan = example()
+    >>> plan.start_length, round(plan.grams_in), round(plan.grams_out)
+    (102, 823, 380)
+    """
+
+    outer: Rack
+    inner: Rack
+    outer_pieces: int = quantity(
+        "Pieces A", "of the outer steel", low=1, high=15, default=DEMO_OUTER.count
+    )
+    inner_pieces: int = quantity(
+        "Pieces B", "of the inner steel", low=1, high=15, default=DEMO_INNER.count
+    )
+    wanted: Wanted
+    cycles: int = quantity(
+        "Cut and stack", "how often the bar is halved and stacked", low=0, high=6, default=3
+    )
+    draw_to: float = quantity(
+        "Draw to", "thickness before each stacking", low=8, high=25, unit="mm", default=16
+    )
+    losses: Losses = Losses()
+
+    @model_validator(mode="after")
+    def _possible(self) -> Plan:
+        if abs(self.outer.width - self.inner.width) > 1e-9:
+            msg = (
+                "The bars of a stack must be of one width. Given: "
+                f"{self.outer.width:g} and {self.inner.width:g} mm."
+            )
+            raise KitError(msg)
+        for work in self.works:
+            self._check(work)
+        return self
+
+    def _check(self, work: Work) -> None:
+        if min(work.after) < LEAST:
+            msg = (
+                f"At '{work.name}' less than {LEAST:g} mm of the bar would be left. Start "
+                "with thicker or more pieces, or lose less."
+            )
+            raise KitError(msg)
+        if work.name == "to size" and work.stretch < 1 - 1e-9:
+            msg = (
+                f"A bar {work.before.thickness:.1f} mm thick can not be drawn out to "
+                f"{work.after.thickness:.1f} mm: it is too thin already. Take more pieces, "
+                "or draw it thinner."
+            )
+            raise KitError(msg)
+
+    @property
+    def stack_thickness(self) -> float:
+        """Of the stack on the bench, mm."""
+        return (
+            self.outer_pieces * self.outer.thickness
+            + self.inner_pieces * self.inner.thickness
+        )
+
+    @cached_property
+    def works(self) -> tuple[Work, ...]:
+        """All the work in order; sections do not depend on the length."""
+        loss, wanted = self.losses, self.wanted
+        steels = self.outer.steel, self.inner.steel
+        welded, drawn_out = (heat_of(name, steels) for name in ("weld", "draw out"))
+        done: list[Work] = []
+        section = Section(self.outer.width, self.stack_thickness)
+
+        def do(work: Work) -> None:
+            nonlocal section
+            done.append(work)
+            section = work.after
+
+        for cycle in range(self.cycles + 1):
+            last = cycle == self.cycles
+            do(scaled(section, "weld", loss.weld_scale, loss.weld_heats, welded))
+            heats = loss.last_heats if last else loss.forge_heats
+            do(scaled(section, "draw out", loss.forge_scale, heats, drawn_out))
+            thick = wanted.thickness + 2 * loss.grind if last else self.draw_to
+            do(drawn(section, Section(wanted.width, thick)))
+            do(cropped(section, loss.crop))
+            if last:
+                do(cleaned(section, loss.grind, "final grind", "final grind"))
+            else:
+                do(cleaned(section, loss.clean_up, "clean up", "clean-up"))
+                do(halved(section, loss.kerf))
+        return tuple(done)
+
+    @property
+    def exact_length(self) -> float:
+        """The length of every piece that gives the bar wanted exactly, mm."""
+        length = self.wanted.length
+        for work in reversed(self.works):
+            length = work.length_before(length)
+        return length
+
+    @property
+    def start_length(self) -> int:
+        """The same, rounded up to whole millimetres: the length to cut."""
+        return math.ceil(self.exact_length - 1e-9)
+
+    def length_from(self, start: float) -> float:
+        """Give the finished length from a stack so long, mm.
+
+        Raises
+        ------
+        KitError
+            If nothing would be left.
+        """
+        length = float(start)
+        for work in self.works:
+            length = work.length_after(length)
+            if length <= 0:
+                msg = (
+                    f"From pieces {start:g} mm long nothing is left at '{work.name}'. For "
+                    f"this bar they must be {self.start_length} mm long."
+                )
+                raise KitError(msg)
+        return length
+
+    @property
+    def density(self) -> float:
+        """Mean density of the stack, g/cm³."""
+        outer = self.outer_pieces * self.outer.thickness
+        inner = self.inner_pieces * self.inner.thickness
+        dense = [steel(bar.steel).density for bar in (self.outer, self.inner)]
+        return (outer * dense[0] + inner * dense[1]) / (outer + inner)
+
+    def grams(self, size: Size) -> float:
+        """Weigh a bar of this stack, grams."""
+        return size.volume * self.density / 1000
+
+    def stages(self, start: float | None = None) -> list[Stage]:
+        """Give every piece of work with sizes and weights, from a length in mm."""
+        length = self.start_length if start is None else start
+        self.length_from(length)
+        rows = []
+        for work in self.works:
+            before, after = work.sizes(length)
+            rows.append(Stage(work, before, after, self.grams(before), self.grams(after)))
+            length = after.length
+        return rows
+
+    @property
+    def grams_in(self) -> float:
+        """Weight of the pieces as cut, grams."""
+        return self.stages()[0].grams_before
+
+    @property
+    def grams_out(self) -> float:
+        """Weight of the finished bar, grams: a little longer than wanted."""
+        return self.stages()[-1].grams_after
+
+    @property
+    def share_out(self) -> float:
+        """Yield: what comes out of what goes in, 0 … 1."""
+        return self.grams_out / self.grams_in
+
+    @property
+    def billet(self) -> Billet:
+        """The same bar for the forge on screen, without its losses."""
+        stack = Stack(
+            layers=self._layers(), length=self.start_length, width=self.outer.width
+        )
+        billet = Billet(source=stack)
+        steps = []
+        for _ in range(self.cycles):
+            steps += [Draw(thickness=self.draw_to, width=self.wanted.width), Restack()]
+        last = Draw(thickness=self.wanted.thickness, width=self.wanted.width)
+        return billet.then(*steps, last)
+
+    @property
+    def pieces(self) -> int:
+        """In the stack."""
+        return self.outer_pieces + self.inner_pieces
+
+    def _layers(self) -> list[Layer]:
+        """Spread the inner steel evenly between the outer."""
+        share = self.pieces / self.inner_pieces
+        inside = {math.floor((number + 0.5) * share) for number in range(self.inner_pieces)}
+        bars = [self.inner if at in inside else self.outer for at in range(self.pieces)]
+        return [Layer(steel=bar.steel, thickness=bar.thickness) for bar in bars]
+
+    def losing(self, **changes: float) -> Plan:
+        """Plan the same bar with other losses."""
+        losses = Losses(**{**self.losses.model_dump(), **changes})
+        others = {name: getattr(self, name) for name in type(self).model_fields}
+        return Plan(**{**others, "losses": losses})
