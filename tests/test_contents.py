@@ -9,8 +9,8 @@ import pytest
 from nbformat.v4 import new_code_cell, new_notebook, new_output
 
 from kit.basics.notebook_file import file_text, tidy
+from kit.course.own import fingerprint
 from kit.launch.contents import Contents
-from kit.launch.own import fingerprint
 
 OWN = "02_fold.ipynb"
 STRANGE = "stranger.ipynb"

@@ -129,7 +129,8 @@ def test_values_come_from_sha_256_as_written_down():
 def test_another_python_draws_the_same_paper():
     """Python's own `hash()` would change with its seed."""
     words = (
-        "from kit.classroom.homework.paper import draw; from kit.classroom.homework.sets import SETS;"
+        "from kit.classroom.homework.paper import draw;"
+        "from kit.classroom.homework.sets import SETS;"
         "print(draw(SETS['H3'], 'FORGE-A', 'Student One').values)"
     )
     told = {

@@ -20,7 +20,8 @@ import kit.launch.needs as needs_module
 from kit.__main__ import main
 from kit.basics.errors import KitError
 from kit.basics.notebook_file import write
-from kit.launch.folder import (
+from kit.course.own import LIST, fingerprint, own_pages, whose
+from kit.course.pages import (
     Lessons,
     find_lesson,
     fresh_copy,
@@ -29,7 +30,6 @@ from kit.launch.folder import (
 )
 from kit.launch.house import choose_port, room_needed, temporary_house
 from kit.launch.list_own import listing
-from kit.launch.own import LIST, fingerprint, own_pages, whose
 
 ROOT = Path(__file__).resolve().parents[1]
 LAUNCH = ROOT / "kit" / "launch"

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from kit.basics.notebook_file import is_tidy
-from kit.launch.own import own_pages
+from kit.course.own import own_pages
 
 ROOT = Path(__file__).parents[1]
 FOLDER = ROOT / "notebooks"
@@ -47,9 +47,7 @@ def tagged(path: Path, tag: str) -> list[dict]:
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
 def test_notebook_is_stored_tidy_and_small(path):
-    assert is_tidy(path), (
-        f"{path.name}: save it through the kit, or run kit.basics.notebook_file"
-    )
+    assert is_tidy(path), f"{path.name}: save it through the kit (basics/notebook_file.py)"
     assert path.stat().st_size < 60_000
     notebook = json.loads(path.read_text(encoding="utf-8"))
     assert notebook["metadata"]["kernelspec"]["name"] == "python3"

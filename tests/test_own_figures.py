@@ -173,7 +173,7 @@ def test_the_demo_s_stack():
 
 
 def test_it_is_told_in_one_place_only():
-    """The thin bars' thickness stands in kit/forge/stack.py and nowhere else in the code."""
+    """The thin bars' thickness stands in forge/stack.py and nowhere else in the code."""
     told = {
         path.relative_to(ROOT).as_posix()
         for path in (ROOT / "kit").rglob("*.py")

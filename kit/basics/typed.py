@@ -1,6 +1,6 @@
 """Read what people type: lengths, angles, counts, times.
 
-`kit.basics.units` hands these on; import them from there. Temperatures: `kit.basics.typed_heat`.
+`kit.basics.units` hands these on; import them from there. Temperatures: typed_heat.py.
 
 Sources
 -------

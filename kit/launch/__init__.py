@@ -8,7 +8,7 @@ and that is only possible before the first import of it.
 import sys
 from pathlib import Path
 
-from kit.launch.folder import find_lesson, fresh_copy, lessons_folder
+from kit.course.pages import find_lesson, fresh_copy, lessons_folder
 from kit.launch.house import (
     DEFAULT_PORT,
     choose_port,

@@ -10,7 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory, gettempdir
 
 from kit.basics.errors import KitError
-from kit.launch.folder import clone_root
+from kit.course.pages import clone_root
 
 # Not Jupyter's own 8888: the lessons may stand beside another notebook server.
 DEFAULT_PORT = 8890

@@ -1,15 +1,15 @@
 """
 `python -m kit.launch.list_own` writes the fingerprints of the kit's pages anew.
 
-For those who build on the kit, after a change to a lesson: see `kit.launch.own`.
+For those who build on the kit, after a change to a lesson: see `kit.course.own`.
 """
 
 from pathlib import Path
 
 import nbformat
 
-from kit.launch.folder import PACKAGE, notebook_names
-from kit.launch.own import LIST, fingerprint
+from kit.course.own import LIST, fingerprint
+from kit.course.pages import PACKAGE, notebook_names
 
 
 def listing(folder: Path) -> str:

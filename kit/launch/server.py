@@ -14,8 +14,8 @@ from jupyter_server.serverapp import ServerApp
 from jupyterlab.labapp import LabApp
 from traitlets.config import Config
 
+from kit.course.pages import Lessons
 from kit.launch.contents import Contents
-from kit.launch.folder import Lessons
 
 _PAGE = Path(__file__).parent / "page"
 

@@ -91,7 +91,7 @@ class Pair:
 
     @property
     def _slaggy(self) -> bool:
-        # Threads of slag and phosphorus show whatever kit.metal.etch, which knows neither, says:
+        # Threads of slag and phosphorus show whatever the etch, which knows neither, says:
         # Thiele, Hošek et al., Archeologia technica 25 (2014) 18-24.
         return any(grade.nominal.get("P", 0) > 0.1 for grade in (self.first, self.second))
 

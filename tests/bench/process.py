@@ -15,7 +15,10 @@ start = time.perf_counter()
 {work}
 print((time.perf_counter() - start) * 1e3)
 """
-CORE = "from kit import *; import kit.course.lessons.cut, kit.course.lessons.fold, kit.course.check, kit.section.picture"
+CORE = (
+    "from kit import *; import kit.course.lessons.cut, kit.course.lessons.fold, "
+    "kit.course.check, kit.section.picture"
+)
 VIEWS = "import kit.course.views.cut, kit.course.views.fold"
 STARTS = (
     ("numpy alone", "import numpy", ""),

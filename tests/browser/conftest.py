@@ -21,8 +21,8 @@ from scratch import lesson, trap
 from show_tablet import tablets
 
 from kit.basics.notebook_file import file_text, write
+from kit.course.own import LIST, fingerprint
 from kit.launch.list_own import listing
-from kit.launch.own import LIST, fingerprint
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.append(str(ROOT / "tests" / "hostile"))

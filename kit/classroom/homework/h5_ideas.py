@@ -1,7 +1,7 @@
 """Ways of thinking in set H5 that the lessons do not ask about.
 
-Given: what lesson 10's formulas know, see `kit.course.lessons.plan_ideas`; `start`, the length
-the student cuts to, where that is known; `pair`, which two makings are left.
+Given: what lesson 10's formulas know, see `kit.course.lessons.plan_ideas`; `start`, the
+length the student cuts to, where that is known; `pair`, which two makings are left.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ import re
 from functools import lru_cache
 
 from kit.basics.errors import KitError
-from kit.launch.folder import lessons_folder
+from kit.course.pages import lessons_folder
 
 TEACH = "Teach it in 45 minutes"
 WITH = "With clay and with steel"

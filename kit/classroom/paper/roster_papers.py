@@ -61,7 +61,7 @@ def write_papers(
     paper: str = "A4",
     units: Units = Units.MM,
 ) -> Path:
-    """Write everybody's paper into one PDF; `KitError` as `kit.classroom.homework.paper.draw`."""
+    """Write everybody's paper into one PDF; `KitError` as homework's `draw`."""
     pages = [
         page
         for student in students

@@ -5,12 +5,11 @@ of carbon steel in still, cold, thin ferric chloride, nor for how bright etched 
 One set of made-up numbers is chosen so that 1084 on 15N20, 10 minutes in the usual bath
 after P800, comes to a relief of 5 µm, a contrast of 0.58 and a mean tone of 0.22.
 
-The tones of `kit.metal.etch.tone` are those of a face wholly etched and rubbed clean. On the way
-there the ground, silvery face turns into it bit by bit, and a dark film grows over both
-steels. Polishing takes the film off where the steel stands high. Scratches mix in some of
-the room's light. Wear brings the ground face back.
-
-Leaves out: pickets and blobs, oxide colours, unevenness, heat treatment.
+The tones of `kit.metal.etch.tone` are those of a face wholly etched and rubbed clean. On
+the way there the ground, silvery face turns into it bit by bit, and a dark film grows
+over both steels. Polishing takes the film off where the steel stands high. Scratches mix
+in some of the room's light. Wear brings the ground face back.  Leaves out: pickets and
+blobs, oxide colours, unevenness, heat treatment.
 """
 
 from __future__ import annotations

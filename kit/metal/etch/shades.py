@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 class Diffused:
     """Tones of what the heats of a billet have made of its bars: illustrative.
 
-    For `kit.section.trace.see` in place of the tones of whole bars. Without heats in the billet
-    it gives those same tones.
+    For `kit.section.trace.see` in place of the tones of whole bars. Without heats in the
+    billet it gives those same tones.
 
     Parameters
     ----------

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.launch.own import own_pages
+from kit.course.own import own_pages
 
 PACKAGE = Path(__file__).resolve().parent.parent
 
@@ -22,7 +22,7 @@ class Lessons:
         Where the notebooks are.
     own : mapping of str to str
         The fingerprints of those the kit brought, by their names, as
-        ``"02_stack_and_fold.ipynb"`` or ``"homework/…"``: see `kit.launch.own`.
+        ``"02_stack_and_fold.ipynb"`` or ``"homework/…"``: see `kit.course.own`.
         Only these are trusted, and tidied when saved.
     """
 
