@@ -62,7 +62,7 @@ def test_by_keyboard_alone(lab: Lab):
     degrees = page.get_by_label("°F", exact=True)
     degrees.focus()
     press("Space")
-    expect(page.locator(".kit-value")).to_have_text("317 °F")  # 176 × 1.8
+    expect(page.locator(".kit-value")).to_have_text("407 °F")  # 226 × 1.8
 
 
 def test_the_print_room_hands_over_a_file(lab: Lab):

@@ -23,7 +23,7 @@ from kit.shop.planning.losses import PLACEHOLDER, Losses
 from kit.shop.planning.plan import Plan
 
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
-PICTURE = (LIVE[0], 40.0)  # mm
+PICTURE = (LIVE[0], 38.0)  # mm
 NO_RACK = (
     "No rack and no losses are known to this recipe: add crops, scale, kerfs and grinding "
     "of your own (python -m kit plan reckons them)."
