@@ -13,6 +13,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from pydantic.fields import FieldInfo
 
 from kit.basics.errors import KitError
+from kit.basics.typed import MM_PER_INCH, Inches
 
 
 def quantity(
@@ -134,7 +135,9 @@ def allowed_range(field: FieldInfo) -> tuple[float | None, float | None]:
 def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
     """Turn pydantic's report into what a smith would want to read."""
     first = error.errors()[0]
-    title, given = owner.__name__, _short(first["input"])
+    value = first["input"]
+    inches = isinstance(value, Inches)
+    title, given = owner.__name__, _short(value.said if inches else value)
     if first["type"] == "value_error":
         return str(first["ctx"]["error"])
     if first["type"] == "json_invalid":
@@ -149,10 +152,10 @@ def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
         known = ", ".join(owner.model_fields) or "nothing to set"
         return f"{title} has no '{name}'. It has: {known}."
     called = field.title or name.capitalize()
-    return f"{called} must be {_allowed(field)}. Given: {given}."
+    return f"{called} must be {_allowed(field, inches=inches)}. Given: {given}."
 
 
-def _allowed(field: FieldInfo) -> str:
+def _allowed(field: FieldInfo, *, inches: bool = False) -> str:
     if get_origin(field.annotation) is Literal:
         return "one of: " + ", ".join(str(choice) for choice in get_args(field.annotation))
     low, high = allowed_range(field)
@@ -160,6 +163,8 @@ def _allowed(field: FieldInfo) -> str:
     kind = "a whole number " if field.annotation is int else ""
     if low is None or high is None:
         return field.description or "as its help says"
+    if inches and unit == "mm":
+        return f"from {low / MM_PER_INCH:.4g} to {high / MM_PER_INCH:.4g} in"
     return f"{kind}from {low:g} to {high:g} {unit}".strip()
 
 

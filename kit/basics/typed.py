@@ -9,6 +9,8 @@ in NIST Special Publication 811 (2008), appendix B: t(°C) = (t(°F) - 32)/1.8, 
 *difference* of 1 °C is one of 1.8 °F. Absolute zero, 0 K, is -273.15 °C.
 """
 
+from __future__ import annotations
+
 import math
 import re
 import unicodedata
@@ -61,6 +63,22 @@ _COUNT = re.compile(
 )
 
 
+class Inches(float):
+    """A length in mm that was typed in inches; a refusal answers in inches, too."""
+
+    said: str
+
+    def __new__(cls, mm: float, said: str) -> Inches:
+        """Keep what was typed beside the number."""
+        made = super().__new__(cls, mm)
+        made.said = said
+        return made
+
+    def __getnewargs__(self) -> tuple[float, str]:
+        """Give what makes one again, for copies."""
+        return float(self), self.said
+
+
 def parse_length(text: object, unit: str = "mm") -> float:
     """Read a length as a smith would write it.
 
@@ -89,7 +107,8 @@ def parse_length(text: object, unit: str = "mm") -> float:
     (4.7625, 4.73, 12.7)
     """
     number, spelling = _read_length(text, unit)
-    return float(number * _LENGTHS[spelling])
+    mm = float(number * _LENGTHS[spelling])
+    return mm if length_unit(text, unit) == "mm" else Inches(mm, str(text).strip())
 
 
 def length_unit(text: object, unit: str = "mm") -> str:
