@@ -100,7 +100,9 @@ def test_n05_c_the_two_ways():
 def test_n05_d_no_depth_is_a_plain_face():
     shown = scene(**{**START, "tool": BALL, "depth": 0.0})
     assert {n.name: n.value for n in shown.numbers}["Rings"] == "0"
-    assert "no pattern" in shown.alt
+    assert (
+        "there is no hollow, and the face shows one even tone, without bands" in shown.alt
+    )
     face = greys(shown.image, 12)
     assert len(np.unique(face[:60])) == 1
     assert "one layer" in remark("depth", {**START, "tool": BALL, "depth": 0.0})

@@ -83,7 +83,7 @@ def test_the_ricasso_is_plain_and_the_bevel_is_not():
     assert np.ptp(column(Job(), along=8.0)) == pytest.approx(0, abs=1e-6)
     assert np.ptp(column(Job(), along=60.0)) == pytest.approx(1, abs=1e-3)
     words = scene().alt
-    assert "The ricasso shows one layer, plain, the spine even grey." in words
+    assert "The ricasso shows one even tone, without bands; the bevel " in words
 
 
 def test_an_edge_as_thick_as_the_spine_is_no_bevel_and_no_error():
@@ -194,7 +194,7 @@ def test_tiles_are_drawn_from_the_ideas():
 
 def test_nothing_is_given_away_before_the_prediction():
     predict, view, *_ = lesson()
-    assert "plain" in view.picture.alt
+    assert "one even tone" in view.picture.alt
     assert "36" not in view.picture.alt + view.numbers.value
     assert all(control.disabled for control in view.controls.values())
     low = np.asarray(view.shown.image.convert("L"))[430:]

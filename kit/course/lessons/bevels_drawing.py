@@ -87,7 +87,7 @@ def side(sheet: Sheet, job: Job, units: Units, *, spots: bool) -> Panel:
     else:
         face, surface = lit_blade(billet, view, job.share)
         lay(sheet, face, at)
-        panel = Panel(billet, surface, at)
+        panel = Panel.drawn(billet, surface, at, face)
         words = "The blade, from its right side"
     sheet.text(words, (12, 4), size=18)
     sheet.scale_bar((COLUMNS - 150, 24), view.pixel, units, most=130)
@@ -117,7 +117,7 @@ def _before(sheet: Sheet, billet: Billet, view: Blade, at: tuple[int, int]) -> P
     for start, end in itertools.pairwise(places):
         sheet.line([start, end], ink=PAGE, width=5)
         sheet.dashes(start, end, ink=ACCENT, width=3)
-    return Panel(billet, plane, at)
+    return Panel.drawn(billet, plane, at, face)
 
 
 class Spot(NamedTuple):
@@ -167,7 +167,7 @@ def loupes(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
         sheet.text(f"{spot.letter}  {spot.name}", (at[0], LOW - 26), size=17)
         sheet.steel(face, at)
         sheet.box((at[0] - 1, LOW - 1), (at[0] + LOUPE[0], LOW + LOUPE[1]), ink=QUIET)
-        panels.append(Panel(job.bar, surface, at))
+        panels.append(Panel.drawn(job.bar, surface, at, face))
     wide = format_length(LOUPE_WIDE, units)
     words = f"Four loupes, each {wide} wide, on the same layers"
     sheet.text(words, (LOUPES_AT, ROWS - 14), size=16, ink=QUIET, anchor="ls")

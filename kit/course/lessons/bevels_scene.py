@@ -6,10 +6,10 @@ import math
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons import bevels_drawing as drawing
-from kit.course.lessons.bevels import BEFORE, BOUGHT, FLAT, LADDER, RAINDROP, TWIST, Job
+from kit.course.lessons.bevels import BEFORE, BOUGHT, FLAT, LADDER, RAINDROP, Job
 from kit.course.lessons.bevels_ideas import lines_working
 from kit.course.lessons.eye import EYE_300
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.section.finish import ILLUSTRATIVE
 from kit.section.grind import KINDS
 from kit.section.picture import QUIET, Sheet
@@ -37,7 +37,7 @@ def scene(
         sheet.text(words, (500, 400), size=18, anchor="mm", ink=QUIET)
     return Scene(
         image=sheet.image,
-        alt=_alt(job, units, inside=inside),
+        alt=_alt(job, panels, units),
         numbers=_numbers(job, units),
         says=ILLUSTRATIVE,
         panels=panels,
@@ -134,7 +134,8 @@ def _relief(job: Job) -> Number:
     )
 
 
-def _alt(job: Job, units: Units, *, inside: bool) -> str:
+def _alt(job: Job, panels: tuple[Panel, ...], units: Units) -> str:
+    shows = panels[0].shows
     bar = (
         f"a bar of {BOUGHT[job.bought]}, {job.layers} through "
         f"{format_length(job.spine, units)}"
@@ -142,51 +143,34 @@ def _alt(job: Job, units: Units, *, inside: bool) -> str:
         else f"a {BOUGHT[job.bought]} bar, {format_length(job.spine, units)} thick"
     )
     if job.shown == BEFORE:
-        return f"The face of {bar}: {_face(job)}. Dashed on it, a blade's outline."
+        return f"The face of {bar}: it shows {shows}. Dashed on it, a blade's outline."
     tapered = f", tapered {job.taper:g} percent to the tip" if job.taper else ""
     forged = f", its bevel {job.forged:g} percent forged in" if job.forged else ""
     words = (
         f"The side of a blade from {bar}: {format_length(job.height, units)} high, "
         f"{KINDS[job.kind]} grind, {format_length(job.spine, units)} at the spine, "
         f"{format_length(job.edge, units)} at the edge{tapered}{forged}. "
-        f"{_bevel(job, units)}"
+        f"It shows {shows}. {_bevel(job, units)}"
     )
-    if not inside:
+    if len(panels) == 1:
         return words
-    spine = f"lines {fine(job.layer, units)} apart"
-    if job.bought != FLAT:
-        spine = "the same pattern from its side"
-    elif job.layer < EYE_300:
-        spine = "even grey"
+    ricasso, _, bevel, spine = (panel.shows for panel in panels[-4:])
     return (
         f"{words} Below: the blade sawn across, and four loupes on ricasso, plunge, bevel "
-        f"and spine. The ricasso shows {_face(job)}, the spine {spine}."
+        f"and spine. The ricasso shows {ricasso}; the bevel {bevel}; the spine {spine}."
     )
-
-
-def _face(job: Job) -> str:
-    if job.taper and job.bought == FLAT and job.shown != BEFORE:
-        return "a few wide bands that the taper cuts"
-    return {
-        FLAT: "one layer, plain",
-        TWIST: "slanting lines",
-        LADDER: "rungs across it",
-        RAINDROP: "rings in rows",
-    }[job.bought]
 
 
 def _bevel(job: Job, units: Units) -> str:
     lines, spacing, _ = job.crossed
     if not lines:
-        return "There is no bevel: it shows the face of the bar."
-    if spacing < EYE_300:
-        return f"The bevel looks even grey: {_figure(lines)} lines, {TOO_FINE}."
+        return "There is no bevel: this is the face of the bar."
     if job.bought == FLAT:
         apart = fine(spacing, units)
-        return f"The bevel shows {_figure(lines)} lines along the edge, {apart} apart."
+        return f"The bevel lays bare {_figure(lines)} lines along the edge, {apart} apart."
     return (
-        "The bevel shows the pattern from deeper in the bar, drawn out across the blade "
-        "by the shallow cut."
+        "The bevel cuts deeper into the bar, and its shallow cut draws the pattern out "
+        "across the blade."
     )
 
 

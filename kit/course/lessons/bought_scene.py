@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from kit.basics.units import Units, format_length, format_temperature
-from kit.course.lessons.bevels import BOUGHT, FLAT, TWIST
+from kit.course.lessons.bevels import BOUGHT, FLAT
 from kit.course.lessons.bought import AS_SOLD, Job, tones
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.metal.etch.bite import ILLUSTRATIVE
@@ -19,7 +19,6 @@ BAR = (20, 34, 720, 140)  # left, top, columns, most rows
 BLADE = (20, 236, 720, 190)
 SECTION = (800, 60, 180, 330)
 HAIR = 1e-4  # mm: just inside the skin
-_SHAPES = {0: "a plain face", 1: "slanting lines", 2: "rungs", 3: "rings"}
 
 
 def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: Any) -> Scene:
@@ -36,7 +35,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: Any) -> 
     _section(sheet, job, units)
     return Scene(
         image=sheet.image,
-        alt=_alt(job, units),
+        alt=_alt(job, *panels, units),
         numbers=_numbers(job, units),
         says=ILLUSTRATIVE,
         panels=panels,
@@ -60,9 +59,10 @@ def _bar(sheet: Sheet, job: Job, units: Units) -> Panel:
     )
     thick = format_length(job.thickness, units)
     sheet.text(f"As you bought it: {BOUGHT[job.bought]}, {thick} thick", (left, 6), size=18)
-    sheet.steel(see(billet, face, tones(AS_SOLD)), (left, top))
+    seen = see(billet, face, tones(AS_SOLD))
+    sheet.steel(seen, (left, top))
     sheet.scale_bar((left + columns - 120, top - 10), pixel, units, most=115)
-    return Panel(billet, face, (left, top))
+    return Panel.drawn(billet, face, (left, top), seen)
 
 
 def _blade(sheet: Sheet, job: Job, units: Units) -> Panel:
@@ -71,7 +71,8 @@ def _blade(sheet: Sheet, job: Job, units: Units) -> Panel:
     view = Blade.fitted(job.grind, billet.size, columns, most)
     words = "The blade: ground, hardened, tempered, cleaned, etched"
     sheet.text(words, (left, top - 30), size=18)
-    sheet.steel(see(billet, view, own), (left, top))
+    seen = see(billet, view, own)
+    sheet.steel(seen, (left, top))
     spine = Spine(
         grind=job.grind, size=billet.size, columns=columns, rows=40, pixel=view.pixel
     )
@@ -79,7 +80,7 @@ def _blade(sheet: Sheet, job: Job, units: Units) -> Panel:
     sheet.text("its spine", (left, below), size=15, ink=QUIET)
     sheet.steel(see(billet, spine, own), (left, below + 16))
     sheet.scale_bar((left + columns - 120, top - 12), view.pixel, units, most=115)
-    return Panel(billet, view, (left, top))
+    return Panel.drawn(billet, view, (left, top), seen)
 
 
 def _section(sheet: Sheet, job: Job, units: Units) -> None:
@@ -156,25 +157,18 @@ def _window_working(job: Job) -> list[str]:
     ]
 
 
-def _alt(job: Job, units: Units) -> str:
+def _alt(job: Job, bar: Panel, blade: Panel, units: Units) -> str:
+    lines = job.grind.crossed(job.layer).lines
+    name = BOUGHT[job.bought]
+    bought = f"bar of {name}" if job.bought == FLAT else f"{name} bar"
     off = format_length(job.off, units)
     return (
-        f"Above, a bought bar with {_SHAPES[job.bought]}, "
-        f"{format_length(job.thickness, units)} thick. Below, the blade out of it, "
-        f"hardened and tempered, {off} gone from each flat, etched {job.minutes:g} "
-        f"minutes: {_face(job)}. Its spine below it, and beside them the blade sawn across."
+        f"Above, a bought {bought}, {format_length(job.thickness, units)} thick: it "
+        f"shows {bar.shows}. Below, the blade out of it, hardened and tempered, "
+        f"{off} gone from each flat, etched {job.minutes:g} minutes: it shows "
+        f"{blade.shows}. A bevel cuts {lines:.0f} layers. Its spine lies below it, and "
+        f"beside them the blade is sawn across."
     )
-
-
-def _face(job: Job) -> str:
-    lines = job.grind.crossed(job.layer).lines
-    if job.minutes == 0:
-        return "bare, no pattern to be seen"
-    if job.bought == FLAT:
-        return f"{lines:.0f} lines along each bevel, plain flats"
-    if job.bought == TWIST:
-        return "slanting lines that turn into stars where it is ground towards the middle"
-    return f"{_SHAPES[job.bought]} drawn out by {lines:.0f} layer lines on the bevel"
 
 
 def remark(changed: str, state: dict[str, Any]) -> str:

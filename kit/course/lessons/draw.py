@@ -18,7 +18,7 @@ from kit.course.lessons.draw_ideas import (
 )
 from kit.course.lessons.draw_marks import DOT
 from kit.course.lessons.job import Job as Base
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import Draw
@@ -107,7 +107,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -
     panels = draw_side.draw(sheet, billet, given, units)
     return Scene(
         image=sheet.image,
-        alt=_alt(given, units),
+        alt=_alt(given, panels[3], units),
         numbers=_numbers(given, units),
         panels=panels,
     )
@@ -162,7 +162,7 @@ def _length(given: Given, units: Units) -> Number:
     return Number(name, f"{full} ({kept})", length_working(given))
 
 
-def _alt(given: Given, units: Units) -> str:
+def _alt(given: Given, close: Panel, units: Units) -> str:
     along, through = longer(given), thinner(given)
     layer = given["T"] / PIECES * through
     loss = ""
@@ -171,13 +171,13 @@ def _alt(given: Given, units: Units) -> str:
         loss = f", of which {given['loss']:g} percent is lost and {kept} is left"
     size, dot = draw_side.bar_words(given, units), format_length(DOT, units)
     return (
-        f"Side view of a bar of {PIECES} layers, dark and bright in turn, to scale. "
+        f"Side view of a bar of {PIECES} layers, to scale. "
         f"Before, faint: {size[0]}, with a line at 45 degrees and two round dots of {dot}. "
         f"After: {size[1]}{loss}; the line lies at {angle_after(given):.1f} degrees, "
         f"each dot is {format_length(DOT * along, units)} long and "
         f"{format_length(DOT * through, units)} high, each layer "
-        f"{format_length(layer, units)} thick. Below, one dot closer, before and after, "
-        f"and the end of the bar."
+        f"{format_length(layer, units)} thick. Below, the end of the bar, and one dot "
+        f"closer, before and after: there the bar shows {close.shows}."
     )
 
 

@@ -158,7 +158,7 @@ def _close_up(
     ink(sheet, plane, corner, Marks((dot,)), FAINT_INK if ghost else 1)
     opposite = left + columns, CLOSE_TOP + CLOSE_ROWS
     sheet.box((left - 1, CLOSE_TOP - 1), opposite, ink=QUIET)
-    return Panel(billet, plane, corner)
+    return Panel.drawn(billet, plane, corner, face)
 
 
 def _end(sheet: Sheet, billet: Billet) -> Panel:

@@ -11,7 +11,6 @@ import numpy as np
 from kit.basics.units import Units
 from kit.course.lessons.scene import Panel
 from kit.metal import etch
-from kit.section import described
 from kit.section.block import Block
 from kit.section.picture import ACCENT, GHOST, QUIET, Sheet
 from kit.section.surface import Plane, cut, cut_normal
@@ -71,8 +70,7 @@ def sawn_block(
     bottom = _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
     _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
-    shows = described.of(seen, face.pixel)
-    return Panel(billet, block, corner), Panel(billet, face, (left, top), shows)
+    return Panel(billet, block, corner), Panel.drawn(billet, face, (left, top), seen)
 
 
 def _around(billet: Billet, middle: float) -> tuple[float, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 import numpy as np
@@ -21,7 +22,7 @@ from kit.metal.etch.bite import Between, Bitten, Etch, between, bitten
 from kit.metal.etch.coupons import Coupon
 from kit.metal.etch.grain import GRAIN
 from kit.metal.sight.acuity import EYE
-from kit.metal.sight.blur import seen_from
+from kit.metal.sight.blur import SPREAD, seen_from
 from kit.metal.sight.lightness import contrast_ratio
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet, to_srgb
 from kit.section.surface import Plane
@@ -140,7 +141,7 @@ def scene(
     both = between(*job.names, job.etch, readings)
     return Scene(
         image=sheet.image,
-        alt=_alt(job, both, units),
+        alt=_alt(job, both, panels, units),
         numbers=_numbers(job, found, both, units),
         panels=panels,
     )
@@ -211,19 +212,20 @@ def _eyesight(job: Job, both: Between, units: Units) -> tuple[Number, Number]:
     )
 
 
-def _alt(job: Job, both: Between, units: Units) -> str:
+def _alt(job: Job, both: Between, panels: tuple[Panel, ...], units: Units) -> str:
     one, other = job.names
-    left = seen(job, both)
-    still = " and ".join(f"{band:g} mm" for band in left) or "none"
+    fine, middle, wide = (panel.shows for panel in panels)
+    pair = f"{one} and {other} in turn" if one != other else f"{one} alone"
     worn = f", {job.wear:g} percent worn" if job.wear and not job.since else ""
     since = f", {SINCE[job.since]}" if job.since else ""
     return (
         f"On the left the etched face in section, its height drawn "
-        f"{TIMES} times too large: {one} and {other} in turn, a step of "
+        f"{TIMES} times too large: {pair}, a step of "
         f"{both.relief:.1f} micrometres after {job.minutes:g} minutes in the "
-        f"{STRENGTHS[job.strength]} bath{worn}{since}. On the right three faces with bands "
-        f"of 0.3, 0.8 and 2 mm as an eye sees them from "
-        f"{format_length(job.distance, units)}. Still seen as bands: {still}."
+        f"{STRENGTHS[job.strength]} bath{worn}{since}. On the right three faces with "
+        f"layers of 0.3, 0.8 and 2 mm as an eye sees them from "
+        f"{format_length(job.distance, units)}. The first shows {fine}; the second "
+        f"{middle}; the third {wide}."
     )
 
 
@@ -312,12 +314,21 @@ def _strip(
     tones = {name: part.tone for name, part in found.items()}
     bare = see(bar, plane, tones)
     blurred = seen_from(bare.tone, job.distance, plane.pixel)
-    sheet.steel(Face(blurred, np.ones_like(blurred), np.ones_like(blurred)), place)
+    far = Face(blurred, np.ones_like(blurred), np.ones_like(blurred))
+    sheet.steel(far, place)
     sheet.box(place, (left + wide, place[1] + high), ink=GHOST)
     sheet.text(f"bands of {format_length(band, units)}", (left, place[1] - 20), size=15)
     if number == len(BANDS) - 1:
         sheet.scale_bar((left + wide - 140, place[1] + high + 24), plane.pixel, units)
-    return Panel(bar, plane, place)
+    return Panel.drawn(bar, plane, place, far._replace(cover=_inner(job, plane)))
+
+
+def _inner(job: Job, plane: Plane) -> np.ndarray:
+    """Leave out both ends, where blurring counts a band double: no eye sees that."""
+    margin = math.ceil(3 * SPREAD * EYE.finest(job.distance) / plane.pixel)
+    inner = np.zeros((plane.rows, plane.columns))
+    inner[:, margin:-margin] = 1
+    return inner
 
 
 def far_tile(still: int) -> Sheet:

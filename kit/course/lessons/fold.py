@@ -92,7 +92,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> 
     numbers = _numbers(billet, pieces, folds, leaves, units)
     return Scene(
         image=sheet.image,
-        alt=_alt(billet, folds, join, units),
+        alt=_alt(panels[0], folds, join, units),
         numbers=numbers,
         panels=panels,
     )
@@ -114,13 +114,14 @@ def _end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     sheet.text("End grain of the bar", (GRAIN_AT[0], 10), size=18)
     thick = format_length(billet.size.thickness, units)
     sheet.text(f"always drawn this high: {thick}", (GRAIN_AT[0], 31), size=15, ink=QUIET)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), GRAIN_AT)
+    seen = see(billet, plane, etch.tones(billet.source.steels))
+    sheet.steel(seen, GRAIN_AT)
     _mark_doubles(sheet, billet)
     sheet.box(
         (GRAIN_AT[0] - 1, GRAIN_AT[1] - 1),
         (GRAIN_AT[0] + GRAIN_WIDE, GRAIN_AT[1] + GRAIN),
     )
-    return Panel(billet, plane, GRAIN_AT)
+    return Panel.drawn(billet, plane, GRAIN_AT, seen)
 
 
 def _mark_doubles(sheet: Sheet, billet: Billet) -> None:
@@ -207,20 +208,21 @@ def _band_lines(billet: Billet) -> list[str]:
     ]
 
 
-def _alt(billet: Billet, folds: int, join: int, units: Units) -> str:
+def _alt(grain: Panel, folds: int, join: int, units: Units) -> str:
+    billet = grain.billet
     pieces = len(billet.source.layers)
     layer = format_length(billet.mean_layer, units)
     way = JOINS[join]
     times = "not folded" if folds == 0 else f"{way}, {folds} times"
     fine = ""
-    if billet.size.thickness / billet.layers < billet.size.thickness / GRAIN:
-        fine = " The layers are finer than the picture can split and run into grey."
+    if billet.layers > GRAIN:
+        fine = "; the layers are finer than the picture can split"
     like = doubled(billet)
     double = f" Little wedges mark {like} double bands." if 0 < like <= MOST_MARKS else ""
     return (
         f"End grain of a bar {format_length(billet.size.thickness, units)} thick: {pieces} "
         f"pieces, {times}, gives {billet.layers:,} layers of {layer} and {billet.bands:,} "
-        f"bands, lying flat, dark and bright.{double}{fine} Beside it the middle, 20 times "
+        f"bands. It shows {grain.shows}{fine}.{double} Beside it the middle, 20 times "
         f"larger, and a chart of layers after each fold."
     )
 

@@ -71,7 +71,8 @@ def _one(
     face = plane((middle, 0.0, top), (0.0, 1.0, 0.0), FACE)
     section = plane((middle, beside, 0.0), (0.0, 0.0, 1.0), SECTION)
     sheet.text("the face, from above", (left, 28), size=15, ink=QUIET)
-    sheet.steel(see(billet, face, tones), (left, FACE_TOP))
+    seen = see(billet, face, tones)
+    sheet.steel(seen, (left, FACE_TOP))
     sheet.box((left - 1, FACE_TOP - 1), (left + WIDE, FACE_TOP + FACE))
     sheet.steel(see(billet, section, tones), (left, SECTION_TOP))
     level = SECTION_TOP + SECTION / 2 - billet.size.thickness / 2 / pixel
@@ -84,9 +85,8 @@ def _one(
     y = FACE_TOP + FACE / 2 - beside / pixel
     if y > FACE_TOP:
         _number_rings(sheet, job, billet, (middle, beside, top), (left, y), pixel)
-    return Panel(billet, face, (left, FACE_TOP)), Panel(
-        billet, section, (left, SECTION_TOP)
-    )
+    above = Panel.drawn(billet, face, (left, FACE_TOP), seen)
+    return above, Panel(billet, section, (left, SECTION_TOP))
 
 
 def _outline(
@@ -150,10 +150,11 @@ def feather(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
         )  # fmt: skip
         top = 56
         sheet.text(name, (left, 6), size=18)
-        sheet.steel(see(billet, end, etch.tones(billet.source.steels)), (left, top))
+        seen = see(billet, end, etch.tones(billet.source.steels))
+        sheet.steel(seen, (left, top))
         middle = top + FEATHER_ROWS / 2
         sheet.box((left - 1, middle - half - 1), (left + columns, middle + half))
-        panels.append(Panel(billet, end, (left, top)))
+        panels.append(Panel.drawn(billet, end, (left, top), seen))
         if billet is not block:
             place = left + columns / 2
             for edge, out in ((middle - half - 3, -18), (middle + half + 3, 18)):

@@ -6,7 +6,7 @@ from kit.basics.units import Units, format_length
 from kit.course.lessons import press_drawing
 from kit.course.lessons.lost import steel_gone
 from kit.course.lessons.press import DRILL, GROOVE, TALL, TOOLS, WAYS, WEDGE, Job
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.section.picture import Sheet
 
 FIRST_ORDER = (
@@ -24,16 +24,18 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> 
         panels = press_drawing.feather(sheet, done, units)
         return Scene(
             image=sheet.image,
-            alt=_feather_alt(done, units),
+            alt=_feather_alt(done, panels[-1], units),
             numbers=_feather_numbers(done, units),
             says="The barbs of the feather are layers that the wedge dragged along. Their "
             "curve is illustrative: no measured one was found.",
             panels=panels,
         )
     panels = press_drawing.both(sheet, done, units)
+    at = press_drawing.LEFTS[done.way]
+    framed = next(panel for panel in panels if panel.corner[0] == at)
     return Scene(
         image=sheet.image,
-        alt=_alt(done, units),
+        alt=_alt(done, framed, units),
         numbers=_numbers(done, units),
         says=_thinner(done, units) or FIRST_ORDER,
         panels=panels,
@@ -44,22 +46,22 @@ def _figure(value: float) -> str:
     return f"{round(value, 1):g}"
 
 
-def _alt(job: Job, units: Units) -> str:
+def _alt(job: Job, face: Panel, units: Units) -> str:
     deep = format_length(job.chosen.deep, units)
     across = format_length(job.across, units)
     ground = f", {format_length(job.ground, units)} ground off" if job.ground else ""
     lines = "rungs with lines" if job.tool == GROOVE else "rings"
-    shown = f"{_figure(job.left)} {lines} are left of each hollow"
+    left = f"{_figure(job.left)} {lines} are left of each hollow"
     if job.chosen.deep == 0:
-        shown = "there is no hollow: the face shows one layer and no pattern"
+        left = "there is no hollow"
     order = ("the deepest layer", "the top layer")
     return (
         f"Two bars side by side, each seen from above and, below that, in section: "
         f"{NAMES[job.tool]} {across} wide and {deep} deep in layers of "
         f"{format_length(job.layer, units)}; left {WAYS[0]}, with {order[0]} in the "
         f"middle, right {WAYS[1]}, with {order[1]} in the middle. Framed: "
-        f"{WAYS[job.way]}{ground}; "
-        f"{shown}. The section runs {format_length(job.line / 200 * job.spacing, units)} "
+        f"{WAYS[job.way]}{ground}; {left}, and the face shows {face.shows}. "
+        f"The section runs {format_length(job.line / 200 * job.spacing, units)} "
         f"beside the middle of the hollows."
     )
 
@@ -153,14 +155,14 @@ def _thinner(job: Job, units: Units) -> str:
     )
 
 
-def _feather_alt(job: Job, units: Units) -> str:
+def _feather_alt(job: Job, face: Panel, units: Units) -> str:
     drag = format_length(job.depth * TALL, units)
     return (
-        f"Left, the end of a tall block of {job.split.layers} flat layers, dark and "
-        f"bright. In the middle, the same after a wedge was driven down it: from both "
-        f"sides the layers sweep in and down to the split, by {drag}. Right, a piece of it "
-        f"drawn out: on the blade's face they run into a quill in the middle like the "
-        f"barbs of a feather, ever steeper."
+        f"Left, the end of a tall block of {job.split.layers} flat layers. In the "
+        f"middle, the same after a wedge was driven down it: from both sides the "
+        f"layers sweep in and down to the split, by {drag}. Right, a piece of it drawn "
+        f"out: on the blade's face they run into a quill in the middle like the "
+        f"barbs of a feather, ever steeper. That face shows {face.shows}."
     )
 
 

@@ -24,6 +24,8 @@ from kit.course.lessons.reading import (
 from kit.course.lessons.twist_drawing import from_above
 from kit.forge.steps import Size
 from kit.metal import etch
+from kit.section import described
+from kit.section.described import Described
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
@@ -35,8 +37,11 @@ SIDE = 96  # of an end
 FROM_ABOVE = (440, 84)  # columns and rows of a back
 
 
-def unknown(sheet: Sheet, job: Job, units: Units) -> None:
-    """Draw the unknown face, the other laid over it as thinly as wished, and its ruler."""
+def unknown(sheet: Sheet, job: Job, units: Units) -> Described:
+    """Draw the unknown face, the other laid over it as thinly as wished, and its ruler.
+
+    Give what it shows.
+    """
     there, ours = job.faces
     share = job.overlay / 100
     mixed = there._replace(
@@ -49,6 +54,7 @@ def unknown(sheet: Sheet, job: Job, units: Units) -> None:
         sheet.text(off, (LEFT + COLUMNS, 10), size=16, anchor="ra", ink=QUIET)
     sheet.steel(mixed, (LEFT, TOP))
     _ruler(sheet, job, units)
+    return described.of(mixed, PIXEL)
 
 
 def _ruler(sheet: Sheet, job: Job, units: Units) -> None:
@@ -77,8 +83,8 @@ def _ruler(sheet: Sheet, job: Job, units: Units) -> None:
     sheet.text(f"line at {job.lean:g}°", place, size=17, anchor="ra", ink=ACCENT)
 
 
-def guess(sheet: Sheet, job: Job) -> None:
-    """Draw the face that the guess, or another making, gives."""
+def guess(sheet: Sheet, job: Job) -> Described:
+    """Draw the face that the guess, or another making, gives; give what it shows."""
     words = {
         "my guess": "What your guess gives",
         "a thicker bar, ground deeper": "What a thicker bar gives, ground deeper",
@@ -88,6 +94,7 @@ def guess(sheet: Sheet, job: Job) -> None:
     sheet.steel(job.faces[1], (LEFT, SECOND))
     match = f"same steel on {100 * job.match:.0f} % of it (half is chance)"
     sheet.text(match, (LEFT + COLUMNS, SECOND - 24), size=16, anchor="ra", ink=INK)
+    return described.of(job.faces[1], PIXEL)
 
 
 def evidence(sheet: Sheet, job: Job) -> None:

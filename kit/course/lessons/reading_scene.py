@@ -17,6 +17,7 @@ from kit.course.lessons.reading import (
 )
 from kit.course.lessons.reading_ideas import height, height_working, turn_working
 from kit.course.lessons.scene import Number, Scene
+from kit.section.described import Described
 from kit.section.picture import Sheet
 
 COLUMNS, ROWS = 1000, 474
@@ -40,13 +41,12 @@ def scene(
     """
     job = Job.asked(settings, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
-    drawn.unknown(sheet, job, units)
-    drawn.guess(sheet, job)
+    shows = drawn.unknown(sheet, job, units), drawn.guess(sheet, job)
     drawn.evidence(sheet, job)
     numbers = _numbers(job, units)
     return Scene(
         image=sheet.image,
-        alt=_alt(job, units),
+        alt=_alt(job, shows, units),
         numbers=numbers if told else numbers[:1],
     )
 
@@ -99,8 +99,9 @@ def _level_working(job: Job) -> list[str]:
     ]
 
 
-def _alt(job: Job, units: Units) -> str:
+def _alt(job: Job, shows: tuple[Described, Described], units: Units) -> str:
     deeper = f", ground {format_length(job.deeper, units)} deeper" if job.deeper else ""
+    over = f", the other laid over it by {job.overlay:g} percent" if job.overlay else ""
     other = {
         0: f"your guess, a bar {format_length(job.across, units)} across, one turn in "
         f"{format_length(job.turn, units)}, {format_length(job.ground, units)} ground off",
@@ -109,9 +110,10 @@ def _alt(job: Job, units: Units) -> str:
     }[job.making]
     looked = f" Below, for both: {EVIDENCE[job.evidence]}." if job.evidence else ""
     return (
-        f"A long face with slanting lines and a row of stars{deeper}. A ruler on it runs "
-        f"over {format_length(job.ruled, units)}, a line leans {job.lean:g} degrees. Under "
-        f"it the face of {other}: {100 * job.match:.0f} percent the same steel.{looked}"
+        f"A long face with a row of stars{deeper}{over}: it shows {shows[0]}. A ruler on "
+        f"it runs over {format_length(job.ruled, units)}, a line leans {job.lean:g} "
+        f"degrees. Under it the face of {other}: it shows {shows[1]}, and "
+        f"{100 * job.match:.0f} percent is the same steel.{looked}"
     )
 
 

@@ -13,7 +13,6 @@ from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.losses import share_lost, weight
 from kit.forge.patterns import PATTERNS
 from kit.metal import etch
-from kit.section import described
 from kit.section.block import Block
 from kit.section.described import Described
 from kit.section.picture import GHOST, QUIET, Sheet
@@ -100,7 +99,7 @@ def _face(
         ink=QUIET,
         anchor="ra",
     )
-    return Panel(billet, face, FACE[:2], described.of(seen, face.pixel)), depth
+    return Panel.drawn(billet, face, FACE[:2], seen), depth
 
 
 def _depth(recipe: Recipe, ground: float) -> float:

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from kit.basics.units import Units, format_length
+from kit.section import described
 from kit.section.described import Described
-from kit.section.trace import Surface, bar_at
+from kit.section.trace import Face, Surface, bar_at
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -33,6 +34,13 @@ class Panel(NamedTuple):
     surface: Surface
     corner: tuple[int, int]
     shows: Described | None = None
+
+    @classmethod
+    def drawn(
+        cls, billet: Billet, surface: Surface, corner: tuple[int, int], face: Face
+    ) -> Panel:
+        """Keep what was drawn there, and measure what the face shows."""
+        return cls(billet, surface, corner, described.of(face, surface.pixel))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -24,10 +24,12 @@ SHOWN = 60.0  # mm of the bar
 GHOST = 0.3  # what is ground away, faint
 
 
-def column(sheet: Sheet, job: Job, made: str, left: int, units: Units) -> tuple[Panel, ...]:
+def column(
+    sheet: Sheet, job: Job, made: str, left: int, units: Units
+) -> tuple[Panel, Panel]:
     """Draw one of the two bars, three ways, one below another.
 
-    Of the forged one, give where its steel can be asked about.
+    Give the bar and its face; only steel of the forged one can be asked about.
     """
     names = {
         "forged": "Forged: layers all the way through",
@@ -37,9 +39,7 @@ def column(sheet: Sheet, job: Job, made: str, left: int, units: Units) -> tuple[
     block = _bar(sheet, job, made, left)
     face = _face(sheet, job, made, left, units)
     _slice(sheet, job, made, left, units)
-    if made != "forged":
-        return ()
-    return Panel(job.bar, block, (left, BAR_AT)), Panel(job.bar, face, (left, FACE_AT))
+    return Panel(job.bar, block, (left, BAR_AT)), face
 
 
 def _bar(sheet: Sheet, job: Job, made: str, left: int) -> Block:
@@ -56,12 +56,13 @@ def _bar(sheet: Sheet, job: Job, made: str, left: int) -> Block:
     return block
 
 
-def _face(sheet: Sheet, job: Job, made: str, left: int, units: Units) -> Plane:
+def _face(sheet: Sheet, job: Job, made: str, left: int, units: Units) -> Panel:
     plane = job.face(WIDE, FACE, FACE_PIXEL)
     sheet.text("From above, larger", (left, FACE_AT - 22), size=16)
-    sheet.steel(lit(job.seen(plane, made), pixel=FACE_PIXEL), (left, FACE_AT))
+    seen = job.seen(plane, made)
+    sheet.steel(lit(seen, pixel=FACE_PIXEL), (left, FACE_AT))
     sheet.scale_bar((left + WIDE - 130, FACE_AT - 8), FACE_PIXEL, units, most=125)
-    return plane
+    return Panel.drawn(job.bar, plane, (left, FACE_AT), seen)
 
 
 def _slice(sheet: Sheet, job: Job, made: str, left: int, units: Units) -> None:

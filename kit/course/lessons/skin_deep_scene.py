@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from kit.basics.units import Units, format_length
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.course.lessons.skin_deep import (
     DEPTH,
-    HAMMERED,
     NOT_YET,
     PATTERNS,
     RAINDROP,
@@ -20,28 +19,21 @@ from kit.section.picture import Sheet
 
 COLUMNS, ROWS = 1000, 524
 LEFT = {"forged": 10, "engraved": 510}
-_SHAPES = {
-    TWISTED: "slanting lines",
-    HAMMERED: "rings and lakes like a map",
-    RAINDROP: "rings in rows",
-}
 
 
 def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
     """Grind a forged bar and an engraved one alike; show both, and a slice of each."""
     job = Job.asked(settings, units)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
-    panels = tuple(
-        panel
-        for made, left in LEFT.items()
-        for panel in column(sheet, job, made, left, units)
+    forged, engraved = (
+        column(sheet, job, made, left, units) for made, left in LEFT.items()
     )
     return Scene(
         image=sheet.image,
-        alt=_alt(job, units),
+        alt=_alt(job, forged[1], engraved[1], units),
         numbers=_numbers(job, units),
         says=f"From above they look alike. Look at the sides; then grind. {ILLUSTRATIVE}",
-        panels=panels,
+        panels=forged,
     )
 
 
@@ -93,23 +85,22 @@ def _lean(job: Job) -> Number:
     )
 
 
-def _alt(job: Job, units: Units) -> str:
+def _alt(job: Job, forged: Panel, engraved: Panel, units: Units) -> str:
     off = (
         f"{thin(job.ground, units)} ground off both" if job.ground else "nothing ground off"
     )
-    shape = _SHAPES[job.pattern]
     again = f", {100 * job.changed:.0f} percent of it changed" if job.ground else ""
-    forged = "is bright and bare" if job.bright("forged") else f"shows {shape}{again}"
-    if job.bright("engraved"):
-        engraved = "is bright and bare"
-    else:
-        engraved = (
-            "is even dark grey, no pattern" if job.gone else f"shows the same {shape}"
-        )
+    bare = "is bright and bare, "
+    one = (
+        f"{bare}{forged.shows}" if job.bright("forged") else f"shows {forged.shows}{again}"
+    )
+    other = f"{bare if job.bright('engraved') else 'shows '}{engraved.shows}"
+    if not job.bright("engraved") and str(engraved.shows) == str(forged.shows):
+        other = "shows the same"
     return (
         f"Two bars side by side, {off}. Left, forged, {PATTERNS[job.pattern]}: its face "
-        f"{forged}; its sides and end show the layers too. Right, engraved: its face "
-        f"{engraved}; its sides and end are plain. Below each, a slice through its "
+        f"{one}; its sides and end show the layers too. Right, engraved: its face "
+        f"{other}; its sides and end are plain. Below each, a slice through its "
         f"top: in the forged bar the layers run on down, in the other a thin skin lies on "
         f"plain steel."
     )

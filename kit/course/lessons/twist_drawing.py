@@ -8,7 +8,6 @@ from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal import etch
-from kit.section import described
 from kit.section.block import Block
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
@@ -63,7 +62,7 @@ def face(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
     seen = see(billet, above, etch.tones(billet.source.steels))
     sheet.steel(seen, at)
     sheet.scale_bar((at[0] + 4, 234), pixel, units, most=120)
-    return Panel(billet, above, at, described.of(seen, pixel))
+    return Panel.drawn(billet, above, at, seen)
 
 
 @lru_cache(maxsize=8)

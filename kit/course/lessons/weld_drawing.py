@@ -33,13 +33,14 @@ def sawn_end(sheet: Sheet, job: Job, units: Units) -> Panel:
     sheet.text("The sawn end, etched", (left, 10), size=18)
     thick = format_length(job.billet.size.thickness, units)
     sheet.text(f"the middle of it; {thick} high", (left, 31), size=15, ink=QUIET)
-    sheet.steel(_etched(job, plane), END_AT)
+    seen = see(job.billet, plane, etch.tones(job.billet.source.steels))
+    sheet.steel(_etched(job, plane, seen), END_AT)
     sheet.box((left - 1, top - 1), (left + columns, top + rows))
     high = min(5.0, 0.45 * rows / max(len(job.met), 1))
     for height in job.met:
         y = top + rows - height / plane.pixel
         _wedge(sheet, (left + columns + 3, y), high)
-    return Panel(job.billet, plane, END_AT)
+    return Panel.drawn(job.billet, plane, END_AT, seen)
 
 
 def loupe(sheet: Sheet, job: Job, units: Units) -> Panel:
@@ -54,7 +55,8 @@ def loupe(sheet: Sheet, job: Job, units: Units) -> Panel:
     sheet.text(f"{MAGNIFIED} times larger", (left, 10), size=18)
     words = "a hair-line" if job.met else "no hair-line here"
     sheet.text(words, (left, 31), size=15, ink=QUIET)
-    sheet.steel(_etched(job, plane), LOUPE_AT)
+    seen = see(job.billet, plane, etch.tones(job.billet.source.steels))
+    sheet.steel(_etched(job, plane, seen), LOUPE_AT)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
     half = LOUPE / MAGNIFIED / 2
@@ -105,8 +107,7 @@ def _end(job: Job, columns: int, rows: int, pixel: float) -> Plane:
     )
 
 
-def _etched(job: Job, plane: Plane) -> Face:
-    face = see(job.billet, plane, etch.tones(job.billet.source.steels))
+def _etched(job: Job, plane: Plane, face: Face) -> Face:
     face = lit(face, pixel=plane.pixel, middle=(0.0, 0.0))
     return darkened(face, hair_lines(job.billet, plane, [job.flaw]))
 

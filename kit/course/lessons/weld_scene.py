@@ -5,7 +5,7 @@ from __future__ import annotations
 from kit.basics.units import Units, format_length
 from kit.course.lessons import weld_chart
 from kit.course.lessons import weld_drawing as drawing
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.course.lessons.weld_flaw import (
     ASTRIDE,
     FIRST,
@@ -34,7 +34,7 @@ def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> 
     drawing.seen_through(sheet, job, units)
     return Scene(
         image=sheet.image,
-        alt=_alt(job, units),
+        alt=_alt(job, panels[0], units),
         numbers=_numbers(job, units),
         says=f"Count the wedges: one weld was missed, once. {ILLUSTRATIVE}",
         panels=panels,
@@ -116,7 +116,7 @@ def _name(job: Job) -> str:
     return f"weld {job.weld} of the first stack"
 
 
-def _alt(job: Job, units: Units) -> str:
+def _alt(job: Job, sawn: Panel, units: Units) -> str:
     thick = format_length(THICKNESS, units)
     how = "from end to end" if job.patch == WHOLE else "in a short patch"
     end = "shows no hair-line"
@@ -126,8 +126,9 @@ def _alt(job: Job, units: Units) -> str:
     return (
         f"A bar {thick} thick of {PIECES} pieces and {times(job.folds)}, sawn at "
         f"{job.position:g} percent of its length; {_name(job)} is open {how}. The sawn end "
-        f"{end}; beside it a part of it, {drawing.MAGNIFIED} times larger. A chart of all "
-        f"{welds_made(job.billet)} welds has a cell for each time a weld lies in the bar; "
+        f"{end}, in {sawn.shows}; beside it a part of it, "
+        f"{drawing.MAGNIFIED} times larger. A chart of all {welds_made(job.billet)} welds "
+        f"has a cell for each time a weld lies in the bar; "
         f"of weld {job.weld} black, open: {sum(job.open)} of {len(job.copies)}. Below, "
         f"the whole bar seen through from its side, with the gap and the saw."
     )

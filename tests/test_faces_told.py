@@ -1,0 +1,156 @@
+"""A law over all lessons: what an alt text says of a face is what is seen on that face.
+
+The faces are measured here anew, at states at random, so that no sentence made from the
+settings alone can pass.
+"""
+
+import numpy as np
+import pytest
+
+from kit.course.lessons import etching, reading, reading_drawing, skin_deep
+from kit.course.lessons.bought import AS_SOLD
+from kit.course.lessons.bought import Job as Bought
+from kit.course.lessons.bought import tones as bought_tones
+from kit.course.lessons.press import WEDGE
+from kit.course.lessons.skin_deep_drawing import FACE, FACE_PIXEL, WIDE
+from kit.metal import etch
+from kit.metal.etch.bite import bitten
+from kit.metal.sight.acuity import EYE
+from kit.metal.sight.blur import seen_from
+from kit.section.described import described, of
+from kit.section.trace import see
+from tests.test_lesson_laws import SCENES, begun
+from tests.test_workings import states
+
+# Which of a scene's panels its words tell of.
+PLACES = {
+    "BenchView": (-1,),
+    "BevelsView": (0,),
+    "CutView": (-1,),
+    "DrawView": (3,),
+    "FoldView": (0,),
+    "RecipeView": (-1,),
+    "TwistView": (-1,),
+    "WeldView": (0,),
+}
+
+
+def traced(panel, tones=None):
+    """Measure a panel's steel anew."""
+    billet, surface = panel[:2]
+    face = see(billet, surface, tones or etch.tones(billet.source.steels))
+    return of(face, surface.pixel)
+
+
+def press(scene, state):
+    """Tell of the chosen bar's face, or of the feather on the blade."""
+    if state["tool"] == WEDGE:
+        return [traced(scene.panels[2])]
+    way = 2 * state["way"] if len(scene.panels) == 4 else 0
+    return [traced(scene.panels[way])]
+
+
+def bought(scene, state):
+    """Tell of the bar as it was sold, and of the blade as it was etched."""
+    baths = AS_SOLD, Bought(**state).etch
+    return [
+        traced(panel, bought_tones(bath))
+        for panel, bath in zip(scene.panels, baths, strict=True)
+    ]
+
+
+def etched(scene, state):
+    """Tell of three faces, blurred as from afar, but not of their ends.
+
+    There a picture goes on as in a mirror, and a band counts double.
+    """
+    job = etching.Job(**state)
+    tones = {name: part.tone for name, part in bitten(job.names, job.etch).items()}
+    found = []
+    for billet, surface, *_ in scene.panels:
+        face = see(billet, surface, tones)
+        blurred = seen_from(face.tone, job.distance, surface.pixel)
+        ends = 3 * EYE.finest(job.distance) / surface.pixel
+        from_end = np.minimum(np.arange(surface.columns), np.arange(surface.columns)[::-1])
+        inner = face.cover * (from_end >= ends)
+        found.append(described(blurred, inner, surface.pixel))
+    return found
+
+
+def skins(scene, state):
+    """Tell of the forged face and of the engraved one."""
+    del scene
+    job = skin_deep.Job(**state)
+    plane = job.face(WIDE, FACE, FACE_PIXEL)
+    return [of(job.seen(plane, made), FACE_PIXEL) for made in ("forged", "engraved")]
+
+
+def unknown(scene, state):
+    """Tell of the unknown face and of the one beside it."""
+    del scene
+    job = reading.Job(**state)
+    there, ours = job.faces
+    over = np.float32(job.overlay / 100) * ours.cover * (ours.tone - there.tone)
+    mixed = there._replace(tone=there.tone + over)
+    return [of(face, reading_drawing.PIXEL) for face in (mixed, ours)]
+
+
+OTHERS = {
+    "PressView": press,
+    "BoughtView": bought,
+    "EtchingView": etched,
+    "SkinDeepView": skins,
+    "ReadingView": unknown,
+}
+# These draw no face, or tell of none: where a line lies and what an eye splits is followed
+# and measured there.
+NONE = {"BriefsView", "CarbonView", "FourBladesView", "PlanView", "SanMaiView"}
+
+
+def shown(name, state):
+    """Give the words of a scene, and what its faces show."""
+    scene = SCENES[name](**state)
+    if name in OTHERS:
+        return scene.alt, OTHERS[name](scene, state)
+    return scene.alt, [traced(scene.panels[place]) for place in PLACES[name]]
+
+
+def asked(name):
+    """Give states: as it begins, at random, and one steel twice where steels are chosen."""
+    found = [begun(name), *states(name, 5)]
+    if "second" in begun(name):
+        found += [{**state, "second": state["first"]} for state in found]
+    return found
+
+
+def test_every_scene_is_looked_at():
+    assert {*PLACES, *OTHERS, *NONE} == set(SCENES)
+
+
+@pytest.mark.parametrize("name", sorted({*PLACES, *OTHERS}))
+def test_words_are_what_the_face_shows(name):
+    for state in asked(name):
+        alt, faces = shown(name, state)
+        if "rows of stars" in alt:  # by name, where the end grain lies flat
+            continue
+        for face in faces:
+            assert str(face) in alt, f"{alt} at {state}"
+        if all(face.kind == "plain" for face in faces):
+            for word in ("dark and bright", "slanting lines", "chevrons", "swirls"):
+                assert word not in alt
+
+
+@pytest.mark.parametrize("name", sorted({*PLACES, *OTHERS}))
+def test_a_face_told_as_plain_is_even_in_the_picture(name):
+    """Read back from the picture itself; sanding, dashes and words may lie on it."""
+    for state in asked(name):
+        scene = SCENES[name](**state)
+        greys = np.asarray(scene.image.convert("L"), float)
+        for billet, surface, (left, top), shows in scene.panels:
+            if shows is None or shows.kind != "plain":
+                continue
+            part = greys[top : top + surface.rows, left : left + surface.columns]
+            rows, columns = part.shape
+            cover = see(billet, surface, etch.tones(billet.source.steels)).cover
+            steel = part[cover[:rows, :columns] > 0.99]
+            assert np.ptp(np.percentile(steel, (15, 85))) < 20
