@@ -53,7 +53,9 @@ class Described(NamedTuple):
     def __str__(self) -> str:
         """Write it to finish the sentence "It shows …"."""
         slant = f"{abs(self.degrees):.0f} degrees"
-        count = f"{self.bands} dark and bright bands" if self.bands > 1 else "bands"
+        count = "dark and bright bands" if self.bands > 1 else "bands"
+        if self.bands > 1 and not LEVEL < abs(self.degrees) < 90 - LEVEL:
+            count = f"{self.bands} {count}"  # slanting, the line does not meet them all
         return {
             "plain": "one even tone, without bands",
             "lines": f"{count} running {_way(self.degrees)}",
