@@ -5,7 +5,7 @@ import re
 from html.parser import HTMLParser
 from pathlib import Path
 
-SHOW = Path(__file__).parents[1] / "kit" / "show"
+SHOW = Path(__file__).parents[1] / "kit" / "classroom" / "show"
 SAYS = {
     "voice": 0,
     "self": 0,

@@ -3,6 +3,8 @@
 import asyncio
 import copy
 import json
+from collections.abc import Coroutine
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -32,13 +34,19 @@ def put(contents: Contents, name: str, notebook: dict) -> None:
     (Path(contents.root_dir) / name).write_text(file_text(notebook), "utf-8")
 
 
+def done(work: Coroutine) -> dict:
+    """Wait for work in a thread: a browser test in this process keeps a loop running."""
+    with ThreadPoolExecutor(1) as threads:
+        return threads.submit(asyncio.run, work).result(60)
+
+
 def read(contents: Contents, name: str) -> dict:
-    return asyncio.run(contents.get(name))["content"]
+    return done(contents.get(name))["content"]
 
 
 def save(contents: Contents, name: str, notebook: dict) -> dict:
     model = {"type": "notebook", "format": "json", "content": notebook}
-    asyncio.run(contents.save(copy.deepcopy(model), name))
+    done(contents.save(copy.deepcopy(model), name))
     return json.loads((Path(contents.root_dir) / name).read_text("utf-8"))
 
 

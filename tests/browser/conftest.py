@@ -83,7 +83,7 @@ def copy_of_the_kit(folder: Path) -> None:
     write(lesson(), notebooks / SCRATCH)
     since = fingerprint(lesson("Trap"))
     own = listing(notebooks) + f"{since}  {TRAPPED}\n{since}  {BROKEN}\n"
-    (folder / "kit" / "launch" / LIST.name).write_text(own, "utf-8")
+    (folder / LIST.relative_to(ROOT)).write_text(own, "utf-8")
     (notebooks / BROKEN).write_text(file_text(lesson())[:500], "utf-8")
     # A name of its own: JupyterLab's trust goes by the whole content of a notebook.
     (notebooks / STRANGER).write_text(file_text(lesson("Stranger")), "utf-8")
