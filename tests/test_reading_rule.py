@@ -121,9 +121,9 @@ def test_one_function_knows_the_rule():
 @pytest.mark.parametrize(
     ("typed", "low", "high"),
     [
-        ("3", "0 in", "19/32 in"),
-        ("7/8", "0 in", "19/32 in"),
-        ("0.7 in", "0 in", "0.591 in"),
+        ("3", "0 in", "9/16 in"),
+        ("7/8", "0 in", "9/16 in"),
+        ("0.7 in", "0 in", "0.590 in"),
         ("30", "0 mm", "15.0 mm"),
         ("3 cm", "0 mm", "15.0 mm"),
     ],
@@ -193,17 +193,28 @@ def test_a_refusal_answers_in_the_units_typed(kind, name, field):
         pytest.skip("it needs bars; its lengths are typed in the next test")
     low, high = allowed_range(field)
     for typed, shown in (
-        ("99999 in", f"from {low / 25.4:.4g} to {high / 25.4:.4g} in"),
-        ("99999 mm", f"from {low:g} to {high:g} mm"),
+        ("99999 in", r"from ([\d.]+) to ([\d.e+]+) in"),
+        ("99999 mm", f"from {low:g} to {high:g} mm".replace("+", r"\+")),
     ):
         with pytest.raises(KitError) as refused:
             kind(**others(kind, name), **{name: parse_length(typed)})
-        said = str(refused.value)
-        assert said.startswith(f"{field.title} must be {shown}. Given: 99999"), said
+        said = re.match(f"{field.title} must be {shown}. Given: 99999", str(refused.value))
+        assert said, refused.value
+        for end in said.groups():  # what is said is allowed
+            assert low <= float(end) * 25.4 <= high
+            assert min(abs(float(end) * 25.4 - limit) for limit in (low, high)) < 0.026
+
+
+@pytest.mark.parametrize("units", [Units.INCH_FRACTION, Units.INCH_DECIMAL])
+def test_a_slider_takes_the_limits_that_it_tells(units):
+    for setting in TwistView.settings:
+        if getattr(setting, "kind", "") == "length":
+            for text in setting._limits(units):
+                assert setting.low <= setting.read(text, units) <= setting.high
 
 
 def test_the_command_answers_in_the_units_typed():
-    with pytest.raises(KitError, match=r"from 0\.7874 to 78\.74 in. Given: 999 inch"):
+    with pytest.raises(KitError, match=r"from 0\.788 to 78\.74 in. Given: 999 inch"):
         planned("--wanted=999 x 1 1/2 x 3/16 inch")
 
 

@@ -6,6 +6,7 @@ declaration, so they can not disagree.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from typing import Any, Literal, NoReturn, get_args, get_origin
 
@@ -164,7 +165,10 @@ def _allowed(field: FieldInfo, *, inches: bool = False) -> str:
     if low is None or high is None:
         return field.description or "as its help says"
     if inches and unit == "mm":
-        return f"from {low / MM_PER_INCH:.4g} to {high / MM_PER_INCH:.4g} in"
+        # rounded inwards, so that what is said is allowed
+        low = math.ceil(low / MM_PER_INCH * 1e3 - 1e-6) / 1e3
+        high = math.floor(high / MM_PER_INCH * 1e3 + 1e-6) / 1e3
+        return f"from {low:g} to {high:g} in"
     return f"{kind}from {low:g} to {high:g} {unit}".strip()
 
 

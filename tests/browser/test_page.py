@@ -113,7 +113,9 @@ def test_strange_page_says_so_and_start_asks(lab: Lab, name: str, told: str):
     page = lab.open(name)
     line = page.get_by_role("note")
     expect(line).to_contain_text(told)
-    expect(line).to_contain_text("If you press Start, its code runs on this computer")
+    expect(line).to_contain_text(
+        "If you press Start or run a part of it, its code runs on this computer"
+    )
     page.wait_for_timeout(1500)
     assert not page.evaluate("window.caught === true")
     page.click(START)

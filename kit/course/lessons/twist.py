@@ -263,5 +263,10 @@ def remark(changed: str, state: dict[str, Any]) -> str:
     if changed == "stack" and state["stack"] == 1:
         return EVEN_STARS
     if changed == "neighbour" and state["neighbour"] == 2:
+        if state["ground"] > state["across"] / 4:
+            return (
+                "Opposite hands: near the skin the lines meet on the seam as chevrons: see "
+                "the strip with 0 mm off. So deep the stars of one bar mirror the other's."
+            )
         return "Opposite hands: the lines meet on the seam as chevrons."
     return ""

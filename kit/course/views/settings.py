@@ -116,11 +116,19 @@ class Setting:
             raise KitError(msg) from None
         slack = 1e-9 * max(abs(self.low), abs(self.high))
         if not self.low - slack <= value <= self.high + slack:
-            shown = units.typed(text) if self.kind == "length" else units
-            low, high = self.show(self.low, shown), self.show(self.high, shown)
+            low, high = self._limits(units.typed(text) if self.kind == "length" else units)
             msg = f"{self.label} must be from {low} to {high}. Given: {text.strip()}."
             raise KitError(msg + self._meant(text, units))
         return value
+
+    def _limits(self, units: Units) -> tuple[str, str]:
+        """Write the range; in inches its ends are rounded inwards, so that they fit."""
+        low, high = self.low, self.high
+        if self.kind == "length" and units is not Units.MM:
+            step = MM_PER_INCH / (32 if units is Units.INCH_FRACTION else 1000)
+            low = math.ceil(low / step - 1e-9) * step
+            high = math.floor(high / step + 1e-9) * step
+        return self.show(low, units), self.show(high, units)
 
     def take(self, control: Slider, message: dict, units: Units) -> str:
         """Set a slider to what was typed beside it; give the refusal, or nothing."""

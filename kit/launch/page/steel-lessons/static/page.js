@@ -50,8 +50,8 @@
    */
   const CODE = 'its code runs on this computer and can read, change and send away whatever you can.';
   const WORDS = {
-    strange: ['Somebody else’s page.', `The kit did not bring it. Nothing of it runs by itself. If you press Start, ${CODE}`],
-    changed: ['This page was changed.', `It has the name of a page of the kit, but is not what the kit brought. Nothing of it runs by itself. If you press Start, ${CODE}`],
+    strange: ['Somebody else’s page.', `The kit did not bring it. Nothing of it runs by itself. If you press Start or run a part of it, ${CODE}`],
+    changed: ['This page was changed.', `It has the name of a page of the kit, but is not what the kit brought. Nothing of it runs by itself. If you press Start or run a part of it, ${CODE}`],
   };
   const welcome = new WeakSet(); // pages whose reader has said yes
   const gates = new WeakMap(); // lets Python come to a page
