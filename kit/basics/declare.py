@@ -166,9 +166,9 @@ def _allowed(field: FieldInfo, *, inches: bool = False) -> str:
         return field.description or "as its help says"
     if inches and unit == "mm":
         # rounded inwards, so that what is said is allowed
-        low = math.ceil(low / MM_PER_INCH * 1e3 - 1e-6) / 1e3
-        high = math.floor(high / MM_PER_INCH * 1e3 + 1e-6) / 1e3
-        return f"from {low:g} to {high:g} in"
+        low = math.ceil(low / MM_PER_INCH * 1e4 - 1e-6) / 1e4
+        high = math.floor(high / MM_PER_INCH * 1e4 + 1e-6) / 1e4
+        return f"from {low:.10g} to {high:.10g} in"
     return f"{kind}from {low:g} to {high:g} {unit}".strip()
 
 
