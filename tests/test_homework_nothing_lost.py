@@ -3,6 +3,7 @@
 from contextlib import suppress
 
 import pytest
+from homework_page import COURSE, answer_all, each_set, folder_of, page
 from pypdf import PdfReader
 
 from kit.__main__ import main
@@ -16,34 +17,7 @@ from kit.classroom.homework.record import HandIn, Tier
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import MOST_KEPT, Sitting
 from kit.classroom.paper import handed_in
-from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
-
-COURSE = "FORGE-A"
-each_set = pytest.mark.parametrize("code", SETS)
-
-
-def page(folder, code="H1", student="Student One"):
-    opened = HomeworkPage(code, folder)
-    opened.course.value, opened.student.value = COURSE, student
-    opened.begin()
-    return opened
-
-
-def answer_all(opened, wrong=()):
-    for row in opened.rows:
-        part = row.part
-        right = part.answer(opened.sitting.paper.values)
-        value = "123" if part.number in wrong else f"{right:.8g}"
-        if part.options:
-            row.offered.value = int(right) - 1
-        else:
-            row.answer.value = value
-
-
-def folder_of(path):
-    return sorted(one.name for one in path.glob("*.json"))
-
 
 TICKS = [(-1, -1), (0, -1), (-1, 2), (1, 1)]
 

@@ -226,17 +226,15 @@ class Billet(Declared):
     @cached_property
     def unfolded(self) -> Unfolded:
         """The pile that all folds opened would make, for the billet of a stack."""
-        stacks, before_fold, upside_down = 1, None, False
+        before_fold, upside_down = None, False
         for step, tally in zip(self.steps, self.tallies, strict=False):
             if before_fold is None and step.turns_over(tally):
                 upside_down = not upside_down
-            if tally.opens:
-                if step.folds_over and before_fold is None:
-                    before_fold = stacks
-                stacks *= step.leaves
+            if before_fold is None and step.folds_over and tally.opens:
+                before_fold = tally.stacks
         return Unfolded(
             edges=self.source.edges,
-            stacks=stacks,
+            stacks=self.tally.stacks,
             before_fold=before_fold,
             upside_down=upside_down,
         )
