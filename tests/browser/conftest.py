@@ -90,11 +90,16 @@ def copy_of_the_kit(folder: Path) -> None:
     (notebooks / TRAPPED).write_text(file_text(trap()), "utf-8")
 
 
+def hostile_settings(home: Path) -> dict:
+    """Give a Jupyter configuration that would break the lessons if it were read."""
+    return {"ServerApp": {"root_dir": str(home), "base_url": "/elsewhere/"}}
+
+
 def _hostile_home(home: Path) -> None:
-    """Make a home whose Jupyter configuration would break the lessons if read."""
+    """Make a home with such a configuration."""
     (home / ".jupyter").mkdir(parents=True)
-    hostile = {"ServerApp": {"root_dir": str(home), "base_url": "/elsewhere/"}}
-    (home / ".jupyter" / "jupyter_server_config.json").write_text(json.dumps(hostile))
+    text = json.dumps(hostile_settings(home))
+    (home / ".jupyter" / "jupyter_server_config.json").write_text(text)
 
 
 @pytest.fixture(scope="session")
