@@ -5,9 +5,8 @@ from itertools import combinations
 import pytest
 
 from kit.forge.steels import steel
-from kit.metal.cautions import cautions
+from kit.metal.cautions import NEVER, NO_SOURCE, REASONS, Weight, cautions
 from kit.metal.pairs import pair, pairs
-from kit.metal.reasons import NEVER, NO_SOURCE, REASONS, Weight
 
 STAINLESS = {"304", "316", "440C"}
 

@@ -14,9 +14,8 @@ from kit.course.lessons.bought import tones as bought_tones
 from kit.course.lessons.press import WEDGE
 from kit.course.lessons.skin_deep_drawing import FACE, FACE_PIXEL, WIDE
 from kit.metal import etch
-from kit.metal.etch.bite import bitten
-from kit.metal.sight.acuity import EYE
-from kit.metal.sight.blur import seen_from
+from kit.metal.bite import bitten
+from kit.metal.eye import EYE, seen_from
 from kit.section.described import described, of
 from kit.section.trace import see
 from tests.test_lesson_laws import SCENES, begun

@@ -16,7 +16,7 @@ from uploads import uploaded
 from kit.course.lessons import etching
 from kit.course.lessons import etching_questions as asked
 from kit.course.views import etching as view
-from kit.metal.sight.blur import SPREAD, seen_from
+from kit.metal.eye import SPREAD, seen_from
 from kit.section.trace import see
 
 

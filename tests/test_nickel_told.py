@@ -10,7 +10,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
-from kit.metal.nickel import holds_nickel
+from kit.metal.cautions import holds_nickel
 from kit.metal.pairs import pair, pairs
 
 # Standards that ask for nickel: EN 10132-4 (75Ni8), ASTM A681 (L6), A276 (304, 316), B160.

@@ -6,9 +6,9 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.forge.steels import GRADES, steel
+from kit.metal.cautions import Weight
 from kit.metal.etch import ILLUSTRATIVE, reflectance
 from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row, rows
-from kit.metal.reasons import Weight
 
 # Curriculum N08: the steels that a student can choose.
 CURRICULUM = ["1084", "1095", "1075", "15N20", "5160", "O1", "52100", "80CrV2"]

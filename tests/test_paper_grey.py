@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from kit.metal.sight.lightness import contrast_ratio, from_srgb
+from kit.metal.colour import contrast_ratio, from_srgb
 
 PAPER = Path(__file__).parents[1] / "kit" / "classroom" / "paper"
 INKS = {"INK", "QUIET"}  # what letters are written in; the rest fills areas

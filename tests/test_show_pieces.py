@@ -17,7 +17,7 @@ from kit.classroom.show.voice import Voice
 from kit.course.lessons import cut_questions, press_questions, twist_questions
 from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe
-from kit.metal.sight.lightness import contrast_ratio
+from kit.metal.colour import contrast_ratio
 
 
 @pytest.fixture(scope="module")

@@ -7,9 +7,11 @@ import pytest
 from kit.basics.errors import KitError
 from kit.forge.steels import GRADES, steel
 from kit.metal.contents import checked, low_alloy
-from kit.metal.linear import A3, MS_COMPARISONS, WHY_NOT_LINEAR
 from kit.metal.transformation import (
+    A3,
+    MS_COMPARISONS,
     MS_TRUST,
+    WHY_NOT_LINEAR,
     a3,
     ac1,
     acm,

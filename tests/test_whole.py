@@ -15,8 +15,8 @@ from kit.classroom.paper.page import Page
 from kit.classroom.show import page as show
 from kit.forge.patterns import pattern
 from kit.forge.recipes import recipe
-from kit.metal.etch import coupons
-from kit.metal.etch.coupons import Coupon
+from kit.metal import coupons
+from kit.metal.coupons import Coupon
 from kit.shop.planning import shop
 from kit.shop.planning.losses import Losses
 

@@ -6,8 +6,12 @@ solution is exact for all copies: with e_j the heights at which content steps by
     a_k = -(2 / k π) Σ Δ_j sin(k π e_j) exp(-k² π² τ),    τ = Σ D(T) t / h²
 
 are the cosines of the content above its mean. τ counts every heat with the thickness h
-that the stack had in it (see `soak.py`; for short times `waves.py` takes another form of
-the same sum).
+that the stack had in it (see `soak.py`). Mirrored at its outer faces the staircase repeats
+with a period of two stacks, and is then a sum of saw-teeth, one for each step; time blurs
+every one of them alike. Long times: a few sine waves are left of each (Fourier). Short
+times: an error function at each step (Crank, *The Mathematics of Diffusion*, 2nd ed. 1975,
+chapter 2, gives both forms). At the change-over both are exact to rounding. Heights and
+periods are in stacks; a `soak` is D t / h², with the stack's thickness h.
 
 A restack before any fold lays stacks on each other the same way up. Then content repeats
 from stack to stack, and where one stack's top meets the next one's bottom it steps once
@@ -16,10 +20,10 @@ as if the joint were as old as the first restack, as if the outermost faces were
 too, and as if nothing that was spreading had reached the face before. Of a stack with the
 same steel on both faces, evenly built, both ways give the same.
 
-Leaves out: one D for the whole stack at one temperature (see `finite_volume.py` for D that
-changes), carbon's preference for plain steel over nickel steel (see `activity.py`), carbon
-lost at the faces of the bar (see `scale.py`), and that nickel sheet is a seventh denser
-than steel: content is counted by thickness.
+Leaves out: one D for the whole stack at one temperature, and carbon's preference for plain
+steel over nickel steel (see `activity.py` for both), carbon lost at the faces of the bar
+(see `scale.py`), and that nickel sheet is a seventh denser than steel: content is counted
+by thickness.
 """
 
 from __future__ import annotations
@@ -35,7 +39,93 @@ from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal.diffusion import diffusivity
 from kit.metal.soak import Evened, Soak, evened, heats_of
-from kit.metal.waves import staircase
+
+WAVES = 26  # a blur wider than so small a part of the period is left to the waves
+FAR = 6.0  # beyond it the error function is 1 to the last figure
+
+
+def staircase(
+    heights: np.ndarray,
+    places: np.ndarray,
+    jumps: np.ndarray,
+    soak: float,
+    period: float,
+    *,
+    summed: bool = False,
+) -> np.ndarray:
+    """Add up blurred saw-teeth, one for each step in content.
+
+    Parameters
+    ----------
+    heights : array (n,)
+        Where to look.
+    places, jumps : arrays (k,)
+        Where each step is, and how high. The jumps of all calls whose results are added
+        must sum to zero, or the slopes of the saw-teeth do not cancel.
+    soak : float
+        D t / h².
+    period : float
+        After which all repeats.
+    summed : bool
+        Give the integral over height instead, from which means of cells follow.
+
+    Returns
+    -------
+    array (n,)
+        Content above its mean over a period (or the integral of that).
+    """
+    if math.sqrt(soak) * WAVES > period:
+        return _waves(heights, places, jumps, soak, period, summed=summed)
+    return _steps(heights, places, jumps, soak, period, summed=summed)
+
+
+def error_function(x: np.ndarray) -> np.ndarray:
+    """Give erf for every number of an array (`math.erf`, and 1 beyond 6)."""
+    value = np.sign(x)
+    near = np.abs(x) < FAR
+    value[near] = [math.erf(number) for number in x[near]]
+    return value
+
+
+def _waves(
+    heights: np.ndarray,
+    places: np.ndarray,
+    jumps: np.ndarray,
+    soak: float,
+    period: float,
+    *,
+    summed: bool,
+) -> np.ndarray:
+    order = np.arange(1, WAVES + 1)
+    turn = 2j * np.pi / period * order
+    strength = np.exp(-turn[:, None] * places) @ jumps
+    strength *= np.exp((turn * turn).real * soak) / (np.pi * order)
+    if summed:
+        strength /= turn
+    return (np.exp(heights[:, None] * turn) @ strength).imag
+
+
+def _steps(
+    heights: np.ndarray,
+    places: np.ndarray,
+    jumps: np.ndarray,
+    soak: float,
+    period: float,
+    *,
+    summed: bool,
+) -> np.ndarray:
+    off = heights[:, None] - places
+    off -= period * np.round(off / period)
+    width = 2 * math.sqrt(soak)
+    if width == 0:
+        side, bell = np.sign(off), 0.0
+    else:
+        side = error_function(off / width)
+        bell = width / math.sqrt(math.pi) * np.exp(-((off / width) ** 2))
+    if not summed:
+        return (side / 2 - off / period) @ jumps
+    return ((off * side + bell) / 2 - off * off / (2 * period)) @ jumps
+
 
 EVEN = 0.05  # of the difference left: "95 % even"
 LOOKS = 8  # places in a bar where extremes are looked for

@@ -1,21 +1,107 @@
-"""How hot to make a steel before the quench, and whether two harden in one heat.
+"""How hot to make a steel before the quench, how hard it can get, and the temper after.
+
+As-quenched martensite is as hard as its carbon makes it, whatever else is in the steel:
+Grange, Hribal & Porter, Metallurgical Transactions A 8 (1977) 1775-1785. Other elements
+decide how slow the quench may be. In thin layers that were long hot the carbon that counts
+is the mean of the stack.
 
 Too cold and ferrite is left, or too little carbide dissolves: soft. Too hot and the grains
 grow: brittle. Between lies the window. Its margins are ours, laid so that the hardening
 heats of the handbook in `HANDBOOK` fall inside: common practice, no source. The data sheet
-of your own bar is better.
+of your own bar, and of the oil, goes first, by local rules, learnt from somebody qualified.
+
+Leaves out: what tempering takes of the hardness; a quench too slow for the section.
 """
+
+from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from kit.basics.errors import KitError
 from kit.forge.steels import Grade
 from kit.metal.contents import STAINLESS
-from kit.metal.hardness import EDGE_CARBON
 from kit.metal.iron_carbon import EUTECTOID_CARBON
 from kit.metal.solidus import both
 from kit.metal.transformation import MOST_CARBON_FOR_A3, a3, ac1
+
+HARDNESS_SOURCE = (
+    "ASTM A255, initial hardness and 50 % martensite against carbon, 0.10 to 0.70 %"
+)
+
+LEAST_CARBON, MOST_CARBON = 0.10, 0.70  # wt%, the range of ASTM A255
+
+# HRC for powers 0 to 5 of the carbon content, as in HARDNESS_SOURCE.
+_ALL_MARTENSITE = (35.395, 6.990, 312.330, -821.744, 1015.479, -538.346)
+_HALF_MARTENSITE = (22.974, 6.214, 356.364, -1091.488, 1464.880, -750.441)
+
+CAPPED = (
+    "More than 0.7 % carbon adds no hardness in the quench: it stays in carbide, or keeps "
+    "soft austenite from turning. Such a steel wears longer, it is not harder."
+)
+
+# Carbon from which a quenched steel will hold a cutting edge, where it reaches 60 HRC.
+# Common practice, no source.
+EDGE_CARBON = 0.5
+
+
+@dataclass(frozen=True, kw_only=True)
+class Quenched:
+    """Hardness straight from the quench, in HRC.
+
+    ``all_martensite`` if the quench was fast enough, ``half_martensite`` if only half of
+    the steel turned. ``capped`` if the steel has more carbon than counts.
+    """
+
+    all_martensite: float
+    half_martensite: float
+    capped: bool
+
+
+def as_quenched(carbon: float) -> Quenched:
+    """Say how hard a steel can be straight from the quench.
+
+    Parameters
+    ----------
+    carbon : float
+        Weight per cent in the austenite, 0.10 to 2. Above 0.70 it counts as 0.70, for
+        the reason in `CAPPED`.
+
+    Returns
+    -------
+    Quenched
+        By ASTM A255. Its curve is highest at 0.66 % carbon, by 0.3 HRC: that means nothing.
+
+    Raises
+    ------
+    KitError
+        Below 0.10 % there is next to nothing to harden; above 2 % it is cast iron.
+
+    Examples
+    --------
+    >>> as_quenched(0.4).all_martensite, as_quenched(0.4).half_martensite
+    (56.1, 42.4)
+    >>> as_quenched(0.95).capped
+    True
+    """
+    if not LEAST_CARBON <= carbon <= 2:
+        msg = (
+            f"Hardness from the quench is known from {LEAST_CARBON:.2f} to 2 % carbon. "
+            f"Given: {carbon:g} %."
+        )
+        raise KitError(msg)
+    counts = min(carbon, MOST_CARBON)
+    return Quenched(
+        all_martensite=_sum_of_powers(_ALL_MARTENSITE, counts),
+        half_martensite=_sum_of_powers(_HALF_MARTENSITE, counts),
+        capped=carbon > MOST_CARBON,
+    )
+
+
+def _sum_of_powers(factors: tuple[float, ...], carbon: float) -> float:
+    return sum(factor * carbon**power for power, factor in enumerate(factors))
+
 
 SOURCE = (
     "Ac1 and A3 by Andrews 1965; margins ours (common practice, no source), laid to hold a "
@@ -207,3 +293,30 @@ def span(heats: tuple[float, float] | Window | Handbook) -> str:
     if round(low) == round(high):
         return both(low)
     return f"{low:.0f}–{high:.0f} °C ({low * 1.8 + 32:.0f}–{high * 1.8 + 32:.0f} °F)"
+
+
+# °C, 350 to 450 °F: a data sheet of O1 ("temper without delay"), seen in a copy; one of
+# 1095 goes on to 260 °C. Stainless steels and tools of high alloy have others.
+TEMPERING = (176.7, 232.2)
+TEMPER_SOURCE = (
+    "tempering: a data sheet of O1; how often and how long: common practice, no source"
+)
+
+BRITTLE = "straight from the quench a blade is brittle and can break in the hand"
+THEN = "Then temper at once."
+AT_ONCE = f"Temper at once: {BRITTLE}, when it falls, or by itself."
+TEMPER = (
+    f"{AT_ONCE} Simple steels about {span(TEMPERING)}, an hour or two, twice; the "
+    "data sheet goes first."
+)
+QUENCH_OIL = (
+    "Hot oil can flash and burn: stay far below the flash point on the oil's own sheet; "
+    "deep metal tank with a lid, away from walls; the blade under wholly and at once; an "
+    "extinguisher for burning oil, of the class your rules name; never water."
+)
+OIL_SOURCE = "common practice, no source"
+
+
+def sources() -> str:
+    """Say where the heats of a hardening come from, in one sentence."""
+    return f"Sources: {SOURCE}; {TEMPER_SOURCE}."

@@ -7,16 +7,12 @@ Leaves out: that carbon comes to rest a few per cent higher in plain steel than 
 nickel steel (see `kit.metal.activity`); what slag and phosphorus show in the etch.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
 from kit.forge.steels import GRADES, Grade, mean_composition, steel
-from kit.metal.cautions import carbon_apart, cautions
-from kit.metal.etch import reflectance
-from kit.metal.hardening import hardens, never_turns, nickel, stainless
-from kit.metal.hardness import EDGE_CARBON
-from kit.metal.reasons import (
+from kit.metal.cautions import (
     ALIKE,
     DIFFERENT_HEATS,
     HARDENED_DARK,
@@ -24,14 +20,101 @@ from kit.metal.reasons import (
     TOO_LEAN,
     Reason,
     Weight,
+    carbon_apart,
+    cautions,
 )
-from kit.metal.together import Hardening, evened_hardening, hardest, unlike_hardening
+from kit.metal.colour import contrast_ratio
+from kit.metal.etch import reflectance
+from kit.metal.hardening import (
+    EDGE_CARBON,
+    HANDBOOK,
+    LEAST_CARBON,
+    THEN,
+    as_quenched,
+    grade_window,
+    hardening_window,
+    hardens,
+    never_turns,
+    nickel,
+    overlap,
+    span,
+    stainless,
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hardening:
+    """Whether a pair hardens together: low to high in °C, or None, and a sentence."""
+
+    heats: tuple[float, float] | None
+    short: str
+    sentence: str
+
+
+def hardest(mean: float) -> str:
+    """Say how hard a mean of carbon can get in the quench, in a sentence."""
+    if mean < LEAST_CARBON:
+        return f"The mean is {mean:.2f} % carbon: next to nothing to harden."
+    return (
+        f"The mean is {mean:.2f} % carbon: "
+        f"{as_quenched(mean).all_martensite:.0f} HRC at most from the quench."
+    )
+
+
+def published(grades: Sequence[Grade]) -> str:
+    """Give the handbook's hardening heat of each grade by itself, where there is one."""
+    known = [f"{g} {span(HANDBOOK[g.name])}" for g in grades if g.name in HANDBOOK]
+    return f" Handbook, each by itself: {', '.join(known)}." if known else ""
+
+
+def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
+    """Judge plain and low-alloy steels whose carbon has evened out to the mean."""
+    windows = [hardening_window(grade.nominal) for grade in evened]
+    heats = overlap(*windows)
+    if heats is None:
+        sentence = " and ".join(
+            f"{grade} hardens at {span(window)}"
+            for grade, window in zip(evened, windows, strict=True)
+        )
+        return Hardening(
+            heats=None,
+            short="not together",
+            sentence=f"Not together: {sentence}. {THEN}",
+        )
+    short = span(heats)
+    sentence = f"Both harden at {short}. {THEN}" + published(evened)
+    if mean < EDGE_CARBON:
+        return Hardening(
+            heats=heats, short="no edge", sentence=f"{sentence} {hardest(mean)}"
+        )
+    return Hardening(heats=heats, short=short, sentence=sentence)
+
+
+def unlike_hardening(first: Grade, second: Grade) -> Hardening:
+    """Judge a pair with stainless steel or nickel in it, each with its own carbon."""
+    able = [grade for grade in (first, second) if hardens(grade)]
+    if len(able) == 2:
+        needs = " and ".join(f"{grade} {span(grade_window(grade))}" for grade in able)
+        return Hardening(
+            heats=None, short="not together", sentence=f"Not together: {needs}. {THEN}"
+        )
+    if not able:
+        return Hardening(heats=None, short="neither", sentence="Neither hardens.")
+    window = grade_window(able[0])
+    soft = second if able[0] is first else first
+    why = never_turns(soft) or "it has too little carbon"
+    return Hardening(
+        heats=(window.low, window.high),
+        short=f"only {able[0]}: {span(window)}",
+        sentence=f"Only {able[0]} hardens, at {span(window)}; {soft} stays soft: {why}. "
+        f"{THEN}",
+    )
+
 
 ELEMENTS = ("C", "Ni", "Cr", "Mn")
 
 # Ratio of brightness, from which on it is called so; ours, no source.
 _CONTRASTS = ((3.0, "strong"), (1.5, "clear"), (1.2, "faint"), (1.0, "none"))
-_FLARE = 0.05  # stray light on any surface, as in WCAG 2.1, "contrast ratio"
 
 HEADINGS = (
     "Pair",
@@ -98,12 +181,12 @@ class Pair:
     @property
     def contrast(self) -> float:
         """How much brighter one etches than the other, 1 or more: illustrative."""
-        return _contrast((self.first, self.second))
+        return _contrast(self.first, self.second)
 
     @property
     def contrast_evened(self) -> float:
         """The same once carbon has evened out: what is left to see in thin layers."""
-        return _contrast(self.evened)
+        return _contrast(*self.evened)
 
     @property
     def shows_by_hardening(self) -> bool:
@@ -215,6 +298,5 @@ def rows(names: Iterable[object] = tuple(GRADES)) -> tuple[tuple[str, ...], ...]
     return tuple(row(two) for two in pairs(names))
 
 
-def _contrast(grades: tuple[Grade, Grade]) -> float:
-    dark, bright = sorted(reflectance(grade) for grade in grades)
-    return (bright + _FLARE) / (dark + _FLARE)
+def _contrast(first: Grade, second: Grade) -> float:
+    return float(contrast_ratio(reflectance(first), reflectance(second)))

@@ -50,7 +50,7 @@ class Surface(Protocol):
 
 
 class Shades(Protocol):
-    """Tones that change within a bar, as after hours in the fire; see etch/."""
+    """Tones that change within a bar, as after hours in the fire; see kit/metal/etch.py."""
 
     def cells(self, billet: Billet) -> tuple[np.ndarray, np.ndarray]:
         """Give edges (cells + 1,), 0 … 1 through one stack, and the tone of each cell."""
@@ -104,7 +104,7 @@ def see(
     billet : Billet
     surface : Plane or Block
     tones : mapping, or Shades
-        Reflectance of each steel by name, linear, 0 … 1 (see etch/).
+        Reflectance of each steel by name, linear, 0 … 1 (see kit/metal/etch.py).
     pixels : str
         "mean": the mean over the pixel's stretch, for the screen; "fine": the mean
         over its square, for print; "point": the steel at its middle, for comparison.

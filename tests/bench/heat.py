@@ -14,10 +14,10 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import Draw, Fold
 from kit.forge.steps.heat import Heat
+from kit.metal.activity import spread_out
 from kit.metal.cells import cells
 from kit.metal.diffusion import diffusivity
 from kit.metal.evening import contents_of, mean_contents
-from kit.metal.finite_volume import spread_out
 from kit.metal.soak import Evened, evened, heats_of
 from tests.bench.clock import once, table, timed
 

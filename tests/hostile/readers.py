@@ -29,7 +29,7 @@ from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import Sitting
 from kit.forge.recipes import recipe
 from kit.forge.recipes.shorthand import from_line
-from kit.metal.etch import coupons
+from kit.metal import coupons
 from kit.shop.measuring import photograph
 from kit.shop.planning import line as plan_line
 from kit.shop.planning import shop

@@ -17,7 +17,7 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.metal.diffusion import TABLE, ZERO, diffusivity
 from kit.metal.evening import contents_of
-from kit.metal.sight.acuity import EYE
+from kit.metal.eye import EYE
 
 PLAIN, BRIGHT = "1084", "15N20"
 _walk, _eye, _heat = ideas_of("08"), ideas_of("09"), ideas_of("08")

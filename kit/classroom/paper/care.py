@@ -16,8 +16,8 @@ from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.steels import Grade, steel
 from kit.metal import etch
+from kit.metal.cautions import to_the_owner
 from kit.metal.hardening import stainless
-from kit.metal.nickel import to_the_owner
 from kit.metal.pairs import pair
 from kit.shop.planning import line as plan_line
 from kit.shop.planning.plan import Plan

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from kit.metal.etch.bath import CAUTIONS
-from kit.metal.tempering import QUENCH_OIL
+from kit.metal.bath import CAUTIONS
+from kit.metal.hardening import QUENCH_OIL
 
 
 class Kind(NamedTuple):

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from kit.classroom.paper.page import Page
 from kit.classroom.paper.tables import BOX, Table
-from kit.metal.tempering import AT_ONCE, QUENCH_OIL
+from kit.metal.hardening import AT_ONCE, QUENCH_OIL
 
 TITLE = "Risk assessment, for you to edit"
 HEAD = (

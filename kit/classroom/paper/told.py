@@ -9,11 +9,10 @@ from kit.basics.units import Units, format_length
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
+from kit.metal.bath import Bath
 from kit.metal.cautions import cautions
-from kit.metal.etch.bath import Bath
-from kit.metal.hardening import grade_window, hardens, span
+from kit.metal.hardening import TEMPER, grade_window, hardens, sources, span
 from kit.metal.pairs import pair
-from kit.metal.tempering import TEMPER, sources
 
 
 def stacks(billet: Billet) -> dict[Stack, int]:

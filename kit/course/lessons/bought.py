@@ -12,8 +12,8 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.course.lessons import bevels
 from kit.course.lessons.job import Job as Base
-from kit.metal.etch.bite import Etch, between, bitten
-from kit.metal.etch.speed import Strength
+from kit.metal.bath import Strength
+from kit.metal.bite import Etch, between, bitten
 from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
 from kit.section.grind import KINDS, Grind

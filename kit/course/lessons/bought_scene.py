@@ -8,7 +8,7 @@ from kit.basics.units import Units, format_length, format_temperature
 from kit.course.lessons.bevels import BOUGHT, FLAT
 from kit.course.lessons.bought import AS_SOLD, Job, tones
 from kit.course.lessons.scene import Number, Panel, Scene
-from kit.metal.etch.bite import ILLUSTRATIVE
+from kit.metal.bite import ILLUSTRATIVE
 from kit.section.blade import Blade, Section, Spine
 from kit.section.picture import QUIET, Sheet
 from kit.section.surface import Plane

@@ -18,12 +18,10 @@ from kit.course.lessons.written import how_unlike
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import Blows, Turn
-from kit.metal.etch.bite import Between, Bitten, Etch, between, bitten
-from kit.metal.etch.coupons import Coupon
-from kit.metal.etch.grain import GRAIN
-from kit.metal.sight.acuity import EYE
-from kit.metal.sight.blur import SPREAD, seen_from
-from kit.metal.sight.lightness import contrast_ratio
+from kit.metal.bite import GRAIN, Between, Bitten, Etch, between, bitten
+from kit.metal.colour import contrast_ratio
+from kit.metal.coupons import Coupon
+from kit.metal.eye import EYE, SPREAD, seen_from
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet, to_srgb
 from kit.section.surface import Plane
 from kit.section.trace import Face, see

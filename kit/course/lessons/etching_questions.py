@@ -23,7 +23,7 @@ from kit.course.lessons.eye_ideas import (
     farthest_working,
     steepest_working,
 )
-from kit.metal.sight.acuity import EYE
+from kit.metal.eye import EYE
 
 if TYPE_CHECKING:
     from PIL import Image

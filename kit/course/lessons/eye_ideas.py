@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 
 from kit.course.lesson import Given, ideas_of
-from kit.metal.sight.acuity import EYE
+from kit.metal.eye import EYE
 
 _idea = ideas_of("09")
 BANDS = (0.3, 0.8, 2.0)  # mm

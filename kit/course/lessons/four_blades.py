@@ -21,8 +21,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Draw, Press
 from kit.metal import etch
-from kit.metal.sight.acuity import LEAST_CONTRAST
-from kit.metal.sight.blur import seen_from
+from kit.metal.eye import LEAST_CONTRAST, seen_from
 from kit.section.blade import Blade, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import Grind

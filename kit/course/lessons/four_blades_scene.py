@@ -27,7 +27,7 @@ from kit.course.lessons.four_blades import (
     told_apart,
 )
 from kit.course.lessons.scene import Number, Scene
-from kit.metal.sight.acuity import EYE, LEAST_CONTRAST
+from kit.metal.eye import EYE, LEAST_CONTRAST
 from kit.section.blade import Blade, Spine
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from kit.basics.units import Units, format_length
-from kit.metal.sight.difference import colour_difference
-from kit.metal.sight.lightness import lightness
+from kit.metal.colour import colour_difference, lightness
 
 MINUTES_A_DAY = 1440
 

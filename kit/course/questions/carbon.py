@@ -13,9 +13,9 @@ from kit.course.questions.card import Card, Measures, Values
 from kit.course.questions.diagrams import Walk, walks
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
+from kit.metal.cautions import TELL
 from kit.metal.diffusion import DISAGREE, diffusivity, spread
 from kit.metal.evening import EVEN, content_at, minutes_to_even
-from kit.metal.nickel import TELL
 from kit.metal.soak import Soak, evened
 
 HEAT, MINUTES = 1150.0, 10.0

@@ -10,7 +10,7 @@ import numpy as np
 from kit.basics.units import format_temperature, in_fahrenheit
 from kit.course.lessons.scene import Scene
 from kit.course.questions.card import Measures
-from kit.metal.sight.glow import seen
+from kit.metal.glow import seen
 from kit.section.picture import ACCENT, INK, QUIET, Sheet, to_srgb
 
 WIDE = 1000

@@ -8,7 +8,7 @@ from kit.course.lessons.bevels import Job
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces, relief
 from kit.course.questions.card import Card, Measures, Values
-from kit.metal.etch.bite import ILLUSTRATIVE
+from kit.metal.bite import ILLUSTRATIVE
 
 MINUTES = 10.0
 ACID = (

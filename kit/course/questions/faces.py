@@ -15,7 +15,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel as find_steel
 from kit.metal import etch
-from kit.metal.etch.bite import Etch, bitten
+from kit.metal.bite import Etch, bitten
 from kit.section.block import Block
 from kit.section.engraved import Engraved
 from kit.section.picture import ACCENT, QUIET, Sheet

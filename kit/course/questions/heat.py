@@ -10,14 +10,12 @@ from kit.course.questions import charts, diagrams
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import soap_and_lid
 from kit.forge.steels import steel
+from kit.metal.cautions import TELL
+from kit.metal.hardening import AT_ONCE, QUENCH_OIL, TEMPER_SOURCE, TEMPERING
 from kit.metal.hardening import SOURCE as WINDOW_SOURCE
-from kit.metal.nickel import TELL
 from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
 from kit.metal.solidus import solidus
-from kit.metal.tempering import AT_ONCE, QUENCH_OIL
-from kit.metal.tempering import HEATS as TEMPERING
-from kit.metal.tempering import SOURCE as TEMPER_SOURCE
 from kit.metal.working_heat import hottest, limit_of
 from kit.shop.planning.losses import Losses
 from kit.shop.planning.work import HEAT

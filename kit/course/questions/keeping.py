@@ -10,7 +10,7 @@ from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import Scene
 from kit.course.questions.blades import sharpened
 from kit.course.questions.card import ILLUSTRATIVE, Card, Measures, Values
-from kit.metal.nickel import TELL
+from kit.metal.cautions import TELL
 from kit.section.welds import times, welds_made
 
 STRIP = 1.0  # mm above the edge that a stone touches; common practice, no source

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from kit.course.lessons.scene import Scene
 from kit.course.questions.card import Measures
 from kit.forge.steels import steel
-from kit.metal.etch.bite import rate
+from kit.metal.bite import rate
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 
 WIDE = 1000

@@ -20,8 +20,8 @@ from kit.course.views.predict import Explain, Predict
 from kit.course.views.settings import Pick, declared
 from kit.course.views.stations import Stations
 from kit.course.views.upload import Upload
-from kit.metal.etch.bite import bitten, words
-from kit.metal.etch.coupons import LARGEST, Coupon, parsed
+from kit.metal.bite import bitten, words
+from kit.metal.coupons import LARGEST, Coupon, parsed
 
 STATIONS = {
     "1 Look": ("distance", "wear", "since"),

@@ -11,7 +11,7 @@ import numpy as np
 
 from kit.basics.bounded import content
 from kit.basics.errors import KitError
-from kit.metal.sight.lightness import from_srgb
+from kit.metal.colour import from_srgb
 from kit.shop.measuring.opening import LARGEST, grey_levels
 
 MOST_BYTES = 40_000_000

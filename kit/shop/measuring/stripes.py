@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.metal.sight.lightness import from_srgb
+from kit.metal.colour import from_srgb
 from kit.section.picture import to_srgb
 from kit.shop.measuring.levels import edges
 from kit.shop.measuring.photograph import Photograph, Point, sampled

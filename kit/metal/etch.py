@@ -2,14 +2,26 @@
 
 Ferric chloride bites plain steel and leaves it dark; nickel and chromium hold it off.
 Nobody has published how bright etched layers are, so the *order* of the tones follows
-what makers report (common practice, no source) and the tones themselves are ours.
+what makers report (common practice, no source) and the tones themselves are ours. Steel
+whose contents the fire has moved gets its tone by what is where: `Diffused`.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from kit.forge.steels import Grade, steel
+from kit.metal.cells import cells
+from kit.metal.soak import bars_of
+
+if TYPE_CHECKING:
+    import numpy as np
+
+    from kit.forge.billet import Billet
 
 # For the screen, beside every etched picture.
 ILLUSTRATIVE = (
@@ -101,3 +113,37 @@ def tones(names: Iterable[str]) -> dict[str, float]:
     {'1084': 0.0243, '15N20': 0.776}
     """
     return {name: reflectance(steel(name)) for name in names}
+
+
+@dataclass(frozen=True)
+class Diffused:
+    """Tones of what the heats of a billet have made of its bars: illustrative.
+
+    For `kit.section.trace.see` in place of the tones of whole bars. Without heats in the
+    billet it gives those same tones.
+
+    Parameters
+    ----------
+    whole : Billet, optional
+        Of a bundle, the billet that is looked at: its bars meet the later heats too,
+        of which a bar by itself knows nothing.
+
+    Examples
+    --------
+    >>> from kit import Billet, Stack
+    >>> rack = Billet(source=Stack.alternate("1084", "15N20", pieces=3, thickness=2))
+    >>> Diffused().cells(rack)[1].round(2)
+    array([0.02, 0.78, 0.02])
+    """
+
+    whole: Billet | None = None
+
+    def cells(self, billet: Billet) -> tuple[np.ndarray, np.ndarray]:
+        """Give edges, 0 … 1 through one stack, and the tone between each two.
+
+        Raises `KitError` as `kit.metal.cells.cells`.
+        """
+        bars = bars_of(self.whole) if self.whole else ()
+        later = next((bar.later for bar in bars if bar.billet == billet), ())
+        cut = cells(billet, later)
+        return cut.edges, tone_of(cut.contents)

@@ -6,9 +6,8 @@ import periodictable
 import pytest
 
 from kit.basics.errors import KitError
-from kit.metal.etch import bath
-from kit.metal.etch.bath import CAUTIONS, SLUDGE, Bath, iron_for, specific_gravity, used
-from kit.metal.etch.speed import WATER
+from kit.metal import bath
+from kit.metal.bath import CAUTIONS, SLUDGE, WATER, Bath, iron_for, specific_gravity, used
 
 MASS = {name: getattr(periodictable, name).mass for name in ("Fe", "Cl")}
 FERRIC = MASS["Fe"] + 3 * MASS["Cl"]

@@ -6,8 +6,8 @@ from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.metal.sight.acuity import Eye
-from kit.metal.sight.chart import PRINTED, line_chart
+from kit.metal.eye import Eye
+from kit.metal.line_chart import PRINTED, line_chart
 from kit.section.picture import save
 
 CHART = line_chart()

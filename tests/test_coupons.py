@@ -7,17 +7,8 @@ import jsonschema
 import pytest
 
 from kit.basics.errors import KitError
-from kit.metal.etch.bite import ILLUSTRATIVE, Etch, between, bitten, words
-from kit.metal.etch.coupons import (
-    FORMAT,
-    LARGEST,
-    MEASURED,
-    MOST,
-    Coupon,
-    read,
-    schema,
-    write,
-)
+from kit.metal.bite import ILLUSTRATIVE, Etch, between, bitten, words
+from kit.metal.coupons import FORMAT, LARGEST, MEASURED, MOST, Coupon, read, schema, write
 
 OLD = {"steel": "1084", "minutes": 10, "bath": "usual", "date": "2025-03-01"}
 ROW = {**OLD, "reflectance": 0.12, "relief_um": 6.5, "note": "grey card, ½ hour"}

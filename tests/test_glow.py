@@ -6,20 +6,19 @@ import numpy as np
 import pytest
 
 from kit.basics.errors import KitError
-from kit.metal.sight.blackbody import _OBSERVER, chromaticity, light, luminance
-from kit.metal.sight.glow import seen
-from kit.metal.sight.heat_names import (
+from kit.metal.colour import luminance as screen_luminance
+from kit.metal.colour import to_lab, to_xyz
+from kit.metal.glow import _OBSERVER, chromaticity, light, luminance, seen
+from kit.metal.heat_colours import (
     BY_CHAPMAN,
     BY_STIRLING,
     NO_GLOW,
     STIRLING_POINTS,
     TEMPER_COLOURS,
     colour_names,
+    heat_scale,
     in_words,
 )
-from kit.metal.sight.heat_scale import heat_scale
-from kit.metal.sight.lightness import luminance as screen_luminance
-from kit.metal.sight.lightness import to_lab, to_xyz
 
 with np.printoptions():  # colour-science changes how arrays print; doctests mind
     import colour

@@ -19,7 +19,7 @@ from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
 from kit.basics.whole import whole
 from kit.forge.steels import Grade, steel
-from kit.metal.etch.speed import Strength
+from kit.metal.bath import Strength
 
 MEASURED = "measured on your coupon"
 MOST = 200  # coupons in a file

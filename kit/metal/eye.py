@@ -1,0 +1,219 @@
+"""What an eye can split: how fine a line, from how far; and a picture seen from afar.
+
+A good eye in good light splits one minute of arc, the sixtieth of a degree. That is
+20/20: the strokes of the letters on a sight chart (National Research Council, Emergent
+Techniques for Assessment of Visual Performance, 1985). Many see worse and some better:
+measure yours with `kit.metal.line_chart`.
+
+Seen from afar, the eye is taken as a lens that is a little out of focus: every point
+becomes a round Gaussian spot. Its width follows from the finest lines the eye splits.
+Black and white bars of just that width must come out as even as makes no difference: as a
+ripple of 1 % of their mean, which is about the least that any eye finds in any stripes
+(the best is a little below 1 %: Campbell & Robson 1968, from memory). So whoever looks at
+the blurred picture from near by misses in it just what an eye that far away misses on the
+steel. Bars of width w are a wave of length 2w whose strength is 4/π of theirs, and finer
+waves that vanish sooner. A Gaussian of width s leaves exp(-2(πs/2w)²) of it. So
+
+    4/π exp(-2(πs/2w)²) = 1 %        s = w/π √(2 ln(4/(π 1 %))) = 0.99 w.
+
+Leaves out: how crisp a real eye sees bands well above its limit, dim light, glare,
+glasses, the colours' own limits.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+import numpy as np
+
+from kit.basics.declare import Declared, allowed_range, quantity
+from kit.basics.errors import KitError
+
+# Less contrast than this we do not count as seen: our choice, no source.
+LEAST_CONTRAST = 1.5
+
+
+class Eye(Declared):
+    """One reader's eye.
+
+    Examples
+    --------
+    >>> round(EYE.finest(500), 3), round(EYE.steepest_cut(4 / 320, 300), 1)
+    (0.145, 8.2)
+    """
+
+    arc_minutes: float = quantity(
+        "Finest angle",
+        "that the eye can split, in minutes of arc; 1 is a good eye",
+        low=0.3,
+        high=10,
+        unit="minutes of arc",
+        default=1,
+    )
+
+    @classmethod
+    def measured(cls, width: float, distance: float) -> Eye:
+        """Make the eye that just splits lines of a width, mm, from a distance, mm.
+
+        Raises `KitError` if that is finer or coarser than eyes are.
+        """
+        _check(width=width, distance=distance)
+        minutes = 60 * math.degrees(math.atan(width / distance))
+        low, high = allowed_range(cls.model_fields["arc_minutes"])
+        if not low <= minutes <= high:
+            msg = (
+                f"Lines of {width:g} mm from {distance:g} mm are {minutes:.2g} minutes of "
+                f"arc; an eye splits {low:g} to {high:g}. Is the distance in mm?"
+            )
+            raise KitError(msg)
+        return cls(arc_minutes=minutes)
+
+    def finest(self, distance: float) -> float:
+        """Give the smallest width that can be split from a distance; both in mm."""
+        _check(distance=distance)
+        return distance * self._slope
+
+    def farthest(self, width: float) -> float:
+        """Give the greatest distance from which a width can be split; both in mm."""
+        _check(width=width)
+        return width / self._slope
+
+    def steepest_cut(self, layer: float, distance: float) -> float:
+        """Give the steepest cut through layers that still shows them as lines.
+
+        Parameters
+        ----------
+        layer : float
+            Thickness of a layer, mm.
+        distance : float
+            From the eye, mm.
+
+        Returns
+        -------
+        float
+            Degrees between the face and the layers: 0 runs along them, 90 straight
+            across, which is also the answer where every cut shows them. On a face at an
+            angle a, a layer shows as a line layer / sin a wide.
+        """
+        _check(layer=layer)
+        return math.degrees(math.asin(min(1, layer / self.finest(distance))))
+
+    def sees(self, width: float, distance: float, contrast: float) -> bool:
+        """Tell whether lines can be seen: wide enough, and different enough in tone.
+
+        Parameters
+        ----------
+        width, distance : float
+            Of a line and from the eye, mm.
+        contrast : float
+            `kit.metal.colour.contrast_ratio` of the tones, 1 … 21. Less than 1.5
+            does not count: our choice, no source.
+        """
+        if not 1 <= contrast <= 21:
+            msg = f"A contrast ratio must be from 1 to 21. Given: {contrast:g}."
+            raise KitError(msg)
+        _check(width=width)
+        return bool(width >= self.finest(distance) and contrast >= LEAST_CONTRAST)
+
+    @property
+    def _slope(self) -> float:
+        return math.tan(math.radians(self.arc_minutes / 60))
+
+
+def visible(width: float, distance: float, contrast: float) -> bool:
+    """Tell whether a good eye sees lines: see `Eye.sees`."""
+    return EYE.sees(width, distance, contrast)
+
+
+def _check(**lengths: float) -> None:
+    for name, length in lengths.items():
+        if not 0 < length < math.inf:
+            msg = f"The {name} must be more than 0 mm. Given: {length:g} mm."
+            raise KitError(msg)
+
+
+EYE = Eye()
+EYE_300 = EYE.finest(300)
+
+
+RIPPLE = 0.01  # what is left of black and white bars at the limit
+SPREAD = math.sqrt(2 * math.log(4 / (math.pi * RIPPLE))) / math.pi  # of a line's width
+
+_REACH = 5  # widths of the Gaussian; what lies outside is less than one part in a million
+_BLOCK = 64  # rows that are worked at a time
+
+
+def seen_from(
+    linear: np.ndarray, distance: float, pixel: float, eye: Eye = EYE
+) -> np.ndarray:
+    """Blur a picture to what an eye can split from a distance.
+
+    Parameters
+    ----------
+    linear : array, shape (rows, columns) or (rows, columns, 3)
+        Linear light. Never screen levels: their mean is not what an eye sees.
+    distance : float
+        From the eye to the steel, mm.
+    pixel : float
+        What one pixel covers on the steel, mm.
+
+    Returns
+    -------
+    array
+        Of the same shape, float32 if it was that, else float64. The mean is kept.
+        Beyond its edges the picture is taken to go on as in a mirror, so a stripe that
+        ends there counts double: give it the steel on its paper, with some margin.
+
+    Examples
+    --------
+    >>> bars = np.repeat([[0.0, 1.0] * 20], 40, axis=0)  # of 0.5 mm
+    >>> seen_from(bars, distance=3000, pixel=0.5)[20, 18:22]
+    array([0.5, 0.5, 0.5, 0.5])
+    """
+    if not 0 < pixel < math.inf:
+        msg = f"A pixel must cover more than 0 mm. Given: {pixel:g} mm."
+        raise KitError(msg)
+    return blurred(linear, SPREAD * eye.finest(distance) / pixel)
+
+
+def blurred(linear: np.ndarray, width: float) -> np.ndarray:
+    """Blur a picture by a Gaussian of a standard deviation `width`, in pixels."""
+    picture = np.asarray(linear)
+    if picture.dtype != np.float32:
+        picture = picture.astype(np.float64)
+    if picture.ndim == 3:
+        return np.stack([blurred(part, width) for part in np.moveaxis(picture, 2, 0)], 2)
+    upright = _down(picture, width)
+    return np.ascontiguousarray(_down(upright.T, width).T)
+
+
+def _down(picture: np.ndarray, width: float) -> np.ndarray:
+    """Blur along the first axis, some rows at a time: each takes only what it reaches."""
+    rows = len(picture)
+    weights = _weights(rows, float(width), picture.dtype.str)
+    reach = math.ceil(_REACH * width)
+    out = np.empty_like(picture)
+    for first in range(0, rows, _BLOCK):
+        last = min(first + _BLOCK, rows)
+        near = slice(max(0, first - reach), min(rows, last + reach))
+        np.matmul(weights[first:last, near], picture[near], out=out[first:last])
+    return out
+
+
+@lru_cache(maxsize=2)
+def _weights(count: int, width: float, dtype: str) -> np.ndarray:
+    """Say how much each of `count` pixels in a row gets from each other.
+
+    The row and its mirror image make a ring, round which the Gaussian is wound. Every
+    pixel gets 1 in all and gives 1 in all, so the mean stays.
+    """
+    reach = math.ceil(_REACH * width)
+    away = np.arange(-reach, reach + 1)
+    bell = np.exp(-((away / width) ** 2) / 2) if width else np.ones(1)
+    ring = np.bincount(away % (2 * count), bell / bell.sum(), 2 * count)
+    here, there = np.ogrid[:count, :count]
+    weights = ring[here - there] + ring[here + there + 1 - 2 * count]
+    weights = weights.astype(dtype)
+    weights.setflags(write=False)
+    return weights

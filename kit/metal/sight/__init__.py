@@ -1,1 +1,0 @@
-"""What an eye makes of steel and of heat: tones, fine lines, glow and its names."""
