@@ -8,9 +8,10 @@ What you start from
     `Layer`, `Stack` (plain bars), `Bundle` (forged bars), `Billet` (one of these and
     what was done to it), `pattern` (one that the trade names), `steel` (a grade).
 What you do to it, with ``billet.then(…)``
-    `Draw`, `Upset`, `Fold`, `Restack`, `fold_and_draw`, `Blows`, `Press`, `Split`,
-    `Turn`, `Roll`, `RoundUp`, `Twist`, `SquareUp`, `Tile`, `Grind`, `GrindRound`; any of
-    them with a `Heat`. `STEPS` lists all by name. `Flaw` is a weld that did not take.
+    `DrawOut`, `Upset`, `Fold`, `CutAndStack`, `fold_and_draw`, `Hammer`, `Press`, `Split`,
+    `QuarterTurn`, `SetOnTheBias`, `RoundUp`, `Twist`, `SquareUp`, `FourWay`, `Grind`,
+    `GrindRound`; any of them with a `Heat`. `STEPS` lists all by name. `Flaw` is a weld
+    that did not take.
 What you look at
     `Plane` and `cut` (a flat cut), `Block` (the bar), `Blade` with its `Outline`.
 What you get
@@ -35,9 +36,9 @@ _PLACES = {
     "Billet": "forge.billet",
     "Blade": "section.blade",
     "Block": "section.block",
-    "Blows": "forge.steps",
+    "Hammer": "forge.steps",
     "Bundle": "forge.bundle",
-    "Draw": "forge.steps",
+    "DrawOut": "forge.steps",
     "Flaw": "forge.flaw",
     "Fold": "forge.steps",
     "Grind": "forge.steps",
@@ -48,15 +49,15 @@ _PLACES = {
     "Outline": "section.outline",
     "Plane": "section.surface",
     "Press": "forge.steps",
-    "Restack": "forge.steps",
-    "Roll": "forge.steps",
+    "CutAndStack": "forge.steps",
+    "SetOnTheBias": "forge.steps",
     "RoundUp": "forge.steps",
     "STEPS": "forge.steps",
     "Split": "forge.steps",
     "SquareUp": "forge.steps",
     "Stack": "forge.stack",
-    "Tile": "forge.steps",
-    "Turn": "forge.steps",
+    "FourWay": "forge.steps",
+    "QuarterTurn": "forge.steps",
     "Twist": "forge.steps",
     "Units": "basics.units",
     "Upset": "forge.steps",

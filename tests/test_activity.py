@@ -11,7 +11,7 @@ from steps import stack
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
 from kit.forge.steels import ATOMIC_WEIGHTS, steel
-from kit.forge.steps import Draw, Fold, Restack
+from kit.forge.steps import CutAndStack, DrawOut, Fold
 from kit.forge.steps.heat import Heat
 from kit.metal.activity import (
     FACTORS,
@@ -33,8 +33,8 @@ LAYERS = Stack.alternate("1095", "mild", pieces=11, thickness=(3.175, 1.5875))
 
 def forged(source, folds):
     """Weld the stack, then fold, weld and draw it out again and again."""
-    billet = Billet(source=source, steps=(Draw(thickness=source.thickness, heat=WELD),))
-    cycle = (Fold(heat=WELD), Draw(thickness=source.thickness))
+    billet = Billet(source=source, steps=(DrawOut(thickness=source.thickness, heat=WELD),))
+    cycle = (Fold(heat=WELD), DrawOut(thickness=source.thickness))
     return billet.then(*(cycle * folds))
 
 
@@ -92,8 +92,8 @@ def test_every_copy_of_a_folded_stack_is_alike():
 def test_a_restacked_pile_repeats_inside():
     """What `evening.py` leaves out of a restack: the two outer stacks differ a little."""
     source = Stack.alternate("1095", "mild", pieces=6, thickness=2.0)
-    billet = Billet(source=source, steps=(Restack(pieces=6), Draw(thickness=12)))
-    billet = billet.then(Draw(thickness=12, heat=Heat(celsius=1200, minutes=3)))
+    billet = Billet(source=source, steps=(CutAndStack(pieces=6), DrawOut(thickness=12)))
+    billet = billet.then(DrawOut(thickness=12, heat=Heat(celsius=1200, minutes=3)))
     stack_edges = np.linspace(0, 1, 6 * 40 + 1)
     start = np.tile(mean_contents(source, "C", Evened(0.0), stack_edges), 6)
     edges = np.linspace(0, 12, len(start) + 1)
@@ -330,7 +330,7 @@ def soak(minutes, *, second="15N20", thickness=0.25):
         )
     thin = 11 * thickness
     heat = Heat(celsius=1150, minutes=minutes)
-    return billet.then(Draw(thickness=thin), Draw(thickness=thin, heat=heat))
+    return billet.then(DrawOut(thickness=thin), DrawOut(thickness=thin, heat=heat))
 
 
 def test_a_small_step_stays_in_carbon():

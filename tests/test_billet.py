@@ -15,7 +15,7 @@ from steps import forged, stack, undone
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Layer, Stack, demo_stack
-from kit.forge.steps import Blows, Draw, Fold, Restack, Turn
+from kit.forge.steps import CutAndStack, DrawOut, Fold, Hammer, QuarterTurn
 from kit.section import surface
 
 
@@ -85,11 +85,16 @@ def test_like_faces_merge_fold_by_fold():
 @pytest.mark.parametrize(
     "steps",
     [
-        (Fold(), Restack(pieces=3), Draw(thickness=20), Fold()),
-        (Restack(pieces=4), Fold(), Draw(thickness=9, width=20), Restack(pieces=2)),
-        (Turn(quarters=2), Fold(), Restack(pieces=2)),
-        (Turn(), Draw(thickness=30), Turn(quarters=3), Fold(), Fold()),
-        (Turn(), Turn(), Fold(), Restack(pieces=3)),
+        (Fold(), CutAndStack(pieces=3), DrawOut(thickness=20), Fold()),
+        (
+            CutAndStack(pieces=4),
+            Fold(),
+            DrawOut(thickness=9, width=20),
+            CutAndStack(pieces=2),
+        ),
+        (QuarterTurn(quarters=2), Fold(), CutAndStack(pieces=2)),
+        (QuarterTurn(), DrawOut(thickness=30), QuarterTurn(quarters=3), Fold(), Fold()),
+        (QuarterTurn(), QuarterTurn(), Fold(), CutAndStack(pieces=3)),
     ],
 )
 @pytest.mark.parametrize("pieces", [4, 5])
@@ -100,7 +105,7 @@ def test_mixed_histories_are_counted_as_they_are(pieces, steps):
 
 @pytest.mark.parametrize("quarters", [(1, 1), (2,), (3, 3), (1, 3), (1, 2, 1), (2, 2)])
 def test_the_steels_on_the_two_faces(quarters):
-    turns = (Turn(quarters=quarter) for quarter in quarters)
+    turns = (QuarterTurn(quarters=quarter) for quarter in quarters)
     billet = Billet(source=stack(4)).then(*turns)
     skin = billet.size.thickness / 2 * np.array([-0.999, 0.999])
     bars, _ = undone(billet, (np.full(2, 50.0), np.zeros(2), skin))
@@ -109,10 +114,10 @@ def test_the_steels_on_the_two_faces(quarters):
 
 def test_layers_on_edge_are_not_multiplied():
     # Set on edge, a fold lays every layer against itself: nothing new to count.
-    billet = Billet(source=stack(6)).then(Turn(), Fold(), Fold())
+    billet = Billet(source=stack(6)).then(QuarterTurn(), Fold(), Fold())
     assert (billet.layers, billet.bands) == (6, 6)
     assert billet.mean_layer == pytest.approx(3)
-    back = billet.then(Turn(quarters=3), Fold())
+    back = billet.then(QuarterTurn(quarters=3), Fold())
     assert (back.layers, back.bands) == (12, 11)
 
 
@@ -146,7 +151,9 @@ def test_sizes_at_every_stage():
     # 33 mm again it is as long as before; to 6 mm: 150 × 33 / 6 = 825 mm.
     billet = forged(11, 2, thickness=6)
     stages = [(150, 38.1, 33), (75, 38.1, 66)] * 2 + [(150, 38.1, 33), (825, 38.1, 6)]
-    turned = billet.then(Restack(pieces=3), Turn(), Draw(thickness=20, width=9))
+    turned = billet.then(
+        CutAndStack(pieces=3), QuarterTurn(), DrawOut(thickness=20, width=9)
+    )
     stages += [(275, 38.1, 18), (275, 18, 38.1), (150 * 38.1 * 33 / 180, 9, 20)]
     assert np.array(turned.sizes) == pytest.approx(np.array(stages))
 
@@ -173,7 +180,7 @@ def test_upsetting_keeps_the_volume(height, area, strain):
     upright = Billet(source=stack(2, 37.5, length=side, width=side))
     assert upright.size.volume == pytest.approx(147_262, abs=1)
     growth = math.sqrt(75 / height)
-    upset = upright.then(Draw(thickness=height, width=side * growth))
+    upset = upright.then(DrawOut(thickness=height, width=side * growth))
     assert upset.size.length * upset.size.width == pytest.approx(area, abs=1)
     assert upset.size.volume == pytest.approx(147_262, abs=1)
     assert math.log(75 / upset.size.thickness) == pytest.approx(strain, abs=5e-4)
@@ -199,16 +206,18 @@ def test_steel_can_be_divided_down_to_its_atoms_and_no_further():
     with pytest.raises(KitError, match=r"2,097,152 layers in 0\.5 mm .* atom of iron"):
         forged(4, 19, thickness=0.5)
     with pytest.raises(KitError, match="thinner than one atom"):
-        forged(2, 19).then(Draw(thickness=1), Restack(pieces=10), Draw(thickness=1))
+        forged(2, 19).then(
+            DrawOut(thickness=1), CutAndStack(pieces=10), DrawOut(thickness=1)
+        )
 
 
 def test_the_limit_of_the_atom_holds_across_the_bar_as_well():
     # 5 × 2^20 layers set on edge and 1 mm together: 0.19 nm each, thinner than an atom.
-    edge = forged(5, 20, thickness=6).then(Turn())
+    edge = forged(5, 20, thickness=6).then(QuarterTurn())
     with pytest.raises(KitError, match="atom of iron"):
-        edge.then(Draw(thickness=30, width=1))
+        edge.then(DrawOut(thickness=30, width=1))
     # 20 mm together they are 3.8 nm each, however thin the bar is the other way.
-    thin = edge.then(Draw(thickness=0.5, width=20))
+    thin = edge.then(DrawOut(thickness=0.5, width=20))
     assert thin.mean_layer == pytest.approx(20 / (5 * 2**20))
 
 
@@ -242,7 +251,7 @@ BAD = [
     (lambda: folded(10_000), "from 0 to 200 steps. Given: 10000"),
     (lambda: folded(1).then("twice"), "Steps.*Given: twice"),
     (lambda: Billet(source="a bar"), "Source.*Given: a bar"),
-    (lambda: folded(1).then(Blows(depth=9, spacing=9)), "to 5.40 mm.*Given: 9"),
+    (lambda: folded(1).then(Hammer(depth=9, spacing=9)), "to 5.40 mm.*Given: 9"),
     (lambda: folded(2)[1], r"as billet\[:3\]. Given: 1"),
     (lambda: folded(2)[1:], r"as billet\[:3\]. Given: slice"),
     (lambda: folded(2)[:"3"], r"as billet\[:3\]. Given: slice"),

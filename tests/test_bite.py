@@ -16,7 +16,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
-from kit.forge.steps import Blows, Draw, Grind
+from kit.forge.steps import DrawOut, Grind, Hammer
 from kit.forge.steps.heat import Heat
 from kit.metal.bite import (
     GRAIN,
@@ -202,7 +202,7 @@ def test_the_screen_can_say_that_it_is_illustrative():
 
 
 RACK = Stack.alternate("1084", "15N20", pieces=40, thickness=0.2)
-BAR = Billet(source=RACK).then(Blows(depth=1.5, spacing=15), Grind(top=0.6))
+BAR = Billet(source=RACK).then(Hammer(depth=1.5, spacing=15), Grind(top=0.6))
 LOOK = {"columns": 120, "rows": 40, "pixel": 0.25}
 
 
@@ -277,7 +277,7 @@ def test_carbon_evens_out_and_nickel_keeps_the_pattern():
     weld = Heat(celsius=1150, minutes=20)
     for stack in (source, nickel):
         rack = Billet(source=stack)
-        hot = rack.then(Draw(thickness=stack.thickness, heat=weld))
+        hot = rack.then(DrawOut(thickness=stack.thickness, heat=weld))
         plane = cut(rack.size, angle=90, columns=4, rows=120, pixel=0.01)
         before = see(rack, plane, Diffused()).tone.std()
         left.append(see(hot, plane, Diffused()).tone.std() / before)
@@ -289,7 +289,7 @@ def test_a_bar_in_a_bundle_meets_the_later_heats():
     weld = Heat(celsius=1150, minutes=20)
     rack = Billet(source=Stack.alternate("1095", "1018", pieces=12, thickness=0.1))
     pair = Billet(source=Bundle(bars=(rack, rack)))
-    pair = pair.then(Draw(thickness=pair.size.thickness, heat=weld))
+    pair = pair.then(DrawOut(thickness=pair.size.thickness, heat=weld))
     plane = cut(pair.size, angle=90, columns=4, rows=120, pixel=0.01)
     cold = see(pair, plane, Diffused()).tone.std()
     assert see(pair, plane, Diffused(pair)).tone.std() < 0.2 * cold

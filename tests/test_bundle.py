@@ -7,7 +7,7 @@ from steps import forged, stack
 from kit import KitError
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.steps import Draw, Fold, RoundUp, SquareUp, Turn, Twist
+from kit.forge.steps import DrawOut, Fold, QuarterTurn, RoundUp, SquareUp, Twist
 from kit.section import trace
 from kit.section.average import mean
 from kit.section.surface import Plane, cut
@@ -55,11 +55,14 @@ def test_opposite_twists_mirror_each_other_in_the_seam():
 
 def test_a_bundle_of_two_stacks_is_one_stack():
     # 5 bars on 4 bars of the same thickness, in turn, is a stack of 9
-    lower, upper = Billet(source=stack(5)), Billet(source=stack(5)).then(Draw(thickness=15))
+    lower, upper = (
+        Billet(source=stack(5)),
+        Billet(source=stack(5)).then(DrawOut(thickness=15)),
+    )
     piled = Billet(source=Bundle(bars=(lower, upper), laid="stacked"))
     assert piled.layers == 10
     assert piled.bands == 9  # like meets like where they join
-    folded = piled.then(Fold(), Draw(thickness=30))
+    folded = piled.then(Fold(), DrawOut(thickness=30))
     assert (folded.layers, folded.bands) == (20, 17)
     plane = cut(piled.size, angle=90, rows=300, columns=20, pixel=0.1)
     tone = see(piled, plane, TONES).tone[:, 10]
@@ -68,7 +71,7 @@ def test_a_bundle_of_two_stacks_is_one_stack():
 
 def test_steps_after_bundling_act_on_all_bars():
     both = Billet(source=Bundle(bars=(twisted("right"), twisted("left"))))
-    drawn = both.then(Draw(thickness=both.size.thickness / 2))
+    drawn = both.then(DrawOut(thickness=both.size.thickness / 2))
     before = face_of(both, 0.0, columns=200).tone
     after = face_of(drawn, 0.0, columns=400, rows=120).tone
     # twice as long, just as wide: every second column is the old one (from the middle)
@@ -119,7 +122,7 @@ def test_a_pixel_asks_only_the_bar_that_is_there(monkeypatch):
             "one thickness .* Given: 9, 15",
         ),
         (
-            lambda: (forged(3, 0), forged(3, 0).then(Draw(thickness=3))),
+            lambda: (forged(3, 0), forged(3, 0).then(DrawOut(thickness=3))),
             "stacked",
             "one length to be laid stacked. Given: 150, 450 mm",
         ),
@@ -128,7 +131,7 @@ def test_a_pixel_asks_only_the_bar_that_is_there(monkeypatch):
             "side by side",
             "Round bars do not fit together",
         ),
-        (lambda: (forged(3, 0), forged(3, 0).then(Turn())), "stacked", "one width"),
+        (lambda: (forged(3, 0), forged(3, 0).then(QuarterTurn())), "stacked", "one width"),
     ],
 )
 def test_bars_that_do_not_fit_together(bars, laid, sentence):

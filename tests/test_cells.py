@@ -11,7 +11,7 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steels import steel
-from kit.forge.steps import Draw, Fold, Restack
+from kit.forge.steps import CutAndStack, DrawOut, Fold
 from kit.forge.steps.heat import Heat
 from kit.metal.cells import MOST_CELLS, cells
 from kit.metal.diffusion import TABLE
@@ -22,12 +22,12 @@ from kit.section.trace import see
 
 WELD = Heat(celsius=1230, minutes=5)
 SOURCE = demo_stack()
-RACK = Billet(source=SOURCE, steps=(Draw(thickness=SOURCE.thickness, heat=WELD),))
+RACK = Billet(source=SOURCE, steps=(DrawOut(thickness=SOURCE.thickness, heat=WELD),))
 
 
 def forged(folds):
     """Fold, weld and draw out again and again."""
-    return RACK.then(*((Fold(heat=WELD), Draw(thickness=SOURCE.thickness)) * folds))
+    return RACK.then(*((Fold(heat=WELD), DrawOut(thickness=SOURCE.thickness)) * folds))
 
 
 each_history = pytest.mark.parametrize("folds", [0, 1, 3, 5, 8])
@@ -79,7 +79,7 @@ def test_without_a_heat_the_cells_are_the_bars():
 def test_what_has_no_figures_stays():
     billet = Billet(
         source=Stack.alternate("O1", "80CrV2", pieces=4, thickness=3),
-        steps=(Draw(thickness=6, heat=WELD),),
+        steps=(DrawOut(thickness=6, heat=WELD),),
     )
     edges, contents = cells(billet)
     for element in ("V", "W", "Si"):
@@ -93,7 +93,9 @@ def test_what_has_no_figures_stays():
 
 def test_like_bars_side_by_side_need_no_fine_cells():
     bars = [Layer(steel=name, thickness=2) for name in ("1084", "1084", "1084", "15N20")]
-    billet = Billet(source=Stack(layers=tuple(bars)), steps=(Draw(thickness=8, heat=WELD),))
+    billet = Billet(
+        source=Stack(layers=tuple(bars)), steps=(DrawOut(thickness=8, heat=WELD),)
+    )
     edges, _ = cells(billet)
     fine = np.diff(edges) < 1e-3
     assert np.all(edges[:-1][fine] > 0.5)
@@ -102,7 +104,10 @@ def test_like_bars_side_by_side_need_no_fine_cells():
 
 def test_faces_of_joined_stacks_are_cut_fine_too():
     even = Billet(source=stack(8, 2.0))
-    for joined, step in ((True, Restack(pieces=2, heat=WELD)), (False, Fold(heat=WELD))):
+    for joined, step in (
+        (True, CutAndStack(pieces=2, heat=WELD)),
+        (False, Fold(heat=WELD)),
+    ):
         edges, contents = cells(even.then(step))
         assert (np.diff(edges)[0] < 1e-3) == joined
         assert (contents["Ni"][0] > 0.5) == joined
@@ -110,18 +115,20 @@ def test_faces_of_joined_stacks_are_cut_fine_too():
 
 @pytest.mark.parametrize("pieces", [2, 60, 299, 800])
 def test_many_bars_stay_within_bounds(pieces):
-    billet = Billet(source=stack(pieces, 0.1), steps=(Draw(thickness=20, heat=WELD),))
+    billet = Billet(source=stack(pieces, 0.1), steps=(DrawOut(thickness=20, heat=WELD),))
     edges, _ = cells(billet)
     assert len(edges) - 1 <= max(MOST_CELLS, 2 * pieces)
     assert np.all(np.diff(edges) > 0)
 
 
 def test_a_bar_of_a_bundle_sees_its_later_heats():
-    bar = Billet(source=SOURCE, steps=(Draw(thickness=20, width=20),))
-    billet = Billet(source=Bundle(bars=(bar, bar)), steps=(Draw(thickness=5, heat=WELD),))
+    bar = Billet(source=SOURCE, steps=(DrawOut(thickness=20, width=20),))
+    billet = Billet(
+        source=Bundle(bars=(bar, bar)), steps=(DrawOut(thickness=5, heat=WELD),)
+    )
     found = [cells(*each) for each in bars_of(billet)]
     assert len(found) == 2
-    alone = cells(bar.then(Draw(thickness=10, heat=WELD)))
+    alone = cells(bar.then(DrawOut(thickness=10, heat=WELD)))
     assert found[0].contents["C"] == pytest.approx(alone.contents["C"])
     with pytest.raises(KitError, match="A bundle has no heats"):
         cells(billet)
@@ -138,7 +145,7 @@ class ByNickel:
 
 
 def test_the_engine_takes_the_cells():
-    billet = forged(3).then(Draw(thickness=8))
+    billet = forged(3).then(DrawOut(thickness=8))
     plane = cut(billet.size, angle=90, columns=6, rows=2000, pixel=8 / 2000)
     seen = see(billet, plane, ByNickel(), double=True).tone[:, 3]
     bars = {name: steel(name).nominal.get("Ni", 0.0) / 2 for name in SOURCE.steels}

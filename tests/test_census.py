@@ -12,19 +12,19 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import (
-    Blows,
-    Draw,
+    CutAndStack,
+    DrawOut,
     Fold,
+    FourWay,
     Grind,
     GrindRound,
+    Hammer,
     Layers,
     Press,
-    Restack,
+    QuarterTurn,
     RoundUp,
     Split,
     SquareUp,
-    Tile,
-    Turn,
     Twist,
     Upset,
 )
@@ -38,18 +38,18 @@ def some_step(draw, billet, *, tilting):
     length, width, thickness = billet.size
     share = draw.uniform
     kinds = {
-        "draw": lambda: Draw(thickness=thickness * share(0.4, 1.3)),
+        "draw out": lambda: DrawOut(thickness=thickness * share(0.4, 1.3)),
         "upset": lambda: Upset(length=length * share(0.6, 1)),
         "fold": Fold,
-        "restack": lambda: Restack(pieces=int(draw.integers(2, 4))),
+        "cut and stack": lambda: CutAndStack(pieces=int(draw.integers(2, 4))),
         "crop": lambda: Grind(ends=length * share(0.01, 0.1)),
         "sides": lambda: Grind(sides=width * share(0.01, 0.15)),
         "top": lambda: Grind(top=thickness * share(0.01, 0.3)),
         "bottom": lambda: Grind(bottom=thickness * share(0, 0.2), top=thickness * 0.02),
         "nothing": Grind,
-        "over": lambda: Turn(quarters=2),
-        "edge": lambda: Turn(quarters=int(draw.choice([1, 3]))),
-        "blows": lambda: Blows(
+        "over": lambda: QuarterTurn(quarters=2),
+        "edge": lambda: QuarterTurn(quarters=int(draw.choice([1, 3]))),
+        "hammer unevenly": lambda: Hammer(
             depth=0.08 * thickness, spacing=share(15, 40), seed=int(draw.integers(99))
         ),
     }
@@ -62,7 +62,7 @@ def some_step(draw, billet, *, tilting):
             "ladder": lambda: Press(tool="groove", across=8, depth=1, spacing=17),
             "balls": lambda: Press(tool="ball", across=9, depth=2, spacing=16),
             "split": lambda: Split(drag=thickness * 0.3, reach=width * 0.1),
-            "tile": Tile,
+            "four-way": FourWay,
         }
     return kinds[draw.choice(list(kinds))]()
 
@@ -151,7 +151,7 @@ def test_the_census_agrees_with_plain_sampling_after_any_step(seed):
         fitted = Grind(ends=(billet.size.length - 20) / 2)
         try:
             one = billet.then(fitted)
-            other = one.then(Turn(quarters=2))
+            other = one.then(QuarterTurn(quarters=2))
             laid = "stacked" if seed % 2 else "side by side"
             billet = Billet(source=Bundle(bars=(one, other), laid=laid)).then(Fold())
         except KitError:  # a round bar
@@ -201,10 +201,10 @@ def test_a_line_that_turns_back_enters_a_layer_again():
 
 def test_a_million_layers_are_followed_and_no_more():
     stacked = Billet(source=stack(10, 3.0))
-    fine = stacked.then(*(Fold(), Draw(thickness=30)) * 16)
+    fine = stacked.then(*(Fold(), DrawOut(thickness=30)) * 16)
     found = fine.census(*through(fine))
     assert (found.layers, found.bands) == (10 * 2**16, 9 * 2**16 + 1)
-    finer = fine.then(*(Fold(), Draw(thickness=30)) * 2)
+    finer = fine.then(*(Fold(), DrawOut(thickness=30)) * 2)
     with pytest.raises(KitError, match="At most 1,000,000 layers can be followed"):
         finer.census(*through(finer))
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from kit import Billet, Blows, Grind, Stack, Turn, cut, show
+from kit import Billet, Grind, Hammer, QuarterTurn, Stack, cut, show
 from kit.course.lessons import bench, twist
 from kit.course.lessons import cut as lesson
 from kit.forge.patterns import PATTERNS
@@ -128,9 +128,9 @@ def test_bars_that_were_forged():
     assert square.apart == pytest.approx(4.0, rel=0.03)
     one = bar("1084", "1084")
     assert of(one, cut(one.size, angle=90)).kind == "plain"
-    edge = nine.then(Turn())
+    edge = nine.then(QuarterTurn())
     assert "running up and down" in str(of(edge, cut(edge.size, angle=90)))
-    hammered = bar("1084", "15N20").then(Blows(depth=3, spacing=25, seed=2), Grind(top=9))
+    hammered = bar("1084", "15N20").then(Hammer(depth=3, spacing=25, seed=2), Grind(top=9))
     flat = cut(hammered.size, angle=6)
     assert of(hammered, flat).kind in ("rings", "bent")
 

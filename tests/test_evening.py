@@ -12,7 +12,7 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
 from kit.forge.steels import mean_composition, steel
-from kit.forge.steps import Draw
+from kit.forge.steps import DrawOut
 from kit.metal import evening
 from kit.metal.diffusion import diffusivity
 from kit.metal.evening import (
@@ -239,7 +239,7 @@ def test_the_published_blade():
     stack = Stack.alternate("W2", "15N20", pieces=2, thickness=6.0)
     heat = {"celsius": 1150, "minutes": 30}
     billet = Billet(
-        source=stack, steps=(Draw(thickness=0.5), Draw(thickness=0.5, heat=heat))
+        source=stack, steps=(DrawOut(thickness=0.5), DrawOut(thickness=0.5, heat=heat))
     )
     thin = 0.5 / 2  # mm a layer, and thicker than the published ones
     assert thin > 0.15

@@ -12,11 +12,11 @@ from kit.basics.errors import KitError
 from kit.classroom.film.frames import Film, Grinding
 from kit.classroom.film.write import MOST_POSTER, poster, write
 from kit.forge.billet import Billet
-from kit.forge.steps import Blows, Draw, Fold
+from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.section.surface import cut
 
 BAR = Billet(source=stack(7, (3.0, 1.5))).then(
-    Fold(), Draw(thickness=16), Blows(depth=1, spacing=20)
+    Fold(), DrawOut(thickness=16), Hammer(depth=1, spacing=20)
 )
 SMALL = {"columns": 128, "rows": 96}
 FILM = Film(BAR, hold=2, fade=2, **SMALL)

@@ -10,7 +10,7 @@ from steps import forged
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import Blows, Draw
+from kit.forge.steps import DrawOut, Hammer
 from kit.metal import etch
 from kit.section import sanding
 from kit.section.blade import Blade
@@ -33,8 +33,8 @@ def shown(face):
 def wavy(bright="15N20", dark="1084"):
     """Forge a bar by hand, blow by blow."""
     source = Stack.alternate(dark, bright, pieces=11, thickness=3.0)
-    billet = Billet(source=source).then(Blows(depth=3, spacing=25, seed=3))
-    return billet.then(Draw(thickness=9), Blows(depth=1.5, spacing=12, seed=4))
+    billet = Billet(source=source).then(Hammer(depth=3, spacing=25, seed=3))
+    return billet.then(DrawOut(thickness=9), Hammer(depth=1.5, spacing=12, seed=4))
 
 
 @pytest.mark.parametrize("angle", [5, 20, 60])

@@ -8,7 +8,7 @@ from steps import stack
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw
-from kit.forge.steps import Draw, Fold
+from kit.forge.steps import DrawOut, Fold
 from kit.section.welds import all_sound, times
 
 RACK = Billet(source=stack(11))
@@ -17,7 +17,10 @@ RACK = Billet(source=stack(11))
 @pytest.mark.parametrize(
     ("flaw", "word"),
     [
-        ({"step": 2, "x": 50, "long": 10, "wide": 5}, "no|restack; here those are: 0, 1"),
+        (
+            {"step": 2, "x": 50, "long": 10, "wide": 5},
+            "no|cut and stack; here those are: 0, 1",
+        ),
         ({"step": 9, "x": 50, "long": 10, "wide": 5}, "step 9"),
         ({"interface": 11, "x": 50, "long": 10, "wide": 5}, "from 1 to 10"),
         ({"step": 1, "interface": 2, "x": 50, "long": 10, "wide": 5}, "from 1 to 1"),
@@ -29,7 +32,7 @@ RACK = Billet(source=stack(11))
     ],
 )
 def test_an_impossible_flaw_is_refused_in_one_sentence(flaw, word):
-    billet = RACK.then(Fold(), Draw(thickness=12))
+    billet = RACK.then(Fold(), DrawOut(thickness=12))
     with pytest.raises(KitError, match=word) as error:
         times(billet, Flaw(**flaw))
     assert "\n" not in str(error.value)

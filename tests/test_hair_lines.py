@@ -7,7 +7,16 @@ import pytest
 from blades import KNIFE, ground
 from test_welds import RACK, across, forged
 
-from kit.forge.steps import Blows, Draw, Fold, Grind, Roll, RoundUp, SquareUp, Upset
+from kit.forge.steps import (
+    DrawOut,
+    Fold,
+    Grind,
+    Hammer,
+    RoundUp,
+    SetOnTheBias,
+    SquareUp,
+    Upset,
+)
 from kit.section import trace
 from kit.section.blade import Blade
 from kit.section.block import Block
@@ -20,9 +29,9 @@ TONES = {"1084": 0.1, "15N20": 0.9}
 @pytest.mark.parametrize(
     "later",
     [
-        (Draw(thickness=12),),
-        (Draw(thickness=12), Grind(top=3)),
-        (Draw(thickness=20, width=20), RoundUp(), Roll(degrees=10), SquareUp()),
+        (DrawOut(thickness=12),),
+        (DrawOut(thickness=12), Grind(top=3)),
+        (DrawOut(thickness=20, width=20), RoundUp(), SetOnTheBias(degrees=10), SquareUp()),
         (Grind(sides=3), Fold()),
         (Upset(length=120),),
     ],
@@ -66,7 +75,7 @@ def test_the_line_is_as_long_as_the_patch_is_wide():
 
 
 def test_it_shows_on_a_block_and_on_a_blade():
-    billet = forged(2, thickness=6).then(Blows(depth=0.4, spacing=20, seed=2))
+    billet = forged(2, thickness=6).then(Hammer(depth=0.4, spacing=20, seed=2))
     flaw = Flaw.whole(billet, interface=6).model_copy(update={"opening": 0.2})
     block = Block.fitted(billet.size, 320, 200, span=(0, 60))
     blade = Blade.fitted(ground(outline=KNIFE), billet.size, 640, 160)

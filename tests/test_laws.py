@@ -12,7 +12,7 @@ from steps import NO_STRENGTH, SAMPLES, inside
 import kit.forge.steps
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
-from kit.forge.steps import STEPS, Blows, Layers, Size, Step
+from kit.forge.steps import STEPS, Hammer, Layers, Size, Step
 
 NEAR = 1e-9  # mm
 NUDGE = 1e-4  # mm, for differences
@@ -209,7 +209,7 @@ PINNED = {
 
 @pytest.mark.parametrize("seed", PINNED)
 def test_a_seed_makes_the_same_forging_for_ever(seed):
-    step = Blows(depth=2, spacing=25, seed=seed)
+    step = Hammer(depth=2, spacing=25, seed=seed)
     place = step.do(
         tuple(np.array([v]) for v in (65.0, 3.0, 1.5)), SAMPLES["fold a thin bar"].size
     )
@@ -220,13 +220,13 @@ def test_blows_push_no_layer_deeper_than_they_say():
     for depth in (0.3, 1, 2.7):
         size = SAMPLES["fold a thin bar"].size
         points = inside(size, 20_000)
-        moved = Blows(depth=depth, spacing=20, seed=5).do(points, size)
+        moved = Hammer(depth=depth, spacing=20, seed=5).do(points, size)
         assert 0.2 * depth < np.max(np.abs(moved[2] - points[2])) <= depth
 
 
 def test_blows_too_deep_for_the_bar_are_refused():
     with pytest.raises(KitError, match=r"from 0 to 2\.70 mm in a bar 12\.00 mm .*: 3\."):
-        Blows(depth=3, spacing=20).size_after(SAMPLES["fold a thin bar"].size)
+        Hammer(depth=3, spacing=20).size_after(SAMPLES["fold a thin bar"].size)
 
 
 def test_every_step_is_drawn_in_the_contributor_guide():

@@ -9,7 +9,7 @@ import pytest
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import GrindRound, Roll
+from kit.forge.steps import GrindRound, SetOnTheBias
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
@@ -45,7 +45,7 @@ def test_another_library_finds_the_same_plane():
 @pytest.mark.parametrize("rolled", [20.0, 35.0, 55.0])
 def test_two_cut_faces_of_the_engine_give_back_how_the_layers_lie(rolled):
     stack = Stack.alternate("1084", "15N20", pieces=25, thickness=1.6, length=200, width=40)
-    bar = Billet(source=stack).then(GrindRound(), Roll(degrees=rolled))
+    bar = Billet(source=stack).then(GrindRound(), SetOnTheBias(degrees=rolled))
     tones = etch.tones(bar.source.steels)
     # bearings count from +y (north) towards +x (east); the cuts stand upright
     lines = []

@@ -13,7 +13,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.losses import lost, share_lost, weight
 from kit.forge.patterns import PATTERNS
 from kit.forge.steps import (
-    Draw,
+    DrawOut,
     Fold,
     Grind,
     GrindRound,
@@ -114,7 +114,7 @@ def test_weight_by_hand():
     assert weight(BAR) == pytest.approx(200 * 16 * 16 * 7.85e-3, rel=1e-3)
     half = BAR.then(Grind(ends=50))
     assert weight(half) == pytest.approx(weight(BAR) / 2)
-    assert weight(BAR.then(Fold(), Draw(thickness=8))) == pytest.approx(weight(BAR))
+    assert weight(BAR.then(Fold(), DrawOut(thickness=8))) == pytest.approx(weight(BAR))
 
 
 def test_a_bundle_counts_its_bars_and_what_they_were_cut_to():

@@ -96,7 +96,7 @@ def test_in_a_real_kernel_the_sentence_stands_alone():
     wishes = (
         f"from kit import *; bar = Billet(source={stack})",
         "cut(bar.size, angle=0)",
-        "bar.then(Draw(thickness=-3))",
+        "bar.then(DrawOut(thickness=-3))",
         "Stack.alternate('no such steel', '15N20', pieces=9, thickness=4.0)",
         "bar.then('fold')",
     )

@@ -28,13 +28,13 @@ from kit.forge.patterns import PATTERNS
 from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
-from kit.forge.steps import Blows, Draw, Fold
+from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.shop.planning import line as plan_line
 from kit.shop.planning.compare import example
 
 BILLET = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)).then(
-    Fold(heat={"celsius": 1150, "minutes": 5}), Blows(depth=1, spacing=28, seed=77),
-    Draw(thickness=12),
+    Fold(heat={"celsius": 1150, "minutes": 5}), Hammer(depth=1, spacing=28, seed=77),
+    DrawOut(thickness=12),
 )  # fmt: skip
 RECIPE = Recipe(name="Class bar", billet=BILLET, note="for Thursday")
 

@@ -31,7 +31,7 @@ from kit.course.views.settings import Setting
 from kit.course.views.twist import TwistView
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
-from kit.forge.steps import Draw
+from kit.forge.steps import DrawOut
 from kit.launch.command import parts
 from kit.launch.command.plan import add as plan_command
 from kit.launch.command.plan import plan_of
@@ -233,4 +233,4 @@ def test_what_was_typed_in_inches_is_a_plain_number_to_all_else():
     assert typed == 4.7625
     assert json.dumps({"mm": typed}) == '{"mm": 4.7625}'
     assert copy.deepcopy(typed) == pickle.loads(pickle.dumps(typed)) == 4.7625  # noqa: S301
-    assert type(Draw(thickness=typed).thickness * 2) is float
+    assert type(DrawOut(thickness=typed).thickness * 2) is float

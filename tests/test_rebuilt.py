@@ -10,10 +10,10 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Stack
-from kit.forge.steps import Draw, Fold
+from kit.forge.steps import DrawOut, Fold
 
 FORGED = Billet(source=stack(7)).then(
-    Fold(heat={"celsius": 1200, "minutes": 5}), Draw(thickness=12)
+    Fold(heat={"celsius": 1200, "minutes": 5}), DrawOut(thickness=12)
 )
 
 
@@ -74,7 +74,11 @@ def test_heats_and_bundles_in_bundles_come_back():
         ({"steps": [{}]}, "no step called 'None'"),
         ({"steps": [{"step": ["fold"]}]}, "no step called"),
         (
-            {"steps": [{"step": "blows", "depth": 1, "spacing": 20, "seed": "one"}]},
+            {
+                "steps": [
+                    {"step": "hammer unevenly", "depth": 1, "spacing": 20, "seed": "one"}
+                ]
+            },
             "Seed must be",
         ),
         ({"steps": [{"step": "fold"}] * 10_000}, "from 0 to 200 steps. Given: 10000"),

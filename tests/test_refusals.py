@@ -12,7 +12,7 @@ from kit.course.views.press import PressView
 from kit.course.views.twist import TwistView
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.steps import Blows, Draw, Fold, Press
+from kit.forge.steps import DrawOut, Fold, Hammer, Press
 from kit.metal import etch
 from kit.section.grind import Grind
 from kit.section.outline import Outline
@@ -40,11 +40,11 @@ OUTLINE = Outline(family="drop", length=200, height=30)
             "thickness of the spine",
         ),
         (lambda: BAR.then(*[Fold()] * 10_000), "from 0 to 200 steps"),
-        (lambda: Blows(depth=1, spacing=20, seed="one"), "Seed must be"),
-        (lambda: Blows(depth=1, spacing=20, seed=1.5), "Seed must be"),
+        (lambda: Hammer(depth=1, spacing=20, seed="one"), "Seed must be"),
+        (lambda: Hammer(depth=1, spacing=20, seed=1.5), "Seed must be"),
         (lambda: Press(tool="hammer", across=8, spacing=12), "one of: ball, drill point"),
         (lambda: Fold(1), "needs a name for each value, as in Fold"),
-        (lambda: Draw(12), r"as in Draw\(thickness=…\)\. Given without one: 12"),
+        (lambda: DrawOut(12), r"as in Draw\(thickness=…\)\. Given without one: 12"),
         (lambda: setattr(BAR, "steps", ()), "A Billet stays as it was made"),
         (lambda: BAR.then("fold"), r"steps one by one, like Fold\(\)"),
         (lambda: Billet(source=BAR), "Source must be a Stack or a Bundle"),
@@ -108,6 +108,6 @@ def test_a_view_says_the_sentence_and_keeps_the_old_picture(kind, good, bad, sen
 
 
 def test_a_bar_of_the_most_steps_is_seen():
-    bar = BAR.then(*[Draw(thickness=12 + step % 2) for step in range(200)])
+    bar = BAR.then(*[DrawOut(thickness=12 + step % 2) for step in range(200)])
     plane = cut(bar.size, angle=90, columns=60, rows=60, pixel=0.2)
     assert np.isfinite(see(bar, plane, etch.tones(bar.source.steels)).tone).all()

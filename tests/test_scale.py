@@ -12,7 +12,7 @@ from steps import stack
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
-from kit.forge.steps import Draw, Fold, Size
+from kit.forge.steps import DrawOut, Fold, Size
 from kit.forge.steps.heat import Heat
 from kit.metal.diffusion import diffusivity
 from kit.metal.scale import (
@@ -171,7 +171,7 @@ def test_percent_by_hand():
 def test_each_heat_of_a_billet():
     heat = Heat(celsius=1200, minutes=5)
     billet = Billet(source=stack(11, 2.0)).then(
-        Draw(thickness=20), Fold(heat=heat), Draw(thickness=20, heat=heat)
+        DrawOut(thickness=20), Fold(heat=heat), DrawOut(thickness=20, heat=heat)
     )
     losses = losses_of(billet)
     assert [loss.step for loss in losses] == [1, 2]

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from kit import Billet, Draw, Fold, KitError, Stack, see
+from kit import Billet, DrawOut, Fold, KitError, Stack, see
 from kit.classroom.show import draw, page
 from kit.classroom.show.draw import COLUMNS, ROWS, THEMES, TILE
 from kit.classroom.show.own_piece import own_piece
@@ -138,7 +138,7 @@ def test_a_bar_that_looks_alike_at_all_depths_is_refused():
 
 def test_any_bar_can_be_shown_also_a_short_one():
     stack = Stack.alternate("1084", "15N20", pieces=9, thickness=3, length=30, width=30)
-    billet = Billet(source=stack).then(Draw(thickness=20, width=30))
+    billet = Billet(source=stack).then(DrawOut(thickness=20, width=30))
     surface = from_above(billet, billet.size.thickness / 2)
     assert surface.pixel * COLUMNS <= billet.size.length + 1e-9
 

@@ -11,7 +11,7 @@ import pytest
 from steps import forged, stack, undone
 
 from kit.forge.billet import Billet
-from kit.forge.steps import Blows, Draw, Fold, Restack, Turn
+from kit.forge.steps import CutAndStack, DrawOut, Fold, Hammer, QuarterTurn
 from kit.section import trace
 from kit.section.picture import to_srgb
 from kit.section.surface import Plane, cut
@@ -19,25 +19,27 @@ from kit.section.surface import Plane, cut
 FINE = 16
 TONES = {"1084": 0.0, "15N20": 1.0}
 RACK = Billet(source=stack(11, (3.175, 1.5875)))  # as the demo's
-BACK = Draw(thickness=RACK.size.thickness)
+BACK = DrawOut(thickness=RACK.size.thickness)
 CYCLE = (Fold(), BACK)
-LAST = Draw(thickness=6)
+LAST = DrawOut(thickness=6)
 
 
 def waves(seed):
-    return Blows(depth=1.5, spacing=20, seed=seed)
+    return Hammer(depth=1.5, spacing=20, seed=seed)
 
 
 FLAT = RACK.then(*CYCLE * 5, LAST)
 WAVY = RACK.then(*CYCLE, waves(3), *CYCLE, *CYCLE, waves(4), *CYCLE, *CYCLE, LAST)
 MIXED = RACK.then(
-    *CYCLE, Restack(pieces=3), BACK, waves(5), Restack(pieces=2), BACK, *CYCLE, LAST
+    *CYCLE, CutAndStack(pieces=3), BACK, waves(5), CutAndStack(pieces=2), BACK, *CYCLE, LAST
 )
-PIECED = RACK.then(Restack(pieces=4), BACK, waves(6), *CYCLE * 3, LAST)
-PILED = RACK.then(waves(7), *(Restack(pieces=2), BACK) * 5, LAST)
-ON_EDGE = FLAT.then(Turn())
-EDGED = RACK.then(Turn(), Draw(thickness=30), Turn(quarters=3), BACK, *CYCLE * 5, LAST)
-ROLLED = RACK.then(Turn(quarters=2), *CYCLE * 5, LAST)
+PIECED = RACK.then(CutAndStack(pieces=4), BACK, waves(6), *CYCLE * 3, LAST)
+PILED = RACK.then(waves(7), *(CutAndStack(pieces=2), BACK) * 5, LAST)
+ON_EDGE = FLAT.then(QuarterTurn())
+EDGED = RACK.then(
+    QuarterTurn(), DrawOut(thickness=30), QuarterTurn(quarters=3), BACK, *CYCLE * 5, LAST
+)
+ROLLED = RACK.then(QuarterTurn(quarters=2), *CYCLE * 5, LAST)
 HISTORIES = {
     "flat": FLAT,
     "wavy": WAVY,
@@ -140,11 +142,11 @@ def test_the_pile_and_the_plain_way_find_the_same_bar(billet):
     ("steps", "bottom", "top"),
     [
         ((), 0, 3),
-        ((Turn(quarters=2),), 3, 0),
+        ((QuarterTurn(quarters=2),), 3, 0),
         ((Fold(),), 0, 0),
-        ((Turn(quarters=2), Fold()), 3, 3),
-        ((Fold(), Restack(pieces=2)), 0, 0),
-        ((Restack(pieces=3),), 0, 3),
+        ((QuarterTurn(quarters=2), Fold()), 3, 3),
+        ((Fold(), CutAndStack(pieces=2)), 0, 0),
+        ((CutAndStack(pieces=3),), 0, 3),
     ],
 )
 def test_a_point_beside_the_bar_is_its_outer_bar(steps, bottom, top):

@@ -9,11 +9,11 @@ from steps import ROUND, SQUARE, inside
 from kit import KitError, Stack
 from kit.forge.billet import Billet
 from kit.forge.steps import (
-    Draw,
+    DrawOut,
     GrindRound,
-    Roll,
     RoundSize,
     RoundUp,
+    SetOnTheBias,
     Size,
     SquareUp,
     Twist,
@@ -134,7 +134,7 @@ def test_drawing_a_twisted_bar_lengthens_the_turn():
     # 1.5 × as long at the same shape: the turn is 75 mm, the angle at the skin smaller
     billet = twisted()
     across = 16 / math.sqrt(1.5)
-    drawn = billet.then(Draw(thickness=across, width=across))
+    drawn = billet.then(DrawOut(thickness=across, width=across))
     assert drawn.size.length == pytest.approx(1.5 * billet.size.length)
     face = ground(drawn, 0, columns=1500, pixel=0.1)
     inner = face[:, 100:-100]
@@ -192,7 +192,7 @@ def test_the_middle_of_the_bar_hardly_moves():
         ),
         (RoundUp(), ROUND, "Given: a bar that is round"),
         (SquareUp(), SQUARE, "Only a round bar can be squared up"),
-        (Roll(degrees=45), SQUARE, "Only a round bar can be rolled"),
+        (SetOnTheBias(degrees=45), SQUARE, "Only a round bar can be set on the bias"),
     ],
 )
 def test_bars_that_can_not_take_the_step(step, size, sentence):

@@ -14,14 +14,14 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.bundle import Bundle
 from kit.forge.stack import demo_stack
 from kit.forge.steps import (
-    Blows,
-    Draw,
+    CutAndStack,
+    DrawOut,
     Fold,
     Grind,
-    Restack,
+    Hammer,
+    QuarterTurn,
     RoundUp,
     SquareUp,
-    Turn,
     Twist,
 )
 from kit.section.surface import cut
@@ -82,7 +82,7 @@ def test_a_bad_fold_is_doubled_only_by_the_folds_after_it(late):
 
 
 def test_each_of_the_welds_of_a_restack_can_fail():
-    billet = RACK.then(Restack(pieces=4), Draw(thickness=26.9875))
+    billet = RACK.then(CutAndStack(pieces=4), DrawOut(thickness=26.9875))
     for joint in (1, 2, 3):
         flaw = Flaw.whole(billet, step=1, interface=joint)
         found = crossings(billet, flaw, *upright(billet))
@@ -145,8 +145,8 @@ def test_a_short_patch_is_doubled_only_where_a_fold_goes_through_it():
 
 
 def test_blows_carry_the_line_as_they_carry_the_layers():
-    blows = Blows(depth=1.5, spacing=20, seed=4)
-    billet = RACK.then(blows, Fold(), Draw(thickness=12))
+    blows = Hammer(depth=1.5, spacing=20, seed=4)
+    billet = RACK.then(blows, Fold(), DrawOut(thickness=12))
     flaw = Flaw.whole(billet, interface=4)
     edge = (RACK.source.edges[4] - 0.5) * RACK.size.thickness
     for height in crossings(billet, flaw, *upright(billet)):
@@ -198,7 +198,7 @@ def test_what_was_ground_away_is_not_counted():
 
 
 def test_on_edge_the_line_is_met_across_and_not_through():
-    billet = RACK.then(Turn())
+    billet = RACK.then(QuarterTurn())
     flaw = Flaw.whole(billet, interface=4)
     half = billet.size.width / 2
     across_it = crossings(billet, flaw, (70, -half, 2.0), (70, half, 2.0))

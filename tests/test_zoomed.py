@@ -6,7 +6,7 @@ from steps import undone
 
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Layer, Stack, demo_stack
-from kit.forge.steps import Draw
+from kit.forge.steps import DrawOut
 from kit.section.surface import Plane, cut
 from kit.section.trace import see
 
@@ -67,7 +67,7 @@ def test_a_foil_is_seen_as_it_is(pixels, pixel, lean, folds):
 def test_thousands_of_layers_on_a_shallow_cut(pixels):
     # 11 × 2^9 = 5,632 layers in 5 mm, met at 2°: a layer is 25 pixels of 1 µm long.
     bar = Billet(source=demo_stack())
-    billet = fold_and_draw(bar, folds=9).then(Draw(thickness=5))
+    billet = fold_and_draw(bar, folds=9).then(DrawOut(thickness=5))
     assert billet.layers == 5632
     plane = cut(billet, angle=2, columns=20, rows=400, pixel=1e-3)
     seen = see(billet, plane, TONES, pixels=pixels).tone

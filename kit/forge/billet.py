@@ -17,11 +17,11 @@ from kit.forge import census
 from kit.forge.stack import Source
 from kit.forge.steps import (
     STEPS,
-    Draw,
+    CutAndStack,
+    DrawOut,
     Fold,
     Layers,
     Points,
-    Restack,
     Size,
     Step,
     Tally,
@@ -63,7 +63,9 @@ class Billet(Declared):
         title="Source", description="a Stack or a Bundle"
     )
     steps: tuple[SerializeAsAny[Step], ...] = Field(
-        default=(), title="Steps", description="steps one by one, like Fold(), Turn()"
+        default=(),
+        title="Steps",
+        description="steps one by one, like Fold(), RoundUp()",
     )
 
     @field_validator("source", mode="before")
@@ -81,7 +83,7 @@ class Billet(Declared):
         if len(given) > MOST_STEPS:
             msg = f"A billet can have from 0 to {MOST_STEPS} steps. Given: {len(given)}."
             raise KitError(msg)
-        return tuple(_step(one) if isinstance(one, dict) else one for one in given)
+        return tuple(step_of(one) if isinstance(one, dict) else one for one in given)
 
     @model_validator(mode="after")
     def _possible(self) -> Billet:
@@ -294,7 +296,7 @@ class Billet(Declared):
         return own * sum(bar.leaves for bar in bars) if bars else own
 
 
-def _step(values: dict) -> Step:
+def step_of(values: dict) -> Step:
     """Make a step of its values, among them its name."""
     name = values.get("step")
     if not isinstance(name, str) or name not in STEPS:
@@ -310,7 +312,7 @@ def fold_and_draw(
     thickness: float | None = None,
     pieces: int | None = None,
 ) -> Billet:
-    """Fold (or cut and restack), draw back to the old thickness, and so on.
+    """Fold (or cut and stack), draw out to the old thickness, and so on.
 
     Parameters
     ----------
@@ -321,7 +323,7 @@ def fold_and_draw(
     thickness : float, optional
         Thickness of the finished bar, mm; left out, the thickness it had.
     pieces : int, optional
-        Left out: hinge folds. Given: cut into so many pieces and restack.
+        Left out: hinge folds. Given: cut into so many pieces and stack.
 
     Raises
     ------
@@ -329,9 +331,9 @@ def fold_and_draw(
         Folds that are no whole number from 0 to 20; layers thinner than an atom.
     """
     _check_folds(folds)
-    join: Step = Fold() if pieces is None else Restack(pieces=pieces)
-    cycle = (join, Draw(thickness=billet.size.thickness))
-    last = () if thickness is None else (Draw(thickness=thickness),)
+    join: Step = Fold() if pieces is None else CutAndStack(pieces=pieces)
+    cycle = (join, DrawOut(thickness=billet.size.thickness))
+    last = () if thickness is None else (DrawOut(thickness=thickness),)
     return billet.then(*(cycle * folds), *last)
 
 

@@ -8,7 +8,7 @@ from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Source, Stack
-from kit.forge.steps import Fold, Pieces, Points, Restack, Tally
+from kit.forge.steps import CutAndStack, Fold, Pieces, Points, Tally
 
 MOST_NAMED = 12  # steps that one sentence can list
 SLACK = 1e-6  # mm, for roundings
@@ -34,7 +34,7 @@ class Flaw(Declared):
 
     step: int = quantity(
         "Step",
-        "the fold or restack that failed; 0 is the first stack",
+        "the fold, or cut and stack, that failed; 0 is the first stack",
         low=0,
         high=200,
         default=0,
@@ -148,18 +148,18 @@ def _welds(billet: Billet, step: int) -> list[float]:
     if step == 0 and isinstance(billet.source, Stack):
         return [float(edge) for edge in billet.source.edges[1:-1]]
     done = billet.steps[step - 1] if 0 < step <= len(billet) else None
-    if isinstance(done, (Fold, Restack)) and done.leaves > 1:
+    if isinstance(done, (Fold, CutAndStack)) and done.leaves > 1:
         return [leaf / done.leaves for leaf in range(1, done.leaves)]
     places = [0] if isinstance(billet.source, Stack) else []
     places += [
         number
         for number, made in enumerate(billet.steps, 1)
-        if isinstance(made, (Fold, Restack)) and made.leaves > 1
+        if isinstance(made, (Fold, CutAndStack)) and made.leaves > 1
     ]
     known = ", ".join(map(str, places[:MOST_NAMED])) or "none"
     msg = (
-        f"A flaw must lie in the first stack (step 0), a fold or a restack; here those "
-        f"are: {known}. Given: step {step}."
+        f"A flaw must lie in the first stack (step 0), a fold or a cut and "
+        f"stack; here those are: {known}. Given: step {step}."
     )
     raise KitError(msg)
 

@@ -6,16 +6,16 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steps import (
-    Blows,
-    Draw,
+    DrawOut,
+    FourWay,
     Grind,
+    Hammer,
     Press,
-    Roll,
+    QuarterTurn,
     RoundUp,
+    SetOnTheBias,
     Split,
     SquareUp,
-    Tile,
-    Turn,
     Twist,
 )
 
@@ -29,9 +29,11 @@ def wavy(folds: int = 3, *, thickness: float = 12.0, depth: float = 2.5) -> Bill
     """Stack the demo's bars, fold by hand: the layers are never quite level."""
     billet = stack()
     for fold in range(folds):
-        billet = billet.then(Blows(depth=depth, spacing=28, seed=11 + fold))
+        billet = billet.then(Hammer(depth=depth, spacing=28, seed=11 + fold))
         billet = fold_and_draw(billet, folds=1)
-    return billet.then(Blows(depth=depth, spacing=28, seed=31), Draw(thickness=thickness))
+    return billet.then(
+        Hammer(depth=depth, spacing=28, seed=31), DrawOut(thickness=thickness)
+    )
 
 
 def ground(billet: Billet, off: float) -> Billet:
@@ -86,25 +88,27 @@ def star() -> Billet:
 
 def chevron() -> Billet:
     """Set a folded stack on the diagonal, and lay it beside its mirror image."""
-    slanted = square(25).then(RoundUp(), Roll(degrees=45), SquareUp())
-    mirrored = square(25).then(RoundUp(), Roll(degrees=-45), SquareUp())
+    slanted = square(25).then(RoundUp(), SetOnTheBias(degrees=45), SquareUp())
+    mirrored = square(25).then(RoundUp(), SetOnTheBias(degrees=-45), SquareUp())
     pair = Billet(source=Bundle(bars=(slanted, mirrored)))
-    return pair.then(Turn(), Draw(thickness=pair.size.width))
+    return pair.then(QuarterTurn(), DrawOut(thickness=pair.size.width))
 
 
 def feather() -> Billet:
     """Split a tall block, and draw it out along the split: there the blade will lie."""
     folded = fold_and_draw(stack(width=60.0, length=300.0), folds=3)
-    block = folded.then(Draw(thickness=90, width=60))
-    return block.then(Split(drag=34, reach=4), Draw(thickness=130, width=40))
+    block = folded.then(DrawOut(thickness=90, width=60))
+    return block.then(Split(drag=34, reach=4), DrawOut(thickness=130, width=40))
 
 
 def mosaic() -> Billet:
     """Drag the layers, and lay four pieces together."""
-    block = stack(width=31.75, length=400).then(Draw(thickness=30, width=30))
+    block = stack(width=31.75, length=400).then(DrawOut(thickness=30, width=30))
     bent = block.then(Split(drag=8, reach=5))
     side = (bent.size.width * bent.size.thickness) ** 0.5
-    return bent.then(Draw(thickness=side, width=side), Tile(), Draw(thickness=36, width=36))
+    return bent.then(
+        DrawOut(thickness=side, width=side), FourWay(), DrawOut(thickness=36, width=36)
+    )
 
 
 def clad(core: float, cladding: float, steel: str) -> Stack:
@@ -118,12 +122,12 @@ def clad(core: float, cladding: float, steel: str) -> Stack:
 
 def san_mai() -> Billet:
     """Put a core between two plain sides."""
-    return Billet(source=clad(3.6, 4.2, "15N20")).then(Draw(thickness=4))
+    return Billet(source=clad(3.6, 4.2, "15N20")).then(DrawOut(thickness=4))
 
 
 def patterned_san_mai() -> Billet:
     """Put a plain core between two layered sides."""
-    side = wavy(0).then(Draw(thickness=8, width=40))
+    side = wavy(0).then(DrawOut(thickness=8, width=40))
     core = Billet(
         source=Stack(
             layers=(Layer(steel="1095", thickness=2.5),) * 2,
@@ -132,7 +136,7 @@ def patterned_san_mai() -> Billet:
         )
     )
     return Billet(source=Bundle(bars=(side, core, side), laid="stacked")).then(
-        Draw(thickness=12)
+        DrawOut(thickness=12)
     )
 
 
@@ -141,4 +145,4 @@ def wavy_core() -> Billet:
     grooves = Press(
         tool="groove", across=14, depth=2.5, spacing=15, way="press", faces="staggered"
     )
-    return Billet(source=clad(2.4, 4.8, "15N20")).then(grooves, Draw(thickness=4))
+    return Billet(source=clad(2.4, 4.8, "15N20")).then(grooves, DrawOut(thickness=4))

@@ -13,12 +13,13 @@ times: an error function at each step (Crank, *The Mathematics of Diffusion*, 2n
 chapter 2, gives both forms). At the change-over both are exact to rounding. Heights and
 periods are in stacks; a `soak` is D t / h², with the stack's thickness h.
 
-A restack before any fold lays stacks on each other the same way up. Then content repeats
-from stack to stack, and where one stack's top meets the next one's bottom it steps once
-more. Each step spreads for as long as it has been there; exact for the copies inside, but
-as if the joint were as old as the first restack, as if the outermost faces were joints
-too, and as if nothing that was spreading had reached the face before. Of a stack with the
-same steel on both faces, evenly built, both ways give the same.
+Cut and stack before any fold lays stacks on each other the same way up. Then content
+repeats from stack to stack, and where one stack's top meets the next one's bottom it
+steps once more. Each step spreads for as long as it has been there; exact for the
+copies inside, but as if the joint were as old as the first stacking, as if the
+outermost faces were joints too, and as if nothing that was spreading had reached the
+face before. Of a stack with the same steel on both faces, evenly built, both ways give
+the same.
 
 Leaves out: one D for the whole stack at one temperature, and carbon's preference for plain
 steel over nickel steel (see `activity.py` for both), carbon lost at the faces of the bar

@@ -15,7 +15,7 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
-from kit.forge.steps import Draw, Press, Size, Step, Tally, Upset
+from kit.forge.steps import DrawOut, Press, Size, Step, Tally, Upset
 from kit.metal.diffusion import check_minutes, diffusivity
 from kit.metal.solidus import check_heat
 
@@ -64,10 +64,10 @@ class Bar(NamedTuple):
 def heats_of(billet: Billet, later: Iterable[Soak] = ()) -> tuple[Soak, ...]:
     """List the heats of a stack's billet, each with the stack's thickness in it.
 
-    A step's heat comes before it is forged; of a fold or a restack, with the pieces laid
-    together. The first step's heat is the one that welds the stack.
+    A step's heat comes before it is forged; of a fold or a cut and stack, with the pieces
+    laid together. The first step's heat is the one that welds the stack.
 
-    Layers get thinner where a step forges the whole section (Draw, Upset, and Press once
+    Layers get thinner where a step forges the whole section (DrawOut, Upset, and Press once
     it is level). Once they are tilted the square root of the section counts. Left out:
     what twisting, rounding, squaring and splitting do to their thickness.
 
@@ -181,7 +181,7 @@ def _thinner(step: Step, before: Size, after: Size, tally: Tally) -> float:
     """Say by how much a step thins the layers: 0.5 for half as thick."""
     if isinstance(step, Press):
         return after.thickness / step.levels(before).left
-    if not isinstance(step, (Draw, Upset)):
+    if not isinstance(step, (DrawOut, Upset)):
         return 1.0
     through = after.thickness / before.thickness
     across = after.width / before.width

@@ -110,7 +110,7 @@ def times(billet: Billet, flaw: Flaw) -> int:
 
 
 def welds_made(billet: Billet) -> int:
-    """Count the welds a smith makes at the anvil: in the stack, folds and restacks."""
+    """Count the welds a smith makes: in the stack, by folds, by cutting and stacking."""
     source = billet.source
     if isinstance(source, Stack):
         first = len(source.layers) - 1

@@ -12,7 +12,7 @@ import numpy as np
 
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import Draw, Fold
+from kit.forge.steps import DrawOut, Fold
 from kit.forge.steps.heat import Heat
 from kit.metal.activity import spread_out
 from kit.metal.cells import cells
@@ -65,9 +65,9 @@ def _kept(found: list, work: Callable, *given: object) -> None:
 def history() -> Billet:
     """Weld 11 bars; fold, weld and draw five times."""
     source = Stack.alternate("1095", "mild", pieces=11, thickness=(3.175, 1.5875))
-    weld = Draw(thickness=source.thickness, heat=HEAT)
+    weld = DrawOut(thickness=source.thickness, heat=HEAT)
     billet = Billet(source=source, steps=(weld,))
-    return billet.then(*((Fold(heat=HEAT), Draw(thickness=source.thickness)) * FOLDS))
+    return billet.then(*((Fold(heat=HEAT), DrawOut(thickness=source.thickness)) * FOLDS))
 
 
 def row(

@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from kit.forge.billet import Billet
-from kit.forge.steps import Blows
+from kit.forge.steps import Hammer
 from kit.section.surface import Plane
 from kit.section.trace import see
 from tests.bench import pieces
@@ -68,7 +68,7 @@ def _geology() -> None:
     if importlib.util.find_spec("LoopStructural") is None:
         print("\nLoopStructural is not installed here: pip install LoopStructural.")
         return
-    billet = pieces.rack().then(Blows(depth=3, spacing=40, seed=4))
+    billet = pieces.rack().then(Hammer(depth=3, spacing=40, seed=4))
     plane = pieces.face(billet)
     models = []
     fitting = once(lambda: models.append(fitted(billet)))

@@ -4,7 +4,7 @@ import numpy as np
 
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import demo_stack
-from kit.forge.steps import Blows, Draw, Fold, Press, RoundUp, SquareUp, Twist
+from kit.forge.steps import DrawOut, Fold, Hammer, Press, RoundUp, SquareUp, Twist
 from kit.section.surface import Plane, cut
 
 TONES = {"1084": 0.0, "15N20": 1.0}
@@ -25,29 +25,29 @@ def flat(folds: int = 5) -> Billet:
 def wavy(folds: int = 5) -> Billet:
     """Do the same, with hammer blows after the first and the fourth fold."""
     billet = rack()
-    back = Draw(thickness=billet.size.thickness)
+    back = DrawOut(thickness=billet.size.thickness)
     for fold in range(folds):
         billet = billet.then(Fold(), back)
         if fold in (0, 3):
-            billet = billet.then(Blows(depth=1.5, spacing=20, seed=fold))
-    return billet.then(Draw(thickness=FINISHED))
+            billet = billet.then(Hammer(depth=1.5, spacing=20, seed=fold))
+    return billet.then(DrawOut(thickness=FINISHED))
 
 
 def reference() -> Billet:
     """Do all that a bar may go through: the history that the targets are meant for."""
     billet = rack()
-    back = Draw(thickness=billet.size.thickness)
+    back = DrawOut(thickness=billet.size.thickness)
     for fold in range(5):
-        blows = (Blows(depth=1.5, spacing=20, seed=fold),) if fold else ()
+        blows = (Hammer(depth=1.5, spacing=20, seed=fold),) if fold else ()
         billet = billet.then(*blows, Fold(), back)
     return billet.then(
-        Draw(thickness=16, width=16),
+        DrawOut(thickness=16, width=16),
         RoundUp(),
         Twist(turn_length=50),
         SquareUp(),
-        Draw(thickness=10, width=24),
+        DrawOut(thickness=10, width=24),
         Press(tool="ball", across=8, depth=3, spacing=11, faces="top"),
-        Blows(depth=0.5, spacing=20, seed=9),
+        Hammer(depth=0.5, spacing=20, seed=9),
     )
 
 

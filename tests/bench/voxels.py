@@ -8,7 +8,7 @@ import numpy as np
 from scipy.ndimage import map_coordinates
 
 from kit.forge.billet import Billet
-from kit.forge.steps import Draw, Size, Step
+from kit.forge.steps import DrawOut, Size, Step
 from kit.section.trace import see
 from tests.bench import pieces
 from tests.bench.clock import once, table, timed
@@ -72,7 +72,7 @@ def forged(billet: Billet, order: int) -> np.ndarray:
     for step, before, after in zip(
         billet.steps, billet.sizes, billet.sizes[1:], strict=False
     ):
-        if not isinstance(step, Draw):
+        if not isinstance(step, DrawOut):
             grid = resampled(grid, step, before, after, order)
     return grid
 

@@ -172,10 +172,10 @@ def _lines() -> Iterator[tuple[str, str]]:
     yield "figures in a run", "150x38: " + "9" * 5000 + "*(1084 3)"
     yield "steps without end", "150x38: 1084 3, 15N20 3" + " | fold" * 800
     yield "a step's name without end", "150x38: 1084 3, 15N20 3 | " + "fold " * 1000
-    yield "figures in a step", "150x38: 1084 3, 15N20 3 | draw thickness=" + "9" * 5000
-    yield "values without end", "150x38: 1084 3, 15N20 3 | draw " + "a=1 " * 1400
+    yield "figures in a step", "150x38: 1084 3, 15N20 3 | draw out thickness=" + "9" * 5000
+    yield "values without end", "150x38: 1084 3, 15N20 3 | draw out " + "a=1 " * 1400
     yield "heat without end", f"150x38: 1084 3, 15N20 3 | fold @{'9' * 5000}C/5min"
-    yield "pieces cut small", "150x38: 1084 3, 15N20 3 | restack pieces=" + "9" * 12
+    yield "pieces cut small", "150x38: 1084 3, 15N20 3 | cut and stack pieces=" + "9" * 12
     bars = "7*(1084 3x38x1000), 6*(15N20 1.5x38x1000)"
     work = "cycles=3 draw_to=16 | crop=6"
     yield "plan, figures", f"plan {'9' * 5000}x38x5: {bars} | {work}"

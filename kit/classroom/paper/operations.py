@@ -12,7 +12,7 @@ from kit.forge.steps import Press, Size, Step
 from kit.shop.planning.plan import Plan
 
 PRESSED = {"cut": "cut hollows, forge flat", "press": "press hollows, grind level"}
-KNOWN_BY_SIZE = {"draw", "upset"}  # their size says all there is to say
+KNOWN_BY_SIZE = {"draw out", "upset"}  # their size says all there is to say
 
 
 class Operation(NamedTuple):
@@ -93,8 +93,8 @@ def details(step: Step, units: Units = Units.MM) -> str:
     """
     if step.step in KNOWN_BY_SIZE:
         return step.step
-    if step.step == "blows":  # how uneven is chance, not a measure to work to
-        return "hammer, unevenly"
+    if step.step == "hammer unevenly":  # how uneven is chance, no measure to work to
+        return step.step
     name = step.step
     if isinstance(step, Press):
         name = PRESSED[step.way]

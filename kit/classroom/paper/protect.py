@@ -56,10 +56,10 @@ LOCAL = (
 )
 # As parts of the names of steps and of a plan's work.
 _FIRE = (
-    *("weld", "draw", "fold", "restack", "tile", "bundle", "upset", "blows"),
+    *("weld", "draw", "fold", "cut and stack", "four-way", "bundle", "upset", "hammer"),
     *("round up", "square up", "twist", "press", "split"),
 )
-_SAW = ("crop", "cut and stack", "restack", "tile", "bundle")
+_SAW = ("crop", "cut and stack", "four-way", "bundle")
 _GRIND = ("grind", "clean up", "square up", "press", "bundle", "split")
 
 

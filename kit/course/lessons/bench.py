@@ -15,7 +15,7 @@ from kit.course.lessons.lost import steel_gone
 from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack, demo_stack
-from kit.forge.steps import Blows, Draw, Grind
+from kit.forge.steps import DrawOut, Grind, Hammer
 from kit.section.described import Described, counts
 from kit.section.picture import Sheet
 
@@ -25,7 +25,7 @@ FIRST, SECOND = RACK.index(DEMO_OUTER.steel), RACK.index(DEMO_INNER.steel)
 LENGTH, WIDTH = 120.0, 38.1
 SPACING = 25.0  # mm between blows: about the width of a hammer face
 DEEPEST = 0.22  # of the thickness, how far the hammer waves may go
-MOST_WAVES = allowed_range(Blows.model_fields["depth"])[1]  # mm
+MOST_WAVES = allowed_range(Hammer.model_fields["depth"])[1]  # mm
 
 
 def _rack(name: str, default: float) -> Any:
@@ -121,13 +121,13 @@ def forged(  # noqa: PLR0913  (one argument a control)
     restack = None if join == 0 else join + 1
     depth = hammer / 100 * min(DEEPEST * stack.thickness, MOST_WAVES)
     if hammer:
-        billet = billet.then(Blows(depth=depth, spacing=SPACING, seed=seed))
+        billet = billet.then(Hammer(depth=depth, spacing=SPACING, seed=seed))
     for fold in range(folds):
         billet = fold_and_draw(billet, folds=1, pieces=restack)
         if hammer:
-            blows = Blows(depth=depth, spacing=SPACING, seed=seed + fold + 1)
+            blows = Hammer(depth=depth, spacing=SPACING, seed=seed + fold + 1)
             billet = billet.then(blows)
-    billet = billet.then(Draw(thickness=thickness))
+    billet = billet.then(DrawOut(thickness=thickness))
     if not trued:
         return billet
     return billet.then(Grind(top=trued, bottom=trued, sides=trued, ends=trued))

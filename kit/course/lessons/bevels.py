@@ -12,7 +12,7 @@ from kit.course.lesson import Given
 from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.stack import MOST_PIECES, Stack
-from kit.forge.steps import Draw, GrindRound, Press, Restack, SquareUp, Twist
+from kit.forge.steps import CutAndStack, DrawOut, GrindRound, Press, SquareUp, Twist
 from kit.section.grind import KINDS, Crossed, Grind
 from kit.section.outline import Outline
 
@@ -175,7 +175,7 @@ def bar(layers: int, bought: int, thickness: float, width: float) -> Billet:
         billet = _stack(layers, side, side, BAR).then(
             GrindRound(), Twist(turn_length=_TURN * side), SquareUp()
         )
-        return billet.then(Draw(thickness=thickness, width=width))
+        return billet.then(DrawOut(thickness=thickness, width=width))
     if bought in _HOLLOWS:
         before = max(_THICKER * thickness, THINNEST * layers)
         hollows = Press(
@@ -186,8 +186,8 @@ def bar(layers: int, bought: int, thickness: float, width: float) -> Billet:
     pieces = layers if layers <= MOST_PIECES else layers // 2
     flat = _stack(pieces, before, width, BAR * thickness / before)
     if pieces < layers:
-        flat = flat.then(Restack(pieces=2), Draw(thickness=before, width=width))
-    return flat if before == thickness else flat.then(Draw(thickness=thickness))
+        flat = flat.then(CutAndStack(pieces=2), DrawOut(thickness=before, width=width))
+    return flat if before == thickness else flat.then(DrawOut(thickness=thickness))
 
 
 def _stack(layers: int, thickness: float, width: float, length: float) -> Billet:

@@ -25,7 +25,7 @@ from kit.course.lessons.written import time_words
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
-from kit.forge.steps import Draw
+from kit.forge.steps import DrawOut
 from kit.forge.steps.heat import Heat
 from kit.metal import etch
 from kit.metal.activity import carbon_by_activity
@@ -41,7 +41,7 @@ STEELS = (
     "1084", "15N20", "1095", "1075", "5160", "O1", "52100", "80CrV2", "1018", "nickel 200",
 )  # fmt: skip
 SHOWN = 6
-THINNEST = allowed_range(Draw.model_fields["thickness"])[0]  # of a bar, mm
+THINNEST = allowed_range(DrawOut.model_fields["thickness"])[0]  # of a bar, mm
 NICKEL = "nickel 200"
 WIDE, HIGH = 270, 190
 CHARTS = ((52, 62), (390, 62))  # left, top
@@ -104,7 +104,7 @@ class Job(Base):
         layers = [end, *bars * pairs, bars[0], end]
         stack = Stack(layers=layers, length=100, width=30)
         heat = Heat(celsius=self.celsius, minutes=self.minutes)
-        return Billet(source=stack).then(Draw(thickness=stack.thickness, heat=heat))
+        return Billet(source=stack).then(DrawOut(thickness=stack.thickness, heat=heat))
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,7 @@ from kit.course.lessons.job import Job as Base
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import Draw
+from kit.forge.steps import DrawOut
 from kit.section.picture import Sheet
 
 PIECES = 10
@@ -92,7 +92,7 @@ class Job(Base):
             width=self.width,
         )
         width = self.given["w"] if self.spread else None
-        draw = Draw(thickness=self.thickness, width=width)
+        draw = DrawOut(thickness=self.thickness, width=width)
         return Billet(source=stack).then(draw)
 
 

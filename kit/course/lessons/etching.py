@@ -17,7 +17,7 @@ from kit.course.lessons.scene import Number, Panel, Scene
 from kit.course.lessons.written import how_unlike
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import Blows, Turn
+from kit.forge.steps import Hammer, QuarterTurn
 from kit.metal.bite import GRAIN, Between, Bitten, Etch, between, bitten
 from kit.metal.colour import contrast_ratio
 from kit.metal.coupons import Coupon
@@ -104,7 +104,7 @@ def face(job: Job, band: float, columns: int, rows: int) -> tuple[Billet, Plane]
     ]
     stack = Stack(layers=layers, length=60, width=20)
     bar = Billet(source=stack).then(
-        Blows(depth=min(2.0, stack.thickness / 12), spacing=14, seed=5), Turn()
+        Hammer(depth=min(2.0, stack.thickness / 12), spacing=14, seed=5), QuarterTurn()
     )
     pixel = WIDE / columns
     # turned on edge, the layers run up the picture; what is ground off lies behind

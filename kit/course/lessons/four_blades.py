@@ -19,7 +19,7 @@ from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import Draw, Press
+from kit.forge.steps import DrawOut, Press
 from kit.metal import etch
 from kit.metal.eye import LEAST_CONTRAST, seen_from
 from kit.section.blade import Blade, Spine
@@ -70,7 +70,7 @@ def bar(name: str) -> Billet:
     if name == "D":
         thin = (THICK - CORE) / 2
         side = bevels.bar(25, bevels.RAINDROP, thin, WIDE)
-        side = side.then(Draw(thickness=thin, width=WIDE))  # forged back to the width
+        side = side.then(DrawOut(thickness=thin, width=WIDE))  # forged back to the width
         core = Stack(
             layers=(Layer(steel="1095", thickness=CORE / 2),) * 2,
             length=side.size.length,

@@ -14,7 +14,7 @@ from kit.basics.units import Units
 from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import Draw, Grind, Press, Size, Split
+from kit.forge.steps import DrawOut, Grind, Press, Size, Split
 
 LENGTH, WIDTH = 200.0, 40.0
 LEAST_LEFT = 0.2  # mm, after grinding
@@ -206,7 +206,7 @@ class Job(Base):
         """The split block, drawn out along the split."""
         split = self.split
         long = min(STRETCH * split.size.thickness, LONGEST)
-        return split.then(Draw(thickness=long, width=FEATHER))
+        return split.then(DrawOut(thickness=long, width=FEATHER))
 
     @property
     def ground_bar(self) -> Billet:

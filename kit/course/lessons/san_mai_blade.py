@@ -15,7 +15,7 @@ from kit.course.lesson import Given
 from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import Draw, Press
+from kit.forge.steps import DrawOut, Press
 from kit.section.grind import KINDS, Grind
 from kit.section.outline import Outline
 
@@ -186,7 +186,7 @@ class Job(Base):
             width=self.height + 2,
         )
         dies = () if self.dies is None else (self.dies,)
-        return Billet(source=stack).then(Draw(thickness=self.forged), *dies)
+        return Billet(source=stack).then(DrawOut(thickness=self.forged), *dies)
 
     @cached_property
     def grind(self) -> Grind:

@@ -28,7 +28,7 @@ from kit.course.lessons.twist_measures import (
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
-from kit.forge.steps import Draw, GrindRound, SquareUp, Twist
+from kit.forge.steps import DrawOut, GrindRound, SquareUp, Twist
 from kit.section.described import Described
 from kit.section.picture import Sheet
 
@@ -145,7 +145,7 @@ def forged(*, drawn: float, neighbour: int, **one: Any) -> Billet:
         billet = Billet(source=Bundle(bars=bars))
     if drawn == 1:
         return billet
-    return billet.then(Draw(thickness=billet.size.thickness / drawn))
+    return billet.then(DrawOut(thickness=billet.size.thickness / drawn))
 
 
 def scene(

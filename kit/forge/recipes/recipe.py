@@ -17,7 +17,7 @@ from kit.basics.whole import whole
 from kit.forge.billet import Billet
 
 FORMAT = "pattern-welding recipe"
-VERSION = 2
+VERSION = 3
 WHAT = "a recipe"
 MOST_DEPTH = 40  # of brackets in brackets
 MOST_LAYERS = 2_000  # bars in all stacks together
@@ -135,7 +135,36 @@ def _from_1(values: dict) -> dict:
     return values
 
 
-MIGRATIONS: dict[int, Callable[[dict], dict]] = {1: _from_1}
+# What steps were called before, in files of version 2 and in lines as old as these.
+OLD_NAMES = {
+    "draw": "draw out",
+    "restack": "cut and stack",
+    "blows": "hammer unevenly",
+    "turn": "quarter turn",
+    "roll": "set on the bias",
+    "tile": "four-way",
+}
+
+
+def step_now(values: dict) -> dict:
+    """Give the values of a step as they are written now, from those of any time."""
+    name = values["step"]
+    return (
+        {**values, "step": OLD_NAMES.get(name, name)} if isinstance(name, str) else values
+    )
+
+
+def _from_2(values: Any) -> Any:
+    """Version 2 had other names for some steps."""
+    if isinstance(values, list):
+        return [_from_2(one) for one in values]
+    if not isinstance(values, dict):
+        return values
+    parts = {key: _from_2(one) for key, one in values.items()}
+    return step_now(parts) if "step" in parts else parts
+
+
+MIGRATIONS: dict[int, Callable[[dict], dict]] = {1: _from_1, 2: _from_2}
 
 
 def _migrated(values: dict) -> dict:

@@ -1,6 +1,6 @@
 """A recipe as one line that can be printed, read aloud and typed in again.
 
-    150x38.1: 1084 3.175, 15N20 1.5875, 1084 3.175 | fold | draw thickness=16 ~ 7K2Q
+    150x38.1: 1084 3.175, 15N20 1.5875, 1084 3.175 | fold | draw out thickness=16 ~ 7K2Q
 
 A run of bars that comes again is written once with how often; steps have their trade
 name and what differs from the usual; a bundle stands in brackets. The four signs at the
@@ -14,11 +14,11 @@ import re
 import zlib
 
 from kit.basics.errors import KitError
-from kit.forge.billet import Billet
+from kit.forge.billet import Billet, step_of
 from kit.forge.bundle import Bundle
-from kit.forge.recipes.recipe import MOST_LAYERS
+from kit.forge.recipes.recipe import MOST_LAYERS, step_now
 from kit.forge.stack import Stack
-from kit.forge.steps import STEPS, Step
+from kit.forge.steps import Step
 
 MOST_LETTERS = 6000
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O, U
@@ -215,16 +215,13 @@ class _Reader:
         return {"steel": found.group(1), "thickness": float(found.group(2))}
 
     def _step(self) -> Step:
-        name = self._need(r"[a-z]+(?: [a-z]+)*(?![\w=])", "a step").group()
-        if name not in STEPS:
-            msg = f"There is no step called {name[:30]!r}. Known: {', '.join(STEPS)}."
-            raise KitError(msg)
-        values: dict = {}
+        name = self._need(r"[a-z]+(?:[ -][a-z]+)*(?![\w=])", "a step").group()
+        values: dict = {"step": name}
         while found := self._skip(r"([a-z_]+)=([^\s|\]]+)"):
             values[found.group(1)] = _read(found.group(2))
         if heat := self._skip(r"@(\d+(?:\.\d+)?)C/(\d+(?:\.\d+)?)min"):
             values["heat"] = {"celsius": heat.group(1), "minutes": heat.group(2)}
-        return STEPS[name](**values)
+        return step_of(step_now(values))
 
     def _skip(self, pattern: str) -> re.Match[str] | None:
         found = re.compile(rf"\s*(?:{pattern})").match(self.line, self.place)

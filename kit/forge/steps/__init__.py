@@ -1,59 +1,59 @@
 """Forging steps, one a file. `STEPS` is the register that tests and recipes read."""
 
 from kit.forge.steps.base import Points, RoundSize, Size, Step
-from kit.forge.steps.blows import Blows
-from kit.forge.steps.draw import Draw
+from kit.forge.steps.cut_and_stack import CutAndStack
+from kit.forge.steps.draw_out import DrawOut
 from kit.forge.steps.fold import Fold
+from kit.forge.steps.four_way import FourWay
 from kit.forge.steps.grind import Grind, GrindRound
+from kit.forge.steps.hammer import Hammer
 from kit.forge.steps.press import Press
-from kit.forge.steps.restack import Restack
+from kit.forge.steps.quarter_turn import QuarterTurn
 from kit.forge.steps.split import Split
 from kit.forge.steps.tally import Layers, Pieces, Tally
-from kit.forge.steps.tile import Tile
-from kit.forge.steps.turn import Turn
-from kit.forge.steps.twist import Roll, RoundUp, SquareUp, Twist
+from kit.forge.steps.twist import RoundUp, SetOnTheBias, SquareUp, Twist
 from kit.forge.steps.upset import Upset
 
 STEPS: dict[str, type[Step]] = {
-    "draw": Draw,
+    "draw out": DrawOut,
     "fold": Fold,
-    "restack": Restack,
-    "blows": Blows,
-    "turn": Turn,
+    "cut and stack": CutAndStack,
+    "hammer unevenly": Hammer,
+    "quarter turn": QuarterTurn,
     "round up": RoundUp,
     "grind": Grind,
     "grind round": GrindRound,
     "twist": Twist,
-    "roll": Roll,
+    "set on the bias": SetOnTheBias,
     "square up": SquareUp,
     "press": Press,
     "split": Split,
-    "tile": Tile,
+    "four-way": FourWay,
     "upset": Upset,
 }
 
 __all__ = [
     "STEPS",
-    "Blows",
-    "Draw",
+    "CutAndStack",
+    "DrawOut",
     "Fold",
+    "FourWay",
     "Grind",
     "GrindRound",
+    "Hammer",
     "Layers",
     "Pieces",
     "Points",
     "Press",
-    "Restack",
-    "Roll",
+    "QuarterTurn",
     "RoundSize",
     "RoundUp",
+    "SetOnTheBias",
     "Size",
     "Split",
     "SquareUp",
     "Step",
     "Tally",
-    "Tile",
-    "Turn",
     "Twist",
     "Upset",
 ]

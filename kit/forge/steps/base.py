@@ -101,8 +101,7 @@ class Step(Declared):
     def refuse_round(self, size: Size) -> None:
         """Refuse a round bar, for steps that need flat faces."""
         if size.round:
-            doing = type(self).__name__.lower()
-            msg = f"A round bar can not take the step '{doing}': square it up first."
+            msg = f"A round bar can not take the step '{self.step}': square it up first."
             raise KitError(msg)
 
     @abstractmethod

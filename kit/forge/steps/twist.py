@@ -126,32 +126,32 @@ class Twist(Step):
         return x * (turn if self.hand == "right" else -turn)
 
 
-class Roll(Step):
+class SetOnTheBias(Step):
     """Turn a round bar about its length by any angle, before it is squared up.
 
     With 45° the next square section has the old corners on its flats: the bar on the
     diagonal. Nothing is deformed. Leaves out: nothing.
     """
 
-    step: Literal["roll"] = "roll"
+    step: Literal["set on the bias"] = "set on the bias"
     degrees: float = quantity(
-        "Roll", "about the bar's length, top towards +y", low=-180, high=180, unit="°"
+        "Angle", "about the bar's length, top towards +y", low=-180, high=180, unit="°"
     )
 
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse a bar that is not round."""
         if self.degrees and not (size.round and size.even):
-            msg = "Only a round bar can be rolled by any angle; Turn turns a flat one."
+            msg = "Only a round bar can be set on the bias; a flat one takes quarter turns."
             raise KitError(msg)
         return size
 
     def do(self, points: Points, size: Size) -> Points:
-        """Roll forwards."""
+        """Turn forwards."""
         del size
         return _rotated(points, np.full_like(points[0], -math.radians(self.degrees)))
 
     def undo(self, points: Points, size: Size) -> Points:
-        """Roll back."""
+        """Turn back."""
         del size
         return _rotated(points, np.full_like(points[0], math.radians(self.degrees)))
 

@@ -13,7 +13,7 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
 from kit.forge.steels import steel
-from kit.forge.steps import Draw, Restack
+from kit.forge.steps import CutAndStack, DrawOut
 from kit.forge.steps.base import Size
 from kit.shop.planning.losses import Losses
 from kit.shop.planning.rack import Rack, Wanted
@@ -220,8 +220,11 @@ class Plan(Declared):
         billet = Billet(source=stack)
         steps = []
         for _ in range(self.cycles):
-            steps += [Draw(thickness=self.draw_to, width=self.wanted.width), Restack()]
-        last = Draw(thickness=self.wanted.thickness, width=self.wanted.width)
+            steps += [
+                DrawOut(thickness=self.draw_to, width=self.wanted.width),
+                CutAndStack(),
+            ]
+        last = DrawOut(thickness=self.wanted.thickness, width=self.wanted.width)
         return billet.then(*steps, last)
 
     @property

@@ -11,7 +11,7 @@ from kit.forge.steps.base import Points, Size, Step, side_of
 from kit.forge.steps.tally import Layers
 
 
-class Tile(Step):
+class FourWay(Step):
     """Cut a square bar in four, lay the pieces two by two, weld: a four-way mosaic.
 
         end grain        "turned": each piece a quarter further round the middle
@@ -23,7 +23,7 @@ class Tile(Step):
     shows the mirror image on the end. Leaves out: saw kerf, ground faces, scale.
     """
 
-    step: Literal["tile"] = "tile"
+    step: Literal["four-way"] = "four-way"
     way: Literal["turned", "mirrored"] = "turned"
 
     keeps: ClassVar[Layers] = Layers.TILTED

@@ -11,7 +11,7 @@ from kit.forge.steps.base import Points, Size, Step
 from kit.forge.steps.tally import Layers, Tally
 
 
-class Restack(Step):
+class CutAndStack(Step):
     """Cut across into equal pieces, lay each on the last, weld.
 
         before                        after
@@ -26,9 +26,9 @@ class Restack(Step):
     Leaves out: saw kerf, grinding, scale (see plan.py).
     """
 
-    step: Literal["restack"] = "restack"
+    step: Literal["cut and stack"] = "cut and stack"
     pieces: int = quantity(
-        "Pieces per restack",
+        "Pieces",
         "equal lengths cut from the bar",
         low=1,
         high=10,

@@ -9,14 +9,14 @@ from kit.forge.steps.base import Points, Size, Step
 from kit.forge.steps.tally import Layers, Tally
 
 
-class Turn(Step):
-    """Roll the bar about its length by quarter turns, top towards +y.
+class QuarterTurn(Step):
+    """Turn the bar about its length by quarters, top towards +y.
 
     One quarter turn sets a flat stack on edge. Nothing is deformed; the hammer and
     the next steps simply meet another face. Leaves out: nothing.
     """
 
-    step: Literal["turn"] = "turn"
+    step: Literal["quarter turn"] = "quarter turn"
     quarters: int = quantity(
         "Quarter turns", "about the bar's length", low=0, high=3, default=1
     )
@@ -30,14 +30,14 @@ class Turn(Step):
         return size
 
     def do(self, points: Points, size: Size) -> Points:
-        """Roll forwards."""
+        """Turn forwards."""
         del size
-        return _roll(points, self.quarters)
+        return _turned(points, self.quarters)
 
     def undo(self, points: Points, size: Size) -> Points:
-        """Roll back."""
+        """Turn back."""
         del size
-        return _roll(points, -self.quarters % 4)
+        return _turned(points, -self.quarters % 4)
 
     def turns_over(self, before: Tally) -> bool:
         """Half a turn since the layers last lay flat."""
@@ -51,7 +51,7 @@ class Turn(Step):
         return before._replace(rolled=(before.rolled + self.quarters) % 4)
 
 
-def _roll(points: Points, quarters: int) -> Points:
+def _turned(points: Points, quarters: int) -> Points:
     x, y, z = points
     if quarters == 1:
         return x, z, -y

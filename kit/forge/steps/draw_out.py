@@ -9,7 +9,7 @@ from kit.forge.steps.base import Points, Size, Step
 from kit.forge.steps.tally import Layers
 
 
-class Draw(Step):
+class DrawOut(Step):
     """Forge the bar to a new thickness (and width); its length follows.
 
     Every part of the bar is stretched alike: x, y and z are each multiplied by one
@@ -22,11 +22,11 @@ class Draw(Step):
 
     Examples
     --------
-    >>> Draw(thickness=12).size_after(Size(150, 38, 32))
+    >>> DrawOut(thickness=12).size_after(Size(150, 38, 32))
     Size(length=400.0, width=38, thickness=12.0)
     """
 
-    step: Literal["draw"] = "draw"
+    step: Literal["draw out"] = "draw out"
     thickness: float = quantity(
         "Draw to thickness", "of the bar afterwards", low=0.5, high=200, unit="mm"
     )

@@ -8,7 +8,7 @@ from steps import stack
 
 from kit import KitError
 from kit.forge.billet import Billet
-from kit.forge.steps import Draw, RoundSize, Size, Split, Tile, Upset
+from kit.forge.steps import DrawOut, FourWay, RoundSize, Size, Split, Upset
 from kit.section.surface import Plane
 from kit.section.trace import see
 
@@ -34,25 +34,25 @@ def end_grain(billet, along=10.0, count=160):
 def squared(billet):
     """Trim to a true square, so that it can be tiled."""
     side = math.sqrt(billet.size.width * billet.size.thickness)
-    return billet.then(Draw(thickness=side, width=side))
+    return billet.then(DrawOut(thickness=side, width=side))
 
 
 def test_turned_tiles_look_the_same_after_a_quarter_turn():
-    tiled = squared(SQUARE).then(Tile())
+    tiled = squared(SQUARE).then(FourWay())
     face = end_grain(tiled)
     np.testing.assert_allclose(face, np.rot90(face), atol=0.02)
     assert np.abs(face - face[::-1]).mean() > 0.05, "but it is no mirror image"
 
 
 def test_mirrored_tiles_mirror_each_other_in_both_seams():
-    face = end_grain(squared(SQUARE).then(Tile(way="mirrored")))
+    face = end_grain(squared(SQUARE).then(FourWay(way="mirrored")))
     np.testing.assert_allclose(face, face[::-1], atol=0.02)
     np.testing.assert_allclose(face, face[:, ::-1], atol=0.02)
 
 
 def test_each_tile_is_a_piece_of_the_bar():
     bar = squared(SQUARE)
-    tiled = end_grain(bar.then(Tile()))
+    tiled = end_grain(bar.then(FourWay()))
     alone = end_grain(bar, count=80)
     # lower right: as it was
     np.testing.assert_allclose(tiled[82:, 82:], alone[2:, 2:], atol=0.02)
@@ -70,8 +70,12 @@ def test_upsetting_an_outside_example():
 @pytest.mark.parametrize(
     ("step", "size", "sentence"),
     [
-        (Tile(), Size(100, 20, 12), "must be square to be tiled. Given: a bar 20 × 12 mm"),
-        (Tile(), RoundSize(100, 20, 20), "A round bar can not take the step 'tile'"),
+        (
+            FourWay(),
+            Size(100, 20, 12),
+            "must be square to be tiled. Given: a bar 20 × 12 mm",
+        ),
+        (FourWay(), RoundSize(100, 20, 20), "A round bar can not take the step 'four-way'"),
         (Upset(length=120), Size(100, 20, 12), "shorter: at most 100 mm. Given: 120"),
     ],
 )

@@ -25,7 +25,7 @@ STEEPEST = 0.9  # slope of a wave, of what would fold a layer over itself
 NEWTON_TURNS = 40
 
 
-class Blows(Step):
+class Hammer(Step):
     """Forge by hand and dress the faces flat again: the layers between stay wavy.
 
     The waviness is a sum of long, middling and short waves in different directions,
@@ -37,14 +37,14 @@ class Blows(Step):
     area-preserving whatever F is (Goldstein, *Classical Mechanics*, canonical
     transformations, type 2), and undoing it is one quadratic equation.
 
-    Leaves out: where real dies leave their marks (that is Press). The blows bend the
+    Leaves out: where real dies leave their marks (that is Press). Blows bend the
     bar's ends a little; the bar is counted as straight all the same, so in a short bar
     cut and stacked several times as much as a fifth of it can come from beyond an
     earlier end, shown as if the bar had gone on there: crop the ends, as a smith does.
     The depth is the user's; we found no published figure: illustrative.
     """
 
-    step: Literal["blows"] = "blows"
+    step: Literal["hammer unevenly"] = "hammer unevenly"
     depth: float = quantity(
         "Depth of the waves",
         "how far a layer half-way in is pushed at most",
