@@ -44,7 +44,7 @@ OUTLINE = Outline(family="drop", length=200, height=30)
         (lambda: Hammer(depth=1, spacing=20, seed=1.5), "Seed must be"),
         (lambda: Press(tool="hammer", across=8, spacing=12), "one of: ball, drill point"),
         (lambda: Fold(1), "needs a name for each value, as in Fold"),
-        (lambda: DrawOut(12), r"as in Draw\(thickness=…\)\. Given without one: 12"),
+        (lambda: DrawOut(12), r"as in DrawOut\(thickness=…\)\. Given without one: 12"),
         (lambda: setattr(BAR, "steps", ()), "A Billet stays as it was made"),
         (lambda: BAR.then("fold"), r"steps one by one, like Fold\(\)"),
         (lambda: Billet(source=BAR), "Source must be a Stack or a Bundle"),
