@@ -18,6 +18,7 @@ What you get
     `show` (a picture), `see` and `tones` (the numbers behind it), `lost`, `share_lost`
     and `weight` (steel taken away, steel left).
 Beside these
+    `lesson` (one of the lessons, for its page);
     `Units` and `format_length`; `KitError`, the one error a wish can meet.
 
 Examples
@@ -64,6 +65,7 @@ _PLACES = {
     "cut": "section.surface",
     "fold_and_draw": "forge.billet",
     "format_length": "basics.units",
+    "lesson": "course.views.lesson",
     "lost": "forge.losses",
     "pattern": "forge.patterns",
     "see": "section.trace",

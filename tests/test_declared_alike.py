@@ -16,6 +16,7 @@ from kit.course.lessons import (
     twist,
     weld_flaw,
 )
+from kit.course.map import LESSONS
 from kit.forge.bundle import Bundle
 from kit.section.outline import Outline
 
@@ -35,8 +36,9 @@ MAKERS = {
     "outline": lambda: Outline(family="drop", length=150, height=30),
     **{
         module.__name__: module.Job
-        for module in (bevels, bought, press, reading, san_mai_blade, twist, weld_flaw)
+        for module in (bevels, bought, press, reading, san_mai_blade, weld_flaw)
     },
+    **LESSONS,
 }
 
 
@@ -67,5 +69,5 @@ def test_alike_stays_alike(name):
 
 def test_a_page_can_be_set_back_and_forth_with_two_bars():
     for ground in (0, 5, 0, 5):
-        assert twist.scene(neighbour=2, ground=ground).alt
-        assert twist.scene(neighbour=2, ground=ground, hand=1).alt
+        assert twist.TwistLesson.scene(neighbour=2, ground=ground).alt
+        assert twist.TwistLesson.scene(neighbour=2, ground=ground, hand=1).alt

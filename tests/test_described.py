@@ -11,7 +11,7 @@ from kit.metal import etch
 from kit.section.described import described
 from kit.section.surface import shown_at
 from kit.section.trace import see
-from tests.test_lesson_laws import SCENES
+from tests.lessons import KNOWN
 from tests.test_workings import states
 
 ROWS, COLUMNS = 160, 240
@@ -165,7 +165,7 @@ def test_one_steel_twice_is_told_as_plain(same):
 def test_only_hands_that_differ_make_chevrons(turn, ground):
     """The face is mirrored at the seam, pixel by pixel; so is what is said of it."""
     for neighbour in (0, 1, 2):
-        scene = twist.scene(neighbour=neighbour, turn=turn, ground=ground)
+        scene = twist.TwistLesson.scene(neighbour=neighbour, turn=turn, ground=ground)
         assert ("shows chevrons" in scene.alt) == (neighbour == 2)
 
 
@@ -187,10 +187,10 @@ def test_bands_in_words_are_those_that_the_cut_meets(angle):
             assert words in scene.alt
 
 
-@pytest.mark.parametrize("name", ["BenchView", "CutView", "TwistView"])
+@pytest.mark.parametrize("name", ["BenchView", "CutView", "TwistLesson"])
 def test_words_are_those_of_the_face_at_any_state(name):
     for state in states(name, 6):
-        scene = SCENES[name](**state)
+        scene = KNOWN[name].scene(**state)
         billet, surface = scene.panels[-1][:2]
         face = see(billet, surface, etch.tones(billet.source.steels))
         steel = face.tone[face.cover > 0.99]

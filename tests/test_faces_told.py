@@ -18,7 +18,8 @@ from kit.metal.bite import bitten
 from kit.metal.eye import EYE, seen_from
 from kit.section.described import described, of
 from kit.section.trace import see
-from tests.test_lesson_laws import SCENES, begun
+from tests.lessons import KNOWN
+from tests.test_lesson_laws import begun
 from tests.test_workings import states
 
 # Which of a scene's panels its words tell of.
@@ -29,7 +30,7 @@ PLACES = {
     "DrawView": (3,),
     "FoldView": (0,),
     "RecipeView": (-1,),
-    "TwistView": (-1,),
+    "TwistLesson": (-1,),
     "WeldView": (0,),
 }
 
@@ -108,7 +109,7 @@ NONE = {"BriefsView", "CarbonView", "FourBladesView", "PlanView", "SanMaiView"}
 
 def shown(name, state):
     """Give the words of a scene, and what its faces show."""
-    scene = SCENES[name](**state)
+    scene = KNOWN[name].scene(**state)
     if name in OTHERS:
         return scene.alt, OTHERS[name](scene, state)
     return scene.alt, [traced(scene.panels[place]) for place in PLACES[name]]
@@ -123,7 +124,7 @@ def asked(name):
 
 
 def test_every_scene_is_looked_at():
-    assert {*PLACES, *OTHERS, *NONE} == set(SCENES)
+    assert {*PLACES, *OTHERS, *NONE} == set(KNOWN)
 
 
 @pytest.mark.parametrize("name", sorted({*PLACES, *OTHERS}))
@@ -143,7 +144,7 @@ def test_words_are_what_the_face_shows(name):
 def test_a_face_told_as_plain_is_even_in_the_picture(name):
     """Read back from the picture itself; sanding, dashes and words may lie on it."""
     for state in asked(name):
-        scene = SCENES[name](**state)
+        scene = KNOWN[name].scene(**state)
         greys = np.asarray(scene.image.convert("L"), float)
         for billet, surface, (left, top), shows in scene.panels:
             if shows is None or shows.kind != "plain":

@@ -4,7 +4,7 @@ import pytest
 
 from kit.course.views.bench import BenchView
 from kit.course.views.kept import VARIABLE
-from kit.course.views.twist import lesson
+from kit.course.views.lesson import lesson
 
 
 @pytest.fixture
@@ -38,11 +38,11 @@ def test_settings_come_back_when_asked_for():
 
 @pytest.mark.usefixtures("place")
 def test_an_answer_is_not_given_away():
-    predict, view, *_ = lesson()
+    predict, view, *_ = lesson("04")
     predict.tiles.value = 2
     predict.observe_now()
     rest(view)
-    *_, again, _, _ = lesson()
+    *_, again, _, _ = lesson("04")
     again.buttons.children[-1].click()
     assert "First predict" in again.says.value
 

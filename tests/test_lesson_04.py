@@ -8,11 +8,11 @@ import pytest
 from kit import KitError
 from kit.basics.units import Units
 from kit.course.lessons import twist
-from kit.course.lessons import twist_questions as asked
-from kit.course.lessons.twist_measures import along
-from kit.course.lessons.twist_questions import ASKED
+from kit.course.lessons import twist_ideas as asked
+from kit.course.lessons.twist import TwistLesson
+from kit.course.lessons.twist_drawing import along
+from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
-from kit.course.views.twist import TwistView, lesson
 from kit.section.trace import see
 
 
@@ -20,16 +20,12 @@ def value_of(scene, start):
     return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
-def state(**changed):
-    return {**ASKED, "ground": 0.0, **changed}
-
-
 @pytest.mark.parametrize(
     ("ground", "angle", "lines"),
     [(0, "45.2°", "64"), (2, "37.0°", "48"), (4, "26.7°", "32"), (6, "14.1°", "16")],
 )
 def test_angle_and_lines_at_every_depth(ground, angle, lines):
-    scene = twist.scene(**state(ground=ground))
+    scene = TwistLesson.scene(ground=ground)
     assert value_of(scene, "Line angle") == angle
     assert value_of(scene, "Lines in one turn") == lines
     assert value_of(scene, "Stars apart") == "25.0 mm"
@@ -37,22 +33,22 @@ def test_angle_and_lines_at_every_depth(ground, angle, lines):
 
 
 def test_ground_to_the_axis_there_are_stars():
-    scene = twist.scene(**state(ground=8.0))
+    scene = TwistLesson.scene(ground=8.0)
     assert value_of(scene, "Line angle") == "0.0°"
     assert "rows of stars" in scene.alt
-    assert "as stars" in twist.remark("ground", state(ground=8.0))
+    assert "as stars" in TwistLesson(ground=8.0).remark("ground")
 
 
 def test_drawn_out_at_the_same_width():
-    scene = twist.scene(**state(drawn=1.5))
+    scene = TwistLesson.scene(drawn=1.5)
     assert value_of(scene, "Line angle") == "33.8°"
     assert value_of(scene, "Stars apart") == "37.5 mm"
-    billet = twist.forged(**{**ASKED, "drawn": 1.5})
+    billet = TwistLesson(drawn=1.5).billet
     assert billet.size == pytest.approx((300, 16, 16 / 1.5))
 
 
 def from_above(**changed):
-    billet = twist.forged(**{**ASKED, **changed})
+    billet = TwistLesson(**changed).billet
     half = billet.size.thickness / 2
     plane = along(billet, half / 2, columns=900, rows=120, pixel=0.2)
     return see(billet, plane, {"1084": 0.0, "15N20": 1.0}).tone
@@ -67,14 +63,14 @@ def test_opposite_bar_gives_chevrons_meeting_on_the_seam():
     np.testing.assert_allclose(face, face[::-1], atol=0.03)
     same = from_above(neighbour=1)
     assert np.abs(same - same[::-1]).mean() > 0.1
-    assert "chevrons" in twist.remark("neighbour", state(neighbour=2))
+    assert "chevrons" in TwistLesson(neighbour=2).remark("neighbour")
 
 
 def test_odd_and_even_stacks():
-    odd, even = (twist.bar(**{**twist._plain(ASKED), "stack": stack}) for stack in (0, 1))
+    odd, even = (twist.bar(**TwistLesson(stack=stack).one) for stack in (0, 1))
     assert odd.layers % 2 == 1
     assert even.layers % 2 == 0
-    assert "mirror image" in twist.remark("stack", state(stack=1))
+    assert "mirror image" in TwistLesson(stack=1).remark("stack")
 
 
 @pytest.mark.parametrize(
@@ -101,7 +97,7 @@ def test_slips_can_be_told_apart(check):
 
 
 def test_tiles_are_drawn_from_the_ideas():
-    question = asked.question()
+    question = TwistLesson.question
     assert question.values() == pytest.approx([45.15, 63.55, 0, 26.69], abs=0.01)
     pictures = [
         np.asarray(question.draw(v)[0].convert("L"), float) for v in question.values()
@@ -112,31 +108,31 @@ def test_tiles_are_drawn_from_the_ideas():
 
 
 def test_too_much_ground_off_is_refused_and_the_picture_stays():
-    view = TwistView()
+    view = view_of("04")
     frame = view.picture.frame
     view.set(ground=9.0)
     assert "at most half the bar, 8.0 mm. Given: 9.0 mm" in view.says.value
     assert view.picture.frame == frame
     with pytest.raises(KitError, match="at most half"):
-        twist.scene(**state(ground=8.5))
+        TwistLesson.scene(ground=8.5)
 
 
 def test_a_hard_twist_is_warned_of_and_drawn():
     # shear strain pi d / p = 4.71, over root 3 = 2.72: not yet
-    assert twist.scene(**state(turn=20.0, across=30.0)).says == ""
+    assert TwistLesson.scene(turn=20.0, across=30.0).says == ""
     # what the page asks for: 20 mm with one turn in 12 mm
-    hard = twist.scene(**state(turn=12.0, across=20.0))
+    hard = TwistLesson.scene(turn=12.0, across=20.0)
     assert math.pi * 20 / 12 / math.sqrt(3) > 3
     assert "strains the skin by 3.0" in hard.says
 
 
 def test_inch_fractions():
-    scene = twist.scene(**state(across=12.7, ground=0.0), units=Units.INCH_FRACTION)
+    scene = TwistLesson.scene(across=12.7, ground=0.0, units=Units.INCH_FRACTION)
     assert "1/2 in across" in scene.alt
 
 
 def test_the_inside_is_not_shown_before_the_prediction():
-    predict, view, *_ = lesson()
+    predict, view, *_ = lesson("04")
     assert "stars" not in view.picture.alt
     low = np.asarray(view.shown.image.convert("L"))[270:, 540:]
     assert np.ptp(low) == 0, "paper only"
@@ -146,15 +142,15 @@ def test_the_inside_is_not_shown_before_the_prediction():
 
 
 def test_at_most_four_controls_at_a_time_and_all_can_be_moved():
-    view = TwistView()
+    view = view_of("04")
     for station in range(len(view.stations.options)):
         view.stations.value = station
         assert 1 <= len(view.panel.children) <= 4
-    assert "Every control" in rehearse(lesson)
+    assert "Every control" in rehearse("04")
 
 
 def test_what_the_page_asks_for_can_be_done_in_any_order():
-    view = TwistView()
+    view = view_of("04")
     view.controls["ground"].value = 15.0  # dragged to its end: to the axis, no farther
     assert view.state["ground"] == 8.0
     assert (
@@ -169,7 +165,7 @@ def test_what_the_page_asks_for_can_be_done_in_any_order():
 def test_on_the_axis_of_an_even_stack_no_line_is_crossed():
     """The middle runs along a weld there: rounding is no line (1212 were counted once)."""
     for across in (8.0, 12.7, 16.0, 30.0):
-        scene = twist.scene(**state(stack=1, across=across, ground=across / 2))
+        scene = TwistLesson.scene(stack=1, across=across, ground=across / 2)
         assert value_of(scene, "Lines in one turn") == "0"
 
 
@@ -177,6 +173,6 @@ def test_on_the_axis_of_an_even_stack_no_line_is_crossed():
     ("drawn", "angle"), [(1.0, "45.2°"), (1.5, "33.8°"), (2.0, "26.7°")]
 )
 def test_drawn_out_number_and_working_agree(drawn, angle):
-    number = twist.scene(**state(drawn=drawn)).numbers[0]
+    number = TwistLesson.scene(drawn=drawn).numbers[0]
     assert number.value == angle
     assert number.working[-1] == f"angle = {angle}"

@@ -19,7 +19,7 @@ from kit.course.lessons.bevels import BOUGHT, bar
 from kit.course.lessons.bought import Job as Bought
 from kit.course.lessons.reading import HEIGHT, TURN, Job, face
 from kit.course.lessons.reading_ideas import height
-from kit.course.lessons.twist_measures import line_angle
+from kit.course.lessons.twist_drawing import line_angle
 from kit.course.views.bought import BoughtView
 from kit.metal import etch
 from kit.section.surface import Plane

@@ -1,78 +1,18 @@
 """Laws over all lessons: values are declared once, refused in a sentence, and give way."""
 
-import importlib
 import itertools
-import pkgutil
 import random
 
 import pytest
 
-import kit.course.views
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.lessons import (
-    bench,
-    bought_scene,
-    briefs_scene,
-    carbon,
-    cut,
-    draw,
-    etching,
-    fold,
-    four_blades_scene,
-    plan,
-    press_scene,
-    reading_scene,
-    recipe_scene,
-    san_mai,
-    skin_deep_scene,
-    twist,
-    weld_scene,
-)  # fmt: skip
-from kit.course.lessons import bevels_scene as bevels
-from kit.course.views.base import View
+from kit.course.views.lesson import PAGES
 from kit.course.views.settings import Pick
-from kit.forge.patterns import PATTERNS
-from kit.forge.recipes.recipe import Recipe
+from tests.lessons import KINDS, KNOWN, SCENES
 
-for module in pkgutil.iter_modules(kit.course.views.__path__):
-    importlib.import_module(f"kit.course.views.{module.name}")
-RAINDROP = Recipe(name="raindrop", billet=PATTERNS[2].forge())
-
-
-def any_recipe(*, which=0, ground=0, look=0, **how):
-    """Ask for the scene of a recipe as the other scenes are asked for."""
-    recipe_scene.Job.asked({"which": which, "look": look, **how}, Units.MM)
-    return recipe_scene.scene(RAINDROP, ground)
-
-
-SCENES = {
-    "BenchView": bench.scene,
-    "BevelsView": bevels.scene,
-    "BoughtView": bought_scene.scene,
-    "BriefsView": briefs_scene.scene,
-    "CarbonView": carbon.scene,
-    "CutView": cut.scene,
-    "DrawView": draw.scene,
-    "EtchingView": etching.scene,
-    "FoldView": fold.scene,
-    "FourBladesView": four_blades_scene.scene,
-    "PlanView": plan.scene,
-    "PressView": press_scene.scene,
-    "ReadingView": reading_scene.scene,
-    "RecipeView": any_recipe,
-    "SanMaiView": san_mai.scene,
-    "SkinDeepView": skin_deep_scene.scene,
-    "TwistView": twist.scene,
-    "WeldView": weld_scene.scene,
-}
-VIEWS = {
-    kind.__name__: kind
-    for kind in View.__subclasses__()
-    if kind.__module__.startswith("kit.")
-}
-EVERY = [(name, s) for name, kind in VIEWS.items() for s in kind.settings]
+EVERY = [(name, s) for name, known in KNOWN.items() for s in known.settings]
 CONTROLS = pytest.mark.parametrize(
     ("name", "setting"), EVERY, ids=[f"{name}-{s.key}" for name, s in EVERY]
 )
@@ -87,7 +27,7 @@ def ends(setting):
 
 def begun(name):
     """Give the state that a view begins with."""
-    return {setting.key: setting.start for setting in VIEWS[name].settings}
+    return {setting.key: setting.start for setting in KNOWN[name].settings}
 
 
 def one_sentence(refused):
@@ -97,13 +37,14 @@ def one_sentence(refused):
 
 
 def test_every_view_has_its_scene():
-    assert set(VIEWS) == set(SCENES)
+    special = {kind.__name__ for kind in PAGES.values()}
+    assert set(KINDS) == set(SCENES) | special
 
 
 @CONTROLS
 def test_slider_and_lesson_know_the_same_range(name, setting):
     """The lesson may allow more only where the page has a button for it."""
-    kind = VIEWS[name]
+    kind = KNOWN[name]
     low, high = ends(setting)
     field = kind.job.model_fields[setting.key]
     assert field.default == setting.start
@@ -123,7 +64,7 @@ def refuses(wish):
 
 @CONTROLS
 def test_a_scene_refuses_loose_values_in_one_sentence(name, setting):
-    scene = SCENES[name]
+    scene = KNOWN[name].scene
     low, high = ends(setting)
     beyond = max(1.0, 0.01 * (high - low))
     loose = [low - beyond, high + max(beyond, 10), float("nan"), float("inf"), "much", None]
@@ -135,15 +76,15 @@ def test_a_scene_refuses_loose_values_in_one_sentence(name, setting):
         assert refuses(lambda value=value: scene(**{setting.key: value})), value
 
 
-@pytest.mark.parametrize("name", VIEWS)
+@pytest.mark.parametrize("name", KNOWN)
 def test_a_scene_refuses_a_value_it_does_not_know(name):
-    assert refuses(lambda: SCENES[name](anvil=3))
+    assert refuses(lambda: KNOWN[name].scene(anvil=3))
 
 
-@pytest.mark.parametrize("name", VIEWS)
+@pytest.mark.parametrize("name", KNOWN)
 def test_whatever_a_control_holds_another_can_be_moved(name):
     """Two controls at any of their ends, in any order: what no longer fits gives way."""
-    kind = VIEWS[name]
+    kind = KNOWN[name]
     for held, moved in itertools.permutations(kind.settings, 2):
         for one, other in itertools.product(ends(held), ends(moved)):
             state = {**begun(name), held.key: one}
@@ -155,12 +96,12 @@ def test_whatever_a_control_holds_another_can_be_moved(name):
             assert bool(gave) == bool(why)
 
 
-@pytest.mark.parametrize("name", VIEWS)
+@pytest.mark.parametrize("name", KNOWN)
 def test_what_fits_is_drawn(name):
     """States at random, many of them at the ends of controls, each fitted, then drawn."""
     dice = random.Random(name)  # noqa: S311  (no secret)
-    kind = VIEWS[name]
+    kind = KNOWN[name]
     for _ in range(5):
         state = {s.key: dice.choice((*ends(s), s.start)) for s in kind.settings}
         state, _ = kind.job.fitted(state, Units.MM)
-        assert SCENES[name](**state).alt
+        assert KNOWN[name].scene(**state).alt

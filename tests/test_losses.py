@@ -7,7 +7,7 @@ import pytest
 from steps import SAMPLES, stack
 
 from kit.course.lessons.lost import steel_gone
-from kit.course.lessons.twist_measures import face_away
+from kit.course.lessons.twist_drawing import face_away
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.losses import lost, share_lost, weight

@@ -26,9 +26,9 @@ from kit.course.check import Check
 from kit.course.lesson import Idea
 from kit.course.views.bought import BoughtView
 from kit.course.views.check import CheckRow
+from kit.course.views.lesson import view_of
 from kit.course.views.measuring import MeasuringView
 from kit.course.views.settings import Setting
-from kit.course.views.twist import TwistView
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.forge.steps import DrawOut
@@ -133,7 +133,7 @@ def test_one_function_knows_the_rule():
     ],
 )
 def test_a_refusal_answers_in_the_units_that_were_typed(typed, low, high):
-    view = TwistView()
+    view = view_of("04")
     if typed == "3":
         view.bar.unit_choice.value = 1
     view.controls["ground"]._handle_custom_msg({"typed": typed}, [])
@@ -153,7 +153,7 @@ def test_so_does_the_width_of_a_photograph(typed, words):
 
 
 def test_what_was_read_is_shown_back_as_what_it_is():
-    view = TwistView()
+    view = view_of("04")
     view.controls["ground"]._handle_custom_msg({"typed": "5/16"}, [])
     assert view.controls["ground"].readout == "7.94 mm"
     assert "5/16 is a fraction of an inch here: 7.94 mm." in view.says.value
@@ -217,7 +217,7 @@ def test_a_refusal_answers_in_the_units_typed(kind, name, field):
 
 @pytest.mark.parametrize("units", [Units.INCH_FRACTION, Units.INCH_DECIMAL])
 def test_a_slider_takes_the_limits_that_it_tells(units):
-    for setting in TwistView.settings:
+    for setting in view_of("04").settings:
         if getattr(setting, "kind", "") == "length":
             for text in setting._limits(units):
                 assert setting.low <= setting.read(text, units) <= setting.high

@@ -14,7 +14,8 @@ from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.piece import from_above
 from kit.classroom.show.twist_piece import ROLL
 from kit.classroom.show.voice import Voice
-from kit.course.lessons import cut_questions, press_questions, twist_questions
+from kit.course.lessons import cut_questions, press_questions
+from kit.course.lessons.twist import TwistLesson
 from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe
 from kit.metal.colour import contrast_ratio
@@ -83,11 +84,15 @@ def test_sunlight_is_dark_and_bright_as_promised(told):
 
 
 def test_the_tiles_are_the_lessons_ideas(pieces):
-    questions = (twist_questions, press_questions, cut_questions)
+    questions = (
+        TwistLesson.question,
+        press_questions.question(),
+        cut_questions.question(),
+    )
     for piece, lesson in zip(pieces, questions, strict=True):
-        ideas = lesson.question().tiles
+        ideas = lesson.tiles
         assert len(piece.tiles) == len(ideas)
-        assert ideas[piece.right] is lesson.question().right
+        assert ideas[piece.right] is lesson.right
 
 
 @pytest.mark.parametrize("at", [0, 2])

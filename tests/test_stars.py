@@ -12,8 +12,7 @@ from kit.classroom.homework import h2_ideas, judged
 from kit.classroom.homework.h2 import H2
 from kit.course.lessons import twist, twist_ideas
 from kit.course.lessons.reading_questions import SHADE_CHECK
-from kit.course.lessons.twist_measures import along
-from kit.course.lessons.twist_questions import STAR_COUNT
+from kit.course.lessons.twist_drawing import along
 from kit.course.questions import CARDS
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -64,7 +63,9 @@ def test_a_little_off_the_axis_dark_and_bright_stars_take_turns():
 
 
 @pytest.mark.parametrize(
-    "words", [twist.remark("stack", {"stack": EVEN}), CARD.answer], ids=["remark", "card"]
+    "words",
+    [twist.TwistLesson(stack=EVEN).remark("stack"), CARD.answer],
+    ids=["remark", "card"],
 )
 def test_an_even_stack_is_told_as_it_is_cut(words):
     for said in ("on the axis", "half dark", "mirror image", "off it", "take turns"):
@@ -80,7 +81,7 @@ def test_lesson_11_asks_for_shades_where_there_are_any():
 
 STAR_WORDS = {
     "one a turn": twist_ideas.ONE_PER_TURN.hint,
-    "lesson 04": STAR_COUNT.prompt,
+    "lesson 04": twist_ideas.STAR_COUNT.prompt,
     "H2": next(part.prompt for part in H2.parts if part.number == 5),
     "H2 working": h2_ideas.spacings_working({"stretch": 200.0, "p": 50.0})[0],
 }

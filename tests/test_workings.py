@@ -7,7 +7,8 @@ import re
 import pytest
 
 from kit.basics.units import Units
-from tests.test_lesson_laws import SCENES, VIEWS, ends
+from tests.lessons import KNOWN
+from tests.test_lesson_laws import ends
 
 SIZES = {
     "mm": 1.0,
@@ -63,18 +64,18 @@ def states(name, count):
     dice = random.Random(name)  # noqa: S311  (no secret)
     for _ in range(count):
         state = {}
-        for one in VIEWS[name].settings:
-            whole = VIEWS[name].job.model_fields[one.key].annotation is int
+        for one in KNOWN[name].settings:
+            whole = KNOWN[name].job.model_fields[one.key].annotation is int
             draw = dice.randint if whole else dice.uniform
             state[one.key] = round(draw(*ends(one)), 2)
-        yield VIEWS[name].job.fitted(state, Units.MM)[0]
+        yield KNOWN[name].job.fitted(state, Units.MM)[0]
 
 
-@pytest.mark.parametrize("name", VIEWS)
+@pytest.mark.parametrize("name", KNOWN)
 def test_a_number_is_what_its_working_says(name):
     checked = 0
     for state in states(name, 8):
-        for number in SCENES[name](**state).numbers:
+        for number in KNOWN[name].scene(**state).numbers:
             shown, result = amounts(number.value.replace(",", "")), said(number.working)
             if not shown or result is None:
                 continue

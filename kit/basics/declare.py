@@ -25,6 +25,7 @@ def quantity(
     high: float,
     unit: str = "",
     default: Any = ...,
+    **slider: Any,
 ) -> Any:
     """Declare one number that a smith can set.
 
@@ -37,9 +38,13 @@ def quantity(
     low, high : float
         The smallest and largest value allowed, both included, in `unit`.
     unit : str
-        "mm", "°", or nothing for a count.
+        "mm", "°", "%", "×", "°C", "min", or nothing for a count.
     default : optional
         Left out, the number must be given.
+    **slider
+        Where a slider stops: `step`, by how much in `unit`; `inch`, by how much in inch
+        mode, in inches, or the stops themselves, in mm (left out, every sixteenth);
+        `stops`, if they are not evenly apart in `unit` either.
     """
     return Field(
         default,
@@ -47,7 +52,7 @@ def quantity(
         le=high,
         title=name,
         description=meaning,
-        json_schema_extra={"unit": unit},
+        json_schema_extra={"unit": unit, **slider},
     )
 
 

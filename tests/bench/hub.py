@@ -50,8 +50,8 @@ c.Spawner.cmd = [r"{sys.executable}", "-m", "jupyterhub.singleuser"]
 c.JupyterHub.log_level = "ERROR"
 """
 OPEN = """
-from kit.course.views import twist
-predict, view, explain, check = twist.lesson()
+from kit import lesson
+predict, view, explain, check = lesson("04")
 predict.tiles.value = 2
 predict.observe_now()
 print(view.controls["turn"].comm.comm_id, view.picture.comm.comm_id)

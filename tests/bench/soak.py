@@ -16,6 +16,8 @@ import sys
 from importlib import import_module
 from pathlib import Path
 
+from kit.course.map import LESSONS
+from kit.course.views.lesson import view_of
 from tests.bench.clock import table
 
 CHANGES = 10_000
@@ -24,7 +26,7 @@ MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView", "cut": "CutView", "fold": "FoldView", "weld": "WeldView",
-    "draw": "DrawView", "twist": "TwistView", "press": "PressView",
+    "draw": "DrawView", "press": "PressView",
     "bevels": "BevelsView", "skin_deep": "SkinDeepView", "san_mai": "SanMaiView",
     "carbon": "CarbonView", "etching": "EtchingView", "plan": "PlanView",
     "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",
@@ -35,7 +37,7 @@ VIEWS = {
 def report() -> None:
     """Soak every view in a fresh process."""
     rows = []
-    for module, name in VIEWS.items():
+    for module, name in [*VIEWS.items(), *((key, key) for key in LESSONS)]:
         command = [sys.executable, "-m", "tests.bench.soak", module, name]
         run = subprocess.run(
             command, capture_output=True, text=True, check=True, timeout=WAIT
@@ -48,7 +50,10 @@ def report() -> None:
 
 def soak(module: str, name: str) -> tuple[list[float], int]:
     """Move random controls to random stops; give the readings, MB, and the refusals."""
-    view = getattr(import_module(f"kit.course.views.{module}"), name)()
+    if module in LESSONS:
+        view = view_of(module)
+    else:
+        view = getattr(import_module(f"kit.course.views.{module}"), name)()
     dice = random.Random(7)  # noqa: S311  (no secret)
     refused, readings = 0, []
     keys = list(view.controls)

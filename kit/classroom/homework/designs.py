@@ -15,8 +15,8 @@ from kit.course.lesson import Given
 from kit.course.lessons import bevels
 from kit.course.lessons.briefs import SPACING, Judged
 from kit.course.lessons.briefs_measured import BLACK_WHITE
-from kit.course.lessons.twist import HANDS, forged
-from kit.course.lessons.twist_measures import line_angle
+from kit.course.lessons.twist import HANDS, TwistLesson
+from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.section.blade import Blade
@@ -144,7 +144,7 @@ def _ask_chevron(values: Given, _units: Units) -> str:
 
 
 def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
-    billet = forged(
+    billet = TwistLesson(
         across=chosen.across,
         layer=0.5,
         stack=0,
@@ -152,7 +152,7 @@ def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
         hand=HANDS.index("right"),
         drawn=DRAWN,
         neighbour=chosen.hands,
-    )
+    ).billet
     half = billet.size.thickness / 2
     if chosen.ground > half:
         most = said(half, units)

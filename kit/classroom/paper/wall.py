@@ -7,9 +7,10 @@ import inspect
 import re
 
 from kit.classroom.paper import lesson_text as text
-from kit.classroom.paper.handout import LESSONS, Lesson, lesson
+from kit.classroom.paper.handout import LESSONS, OLD, Lesson, lesson
 from kit.classroom.paper.page import LIVE, POINT, Page
 from kit.classroom.paper.widths import width_of
+from kit.course.map import ASKING
 
 QUESTION, SENTENCE, WORDS = 30, 24, 18  # points: read from two metres and more
 NUMBERS = range(90, 10, -2)  # points: the largest that fits
@@ -58,7 +59,11 @@ def question(number: str) -> str:
 
 def picture(number: str) -> object:
     """Draw a lesson's own picture, on white, after the move that answers its question."""
-    name = LESSONS[number]
+    if number in ASKING:
+        lesson_ = ASKING[number]
+        own = {key: FILLED[key] for key in FILLED if key in lesson_.model_fields}
+        return lesson_.scene(**{**lesson_.film[-1], **own}, sunlit=True).image
+    name = OLD[number]
     asked = importlib.import_module(f"kit.course.lessons.{name}_questions")
     apart = importlib.util.find_spec(f"kit.course.lessons.{name}_scene")
     scene = importlib.import_module(

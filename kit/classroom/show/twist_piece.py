@@ -16,7 +16,7 @@ from kit.classroom.show.piece import (
     taken_off,
 )
 from kit.course.lesson import Idea
-from kit.course.lessons import twist, twist_questions
+from kit.course.lessons.twist import TwistLesson, bar
 from kit.course.lessons.twist_ideas import ANGLE, angle
 
 if TYPE_CHECKING:
@@ -30,8 +30,6 @@ BAR: dict[str, Any] = {
     "stack": 0,
     "turn": TURN,
     "hand": 0,
-    "drawn": 1.0,
-    "neighbour": 0,
 }
 ROLL = 3  # half turns in the picture: after each the bar looks the same again
 LONG = ROLL * TURN / 2
@@ -40,7 +38,7 @@ ASKED = STOPS // 2
 
 def twist_piece() -> Piece:
     """Make the piece."""
-    lesson = twist_questions.question()
+    lesson = TwistLesson.question
     given = {"d": ACROSS, "p": TURN, "q": ACROSS / 4}
     return Piece(
         name=phrase("Twisted bar"),
@@ -71,7 +69,7 @@ def _shape(voice: Voice, lean: float) -> str:
 
 
 def _stop(off: float) -> Picture:
-    billet = twist.forged(**BAR)
+    billet = bar(**BAR)
     lean = angle(ACROSS / 2 - off, TURN)
 
     def alt(voice: Voice) -> str:
@@ -93,7 +91,7 @@ def _tile(idea: Idea, given: dict[str, float]) -> Picture:
     height = math.tan(math.radians(lean)) * turn / (2 * math.pi)
     if height > ACROSS / 2 + 1e-6:  # steeper than its skin: a tighter twist
         turn, height = turn / 2, ACROSS / 2
-    billet = twist.forged(**{**BAR, "turn": turn})
+    billet = bar(**{**BAR, "turn": turn})
     return Picture(
         billet=billet,
         surface=from_above(billet, height, size=TILE, long=LONG),

@@ -13,7 +13,7 @@ from kit.course.lessons.plan import Job as PlanJob
 from kit.course.lessons.plan_ideas import plan_of
 from kit.course.lessons.reading import bar as twisted
 from kit.course.lessons.san_mai_lines import traced
-from kit.course.lessons.twist_measures import line_angle
+from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
 from kit.section.blade import Blade
 from kit.section.grind import Grind

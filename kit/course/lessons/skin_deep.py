@@ -8,7 +8,7 @@ import numpy as np
 
 from kit.basics.declare import choice, quantity
 from kit.course.lessons.job import Job as Base
-from kit.course.lessons.twist_measures import line_angle
+from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
 from kit.forge.pattern_recipes import ground as grind
 from kit.forge.pattern_recipes import raindrop, random, square

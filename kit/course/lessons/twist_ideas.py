@@ -1,4 +1,4 @@
-"""Ways of thinking about a twisted bar, right and wrong.
+"""Ways of thinking about a twisted bar, right and wrong, and the checks of lesson 04.
 
 Given: d across and p the length for one turn, both in mm; q ground off, mm; L a length
 of bar, mm. An angle is measured from the bar's length.
@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 
 
@@ -123,4 +124,74 @@ FOUR_PER_TURN = _idea(
     lambda given: math.floor(given["L"] / (given["p"] / 4) + 1e-9),
     "A quarter turn on, the layers stand on edge: that is between two stars.",
     "04-tighten",
+)
+
+
+def _skin_working(given: Given) -> list[str]:
+    d, p = given["d"], given["p"]
+    q = given.get("q", 0)
+    h = d / 2 - q
+    return [
+        f"height above the axis = {d:g} / 2 - {q:g} = {h:g} mm",
+        f"tan(angle) = 2 pi × {h:g} / {p:g}",
+        f"angle = {angle(h, p):.1f}°",
+    ]
+
+
+SKIN_ANGLE = Check(
+    ask="A round bar, 20 mm across, one turn in 80 mm. At what angle are its skin's lines?",
+    given={"d": 20.0, "p": 80.0},
+    right=ANGLE,
+    slips=(RADIUS_FOR_DIAMETER, DIAMETER_FOR_RADIUS, COMPLEMENT, NO_PI),
+    kind="angle",
+    prompt="Unroll the skin: a rectangle, one turn long and once round high.",
+    working=_skin_working,
+    other={"d": 12.0, "p": 60.0},
+    tips=(
+        "Set 20 mm and 80 mm in the picture above, grind nothing off, and choose.",
+        "Roll paper round a 20 mm dowel, draw the line, unroll it and use a protractor.",
+        "Once round over one turn is the tangent. Half a degree is near enough.",
+    ),
+)
+
+GROUND_ANGLE = Check(
+    ask="The same bar, after 5 mm has been ground off?",
+    given={"d": 20.0, "p": 80.0, "q": 5.0},
+    right=ANGLE,
+    slips=(SAME, COMPLEMENT, NO_PI),  # twice the height gives 38.1°, too: as SAME
+    kind="angle",
+    prompt="How high above the axis is the face now?",
+    working=_skin_working,
+    other={"d": 12.0, "p": 60.0, "q": 2.0},
+    tips=(
+        "Set 20 mm, 80 mm and 5 mm off, and choose.",
+        "Read it off the middle line of the face with a protractor.",
+        "Start from the height above the axis.",
+    ),
+)
+
+
+def _stars_working(given: Given) -> list[str]:
+    length, p = given["L"], given["p"]
+    return [
+        f"one star every half turn: every {p / 2:g} mm",
+        f"{length:g} / {p / 2:g}",
+        f"= {STARS.value(given):g}",
+    ]
+
+
+STAR_COUNT = Check(
+    ask="That bar is ground to its axis. How many stars are there in 200 mm?",
+    given={"L": 200.0, "p": 80.0},
+    right=STARS,
+    slips=(ONE_PER_TURN, FOUR_PER_TURN),
+    kind="count",
+    prompt="How often in one turn do the layers lie flat?",
+    working=_stars_working,
+    other={"L": 150.0, "p": 50.0},
+    tips=(
+        "Set 20 mm and 80 mm, grind to the axis, and choose.",
+        "Count stars on the face against its scale bar.",
+        "Stars come twice a turn.",
+    ),
 )

@@ -8,7 +8,7 @@ import numpy as np
 
 from kit.course.lessons import twist
 from kit.course.lessons.scene import Panel, Scene
-from kit.course.lessons.twist_measures import along
+from kit.course.lessons.twist_drawing import along
 from kit.course.questions.card import Measures
 from kit.forge import pattern_recipes
 from kit.forge.billet import Billet

@@ -7,7 +7,7 @@ from functools import cache
 
 from kit.course.lessons import twist
 from kit.course.lessons.scene import Scene
-from kit.course.lessons.twist_measures import line_angle
+from kit.course.lessons.twist_drawing import line_angle
 from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
 
@@ -56,7 +56,7 @@ def _depths() -> Values:
 
 
 def _twisted(ground: float, measures: Measures) -> Scene:
-    return twist.scene(
+    return twist.TwistLesson.scene(
         across=ACROSS, layer=LAYER, stack=1, turn=TURN, hand=0, drawn=1, neighbour=0,
         ground=ground, units=measures.units, sunlit=measures.sunlit,
     )  # fmt: skip

@@ -10,6 +10,7 @@ import ipywidgets as widgets
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
+from kit.course.lessons.base import Lesson
 from kit.course.lessons.job import Job
 from kit.course.lessons.scene import Scene
 from kit.course.views.bar import Bar
@@ -17,7 +18,8 @@ from kit.course.views.controls import Choice, Picture, Slider
 from kit.course.views.giving import give_way, take_typed
 from kit.course.views.kept import Kept
 from kit.course.views.parts import button, in_a_row, numbers_panel, spoken
-from kit.course.views.settings import Pick, Setting
+from kit.course.views.settings import Pick, Setting, settings_of
+from kit.course.views.stations import Stations
 from kit.metal import etch
 from kit.section.picture import encode
 
@@ -30,19 +32,33 @@ MOST_BLANKS = 2
 class View(widgets.VBox):
     """A picture that answers its controls at once.
 
-    A lesson's view gives `settings` and `scene` (and, if it likes, `remark`); all
-    else is here. A wish that can not be granted is answered with one sentence; the
-    control goes back and the old picture stays.
+    A wish that can not be granted is answered with one sentence; the control goes back
+    and the old picture stays. A page that needs more than its lesson says has a view of
+    its own.
 
-    `shown` is the scene on the screen.
+    Parameters
+    ----------
+    lesson : type of Lesson
+        It says what can be set, what is drawn and what is said.
+
+    Attributes
+    ----------
+    shown : Scene
+        What is on the screen.
     """
 
     settings: tuple[Setting | Pick, ...] = ()
     job: type[Job]  # the same values as the lesson knows them
     cued = True  # mark the next sensible control
+    lesson: type[Lesson]
 
-    def __init__(self) -> None:
+    def __init__(self, lesson: type[Lesson] | None = None) -> None:
         super().__init__()
+        self.name = type(self).__name__
+        if lesson is not None:
+            self.lesson = self.job = lesson
+            self.name, self.cued = lesson.__name__, lesson.cued
+            self.settings = settings_of(lesson)
         self.add_class("kit-view")
         self.picture = Picture()
         self.picture.on_msg(self._heard)
@@ -61,15 +77,21 @@ class View(widgets.VBox):
         self._cue(0)
         self.refresh(moving=False)
         Kept(self)
+        if lesson is not None and lesson.stations:
+            self.stations = Stations(self, dict(lesson.stations))
+            self.stations.value = lesson.opens
+        if lesson is not None and lesson.fine:
+            note = widgets.HTML(f'<p class="kit-fine">{html.escape(lesson.fine)}</p>')
+            self.children = [*self.children, note]
 
     def scene(self, **state: Any) -> Scene:
-        """Draw one state. Gets the settings by key, `units` and `sunlit`."""
-        raise NotImplementedError
+        """Draw one state; what would give the answer away, only after the prediction."""
+        return self.lesson.scene(**state, told=not self.locked)
 
     def remark(self, changed: str, state: State) -> str:
         """Say something about a change, or nothing."""
-        del changed, state
-        return ""
+        lesson = getattr(self, "lesson", None)
+        return lesson(**state).remark(changed, self.units) if lesson else ""
 
     @property
     def units(self) -> Units:

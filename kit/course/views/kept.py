@@ -35,7 +35,7 @@ class Kept:
         if not folder:
             return
         self.view = view
-        self.path = Path(folder) / f"{type(view).__name__}.json"
+        self.path = Path(folder) / f"{view.name}.json"
         self.before = self._read()
         view.picture.on_msg(self._heard)
         if self.before and self.before != view.state:

@@ -8,13 +8,14 @@ from collections.abc import Callable
 from kit.course.views.base import View
 from kit.course.views.check import CheckYourself
 from kit.course.views.controls import Slider
+from kit.course.views.lesson import lesson as parts_of
 from kit.course.views.predict import Explain, Predict
 
 TESTED = "PYTEST_CURRENT_TEST"  # pytest sets it, and the kernel of a notebook inherits it
 NONSENSE = ("abc", "", "-3", "400", "1e99", "<b>")
 
 
-def rehearse(lesson: Callable[[], tuple], *, always: bool = False) -> str:
+def rehearse(lesson: str | Callable[[], tuple], *, always: bool = False) -> str:
     """Make a lesson afresh, use every control to both ends, and say so.
 
     The lesson on the page is left alone. It takes seconds in which the page would not
@@ -22,7 +23,7 @@ def rehearse(lesson: Callable[[], tuple], *, always: bool = False) -> str:
     """
     if not always and TESTED not in os.environ:
         return "Nothing for you here: the kit's own tests move every control in this place."
-    parts = lesson()
+    parts = parts_of(lesson) if isinstance(lesson, str) else lesson()
     for part in parts:
         play = {
             Predict: _predict,

@@ -50,7 +50,9 @@ class Setting:
     low, high, step, start : float
         Range, step and first value.
     inch_stops : tuple of float
-        Where the slider stops in inch mode, mm; left out, every sixteenth.
+        Where the slider stops in inch mode, mm, if not evenly.
+    inch : float
+        How far apart its stops are in inch mode, inches.
     all_stops : tuple of float
         Where it stops, if not evenly: from 0.01 to 2 mm by ratios, for one.
     """
@@ -65,6 +67,7 @@ class Setting:
     start: float
     inch_stops: tuple[float, ...] = ()
     all_stops: tuple[float, ...] = ()
+    inch: float = 1 / 16
 
     def control(self) -> Slider:
         """Make the slider, in millimetres to begin with."""
@@ -87,8 +90,9 @@ class Setting:
         if self.all_stops:
             return list(self.all_stops)
         if self.kind == "length" and units is not Units.MM:
-            sixteenth = MM_PER_INCH / 16
-            every = [sixteenth * count for count in range(1, 2000)]
+            apart = MM_PER_INCH * self.inch
+            first = math.ceil(self.low / apart - 1e-9)
+            every = [apart * n for n in range(first, 1 + int(self.high / apart + 1e-9))]
             fit = [s for s in self.inch_stops or every if self.low <= s <= self.high]
             if fit:
                 return fit
@@ -205,6 +209,39 @@ def declared(
         step=step,
         start=field.default,
         **more,
+    )
+
+
+KINDS = {
+    "mm": "length",
+    "°": "angle",
+    "%": "percent",
+    "×": "factor",
+    "°C": "temperature",
+    "min": "minutes",
+    "": "count",
+}
+
+
+def settings_of(owner: type[Declared]) -> tuple[Setting | Pick, ...]:
+    """Make a control of each number and choice that a lesson declared, in their order."""
+    return tuple(_setting(owner, key) for key in owner.model_fields)
+
+
+def _setting(owner: type[Declared], key: str) -> Setting | Pick:
+    said = owner.model_fields[key].json_schema_extra
+    if "options" in said:
+        return picked(owner, key)
+    inch = said.get("inch", 1 / 16)
+    even = isinstance(inch, float)
+    return declared(
+        owner,
+        key,
+        KINDS[said["unit"]],
+        said.get("step", 1),
+        inch=inch if even else 1 / 16,
+        inch_stops=() if even else tuple(inch),
+        all_stops=tuple(said.get("stops", ())),
     )
 
 

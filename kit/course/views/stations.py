@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.course.views.base import View
 from kit.course.views.controls import Choice
 
 
@@ -19,7 +18,7 @@ class Stations(Choice):
         From a station's name to the keys of its controls.
     """
 
-    def __init__(self, view: View, stations: dict[str, tuple[str, ...]]) -> None:
+    def __init__(self, view: Any, stations: dict[str, tuple[str, ...]]) -> None:
         super().__init__("Station", list(stations), value=0)
         self._view, self._keys = view, list(stations.values())
         self.observe(self._go, names="value")

@@ -1,0 +1,45 @@
+"""A lesson on the screen: its parts, made from its one class."""
+
+from __future__ import annotations
+
+import ipywidgets as widgets
+
+from kit.course.map import lesson_of
+from kit.course.views.base import View
+from kit.course.views.check import CheckYourself
+from kit.course.views.predict import Predict
+
+# Pages that need more than their lesson says, by its key.
+PAGES: dict[str, type[View]] = {}
+
+
+def view_of(key: str) -> View:
+    """Make the view of a lesson, or of a part of one, by its number or name."""
+    return PAGES.get(key, View)(lesson_of(key))
+
+
+def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
+    """Give the parts of a lesson, ready to be shown one below another.
+
+    Parameters
+    ----------
+    key : str
+        Its number, as "04", or the name of a part, as "weld".
+    beside : View, optional
+        A view above it on the page: units, light and type go with that one.
+
+    Returns
+    -------
+    tuple
+        With a question: prediction, view, explanation, checks. Without: the view, and
+        checks if it has any.
+    """
+    view = view_of(key)
+    asked = view.lesson
+    if beside is not None:
+        view.bar.follow(beside.bar)
+    checks = (CheckYourself(*asked.checks),) if asked.checks else ()
+    if asked.question is None:
+        return (view, *checks)
+    predict = Predict(asked.question, view, asked.states())
+    return (predict, view, predict.explain, *checks)

@@ -1,0 +1,86 @@
+"""All lessons, and all views that are not made from one yet: what laws run over."""
+
+import importlib
+import pkgutil
+from collections.abc import Callable
+from typing import NamedTuple
+
+import kit.course.views
+from kit.basics.units import Units
+from kit.course.lessons import (
+    bench,
+    bought_scene,
+    briefs_scene,
+    carbon,
+    cut,
+    draw,
+    etching,
+    fold,
+    four_blades_scene,
+    plan,
+    press_scene,
+    reading_scene,
+    recipe_scene,
+    san_mai,
+    skin_deep_scene,
+    weld_scene,
+)  # fmt: skip
+from kit.course.lessons import bevels_scene as bevels
+from kit.course.lessons.job import Job
+from kit.course.map import LESSONS
+from kit.course.views.base import View
+from kit.course.views.lesson import view_of
+from kit.course.views.settings import Pick, Setting, settings_of
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes.recipe import Recipe
+
+for module in pkgutil.iter_modules(kit.course.views.__path__):
+    importlib.import_module(f"kit.course.views.{module.name}")
+RAINDROP = Recipe(name="raindrop", billet=PATTERNS[2].forge())
+
+
+class Known(NamedTuple):
+    """What can be set, how it is drawn, and the view that shows it."""
+
+    settings: tuple[Setting | Pick, ...]
+    job: type[Job]
+    scene: Callable
+    view: Callable[[], View]
+
+
+def any_recipe(*, which=0, ground=0, look=0, **how):
+    """Ask for the scene of a recipe as the other scenes are asked for."""
+    recipe_scene.Job.asked({"which": which, "look": look, **how}, Units.MM)
+    return recipe_scene.scene(RAINDROP, ground)
+
+
+# Views that are not made from a lesson yet.
+SCENES = {
+    "BenchView": bench.scene,
+    "BevelsView": bevels.scene,
+    "BoughtView": bought_scene.scene,
+    "BriefsView": briefs_scene.scene,
+    "CarbonView": carbon.scene,
+    "CutView": cut.scene,
+    "DrawView": draw.scene,
+    "EtchingView": etching.scene,
+    "FoldView": fold.scene,
+    "FourBladesView": four_blades_scene.scene,
+    "PlanView": plan.scene,
+    "PressView": press_scene.scene,
+    "ReadingView": reading_scene.scene,
+    "RecipeView": any_recipe,
+    "SanMaiView": san_mai.scene,
+    "SkinDeepView": skin_deep_scene.scene,
+    "WeldView": weld_scene.scene,
+}
+KINDS = {kind.__name__: kind for kind in View.__subclasses__()}
+KNOWN = {
+    name: Known(KINDS[name].settings, KINDS[name].job, scene, KINDS[name])
+    for name, scene in SCENES.items()
+} | {
+    lesson.__name__: Known(
+        settings_of(lesson), lesson, lesson.scene, lambda key=key: view_of(key)
+    )
+    for key, lesson in LESSONS.items()
+}
