@@ -18,7 +18,6 @@ What you get
     `show` (a picture), `see` and `tones` (the numbers behind it), `lost`, `share_lost`
     and `weight` (steel taken away, steel left).
 Beside these
-    `lesson` (one of the lessons, for its page);
     `Units` and `format_length`; `KitError`, the one error a wish can meet.
 
 Examples
@@ -65,7 +64,6 @@ _PLACES = {
     "cut": "section.surface",
     "fold_and_draw": "forge.billet",
     "format_length": "basics.units",
-    "lesson": "course.views.lesson",
     "lost": "forge.losses",
     "pattern": "forge.patterns",
     "see": "section.trace",

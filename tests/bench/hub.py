@@ -50,7 +50,7 @@ c.Spawner.cmd = [r"{sys.executable}", "-m", "jupyterhub.singleuser"]
 c.JupyterHub.log_level = "ERROR"
 """
 OPEN = """
-from kit import lesson
+from kit.course.views.lesson import lesson
 predict, view, explain, check = lesson("04")
 predict.tiles.value = 2
 predict.observe_now()
