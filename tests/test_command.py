@@ -15,8 +15,8 @@ from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe, save
 from kit.forge.recipes.shorthand import to_line
 from kit.launch.command import COMMANDS
-from kit.shop.planning import shop
-from kit.shop.planning.losses import Losses
+from kit.shop import weighed_losses
+from kit.shop.work import Losses
 
 
 def done(capsys, *typed):
@@ -88,7 +88,7 @@ def test_plan_says_what_to_saw(capsys, tmp_path):
     assert "placeholders" in told
     assert "2102 °F" in told
     file = tmp_path / "shop.json"
-    shop.save(Losses(weld_scale=0.16), file)
+    weighed_losses.save(Losses(weld_scale=0.16), file)
     told = done(capsys, "plan", "--losses", str(file), "--start", "102")
     assert "29.3 mm short" in told
     assert "placeholders" not in told

@@ -13,7 +13,7 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
 from kit.course.lessons.plan import Job
 from kit.course.lessons.plan_ideas import plan_of
-from kit.shop.planning.cut_list import cut_list
+from kit.shop.plan import cut_list
 
 STUDENTS = [f"Student {number}" for number in range(40)]
 
@@ -141,7 +141,7 @@ def test_the_eye_splits_a_sixtieth_of_a_degree():
 
 
 def test_the_capstone_agrees_with_the_planner():
-    """Cut list, weights and yield as `kit.shop.planning` counts them, bar by bar."""
+    """Cut list, weights and yield as `kit.shop.plan` counts them, bar by bar."""
     task = SETS["H5"]
     for paper in papers("H5"):
         given = task.part(1).pick(paper.values)

@@ -24,8 +24,8 @@ from kit.course.views.bought import BoughtView
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
-from kit.shop.measuring.lie import line_angle as lean_of
-from kit.shop.measuring.photograph import Photograph
+from kit.shop.lie import line_angle as lean_of
+from kit.shop.photograph import Photograph
 
 
 # Curriculum, section 7, N11; the arithmetic is the helix's, by hand: tan 38° = 0.7813,

@@ -13,8 +13,8 @@ from kit.forge.steps import GrindRound, SetOnTheBias
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
-from kit.shop.measuring.lie import line_angle, true_lie
-from kit.shop.measuring.photograph import Photograph
+from kit.shop.lie import line_angle, true_lie
+from kit.shop.photograph import Photograph
 
 
 def test_the_textbook_exercise():

@@ -20,10 +20,10 @@ from kit.forge.steps import Grind, RoundUp, SquareUp, Twist
 from kit.section.picture import to_srgb
 from kit.section.surface import Plane, cut
 from kit.section.trace import see
-from kit.shop.measuring import stereology
-from kit.shop.measuring.lie import line_angle, repeat
-from kit.shop.measuring.photograph import Photograph, opened
-from kit.shop.measuring.stripes import across, along
+from kit.shop import stereology
+from kit.shop.lie import line_angle, repeat
+from kit.shop.photograph import Photograph, opened
+from kit.shop.stripes import across, along
 
 TONES = {"1084": 0.06, "15N20": 0.7}
 random = np.random.default_rng(20)

@@ -7,8 +7,8 @@ import pytest
 from drawn_bands import drawn
 from PIL import Image
 
-from kit.shop.measuring.photograph import opened
-from kit.shop.measuring.stripes import along
+from kit.shop.photograph import opened
+from kit.shop.stripes import along
 
 NARROW = {f"1 to {other}": 1 / (1 + other) for other in (1, 2, 3, 4, 6, 9)}
 COUNTS = (4, 5, 6, 7, 8, 9, 12, 13, 25, 26, 99, 100, 399, 400)

@@ -25,7 +25,7 @@ from kit.forge.patterns import PATTERNS
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, demo_stack
 from kit.launch.command import COMMANDS
 from kit.section.picture import Sheet
-from kit.shop.planning.compare import example
+from kit.shop.plan import example
 
 ROOT = Path(__file__).parents[1]
 ONE_TEST = "def test_thirteen_bars_folded_five_times"

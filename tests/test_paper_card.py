@@ -29,8 +29,8 @@ from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, Fold, Hammer
-from kit.shop.planning import line as plan_line
-from kit.shop.planning.compare import example
+from kit.shop import plan_line
+from kit.shop.plan import example
 
 BILLET = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)).then(
     Fold(heat={"celsius": 1150, "minutes": 5}), Hammer(depth=1, spacing=28, seed=77),

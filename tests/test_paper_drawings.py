@@ -20,7 +20,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import Press, RoundSize, Twist
 from kit.section.grind import Grind
 from kit.section.outline import Outline
-from kit.shop.planning.compare import example
+from kit.shop.plan import example
 
 TALL = 297.0  # mm, of A4
 LEFT, TOP = 10.0, 19.0  # mm: where the live area of A4 begins

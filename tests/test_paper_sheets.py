@@ -31,8 +31,8 @@ from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import Press
-from kit.shop.planning.compare import example
-from kit.shop.planning.line import to_line
+from kit.shop.plan import example
+from kit.shop.plan_line import to_line
 
 TWIST = recipe_of("medium twist")
 

@@ -9,8 +9,8 @@ from skimage import transform
 from test_measuring import png, polygons
 
 from kit.basics.errors import KitError
-from kit.shop.measuring.photograph import BANK_CARD, MOST_BYTES, Photograph, opened
-from kit.shop.measuring.stripes import along
+from kit.shop.photograph import BANK_CARD, MOST_BYTES, Photograph, opened
+from kit.shop.stripes import along
 
 
 def test_a_tilted_photograph_is_turned_square_on():

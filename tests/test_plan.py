@@ -11,13 +11,10 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, parse_length
-from kit.shop.planning import shop
-from kit.shop.planning.clay import ClayTwin
-from kit.shop.planning.compare import example, sensitivity, short_of
-from kit.shop.planning.cut_list import cut_list, in_words
-from kit.shop.planning.losses import NO_LOSSES, Losses
-from kit.shop.planning.plan import Plan
-from kit.shop.planning.rack import Rack, Wanted
+from kit.shop import weighed_losses
+from kit.shop.clay import ClayTwin
+from kit.shop.plan import Plan, cut_list, example, in_words, sensitivity, short_of
+from kit.shop.work import NO_LOSSES, Losses, Rack, Wanted
 
 PLAN = example()
 
@@ -207,20 +204,20 @@ def test_weighing_finds_the_losses_of_the_shop():
     mine = PLAN.losing(weld_scale=0.11, forge_scale=0.05)
     stages = mine.stages(90)
     weights = {number: stage.grams_after for number, stage in enumerate(stages[:2])}
-    found = shop.measured(PLAN, weights, start=90)
+    found = weighed_losses.measured(PLAN, weights, start=90)
     assert found.weld_scale == pytest.approx(0.11, rel=1e-3)
     assert found.forge_scale == pytest.approx(
         0.05, rel=2e-2
     )  # its size before is as planned
     assert found.crop == PLAN.losses.crop
     with pytest.raises(KitError, match="must weigh"):
-        shop.measured(PLAN, {0: 5000})
+        weighed_losses.measured(PLAN, {0: 5000})
 
 
 def test_losses_are_kept_in_a_file(tmp_path):
     path = tmp_path / "shop.json"
-    shop.save(Losses(crop=9), path)
-    assert shop.load(path) == Losses(crop=9)
+    weighed_losses.save(Losses(crop=9), path)
+    assert weighed_losses.load(path) == Losses(crop=9)
     assert [one.name for one in tmp_path.iterdir()] == ["shop.json"]
 
 
@@ -234,13 +231,13 @@ def test_losses_are_kept_in_a_file(tmp_path):
         json.dumps({"format": "other"}),
         "x" * 30_000,
         "[" * 9_000,
-        json.dumps({"format": shop.FORMAT, "version": 1, "crop": "far"}),
-        json.dumps({"format": shop.FORMAT, "version": 1, "colour": 3}),
+        json.dumps({"format": weighed_losses.FORMAT, "version": 1, "crop": "far"}),
+        json.dumps({"format": weighed_losses.FORMAT, "version": 1, "colour": 3}),
     ],
 )
 def test_a_bad_file_of_losses_gets_one_sentence(tmp_path, text):
     path = tmp_path / "shop.json"
     path.write_text(text)
     with pytest.raises(KitError) as error:
-        shop.load(path)
+        weighed_losses.load(path)
     assert "\n" not in str(error.value)

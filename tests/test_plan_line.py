@@ -7,12 +7,9 @@ from hypothesis import strategies as st
 from kit.basics.errors import KitError
 from kit.forge.recipes.shorthand import sealed
 from kit.forge.steels import GRADES
-from kit.shop.planning.compare import example
-from kit.shop.planning.cut_list import cut_list
-from kit.shop.planning.line import from_line, is_line, to_line
-from kit.shop.planning.losses import Losses
-from kit.shop.planning.plan import Plan
-from kit.shop.planning.rack import Rack, Wanted
+from kit.shop.plan import Plan, cut_list, example
+from kit.shop.plan_line import from_line, is_line, to_line
+from kit.shop.work import Losses, Rack, Wanted
 
 
 def between(low, high):

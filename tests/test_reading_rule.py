@@ -36,7 +36,7 @@ from kit.launch.command import parts
 from kit.launch.command.plan import add as plan_command
 from kit.launch.command.plan import plan_of
 from kit.section.outline import Outline
-from kit.shop.planning.plan import Plan
+from kit.shop.plan import Plan
 
 INCH = 25.4
 OUTLINE = Outline(family="drop", length=100, height=25)

@@ -10,8 +10,8 @@ from kit.course.lessons.plan import Job
 from kit.course.lessons.plan_ideas import plan_of
 from kit.course.views.plan import PlanView
 from kit.course.views.weighing import Weighing
-from kit.shop.planning import shop
-from kit.shop.planning.losses import Losses
+from kit.shop import weighed_losses
+from kit.shop.work import Losses
 
 
 def test_two_weights_become_the_losses_of_the_plan():
@@ -23,7 +23,7 @@ def test_two_weights_become_the_losses_of_the_plan():
     assert page.view.controls["weld_scale"].value == pytest.approx(0.12, abs=0.001)
     assert page.view.controls["forge_scale"].value == pytest.approx(0.05, abs=0.002)
     coded = re.search(r"base64,([^\"]+)", page.out.value).group(1)
-    kept = shop.from_json(base64.b64decode(coded).decode())
+    kept = weighed_losses.from_json(base64.b64decode(coded).decode())
     assert kept.weld_scale == pytest.approx(0.12, abs=0.001)
 
 
@@ -40,7 +40,7 @@ def test_the_same_weight_gives_the_same_answer_however_often_it_is_asked():
 
 def test_a_file_is_opened():
     page = Weighing(PlanView())
-    uploaded(page, shop.to_json(Losses(crop=9)).encode())
+    uploaded(page, weighed_losses.to_json(Losses(crop=9)).encode())
     assert page.view.controls["crop"].value == 9
 
 

@@ -17,8 +17,8 @@ from kit.forge.patterns import pattern
 from kit.forge.recipes import recipe
 from kit.metal import coupons
 from kit.metal.coupons import Coupon
-from kit.shop.planning import shop
-from kit.shop.planning.losses import Losses
+from kit.shop import weighed_losses
+from kit.shop.work import Losses
 
 NOTEBOOK = {"cells": [], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}
 DONE = HandIn(course="A", set="H1", student="One")
@@ -31,7 +31,7 @@ WRITERS = {
     "coupons.json": lambda path: coupons.write([COUPON], path),
     "lesson.ipynb": lambda path: write_notebook(NOTEBOOK, path),
     "votes.pdf": lambda path: bind([Page("A4", "Votes")], path, "Votes"),
-    "losses.json": lambda path: shop.save(Losses(), path),
+    "losses.json": lambda path: weighed_losses.save(Losses(), path),
     "recipe.json": lambda path: recipe.save(
         recipe.Recipe(name="star", billet=pattern("star").forge()), path
     ),

@@ -29,9 +29,8 @@ from kit.forge.steels import GRADES, steel
 from kit.forge.steps import Fold
 from kit.metal.solidus import OTHERS, austenite_from, solidus
 from kit.metal.working_heat import LIMITS, check_advised, hottest, limit_of, too_hot
-from kit.shop.planning.compare import example
-from kit.shop.planning.plan import Plan
-from kit.shop.planning.rack import Rack, Wanted
+from kit.shop.plan import Plan, example
+from kit.shop.work import Rack, Wanted
 
 NOTEBOOKS = sorted((Path(__file__).parents[1] / "notebooks").rglob("*.ipynb"))
 USUAL = ("1084", "15N20")

@@ -158,7 +158,7 @@ def losses_of(billet: Billet) -> tuple[Loss, ...]:
     """List what each heat of a billet takes off the bar as it is in that heat.
 
     The sizes are the billet's own: what earlier heats took is not taken off them (plan a
-    billet with `kit.shop.planning` for that).
+    billet with `kit.shop.plan` for that).
 
     Raises
     ------

@@ -16,8 +16,8 @@ from kit.basics.errors import KitError
 from kit.forge.patterns import PATTERNS
 from kit.forge.recipes.recipe import Recipe, from_json, to_json
 from kit.forge.recipes.shorthand import from_line, to_line
-from kit.shop.measuring.photograph import opened
-from kit.shop.measuring.stripes import across
+from kit.shop.photograph import opened
+from kit.shop.stripes import across
 from tests import weighing
 from tests.bench.clock import table
 

@@ -30,9 +30,7 @@ from kit.classroom.homework.sitting import Sitting
 from kit.forge.recipes import recipe
 from kit.forge.recipes.shorthand import from_line
 from kit.metal import coupons
-from kit.shop.measuring import photograph
-from kit.shop.planning import line as plan_line
-from kit.shop.planning import shop
+from kit.shop import photograph, plan_line, weighed_losses
 
 HANG = 10  # s by the wall, after which a reader is stopped
 MOST_ADDRESSES = 2 * 1024**3  # bytes: a reader without bounds shall not take the machine
@@ -69,7 +67,7 @@ FILES: dict[str, Callable[[Path], object]] = {
     "recipe": recipe.load,
     "roster": roster.read_roster,
     "ratings": ratings.load,
-    "losses": shop.load,
+    "losses": weighed_losses.load,
     "coupons": coupons.read,
     "photograph": photograph.opened,
     "measure": lambda path: told("measure", str(path)),

@@ -16,7 +16,7 @@ from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import four_blades as blades
 from kit.course.lessons import plan_ideas as planning
 from kit.course.lessons.plan import Job
-from kit.shop.planning.plan import Plan
+from kit.shop.plan import Plan
 
 _plan, _read = ideas_of("10"), ideas_of("11")
 PAIRS = (("A", "C"), ("B", "C"))

@@ -10,7 +10,7 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.homework.answers import said
 from kit.course.lesson import Given
-from kit.shop.planning.compare import example
+from kit.shop.plan import example
 
 RUBRIC = (
     "The claim is right.",

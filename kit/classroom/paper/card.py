@@ -17,10 +17,9 @@ from kit.forge.billet import Billet
 from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import VERSION, Recipe
 from kit.metal.working_heat import check_advised
-from kit.shop.planning import line as plan_line
-from kit.shop.planning.cut_list import cut_list, in_words
-from kit.shop.planning.losses import PLACEHOLDER, Losses
-from kit.shop.planning.plan import Plan
+from kit.shop import plan_line
+from kit.shop.plan import Plan, cut_list, in_words
+from kit.shop.work import PLACEHOLDER, Losses
 
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
 PICTURE = (LIVE[0], 38.0)  # mm

@@ -19,8 +19,8 @@ from kit.metal import etch
 from kit.metal.cautions import to_the_owner
 from kit.metal.hardening import stainless
 from kit.metal.pairs import pair
-from kit.shop.planning import line as plan_line
-from kit.shop.planning.plan import Plan
+from kit.shop import plan_line
+from kit.shop.plan import Plan
 
 CARD = (LIVE[0] / 2, LIVE[1] / 2)
 EDGE = 5.0  # mm of white around what is printed

@@ -16,7 +16,7 @@ from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import Press, Size, Twist
 from kit.forge.steps.dents import ROWS
-from kit.shop.planning.plan import Plan
+from kit.shop.plan import Plan
 
 Given = Plan | Recipe
 CELL = (59.0, 52.0)  # mm: room for one section, with its words

@@ -9,9 +9,8 @@ from typing import NamedTuple
 from kit.basics.units import Units
 from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe
-from kit.shop.planning import line as plan_line
-from kit.shop.planning.compare import example
-from kit.shop.planning.plan import Plan
+from kit.shop import plan_line
+from kit.shop.plan import Plan, example
 
 PLAN = "plan"  # asks for the plan of the class's bar, lesson 10
 ALL = "all"  # asks for every lesson

@@ -11,7 +11,7 @@ from kit.forge.billet import Billet
 from kit.forge.losses import weight
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.steps import Grind, Press, SquareUp, Twist
-from kit.shop.planning.plan import Plan
+from kit.shop.plan import Plan
 
 YOURS = "(predict it)"
 HOW = {

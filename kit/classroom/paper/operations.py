@@ -9,7 +9,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.losses import weight
 from kit.forge.steps import Press, Size, Step
-from kit.shop.planning.plan import Plan
+from kit.shop.plan import Plan
 
 PRESSED = {"cut": "cut hollows, forge flat", "press": "press hollows, grind level"}
 KNOWN_BY_SIZE = {"draw out", "upset"}  # their size says all there is to say

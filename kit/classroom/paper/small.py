@@ -6,7 +6,7 @@ import math
 
 from kit.basics.units import Units, format_length
 from kit.classroom.paper.page import BODY, HAIR, INCH, LIVE, MEASURED, Page
-from kit.shop.planning.clay import ClayTwin
+from kit.shop.clay import ClayTwin
 
 CHART = (0.05, 0.07, 0.087, 0.1, 0.12, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.7, 1.0, 1.4, 2.0)
 TALL = 6.5  # mm, of a row of the chart

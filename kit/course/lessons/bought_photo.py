@@ -19,9 +19,9 @@ from kit.course.lessons.bevels import BOUGHT, bar
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
-from kit.shop.measuring.lie import line_angle
-from kit.shop.measuring.photograph import Photograph
-from kit.shop.measuring.stripes import across
+from kit.shop.lie import line_angle
+from kit.shop.photograph import Photograph
+from kit.shop.stripes import across
 
 # How much each thing counts, and where likeness ends, is our choice: tried on faces of
 # our own, which is all that the tests show.

@@ -13,11 +13,8 @@ from kit.course.lessons.plan_ideas import length_working, no_loss_length, plan_o
 from kit.course.lessons.scene import Number, Scene
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.section.picture import Sheet
-from kit.shop.planning.compare import sensitivity
-from kit.shop.planning.cut_list import cut_list
-from kit.shop.planning.losses import PLACEHOLDER, Losses
-from kit.shop.planning.plan import Plan
-from kit.shop.planning.rack import Wanted
+from kit.shop.plan import Plan, cut_list, sensitivity
+from kit.shop.work import PLACEHOLDER, Losses, Wanted
 
 SAID = {
     "weld_scale": "scale at welding heat",

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from kit.basics.units import format_cut_length
 from kit.section.picture import ACCENT, GHOST, INK, PAGE, QUIET, Sheet
-from kit.shop.planning.cut_list import cut_list
+from kit.shop.plan import cut_list
 
 if TYPE_CHECKING:
     from kit.basics.units import Units
-    from kit.shop.planning.plan import Plan, Stage
+    from kit.shop.plan import Plan, Stage
 
 STAIRS = (40, 66, 550, 196)  # left, top, width, height
 REASONS = (668, 66, 310, 176)

@@ -9,9 +9,8 @@ from __future__ import annotations
 from kit.basics.units import format_length
 from kit.course.lesson import Given, ideas_of
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
-from kit.shop.planning.losses import Losses
-from kit.shop.planning.plan import Plan
-from kit.shop.planning.rack import Rack, Wanted
+from kit.shop.plan import Plan
+from kit.shop.work import Losses, Rack, Wanted
 
 _idea = ideas_of("10")
 LOSSES = ("weld_scale", "forge_scale", "clean_up", "crop", "kerf", "grind")

@@ -17,8 +17,7 @@ from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
 from kit.metal.solidus import solidus
 from kit.metal.working_heat import hottest, limit_of
-from kit.shop.planning.losses import Losses
-from kit.shop.planning.work import HEAT
+from kit.shop.work import HEAT, Losses
 
 PAIR = ("1084", "15N20")
 # °C, common practice, no source; no hotter than the working limit. Data sheets go first.

@@ -13,7 +13,7 @@ from kit.course.questions.inside import deeper
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import mean_composition, steel
 from kit.metal.cautions import TELL
-from kit.shop.planning.compare import example
+from kit.shop.plan import example
 
 
 @cache

@@ -20,7 +20,7 @@ from kit.course.views.settings import Pick, declared
 from kit.course.views.stations import Stations
 from kit.course.views.upload import Upload
 from kit.section.grind import KINDS
-from kit.shop.measuring.photograph import MOST_BYTES, Photograph, opened
+from kit.shop.photograph import MOST_BYTES, Photograph, opened
 
 SIXTY_FOURTHS = tuple(MM_PER_INCH * part / 64 for part in range(1, 32))
 STATIONS = {

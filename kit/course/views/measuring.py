@@ -20,7 +20,7 @@ from kit.metal import etch
 from kit.section.picture import encode
 from kit.section.surface import shown_at
 from kit.section.trace import see
-from kit.shop.measuring.photograph import MOST_BYTES, Photograph, opened
+from kit.shop.photograph import MOST_BYTES, Photograph, opened
 
 DOING = ("count bands along a line", "set the scale by two marks", "a bank card's corners")
 MARKS = (2, 2, 4)

@@ -16,7 +16,7 @@ from kit.course.views.check import CheckYourself
 from kit.course.views.predict import Explain, Predict
 from kit.course.views.settings import Setting, declared
 from kit.course.views.stations import Stations
-from kit.shop.planning.losses import PLACEHOLDER
+from kit.shop.work import PLACEHOLDER
 
 STATIONS = {
     "1 Rack": ("pieces_a", "pieces_b", "thick_a", "thick_b"),

@@ -14,8 +14,8 @@ from kit.course.lessons.plan_ideas import LOSSES, plan_of
 from kit.course.views.parts import button, download, in_a_row, spoken
 from kit.course.views.plan import PlanView
 from kit.course.views.upload import Upload
-from kit.shop.planning import shop
-from kit.shop.planning.losses import Losses
+from kit.shop import weighed_losses
+from kit.shop.work import Losses
 
 WEIGHED = ("After the weld, g", "After drawing out, g")
 MOST_SIGNS = 20
@@ -42,7 +42,7 @@ class Weighing(widgets.VBox):
             for when in WEIGHED
         ]
         self.upload = Upload(
-            "Open losses (.json)", ".json", shop.MOST_BYTES, self._uploaded
+            "Open losses (.json)", ".json", weighed_losses.MOST_BYTES, self._uploaded
         )
         self.says, self.out = widgets.HTML(), widgets.HTML()
         row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)
@@ -79,13 +79,15 @@ class Weighing(widgets.VBox):
             raise KitError(msg)
         if self.view.state != self._set:  # planned anew since the last weighing
             self._forged = self._plan()
-        return shop.measured(self._forged, weights)
+        return weighed_losses.measured(self._forged, weights)
 
     def _uploaded(self) -> None:
-        self._try(lambda: shop.from_json(self._given()))
+        self._try(lambda: weighed_losses.from_json(self._given()))
 
     def _given(self) -> str:
-        return bounded.decoded(self.upload.given().content, shop.WHAT, shop.MOST_BYTES)
+        return bounded.decoded(
+            self.upload.given().content, weighed_losses.WHAT, weighed_losses.MOST_BYTES
+        )
 
     def _try(self, work: Callable[[], Losses]) -> None:
         try:
@@ -95,7 +97,7 @@ class Weighing(widgets.VBox):
             return
         self.view.set(**{kind: float(getattr(losses, kind)) for kind in LOSSES})
         self._set = self.view.state
-        name, data = "my-shop.json", shop.to_json(losses).encode()
+        name, data = "my-shop.json", weighed_losses.to_json(losses).encode()
         self.out.value = download(f"Save {name}", name, "application/json", data)
         self.says.value = spoken(
             f"Scale {losses.weld_scale:.3f} mm a face at a welding heat, "

@@ -9,10 +9,10 @@ from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle
 from kit.basics.units import UNITS, format_length
 from kit.launch.command import parts
-from kit.shop.measuring.lie import line_angle, repeat
-from kit.shop.measuring.photograph import BANK_CARD, Photograph, opened
-from kit.shop.measuring.stereology import band_width, true_spacing
-from kit.shop.measuring.stripes import across
+from kit.shop.lie import line_angle, repeat
+from kit.shop.photograph import BANK_CARD, Photograph, opened
+from kit.shop.stereology import band_width, true_spacing
+from kit.shop.stripes import across
 
 
 def add(parser: argparse.ArgumentParser) -> None:

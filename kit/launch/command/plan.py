@@ -15,12 +15,9 @@ from kit.basics.units import (
 )
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
-from kit.shop.planning import shop
-from kit.shop.planning.compare import sensitivity, short_of
-from kit.shop.planning.cut_list import cut_list, in_words
-from kit.shop.planning.losses import PLACEHOLDER, Losses
-from kit.shop.planning.plan import Plan
-from kit.shop.planning.rack import Rack, Wanted
+from kit.shop import weighed_losses
+from kit.shop.plan import Plan, cut_list, in_words, sensitivity, short_of
+from kit.shop.work import PLACEHOLDER, Losses, Rack, Wanted
 
 HELD = 150.0  # mm: shorter is hard to hold in tongs; common practice, no source
 
@@ -114,7 +111,7 @@ def plan_of(options: argparse.Namespace) -> Plan:
     if len(pieces) != 2:
         msg = f"Pieces must be two numbers with + between. Given: {options.pieces[:30]!r}."
         raise KitError(msg)
-    losses = shop.load(Path(options.losses)) if options.losses else Losses()
+    losses = weighed_losses.load(Path(options.losses)) if options.losses else Losses()
     return Plan(
         outer=_rack(options.outer, width, stock, unit),
         inner=_rack(options.inner, width, stock, unit),

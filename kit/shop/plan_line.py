@@ -15,9 +15,8 @@ import re
 
 from kit.basics.errors import KitError
 from kit.forge.recipes.shorthand import opened, sealed
-from kit.shop.planning.losses import Losses
-from kit.shop.planning.plan import Plan
-from kit.shop.planning.rack import Rack, Wanted
+from kit.shop.plan import Plan
+from kit.shop.work import Losses, Rack, Wanted
 
 NUMBER = r"(\d+(?:\.\d+)?(?:e-?\d{1,3})?)"
 SIZES = f"{NUMBER}x{NUMBER}x{NUMBER}"
@@ -32,7 +31,7 @@ def to_line(plan: Plan) -> str:
 
     Examples
     --------
-    >>> from kit.shop.planning.compare import example
+    >>> from kit.shop.plan import example
     >>> line = to_line(example())
     >>> line[:69]
     'plan 254x38.1x5: 6*(1084 3.175x38.1x1000), 5*(15N20 1.5875x38.1x1000)'

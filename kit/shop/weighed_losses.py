@@ -10,8 +10,8 @@ from kit.basics import bounded
 from kit.basics.errors import KitError
 from kit.basics.whole import whole
 from kit.forge.steps.base import Size
-from kit.shop.planning.losses import Losses
-from kit.shop.planning.plan import Plan
+from kit.shop.plan import Plan
+from kit.shop.work import Losses
 
 MOST_BYTES = 20 * 1024
 WHAT = "a file of losses"

@@ -1,4 +1,9 @@
-"""One piece of work on the way from the rack to the bar, forwards and backwards."""
+"""What is bought and wanted, what a shop loses on the way, and one piece of work.
+
+Scale, ground welds, crops, saw cuts, the last grind: the values given when nothing else is
+said are placeholders (common practice, no source). Weigh your own billets and put your own
+in, see weighed_losses.py. A piece of work can be reckoned forwards and backwards.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +11,93 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from pydantic import model_validator
+
+from kit.basics.declare import Declared, quantity
+from kit.forge.steels import steel
 from kit.forge.steps.base import Size
 from kit.metal.working_heat import hottest
+
+
+class Rack(Declared):
+    """A bar on the rack: what is bought."""
+
+    steel: str
+    thickness: float = quantity("Thickness", "of the bar", low=0.1, high=25, unit="mm")
+    width: float = quantity("Width", "of the bar", low=5, high=150, unit="mm")
+    length: float = quantity(
+        "Stock length", "as it is sold", low=50, high=6000, unit="mm", default=1000
+    )
+
+    @model_validator(mode="after")
+    def _known(self) -> Rack:
+        steel(self.steel)
+        return self
+
+
+class Wanted(Declared):
+    """The bar that is to come out, ground clean."""
+
+    length: float = quantity("Length", "of the bar wanted", low=20, high=2000, unit="mm")
+    width: float = quantity("Width", "of the bar wanted", low=5, high=150, unit="mm")
+    thickness: float = quantity(
+        "Thickness", "of the bar wanted", low=0.5, high=50, unit="mm"
+    )
+
+
+PLACEHOLDER = (
+    "The losses are placeholders (common practice, no source). Weigh a billet of your own "
+    "before and after each heat and put your losses in."
+)
+
+
+class Losses(Declared):
+    """What every operation takes away. Lengths in mm.
+
+    Scale is lost from all six faces at every heat, before the bar is drawn out.
+    """
+
+    weld_scale: float = quantity(
+        "Scale, welding heat", "per face and heat", low=0, high=0.3, unit="mm", default=0.08
+    )
+    weld_heats: int = quantity(
+        "Heats for a weld", "to set it and to finish it", low=1, high=6, default=2
+    )
+    forge_scale: float = quantity(
+        "Scale, forging heat",
+        "per face and heat",
+        low=0,
+        high=0.15,
+        unit="mm",
+        default=0.03,
+    )
+    forge_heats: int = quantity(
+        "Heats to draw out", "each time before stacking", low=1, high=12, default=2
+    )
+    last_heats: int = quantity(
+        "Heats for the last drawing", "to the finished thickness", low=1, high=12, default=3
+    )
+    clean_up: float = quantity(
+        "Clean-up",
+        "ground off each face before it is stacked",
+        low=0,
+        high=1,
+        unit="mm",
+        default=0.25,
+    )
+    crop: float = quantity(
+        "Crop", "cut off each end before stacking", low=0, high=20, unit="mm", default=6
+    )
+    kerf: float = quantity(
+        "Saw cut", "width of every cut", low=0, high=4, unit="mm", default=2
+    )
+    grind: float = quantity(
+        "Final grind", "off each side of the bar", low=0, high=2, unit="mm", default=0.5
+    )
+
+
+NO_LOSSES = Losses(weld_scale=0, forge_scale=0, clean_up=0, crop=0, kerf=0, grind=0)
+
 
 # °C, common practice, no source; lower where a steel's working limit is.
 HEAT = {"weld": 1150, "draw out": 1050}

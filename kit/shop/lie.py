@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.shop.measuring.photograph import Photograph, Point, sampled
+from kit.shop.photograph import Photograph, Point, sampled
 
 LEAST_ORDER = 0.1  # of lines all one way: below, they run in every direction
 LOST = 3  # pixels at each edge of a patch, of which no slope is known

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from kit.basics.errors import KitError
-from kit.shop.measuring.stripes import Bands
+from kit.shop.stripes import Bands
 
 # Student's t for 95 %, two-sided, by number of counts: ASTM E562-02, Table 1.
 STUDENT = (

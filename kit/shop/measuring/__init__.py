@@ -1,1 +1,0 @@
-"""Measure a face: bands and spacings on a photograph or a picture, with how sure it is."""

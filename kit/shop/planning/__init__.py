@@ -1,1 +1,0 @@
-"""From rack to bar and back: losses, cut list, clay twin."""
