@@ -1,15 +1,14 @@
-"""What people type: good, odd and hostile; hints in three steps; carried marks."""
+"""What people type: good, odd and hostile; hints by cause; carried marks."""
 
 import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.classroom.homework.answers import COUNT, LENGTH
-from kit.classroom.homework.hints import mark
 from kit.classroom.homework.paper import Paper, draw
-from kit.classroom.homework.part import CARRIED, RIGHT, WRONG, Own
 from kit.classroom.homework.sets import SETS
-from kit.classroom.homework.sitting import Sitting
+from kit.classroom.homework.sitting import KEPT, Sitting
+from kit.course.answers import COUNT, LENGTH
+from kit.course.check import CARRIED, RIGHT, WRONG, Own
 from tests.test_homework_sample import SAMPLES
 
 HUGE = "9" * 10**7  # a number of ten million figures; as many as memory allows do the same
@@ -33,7 +32,7 @@ def sample(code):
 
 
 def told(code, number, text, **how):
-    return mark(SETS[code].part(number), SAMPLES[code], text, **how)
+    return SETS[code].part(number).marked(SAMPLES[code], text, **how)
 
 
 @pytest.mark.parametrize("text", BAD, ids=lambda text: repr(text)[:20])
@@ -111,7 +110,7 @@ def test_the_same_right_answer_in_many_ways(code, number, text):
 def test_unit_slips(code, number, text, slip):
     assert told(code, number, text).found.code == slip
     if slip == "UNIT":
-        assert "look at the unit" in told(code, number, text, tries=2).words
+        assert "look at the unit" in told(code, number, text).words
 
 
 def test_the_question_itself_is_no_answer():
@@ -133,12 +132,12 @@ def test_a_ruler_may_be_five_per_cent_off_unless_a_slip_explains_it():
     assert told("H1", 1, "725", measured=True).found.outcome == WRONG
 
 
-def test_hints_come_in_three_steps():
+def test_hints_name_the_cause_at_once_and_give_an_example_at_the_third_try():
     first, second, third = (told("H1", 5, "5.2", tries=tries).words for tries in (1, 2, 3))
-    assert first.endswith("?")
-    assert "tan" not in first
-    assert "tan for sin" in second
-    assert "5.2 mm" in second
+    assert first == second
+    assert "tan for sin" in first
+    assert "bands 5.2 mm wide" in first
+    assert third.startswith(first)
     assert "6 mm / sin(15°)" in third  # other numbers
     assert third.splitlines()[-1].startswith("…")
     assert "23.2" not in third
@@ -174,13 +173,13 @@ def test_a_later_part_takes_an_earlier_slip_along():
 def test_carried_values_by_hand(code, number, earlier, own, then):
     part = SETS[code].part(number)
     assert part.carry.part == earlier
-    found = mark(part, SAMPLES[code], then, own=Own(own, False)).found
+    found = part.marked(SAMPLES[code], then, own=Own(own, False)).found
     assert found.outcome == CARRIED
 
 
 def test_a_slip_on_top_of_a_carried_value_is_known():
     part = SETS["H1"].part(3)
-    found = mark(part, SAMPLES["H1"], "0.0584", own=Own(77, False)).found
+    found = part.marked(SAMPLES["H1"], "0.0584", own=Own(77, False)).found
     assert found.code == "UNIT_MM"
 
 
@@ -214,18 +213,26 @@ def test_a_mark_once_earned_is_kept():
     assert [one.text for one in sitting.tries] == ["4", "5", "14"]
 
 
+def test_a_wrong_try_after_a_right_one_says_that_the_mark_is_kept():
+    sitting = Sitting(sample("H1"))
+    assert KEPT not in sitting.answer(4, "4").words
+    assert sitting.answer(4, "5").words == "Right."
+    assert KEPT in sitting.answer(4, "14").words
+    assert KEPT in sitting.answer(4, "20").words
+
+
 def test_large_numbers_are_written_out():
-    assert SETS["H1"].part(3).kind.written(3168.0) == "3168 µm"
-    assert SETS["H5"].part(3).kind.written(1119.1) == "1119 g"
+    assert SETS["H1"].part(3).written(3168.0) == "3168 µm"
+    assert SETS["H5"].part(3).written(1119.1) == "1119 g"
 
 
 def test_choices():
     part = SETS["H5"].part(6)
     values = draw(SETS["H5"], "FORGE-A", "Student One").values
     right = part.answer(values)
-    assert mark(part, values, str(int(right))).found.outcome == RIGHT
-    assert mark(part, values, "2").found.code == "SPINE_ALONE"
-    assert "fake" in mark(part, values, "2", tries=2).words
+    assert part.marked(values, str(int(right))).found.outcome == RIGHT
+    assert part.marked(values, "2").found.code == "SPINE_ALONE"
+    assert "“fake: " in part.marked(values, "2").words
     for text in ("0", "7", "1.5"):
         with pytest.raises(KitError):
-            mark(part, values, text)
+            part.marked(values, text)

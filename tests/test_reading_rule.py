@@ -21,7 +21,7 @@ from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
-from kit.classroom.homework.answers import LENGTH
+from kit.course.answers import LENGTH
 from kit.course.check import Check
 from kit.course.lesson import Idea
 from kit.course.views.bought import BoughtView

@@ -1,5 +1,6 @@
 """What the status line keeps and what it forgets when the reader turns elsewhere."""
 
+from kit.course.check import STANDS
 from kit.course.lessons import cut_questions
 from kit.course.views.bench import BenchView
 from kit.course.views.check import CheckYourself
@@ -15,6 +16,14 @@ def test_what_was_found_stays_found_and_what_was_wrong_does_not():
     assert "✓" in row.says.value
     row.lane.value = 0
     assert "✓" in row.says.value
+    row.lane.value = 2
+    row.answer.value = "4.29"
+    assert "✗" in row.says.value
+    assert STANDS in row.says.value
+    row.lane.value = 1
+    assert row.says.value == ""
+    row.answer.value = "33"
+    assert STANDS in row.says.value
 
 
 def test_a_refusal_goes_when_the_reader_turns_to_another_station():

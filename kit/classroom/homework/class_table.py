@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.part import CARRIED, JOIN, RIGHT
 from kit.classroom.homework.sets import homework
+from kit.course.check import CARRIED, JOIN, RIGHT
 from kit.course.lesson import Idea
 from kit.course.lessons.titles import TITLES
 

@@ -9,8 +9,8 @@ import numpy as np
 
 from kit.basics.declare import Declared, quantity
 from kit.basics.units import Units
-from kit.classroom.homework.answers import said
 from kit.classroom.homework.design import Design
+from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons import bevels
 from kit.course.lessons.briefs import SPACING, Judged

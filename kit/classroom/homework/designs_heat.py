@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from kit.basics.declare import Declared, quantity
 from kit.basics.units import Units
-from kit.classroom.homework.answers import said
 from kit.classroom.homework.design import Design
+from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons import briefs, briefs_measured
 from kit.course.lessons.briefs import Judged

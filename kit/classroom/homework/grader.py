@@ -63,6 +63,6 @@ def check(
     for name, given in earlier.items():
         sitting.answer(int(name.removeprefix("part")), given)
     marked = sitting.answer(part, answer)
-    if not marked.found.earns:
+    if not marked.right:
         raise AssertionError(marked.words)
     return marked.words

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from kit.basics.units import Units
-from kit.classroom.homework.answers import COUNT, LENGTH, MICRONS, said
 from kit.classroom.homework.designs import BANDS
 from kit.classroom.homework.h1_ideas import (
     LAYER,
@@ -18,6 +17,7 @@ from kit.classroom.homework.h1_ideas import (
 from kit.classroom.homework.judged import SELLERS
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
+from kit.course.answers import said
 from kit.course.lesson import Given, Idea
 from kit.course.lessons import cut_ideas as cutting
 from kit.course.lessons import fold_ideas as folding
@@ -85,7 +85,7 @@ PARTS = (
     Part(
         number=1,
         ask=_ask_layers,
-        kind=COUNT,
+        kind="count",
         right=folding.LAYERS,
         slips=(
             folding.FOLD_PLUS_N,
@@ -104,7 +104,7 @@ PARTS = (
     Part(
         number=2,
         ask=_ask_bands,
-        kind=COUNT,
+        kind="count",
         right=BANDS_ASKED,
         slips=(folding.PIECES_NOT_BANDS, folding.MINUS_ONE_ONCE, folding.LINES_NOT_BANDS),
         prompt="At how many places does like lie on like when the last fold is done?",
@@ -116,7 +116,7 @@ PARTS = (
     Part(
         number=3,
         ask=_ask_layer,
-        kind=MICRONS,
+        kind="microns",
         right=LAYER,
         slips=(UNIT_MM, USED_N0, USED_BANDS, MULTIPLIED),
         prompt="Among how many layers is the thickness of the bar shared out?",
@@ -128,7 +128,7 @@ PARTS = (
     Part(
         number=4,
         ask=_ask_folds,
-        kind=COUNT,
+        kind="count",
         right=FOLDS_ASKED,
         slips=(folding.ROUNDED_DOWN, folding.LINEAR, folding.SUBTRACTED),
         prompt="Say the count after each fold aloud. When is it enough for the first time?",
@@ -139,7 +139,7 @@ PARTS = (
     Part(
         number=5,
         ask=_ask_band,
-        kind=LENGTH,
+        kind="length",
         right=cutting.SPREAD,
         slips=(
             cutting.TAN_FOR_SIN,

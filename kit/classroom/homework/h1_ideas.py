@@ -69,7 +69,7 @@ USED_BANDS = _idea(
     "Some bands are two pieces thick. Which count is asked for?",
 )
 MULTIPLIED = _idea(
-    "MULTIPLIED",
+    "BAR_MULTIPLIED",
     "multiply the bar by its layers",
     lambda given: given["T"] * LAYERS.value(given),
     "Is a layer thicker or thinner than the bar it lies in?",

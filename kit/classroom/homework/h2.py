@@ -6,11 +6,11 @@ import math
 
 from kit.basics.units import Units
 from kit.classroom.homework import h2_ideas as ideas
-from kit.classroom.homework.answers import ANGLE, LENGTH, RATIO, said
 from kit.classroom.homework.designs import CHEVRON
 from kit.classroom.homework.judged import TWO_FACES
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
+from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons import draw_ideas as drawing
 from kit.course.lessons import twist_ideas as twisting
@@ -84,7 +84,7 @@ PARTS = (
         number=1,
         ask=_ask_length,
         pick=_bar,
-        kind=LENGTH,
+        kind="length",
         right=drawing.LENGTH,
         slips=(
             drawing.NO_LOSS,
@@ -102,7 +102,7 @@ PARTS = (
         number=2,
         ask=_ask_dot,
         pick=_bar,
-        kind=RATIO,
+        kind="ratio",
         right=drawing.BOTH_WAYS,
         slips=(drawing.ONE_WAY, ideas.DOT_INVERTED, drawing.UNCHANGED),
         prompt="How many times longer did the dot get? And how many times thinner?",
@@ -114,7 +114,7 @@ PARTS = (
         number=3,
         ask=_ask_skin,
         pick=_skin,
-        kind=ANGLE,
+        kind="angle",
         right=twisting.ANGLE,
         slips=(
             twisting.RADIUS_FOR_DIAMETER,
@@ -137,9 +137,9 @@ PARTS = (
     Part(
         number=4,
         ask=_ask_ground,
-        kind=ANGLE,
+        kind="angle",
         right=twisting.ANGLE,
-        slips=(twisting.SAME, ideas.DEPTH_NOT_HEIGHT, ideas.LINEAR, twisting.COMPLEMENT),
+        slips=(ideas.SAME_LEAN, ideas.DEPTH_NOT_HEIGHT, ideas.LINEAR, twisting.COMPLEMENT),
         prompt="How high above the axis is the face now?",
         shows="lines at {} to the bar",
         working=ideas.angle_working,
@@ -147,14 +147,14 @@ PARTS = (
         pick=lambda values: {**_skin(values), "q": values["q"]},
         carry=Carry(3, _own_skin),
         joint=(
-            frozenset(("UNCHANGED", "COMPLEMENT")),
+            frozenset(("SAME_LEAN", "COMPLEMENT")),
             frozenset(("DEPTH_FOR_HEIGHT", "IN_PROPORTION")),
         ),
     ),
     Part(
         number=5,
         ask=_ask_stars,
-        kind=RATIO,
+        kind="ratio",
         right=ideas.SPACINGS,
         slips=(ideas.ONE_PER_TURN, ideas.FOUR_PER_TURN),
         prompt="How often in one turn do the layers lie flat?",
@@ -165,7 +165,7 @@ PARTS = (
     Part(
         number=6,
         ask=_ask_turn,
-        kind=LENGTH,
+        kind="length",
         right=ideas.TURN,
         slips=(ideas.TURN_RADIUS, ideas.TWO_PI_D, ideas.TURN_NO_PI),
         prompt="At 45° a line goes as far round as along. How far is it once round?",

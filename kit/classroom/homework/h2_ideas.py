@@ -7,8 +7,9 @@ its face: all in mm. For a bar drawn out: see `kit.course.lessons.draw_ideas`.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
-from kit.classroom.homework.part import again
+from kit.course.check import again
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import draw_ideas as drawing
 from kit.course.lessons import reading_ideas as reading
@@ -56,7 +57,7 @@ def turn_working(given: Given) -> list[str]:
 
 
 DOT_INVERTED = _drawn(
-    "INVERTED",
+    "DOT_INVERTED",
     "divide height by length",
     lambda given: drawing.thinner(given) / drawing.longer(given),
     "Is the dot longer than high, or higher than long?",
@@ -77,6 +78,7 @@ RADIANS = _twist(
 DEPTH_NOT_HEIGHT = again(
     reading.DEPTH_FOR_HEIGHT, lambda given: twisting.angle(given["q"], given["p"])
 )
+SAME_LEAN = replace(twisting.SAME, code="SAME_LEAN")
 LINEAR = again(
     reading.IN_PROPORTION,
     lambda given: _skin(given) * (1 - given["q"] / (given["d"] / 2)),

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from kit.basics.units import Units
-from kit.classroom.homework.answers import COUNT, LENGTH, said
 from kit.classroom.homework.designs import PLAIN_RICASSO
 from kit.classroom.homework.judged import THREE_BARS
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
+from kit.course.answers import said
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import bevels_ideas as bevels
 from kit.course.lessons import press_ideas as pressing
@@ -28,6 +28,10 @@ HALVED_OFFSET = _core(
     lambda given: cores.line(given, -given["d"] / 2),
     "The core is one piece. If it moves 1 mm, how far does each of its faces move?",
 )
+# One code is one idea within a set, and lessons 06 and 07 share two.
+LINES_OF_BOTH = replace(bevels.HALF_SPACING, code="LINES_OF_BOTH")
+NO_EDGE_LEFT = replace(bevels.NO_EDGE, code="NO_EDGE_LEFT")
+SHARP_EDGE = replace(cores.NO_EDGE, code="SHARP_EDGE")
 OTHER_DENT = {"D": 20.0, "t": 0.35}
 OTHER_BLADE = {"S": 8.0, "E": 1.0, "t": 0.25, "B": 60.0}
 OTHER_CORE = {"S": 3.0, "e": 0.6, "c": 0.9, "H": 22.0, "d": 0.05}
@@ -109,7 +113,7 @@ PARTS = (
         number=1,
         ask=_ask_rings,
         pick=_dent,
-        kind=COUNT,
+        kind="count",
         right=pressing.WHOLE_RINGS,
         slips=(
             pressing.WHOLE_DIAMETER,
@@ -126,7 +130,7 @@ PARTS = (
         number=2,
         ask=_ask_spacing,
         pick=_dent,
-        kind=LENGTH,
+        kind="length",
         right=pressing.SPACING,
         slips=(pressing.DIVIDED_TAN, pressing.SIN_FOR_TAN, pressing.THICKNESS_ONLY),
         prompt="One layer further down, how much nearer to the middle is the wall?",
@@ -138,7 +142,7 @@ PARTS = (
         number=3,
         ask=_ask_lines,
         pick=_blade,
-        kind=replace(COUNT, absolute=1.0),
+        kind="count, one off",
         right=bevels.WHOLE,
         slips=(bevels.WHOLE_BOTH, bevels.WHOLE_NO_EDGE, bevels.WHOLE_SPINE),
         prompt="How much does the wheel take off one side, there where it takes most?",
@@ -150,9 +154,9 @@ PARTS = (
         number=4,
         ask=_ask_line_spacing,
         pick=_blade,
-        kind=LENGTH,
+        kind="length",
         right=bevels.SPACING,
-        slips=(bevels.HALF_SPACING, bevels.AS_IN_BAR, bevels.NO_EDGE),
+        slips=(LINES_OF_BOTH, bevels.AS_IN_BAR, NO_EDGE_LEFT),
         prompt="Along what length are how many lines shared out?",
         shows="lines {} apart",
         working=bevels.spacing_working,
@@ -163,9 +167,9 @@ PARTS = (
         number=5,
         ask=_ask_core,
         pick=_cored,
-        kind=LENGTH,
+        kind="length",
         right=cores.LINE,
-        slips=(cores.FULL_CORE, cores.NO_EDGE, cores.FULL_SPINE, cores.EDGE_ABOVE_ONLY),
+        slips=(cores.FULL_CORE, SHARP_EDGE, cores.FULL_SPINE, cores.EDGE_ABOVE_ONLY),
         prompt="Where along the bevel is the blade exactly as thick as the core?",
         shows="a line {} above the edge",
         working=cores.line_working,
@@ -175,7 +179,7 @@ PARTS = (
         number=6,
         ask=_ask_low,
         pick=lambda values: {**_cored(values), "d": values["d"]},
-        kind=LENGTH,
+        kind="length",
         right=cores.LOWER,
         slips=(HIGH_SIDE, cores.SAME, HALVED_OFFSET),
         prompt="How far up this bevel does 1 mm across take you?",

@@ -4,18 +4,11 @@ from __future__ import annotations
 
 from kit.basics.units import Units, format_temperature
 from kit.classroom.homework import h4_ideas as ideas
-from kit.classroom.homework.answers import (
-    CELSIUS,
-    FAHRENHEIT_STEP,
-    LENGTH,
-    MINUTES,
-    SHARE,
-    said,
-)
 from kit.classroom.homework.designs_heat import SHARP_NICKEL
 from kit.classroom.homework.judged import BETTER_STEEL
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Part
+from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons import carbon_ideas as walking
 
@@ -73,7 +66,7 @@ PARTS = (
     Part(
         number=1,
         ask=_ask_celsius,
-        kind=CELSIUS,
+        kind="celsius",
         right=ideas.CELSIUS,
         slips=(ideas.NO_32, ideas.ADD_32, ideas.INVERTED),
         prompt="Where does each scale put freezing water, and how large are its degrees?",
@@ -84,7 +77,7 @@ PARTS = (
     Part(
         number=2,
         ask=_ask_step,
-        kind=FAHRENHEIT_STEP,
+        kind="step in fahrenheit",
         right=ideas.STEP,
         slips=(ideas.ADDED_32, ideas.STEP_INVERTED, ideas.SAME_STEP),
         prompt="It is a step, not a temperature. Which degree is the larger one?",
@@ -95,7 +88,7 @@ PARTS = (
     Part(
         number=3,
         ask=_ask_nickel,
-        kind=SHARE,
+        kind="share",
         right=ideas.NICKEL,
         slips=(ideas.COUNTED_SHEETS, ideas.RATIO, ideas.UNMIXED),
         prompt="How much of the whole stack's thickness holds nickel?",
@@ -106,7 +99,7 @@ PARTS = (
     Part(
         number=4,
         ask=_ask_minutes,
-        kind=MINUTES,
+        kind="minutes",
         right=walking.TIME,
         slips=(
             ideas.SECONDS,
@@ -122,7 +115,7 @@ PARTS = (
     Part(
         number=5,
         ask=_ask_eye,
-        kind=LENGTH,
+        kind="length",
         right=ideas.FINEST,
         slips=(ideas.DEGREE_NOT_MINUTE, ideas.HALF_ANGLE, ideas.EYE_RADIANS),
         prompt="How many arc-minutes has a degree?",

@@ -124,7 +124,7 @@ ADDED_32 = _heat(
     "A step of nothing in °C: how large is it in °F?",
 )
 STEP_INVERTED = _heat(
-    "INVERTED",
+    "STEP_INVERTED",
     "divide by 1.8",
     lambda given: given["step"] / 1.8,
     "Which degree is the smaller one? Then it takes more of them.",

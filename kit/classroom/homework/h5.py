@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from kit.basics.units import Units
 from kit.classroom.homework import h5_ideas as ideas
-from kit.classroom.homework.answers import ANGLE, CHOICE, GRAMS, LENGTH, SHARE, said
 from kit.classroom.homework.designs_heat import FOUR_BRIEFS
 from kit.classroom.homework.judged import HANDOUT, SHEET
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
+from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons import plan_ideas, reading_ideas
 from kit.course.lessons.plan import Job
@@ -83,7 +81,7 @@ PARTS = (
         number=1,
         ask=_ask_start,
         pick=_plan,
-        kind=replace(LENGTH, relative=0.03),
+        kind="length, 3 %",
         right=plan_ideas.BACKWARDS,
         slips=(
             plan_ideas.NO_LOSS,
@@ -101,7 +99,7 @@ PARTS = (
         number=2,
         ask=_ask_sawn,
         pick=_plan,
-        kind=replace(LENGTH, relative=0.005),
+        kind="length, 0.5 %",
         right=ideas.SAWN,
         slips=(ideas.KERF_FORGOTTEN,),
         prompt="What does the saw turn to dust?",
@@ -114,7 +112,7 @@ PARTS = (
         number=3,
         ask=_ask_grams,
         pick=_plan,
-        kind=GRAMS,
+        kind="grams",
         right=ideas.GRAMS,
         slips=(ideas.AREA_NOT_VOLUME, ideas.INCH_MM, ideas.BAR_WEIGHED),
         prompt="What is the volume of the stack on the bench?",
@@ -127,7 +125,7 @@ PARTS = (
         number=4,
         ask=_ask_kept,
         pick=_plan,
-        kind=replace(SHARE, relative=0.03),
+        kind="share, 3 %",
         right=ideas.YIELD,
         slips=(ideas.LOST_NOT_KEPT, ideas.UPSIDE_DOWN, ideas.YIELD_OF_AREA),
         prompt="What comes out, and what went in?",
@@ -140,7 +138,7 @@ PARTS = (
         number=5,
         ask=_ask_face,
         pick=lambda values: {name: values[name] for name in ("s", "a", "q")},
-        kind=ANGLE,
+        kind="angle",
         right=reading_ideas.DEEPER,
         slips=(reading_ideas.SAME_LEAN, reading_ideas.DEPTH_FOR_HEIGHT),
         prompt="How high above the axis does the face lie, before and after?",
@@ -152,7 +150,7 @@ PARTS = (
         number=6,
         ask=_ask_decide,
         pick=lambda values: {"pair": values["pair"]},
-        kind=CHOICE,
+        kind="count",
         right=ideas.DECIDED,
         slips=(
             ideas.TRUSTS_SIDES,

@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
-from kit.classroom.homework.answers import said
+from kit.course.answers import said
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import four_blades as blades
 from kit.course.lessons import plan_ideas as planning
@@ -176,7 +176,7 @@ INCH_MM = _plan(
     "One cubic inch is 16 387 mm³. Which does the density ask for?",
 )
 BAR_WEIGHED = _plan(
-    "NO_LOSS",
+    "BAR_WEIGHED",
     "weigh the bar that comes out, as if nothing were lost",
     lambda given: grams_in(given) * kept(given) / 100,
     "How much goes into the fire, not how much comes out?",
@@ -195,7 +195,7 @@ UPSIDE_DOWN = _plan(
     "Can more come out than goes in?",
 )
 YIELD_OF_AREA = _plan(
-    "AREA_NOT_VOLUME",
+    "SECTIONS_ALONE",
     "compare the sections and leave the lengths out",
     lambda given: 100 * given["thickness"] / plan(given).stack_thickness,
     "The bar is much longer than the pieces. Does that not count?",

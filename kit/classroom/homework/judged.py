@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.classroom.homework.answers import said
+from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.shop.plan import example
 

@@ -38,10 +38,10 @@ def lines(paper: Paper, units: Units = Units.MM) -> list[Line]:
     key = []
     for part in paper.homework.parts:
         slips = tuple(
-            (code, part.kind.written(value, units) if math.isfinite(value) else "–")
+            (code, part.written(value, units) if math.isfinite(value) else "–")
             for code, value in part.slip_values(paper.values).items()
         )
-        answer = part.kind.written(part.answer(paper.values), units)
+        answer = part.written(part.answer(paper.values), units)
         asked = part.ask(paper.values, units)
         key.append(Line(paper.student, part.number, asked, answer, slips))
     return key

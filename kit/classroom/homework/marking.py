@@ -13,10 +13,10 @@ from kit.basics.errors import KitError
 from kit.classroom.homework import hand_in
 from kit.classroom.homework.judged import share
 from kit.classroom.homework.paper import Paper, draw
-from kit.classroom.homework.part import Found
 from kit.classroom.homework.record import HandIn
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.sitting import Progress, Result
+from kit.course.check import Found
 from kit.course.lessons.briefs import Judged
 
 MOST_FILES = 5000

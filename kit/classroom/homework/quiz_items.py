@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from kit.basics.errors import KitError
-from kit.basics.units import parse_count
+from kit.course.answers import COUNT
+from kit.course.check import worked
 from kit.course.lesson import Given, Idea
 from kit.course.lessons import carbon_ideas as walking
 from kit.course.lessons import cut_ideas as cutting
@@ -54,21 +55,21 @@ class Item:
     options: tuple[Option, ...]
     given: Given | None = None
 
-    def code(self, answer: str) -> str:
+    def code(self, answer: object) -> str:
         """Code an answer; "" for none, and for what can not be read.
 
         A count that no known idea gives is taken for a try to look inside, unless it is
         one of the numbers of the question.
         """
         try:
-            number = parse_count(answer)
+            number = COUNT.value(answer)
         except KitError:
             return ""
         if self.given is None:
             known = 1 <= number <= len(self.options)
-            return self.options[number - 1].code if known else ""
+            return self.options[int(number) - 1].code if known else ""
         for option in self.options:
-            if option.idea.value(self.given) == number:
+            if COUNT.is_answer(number, worked(option.idea, self.given)):
                 return option.code
         return OUTSIDE if number in self.given.values() else INSIDE
 

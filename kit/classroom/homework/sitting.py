@@ -8,13 +8,13 @@ from typing import Any, NamedTuple
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.homework.hand_in import HandIn, Try
-from kit.classroom.homework.hints import Marked, words
 from kit.classroom.homework.paper import Paper
-from kit.classroom.homework.part import RIGHT, Found, Own
 from kit.classroom.homework.record import MOST_TRIES
+from kit.course.check import RIGHT, Found, Own, Verdict
 from kit.course.lessons.briefs import Judged
 
 MOST_KEPT = MOST_TRIES - 20  # room is left for a right answer to each part
+KEPT = "You had it right before, and its mark is kept."
 FULL = (
     f"(A paper keeps {MOST_KEPT} answers, and this one is not kept any more; a right one "
     "still is.)"
@@ -134,7 +134,7 @@ class Sitting:
         self.designed: Judged | None = None
         self._progress = Progress(paper)
 
-    def answer(self, number: int, text: object, *, measured: bool = False) -> Marked:
+    def answer(self, number: int, text: object, *, measured: bool = False) -> Verdict:
         """Answer a part; get the verdict and what helps next.
 
         Parameters
@@ -153,9 +153,11 @@ class Sitting:
         """
         part = self.paper.homework.part(number)
         taken = self._progress.judge(number, text, units=self.units, measured=measured)
-        said = words(part, taken.found, tries=taken.tries, units=self.units)
+        before = self.results.get(number)
+        stands = KEPT if before and before.mark else ""
+        said = part.words(taken.found, tries=taken.tries, units=self.units, stands=stands)
         if len(self.tries) >= MOST_KEPT and not self._progress.earns(number, taken):
-            return Marked(taken.found, f"{said} {FULL}")
+            return Verdict(taken.found, f"{said} {FULL}")
         one = Try(
             order=len(self.tries) + 1,
             part=number,
@@ -165,7 +167,7 @@ class Sitting:
         )
         self.tries.append(one)
         self._progress.keep(number, taken)
-        return Marked(taken.found, said)
+        return Verdict(taken.found, said)
 
     def restore(self, tries: Iterable[Try]) -> None:
         """Answer everything again as it was kept; what this kit can not read stays, too."""

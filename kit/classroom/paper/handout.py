@@ -166,4 +166,4 @@ def _back(given: Lesson, paper: str, *, wall: bool) -> Page:
 def _value(check: Check, value: float | None = None) -> str:
     """Write an answer with its unit."""
     found = check.right.value(check.given) if value is None else value
-    return check.written(found, figures=4)
+    return check.written(found)

@@ -142,9 +142,9 @@ def _votes(flow: _Flow, asked: Question) -> None:
 def _checks(flow: _Flow, given: Lesson) -> None:
     flow.words("Check yourself, and the slips", bold=True, keep=60)
     for number, check in enumerate(given.checks, 1):
-        right = check.written(check.right.value(check.given), figures=4)
+        right = check.written(check.right.value(check.given))
         rows = [
-            (check.written(slip.value(check.given), figures=4), f"They {slip.name}.")
+            (check.written(slip.value(check.given)), f"They {slip.name}.")
             for slip in check.slips
         ]
         asked = f"{number}.  {check.ask}  Answer: {right}."

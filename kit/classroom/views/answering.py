@@ -50,7 +50,7 @@ class PartRow(widgets.VBox):
         self._marked: tuple[str, int] | None = None
         self._verdict = ""
         row = in_a_row(self.answer, self.send_button)
-        lanes = [self.ruler] if part.kind.unit == "mm" else []
+        lanes = [self.ruler] if part.is_length else []
         middle = [self.offered] if part.options else [*lanes, row]
         self.children = [self.ask, *middle, self.says]
         self.show()
@@ -81,9 +81,9 @@ class PartRow(widgets.VBox):
         except KitError as refused:
             self._say(spoken(str(refused), refused=True))
             return
-        sign = "✓ " if marked.found.earns else "✗ "
+        sign = "✓ " if marked.right else "✗ "
         note = ""
-        if self.part.kind.unit == "mm":
+        if self.part.is_length:
             note = f" {as_inches(text, self.sitting.units)}".rstrip()
         self._say(spoken(sign + marked.words + note))
         self._told()

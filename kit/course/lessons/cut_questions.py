@@ -80,7 +80,7 @@ BAND_WIDTH = Check(
     kind="length",
     prompt="Should it be wider or narrower than the layer? By how much at 90°, at 30°?",
     working=working,
-    other={"t": 3.0, "a": 40.0},
+    other={"t": 3.0, "a": 35.0},
     tips=(
         "Set the layer to 2.0 mm and the cut to 25° in the picture above, then choose.",
         "Set 2.0 mm and 25°, read all nine bands off the ruler, divide. 5 % is enough.",

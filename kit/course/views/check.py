@@ -9,7 +9,7 @@ import ipywidgets as widgets
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.check import LANES, Check
+from kit.course.check import LANES, STANDS, Check
 from kit.course.views.controls import Choice
 from kit.course.views.parts import as_inches, button, in_a_row, spoken
 
@@ -40,7 +40,8 @@ class CheckRow(widgets.VBox):
         self.check, self.tries = check, 0
         self._marked: tuple[str, bool] | None = None
         self._verdict = ""  # what was said of that
-        self._right = False  # what was found stays found, whichever way is tried next
+        self._right = False  # what was found stays found, whatever is tried next
+        self._stays = False  # a right verdict stays on the page, whichever way comes next
         self.lane = Choice("How do you go about it?", list(LANES), value=2)
         self.offered = Choice("Which is it?", check.offers())
         self.offered.add_class("kit-answer")
@@ -66,16 +67,18 @@ class CheckRow(widgets.VBox):
             self._say(self._verdict)
 
     def _mark(self, text: str, *, measured: bool) -> None:
+        stands = STANDS if self._right else ""
         try:
-            verdict = self.check.mark(text, tries=self.tries + 1, measured=measured)
+            verdict = self.check.mark(
+                text, tries=self.tries + 1, measured=measured, stands=stands
+            )
         except KitError as error:
             self._say(spoken(str(error), refused=True))
             return
         self.tries += 1
-        self._right = verdict.right
-        note = (
-            f" {as_inches(text, Units.MM)}".rstrip() if self.check.kind == "length" else ""
-        )
+        self._stays = verdict.right
+        self._right |= verdict.right
+        note = f" {as_inches(text, Units.MM)}".rstrip() if self.check.is_length else ""
         self._say(spoken(("✓ " if verdict.right else "✗ ") + verdict.words + note))
 
     def _say(self, words: str) -> None:
@@ -90,7 +93,7 @@ class CheckRow(widgets.VBox):
 
     def _new_lane(self, _change: Any = None) -> None:
         lane = self.lane.value
-        if not self._right:
+        if not self._stays:
             self.says.value = ""
         tip = html.escape(self.check.tips[lane])
         self.tip.value = f"<p>{tip}</p>"

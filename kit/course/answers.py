@@ -1,5 +1,10 @@
 """Kinds of answers: how each is read, written, and how near is near enough.
 
+One rule of rounding serves lessons, homework and quiz. An answer is a value if it is
+within the kind's tolerance, or if it is that very value rounded as the kit writes it
+itself: "0.014 in" for 0.366 mm is a shop's thousandth, though 3 % off. No such rounding
+counts that is off by more than a ruler may be, so a coarse guess gains nothing by it.
+
 Sources
 -------
 Pound 453.592 37 g and ounce a sixteenth of it, exactly: international yard and pound
@@ -11,7 +16,8 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from kit.basics.errors import KitError
 from kit.basics.typed import LONGEST_TEXT, parse_number
@@ -28,9 +34,13 @@ from kit.basics.units import (
 )
 
 LARGEST = 1e12  # no answer here is anywhere near
+MEASURED = 0.05  # of a length read off a ruler, and the most that rounding may be off
+GIVEN = 0.001  # of a given length: the most that it may be rounded off by
 SLIP_SHARE = 0.05  # a slip's number must be met at least so closely
+HAIR = 1e-9  # of a number: what floats are off
 POUND = 453.59237  # g
 _GRAMS = {"g": 1.0, "kg": 1000.0, "oz": POUND / 16, "lb": POUND, "lbs": POUND}
+_MM = {"mm": 1.0, "µm": 0.001}  # of units that lengths are asked for in
 _WEIGHT = re.compile(r"(?P<number>[^a-z]*\d[^a-z]*)(?P<unit>[a-z]*)\.?", re.IGNORECASE)
 
 
@@ -77,16 +87,24 @@ class Kind:
         """Say how far from a value an answer may lie and still be that value."""
         return max(self.relative * abs(value), self.absolute)
 
-    def close(self, answer: float, value: float) -> bool:
-        """Say whether an answer is a value, near enough."""
-        return abs(answer - value) <= self.tolerance(value) + 1e-9 * abs(value)
+    def is_answer(self, answer: float, value: float) -> bool:
+        """Say whether an answer is a value: near enough, or rounded as the kit does."""
+        near = abs(answer - value) <= self.tolerance(value) + HAIR * abs(value)
+        return near or self.is_written(answer, value)
 
-    def close_slip(self, answer: float, value: float) -> bool:
+    def is_slip(self, answer: float, value: float) -> bool:
         """Say whether an answer is what a slip gives; a small one must be met closer."""
         tolerance = self.tolerance(value)
         if self.absolute and self.factors:  # an angle: 0.62 is not near 1.0
             tolerance = min(tolerance, SLIP_SHARE * abs(value))
-        return abs(answer - value) <= tolerance + 1e-9 * abs(value)
+        near = abs(answer - value) <= tolerance + HAIR * abs(value)
+        return near or self.is_written(answer, value)
+
+    def is_written(self, answer: float, value: float) -> bool:
+        """Say whether an answer is a value just as the kit writes it, in any units."""
+        if abs(answer - value) > MEASURED * abs(value):
+            return False
+        return any(abs(answer - one) <= HAIR * abs(one) for one in _rounded(self, value))
 
     def apart(self, one: float, other: float) -> bool:
         """Say whether two numbers differ by more than twice the tolerance."""
@@ -94,11 +112,13 @@ class Kind:
             return True  # what can not be worked out can not be mistaken for anything
         return abs(one - other) > 2 * max(self.tolerance(one), self.tolerance(other))
 
-    def unit_slip(self, answer: float, value: float) -> bool:
-        """Say whether only the unit is wrong."""
+    def is_in_wrong_unit(self, answer: float, value: float) -> bool:
+        """Say whether the figures are a value's, and only the unit is wrong."""
         return any(
-            self.close_slip(answer, value * factor)
-            or self.close_slip(answer, value / factor)
+            self.is_slip(answer, value * factor)
+            or self.is_slip(answer, value / factor)
+            or self.is_written(answer / factor, value)
+            or self.is_written(answer * factor, value)
             for factor in self.factors
         )
 
@@ -106,23 +126,42 @@ class Kind:
         """Write a number with its unit, as a student meets it."""
         if self.unit == "mm":
             return format_length(value, units.fine)
+        if self.unit == "°" and abs(value) < 1:
+            return f"{value:.3g}°"  # radians, taken for degrees
         whole = self.figures.endswith("g") and abs(value) >= 999.5
         shown = f"{value:.0f}" if whole else f"{value:{self.figures}}"
         gap = "" if self.unit in ("", "°") else " "
         return f"{shown}{gap}{self.unit}"
 
+    def rounded(self, value: float) -> tuple[float, ...]:
+        """Give what is read back from a value as the kit writes it, units by units."""
+        if self.unit in _MM:
+            size = _MM[self.unit]
+            texts = (format_length(value * size, units) for units in Units)
+            return tuple(parse_length(text) / size for text in texts)
+        return (self.read(self.written(value), Units.MM),)
+
+
+@lru_cache(maxsize=20_000)  # of a class the same values are asked for again and again
+def _rounded(kind: Kind, value: float) -> tuple[float, ...]:
+    return kind.rounded(value) if 0 < value <= LARGEST else ()
+
 
 def said(mm: float, units: Units = Units.MM) -> str:
-    """Write a given length in a question: in inches always as a decimal.
+    """Write a given length in a question: in inches always as a decimal, and fine enough.
 
-    A fraction would be rounded by more than an answer may be off.
+    What is reckoned with it must come out right: a fraction, or a thousandth of a thin
+    layer, would be rounded by more than an answer may be off.
 
     Examples
     --------
-    >>> said(14), said(14, Units.INCH_FRACTION)
-    ('14.0 mm', '0.551 in')
+    >>> said(14), said(14, Units.INCH_FRACTION), said(0.4, Units.INCH_DECIMAL)
+    ('14.0 mm', '0.551 in', '0.01575 in')
     """
-    return format_length(mm, units.fine)
+    text, figures = format_length(mm, units.fine), 4
+    while units is not Units.MM and abs(parse_length(text) - mm) > GIVEN * abs(mm):
+        text, figures = f"{mm / MM_PER_INCH:.{figures}f} in", figures + 1
+    return text
 
 
 def _bounded(text: object) -> str:
@@ -196,14 +235,29 @@ def _grams(text: str, _units: Units) -> float:
     return parse_number(match["number"], "a weight") * _GRAMS[unit or "g"]
 
 
-LENGTH = Kind(unit="mm", read=_length, relative=0.02, factors=(MM_PER_INCH, 1000.0))
-MICRONS = Kind(unit="µm", read=_microns, relative=0.02, factors=(MM_PER_INCH, 1000.0))
-ANGLE = Kind(unit="°", read=_angle, absolute=0.5, factors=(180 / math.pi,), figures=".1f")
+# Figures of mm, cm, m, µm, inches or thou, taken for another of them.
+_OF_LENGTHS = (10.0, MM_PER_INCH, 1000 / MM_PER_INCH, 1000.0, 1000 * MM_PER_INCH)
+LENGTH = Kind(unit="mm", read=_length, relative=0.02, factors=_OF_LENGTHS)
 COUNT = Kind(unit="", read=_count, figures=".0f")
-RATIO = Kind(unit="", read=_ratio, relative=0.02)
 SHARE = Kind(unit="%", read=_share, relative=0.02, factors=(100.0,))
-CELSIUS = Kind(unit="°C", read=_celsius, absolute=2.0, figures=".0f")
-FAHRENHEIT_STEP = Kind(unit="°F", read=_step_in_fahrenheit, absolute=2.0, figures=".3g")
-MINUTES = Kind(unit="min", read=_minutes, relative=0.02)
-GRAMS = Kind(unit="g", read=_grams, relative=0.02, factors=(1000.0, POUND / 16, POUND))
-CHOICE = Kind(unit="", read=_count, figures=".0f")
+
+KINDS = {
+    "length": LENGTH,
+    "length, 3 %": replace(LENGTH, relative=0.03),
+    "length, 0.5 %": replace(LENGTH, relative=0.005),
+    "microns": replace(LENGTH, unit="µm", read=_microns),
+    "angle": Kind(
+        unit="°", read=_angle, absolute=0.5, factors=(180 / math.pi,), figures=".1f"
+    ),
+    "count": COUNT,
+    "count, one off": replace(COUNT, absolute=1.0),
+    "ratio": Kind(unit="", read=_ratio, relative=0.02),
+    "share": SHARE,
+    "share, 3 %": replace(SHARE, relative=0.03),
+    "celsius": Kind(unit="°C", read=_celsius, absolute=2.0, figures=".0f"),
+    "step in fahrenheit": Kind(unit="°F", read=_step_in_fahrenheit, absolute=2.0),
+    "minutes": Kind(unit="min", read=_minutes, relative=0.02, factors=(60.0,)),
+    "grams": Kind(
+        unit="g", read=_grams, relative=0.02, factors=(1000.0, POUND / 16, POUND)
+    ),
+}

@@ -1,0 +1,251 @@
+"""Laws over every question with a number: lessons' checks, homework's parts, the quiz."""
+
+import hashlib
+import importlib
+import itertools
+import json
+import math
+import pkgutil
+import re
+
+import pytest
+
+import kit.course.lessons
+from kit.basics.units import MM_PER_INCH, Units, parse_length
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.quiz_items import ITEMS, RIGHT
+from kit.classroom.homework.sets import SETS
+from kit.course.answers import KINDS, said
+from kit.course.check import BLANK, STANDS, UNIT, Check, Own
+
+NAMES = 200  # papers a set
+
+
+def checks():
+    """Find every check of every lesson, wherever its file has it."""
+    found = {}
+    for module in pkgutil.walk_packages(kit.course.lessons.__path__, "kit.course.lessons."):
+        rooms = [importlib.import_module(module.name)]
+        rooms += [one for one in vars(rooms[0]).values() if isinstance(one, type)]
+        for name, value in itertools.chain(*(vars(room).items() for room in rooms)):
+            several = value if isinstance(value, (tuple, list)) else (value,)
+            for place, one in enumerate(several):
+                if isinstance(one, Check):
+                    found.setdefault(
+                        id(one), (f"{module.name.split(chr(46))[-1]} {name} {place}", one)
+                    )
+    return dict(found.values())
+
+
+CHECKS = checks()
+PARTS = {f"{code} {one.number}": (code, one) for code in SETS for one in SETS[code].parts}
+each = pytest.mark.parametrize("name", [*CHECKS, *PARTS])
+each_check = pytest.mark.parametrize("name", CHECKS)
+
+
+@pytest.fixture(scope="module")
+def papers():
+    return {
+        code: [
+            draw(SETS[code], "FORGE-A", f"Invented {one}").values for one in range(NAMES)
+        ]
+        for code in SETS
+    }
+
+
+def asked(name, papers, most=NAMES):
+    """Give a question, and the values it is asked with."""
+    if name in CHECKS:
+        return CHECKS[name], [CHECKS[name].given]
+    code, part = PARTS[name]
+    return part, papers[code][:most]
+
+
+def test_all_checks_are_found():
+    assert len(CHECKS) >= 32
+
+
+@each
+def test_what_the_kit_writes_it_accepts(name, papers):
+    """The key's own answer, typed back on a page in any units; and each slip's number."""
+    question, given = asked(name, papers)
+    for values, units in itertools.product(given, Units):
+        right = question.answer(values)
+        text = str(int(right)) if question.options else question.written(right, units)
+        assert question.marked(values, text, units=units).right, (values, text)
+        for idea in question.slips:
+            value = question.slip_values(values)[idea.code]
+            if not math.isfinite(value) or question.options:
+                continue
+            text = question.written(value, units)
+            if len(text) <= 40 and not question.answers.is_written(
+                question.read(text), right
+            ):
+                found = question.marked(values, text, units=units).found
+                assert not found.earns, (values, idea.code, text)
+                assert idea in found.ideas, (values, idea.code, text, found)
+
+
+@each
+def test_a_coarse_guess_is_not_taken_for_a_rounded_answer(name, papers):
+    """Only the value's own rounding counts, and it is never more than 5 % off."""
+    question, given = asked(name, papers, 20)
+    if not question.is_length:
+        return
+    for values in given:
+        right = question.answer(values)
+        for text in ("0", "0 in", "0.0 in", "0.1 in", "1 in", "1/64 in", "1/4 in", "1"):
+            answer = parse_length(text)
+            if abs(answer / right - 1) > 0.05:
+                assert not question.marked(values, text).right
+        steps = [1 / 64, 1 / 32, 0.1, 0.01, 0.001]
+        for inches in (step * round(right / MM_PER_INCH / step) for step in steps):
+            if question.marked(values, f"{inches:.6f} in").right:
+                assert inches * MM_PER_INCH == pytest.approx(right, rel=0.05)
+
+
+@each
+def test_the_worked_example_is_never_the_questions_own(name, papers):
+    """Not its answer, and no result on a line that is shown."""
+    question, given = asked(name, papers)
+    *_, last, _ = question.working(question.other)
+    found = re.search(r"= ([\d.,]*\d)[^\d=]*$", last)
+    numbers = [float(found[1].replace(",", ""))] if found else []
+    for values in given:
+        right = question.answer(values)
+        assert question.tells_apart(values), values
+        for number in numbers:
+            assert not question.answers.is_answer(number, right), (values, last, right)
+            if question.answers is KINDS["count"]:
+                assert int(number) != right, (values, last, right)
+
+
+@each_check
+def test_a_check_is_fit_to_be_asked(name):
+    check = CHECKS[name]
+    assert check.tells_apart(check.given)
+    offers = check.offers()
+    assert len(set(offers)) == len(offers)
+    assert [check.mark(offer).right for offer in offers].count(True) == 1
+    assert len(list(filter(None, check.tips))) == 3
+
+
+@each
+def test_a_known_slip_is_named_whatever_the_try(name, papers):
+    question, given = asked(name, papers, 20)
+    for values in given:
+        for idea in question.slips:
+            value = question.slip_values(values)[idea.code]
+            if not math.isfinite(value):
+                continue
+            for tries in range(1, 6):
+                found = question.judge(values, value)
+                words = question.words(found, tries=tries)
+                assert f"what you get if you {idea.name}" in words or (
+                    len(found.ideas) > 1 and idea.name in words
+                )
+                assert (BLANK in words) == (tries >= 3)
+
+
+@each
+def test_right_figures_in_a_wrong_unit_are_told_at_once(name, papers):
+    question, given = asked(name, papers, 20)
+    for values, factor in itertools.product(given, question.answers.factors):
+        for answer in (question.answer(values) * factor, question.answer(values) / factor):
+            found = question.judge(values, answer)
+            assert not found.earns
+            if not found.ideas:
+                assert found.code == UNIT
+                assert "look at the unit" in question.words(found, tries=1)
+
+
+@pytest.mark.parametrize("unit", ["", "cm", "m", "µm", "in", "thou"])
+@pytest.mark.parametrize("page", [Units.MM, Units.INCH_DECIMAL])
+def test_millimetres_under_any_other_name_are_a_wrong_unit(unit, page):
+    """Figures of mm, with another unit behind them or on a page in inches."""
+    check = next(one for one in CHECKS.values() if one.ask.startswith("Layers 2.0 mm"))
+    verdict = check.mark(f"4.73 {unit}", units=page)
+    assert (verdict.right, verdict.code) in {(True, ""), (False, UNIT)}
+    assert verdict.right == (unit == "" and page is Units.MM)
+
+
+@each
+def test_nothing_is_said_of_slips_that_it_is_not(name, papers):
+    """An answer that no idea gives: asked back, then seen, then an example."""
+    question, given = asked(name, papers, 5)
+    if question.options:
+        return
+    for values in given:
+        answer = 3.7 * question.answer(values) + 11
+        while (found := question.judge(values, answer)).code or found.earns:
+            answer += 7.3
+        first, second, third = (question.words(found, tries=tries) for tries in (1, 2, 3))
+        assert first == f"Not yet. {question.prompt}"
+        assert second.endswith(question.prompt)
+        assert third.startswith(second)
+        assert BLANK in third
+        assert "none of the usual" not in third
+        assert STANDS in question.words(found, tries=2, stands=STANDS)
+
+
+LENGTHS = {  # of what is given in a set, in mm
+    "H1": "T t",
+    "H2": "L T t d p q stretch",
+    "H3": "D t S E H c d",
+    "H4": "thick_a thick_b layer distance",
+    "H5": "thick_a thick_b length width thickness crop kerf grind s q",
+}
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_working_from_what_the_question_says_is_right(code, papers):
+    """Its given lengths are rounded where it is asked in inches; that does no harm."""
+    for values in papers[code]:
+        read = dict(values)
+        for key in LENGTHS[code].split():
+            read[key] = parse_length(said(values[key], Units.INCH_DECIMAL))
+        answers = {part.number: part.answer(read) for part in SETS[code].parts}
+        for part in SETS[code].parts:
+            own = Own(answers[part.carry.part], True) if part.carry else None
+            found = part.judge(values, answers[part.number], own=own)
+            assert found.outcome == "right", (values, part.number, answers)
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_one_code_is_one_idea_within_a_set(code):
+    """A teacher's table and the key tell ideas by their code."""
+    names = {}
+    for part in SETS[code].parts:
+        codes = [idea.code for idea in part.slips]
+        assert len(set(codes)) == len(codes)
+        for idea in part.slips:
+            assert names.setdefault(idea.code, idea.name) == idea.name, part.number
+
+
+@pytest.mark.parametrize("item", ITEMS, ids=lambda item: item.name)
+def test_the_quiz_reads_as_homework_does(item):
+    """What it offers it codes, in every spelling that a homework's count may have."""
+    for place, option in enumerate(item.options, 1):
+        number = int(option.words) if item.given else place
+        for text in (f"{number}", f" {number} ", f"{number}.0", number):
+            assert item.code(text) == option.code
+    right = [option for option in item.options if option.code == RIGHT]
+    assert len(right) == 1
+    for text in ("", "abc", "9" * 400, None, "1.5", "-3"):
+        assert item.code(text) == ""
+
+
+DRAWN = {
+    "H1": "eddfbb7490f536e3",
+    "H2": "216b1bd7739b36c9",
+    "H3": "52acbfea899916c9",
+    "H4": "d34b175a17f1e011",
+    "H5": "4177432381c23209",
+}
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_papers_are_those_that_were_handed_out(code, papers):
+    """An old hand-in's paper is drawn again: whatever moves its values spoils its marks."""
+    text = json.dumps(papers[code], sort_keys=True)
+    assert hashlib.sha256(text.encode()).hexdigest()[:16] == DRAWN[code]
