@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from kit.basics.errors import KitError
-from kit.basics.plain_output import plainly
+from kit.basics.terminal import plainly
 from kit.launch import DEFAULT_PORT, open_lessons
 from kit.launch.command import COMMANDS
 

@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.basics.units import MM_PER_INCH, Units
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units
 from kit.course.lessons import weld_questions as asked
 from kit.course.lessons.weld_drawing import END, END_AT, STRIP, STRIP_AT
 from kit.course.lessons.weld_flaw import ASTRIDE, SHORT, SURE, Job

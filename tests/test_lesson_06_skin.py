@@ -10,7 +10,8 @@ import math
 import numpy as np
 import pytest
 
-from kit.basics.units import MM_PER_INCH, Units
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units
 from kit.course.lessons.skin_deep import (
     DEPTH,
     HAMMERED,

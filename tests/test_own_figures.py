@@ -15,7 +15,8 @@ import pytest
 from PIL import Image
 
 from kit.__main__ import OneSentence, _parser
-from kit.basics.units import MM_PER_INCH, Units, format_length
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units, format_length
 from kit.classroom.film.frames import Film
 from kit.course.lessons import bench, plan, weld_flaw, weld_scene
 from kit.course.lessons.plan_questions import question

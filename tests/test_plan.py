@@ -10,7 +10,8 @@ from itertools import pairwise
 import pytest
 
 from kit.basics.errors import KitError
-from kit.basics.units import Units, parse_length
+from kit.basics.typed import parse_length
+from kit.basics.units import Units
 from kit.shop import weighed_losses
 from kit.shop.clay import ClayTwin
 from kit.shop.plan import Plan, cut_list, example, in_words, sensitivity, short_of

@@ -6,7 +6,7 @@ from fractions import Fraction
 import pint
 import pytest
 
-from kit.basics import units
+from kit.basics import typed
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 
@@ -50,14 +50,14 @@ TYPED_LENGTHS = [
 
 @pytest.mark.parametrize(("text", "mm"), TYPED_LENGTHS)
 def test_lengths_are_read_as_a_smith_writes_them(text, mm):
-    assert units.parse_length(text) == pytest.approx(float(mm), rel=1e-12)
+    assert typed.parse_length(text) == pytest.approx(float(mm), rel=1e-12)
 
 
 def test_a_bare_number_takes_the_unit_of_the_switch():
-    assert units.parse_length("3/16", Units.INCH_FRACTION.unit) == 4.7625
-    assert units.parse_length("0.5", Units.INCH_DECIMAL.unit) == 12.7
-    assert units.parse_length("0.5", Units.MM.unit) == 0.5
-    assert units.parse_length("0.5 mm", "in") == 0.5
+    assert typed.parse_length("3/16", Units.INCH_FRACTION.unit) == 4.7625
+    assert typed.parse_length("0.5", Units.INCH_DECIMAL.unit) == 12.7
+    assert typed.parse_length("0.5", Units.MM.unit) == 0.5
+    assert typed.parse_length("0.5 mm", "in") == 0.5
 
 
 @pytest.mark.parametrize(
@@ -74,20 +74,20 @@ def test_a_bare_number_takes_the_unit_of_the_switch():
 def test_lengths_agree_with_pint(text, unit):
     number = float(text.split()[0])
     expected = pint.Quantity(number, unit).to("millimeter").magnitude
-    assert units.parse_length(text) == pytest.approx(expected, rel=1e-12)
+    assert typed.parse_length(text) == pytest.approx(expected, rel=1e-12)
 
 
 @pytest.mark.parametrize("text", ["0.5 rad", "30 deg", "1.5707963267948966 radian"])
 def test_angles_agree_with_pint(text):
     expected = pint.Quantity(text).to("degree").magnitude
-    assert units.parse_angle(text) == pytest.approx(expected, rel=1e-12)
+    assert typed.parse_angle(text) == pytest.approx(expected, rel=1e-12)
 
 
 def test_angles_are_degrees_unless_said():
-    assert units.parse_angle("30") == units.parse_angle("30°") == 30
-    assert units.parse_angle("30 º") == units.parse_angle(30) == 30
-    assert units.parse_angle("22 1/2 degrees") == 22.5
-    assert units.parse_angle("1", "rad") == pytest.approx(math.degrees(1))
+    assert typed.parse_angle("30") == typed.parse_angle("30°") == 30
+    assert typed.parse_angle("30 º") == typed.parse_angle(30) == 30
+    assert typed.parse_angle("22 1/2 degrees") == 22.5
+    assert typed.parse_angle("1", "rad") == pytest.approx(math.degrees(1))
 
 
 @pytest.mark.parametrize(
@@ -108,7 +108,7 @@ def test_angles_are_degrees_unless_said():
     ],
 )
 def test_counts(text, count):
-    assert units.parse_count(text) == count
+    assert typed.parse_count(text) == count
 
 
 @pytest.mark.parametrize(
@@ -118,7 +118,7 @@ def test_counts(text, count):
 def test_temperatures_agree_with_pint(text, pint_unit):
     number = float(text.split()[0])
     expected = pint.Quantity(number, pint_unit).to("degC").magnitude
-    assert units.parse_temperature(text) == pytest.approx(expected, abs=1e-9)
+    assert typed.parse_temperature(text) == pytest.approx(expected, abs=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -136,15 +136,15 @@ def test_temperatures_agree_with_pint(text, pint_unit):
     ],
 )
 def test_temperatures(text, unit, celsius):
-    assert units.parse_temperature(text, unit) == pytest.approx(celsius)
+    assert typed.parse_temperature(text, unit) == pytest.approx(celsius)
 
 
 def test_a_difference_is_never_shifted_by_32():
     step = pint.Quantity(54, "delta_degF").to("delta_degC").magnitude
-    assert units.parse_temperature_difference("54 °F") == pytest.approx(step)
-    assert units.parse_temperature_difference("45", "F") == pytest.approx(25)
+    assert typed.parse_temperature_difference("54 °F") == pytest.approx(step)
+    assert typed.parse_temperature_difference("45", "F") == pytest.approx(25)
     # A fall may be deeper than absolute zero is low.
-    assert units.parse_temperature_difference("-1000") == -1000
+    assert typed.parse_temperature_difference("-1000") == -1000
 
 
 REFUSED = [
@@ -168,11 +168,11 @@ REFUSED += [None, True, [], float("nan"), float("inf"), "9" * 41, "1 " * 5000]
 @pytest.mark.parametrize(
     ("read", "kind"),
     [
-        (units.parse_length, "as a length. Give a number with or without a unit"),
-        (units.parse_angle, "as an angle. Give degrees, such as 30"),
-        (units.parse_count, "as a count. Give a whole number"),
-        (units.parse_temperature, "as a temperature. Give degrees"),
-        (units.parse_temperature_difference, "as a temperature difference. Give"),
+        (typed.parse_length, "as a length. Give a number with or without a unit"),
+        (typed.parse_angle, "as an angle. Give degrees, such as 30"),
+        (typed.parse_count, "as a count. Give a whole number"),
+        (typed.parse_temperature, "as a temperature. Give degrees"),
+        (typed.parse_temperature_difference, "as a temperature difference. Give"),
     ],
 )
 def test_nonsense_gets_one_short_sentence(read, kind, bad):
@@ -187,24 +187,24 @@ def test_the_sentence_is_the_one_a_student_reads():
         "such as 4.8, 4.8 mm or 3/16 in."
     )
     with pytest.raises(KitError) as caught:
-        units.parse_length("abc")
+        typed.parse_length("abc")
     assert str(caught.value) == sentence
 
 
 @pytest.mark.parametrize(
     ("read", "bad", "match"),
     [
-        (units.parse_count, "7.5", "'7.5' as a count"),
-        (units.parse_count, "1.048", "'1.048' as a count"),
-        (units.parse_count, "-1", "'-1' as a count"),
-        (units.parse_count, "1,04", "'1,04' as a count"),
-        (units.parse_count, "1,048 576", "'1,048 576' as a count"),
-        (units.parse_count, "7 mm", "'7 mm' as a count"),
-        (units.parse_length, "30°", "'30°' as a length"),
-        (units.parse_angle, "30 mm", "'30 mm' as an angle"),
-        (units.parse_temperature, "30 mm", "'30 mm' as a temperature"),
-        (units.parse_temperature, "-300", "No temperature is below -273.15 °C"),
-        (units.parse_temperature, "-460 F", "Given: '-460 F'"),
+        (typed.parse_count, "7.5", "'7.5' as a count"),
+        (typed.parse_count, "1.048", "'1.048' as a count"),
+        (typed.parse_count, "-1", "'-1' as a count"),
+        (typed.parse_count, "1,04", "'1,04' as a count"),
+        (typed.parse_count, "1,048 576", "'1,048 576' as a count"),
+        (typed.parse_count, "7 mm", "'7 mm' as a count"),
+        (typed.parse_length, "30°", "'30°' as a length"),
+        (typed.parse_angle, "30 mm", "'30 mm' as an angle"),
+        (typed.parse_temperature, "30 mm", "'30 mm' as a temperature"),
+        (typed.parse_temperature, "-300", "No temperature is below -273.15 °C"),
+        (typed.parse_temperature, "-460 F", "Given: '-460 F'"),
     ],
 )
 def test_the_wrong_kind_of_answer_is_refused(read, bad, match):

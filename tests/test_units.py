@@ -5,7 +5,7 @@ from fractions import Fraction
 import pint
 import pytest
 
-from kit.basics import units
+from kit.basics import typed, units
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 
@@ -74,14 +74,14 @@ def test_a_cut_is_never_short_and_never_a_whole_step_long(system):
     step = {Units.MM: 1, Units.INCH_FRACTION: 25.4 / 32, Units.INCH_DECIMAL: 0.254}
     for thirty_seconds in range(1, 400):
         mm = thirty_seconds * 25.4 / 32 * 0.997
-        cut = units.parse_length(units.format_cut_length(mm, system))
+        cut = typed.parse_length(units.format_cut_length(mm, system))
         assert -1e-5 < cut - mm < step[system]
 
 
 def test_whole_thirty_seconds_are_cut_as_they_are():
     for thirty_seconds in range(1, 400):
         shown = units.format_cut_length(thirty_seconds * 25.4 / 32, Units.INCH_FRACTION)
-        assert units.parse_length(shown) == pytest.approx(thirty_seconds * 25.4 / 32)
+        assert typed.parse_length(shown) == pytest.approx(thirty_seconds * 25.4 / 32)
 
 
 def test_a_cut_of_less_than_nothing_is_refused():
@@ -107,7 +107,7 @@ def test_what_is_shown_can_be_typed_again(system, sign):
     for power in range(-60, 61):
         mm = 1.7 * 1.15**power
         shown = units.format_length(sign * mm, system)
-        error = abs(units.parse_length(shown) - sign * mm)
+        error = abs(typed.parse_length(shown) - sign * mm)
         assert error <= half_step(mm, system) * (1 + 1e-9)
 
 
@@ -129,7 +129,7 @@ def test_temperatures_as_shown():
     assert units.format_temperature(1150) == "1150 °C"
     assert units.format_temperature(1150, "F") == "2102 °F"
     assert units.format_temperature(-40, "F") == "-40 °F"
-    assert units.parse_temperature(units.format_temperature(760, "F")) == 760
+    assert typed.parse_temperature(units.format_temperature(760, "F")) == 760
     with pytest.raises(KitError, match=r"in C or F\. Given: 'K'"):
         units.format_temperature(1150, "K")
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import cut_questions, fold_questions
 from kit.course.views import cut, fold
 from kit.course.views.bench import STATIONS, BenchView

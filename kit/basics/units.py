@@ -1,4 +1,4 @@
-"""Units at the edge: how lengths and temperatures are shown, and read when typed.
+"""Units at the edge: how lengths and temperatures are shown; typed.py reads them.
 
 Inside the kit lengths are in mm, temperatures in °C and, where people meet them,
 angles in degrees. The conversions and their sources are in `kit.basics.typed`.
@@ -14,31 +14,8 @@ from kit.basics.errors import KitError
 from kit.basics.typed import (
     MM_PER_INCH,
     length_unit,
-    parse_angle,
-    parse_count,
     parse_length,
-    parse_minutes,
 )
-from kit.basics.typed_heat import parse_temperature, parse_temperature_difference
-
-__all__ = [
-    "MM_PER_INCH",
-    "STOCK_THICKNESSES_INCH",
-    "Units",
-    "difference_in_fahrenheit",
-    "format_cut_length",
-    "format_length",
-    "format_stock",
-    "format_temperature",
-    "format_temperature_difference",
-    "in_fahrenheit",
-    "parse_angle",
-    "parse_count",
-    "parse_length",
-    "parse_minutes",
-    "parse_temperature",
-    "parse_temperature_difference",
-]
 
 # What a rack holds in inch sizes, given in mm. Common practice, no source.
 STOCK_THICKNESSES_INCH = tuple(

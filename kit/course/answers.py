@@ -20,18 +20,18 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from kit.basics.errors import KitError
-from kit.basics.typed import LONGEST_TEXT, parse_number
-from kit.basics.units import (
+from kit.basics.typed import (
+    LONGEST_TEXT,
     MM_PER_INCH,
-    Units,
-    format_length,
     parse_angle,
     parse_count,
     parse_length,
     parse_minutes,
+    parse_number,
     parse_temperature,
     parse_temperature_difference,
 )
+from kit.basics.units import Units, format_length
 
 LARGEST = 1e12  # no answer here is anywhere near
 MEASURED = 0.05  # of a length read off a ruler, and the most that rounding may be off

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.basics.units import MM_PER_INCH, Units, format_length
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units, format_length
 from kit.section.picture import Sheet
 
 if TYPE_CHECKING:

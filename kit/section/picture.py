@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from kit.basics.units import MM_PER_INCH, Units
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -13,13 +13,8 @@ from pydantic import model_validator
 
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import (
-    Units,
-    format_cut_length,
-    format_length,
-    format_stock,
-    parse_length,
-)
+from kit.basics.typed import parse_length
+from kit.basics.units import Units, format_cut_length, format_length, format_stock
 from kit.forge.billet import Billet
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
 from kit.forge.steels import steel

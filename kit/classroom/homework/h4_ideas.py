@@ -10,7 +10,8 @@ import math
 
 import numpy as np
 
-from kit.basics.units import difference_in_fahrenheit, in_fahrenheit, parse_temperature
+from kit.basics.typed import parse_temperature
+from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import carbon_ideas as walking
 from kit.forge.stack import Layer, Stack

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from kit.basics.units import MM_PER_INCH, Units, format_length
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units, format_length
 from kit.classroom.paper.goal import DOT
 from kit.classroom.paper.page import HAIR, Page, Place
 from kit.classroom.paper.widths import width_of

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from kit.basics.units import MM_PER_INCH, Units, format_length
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units, format_length
 from kit.course.lesson import Given
 from kit.course.lessons.draw_ideas import full_length, kept_length, longer, thinner
 from kit.course.lessons.draw_marks import DOT, Marks, ink, marks, moved

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.basics.units import MM_PER_INCH, STOCK_THICKNESSES_INCH
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import STOCK_THICKNESSES_INCH
 from kit.course.lessons import bench
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import View

@@ -8,7 +8,8 @@ import ipywidgets as widgets
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.basics.units import MM_PER_INCH, format_length, parse_length
+from kit.basics.typed import MM_PER_INCH, parse_length
+from kit.basics.units import format_length
 from kit.course.lessons import bought_scene
 from kit.course.lessons.bevels import BOUGHT, RAINDROP
 from kit.course.lessons.bought import STRENGTHS, Job

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import briefs_scene
 from kit.course.lessons.briefs import NAMES, Job
 from kit.course.lessons.scene import Scene

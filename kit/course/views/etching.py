@@ -8,7 +8,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import etching
 from kit.course.lessons import etching_questions as asked
 from kit.course.lessons.scene import Scene

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import fold
 from kit.course.lessons import fold_questions as asked
 from kit.course.lessons.scene import Scene

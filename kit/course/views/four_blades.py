@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import four_blades_scene as four
 from kit.course.lessons.four_blades import Job
 from kit.course.lessons.scene import Scene

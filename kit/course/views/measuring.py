@@ -9,7 +9,7 @@ import ipywidgets as widgets
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.basics.units import parse_angle, parse_length
+from kit.basics.typed import parse_angle, parse_length
 from kit.course.lessons.measured_photo import Measured
 from kit.course.views.bar import Bar
 from kit.course.views.controls import Choice, Picture

@@ -9,8 +9,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics.typed import is_bare_fraction
-from kit.basics.units import Units, format_length, parse_length
+from kit.basics.typed import is_bare_fraction, parse_length
+from kit.basics.units import Units, format_length
 from kit.course.check import faded
 from kit.course.lessons.scene import Number
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import plan
 from kit.course.lessons import plan_questions as asked
 from kit.course.lessons.scene import Scene

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import san_mai
 from kit.course.lessons import san_mai_questions as asked
 from kit.course.lessons.san_mai_blade import Job

@@ -9,18 +9,16 @@ from typing import Any
 
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
-from kit.basics.typed import parse_number
-from kit.basics.units import (
+from kit.basics.typed import (
     MM_PER_INCH,
-    Units,
-    format_length,
-    format_temperature,
     parse_angle,
     parse_count,
     parse_length,
     parse_minutes,
+    parse_number,
     parse_temperature,
 )
+from kit.basics.units import Units, format_length, format_temperature
 from kit.course.views.controls import Choice, Slider
 from kit.course.views.parts import as_inches
 

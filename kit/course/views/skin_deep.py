@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.basics.units import MM_PER_INCH
+from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import skin_deep_scene
 from kit.course.lessons.scene import Scene
 from kit.course.lessons.skin_deep import Job

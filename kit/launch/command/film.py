@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from kit.basics.progress import Progress
+from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
 from kit.classroom.film.frames import Film, Grinding
 from kit.classroom.film.write import write

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from kit.basics.errors import KitError
-from kit.basics.progress import Progress
+from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
 from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked
 from kit.forge.recipes.found import RECIPE_HELP

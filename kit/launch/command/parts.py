@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.units import parse_length
+from kit.basics.typed import parse_length
 
 
 def lengths(words: str, count: int, what: str, unit: str = "mm") -> list[float]:

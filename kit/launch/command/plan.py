@@ -6,13 +6,8 @@ import argparse
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.units import (
-    UNITS,
-    format_cut_length,
-    format_length,
-    format_temperature,
-    parse_length,
-)
+from kit.basics.typed import parse_length
+from kit.basics.units import UNITS, format_cut_length, format_length, format_temperature
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
 from kit.shop import weighed_losses

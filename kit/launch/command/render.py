@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import radians, sin
 
 from kit.basics.errors import KitError
-from kit.basics.progress import Progress
+from kit.basics.terminal import Progress
 from kit.basics.typed import parse_angle
 from kit.basics.whole import whole
 from kit.classroom.film.write import MOST_POSTER, large_sheet, poster

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import webbrowser
 
-from kit.basics.progress import Progress
+from kit.basics.terminal import Progress
 from kit.classroom.show import page
 from kit.classroom.show.voice import ENGLISH, UNITS, Voice, languages
 from kit.forge.patterns import PATTERNS
