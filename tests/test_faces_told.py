@@ -26,7 +26,7 @@ from tests.test_workings import states
 PLACES = {
     "BenchView": (-1,),
     "BevelsView": (0,),
-    "CutView": (-1,),
+    "CutLesson": (-1,),
     "DrawView": (3,),
     "FoldView": (0,),
     "RecipeView": (-1,),

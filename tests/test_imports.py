@@ -47,9 +47,9 @@ for name in asked["modules"]:
 import kit
 for name in kit.__all__:
     getattr(kit, name)
-from kit.course.lessons import cut
+from kit.course.lessons.cut import CutLesson
 from kit.section.picture import encode
-drawn = cut.scene(layers=9, thickness=4, angle=30, position=50)
+drawn = CutLesson.scene(layers=9, thickness=4, angle=30, position=50)
 print(len(encode(drawn.image)), sorted(set(sys.modules) & set(asked["blocked"])))
 """
 

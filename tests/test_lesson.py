@@ -4,8 +4,6 @@ The figures are those of the curriculum's sections 3.1, 3.2 and 7 (N01, N02), wo
 there by hand and repeated here as plain arithmetic.
 """
 
-import math
-
 import numpy as np
 import pytest
 
@@ -14,18 +12,18 @@ from kit.basics.units import Units
 from kit.classroom.paper import handout
 from kit.course.check import BLANK, faded
 from kit.course.lesson import Prediction
-from kit.course.lessons import cut, fold
-from kit.course.lessons import cut_questions as cut_asked
+from kit.course.lessons import cut_ideas, fold
 from kit.course.lessons import fold_questions as fold_asked
+from kit.course.lessons.cut import CutLesson
 
 CHECKS = {
-    "band width": cut_asked.BAND_WIDTH,
-    "three times": cut_asked.THREE_TIMES,
+    "band width": cut_ideas.BAND_WIDTH,
+    "three times": cut_ideas.THREE_TIMES,
     "layers": fold_asked.LAYER_COUNT,
     "bands": fold_asked.BAND_COUNT,
     "fewest folds": fold_asked.FEWEST_FOLDS,
 }
-QUESTIONS = {"cut": cut_asked.question(), "fold": fold_asked.question()}
+QUESTIONS = {"cut": CutLesson.question, "fold": fold_asked.question()}
 
 
 def value_of(scene, start):
@@ -37,16 +35,18 @@ def value_of(scene, start):
     [(30, "8.0 mm", "× 2"), (5, "45.9 mm", "× 11.5"), (90, "4.0 mm", "× 1")],
 )
 def test_n01_numbers(angle, band, spread):
-    scene = cut.scene(layers=9, thickness=4.0, angle=angle, position=50)
+    scene = CutLesson.scene(layers=9, thickness=4.0, angle=angle, position=50)
     assert value_of(scene, "Band width") == band
     assert value_of(scene, "Spread") == spread
 
 
 def test_n01_moving_a_square_cut_along_changes_nothing():
-    scenes = [cut.scene(layers=9, thickness=4.0, angle=60, position=p) for p in (40, 60)]
+    scenes = [
+        CutLesson.scene(layers=9, thickness=4.0, angle=60, position=p) for p in (40, 60)
+    ]
     faces = [np.asarray(scene.image)[60:380, 670:940] for scene in scenes]
     np.testing.assert_array_equal(*faces)
-    assert "did not change" in cut.remark("position", {"angle": 60})
+    assert "did not change" in CutLesson(angle=60).remark("position")
 
 
 @pytest.mark.parametrize(
@@ -101,20 +101,20 @@ def test_checks_know_the_answer_and_the_slips(check, answer, slips):
 
 
 def test_answers_with_units():
-    assert cut_asked.BAND_WIDTH.mark("0.186 in").right
-    assert cut_asked.BAND_WIDTH.mark("3/16 in").right
-    assert cut_asked.BAND_WIDTH.mark("4,73").right
-    assert cut_asked.BAND_WIDTH.mark("0.186", units=Units.INCH_FRACTION).right
-    assert cut_asked.BAND_WIDTH.mark("0.186").code == "UNIT"
+    assert cut_ideas.BAND_WIDTH.mark("0.186 in").right
+    assert cut_ideas.BAND_WIDTH.mark("3/16 in").right
+    assert cut_ideas.BAND_WIDTH.mark("4,73").right
+    assert cut_ideas.BAND_WIDTH.mark("0.186", units=Units.INCH_FRACTION).right
+    assert cut_ideas.BAND_WIDTH.mark("0.186").code == "UNIT"
 
 
 def test_a_ruler_is_given_five_per_cent():
-    assert not cut_asked.BAND_WIDTH.mark("4.9").right
-    assert cut_asked.BAND_WIDTH.mark("4.9", measured=True).right
+    assert not cut_ideas.BAND_WIDTH.mark("4.9").right
+    assert cut_ideas.BAND_WIDTH.mark("4.9", measured=True).right
 
 
 def test_third_try_shows_other_numbers_with_the_last_line_blank():
-    words = [cut_asked.BAND_WIDTH.mark("33", tries=n).words for n in (1, 2, 3)]
+    words = [cut_ideas.BAND_WIDTH.mark("33", tries=n).words for n in (1, 2, 3)]
     assert words[0] == words[1] != words[2]
     assert BLANK in words[2]
     assert "3 mm / sin(35°)" in words[2]
@@ -155,7 +155,7 @@ def test_tiles_follow_from_the_wrong_ideas(name, values):
 
 @pytest.mark.parametrize("width", [4.0, 4.6188, 8.0, 2.0])
 def test_cut_tile_shows_the_bands_it_names(width):
-    image, alt = cut_asked.tile(width)
+    image, alt = CutLesson.question.draw(width)
     column = np.asarray(image.convert("L"), float)[:, 100]
     edges = np.flatnonzero(np.diff(column > 128))
     pixel = 25.4 / 96
@@ -179,28 +179,15 @@ def test_fading_leaves_out_the_last_lines():
 
 
 def test_alt_text_follows_the_state():
-    words = cut.scene(layers=9, thickness=4.0, angle=30, position=50).alt
+    words = CutLesson.scene(layers=9, thickness=4.0, angle=30, position=50).alt
     assert "9 alternating dark and bright layers, each 4.0 mm thick" in words
     assert "30 degrees" in words
     assert "9 dark and bright bands running from left to right" in words
     assert "each band is 8.0 mm wide" in words
-    inch = cut.scene(
+    inch = CutLesson.scene(
         layers=9, thickness=4.7625, angle=30, position=50, units=Units.INCH_FRACTION
     )
     assert "3/16 in" in inch.alt
-
-
-@pytest.mark.parametrize(("angle", "met"), [(90, 9), (30, 9), (5, 5), (2, 3)])
-def test_bands_met_agrees_with_the_traced_face(angle, met):
-    billet = cut.block(layers=9, thickness=4.0)
-    assert cut.bands_met(billet, angle, 50) == met
-    # count along the cut by following points back, with no formula
-    along = np.linspace(-400, 400, 200001)
-    lean = math.radians(angle)
-    x, z = billet.size.length / 2 - along * math.cos(lean), along * math.sin(lean)
-    inside = (x >= 0) & (x <= billet.size.length) & (np.abs(z) <= billet.size.thickness / 2)
-    layer = np.floor((z[inside] + billet.size.thickness / 2) / 4.0 - 1e-12)
-    assert len(np.unique(layer.clip(0))) == met
 
 
 def test_the_right_picture_lies_now_here_now_there():

@@ -1,14 +1,14 @@
 """What the status line keeps and what it forgets when the reader turns elsewhere."""
 
 from kit.course.check import STANDS
-from kit.course.lessons import cut_questions
+from kit.course.lessons import cut_ideas
 from kit.course.views.bench import BenchView
 from kit.course.views.check import CheckYourself
 from kit.course.views.stations import Stations
 
 
 def test_what_was_found_stays_found_and_what_was_wrong_does_not():
-    row = CheckYourself(cut_questions.BAND_WIDTH).rows[0]
+    row = CheckYourself(cut_ideas.BAND_WIDTH).rows[0]
     row.answer.value = "4.29"
     row.lane.value = 1
     assert row.says.value == ""

@@ -8,16 +8,16 @@ import pytest
 from PIL import Image
 
 from kit.basics.typed import MM_PER_INCH
-from kit.course.lessons import cut_questions, fold_questions
-from kit.course.views import cut, fold
+from kit.course.lessons import cut_ideas, fold_questions
+from kit.course.views import fold
 from kit.course.views.bench import STATIONS, BenchView
 from kit.course.views.check import CheckYourself
 from kit.course.views.controls import Slider
-from kit.course.views.cut import CutView
 from kit.course.views.fold import FoldView
+from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
 
-VIEWS = {"cut": CutView, "fold": FoldView, "bench": BenchView}
+VIEWS = {"cut": lambda: view_of("01"), "fold": FoldView, "bench": BenchView}
 
 
 def pixels(view):
@@ -63,7 +63,7 @@ def test_jpeg_while_moving_png_at_rest(view):
 
 
 def test_undo_takes_back_one_whole_drag():
-    view = CutView()
+    view = view_of("01")
     first = pixels(view)
     for angle in (80.0, 60.0, 40.0):
         view.controls["angle"].value = angle
@@ -132,7 +132,7 @@ def test_wish_that_cannot_be_forged_goes_back():
 
 
 def test_typed_values_take_units():
-    view = CutView()
+    view = view_of("01")
     typed(view, "thickness", "3/16 in")
     assert view.state["thickness"] == pytest.approx(3 / 16 * MM_PER_INCH)
     typed(view, "angle", "0.5 rad")
@@ -140,7 +140,7 @@ def test_typed_values_take_units():
 
 
 def test_unit_switch_changes_words_only():
-    view = CutView()
+    view = view_of("01")
     view.set(angle=30.0, thickness=6.0 * 25.4 / 32)
     steel = pixels(view)[60:380, 20:560]
     view.bar.unit_choice.value = 1
@@ -152,7 +152,7 @@ def test_unit_switch_changes_words_only():
 
 
 def test_click_names_the_bar():
-    view = CutView()
+    view = view_of("01")
     view.picture._handle_custom_msg({"event": "point", "x": 0.8, "y": 0.54}, [])
     assert "bar 5 of 9" in view.says.value
     view.picture._handle_custom_msg({"event": "point", "x": 0.01, "y": 0.01}, [])
@@ -160,7 +160,7 @@ def test_click_names_the_bar():
 
 
 def test_working_fades_each_time_it_is_opened():
-    view = CutView()
+    view = view_of("01")
     blanks = []
     for _ in range(4):
         view.work_out()
@@ -170,9 +170,9 @@ def test_working_fades_each_time_it_is_opened():
     assert 0 < blanks[1] < blanks[2] == blanks[3]
 
 
-@pytest.mark.parametrize("module", [cut, fold])
-def test_observation_is_shut_until_predicted(module):
-    predict, view, explain, _ = module.lesson()
+@pytest.mark.parametrize("parts", [lambda: lesson("01"), fold.lesson])
+def test_observation_is_shut_until_predicted(parts):
+    predict, view, explain, _ = parts()
     assert all(control.disabled for control in view.controls.values())
     assert explain.reasons.disabled
     assert not any(n.value in {"8.0 mm", "112"} for n in view.shown.numbers), "the answer"
@@ -192,13 +192,13 @@ def test_observation_is_shut_until_predicted(module):
 
 
 def test_tiles_carry_pictures_and_words():
-    predict, *_ = cut.lesson()
+    predict, *_ = lesson("01")
     assert len(predict.tiles.pictures) == len(predict.tiles.alts) == 4
     assert all("mm wide" in alt for alt in predict.tiles.alts)
 
 
 def test_checks_answer_in_all_lanes():
-    row = CheckYourself(cut_questions.BAND_WIDTH).rows[0]
+    row = CheckYourself(cut_ideas.BAND_WIDTH).rows[0]
     row.answer.value = "4.29"
     assert "tan for sin" in row.says.value
     row.answer.value = "4.73"
@@ -235,18 +235,18 @@ def test_bench_shows_at_most_four_controls_and_same_steel_has_no_pattern():
     assert np.ptp(face) == 0
 
 
-@pytest.mark.parametrize("lesson", [cut.lesson, fold.lesson, lambda: (BenchView(),)])
+@pytest.mark.parametrize("lesson", ["01", fold.lesson, lambda: (BenchView(),)])
 def test_rehearsal_meets_every_control(lesson):
     assert "Every control" in rehearse(lesson)
 
 
 def test_rehearsal_is_left_to_the_tests(monkeypatch):
     monkeypatch.delenv("PYTEST_CURRENT_TEST")
-    assert "Nothing for you here" in rehearse(cut.lesson)
-    assert "Every control" in rehearse(cut.lesson, always=True)
+    assert "Nothing for you here" in rehearse("01")
+    assert "Every control" in rehearse("01", always=True)
 
 
 def test_state_is_plain_json():
-    for view in (CutView(), FoldView(), BenchView()):
+    for view in (view_of("01"), FoldView(), BenchView()):
         assert json.loads(json.dumps(view.state)) == view.state
     assert fold_questions.FILM[-1]["folds"] == 4

@@ -15,11 +15,8 @@ start = time.perf_counter()
 {work}
 print((time.perf_counter() - start) * 1e3)
 """
-CORE = (
-    "from kit import *; import kit.course.lessons.cut, kit.course.lessons.fold, "
-    "kit.course.check, kit.section.picture"
-)
-VIEWS = "import kit.course.views.cut, kit.course.views.fold"
+CORE = "from kit import *; import kit.course.map, kit.section.picture"
+VIEWS = "import kit.course.views.lesson"
 STARTS = (
     ("numpy alone", "import numpy", ""),
     ("core: all public names and lessons", CORE, "250"),
@@ -37,7 +34,7 @@ MEMORY = (
     ("kernel and core", CORE, "150"),
     (
         "kernel, views, one view made",
-        "from kit.course.views.cut import CutView; v = CutView()",
+        "from kit.course.views.lesson import view_of; v = view_of('01')",
         "150",
     ),
     ("kernel, a whole lesson moved about", MOVED, "150"),

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from kit.classroom.show.draw import COLUMNS, ROWS, TILE
 from kit.classroom.show.piece import Picture, Piece, phrase
 from kit.course.lesson import Idea
-from kit.course.lessons import cut_questions
-from kit.course.lessons.cut import block
+from kit.course.lessons.cut import CutLesson, block
 from kit.course.lessons.cut_ideas import SPREAD
 from kit.forge.billet import Billet
 from kit.section.surface import Plane, cut
@@ -29,7 +28,7 @@ ASIDE = 7.0
 def cut_piece() -> Piece:
     """Make the piece."""
     given = {"t": LAYER, "a": float(ANGLES[ASKED])}
-    lesson = cut_questions.question()
+    lesson = CutLesson.question
     billet = block(layers=LAYERS, thickness=LAYER)
     return Piece(
         name=phrase("Plain stack"),

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 from kit.basics.declare import allowed_range, choice, quantity
 from kit.basics.units import Units, format_length
 from kit.course.lessons import drawing
-from kit.course.lessons.cut import angle, position
+from kit.course.lessons.cut import ANGLE, POSITION
 from kit.course.lessons.fold import JOINS
 from kit.course.lessons.job import Job as Base
 from kit.course.lessons.lost import steel_gone
@@ -61,8 +61,8 @@ class Job(Base):
         "Crop and grind true", "taken off all six sides of the forged bar", low=0, high=2,
         unit="mm", default=0,
     )  # fmt: skip
-    angle: float = angle()
-    position: float = position()
+    angle: float = ANGLE
+    position: float = POSITION
     magnified: int = quantity("Look closer", "times true size", low=1, high=40, default=2)
 
     gives: ClassVar = ("trued",)

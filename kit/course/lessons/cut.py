@@ -3,49 +3,38 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from functools import cached_property
+from typing import TYPE_CHECKING, ClassVar
 
 from kit.basics.declare import quantity
-from kit.basics.units import Units, format_length
-from kit.course.lesson import Given
+from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
+from kit.course.lesson import Question, Reason
+from kit.course.lessons import cut_ideas as ideas
 from kit.course.lessons import drawing
-from kit.course.lessons.cut_ideas import SPREAD, working
-from kit.course.lessons.job import Job as Base
+from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
+from kit.metal import etch
 from kit.section.described import Described
 from kit.section.picture import Sheet
+from kit.section.surface import cut
+from kit.section.trace import see
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 WIDTH = 60.0
 LEAST_LENGTH = 160.0
-
-
-def angle() -> Any:
-    """Declare the angle of a cut."""
-    words = "90° is straight across; near 0° the saw runs along the layers"
-    name = "Cut angle to the layers"
-    return quantity(name, words, low=2, high=90, unit="°", default=90)
-
-
-def position() -> Any:
-    """Declare where a cut is made."""
-    words = "where the cut crosses the bar's middle"
-    name = "Cut position along the bar"
-    return quantity(name, words, low=0, high=100, unit="%", default=50)
-
-
-class Job(Base):
-    """A block of flat layers, and a cut through it."""
-
-    angle: float = angle()
-    position: float = position()
-    layers: int = quantity(
-        "Layers in the stack", "dark and bright in turn", low=3, high=25, default=9
-    )
-    thickness: float = quantity(
-        "Layer thickness", "of every layer", low=0.5, high=6, unit="mm", default=4
-    )
+ANGLE = quantity(
+    "Cut angle to the layers",
+    "90° is straight across; near 0° the saw runs along the layers",
+    low=2, high=90, unit="°", default=90, step=0.5,
+)  # fmt: skip
+POSITION = quantity(
+    "Cut position along the bar", "where the cut crosses the bar's middle", low=0,
+    high=100, unit="%", default=50,
+)  # fmt: skip
 
 
 def block(*, layers: int, thickness: float) -> Billet:
@@ -65,82 +54,136 @@ def block(*, layers: int, thickness: float) -> Billet:
     return Billet(source=stack)
 
 
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> Scene:
-    """Saw the block and show it, its cut face, and the numbers.
+def tile(width: float) -> tuple[Image.Image, str]:
+    """Draw the cut face that somebody with this idea of the band width expects."""
+    billet = block(layers=max(2, math.ceil(40 / width)), thickness=width)
+    plane = cut(billet.size, angle=90, columns=200, rows=150, pixel=drawing.TRUE_SIZE)
+    sheet = Sheet(200, 150)
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    alt = f"A cut face with dark and bright bands {width:.1f} mm wide, left to right."
+    return sheet.image, alt
 
-    `values` are those of `Job`; what is left out stands as it is there.
-    """
-    job = Job.asked(values, units)
-    angle, position, thickness = job.angle, job.position, job.thickness
-    billet = block(layers=job.layers, thickness=thickness)
-    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    panels = drawing.sawn_block(sheet, billet, angle, position, units)
-    given = {"t": thickness, "a": angle}
-    width = SPREAD.value(given)
-    return Scene(
-        image=sheet.image,
-        alt=_alt(billet, angle, width, panels[-1].shows, units),
-        numbers=_numbers(given, units),
-        panels=panels,
+
+class CutLesson(Lesson):
+    """A block of flat layers, and a saw that cuts at any angle."""
+
+    key: ClassVar = "01"
+    number: ClassVar = "01"
+    title: ClassVar = "Where the cut meets the layers"
+
+    angle: float = ANGLE
+    position: float = POSITION
+    layers: int = quantity(
+        "Layers in the stack", "dark and bright in turn", low=3, high=25, default=9
     )
+    thickness: float = quantity(
+        "Layer thickness", "of every layer", low=0.5, high=6, unit="mm", default=4,
+        step=0.1, inch=STOCK_THICKNESSES_INCH,
+    )  # fmt: skip
 
-
-def bands_met(billet: Billet, angle: float, position: float) -> int:
-    """Count the layers that the cut crosses before it leaves the block's ends."""
-    length, _, height = billet.size
-    where = position / 100 * length
-    steep = math.tan(math.radians(angle))
-    top = min(height / 2, where * steep)
-    bottom = max(-height / 2, -(length - where) * steep)
-    each = billet.mean_layer
-    first = math.floor((bottom + height / 2) / each + 1e-9)
-    last = math.ceil((top + height / 2) / each - 1e-9)
-    return max(1, last - first)
-
-
-def _alt(
-    billet: Billet, angle: float, width: float, shows: Described | None, units: Units
-) -> str:
-    layer = format_length(billet.mean_layer, units)
-    return (
-        f"A block of {billet.layers} alternating dark and bright layers, each {layer} "
-        f"thick, sawn at {angle:g} degrees to the layers. Beside it the cut face shows "
-        f"{shows}; each band is {format_length(width, units)} wide. Next to it a faint "
-        f"strip of the same block cut square, with bands of {layer}."
-    )
-
-
-def _numbers(given: Given, units: Units) -> tuple[Number, ...]:
-    t, a = given["t"], given["a"]
-    sine = math.sin(math.radians(a))
-    width = t / sine
-    stretch, words = (100, "100 mm") if units is Units.MM else (101.6, "4 in")
-    return (
-        Number("Band width on the cut", format_length(width, units), working(given)),
-        Number(
-            "Spread",
-            f"× {1 / sine:.3g}",
-            ["spread = 1 / sin(angle)", f"= 1 / sin({a:g}°)", f"= {1 / sine:.3g}"],
+    question: ClassVar = Question(
+        ask=(
+            "The block has nine layers, each 4.0 mm thick. Sawn square, its bands are "
+            "4.0 mm wide. Now it is sawn at 30° to the layers. Which face do you expect?"
         ),
-        Number(
-            f"Bands in {words} of face",
-            f"{stretch / width:.3g}",
-            [
-                f"bands = {words} / band width",
-                f"= {stretch:g} mm / {width:.3g} mm",
-                f"= {stretch / width:.3g}",
-            ],
+        given={"t": 4.0, "a": 30.0},
+        tiles=(ideas.NO_CHANGE, ideas.SPREAD, ideas.COS_FOR_SIN, ideas.MULTIPLIED),
+        right=ideas.SPREAD,
+        show=lambda width: f"bands {format_length(width, Units.MM)}",
+        draw=tile,
+        observed="Sawn at 30° the bands are 8.0 mm wide: twice as wide as the layers.",
+        reasons=(
+            Reason(
+                "The cut travels further to cross the same layer.",
+                True,
+                "Yes. At 30° the saw goes 8 mm through steel to get past 4 mm of layer.",
+            ),
+            Reason(
+                "Sawing on a slant stretches the steel.",
+                False,
+                "Nothing was stretched: push the two halves together and the block is "
+                "as it was. Only the way through it became longer.",
+            ),
+            Reason(
+                "The layers are thicker in the middle of the block.",
+                False,
+                "They are 4 mm everywhere. Move the cut along the block and see.",
+            ),
         ),
     )
+    # the saw leans over from square to 30°
+    film: ClassVar = tuple(
+        {"angle": 60 + 30 * math.cos(math.pi * frame / 13)} for frame in range(14)
+    )
+    checks: ClassVar = (ideas.BAND_WIDTH, ideas.THREE_TIMES)
 
+    @cached_property
+    def billet(self) -> Billet:
+        """The block, before it is sawn."""
+        return block(layers=self.layers, thickness=self.thickness)
 
-def remark(changed: str, state: dict[str, float]) -> str:
-    """Say what a change of one control did, where that is the point of it."""
-    if changed == "position":
-        return (
-            "The saw moved along and the face did not change: flat layers are alike "
-            "everywhere along the bar."
+    @property
+    def given(self) -> dict[str, float]:
+        """What the workings need."""
+        return {"t": self.thickness, "a": self.angle}
+
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Saw the block and show it, its cut face, and the numbers."""
+        del told  # until then it is sawn square, which gives nothing away
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        panels = drawing.sawn_block(sheet, self.billet, self.angle, self.position, units)
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(panels[-1].shows, units),
+            numbers=self._numbers(units),
+            panels=panels,
         )
-    if changed == "angle" and state["angle"] == drawing.SQUARE:
-        return "A square cut shows the layers at their true thickness."
-    return ""
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Point out what did not change, and the square cut."""
+        del units
+        if changed == "position":
+            return (
+                "The saw moved along and the face did not change: flat layers are alike "
+                "everywhere along the bar."
+            )
+        if changed == "angle" and self.angle == drawing.SQUARE:
+            return "A square cut shows the layers at their true thickness."
+        return ""
+
+    def _alt(self, shows: Described | None, units: Units) -> str:
+        layer = format_length(self.billet.mean_layer, units)
+        width = format_length(ideas.SPREAD.value(self.given), units)
+        return (
+            f"A block of {self.layers} alternating dark and bright layers, each {layer} "
+            f"thick, sawn at {self.angle:g} degrees to the layers. Beside it the cut face "
+            f"shows {shows}; each band is {width} wide. Next to it a faint strip of the "
+            f"same block cut square, with bands of {layer}."
+        )
+
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        t, a = self.thickness, self.angle
+        sine = math.sin(math.radians(a))
+        width = t / sine
+        stretch, words = (100, "100 mm") if units is Units.MM else (101.6, "4 in")
+        return (
+            Number(
+                "Band width on the cut",
+                format_length(width, units),
+                ideas.working(self.given),
+            ),
+            Number(
+                "Spread",
+                f"× {1 / sine:.3g}",
+                ["spread = 1 / sin(angle)", f"= 1 / sin({a:g}°)", f"= {1 / sine:.3g}"],
+            ),
+            Number(
+                f"Bands in {words} of face",
+                f"{stretch / width:.3g}",
+                [
+                    f"bands = {words} / band width",
+                    f"= {stretch:g} mm / {width:.3g} mm",
+                    f"= {stretch / width:.3g}",
+                ],
+            ),
+        )
