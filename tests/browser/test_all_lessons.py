@@ -1,25 +1,27 @@
-"""Every lesson as a newcomer uses it: predict, observe, move, undo, mistype, check.
+"""Every lesson as a newcomer uses it, by keyboard alone: predict, observe, move, check.
 
-That nothing complains and nothing leaves this computer is checked by the `page` fixture
-at the end of every test.
+Tab, arrows, Enter and letters do everything, and nothing they are on is out of sight.
+The mouse is in `test_lesson_02.py`, a finger in `test_touch.py`. That nothing complains
+and nothing leaves this computer is checked by the `page` fixture at the end of every test.
 """
 
 import re
 
 import pytest
-from conftest import ROOT, Lab
+from conftest import HAS_RUN, ROOT, START, Lab
 from lesson_page import (
     alt,
     box,
     containing,
+    count_pictures,
     faults,
     no_traceback,
-    observe,
     pause,
     picture,
     pixels,
     slider,
     view,
+    watch_film,
 )
 from playwright.sync_api import Page, expect
 from test_accessible import barriers
@@ -28,26 +30,81 @@ from visits import VISITS, Visit
 TABLET = {"width": 800, "height": 1280}
 ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
 
+# The name of what the keyboard is on, and whether it can be seen.
+_FOCUSED = """() => {
+  const part = document.activeElement;
+  const words = part.ariaLabel ?? part.labels?.[0]?.textContent ?? part.textContent;
+  const box = part.getBoundingClientRect();
+  return [words.trim(), box.top >= 0 && box.bottom <= innerHeight];
+}"""
+
+
+def _tab_to(page: Page, name: str) -> None:
+    """Press Tab until the keyboard is on the part of this name."""
+    passed = []
+    for _ in range(60):
+        page.keyboard.press("Tab")
+        words, seen = page.evaluate(_FOCUSED)
+        if words == name:
+            for _ in range(0 if seen else 12):  # the page may still be scrolling to it
+                pause(page)
+                seen = seen or page.evaluate(_FOCUSED)[1]
+            assert seen, f"{name} is out of sight"
+            return
+        passed.append(words[:30])
+    pytest.fail(f"Tab does not come to {name}: {passed}")
+
+
+def _arrow_to(page: Page, name: str, first: str) -> None:
+    """Tab to a group of choices by one of its names, and go to another by arrow keys."""
+    _tab_to(page, first)
+    page.keyboard.press("Space")
+    for _ in range(8):
+        words, _ = page.evaluate(_FOCUSED)
+        if words == name:
+            pause(page)
+            return
+        page.keyboard.press("ArrowRight")
+    pytest.fail(f"the arrow keys do not come to {name}")
+
+
+def _labels(page: Page, group: str) -> list[str]:
+    return [words.strip() for words in page.locator(group).all_text_contents()]
+
 
 def _predict(page: Page, visit: Visit) -> None:
     """Find Observe shut; then choose the right tile and observe."""
     before = alt(page)
-    page.get_by_role("button", name="Observe").click()
+    observe = page.get_by_role("button", name="Observe")
+    observe.press("Enter")
     page.get_by_text("Choose one first").wait_for()
     controls = view(page).locator(".kit-controls")
     shut = controls.locator("input:disabled")
     assert controls.locator("input").count() == shut.count() > 0
     assert alt(page) == before, "nothing is shown before the prediction"
-    observe(page, visit.tile)
+    page.locator(START).focus()
+    tiles = _labels(page, ".kit-tiles label")
+    _arrow_to(page, next(t for t in tiles if visit.tile in t), tiles[0])
+    count_pictures(page)
+    _tab_to(page, "Observe")
+    page.keyboard.press("Enter")
+    watch_film(page)
     page.get_by_text("You predicted it (guess).").wait_for()
     assert shut.count() == 0
+
+
+def _go_to_station(page: Page, visit: Visit) -> None:
+    stations = view(page).locator("fieldset", has_text="Station").first
+    names = [words.strip() for words in stations.locator("label").all_text_contents()]
+    _arrow_to(page, visit.station, names[0])
+    slider(page, visit.control).wait_for()
 
 
 def _move_and_undo(page: Page, visit: Visit) -> None:
     expect(picture(page)).to_have_attribute("alt", containing(visit.before))
     before, words = pixels(page), alt(page)
     control, cells = slider(page, visit.control), page.locator(".jp-Cell")
-    control.focus()
+    _tab_to(page, visit.control)
     page.keyboard.press(visit.key)
     expect(picture(page)).to_have_attribute("alt", containing(visit.after))
     assert pixels(page) != before
@@ -77,14 +134,18 @@ def _mistype(page: Page, visit: Visit) -> None:
 
 
 def _check(page: Page, visit: Visit) -> None:
-    check = page.locator(".kit-check").first
-    answer = check.locator("input[type=text]")
-    answer.fill(visit.wrong)
-    answer.press("Enter")
-    check.get_by_text(f"what you get if you {visit.reason}").wait_for()
-    answer.fill(visit.right)
-    answer.press("Enter")
-    check.get_by_text("✓ Right.").wait_for()
+    press = page.keyboard.press
+    _tab_to(page, page.locator(".kit-column label").first.text_content().strip())
+    press("Space")
+    _tab_to(page, "Answer:")
+    for answer, words in (
+        (visit.wrong, f"what you get if you {visit.reason}"),
+        (visit.right, "✓ Right."),
+    ):
+        press("Control+a")
+        page.keyboard.type(answer)
+        press("Enter")
+        page.get_by_text(words).first.wait_for()
 
 
 def _on_a_tablet(page: Page, visit: Visit) -> None:
@@ -108,13 +169,15 @@ def test_every_lesson_is_here():
 
 
 @pytest.mark.parametrize("visit", VISITS, ids=lambda visit: visit.notebook[:2])
-def test_a_newcomer_goes_through(lab: Lab, visit: Visit):
-    lab.open(visit.notebook)
-    page = lab.start()
+def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
+    page = lab.open(visit.notebook)
+    _tab_to(page, "▶ Start")
+    page.keyboard.press("Enter")
+    page.wait_for_selector(HAS_RUN)
     if visit.tile:
         _predict(page, visit)
     if visit.station:
-        view(page).locator(".kit-row label", has_text=visit.station).click()
+        _go_to_station(page, visit)
     _move_and_undo(page, visit)
     _mistype(page, visit)
     if visit.right:
