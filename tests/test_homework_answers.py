@@ -136,7 +136,7 @@ def test_hints_name_the_cause_at_once_and_give_an_example_at_the_third_try():
     first, second, third = (told("H1", 5, "5.2", tries=tries).words for tries in (1, 2, 3))
     assert first == second
     assert "tan for sin" in first
-    assert "bands 5.2 mm wide" in first
+    assert "It gives a cut with bands 5.2 mm wide." in first
     assert third.startswith(first)
     assert "6 mm / sin(15°)" in third  # other numbers
     assert third.splitlines()[-1].startswith("…")
@@ -232,7 +232,7 @@ def test_choices():
     right = part.answer(values)
     assert part.marked(values, str(int(right))).found.outcome == RIGHT
     assert part.marked(values, "2").found.code == "SPINE_ALONE"
-    assert "“fake: " in part.marked(values, "2").words
+    assert "judge by the spine as it is. Name two" in part.marked(values, "2").words
     for text in ("0", "7", "1.5"):
         with pytest.raises(KitError):
             part.marked(values, text)

@@ -2,15 +2,23 @@
 
 import csv
 import io
+import math
+import re
 
 import pytest
+from matplotlib.text import Text
 
+from kit.__main__ import main
 from kit.basics.errors import KitError
-from kit.classroom.homework.key import HEAD, answer_key, key_csv
+from kit.basics.units import Units
+from kit.classroom.homework import drafts
+from kit.classroom.homework.key import ALL, HEAD, answer_key, key_csv, lines
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.roster import read_roster, roster
 from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
+from kit.classroom.paper import handed_in
 
 COURSE = "FORGE-A"
 
@@ -18,24 +26,86 @@ COURSE = "FORGE-A"
 def test_the_key_gives_each_student_values_answers_and_slips():
     key = answer_key(SETS["H1"], COURSE, ["One", "Two"])
     assert [(line.student, line.part) for line in key] == [
-        (name, part) for name in ("One", "Two") for part in range(1, 6)
-    ]
+        *((name, part) for name in ("One", "Two") for part in "12345D"), (ALL, "J"),
+    ]  # fmt: skip
     line = key[4]
     paper = draw(SETS["H1"], COURSE, "One")
     assert line.answer == f"{paper.homework.part(5).answer(paper.values):.3g} mm"
-    assert dict(line.slips)["NO_CHANGE"].endswith("mm")
     rows = list(csv.reader(io.StringIO(key_csv(SETS["H1"], key))))
     assert tuple(rows[0]) == HEAD
-    assert len(rows) == 11
+    assert len(rows) == 14
     assert rows[1][:3] == ["H1", "One", "1"]
 
 
+@pytest.mark.parametrize("units", Units)
 @pytest.mark.parametrize("code", SETS)
-def test_every_set_has_a_key(code):
-    for line in answer_key(SETS[code], COURSE, ["One"]):
-        assert line.answer
-        assert "nan" not in line.answer
-        assert len(line.slips) >= 1
+def test_the_key_names_the_cause_that_the_page_names(code, units):
+    """Each slip's number, typed on that very paper, is told of in the key's own words."""
+    for name in ("One", "Two", "Three"):
+        paper = draw(SETS[code], COURSE, name)
+        for line in lines(paper, units):
+            assert line.answer
+            assert "nan" not in line.answer
+            assert line.slips or line.part in "DJ"
+            for slip in line.slips:
+                if slip.shown == "–" or len(slip.shown) > 40:
+                    continue
+                typed = slip.shown
+                if typed.startswith("“"):
+                    options = SETS[code].part(int(line.part)).options
+                    typed = options.index(typed.strip("“”")) + 1
+                told = Sitting(paper, units).answer(int(line.part), typed).words
+                assert slip.name in told
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_the_keys_design_meets_its_brief(code):
+    for number in range(12):
+        paper = draw(SETS[code], COURSE, f"Student {number}")
+        design = paper.homework.design
+        judged = design.judge(paper.values, design.example(paper.values))
+        assert judged.passed, (paper.values, judged.reason)
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_the_key_has_the_design_and_what_is_written(code):
+    task = SETS[code]
+    key = {line.part: line for line in answer_key(task, COURSE, ["One"])}
+    paper = draw(task, COURSE, "One")
+    assert key["D"].question == task.design.ask(paper.values, Units.MM)
+    for chosen in task.design.example(paper.values):
+        title = task.design.choices.model_fields[chosen].title
+        assert f"{title.lower()} " in key["D"].answer
+    assert task.judged.models(paper.values, Units.MM)[-1] in key["J"].answer
+    for claim in task.judged.claims:
+        assert claim.words in key["J"].answer
+
+
+INTERNAL = re.compile(r"\b[A-Z]+_[A-Z_]+\b")
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_no_internal_code_stands_in_what_a_teacher_reads(code, tmp_path, capsys):
+    """Every slip of every part is made once; table, CSV, key and page are read."""
+    task = SETS[code]
+    names = [f"Student {number}" for number in range(8)]
+    for place, name in enumerate(names):
+        sitting = Sitting(draw(task, COURSE, name))
+        for part in task.parts:
+            values = list(part.slip_values(sitting.paper.values).values())
+            value = values[place % len(values)]
+            if math.isfinite(value):
+                text = f"{value:.6g}" if value < 1e6 else f"{value:.0f}"
+                sitting.answer(part.number, text)
+        drafts.keep(tmp_path, sitting.hand_in())
+        page = handed_in.page(sitting.hand_in())
+        texts = page.figure.findobj(Text)
+        assert not INTERNAL.search(" ".join(text.get_text() for text in texts))
+    assert main(["mark", str(tmp_path), "--csv", str(tmp_path / "class.csv")]) == 0
+    told = capsys.readouterr().out + (tmp_path / "class.csv").read_text("utf-8-sig")
+    told += key_csv(task, answer_key(task, COURSE, names))
+    assert not INTERNAL.search(told)
+    assert "UNIT" not in told
 
 
 def test_rosters():

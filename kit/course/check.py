@@ -272,8 +272,8 @@ class Asked:
         names = ", and also if you ".join(idea.name for idea in found.ideas)
         which = " Which was it?" if len(found.ideas) > 1 else ""
         hints = " ".join(idea.hint for idea in found.ideas)
-        seen = f": {shown}" if shown else ""
-        return f"That is what you get if you {names}{seen}.{which} {hints}"
+        seen = f" It gives {shown}." if shown and not self.options else ""
+        return f"That is what you get if you {names}.{seen}{which} {hints}"
 
     def marked(
         self,

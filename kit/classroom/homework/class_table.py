@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.paper import Homework
+from kit.classroom.homework.part import OR, WRONG_UNIT
 from kit.classroom.homework.sets import homework
-from kit.course.check import CARRIED, JOIN, RIGHT
+from kit.course.check import CARRIED, RIGHT
 from kit.course.lesson import Idea
 from kit.course.lessons.titles import TITLES
 
 YES, NO, TO_READ, UNKNOWN = "✓", "–", "to read", "?"
 LEGEND = (
     "✓ right; ✓ 2nd: at the second try; carried: the method is right with an earlier "
-    "slip's value; CAPITALS: a recognised slip; ?: no slip explains it; –: nothing; "
-    "D: design; J: the written answer."
+    "slip's value; 2c: a recognised slip, told below and in the key; unit: the unit is "
+    "mistaken; ?: no slip explains it; –: nothing; D: design; J: the written answer."
 )
 LARGE = 10  # students: in a class as large, what only one gave is counted, not listed
 FACTORS = {
@@ -35,6 +37,7 @@ FACTORS = {
     "× 25.4": 25.4,
     "× 180/π": 180 / math.pi,
 }
+_TAG = re.compile(r"\b\d[a-z]\b")
 NEAR = 0.01  # so close to a known factor counts as that
 BIN = 0.02  # others are put together that differ by no more than this
 
@@ -50,6 +53,8 @@ class Table(NamedTuple):
         A student each, then "right first time" and "commonest slip".
     reteach : list of str
         The slips, commonest first, with lesson and vote.
+    named : list of str
+        What the other slips in the table are.
     clusters : list of str
         Wrong answers that no slip explains, together by their ratio to the right one.
     """
@@ -57,10 +62,13 @@ class Table(NamedTuple):
     head: list[str]
     rows: list[list[str]]
     reteach: list[str]
+    named: list[str]
     clusters: list[str]
 
 
-def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) -> Table:
+def class_table(
+    marks: Iterable[Marks], code: str, aside: Iterable[Marks] = (), *, spelt: bool = False
+) -> Table:
     """Make the table of one set.
 
     Parameters
@@ -71,6 +79,8 @@ def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) 
         "H1" …
     aside : iterable of Marks
         What does not count: it is told of beside what does.
+    spelt : bool
+        Slips in words instead of tags: for a file that has no legend beside it.
 
     Raises
     ------
@@ -83,6 +93,10 @@ def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) 
     rows = [_row(one, parts) for one in here]
     if here:
         rows += [_first_time(here, parts), _commonest(here, parts)]
+    told = reteach(here, task)
+    named = _named(rows, told, task)
+    if spelt:
+        rows = [[who, *(_spelt(cell, task) for cell in cells)] for who, *cells in rows]
     head = ["Student", *map(str, parts), "D", "J", "Score"]
     others = _others(aside, code)
     if others:
@@ -90,7 +104,7 @@ def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) 
         whose = [others.get(one.done.who, "") for one in here]
         whose += [""] * (len(rows) - len(here))
         rows = [[*row, other] for row, other in zip(rows, whose, strict=True)]
-    return Table(head, rows, reteach(here, task), clusters(here, task))
+    return Table(head, rows, told, named, clusters(here, task))
 
 
 def _others(aside: Iterable[Marks], code: str) -> dict[str, str]:
@@ -103,7 +117,7 @@ def _others(aside: Iterable[Marks], code: str) -> dict[str, str]:
 
 
 def cell(one: Marks, number: int) -> str:
-    """Say how a part stands: ✓, ✓ 2nd, carried, a slip's code, ? or –."""
+    """Say how a part stands: ✓, ✓ 2nd, carried, a slip's tag, unit, ? or –."""
     result = one.results.get(number)
     if result is None:
         return NO
@@ -111,7 +125,7 @@ def cell(one: Marks, number: int) -> str:
         return "carried"
     if result.found.outcome == RIGHT:
         return YES if result.tries == 1 else f"{YES} {_nth(result.tries)}"
-    return result.found.code or UNKNOWN
+    return one.paper.homework.part(number).tags(result.found) or UNKNOWN
 
 
 def _nth(number: int) -> str:
@@ -152,8 +166,9 @@ def _slips(here: Sequence[Marks], number: int) -> Counter[str]:
     """Count the students that a slip got: at any try, one who found out later, too."""
     counted: Counter[str] = Counter()
     for one in here:
-        codes = {found.code for found in one.wrong.get(number, ()) if found.code}
-        counted.update(sorted(codes))
+        part = one.paper.homework.part(number)
+        tags = {part.tags(found) for found in one.wrong.get(number, ())} - {""}
+        counted.update(sorted(tags))
     return counted
 
 
@@ -165,21 +180,37 @@ def reteach(here: Sequence[Marks], task: Homework) -> list[str]:
     """Say what to teach again, commonest first: by cause, not by score."""
     found: Counter[tuple[int, str]] = Counter()
     for part in task.parts:
-        for code, count in _slips(here, part.number).items():
-            found[part.number, code] += count
-    ideas = {(part.number, idea.code): idea for part in task.parts for idea in part.slips}
+        for tags, count in _slips(here, part.number).items():
+            found[part.number, tags] += count
+    ideas = _ideas(task)
     lines = []
-    for (number, code), count in found.most_common():
+    for (number, tags), count in found.most_common():
         if count < _least(here):
             continue
-        told = [
-            _where(ideas[number, one]) for one in code.split(JOIN) if (number, one) in ideas
-        ]
-        where = (
-            " Or: ".join(dict.fromkeys(told)) or "Units: say them aloud with the number."
-        )
-        lines.append(f"Part {number}, {code} {_share(count, len(here))}: {where}")
+        told = dict.fromkeys(_where(ideas[one]) for one in tags.split(OR) if one in ideas)
+        where = " Or: ".join(told) or "Say units aloud with the number."
+        head = f"Part {number}, unit" if tags == WRONG_UNIT else tags
+        lines.append(f"{head}, {_share(count, len(here))}: {where}")
     return lines
+
+
+def _ideas(task: Homework) -> dict[str, Idea]:
+    """Give the ideas of a set by their tags."""
+    return {part.tag(idea): idea for part in task.parts for idea in part.slips}
+
+
+def _named(rows: Sequence[Sequence[str]], told: Sequence[str], task: Homework) -> list[str]:
+    """Say what those tags in a table stand for that are not told of already."""
+    met = {tag for row in rows for cell in row[1:] for tag in _TAG.findall(cell)}
+    known = {tag for line in told for tag in _TAG.findall(line.partition(": ")[0])}
+    ideas = _ideas(task)
+    return [f"{tag}: they {ideas[tag].name}." for tag in sorted(met - known)]
+
+
+def _spelt(cell: str, task: Homework) -> str:
+    """Write a cell's tags out."""
+    ideas = _ideas(task)
+    return _TAG.sub(lambda tag: f"{tag[0]} {ideas[tag[0]].name}", cell)
 
 
 def _least(here: Sequence[Marks]) -> int:

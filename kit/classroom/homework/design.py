@@ -6,9 +6,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from pydantic.fields import FieldInfo
+
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
 from kit.basics.units import Units
+from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons.briefs import Judged
 
@@ -28,12 +31,23 @@ class Design:
         A `Declared`: one field a control, with its name, unit and range.
     simulate : callable
         From the paper's values, choices and `Units` to `Judged`.
+    example : callable
+        From the paper's values to one design of many that meet the brief: for the key.
     """
 
     title: str
     ask: Callable[[Given, Units], str]
     choices: type[Declared]
     simulate: Callable[[Given, Any, Units], Judged]
+    example: Callable[[Given], Mapping[str, float]]
+
+    def one(self, values: Given, units: Units = Units.MM) -> str:
+        """Write the design of `example` out, choice by choice."""
+        fields = self.choices.model_fields
+        return ", ".join(
+            f"{fields[key].title.lower()} {_shown(fields[key], value, units)}"
+            for key, value in self.example(values).items()
+        )
 
     def judge(
         self, values: Given, chosen: Mapping[str, float], units: Units = Units.MM
@@ -48,3 +62,8 @@ class Design:
             return self.simulate(values, self.choices(**chosen), units)
         except KitError as refused:
             return Judged(False, str(refused))
+
+
+def _shown(field: FieldInfo, value: float, units: Units) -> str:
+    unit = (field.json_schema_extra or {}).get("unit", "")
+    return said(value, units) if unit == "mm" else f"{value:g} {unit}".rstrip()

@@ -191,10 +191,45 @@ def _ricasso(values: Given, chosen: Bought, units: Units) -> Judged:
     return Judged(True, f"{told}, the ricasso plain.")
 
 
-BANDS = Design(title="Bands to order", ask=_ask_bands, choices=Folding, simulate=_bands)
+def _some_bands(values: Given) -> Given:
+    """Fold once: bands are then one less than twice the pieces."""
+    bands = values["bar"] / math.sin(math.radians(CUT_AT)) / (sum(SPACING) / 2)
+    return {"pieces": round((bands + 1) / 2), "folds": 1}
+
+
+def _some_chevron(values: Given) -> Given:
+    """Try turns, from short to long, until the lines lean no more than is wanted."""
+    tried = (
+        {"across": 16, "turn": turn, "hands": 2, "ground": 1} for turn in range(20, 201)
+    )
+    return next(one for one in tried if _chevron(values, Chevron(**one), Units.MM).passed)
+
+
+def _some_layers(values: Given) -> Given:
+    """Share the bevel out in lines that lie mid-way between the limits."""
+    lines = values["blade_height"] / (sum(SPACING) / 2)
+    depth = (values["blade_spine"] - bevels.Job().edge) / 2
+    return {"layers": round(lines * values["blade_spine"] / depth), "bar": 0}
+
+
+BANDS = Design(
+    title="Bands to order",
+    ask=_ask_bands,
+    choices=Folding,
+    simulate=_bands,
+    example=_some_bands,
+)
 CHEVRON = Design(
-    title="A chevron to order", ask=_ask_chevron, choices=Chevron, simulate=_chevron
+    title="A chevron to order",
+    ask=_ask_chevron,
+    choices=Chevron,
+    simulate=_chevron,
+    example=_some_chevron,
 )
 PLAIN_RICASSO = Design(
-    title="Lines here, none there", ask=_ask_ricasso, choices=Bought, simulate=_ricasso
+    title="Lines here, none there",
+    ask=_ask_ricasso,
+    choices=Bought,
+    simulate=_ricasso,
+    example=_some_layers,
 )

@@ -17,6 +17,7 @@ from kit.metal.working_heat import hottest, too_hot
 
 SHARP = 0.9  # of the difference in nickel that must be left
 LONG = 0.8  # of the longest soak: shorter is not "the longest"
+COOL = 1050.0  # °C, of the key's example
 SIDE = 20  # sheets of plain steel, on either side of the nickel
 
 
@@ -95,7 +96,27 @@ def _briefs(_values: Given, chosen: briefs.Job, units: Units) -> Judged:
     return Judged(True, "All four briefs are met.")
 
 
-SHARP_NICKEL = Design(title="The longest soak", ask=_ask, choices=Soaking, simulate=_soak)
+def _some_soak(values: Given) -> Given:
+    """Stay nine tenths of the longest time, well below the working limit."""
+    longest = minutes_until(sandwich(values["sheet"]), "Ni", COOL, left=SHARP)
+    return {"celsius": COOL, "minutes": float(f"{0.9 * longest:.3g}")}
+
+
+MET = {
+    "across": 24.5, "turn": 60, "ground": 3, "layers": 100, "spine": 4, "height": 30,
+    "core": 4.4, "forged": 8, "blade": 24, "cycles": 2, "crop": 6, "scale": 0.08,
+}  # fmt: skip
+SHARP_NICKEL = Design(
+    title="The longest soak",
+    ask=_ask,
+    choices=Soaking,
+    simulate=_soak,
+    example=_some_soak,
+)
 FOUR_BRIEFS = Design(
-    title="Four briefs", ask=_ask_briefs, choices=briefs.Job, simulate=_briefs
+    title="Four briefs",
+    ask=_ask_briefs,
+    choices=briefs.Job,
+    simulate=_briefs,
+    example=lambda _values: MET,
 )

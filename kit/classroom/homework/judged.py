@@ -68,6 +68,15 @@ class Judge:
     words: int = 60
     claims: tuple[Claim, ...] = ()
 
+    def best(self, values: Given, units: Units) -> str:
+        """Give the strongest model answer, and of each claim what is right: for the key."""
+        told = [
+            f"{claim.words} {'Possible' if claim.possible else 'Not possible'}: "
+            f"{claim.reasons[claim.reason]}"
+            for claim in self.claims
+        ]
+        return " ".join([self.models(values, units)[-1], *told])
+
 
 def share(ratings: tuple[int, ...]) -> float:
     """Turn three ratings of 0 to 2 into a part of one mark.

@@ -11,6 +11,26 @@ from kit.classroom.homework.paper import Homework, Paper, draw
 from kit.classroom.homework.safe_csv import to_csv
 
 HEAD = ("Set", "Student", "Part", "Given", "Answer", "Slips")
+DESIGN, WRITTEN = "D", "J"  # as in the class table
+ALL = "all"  # students: what is written has one model answer for a whole class
+
+
+class Slip(NamedTuple):
+    """What a wrong idea leads to on one paper.
+
+    Attributes
+    ----------
+    tag : str
+        As in the class table: "2c".
+    shown : str
+        Its number, or what it chooses; "–" where it leads nowhere.
+    name : str
+        "use tan for sin"
+    """
+
+    tag: str
+    shown: str
+    name: str
 
 
 class Line(NamedTuple):
@@ -18,32 +38,43 @@ class Line(NamedTuple):
 
     Attributes
     ----------
-    student : str
-    part : int
+    student, part : str
+        The part's number; `DESIGN` or `WRITTEN`.
     question, answer : str
-        With the student's values, and what is right.
-    slips : tuple of (str, str)
-        Code, and the number it gives.
+        With the student's values, and what is right; one right answer of many where
+        there are many.
+    slips : tuple of Slip
     """
 
     student: str
-    part: int
+    part: str
     question: str
     answer: str
-    slips: tuple[tuple[str, str], ...]
+    slips: tuple[Slip, ...] = ()
 
 
 def lines(paper: Paper, units: Units = Units.MM) -> list[Line]:
-    """Give the key of one paper, part by part."""
+    """Give the key of one paper: part by part, then the design and what is written."""
     key = []
     for part in paper.homework.parts:
+        found = part.slip_values(paper.values).values()
         slips = tuple(
-            (code, part.written(value, units) if math.isfinite(value) else "–")
-            for code, value in part.slip_values(paper.values).items()
+            Slip(
+                part.tag(idea),
+                part.written(value, units) if math.isfinite(value) else "–",
+                idea.name,
+            )
+            for idea, value in zip(part.slips, found, strict=True)
         )
         answer = part.written(part.answer(paper.values), units)
         asked = part.ask(paper.values, units)
-        key.append(Line(paper.student, part.number, asked, answer, slips))
+        key.append(Line(paper.student, str(part.number), asked, answer, slips))
+    design, judged = paper.homework.design, paper.homework.judged
+    for part, task, answer in (
+        (DESIGN, design, f"For example {design.one(paper.values, units)}."),
+        (WRITTEN, judged, judged.best(paper.values, units)),
+    ):
+        key.append(Line(paper.student, part, task.ask(paper.values, units), answer))
     return key
 
 
@@ -53,12 +84,20 @@ def answer_key(
     students: Iterable[str],
     units: Units = Units.MM,
 ) -> list[Line]:
-    """Give the key for a roster, student by student; `KitError` as `draw`."""
-    return [
+    """Give the key for a roster, student by student; `KitError` as `draw`.
+
+    What is the same for everybody, as most written answers are, comes once, at the end.
+    """
+    key = [
         line
         for student in students
         for line in lines(draw(homework, course, student), units)
     ]
+    written = [line for line in key if line.part == WRITTEN]
+    if len({line.answer for line in written}) == 1:
+        key = [line for line in key if line.part != WRITTEN]
+        key.append(written[0]._replace(student=ALL))
+    return key
 
 
 def key_csv(homework: Homework, key: Sequence[Line]) -> str:
@@ -70,7 +109,7 @@ def key_csv(homework: Homework, key: Sequence[Line]) -> str:
             line.part,
             line.question,
             line.answer,
-            "; ".join(f"{code} {shown}" for code, shown in line.slips),
+            "; ".join(f"{slip.tag} {slip.shown}: {slip.name}" for slip in line.slips),
         )
         for line in key
     )

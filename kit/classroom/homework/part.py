@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from string import ascii_lowercase
 from typing import NamedTuple
 
 from kit.basics.units import Units
 from kit.course.check import CARRIED, Asked, Found, Own
-from kit.course.lesson import Given
+from kit.course.lesson import Given, Idea
+
+OR = " or "  # between tags of slips that give one number
+WRONG_UNIT = "unit"
 
 
 class Carry(NamedTuple):
@@ -45,6 +49,14 @@ class Part(Asked):
     ask: Callable[[Given, Units], str]
     pick: Callable[[Given], Given] = dict
     carry: Carry | None = None
+
+    def tag(self, idea: Idea) -> str:
+        """Give a slip's short name, for tables with a legend: "2c", the third of part 2."""
+        return f"{self.number}{ascii_lowercase[self.slips.index(idea)]}"
+
+    def tags(self, found: Found) -> str:
+        """Give the tags of what an answer was found to be; "" of what nothing explains."""
+        return WRONG_UNIT if found.unit else OR.join(map(self.tag, found.ideas))
 
     def picked(self, values: Given) -> Given:
         """Give what the ideas know of the paper's values."""

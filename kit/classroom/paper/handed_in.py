@@ -13,6 +13,7 @@ from kit.classroom.paper.book import bind
 from kit.classroom.paper.page import LIVE, QUIET, Page
 from kit.classroom.paper.tables import Table
 from kit.classroom.paper.widths import lines_of
+from kit.course.check import Found
 
 MOST_LINES = 26  # of what was written; all of it is in the file
 SIZE = 9
@@ -59,10 +60,14 @@ def _row(marks: Marks, number: int) -> tuple[str, ...]:
     if not given:
         return str(number), asked, "-", "0", "not answered"
     last = result.text if result else given[-1].text
-    stands = "not read" if result is None else {True: result.found.outcome}.get(
-        result.found.earns, result.found.code or "not yet"
-    )  # fmt: skip
-    return str(number), asked, last, str(len(given)), stands.replace("_", " ").lower()
+    stands = "not read" if result is None else _stands(result.found)
+    return str(number), asked, last, str(len(given)), stands
+
+
+def _stands(found: Found) -> str:
+    """Say how an answer stands: its outcome, or the cause in words."""
+    causes = ["the unit is not right"] if found.unit else [one.name for one in found.ideas]
+    return found.outcome if found.earns else ": ".join(["not yet", *causes])
 
 
 def _written(made: Page, marks: Marks) -> None:

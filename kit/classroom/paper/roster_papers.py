@@ -75,16 +75,7 @@ def write_key(
 ) -> Path:
     """Write the key as a table: student, part, answer, what each slip gives."""
     table = Table(("Student", "", "Answer", "Given by those who"), (38, 8, 24, 120), size=8)
-    names = {idea.code: idea.name for part in task.parts for idea in part.slips}
-    table.rows = [
-        (
-            line.student,
-            str(line.part),
-            line.answer,
-            "; ".join(f"{value}: {names[code]}" for code, value in line.slips),
-        )
-        for line in key
-    ]
+    table.rows = [_key_row(line) for line in key]
     pages = []
     while table.rows:
         page = Page(paper, f"Key of {task.code}, course {course}"[:60])
@@ -92,3 +83,11 @@ def write_key(
         page.foot("Keep it apart from the papers.")
         pages.append(page)
     return bind(pages, path, f"Key of {task.code}"[:120])
+
+
+def _key_row(line: Line) -> tuple[str, ...]:
+    """Lay a line of the key out; what has no slips is long, and goes where they would."""
+    if not line.slips:
+        return line.student, line.part, "one of many:", line.answer
+    slips = "; ".join(f"{slip.tag} {slip.shown}: {slip.name}" for slip in line.slips)
+    return line.student, line.part, line.answer, slips

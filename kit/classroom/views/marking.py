@@ -170,7 +170,8 @@ def _table(marked: Marked, code: str) -> str:
         + "</tr>"
         for row in table.rows
     )
-    data = to_csv(table.head, table.rows).encode("utf-8-sig")
+    spelt = class_table(marked.marks, code, marked.aside, spelt=True)
+    data = to_csv(spelt.head, spelt.rows).encode("utf-8-sig")
     name = f"{code} class.csv"
     return (
         f'<div class="kit-table"><table><caption>{html.escape(title)}</caption>'
@@ -178,6 +179,7 @@ def _table(marked: Marked, code: str) -> str:
         f'<p class="kit-fine">{html.escape(LEGEND)}</p>'
         + download(f"Save {name}", name, "text/csv", data)
         + _listed("What to teach again", table.reteach)
+        + _listed("Other slips in the table", table.named)
         + _listed("Wrong answers that no slip explains", table.clusters)
     )
 

@@ -96,6 +96,7 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
         lines += [f"{code}  {homework(code).title}", *_columns([table.head, *table.rows])]
         lines.append(LEGEND)
         lines += _listed("What to teach again:", table.reteach)
+        lines += _listed("Other slips in the table:", table.named)
         lines += _listed("Wrong answers that no slip explains:", table.clusters)
         if words:
             for student, text, own in to_read(marked.marks, code):
@@ -139,7 +140,7 @@ def _write(name: str, marked: Marked) -> None:
     path = _no_other(parts.target(name, (".csv",)))
     blocks = []
     for code in marked.codes:  # sets have unlike numbers of parts: a heading each
-        table = class_table(marked.marks, code, marked.aside)
+        table = class_table(marked.marks, code, marked.aside, spelt=True)
         rows = [(code, *row) for row in table.rows]
         blocks.append(to_csv(("Set", *table.head), rows))
     with whole(path) as part:
