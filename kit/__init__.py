@@ -8,10 +8,9 @@ What you start from
     `Layer`, `Stack` (plain bars), `Bundle` (forged bars), `Billet` (one of these and
     what was done to it), `pattern` (one that the trade names), `steel` (a grade).
 What you do to it, with ``billet.then(…)``
-    `DrawOut`, `Upset`, `Fold`, `CutAndStack`, `fold_and_draw`, `Hammer`, `Press`, `Split`,
-    `QuarterTurn`, `SetOnTheBias`, `RoundUp`, `Twist`, `SquareUp`, `FourWay`, `Grind`,
-    `GrindRound`; any of them with a `Heat`. `STEPS` lists all by name. `Flaw` is a weld
-    that did not take.
+    `STEPS` lists all steps by name; each is here by its class: ``Fold``, ``DrawOut``,
+    ``Twist``, …, any of them with a `Heat`. `fold_and_draw` does many at once. `Flaw` is
+    a weld that did not take.
 What you look at
     `Plane` and `cut` (a flat cut), `Block` (the bar), `Blade` with its `Outline`.
 What you get
@@ -36,31 +35,15 @@ _PLACES = {
     "Billet": "forge.billet",
     "Blade": "section.blade",
     "Block": "section.block",
-    "Hammer": "forge.steps",
     "Bundle": "forge.bundle",
-    "DrawOut": "forge.steps",
     "Flaw": "forge.flaw",
-    "Fold": "forge.steps",
-    "Grind": "forge.steps",
-    "GrindRound": "forge.steps",
     "Heat": "forge.steps.heat",
     "KitError": "basics.errors",
     "Layer": "forge.stack",
     "Outline": "section.outline",
     "Plane": "section.surface",
-    "Press": "forge.steps",
-    "CutAndStack": "forge.steps",
-    "SetOnTheBias": "forge.steps",
-    "RoundUp": "forge.steps",
-    "STEPS": "forge.steps",
-    "Split": "forge.steps",
-    "SquareUp": "forge.steps",
     "Stack": "forge.stack",
-    "FourWay": "forge.steps",
-    "QuarterTurn": "forge.steps",
-    "Twist": "forge.steps",
     "Units": "basics.units",
-    "Upset": "forge.steps",
     "cut": "section.surface",
     "fold_and_draw": "forge.billet",
     "format_length": "basics.units",
@@ -74,12 +57,21 @@ _PLACES = {
     "weight": "forge.losses",
 }
 
-__all__ = sorted(_PLACES)  # noqa: PLE0605  (a list, made from the table above)
-
 
 def __getattr__(name: str) -> Any:
-    """Fetch a public name from its module."""
-    if name not in _PLACES:
-        msg = f"The kit has no {name!r}. It has: {', '.join(__all__)}."
+    """Fetch a public name from its module; a step by the name of its class."""
+    if name in _PLACES:
+        return getattr(import_module(f"kit.{_PLACES[name]}"), name)
+    steps = import_module("kit.forge.steps")
+    kinds = {kind.__name__: kind for kind in steps.STEPS.values()}
+    public = sorted([*_PLACES, "STEPS", *kinds])
+    found = {"STEPS": steps.STEPS, "__all__": public, **kinds}
+    if name not in found:
+        msg = f"The kit has no {name!r}. It has: {', '.join(public)}."
         raise AttributeError(msg)
-    return getattr(import_module(f"kit.{_PLACES[name]}"), name)
+    return found[name]
+
+
+def __dir__() -> list[str]:
+    """List the public names."""
+    return __getattr__("__all__")

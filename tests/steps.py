@@ -1,6 +1,8 @@
 """What tests share: samples of every forging step, and bars to do them to."""
 
-from collections.abc import Callable
+import re
+from importlib import import_module
+from pathlib import Path
 from typing import NamedTuple
 
 import numpy as np
@@ -93,25 +95,14 @@ SAMPLES: dict[str, Sample] = {
     "split": Sample(Split(drag=12, reach=5), STACKED),
 }
 
-# The step done with no strength: it must leave every point where it was. A hinge is
-# either shut or open, so for a fold there is no such thing.
-NO_STRENGTH: dict[type[Step], Callable[[Size], Step] | None] = {
-    DrawOut: lambda size: DrawOut(thickness=size.thickness, width=size.width),
-    Fold: None,
-    CutAndStack: lambda _size: CutAndStack(pieces=1),
-    Hammer: lambda _size: Hammer(depth=0, spacing=20, seed=3),
-    QuarterTurn: lambda _size: QuarterTurn(quarters=0),
-    RoundUp: None,
-    FourWay: None,
-    Upset: lambda size: Upset(length=size.length),
-    Grind: lambda _size: Grind(),
-    GrindRound: None,
-    SquareUp: None,
-    Twist: None,
-    SetOnTheBias: lambda _size: SetOnTheBias(degrees=0),
-    Press: lambda _size: Press(tool="ball", across=8, depth=0, spacing=12),
-    Split: lambda _size: Split(drag=0, reach=2),
-}
+
+def samples() -> dict[str, Sample]:
+    """Give all samples: those above, and `STEP_SAMPLES` of tests of a single step."""
+    found = dict(SAMPLES)
+    for path in sorted(Path(__file__).parent.glob("test_*.py")):
+        if re.search(r"^STEP_SAMPLES\b", path.read_text("utf-8"), re.MULTILINE):
+            found |= import_module(path.stem).STEP_SAMPLES
+    return found
 
 
 def stack(

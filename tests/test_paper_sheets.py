@@ -19,7 +19,9 @@ from kit.classroom.paper.flip import DEPTHS, depths_of, flip_book, scale_of, see
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked, given
 from kit.classroom.paper.measured import HOW, measured_sheet, predicted
+from kit.classroom.paper.operations import of_plan
 from kit.classroom.paper.page import HAIR, LIVE, POINT
+from kit.classroom.paper.protect import KINDS as PROTECTED
 from kit.classroom.paper.protect import letters
 from kit.classroom.paper.tables import Table
 from kit.classroom.paper.widths import width_of
@@ -30,7 +32,7 @@ from kit.forge.patterns import PATTERNS
 from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
-from kit.forge.steps import Press
+from kit.forge.steps import STEPS, Place, Press
 from kit.shop.plan import example
 from kit.shop.plan_line import to_line
 
@@ -203,12 +205,20 @@ def test_the_check_before_a_show_has_all_its_points(tmp_path):
         assert said in text
 
 
-def test_letters_say_what_to_wear():
-    assert letters("twist") == "F"
-    assert letters("crop") == "S"
-    assert letters("bundle") == "F S G"
-    assert letters("clean up") == "G"
-    assert letters("turn") == "–"
+def test_every_place_of_work_has_its_letter():
+    told = {kind.letter for kind in PROTECTED}
+    assert {place.value for place in Place} <= told
+    assert {letters(kind.done_at) for kind in STEPS.values()} >= {
+        "F",
+        "F S",
+        "F G",
+        "G",
+        "–",
+    }
+    plan = example()
+    rows = {row.work: letters(row.done_at) for row in of_plan(plan)}
+    assert (rows["weld"], rows["crop"], rows["cut and stack"]) == ("F", "S", "S")
+    assert {rows["clean up"], rows["final grind"]} == {"G"}
 
 
 def test_a_row_that_never_fits_gets_one_sentence():

@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from steps import SAMPLES, stack
+from steps import samples, stack
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
@@ -11,6 +11,8 @@ from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, Fold
+
+SAMPLES = samples()
 
 FORGED = Billet(source=stack(7)).then(
     Fold(heat={"celsius": 1200, "minutes": 5}), DrawOut(thickness=12)

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from steps import SAMPLES, stack
+from steps import samples, stack
 
 from kit.basics.bounded import MOST_BYTES
 from kit.basics.errors import KitError
@@ -20,6 +20,8 @@ from kit.forge.recipes.recipe import Recipe, from_json, load, save, schema, to_j
 from kit.forge.recipes.shorthand import from_line, short_line, to_line
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import STEPS, DrawOut, Fold
+
+SAMPLES = samples()
 
 FILES = Path(__file__).parent / "files"
 

@@ -19,8 +19,9 @@ class Lost(NamedTuple):
 
     Attributes
     ----------
-    step : str
-        Its name; "bundle" for what was cut off when bars were bundled.
+    step, how : str
+        Its name, and how it takes steel: see `Step.takes`. "bundle" for what was cut off
+        when bars were bundled.
     volume : float
         mm³, of the bar as it was then.
     share : float
@@ -28,6 +29,7 @@ class Lost(NamedTuple):
     """
 
     step: str
+    how: str
     volume: float
     share: float
 
@@ -39,9 +41,11 @@ def lost(billet: Billet) -> tuple[Lost, ...]:
     if isinstance(billet.source, Bundle):
         rows += [one for bar in billet.source.bars for one in lost(bar)]
         fitted = sum(bar.size.volume for bar in billet.source.bars)
-        rows.append(Lost("bundle", fitted - billet.sizes[0].volume, 0.0))
+        rows.append(
+            Lost("bundle", "cut to one length", fitted - billet.sizes[0].volume, 0.0)
+        )
     for step, one, other in zip(billet.steps, billet.sizes, billet.sizes[1:], strict=False):
-        rows.append(Lost(step.step, one.volume - other.volume, 0.0))
+        rows.append(Lost(step.step, step.takes, one.volume - other.volume, 0.0))
     return tuple(row._replace(share=row.volume / before) for row in rows)
 
 

@@ -15,7 +15,7 @@ from pydantic import model_validator
 
 from kit.basics.declare import Declared, quantity
 from kit.forge.steels import steel
-from kit.forge.steps.base import Size
+from kit.forge.steps.base import Place, Size
 from kit.metal.working_heat import hottest
 
 
@@ -133,6 +133,8 @@ class Work:
         Taken off the length, after it was stretched, mm.
     heats, celsius : int, float
         How often it is in the fire, and how hot.
+    done_at : tuple of Place
+        What a smith must be protected from.
     pieces : int
         Into how many pieces it was cut to be stacked.
     """
@@ -141,6 +143,7 @@ class Work:
     reason: str
     before: Section
     after: Section
+    done_at: tuple[Place, ...]
     stretch: float = 1
     shorter: float = 0
     heats: int = 0
@@ -168,6 +171,7 @@ def scaled(
     return Work(
         name=name,
         reason="scale",
+        done_at=(Place.FIRE,),
         before=section,
         after=Section(section.width - off, section.thickness - off),
         shorter=off,
@@ -182,6 +186,7 @@ def drawn(section: Section, to: Section) -> Work:
     return Work(
         name="to size",
         reason="moved, not lost",
+        done_at=(Place.FIRE,),
         before=section,
         after=to,
         stretch=area / new,
@@ -191,14 +196,20 @@ def drawn(section: Section, to: Section) -> Work:
 def cropped(section: Section, crop: float) -> Work:
     """Saw the ragged ends off."""
     return Work(
-        name="crop", reason="crops", before=section, after=section, shorter=2 * crop
+        name="crop",
+        reason="crops",
+        done_at=(Place.SAW,),
+        before=section,
+        after=section,
+        shorter=2 * crop,
     )
 
 
 def cleaned(section: Section, off: float, name: str, reason: str) -> Work:
     """Grind both wide faces."""
     after = section._replace(thickness=section.thickness - 2 * off)
-    return Work(name=name, reason=reason, before=section, after=after)
+    ground = (Place.GRINDER,)
+    return Work(name=name, reason=reason, done_at=ground, before=section, after=after)
 
 
 def halved(section: Section, kerf: float) -> Work:
@@ -206,6 +217,7 @@ def halved(section: Section, kerf: float) -> Work:
     return Work(
         name="cut and stack",
         reason="saw cuts",
+        done_at=(Place.SAW,),
         before=section,
         after=section._replace(thickness=2 * section.thickness),
         stretch=0.5,

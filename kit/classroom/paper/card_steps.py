@@ -66,4 +66,4 @@ def _line(number: int, row: Operation, units: Units) -> Sequence[str]:
     size, weighs = size_in_words(*reversed(row.size), units), f"{row.grams:.0f} g"
     layers = UNKNOWN if row.layers is None else f"{row.layers:,}"
     first = (str(number), row.told, size, row.heat, weighs, layers)
-    return (*first, BOX, letters(row.work))
+    return (*first, BOX, letters(row.done_at))

@@ -8,7 +8,7 @@ from kit.basics.units import Units, format_length, format_temperature
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.losses import weight
-from kit.forge.steps import Press, Size, Step
+from kit.forge.steps import Place, Press, Size, Step
 from kit.shop.plan import Plan
 
 PRESSED = {"cut": "cut hollows, forge flat", "press": "press hollows, grind level"}
@@ -24,6 +24,7 @@ class Operation(NamedTuple):
     heat: str
     grams: float
     layers: int | None
+    done_at: tuple[Place, ...]
 
 
 def of_plan(plan: Plan) -> list[Operation]:
@@ -39,7 +40,10 @@ def of_plan(plan: Plan) -> list[Operation]:
         layers *= work.pieces
         told = "draw out" if work.name == "to size" else work.name
         rows.append(
-            Operation(told, told, stage.after, heat or "–", stage.grams_after, layers)
+            Operation(
+                *(told, told, stage.after, heat or "–", stage.grams_after, layers),
+                work.done_at,
+            )
         )
         heat = ""
     return rows
@@ -54,20 +58,24 @@ def of_billet(billet: Billet, units: Units = Units.MM, name: str = "") -> list[O
             rows += of_billet(bar, units, f"{name}{letter} ({count}): ")
         whole = Billet(source=billet.source)
         told = f"{name}lay the bars {billet.source.laid}, weld"
-        rows.append(_begun(whole, "bundle", told))
+        rows.append(_begun(whole, "bundle", told, (Place.FIRE, Place.SAW, Place.GRINDER)))
     else:
-        rows.append(_begun(billet[:0], "weld", f"{name}stack and weld"))
+        rows.append(_begun(billet[:0], "weld", f"{name}stack and weld", (Place.FIRE,)))
     for done, step in enumerate(billet.steps, 1):
         part = billet[:done]
         told = f"{name}{details(step, units)}"
         rows.append(
-            Operation(step.step, told, part.size, _heat(step), weight(part), _counted(part))
+            Operation(
+                *(step.step, told, part.size, _heat(step), weight(part), _counted(part)),
+                step.done_at,
+            )
         )
     return rows
 
 
-def _begun(billet: Billet, work: str, told: str) -> Operation:
-    return Operation(work, told, billet.size, "–", weight(billet), _counted(billet))
+def _begun(billet: Billet, work: str, told: str, done_at: tuple[Place, ...]) -> Operation:
+    layers = _counted(billet)
+    return Operation(work, told, billet.size, "–", weight(billet), layers, done_at)
 
 
 def unlike(bundle: Bundle) -> list[tuple[Billet, str, int]]:

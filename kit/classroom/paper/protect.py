@@ -6,8 +6,10 @@ somebody qualified come first, and every page that uses it says so.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
+from kit.forge.steps import Place
 from kit.metal.bath import CAUTIONS
 from kit.metal.hardening import QUENCH_OIL
 
@@ -54,23 +56,14 @@ LOCAL = (
     "A reminder (common practice, no source), not a training. The rules of your shop and "
     "somebody qualified come first."
 )
-# As parts of the names of steps and of a plan's work.
-_FIRE = (
-    *("weld", "draw", "fold", "cut and stack", "four-way", "bundle", "upset", "hammer"),
-    *("round up", "square up", "twist", "press", "split"),
-)
-_SAW = ("crop", "cut and stack", "four-way", "bundle")
-_GRIND = ("grind", "clean up", "square up", "press", "bundle", "split")
 
 
-def letters(work: str) -> str:
-    """Give the letters of `KINDS` that a piece of work asks for; "–" for none.
+def letters(places: Iterable[Place]) -> str:
+    """Give the letters of `KINDS` that work done at some places asks for; "–" for none.
 
     Examples
     --------
-    >>> letters("cut and stack"), letters("final grind"), letters("square up")
-    ('S', 'G', 'F G')
+    >>> letters([Place.FIRE, Place.SAW]), letters([])
+    ('F S', '–')
     """
-    groups = zip("FSG", (_FIRE, _SAW, _GRIND), strict=True)
-    found = [letter for letter, names in groups if any(name in work for name in names)]
-    return " ".join(found) or "–"
+    return " ".join(place.value for place in places) or "–"

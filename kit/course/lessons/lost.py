@@ -8,14 +8,6 @@ from kit.course.lessons.scene import Number
 from kit.forge.billet import Billet
 from kit.forge.losses import lost, started, weight
 
-NAMES = {
-    "bundle": "cut to one length",
-    "grind": "cropped and ground off",
-    "grind round": "corners ground off",
-    "press": "hollows cut out or ground level",
-    "split": "notch and ridge of the split",
-    "square up": "ground true after squaring up",
-}
 LEAST = 1e-6  # mm³: below it is rounding
 
 
@@ -31,7 +23,7 @@ def steel_gone(billet: Billet, *, face: float = 0.0) -> Number:
     start = started(billet)
     taken: Counter[str] = Counter()
     for row in lost(billet):
-        taken[NAMES.get(row.step, row.step)] += row.volume
+        taken[row.how or row.step] += row.volume
     taken["ground off the face"] += (start - taken.total()) * face
     gone = taken.total()
     working = [

@@ -1,59 +1,42 @@
-"""Forging steps, one a file. `STEPS` is the register that tests and recipes read."""
+"""Forging steps, one a file: whatever step lies in this folder is found.
 
-from kit.forge.steps.base import Points, RoundSize, Size, Step
-from kit.forge.steps.cut_and_stack import CutAndStack
-from kit.forge.steps.draw_out import DrawOut
-from kit.forge.steps.fold import Fold
-from kit.forge.steps.four_way import FourWay
-from kit.forge.steps.grind import Grind, GrindRound
-from kit.forge.steps.hammer import Hammer
-from kit.forge.steps.press import Press
-from kit.forge.steps.quarter_turn import QuarterTurn
-from kit.forge.steps.split import Split
+`STEPS` has all of them by name, in the order in which a shop works. Recipes, laws and
+the kit's public names read it.
+"""
+
+from importlib import import_module
+from inspect import isabstract
+from pkgutil import iter_modules
+
+from kit.forge.steps.base import Place, Points, RoundSize, Size, Step
 from kit.forge.steps.tally import Layers, Pieces, Tally
-from kit.forge.steps.twist import RoundUp, SetOnTheBias, SquareUp, Twist
-from kit.forge.steps.upset import Upset
 
-STEPS: dict[str, type[Step]] = {
-    "draw out": DrawOut,
-    "fold": Fold,
-    "cut and stack": CutAndStack,
-    "hammer unevenly": Hammer,
-    "quarter turn": QuarterTurn,
-    "round up": RoundUp,
-    "grind": Grind,
-    "grind round": GrindRound,
-    "twist": Twist,
-    "set on the bias": SetOnTheBias,
-    "square up": SquareUp,
-    "press": Press,
-    "split": Split,
-    "four-way": FourWay,
-    "upset": Upset,
-}
 
-__all__ = [
+def _gathered() -> dict[str, type[Step]]:
+    """Look through the modules of this folder."""
+    modules = [import_module(f"{__name__}.{one.name}") for one in iter_modules(__path__)]
+    kinds = {
+        kind
+        for module in modules
+        for kind in vars(module).values()
+        if isinstance(kind, type) and issubclass(kind, Step) and not isabstract(kind)
+    }
+    names = {kind.model_fields["step"].default: kind for kind in kinds}
+    return dict(sorted(names.items(), key=lambda named: (named[1].order, named[0])))
+
+
+STEPS = _gathered()
+globals().update({kind.__name__: kind for kind in STEPS.values()})
+
+__all__ = [  # noqa: PLE0604  (the steps' names are found)
     "STEPS",
-    "CutAndStack",
-    "DrawOut",
-    "Fold",
-    "FourWay",
-    "Grind",
-    "GrindRound",
-    "Hammer",
     "Layers",
     "Pieces",
+    "Place",
     "Points",
-    "Press",
-    "QuarterTurn",
     "RoundSize",
-    "RoundUp",
-    "SetOnTheBias",
     "Size",
-    "Split",
-    "SquareUp",
     "Step",
     "Tally",
-    "Twist",
-    "Upset",
+    *(kind.__name__ for kind in STEPS.values()),
 ]

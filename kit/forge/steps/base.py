@@ -14,7 +14,9 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from typing import ClassVar, NamedTuple
+from enum import Enum
+from inspect import isabstract
+from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
 from pydantic import Field
@@ -66,11 +68,34 @@ class RoundSize(Size):
         return math.pi / 4 * self.width * self.thickness * self.length
 
 
+class Place(Enum):
+    """Where in the shop a step is done, by its letter on a card: what to wear there."""
+
+    FIRE = "F"
+    SAW = "S"
+    GRINDER = "G"
+
+
 class Step(Declared):
     """One thing done to a bar, frozen.
 
-    A new step gives `do` and `undo` (and `size_after` if the size changes); the
-    checks that every step must pass are in tests/test_laws.py.
+    A new step gives `do` and `undo` (and `size_after` if the size changes) and
+    declares what stands below; the checks that every step must pass are in
+    tests/test_laws.py.
+
+    Attributes
+    ----------
+    order : int
+        Its place in the order in which a shop works; among the steps it may be shared.
+    keeps : Layers
+        What it does to layers that lay flat.
+    takes : str
+        How steel is ground or cut away by it; no letter where none is.
+    done_at : tuple of Place
+        What a smith must be protected from.
+    nothing : dict or None
+        The values with which it leaves a bar as it was, each a value or what gives it
+        from the bar's size; None where there are none: a hinge is open or shut.
     """
 
     step: str = Field(title="Step", description="its name in a recipe")
@@ -78,10 +103,23 @@ class Step(Declared):
         default=None, title="Heat", description="a Heat: how hot, how many minutes"
     )
 
-    keeps: ClassVar[Layers] = Layers.TILTED
+    order: ClassVar[int]
+    keeps: ClassVar[Layers]
+    takes: ClassVar[str]
+    done_at: ClassVar[tuple[Place, ...]]
+    nothing: ClassVar[dict[str, Any] | None]
     folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down
     keeps_volume: ClassVar[bool] = True  # wherever metal is moved
-    wastes: ClassVar[bool] = False  # some of it is ground or cut off afterwards
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **options: Any) -> None:
+        """Refuse a step that does not declare all that is told of steps."""
+        super().__pydantic_init_subclass__(**options)
+        names = ("order", "keeps", "takes", "done_at", "nothing")
+        missing = [name for name in names if not hasattr(cls, name)]
+        if missing and not isabstract(cls):
+            msg = f"{cls.__name__} must declare {', '.join(missing)}: see Step."
+            raise TypeError(msg)
 
     @property
     def leaves(self) -> int:

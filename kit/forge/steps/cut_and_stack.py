@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 import numpy as np
 
 from kit.basics.declare import quantity
-from kit.forge.steps.base import Points, Size, Step
+from kit.forge.steps.base import Place, Points, Size, Step
 from kit.forge.steps.tally import Layers, Tally
 
 
@@ -35,7 +35,11 @@ class CutAndStack(Step):
         default=2,
     )
 
-    keeps: ClassVar[Layers] = Layers.FLAT
+    order = 40
+    keeps = Layers.FLAT
+    takes = ""
+    done_at = (Place.FIRE, Place.SAW)
+    nothing: ClassVar[dict] = {"pieces": 1}
 
     @property
     def leaves(self) -> int:

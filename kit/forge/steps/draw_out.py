@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from operator import attrgetter
 from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity
-from kit.forge.steps.base import Points, Size, Step
+from kit.forge.steps.base import Place, Points, Size, Step
 from kit.forge.steps.tally import Layers
 
 
@@ -39,7 +40,14 @@ class DrawOut(Step):
         default=None,
     )
 
-    keeps: ClassVar[Layers] = Layers.FLAT
+    order = 10
+    keeps = Layers.FLAT
+    takes = ""
+    done_at = (Place.FIRE,)
+    nothing: ClassVar[dict] = {
+        "thickness": attrgetter("thickness"),
+        "width": attrgetter("width"),
+    }
 
     def size_after(self, size: Size) -> Size:
         """Keep the volume: length follows from the new section. Round becomes oval."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 import numpy as np
 
-from kit.forge.steps.base import Points, Size, Step, side_of
+from kit.forge.steps.base import Place, Points, Size, Step, side_of
 from kit.forge.steps.tally import Layers, Tally
 
 
@@ -26,8 +26,12 @@ class Fold(Step):
 
     step: Literal["fold"] = "fold"
 
-    keeps: ClassVar[Layers] = Layers.FLAT
-    folds_over: ClassVar[bool] = True
+    order = 30
+    keeps = Layers.FLAT
+    takes = ""
+    done_at = (Place.FIRE,)
+    nothing = None
+    folds_over = True
 
     @property
     def leaves(self) -> int:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Points, Size, Step, side_of
+from kit.forge.steps.base import Place, Points, Size, Step, side_of
 from kit.forge.steps.tally import Layers
 
 
@@ -26,7 +26,11 @@ class FourWay(Step):
     step: Literal["four-way"] = "four-way"
     way: Literal["turned", "mirrored"] = "turned"
 
-    keeps: ClassVar[Layers] = Layers.TILTED
+    order = 130
+    keeps = Layers.TILTED
+    takes = ""
+    done_at = (Place.FIRE, Place.SAW)
+    nothing = None
 
     def size_after(self, size: Size) -> Size:
         """Give a bar a quarter as long, twice as wide; refuse one that is not square."""

@@ -6,7 +6,7 @@ from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Points, RoundSize, Size, Step
+from kit.forge.steps.base import Place, Points, RoundSize, Size, Step
 from kit.forge.steps.tally import Layers, Tally
 
 LEAST = 0.2  # mm that must be left
@@ -27,8 +27,11 @@ class Grind(Step):
     sides: float = quantity("Off each side", "", low=0, high=100, unit="mm", default=0)
     ends: float = quantity("Off each end", "", low=0, high=1000, unit="mm", default=0)
 
-    keeps: ClassVar[Layers] = Layers.GROUND
-    wastes: ClassVar[bool] = True
+    order = 150
+    keeps = Layers.GROUND
+    takes = "cropped and ground off"
+    done_at = (Place.GRINDER,)
+    nothing: ClassVar[dict] = {}
 
     def size_after(self, size: Size) -> Size:
         """Make the bar smaller; refuse to grind it away."""
@@ -75,8 +78,11 @@ class GrindRound(Step):
 
     step: Literal["grind round"] = "grind round"
 
-    keeps: ClassVar[Layers] = Layers.GROUND
-    wastes: ClassVar[bool] = True
+    order = 140
+    keeps = Layers.GROUND
+    takes = "corners ground off"
+    done_at = (Place.GRINDER,)
+    nothing = None
 
     def size_after(self, size: Size) -> Size:
         """Give the largest round bar that is in it."""

@@ -12,7 +12,7 @@ import numpy as np
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Points, Size, Step
+from kit.forge.steps.base import Place, Points, Size, Step
 from kit.forge.steps.tally import Layers
 
 Wave = tuple[np.ndarray, np.ndarray]
@@ -59,7 +59,11 @@ class Hammer(Step):
         "Seed", "another number, another forging", low=0, high=2**31, default=1
     )
 
-    keeps: ClassVar[Layers] = Layers.WAVY
+    order = 50
+    keeps = Layers.WAVY
+    takes = ""
+    done_at = (Place.FIRE,)
+    nothing: ClassVar[dict] = {"depth": 0, "spacing": 20}
 
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse waves too steep for the thickness."""

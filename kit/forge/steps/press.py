@@ -9,8 +9,9 @@ from pydantic import model_validator
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Points, Size, Step
+from kit.forge.steps.base import Place, Points, Size, Step
 from kit.forge.steps.dents import ROWS, Dents
+from kit.forge.steps.tally import Layers
 from kit.forge.steps.tool import Cap, Cone, Groove, Mark, drill_depth
 
 DEEPEST = 0.5  # of the thickness
@@ -91,7 +92,11 @@ class Press(Step):
         default=None,
     )
 
-    wastes: ClassVar[bool] = True
+    order = 110
+    keeps = Layers.TILTED
+    takes = "hollows cut out or ground level"
+    done_at = (Place.FIRE, Place.GRINDER)
+    nothing: ClassVar[dict] = {"across": 8, "depth": 0, "spacing": 12}
 
     @model_validator(mode="after")
     def _possible(self) -> Press:

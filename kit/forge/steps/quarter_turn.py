@@ -21,7 +21,11 @@ class QuarterTurn(Step):
         "Quarter turns", "about the bar's length", low=0, high=3, default=1
     )
 
-    keeps: ClassVar[Layers] = Layers.TILTED
+    order = 60
+    keeps = Layers.TILTED
+    takes = ""
+    done_at = ()
+    nothing: ClassVar[dict] = {"quarters": 0}
 
     def size_after(self, size: Size) -> Size:
         """Width and thickness change places on odd quarters, of an oval too."""

@@ -9,7 +9,8 @@ import numpy as np
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Points, Size, Step
+from kit.forge.steps.base import Place, Points, Size, Step
+from kit.forge.steps.tally import Layers
 
 MOST = 0.8  # of the thickness
 WIDEST = 0.24  # of the width: at a quarter the barbs would be straight
@@ -53,7 +54,11 @@ class Split(Step):
         unit="mm",
     )
 
-    wastes: ClassVar[bool] = True
+    order = 120
+    keeps = Layers.TILTED
+    takes = "notch and ridge of the split"
+    done_at = (Place.FIRE, Place.GRINDER)
+    nothing: ClassVar[dict] = {"drag": 0, "reach": 2}
 
     def size_after(self, size: Size) -> Size:
         """Give what is left between the notch and the ridge."""

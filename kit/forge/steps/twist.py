@@ -9,7 +9,8 @@ import numpy as np
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Points, RoundSize, Size, Step
+from kit.forge.steps.base import Place, Points, RoundSize, Size, Step
+from kit.forge.steps.tally import Layers
 
 # Strength of the corner flow, in half-widths: found by trying which one makes a round
 # bar into the section that holds the largest true square. See tests/test_twist.py.
@@ -32,6 +33,12 @@ class RoundUp(Step):
     """
 
     step: Literal["round up"] = "round up"
+
+    order = 70
+    keeps = Layers.TILTED
+    takes = ""
+    done_at = (Place.FIRE,)
+    nothing = None
 
     def size_after(self, size: Size) -> Size:
         """Give a round bar of the same section and length."""
@@ -63,7 +70,11 @@ class SquareUp(Step):
 
     step: Literal["square up"] = "square up"
 
-    wastes: ClassVar[bool] = True
+    order = 100
+    keeps = Layers.TILTED
+    takes = "ground true after squaring up"
+    done_at = (Place.FIRE, Place.GRINDER)
+    nothing = None
 
     def size_after(self, size: Size) -> Size:
         """Give the true square bar that is left after grinding."""
@@ -101,6 +112,12 @@ class Twist(Step):
     )
     hand: Literal["right", "left"] = "right"
 
+    order = 80
+    keeps = Layers.TILTED
+    takes = ""
+    done_at = (Place.FIRE,)
+    nothing = None
+
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse a bar that is not round."""
         if not (size.round and size.even):
@@ -137,6 +154,12 @@ class SetOnTheBias(Step):
     degrees: float = quantity(
         "Angle", "about the bar's length, top towards +y", low=-180, high=180, unit="°"
     )
+
+    order = 90
+    keeps = Layers.TILTED
+    takes = ""
+    done_at = ()
+    nothing: ClassVar[dict] = {"degrees": 0}
 
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse a bar that is not round."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from operator import attrgetter
 from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.base import Points, Size, Step
+from kit.forge.steps.base import Place, Points, Size, Step
 from kit.forge.steps.tally import Layers
 
 
@@ -22,7 +23,11 @@ class Upset(Step):
     step: Literal["upset"] = "upset"
     length: float = quantity("Upset to", "length afterwards", low=1, high=5000, unit="mm")
 
-    keeps: ClassVar[Layers] = Layers.FLAT
+    order = 20
+    keeps = Layers.FLAT
+    takes = ""
+    done_at = (Place.FIRE,)
+    nothing: ClassVar[dict] = {"length": attrgetter("length")}
 
     def size_after(self, size: Size) -> Size:
         """Give the shorter, thicker bar; refuse to make it longer."""
