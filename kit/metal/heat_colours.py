@@ -14,6 +14,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.basics.units import format_temperature, in_fahrenheit
 from kit.metal.glow import seen
+from kit.section.frame import Frame
 from kit.section.picture import GHOST, INK, PAGE, Sheet, to_srgb
 
 if TYPE_CHECKING:
@@ -146,9 +147,7 @@ def _named(colours: tuple[HeatColour, ...], celsius: float) -> str:
 COLUMNS, ROWS = 900, 760
 COLDEST_DRAWN, HOTTEST_DRAWN = 400, 1500
 
-_TOP, _BOTTOM = 62, 700  # of the strip
-_STRIP = 116, 226
-_DARK = 26  # round the strip: beside white paper an orange glow looks brown
+_DARK = 26  # round the strip of glow: beside white paper an orange glow looks brown
 _CHAPMAN, _STIRLING = 350, 620
 
 
@@ -195,49 +194,49 @@ def heat_scale(
         msg = f"This scale goes from {low:g} to {high:g} °C. Given: {at:g} °C."
         raise KitError(msg)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
-    _glow(sheet, low, high, lux)
-    _degrees(sheet, low, high)
-    _names(sheet, low, high)
+    frame = Frame(
+        sheet=sheet, corner=(116, 62), opposite=(226, 700), across=(0, 1), up=(low, high)
+    )
+    _glow(frame, lux)
+    _degrees(frame)
+    _names(frame)
     words = "Names depend on the light of the room. Colours on a screen are illustrative."
-    sheet.text(words, (_STRIP[0] - _DARK, ROWS - 18), anchor="ls")
+    sheet.text(words, (frame.corner[0] - _DARK, ROWS - 18), anchor="ls")
     if at is not None:
-        _point(sheet, at, _height(at, low, high))
+        _point(frame, at)
     return HeatScale(sheet.image, _alt(low, high, at, lux))
 
 
-def _height(celsius: float, low: float, high: float) -> float:
-    return _BOTTOM - (celsius - low) / (high - low) * (_BOTTOM - _TOP)
-
-
-def _glow(sheet: Sheet, low: float, high: float, lux: float) -> None:
+def _glow(frame: Frame, lux: float) -> None:
     from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
 
-    left, right = _STRIP
-    heats = np.linspace(high, low, _BOTTOM - _TOP)
-    row = to_srgb(seen(heats, lux))[:, None, :]
+    (left, top), (right, low) = frame.corner, frame.opposite
+    row = to_srgb(seen(np.linspace(*reversed(frame.up), low - top), lux))[:, None, :]
     strip = np.repeat(row, right - left, axis=1)
-    corner, opposite = (left - _DARK, _TOP - 12), (right + _DARK, _BOTTOM + 12)
-    sheet.box(corner, opposite, fill="black")
-    sheet.image.paste(Image.fromarray(np.ascontiguousarray(strip)), (left, _TOP))
+    corner, opposite = (left - _DARK, top - 12), (right + _DARK, low + 12)
+    frame.sheet.box(corner, opposite, fill="black")
+    frame.sheet.image.paste(Image.fromarray(np.ascontiguousarray(strip)), frame.corner)
 
 
-def _degrees(sheet: Sheet, low: float, high: float) -> None:
-    left, right = _STRIP[0] - _DARK, _STRIP[1] + _DARK
+def _degrees(frame: Frame) -> None:
+    sheet, (low, high) = frame.sheet, frame.up
+    left, right = frame.corner[0] - _DARK, frame.opposite[0] + _DARK
     sheet.text("°C", (left - 8, 40), size=18, anchor="rs")
     sheet.text("°F", (right + 8, 40), size=18, anchor="ls")
     for celsius in range(int(-(-low // 100)) * 100, int(high) + 1, 100):
-        y = _height(celsius, low, high)
-        sheet.line([(left + 8, y), (_STRIP[0] - 2, y)], ink=PAGE, width=2)
+        y = frame.y(celsius)
+        sheet.line([(left + 8, y), (frame.corner[0] - 2, y)], ink=PAGE, width=2)
         sheet.text(f"{celsius}", (left - 8, y), size=18, anchor="rm")
     least, most = in_fahrenheit(low), in_fahrenheit(high)
     for fahrenheit in range(int(-(-least // 200)) * 200, int(most) + 1, 200):
-        y = _height((fahrenheit - 32) / 1.8, low, high)
-        sheet.line([(_STRIP[1] + 2, y), (right - 8, y)], ink=PAGE, width=2)
+        y = frame.y((fahrenheit - 32) / 1.8)
+        sheet.line([(frame.opposite[0] + 2, y), (right - 8, y)], ink=PAGE, width=2)
         sheet.text(f"{fahrenheit}", (right + 8, y), size=18, anchor="lm")
 
 
-def _names(sheet: Sheet, low: float, high: float) -> None:
+def _names(frame: Frame) -> None:
     """Write one list as ranges between lines, the other as points."""
+    sheet, (low, high) = frame.sheet, frame.up
     sheet.text("Chapman (1972)", (_CHAPMAN, 40), size=18, anchor="ls")
     sheet.text("Stirling (1905)", (_STIRLING, 40), size=18, anchor="ls")
     for colour in BY_CHAPMAN:
@@ -245,25 +244,26 @@ def _names(sheet: Sheet, low: float, high: float) -> None:
         if first >= last:
             continue
         if first > low:
-            y = _height(first, low, high)
+            y = frame.y(first)
             sheet.line([(_CHAPMAN - 10, y), (_STIRLING - 50, y)], ink=GHOST, width=2)
-        middle = _height((first + last) / 2, low, high)
+        middle = frame.y((first + last) / 2)
         sheet.text(colour.name, (_CHAPMAN, middle), size=18, anchor="lm")
     for name, celsius in STIRLING_POINTS:
         if low <= celsius <= high:
-            y = _height(celsius, low, high)
+            y = frame.y(celsius)
             sheet.line([(_STIRLING - 22, y), (_STIRLING - 8, y)], width=2)
             sheet.text(name, (_STIRLING, y), size=18, anchor="lm")
 
 
-def _point(sheet: Sheet, at: float, y: float) -> None:
+def _point(frame: Frame, at: float) -> None:
     """Point at a heat from both sides, and say it on a dark plate that any glow bears."""
-    left, right = _STRIP
+    sheet, y = frame.sheet, frame.y(at)
+    left, right = frame.corner[0], frame.opposite[0]
     for edge, back in ((left, -12), (right, 12)):
         arrow = [(edge, y), (edge + back, y - 8), (edge + back, y + 8)]
         sheet.shape(arrow, fill=PAGE)
     middle = (left + right) / 2
-    plate = y + 16 if y < _TOP + 60 else y - 56
+    plate = y + 16 if y < frame.corner[1] + 60 else y - 56
     sheet.box((left + 6, plate), (right - 6, plate + 42), fill="black", ink=None)
     for line, unit in enumerate("CF"):
         said = format_temperature(at, unit)

@@ -10,7 +10,7 @@ import numpy as np
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
-from kit.course.questions.diagrams import Walk, walks
+from kit.course.questions.charts import Walk, walks
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.metal.cautions import TELL

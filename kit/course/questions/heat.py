@@ -6,7 +6,7 @@ from functools import cache
 
 from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
 from kit.course.lessons.scene import Scene
-from kit.course.questions import charts, diagrams
+from kit.course.questions import charts
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import soap_and_lid
 from kit.forge.steels import steel
@@ -54,7 +54,7 @@ def _margin() -> Values:
 def _diagram(measures: Measures) -> Scene:
     steels = {name: steel(name).nominal["C"] for name in ("15N20", "1084")}
     rich = {f"{carbon:g} %": carbon for carbon in RICHER[:1]}
-    return diagrams.melting(WELDING, {**steels, **rich}, measures)
+    return charts.melting(WELDING, {**steels, **rich}, measures)
 
 
 @cache
