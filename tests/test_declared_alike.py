@@ -10,7 +10,6 @@ from kit.basics.declare import Declared
 from kit.course.lessons import (
     bevels,
     bought,
-    press,
     reading,
     san_mai_blade,
     twist,
@@ -36,7 +35,7 @@ MAKERS = {
     "outline": lambda: Outline(family="drop", length=150, height=30),
     **{
         module.__name__: module.Job
-        for module in (bevels, bought, press, reading, san_mai_blade, weld_flaw)
+        for module in (bevels, bought, reading, san_mai_blade, weld_flaw)
     },
     **LESSONS,
 }

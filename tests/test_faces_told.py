@@ -96,7 +96,7 @@ def unknown(scene, state):
 
 
 OTHERS = {
-    "PressView": press,
+    "PressLesson": press,
     "BoughtView": bought,
     "EtchingView": etched,
     "SkinDeepView": skins,

@@ -10,24 +10,12 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.course.lessons import press_questions as asked
-from kit.course.lessons.press import BALL, DRILL, GROOVE, WEDGE, Job
-from kit.course.lessons.press_scene import remark, scene
-from kit.course.views.press import STATIONS, PressView, lesson
+from kit.course.lessons import press_drawing
+from kit.course.lessons import press_ideas as asked
+from kit.course.lessons.press import BALL, GROOVE, WEDGE, PressLesson
+from kit.course.views.lesson import lesson, view_of
 
-START = {
-    "before": 8.0,
-    "layer": 0.3,
-    "tool": DRILL,
-    "across": 6.0,
-    "depth": 1.8,
-    "way": 0,
-    "spacing": 12.0,
-    "faces": 0,
-    "after": 6.0,
-    "ground": 0.0,
-    "line": 0.0,
-}
+scene = PressLesson.scene
 CHECKS = {
     "rings": asked.RING_COUNT,
     "spacing": asked.RING_SPACING,
@@ -37,7 +25,7 @@ CHECKS = {
 
 
 def numbers(**changed):
-    shown = scene(**{**START, **changed}).numbers
+    shown = scene(**changed).numbers
     return {number.name: number.value for number in shown}
 
 
@@ -65,12 +53,12 @@ def test_n05_b_half_is_left_at_half_the_thickness(ground, left):
 def test_n05_b_the_solid_agrees(ground):
     """Cut: exactly the first-order rule. Pressed: less by what the metal between rose."""
     # the tip of the cone is rounded by a millionth of its radius
-    job = Job(**{**START, "ground": ground})
-    assert job.relief(0, ground) / 0.3 == pytest.approx(job.left, abs=2e-5)
-    dented = job.press(1).levels(job.size).dented
-    pressed = Job(**{**START, "ground": ground, "way": 1})
-    expected = pressed.left * 8 / dented
-    assert pressed.relief(1, ground) / 0.3 == pytest.approx(expected, abs=2e-5)
+    cut, pressed = (PressLesson(ground=ground, way=way) for way in (0, 1))
+    relief = press_drawing.relief(cut.billet, ground)
+    assert relief / 0.3 == pytest.approx(cut.left, abs=2e-5)
+    dented = pressed.press(1).levels(pressed.billet.sizes[0]).dented
+    relief = press_drawing.relief(pressed.billet, ground)
+    assert relief / 0.3 == pytest.approx(pressed.left * 8 / dented, abs=2e-5)
     assert dented == pytest.approx(8.125, abs=0.001)
 
 
@@ -87,31 +75,31 @@ def ring_layers(job, way):
 
 
 def test_n05_c_the_two_ways():
-    job = Job(**START)
+    job = PressLesson()
     (cut, outer), (pressed, inner) = ring_layers(job, 0), ring_layers(job, 1)
     assert cut == [7, 6, 5, 4, 3, 2, 1]
     assert pressed == [1, 2, 3, 4, 5, 6, 7]
     # first order: alike. On the solid the cut bar is forged on to 6 mm and spreads
     # 1.15, the pressed one 1.03, and layers under a dent are squeezed.
     assert outer == pytest.approx(inner, abs=0.2)
-    assert "opposite order" in remark("way", START)
+    assert "opposite order" in job.remark("way")
 
 
 def test_n05_d_no_depth_is_a_plain_face():
-    shown = scene(**{**START, "tool": BALL, "depth": 0.0})
+    shown = scene(tool=BALL, depth=0.0)
     assert {n.name: n.value for n in shown.numbers}["Rings"] == "0"
     assert (
         "there is no hollow, and the face shows one even tone, without bands" in shown.alt
     )
     face = greys(shown.image, 12)
     assert len(np.unique(face[:60])) == 1
-    assert "one layer" in remark("depth", {**START, "tool": BALL, "depth": 0.0})
+    assert "one layer" in PressLesson(tool=BALL, depth=0.0).remark("depth")
 
 
 def test_n05_e_hollows_that_meet_are_refused_and_the_picture_stays():
     with pytest.raises(KitError, match="two faces would meet"):
-        scene(**{**START, "tool": BALL, "depth": 3.9, "faces": 2})
-    view = PressView()
+        scene(tool=BALL, depth=3.9, faces=2)
+    view = view_of("05")
     view.set(tool=BALL, faces=2)
     before = view.picture.frame
     view.controls["depth"]._handle_custom_msg({"typed": "3.9"}, [])
@@ -130,7 +118,7 @@ def test_n05_f_rungs():
 
 def test_where_only_the_other_way_is_impossible_it_says_so():
     # 3 mm hollows on both faces: cut, something is left; ground level, nothing
-    deep = {**START, "tool": BALL, "across": 3.0, "depth": 4.0, "faces": 1}
+    deep = {"tool": BALL, "across": 3.0, "depth": 4.0, "faces": 1}
     assert scene(**deep).numbers
     with pytest.raises(KitError, match="must stay at least"):
         scene(**{**deep, "way": 1})
@@ -138,16 +126,16 @@ def test_where_only_the_other_way_is_impossible_it_says_so():
 
 def test_grinding_through_is_refused():
     with pytest.raises(KitError, match=r"Grind off must be from 0 to 2\.80 mm"):
-        scene(**{**START, "after": 3.0, "ground": 4.0})
+        scene(after=3.0, ground=4.0)
 
 
 def test_a_pressed_bar_that_is_thinner_than_asked_says_so():
-    shown = scene(**{**START, "way": 1, "faces": 1})
+    shown = scene(way=1, faces=1)
     assert "only 4.64 mm thick" in shown.says
 
 
 def test_the_depth_of_a_drill_point_is_worked_out():
-    rings = next(n for n in scene(**START).numbers if n.name == "Rings")
+    rings = next(n for n in scene().numbers if n.name == "Rings")
     assert rings.working[0].startswith("depth: 3 mm / tan(59°) = 1.80 mm")
 
 
@@ -164,26 +152,26 @@ def test_steel_gone_so_far():
 
 
 def test_first_order_is_said_on_the_screen():
-    assert "first order" in scene(**START).says
-    working = " ".join(line for n in scene(**START).numbers for line in n.working)
+    assert "first order" in scene().says
+    working = " ".join(line for n in scene().numbers for line in n.working)
     assert "on the solid drawn here: 6.01" in working
     assert "on the solid drawn here: 0.54 mm" in working
 
 
 def test_alt_text_follows_the_state():
-    words = scene(**{**START, "ground": 0.6, "way": 1}).alt
+    words = scene(ground=0.6, way=1).alt
     assert "Framed: press, then grind flat, 0.6 mm ground off" in words
     assert "rings are left" in words
-    assert "rungs" in scene(**{**START, "tool": GROOVE}).alt
+    assert "rungs" in scene(tool=GROOVE).alt
 
 
 def test_tiles_follow_from_the_wrong_ideas():
-    assert asked.question().values() == pytest.approx([12, 6, 3, 1], abs=0.02)
+    assert PressLesson.question.values() == pytest.approx([12, 6, 3, 1], abs=0.02)
 
 
 @pytest.mark.parametrize("rings", [1, 3, 6, 12])
 def test_tile_shows_the_rings_it_names(rings):
-    image, alt = asked.tile(rings)
+    image, alt = press_drawing.tile(rings)
     row = np.asarray(image.convert("L"), float)[75, :100]
     assert np.count_nonzero(np.diff(row > 128)) == rings
     assert str(rings) in alt or rings == 1
@@ -221,15 +209,16 @@ def test_no_slip_can_be_taken_for_right_or_for_another(name):
 
 
 def test_the_film_begins_with_a_plain_face_and_ends_with_the_drill():
-    predict, view, *_ = lesson()
+    predict, view, *_ = lesson("05")
     assert view.state["tool"] == BALL
     assert view.state["depth"] == 0
     predict.tiles.value = 1
     predict.observe_now()
-    assert view.state == START
+    assert view.state == PressLesson.begun()
     assert "You predicted it" in view.says.value
 
 
 def test_no_station_has_more_than_four_controls():
-    assert max(len(keys) for keys in STATIONS.values()) <= 4
-    assert {key for keys in STATIONS.values() for key in keys} == set(START)
+    assert max(len(keys) for keys in PressLesson.stations.values()) <= 4
+    shown = {key for keys in PressLesson.stations.values() for key in keys}
+    assert shown == set(PressLesson.model_fields)

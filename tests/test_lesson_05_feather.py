@@ -2,14 +2,14 @@
 
 import numpy as np
 import pytest
-from test_lesson_05 import START
 
-from kit.course.lessons.press import WEDGE
-from kit.course.lessons.press_scene import scene
+from kit.course.lessons.press import WEDGE, PressLesson
+
+scene = PressLesson.scene
 
 
 def test_feather():
-    shown = scene(**{**START, "tool": WEDGE})
+    shown = scene(tool=WEDGE)
     assert {n.name: n.value for n in shown.numbers}["Drag of the wedge"] == "18.0 mm"
     assert "barbs of a feather" in shown.alt
     assert "illustrative" in shown.says
@@ -27,12 +27,12 @@ def test_feather():
     ids=str,
 )
 def test_every_feather_can_be_drawn(given):
-    assert scene(**{**START, "tool": WEDGE, **given}).numbers
+    assert scene(tool=WEDGE, **given).numbers
 
 
 def test_the_drawn_out_feather_is_the_split_block_with_longer_barbs():
     """What is drawn out along the quill leans more by the stretch and the narrowing."""
-    shown = scene(**{**START, "tool": WEDGE})
+    shown = scene(tool=WEDGE)
     _, split, drawn = (panel.billet for panel in shown.panels)
     nudge = 1e-4
 

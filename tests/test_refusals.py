@@ -5,11 +5,11 @@ import pytest
 from steps import stack
 
 from kit.basics.errors import KitError
-from kit.course.lessons import press, twist
+from kit.course.lessons import press
+from kit.course.lessons.twist import TwistLesson
 from kit.course.views.bench import BenchView
 from kit.course.views.bevels import BevelsView
 from kit.course.views.lesson import view_of
-from kit.course.views.press import PressView
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import DrawOut, Fold, Hammer, Press
@@ -62,10 +62,10 @@ def test_one_sentence(wish, sentence):
 
 def test_a_twist_beyond_hot_torsion_is_drawn_with_a_warning():
     # γ / √3 = π d / p √3 at the skin; tests report failure at about 3
-    gentle = twist.TwistLesson.scene(
+    gentle = TwistLesson.scene(
         across=16, layer=1, stack=0, turn=50, hand=0, drawn=1, neighbour=0, ground=2
     )
-    wild = twist.TwistLesson.scene(
+    wild = TwistLesson.scene(
         across=24, layer=1, stack=0, turn=10, hand=0, drawn=1, neighbour=0, ground=2
     )
     assert not gentle.says
@@ -73,12 +73,17 @@ def test_a_twist_beyond_hot_torsion_is_drawn_with_a_warning():
     assert wild.alt
 
 
+def pressed():
+    """Make the view of lesson 05."""
+    return view_of("05")
+
+
 def twisted():
     """Make the view of lesson 04."""
     return view_of("04")
 
 
-@pytest.mark.parametrize("kind", [PressView, BevelsView, twisted])
+@pytest.mark.parametrize("kind", [pressed, BevelsView, twisted])
 def test_views_keep_the_old_picture(kind):
     view = kind()
     for key, control in view.controls.items():
@@ -93,9 +98,9 @@ def test_views_keep_the_old_picture(kind):
 @pytest.mark.parametrize(
     ("kind", "good", "bad", "sentence"),
     [
-        (PressView, {"tool": press.BALL}, {"depth": 6.0}, "from 0 to 4.00 mm deep"),
-        (PressView, {"tool": press.BALL}, {"depth": 10.0}, "half of a bar 8.00 mm"),
-        (PressView, {"tool": press.WEDGE}, {"depth": 7.0}, "Drag must be from 0 to 64"),
+        (pressed, {"tool": press.BALL}, {"depth": 6.0}, "from 0 to 4.00 mm deep"),
+        (pressed, {"tool": press.BALL}, {"depth": 10.0}, "half of a bar 8.00 mm"),
+        (pressed, {"tool": press.WEDGE}, {"depth": 7.0}, "Drag must be from 0 to 64"),
         (BevelsView, {"kind": 1, "height": 20.0}, {"bevel": 25.0}, "height of the blade"),
         (BevelsView, {"spine": 2.0}, {"edge": 3.0}, "thickness of the spine"),
         (twisted, {"across": 10.0}, {"ground": 9.0}, "at most half the bar"),

@@ -14,8 +14,8 @@ from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.piece import from_above
 from kit.classroom.show.twist_piece import ROLL
 from kit.classroom.show.voice import Voice
-from kit.course.lessons import press_questions
 from kit.course.lessons.cut import CutLesson
+from kit.course.lessons.press import PressLesson
 from kit.course.lessons.twist import TwistLesson
 from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe
@@ -87,7 +87,7 @@ def test_sunlight_is_dark_and_bright_as_promised(told):
 def test_the_tiles_are_the_lessons_ideas(pieces):
     questions = (
         TwistLesson.question,
-        press_questions.question(),
+        PressLesson.question,
         CutLesson.question,
     )
     for piece, lesson in zip(pieces, questions, strict=True):

@@ -26,7 +26,7 @@ MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView", "fold": "FoldView", "weld": "WeldView",
-    "draw": "DrawView", "press": "PressView",
+    "draw": "DrawView",
     "bevels": "BevelsView", "skin_deep": "SkinDeepView", "san_mai": "SanMaiView",
     "carbon": "CarbonView", "etching": "EtchingView", "plan": "PlanView",
     "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",

@@ -19,7 +19,6 @@ from kit.course.map import ASKING
 OLD = {
     "02": "fold",
     "03": "draw",
-    "05": "press",
     "06": "bevels",
     "07": "san_mai",
     "08": "carbon",

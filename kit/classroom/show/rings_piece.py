@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from kit.classroom.show.draw import COLUMNS, ROWS, TILE
 from kit.classroom.show.piece import STOPS, Picture, Piece, ground, phrase, taken_off
 from kit.course.lesson import Idea
-from kit.course.lessons import press_questions
+from kit.course.lessons.press import PressLesson
+from kit.course.lessons.press_drawing import layered
 from kit.course.lessons.press_ideas import left
 from kit.forge.billet import Billet
-from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Press
 from kit.forge.steps.tool import drill_depth
 from kit.section.surface import Plane
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 # Coarse, so that it reads from three metres: a wide drill, and six layers in its hole
 # as in the lesson.
-ACROSS, SPACING, THICK, WIDTH = 16.0, 20.0, 18.0, 40.0
+ACROSS, SPACING, THICK = 16.0, 20.0, 18.0
 LAYER = drill_depth(ACROSS) / 6
 LENGTH = 10 * SPACING
 # Every stop takes two layers, so that the bar between the rings is always the same
@@ -31,7 +31,7 @@ LONG = 90.0  # mm in the picture
 
 def rings_piece() -> Piece:
     """Make the piece."""
-    lesson = press_questions.question()
+    lesson = PressLesson.question
     given = {"D": ACROSS, "t": LAYER}
     bar = _drilled(LAYER)
     rings = lesson.right.value(given)
@@ -67,17 +67,8 @@ def _counted(voice: Voice, rings: int) -> str:
 
 def _drilled(layer: float) -> Billet:
     """Stack, drill and forge flat; the face is halfway through a layer, as in 05."""
-    heights = [layer / 2]
-    while sum(heights) + layer < THICK:
-        heights.append(layer)
-    heights.append(THICK - sum(heights))
-    bars = [
-        Layer(steel=("1084", "15N20")[number % 2], thickness=height)
-        for number, height in enumerate(heights)
-    ]
-    stack = Stack(layers=bars[::-1], length=LENGTH, width=WIDTH)
     drill = Press(tool="drill point", across=ACROSS, spacing=SPACING, faces="top")
-    return Billet(source=stack).then(drill)
+    return Billet(source=layered(THICK, layer, LENGTH)).then(drill)
 
 
 def _face(bar: Billet, off: float, size: tuple[int, int]) -> Plane:

@@ -6,17 +6,21 @@ import math
 from functools import cached_property
 from typing import ClassVar
 
-import numpy as np
-
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import Units
-from kit.course.lessons.job import Job as Base
+from kit.basics.units import Units, format_length
+from kit.course.lessons import press_drawing as drawing
+from kit.course.lessons import press_ideas as ideas
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.lost import steel_gone
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import DrawOut, Grind, Press, Size, Split
+from kit.forge.steps import DrawOut, Grind, Press, Split
+from kit.forge.steps.tool import drill_depth
+from kit.section.picture import Sheet
 
-LENGTH, WIDTH = 200.0, 40.0
+LENGTH = 200.0
 LEAST_LEFT = 0.2  # mm, after grinding
 TALL = 10  # times the bar: the block that a feather is split in
 BLOCK = 84.0  # mm, its width
@@ -25,90 +29,95 @@ STRETCH = 2.5  # how much longer it is drawn along the split
 LONGEST = 200.0  # mm
 
 TOOLS = ("drill point 118°", "ball", "round groove (ladder)", "wedge (feather)")
+NAMES = ("drill points", "bowls of a ball", "grooves")
 WAYS = ("cut, then forge flat", "press, then grind flat")
 FACES = ("top only", "both, staggered", "both, opposite")
 DRILL, BALL, GROOVE, WEDGE = range(4)
+FIRST_ORDER = (
+    "Columns of metal are squeezed straight down here (first order): narrow dents in thick "
+    "bars stay shallower than this. Check against clay."
+)
+FOOT = "Numbers: the layer, counted from the top. Dashes: rim and middle of the hollow."
+RISEN = (
+    "the same, if no hollow of the other face lies below",
+    "metal pushed out of the dents lifts what is between them before it is ground",
+)
+BARBS = (
+    "The barbs of the feather are layers that the wedge dragged along. Their curve is "
+    "illustrative: no measured one was found."
+)
 
 
-class Job(Base):
-    """What is to be done to the bar."""
+class PressLesson(Lesson):
+    """A bar with hollows, made level both ways, and ground."""
+
+    key: ClassVar = "05"
+    number: ClassVar = "05"
+    title: ClassVar = "The pattern is a contour map"
 
     before: float = quantity(
-        "Bar before", "thickness of the welded bar", low=4, high=20, unit="mm", default=8
-    )
+        "Bar before", "thickness of the welded bar", low=4, high=20, unit="mm", default=8,
+        step=0.5,
+    )  # fmt: skip
     layer: float = quantity(
-        "Layer thickness", "of every layer", low=0.05, high=1, unit="mm", default=0.3
-    )
+        "Layer thickness", "of every layer", low=0.05, high=1, unit="mm", default=0.3,
+        step=0.05, inch=1 / 500,
+    )  # fmt: skip
     tool: int = choice("Tool", TOOLS)
     across: float = quantity(
-        "Tool across",
-        "width of the hollow at the face",
-        low=3,
-        high=20,
-        unit="mm",
-        default=6,
-    )
+        "Tool across", "width of the hollow at the face", low=3, high=20, unit="mm",
+        default=6, step=0.5,
+    )  # fmt: skip
     depth: float = quantity(
-        "Depth",
-        "of ball, groove and wedge; a drill point's follows from its width",
-        low=0,
-        high=10,
-        unit="mm",
-        default=1.8,
-    )
+        "Depth", "of ball, groove and wedge; a drill point's follows from its width",
+        low=0, high=10, unit="mm", default=1.8, step=0.1, inch=1 / 32,
+    )  # fmt: skip
     way: int = choice("Way", WAYS)
     spacing: float = quantity(
-        "Spacing",
-        "from hollow to hollow along the bar",
-        low=6,
-        high=40,
-        unit="mm",
+        "Spacing", "from hollow to hollow along the bar", low=6, high=40, unit="mm",
         default=12,
-    )
+    )  # fmt: skip
     faces: int = choice("Faces", FACES)
     after: float = quantity(
-        "Bar afterwards", "level, forged to this", low=3, high=15, unit="mm", default=6
-    )
+        "Bar afterwards", "level, forged to this", low=3, high=15, unit="mm", default=6,
+        step=0.5,
+    )  # fmt: skip
     ground: float = quantity(
-        "Grind off afterwards", "from the top", low=0, high=4, unit="mm", default=0
-    )
+        "Grind off afterwards", "from the top", low=0, high=4, unit="mm", default=0,
+        step=0.1, inch=1 / 32,
+    )  # fmt: skip
     line: float = quantity(
         "Section line",
         "0 runs through the middle of the hollows, 100 half a spacing beside",
-        low=0,
-        high=100,
-        unit="%",
-        default=0,
-    )
+        low=0, high=100, unit="%", default=0, step=5,
+    )  # fmt: skip
 
+    stations: ClassVar = {
+        "1 Bar": ("before", "layer"),
+        "2 Tool": ("tool", "across", "depth"),
+        "3 Lay out": ("way", "spacing", "faces"),
+        "4 Level and look": ("after", "ground", "line"),
+    }
     gives: ClassVar = ("ground", "depth", "across")
 
-    def check(self, units: Units) -> None:
-        """Refuse hollows that do not fit the bar, and to grind it away."""
-        del units  # the tools' own sentences
-        if self.tool == WEDGE:
-            self.split.size  # noqa: B018  (it refuses)
-            return
-        self.bar(self.way)
+    question: ClassVar = ideas.QUESTION
+    # a plain face, then the drill goes in until its whole point is
+    film: ClassVar = (
+        {"tool": BALL, "depth": 0.0},
+        *({"across": 3 + step / 2, "depth": 0.0} for step in range(6)),
+        {},
+    )
+    checks: ClassVar = (
+        ideas.RING_COUNT,
+        ideas.RING_SPACING,
+        ideas.RELIEF_LEFT,
+        ideas.HALF_LEFT,
+    )
 
     @cached_property
     def source(self) -> Stack:
-        """Thin bars of 1084 and 15N20 in turn, the face ground through half of one.
-
-        On a joint there would be no telling which of two layers is seen.
-        """
-        layer, thick = self.layer, self.before
-        whole = math.floor((thick - layer) / layer + 1e-9)
-        heights = [layer / 2, *[layer] * whole]
-        rest = thick - sum(heights)
-        if rest > 1e-6:
-            heights.append(max(rest, 0.01))
-        names = ("1084", "15N20")
-        bars = [
-            Layer(steel=names[number % 2], thickness=height)
-            for number, height in enumerate(heights)
-        ]
-        return Stack(layers=bars[::-1], length=LENGTH, width=WIDTH)
+        """The welded bar."""
+        return drawing.layered(self.before, self.layer, LENGTH)
 
     def press(self, way: int) -> Press:
         """Make the step one way or the other."""
@@ -120,17 +129,11 @@ class Job(Base):
             "way": ("cut", "press")[way],
             "faces": ("top", "staggered", "opposite")[self.faces],
         }
-        level = Press(**wanted)
-        left = level.size_after(self.size).thickness
+        left = Press(**wanted).size_after(Billet(source=self.source).size).thickness
         return Press(**wanted, thickness=min(self.after, left))
 
-    @property
-    def size(self) -> Size:
-        """The bar before."""
-        return Size(LENGTH, WIDTH, self.source.thickness)
-
     def bar(self, way: int) -> Billet:
-        """Forge the bar; refuse to grind it away."""
+        """Forge the bar one way or the other; refuse to grind it away."""
         billet = Billet(source=self.source).then(self.press(way))
         most = billet.size.thickness - LEAST_LEFT
         if self.ground > most:
@@ -141,58 +144,11 @@ class Job(Base):
             raise KitError(msg)
         return billet
 
-    @property
-    def chosen(self) -> Press:
-        """The step, the way that was chosen."""
-        return self.press(self.way)
-
-    @property
-    def rings(self) -> float:
-        """Rings, by the first-order rule: depth over layer."""
-        return self.chosen.deep / self.layer
-
-    @property
-    def left(self) -> float:
-        """Rings that grinding leaves, by the first-order rule."""
-        return self.rings * (1 - self.ground / self.thickness)
-
-    @property
-    def thickness(self) -> float:
-        """Thickness of the level bar before it is ground, mm."""
-        return self.chosen.size_after(self.size).thickness
-
-    @property
-    def spread(self) -> float:
-        """How much wider everything is after forging to thickness."""
-        return self.chosen.size_after(self.size).width / WIDTH
-
-    def relief(self, way: int, ground: float) -> float:
-        """Measure the relief on the solid: hollow's middle against its rim, mm."""
-        step = self.press(way)
-        after = step.size_after(self.size)
-        x = np.array([0.0, self.rim(way)]) + 0.5 * self.spacing * after.width / WIDTH
-        z = np.full(2, after.thickness / 2 - ground)
-        return float(np.ptp(step.undo((x, np.zeros(2), z), self.size)[2]))
-
-    def rim(self, way: int) -> float:
-        """Measure the hollow on the solid: from its middle to its rim on the face, mm."""
-        step, half = self.press(way), self.across / 2
-        wider = step.size_after(self.size).width / WIDTH
-        if step.way == "press":
-            return half * wider
-        x = np.array([0.0, half]) + 0.5 * self.spacing
-        z = np.array([self.size.thickness / 2 - step.deep, self.size.thickness / 2])
-        moved, *_ = step.do((x, np.zeros(2), z), self.size)
-        return float(np.ptp(moved))
-
-    @property
-    def rungs(self) -> int:
-        """Whole rungs on one side of the bar of 200 mm."""
-        return math.floor((LENGTH - (self.spacing + self.across) / 2) / self.spacing) + 1
-
-    @property
-    def split(self) -> Billet:
-        """The tall block that a feather is split in; its layers ten times the bar's."""
+    @cached_property
+    def billet(self) -> Billet:
+        """The bar the way that was chosen, or the split block, before it is ground."""
+        if self.tool != WEDGE:
+            return self.bar(self.way)
         bars = [
             Layer(steel=bar.steel, thickness=bar.thickness * TALL)
             for bar in self.source.layers
@@ -201,15 +157,237 @@ class Job(Base):
         step = Split(drag=self.depth * TALL, reach=self.across)
         return Billet(source=block).then(step)
 
-    @property
+    @cached_property
     def feather(self) -> Billet:
         """The split block, drawn out along the split."""
-        split = self.split
-        long = min(STRETCH * split.size.thickness, LONGEST)
-        return split.then(DrawOut(thickness=long, width=FEATHER))
+        long = min(STRETCH * self.billet.size.thickness, LONGEST)
+        return self.billet.then(DrawOut(thickness=long, width=FEATHER))
 
     @property
-    def ground_bar(self) -> Billet:
-        """The bar the chosen way, ground."""
-        left = self.bar(self.way)
-        return left.then(Grind(top=self.ground)) if self.ground else left
+    def deep(self) -> float:
+        """Depth of a hollow, mm."""
+        return drill_depth(self.across) if self.tool == DRILL else self.depth
+
+    @property
+    def rings(self) -> float:
+        """Rings, by the first-order rule: depth over layer."""
+        return self.deep / self.layer
+
+    @property
+    def left(self) -> float:
+        """Rings that grinding leaves, by the first-order rule."""
+        return self.rings * (1 - self.ground / self.billet.size.thickness)
+
+    def check(self, units: Units) -> None:
+        """Refuse hollows that do not fit the bar, and to grind it away."""
+        del units  # the tools' own sentences
+        self.billet.size  # noqa: B018  (it refuses)
+
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Hollow the bar both ways, level it, grind it; or split it for a feather."""
+        del told
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        if self.tool == WEDGE:
+            billets, layer = (self.billet, self.feather), self.layer * TALL
+            panels = drawing.feather(sheet, *billets, layer, units)
+            words = {
+                "alt": self._feather_alt(panels[-1], units),
+                "numbers": self._feather_numbers(units),
+                "says": BARBS,
+            }
+        else:
+            panels = self._both(sheet, units)
+            at = drawing.LEFTS[self.way]
+            framed = next(panel for panel in panels if panel.corner[0] == at)
+            words = {
+                "alt": self._alt(framed, units),
+                "numbers": self._numbers(units),
+                "says": self._thinner(units) or FIRST_ORDER,
+            }
+        return Scene(image=sheet.image, panels=panels, **words)
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Point out the order of the layers, the plain face, what grinding leaves."""
+        del units
+        if self.tool == WEDGE:
+            return ""
+        if self.tool != DRILL and self.depth == 0:
+            return "No hollow, no map: the face shows one layer."
+        if changed == "depth" and self.tool == DRILL:
+            return (
+                "A drill point's depth follows from its width: the depth here is for the "
+                f"other tools than the {TOOLS[DRILL]}."
+            )
+        return ideas.REMARKS.get(changed, "")
+
+    def _both(self, sheet: Sheet, units: Units) -> tuple[Panel, ...]:
+        """Draw the two ways beside each other; the chosen one is framed."""
+        shown = 2.5 * self.spacing if self.tool == GROOVE else 1.9 * self.across
+        wide = shown * drawing.spread(self.billet) / drawing.WIDE
+        pixel = max(wide, self.after / (drawing.SECTION - 4))
+        looked = drawing.Cut(pixel, self.layer, self.ground, self.line / 100)
+        panels = []
+        for way, left in enumerate(drawing.LEFTS):
+            sheet.text(WAYS[way].capitalize(), (left, 6), size=18)
+            if way == self.way:
+                panels += drawing.one_way(sheet, self.billet, looked, left)
+                drawing.chosen(sheet, left)
+                continue
+            try:
+                panels += drawing.one_way(sheet, self.bar(way), looked, left)
+            except KitError as error:  # it can be impossible where the other is not
+                drawing.impossible(sheet, str(error), left)
+        drawing.foot(sheet, FOOT, pixel, units)
+        return tuple(panels)
+
+    def _alt(self, face: Panel, units: Units) -> str:
+        deep = format_length(self.deep, units)
+        across = format_length(self.across, units)
+        ground = f", {format_length(self.ground, units)} ground off" if self.ground else ""
+        lines = "rungs with lines" if self.tool == GROOVE else "rings"
+        left = f"{_figure(self.left)} {lines} are left of each hollow"
+        if self.deep == 0:
+            left = "there is no hollow"
+        order = ("the deepest layer", "the top layer")
+        return (
+            f"Two bars side by side, each seen from above and, below that, in section: "
+            f"{NAMES[self.tool]} {across} wide and {deep} deep in layers of "
+            f"{format_length(self.layer, units)}; left {WAYS[0]}, with {order[0]} in the "
+            f"middle, right {WAYS[1]}, with {order[1]} in the middle. Framed: "
+            f"{WAYS[self.way]}{ground}; {left}, and the face shows {face.shows}. "
+            f"The section runs {format_length(self.line / 200 * self.spacing, units)} "
+            f"beside the middle of the hollows."
+        )
+
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        before, deepest = self.before, self.billet.steps[0].dents.deepest
+        thinnest = Number(
+            "Thinnest place, with its hollows",
+            format_length(before - deepest, units),
+            [
+                "= bar before - hollows at their deepest, both faces together",
+                f"= {before:g} mm - {deepest:.2f} mm",
+            ],
+        )
+        left = self.billet.then(Grind(top=self.ground)) if self.ground else self.billet
+        spacing = self._rungs() if self.tool == GROOVE else self._spacing(units)
+        return self._rings(), spacing, self._left(), thinnest, steel_gone(left)
+
+    def _rings(self) -> Number:
+        solid = drawing.relief(self.billet, 0) / self.layer
+        deep, why = f"depth: {self.deep:.2f} mm, as chosen", RISEN[self.way]
+        if self.tool == DRILL:
+            deep = (
+                f"depth: {self.across / 2:g} mm / tan(59°) = {self.deep:.2f} mm, because a "
+                "common drill's point is 118°"
+            )
+        return Number(
+            "Lines in half a rung" if self.tool == GROOVE else "Rings",
+            _figure(self.rings),
+            [
+                deep,
+                "rings = depth / layer",
+                f"= {self.deep:.2f} mm / {self.layer:g} mm = {self.rings:.2f}",
+                f"on the solid drawn here: {solid:.2f}; {why}",
+            ],
+        )
+
+    def _left(self) -> Number:
+        solid = drawing.relief(self.billet, self.ground) / self.layer
+        thick = self.billet.size.thickness
+        return Number(
+            "Left after grinding",
+            _figure(self.left),
+            [
+                "= rings × (1 - ground off / bar)",
+                f"= {self.rings:.2f} × (1 - {self.ground:g} / {thick:.3g})",
+                f"= {self.left:.2f}",
+                f"on the solid: {solid:.2f}",
+            ],
+        )
+
+    def _rungs(self) -> Number:
+        """Count the whole rungs on one side of the bar."""
+        first = (self.spacing + self.across) / 2
+        rungs = math.floor((LENGTH - first) / self.spacing) + 1
+        return Number(
+            "Whole rungs a side, on 200 mm",
+            f"{rungs}",
+            [
+                f"200 mm / {self.spacing:g} mm = {200 / self.spacing:.1f}",
+                "the first half a spacing from the end; cut ones do not count",
+            ],
+        )
+
+    def _spacing(self, units: Units) -> Number:
+        half, rings = self.across / 2, self.rings
+        first = half / rings if rings else 0.0
+        solid = drawing.rim(self.billet) / rings if rings else 0.0
+        solid = (
+            f"on the solid drawn here: {solid:.2f} mm. Levelling moves metal into the "
+            f"hollows, and forging thinner spreads everything × "
+            f"{drawing.spread(self.billet):.2f}"
+        )
+        return Number(
+            "Ring spacing, as cut" if self.tool == DRILL else "Ring spacing, mean",
+            format_length(first, units) if first else "no rings",
+            [
+                "= radius / rings (for a drill point = layer × tan(59°))",
+                f"= {half:g} mm / {rings:.2f} = {first:.2f} mm",
+                solid,
+            ],
+        )
+
+    def _thinner(self, units: Units) -> str:
+        thick = self.billet.size.thickness
+        if thick > self.after - 1e-6:
+            return ""
+        return (
+            f"Once it is level this bar is only {format_length(thick, units)} thick, so it "
+            "is left at that."
+        )
+
+    def _feather_alt(self, face: Panel, units: Units) -> str:
+        drag = format_length(self.depth * TALL, units)
+        return (
+            f"Left, the end of a tall block of {self.billet.layers} flat layers. In the "
+            f"middle, the same after a wedge was driven down it: from both sides the "
+            f"layers sweep in and down to the split, by {drag}. Right, a piece of it drawn "
+            f"out: on the blade's face they run into a quill in the middle like the "
+            f"barbs of a feather, ever steeper. That face shows {face.shows}."
+        )
+
+    def _feather_numbers(self, units: Units) -> tuple[Number, ...]:
+        drag, layer = self.depth * TALL, self.layer * TALL
+        tall, left = self.billet.source.thickness, self.billet.size.thickness
+        long = self.feather.size.thickness
+        return (
+            Number(
+                "Drag of the wedge",
+                format_length(drag, units),
+                [f"{TALL} × the depth set"],
+            ),
+            Number(
+                "Layers that one barb crosses",
+                _figure(drag / layer),
+                ["= drag / layer", f"= {drag:g} mm / {layer:g} mm"],
+            ),
+            Number(
+                "Height left after grinding true",
+                format_length(left, units),
+                [
+                    "= block - drag: notch above and ridge below come off",
+                    f"= {tall:g} mm - {drag:g} mm",
+                ],
+            ),
+            Number(
+                "Length of the feather, drawn out",
+                format_length(long, units),
+                [f"= height × {long / left:.3g}", f"= {left:g} mm × {long / left:.3g}"],
+            ),
+            steel_gone(self.billet),
+        )
+
+
+def _figure(value: float) -> str:
+    return f"{round(value, 1):g}"

@@ -1,65 +1,106 @@
-"""Both ways side by side: the face as a map, the section under it, linked by lines."""
+"""A bar with hollows and a feather, drawn and measured; all lengths in mm."""
 
 from __future__ import annotations
 
 import math
 import textwrap
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.lessons.press import BLOCK, GROOVE, TALL, WAYS, WIDTH, Job
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
+from kit.forge.stack import Layer, Stack
+from kit.forge.steps import Press
+from kit.forge.steps.tool import drill_depth
 from kit.metal import etch
 from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 COLUMNS, ROWS = 1000, 508
 WIDE, FACE, SECTION = 470, 206, 184
 LEFTS = (12, 518)
 FACE_TOP, SECTION_TOP = 50, 276
 FEATHER_ROWS = 394
+WIDTH = 40.0  # of the bar before
 
 
-def both(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
-    """Draw the two ways beside each other; the chosen one is framed."""
-    shown = 2.5 * job.spacing if job.tool == GROOVE else 1.9 * job.across
-    pixel = max(shown * job.spread / WIDE, job.after / (SECTION - 4))
-    panels = []
-    for way, left in enumerate(LEFTS):
-        sheet.text(WAYS[way].capitalize(), (left, 6), size=18)
-        try:
-            panels += _one(sheet, job, job.bar(way), way, left, pixel)
-        except KitError as error:  # the other way can be impossible where this one is not
-            if way == job.way:
-                raise
-            lines = ["This way the bar can not be made.", *textwrap.wrap(str(error), 54)]
-            for number, words in enumerate(lines):
-                sheet.text(words, (left, FACE_TOP + 20 + 22 * number), size=16)
-        if way == job.way:
-            corner = (left - 5, FACE_TOP - 5)
-            opposite = (left + WIDE + 4, SECTION_TOP + SECTION + 5)
-            sheet.box(corner, opposite, ink=ACCENT, width=3)
-            sheet.text("your bar", (left + WIDE, 8), size=16, anchor="ra", ink=ACCENT)
-    sheet.scale_bar((LEFTS[0] + 6, ROWS - 14), pixel, units)
-    words = (
-        "Numbers: the layer, counted from the top. Dashes: rim and middle of the hollow."
-    )
-    sheet.text(words, (LEFTS[0] + 170, ROWS - 12), size=16, ink=QUIET, anchor="ls")
-    return tuple(panels)
+def layered(thickness: float, layer: float, length: float) -> Stack:
+    """Lay thin bars of 1084 and 15N20 in turn, the face ground through half of one.
+
+    On a joint there would be no telling which of two layers is seen.
+    """
+    heights = [layer / 2, *[layer] * math.floor((thickness - layer) / layer + 1e-9)]
+    rest = thickness - sum(heights)
+    if rest > 1e-6:
+        heights.append(max(rest, 0.01))
+    bars = [
+        Layer(steel=("1084", "15N20")[number % 2], thickness=height)
+        for number, height in enumerate(heights)
+    ]
+    return Stack(layers=bars[::-1], length=length, width=WIDTH)
 
 
-def _one(
-    sheet: Sheet, job: Job, billet: Billet, way: int, left: int, pixel: float
-) -> tuple[Panel, Panel]:
-    wider = billet.size.width / WIDTH
-    each = job.spacing * wider
+def tile(rings: float) -> tuple[Image.Image, str]:
+    """Draw the face that somebody who expects this many rings of a 6 mm drill expects."""
+    count, across, spacing = round(rings), 6.0, 12.0
+    stack = layered(8.0, drill_depth(across) / count, 2 * spacing)
+    drill = Press(tool="drill point", across=across, spacing=spacing, faces="top")
+    billet = Billet(source=stack).then(drill)
+    face = Plane(
+        size=billet.size, centre=(spacing / 2, 0.0, billet.size.thickness / 2),
+        right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0), columns=200, rows=150, pixel=0.052,
+    )  # fmt: skip
+    sheet = Sheet(200, 150)
+    sheet.steel(see(billet, face, etch.tones(stack.steels)), (0, 0))
+    ring = "one ring" if count == 1 else f"{count} rings, dark and bright in turn"
+    return sheet.image, f"A face with a round figure in its middle: {ring}."
+
+
+def spread(billet: Billet) -> float:
+    """Say how much wider all became when the bar was forged to thickness."""
+    return billet.size.width / WIDTH
+
+
+def rim(billet: Billet) -> float:
+    """Measure a hollow on the solid: from its middle to its rim on the face."""
+    (step,), before, half = billet.steps, billet.sizes[0], billet.steps[0].across / 2
+    if step.way == "press":
+        return half * spread(billet)
+    x = np.array([0.0, half]) + 0.5 * step.spacing
+    z = np.array([before.thickness / 2 - step.deep, before.thickness / 2])
+    moved, *_ = step.do((x, np.zeros(2), z), before)
+    return float(np.ptp(moved))
+
+
+def relief(billet: Billet, ground: float) -> float:
+    """Measure the relief on the solid: a hollow's middle against its rim."""
+    x = np.array([0.0, rim(billet)]) + 0.5 * billet.steps[0].spacing * spread(billet)
+    z = np.full(2, billet.size.thickness / 2 - ground)
+    return float(np.ptp(billet.undo((x, np.zeros(2), z))[2]))
+
+
+class Cut(NamedTuple):
+    """What both ways are looked at alike: mm, and the line as a share of half a spacing."""
+
+    pixel: float
+    layer: float
+    ground: float
+    line: float
+
+
+def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel, Panel]:
+    """Draw the face as a map, the section under it, and lines that link the two."""
+    pixel = looked.pixel
+    each = billet.steps[0].spacing * spread(billet)
     middle = (math.floor(billet.size.length / 2 / each) + 0.5) * each
-    beside = job.line / 100 * each / 2
-    top = billet.size.thickness / 2 - job.ground
+    beside = looked.line * each / 2
+    top = billet.size.thickness / 2 - looked.ground
     tones = etch.tones(billet.source.steels)
 
     def plane(centre: tuple[float, float, float], up: tuple, rows: int) -> Plane:
@@ -76,49 +117,67 @@ def _one(
     sheet.box((left - 1, FACE_TOP - 1), (left + WIDE, FACE_TOP + FACE))
     sheet.steel(see(billet, section, tones), (left, SECTION_TOP))
     level = SECTION_TOP + SECTION / 2 - billet.size.thickness / 2 / pixel
-    _outline(sheet, job, left, level, billet.size.thickness / pixel, pixel)
-    x = left + WIDE / 2
-    rim = job.rim(way) / pixel
-    floor = level + job.ground / pixel
-    for place in (x - rim, x, x + rim):
+    floor = level + looked.ground / pixel
+    _outline(sheet, left, level, floor, level + billet.size.thickness / pixel)
+    x, out = left + WIDE / 2, rim(billet) / pixel
+    for place in (x - out, x, x + out):
         sheet.dashes((place, FACE_TOP + FACE / 2), (place, floor), ink=ACCENT)
     y = FACE_TOP + FACE / 2 - beside / pixel
     if y > FACE_TOP:
-        _number_rings(sheet, job, billet, (middle, beside, top), (left, y), pixel)
+        _number_rings(sheet, billet, looked, (middle, beside, top), (left, y))
     above = Panel.drawn(billet, face, (left, FACE_TOP), seen)
     return above, Panel(billet, section, (left, SECTION_TOP))
 
 
-def _outline(
-    sheet: Sheet, job: Job, left: int, level: float, height: float, pixel: float
-) -> None:
+def impossible(sheet: Sheet, why: str, left: int) -> None:
+    """Say, where the bar would be, why it can not be made this way."""
+    lines = ["This way the bar can not be made.", *textwrap.wrap(why, 54)]
+    for number, words in enumerate(lines):
+        sheet.text(words, (left, FACE_TOP + 20 + 22 * number), size=16)
+
+
+def chosen(sheet: Sheet, left: int) -> None:
+    """Frame the bar the way that was chosen."""
+    corner, opposite = (
+        (left - 5, FACE_TOP - 5),
+        (left + WIDE + 4, SECTION_TOP + SECTION + 5),
+    )
+    sheet.box(corner, opposite, ink=ACCENT, width=3)
+    sheet.text("your bar", (left + WIDE, 8), size=16, anchor="ra", ink=ACCENT)
+
+
+def foot(sheet: Sheet, words: str, pixel: float, units: Units) -> None:
+    """Draw a scale bar at the foot, and say what is to be seen above."""
+    sheet.scale_bar((LEFTS[0] + 6, ROWS - 14), pixel, units)
+    sheet.text(words, (LEFTS[0] + 170, ROWS - 12), size=16, ink=QUIET, anchor="ls")
+
+
+def _outline(sheet: Sheet, left: int, level: float, floor: float, bottom: float) -> None:
     """Frame the section; what is ground off is only dashed."""
-    ground = job.ground / pixel
-    if ground:
-        sheet.box((left, level - 2), (left + WIDE, level + ground), fill=PAGE, ink=None)
+    if floor > level:
+        sheet.box((left, level - 2), (left + WIDE, floor), fill=PAGE, ink=None)
         for place in (left, left + WIDE):
-            sheet.dashes((place, level), (place, level + ground))
+            sheet.dashes((place, level), (place, floor))
         sheet.dashes((left, level), (left + WIDE, level))
-    sheet.box((left - 1, level + ground - 1), (left + WIDE, level + height))
+    sheet.box((left - 1, floor - 1), (left + WIDE, bottom))
 
 
 def _number_rings(
     sheet: Sheet,
-    job: Job,
     billet: Billet,
+    looked: Cut,
     start: tuple[float, float, float],
     at: tuple[float, float],
-    pixel: float,
 ) -> None:
     """Draw the line along which the section was taken, and number what it crosses."""
     left, row = at
     for place, point in ((left - 4, left + 9), (left + WIDE + 3, left + WIDE - 10)):
         sheet.shape([(place, row - 8), (place, row + 8), (point, row)], fill=ACCENT)
     sheet.line([(left, row), (left + WIDE, row)], ink=ACCENT, width=2)
-    x = start[0] + (np.arange(WIDE) - (WIDE - 1) / 2) * pixel
+    x = start[0] + (np.arange(WIDE) - (WIDE - 1) / 2) * looked.pixel
     points = (x, np.full(WIDE, start[1]), np.full(WIDE, start[2]))
     depth = billet.source.thickness / 2 - billet.undo(points)[2]
-    layers = np.floor((depth + job.layer / 2) / job.layer + 1e-9).astype(int) + 1
+    layers = np.floor((depth + looked.layer / 2) / looked.layer + 1e-9).astype(int) + 1
     ends = np.flatnonzero(np.diff(layers)) + 1
     for first, last in zip((0, *ends), (*ends, WIDE), strict=True):
         layer = int(layers[first])
@@ -130,10 +189,12 @@ def _number_rings(
             sheet.text(str(layer), (place, row), size=15, anchor="mm")
 
 
-def feather(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
+def feather(
+    sheet: Sheet, split: Billet, drawn: Billet, layer: float, units: Units
+) -> tuple[Panel, ...]:
     """Draw the end of a tall block, split and ground true, and drawn out; one scale."""
-    block, split, drawn = job.split[:0], job.split, job.feather
-    pixel = max(block.size.thickness / FEATHER_ROWS, BLOCK / 300)
+    block = split[:0]
+    pixel = max(block.size.thickness / FEATHER_ROWS, block.size.width / 300)
     panels = []
     for billet, left, name in (
         (block, 12, "The end of a tall block"),
@@ -159,8 +220,6 @@ def feather(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
             place = left + columns / 2
             for edge, out in ((middle - half - 3, -18), (middle + half + 3, 18)):
                 sheet.line([(place, edge), (place, edge + out)], ink=ACCENT, width=3)
-    sheet.scale_bar((LEFTS[0] + 6, ROWS - 14), pixel, units)
-    layer = format_length(job.layer * TALL, units)
-    text = f"The layers of the block are {layer} thick. Right: a piece. Marks: the quill."
-    sheet.text(text, (LEFTS[0] + 170, ROWS - 12), size=16, ink=QUIET, anchor="ls")
+    words = f"The layers of the block are {format_length(layer, units)} thick."
+    foot(sheet, f"{words} Right: a piece. Marks: the quill.", pixel, units)
     return tuple(panels)

@@ -1,4 +1,4 @@
-"""Ways of reading hollows, right and wrong.
+"""Ways of reading hollows, right and wrong, and what lesson 05 asks.
 
 Given: D, the tool's width, t, the layer's thickness, T, the level bar's thickness, d, the
 relief's depth at the face, q, what is ground off it: all in mm.
@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import math
 
-from kit.course.lesson import Given, ideas_of
+from kit.course.check import Check, again
+from kit.course.lesson import Given, Question, Reason, ideas_of
+from kit.course.lessons.press_drawing import tile
 
 POINT = 118.0  # degrees, of a common twist drill
 HALF_POINT = math.radians(POINT / 2)
@@ -156,4 +158,149 @@ HALF_BAR = _idea(
     "let the relief end in the middle of the bar",
     lambda given: given["d"] * (1 - 2 * given["q"] / given["T"]),
     "Follow the waves down in the section: where is the last one?",
+)
+
+HALF_THICKNESS = _idea(
+    "RIGHT", "go to half the thickness of the bar", lambda given: given["T"] / 2, ""
+)
+HALF_DEPTH = _idea(
+    "HALF_DEPTH",
+    "go to half the depth of the hollow",
+    lambda given: given["d"] / 2,
+    "The hollow is gone since the bar is flat. How far down does its bump go?",
+    "05-ground",
+)
+WHOLE_DEPTH = _idea(
+    "WHOLE_DEPTH",
+    "go to the depth of the hollow",
+    lambda given: given["d"],
+    "Grind that much in the picture and count.",
+)
+
+QUESTION = Question(
+    ask=(
+        "A common drill, 6 mm across with a 118° point, is sunk into the face until "
+        "its whole point is in: 1.8 mm deep. The layers are 0.30 mm thick. The bar is "
+        "forged flat again and etched. Which face do you expect?"
+    ),
+    given={"D": 6.0, "t": 0.30},
+    tiles=(DIAMETER_FOR_RADIUS, RINGS, ONE_STEEL, ONE_RING),
+    right=RINGS,
+    show=lambda rings: f"{rings:.0f} ring" + ("s" if round(rings) > 1 else ""),
+    draw=tile,
+    observed=(
+        "Six rings: the hole is 1.80 mm deep and goes through six layers of 0.30 mm. "
+        "Forged flat, the deepest comes up in the middle."
+    ),
+    reasons=(
+        Reason(
+            "The bump goes through the whole bar, and the face cuts it like a map.",
+            True,
+            "Yes. The layers under the hole were pushed up to the face, less and less "
+            "towards the far side. Each ring is a line of equal depth.",
+        ),
+        Reason(
+            "The drill heats the steel and leaves rings.",
+            False,
+            "Heat leaves no layers. Look at the section: the rings are where bent "
+            "layers come out at the face.",
+        ),
+        Reason(
+            "Only the skin of the bar is patterned.",
+            False,
+            "Grind the face in the picture: rings are left down to the far face, "
+            "half of them at half the thickness.",
+        ),
+    ),
+)
+# What is said of a change, where the point of it is one of these ideas.
+REMARKS = {
+    "way": (
+        "Nearly the same rings, in the opposite order: pressed and ground, the top layer "
+        "is in the middle; cut and forged flat, the deepest."
+    ),
+    "ground": (
+        "The relief falls evenly to the far face: at half the thickness, half of the rings "
+        "are left."
+    ),
+    "line": "The section moved with the line: beside the hollow less is bent.",
+}
+
+RING_COUNT = Check(
+    ask=(
+        "An 8 mm drill with a 118° point goes in until its whole point is in the bar. The "
+        "layers are 0.25 mm thick. How many whole rings?"
+    ),
+    given={"D": 8.0, "t": 0.25},
+    right=WHOLE_RINGS,
+    slips=(
+        WHOLE_DIAMETER,
+        MULTIPLIED_TAN,
+        FULL_POINT_ANGLE,
+        ROUNDED_UP,
+    ),
+    kind="count",
+    prompt="First: how deep is the hole? It is as wide as the drill, the point is blunt.",
+    working=rings_working,
+    other={"D": 10.0, "t": 0.4},
+    tips=(
+        "Set 8 mm and 0.25 mm in the picture, count the rings, then choose.",
+        "Draw the point, 8 mm wide, 59° from its axis; measure its depth, divide by 0.25.",
+        "Depth from the radius and the tangent of 59°, then divide by the layer.",
+    ),
+)
+
+RING_SPACING = Check(
+    ask="The same drill, the same layers: how far apart do the rings lie, as drilled?",
+    given={"t": 0.25},
+    right=SPACING,
+    slips=(DIVIDED_TAN, SIN_FOR_TAN, THICKNESS_ONLY),
+    kind="length",
+    prompt="One layer further down the wall of the hole: how far sideways is that?",
+    working=spacing_working,
+    other={"t": 0.4},
+    tips=(
+        "Set 8 mm and 0.25 mm and open the working below the picture, then choose.",
+        "On your drawing of the point, measure sideways from layer to layer.",
+        "Layer down, spacing sideways, 59° between the drill's axis and the wall.",
+    ),
+)
+
+RELIEF_LEFT = Check(
+    ask=(
+        "A bar forged flat to 6.0 mm has 1.80 mm of relief at its face: six rings of "
+        "0.30 mm layers. Then 0.6 mm are ground off. How deep is it at the new face?"
+    ),
+    given={"d": 1.8, "T": 6.0, "q": 0.6},
+    right=LEFT,
+    slips=(SUBTRACTED, UNCHANGED, HALF_BAR),
+    kind="length",
+    prompt="Where in the bar is the relief nothing at all? And half-way there?",
+    working=left_working,
+    other={"d": 2.0, "T": 8.0, "q": 2.0},
+    tips=(
+        "Grind in the picture and read the rings left: each stands for 0.30 mm.",
+        "Follow one bent layer in the section with a ruler, at the face and 0.6 mm down.",
+        "The relief falls evenly from the face to nothing at the far face.",
+    ),
+)
+
+HALF_LEFT = Check(
+    ask="How much must be ground off the same 6.0 mm bar until half of its rings are left?",
+    given={"d": 1.8, "T": 6.0},
+    right=HALF_THICKNESS,
+    slips=(HALF_DEPTH, WHOLE_DEPTH, again(HALF_BAR, lambda given: given["T"] / 4)),
+    kind="length",
+    prompt="Where in the bar is nothing left? Half-way there, half is left.",
+    working=lambda given: [
+        "half left: 1 - ground off / bar = 1/2",
+        f"ground off = bar / 2 = {given['T']:g} mm / 2",
+        f"= {given['T'] / 2:g} mm",
+    ],
+    other={"d": 2.0, "T": 9.0},
+    tips=(
+        "Grind in the picture until half of the rings are left, then choose.",
+        "Find in the section where a layer is bent half as much as at the face.",
+        "Put one half for the rings left into the rule for grinding.",
+    ),
 )

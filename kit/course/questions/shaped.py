@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from kit.course.lessons import bevels, bevels_scene, press, press_scene, san_mai
+from kit.course.lessons import bevels, bevels_scene, san_mai
+from kit.course.lessons.press import PressLesson
 from kit.course.lessons.press_ideas import HALF_POINT
 from kit.course.lessons.san_mai_blade import Job as Clad
 from kit.course.lessons.san_mai_ideas import line, permissible
@@ -14,10 +15,6 @@ from kit.course.questions.blades import bar_and_blade
 from kit.course.questions.card import Card, Measures, Values
 
 PLUNGE = 45.0  # degrees
-HOLLOW = {
-    "before": 8.0, "layer": 0.3, "tool": press.DRILL, "across": 6.0, "depth": 1.8,
-    "way": 0, "spacing": 12.0, "faces": 0, "after": 6.0, "ground": 0.0, "line": 0.0,
-}  # fmt: skip
 GROUND = (0.0, 0.9, 1.8)  # mm off the raindrop bar
 OFF_CENTRE = 0.3  # mm, of a core
 
@@ -46,11 +43,11 @@ def _bevel(measures: Measures) -> Scene:
 
 @cache
 def _rings() -> Values:
-    job = press.Job(**HOLLOW)
+    job = PressLesson()
     return {
         "across": job.across,
         "radius": job.across / 2,
-        "deep": job.chosen.deep,
+        "deep": job.deep,
         "layer": job.layer,
         "rings": job.rings,
         "half_point": math.degrees(HALF_POINT),
@@ -60,13 +57,13 @@ def _rings() -> Values:
 
 
 def _map(measures: Measures) -> Scene:
-    return press_scene.scene(**HOLLOW, units=measures.units, sunlit=measures.sunlit)
+    return PressLesson.scene(units=measures.units, sunlit=measures.sunlit)
 
 
 @cache
 def _rings_left() -> Values:
-    jobs = [press.Job(**{**HOLLOW, "ground": ground}) for ground in GROUND]
-    values = {"bar": jobs[0].thickness, "rings": jobs[0].rings}
+    jobs = [PressLesson(ground=ground) for ground in GROUND]
+    values = {"bar": jobs[0].billet.size.thickness, "rings": jobs[0].rings}
     for number, job in enumerate(jobs):
         values[f"off_{number}"] = job.ground
         values[f"left_{number}"] = job.left
