@@ -28,7 +28,7 @@ PLACES = {
     "BevelsView": (0,),
     "CutLesson": (-1,),
     "DrawView": (3,),
-    "FoldView": (0,),
+    "FoldLesson": (0,),
     "RecipeView": (-1,),
     "TwistLesson": (-1,),
     "WeldView": (0,),

@@ -12,18 +12,18 @@ from kit.basics.units import Units
 from kit.classroom.paper import handout
 from kit.course.check import BLANK, faded
 from kit.course.lesson import Prediction
-from kit.course.lessons import cut_ideas, fold
-from kit.course.lessons import fold_questions as fold_asked
+from kit.course.lessons import cut_ideas, fold_ideas
 from kit.course.lessons.cut import CutLesson
+from kit.course.lessons.fold import EYE_300, FoldLesson
 
 CHECKS = {
     "band width": cut_ideas.BAND_WIDTH,
     "three times": cut_ideas.THREE_TIMES,
-    "layers": fold_asked.LAYER_COUNT,
-    "bands": fold_asked.BAND_COUNT,
-    "fewest folds": fold_asked.FEWEST_FOLDS,
+    "layers": fold_ideas.LAYER_COUNT,
+    "bands": fold_ideas.BAND_COUNT,
+    "fewest folds": fold_ideas.FEWEST_FOLDS,
 }
-QUESTIONS = {"cut": CutLesson.question, "fold": fold_asked.question()}
+QUESTIONS = {"cut": CutLesson.question, "fold": FoldLesson.question}
 
 
 def value_of(scene, start):
@@ -61,23 +61,23 @@ def test_n01_moving_a_square_cut_along_changes_nothing():
     ],
 )
 def test_n02_numbers(pieces, folds, join, layers, bands):
-    scene = fold.scene(pieces=pieces, folds=folds, join=join, thickness=5.0)
+    scene = FoldLesson.scene(pieces=pieces, folds=folds, join=join, thickness=5.0)
     assert value_of(scene, "Layers") == layers
     assert value_of(scene, "Bands") == bands
 
 
 def test_n02_fine_layers():
-    scene = fold.scene(pieces=7, folds=4, join=0, thickness=6.0)
+    scene = FoldLesson.scene(pieces=7, folds=4, join=0, thickness=6.0)
     assert value_of(scene, "One layer") == "53.6 µm"
     assert value_of(scene, "A double band") == "0.107 mm"
     assert value_of(scene, "Seen").startswith("no")
-    legend = fold.scene(pieces=2, folds=19, join=0, thickness=5.0)
+    legend = FoldLesson.scene(pieces=2, folds=19, join=0, thickness=5.0)
     assert value_of(legend, "One layer") in {"4.77 nm", "4.8 nm", "0.00477 µm"}
 
 
 def test_eye_limit_is_one_minute_of_arc():
     # 20/20 vision splits 1 arc-minute (NRC 1985): 0.0873 mm at 300 mm
-    assert pytest.approx(0.0873, abs=5e-5) == fold.EYE_300
+    assert pytest.approx(0.0873, abs=5e-5) == EYE_300
 
 
 @pytest.mark.parametrize(
@@ -165,7 +165,7 @@ def test_cut_tile_shows_the_bands_it_names(width):
 
 @pytest.mark.parametrize("layers", [11, 15, 56])
 def test_fold_tile_shows_the_layers_it_names(layers):
-    image, _ = fold_asked.tile(layers)
+    image, _ = FoldLesson.question.draw(layers)
     column = np.asarray(image.convert("L"), float)[:, 100]
     assert np.count_nonzero(np.diff(column > 128)) == layers - 1
 

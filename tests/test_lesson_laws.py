@@ -43,14 +43,11 @@ def test_every_view_has_its_scene():
 
 @CONTROLS
 def test_slider_and_lesson_know_the_same_range(name, setting):
-    """The lesson may allow more only where the page has a button for it."""
     kind = KNOWN[name]
     low, high = ends(setting)
     field = kind.job.model_fields[setting.key]
     assert field.default == setting.start
-    found = allowed_range(field)
-    legend = (name, setting.key) == ("FoldView", "folds")  # its button goes on to 20
-    assert found == ((low, 20) if legend else (low, high))
+    assert allowed_range(field) == (low, high)
 
 
 def refuses(wish):

@@ -8,16 +8,15 @@ import pytest
 from PIL import Image
 
 from kit.basics.typed import MM_PER_INCH
-from kit.course.lessons import cut_ideas, fold_questions
-from kit.course.views import fold
+from kit.course.lessons import cut_ideas
+from kit.course.lessons.fold import FoldLesson
 from kit.course.views.bench import STATIONS, BenchView
 from kit.course.views.check import CheckYourself
 from kit.course.views.controls import Slider
-from kit.course.views.fold import FoldView
 from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
 
-VIEWS = {"cut": lambda: view_of("01"), "fold": FoldView, "bench": BenchView}
+VIEWS = {"cut": lambda: view_of("01"), "fold": lambda: view_of("02"), "bench": BenchView}
 
 
 def pixels(view):
@@ -98,8 +97,8 @@ BAD = [
     ("cut", "angle", "400", "must be from 2° to 90°. Given: 400."),
     ("cut", "thickness", "abc", "Layer thickness: I cannot read"),
     ("cut", "layers", "1", "must be from 3 to 25. Given: 1."),
-    ("fold", "folds", "-3", "Folds must be from 0 to 12. Given: -3."),
-    ("fold", "folds", "40", "Folds must be from 0 to 12. Given: 40."),
+    ("fold", "folds", "-3", "Folds must be from 0 to 20. Given: -3."),
+    ("fold", "folds", "40", "Folds must be from 0 to 20. Given: 40."),
     ("fold", "pieces", "1", "Pieces in the stack must be from 2 to 25. Given: 1."),
     ("fold", "pieces", "1000000", "must be from 2 to 25. Given: 1000000."),
     ("fold", "thickness", "", "Bar thickness afterwards: "),
@@ -119,7 +118,7 @@ def test_bad_input_gets_one_sentence_and_loses_nothing(name, key, text, sentence
 
 
 def test_wish_that_cannot_be_forged_goes_back():
-    view = FoldView()
+    view = view_of("02")
     view.set(pieces=25, join=4, folds=5)
     state, frame = view.state, view.picture.frame
     typed(view, "folds", "12")
@@ -170,9 +169,9 @@ def test_working_fades_each_time_it_is_opened():
     assert 0 < blanks[1] < blanks[2] == blanks[3]
 
 
-@pytest.mark.parametrize("parts", [lambda: lesson("01"), fold.lesson])
-def test_observation_is_shut_until_predicted(parts):
-    predict, view, explain, _ = parts()
+@pytest.mark.parametrize("number", ["01", "02"])
+def test_observation_is_shut_until_predicted(number):
+    predict, view, explain, _ = lesson(number)
     assert all(control.disabled for control in view.controls.values())
     assert explain.reasons.disabled
     assert not any(n.value in {"8.0 mm", "112"} for n in view.shown.numbers), "the answer"
@@ -216,7 +215,7 @@ def test_checks_answer_in_all_lanes():
 
 
 def test_legend_opens_twenty_folds():
-    view = FoldView()
+    view = view_of("02")
     view.legend()
     view.set(pieces=2, thickness=5.0)
     typed(view, "folds", "19")
@@ -235,7 +234,7 @@ def test_bench_shows_at_most_four_controls_and_same_steel_has_no_pattern():
     assert np.ptp(face) == 0
 
 
-@pytest.mark.parametrize("lesson", ["01", fold.lesson, lambda: (BenchView(),)])
+@pytest.mark.parametrize("lesson", ["01", "02", lambda: (BenchView(),)])
 def test_rehearsal_meets_every_control(lesson):
     assert "Every control" in rehearse(lesson)
 
@@ -247,6 +246,6 @@ def test_rehearsal_is_left_to_the_tests(monkeypatch):
 
 
 def test_state_is_plain_json():
-    for view in (view_of("01"), FoldView(), BenchView()):
+    for view in (view_of("01"), view_of("02"), BenchView()):
         assert json.loads(json.dumps(view.state)) == view.state
-    assert fold_questions.FILM[-1]["folds"] == 4
+    assert FoldLesson.film[-1]["folds"] == 4

@@ -23,8 +23,8 @@ STARTS = (
     ("views, with widgets", VIEWS, ""),
 )
 MOVED = """
-from kit.course.views.fold import lesson
-parts = lesson()
+from kit.course.views.lesson import lesson
+parts = lesson("02")
 for folds in range(13):
     parts[1].controls["folds"].value = folds
 """

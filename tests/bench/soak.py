@@ -25,7 +25,7 @@ WAIT = 3600  # s, for one view
 MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
-    "bench": "BenchView", "fold": "FoldView", "weld": "WeldView",
+    "bench": "BenchView", "weld": "WeldView",
     "draw": "DrawView",
     "bevels": "BevelsView", "skin_deep": "SkinDeepView", "san_mai": "SanMaiView",
     "carbon": "CarbonView", "etching": "EtchingView", "plan": "PlanView",

@@ -36,11 +36,17 @@ def _views() -> list[Callable[[], View]]:
     from kit.course.views.bench import BenchView
     from kit.course.views.carbon import CarbonView
     from kit.course.views.etching import EtchingView
-    from kit.course.views.fold import FoldView
     from kit.course.views.lesson import view_of
     from kit.course.views.plan import PlanView
 
-    return [lambda: view_of("01"), FoldView, BenchView, CarbonView, EtchingView, PlanView]
+    return [
+        lambda: view_of("01"),
+        lambda: view_of("02"),
+        BenchView,
+        CarbonView,
+        EtchingView,
+        PlanView,
+    ]
 
 
 def _sliders() -> list[tuple[Callable[[], View], str, list[float]]]:

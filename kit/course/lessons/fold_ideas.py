@@ -1,9 +1,13 @@
-"""Ways of counting layers, right and wrong. Given: n pieces, k folds, a goal."""
+"""Ways of counting layers, right and wrong, and the checks of lesson 02.
+
+Given: n pieces, k folds, a goal.
+"""
 
 from __future__ import annotations
 
 import math
 
+from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 
 
@@ -125,4 +129,86 @@ SUBTRACTED = _idea(
     lambda given: math.floor((given["goal"] - given["n"]) / 2 + 0.5),
     "Each fold doubles what is there; it does not add two.",
     "02-100-to-400",
+)
+BANDS = _idea("RIGHT", "count a double layer as one band", bands, "")
+FEWEST = _idea("RIGHT", "double until the goal is reached or passed", fewest_folds, "")
+
+
+LAYER_COUNT = Check(
+    ask="Nine pieces are stacked and folded five times. How many layers?",
+    given={"n": 9, "k": 5},
+    right=LAYERS,
+    slips=(
+        FOLD_PLUS_N,
+        FOLD_PLUS_2N,
+        PIECES_TIMES_FOLDS,
+        FOLD_TIMES_2N,
+        FOLD_ADDS,
+        ONE_FOLD_SHORT,
+        BANDS_NOT_PIECES,
+        POWER_SWAPPED,
+    ),
+    kind="count",
+    prompt="Say the count aloud after every fold, starting with 9.",
+    working=working,
+    other={"n": 6, "k": 3},
+    tips=(
+        "Set 9 pieces and 5 folds in the picture above, then choose.",
+        "Fold a strip of paper five times, count its thicknesses, and take nine of each.",
+        "Start with 9 and do what each fold does, five times.",
+    ),
+)
+
+
+def _bands_working(given: Given) -> list[str]:
+    n, k = int(given["n"]), int(given["k"])
+    return [
+        "after a hinge fold: bands = 2 × bands - 1, because like meets like",
+        f"so bands = (pieces - 1) × 2^folds + 1 = ({n} - 1) × 2^{k} + 1",
+        f"= {bands({'n': n, 'k': k}):,.0f}",
+    ]
+
+
+BAND_COUNT = Check(
+    ask="The same nine pieces, five hinge folds: how many bands are there?",
+    given={"n": 9, "k": 5},
+    right=BANDS,
+    slips=(PIECES_NOT_BANDS, MINUS_ONE_ONCE, LINES_NOT_BANDS),
+    kind="count",
+    prompt="At each fold the top face meets itself. What happens to those two layers?",
+    working=_bands_working,
+    other={"n": 5, "k": 3},
+    tips=(
+        "Set 9 pieces, 5 hinge folds; the wedges mark the double bands. Then choose.",
+        "On paper, with 3 pieces and 2 folds: count, find the rule, use it.",
+        "Take the layers and think what each weld of like on like costs.",
+    ),
+)
+
+
+def _fewest_working(given: Given) -> list[str]:
+    n, goal = int(given["n"]), int(given["goal"])
+    folds = int(fewest_folds(given))
+    counts = ", ".join(str(n * 2**fold) for fold in range(folds + 1))
+    return [
+        f"double {n} until it is {goal} or more",
+        counts,
+        f"that took {folds} folds",
+    ]
+
+
+FEWEST_FOLDS = Check(
+    ask="What is the fewest folds that bring nine pieces to 300 layers or more?",
+    given={"n": 9, "goal": 300},
+    right=FEWEST,
+    slips=(ROUNDED_DOWN, LINEAR, SUBTRACTED),
+    kind="count",
+    prompt="Double 9 again and again, and count how often.",
+    working=_fewest_working,
+    other={"n": 5, "goal": 70},
+    tips=(
+        "Set 9 pieces and move the fold slider until the count passes 300.",
+        "Read it off the chart of layers after each fold.",
+        "Double until you pass 300; or take the logarithm of 300/9 to the base 2.",
+    ),
 )

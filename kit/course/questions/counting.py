@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from kit.course.lessons import fold
 from kit.course.lessons.bevels import Job
-from kit.course.lessons.eye import EYE_300
+from kit.course.lessons.fold import FoldLesson
 from kit.course.lessons.scene import Scene
 from kit.course.questions.blades import finer_and_finer
 from kit.course.questions.card import Card, Measures, Values
 from kit.forge.billet import IRON_ATOM
+from kit.metal.eye import EYE_300
 
 PIECES, FOLDS = 7, 4
 THICK = 5.0  # mm, of the bar that is folded again and again
@@ -21,7 +21,7 @@ FEW, SOME, MANY, TOO_MANY = LAYERS = (20, 80, 320, 1000)
 @cache
 def _counted() -> Values:
     blade = Job()
-    bar = fold.forged(pieces=PIECES, folds=FOLDS, thickness=blade.spine)
+    bar = FoldLesson(pieces=PIECES, folds=FOLDS, thickness=blade.spine).billet
     lines = blade.grind.crossed(blade.spine / bar.bands).lines
     return {
         "pieces": PIECES,
@@ -38,7 +38,7 @@ def _counted() -> Values:
 
 def _end_grain(measures: Measures) -> Scene:
     thick = Job().spine
-    return fold.scene(
+    return FoldLesson.scene(
         pieces=PIECES, folds=FOLDS, join=0, thickness=thick,
         units=measures.units, sunlit=measures.sunlit,
     )  # fmt: skip
@@ -46,7 +46,9 @@ def _end_grain(measures: Measures) -> Scene:
 
 @cache
 def _doubled() -> Values:
-    ten, nineteen = (fold.forged(pieces=2, folds=k, thickness=THICK) for k in (10, 19))
+    ten, nineteen = (
+        FoldLesson(pieces=2, folds=k, thickness=THICK).billet for k in (10, 19)
+    )
     return {
         "pieces": 2,
         "folds": 10,
@@ -61,7 +63,7 @@ def _doubled() -> Values:
 
 
 def _ten_folds(measures: Measures) -> Scene:
-    return fold.scene(
+    return FoldLesson.scene(
         pieces=2, folds=10, join=0, thickness=THICK,
         units=measures.units, sunlit=measures.sunlit,
     )  # fmt: skip

@@ -1,0 +1,152 @@
+"""Drawings of a folded bar: its end grain, a loupe on it, and layers after each fold."""
+
+from __future__ import annotations
+
+from kit.basics.units import Units, format_length
+from kit.course.lessons.scene import Panel
+from kit.forge.billet import Billet
+from kit.metal import etch
+from kit.metal.eye import EYE_300
+from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet
+from kit.section.surface import cut
+from kit.section.trace import see
+
+GRAIN = 348  # rows of the end grain: always as high, however thick the bar
+GRAIN_AT = (20, 52)
+GRAIN_WIDE = 240
+LOUPE = 150
+LOUPE_AT = (345, 52)
+MAGNIFIED = 20
+MOST_MARKS = 64
+WIDE, HIGH = 380, 258  # of the chart
+
+
+def doubled(billet: Billet) -> int:
+    """Count the places where like steel met like, so that two layers are one band."""
+    return billet.layers - billet.bands
+
+
+def end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
+    """Draw the end grain, always as high, however thick the bar."""
+    plane = cut(
+        billet.size,
+        angle=90,
+        columns=GRAIN_WIDE,
+        rows=GRAIN,
+        pixel=billet.size.thickness / GRAIN,
+    )
+    sheet.text("End grain of the bar", (GRAIN_AT[0], 10), size=18)
+    thick = format_length(billet.size.thickness, units)
+    sheet.text(f"always drawn this high: {thick}", (GRAIN_AT[0], 31), size=15, ink=QUIET)
+    seen = see(billet, plane, etch.tones(billet.source.steels))
+    sheet.steel(seen, GRAIN_AT)
+    _mark_doubles(sheet, billet)
+    sheet.box(
+        (GRAIN_AT[0] - 1, GRAIN_AT[1] - 1),
+        (GRAIN_AT[0] + GRAIN_WIDE, GRAIN_AT[1] + GRAIN),
+    )
+    return Panel.drawn(billet, plane, GRAIN_AT, seen)
+
+
+def _mark_doubles(sheet: Sheet, billet: Billet) -> None:
+    """Point at every band where like met like at a weld."""
+    count = doubled(billet)
+    stacks = billet.layers // len(billet.source.layers)
+    right = GRAIN_AT[0] + GRAIN_WIDE + 3
+    if not 0 < count <= MOST_MARKS:
+        return
+    for weld in range(1, stacks):
+        y = GRAIN_AT[1] + GRAIN * (1 - weld / stacks)
+        sheet.shape([(right, y), (right + 11, y - 3), (right + 11, y + 3)], fill=ACCENT)
+
+
+def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
+    """Look at a small square in the middle of the end grain, 20 times larger."""
+    pixel = billet.size.thickness / GRAIN / MAGNIFIED
+    plane = cut(billet.size, angle=90, columns=LOUPE, rows=LOUPE, pixel=pixel)
+    left, top = LOUPE_AT
+    sheet.text(f"The middle, {MAGNIFIED} times larger", (left, 10), size=18)
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), LOUPE_AT)
+    sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
+    sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
+    half = LOUPE / MAGNIFIED / 2
+    x = GRAIN_AT[0] + GRAIN_WIDE / 2
+    y = GRAIN_AT[1] + GRAIN / 2
+    sheet.box((x - half, y - half), (x + half, y + half), ink=ACCENT, width=2)
+    sheet.dashes((x + half, y - half), (left - 2, top), ink=ACCENT)
+    sheet.dashes((x + half, y + half), (left - 2, top + LOUPE), ink=ACCENT)
+    marks = doubled(billet)
+    if marks:
+        y = top + LOUPE + 79
+        sheet.shape([(left, y), (left + 11, y - 3), (left + 11, y + 3)], fill=ACCENT)
+        words = ["like met like here:", "one double band", f"({marks:,} in all)"]
+        for line, text in enumerate(words):
+            sheet.text(text, (left + 17, y - 9 + 20 * line), size=15, ink=ACCENT)
+    return Panel(billet, plane, LOUPE_AT)
+
+
+def chart(
+    sheet: Sheet,
+    at: tuple[int, int],
+    pieces: int,
+    folds: int,
+    leaves: int,
+    thickness: float,
+) -> None:
+    """Draw one column a fold, to scale, and the straight line of "each fold adds".
+
+    Columns whose layers are finer than a good eye splits at 300 mm, cut square, are
+    left open; the others are solid.
+    """
+    left, top = at
+    sheet.text("Layers after each fold", (left, top), size=18)
+    sheet.dashes((left, top + 38), (left + 50, top + 38), ink=ACCENT, width=3, dash=9)
+    words = "if each fold only added a stack"
+    sheet.text(words, (left + 60, top + 38), size=16, ink=ACCENT, anchor="lm")
+    counts = [pieces * leaves**fold for fold in range(folds + 1)]
+    base, highest = top + 77 + HIGH, counts[-1]
+    step = WIDE / (folds + 1)
+    places = [
+        (left + (fold + 0.5) * step, base - HIGH * count / highest)
+        for fold, count in enumerate(counts)
+    ]
+    for fold, (count, (x, y)) in enumerate(zip(counts, places, strict=True)):
+        fine = thickness / count < EYE_300
+        half = min(18, step * 0.36)
+        sheet.box(
+            (x - half, min(y, base - 2)),
+            (x + half, base),
+            fill=PAGE if fine else INK,
+            ink=INK,
+            width=2,
+        )
+        if folds <= 12 or fold % 2 == 0:
+            sheet.text(str(fold), (x, base + 5), size=16, anchor="ma")
+    sheet.text(f"{highest:,}", (places[-1][0], places[-1][1] - 5), anchor="mb")
+    if folds:
+        _adding_line(sheet, pieces, folds, places[0][0], step, base, highest)
+    _legend(sheet, (left, base + 26))
+
+
+def _adding_line(
+    sheet: Sheet,
+    pieces: int,
+    folds: int,
+    start: float,
+    step: float,
+    base: float,
+    highest: int,
+) -> None:
+    ends = [
+        (start + step * fold, base - HIGH * pieces * (fold + 1) / highest)
+        for fold in (0, folds)
+    ]
+    sheet.dashes(*ends, ink=ACCENT, width=3, dash=9)
+
+
+def _legend(sheet: Sheet, at: tuple[float, float]) -> None:
+    x, y = at
+    sheet.text(
+        "folds. Solid: layers an eye can split at 300 mm;", (x, y), size=15, ink=QUIET
+    )
+    sheet.text("open: too fine for it (cut square)", (x, y + 17), size=15, ink=QUIET)
