@@ -104,7 +104,7 @@ OTHERS = {
 }
 # These draw no face, or tell of none: where a line lies and what an eye splits is followed
 # and measured there.
-NONE = {"BriefsView", "CarbonView", "FourBladesView", "PlanView", "SanMaiView"}
+NONE = {"BriefsView", "CarbonLesson", "FourBladesView", "PlanView", "SanMaiView"}
 
 
 def shown(name, state):

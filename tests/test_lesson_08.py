@@ -4,16 +4,16 @@ import numpy as np
 import pytest
 
 from kit.basics.units import Units
-from kit.course.lessons import carbon
-from kit.course.lessons import carbon_questions as asked
+from kit.course.lessons import carbon_ideas as asked
+from kit.course.lessons.carbon import CarbonLesson
 from kit.course.lessons.carbon_ideas import CARBON
-from kit.course.views import carbon as view
+from kit.course.views.lesson import view_of
 from kit.metal.evening import minutes_to_even
 
 
 def numbers(**settings):
     """Give the numbers panel by name."""
-    return {number.name: number.value for number in carbon.scene(**settings).numbers}
+    return {number.name: number.value for number in CarbonLesson.scene(**settings).numbers}
 
 
 def test_the_numbers_of_the_lesson():
@@ -47,18 +47,18 @@ def test_a_finite_difference_by_hand_agrees():
 
 
 def test_carbon_is_nearly_flat_and_nickel_square_after_ten_minutes():
-    shown = carbon.middle(carbon.Job())
-    assert carbon.left(shown, "C") < 0.05 * 0.09
-    assert carbon.left(shown, "Ni") > 0.99 * 2.0
-    assert "carbon differs by 0.09 per cent as stacked, by 0.00" in carbon.scene().alt
+    shown = CarbonLesson().middle
+    assert shown.left("C") < 0.05 * 0.09
+    assert shown.left("Ni") > 0.99 * 2.0
+    assert "carbon differs by 0.09 per cent as stacked, by 0.00" in CarbonLesson.scene().alt
 
 
 def test_nothing_is_lost_and_thick_layers_keep_their_carbon():
-    job = carbon.Job(first=2, second=8, layer=2.0, minutes=10)  # 1095 and mild
-    shown = carbon.middle(job)
+    job = CarbonLesson(first=2, second=8, layer=2.0, minutes=10)  # 1095 and mild
+    shown = job.middle
     mean = np.average(shown.after["C"], weights=np.diff(shown.edges))
     assert mean == pytest.approx((0.95 + 0.18) / 2, abs=0.002)
-    assert carbon.left(shown, "C") > 0.8 * (0.95 - 0.18)
+    assert shown.left("C") > 0.8 * (0.95 - 0.18)
 
 
 def test_a_published_section():
@@ -69,21 +69,21 @@ def test_a_published_section():
 
 
 def test_the_same_steel_twice_shows_nothing():
-    shown = carbon.middle(carbon.Job(second=0))
-    assert carbon.left(shown, "C") == pytest.approx(0, abs=1e-12)
-    assert "nothing to see" in carbon.remark("second", carbon.Job(second=0).model_dump())
+    shown = CarbonLesson(second=0).middle
+    assert shown.left("C") == pytest.approx(0, abs=1e-12)
+    assert "nothing to see" in CarbonLesson(second=0).remark("second")
 
 
 def test_activity_leaves_a_small_step_with_words():
-    even = carbon.middle(carbon.Job(minutes=60))
-    active = carbon.middle(carbon.Job(minutes=60, activity=1))
-    assert carbon.left(even, "C") < 1e-3
-    assert 0.005 < carbon.left(active, "C") < 0.1
-    assert "activity" in carbon.remark("activity", carbon.Job(activity=1).model_dump())
+    even = CarbonLesson(minutes=60).middle
+    active = CarbonLesson(minutes=60, activity=1).middle
+    assert even.left("C") < 1e-3
+    assert 0.005 < active.left("C") < 0.1
+    assert "activity" in CarbonLesson(activity=1).remark("activity")
 
 
 def test_hotter_than_the_slider_is_refused_and_sparks_are_mentioned():
-    page = view.CarbonView()
+    page = view_of("08")
     before = page.picture.alt
     page.controls["celsius"]._handle_custom_msg({"typed": "1300"}, [])
     assert "must be from" in page.says.value
@@ -93,7 +93,7 @@ def test_hotter_than_the_slider_is_refused_and_sparks_are_mentioned():
 
 
 def test_temperatures_can_be_typed_in_both_scales():
-    page = view.CarbonView()
+    page = view_of("08")
     page.controls["celsius"]._handle_custom_msg({"typed": "2012 F"}, [])
     assert page.controls["celsius"].value == pytest.approx(1100)
     assert "2012 °F" in page.controls["celsius"].readout
@@ -118,7 +118,7 @@ def test_answers_are_marked_with_reasons(check, right, wrong):
 
 
 def test_tiles_are_the_four_ideas():
-    question = asked.question()
+    question = CarbonLesson.question
     assert sorted(question.values()) == [0, 1, 2, 3]
     assert question.right.value(question.given) == CARBON
     words = [question.draw(value)[1] for value in question.values()]

@@ -13,9 +13,9 @@ from kit.classroom.homework import designs_heat
 from kit.classroom.homework.h4 import H4, OTHER
 from kit.classroom.paper.card import card
 from kit.classroom.paper.operations import of_plan
-from kit.course.lessons import bought, carbon
-from kit.course.lessons import carbon_questions as asked
+from kit.course.lessons import bought
 from kit.course.lessons.bevels import STEELS as BOUGHT_STEELS
+from kit.course.lessons.carbon import STEELS, CarbonLesson
 from kit.course.questions import CARDS
 from kit.course.questions import carbon as carbon_cards
 from kit.course.questions import heat as heat_cards
@@ -90,23 +90,22 @@ def test_a_plans_card_prints_no_heat_above_the_limit():
 
 
 def test_lesson_08_begins_and_asks_below_the_limit():
-    job = carbon.Job()
+    job = CarbonLesson()
     most = hottest(job.names)
-    given = [check.given for check in (asked.THICKER, asked.SQUARE, asked.LOWER)]
-    others = [check.other for check in (asked.THICKER, asked.SQUARE, asked.LOWER)]
+    given = [check.given for check in job.checks]
+    others = [check.other for check in job.checks]
     heats = [values["celsius"] for values in (*given, *others) if "celsius" in values]
-    assert max([job.celsius, *heats, *(frame["celsius"] for frame in asked.FILM)]) <= most
+    assert max([job.celsius, *heats, *(frame["celsius"] for frame in job.states())]) <= most
 
 
-@pytest.mark.parametrize("first", range(len(carbon.STEELS)))
+@pytest.mark.parametrize("first", range(len(STEELS)))
 @pytest.mark.parametrize("celsius", [1050, 1100, 1150, 1200, 1250])
 def test_lesson_08_says_what_is_too_hot(first, celsius):
-    job = carbon.Job(first=first, second=1, celsius=celsius)
+    job = CarbonLesson(first=first, second=1, celsius=celsius)
     over = celsius > hottest(job.names)
-    assert ("Sparks: already too hot" in carbon._says(job)) == over
-    state = job.model_dump()
+    assert ("Sparks: already too hot" in job._says()) == over
     if first != 1:
-        assert ("too hot" in carbon.remark("celsius", state)) == over
+        assert ("too hot" in job.remark("celsius")) == over
 
 
 def test_a_bought_bar_is_hardened_in_its_window():

@@ -28,7 +28,7 @@ VIEWS = {
     "bench": "BenchView", "weld": "WeldView",
     "draw": "DrawView",
     "bevels": "BevelsView", "skin_deep": "SkinDeepView", "san_mai": "SanMaiView",
-    "carbon": "CarbonView", "etching": "EtchingView", "plan": "PlanView",
+    "etching": "EtchingView", "plan": "PlanView",
     "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",
     "bought": "BoughtView",
 }  # fmt: skip

@@ -1,4 +1,4 @@
-"""Ways of thinking about what wanders in hot steel, right and wrong.
+"""Ways of thinking about what wanders in hot steel, right and wrong; the checks.
 
 Given: layer, the thickness of a layer in mm; celsius; minutes. What a prediction expects
 is a number: 1 if carbon evens out, plus 2 if nickel does.
@@ -6,11 +6,13 @@ is a number: 1 if carbon evens out, plus 2 if nickel does.
 
 from __future__ import annotations
 
+from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.metal.diffusion import TABLE, diffusivity, spread
 from kit.metal.evening import minutes_to_even
 
 _idea = ideas_of("08")
+ELEMENTS = tuple(name for name in TABLE if name in ("Ni", "Mn", "Cr"))
 # From memory: nickel takes up a few tenths of a per cent of carbon at forging heat.
 ASTRAY = (
     "In a sheet of nickel carbon has numbers of its own: it holds less of it. The carbon "
@@ -133,4 +135,58 @@ A_LITTLE = _idea(
     _kelvin_only,
     "An atom needs a push to get through, and pushes get rare much faster than that.",
 )
-ELEMENTS = tuple(name for name in TABLE if name in ("Ni", "Mn", "Cr"))
+
+HALF = {"layer": 0.5, "celsius": 1150.0, "minutes": 10.0}
+COOL = {"layer": 0.25, "celsius": 1000.0, "minutes": 10.0}
+
+THICKER = Check(
+    ask=(
+        "Layers 0.5 mm thick at 1150 °C (2102 °F): after how many minutes is carbon 95 % "
+        "even?"
+    ),
+    given=HALF,
+    right=TIME,
+    slips=(LINEAR, NICKEL_TIME),
+    kind="minutes",
+    prompt="It was 3.7 minutes for half as thick a layer. How much farther is the way now?",
+    working=minutes_working,
+    other={"layer": 1.0, "celsius": 1100.0, "minutes": 10.0},
+    tips=(
+        "Set the layer to 0.5 mm and read how long carbon takes. Then choose.",
+        "Find 0.5 mm on the chart of times. 5 % is near enough.",
+        "Time goes with the square of the layer. 2 % is near enough.",
+    ),
+)
+SQUARE = Check(
+    ask="A layer is four times as thick as another. How many times as long does it take?",
+    given={"times": 4.0},
+    right=TIMES,
+    slips=(AS_MANY, CUBED),
+    kind="count",
+    prompt="Twice as thick takes four times as long. And twice that?",
+    working=times_working,
+    other={"times": 3.0},
+    tips=(
+        "Set a layer, read the minutes, set one four times as thick. Then choose.",
+        "Read two times off the chart and divide.",
+        "It goes with the square.",
+    ),
+)
+LOWER = Check(
+    ask=(
+        "Layers 0.25 mm thick, but at 1000 °C (1832 °F): after how many minutes is the "
+        "carbon 95 % even?"
+    ),
+    given=COOL,
+    right=COOLER,
+    slips=(SAME_TIME, A_LITTLE),
+    kind="minutes",
+    prompt="Cooler atoms push less often. Is it a little slower, or much slower?",
+    working=minutes_working,
+    other={"layer": 0.25, "celsius": 1050.0, "minutes": 10.0},
+    tips=(
+        "Set the heat to 1000 °C and read how long carbon takes. Then choose.",
+        "Set the same and read it off the chart. 5 % is near enough.",
+        "D = 2.3e-5 m²/s × exp(-148 000 / (8.314 × kelvin)). 2 % is near enough.",
+    ),
+)

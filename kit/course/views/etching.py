@@ -11,9 +11,9 @@ from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import etching
 from kit.course.lessons import etching_questions as asked
+from kit.course.lessons.carbon import CALLED
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import State, View
-from kit.course.views.carbon import STEELS
 from kit.course.views.check import CheckYourself
 from kit.course.views.parts import in_a_row
 from kit.course.views.predict import Explain, Predict
@@ -48,8 +48,8 @@ class EtchingView(View):
             start=etching.GRITS.index(800),
         ),
         Pick(key="polished", label="High spots", options=("as they came out", "polished")),
-        Pick(key="first", label="Steel A", options=STEELS),
-        Pick(key="second", label="Steel B", options=STEELS, start=1),
+        Pick(key="first", label="Steel A", options=CALLED),
+        Pick(key="second", label="Steel B", options=CALLED, start=1),
     )
 
     def __init__(self) -> None:

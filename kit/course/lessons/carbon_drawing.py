@@ -1,0 +1,173 @@
+"""What lesson 08 draws: contents over six layers, their etch, and the clock."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from kit.basics.units import Units, format_length
+from kit.course.lesson import Given
+from kit.course.lessons.carbon_ideas import CARBON, NAMES, NICKEL
+from kit.metal import etch
+from kit.metal.evening import minutes_to_even
+from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
+from kit.section.trace import Face
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+WIDE, HIGH = 270, 190
+CHARTS = ((52, 62), (390, 62))  # left, top
+STRIP, STRIP_TOP = 46, 300
+CLOCK = (740, 62, 220, 238)  # left, top, width, height
+MARKS = ((1 / 60, "1 s"), (1, "1 min"), (60, "1 h"), (1440, "1 day"), (525_960, "1 year"))
+THICK = (0.01, 0.1, 1.0)  # mm
+LEAST = 0.05  # per cent that a chart spans at least
+WORDS = {0: "neither", CARBON: "only carbon", NICKEL: "only nickel", 3: "both even"}
+TILES = (12, 108), 80, 38, 84  # left of each, width, top, height
+
+
+@dataclass(frozen=True)
+class Middle:
+    """Six layers from the middle of the stack: before, and after the fire.
+
+    Attributes
+    ----------
+    edges : array (n + 1,)
+        mm, from the left.
+    before, after : dict of str to array
+        Contents, weight per cent: of each layer (6,), of each cell (n,).
+    """
+
+    edges: np.ndarray
+    before: dict[str, np.ndarray]
+    after: dict[str, np.ndarray]
+
+    def left(self, element: str) -> float:
+        """Say what is left of the greatest difference of an element, weight per cent."""
+        return float(np.ptp(self.after[element])) if element in self.after else 0.0
+
+
+def draw_on(sheet: Sheet, shown: Middle, other: str, given: Given, units: Units) -> None:
+    """Draw contents as stacked and after the fire, their etch, and time to even out."""
+    for place, name in zip(CHARTS, ("C", other), strict=True):
+        profile(sheet, place, shown, name, NAMES[name])
+    edges = np.linspace(0, shown.edges[-1], len(next(iter(shown.before.values()))) + 1)
+    _strip(sheet, CHARTS[0][0], edges, shown.before, "as stacked, etched")
+    _strip(sheet, CHARTS[1][0], shown.edges, shown.after, "after the fire, etched")
+    sheet.scale_bar((CHARTS[0][0], 396), shown.edges[-1] / WIDE, units)
+    _clock(sheet, other, given, units)
+
+
+def profile(
+    sheet: Sheet, place: tuple[int, int], shown: Middle, element: str, title: str
+) -> None:
+    """Draw one element over the layers: dashed as stacked, solid after the fire."""
+    left, top = place
+    sheet.text(f"{title}, per cent", (left - 30, top - 46), size=18)
+    before = shown.before.get(element, np.zeros(6))
+    after = shown.after.get(element, np.zeros(len(shown.edges) - 1))
+    low, high = float(before.min()), float(before.max())
+    room = max(high - low, LEAST) * 0.2
+    low, high = max(0.0, low - room), high + room + LEAST / 2
+
+    def across(x: np.ndarray) -> np.ndarray:
+        return left + WIDE * x / shown.edges[-1]
+
+    def up(content: float) -> float:
+        return top + HIGH * (high - content) / (high - low)
+
+    sheet.box((left, top), (left + WIDE, top + HIGH), ink=QUIET)
+    stairs = np.linspace(left, left + WIDE, len(before) + 1)
+    for number, content in enumerate(before):
+        ends = [(stairs[number + part], up(content)) for part in (0, 1)]
+        sheet.dashes(*ends, ink=ACCENT, width=2)
+        if number:
+            sheet.line([(stairs[number], top), (stairs[number], top + HIGH)], ink=GHOST)
+    places = across(shown.edges)
+    steps = [
+        (x, up(content))
+        for first, last, content in zip(places, places[1:], after, strict=False)
+        for x in (first, last)
+    ]
+    sheet.line(steps, width=3)
+    for content in dict.fromkeys((before.min(), before.max())):
+        sheet.text(f"{content:.2f}", (left - 5, up(content)), size=15, anchor="rm")
+
+
+def _strip(
+    sheet: Sheet, left: int, edges: np.ndarray, contents: dict[str, np.ndarray], words: str
+) -> None:
+    """Draw the layers as they would etch."""
+    tones = etch.tone_of(contents)
+    sums = np.concatenate([[0.0], np.cumsum(tones * np.diff(edges))])
+    stops = np.linspace(edges[0], edges[-1], WIDE + 1)
+    row = np.diff(np.interp(stops, edges, sums)) / np.diff(stops)
+    tone = np.tile(row, (STRIP, 1))
+    sheet.steel(Face(tone, np.ones_like(tone), np.ones_like(tone)), (left, STRIP_TOP))
+    sheet.box((left, STRIP_TOP), (left + WIDE, STRIP_TOP + STRIP), ink=INK)
+    sheet.text(words, (left, STRIP_TOP - 24), size=15, ink=QUIET)
+
+
+def _clock(sheet: Sheet, other: str, given: Given, units: Units) -> None:
+    """Draw time to even out against thickness, both in tenfold steps."""
+    left, top, wide, high = CLOCK
+    layer, celsius, hot = (given[key] for key in ("layer", "celsius", "minutes"))
+    sheet.text("Time to even out", (left - 40, top - 46), size=18)
+    shortest, longest = MARKS[0][0], 1e9
+
+    def at(thickness: float, minutes: float) -> tuple[float, float]:
+        share = np.log(minutes / shortest) / np.log(longest / shortest)
+        place = np.log(thickness / THICK[0]) / np.log(2 / THICK[0])
+        return left + wide * float(place), top + high * (1 - float(share))
+
+    sheet.box((left, top), (left + wide, top + high), ink=QUIET)
+    for minutes, words in MARKS:
+        _, y = at(THICK[0], minutes)
+        sheet.line([(left, y), (left + wide, y)], ink=GHOST)
+        sheet.text(words, (left - 5, y), size=14, anchor="rm")
+    for thickness in THICK:
+        x, _ = at(thickness, 1)
+        words = format_length(thickness, units) if units is not Units.MM else ""
+        words = words or f"{thickness:g} mm"
+        sheet.text(words, (x, top + high + 5), size=14, anchor="ma")
+    sheet.text("layer", (left + wide, top + high + 24), size=14, ink=QUIET, anchor="ra")
+    for name in ("C", other):
+        ends = []
+        for thickness in (THICK[0], 2.0):
+            minutes = max(shortest, minutes_to_even(thickness, name, celsius))
+            ends.append(at(thickness, minutes))
+        sheet.line(ends, width=3)
+        x, y = at(layer, max(shortest, minutes_to_even(layer, name, celsius)))
+        sheet.box((x - 5, y - 5), (x + 5, y + 5), fill=ACCENT, ink=INK)
+        sheet.text(name, (ends[1][0] - 4, ends[1][1] - 6), size=18, anchor="rb")
+    if hot >= shortest:
+        _, y = at(layer, hot)
+        sheet.dashes((left, y), (left + wide, y), ink=ACCENT, width=2)
+        place = (left + wide - 4, y - 4)
+        sheet.text("time hot", place, size=14, ink=ACCENT, anchor="rb")
+
+
+def tile(expected: float) -> tuple[Image.Image, str]:
+    """Draw the two profiles that somebody with this idea expects after the fire."""
+    sheet = Sheet(200, 150)
+    lefts, wide, top, high = TILES
+    for left, bit, name in zip(lefts, (CARBON, NICKEL), ("carbon", "nickel"), strict=True):
+        even = bool(round(expected) & bit)
+        sheet.box((left, top), (left + wide, top + high), ink=QUIET)
+        sheet.text(name, (left, top - 24), size=16)
+        level = (top + 18, top + high - 18)
+        stairs = [
+            (left + wide * (layer + part) / 4, level[layer % 2])
+            for layer in range(4)
+            for part in (0, 1)
+        ]
+        for number in range(0, 8, 2):
+            sheet.dashes(stairs[number], stairs[number + 1], ink=ACCENT)
+        middle = top + high / 2
+        flat = [(left, middle), (left + wide, middle)]
+        sheet.line(flat if even else stairs, ink=INK, width=3)
+    words = WORDS[round(expected)]
+    return sheet.image, f"Carbon and nickel over four layers after the fire: {words}."
