@@ -332,7 +332,8 @@ def fold_and_draw(
     """
     _check_folds(folds)
     join: Step = Fold() if pieces is None else CutAndStack(pieces=pieces)
-    cycle = (join, DrawOut(thickness=billet.size.thickness))
+    # to a picometre: sums of bars must not leave figures that no smith set
+    cycle = (join, DrawOut(thickness=round(billet.size.thickness, 9)))
     last = () if thickness is None else (DrawOut(thickness=thickness),)
     return billet.then(*(cycle * folds), *last)
 

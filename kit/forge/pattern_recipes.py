@@ -83,7 +83,7 @@ def composite() -> Billet:
 def star() -> Billet:
     """Twist, and grind to the axis."""
     billet = twisted(1.0, 0)
-    return ground(billet, billet.size.thickness / 2)
+    return ground(billet, round(billet.size.thickness / 2, 9))
 
 
 def chevron() -> Billet:
@@ -91,7 +91,7 @@ def chevron() -> Billet:
     slanted = square(25).then(RoundUp(), SetOnTheBias(degrees=45), SquareUp())
     mirrored = square(25).then(RoundUp(), SetOnTheBias(degrees=-45), SquareUp())
     pair = Billet(source=Bundle(bars=(slanted, mirrored)))
-    return pair.then(QuarterTurn(), DrawOut(thickness=pair.size.width))
+    return pair.then(QuarterTurn(), DrawOut(thickness=round(pair.size.width, 9)))
 
 
 def feather() -> Billet:
@@ -105,7 +105,7 @@ def mosaic() -> Billet:
     """Drag the layers, and lay four pieces together."""
     block = stack(width=31.75, length=400).then(DrawOut(thickness=30, width=30))
     bent = block.then(Split(drag=8, reach=5))
-    side = (bent.size.width * bent.size.thickness) ** 0.5
+    side = round((bent.size.width * bent.size.thickness) ** 0.5, 2)
     return bent.then(
         DrawOut(thickness=side, width=side), FourWay(), DrawOut(thickness=36, width=36)
     )
@@ -131,7 +131,7 @@ def patterned_san_mai() -> Billet:
     core = Billet(
         source=Stack(
             layers=(Layer(steel="1095", thickness=2.5),) * 2,
-            length=side.size.length,
+            length=round(side.size.length, 2),
             width=40,
         )
     )

@@ -1,19 +1,22 @@
 """A recipe as one line that can be printed, read aloud and typed in again.
 
-    150x38.1: 1084 3.175, 15N20 1.5875, 1084 3.175 | fold | draw out thickness=16 ~ 7K2Q
+    150x38.1: 1084 3.175, 15N20 1.5875, 1084 3.175 | fold | draw out thickness=16 ~ GYH4
+    150x16: 17 bars of 1084 and 15N20 in 16 mm | round up | twist 1.5 turns/in ~ ZKMC
 
 A run of bars that comes again is written once with how often; steps have their trade
 name and what differs from the usual; a bundle stands in brackets. The four signs at the
-end are a check sum: a letter mistyped is noticed. Lengths are rounded to twelve figures,
-far less than an atom.
+end are a check sum: a letter mistyped is noticed. What is written reads back equal to the
+last figure; a number that would be long is said in the shop's way where it has one.
 """
 
 from __future__ import annotations
 
 import re
 import zlib
+from decimal import Decimal
 
 from kit.basics.errors import KitError
+from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet, step_of
 from kit.forge.bundle import Bundle
 from kit.forge.recipes.recipe import MOST_LAYERS, step_now
@@ -23,6 +26,7 @@ from kit.forge.steps import Step
 MOST_LETTERS = 6000
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O, U
 NO_LINE = "Too long for a line: keep the recipe's file."
+LONGEST = 6  # signs of a number that reads well
 LAID = {"side by side": "+", "stacked": "^"}
 
 
@@ -102,8 +106,28 @@ def _billet(billet: Billet) -> str:
         sign = f" {LAID[billet.source.laid]} "
         return f"[{sign.join(map(_billet, billet.source.bars))}]{steps}"
     stack = billet.source
-    bars = [f"{layer.steel} {layer.thickness:.12g}" for layer in stack.layers]
-    return f"{stack.length:.12g}x{stack.width:.12g}: {', '.join(_runs(bars))}{steps}"
+    bars = [f"{layer.steel} {_number(layer.thickness)}" for layer in stack.layers]
+    told = _alike(stack) or ", ".join(_runs(bars))
+    return f"{_number(stack.length)}x{_number(stack.width)}: {told}{steps}"
+
+
+def _number(value: float) -> str:
+    """Write a number as short as it can be read back equal."""
+    return f"{Decimal(repr(value)):f}".removesuffix(".0")
+
+
+def _alike(stack: Stack) -> str:
+    """Say equal bars in turn by how many fill which height, if one alone reads badly."""
+    each, bars = stack.layers[0].thickness, len(stack.layers)
+    height = round(each * bars, 6)
+    plain = len(_number(each)) <= LONGEST
+    if plain or {layer.thickness for layer in stack.layers} != {height / bars}:
+        return ""
+    names = [layer.steel for layer in stack.layers]
+    for long in range(1, 5):
+        if names == [names[place % long] for place in range(bars)]:
+            return f"{bars} bars of {' and '.join(names[:long])} in {_number(height)} mm"
+    return ""
 
 
 def _runs(bars: list[str]) -> list[str]:
@@ -127,14 +151,20 @@ def _runs(bars: list[str]) -> list[str]:
 def _written(step: Step) -> str:
     values = step.model_dump(exclude_defaults=True, exclude={"step"})
     heat = values.pop("heat", None)
-    parts = [f"{key}={_value(value)}" for key, value in values.items()]
+    parts = [_said(key, value) for key, value in values.items()]
     if heat:
-        parts.append(f"@{heat['celsius']:.12g}C/{heat['minutes']:.12g}min")
+        parts.append(f"@{_number(heat['celsius'])}C/{_number(heat['minutes'])}min")
     return " ".join([step.step, *parts])
 
 
-def _value(value: object) -> str:
-    return f"{value:.12g}" if isinstance(value, float) else str(value).replace(" ", "_")
+def _said(key: str, value: object) -> str:
+    if not isinstance(value, float):
+        return f"{key}={str(value).replace(' ', '_')}"
+    if key == "turn_length":
+        turns = round(MM_PER_INCH / value, 6)
+        if len(_number(turns)) < len(_number(value)) and MM_PER_INCH / turns == value:
+            return f"{_number(turns)} turn{'' if turns == 1 else 's'}/in"
+    return f"{key}={_number(value)}"
 
 
 def _sum(line: str) -> str:
@@ -181,7 +211,17 @@ class _Reader:
 
     def _stack(self) -> Stack:
         size = self._need(r"(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?):", "length x width of a stack")
-        layers: list[dict] = []
+        length, width = map(float, size.groups())
+        if told := self._skip(r"(\d{1,4}) bars of ([\w .]+) in (\d+(?:\.\d+)?) mm"):
+            bars, height = int(told[1]), float(told[3])
+            self._count(bars)
+            names = told[2].split(" and ")
+            layers = [
+                {"steel": names[place % len(names)], "thickness": height / bars}
+                for place in range(bars)
+            ]
+            return Stack(layers=tuple(layers), length=length, width=width)
+        layers = []
         while True:
             times = self._skip(r"(\d{1,4})\*\(")
             run = [self._layer()]
@@ -197,7 +237,6 @@ class _Reader:
             layers += run * again
             if not self._skip(r","):
                 break
-        length, width = map(float, size.groups())
         return Stack(layers=tuple(layers), length=length, width=width)
 
     def _count(self, bars: int) -> None:
@@ -217,6 +256,8 @@ class _Reader:
     def _step(self) -> Step:
         name = self._need(r"[a-z]+(?:[ -][a-z]+)*(?![\w=])", "a step").group()
         values: dict = {"step": name}
+        if turns := self._skip(r"(\d{1,6}(?:\.\d{1,6})?) turns?/in"):
+            values["turn_length"] = MM_PER_INCH / (float(turns[1]) or 1e-9)
         while found := self._skip(r"([a-z_]+)=([^\s|\]]+)"):
             values[found.group(1)] = _read(found.group(2))
         if heat := self._skip(r"@(\d+(?:\.\d+)?)C/(\d+(?:\.\d+)?)min"):
