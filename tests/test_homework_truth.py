@@ -8,7 +8,7 @@ import numpy as np
 import pint
 import pytest
 
-from kit.classroom.homework import designs, designs_heat, h5_ideas
+from kit.classroom.homework import designs, designs_heat, h5
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
 from kit.course.lessons.plan import Job
@@ -168,8 +168,8 @@ def test_the_lean_after_more_grinding():
 
 def test_only_one_test_decides():
     """Polished spine: etch it again. A print: grind it. Neither by magnet or bevel."""
-    assert [h5_ideas.deciding(pair) for pair in h5_ideas.PAIRS] == [
-        h5_ideas.SPINE_AGAIN, h5_ideas.DEEPER,
+    assert [h5.deciding(pair) for pair in h5.PAIRS] == [
+        h5.SPINE_AGAIN, h5.DEEPER,
     ]  # fmt: skip
 
 

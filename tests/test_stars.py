@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from kit.basics.units import Units
-from kit.classroom.homework import h2_ideas, judged
+from kit.classroom.homework import h2, judged
 from kit.classroom.homework.h2 import H2
 from kit.course.lessons import twist, twist_ideas
 from kit.course.lessons.reading_questions import SHADE_CHECK
@@ -83,7 +83,7 @@ STAR_WORDS = {
     "one a turn": twist_ideas.ONE_PER_TURN.hint,
     "lesson 04": twist_ideas.STAR_COUNT.prompt,
     "H2": next(part.prompt for part in H2.parts if part.number == 5),
-    "H2 working": h2_ideas.spacings_working({"stretch": 200.0, "p": 50.0})[0],
+    "H2 working": h2.spacings_working({"stretch": 200.0, "p": 50.0})[0],
 }
 
 

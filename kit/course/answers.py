@@ -15,9 +15,10 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.typed import (
@@ -31,7 +32,7 @@ from kit.basics.typed import (
     parse_temperature,
     parse_temperature_difference,
 )
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, format_temperature
 
 LARGEST = 1e12  # no answer here is anywhere near
 MEASURED = 0.05  # of a length read off a ruler, and the most that rounding may be off
@@ -162,6 +163,29 @@ def said(mm: float, units: Units = Units.MM) -> str:
     while units is not Units.MM and abs(parse_length(text) - mm) > GIVEN * abs(mm):
         text, figures = f"{mm / MM_PER_INCH:.{figures}f} in", figures + 1
     return text
+
+
+def filled(words: str, values: Mapping[str, float], units: Units = Units.MM) -> str:
+    """Fill given values into the words of a question.
+
+    Examples
+    --------
+    >>> filled("{n} layers {t:mm} thick, {hot} °C ({hot:F})", {"n": 9, "t": 4, "hot": 1100})
+    '9 layers 4.0 mm thick, 1100 °C (2012 °F)'
+    """
+    return words.format_map({name: _Value(one, units) for name, one in values.items()})
+
+
+class _Value(NamedTuple):
+    """A given value, which a question writes as a plain number, a length or in °F."""
+
+    value: float
+    units: Units
+
+    def __format__(self, how: str) -> str:
+        if how == "mm":
+            return said(self.value, self.units)
+        return format_temperature(self.value, how) if how else f"{self.value:g}"
 
 
 def _bounded(text: object) -> str:

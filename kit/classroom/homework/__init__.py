@@ -19,8 +19,8 @@ Examples
 'From 17 pieces at least 300 layers are wanted. What is the smallest number of folds?'
 >>> sitting.answer(4, "30 folds").words
 'Not yet. Say the count after each fold aloud. When is it enough for the first time?'
->>> print(sitting.answer(4, "4").words[:70])
-Not yet. That is what you get if you stop one fold before the goal: 4
+>>> print(sitting.answer(4, "4").words[:67])
+Not yet. That is what you get if you stop one fold before the goal.
 >>> sitting.answer(4, "5").words, sitting.score, sitting.most
 ('Right.', 1, 7)
 """

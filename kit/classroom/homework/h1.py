@@ -1,41 +1,88 @@
-"""Homework H1: counting and cutting, after lessons 01 and 02."""
+"""Homework H1: counting and cutting, after lessons 01 and 02.
+
+Given: n pieces, k folds, T, the thickness of the forged bar in mm.
+"""
 
 from __future__ import annotations
 
-from kit.basics.units import Units
 from kit.classroom.homework.designs import BANDS
-from kit.classroom.homework.h1_ideas import (
-    LAYER,
-    MULTIPLIED,
-    UNIT_MM,
-    USED_BANDS,
-    USED_N0,
-    bands_working,
-    folds_working,
-    layer_working,
-)
 from kit.classroom.homework.judged import SELLERS
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
-from kit.course.answers import said
-from kit.course.lesson import Given, Idea
+from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import cut_ideas as cutting
 from kit.course.lessons import fold_ideas as folding
 
-FOLDS_ASKED = Idea(
-    code="RIGHT",
-    name="count doublings until the goal is reached",
-    formula=folding.fewest_folds,
-    hint="",
-    lesson="02",
+_idea = ideas_of("02")
+
+
+def layer(given: Given) -> float:
+    """Give the mean layer of the bar, counted in pieces, µm."""
+    return 1000 * given["T"] / folding.LAYERS.value(given)
+
+
+def bands_working(given: Given) -> list[str]:
+    """Work the bands out: at every fold one pair of like faces becomes one band."""
+    n, k = int(given["n"]), int(given["k"])
+    welds = 2**k - 1
+    return [
+        f"pieces = {n} × 2^{k} = {n * 2**k:,}",
+        f"places where like meets like: 1 + 2 + 4 … = 2^{k} - 1 = {welds:,}",
+        f"bands = {n * 2**k:,} - {welds:,}",
+        f"= {folding.bands(given):,.0f}",
+    ]
+
+
+def layer_working(given: Given) -> list[str]:
+    """Work the mean layer out, in µm."""
+    count = folding.LAYERS.value(given)
+    return [
+        "layer = thickness of the bar / layers",
+        f"= {given['T']:g} mm × 1000 / {count:,.0f}",
+        f"= {layer(given):.3g} µm",
+    ]
+
+
+def folds_working(given: Given) -> list[str]:
+    """Double until the goal is reached."""
+    n, goal = int(given["n"]), int(given["goal"])
+    counts = [n * 2**k for k in range(int(folding.fewest_folds(given)) + 1)]
+    return [
+        f"double {n} until there are at least {goal}",
+        " → ".join(f"{count:,}" for count in counts),
+        f"folds: {len(counts) - 1}",
+    ]
+
+
+LAYER = _idea("RIGHT", "share the bar out among its layers", layer, "")
+UNIT_MM = _idea(
+    "UNIT_MM",
+    "give millimetres where micrometres are asked for",
+    lambda given: layer(given) / 1000,
+    "How many micrometres are there in a millimetre?",
 )
-BANDS_ASKED = Idea(
-    code="RIGHT",
-    name="count one band for two like faces",
-    formula=folding.bands,
-    hint="",
-    lesson="02",
+USED_N0 = _idea(
+    "USED_N0",
+    "share the bar out among the pieces of the first stack",
+    lambda given: 1000 * given["T"] / given["n"],
+    "How many layers does the bar have when the folding is done?",
 )
+USED_BANDS = _idea(
+    "USED_BANDS",
+    "share the bar out among the bands that can be seen",
+    lambda given: 1000 * given["T"] / folding.bands(given),
+    "Some bands are two pieces thick. Which count is asked for?",
+)
+MULTIPLIED = _idea(
+    "BAR_MULTIPLIED",
+    "multiply the bar by its layers",
+    lambda given: given["T"] * folding.LAYERS.value(given),
+    "Is a layer thicker or thinner than the bar it lies in?",
+)
+FOLDS_ASKED = _idea(
+    "RIGHT", "count doublings until the goal is reached", folding.fewest_folds, ""
+)
+BANDS_ASKED = _idea("RIGHT", "count one band for two like faces", folding.bands, "")
 OTHER = {"n": 5.0, "k": 4.0, "T": 3.0, "goal": 70.0, "t": 6.0, "a": 15.0}
 
 
@@ -44,47 +91,14 @@ def _own_layers(given: Given, own: float) -> Given:
     return {**given, "n": own / 2 ** given["k"]}
 
 
-def _ask_layers(values: Given, _units: Units) -> str:
-    return (
-        f"A stack of {values['n']:.0f} pieces is folded {values['k']:.0f} times, each time "
-        "doubled over on itself. How many layers has it then, as the trade counts: in "
-        "pieces of steel?"
-    )
-
-
-def _ask_bands(_values: Given, _units: Units) -> str:
-    return (
-        "In that stack the two steels lay in turn. Where it is doubled over, like meets "
-        "like and looks like one. How many bands can be seen on its end?"
-    )
-
-
-def _ask_layer(values: Given, units: Units) -> str:
-    return (
-        f"The billet is forged to a bar {said(values['T'], units)} thick. How thick is a "
-        "layer on average, counted in pieces, in micrometres (µm)? You may write another "
-        "unit behind the number."
-    )
-
-
-def _ask_folds(values: Given, _units: Units) -> str:
-    return (
-        f"From {values['n']:.0f} pieces at least {values['goal']:.0f} layers are wanted. "
-        "What is the smallest number of folds?"
-    )
-
-
-def _ask_band(values: Given, units: Units) -> str:
-    return (
-        f"Layers {said(values['t'], units)} thick are cut at {values['a']:g}° to the "
-        "layers. How wide is a band on the cut?"
-    )
-
-
 PARTS = (
     Part(
         number=1,
-        ask=_ask_layers,
+        question=(
+            "A stack of {n} pieces is folded {k} times, each time doubled over on "
+            "itself. How many layers has it then, as the trade counts: in pieces of "
+            "steel?"
+        ),
         kind="count",
         right=folding.LAYERS,
         slips=(
@@ -103,7 +117,10 @@ PARTS = (
     ),
     Part(
         number=2,
-        ask=_ask_bands,
+        question=(
+            "In that stack the two steels lay in turn. Where it is doubled over, like "
+            "meets like and looks like one. How many bands can be seen on its end?"
+        ),
         kind="count",
         right=BANDS_ASKED,
         slips=(folding.PIECES_NOT_BANDS, folding.MINUS_ONE_ONCE, folding.LINES_NOT_BANDS),
@@ -115,7 +132,11 @@ PARTS = (
     ),
     Part(
         number=3,
-        ask=_ask_layer,
+        question=(
+            "The billet is forged to a bar {T:mm} thick. How thick is a layer on "
+            "average, counted in pieces, in micrometres (µm)? You may write another "
+            "unit behind the number."
+        ),
         kind="microns",
         right=LAYER,
         slips=(UNIT_MM, USED_N0, USED_BANDS, MULTIPLIED),
@@ -127,7 +148,10 @@ PARTS = (
     ),
     Part(
         number=4,
-        ask=_ask_folds,
+        question=(
+            "From {n} pieces at least {goal} layers are wanted. What is the smallest "
+            "number of folds?"
+        ),
         kind="count",
         right=FOLDS_ASKED,
         slips=(folding.ROUNDED_DOWN, folding.LINEAR, folding.SUBTRACTED),
@@ -138,7 +162,10 @@ PARTS = (
     ),
     Part(
         number=5,
-        ask=_ask_band,
+        question=(
+            "Layers {t:mm} thick are cut at {a}° to the layers. How wide is a band on "
+            "the cut?"
+        ),
         kind="length",
         right=cutting.SPREAD,
         slips=(

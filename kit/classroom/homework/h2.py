@@ -1,19 +1,114 @@
-"""Homework H2: draw and twist, after lessons 03 and 04."""
+"""Homework H2: draw and twist, after lessons 03 and 04.
+
+Given, for a twisted bar: d across, p for one turn, q ground off, stretch, a length of
+its face: all in mm. For a bar drawn out: see `kit.course.lessons.draw_ideas`.
+"""
 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
-from kit.basics.units import Units
-from kit.classroom.homework import h2_ideas as ideas
 from kit.classroom.homework.designs import CHEVRON
 from kit.classroom.homework.judged import TWO_FACES
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
-from kit.course.answers import said
-from kit.course.lesson import Given
+from kit.course.check import again
+from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import draw_ideas as drawing
+from kit.course.lessons import reading_ideas as reading
 from kit.course.lessons import twist_ideas as twisting
+
+_drawn, _twist = ideas_of("03"), ideas_of("04")
+
+
+def _height(given: Given) -> float:
+    return given["d"] / 2 - given.get("q", 0)
+
+
+def _skin_angle(given: Given) -> float:
+    return twisting.angle(given["d"] / 2, given["p"])
+
+
+def angle_working(given: Given) -> list[str]:
+    """Work the angle out on a face, or on the skin where nothing is ground off."""
+    h, p, off = _height(given), given["p"], given.get("q", 0)
+    return [
+        f"height above the axis = {given['d']:g} / 2 - {off:g} = {h:g} mm",
+        f"tan(angle) = 2 pi × {h:g} / {p:g} = {2 * math.pi * h / p:.3f}",
+        f"angle = {twisting.angle(h, p):.1f}°",
+    ]
+
+
+def spacings_working(given: Given) -> list[str]:
+    """Work out how many star spacings fit."""
+    length, p = given["stretch"], given["p"]
+    return [
+        "layers lie flat twice in a turn",
+        f"from star to star: {p:g} / 2 = {p / 2:g} mm",
+        f"{length:g} / {p / 2:g} = {2 * length / p:.3g}",
+    ]
+
+
+def turn_working(given: Given) -> list[str]:
+    """Work out the turn for 45°."""
+    across = given["d"]
+    return [
+        "at 45° once round is as long as one turn",
+        f"once round = pi × {across:g} mm",
+        f"= {math.pi * across:.3g} mm",
+    ]
+
+
+DOT_INVERTED = _drawn(
+    "DOT_INVERTED",
+    "divide height by length",
+    lambda given: drawing.thinner(given) / drawing.longer(given),
+    "Is the dot longer than high, or higher than long?",
+)
+SIN_FOR_TAN = _twist(
+    "SIN_FOR_TAN",
+    "use the sine for the tangent",
+    lambda given: math.degrees(math.asin(2 * math.pi * _height(given) / given["p"])),
+    "Unroll the skin: which two sides of the triangle do you know?",
+)
+RADIANS = _twist(
+    "RADIANS",
+    "leave the calculator on radians",
+    lambda given: math.radians(twisting.ANGLE.value(given)),
+    "Set it to degrees and press the same keys.",
+)
+# Lesson 11 asks the same of a face that is read; here bar and turn are known.
+DEPTH_NOT_HEIGHT = again(
+    reading.DEPTH_FOR_HEIGHT, lambda given: twisting.angle(given["q"], given["p"])
+)
+SAME_LEAN = replace(twisting.SAME, code="SAME_LEAN")
+LINEAR = again(
+    reading.IN_PROPORTION,
+    lambda given: _skin_angle(given) * (1 - given["q"] / (given["d"] / 2)),
+)
+SPACINGS = again(twisting.STARS, lambda given: 2 * given["stretch"] / given["p"])
+ONE_PER_TURN = again(twisting.ONE_PER_TURN, lambda given: given["stretch"] / given["p"])
+FOUR_PER_TURN = again(
+    twisting.FOUR_PER_TURN, lambda given: 4 * given["stretch"] / given["p"]
+)
+TURN = _twist(
+    "RIGHT", "make one turn as long as once round", lambda g: math.pi * g["d"], ""
+)
+TURN_RADIUS = _twist(
+    "RADIUS",
+    "take the radius for the diameter",
+    lambda given: math.pi * given["d"] / 2,
+    "Lay a string once round the bar. How many diameters long is it?",
+)
+TWO_PI_D = _twist(
+    "TWO_PI_D",
+    "take two pi for the diameter, where it goes with the radius",
+    lambda given: 2 * math.pi * given["d"],
+    "Once round is two pi times the radius. What is that in diameters?",
+)
+TURN_NO_PI = again(twisting.NO_PI, lambda given: given["d"])
+
 
 OTHER_BAR = {"L": 100.0, "W": 30.0, "w": 30.0, "T": 24.0, "t": 18.0, "loss": 4.0}
 OTHER_TWIST = {"d": 10.0, "p": 90.0, "stretch": 90.0}
@@ -34,55 +129,13 @@ def _own_skin(given: Given, own: float) -> Given:
     return {**given, "p": math.pi * given["d"] / math.tan(math.radians(own))}
 
 
-def _ask_length(values: Given, units: Units) -> str:
-    long, thick, thin = (said(values[name], units) for name in ("L", "T", "t"))
-    return (
-        f"A billet {long} long and {thick} thick is drawn out to {thin}, its width held. "
-        f"Scale and trimming take {values['loss']:g} % of the steel. How long is the bar?"
-    )
-
-
-def _ask_dot(values: Given, units: Units) -> str:
-    return (
-        "A round dot was marked on the side of that billet. How many times as long as "
-        f"high is the dot on the bar of {said(values['t'], units)}?"
-    )
-
-
-def _ask_skin(values: Given, units: Units) -> str:
-    across, turn = said(values["d"], units), said(values["p"], units)
-    return (
-        f"A round bar, {across} across, is twisted one turn in {turn}. At what angle to "
-        "the bar do the lines on its skin lie?"
-    )
-
-
-def _ask_ground(values: Given, units: Units) -> str:
-    return (
-        f"Now {said(values['q'], units)} is ground off that bar. At what angle do the "
-        "lines lie on the middle of the face?"
-    )
-
-
-def _ask_stars(values: Given, units: Units) -> str:
-    return (
-        "The bar is ground on to its axis. How many spacings from star to star are there "
-        f"in {said(values['stretch'], units)}? (Not rounded.)"
-    )
-
-
-def _ask_turn(values: Given, units: Units) -> str:
-    across = said(values["d"], units)
-    return (
-        f"What length of turn makes the lines on the skin of a bar {across} across lie at "
-        "45°?"
-    )
-
-
 PARTS = (
     Part(
         number=1,
-        ask=_ask_length,
+        question=(
+            "A billet {L:mm} long and {T:mm} thick is drawn out to {t:mm}, its width "
+            "held. Scale and trimming take {loss} % of the steel. How long is the bar?"
+        ),
         pick=_bar,
         kind="length",
         right=drawing.LENGTH,
@@ -100,11 +153,14 @@ PARTS = (
     ),
     Part(
         number=2,
-        ask=_ask_dot,
+        question=(
+            "A round dot was marked on the side of that billet. How many times as long "
+            "as high is the dot on the bar of {t:mm}?"
+        ),
         pick=_bar,
         kind="ratio",
         right=drawing.BOTH_WAYS,
-        slips=(drawing.ONE_WAY, ideas.DOT_INVERTED, drawing.UNCHANGED),
+        slips=(drawing.ONE_WAY, DOT_INVERTED, drawing.UNCHANGED),
         prompt="How many times longer did the dot get? And how many times thinner?",
         shows="a dot {} times as long as high",
         working=drawing.dot_working,
@@ -112,21 +168,24 @@ PARTS = (
     ),
     Part(
         number=3,
-        ask=_ask_skin,
+        question=(
+            "A round bar, {d:mm} across, is twisted one turn in {p:mm}. At what angle "
+            "to the bar do the lines on its skin lie?"
+        ),
         pick=_skin,
         kind="angle",
         right=twisting.ANGLE,
         slips=(
             twisting.RADIUS_FOR_DIAMETER,
             twisting.DIAMETER_FOR_RADIUS,
-            ideas.SIN_FOR_TAN,
+            SIN_FOR_TAN,
             twisting.COMPLEMENT,
             twisting.NO_PI,
-            ideas.RADIANS,
+            RADIANS,
         ),
         prompt="Unroll the skin: a rectangle, one turn long and once round high.",
         shows="lines at {} to the bar",
-        working=ideas.angle_working,
+        working=angle_working,
         other=OTHER_TWIST,
         joint=(
             frozenset(("DIAMETER_FOR_RADIUS", "COMPLEMENT")),
@@ -136,13 +195,16 @@ PARTS = (
     ),
     Part(
         number=4,
-        ask=_ask_ground,
+        question=(
+            "Now {q:mm} is ground off that bar. At what angle do the lines lie on the "
+            "middle of the face?"
+        ),
         kind="angle",
         right=twisting.ANGLE,
-        slips=(ideas.SAME_LEAN, ideas.DEPTH_NOT_HEIGHT, ideas.LINEAR, twisting.COMPLEMENT),
+        slips=(SAME_LEAN, DEPTH_NOT_HEIGHT, LINEAR, twisting.COMPLEMENT),
         prompt="How high above the axis is the face now?",
         shows="lines at {} to the bar",
-        working=ideas.angle_working,
+        working=angle_working,
         other={**OTHER_TWIST, "q": 2.0},
         pick=lambda values: {**_skin(values), "q": values["q"]},
         carry=Carry(3, _own_skin),
@@ -153,24 +215,30 @@ PARTS = (
     ),
     Part(
         number=5,
-        ask=_ask_stars,
+        question=(
+            "The bar is ground on to its axis. How many spacings from star to star are "
+            "there in {stretch:mm}? (Not rounded.)"
+        ),
         kind="ratio",
-        right=ideas.SPACINGS,
-        slips=(ideas.ONE_PER_TURN, ideas.FOUR_PER_TURN),
+        right=SPACINGS,
+        slips=(ONE_PER_TURN, FOUR_PER_TURN),
         prompt="How often in one turn do the layers lie flat?",
         shows="{} spacings",
-        working=ideas.spacings_working,
+        working=spacings_working,
         other=OTHER_TWIST,
     ),
     Part(
         number=6,
-        ask=_ask_turn,
+        question=(
+            "What length of turn makes the lines on the skin of a bar {d:mm} across "
+            "lie at 45°?"
+        ),
         kind="length",
-        right=ideas.TURN,
-        slips=(ideas.TURN_RADIUS, ideas.TWO_PI_D, ideas.TURN_NO_PI),
+        right=TURN,
+        slips=(TURN_RADIUS, TWO_PI_D, TURN_NO_PI),
         prompt="At 45° a line goes as far round as along. How far is it once round?",
         shows="one turn in {}",
-        working=ideas.turn_working,
+        working=turn_working,
         other=OTHER_TWIST,
     ),
 )

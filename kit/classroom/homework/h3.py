@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from kit.basics.units import Units
 from kit.classroom.homework.designs import PLAIN_RICASSO
 from kit.classroom.homework.judged import THREE_BARS
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
-from kit.course.answers import said
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import bevels_ideas as bevels
 from kit.course.lessons import press_ideas as pressing
@@ -65,61 +63,18 @@ def _low_working(given: Given) -> list[str]:
     return cores.line_working(given, -given["d"])
 
 
-def _ask_rings(values: Given, units: Units) -> str:
-    wide, layer = said(values["D"], units), said(values["t"], units)
-    return (
-        f"A drill {wide} across, its point 118°, is sunk into a bar just as deep as its "
-        f"point is, through layers {layer} thick. How many whole layers does it go through?"
-    )
-
-
-def _ask_spacing(_values: Given, _units: Units) -> str:
-    return "How far apart do the rings lie, seen from above as drilled?"
-
-
-def _ask_lines(values: Given, units: Units) -> str:
-    spine, edge = said(values["S"], units), said(values["E"], units)
-    return (
-        f"A blade of flat layers, {values['N']:.0f} of them all alike, has a spine {spine} "
-        f"thick and flat bevels that leave an edge of {edge}. How many layers come out on "
-        "one bevel? (One more or less does not matter.)"
-    )
-
-
-def _ask_line_spacing(values: Given, units: Units) -> str:
-    return (
-        f"The bevel of that blade is {said(values['H'], units)} high. How far apart are "
-        "the lines on it?"
-    )
-
-
-def _ask_core(values: Given, units: Units) -> str:
-    return (
-        "Another blade has the same spine, edge and height, and a core "
-        f"{said(values['c'], units)} thick in its middle. How high above the edge is the "
-        "line where the core comes out?"
-    )
-
-
-def _ask_low(values: Given, units: Units) -> str:
-    return (
-        f"In that blade the core lies {said(values['d'], units)} off centre. How high is "
-        "the line on the side where it is lower?"
-    )
-
-
 PARTS = (
     Part(
         number=1,
-        ask=_ask_rings,
+        question=(
+            "A drill {D:mm} across, its point 118°, is sunk into a bar just as deep as "
+            "its point is, through layers {t:mm} thick. How many whole layers does it "
+            "go through?"
+        ),
         pick=_dent,
         kind="count",
         right=pressing.WHOLE_RINGS,
-        slips=(
-            pressing.WHOLE_DIAMETER,
-            pressing.MULTIPLIED_TAN,
-            pressing.FULL_POINT_ANGLE,
-        ),
+        slips=(pressing.WHOLE_DIAMETER, pressing.MULTIPLIED_TAN, pressing.FULL_POINT_ANGLE),
         prompt="How deep is the point of a drill, if each side leans 59° from its axis?",
         shows="{} rings",
         working=pressing.rings_working,
@@ -128,7 +83,7 @@ PARTS = (
     ),
     Part(
         number=2,
-        ask=_ask_spacing,
+        question="How far apart do the rings lie, seen from above as drilled?",
         pick=_dent,
         kind="length",
         right=pressing.SPACING,
@@ -140,7 +95,11 @@ PARTS = (
     ),
     Part(
         number=3,
-        ask=_ask_lines,
+        question=(
+            "A blade of flat layers, {N} of them all alike, has a spine {S:mm} thick "
+            "and flat bevels that leave an edge of {E:mm}. How many layers come out on "
+            "one bevel? (One more or less does not matter.)"
+        ),
         pick=_blade,
         kind="count, one off",
         right=bevels.WHOLE,
@@ -152,7 +111,9 @@ PARTS = (
     ),
     Part(
         number=4,
-        ask=_ask_line_spacing,
+        question=(
+            "The bevel of that blade is {H:mm} high. How far apart are the lines on it?"
+        ),
         pick=_blade,
         kind="length",
         right=bevels.SPACING,
@@ -165,7 +126,11 @@ PARTS = (
     ),
     Part(
         number=5,
-        ask=_ask_core,
+        question=(
+            "Another blade has the same spine, edge and height, and a core {c:mm} thick "
+            "in its middle. How high above the edge is the line where the core comes "
+            "out?"
+        ),
         pick=_cored,
         kind="length",
         right=cores.LINE,
@@ -177,7 +142,10 @@ PARTS = (
     ),
     Part(
         number=6,
-        ask=_ask_low,
+        question=(
+            "In that blade the core lies {d:mm} off centre. How high is the line on the "
+            "side where it is lower?"
+        ),
         pick=lambda values: {**_cored(values), "d": values["d"]},
         kind="length",
         right=cores.LOWER,

@@ -1,16 +1,210 @@
-"""Homework H4: heat, atoms and etch, after lessons 08 and 09."""
+"""Homework H4: heat, atoms and etch, after lessons 08 and 09.
+
+Given: fahrenheit, a temperature; step, a difference in °C; bars_a, thick_a, bars_b,
+thick_b, a stack of 1084 and 15N20, mm; layer in mm, celsius; distance in mm.
+"""
 
 from __future__ import annotations
 
-from kit.basics.units import Units, format_temperature
-from kit.classroom.homework import h4_ideas as ideas
+import math
+
+import numpy as np
+
+from kit.basics.typed import parse_temperature
+from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
 from kit.classroom.homework.designs_heat import SHARP_NICKEL
 from kit.classroom.homework.judged import BETTER_STEEL
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Part
-from kit.course.answers import said
-from kit.course.lesson import Given
+from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import carbon_ideas as walking
+from kit.forge.stack import Layer, Stack
+from kit.forge.steels import steel
+from kit.metal.diffusion import TABLE, ZERO, diffusivity
+from kit.metal.evening import contents_of
+from kit.metal.eye import EYE
+
+PLAIN, BRIGHT = "1084", "15N20"
+_walk, _eye, _heat = ideas_of("08"), ideas_of("09"), ideas_of("08")
+
+
+def nickel_of_bright() -> float:
+    """Give the nickel in 15N20, weight per cent."""
+    return steel(BRIGHT).nominal["Ni"]
+
+
+def mean_nickel(given: Given) -> float:
+    """Give the mean nickel of a stack, counted by thickness, per cent."""
+    bars = [Layer(steel=PLAIN, thickness=given["thick_a"])] * round(given["bars_a"])
+    bars += [Layer(steel=BRIGHT, thickness=given["thick_b"])] * round(given["bars_b"])
+    stack = Stack(layers=bars, length=100, width=30)
+    return float(np.diff(stack.edges) @ contents_of(stack, "Ni"))
+
+
+def _thickness(given: Given) -> tuple[float, float]:
+    return given["bars_a"] * given["thick_a"], given["bars_b"] * given["thick_b"]
+
+
+def celsius_working(given: Given) -> list[str]:
+    """Work °F into °C."""
+    hot = given["fahrenheit"]
+    return [
+        "°C = (°F - 32) / 1.8",
+        f"= ({hot:g} - 32) / 1.8 = {hot - 32:g} / 1.8",
+        f"= {CELSIUS.value(given):.0f} °C",
+    ]
+
+
+def step_working(given: Given) -> list[str]:
+    """Work a step in °C into °F."""
+    return [
+        "a step of 1 °C is a step of 1.8 °F; where the scales begin does not matter",
+        f"= {given['step']:g} × 1.8 °F",
+        f"= {STEP.value(given):.3g} °F",
+    ]
+
+
+def nickel_working(given: Given) -> list[str]:
+    """Work the mean nickel out."""
+    (plain, bright), nickel = _thickness(given), nickel_of_bright()
+    thin = given["thick_b"]
+    return [
+        f"1084: {given['bars_a']:g} × {given['thick_a']:g} = {plain:g} mm without nickel",
+        f"15N20: {given['bars_b']:g} × {thin:g} = {bright:g} mm with {nickel:g} %",
+        f"mean = {bright:g} × {nickel:g} / ({plain:g} + {bright:g})",
+        f"= {mean_nickel(given):.2f} %",
+    ]
+
+
+def eye_working(given: Given) -> list[str]:
+    """Work the finest width out."""
+    far = given["distance"]
+    return [
+        "one arc-minute is a sixtieth of a degree",
+        f"width = distance × tan(1/60°) = {far:g} mm × 0.000291",
+        f"= {EYE.finest(far):.3g} mm",
+    ]
+
+
+def _too_cold_by_zero(given: Given) -> float:
+    """Give the minutes of somebody who takes °C for kelvin."""
+    speed = diffusivity("C", given["celsius"])
+    return walking.minutes(given) * speed / TABLE["C"].at(given["celsius"] - ZERO)
+
+
+CELSIUS = _heat(
+    "RIGHT",
+    "take off 32 and divide by 1.8",
+    lambda given: parse_temperature(f"{given['fahrenheit']:g} F"),
+    "",
+)
+NO_32 = _heat(
+    "NO_32",
+    "only divide by 1.8",
+    lambda given: given["fahrenheit"] / 1.8,
+    "Water freezes at 32 °F. What would your way say of that?",
+)
+ADD_32 = _heat(
+    "ADD_32",
+    "add 32 where it is to be taken off",
+    lambda given: (given["fahrenheit"] + 32) / 1.8,
+    "Water freezes at 32 °F and at 0 °C. Try your way on that.",
+)
+INVERTED = _heat(
+    "INVERTED",
+    "go the other way, from °C to °F",
+    lambda given: in_fahrenheit(given["fahrenheit"]),
+    "Is the number in °C larger or smaller than the one in °F?",
+)
+STEP = _heat(
+    "RIGHT",
+    "multiply the step by 1.8",
+    lambda given: difference_in_fahrenheit(given["step"]),
+    "",
+)
+ADDED_32 = _heat(
+    "ADDED_32",
+    "add 32 to a difference",
+    lambda given: in_fahrenheit(given["step"]),
+    "A step of nothing in °C: how large is it in °F?",
+)
+STEP_INVERTED = _heat(
+    "STEP_INVERTED",
+    "divide by 1.8",
+    lambda given: given["step"] / 1.8,
+    "Which degree is the smaller one? Then it takes more of them.",
+)
+SAME_STEP = _heat(
+    "SAME",
+    "leave the number as it is",
+    lambda given: given["step"],
+    "From freezing to boiling water: 100 steps of °C. How many of °F?",
+)
+NICKEL = _walk("RIGHT", "weigh each steel by its thickness", mean_nickel, "")
+COUNTED_SHEETS = _walk(
+    "COUNTED_SHEETS",
+    "count the bars and not how thick they are",
+    lambda g: nickel_of_bright() * g["bars_b"] / (g["bars_a"] + g["bars_b"]),
+    "Does a thin bar bring as much steel as a thick one?",
+)
+RATIO = _walk(
+    "RATIO",
+    "divide by the other steel alone, not by both",
+    lambda g: nickel_of_bright() * _thickness(g)[1] / _thickness(g)[0],
+    "A share is a part of the whole. What is the whole stack?",
+)
+UNMIXED = _walk(
+    "UNMIXED",
+    "give the nickel of the bright steel alone",
+    lambda _given: nickel_of_bright(),
+    "Spread out over all of the stack, does it stay as much?",
+)
+SECONDS = _walk(
+    "SECONDS",
+    "give seconds where minutes are asked for",
+    lambda given: 60 * walking.minutes(given),
+    "D has seconds in it. What is asked for?",
+)
+NOT_SQUARED = _walk(
+    "NOT_SQUARED",
+    "leave the thickness unsquared, in mm",
+    lambda given: walking.minutes(given) / given["layer"],
+    "Time goes with the way times the way.",
+)
+HALF_LAYER = _walk(
+    "HALF_LAYER",
+    "put half the layer in",
+    lambda given: walking.minutes({**given, "layer": given["layer"] / 2}),
+    "In this formula the whole layer stands, from weld to weld.",
+)
+KELVIN_FORGOTTEN = _walk(
+    "KELVIN_FORGOTTEN",
+    "put °C where kelvin belongs",
+    _too_cold_by_zero,
+    "From absolute zero, how hot is it?",
+)
+FINEST = _eye(
+    "RIGHT", "take one arc-minute", lambda given: EYE.finest(given["distance"]), ""
+)
+DEGREE_NOT_MINUTE = _eye(
+    "DEGREE_NOT_MINUTE",
+    "take a degree for an arc-minute",
+    lambda given: given["distance"] * math.tan(math.radians(1)),
+    "How many minutes has a degree? Could you not split lines a pencil wide?",
+)
+HALF_ANGLE = _eye(
+    "HALF_ANGLE",
+    "take half the angle",
+    lambda given: EYE.finest(given["distance"]) / 2,
+    "The angle goes from one side of the line to its other side.",
+)
+EYE_RADIANS = _eye(
+    "RADIANS",
+    "leave the calculator on radians",
+    lambda given: given["distance"] * math.tan(1 / 60),
+    "Set it to degrees and press the same keys.",
+)
+
 
 OTHER = {
     "fahrenheit": 1600.0,
@@ -25,88 +219,58 @@ OTHER = {
 }
 
 
-def _ask_celsius(values: Given, _units: Units) -> str:
-    return f"A chart gives {values['fahrenheit']:g} °F. How hot is that in °C?"
-
-
-def _ask_step(values: Given, _units: Units) -> str:
-    return (
-        f"The forge gets {values['step']:g} °C hotter than it was. By how many °F is it "
-        "hotter?"
-    )
-
-
-def _ask_nickel(values: Given, units: Units) -> str:
-    thick, thin = said(values["thick_a"], units), said(values["thick_b"], units)
-    return (
-        f"A stack has {values['bars_a']:.0f} bars of 1084, {thick} thick and without "
-        f"nickel, and {values['bars_b']:.0f} bars of 15N20, {thin} thick, with "
-        f"{ideas.nickel_of_bright():g} % nickel. All are as wide. How much nickel does the "
-        "whole stack have on average, in per cent?"
-    )
-
-
-def _ask_minutes(values: Given, units: Units) -> str:
-    heat, hot = values["celsius"], format_temperature(values["celsius"], "F")
-    return (
-        f"Layers of 1084 and 15N20, all {said(values['layer'], units)} thick, are held at "
-        f"{heat:g} °C ({hot}). After how many minutes is carbon 95 % even between them? "
-        "(t = 3.0 h² / (π² D), D = 2.3·10⁻⁵ m²/s × e^(-148 000 / (8.314 T)), T in kelvin)"
-    )
-
-
-def _ask_eye(values: Given, units: Units) -> str:
-    return (
-        "A good eye splits one arc-minute. How wide is the finest line it splits from "
-        f"{said(values['distance'], units)} away?"
-    )
-
-
 PARTS = (
     Part(
         number=1,
-        ask=_ask_celsius,
+        question="A chart gives {fahrenheit} °F. How hot is that in °C?",
         kind="celsius",
-        right=ideas.CELSIUS,
-        slips=(ideas.NO_32, ideas.ADD_32, ideas.INVERTED),
+        right=CELSIUS,
+        slips=(NO_32, ADD_32, INVERTED),
         prompt="Where does each scale put freezing water, and how large are its degrees?",
         shows="{}",
-        working=ideas.celsius_working,
+        working=celsius_working,
         other=OTHER,
     ),
     Part(
         number=2,
-        ask=_ask_step,
+        question=(
+            "The forge gets {step} °C hotter than it was. By how many °F is it hotter?"
+        ),
         kind="step in fahrenheit",
-        right=ideas.STEP,
-        slips=(ideas.ADDED_32, ideas.STEP_INVERTED, ideas.SAME_STEP),
+        right=STEP,
+        slips=(ADDED_32, STEP_INVERTED, SAME_STEP),
         prompt="It is a step, not a temperature. Which degree is the larger one?",
         shows="a step of {}",
-        working=ideas.step_working,
+        working=step_working,
         other=OTHER,
     ),
     Part(
         number=3,
-        ask=_ask_nickel,
+        question=(
+            "A stack has {bars_a} bars of 1084, {thick_a:mm} thick and without nickel, "
+            "and {bars_b} bars of 15N20, {thick_b:mm} thick, with "
+            f"{nickel_of_bright():g} % nickel. All are as wide. How much nickel does "
+            "the whole stack have on average, in per cent?"
+        ),
         kind="share",
-        right=ideas.NICKEL,
-        slips=(ideas.COUNTED_SHEETS, ideas.RATIO, ideas.UNMIXED),
+        right=NICKEL,
+        slips=(COUNTED_SHEETS, RATIO, UNMIXED),
         prompt="How much of the whole stack's thickness holds nickel?",
         shows="{} nickel",
-        working=ideas.nickel_working,
+        working=nickel_working,
         other=OTHER,
     ),
     Part(
         number=4,
-        ask=_ask_minutes,
+        question=(
+            "Layers of 1084 and 15N20, all {layer:mm} thick, are held at {celsius} °C "
+            "({celsius:F}). After how many minutes is carbon 95 % even between them? "
+            "(t = 3.0 h² / (π² D), D = 2.3·10⁻⁵ m²/s × e^(-148 000 / (8.314 T)), T in "
+            "kelvin)"
+        ),
         kind="minutes",
         right=walking.TIME,
-        slips=(
-            ideas.SECONDS,
-            ideas.NOT_SQUARED,
-            ideas.HALF_LAYER,
-            ideas.KELVIN_FORGOTTEN,
-        ),
+        slips=(SECONDS, NOT_SQUARED, HALF_LAYER, KELVIN_FORGOTTEN),
         prompt="What does the time go with: the layer, or the layer times the layer?",
         shows="{} in the fire",
         working=walking.minutes_working,
@@ -114,13 +278,16 @@ PARTS = (
     ),
     Part(
         number=5,
-        ask=_ask_eye,
+        question=(
+            "A good eye splits one arc-minute. How wide is the finest line it splits "
+            "from {distance:mm} away?"
+        ),
         kind="length",
-        right=ideas.FINEST,
-        slips=(ideas.DEGREE_NOT_MINUTE, ideas.HALF_ANGLE, ideas.EYE_RADIANS),
+        right=FINEST,
+        slips=(DEGREE_NOT_MINUTE, HALF_ANGLE, EYE_RADIANS),
         prompt="How many arc-minutes has a degree?",
         shows="lines {} wide",
-        working=ideas.eye_working,
+        working=eye_working,
         other=OTHER,
     ),
 )

@@ -8,6 +8,7 @@ from string import ascii_lowercase
 from typing import NamedTuple
 
 from kit.basics.units import Units
+from kit.course.answers import filled
 from kit.course.check import CARRIED, Asked, Found, Own
 from kit.course.lesson import Given, Idea
 
@@ -38,17 +39,24 @@ class Part(Asked):
     Parameters
     ----------
     number : int
-    ask : callable
-        From the paper's values and `Units` to the sentence that asks.
+    question : str or callable
+        The sentence that asks, with the paper's values in it as `{n}`, `{T:mm}`,
+        `{hot:F}`: see `kit.course.answers.filled`; or from values and `Units` to it.
     pick : callable
         From the paper's values to those that the ideas know.
     carry : Carry, optional
     """
 
     number: int
-    ask: Callable[[Given, Units], str]
+    question: str | Callable[[Given, Units], str]
     pick: Callable[[Given], Given] = dict
     carry: Carry | None = None
+
+    def ask(self, values: Given, units: Units = Units.MM) -> str:
+        """Ask, with a paper's values, in units."""
+        if callable(self.question):
+            return self.question(values, units)
+        return filled(self.question, {**self.picked(values), **values}, units)
 
     def tag(self, idea: Idea) -> str:
         """Give a slip's short name, for tables with a legend: "2c", the third of part 2."""
