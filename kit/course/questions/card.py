@@ -7,7 +7,7 @@ in from what the kit works out, in the units that the reader has chosen.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from string import Formatter
 from typing import Any, NamedTuple
@@ -124,7 +124,7 @@ class Card:
     Parameters
     ----------
     number : int
-        1 to 25.
+        Its place among the cards; no other has it.
     question, belief, answer, breath : str
         What is asked; what many think, told kindly; what is true; and that in one or
         two sentences to say at a table.
@@ -132,8 +132,15 @@ class Card:
         The one number, and the lines of its working.
     values : callable
         Works out the numbers in the texts, by name; they do not depend on units.
+    by_hand : mapping
+        Some of the `values` again, worked out without the kit: plain arithmetic, or a
+        handbook's formula with its source beside it. A law compares the two.
+    shown : tuple of str
+        What must then be read in the `value`, in mm and °C.
     picture : callable
         From `Measures` to a Scene.
+    found_by : str
+        Three words that a visitor might type; they must find this card first.
     keywords : str
         Other words under which people look for it.
     mark : str
@@ -153,7 +160,10 @@ class Card:
     value: str
     working: tuple[str, ...]
     values: Callable[[], Values]
+    by_hand: Values = field(compare=False)
+    shown: tuple[str, ...]
     picture: Callable[[Measures], Scene]
+    found_by: str
     keywords: str
     mark: str
     caution: str = ""

@@ -16,6 +16,10 @@ from kit.metal.eye import EYE_300
 PIECES, FOLDS = 7, 4
 THICK = 5.0  # mm, of the bar that is folded again and again
 FEW, SOME, MANY, TOO_MANY = LAYERS = (20, 80, 320, 1000)
+# By hand: one minute of arc at 300 mm (20/20 sight); how much wider a bevel shows layers on
+# a blade 30 mm high, (4.0 - 0.4) / 2 = 1.8 mm a side.
+EYE_BY_HAND = 300 * math.tan(math.radians(1 / 60))
+BEVEL_BY_HAND = math.hypot(30, 1.8) / 1.8
 
 
 @cache
@@ -121,7 +125,15 @@ CARDS = (
             "= {bands:count} × {depth:fine} / {spine:fine} = {lines:.2f}",
         ),
         values=_counted,
+        by_hand={
+            "layers": 7 * 2**4,
+            "bands": 6 * 2**4 + 1,
+            "lines": 97 * 1.8 / 4.0,
+            "back": 44 * 4.0 / 1.8,
+        },
+        shown=("112", "97", "44"),
         picture=_end_grain,
+        found_by="many layers count",
         keywords="count number stripes bands lines folded total many",
         mark="Plain counting, exact for hinge folds and flat layers.",
         lesson="02",
@@ -147,7 +159,15 @@ CARDS = (
             "in atoms of iron, {atom:length} across: {atoms:.0f}",
         ),
         values=_doubled,
+        by_hand={
+            "layers": 2 * 2**10,
+            "most": 2 * 2**19,
+            "thin": 5 / 2**20,
+            "atoms": 5 / 2**20 / 0.248e-6,
+        },
+        shown=("2,048",),
         picture=_ten_folds,
+        found_by="fold hundreds times",
         keywords="folding doubling hundred thousand million times sword adds multiply",
         mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
         lesson="02",
@@ -178,7 +198,16 @@ CARDS = (
             "spine: {spine:fine} / {eye:fine} = {square:count}",
         ),
         values=_fine,
+        by_hand={
+            "limit": math.floor(4 / EYE_BY_HAND * BEVEL_BY_HAND),
+            "square": math.floor(4 / EYE_BY_HAND),
+            "at_80": 0.05 * BEVEL_BY_HAND,
+            "at_1000": 0.004 * BEVEL_BY_HAND,
+            "eye": EYE_BY_HAND,
+        },
+        shown=("765", "45"),
         picture=_four_bevels,
+        found_by="more layers better",
         keywords="quality best good fine grey count thousand too many eye see",
         mark="Eye limit: one minute of arc (20/20 sight), good light, black on white. "
         "Etched lines are softer.",

@@ -1,14 +1,72 @@
-"""Cards 11 and 13: what the acid does, and whether it lasts."""
+"""Cards 11 and 13: what the acid does, and whether it lasts.
+
+Rates are illustrative: nobody has published them.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 
 from kit.course.lessons.bevels import Job
 from kit.course.lessons.scene import Scene
-from kit.course.questions import faces, relief
+from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
-from kit.metal.bite import ILLUSTRATIVE
+from kit.forge.steels import steel
+from kit.metal.bite import ILLUSTRATIVE, rate
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
+
+WIDE = 1000
+DARK, BRIGHT = "#2B2B2B", "#E8E8E8"
+LAYER = 0.05  # mm
+BARS, ACROSS = 7, 42  # layers drawn, pixels each
+PIXEL = LAYER / ACROSS  # mm
+HIGHER = 10  # times as high as wide
+
+
+def rates() -> tuple[float, float]:
+    """Give how fast the dark and the bright steel are eaten, mm a minute."""
+    dark, bright = (rate(steel(name)) / 1000 for name in ("1084", "15N20"))
+    return dark, bright
+
+
+def step_after(minutes: float) -> float:
+    """Give the step between the steels after a time in the bath, mm."""
+    dark, bright = rates()
+    return (dark - bright) * minutes
+
+
+def growing(times: Sequence[float], measures: Measures) -> Scene:
+    """Draw the surface from the side after some times, heights exaggerated."""
+    sheet = Sheet(WIDE, 376, sunlit=measures.sunlit)
+    step = (WIDE - 40) / len(times)
+    top = 110
+    for number, minutes in enumerate(times):
+        left = 20 + number * step
+        sheet.text(f"{minutes:g} min", (left, 10), size=20)
+        told = measures.fine(step_after(minutes)) if minutes else "flat"
+        sheet.text(f"step: {told}", (left, 36), size=19, ink=QUIET)
+        sheet.dashes((left, top), (left + BARS * ACROSS, top), ink=ACCENT, width=2)
+        for bar in range(BARS):
+            level = top + HIGHER * rates()[1 - bar % 2] * minutes / PIXEL
+            corner = (left + ACROSS * bar, level)
+            fill = DARK if bar % 2 else BRIGHT
+            sheet.box(corner, (left + ACROSS * (bar + 1), 320), fill=fill, ink=INK)
+    sheet.text("dashes: the face before the bath", (20, 352), size=18, ink=ACCENT)
+    words = f"Heights are drawn {HIGHER} times too large. Rates are illustrative."
+    sheet.text(words, (980, 352), size=18, anchor="ra", ink=QUIET)
+    each = ", ".join(
+        f"after {minutes:g} minutes {measures.fine(step_after(minutes))}"
+        for minutes in times
+        if minutes
+    )
+    alt = (
+        "Upright layers, dark and bright in turn, from the side. Flat at first; in the "
+        f"bath both are eaten, the dark ones faster, so the bright ones stand proud: "
+        f"{each}. Heights are exaggerated {HIGHER} times."
+    )
+    return Scene(image=sheet.image, alt=alt, numbers=())
+
 
 MINUTES = 10.0
 ACID = (
@@ -19,8 +77,8 @@ ACID = (
 
 @cache
 def _bitten() -> Values:
-    dark, bright = relief.rates()
-    step = relief.step_after(MINUTES)
+    dark, bright = rates()
+    step = step_after(MINUTES)
     return {
         "dark": 1000 * dark,
         "bright": 1000 * bright,
@@ -31,13 +89,13 @@ def _bitten() -> Values:
 
 
 def _growing(measures: Measures) -> Scene:
-    return relief.growing((0.0, MINUTES / 2, MINUTES), measures)
+    return growing((0.0, MINUTES / 2, MINUTES), measures)
 
 
 @cache
 def _again() -> Values:
     layer = Job().layer
-    dark, _bright = relief.rates()
+    dark, _bright = rates()
     lost = dark * MINUTES
     return {
         "dark": 1000 * dark,
@@ -51,7 +109,7 @@ def _again() -> Values:
 
 
 def _worn(measures: Measures) -> Scene:
-    lost = relief.rates()[0] * MINUTES
+    lost = rates()[0] * MINUTES
     return faces.worn_and_back(faces.bar(0.5, 50.0), 4.0, lost, measures)
 
 
@@ -73,7 +131,10 @@ CARDS = (
             "= {micrometres:.0f} µm = {step:fine}",
         ),
         values=_bitten,
+        by_hand={"step": (0.8e-3 - 0.3e-3) * 10, "micrometres": 5},
+        shown=("0.005 mm",),
         picture=_growing,
+        found_by="acid etch develops",
         keywords="etch ferric chloride etchant bath relief depth dip vinegar coffee time",
         mark=ILLUSTRATIVE,
         caution=ACID,
@@ -99,7 +160,10 @@ CARDS = (
             ),
         ),
         values=_again,
+        by_hand={"micrometres": 0.8 * 10, "share": 100 * 8 / 50},
+        shown=("8 µm",),
         picture=_worn,
+        found_by="wear brought back",
         keywords="fade faded scratch restore renew refresh etch lasting permanent old dull "
         "polish",
         mark=ILLUSTRATIVE,

@@ -70,7 +70,10 @@ CARDS = (
             "one bad weld of the first stack, {folds} folds later: 2^{folds} = {met} times",
         ),
         values=_welds,
+        by_hand={"made": 10 + 3, "planes": 11 * 8 - 1, "met": 2**3, "all": 100 * 0.99**13},
+        shown=("88 %",),
         picture=_open,
+        found_by="come apart weld",
         keywords="delaminate split crack weld fail break open flaw peel layers glue hold",
         mark="Counting is exact. How sure one weld is: " + ILLUSTRATIVE.lower(),
         caution="A blade with an open weld can break in use: it goes back to the maker, "
@@ -96,7 +99,10 @@ CARDS = (
             "{line:tenth} - {worn:tenth} = {after:tenth}, if the sides are not thinned",
         ),
         values=_worn,
+        by_hand={"after": (1.2 / 2 - 0.2) / 1.8 * 32 - 2.0},
+        shown=("7.1 mm", "5.1 mm"),
         picture=_sharpened,
+        found_by="rust food sharpen",
         keywords="care stain stainless oil wash dishwasher kitchen food acid lemon nickel "
         "allergy sharpen stone leather store patina clean dry wear",
         mark="Geometry of a flat bevel. Care, and how high a strip a stone touches: common "

@@ -17,6 +17,14 @@ from kit.course.questions.card import Card, Measures, Values
 PLUNGE = 45.0  # degrees
 GROUND = (0.0, 0.9, 1.8)  # mm off the raindrop bar
 OFF_CENTRE = 0.3  # mm, of a core
+BEVEL_BY_HAND = (
+    math.hypot(30, 1.8) / 1.8
+)  # a blade 30 mm high, (4.0 - 0.4) / 2 = 1.8 a side
+
+
+def _line_by_hand(towards: float = 0.0) -> float:
+    """Height of a clad blade's line: core 1.2, spine 4.0, edge 0.4, bevel 32 mm high."""
+    return (1.2 / 2 + towards - 0.2) / 1.8 * 32
 
 
 @cache
@@ -122,7 +130,14 @@ CARDS = (
             "plunge: {layer:fine} / sin({plunge:.0f}°) = {steep:fine}",
         ),
         values=_spread,
+        by_hand={
+            "spread": BEVEL_BY_HAND,
+            "spacing": 0.05 * BEVEL_BY_HAND,
+            "steep": 0.05 / math.sin(math.pi / 4),
+        },
+        shown=("16.7", "0.05 mm", "0.835 mm"),
         picture=_bevel,
+        found_by="lines bevel spine",
         keywords="back edge side plain nothing see narrow thin thick ricasso plunge angle",
         mark="Geometry of flat layers. The finish in the picture is illustrative.",
         lesson="06",
@@ -146,7 +161,14 @@ CARDS = (
             "apart = radius / rings = {radius:fine} / {rings:.2f} = {spacing:fine}",
         ),
         values=_rings,
+        by_hand={
+            "deep": 3 / math.tan(math.radians(59)),
+            "rings": 6.009,
+            "spacing": 0.3 * math.tan(math.radians(59)),
+        },
+        shown=("6.0", "0.499 mm"),
         picture=_map,
+        found_by="raindrops ladder rungs",
         keywords="drop dimple hollow groove ring circle pool eye drill press ladder dents",
         mark="Geometry; first order, as the columns of steel are squeezed straight down.",
         caution="Presses crush and hot scale flies: only with somebody qualified, by the "
@@ -180,7 +202,14 @@ CARDS = (
             ),
         ),
         values=_rings_left,
+        by_hand={
+            "left_0": 6.009,
+            "left_1": 6.009 * (1 - 0.9 / 6),
+            "left_2": 6.009 * (1 - 1.8 / 6),
+        },
+        shown=("6.0", "5.1", "4.2"),
         picture=_bought,
+        found_by="bought survive grind",
         keywords="billet stock buy purchased grinding blade maker lose vanish keep deep",
         mark="First order, for hollows sunk and forged flat from one face. How the bars in "
         "the picture were made is common practice, no source.",
@@ -210,7 +239,15 @@ CARDS = (
             "core {off:fine} off centre: {high:tenth} and {low:tenth}",
         ),
         values=_core,
+        by_hand={
+            "line": _line_by_hand(),
+            "high": _line_by_hand(0.3),
+            "low": _line_by_hand(-0.3),
+            "most": 1.2 / 2 - 0.4 / 2,
+        },
+        shown=("7.1 mm",),
         picture=_clad,
+        found_by="line edge core",
         keywords="san mai core cladding clad hamon sandwich jacket three layer wavy",
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
         lesson="07",

@@ -10,8 +10,15 @@ import ipywidgets as widgets
 
 from kit.basics.units import Units
 from kit.course.lessons.titles import TITLES
-from kit.course.questions import CARDS, Card, Measures, drawn, find, suggest
-from kit.course.questions.search import LONGEST
+from kit.course.questions import (
+    CARDS,
+    LONGEST,
+    Card,
+    Measures,
+    drawn,
+    find,
+    suggest,
+)
 from kit.course.views.bar import Bar
 from kit.course.views.controls import HERE, Choice, Picture
 from kit.course.views.parts import button, in_a_row, spoken
