@@ -7,12 +7,12 @@ settings alone can pass.
 import numpy as np
 import pytest
 
-from kit.course.lessons import etching, reading, reading_drawing, skin_deep
+from kit.course.lessons import etching, reading, reading_drawing
 from kit.course.lessons.bought import AS_SOLD
 from kit.course.lessons.bought import Job as Bought
 from kit.course.lessons.bought import tones as bought_tones
 from kit.course.lessons.press import WEDGE
-from kit.course.lessons.skin_deep_drawing import FACE, FACE_PIXEL, WIDE
+from kit.course.lessons.skin_deep import FACE, FACE_PIXEL, WIDE, SkinDeepLesson
 from kit.metal import etch
 from kit.metal.bite import bitten
 from kit.metal.eye import EYE, seen_from
@@ -80,7 +80,7 @@ def etched(scene, state):
 def skins(scene, state):
     """Tell of the forged face and of the engraved one."""
     del scene
-    job = skin_deep.Job(**state)
+    job = SkinDeepLesson(**state)
     plane = job.face(WIDE, FACE, FACE_PIXEL)
     return [of(job.seen(plane, made), FACE_PIXEL) for made in ("forged", "engraved")]
 
@@ -99,7 +99,7 @@ OTHERS = {
     "PressLesson": press,
     "BoughtView": bought,
     "EtchingView": etched,
-    "SkinDeepView": skins,
+    "SkinDeepLesson": skins,
     "ReadingView": unknown,
 }
 # These draw no face, or tell of none: where a line lies and what an eye splits is followed

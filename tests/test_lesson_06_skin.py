@@ -14,21 +14,26 @@ from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.course.lessons.skin_deep import (
     DEPTH,
+    FACE,
+    FACE_AT,
     HAMMERED,
+    LEFT,
     NOT_YET,
     POLISHED,
     RAINDROP,
+    SLICE,
+    SLICE_AT,
     TURN,
     TWISTED,
-    Job,
+    WIDE,
+    SkinDeepLesson,
 )
-from kit.course.lessons.skin_deep_drawing import FACE, FACE_AT, SLICE, SLICE_AT, WIDE
-from kit.course.lessons.skin_deep_scene import LEFT, remark, scene
+from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
-from kit.course.views.skin_deep import SkinDeepView, lesson
 from kit.section.block import Block
 from kit.section.trace import bar_at, see
 
+scene = SkinDeepLesson.scene
 each_pattern = pytest.mark.parametrize("pattern", [TWISTED, HAMMERED, RAINDROP])
 TONES = {"1084": 0.0, "15N20": 1.0}
 
@@ -50,7 +55,9 @@ def face(job, made):
 
 def block(job, made):
     ground = ((0.0, 0.0, 1.0), (0.0, 0.0, job.level)) if job.ground else None
-    return job.seen(Block.fitted(job.size, 300, 160, cut=ground, span=(40, 100)), made)
+    return job.seen(
+        Block.fitted(job.billet.size, 300, 160, cut=ground, span=(40, 100)), made
+    )
 
 
 @each_pattern
@@ -66,7 +73,7 @@ def test_at_first_they_look_alike_from_above(pattern):
 @each_pattern
 def test_ground_and_etched_again_only_the_forged_one_has_a_pattern(pattern):
     for off in (DEPTH, 0.2, 0.5):
-        job = Job(ground=off, pattern=pattern)
+        job = SkinDeepLesson(ground=off, pattern=pattern)
         assert np.ptp(face(job, "engraved")) == pytest.approx(0, abs=1e-6)
         assert np.ptp(face(job, "forged")) > 0.5
         assert value_of(scene(ground=off, pattern=pattern), "Engraved") == "none"
@@ -78,16 +85,19 @@ def test_ground_and_etched_again_only_the_forged_one_has_a_pattern(pattern):
 
 @each_pattern
 def test_until_its_skin_is_off_the_engraving_does_not_change_at_all(pattern):
-    first, later = Job(pattern=pattern), Job(ground=0.04, pattern=pattern)
+    first, later = (
+        SkinDeepLesson(pattern=pattern),
+        SkinDeepLesson(ground=0.04, pattern=pattern),
+    )
     assert face(later, "engraved") == pytest.approx(face(first, "engraved"), abs=1e-6)
     assert value_of(scene(ground=0.04), "Engraved") == "0.01 mm"
 
 
 def test_not_etched_yet_both_are_bare_on_top_and_only_there():
-    job = Job(ground=0.2, etched=NOT_YET)
+    job = SkinDeepLesson(ground=0.2, etched=NOT_YET)
     for made in LEFT:
         assert face(job, made) == pytest.approx(POLISHED, abs=1e-6)
-    bright, dark = block(job, "forged"), block(Job(ground=0.2), "forged")
+    bright, dark = block(job, "forged"), block(SkinDeepLesson(ground=0.2), "forged")
     same = np.abs(bright.tone - dark.tone) < 1e-6
     steel = bright.cover > 0.99
     assert 0.2 < same[steel].mean() < 0.9
@@ -97,13 +107,13 @@ def test_not_etched_yet_both_are_bare_on_top_and_only_there():
 
 
 def test_a_thin_grind_takes_the_etch_but_not_the_engraving():
-    job = Job(ground=0.02, etched=NOT_YET)
+    job = SkinDeepLesson(ground=0.02, etched=NOT_YET)
     assert np.ptp(face(job, "forged")) == pytest.approx(0, abs=1e-6)
     assert np.ptp(face(job, "engraved")) > 0.5
 
 
 def test_the_pattern_turns_the_corner_only_on_the_forged_bar():
-    forged, engraved = (block(Job(), made) for made in ("forged", "engraved"))
+    forged, engraved = (block(SkinDeepLesson(), made) for made in ("forged", "engraved"))
     low = slice(110, 150)  # below the top face
     steel = forged.cover[low] > 0.99
     assert np.ptp(forged.tone[low][steel]) > 0.5
@@ -112,8 +122,8 @@ def test_the_pattern_turns_the_corner_only_on_the_forged_bar():
 
 @each_pattern
 def test_the_share_that_changed_is_what_asking_the_steel_gives(pattern):
-    job = Job(ground=0.2, pattern=pattern)
-    length, width, thickness = job.size
+    job = SkinDeepLesson(ground=0.2, pattern=pattern)
+    length, width, thickness = job.billet.size
     random = np.random.default_rng(3)
     changed = []
     for _ in range(700):
@@ -121,7 +131,7 @@ def test_the_share_that_changed_is_what_asking_the_steel_gives(pattern):
         y = random.uniform(-0.475, 0.475) * width
         kinds = []
         for off in (1e-4, 0.2 + 1e-4):
-            stack, piece = bar_at(job.bar, (x, y, thickness / 2 - off))
+            stack, piece = bar_at(job.billet, (x, y, thickness / 2 - off))
             kinds.append(stack.layers[piece].steel)
         changed.append(kinds[0] != kinds[1])
     # three standard errors of 700 draws
@@ -130,21 +140,21 @@ def test_the_share_that_changed_is_what_asking_the_steel_gives(pattern):
 
 @pytest.mark.parametrize("off", [0.0, 0.2, 0.5])
 def test_the_lean_is_that_of_the_lines_in_the_picture(off):
-    job = Job(ground=off)
+    job = SkinDeepLesson(ground=off)
     plane = job.face(40_000, 3, 0.001)
     wide = 0.15  # mm between the outer two of three rows
     rows = []
     for aside in (-wide / 2, wide / 2):
         centre = (plane.centre[0], aside, plane.centre[2])
         thin = type(plane)(**{**vars(plane), "centre": centre, "rows": 1})
-        rows.append(np.flatnonzero(np.diff(see(job.bar, thin, TONES).tone[0] > 0.5)))
+        rows.append(np.flatnonzero(np.diff(see(job.billet, thin, TONES).tone[0] > 0.5)))
     assert len(rows[0]) == len(rows[1]) > 10
     along = np.median(np.abs(rows[1] - rows[0])) * plane.pixel
     assert math.degrees(math.atan2(wide, along)) == pytest.approx(job.lean, abs=1.5)
 
 
 def test_deeper_the_lines_lean_less():
-    leans = [Job(ground=off).lean for off in (0.0, 0.1, 0.2, 0.5)]
+    leans = [SkinDeepLesson(ground=off).lean for off in (0.0, 0.1, 0.2, 0.5)]
     assert leans == sorted(leans, reverse=True)
     # for a round bar ground from 5.0 to 4.8 mm: 32.1° and 31.1° (question 6)
     by_hand = [math.degrees(math.atan(2 * math.pi * h / 50)) for h in (5.0, 4.8)]
@@ -171,13 +181,17 @@ def test_numbers_remarks_and_inches():
     assert "illustrative" in scene().numbers[1].name
     assert "look alike" in scene().says
     assert "Illustrative finish" in scene().says
-    assert "15 % of its face changed" in remark("ground", {"ground": 0.2})
-    assert "back" in remark("etched", {"ground": 0.2})
-    assert "both are bare" in remark("etched", {"ground": 0.2, "etched": NOT_YET})
-    assert "deeper than that" in remark("ground", {"ground": 0.02, "etched": NOT_YET})
-    assert "not for long" in remark("ground", {"ground": 0.02})
-    assert "still etched" in remark("etched", {"etched": NOT_YET})
-    assert "between the drops" in remark("ground", {"ground": 0.2, "pattern": RAINDROP})
+    assert "15 % of its face changed" in SkinDeepLesson(ground=0.2).remark("ground")
+    assert "back" in SkinDeepLesson(ground=0.2).remark("etched")
+    assert "both are bare" in SkinDeepLesson(ground=0.2, etched=NOT_YET).remark("etched")
+    assert "deeper than that" in SkinDeepLesson(ground=0.02, etched=NOT_YET).remark(
+        "ground"
+    )
+    assert "not for long" in SkinDeepLesson(ground=0.02).remark("ground")
+    assert "still etched" in SkinDeepLesson(etched=NOT_YET).remark("etched")
+    assert "between the drops" in SkinDeepLesson(ground=0.2, pattern=RAINDROP).remark(
+        "ground"
+    )
     inches = scene(ground=0.01 * MM_PER_INCH, units=Units.INCH_DECIMAL)
     assert "0.010 in ground off both" in inches.alt
     assert value_of(inches, "Forged: pattern left") == "0.526 in, all of it"
@@ -193,7 +207,7 @@ def test_numbers_remarks_and_inches():
     ],
 )
 def test_bad_input_gets_one_sentence(text, sentence):
-    view = SkinDeepView()
+    view = view_of("skin deep")
     state, frame = view.state, view.picture.frame
     view.controls["ground"]._handle_custom_msg({"typed": text}, [])
     assert sentence in view.says.value
@@ -202,7 +216,7 @@ def test_bad_input_gets_one_sentence(text, sentence):
 
 
 def test_both_ends_and_typed_inches():
-    view = SkinDeepView()
+    view = view_of("skin deep")
     ends = view.controls["ground"].stops[0], view.controls["ground"].stops[-1]
     assert ends == (0, 0.5)
     for end, words in zip(ends, ("nothing ground off", "0.5 mm ground off"), strict=True):
@@ -214,10 +228,10 @@ def test_both_ends_and_typed_inches():
 
 
 def test_one_asks_the_steel_and_every_control_can_be_moved():
-    view = SkinDeepView()
+    view = view_of("skin deep")
     assert "of 17, counted from" in view.shown.at(0.2, 0.55, Units.MM)
     assert "No steel there" in view.shown.at(0.7, 0.55, Units.MM)
-    assert "Every control" in rehearse(lesson)
-    below, *_ = lesson(view)
+    assert "Every control" in rehearse("skin deep")
+    below, *_ = lesson("skin deep", view)
     view.bar.unit_choice.value = 1
     assert below.units is Units.INCH_FRACTION

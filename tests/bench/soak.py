@@ -27,7 +27,7 @@ READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView", "weld": "WeldView",
     "draw": "DrawView",
-    "bevels": "BevelsView", "skin_deep": "SkinDeepView", "san_mai": "SanMaiView",
+    "bevels": "BevelsView", "san_mai": "SanMaiView",
     "etching": "EtchingView", "plan": "PlanView",
     "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",
     "bought": "BoughtView",

@@ -3,20 +3,27 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
+from typing import ClassVar
 
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.course.lessons.job import Job as Base
+from kit.basics.units import Units, format_length
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.course.lessons.twist_drawing import line_angle
+from kit.course.lessons.written import thin
 from kit.forge.billet import Billet
 from kit.forge.pattern_recipes import ground as grind
 from kit.forge.pattern_recipes import raindrop, random, square
 from kit.forge.stack import Stack
-from kit.forge.steps import RoundUp, Size, SquareUp, Twist
+from kit.forge.steps import RoundUp, SquareUp, Twist
 from kit.metal import etch
+from kit.section.block import Block
 from kit.section.engraved import Engraved
+from kit.section.finish import ILLUSTRATIVE, lit
 from kit.section.footprint import by_bands, share_inside
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, Surface, see
 
@@ -32,6 +39,21 @@ DEPTH = 0.05  # of the engraving, mm: illustrative
 POLISHED = 0.6  # how bright ground steel is before it is etched, both alike: illustrative
 HAIR = 1e-5  # mm: inside the face, not on it
 SKIN = 1e-3  # mm: what belongs to the ground face
+
+COLUMNS, ROWS = 1000, 524
+LEFT = {"forged": 10, "engraved": 510}
+TITLES = {
+    "forged": "Forged: layers all the way through",
+    "engraved": "Engraved or printed: a skin on plain steel",
+}
+WIDE = 480
+BAR, BAR_AT = 168, 34  # rows and top
+FACE, FACE_AT = 120, 232
+FACE_PIXEL = 40 / WIDE  # mm: 40 mm of the bar
+SLICE, SLICE_AT = 96, 398
+SLICE_LONG, SLICE_DEEP = 12.0, 0.6  # mm
+SHOWN = 60.0  # mm of the bar
+GHOST = 0.3  # what is ground away, faint
 
 
 @lru_cache(maxsize=3)
@@ -54,29 +76,34 @@ def engraved(pattern: int) -> Engraved:
     return Engraved(billet=Billet(source=halves), pattern=bar(pattern), depth=DEPTH)
 
 
-class Job(Base):
-    """Two bars that look alike, and how much is ground off both."""
+class SkinDeepLesson(Lesson):
+    """A forged bar, an engraved one, and a grinder that takes the same off both."""
+
+    key: ClassVar = "skin deep"
+    number: ClassVar = "06"
+    title: ClassVar = "Painted on, or all the way through?"
 
     ground: float = quantity(
-        "Ground away", "off the top of both bars", low=0, high=0.5, unit="mm", default=0
-    )
+        "Ground away", "off the top of both bars", low=0, high=0.5, unit="mm", default=0,
+        step=0.01, inch=1 / 1000,
+    )  # fmt: skip
     etched: int = choice("After grinding", ETCHED)
     pattern: int = choice("Pattern", PATTERNS)
 
     @property
-    def bar(self) -> Billet:
-        """The forged bar."""
+    def billet(self) -> Billet:
+        """The forged bar before it is ground."""
         return bar(self.pattern)
 
     @property
-    def size(self) -> Size:
-        """The size of both bars before grinding, mm."""
-        return self.bar.size
+    def first(self) -> SkinDeepLesson:
+        """The same two bars as they were at first."""
+        return SkinDeepLesson(pattern=self.pattern)
 
     @property
     def level(self) -> float:
         """Height of the face above the bar's axis, mm."""
-        return self.size.thickness / 2 - self.ground
+        return self.billet.size.thickness / 2 - self.ground
 
     @property
     def gone(self) -> bool:
@@ -90,10 +117,10 @@ class Job(Base):
 
     def seen(self, surface: Surface, made: str) -> Face:
         """See the "forged" or the "engraved" bar; not etched yet, its face is bright."""
-        tones = etch.tones(self.bar.source.steels)
+        tones = etch.tones(self.billet.source.steels)
         forged = made == "forged"
         face = (
-            see(self.bar, surface, tones)
+            see(self.billet, surface, tones)
             if forged
             else engraved(self.pattern).see(surface, tones)
         )
@@ -106,30 +133,180 @@ class Job(Base):
 
     def face(self, columns: int, rows: int, pixel: float) -> Plane:
         """Look at the ground face from straight above."""
+        size = self.billet.size
         return Plane(
-            size=self.size,
-            centre=(self.size.length / 2, 0.0, self.level - HAIR),
-            right=(1.0, 0.0, 0.0),
-            up=(0.0, 1.0, 0.0),
-            columns=columns,
-            rows=rows,
-            pixel=pixel,
-        )
+            size=size, centre=(size.length / 2, 0.0, self.level - HAIR),
+            right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0),
+            columns=columns, rows=rows, pixel=pixel,
+        )  # fmt: skip
 
     @cached_property
     def changed(self) -> float:
         """Share of the forged face, 0 … 1, that is the other steel than at first."""
-        first, now = (job.tones for job in (Job(pattern=self.pattern), self))
-        return float(np.abs(now - first).mean())
+        return float(np.abs(self.tones - self.first.tones).mean())
 
     @property
     def tones(self) -> np.ndarray:
         """The etched forged face: 0 dark steel, 1 bright."""
-        rows = round(0.95 * self.size.width / 0.1)
+        rows = round(0.95 * self.billet.size.width / 0.1)
         plane = self.face(600, rows, 0.1)
-        return see(self.bar, plane, {"1084": 0.0, "15N20": 1.0}).tone
+        return see(self.billet, plane, {"1084": 0.0, "15N20": 1.0}).tone
 
     @property
     def lean(self) -> float:
         """How much the metal leans on the middle of the twisted face, degrees."""
-        return line_angle(self.bar, self.level - HAIR)
+        return line_angle(self.billet, self.level - HAIR)
+
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Grind both bars alike; show both, and a slice of each."""
+        del told
+        sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
+        forged, engraved = (
+            self._column(sheet, made, left, units) for made, left in LEFT.items()
+        )
+        alike = "From above they look alike. Look at the sides; then grind."
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(forged[1], engraved[1], units),
+            numbers=self._numbers(units),
+            says=f"{alike} {ILLUSTRATIVE}",
+            panels=forged,  # only its steel can be asked about
+        )
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say what grinding took and what etching brings back."""
+        del units
+        if not self.ground:
+            bare = "Nothing is ground off yet, so both are still etched as they were."
+            return bare if changed == "etched" and self.etched == NOT_YET else ""
+        if self.etched == NOT_YET:
+            if self.gone:
+                return (
+                    "Ground bright, both are bare: grinding takes the etch off. Etch again."
+                )
+            return "The forged face is bare; the engraving is deeper than that. Grind on."
+        if not self.gone:
+            return "A little is off. The engraving is still there, but not for long."
+        if changed == "etched":
+            return "Etched again: the forged pattern is back. On plain steel there is none."
+        deeper = "you are deeper"
+        if self.pattern == RAINDROP:
+            deeper = "between the drops, too, other layers lie bare now"
+        return (
+            "The engraving is gone. The forged pattern is still there, "
+            f"{100 * self.changed:.0f} % of its face changed: {deeper}."
+        )
+
+    def _column(
+        self, sheet: Sheet, made: str, left: int, units: Units
+    ) -> tuple[Panel, Panel]:
+        """Draw one of the two bars, its face and a slice, one below another."""
+        sheet.text(TITLES[made], (left, 8), size=19)
+        middle = self.billet.size.length / 2
+        ground = ((0.0, 0.0, 1.0), (0.0, 0.0, self.level)) if self.ground else None
+        span = (middle - SHOWN / 2, middle + SHOWN / 2)
+        block = Block.fitted(self.billet.size, WIDE, BAR, cut=ground, span=span)
+        sheet.steel(self.seen(block, made), (left, BAR_AT))
+        plane = self.face(WIDE, FACE, FACE_PIXEL)
+        sheet.text("From above, larger", (left, FACE_AT - 22), size=16)
+        seen = self.seen(plane, made)
+        sheet.steel(lit(seen, pixel=FACE_PIXEL), (left, FACE_AT))
+        sheet.scale_bar((left + WIDE - 130, FACE_AT - 8), FACE_PIXEL, units, most=125)
+        self._slice(sheet, made, left, units)
+        above = Panel.drawn(self.billet, plane, (left, FACE_AT), seen)
+        return Panel(self.billet, block, (left, BAR_AT)), above
+
+    def _slice(self, sheet: Sheet, made: str, left: int, units: Units) -> None:
+        """Draw a slice along the bar, down through its top; what is ground is faint."""
+        deep, along, size = SLICE_DEEP / SLICE, SLICE_LONG / WIDE, self.billet.size
+        times = round(along / deep)
+        plane = Plane(
+            size=size, centre=(size.length / 2, 0.0, size.thickness / 2 - SLICE_DEEP / 2),
+            right=(1.0, 0.0, 0.0), up=(0.0, 0.0, 1.0),
+            columns=WIDE * times, rows=SLICE, pixel=deep,
+        )  # fmt: skip
+        words = (
+            f"A slice through its top, {thin(SLICE_DEEP, units)} deep "
+            f"(drawn {times} times too deep)"
+        )
+        sheet.text(words, (left, SLICE_AT - 24), size=16)
+        # depth is drawn too large: what lies side by side is averaged
+        inside = Face(
+            *(
+                np.broadcast_to(part, (SLICE, WIDE * times))
+                .reshape(SLICE, WIDE, times)
+                .mean(axis=2)
+                for part in self.first.seen(plane, made)
+            )
+        )
+        gone = round(self.ground / deep)
+        inside.cover[:gone] *= GHOST
+        sheet.steel(inside, (left, SLICE_AT))
+        sheet.box((left - 1, SLICE_AT - 1), (left + WIDE, SLICE_AT + SLICE), ink=QUIET)
+        level, foot = SLICE_AT + self.ground / deep, SLICE_AT + SLICE + 5
+        sheet.line([(left - 6, level), (left + WIDE + 6, level)], ink=ACCENT, width=4)
+        sheet.text("ground to this line", (left, foot), size=16, ink=ACCENT)
+        if made == "engraved":
+            words = f"the skin is {thin(DEPTH, units)} thick (illustrative)"
+            sheet.text(words, (left + WIDE, foot), size=16, ink=INK, anchor="ra")
+
+    def _alt(self, forged: Panel, engraved: Panel, units: Units) -> str:
+        ground = self.ground
+        off = f"{thin(ground, units)} ground off both" if ground else "nothing ground off"
+        again = f", {100 * self.changed:.0f} percent of it changed" if ground else ""
+        bare = "is bright and bare, "
+        one = (
+            f"{bare}{forged.shows}"
+            if self.bright("forged")
+            else f"shows {forged.shows}{again}"
+        )
+        other = f"{bare if self.bright('engraved') else 'shows '}{engraved.shows}"
+        if not self.bright("engraved") and str(engraved.shows) == str(forged.shows):
+            other = "shows the same"
+        return (
+            f"Two bars side by side, {off}. Left, forged, {PATTERNS[self.pattern]}: its "
+            f"face {one}; its sides and end show the layers too. Right, engraved: its face "
+            f"{other}; its sides and end are plain. Below each, a slice through its "
+            f"top: in the forged bar the layers run on down, in the other a thin skin lies "
+            f"on plain steel."
+        )
+
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        thick, left = self.billet.size.thickness, max(DEPTH - self.ground, 0.0)
+        numbers = [
+            Number(
+                "Forged: pattern left below the face",
+                f"{format_length(thick - self.ground, units)}, all of it",
+                [
+                    "layers go all the way through: left = bar - ground away",
+                    f"= {thick:.2f} mm - {self.ground:g} mm",
+                    f"= {thick - self.ground:.2f} mm",
+                ],
+            ),
+            Number(
+                "Engraved: skin left (illustrative)",
+                "none" if self.gone else thin(left, units),
+                [
+                    "left = depth of the engraving - ground away, or none",
+                    f"= {DEPTH:g} mm - {self.ground:g} mm",
+                    "none" if self.gone else f"= {left:.3g} mm",
+                ],
+            ),
+            Number(
+                "Forged face: now the other steel",
+                f"{100 * self.changed:.0f} %",
+                [
+                    "compare the etched face, place by place, with what it was at first",
+                    f"share that changed from dark to bright or back: {self.changed:.3f}",
+                ],
+            ),
+        ]
+        if self.pattern == TWISTED:
+            lean = f"{self.lean:.1f}°"
+            working = [
+                "nearer to the axis the steel moved less for the same turn (lesson 04)",
+                f"two specks of steel, followed through the twist: {lean}",
+            ]
+            both = f"{lean}, at first {self.first.lean:.1f}°"
+            numbers.append(Number("Lean of the lines, in the middle", both, working))
+        return tuple(numbers)
