@@ -6,7 +6,7 @@ from steps import stack
 
 from kit.forge.billet import Billet
 from kit.forge.steps import Size
-from kit.section.grind import KINDS, Grind
+from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import FAMILIES, Outline
 
 TONES = {"1084": 0.0, "15N20": 1.0}
@@ -24,7 +24,7 @@ each_family = pytest.mark.parametrize("family", FAMILIES)
 
 def ground(kind="flat", outline=KNIFE, **more):
     """Grind a knife with a bevel of a kind."""
-    return Grind(outline=outline, kind=kind, **{**BEVELS[kind], "plunge": 1, **more})
+    return BladeGrind(outline=outline, kind=kind, **{**BEVELS[kind], "plunge": 1, **more})
 
 
 def flat_bar(layers=80, thickness=4.0):

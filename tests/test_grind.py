@@ -9,7 +9,7 @@ from blades import BAR, BEVELS, KNIFE, TONES, area, each_kind, edges, flat_bar, 
 
 from kit.basics.errors import KitError
 from kit.section.blade import Blade, Section, Spine
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.trace import see
 
@@ -147,7 +147,7 @@ def test_the_spine_from_above_is_as_thick_as_it_is_tapered(taper):
 )
 def test_lines_on_a_bevel_by_hand(spine, edge, height, layer, lines, spacing, spread):
     knife = Outline(length=150, height=height)
-    crossed = Grind(outline=knife, spine=spine, edge=edge).crossed(layer)
+    crossed = BladeGrind(outline=knife, spine=spine, edge=edge).crossed(layer)
     assert crossed.lines == pytest.approx(lines)
     assert crossed.spacing == pytest.approx(spacing, abs=5e-4)
     assert crossed.spread == pytest.approx(spread, abs=0.01)
@@ -209,6 +209,6 @@ def test_an_edge_as_thick_as_the_spine_makes_no_bevel_and_no_lines(kind):
 )
 def test_an_impossible_grind_is_refused(wish, answer):
     with pytest.raises(KitError) as refused:
-        Grind(**{"outline": KNIFE, "spine": 4, "edge": 0.4, "plunge": 1, **wish})
+        BladeGrind(**{"outline": KNIFE, "spine": 4, "edge": 0.4, "plunge": 1, **wish})
     assert answer in str(refused.value)
     assert len(str(refused.value).splitlines()) == 1

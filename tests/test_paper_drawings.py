@@ -18,7 +18,7 @@ from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import Press, RoundSize, Twist
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.shop.plan import example
 
@@ -152,7 +152,7 @@ def test_rungs_are_twelve_millimetres_apart(tmp_path):
 
 def test_lines_on_a_flat_bevel_are_even():
     """By similar triangles: a depth of the bevel is met in proportion to its height."""
-    grind = Grind(outline=Outline(length=150, height=30), spine=4, edge=0.4)
+    grind = BladeGrind(outline=Outline(length=150, height=30), spine=4, edge=0.4)
     found = heights(grind, np.array([0.2, 1.1, 2.0 - 1e-3]), 60.0)
     assert found == pytest.approx([0, 15, 30], abs=0.03)
     assert math.isnan(heights(grind, np.array([2.5]), 60.0)[0])

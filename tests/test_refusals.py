@@ -14,7 +14,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import DrawOut, Fold, Hammer, Press
 from kit.metal import etch
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.surface import cut
 from kit.section.trace import see
@@ -32,11 +32,13 @@ OUTLINE = Outline(family="drop", length=200, height=30)
         ),
         (lambda: Billet(source=Bundle(bars=(BAR, BAR.then(Fold())))), "one length"),
         (
-            lambda: Grind(outline=OUTLINE, kind="part-height", spine=4, edge=0.4, bevel=40),
+            lambda: BladeGrind(
+                outline=OUTLINE, kind="part-height", spine=4, edge=0.4, bevel=40
+            ),
             "height of the blade",
         ),
         (
-            lambda: Grind(outline=OUTLINE, kind="flat", spine=2, edge=3),
+            lambda: BladeGrind(outline=OUTLINE, kind="flat", spine=2, edge=3),
             "thickness of the spine",
         ),
         (lambda: BAR.then(*[Fold()] * 10_000), "from 0 to 200 steps"),

@@ -15,7 +15,7 @@ from kit.forge.steps import Size
 from kit.section.blade import Blade, Section, Spine
 from kit.section.blade_view import BladeView
 from kit.section.block import Block
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.surface import Plane, cut, cut_normal
 from kit.section.trace import see
@@ -250,7 +250,7 @@ def test_every_face_of_a_block_shows_the_mean_of_what_a_pixel_covers():
 
 
 BILLET = Billet(source=stack(4, 3.0))
-GROUND = Grind(outline=Outline(family="drop", length=90, height=25), spine=3, edge=0.3)
+GROUND = BladeGrind(outline=Outline(family="drop", length=90, height=25), spine=3, edge=0.3)
 PLANE = {"size": BAR, "centre": (75, 0, 0), "right": (1, 0, 0), "up": (0, 1, 0)}
 SURFACES = {
     "a plane": lambda **picture: Plane(**{**PLANE, **picture}),

@@ -11,7 +11,7 @@ import numpy as np
 
 from kit.basics.errors import KitError
 from kit.forge.steps import Points, Size
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.surface import Look, Plane, check_picture, size_of
 
 MARGIN = 6  # pixels around a fitted blade
@@ -37,7 +37,7 @@ class BladeView(ABC):
 
     Parameters
     ----------
-    grind : Grind
+    grind : BladeGrind
         The blade.
     size : Size
         The bar it is ground from, mm.
@@ -55,7 +55,7 @@ class BladeView(ABC):
         A blade that does not fit into the bar.
     """
 
-    grind: Grind
+    grind: BladeGrind
     size: Size
     heel: float | None = None
     centre: tuple[float, float] | None = None
@@ -93,7 +93,7 @@ class BladeView(ABC):
 
     @classmethod
     def fitted(
-        cls, grind: Grind, size: Size, columns: int, rows: int, **more: Any
+        cls, grind: BladeGrind, size: Size, columns: int, rows: int, **more: Any
     ) -> BladeView:
         """Stand so far off that the blade just fills the picture.
 

@@ -137,10 +137,10 @@ def finished(
     --------
     >>> from kit import Billet, Stack, tones
     >>> from kit.section.blade import Blade
-    >>> from kit.section.grind import Grind
+    >>> from kit.section.grind import BladeGrind
     >>> from kit.section.outline import Outline
     >>> bar = Billet(source=Stack.alternate("1084", "15N20", pieces=80, thickness=0.05))
-    >>> knife = Grind(outline=Outline(length=120, height=30), spine=4, edge=0.4)
+    >>> knife = BladeGrind(outline=Outline(length=120, height=30), spine=4, edge=0.4)
     >>> blade = Blade.fitted(knife, bar.size, 640, 400)
     >>> finished(bar, blade, tones(bar.source.steels)).tone.shape == (blade.rows, 640)
     True

@@ -34,7 +34,7 @@ class Crossed(NamedTuple):
     spread: float
 
 
-class Grind(Declared):
+class BladeGrind(Declared):
     """How a blade is ground: thickness at every place.
 
     Both sides are ground alike. The bevel keeps its height along the edge (measured
@@ -54,7 +54,7 @@ class Grind(Declared):
     Examples
     --------
     >>> knife = Outline(length=150, height=30)
-    >>> Grind(outline=knife, spine=4, edge=0.4).crossed(0.05)
+    >>> BladeGrind(outline=knife, spine=4, edge=0.4).crossed(0.05)
     Crossed(lines=36.0, spacing=0.835, spread=16.7)
     """
 
@@ -116,7 +116,7 @@ class Grind(Declared):
     )
 
     @model_validator(mode="after")
-    def _possible(self) -> Grind:
+    def _possible(self) -> BladeGrind:
         height, thin = self.outline.height, self.spine * (1 - self.taper / 100)
         if self.kind != "flat" and self.bevel is not None and self.bevel > height:
             msg = (

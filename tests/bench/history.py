@@ -5,7 +5,7 @@ from functools import partial
 
 from kit.section.blade import Blade
 from kit.section.block import Block
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.trace import see
 from tests import weighing
@@ -43,7 +43,7 @@ def report() -> None:
 
 def _views(billet: pieces.Billet) -> list[tuple]:
     outline = Outline(family="drop", length=200, height=22)
-    grind = Grind(outline=outline, kind="flat", spine=4, edge=0.4)
+    grind = BladeGrind(outline=outline, kind="flat", spine=4, edge=0.4)
     blade = Blade(grind=grind, size=billet.size, columns=640, rows=400, pixel=0.32)
     near = blade.closer(10, (blade.heel + 100, 0))
     block = Block.fitted(billet.size, 640, 400, span=(0, 60))

@@ -16,7 +16,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.section.blade import Blade, Section
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.picture import Sheet
 from kit.section.trace import see
@@ -30,12 +30,12 @@ def blade_lines(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     return [_layered(paper, units), _clad(paper, units)]
 
 
-def heights(grind: Grind, depths: np.ndarray, along: float) -> np.ndarray:
+def heights(grind: BladeGrind, depths: np.ndarray, along: float) -> np.ndarray:
     """Find how high above the lowest point each depth comes to the ground side, mm.
 
     Parameters
     ----------
-    grind : Grind
+    grind : BladeGrind
     depths : array
         From the middle plane of the blade, mm.
     along : float
@@ -59,7 +59,7 @@ def heights(grind: Grind, depths: np.ndarray, along: float) -> np.ndarray:
 
 
 def _layered(paper: str, units: Units) -> Page:
-    grind = Grind(outline=Outline(length=150, height=30), spine=4, edge=0.4)
+    grind = BladeGrind(outline=Outline(length=150, height=30), spine=4, edge=0.4)
     stack = Stack.alternate(
         "1084", "15N20", pieces=LAYERED, thickness=4 / LAYERED, length=170, width=32
     )
@@ -107,7 +107,7 @@ def _rule(page: Page, at: Place, marks: np.ndarray, units: Units) -> None:
     page.write("lines", (at[0] + 1, foot + 2), 12, size=8)
 
 
-def _side(page: Page, at: Place, billet: Billet, grind: Grind, side: str) -> None:
+def _side(page: Page, at: Place, billet: Billet, grind: BladeGrind, side: str) -> None:
     """Lay the etched side on the page and draw its outline; the heel is at `at`."""
     outline = grind.outline
     columns, rows = round(outline.length / DOT), round(outline.height / DOT)
@@ -131,7 +131,9 @@ def outlined(page: Page, at: Place, outline: Outline, side: str) -> None:
     page.shape(places, width=HAIR)
 
 
-def _section(page: Page, at: Place, billet: Billet, grind: Grind, along: float) -> None:
+def _section(
+    page: Page, at: Place, billet: Billet, grind: BladeGrind, along: float
+) -> None:
     """Draw the blade sawn across, several times larger; `at`: top of its middle."""
     outline, dot = grind.outline, DOT / TIMES
     columns = round((grind.spine + 0.2) / dot)

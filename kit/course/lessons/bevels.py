@@ -13,7 +13,7 @@ from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.stack import MOST_PIECES, Stack
 from kit.forge.steps import CutAndStack, DrawOut, GrindRound, Press, SquareUp, Twist
-from kit.section.grind import KINDS, Crossed, Grind
+from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.outline import Outline
 
 LENGTH = 150.0  # of the blade, mm
@@ -98,9 +98,9 @@ class Job(Base):
         self.grind  # noqa: B018  (it refuses)
 
     @property
-    def grind(self) -> Grind:
+    def grind(self) -> BladeGrind:
         """The blade: its plunge leans 45° where it is deepest."""
-        return Grind(
+        return BladeGrind(
             outline=Outline(family="drop", length=LENGTH, height=self.height),
             kind=KINDS[self.kind],
             spine=self.spine,

@@ -16,7 +16,7 @@ from kit.metal.bath import Strength
 from kit.metal.bite import Etch, between, bitten
 from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
-from kit.section.grind import KINDS, Grind
+from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
 
 if TYPE_CHECKING:
@@ -107,11 +107,11 @@ class Job(Base):
         return (self.thickness - self.spine) / 2 + self.scale
 
     @property
-    def grind(self) -> Grind:
+    def grind(self) -> BladeGrind:
         """The finished blade: ground, hardened, its scale taken off."""
         spine = self.spine - 2 * self.scale
         edge = self.edge - 2 * self.scale
-        return Grind(
+        return BladeGrind(
             outline=Outline(family="drop", length=bevels.LENGTH, height=self.height),
             kind=KINDS[self.kind],
             spine=spine,

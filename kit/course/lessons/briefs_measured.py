@@ -16,7 +16,7 @@ from kit.course.lessons.san_mai_lines import traced
 from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
 from kit.section.blade import Blade
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.trace import see
 
@@ -55,10 +55,10 @@ def stars_and_lean(across: float, turn: float, ground: float) -> tuple[float, fl
     return STRETCH / float(apart), line_angle(billet, height)
 
 
-def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, Grind]:
+def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, BladeGrind]:
     """Give a bar of flat layers, and the blade that is ground from it; mm."""
     billet = bevels.bar(layers, bevels.FLAT, spine, height + bevels.BESIDE)
-    grind = Grind(
+    grind = BladeGrind(
         outline=Outline(family="drop", length=bevels.LENGTH, height=height),
         spine=spine,
         edge=0.4,

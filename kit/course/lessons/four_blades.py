@@ -24,7 +24,7 @@ from kit.metal import etch
 from kit.metal.eye import LEAST_CONTRAST, seen_from
 from kit.section.blade import Blade, Spine
 from kit.section.blade_view import BladeView
-from kit.section.grind import Grind
+from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
@@ -81,9 +81,9 @@ def bar(name: str) -> Billet:
     return bevels.bar(33, bevels.TWIST, THICK, WIDE)
 
 
-def grind(off: float = 0.0) -> Grind:
+def grind(off: float = 0.0) -> BladeGrind:
     """Give the blade's shape, with so much ground off each side, mm."""
-    return Grind(
+    return BladeGrind(
         outline=Outline(family="drop", length=LENGTH, height=HEIGHT),
         kind="part-height",
         bevel=18,

@@ -16,7 +16,7 @@ from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut, Press
-from kit.section.grind import KINDS, Grind
+from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
 
 CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel 200"
@@ -189,12 +189,12 @@ class Job(Base):
         return Billet(source=stack).then(DrawOut(thickness=self.forged), *dies)
 
     @cached_property
-    def grind(self) -> Grind:
+    def grind(self) -> BladeGrind:
         """The blade; flat up to the spine, or some other bevel up to part of it."""
         kind = KINDS[self.kind]
         bevel = None if kind == "flat" else PART_HEIGHT * self.height
         outline = Outline(family="drop", length=LENGTH, height=self.height)
-        return Grind(
+        return BladeGrind(
             outline=outline,
             kind=kind,
             spine=self.billet.size.thickness * (1 - 1e-9),  # rounding must not refuse it
