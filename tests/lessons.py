@@ -18,7 +18,6 @@ from kit.course.lessons import (
     reading_scene,
     recipe_scene,
     san_mai,
-    weld_scene,
 )  # fmt: skip
 from kit.course.lessons import bevels_scene as bevels
 from kit.course.lessons.job import Job
@@ -62,7 +61,6 @@ SCENES = {
     "ReadingView": reading_scene.scene,
     "RecipeView": any_recipe,
     "SanMaiView": san_mai.scene,
-    "WeldView": weld_scene.scene,
 }
 KINDS = {kind.__name__: kind for kind in View.__subclasses__()}
 KNOWN = {

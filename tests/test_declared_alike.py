@@ -13,7 +13,6 @@ from kit.course.lessons import (
     reading,
     san_mai_blade,
     twist,
-    weld_flaw,
 )
 from kit.course.map import LESSONS
 from kit.forge.bundle import Bundle
@@ -33,10 +32,7 @@ MAKERS = {
     "stacked": lambda: Bundle(bars=bars(), laid="stacked"),
     "billet of a bundle": lambda: Billet(source=Bundle(bars=bars())),
     "outline": lambda: Outline(family="drop", length=150, height=30),
-    **{
-        module.__name__: module.Job
-        for module in (bevels, bought, reading, san_mai_blade, weld_flaw)
-    },
+    **{module.__name__: module.Job for module in (bevels, bought, reading, san_mai_blade)},
     **LESSONS,
 }
 

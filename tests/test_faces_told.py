@@ -31,7 +31,7 @@ PLACES = {
     "FoldLesson": (0,),
     "RecipeView": (-1,),
     "TwistLesson": (-1,),
-    "WeldView": (0,),
+    "WeldLesson": (0,),
 }
 
 

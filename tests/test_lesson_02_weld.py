@@ -12,12 +12,11 @@ import pytest
 from kit import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
-from kit.course.lessons import weld_questions as asked
-from kit.course.lessons.weld_drawing import END, END_AT, STRIP, STRIP_AT
-from kit.course.lessons.weld_flaw import ASTRIDE, SHORT, SURE, Job
-from kit.course.lessons.weld_scene import remark, scene
+from kit.course.lessons import weld_ideas as asked
+from kit.course.lessons.weld import ASTRIDE, SHORT, SURE, WeldLesson
+from kit.course.lessons.weld_drawing import END, END_AT, STRIP, STRIP_AT, lies
+from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
-from kit.course.views.weld import WeldView, lesson
 from kit.section.picture import ACCENT
 from kit.section.surface import cut
 from kit.section.welds import hair_lines
@@ -43,7 +42,7 @@ def runs(dark):
 
 
 def test_the_example():
-    shown = scene(folds=3, weld=4)
+    shown = WeldLesson.scene(folds=3, weld=4)
     assert value_of(shown, "Welds made") == "13"  # 10 + 3
     assert value_of(shown, "Weld planes") == "87"  # 10 × 8 + 7
     assert value_of(shown, "The bad one") == "8 lines"
@@ -54,10 +53,12 @@ def test_the_example():
 
 @each_fold
 def test_every_plane_is_some_weld_of_the_smith_s(folds):
-    counts = [len(Job(folds=folds, weld=weld).copies) for weld in range(1, 11 + folds)]
+    counts = [
+        len(WeldLesson(folds=folds, weld=weld).copies) for weld in range(1, 11 + folds)
+    ]
     assert counts == [2**folds] * 10 + [2 ** (folds - made) for made in range(1, folds + 1)]
-    assert value_of(scene(folds=folds), "Weld planes") == str(sum(counts))
-    assert value_of(scene(folds=folds), "Welds made") == str(len(counts))
+    assert value_of(WeldLesson.scene(folds=folds), "Weld planes") == str(sum(counts))
+    assert value_of(WeldLesson.scene(folds=folds), "Welds made") == str(len(counts))
 
 
 @pytest.mark.parametrize(("folds", "percent"), [(0, 90), (3, 88), (6, 85)])
@@ -65,23 +66,23 @@ def test_the_chance_is_that_of_drawing_lots(folds, percent):
     # 200,000 bars of 10 + folds welds, each good in 99 of 100: an experiment, not a rule
     lots = np.random.default_rng(7).random((200_000, 10 + folds)) < SURE
     assert lots.all(axis=1).mean() == pytest.approx(percent / 100, abs=0.007)
-    assert value_of(scene(folds=folds), "All good") == f"{percent} %"
+    assert value_of(WeldLesson.scene(folds=folds), "All good") == f"{percent} %"
 
 
 @pytest.mark.parametrize("weld", [1, 4, 10, 11, 12, 13])
 def test_the_number_is_what_can_be_counted_in_the_traced_end(weld):
-    job = Job(weld=weld)
+    job = WeldLesson(weld=weld)
     rows = 6000
     plane = cut(job.billet.size, angle=90, columns=3, rows=rows, pixel=12 / rows)
     lines = runs(hair_lines(job.billet, plane, [job.flaw])[:, 1] > 0.5)
     assert lines == len(job.met)
-    shown = value_of(scene(weld=weld), "The bad one")
+    shown = value_of(WeldLesson.scene(weld=weld), "The bad one")
     assert shown == (f"{lines} lines" if lines > 1 else "1 line")
 
 
 @pytest.mark.parametrize("folds", range(5))
 def test_there_is_a_wedge_for_each_hair_line_on_the_sheet(folds):
-    sheet = np.asarray(scene(folds=folds, weld=4).image)
+    sheet = np.asarray(WeldLesson.scene(folds=folds, weld=4).image)
     colour = [int(ACCENT[i : i + 2], 16) for i in (1, 3, 5)]
     back = END_AT[0] + END[0] + 14  # of the wedges, where they are 11 pixels high
     column = sheet[END_AT[1] - 9 : END_AT[1] + END[1] + 9, back]
@@ -92,12 +93,12 @@ def test_there_is_a_wedge_for_each_hair_line_on_the_sheet(folds):
 
 @pytest.mark.parametrize("position", [0, 23, 100])
 def test_open_from_end_to_end_it_is_on_every_sawn_end(position):
-    shown = scene(position=position)
+    shown = WeldLesson.scene(position=position)
     assert value_of(shown, "The bad one") == "8 lines"
     left, top = 345, 52
     loupe = np.asarray(shown.image.convert("L"))[top : top + 170, left + 20 : left + 150]
     assert (loupe.max(axis=1) == 0).sum() >= 8, "a black line right across the loupe"
-    assert "wherever you saw" in remark("position", {"position": position})
+    assert "wherever you saw" in WeldLesson(position=position).remark("position")
 
 
 @pytest.mark.parametrize("patch", [SHORT, ASTRIDE])
@@ -111,32 +112,34 @@ def test_a_short_patch_goes_where_it_goes_on_a_strip_of_paper(folds, patch, weld
     for position in range(3, 100, 6):
         places = leaves_over(position / 100, later)
         by_hand = np.count_nonzero((low < places) & (places < high))
-        job = Job(folds=folds, weld=weld, patch=patch, position=position)
+        job = WeldLesson(folds=folds, weld=weld, patch=patch, position=position)
         assert len(job.met) == by_hand
     parts = np.arange(2**later) / 2**later
     touched = (parts < high) & (parts + 0.5**later > low)
     assert sum(job.open) == np.count_nonzero(touched)
-    assert value_of(scene(folds=folds, weld=weld, patch=patch), "The open").endswith(
-        f"in {np.count_nonzero(touched)} of {2**later} places"
-    )
+    assert value_of(
+        WeldLesson.scene(folds=folds, weld=weld, patch=patch), "The open"
+    ).endswith(f"in {np.count_nonzero(touched)} of {2**later} places")
 
 
 def test_a_short_patch_is_not_doubled_but_grows():
     for folds in range(5):
-        job = Job(folds=folds, patch=SHORT)
+        job = WeldLesson(folds=folds, patch=SHORT)
         assert sum(job.open) == 1
         by_hand = 5 * 2**folds * STACK / 12
         assert job.stretched == pytest.approx(by_hand)
         length = job.billet.size.length
         along = (np.arange(20_000) + 0.5) / 20_000 * length
-        drawn = job.lies(along).sum() / 20_000 * length
+        drawn = lies(job.billet, job.flaw, job.copies, along).sum() / 20_000 * length
         assert drawn == pytest.approx(by_hand, abs=0.06)
-    assert sum(Job(folds=5, patch=SHORT).open) == 2
-    assert value_of(scene(patch=SHORT), "The open") == "90.0 mm, in 1 of 8 places"
+    assert sum(WeldLesson(folds=5, patch=SHORT).open) == 2
+    assert (
+        value_of(WeldLesson.scene(patch=SHORT), "The open") == "90.0 mm, in 1 of 8 places"
+    )
 
 
 def test_the_bar_of_glass_shows_the_patch_where_it_is():
-    sheet = np.asarray(scene(patch=SHORT, position=10).image.convert("L"))
+    sheet = np.asarray(WeldLesson.scene(patch=SHORT, position=10).image.convert("L"))
     left, top = STRIP_AT
     strip = sheet[top + 2 : top + STRIP[1] - 2, left + 2 : left + STRIP[0] - 2]
     black = np.flatnonzero((strip < 60).any(axis=0))
@@ -147,15 +150,15 @@ def test_the_bar_of_glass_shows_the_patch_where_it_is():
 
 
 def test_a_clean_end_says_so_and_the_words_say_why():
-    clean = scene(patch=SHORT, position=50)
+    clean = WeldLesson.scene(patch=SHORT, position=50)
     assert value_of(clean, "The bad one") == "not met"
     assert "end shows no hair-line" in clean.alt
     working = next(n.working for n in clean.numbers if n.name.startswith("The bad one"))
     assert "not doubled" in " ".join(working)
     assert "unless a fold or a cut goes through it" in " ".join(working)
-    state = {"patch": SHORT, "position": 50}
-    assert "One good end proves nothing" in remark("position", state)
-    assert "1 black hair-line" in scene(patch=SHORT, position=66).alt
+    said = WeldLesson(patch=SHORT, position=50).remark("position")
+    assert "One good end proves nothing" in said
+    assert "1 black hair-line" in WeldLesson.scene(patch=SHORT, position=66).alt
 
 
 @pytest.mark.parametrize(
@@ -173,16 +176,16 @@ def test_a_clean_end_says_so_and_the_words_say_why():
     ],
 )
 def test_remarks(changed, state, words):
-    said = remark(changed, state)
+    said = WeldLesson(**state).remark(changed)
     assert words in said
     assert bool(said) == bool(words)
 
 
 def test_a_weld_that_was_not_made_yet_is_refused_and_nothing_is_lost():
     with pytest.raises(KitError, match="After 3 folds there are 13 welds") as error:
-        scene(weld=14)
+        WeldLesson.scene(weld=14)
     assert "\n" not in str(error.value)
-    view = WeldView()
+    view = view_of("weld")
     state, frame = view.state, view.picture.frame
     view.controls["weld"]._handle_custom_msg({"typed": "14"}, [])
     assert "must be from 1 to 13. Given: 14." in view.says.value
@@ -203,7 +206,7 @@ def test_a_weld_that_was_not_made_yet_is_refused_and_nothing_is_lost():
     ],
 )
 def test_bad_input_gets_one_sentence(key, text, sentence):
-    view = WeldView()
+    view = view_of("weld")
     state, frame = view.state, view.picture.frame
     view.controls[key]._handle_custom_msg({"typed": text}, [])
     assert sentence in view.says.value
@@ -212,17 +215,17 @@ def test_bad_input_gets_one_sentence(key, text, sentence):
 
 
 def test_one_asks_the_steel_and_inches_are_shown():
-    view = WeldView()
+    view = view_of("weld")
     assert "of 11, counted from" in view.shown.at(0.1, 0.4, Units.MM)
-    assert "15/32 in thick" in scene(units=Units.INCH_FRACTION).alt
+    assert "15/32 in thick" in WeldLesson.scene(units=Units.INCH_FRACTION).alt
     assert "3.542 in" in value_of(
-        scene(units=Units.INCH_DECIMAL, patch=SHORT), "The open patch"
+        WeldLesson.scene(units=Units.INCH_DECIMAL, patch=SHORT), "The open patch"
     )
 
 
 def test_the_view_goes_with_the_units_of_the_one_above():
-    above = WeldView()
-    below, _ = lesson(above)
+    above = view_of("weld")
+    below, _ = lesson("weld", above)
     above.bar.unit_choice.value = 2
     assert below.units is Units.INCH_DECIMAL
     assert "0.472 in thick" in below.picture.alt
@@ -231,8 +234,8 @@ def test_the_view_goes_with_the_units_of_the_one_above():
 
 
 def test_at_most_four_controls_and_all_can_be_moved():
-    assert len(WeldView().controls) == 4
-    assert "Every control" in rehearse(lesson)
+    assert len(view_of("weld").controls) == 4
+    assert "Every control" in rehearse("weld")
 
 
 @pytest.mark.parametrize(

@@ -18,8 +18,9 @@ from kit.__main__ import OneSentence, _parser
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.classroom.film.frames import Film
-from kit.course.lessons import bench, plan, weld_flaw, weld_scene
+from kit.course.lessons import bench, plan
 from kit.course.lessons.plan_questions import question
+from kit.course.lessons.weld import WeldLesson
 from kit.course.questions import CARDS, Measures, worth
 from kit.course.views.bench import BenchView
 from kit.forge.patterns import PATTERNS
@@ -131,7 +132,7 @@ def cards():
 
 
 def scenes():
-    for scene in (BenchView().shown, plan.scene(), weld_scene.scene()):
+    for scene in (BenchView().shown, plan.scene(), WeldLesson.scene()):
         yield scene.alt
         yield scene.says
         for number in scene.numbers:
@@ -188,7 +189,7 @@ def stacks():
     """Give every stack that the kit begins with where nobody chose another."""
     yield example()._layers()
     yield plan.plan_of(plan.Job().given)._layers()
-    yield weld_flaw.Job().billet.source.layers
+    yield WeldLesson().billet.source.layers
     parser = OneSentence()
     command = __import__("kit.launch.command.plan", fromlist=["add"])
     command.add(parser)

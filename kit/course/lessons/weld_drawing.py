@@ -1,4 +1,4 @@
-"""Drawings of an open weld: the sawn end, a loupe on it, the bar seen through."""
+"""An open weld, followed through the bar and drawn: its end, a loupe, a chart, of glass."""
 
 from __future__ import annotations
 
@@ -8,55 +8,89 @@ import numpy as np
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel
-from kit.course.lessons.weld_flaw import ASIDE, WHOLE, WIDE, Job
 from kit.course.lessons.written import thin
+from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw, inside_patch, since
 from kit.metal import etch
 from kit.section.finish import lit
-from kit.section.picture import ACCENT, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet
 from kit.section.surface import Plane, cut
 from kit.section.trace import Face, see
-from kit.section.welds import darkened, hair_lines
+from kit.section.welds import crossings, darkened, hair_lines
 
 END_AT, END = (20, 52), (240, 300)  # columns and rows of the sawn end
 LOUPE_AT, LOUPE = (345, 52), 170
 MAGNIFIED = 8
+CHART_AT, WIDE, HIGH = (580, 10), 400, 216
+WIDEST = 26  # pixels from weld to weld
 STRIP_AT, STRIP = (20, 416), (960, 74)
 WEDGE = 13  # pixels
 MOST_BOLD = 16  # lines in the bar of glass
+ASIDE = 3.0  # mm from the axis, where the middle of a short patch lies
 
 
-def sawn_end(sheet: Sheet, job: Job, units: Units) -> Panel:
-    """Draw the sawn end, its hair-lines black, a wedge beside each."""
+def heights(billet: Billet, flaw: Flaw, x: float) -> tuple[float, ...]:
+    """Give where the gap is met at a place along the bar, mm from below."""
+    half = billet.size.thickness / 2
+    return tuple(crossings(billet, flaw, (x, ASIDE, -half), (x, ASIDE, half)))
+
+
+def lies(
+    billet: Billet, flaw: Flaw, copies: tuple[float, ...], along: np.ndarray
+) -> np.ndarray:
+    """Tell where each copy is open: (copies, places), places mm along the bar."""
+    later = since(billet, flaw)
+    x, z = np.meshgrid(along, np.array(copies) - billet.size.thickness / 2)
+    before = later.undo((x, np.full_like(x, ASIDE), z))
+    return np.minimum(*inside_patch(later, flaw, before)) >= 0
+
+
+def sawn_end(
+    sheet: Sheet,
+    billet: Billet,
+    flaw: Flaw,
+    met: tuple[float, ...],
+    position: float,
+    units: Units,
+) -> Panel:
+    """Draw the end sawn at a position, %, its hair-lines black, a wedge beside each."""
+    plane = _end(billet, position, END, billet.size.thickness / END[1])
     columns, rows = END
-    plane = _end(job, columns, rows, job.billet.size.thickness / rows)
     left, top = END_AT
     sheet.text("The sawn end, etched", (left, 10), size=18)
-    thick = format_length(job.billet.size.thickness, units)
+    thick = format_length(billet.size.thickness, units)
     sheet.text(f"the middle of it; {thick} high", (left, 31), size=15, ink=QUIET)
-    seen = see(job.billet, plane, etch.tones(job.billet.source.steels))
-    sheet.steel(_etched(job, plane, seen), END_AT)
+    seen = see(billet, plane, etch.tones(billet.source.steels))
+    sheet.steel(_etched(billet, flaw, plane, seen), END_AT)
     sheet.box((left - 1, top - 1), (left + columns, top + rows))
-    high = min(5.0, 0.45 * rows / max(len(job.met), 1))
-    for height in job.met:
+    high = min(5.0, 0.45 * rows / max(len(met), 1))
+    for height in met:
         y = top + rows - height / plane.pixel
         _wedge(sheet, (left + columns + 3, y), high)
-    return Panel.drawn(job.billet, plane, END_AT, seen)
+    return Panel.drawn(billet, plane, END_AT, seen)
 
 
-def loupe(sheet: Sheet, job: Job, units: Units) -> Panel:
+def loupe(
+    sheet: Sheet,
+    billet: Billet,
+    flaw: Flaw,
+    met: tuple[float, ...],
+    position: float,
+    units: Units,
+) -> Panel:
     """Look closer at the hair-line nearest to the middle; without one, at the middle."""
-    thickness = job.billet.size.thickness
+    thickness = billet.size.thickness
     pixel = thickness / END[1] / MAGNIFIED
-    height = min(job.met, key=lambda met: abs(met - thickness / 2), default=thickness / 2)
-    plane = _end(job, LOUPE, LOUPE, pixel)
-    across = 0.0 if job.patch == WHOLE else ASIDE - WIDE / 2  # where the patch begins
+    height = min(met, key=lambda one: abs(one - thickness / 2), default=thickness / 2)
+    plane = _end(billet, position, (LOUPE, LOUPE), pixel)
+    across = flaw.y - flaw.wide / 2 if flaw.y else 0.0  # where a short patch begins
     plane = replace(plane, centre=(plane.centre[0], across, height - thickness / 2))
     left, top = LOUPE_AT
     sheet.text(f"{MAGNIFIED} times larger", (left, 10), size=18)
-    words = "a hair-line" if job.met else "no hair-line here"
+    words = "a hair-line" if met else "no hair-line here"
     sheet.text(words, (left, 31), size=15, ink=QUIET)
-    seen = see(job.billet, plane, etch.tones(job.billet.source.steels))
-    sheet.steel(_etched(job, plane, seen), LOUPE_AT)
+    seen = see(billet, plane, etch.tones(billet.source.steels))
+    sheet.steel(_etched(billet, flaw, plane, seen), LOUPE_AT)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
     half = LOUPE / MAGNIFIED / 2
@@ -65,15 +99,22 @@ def loupe(sheet: Sheet, job: Job, units: Units) -> Panel:
     sheet.box((x - half, y - half), (x + half, y + half), ink=ACCENT, width=2)
     sheet.dashes((x + half, y - half), (left - 2, top), ink=ACCENT)
     sheet.dashes((x + half, y + half), (left - 2, top + LOUPE), ink=ACCENT)
-    _legend(sheet, job, units, (left, top + LOUPE + 66))
-    return Panel(job.billet, plane, LOUPE_AT)
+    _legend(sheet, flaw, met, units, (left, top + LOUPE + 66))
+    return Panel(billet, plane, LOUPE_AT)
 
 
-def seen_through(sheet: Sheet, job: Job, units: Units) -> None:
+def seen_through(
+    sheet: Sheet,
+    billet: Billet,
+    flaw: Flaw,
+    copies: tuple[float, ...],
+    position: float,
+    units: Units,
+) -> None:
     """Draw the whole bar from its side as if of glass, the gap black, and the saw."""
     left, top = STRIP_AT
     columns, rows = STRIP
-    length, _, thickness = job.billet.size
+    length, _, thickness = billet.size
     larger = (rows / thickness) / (columns / length)
     words = (
         f"The whole bar, {format_length(length, units)} long, as if of glass: where the "
@@ -82,34 +123,30 @@ def seen_through(sheet: Sheet, job: Job, units: Units) -> None:
     sheet.text(words, (left, top - 30), size=16)
     sheet.box((left - 1, top - 1), (left + columns, top + rows), ink=QUIET)
     along = (np.arange(columns) + 0.5) / columns * length
-    width = 2 if len(job.copies) <= MOST_BOLD else 1
-    for height, here in zip(job.copies, job.lies(along), strict=True):
+    width = 2 if len(copies) <= MOST_BOLD else 1
+    for height, here in zip(copies, lies(billet, flaw, copies, along), strict=True):
         y = top + rows * (1 - height / thickness)
         steps = np.flatnonzero(np.diff(here, prepend=False, append=False))
         for start, end in steps.reshape(-1, 2):
             sheet.line([(left + start, y), (left + end, y)], width=width)
-    saw = left + job.position / 100 * columns
+    saw = left + position / 100 * columns
     sheet.line([(saw, top - 9), (saw, top + rows + 9)], ink=ACCENT, width=4)
-    where = "rm" if job.position > 50 else "lm"
-    aside = -10 if job.position > 50 else 10
+    where = "rm" if position > 50 else "lm"
+    aside = -10 if position > 50 else 10
     place = (saw + aside, top + rows + 13)
     sheet.text("the saw", place, size=16, ink=ACCENT, anchor=where)
 
 
-def _end(job: Job, columns: int, rows: int, pixel: float) -> Plane:
+def _end(billet: Billet, position: float, shape: tuple[int, int], pixel: float) -> Plane:
+    columns, rows = shape
     return cut(
-        job.billet.size,
-        angle=90,
-        position=job.position,
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
+        billet.size, angle=90, position=position, columns=columns, rows=rows, pixel=pixel
     )
 
 
-def _etched(job: Job, plane: Plane, face: Face) -> Face:
+def _etched(billet: Billet, flaw: Flaw, plane: Plane, face: Face) -> Face:
     face = lit(face, pixel=plane.pixel, middle=(0.0, 0.0))
-    return darkened(face, hair_lines(job.billet, plane, [job.flaw]))
+    return darkened(face, hair_lines(billet, plane, [flaw]))
 
 
 def _wedge(sheet: Sheet, at: tuple[float, float], high: float) -> None:
@@ -117,15 +154,78 @@ def _wedge(sheet: Sheet, at: tuple[float, float], high: float) -> None:
     sheet.shape([(x, y), (x + WEDGE, y - high), (x + WEDGE, y + high)], fill=ACCENT)
 
 
-def _legend(sheet: Sheet, job: Job, units: Units, at: tuple[float, float]) -> None:
+def _legend(
+    sheet: Sheet, flaw: Flaw, met: tuple[float, ...], units: Units, at: tuple[float, float]
+) -> None:
     left, top = at
-    if not job.met:
+    if not met:
         for line, text in enumerate(("This end is clean.", "Is the bar?")):
             sheet.text(text, (left, top + 22 * line), size=17)
         return
     _wedge(sheet, (left, top + 10), 5.0)
-    many = f"{len(job.met)} hair-lines" if len(job.met) > 1 else "1 hair-line"
+    many = f"{len(met)} hair-lines" if len(met) > 1 else "1 hair-line"
     for line, text in enumerate((many, "on this end")):
         sheet.text(text, (left + 21, top + 21 * line), size=17, ink=ACCENT)
-    gap = thin(job.flaw.opening, units)
+    gap = thin(flaw.opening, units)
     sheet.text(f"gap: {gap} (illustrative)", (left, top + 47), size=15, ink=QUIET)
+
+
+def chart(sheet: Sheet, first: int, folds: int, weld: int, open_: tuple[bool, ...]) -> None:
+    """Draw one column a weld, in the order made, one cell for each time it lies in the bar.
+
+    So many as `first` were made in the stack. Cells follow each other as the copies do
+    in the bar, from below; open ones are black.
+    """
+    left, top = CHART_AT
+    sheet.text("Every weld, in the order it was made:", (left, top), size=18)
+    sheet.text("one cell for each time it lies in the bar", (left, top + 21), size=18)
+    sheet.text("black: open", (left + WIDE, top + 23), anchor="ra", ink=ACCENT)
+    count = first + folds
+    step, high = min(WIDEST, WIDE / count), HIGH / 2**folds
+    base = top + 76 + HIGH
+    named = {weld, *range(first + 1, count + 1)}
+    named |= {end for end in (1, first) if abs(end - weld) != 1}
+    for made in range(1, count + 1):
+        x = left + (made - 1) * step
+        sound = (False,) * 2 ** (folds - max(0, made - first))
+        bad = made == weld
+        _column(sheet, (x, base), step, high, open_ if bad else sound)
+        if bad:
+            _point(sheet, (x + step / 2, base - len(sound) * high - 4))
+        if made in named:
+            ink, size = (ACCENT, 17) if bad else (INK, 15)
+            sheet.text(str(made), (x + step / 2, base + 4), size=size, anchor="ma", ink=ink)
+    _kinds(sheet, first, folds, (left, base + 27), step)
+
+
+def _column(
+    sheet: Sheet,
+    at: tuple[float, float],
+    step: float,
+    high: float,
+    cells: tuple[bool, ...],
+) -> None:
+    x, base = at
+    for cell, full in enumerate(cells):
+        low = base - cell * high
+        fill = INK if full else PAGE
+        sheet.box((x + 2, low - high), (x + step - 2, low), fill=fill, ink=QUIET)
+
+
+def _point(sheet: Sheet, at: tuple[float, float]) -> None:
+    x, y = at
+    sheet.shape([(x, y), (x - 6, y - 13), (x + 6, y - 13)], fill=ACCENT)
+
+
+def _kinds(
+    sheet: Sheet, first: int, folds: int, at: tuple[float, float], step: float
+) -> None:
+    left, y = at
+    middle = left + first * step
+    sheet.line([(left + 2, y), (middle - 3, y)], ink=QUIET, width=2)
+    sheet.text("in the first stack", ((left + middle) / 2, y + 5), size=16, anchor="ma")
+    if folds:
+        end = middle + folds * step
+        sheet.line([(middle + 3, y), (end - 2, y)], ink=QUIET, width=2)
+        words = "one a fold" if folds > 2 else "fold" if folds == 1 else "folds"
+        sheet.text(words, ((middle + end) / 2, y + 5), size=16, anchor="ma")

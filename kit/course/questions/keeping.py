@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from kit.course.lessons import weld_flaw, weld_scene
 from kit.course.lessons.san_mai_blade import Job as Clad
 from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import Scene
+from kit.course.lessons.weld import PIECES, SURE, WeldLesson
 from kit.course.questions.blades import sharpened
 from kit.course.questions.card import ILLUSTRATIVE, Card, Measures, Values
 from kit.metal.cautions import TELL
@@ -19,24 +19,24 @@ WORN = 2.0  # mm of edge that are gone in the end
 
 @cache
 def _welds() -> Values:
-    job = weld_flaw.Job()
+    job = WeldLesson()
     made = welds_made(job.billet)
     return {
-        "pieces": weld_flaw.PIECES,
+        "pieces": PIECES,
         "folds": job.folds,
         "stack": made - job.folds,
         "made": made,
         "planes": job.billet.layers - 1,
         "layers": job.billet.layers,
         "met": times(job.billet, job.flaw),
-        "sure": 100 * weld_flaw.SURE,
-        "share": weld_flaw.SURE,
+        "sure": 100 * SURE,
+        "share": SURE,
         "all": 100 * job.chance,
     }
 
 
 def _open(measures: Measures) -> Scene:
-    return weld_scene.scene(units=measures.units, sunlit=measures.sunlit)
+    return WeldLesson.scene(units=measures.units, sunlit=measures.sunlit)
 
 
 @cache

@@ -1,4 +1,4 @@
-"""What lesson 02 asks about a weld that did not take.
+"""Ways of thinking about a weld that did not take, right and wrong, and its checks.
 
 Given: n pieces in the stack, or n bad welds; k folds.
 """
@@ -8,8 +8,9 @@ from __future__ import annotations
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons.fold_ideas import LAYERS, ONE_FOLD_SHORT
-from kit.course.lessons.weld_flaw import PIECES
-from kit.course.lessons.weld_scene import made_working
+from kit.forge.stack import demo_stack
+
+PIECES = len(demo_stack().layers)
 
 _idea = ideas_of("02")
 
@@ -70,8 +71,14 @@ def _lines_working(given: Given) -> list[str]:
     return [f"one line; after each fold twice as many: {counts}", f"= 2^{k} = {2**k}"]
 
 
-def _made_working(given: Given) -> list[str]:
-    return made_working(int(given["n"]), int(given["k"]))
+def made_working(given: Given) -> list[str]:
+    """Work out the welds that a smith makes."""
+    n, k = int(given["n"]), int(given["k"])
+    return [
+        "welds = (pieces - 1) in the stack, and one a fold",
+        f"= ({n} - 1) + {k}",
+        f"= {n - 1 + k}",
+    ]
 
 
 HAIR_LINES = Check(
@@ -100,7 +107,7 @@ WELDS_MADE = Check(
     slips=(PIECES_COUNTED, FOLDS_LEFT_OUT, PLANES_COUNTED),
     kind="count",
     prompt="Count them in the order they are made: first the stack, then fold by fold.",
-    working=_made_working,
+    working=made_working,
     other={"n": 5, "k": 2},
     tips=(
         f"Look at the chart above: a column is a weld. It has {PIECES} pieces; you, 9.",
