@@ -15,7 +15,6 @@ from kit.course.lessons import (
 )
 from kit.course.lessons import briefs_measured as measured
 from kit.course.lessons import reading_questions as asked
-from kit.course.lessons.bevels import BOUGHT, bar
 from kit.course.lessons.bought import Job as Bought
 from kit.course.lessons.reading import HEIGHT, TURN, Job, face
 from kit.course.lessons.reading_ideas import height
@@ -24,6 +23,7 @@ from kit.course.views.bought import BoughtView
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
+from kit.shop.bought import BOUGHT, bar
 from kit.shop.lie import line_angle as lean_of
 from kit.shop.photograph import Photograph
 

@@ -14,7 +14,6 @@ from kit.classroom.homework.h4 import H4, OTHER
 from kit.classroom.paper.card import card
 from kit.classroom.paper.operations import of_plan
 from kit.course.lessons import bought
-from kit.course.lessons.bevels import STEELS as BOUGHT_STEELS
 from kit.course.lessons.carbon import STEELS, CarbonLesson
 from kit.course.questions import CARDS
 from kit.course.questions import carbon as carbon_cards
@@ -29,6 +28,7 @@ from kit.forge.steels import GRADES, steel
 from kit.forge.steps import Fold
 from kit.metal.solidus import OTHERS, austenite_from, solidus
 from kit.metal.working_heat import LIMITS, check_advised, hottest, limit_of, too_hot
+from kit.shop.bought import STEELS as BOUGHT_STEELS
 from kit.shop.plan import Plan, example
 from kit.shop.work import Rack, Wanted
 

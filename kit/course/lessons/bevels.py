@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
 from typing import ClassVar
 
 from kit.basics.declare import choice, quantity
@@ -11,31 +10,16 @@ from kit.basics.units import Units
 from kit.course.lesson import Given
 from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
-from kit.forge.stack import MOST_PIECES, Stack
-from kit.forge.steps import CutAndStack, DrawOut, GrindRound, Press, SquareUp, Twist
 from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.outline import Outline
+from kit.shop.bought import BOUGHT, bar
 
 LENGTH = 150.0  # of the blade, mm
-BAR = 176.0  # of the bar, mm, or more
 BESIDE = 8.0  # mm: so much wider is the bar than the blade is high
 RICASSO = 16.0
-THINNEST = 0.01  # mm, of a bar in a stack: finer layers are drawn out
 
-STEELS = ("1084", "15N20")
-BOUGHT = ("flat layers", "twist", "ladder", "raindrop")
-FLAT, TWIST, LADDER, RAINDROP = range(4)
 SHOWN = ("the blade", "the bar before grinding")
 BLADE, BEFORE = range(2)
-# What the kit's bought bars were made with: common practice, no source.
-_HOLLOWS = {
-    LADDER: {"tool": "groove", "across": 8, "spacing": 14},
-    RAINDROP: {"tool": "ball", "across": 8, "spacing": 12},
-}
-_DEEP = 0.3  # of the bar that the hollows are cut into
-_THICKER = 1.6  # times the finished bar: so thick is that one
-_SQUARER = 1.25  # a twisted bar's side against that of a square of the finished section
-_TURN = 1.6  # one turn in so many sides
 
 
 class Job(Base):
@@ -165,37 +149,3 @@ class Job(Base):
     def bar(self) -> Billet:
         """The bar, as thick as the blade's spine."""
         return bar(self.layers, self.bought, self.spine, self.height + BESIDE)
-
-
-@lru_cache(maxsize=8)
-def bar(layers: int, bought: int, thickness: float, width: float) -> Billet:
-    """Forge a bar of dark and bright layers in turn, or one as it is bought."""
-    if bought == TWIST:
-        side = max(_SQUARER * math.sqrt(width * thickness), THINNEST * layers)
-        billet = _stack(layers, side, side, BAR).then(
-            GrindRound(), Twist(turn_length=_TURN * side), SquareUp()
-        )
-        return billet.then(DrawOut(thickness=thickness, width=width))
-    if bought in _HOLLOWS:
-        before = max(_THICKER * thickness, THINNEST * layers)
-        hollows = Press(
-            **_HOLLOWS[bought], depth=_DEEP * before, faces="top", thickness=thickness
-        )
-        return _stack(layers, before, width, BAR).then(hollows)
-    before = max(thickness, THINNEST * layers)
-    pieces = layers if layers <= MOST_PIECES else layers // 2
-    flat = _stack(pieces, before, width, BAR * thickness / before)
-    if pieces < layers:
-        flat = flat.then(CutAndStack(pieces=2), DrawOut(thickness=before, width=width))
-    return flat if before == thickness else flat.then(DrawOut(thickness=thickness))
-
-
-def _stack(layers: int, thickness: float, width: float, length: float) -> Billet:
-    stack = Stack.alternate(
-        *STEELS,
-        pieces=layers,
-        thickness=thickness / layers,
-        width=width,
-        length=length,
-    )
-    return Billet(source=stack)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.units import Units, format_length
-from kit.course.lessons.bevels import BEFORE, RICASSO, STEELS, Job
+from kit.course.lessons.bevels import BEFORE, RICASSO, Job
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal import etch
@@ -20,6 +20,7 @@ from kit.section.finish import lay, lit
 from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
+from kit.shop.bought import STEELS
 
 COLUMNS, ROWS = 1000, 508
 SIDE = (976, 250)  # columns, and at most so many rows

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from kit.course.check import Check
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import bevels_ideas as ideas
-from kit.course.lessons.bevels import BEFORE, BESIDE, BLADE, RICASSO, Job, bar
+from kit.course.lessons.bevels import BEFORE, BESIDE, BLADE, RICASSO, Job
 from kit.course.lessons.bevels_drawing import lit_blade
 from kit.section.blade import Blade
 from kit.section.picture import Sheet
+from kit.shop.bought import bar
 
 if TYPE_CHECKING:
     from PIL import Image

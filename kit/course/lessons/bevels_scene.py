@@ -6,13 +6,14 @@ import math
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons import bevels_drawing as drawing
-from kit.course.lessons.bevels import BEFORE, BOUGHT, FLAT, LADDER, RAINDROP, Job
+from kit.course.lessons.bevels import BEFORE, Job
 from kit.course.lessons.bevels_ideas import lines_working
 from kit.course.lessons.eye import EYE_300
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.section.finish import ILLUSTRATIVE
 from kit.section.grind import KINDS
 from kit.section.picture import QUIET, Sheet
+from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP
 
 TOO_FINE = "too fine at 300 mm"
 SURVIVE = "You will not get this face. You get the one underneath, and the bevel's lines."

@@ -18,6 +18,7 @@ from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
+from kit.shop.bought import STEELS, bar
 
 if TYPE_CHECKING:
     from kit.forge.billet import Billet
@@ -92,7 +93,7 @@ class Job(Base):
     @property
     def bar(self) -> Billet:
         """The bar as it was bought: with the blade's width to spare."""
-        return bevels.bar(
+        return bar(
             round(self.layers), self.bought, self.thickness, self.height + bevels.BESIDE
         )
 
@@ -135,20 +136,20 @@ class Job(Base):
     @property
     def relief(self) -> tuple[float, float]:
         """Step between the two steels, µm, and their contrast, after the last etch."""
-        found = between(*bevels.STEELS, self.etch)
+        found = between(*STEELS, self.etch)
         return found.relief, found.contrast
 
     @property
     def heats(self) -> tuple[float, float] | None:
         """Between what heats both steels harden together, °C."""
-        return pair(*bevels.STEELS).hardening.heats
+        return pair(*STEELS).hardening.heats
 
     @property
     def hardening(self) -> str:
         """What the chosen heat does."""
         heats = self.heats
         if heats is None:
-            return pair(*bevels.STEELS).hardening.sentence
+            return pair(*STEELS).hardening.sentence
         if self.celsius < heats[0]:
             return "too cold: it would stay soft"
         if self.celsius > heats[1]:
@@ -158,4 +159,4 @@ class Job(Base):
 
 def tones(etch: Etch) -> dict[str, float]:
     """Give each steel's tone after an etch: illustrative."""
-    return {name: found.tone for name, found in bitten(bevels.STEELS, etch).items()}
+    return {name: found.tone for name, found in bitten(STEELS, etch).items()}

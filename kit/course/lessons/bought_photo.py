@@ -15,10 +15,10 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.course.lessons.bevels import BOUGHT, bar
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
+from kit.shop.bought import BOUGHT, bar
 from kit.shop.lie import line_angle
 from kit.shop.photograph import Photograph
 from kit.shop.stripes import across

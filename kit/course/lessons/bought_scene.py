@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from kit.basics.units import Units, format_length, format_temperature
-from kit.course.lessons.bevels import BOUGHT, FLAT
 from kit.course.lessons.bought import AS_SOLD, Job, tones
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.metal.bite import ILLUSTRATIVE
@@ -13,6 +12,7 @@ from kit.section.blade import Blade, Section, Spine
 from kit.section.picture import QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
+from kit.shop.bought import BOUGHT, FLAT
 
 COLUMNS, ROWS = 1000, 480
 BAR = (20, 34, 720, 140)  # left, top, columns, most rows

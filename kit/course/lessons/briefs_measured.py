@@ -19,6 +19,7 @@ from kit.section.blade import Blade
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.trace import see
+from kit.shop.bought import FLAT, bar
 
 STRETCH = 200.0  # mm
 WANDER = 0.3  # mm
@@ -57,7 +58,7 @@ def stars_and_lean(across: float, turn: float, ground: float) -> tuple[float, fl
 
 def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, BladeGrind]:
     """Give a bar of flat layers, and the blade that is ground from it; mm."""
-    billet = bevels.bar(layers, bevels.FLAT, spine, height + bevels.BESIDE)
+    billet = bar(layers, FLAT, spine, height + bevels.BESIDE)
     grind = BladeGrind(
         outline=Outline(family="drop", length=bevels.LENGTH, height=height),
         spine=spine,

@@ -14,7 +14,6 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.course.lessons import bevels
 from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
@@ -28,6 +27,7 @@ from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
+from kit.shop import bought
 
 NAMES = ("A", "B", "C", "D")
 MADE = {
@@ -66,10 +66,10 @@ class Job(Base):
 def bar(name: str) -> Billet:
     """Forge the bar of one blade; of B, the bar whose face is printed on it."""
     if name == "C":
-        return bevels.bar(80, bevels.LADDER, THICK, WIDE)
+        return bought.bar(80, bought.LADDER, THICK, WIDE)
     if name == "D":
         thin = (THICK - CORE) / 2
-        side = bevels.bar(25, bevels.RAINDROP, thin, WIDE)
+        side = bought.bar(25, bought.RAINDROP, thin, WIDE)
         side = side.then(DrawOut(thickness=thin, width=WIDE))  # forged back to the width
         core = Stack(
             layers=(Layer(steel="1095", thickness=CORE / 2),) * 2,
@@ -78,7 +78,7 @@ def bar(name: str) -> Billet:
         )
         bars = (side, Billet(source=core), side)
         return Billet(source=Bundle(bars=bars, laid="stacked"))
-    return bevels.bar(33, bevels.TWIST, THICK, WIDE)
+    return bought.bar(33, bought.TWIST, THICK, WIDE)
 
 
 def grind(off: float = 0.0) -> BladeGrind:

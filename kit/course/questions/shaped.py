@@ -13,6 +13,7 @@ from kit.course.lessons.san_mai_ideas import line, permissible
 from kit.course.lessons.scene import Scene
 from kit.course.questions.blades import bar_and_blade
 from kit.course.questions.card import Card, Measures, Values
+from kit.shop.bought import RAINDROP
 
 PLUNGE = 45.0  # degrees
 GROUND = (0.0, 0.9, 1.8)  # mm off the raindrop bar
@@ -79,7 +80,7 @@ def _rings_left() -> Values:
 
 
 def _bought(measures: Measures) -> Scene:
-    return bar_and_blade(bevels.RAINDROP, measures)
+    return bar_and_blade(RAINDROP, measures)
 
 
 @cache

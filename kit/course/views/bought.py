@@ -11,7 +11,6 @@ from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH, parse_length
 from kit.basics.units import format_length
 from kit.course.lessons import bought_scene
-from kit.course.lessons.bevels import BOUGHT, RAINDROP
 from kit.course.lessons.bought import STRENGTHS, Job
 from kit.course.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
 from kit.course.lessons.scene import Scene
@@ -21,6 +20,7 @@ from kit.course.views.settings import Pick, declared
 from kit.course.views.stations import Stations
 from kit.course.views.upload import Upload
 from kit.section.grind import KINDS
+from kit.shop.bought import BOUGHT, RAINDROP
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
 
 SIXTY_FOURTHS = tuple(MM_PER_INCH * part / 64 for part in range(1, 32))
