@@ -7,10 +7,11 @@ settings alone can pass.
 import numpy as np
 import pytest
 
-from kit.course.lessons import etching, reading, reading_drawing
+from kit.course.lessons import reading, reading_drawing
 from kit.course.lessons.bought import AS_SOLD
 from kit.course.lessons.bought import Job as Bought
 from kit.course.lessons.bought import tones as bought_tones
+from kit.course.lessons.etching import EtchingLesson
 from kit.course.lessons.press import WEDGE
 from kit.course.lessons.skin_deep import FACE, FACE_PIXEL, WIDE, SkinDeepLesson
 from kit.metal import etch
@@ -64,7 +65,7 @@ def etched(scene, state):
 
     There a picture goes on as in a mirror, and a band counts double.
     """
-    job = etching.Job(**state)
+    job = EtchingLesson(**state)
     tones = {name: part.tone for name, part in bitten(job.names, job.etch).items()}
     found = []
     for billet, surface, *_ in scene.panels:
@@ -98,7 +99,7 @@ def unknown(scene, state):
 OTHERS = {
     "PressLesson": press,
     "BoughtView": bought,
-    "EtchingView": etched,
+    "EtchingLesson": etched,
     "SkinDeepLesson": skins,
     "ReadingView": unknown,
 }

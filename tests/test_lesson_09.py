@@ -13,16 +13,16 @@ import pytest
 from scipy.ndimage import gaussian_filter
 from uploads import uploaded
 
-from kit.course.lessons import etching
-from kit.course.lessons import etching_questions as asked
-from kit.course.views import etching as view
+from kit.course.lessons import etching_ideas as asked
+from kit.course.lessons.etching import EtchingLesson
+from kit.course.views.lesson import view_of
 from kit.metal.eye import SPREAD, seen_from
 from kit.section.trace import see
 
 
 def numbers(**settings):
     """Give the numbers panel by name."""
-    return {number.name: number.value for number in etching.scene(**settings).numbers}
+    return {number.name: number.value for number in EtchingLesson.scene(**settings).numbers}
 
 
 def test_the_numbers_of_the_lesson():
@@ -38,15 +38,15 @@ def test_the_numbers_of_the_lesson():
 def test_from_three_metres_only_the_widest_bands_are_left():
     assert numbers(distance=3000)["Bands still seen"] == "2 mm"
     assert numbers(distance=300)["Bands still seen"] == "0.3, 0.8, 2 mm"
-    words = etching.scene(distance=3000).alt
+    words = EtchingLesson.scene(distance=3000).alt
     assert "The first shows one even tone, without bands; the second one even" in words
     assert "the third dark and bright bands" in words
 
 
-@pytest.mark.parametrize("band", etching.BANDS)
+@pytest.mark.parametrize("band", asked.BANDS)
 def test_the_faces_are_blurred_as_scipy_would(band):
-    job = etching.Job(distance=3000)
-    bar, plane = etching.face(job, band, 540, 92)
+    job = EtchingLesson(distance=3000)
+    bar, plane = job.face(band, 540, 92)
     tones = {"1084": 0.1, "15N20": 0.35}
     bare = see(bar, plane, tones).tone
     width = SPREAD * 3000 * math.tan(math.radians(1 / 60)) / plane.pixel
@@ -58,8 +58,8 @@ def test_the_faces_are_blurred_as_scipy_would(band):
 
 
 def test_bands_have_their_width():
-    for band in etching.BANDS:
-        bar, plane = etching.face(etching.Job(), band, 540, 92)
+    for band in asked.BANDS:
+        bar, plane = EtchingLesson().face(band, 540, 92)
         tone = see(bar, plane, {"1084": 0.0, "15N20": 1.0}).tone
         edges = np.flatnonzero(np.diff(tone[46] > 0.5))
         width = (edges[-1] - edges[0]) / (len(edges) - 1) * plane.pixel
@@ -77,7 +77,7 @@ def test_wear_takes_the_pattern_and_the_bath_brings_it_back():
 def test_ground_deeper_the_lines_lie_elsewhere():
     faces = []
     for since in (1, 2):
-        bar, plane = etching.face(etching.Job(since=since), 0.8, 540, 92)
+        bar, plane = EtchingLesson(since=since).face(0.8, 540, 92)
         faces.append(see(bar, plane, {"1084": 0.0, "15N20": 1.0}).tone)
     changed = np.mean(np.abs(faces[0] - faces[1]) > 0.5)
     assert 0.002 < changed < 0.4
@@ -86,18 +86,16 @@ def test_ground_deeper_the_lines_lie_elsewhere():
 def test_without_nickel_there_is_little_contrast():
     alike = float(numbers(second=2)["Contrast (illustrative)"])
     assert alike < 0.1 < float(numbers()["Contrast (illustrative)"])
-    state = etching.Job(second=2).model_dump()
-    assert "little to see" in etching.remark("second", state)
-    same = etching.Job(second=0).model_dump()
-    assert "One steel" in etching.remark("second", same)
+    assert "little to see" in EtchingLesson(second=2).remark("second")
+    assert "One steel" in EtchingLesson(second=0).remark("second")
 
 
 def test_the_relief_says_how_much_too_high_it_is_drawn():
-    assert "100 times too large" in etching.scene().alt
+    assert "100 times too large" in EtchingLesson.scene().alt
 
 
 def test_everything_unpublished_is_marked_on_the_page():
-    page = view.EtchingView()
+    page = view_of("09")
     notes = [
         child.value
         for child in page.children
@@ -109,7 +107,7 @@ def test_everything_unpublished_is_marked_on_the_page():
 
 
 def test_coupons_of_ones_own_go_before_the_guesses():
-    page = view.EtchingView()
+    page = view_of("09")
     rows = [
         {
             "steel": "1084",
@@ -141,7 +139,9 @@ def test_coupons_of_ones_own_go_before_the_guesses():
 
 
 def test_lightness_and_difference_of_the_two_greys():
-    working = next(n for n in etching.scene().numbers if n.name.startswith("Contrast"))
+    working = next(
+        n for n in EtchingLesson.scene().numbers if n.name.startswith("Contrast")
+    )
     # L* = 116 Y^(1/3) - 16 (CIE 1976), by hand from the two tones in the working
     tones = [float(part) for part in re.findall(r"0\.\d\d", working.working[1])]
     levels = [116 * tone ** (1 / 3) - 16 for tone in tones]
@@ -168,7 +168,7 @@ def test_answers_are_marked_with_reasons(check, right, wrong):
 
 
 def test_tiles_are_the_four_ideas():
-    question = asked.question()
+    question = EtchingLesson.question
     assert sorted(question.values()) == [0, 1, 2, 3]
     assert question.right.value(question.given) == 1
     assert len({question.draw(value)[1] for value in question.values()}) == 4

@@ -28,7 +28,7 @@ VIEWS = {
     "bench": "BenchView",
     "draw": "DrawView",
     "bevels": "BevelsView", "san_mai": "SanMaiView",
-    "etching": "EtchingView", "plan": "PlanView",
+    "plan": "PlanView",
     "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",
     "bought": "BoughtView",
 }  # fmt: skip

@@ -34,7 +34,6 @@ def report() -> None:
 
 def _views() -> list[Callable[[], View]]:
     from kit.course.views.bench import BenchView
-    from kit.course.views.etching import EtchingView
     from kit.course.views.lesson import view_of
     from kit.course.views.plan import PlanView
 
@@ -43,7 +42,7 @@ def _views() -> list[Callable[[], View]]:
         lambda: view_of("02"),
         BenchView,
         lambda: view_of("08"),
-        EtchingView,
+        lambda: view_of("09"),
         PlanView,
     ]
 

@@ -20,7 +20,6 @@ OLD = {
     "03": "draw",
     "06": "bevels",
     "07": "san_mai",
-    "09": "etching",
     "10": "plan",
     "11": "reading",
 }

@@ -1,4 +1,4 @@
-"""Ways of thinking about what the eye still splits, right and wrong.
+"""Ways of thinking about what the eye still splits, right and wrong, and the checks.
 
 Given: layer, thickness in mm; limit, the finest width in mm the eye splits there; band,
 width of a band in mm; distance in mm. A prediction expects how many of three bands (0.3,
@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 
+from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.metal.eye import EYE
 
@@ -105,4 +106,42 @@ ARM = _idea(
     "stay at the distance of reading",
     lambda _given: 300.0,
     "At 300 mm bands a ninth as wide are still seen.",
+)
+
+FINE = {"layer": 4.0 / 320, "limit": EYE.finest(300)}
+COARSE = {"layer": 4.0 / 80, "limit": EYE.finest(300)}
+
+STEEP = Check(
+    ask=(
+        "320 layers in a blade 4.0 mm thick, seen from 300 mm, where a good eye splits "
+        "0.0873 mm. What is the steepest cut, in degrees to the layers, that still shows "
+        "them?"
+    ),
+    given=FINE,
+    right=STEEPEST,
+    slips=(THE_BEVEL, STEEP_COMPLEMENT, SHARE_OF_90),
+    kind="angle",
+    prompt="How thick is a layer, and how wide must the cut make it?",
+    working=steepest_working,
+    other=COARSE,
+    tips=(
+        "In lesson 01 a cut at 8° spreads seven times. Is that enough here? Then choose.",
+        "Half a degree is near enough.",
+        "layer / sin(angle) = 0.0873 mm. Half a degree is near enough.",
+    ),
+)
+WALK = Check(
+    ask="Bands of 0.8 mm: from how far away does a good eye still see them?",
+    given={"band": 0.8},
+    right=FARTHEST,
+    slips=(UPSIDE_DOWN, ARM),
+    kind="length",
+    prompt="0.087 mm is the limit at 300 mm. How many times as wide are these?",
+    working=farthest_working,
+    other={"band": 0.5},
+    tips=(
+        "Step back in the picture until 0.8 mm is no longer among the bands seen.",
+        "Do the same and read the distance. 5 % is near enough.",
+        "distance = band / tan(1/60°). 2 % is near enough. You may answer in m.",
+    ),
 )
