@@ -259,13 +259,14 @@ class Asked:
         if found.measured and self.tips:
             return f"{told} {self.tips[LANES.index('Measure')]}"
         example = "\n".join(faded(self.working(self.other), 1))
-        return f"{told} The same with other numbers:\n{example}"
+        return f"{told}\nThe same with other numbers:\n{example}"
 
     def _cause(self, found: Found, tries: int, units: Units) -> str:
         """Name the idea or the unit; else ask back."""
+        read = self.written(found.answer, units)
         if found.unit:
-            return "The figures are right: look at the unit."
-        shown = self.shows.format(self.written(found.answer, units))
+            return f"The figures are right: look at the unit. It was read as {read}."
+        shown = self.shows.format(read)
         if not found.ideas:
             seen = f"That would be {shown}. " if shown and tries > 1 else ""
             return f"{seen}{self.prompt}"

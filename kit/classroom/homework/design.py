@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -16,6 +17,7 @@ from kit.course.lesson import Given
 from kit.course.lessons.briefs import Judged
 
 MOST_FIELDS = 40
+NAMED = re.compile(r"(\d+) ([^,]+)")  # "0 flat layers, 1 twist": names, not numbers
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,7 +46,7 @@ class Design:
     def one(self, values: Given, units: Units = Units.MM) -> str:
         """Write the design of `example` out, choice by choice."""
         fields = self.choices.model_fields
-        return ", ".join(
+        return "; ".join(
             f"{fields[key].title.lower()} {_shown(fields[key], value, units)}"
             for key, value in self.example(values).items()
         )
@@ -65,5 +67,8 @@ class Design:
 
 
 def _shown(field: FieldInfo, value: float, units: Units) -> str:
+    names = dict(NAMED.findall(field.description or ""))
+    if len(names) > 1 and f"{value:g}" in names:
+        return names[f"{value:g}"]
     unit = (field.json_schema_extra or {}).get("unit", "")
     return said(value, units) if unit == "mm" else f"{value:g} {unit}".rstrip()

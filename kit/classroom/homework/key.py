@@ -12,7 +12,7 @@ from kit.classroom.homework.safe_csv import to_csv
 
 HEAD = ("Set", "Student", "Part", "Given", "Answer", "Slips")
 DESIGN, WRITTEN = "D", "J"  # as in the class table
-ALL = "all"  # students: what is written has one model answer for a whole class
+ALL = "all"  # students: most written answers have one model for a whole class
 
 
 class Slip(NamedTuple):
@@ -71,7 +71,7 @@ def lines(paper: Paper, units: Units = Units.MM) -> list[Line]:
         key.append(Line(paper.student, str(part.number), asked, answer, slips))
     design, judged = paper.homework.design, paper.homework.judged
     for part, task, answer in (
-        (DESIGN, design, f"For example {design.one(paper.values, units)}."),
+        (DESIGN, design, f"For example: {design.one(paper.values, units)}."),
         (WRITTEN, judged, judged.best(paper.values, units)),
     ):
         key.append(Line(paper.student, part, task.ask(paper.values, units), answer))
@@ -93,10 +93,11 @@ def answer_key(
         for student in students
         for line in lines(draw(homework, course, student), units)
     ]
-    written = [line for line in key if line.part == WRITTEN]
-    if len({line.answer for line in written}) == 1:
-        key = [line for line in key if line.part != WRITTEN]
-        key.append(written[0]._replace(student=ALL))
+    for part in (DESIGN, WRITTEN):
+        told = [line for line in key if line.part == part]
+        if len({line.answer for line in told}) == 1:
+            key = [line for line in key if line.part != part]
+            key.append(told[0]._replace(student=ALL))
     return key
 
 

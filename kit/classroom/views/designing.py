@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -10,7 +9,7 @@ import ipywidgets as widgets
 from pydantic.fields import FieldInfo
 
 from kit.basics.declare import allowed_range
-from kit.classroom.homework.design import Design
+from kit.classroom.homework.design import NAMED, Design
 from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
@@ -26,9 +25,6 @@ KINDS = {
     "min": "minutes",
     "%": "percent",
 }
-
-
-NAMED = re.compile(r"(\d+) ([^,]+)")  # "0 flat layers, 1 twist": names, not numbers
 
 
 def setting_of(owner: type, key: str) -> Setting | Pick:
