@@ -11,14 +11,16 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.forge.steps import (
     CutAndStack,
+    Dent,
     DrawOut,
+    Drill,
     Fold,
     FourWay,
     Grind,
     GrindRound,
+    Groove,
     Hammer,
     Points,
-    Press,
     QuarterTurn,
     RoundSize,
     RoundUp,
@@ -69,23 +71,23 @@ SAMPLES: dict[str, Sample] = {
     "grind": Sample(Grind(top=1, bottom=0.5, sides=2, ends=10), DRAWN),
     "grind round": Sample(GrindRound(), SQUARE),
     "cut bowls, stagger": Sample(
-        Press(tool="ball", across=8, depth=3, spacing=10, thickness=8), DRAWN
+        Dent(way="cut and forged", across=8, depth=3, spacing=10, thickness=8), DRAWN
     ),
     "cut drill points": Sample(
-        Press(tool="drill point", across=6, spacing=7, faces="top"), DRAWN
+        Drill(way="cut and forged", across=6, spacing=7, faces="top"), DRAWN
     ),
     "press drill points": Sample(
-        Press(tool="drill point", across=14, spacing=17, way="press"), STACKED
+        Drill(way="pressed and ground", across=14, spacing=17), STACKED
     ),
     "press bowls above bowls": Sample(
-        Press(tool="ball", across=9, depth=4, spacing=12, way="press", faces="opposite"),
+        Dent(way="pressed and ground", across=9, depth=4, spacing=12, faces="opposite"),
         DRAWN,
     ),
     "cut a ladder": Sample(
-        Press(tool="groove", across=6, depth=4, spacing=7.5, thickness=7), DRAWN
+        Groove(way="cut and forged", across=6, depth=4, spacing=7.5, thickness=7), DRAWN
     ),
     "press a ladder from below": Sample(
-        Press(tool="groove", across=5, depth=6, spacing=12, way="press", faces="bottom"),
+        Groove(way="pressed and ground", across=5, depth=6, spacing=12, faces="bottom"),
         DRAWN,
     ),
     "four-way, turned": Sample(FourWay(), SQUARE),

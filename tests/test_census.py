@@ -13,14 +13,15 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import (
     CutAndStack,
+    Dent,
     DrawOut,
     Fold,
     FourWay,
     Grind,
     GrindRound,
+    Groove,
     Hammer,
     Layers,
-    Press,
     QuarterTurn,
     RoundUp,
     Split,
@@ -59,8 +60,8 @@ def some_step(draw, billet, *, tilting):
             "round": RoundUp,
             "twist": lambda: Twist(turn_length=share(40, 90)),
             "square": SquareUp,
-            "ladder": lambda: Press(tool="groove", across=8, depth=1, spacing=17),
-            "balls": lambda: Press(tool="ball", across=9, depth=2, spacing=16),
+            "ladder": lambda: Groove(way="cut and forged", across=8, depth=1, spacing=17),
+            "balls": lambda: Dent(way="cut and forged", across=9, depth=2, spacing=16),
             "split": lambda: Split(drag=thickness * 0.3, reach=width * 0.1),
             "four-way": FourWay,
         }

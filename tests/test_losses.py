@@ -13,11 +13,12 @@ from kit.forge.bundle import Bundle
 from kit.forge.losses import lost, share_lost, weight
 from kit.forge.patterns import PATTERNS
 from kit.forge.steps import (
+    Dent,
     DrawOut,
+    Drill,
     Fold,
     Grind,
     GrindRound,
-    Press,
     RoundUp,
     Split,
     SquareUp,
@@ -63,20 +64,20 @@ HOLES = 5 * 20  # in five rows
 
 
 @pytest.mark.parametrize(
-    ("tool", "depth", "volume"),
+    ("kind", "depth", "volume"),
     [
-        ("drill point", None, math.pi * 3**2 * (3 / math.tan(math.radians(59))) / 3),
-        ("ball", 1.5, math.pi * 3**2 * 1.5 / 2),
+        (Drill, {}, math.pi * 3**2 * (3 / math.tan(math.radians(59))) / 3),
+        (Dent, {"depth": 1.5}, math.pi * 3**2 * 1.5 / 2),
     ],
 )
-def test_hollows_take_cones_and_paraboloids(tool, depth, volume):
+def test_hollows_take_cones_and_paraboloids(kind, depth, volume):
     # a cone is a third, a paraboloid half of its cylinder (Archimedes)
-    given = {"tool": tool, "across": 6, "depth": depth, "spacing": 12, "faces": "top"}
-    (cut,) = lost(PLATE.then(Press(**given, way="cut")))
+    given = {"across": 6, **depth, "spacing": 12, "faces": "top"}
+    (cut,) = lost(PLATE.then(kind(**given, way="cut and forged")))
     assert cut.volume == pytest.approx(HOLES * volume, rel=1e-6)
     # pressed: all above the bottom of the hollows is ground off, but for the hollows,
     # whose steel was pushed up beside them
-    step = Press(**given, way="press")
+    step = kind(**given, way="pressed and ground")
     (pressed,) = lost(PLATE.then(step))
     assert pressed.volume == pytest.approx(
         240 * 5 * ROW * step.deep - HOLES * volume, rel=1e-6

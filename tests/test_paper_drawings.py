@@ -17,7 +17,7 @@ from kit.forge.billet import Billet
 from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
-from kit.forge.steps import Press, RoundSize, Twist
+from kit.forge.steps import Dent, RoundSize, Twist
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.shop.plan import example
@@ -132,7 +132,7 @@ def test_dimples_lie_on_a_hexagon(tmp_path):
 
 def test_dimples_of_a_recipe_lie_where_the_engine_presses_them(tmp_path):
     stack = Stack.alternate("1084", "15N20", pieces=9, thickness=1.5, width=40)
-    dents = Press(tool="ball", across=8, depth=2, spacing=11, faces="top")
+    dents = Dent(way="cut and forged", across=8, depth=2, spacing=11, faces="top")
     billet = Billet(source=stack).then(dents)
     given = Recipe(name="drops", billet=billet)
     assert "11.0 mm from middle" in words(pages(drawings(given), tmp_path)[-1])

@@ -32,7 +32,7 @@ from kit.forge.patterns import PATTERNS
 from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
-from kit.forge.steps import STEPS, Place, Press
+from kit.forge.steps import STEPS, Dent, Drill, Place
 from kit.shop.plan import example
 from kit.shop.plan_line import to_line
 
@@ -128,7 +128,7 @@ def test_care_follows_the_steels():
 def test_no_words_of_a_care_card_lie_on_others(steels):
     stack = Stack.alternate(*steels, pieces=7, thickness=4.0)
     pressed = Billet(source=stack).then(
-        *[Press(tool="ball", across=9, depth=2, spacing=14, faces="top")] * 5
+        *[Dent(way="cut and forged", across=9, depth=2, spacing=14, faces="top")] * 5
     )
     _front, back = care_cards(Recipe(name="a long one", billet=pressed))
     lines = sorted(
@@ -161,7 +161,7 @@ def test_predicted_angles_are_those_of_a_rope():
 
 def test_predicted_rings_are_the_layers_under_a_drop():
     stack = Stack.alternate("1084", "15N20", pieces=20, thickness=0.3)
-    dents = Press(tool="drill point", across=6, spacing=12, faces="top")
+    dents = Drill(way="cut and forged", across=6, spacing=12, faces="top")
     drilled = Recipe(name="drops", billet=Billet(source=stack).then(dents))
     # a 118° point of 6 mm is 3 / tan 59° = 1.80 mm deep: six layers of 0.30 mm
     assert predicted(drilled)["rings"] == "at most 6"

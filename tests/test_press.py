@@ -1,4 +1,4 @@
-"""Press against what is known from outside, and what is not alike and why."""
+"""Dents, grooves and drilled hollows against what is known from outside."""
 
 import math
 
@@ -8,13 +8,19 @@ from scipy import integrate
 from steps import inside
 
 from kit import Billet, KitError, Layer, Plane, Stack, see
-from kit.forge.steps import Press, Size
-from kit.forge.steps.tool import drill_depth
+from kit.forge.steps import Dent, Drill, Groove, Size
+from kit.forge.steps.drill import drill_depth
 
 LAYER = 0.30
 BAR = Size(200.0, 41.569, 8.0)  # width: four rows of 10.392 mm
 DRILL = {"tool": "drill point", "across": 6, "spacing": 12, "faces": "top"}
-WAYS = ("press", "cut")
+WAYS = ("pressed and ground", "cut and forged")
+TOOLS = {"ball": Dent, "drill point": Drill, "groove": Groove}
+
+
+def hollow(tool, way=WAYS[1], **values):
+    """Give the step of a tool; a drill's depth follows from its width."""
+    return TOOLS[tool](way=way, **values)
 
 
 def stack(layer=LAYER, size=BAR):
@@ -64,14 +70,14 @@ def relief(step, size, ground):
 @pytest.mark.parametrize("thickness", [None, 6])
 def test_rings_are_depth_over_layer_on_the_traced_face(way, thickness):
     # 1.80 / 0.30 = 6 (curriculum, question 19)
-    bar = Billet(source=stack()).then(Press(**DRILL, way=way, thickness=thickness))
+    bar = Billet(source=stack()).then(hollow(**DRILL, way=way, thickness=thickness))
     assert rings(bar) == 6
 
 
 @pytest.mark.parametrize(("ground", "left"), [(0, 6.0), (0.9, 5.1), (1.8, 4.2), (3, 3.0)])
 def test_relief_falls_evenly_to_the_far_face(ground, left):
     # (d/t)(1 - q/T) in a bar forged to 6 mm (curriculum, question 20): 6, 5.1, 4.2
-    step = Press(**DRILL, thickness=6)
+    step = hollow(**DRILL, thickness=6)
     assert relief(step, BAR, ground) / LAYER == pytest.approx(left, abs=0.01)
 
 
@@ -80,7 +86,7 @@ def test_pressed_bar_has_a_little_less_relief_and_why():
 
     So, ground level, the outside has lost d T / (T + rise), not d: 5.91 rings, not 6.
     """
-    step = Press(**DRILL, way="press")
+    step = hollow(**DRILL, way=WAYS[0])
     # a cone's volume, four rows of them, one every 12 mm, spread over the width
     rise = 4 * (math.pi * 9 * 1.80258 / 3) / (12 * BAR.width)
     assert rise == pytest.approx(0.136, abs=0.001)
@@ -94,7 +100,7 @@ def test_pressed_bar_has_a_little_less_relief_and_why():
 
 @pytest.mark.parametrize("way", WAYS)
 def test_half_of_the_rings_are_left_at_half_the_thickness_of_the_traced_bar(way):
-    bar = Billet(source=stack(layer=0.05)).then(Press(**DRILL, way=way))
+    bar = Billet(source=stack(layer=0.05)).then(hollow(**DRILL, way=way))
     all_rings = rings(bar)
     assert all_rings == pytest.approx(1.80 / 0.05, abs=1)
     assert rings(bar, bar.size.thickness / 2) == pytest.approx(all_rings / 2, abs=1)
@@ -104,14 +110,14 @@ def test_the_two_ways_show_the_layers_in_opposite_order():
     """Pressed and ground: the top layer is in the middle. Cut and forged: the deepest."""
     order = {}
     for way in WAYS:
-        bar = Billet(source=stack()).then(Press(**DRILL, way=way))
+        bar = Billet(source=stack()).then(hollow(**DRILL, way=way))
         x = np.linspace(6.0, 9.6, 4000)
         points = (x, np.zeros_like(x), np.full_like(x, bar.size.thickness / 2 - 1e-9))
         depth = BAR.thickness / 2 - bar.undo(points)[2]
         layer = np.floor((depth + LAYER / 2) / LAYER).astype(int)
         order[way] = [int(n) for n in dict.fromkeys(layer)]
-    assert order["press"] == [0, 1, 2, 3, 4, 5, 6]
-    assert order["cut"] == [6, 5, 4, 3, 2, 1, 0]
+    assert order[WAYS[0]] == [0, 1, 2, 3, 4, 5, 6]
+    assert order[WAYS[1]] == [6, 5, 4, 3, 2, 1, 0]
 
 
 def ring_radii(step, across):
@@ -147,7 +153,7 @@ def columns_say(across):
 
 @pytest.mark.parametrize("across", [False, True])
 def test_rings_lie_where_the_column_rule_puts_them(across):
-    found = ring_radii(Press(**DRILL), across)
+    found = ring_radii(hollow(**DRILL), across)
     assert found == pytest.approx(columns_say(across), abs=0.005)
 
 
@@ -160,11 +166,11 @@ def test_first_order_spacing_and_the_solid_differ_by_this_much_and_why():
     first_order = LAYER * math.tan(math.radians(59))
     assert first_order == pytest.approx(0.50, abs=0.001)
     for across, spacing in ((False, 0.470), (True, 0.492)):
-        radii = ring_radii(Press(**DRILL), across)
+        radii = ring_radii(hollow(**DRILL), across)
         assert np.diff(radii).mean() == pytest.approx(spacing, abs=0.002)
-        forged = ring_radii(Press(**DRILL, thickness=6), across)
+        forged = ring_radii(hollow(**DRILL, thickness=6), across)
         assert forged / radii == pytest.approx(math.sqrt(7.869 / 6), abs=0.01)
-    pressed = ring_radii(Press(**DRILL, way="press"), across=False)
+    pressed = ring_radii(hollow(**DRILL, way=WAYS[0]), across=False)
     # squeezed layers are thinner in the middle of a dent: narrow rings there, wide outside
     assert np.diff(pressed) == pytest.approx([0.43, 0.46, 0.50, 0.55, 0.60], abs=0.01)
 
@@ -175,7 +181,7 @@ def test_a_ladder_of_12_mm_on_200_mm_has_16_whole_rungs_a_side():
     names, thick = ("1084", "15N20"), (0.9, 2.0, 2.2, 2.0, 0.9)
     bars = [Layer(steel=names[i % 2], thickness=t) for i, t in enumerate(thick)]
     source = Stack(layers=bars, length=200, width=30)
-    step = Press(tool="groove", across=6, depth=1.8, spacing=12)
+    step = hollow(tool="groove", across=6, depth=1.8, spacing=12)
     bar = Billet(source=source).then(step)
     assert bar.size.length == pytest.approx(200, abs=0.5)
     for depth in (0.001, bar.size.thickness - 0.001):
@@ -197,12 +203,12 @@ VOLUMES = {  # of one hollow 6 mm across, 1.8 mm deep: any table of solids
 @pytest.mark.parametrize("faces", ["top", "bottom", "opposite", "staggered"])
 def test_cutting_loses_the_hollows_and_nothing_else(tool, faces):
     size = Size(240.0, 4 * 12 * math.sqrt(3) / 2, 8.0)
-    depth = None if tool == "drill point" else 1.8
-    step = Press(tool=tool, across=6, depth=depth, spacing=12, faces=faces, thickness=5)
+    depth = {} if tool == "drill point" else {"depth": 1.8}
+    step = hollow(tool=tool, across=6, **depth, spacing=12, faces=faces, thickness=5)
     count = 20 * (1 if tool == "groove" else 4) * (1 if faces in ("top", "bottom") else 2)
     lost = size.volume - step.size_after(size).volume
     assert lost == pytest.approx(count * VOLUMES[tool], rel=1e-4)
-    pressed = step.model_copy(update={"way": "press", "thickness": None})
+    pressed = step.model_copy(update={"way": WAYS[0], "thickness": None})
     dented = pressed.levels(size).dented
     assert dented - size.thickness == pytest.approx(lost / (size.length * size.width))
 
@@ -218,7 +224,7 @@ def drawn(step, size):
         / (0.02 * round(size.length / 0.02))
     )
     y = ((np.arange(300) + 0.5) / 300 - 0.5) * size.width
-    groove, pitch = step.tool == "groove", step.spacing * math.sqrt(3) / 2
+    groove, pitch = isinstance(step, Groove), step.spacing * math.sqrt(3) / 2
     row = np.zeros_like(y) if groove else np.rint(y / pitch)
     beside = np.zeros_like(y) if groove else y - row * pitch
     total = 0.0
@@ -227,7 +233,7 @@ def drawn(step, size):
         for aside, odd in zip(beside, row % 2, strict=True):
             along = (x / step.spacing - start - 0.5 * odd + 0.5) % 1 - 0.5
             share = np.clip(np.hypot(along * step.spacing, aside) / (step.across / 2), 0, 1)
-            sharp = 1 - share if step.tool == "drill point" else 1 - share**2
+            sharp = 1 - share if isinstance(step, Drill) else 1 - share**2
             total += step.deep * float(sharp.mean())
     return total / len(y) * size.length * size.width
 
@@ -238,11 +244,11 @@ def drawn(step, size):
 @pytest.mark.parametrize("faces", ["top", "staggered"])
 def test_a_bar_of_any_length_loses_the_hollows_that_are_on_it(length, tool, spacing, faces):
     size = Size(length, 33.0, 8.0)
-    depth = None if tool == "drill point" else 1.8
-    step = Press(tool=tool, across=6, depth=depth, spacing=spacing, faces=faces)
+    depth = {} if tool == "drill point" else {"depth": 1.8}
+    step = hollow(tool=tool, across=6, **depth, spacing=spacing, faces=faces)
     lost = size.volume - step.size_after(size).volume
     assert lost == pytest.approx(drawn(step, size), rel=1e-3, abs=0.01)
-    pressed = step.model_copy(update={"way": "press"})
+    pressed = step.model_copy(update={"way": WAYS[0]})
     level, after = pressed.levels(size), pressed.size_after(size)
     dented = after._replace(thickness=level.dented)
     assert dented.volume - drawn(pressed, dented) == pytest.approx(size.volume, rel=1e-5)
@@ -251,7 +257,7 @@ def test_a_bar_of_any_length_loses_the_hollows_that_are_on_it(length, tool, spac
 @pytest.mark.parametrize("way", WAYS)
 def test_a_bar_too_short_for_a_hollow_stays_as_it_is(way):
     # By hand: the first groove would begin 20 - 3 = 17 mm from the end.
-    step = Press(tool="groove", across=6, depth=2, spacing=40, faces="top", way=way)
+    step = hollow(tool="groove", across=6, depth=2, spacing=40, faces="top", way=way)
     size = Size(15.0, 30.0, 8.0)
     assert step.size_after(size) == pytest.approx(size)
     points = inside(size)
@@ -260,7 +266,7 @@ def test_a_bar_too_short_for_a_hollow_stays_as_it_is(way):
 
 
 def test_ends_and_sides_of_hollows_stay_and_the_bar_keeps_its_edges():
-    step = Press(tool="ball", across=8, depth=2, spacing=12)
+    step = hollow(tool="ball", across=8, depth=2, spacing=12)
     x, _, z = inside(BAR)
     for side in (-BAR.width / 2, BAR.width / 2):
         _, y, _ = step.do((x, np.full_like(x, side), z), BAR)
@@ -272,15 +278,15 @@ def test_ends_and_sides_of_hollows_stay_and_the_bar_keeps_its_edges():
     [
         ({"depth": 4.5}, r"from 0 to 4\.00 mm deep, half of a bar 8\.00 mm .*: 4\.50"),
         ({"depth": 4, "faces": "opposite"}, "two faces would meet: .* leave 0.00 mm"),
-        ({"across": 3, "depth": 3.9, "way": "press"}, "must stay at least 0.80 mm thick"),
+        ({"across": 3, "depth": 3.9, "way": WAYS[0]}, "must stay at least 0.80 mm thick"),
         ({"depth": 2, "thickness": 8}, r"at most 7\.\d\d mm thick, .* Given: 8"),
         ({"depth": 2, "across": 11}, r"12 mm apart can be at most 10\.39 mm across"),
-        ({}, "A ball needs a depth"),
-        ({"tool": "drill point", "depth": 3}, r"follows from its width: 1\.80 mm.*: 3"),
+        ({}, "needs a value for 'depth'"),
+        ({"tool": "drill point", "depth": 3}, "Drill has no 'depth'"),
+        ({"depth": 1, "way": "press"}, "Way must be .*cut and forged.* Given: press"),
         ({"tool": "groove", "depth": 2, "across": 13}, "at most 12.00 mm across"),
-        ({"tool": "spoon", "depth": 2}, "Tool must be .* Given: spoon"),
     ],
 )
 def test_impossible_hollows_are_refused(values, sentence):
     with pytest.raises(KitError, match=sentence):
-        Press(**{"tool": "ball", "across": 6, "spacing": 12, **values}).size_after(BAR)
+        hollow(**{"tool": "ball", "across": 6, "spacing": 12, **values}).size_after(BAR)

@@ -12,7 +12,7 @@ from kit.course.views.bevels import BevelsView
 from kit.course.views.lesson import view_of
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.steps import DrawOut, Fold, Hammer, Press
+from kit.forge.steps import Dent, DrawOut, Fold, Hammer
 from kit.metal import etch
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
@@ -27,7 +27,7 @@ OUTLINE = Outline(family="drop", length=200, height=30)
     ("wish", "sentence"),
     [
         (
-            lambda: BAR.then(Press(tool="ball", across=8, depth=15, spacing=12)),
+            lambda: BAR.then(Dent(way="cut and forged", across=8, depth=15, spacing=12)),
             "half of a bar",
         ),
         (lambda: Billet(source=Bundle(bars=(BAR, BAR.then(Fold())))), "one length"),
@@ -44,7 +44,10 @@ OUTLINE = Outline(family="drop", length=200, height=30)
         (lambda: BAR.then(*[Fold()] * 10_000), "from 0 to 200 steps"),
         (lambda: Hammer(depth=1, spacing=20, seed="one"), "Seed must be"),
         (lambda: Hammer(depth=1, spacing=20, seed=1.5), "Seed must be"),
-        (lambda: Press(tool="hammer", across=8, spacing=12), "one of: ball, drill point"),
+        (
+            lambda: Dent(way="hammer", across=8, spacing=12),
+            "one of: cut and forged, pressed",
+        ),
         (lambda: Fold(1), "needs a name for each value, as in Fold"),
         (lambda: DrawOut(12), r"as in DrawOut\(thickness=…\)\. Given without one: 12"),
         (lambda: setattr(BAR, "steps", ()), "A Billet stays as it was made"),

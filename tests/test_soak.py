@@ -13,10 +13,10 @@ from kit.forge.stack import Stack, demo_stack
 from kit.forge.steps import (
     STEPS,
     CutAndStack,
+    Dent,
     DrawOut,
     Fold,
     Grind,
-    Press,
     QuarterTurn,
     RoundUp,
     SquareUp,
@@ -101,8 +101,12 @@ def test_grinding_and_cutting_leave_layers_as_they_are():
     bar = RACK.then(DrawOut(thickness=12))
     ground = bar.then(Grind(top=3, bottom=3), DrawOut(thickness=6, heat=FORGE))
     assert heats_of(ground)[0].thickness == pytest.approx(12)
-    dimpled = bar.then(Press(tool="ball", across=8, depth=3, spacing=12, thickness=6))
-    level = bar.then(Press(tool="ball", across=8, depth=3, spacing=12)).size.thickness
+    dimpled = bar.then(
+        Dent(way="cut and forged", across=8, depth=3, spacing=12, thickness=6)
+    )
+    level = bar.then(
+        Dent(way="cut and forged", across=8, depth=3, spacing=12)
+    ).size.thickness
     heated = dimpled.then(DrawOut(thickness=6, heat=FORGE))
     assert heats_of(heated)[0].thickness == pytest.approx(12 * 6 / level)
 

@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 from scipy import integrate
 
-from kit.forge.steps.tool import Cap, Cone, Groove, drill_depth
+from kit.forge.steps.dent import Cap
+from kit.forge.steps.drill import Cone, drill_depth
+from kit.forge.steps.groove import Trough
 
 
 @pytest.mark.parametrize(("across", "depth"), [(6, 1.80), (8, 2.40)])
@@ -17,7 +19,7 @@ def test_depth_of_a_drill_point(across, depth):
     assert drill_depth(across) == pytest.approx(across / 2 / math.tan(math.radians(59)))
 
 
-@pytest.mark.parametrize("mark", [Cone(3, 1.8), Cap(3, 1.8), Groove(3, 1.8)])
+@pytest.mark.parametrize("mark", [Cone(3, 1.8), Cap(3, 1.8), Trough(3, 1.8)])
 def test_sums_are_the_integrals_of_the_depth(mark):
     """Closed forms against scipy's quadrature."""
     for v in (0.0, 0.4, 1.7, 2.99):

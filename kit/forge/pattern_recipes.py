@@ -6,11 +6,12 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steps import (
+    Dent,
     DrawOut,
     FourWay,
     Grind,
+    Groove,
     Hammer,
-    Press,
     QuarterTurn,
     RoundUp,
     SetOnTheBias,
@@ -48,13 +49,13 @@ def random() -> Billet:
 
 def ladder() -> Billet:
     """Groove across, forge flat, grind the skin off."""
-    rungs = Press(tool="groove", across=7, depth=3, spacing=12, faces="top")
+    rungs = Groove(way="cut and forged", across=7, depth=3, spacing=12, faces="top")
     return ground(wavy(2, depth=0.5).then(rungs), 0.4)
 
 
 def raindrop() -> Billet:
     """Sink hollows, forge flat, grind the skin off."""
-    drops = Press(tool="ball", across=8, depth=3, spacing=11, faces="top")
+    drops = Dent(way="cut and forged", across=8, depth=3, spacing=11, faces="top")
     return ground(wavy(2, depth=0.5).then(drops), 0.4)
 
 
@@ -142,7 +143,5 @@ def patterned_san_mai() -> Billet:
 
 def wavy_core() -> Billet:
     """Press san mai from both sides in turn."""
-    grooves = Press(
-        tool="groove", across=14, depth=2.5, spacing=15, way="press", faces="staggered"
-    )
+    grooves = Groove(way="pressed and ground", across=14, depth=2.5, spacing=15)
     return Billet(source=clad(2.4, 4.8, "15N20")).then(grooves, DrawOut(thickness=4))

@@ -15,7 +15,8 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
-from kit.forge.steps import DrawOut, Press, Size, Step, Tally, Upset
+from kit.forge.steps import DrawOut, Size, Step, Tally, Upset
+from kit.forge.steps.hollows import Hollows
 from kit.metal.diffusion import check_minutes, diffusivity
 from kit.metal.solidus import check_heat
 
@@ -67,9 +68,9 @@ def heats_of(billet: Billet, later: Iterable[Soak] = ()) -> tuple[Soak, ...]:
     A step's heat comes before it is forged; of a fold or a cut and stack, with the pieces
     laid together. The first step's heat is the one that welds the stack.
 
-    Layers get thinner where a step forges the whole section (DrawOut, Upset, and Press once
-    it is level). Once they are tilted the square root of the section counts. Left out:
-    what twisting, rounding, squaring and splitting do to their thickness.
+    Layers get thinner where a step forges the whole section (DrawOut, Upset, and hollows
+    once they are level). Once they are tilted the square root of the section counts. Left
+    out: what twisting, rounding, squaring and splitting do to their thickness.
 
     Parameters
     ----------
@@ -179,7 +180,7 @@ def _soak(step: Step | None, stage: _Stage, *, joined: bool = False) -> list[Soa
 
 def _thinner(step: Step, before: Size, after: Size, tally: Tally) -> float:
     """Say by how much a step thins the layers: 0.5 for half as thick."""
-    if isinstance(step, Press):
+    if isinstance(step, Hollows):
         return after.thickness / step.levels(before).left
     if not isinstance(step, (DrawOut, Upset)):
         return 1.0

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from kit.forge.billet import Billet
 from kit.forge.stack import MOST_PIECES, Stack
-from kit.forge.steps import CutAndStack, DrawOut, GrindRound, Press, SquareUp, Twist
+from kit.forge.steps import CutAndStack, Dent, DrawOut, GrindRound, Groove, SquareUp, Twist
 
 LENGTH = 176.0  # mm, or more
 THINNEST = 0.01  # mm, of a bar in a stack: finer layers are drawn out
@@ -16,8 +16,8 @@ BOUGHT = ("flat layers", "twist", "ladder", "raindrop")
 FLAT, TWIST, LADDER, RAINDROP = range(4)
 # What the kit's bought bars were made with: common practice, no source.
 _HOLLOWS = {
-    LADDER: {"tool": "groove", "across": 8, "spacing": 14},
-    RAINDROP: {"tool": "ball", "across": 8, "spacing": 12},
+    LADDER: partial(Groove, way="cut and forged", across=8, spacing=14),
+    RAINDROP: partial(Dent, way="cut and forged", across=8, spacing=12),
 }
 _DEEP = 0.3  # of the bar that the hollows are cut into
 _THICKER = 1.6  # times the finished bar: so thick is that one
@@ -46,9 +46,7 @@ def bar(layers: int, bought: int, thickness: float, width: float) -> Billet:
         return billet.then(DrawOut(thickness=thickness, width=width))
     if bought in _HOLLOWS:
         before = max(_THICKER * thickness, THINNEST * layers)
-        hollows = Press(
-            **_HOLLOWS[bought], depth=_DEEP * before, faces="top", thickness=thickness
-        )
+        hollows = _HOLLOWS[bought](depth=_DEEP * before, faces="top", thickness=thickness)
         return _stack(layers, before, width, LENGTH).then(hollows)
     before = max(thickness, THINNEST * layers)
     pieces = layers if layers <= MOST_PIECES else layers // 2

@@ -4,7 +4,7 @@ import numpy as np
 
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import demo_stack
-from kit.forge.steps import DrawOut, Fold, Hammer, Press, RoundUp, SquareUp, Twist
+from kit.forge.steps import Dent, DrawOut, Fold, Hammer, RoundUp, SquareUp, Twist
 from kit.section.surface import Plane, cut
 
 TONES = {"1084": 0.0, "15N20": 1.0}
@@ -46,7 +46,7 @@ def reference() -> Billet:
         Twist(turn_length=50),
         SquareUp(),
         DrawOut(thickness=10, width=24),
-        Press(tool="ball", across=8, depth=3, spacing=11, faces="top"),
+        Dent(way="cut and forged", across=8, depth=3, spacing=11, faces="top"),
         Hammer(depth=0.5, spacing=20, seed=9),
     )
 

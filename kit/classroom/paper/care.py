@@ -15,6 +15,7 @@ from kit.forge.billet import Billet
 from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.steels import Grade, steel
+from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.metal.cautions import to_the_owner
 from kit.metal.hardening import stainless
@@ -143,8 +144,7 @@ def deeper(billet: Billet) -> str:
     Hollows fade towards the far face (lesson 05); of a few bars each is a region of its
     own (lesson 07); twists and folds go all through (lesson 04).
     """
-    kinds = {step.step for step in billet.steps}
-    if "press" in kinds:
+    if any(isinstance(step, Hollows) for step in billet.steps):
         return (
             "Its figures are hollows, forged flat: ground deeper they get smaller, and at "
             "last they are gone. The layers stay."

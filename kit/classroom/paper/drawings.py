@@ -14,8 +14,10 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
-from kit.forge.steps import Press, Size, Twist
+from kit.forge.steps import Size, Twist
 from kit.forge.steps.dents import ROWS
+from kit.forge.steps.groove import Groove
+from kit.forge.steps.hollows import Hollows
 from kit.shop.plan import Plan
 
 Given = Plan | Recipe
@@ -40,7 +42,7 @@ def drawings(given: Given, paper: str = "A4", units: Units = Units.MM) -> list[P
         else operations.of_billet(billet, units)
     )
     usual = isinstance(given, Plan)
-    turned, pressed = _first(billet, Twist), _first(billet, Press)
+    turned, pressed = _first(billet, Twist), _first(billet, Hollows)
     pages = [_stack(given, paper, units), *_sections(rows, paper, units)]
     if turned or usual:
         pages.append(_twist(turned, paper, units))
@@ -185,9 +187,9 @@ def _twisted(page: Page, y: float, turn: float, side: int) -> None:
         number += 1
 
 
-def _marks(step: Press | None, paper: str, units: Units) -> Page:
+def _marks(step: Hollows | None, paper: str, units: Units) -> Page:
     """Draw the grid of dimples and the rungs of a ladder."""
-    grooved = step is not None and step.tool == "groove"
+    grooved = isinstance(step, Groove)
     dimpled = step is not None and not grooved
     across, pitch = (step.across, step.spacing) if dimpled else USUAL_DIMPLE
     rung = step.spacing if grooved else USUAL_LADDER

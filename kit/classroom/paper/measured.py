@@ -10,7 +10,7 @@ from kit.classroom.paper.tables import BOX, Table
 from kit.forge.billet import Billet
 from kit.forge.losses import weight
 from kit.forge.recipes.recipe import Recipe
-from kit.forge.steps import Grind, Press, SquareUp, Twist
+from kit.forge.steps import Dent, Drill, Grind, SquareUp, Twist
 from kit.shop.plan import Plan
 
 YOURS = "(predict it)"
@@ -100,7 +100,7 @@ def _pressed(billet: Billet) -> dict[str, str]:
     """Give the most rings that a drop can have: the layers that it goes through."""
     for place, step in enumerate(billet.steps):
         before = billet[:place]
-        if isinstance(step, Press) and step.tool != "groove" and before.tally.flat:
+        if isinstance(step, (Dent, Drill)) and before.tally.flat:
             rings = step.deep / (before.size.thickness / before.layers)
             return {"rings": f"at most {rings:.0f}"}
     return {}

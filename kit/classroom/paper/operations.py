@@ -8,10 +8,9 @@ from kit.basics.units import Units, format_length, format_temperature
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.losses import weight
-from kit.forge.steps import Place, Press, Size, Step
+from kit.forge.steps import Place, Size, Step
 from kit.shop.plan import Plan
 
-PRESSED = {"cut": "cut hollows, forge flat", "press": "press hollows, grind level"}
 KNOWN_BY_SIZE = {"draw out", "upset"}  # their size says all there is to say
 
 
@@ -103,10 +102,7 @@ def details(step: Step, units: Units = Units.MM) -> str:
         return step.step
     if step.step == "hammer unevenly":  # how uneven is chance, no measure to work to
         return step.step
-    name = step.step
-    if isinstance(step, Press):
-        name = PRESSED[step.way]
-    values = step.model_dump(exclude_defaults=True, exclude={"step", "heat", "way"})
+    values = step.model_dump(exclude_defaults=True, exclude={"step", "heat"})
     parts = []
     for key, value in values.items():
         field = type(step).model_fields[key]
@@ -118,7 +114,7 @@ def details(step: Step, units: Units = Units.MM) -> str:
         elif isinstance(value, float):
             shown = f"{value:.12g}{' ' if unit.isalpha() else ''}{unit}"
         parts.append(f"{called} {shown}".strip())
-    return f"{name}: {', '.join(parts)}" if parts else name
+    return f"{step.step}: {', '.join(parts)}" if parts else step.step
 
 
 def seeds(billet: Billet) -> list[int]:

@@ -21,6 +21,7 @@ from kit.classroom.show.piece import (
 from kit.course.lesson import Given, ideas_of
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
+from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.section.trace import see
 
@@ -103,12 +104,11 @@ def own_piece(recipe: Recipe) -> Piece:
 
 def _why(recipe: Recipe) -> Said:
     """Say in 18 words at most why the face changes with depth."""
-    steps = {step.step for step in recipe.billet.steps}
     if _from_the_skin(recipe.billet):
         return phrase(
             "Nearer the middle the steel moved less for the same turn; lines run along it."
         )
-    if "press" in steps:
+    if any(isinstance(step, Hollows) for step in recipe.billet.steps):
         return phrase(
             "Hollows forged flat leave rings or rungs; deeper in, less of them is left."
         )

@@ -11,8 +11,8 @@ from kit.course.lessons.press import PressLesson
 from kit.course.lessons.press_drawing import layered
 from kit.course.lessons.press_ideas import left
 from kit.forge.billet import Billet
-from kit.forge.steps import Press
-from kit.forge.steps.tool import drill_depth
+from kit.forge.steps import Drill
+from kit.forge.steps.drill import drill_depth
 from kit.section.surface import Plane
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def _counted(voice: Voice, rings: int) -> str:
 
 def _drilled(layer: float) -> Billet:
     """Stack, drill and forge flat; the face is halfway through a layer, as in 05."""
-    drill = Press(tool="drill point", across=ACROSS, spacing=SPACING, faces="top")
+    drill = Drill(way="cut and forged", across=ACROSS, spacing=SPACING, faces="top")
     return Billet(source=layered(THICK, layer, LENGTH)).then(drill)
 
 

@@ -18,7 +18,8 @@ from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import DrawOut, Press
+from kit.forge.steps import DrawOut
+from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.metal.eye import LEAST_CONTRAST, seen_from
 from kit.section.blade import Blade, Spine
@@ -159,7 +160,7 @@ def _place(billet: Billet) -> float:
     There its lines are widest; an eye that goes along the blade finds them there.
     """
     middle, made = billet.size.length / 2, billet.steps[-1:]
-    if not made or not isinstance(made[0], Press):
+    if not made or not isinstance(made[0], Hollows):
         return middle
     apart = made[0].spacing * billet.size.width / billet.sizes[-2].width
     return (round(middle / apart - 0.5) + 0.5) * apart

@@ -16,8 +16,9 @@ from kit.course.lessons.lost import steel_gone
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import DrawOut, Grind, Press, Split
-from kit.forge.steps.tool import drill_depth
+from kit.forge.steps import Dent, DrawOut, Drill, Grind, Groove, Split
+from kit.forge.steps.drill import drill_depth
+from kit.forge.steps.hollows import Hollows
 from kit.section.picture import Sheet
 
 LENGTH = 200.0
@@ -119,18 +120,18 @@ class PressLesson(Lesson):
         """The welded bar."""
         return drawing.layered(self.before, self.layer, LENGTH)
 
-    def press(self, way: int) -> Press:
+    def press(self, way: int) -> Hollows:
         """Make the step one way or the other."""
         wanted = {
-            "tool": ("drill point", "ball", "groove")[self.tool],
             "across": self.across,
-            "depth": None if self.tool == DRILL else self.depth,
+            **({} if self.tool == DRILL else {"depth": self.depth}),
             "spacing": self.spacing,
-            "way": ("cut", "press")[way],
+            "way": ("cut and forged", "pressed and ground")[way],
             "faces": ("top", "staggered", "opposite")[self.faces],
         }
-        left = Press(**wanted).size_after(Billet(source=self.source).size).thickness
-        return Press(**wanted, thickness=min(self.after, left))
+        kind = (Drill, Dent, Groove)[self.tool]
+        left = kind(**wanted).size_after(Billet(source=self.source).size).thickness
+        return kind(**wanted, thickness=min(self.after, left))
 
     def bar(self, way: int) -> Billet:
         """Forge the bar one way or the other; refuse to grind it away."""

@@ -12,8 +12,8 @@ from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import Press
-from kit.forge.steps.tool import drill_depth
+from kit.forge.steps import Drill
+from kit.forge.steps.drill import drill_depth
 from kit.metal import etch
 from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
 from kit.section.surface import Plane
@@ -50,7 +50,7 @@ def tile(rings: float) -> tuple[Image.Image, str]:
     """Draw the face that somebody who expects this many rings of a 6 mm drill expects."""
     count, across, spacing = round(rings), 6.0, 12.0
     stack = layered(8.0, drill_depth(across) / count, 2 * spacing)
-    drill = Press(tool="drill point", across=across, spacing=spacing, faces="top")
+    drill = Drill(way="cut and forged", across=across, spacing=spacing, faces="top")
     billet = Billet(source=stack).then(drill)
     face = Plane(
         size=billet.size, centre=(spacing / 2, 0.0, billet.size.thickness / 2),
@@ -70,7 +70,7 @@ def spread(billet: Billet) -> float:
 def rim(billet: Billet) -> float:
     """Measure a hollow on the solid: from its middle to its rim on the face."""
     (step,), before, half = billet.steps, billet.sizes[0], billet.steps[0].across / 2
-    if step.way == "press":
+    if not step.cut:
         return half * spread(billet)
     x = np.array([0.0, half]) + 0.5 * step.spacing
     z = np.array([before.thickness / 2 - step.deep, before.thickness / 2])

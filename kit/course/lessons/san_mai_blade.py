@@ -15,7 +15,7 @@ from kit.course.lesson import Given
 from kit.course.lessons.job import Job as Base
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import DrawOut, Press
+from kit.forge.steps import DrawOut, Groove
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
 
@@ -113,16 +113,15 @@ class Job(Base):
         return self.left > 0 and self.right > 0
 
     @property
-    def dies(self) -> Press | None:
+    def dies(self) -> Groove | None:
         """The grooves, if there are any; pressed, then ground level."""
         if not self.wave:
             return None
-        return Press(
-            tool="groove",
+        return Groove(
             across=min(self.spacing, WIDEST_DIE),
             depth=self.wave,
             spacing=self.spacing,
-            way="press",
+            way="pressed and ground",
             faces="staggered",
         )
 

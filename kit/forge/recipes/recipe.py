@@ -144,14 +144,19 @@ OLD_NAMES = {
     "roll": "set on the bias",
     "tile": "four-way",
 }
+OLD_PRESS = {"tool": "ball", "way": "cut"}
+OLD_TOOLS = {"ball": "dent", "drill point": "drill", "groove": "groove"}
+OLD_WAYS = {"cut": "cut and forged", "press": "pressed and ground"}
 
 
 def step_now(values: dict) -> dict:
     """Give the values of a step as they are written now, from those of any time."""
     name = values["step"]
-    return (
-        {**values, "step": OLD_NAMES.get(name, name)} if isinstance(name, str) else values
-    )
+    if name == "press":  # one step for three tools, and its way was often not said
+        tool, way = (str(values.get(key, usual)) for key, usual in OLD_PRESS.items())
+        values = {key: one for key, one in values.items() if key not in OLD_PRESS}
+        return {**values, "step": OLD_TOOLS.get(tool, name), "way": OLD_WAYS.get(way, way)}
+    return {**values, "step": OLD_NAMES.get(str(name), name)}
 
 
 def _from_2(values: Any) -> Any:

@@ -4,23 +4,75 @@ One map serves both ways. It takes a bar with dents to the same metal as a flat 
 every column of metal between the two faces is squeezed or stretched as a whole, and
 moves aside so that its volume stays. Cutting hollows and forging the bar flat is this
 map; pressing dents into a flat bar is its undoing.
+
+A tool's mark is looked at line by line: a line runs along the bar, `beside` mm from the
+mark's middle; u is measured along it, 0 at the middle; lengths in mm. Every sum is the
+exact integral of the depth, so that metal moved by it keeps its volume exactly.
 """
 
 from __future__ import annotations
 
 import math
+from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import ClassVar, NamedTuple
 
 import numpy as np
 
 from kit.forge.steps.base import Points
-from kit.forge.steps.tool import Groove, Line, Mark
 
 ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
 NEWTON_TURNS = 30
 LINES = 4000  # over half of the bar, to add up the volume of its hollows
+
+
+Summed = tuple[np.ndarray, np.ndarray]
+
+
+class Line(NamedTuple):
+    """One line through a mark.
+
+    Attributes
+    ----------
+    at : callable
+        From u to the depth there and the depth summed up from 0 to u (mm, mm²).
+    chord : array or float
+        The depth summed up over the whole line, mm².
+    """
+
+    at: Callable[[np.ndarray], Summed]
+    chord: np.ndarray | float
+
+
+@dataclass(frozen=True)
+class Mark(ABC):
+    """A hollow with a rim.
+
+    Parameters
+    ----------
+    radius : float
+        Half the width at the rim, mm.
+    depth : float
+        In the middle, mm.
+    """
+
+    radius: float
+    depth: float
+    rows: ClassVar[bool] = True  # many lie beside each other across the bar
+
+    @abstractmethod
+    def line(self, beside: np.ndarray) -> Line:
+        """Give the line that runs `beside` mm from the middle."""
+
+    @abstractmethod
+    def across(self, beside: np.ndarray) -> tuple[np.ndarray, np.ndarray | float]:
+        """Sum the chords up from the middle line to `beside`, mm³; and the chord there."""
+
+    @property
+    def volume(self) -> float:
+        """Volume of the hollow, mm³."""
+        return 2 * float(self.across(np.array(self.radius))[0])
 
 
 class Depth(NamedTuple):
@@ -81,7 +133,7 @@ class Dents:
 
     def faces_met(self, length: float, width: float) -> tuple[bool, bool]:
         """Tell whether the top and the bottom face of a bar have a hollow on them."""
-        beside = self._rows and ROWS * self.spacing - self.mark.radius < width / 2
+        beside = self.mark.rows and ROWS * self.spacing - self.mark.radius < width / 2
         # the nearest hollow is half a spacing from the end, or half over it
         inside = self.spacing / 2 < length + self.mark.radius
         top = self.faces != "bottom" and (inside or beside)
@@ -117,7 +169,7 @@ class Dents:
         aside = (mean * along - depth.summed) / (dented - mean)
         return (
             x + aside,
-            (y * dented - self._summed(row, beside)[0]) / flat if self._rows else y,
+            (y * dented - self._summed(row, beside)[0]) / flat if self.mark.rows else y,
             (z - depth.middle) * (flat / (dented - depth.total)),
         )
 
@@ -139,13 +191,9 @@ class Dents:
         depth = self._depth(line, new)
         return x + (new - along), y, z * ((dented - depth.total) / flat) + depth.middle
 
-    @property
-    def _rows(self) -> bool:
-        return not isinstance(self.mark, Groove)
-
     def _row(self, y: np.ndarray) -> tuple[np.ndarray | int, np.ndarray]:
         """Find the nearest row of marks: its number, and how far beside it y lies."""
-        if not self._rows:
+        if not self.mark.rows:
             return 0, y
         pitch = ROWS * self.spacing
         row = np.rint(y / pitch)
@@ -179,7 +227,7 @@ class Dents:
         return (summed + row * self.mark.volume) * share, chord * share
 
     def _unspread(self, y: np.ndarray, dented: float, flat: float) -> np.ndarray:
-        if not self._rows:
+        if not self.mark.rows:
             return y
         goal = y * flat
 

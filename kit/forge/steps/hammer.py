@@ -37,7 +37,7 @@ class Hammer(Step):
     area-preserving whatever F is (Goldstein, *Classical Mechanics*, canonical
     transformations, type 2), and undoing it is one quadratic equation.
 
-    Leaves out: where real dies leave their marks (that is Press). Blows bend the
+    Leaves out: where real dies leave their marks (see Groove). Blows bend the
     bar's ends a little; the bar is counted as straight all the same, so in a short bar
     cut and stacked several times as much as a fifth of it can come from beyond an
     earlier end, shown as if the bar had gone on there: crop the ends, as a smith does.

@@ -1,20 +1,21 @@
-"""Dimples, drill points and grooves: layers pushed or cut out of level, then levelled."""
+"""What dents, grooves and drilled hollows share: made in the faces, then levelled."""
 
 from __future__ import annotations
 
 import math
-from typing import ClassVar, Literal, NamedTuple
+from abc import abstractmethod
+from typing import Literal, NamedTuple
 
 from pydantic import model_validator
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
-from kit.forge.steps.dents import ROWS, Dents
+from kit.forge.steps.dents import ROWS, Dents, Mark
 from kit.forge.steps.tally import Layers
-from kit.forge.steps.tool import Cap, Cone, Groove, Mark, drill_depth
 
 DEEPEST = 0.5  # of the thickness
+NOTHING = {"way": "cut and forged", "across": 8, "spacing": 12}  # with no depth
 LEFT = 0.1  # of the thickness, under dents of both faces
 
 
@@ -26,20 +27,17 @@ class Levels(NamedTuple):
     left: float
 
 
-class Press(Step):
+class Hollows(Step):
     r"""Make hollows in the faces, and level the faces again.
 
-        press, then grind flat          cut, then forge flat
+        pressed and ground              cut and forged
         ‾‾‾‾\___/‾‾‾‾  ground to        ‾‾‾‾\   /‾‾‾‾  the hollow
         ----\___/----  the bottom of    ---- \_/ ----  comes up to
-        ----\___/----  the dents        -------------  the face
+        ----\___/----  the hollows      -------------  the face
 
     What the level face shows is a map of the hollows: rings or rungs, one line for
     each layer. Pressed and ground, a ring's middle is the top layer; cut and forged,
-    it is the deepest the tool reached. The tools: a **ball** leaves a bowl, a **drill
-    point** of 118° a cone whose depth follows from its width, a **groove** runs right
-    across the bar. Balls and drill points lie in a triangular grid, grooves in a
-    ladder.
+    it is the deepest the tool reached: so the way is always said.
 
     Columns of metal between the faces are squeezed or stretched as a whole, so what is
     left of the relief falls evenly to nothing at the far face: half of the rings are
@@ -57,31 +55,15 @@ class Press(Step):
     bowl 6 mm wide and 1.8 mm deep at most 0.17 mm from a true ball. Forged thinner than
     level, the bar spreads alike in length and width. Depths of ⅓ to ½ of the thickness
     are common practice, no source.
-
-    Examples
-    --------
-    >>> dimples = Press(tool="drill point", across=6, spacing=12)
-    >>> round(dimples.deep, 2)
-    1.8
     """
 
-    step: Literal["press"] = "press"
-    tool: Literal["ball", "drill point", "groove"] = "ball"
+    way: Literal["cut and forged", "pressed and ground"]
     across: float = quantity(
         "Tool across", "width of the hollow at the face", low=3, high=20, unit="mm"
-    )
-    depth: float | None = quantity(
-        "Depth",
-        "of the hollow; a drill point's follows from its width and is left out",
-        low=0,
-        high=50,
-        unit="mm",
-        default=None,
     )
     spacing: float = quantity(
         "Spacing", "from hollow to hollow along the bar", low=6, high=40, unit="mm"
     )
-    way: Literal["press", "cut"] = "cut"
     faces: Literal["top", "bottom", "opposite", "staggered"] = "staggered"
     thickness: float | None = quantity(
         "Bar afterwards",
@@ -92,25 +74,18 @@ class Press(Step):
         default=None,
     )
 
-    order = 110
     keeps = Layers.TILTED
     takes = "hollows cut out or ground level"
     done_at = (Place.FIRE, Place.GRINDER)
-    nothing: ClassVar[dict] = {"across": 8, "depth": 0, "spacing": 12}
+
+    @property
+    @abstractmethod
+    def mark(self) -> Mark:
+        """What the tool leaves."""
 
     @model_validator(mode="after")
-    def _possible(self) -> Press:
-        drilled = self.tool == "drill point"
-        if drilled and self.depth is not None:
-            msg = (
-                f"The depth of a drill point follows from its width: {self.deep:.2f} mm. "
-                f"Leave the depth out. Given: {self.depth:g}."
-            )
-            raise KitError(msg)
-        if not drilled and self.depth is None:
-            msg = f"A {self.tool} needs a depth in mm. None was given."
-            raise KitError(msg)
-        widest = self.spacing if self.tool == "groove" else ROWS * self.spacing
+    def _apart(self) -> Hollows:
+        widest = (ROWS if self.mark.rows else 1) * self.spacing
         if self.across > widest * (1 + 1e-9):
             msg = (
                 f"Hollows {self.spacing:g} mm apart can be at most {widest:.2f} mm across, "
@@ -120,21 +95,25 @@ class Press(Step):
         return self
 
     @property
+    def cut(self) -> bool:
+        """Whether the hollows are cut, not pressed."""
+        return self.way == "cut and forged"
+
+    @property
     def deep(self) -> float:
         """Depth of a hollow, mm."""
-        return drill_depth(self.across) if self.tool == "drill point" else self.depth
+        return self.mark.depth
 
     @property
     def dents(self) -> Dents:
         """The hollows as they lie on the bar."""
-        shape: type[Mark] = {"ball": Cap, "drill point": Cone, "groove": Groove}[self.tool]
-        return Dents(shape(self.across / 2, self.deep), self.spacing, self.faces)
+        return Dents(self.mark, self.spacing, self.faces)
 
     def levels(self, size: Size) -> Levels:
         """Give the bar's thickness on the way, from its size before."""
         met = self.dents.faces_met(size.length, size.width)
         mean = self.dents.mean(size.width) if any(met) else 0.0
-        if self.way == "cut":
+        if self.cut:
             return Levels(size.thickness, size.thickness - mean, size.thickness - mean)
         dented = size.thickness + mean
         return Levels(dented, size.thickness, dented - sum(self._ground(size)))
@@ -144,7 +123,7 @@ class Press(Step):
         if not any(self.dents.faces_met(size.length, size.width)):
             return size.length
         area, whole = levels.dented * size.width, size.volume
-        if self.way == "cut":
+        if self.cut:
             hollows = self.dents.volume(size.length, size.width)
             return (whole - hollows) / (levels.flat * size.width)
         length = size.length
@@ -192,7 +171,7 @@ class Press(Step):
     def do(self, points: Points, size: Size) -> Points:
         """Make the hollows, level the faces, forge to thickness."""
         levels = self.levels(size)
-        x, y, z = self._flattened(points, size, levels, away=self.way == "cut")
+        x, y, z = self._flattened(points, size, levels, away=self.cut)
         wider, thinner = self._forged(levels)
         return x * wider, y * wider, (z + self._lowered(size)) * thinner
 
@@ -202,7 +181,7 @@ class Press(Step):
         wider, thinner = self._forged(levels)
         x, y, z = points
         level = x / wider, y / wider, z / thinner - self._lowered(size)
-        return self._flattened(level, size, levels, away=self.way == "press")
+        return self._flattened(level, size, levels, away=not self.cut)
 
     def _flattened(
         self, points: Points, size: Size, levels: Levels, *, away: bool
@@ -222,7 +201,7 @@ class Press(Step):
 
     def _lowered(self, size: Size) -> float:
         """How far the middle of the ground bar lies below the middle of the pressed."""
-        if self.way == "cut":
+        if self.cut:
             return 0.0
         top, bottom = self._ground(size)
         return (top - bottom) / 2

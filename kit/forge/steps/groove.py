@@ -1,0 +1,53 @@
+"""Grooves: rungs right across the bar: a ladder."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+import numpy as np
+
+from kit.basics.declare import quantity
+from kit.forge.steps.dents import Line, Mark, Summed
+from kit.forge.steps.hollows import NOTHING, Hollows
+
+
+class Groove(Hollows):
+    """Sink grooves right across the bar, in a ladder, and level the faces.
+
+    See Hollows for how the metal moves. Leaves out: what Hollows leaves out.
+    """
+
+    step: Literal["groove"] = "groove"
+    depth: float = quantity("Depth", "of the hollow", low=0, high=50, unit="mm")
+
+    order = 112
+    nothing: ClassVar[dict] = {**NOTHING, "depth": 0}
+
+    @property
+    def mark(self) -> Mark:
+        """A trough."""
+        return Trough(self.across / 2, self.depth)
+
+
+class Trough(Mark):
+    """What a round file or a bar laid across leaves: the same on every line."""
+
+    rows = False
+
+    def line(self, beside: np.ndarray) -> Line:
+        """Sum a parabola."""
+        del beside
+        radius, bend = self.radius, self.depth / self.radius**2
+
+        def at(u: np.ndarray) -> Summed:
+            near = np.clip(u, -radius, radius)
+            bowl = near * near
+            total = (radius**2 - bowl / 3) * near
+            return (radius**2 - bowl) * bend, total * bend
+
+        return Line(at, 4 / 3 * self.depth * radius)
+
+    def across(self, beside: np.ndarray) -> tuple[np.ndarray, float]:
+        """Sum equal chords."""
+        chord = 4 / 3 * self.depth * self.radius
+        return beside * chord, chord
