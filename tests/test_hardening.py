@@ -11,9 +11,9 @@ import pytest
 import kit
 from kit.basics.errors import KitError
 from kit.basics.units import in_fahrenheit
-from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked
+from kit.classroom.paper.checklists import HAZARDS
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.protect import KINDS as WORK
-from kit.classroom.paper.risk import HAZARDS
 from kit.course.lessons import bought
 from kit.course.lessons.bought_scene import remark, scene
 from kit.course.questions import CARDS
@@ -229,10 +229,10 @@ def test_a_card_that_speaks_of_hardening_speaks_of_tempering(card):
     assert lacks(" ".join([*said, card.caution, drawn(card, Measures()).alt])) is None
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", kinds())
 def test_a_paper_that_speaks_of_hardening_speaks_of_tempering(kind):
     options = Asked(lesson=ALL, recipe=PLAN)
-    pages = KINDS[kind][1](options)
+    pages = kinds()[kind].pages(options)
     words = " ".join(text.get_text() for page in pages for text in page.axes.texts)
     assert lacks(words) is None
 

@@ -18,7 +18,7 @@ from kit.classroom.homework.roster import read_roster, roster
 from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import Sitting
-from kit.classroom.paper import handed_in
+from kit.classroom.paper import homework_papers
 
 COURSE = "FORGE-A"
 
@@ -98,7 +98,7 @@ def test_no_internal_code_stands_in_what_a_teacher_reads(code, tmp_path, capsys)
                 text = f"{value:.6g}" if value < 1e6 else f"{value:.0f}"
                 sitting.answer(part.number, text)
         drafts.keep(tmp_path, sitting.hand_in())
-        page = handed_in.page(sitting.hand_in())
+        page = homework_papers.hand_in_page(sitting.hand_in())
         texts = page.figure.findobj(Text)
         assert not INTERNAL.search(" ".join(text.get_text() for text in texts))
     assert main(["mark", str(tmp_path), "--csv", str(tmp_path / "class.csv")]) == 0

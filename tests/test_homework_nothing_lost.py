@@ -16,7 +16,7 @@ from kit.classroom.homework.reading import to_read
 from kit.classroom.homework.record import HandIn, Tier
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import MOST_KEPT, Sitting
-from kit.classroom.paper import handed_in
+from kit.classroom.paper import homework_papers
 from kit.classroom.views.marking import MarkingPage
 
 TICKS = [(-1, -1), (0, -1), (-1, 2), (1, 1)]
@@ -43,7 +43,7 @@ def test_partly_ticked_claims_survive(tmp_path, first, third):
     else:
         assert claims[2].reason == (None if third[1] < 0 else third[1])
         assert claims[0].possible == (None if first[0] < 0 else bool(first[0]))
-    handed_in.write(hand_in.read(made), tmp_path / "page.pdf")
+    homework_papers.write_hand_in(hand_in.read(made), tmp_path / "page.pdf")
 
 
 def test_claims_without_words_reach_the_teacher(tmp_path, capsys):
@@ -60,7 +60,7 @@ def test_claims_without_words_reach_the_teacher(tmp_path, capsys):
     assert len(marks.reading.children) == 1
     assert main(["mark", str(tmp_path), "--words"]) == 0
     assert "thinner than an atom" in capsys.readouterr().out
-    path = handed_in.write(done, tmp_path / "page.pdf")
+    path = homework_papers.write_hand_in(done, tmp_path / "page.pdf")
     assert "thinner than an atom" in PdfReader(path).pages[0].extract_text()
 
 

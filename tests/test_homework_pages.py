@@ -8,7 +8,7 @@ from pypdf import PdfReader
 
 from kit.classroom.homework import drafts, hand_in
 from kit.classroom.homework.sets import SETS
-from kit.classroom.paper import handed_in
+from kit.classroom.paper import homework_papers
 from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
 
@@ -119,7 +119,7 @@ def test_its_page_is_one_page_and_has_the_answers(tmp_path, code):
     for row in opened.rows:
         row.answer.value = "12345"
     opened.judged.words.value = "word " * 790
-    path = handed_in.write(opened.record, tmp_path / "page.pdf")
+    path = homework_papers.write_hand_in(opened.record, tmp_path / "page.pdf")
     (only,) = PdfReader(path).pages
     text = only.extract_text()
     assert "Student One" in text

@@ -14,7 +14,7 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.reading import rated
 from kit.classroom.homework.record import HandIn, Try
 from kit.classroom.homework.sets import SETS
-from kit.classroom.paper import handed_in
+from kit.classroom.paper import homework_papers
 from kit.classroom.views.marking import MarkingPage
 
 
@@ -44,7 +44,7 @@ def test_practice_is_never_counted_and_says_so_everywhere(tmp_path, code, capsys
     assert "never counted" in opened.done.value
     (made,) = tmp_path.glob("*.json")
     assert "practice 1" in made.name
-    pdf = handed_in.write(hand_in.read(made), tmp_path / "page.pdf")
+    pdf = homework_papers.write_hand_in(hand_in.read(made), tmp_path / "page.pdf")
     assert "practice, never counted" in PdfReader(pdf).pages[0].extract_text()
     marked = mark_folder(tmp_path)
     assert marked.marks == []

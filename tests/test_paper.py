@@ -9,8 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from kit.basics.errors import KitError
-from kit.classroom.paper.book import bind
-from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.page import LIVE, Page, bind
 from kit.classroom.paper.small import CHART, clay_template, eye_chart, vote_cards
 
 POINTS = 72 / 25.4  # points in a millimetre

@@ -9,10 +9,9 @@ from pypdf import PdfReader
 from test_paper import SIZES, STROKE, strokes
 
 from kit.classroom.paper.blade_lines import blade_lines, heights
-from kit.classroom.paper.book import bind
 from kit.classroom.paper.drawings import BAR, drawings
-from kit.classroom.paper.page import POINT
-from kit.classroom.paper.scale import in_words, scale_for
+from kit.classroom.paper.page import POINT, bind
+from kit.classroom.paper.to_scale import in_words, scale_for
 from kit.forge.billet import Billet
 from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe

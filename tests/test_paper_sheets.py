@@ -5,6 +5,7 @@ import io
 import math
 import re
 from itertools import pairwise
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -13,18 +14,16 @@ from test_paper import SIZES
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS
-from kit.classroom.paper.book import bind
+from kit.classroom.paper import kinds as kinds_module
 from kit.classroom.paper.care import CARD, care, care_cards, facts
 from kit.classroom.paper.flip import DEPTHS, depths_of, flip_book, scale_of, seen
 from kit.classroom.paper.handout import LESSONS
-from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked, given
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, given, kinds
 from kit.classroom.paper.measured import HOW, measured_sheet, predicted
 from kit.classroom.paper.operations import of_plan
-from kit.classroom.paper.page import HAIR, LIVE, POINT
+from kit.classroom.paper.page import HAIR, LIVE, POINT, Table, bind, width_of
 from kit.classroom.paper.protect import KINDS as PROTECTED
 from kit.classroom.paper.protect import letters
-from kit.classroom.paper.tables import Table
-from kit.classroom.paper.widths import width_of
 from kit.classroom.views import printing
 from kit.forge.billet import Billet
 from kit.forge.pattern_recipes import twisted
@@ -51,11 +50,20 @@ def words(pages):
     return " ".join(" ".join(page.extract_text().split()) for page in pages)
 
 
+def test_every_kind_in_the_folder_is_found_and_told_apart():
+    folder = Path(kinds_module.__file__).parent
+    texts = [path.read_text("utf-8").partition("\nPRINTS")[2] for path in folder.glob("*")
+             if path.suffix == ".py"]  # fmt: skip
+    declared = [name for text in texts for name in re.findall(r'\bKind\(\s*"(.+?)"', text)]
+    assert sorted(declared) == list(kinds())
+    assert len({kind.words for kind in kinds().values()}) == len(declared) > 10
+
+
 @pytest.mark.parametrize("paper", SIZES)
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", kinds())
 def test_every_kind_is_printed_whole(kind, paper, tmp_path):
     """Right size of paper; no line thinner than 0.25 mm; no word beyond the live area."""
-    made = KINDS[kind][1](options(paper=paper, units="in"))
+    made = kinds()[kind].pages(options(paper=paper, units="in"))
     for page, back in zip(made, read(made, tmp_path), strict=True):
         assert tuple(map(float, back.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
         strokes = re.findall(rb"\n([\d.]+) w\n", back.get_contents().get_data())
@@ -82,7 +90,7 @@ def test_given_takes_a_plan_its_line_and_a_pattern():
 def test_the_print_room_makes_a_card_of_a_pattern():
     making = printing.pages()
     kind, paper, _, _, recipe, _ = making.choices
-    kind.value, paper.value = list(KINDS).index("card"), 1
+    kind.value, paper.value = list(kinds()).index("card"), 1
     recipe.value = 1 + [pattern.name for pattern in PATTERNS].index("star")
     making.begin()
     making.wait(60)
@@ -94,10 +102,10 @@ def test_the_print_room_makes_a_card_of_a_pattern():
 
 
 def test_all_lessons_can_be_had_at_once():
-    assert len(KINDS["wall"][1](options(lesson=ALL))) == len(LESSONS)
-    assert len(KINDS["handout"][1](options(lesson=ALL))) == 3 * len(LESSONS)
+    assert len(kinds()["wall"].pages(options(lesson=ALL))) == len(LESSONS)
+    assert len(kinds()["handout"].pages(options(lesson=ALL))) == 3 * len(LESSONS)
     with pytest.raises(KitError, match="no handout of lesson '99'"):
-        KINDS["wall"][1](options(lesson="99"))
+        kinds()["wall"].pages(options(lesson="99"))
 
 
 def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
@@ -197,7 +205,7 @@ def test_the_leaves_of_a_flip_book_differ_and_are_steel():
 
 
 def test_the_check_before_a_show_has_all_its_points(tmp_path):
-    text = words(read(KINDS["before-show"][1](options()), tmp_path)).lower()
+    text = words(read(kinds()["before-show"].pages(options()), tmp_path)).lower()
     # the list of the curriculum, 5.7
     for said in ("network off", "airplane", "30 seconds", "hood", "glove", "stylus", "3 m",
                  "number pad", "8 hours", "spare paper", "clay, chilled", "wire", "mat",

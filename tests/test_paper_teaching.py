@@ -7,10 +7,10 @@ from pypdf import PdfReader
 
 from kit.basics.errors import KitError
 from kit.classroom.paper import lesson_text
-from kit.classroom.paper.book import bind
+from kit.classroom.paper.checklists import HAZARDS, risk_assessment
 from kit.classroom.paper.handout import LESSONS, lesson
 from kit.classroom.paper.instructor import instructor_pack
-from kit.classroom.paper.risk import HAZARDS, risk_assessment
+from kit.classroom.paper.page import bind
 from kit.classroom.paper.wall import WORDS, question, wall_copy
 
 

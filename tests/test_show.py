@@ -158,7 +158,7 @@ def test_the_command_writes_the_page(tmp_path, capsys):
 
 
 def test_the_command_writes_the_check_list(tmp_path, capsys):
-    from kit.classroom.paper.before_show import CHECKS
+    from kit.classroom.paper.checklists import CHECKS
 
     out = tmp_path / "list.html"
     assert main(["show", str(out), "--check"]) == 0

@@ -10,8 +10,7 @@ from kit.basics.notebook_file import write as write_notebook
 from kit.basics.whole import whole
 from kit.classroom.homework import hand_in, quiz, ratings
 from kit.classroom.homework.record import HandIn
-from kit.classroom.paper.book import bind
-from kit.classroom.paper.page import Page
+from kit.classroom.paper.page import Page, bind
 from kit.classroom.show import page as show
 from kit.forge.patterns import pattern
 from kit.forge.recipes import recipe

@@ -6,9 +6,8 @@ import numpy as np
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
-from kit.classroom.paper.goal import DOT
-from kit.classroom.paper.page import HAIR, Page, Place
-from kit.classroom.paper.widths import width_of
+from kit.classroom.paper.page import HAIR, Page, Place, width_of
+from kit.classroom.paper.to_scale import DOT
 from kit.course.lessons.san_mai_blade import SAWN
 from kit.course.lessons.san_mai_blade import Job as Clad
 from kit.course.lessons.san_mai_lines import traced

@@ -7,10 +7,10 @@ A4 and Letter. Print both sheets on both sides of stout paper, turned on the lon
 from __future__ import annotations
 
 from kit.classroom.paper.code import side_of, square_code
-from kit.classroom.paper.goal import DOT, Goal, goal
-from kit.classroom.paper.page import HAIR, LIVE, Page, Place
+from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.page import HAIR, LIVE, Page, Place, lines_of
+from kit.classroom.paper.to_scale import DOT, Goal, goal
 from kit.classroom.paper.told import shares_of
-from kit.classroom.paper.widths import lines_of
 from kit.forge.billet import Billet
 from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import Recipe
@@ -172,3 +172,12 @@ def care(names: list[str]) -> str:
         "Rust: oil and a fine cloth, along the lines."
     )
     return " ".join(filter(None, (told, to_the_owner(grades), SOURCE)))
+
+
+PRINTS = (
+    Kind(
+        "care",
+        "care cards, four to a sheet",
+        lambda asked: care_cards(asked.about, asked.paper),
+    ),
+)

@@ -7,9 +7,11 @@ import math
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.classroom.paper import operations
+from kit.classroom.paper.blade_lines import blade_lines
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BODY, HAIR, MEASURED, Page, Place
-from kit.classroom.paper.scale import StackEnd, in_words, scale_for
+from kit.classroom.paper.to_scale import StackEnd, in_words, scale_for
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.recipes.recipe import Recipe
@@ -237,3 +239,16 @@ def _ladder(page: Page, y: float, rung: float) -> None:
             below = x + rung / 2
             page.line((below, y), (below, y + tall), width=HAIR, dash=True)
         x += rung
+
+
+def _asked_for(asked: Asked) -> list[Page]:
+    about = asked.about
+    laid = drawings(about, asked.paper, asked.units)
+    if not isinstance(about, Plan):  # a recipe has its own pages only
+        return laid
+    return [*laid, *blade_lines(asked.paper, asked.units)]
+
+
+PRINTS = (
+    Kind("drawings", "bar, twist marks, dimples, rungs, blades: true size", _asked_for),
+)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kit.basics.units import Units, format_length
+from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page
 from kit.forge.billet import Billet
 from kit.forge.pattern_recipes import twisted
@@ -83,3 +84,12 @@ def seen(bar: Billet, depth: float) -> object:
     sheet = Sheet(columns, rows, sunlit=True)
     sheet.steel(see(bar, plane, etch.tones(bar.source.steels)), (0, 0))
     return sheet.image
+
+
+PRINTS = (
+    Kind(
+        "flip-book",
+        "a twisted bar in 24 depths",
+        lambda asked: flip_book(asked.paper, asked.units),
+    ),
+)

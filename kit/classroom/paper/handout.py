@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.classroom.paper.book import bind
-from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page
+from kit.classroom.paper.kinds import ALL, Asked, Kind
+from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page, bind
 from kit.course.check import Check, faded
 from kit.course.lesson import Question
 from kit.course.lessons.titles import TITLES
@@ -162,3 +162,13 @@ def _value(check: Check, value: float | None = None) -> str:
     """Write an answer with its unit."""
     found = check.right.value(check.given) if value is None else value
     return check.written(found)
+
+
+def _asked_for(asked: Asked) -> list[Page]:
+    """Give every student's side first, the answers apart at the end."""
+    numbers = LESSONS if asked.lesson == ALL else [asked.lesson]
+    sides = [page for one in numbers for page in handout(one, asked.paper)]
+    return [*sides, *(page for one in numbers for page in answers(one, asked.paper))]
+
+
+PRINTS = (Kind("handout", "a lesson's two sides, and its answers apart", _asked_for),)

@@ -7,11 +7,10 @@ written here twice.
 from __future__ import annotations
 
 from kit.classroom.paper import lesson_text as text
+from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LESSONS, LETTERS, Lesson, choices, lesson
-from kit.classroom.paper.page import LIVE, Page
-from kit.classroom.paper.risk import risk_assessment
-from kit.classroom.paper.tables import Table
-from kit.classroom.paper.widths import height_of
+from kit.classroom.paper.kinds import ALL, Kind
+from kit.classroom.paper.page import LIVE, Page, Table, height_of
 from kit.course.lesson import Question
 
 SIZE = 11
@@ -150,3 +149,14 @@ def _checks(flow: _Flow, given: Lesson) -> None:
         asked = f"{number}.  {check.ask}  Answer: {right}."
         flow.words(asked, keep=7 * len(rows) + 7)
         flow.table(("Says", "Because"), (35, 155), rows)
+
+
+PRINTS = (
+    Kind(
+        "instructor",
+        "plans of 45 minutes, votes, slips; with all lessons the risk assessment, too",
+        lambda asked: instructor_pack(
+            asked.paper, "" if asked.lesson == ALL else asked.lesson
+        ),
+    ),
+)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from kit.basics.units import Units, format_length
-from kit.classroom.paper.page import LIVE, Page
-from kit.classroom.paper.tables import BOX, Table
+from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.forge.billet import Billet
 from kit.forge.losses import weight
 from kit.forge.recipes.recipe import Recipe
@@ -104,3 +104,12 @@ def _pressed(billet: Billet) -> dict[str, str]:
             rings = step.deep / (before.size.thickness / before.layers)
             return {"rings": f"at most {rings:.0f}"}
     return {}
+
+
+PRINTS = (
+    Kind(
+        "measured",
+        "predicted, measured, why?",
+        lambda asked: measured_sheet(asked.about, asked.paper, asked.units),
+    ),
+)

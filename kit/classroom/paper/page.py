@@ -1,23 +1,62 @@
-"""A page drawn in millimetres, with what tells whether it was printed at full size.
+"""A page drawn in millimetres, its words and tables, and pages bound into one file.
 
 One layout serves A4 and Letter: the live area, 190 × 259 mm, fits both with margins of
 10 mm. Print dialogs shrink pages unless told otherwise, so every page that is measured on
 carries bars of 100 mm and 4 in, across and down, and the outline of a bank card.
+matplotlib takes a second to come, so it is fetched where something is drawn.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from matplotlib.figure import Figure
-from matplotlib.patches import FancyBboxPatch, Polygon, Rectangle
-
 from kit.basics.errors import KitError
-from kit.classroom.paper.widths import BODY, LEADING, POINT, lines_of
+from kit.basics.whole import whole
 
 if TYPE_CHECKING:
     from PIL import Image
+
+POINT = 25.4 / 72  # mm
+BODY = 12  # points
+LEADING = 1.3  # of the letters' size, from line to line
+
+
+@lru_cache(maxsize=20_000)
+def width_of(words: str, size: float = BODY, *, bold: bool = False) -> float:
+    """Measure a line as it will be printed, mm; its size in points."""
+    from matplotlib.font_manager import FontProperties, findfont, get_font  # noqa: PLC0415
+
+    weight = "bold" if bold else "normal"
+    font = get_font(findfont(FontProperties(family="DejaVu Sans", weight=weight)))
+    font.set_size(size, 72)
+    font.set_text(words, 0.0)
+    return font.get_width_height()[0] / 64 * POINT
+
+
+def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> list:
+    """Break words into lines no wider than `width` mm; spaces that indent stay."""
+    lines = []
+    for paragraph in words.split("\n"):
+        line = ""
+        for word in paragraph.split(" "):
+            longer = f"{line} {word}" if line else word or " "
+            if line.strip() and width_of(longer, size, bold=bold) > width:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        lines.append(line)
+    return lines
+
+
+def height_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> float:
+    """Give how much room words take down the page, mm."""
+    return len(lines_of(words, width, size, bold=bold)) * LEADING * size * POINT
+
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm: ISO 216; ANSI Y14.1
 LIVE = (190.0, 259.0)  # mm
@@ -44,6 +83,8 @@ class Page:
     """
 
     def __init__(self, paper: str = "A4", title: str = "", *, scaled: bool = False) -> None:
+        from matplotlib.figure import Figure  # noqa: PLC0415
+
         if paper not in PAPERS:
             msg = f"Paper can be {' or '.join(PAPERS)}. Given: {str(paper)[:20]}."
             raise KitError(msg)
@@ -115,6 +156,8 @@ class Page:
         ink: str = INK,
     ) -> None:
         """Draw a rectangle; `at` is its upper left corner."""
+        from matplotlib.patches import FancyBboxPatch, Rectangle  # noqa: PLC0415
+
         edge = ink if width else "none"  # a PDF draws a line of no width as thin as it can
         style = {"facecolor": fill, "edgecolor": edge, "linewidth": width / POINT}
         if corner:
@@ -134,6 +177,8 @@ class Page:
         self, places: Sequence[Place], *, fill: str = "none", width: float = LINE
     ) -> None:
         """Draw a closed figure."""
+        from matplotlib.patches import Polygon  # noqa: PLC0415
+
         self.axes.add_patch(
             Polygon(
                 places, closed=True, facecolor=fill, edgecolor=INK, linewidth=width / POINT
@@ -191,3 +236,130 @@ class Page:
     def foot(self, words: str) -> None:
         """Write a small line under everything."""
         self.write(words, at=(0, LIVE[1] + 3), size=7, ink=QUIET)
+
+
+PAD = 1.2  # mm, inside a cell
+BOX = "□"  # a cell that is left empty, to write in
+
+
+@dataclass
+class Table:
+    """Rows under headings, ruled with thin lines; runs on from page to page.
+
+    Parameters
+    ----------
+    headings : sequence of str
+    widths : sequence of float
+        Of the columns, mm.
+    size : float
+        Of the letters, points.
+    least : float
+        Least height of a row, mm: room to write by hand.
+    left : float
+        Where it begins, mm.
+    """
+
+    headings: Sequence[str]
+    widths: Sequence[float]
+    size: float = 9
+    least: float = 0
+    left: float = 0
+    foot: float = LIVE[1]
+    rows: list[Sequence[str]] = field(default_factory=list)
+
+    def draw(self, page: Page, y: float | None = None) -> list[Sequence[str]]:
+        """Draw what fits on a page, below `y`; give the rows that are left over.
+
+        Raises
+        ------
+        KitError
+            If not one row fits.
+        """
+        top = page.y if y is None else y
+        first = self._height(self.headings, bold=True) + self._height(self.rows[0])
+        if top + first > self.foot + 1e-6:
+            msg = "A row of a table does not fit on its page."
+            raise KitError(msg)
+        page.y = self._row(page, top, self.headings, bold=True)
+        for done, row in enumerate(self.rows):
+            if page.y + self._height(row) > self.foot + 1e-6:
+                return self.rows[done:]
+            page.y = self._row(page, page.y, row)
+        return []
+
+    @property
+    def tall(self) -> float:
+        """How far down a page all of it would reach, mm."""
+        rows = sum(self._height(row) for row in self.rows)
+        return rows + self._height(self.headings, bold=True)
+
+    def _height(self, row: Sequence[str], *, bold: bool = False) -> float:
+        cells = zip(row, self.widths, strict=True)
+        tall = max(
+            height_of(cell.replace(BOX, ""), wide - 2 * PAD, self.size, bold=bold)
+            for cell, wide in cells
+        )
+        return max(tall + 1.5 * PAD, 0 if bold else self.least)
+
+    def _row(
+        self, page: Page, y: float, row: Sequence[str], *, bold: bool = False
+    ) -> float:
+        x, tall = self.left, self._height(row, bold=bold)
+        for cell, wide in zip(row, self.widths, strict=True):
+            if cell.startswith(BOX):
+                page.box((x + 0.6, y + 0.8), (wide - 1.2, tall - 1.6))
+            page.write(
+                cell.replace(BOX, ""),
+                (x + PAD, y + PAD),
+                wide - 2 * PAD,
+                size=self.size,
+                bold=bold,
+            )
+            x += wide
+        page.line((self.left, y + tall), (x, y + tall), width=2 * HAIR if bold else HAIR)
+        return y + tall
+
+
+STYLE = {
+    "pdf.fonttype": 42,  # real letters: a reader can search and copy them
+    "font.family": "DejaVu Sans",  # comes with matplotlib: nothing is fetched
+    "text.parse_math": False,
+}
+
+
+def bind(
+    pages: Sequence[Page],
+    path: Path,
+    title: str,
+    progress: Callable[[float], None] | None = None,
+) -> Path:
+    """Write pages to a PDF. A half-written file is never left behind.
+
+    Parameters
+    ----------
+    pages : sequence of Page
+    path : Path
+    title : str
+        In the file's properties.
+    progress : callable, optional
+        Told the share that is done.
+
+    Raises
+    ------
+    KitError
+        If the file can not be written.
+    """
+    import matplotlib as mpl  # noqa: PLC0415
+    from matplotlib.backends.backend_pdf import PdfPages  # noqa: PLC0415
+
+    about = {"Title": title, "Creator": "pattern-welding kit", "CreationDate": None}
+    with (
+        whole(path) as part,
+        mpl.rc_context(STYLE),
+        PdfPages(part, metadata=about) as book,
+    ):
+        for number, page in enumerate(pages, 1):
+            book.savefig(page.figure)
+            if progress:
+                progress(number / len(pages))
+    return path

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from kit.basics.units import Units, format_length
+from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BODY, HAIR, INCH, LIVE, MEASURED, Page
 from kit.shop.clay import ClayTwin
 
@@ -150,3 +151,18 @@ def _wedges(page: Page, y: float) -> None:
         rise = 45 * math.tan(math.radians(angle))
         page.shape([(left, foot), (left + 45, foot), (left + 45, foot - rise)])
         page.write(f"{angle}°", at=(left + 22, foot + 1), size=BODY)
+
+
+PRINTS = (
+    Kind("votes", "cards A to D to hold up", lambda asked: vote_cards(asked.paper)),
+    Kind(
+        "eye-chart",
+        "how fine can your eye split lines?",
+        lambda asked: eye_chart(asked.paper),
+    ),
+    Kind(
+        "clay",
+        "the clay twin: sheets, guide sticks, wedges",
+        lambda asked: clay_template(paper=asked.paper, units=asked.units),
+    ),
+)

@@ -8,8 +8,8 @@ import re
 
 from kit.classroom.paper import lesson_text as text
 from kit.classroom.paper.handout import LESSONS, OLD, Lesson, lesson
-from kit.classroom.paper.page import LIVE, POINT, Page
-from kit.classroom.paper.widths import width_of
+from kit.classroom.paper.kinds import ALL, Kind
+from kit.classroom.paper.page import LIVE, POINT, Page, width_of
 from kit.course.map import ASKING
 
 QUESTION, SENTENCE, WORDS = 30, 24, 18  # points: read from two metres and more
@@ -73,3 +73,12 @@ def picture(number: str) -> object:
     needed = inspect.signature(scene).parameters
     state |= {key: value for key, value in FILLED.items() if key in needed}
     return scene(**state, sunlit=True).image
+
+
+PRINTS = (
+    Kind(
+        "wall",
+        "a lesson for the wall, large",
+        lambda asked: wall_copy(asked.paper, "" if asked.lesson == ALL else asked.lesson),
+    ),
+)

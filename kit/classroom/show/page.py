@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.basics.errors import KitError
 from kit.basics.whole import whole
+from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
 from kit.classroom.show.draw import GREYS, THEMES, seen
 from kit.classroom.show.own_piece import own_piece
@@ -111,8 +112,6 @@ def write(text: str, path: Path) -> Path:
 
 def check_page() -> str:
     """Make the list to tick off before the show, one sheet of A4 or Letter."""
-    from kit.classroom.paper.before_show import CHECKS  # noqa: PLC0415  (matplotlib takes a second)
-
     return _filled("check.html.jinja", checks=CHECKS)
 
 

@@ -16,7 +16,7 @@ from kit.classroom.homework.paper import Paper, draw
 from kit.classroom.homework.record import HandIn
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.sitting import Sitting
-from kit.classroom.paper import handed_in
+from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import PartRow
 from kit.classroom.views.designing import DesignBox
 from kit.classroom.views.judging import JudgedBox, SheetBox
@@ -231,4 +231,4 @@ class HomeworkPage(widgets.VBox):
 def _page_of(done: HandIn, name: str) -> bytes:
     with tempfile.TemporaryDirectory() as place:
         path = Path(place) / Path(name).with_suffix(".pdf").name
-        return handed_in.write(done, path).read_bytes()
+        return homework_papers.write_hand_in(done, path).read_bytes()

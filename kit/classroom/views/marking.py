@@ -21,7 +21,7 @@ from kit.classroom.homework.ratings import RATINGS
 from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
 from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS, homework
-from kit.classroom.paper import roster_papers
+from kit.classroom.paper import homework_papers
 from kit.classroom.views.quiz import report_table
 from kit.classroom.views.rating import WIDE, WrittenRow
 from kit.course.views.bar import Bar
@@ -195,7 +195,7 @@ def _made(
     with tempfile.TemporaryDirectory() as place:
         if what == 2:
             path = Path(place) / f"{task.code} papers.pdf"
-            roster_papers.write_papers(task, course, students, path)
+            homework_papers.write_papers(task, course, students, path)
             return path.name, "application/pdf", path.read_bytes()
         key = answer_key(task, course, students)
         if what == 0:
@@ -205,5 +205,5 @@ def _made(
                 key_csv(task, key).encode("utf-8-sig"),
             )
         path = Path(place) / f"{task.code} key.pdf"
-        roster_papers.write_key(task, course, key, path)
+        homework_papers.write_key(task, course, key, path)
         return path.name, "application/pdf", path.read_bytes()

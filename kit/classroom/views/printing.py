@@ -9,10 +9,9 @@ import ipywidgets as widgets
 from kit.basics.units import UNITS
 from kit.classroom.film.frames import Film, Grinding
 from kit.classroom.film.write import poster, write
-from kit.classroom.paper.book import bind
 from kit.classroom.paper.handout import LESSONS
-from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked
-from kit.classroom.paper.page import PAPERS
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
+from kit.classroom.paper.page import PAPERS, bind
 from kit.course.views.controls import Choice
 from kit.course.views.making import Make, Making, Progress
 from kit.forge.patterns import PATTERNS
@@ -25,11 +24,12 @@ POSTERS = {"A4": (2480, 1754), "A3": (3508, 2480), "A2": (4960, 3508)}  # 300 do
 
 def pages() -> Making:
     """Make pages to print: what, on which paper, in which units, about what."""
-    names = list(KINDS)
+    known = list(kinds().values())
+    first = next(at for at, kind in enumerate(known) if kind.name == "handout")
     lessons = [*LESSONS, ALL]
     recipes = [PLAN, *(pattern.name for pattern in PATTERNS)]
     choices = (
-        Choice("Print", [f"{name}: {KINDS[name][0]}" for name in names], value=0),
+        Choice("Print", [f"{kind.name}: {kind.words}" for kind in known], value=first),
         Choice("Paper", list(PAPERS), value=0),
         Choice("Lengths in", list(NAMED), value=0),
         Choice("Of lesson, where there is one", lessons, value=0),
@@ -55,12 +55,11 @@ def pages() -> Making:
         )
 
         def work(path: Path, progress: Progress) -> Path:
-            made = KINDS[names[kind]][1](asked)
-            return bind(made, path, KINDS[names[kind]][0], progress)
+            return bind(known[kind].pages(asked), path, known[kind].words, progress)
 
         return work
 
-    return Making(choices, lambda kind, *_rest: f"{names[kind]}.pdf", make)
+    return Making(choices, lambda kind, *_rest: f"{known[kind].name}.pdf", make)
 
 
 def films() -> Making:

@@ -22,6 +22,7 @@ from kit.classroom.homework.roll import missing
 from kit.classroom.homework.roster import read_roster
 from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS, homework
+from kit.classroom.paper import homework_papers
 from kit.launch.command import parts
 
 OURS = b"Set,Student,"  # how a class table and a key begin
@@ -169,13 +170,11 @@ def _for_roster(options: argparse.Namespace) -> str:
     if not (options.roster and options.out and options.course):
         msg = "A key and papers need --course, --roster FILE.csv and --out FILE."
         raise KitError(msg)
-    from kit.classroom.paper import roster_papers  # noqa: PLC0415  (matplotlib only when it prints)
-
     students, units = read_roster(Path(options.roster)), UNITS[options.units]
     task = homework(options.key or options.papers)
     path = parts.target(options.out, (".csv", ".pdf") if options.key else (".pdf",))
     if options.papers:
-        roster_papers.write_papers(task, options.course, students, path, units=units)
+        homework_papers.write_papers(task, options.course, students, path, units=units)
         return f"{path}: {task.code} for {len(students)} students. Print at 100 %."
     _write_key(path, task, options.course, students, units)
     return f"{path}: the key of {task.code} for {len(students)} students. Keep it apart."
@@ -184,11 +183,9 @@ def _for_roster(options: argparse.Namespace) -> str:
 def _write_key(
     path: Path, task: object, course: str, students: list[str], units: Units
 ) -> None:
-    from kit.classroom.paper import roster_papers  # noqa: PLC0415
-
     key = answer_key(task, course, students, units)
     if path.suffix.lower() == ".pdf":
-        roster_papers.write_key(task, course, key, path)
+        homework_papers.write_key(task, course, key, path)
         return
     with whole(_no_other(path)) as part:
         part.write_text(key_csv(task, key), "utf-8-sig")

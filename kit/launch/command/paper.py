@@ -7,14 +7,15 @@ import argparse
 from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
-from kit.classroom.paper.kinds import ALL, KINDS, PLAN, Asked
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
+from kit.classroom.paper.page import bind
 from kit.forge.recipes.found import RECIPE_HELP
 from kit.launch.command import parts
 
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
-    told = "; ".join(f"{name}: {words}" for name, (words, _) in KINDS.items())
+    told = "; ".join(f"{kind.name}: {kind.words}" for kind in kinds().values())
     parser.add_argument("kind", help=told)
     parser.add_argument("--out", required=True, metavar="FILE.pdf")
     parser.add_argument(
@@ -35,17 +36,15 @@ def add(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """Draw and bind the pages."""
-    if options.kind not in KINDS:
-        msg = f"I can not print {options.kind[:30]!r}. I can print: {', '.join(KINDS)}."
+    if options.kind not in kinds():
+        msg = f"I can not print {options.kind[:30]!r}. I can print: {', '.join(kinds())}."
         raise KitError(msg)
     if not options.lesson.strip():
         msg = f"Name a lesson by its number, such as 01, or '{ALL}'. Given: nothing."
         raise KitError(msg)
     path = parts.target(options.out, (".pdf",))
-    words, draw = KINDS[options.kind]
+    kind = kinds()[options.kind]
     asked = Asked(options.paper, UNITS[options.units], options.lesson, options.recipe)
-    pages = draw(asked)
-    from kit.classroom.paper.book import bind  # noqa: PLC0415
-
-    bind(pages, path, words, Progress(options.kind))
+    pages = kind.pages(asked)
+    bind(pages, path, kind.words, Progress(options.kind))
     return f"{path}: {len(pages)} page(s), {options.paper}. Print at 100 %."

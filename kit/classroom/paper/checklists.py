@@ -1,11 +1,11 @@
-"""A risk assessment to edit by hand: hazard, who, usual controls, your local rule."""
+"""Pages to tick and fill in by hand: a risk assessment to edit, and before a show."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from kit.classroom.paper.page import Page
-from kit.classroom.paper.tables import BOX, Table
+from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.metal.hardening import AT_ONCE, QUENCH_OIL
 
 TITLE = "Risk assessment, for you to edit"
@@ -86,3 +86,59 @@ def risk_assessment(paper: str = "A4") -> list[Page]:
         left = grid.draw(page)
         pages.append(page)
     return pages
+
+
+CHECKS = {
+    "The screen": (
+        "Network off, page loaded again: it still works.",
+        "Airplane mode on; notifications off; screen lock off; the app pinned.",
+        "Nobody touches it for 30 seconds: it asks, and ten seconds later it begins anew.",
+        "In the sun at noon, with its hood: a friend reads it from 3 m.",
+        "A glove and a stylus work it; the stylus hangs on a cord.",
+        "Number pad: 4 and 6 grind, 8 and 2 choose, Enter shows, 0 starts again.",
+        "Outlined bank card on the screen fits a real one.",
+        "The film has run for 8 hours; power bank, cable and shade are packed.",
+    ),
+    "The table": (
+        "Vote cards, care cards, flip-book and spare paper, in a dry bag.",
+        "Two-colour clay, chilled; cutting wire, mat, wet cloth for hands.",
+        "One blunt bar, edge broken, etched, on a chain: this may be handled.",
+        "Blades in the case, the case locked, the key in a pocket.",
+        "Wedge of 15°, rule, loupe, protractor.",
+    ),
+    "Safety and manners": (
+        "No acid, no loose sharp blade, no fire without those who may light it.",
+        "The venue's fire rules read; where the extinguisher and the way out are.",
+        "The law of the place on carrying and showing knives, known.",
+        "Who looks after the table at lunch, and who is qualified for a demonstration.",
+        "No cable to trip over; table steady; room for a wheelchair.",
+    ),
+}
+
+
+def before_show(paper: str = "A4") -> list[Page]:
+    """Give the page."""
+    page = Page(paper, "Before the show table opens")
+    page.write(
+        f"Show:{' ' * 39}Date:{' ' * 20}Checked by:",
+    )
+    for title, lines in CHECKS.items():
+        page.y += 4
+        page.write(title, size=13, bold=True)
+        page.y += 1
+        for line in lines:
+            page.box((0, page.y + 0.3), (4.2, 4.2))
+            page.y = page.write(line, (8, page.y), LIVE[0] - 8) + 2.4
+    page.y += 3
+    page.write("Went wrong last time, and what we do about it:", bold=True)
+    page.box((0, page.y + 1), (LIVE[0], LIVE[1] - page.y - 3))
+    page.foot("Rules of the venue and qualified people come before this page.")
+    return [page]
+
+
+PRINTS = (
+    Kind("risk", "a risk assessment to edit", lambda asked: risk_assessment(asked.paper)),
+    Kind(
+        "before-show", "what to check before a show", lambda asked: before_show(asked.paper)
+    ),
+)

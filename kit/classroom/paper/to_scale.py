@@ -1,0 +1,167 @@
+"""Drawn at true size if it fits, otherwise at a round scale that is said beside it.
+
+A stack from its end, and the picture of what a recipe is to become.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, NamedTuple
+
+from kit.classroom.paper.page import HAIR, Page, Place
+from kit.forge.billet import Billet
+from kit.forge.patterns import PATTERNS
+from kit.forge.stack import Stack
+from kit.forge.steels import steel
+from kit.metal import etch
+from kit.section.picture import Sheet, to_srgb
+from kit.section.surface import Plane, cut, shown_at
+from kit.section.trace import see
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+SCALES = (1.0, 1 / 2, 1 / 4, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
+LABEL = 3.7  # mm from label to label
+MOST_LABELS = 17
+
+
+def scale_for(wide: float, tall: float, room: Place) -> float:
+    """Give the largest of `SCALES` at which something fits into a room, mm."""
+    fits = [
+        scale for scale in SCALES if wide * scale <= room[0] and tall * scale <= room[1]
+    ]
+    return fits[0] if fits else SCALES[-1]
+
+
+def in_words(scale: float) -> str:
+    """Say a scale.
+
+    Examples
+    --------
+    >>> in_words(1), in_words(0.25)
+    ('true size (1 : 1)', 'drawn smaller (1 : 4)')
+    """
+    return "true size (1 : 1)" if scale == 1 else f"drawn smaller (1 : {1 / scale:.0f})"
+
+
+def grey_of(name: str) -> str:
+    """Give the grey of an etched steel (illustrative), light enough to write on."""
+    tone = int(to_srgb(etch.reflectance(steel(name))))
+    light = 110 + tone * 145 // 255
+    return f"#{light:02X}{light:02X}{light:02X}"
+
+
+@dataclass(frozen=True)
+class StackEnd:
+    """The end of a stack, bars as they lie, each with its name and thickness."""
+
+    stack: Stack
+    words: list[str]  # of each bar, bottom first
+
+    def draw(self, page: Page, at: Place, room: Place) -> float:
+        """Draw it as large as true size allows; give its foot, mm down the page."""
+        stack = self.stack
+        scale = scale_for(stack.width, stack.thickness, room)
+        wide, foot = stack.width * scale, at[1] + stack.thickness * scale
+        lower, middles = foot, []
+        for layer in stack.layers:
+            tall = layer.thickness * scale
+            lower -= tall
+            fill = grey_of(layer.steel)
+            page.box((at[0], lower), (wide, tall), fill=fill, width=HAIR)
+            middles.append(lower + tall / 2)
+        page.box(at, (wide, foot - at[1]))
+        low = self._labels(page, at[0] + wide, middles) if self._few else foot
+        says = f"{in_words(scale)}, from the end"
+        return page.write(says, (at[0], max(foot, low) + 1), 60, size=8)
+
+    @property
+    def _few(self) -> bool:
+        return len(self.words) <= MOST_LABELS
+
+    def _labels(self, page: Page, x: float, middles: list[float]) -> float:
+        """Write a label to each bar, spread out so that they do not touch."""
+        count = len(middles)
+        centre = (middles[0] + middles[-1]) / 2
+        first = centre + LABEL * (count - 1) / 2
+        top = first - LABEL * (count - 1)
+        shift = max(0.0, min(middles) - LABEL / 2 - top)
+        for number, (middle, words) in enumerate(zip(middles, self.words, strict=True)):
+            y = first + shift - number * LABEL
+            page.line((x, middle), (x + 6, y), (x + 8, y), width=HAIR)
+            page.write(f"{number + 1:>2}  {words}", (x + 9, y - 1.6), 50, size=8)
+        return first + shift + 1
+
+
+DOT = 25.4 / 300  # mm: 300 dots an inch
+MOST = 400  # mm
+LONGEST_BEVEL = 120.0  # mm, of the slanting cut that shows flat layers
+
+
+class Goal(NamedTuple):
+    """A picture, its width on paper in mm, and words under it."""
+
+    image: Image.Image
+    width: float
+    says: str
+
+
+def goal(
+    billet: Billet, room: tuple[float, float], name: str = "", dot: float = DOT
+) -> Goal:
+    """See what is to come out, as much as fits into a room of mm × mm at true size.
+
+    A bar whose layers still lie flat shows nothing on its face, so it is cut on a slant,
+    as a bevel cuts it. A named pattern is looked at where it shows.
+    """
+    if billet.level == len(billet):
+        return _bevel(billet, room, dot)
+    known = next((p for p in PATTERNS if p.name == name), None)
+    shown = known.shown if known else "face"
+    plane = shown_at(billet, shown, 100, 100)
+    wide, tall = (
+        _extent(billet, plane.right),
+        _extent(billet, plane.up),
+    )
+    says = {
+        "face": "The face",
+        "end": "The end",
+        "side": "Cut lengthwise through the middle",
+        "split": "Along the split",
+    }[shown]
+    image, width = _seen(billet, plane, (min(wide, room[0]), min(tall, room[1])), dot)
+    return Goal(image, width, f"{says}, true size. Tones illustrative.")
+
+
+def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
+    steep = min(1.0, billet.size.thickness / LONGEST_BEVEL)
+    slant = max(2.0, math.degrees(math.asin(steep)))
+    plane = cut(billet.size, angle=slant)
+    run = billet.size.thickness / math.sin(math.radians(slant))
+    plane = replace(plane, right=plane.up, up=plane.right)
+    extent = (min(run, room[0]), min(billet.size.width, room[1]))
+    image, width = _seen(billet, plane, extent, dot)
+    says = f"Cut at {slant:.1f}° to the layers, as a long bevel cuts them; true size. "
+    return Goal(image, width, says + "Tones illustrative.")
+
+
+def _seen(
+    billet: Billet, plane: Plane, extent: tuple[float, float], dot: float
+) -> tuple[Image.Image, float]:
+    """Draw a plane of so many mm; its width on paper with it."""
+    columns, rows = (max(2, round(side / dot)) for side in extent)
+    middle = list(plane.centre)
+    if plane.right[0] == 1.0:
+        middle[0] = billet.size.length / 2
+    plane = replace(plane, columns=columns, rows=rows, pixel=dot, centre=tuple(middle))
+    sheet = Sheet(columns, rows, sunlit=True)
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    return sheet.image, columns * dot
+
+
+def _extent(billet: Billet, way: tuple[float, float, float]) -> float:
+    """Give how far the bar reaches along one of its axes, mm."""
+    axis = max(range(3), key=lambda one: abs(way[one]))
+    return min(MOST, billet.size[axis])
