@@ -28,7 +28,7 @@ PLACES = {
     "BenchView": (-1,),
     "BevelsView": (0,),
     "CutLesson": (-1,),
-    "DrawView": (3,),
+    "DrawLesson": (3,),
     "FoldLesson": (0,),
     "RecipeView": (-1,),
     "TwistLesson": (-1,),

@@ -13,15 +13,14 @@ import pytest
 from kit import KitError
 from kit.basics.units import Units
 from kit.course.lesson import Prediction
-from kit.course.lessons import draw
 from kit.course.lessons import draw_ideas as ideas
-from kit.course.lessons import draw_questions as asked
-from kit.course.lessons.draw_marks import DOT, marks, moved
+from kit.course.lessons.draw import DrawLesson
+from kit.course.lessons.draw_drawing import DOT, marks, moved
 
 CHECKS = {
-    "length": asked.BAR_LENGTH,
-    "dot": asked.DOT_RATIO,
-    "line": asked.LINE_ANGLE,
+    "length": ideas.BAR_LENGTH,
+    "dot": ideas.DOT_RATIO,
+    "line": ideas.LINE_ANGLE,
 }
 
 
@@ -46,10 +45,10 @@ def extent(points):
 
 def test_n03_a_length_with_and_without_loss():
     # 150 × 38 × 32 = length × 38 × 12, so 400 mm; 8 % less is 368 mm
-    assert value_of(draw.scene(loss=0), "Length") == "400 mm"
-    assert value_of(draw.scene(loss=8), "Length") == "400 mm (368 mm)"
-    assert value_of(draw.scene(), "Stretch") == "× 2.67"
-    assert value_of(draw.scene(), "One layer") == "3.2 → 1.2 mm"
+    assert value_of(DrawLesson.scene(loss=0), "Length") == "400 mm"
+    assert value_of(DrawLesson.scene(loss=8), "Length") == "400 mm (368 mm)"
+    assert value_of(DrawLesson.scene(), "Stretch") == "× 2.67"
+    assert value_of(DrawLesson.scene(), "One layer") == "3.2 → 1.2 mm"
 
 
 @each_drawing
@@ -61,7 +60,7 @@ def test_marks_move_as_theory_says(settings):
     R the ellipse's axial ratio (Ramsay & Huber, The Techniques of Modern Structural
     Geology, vol. 1, on the strain ellipse; from memory).
     """
-    job = draw.Job(**settings)
+    job = DrawLesson(**settings)
     billet = job.billet
     shape = moved(billet, marks(billet.sizes[0]))
     steel = np.array([100.0, 110, 100]), np.array([0.0, 0, 0]), np.array([0.0, 0, 7])
@@ -82,7 +81,7 @@ def test_marks_move_as_theory_says(settings):
 @each_drawing
 def test_steel_is_neither_made_nor_lost(settings):
     # outside: the volume of a box, length × width × thickness
-    job = draw.Job(**settings)
+    job = DrawLesson(**settings)
     wide = job.width * (1 + job.spread / 100)
     made = ideas.full_length(job.given) * wide * job.thickness
     assert made == pytest.approx(job.length * job.width * job.start)
@@ -93,7 +92,7 @@ def test_steel_is_neither_made_nor_lost(settings):
 
 def test_a_dot_keeps_its_area_only_while_the_width_is_held():
     for spread, share in ((0, 1), (25, 0.8)):
-        billet = draw.Job(spread=spread).billet
+        billet = DrawLesson(spread=spread).billet
         long, high = extent(moved(billet, marks(billet.sizes[0])).dots[0])
         assert long * high == pytest.approx(DOT * DOT * share)
 
@@ -101,7 +100,7 @@ def test_a_dot_keeps_its_area_only_while_the_width_is_held():
 @pytest.mark.parametrize("length", [50, 150, 400])
 @pytest.mark.parametrize("start", [10, 32, 60])
 def test_marks_lie_on_the_billet_and_on_what_is_kept(length, start):
-    size = draw.Job(length=length, start=start).billet.sizes[0]
+    size = DrawLesson(length=length, start=start).billet.sizes[0]
     made = marks(size)
     for x, y, z in (*made.dots, made.line):
         assert np.all((x >= 0) & (x <= 0.6 * length))
@@ -120,18 +119,18 @@ def test_marks_lie_on_the_billet_and_on_what_is_kept(length, start):
     ],
 )
 def test_remarks(changed, state, words):
-    said = draw.remark(changed, state)
+    said = DrawLesson(**state).remark(changed)
     assert words in said
     assert bool(said) == bool(words)
 
 
 def test_alt_text_follows_the_state():
-    words = draw.scene().alt
+    words = DrawLesson.scene().alt
     assert "10 layers" in words
     assert "150 mm long, 38.0 by 32.0 mm" in words
     assert "400 mm long, 38.0 by 12.0 mm, of which 8 percent is lost" in words
     assert "8.0 degrees, each dot is 13.3 mm long and 1.88 mm high" in words
-    inch = draw.scene(thickness=12.7, loss=0, units=Units.INCH_FRACTION).alt
+    inch = DrawLesson.scene(thickness=12.7, loss=0, units=Units.INCH_FRACTION).alt
     assert "14 7/8 in long, 1 1/2 by 1/2 in; the line" in inch
 
 
@@ -158,10 +157,10 @@ def test_checks_know_the_answer_and_the_slips(check, answer, slips):
 
 def test_length_in_other_units():
     for text in ("432 mm", "17 in", "43.2 cm"):
-        assert asked.BAR_LENGTH.mark(text).right
-    assert asked.BAR_LENGTH.mark("17").code == "UNIT"
-    assert not asked.BAR_LENGTH.mark("449").right
-    assert asked.BAR_LENGTH.mark("449", measured=True).right
+        assert ideas.BAR_LENGTH.mark(text).right
+    assert ideas.BAR_LENGTH.mark("17").code == "UNIT"
+    assert not ideas.BAR_LENGTH.mark("449").right
+    assert ideas.BAR_LENGTH.mark("449", measured=True).right
 
 
 @pytest.mark.parametrize("name", CHECKS)
@@ -194,7 +193,7 @@ def test_the_class_vote():
 
 
 def test_right_prediction_is_told_so():
-    prediction = Prediction(asked.question())
+    prediction = Prediction(DrawLesson.question)
     prediction.choose(2)
     assert "You predicted it" in prediction.observe()
 
@@ -205,10 +204,10 @@ def test_right_prediction_is_told_so():
         ({"spread": 90}, "Let it spread must be from 0 to 40 %. Given: 90."),
         ({"thickness": 0}, "Draw to thickness must be from 4 to 32 mm. Given: 0."),
         ({"length": float("nan")}, "Start length must be from 50 to 400 mm. Given: nan."),
-        ({"heat": 3}, "Job has no 'heat'."),
+        ({"heat": 3}, "DrawLesson has no 'heat'."),
     ],
 )
 def test_impossible_wishes_get_one_sentence(settings, sentence):
     with pytest.raises(KitError) as refused:
-        draw.scene(**settings)
+        DrawLesson.scene(**settings)
     assert sentence in str(refused.value)

@@ -12,11 +12,11 @@ from PIL import Image
 
 from kit import KitError
 from kit.basics.units import Units
-from kit.course.lessons import draw, draw_side
+from kit.course.lessons import draw_drawing as drawing
 from kit.course.lessons import draw_ideas as ideas
-from kit.course.lessons import draw_questions as asked
-from kit.course.lessons.draw_marks import marks, moved
-from kit.course.views.draw import STATIONS, DrawView, lesson
+from kit.course.lessons.draw import TILE_PIXEL, DrawLesson
+from kit.course.lessons.draw_drawing import marks, moved
+from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
 
 TEAL = np.array([0x0B, 0x55, 0x63])
@@ -36,12 +36,12 @@ def inked(image, box):
 
 
 def close_up(image):
-    left, columns = draw_side.WINDOWS[1]
-    return inked(image, (left, draw_side.CLOSE_TOP, columns, draw_side.CLOSE_ROWS))
+    left, columns = drawing.WINDOWS[1]
+    return inked(image, (left, drawing.CLOSE_TOP, columns, drawing.CLOSE_ROWS))
 
 
 def test_n03_b_dot_and_line():
-    scene = draw.scene()
+    scene = DrawLesson.scene()
     assert value_of(scene, "Dot of 5.0 mm") == "13.3 × 1.88 mm"
     assert value_of(scene, "Line at 45°") == "8.0°"
     # and so they lie in the picture: 5 mm are 60 pixels
@@ -51,7 +51,7 @@ def test_n03_b_dot_and_line():
 
 
 def test_n03_c_inches():
-    view = DrawView()
+    view = view_of("03")
     view.bar.unit_choice.value = list(Units).index(Units.INCH_FRACTION)
     view.set(loss=0)
     view.controls["thickness"]._handle_custom_msg({"typed": "1/2 in"}, [])
@@ -63,25 +63,25 @@ def test_n03_c_inches():
 
 
 def test_n03_d_drawn_to_what_it_was_nothing_moves():
-    view = DrawView()
+    view = view_of("03")
     view.controls["thickness"].value = 32.0
     assert "nothing moved" in view.says.value
     assert value_of(view.shown, "Length") == "150 mm"
-    billet = draw.Job(thickness=32).billet
+    billet = DrawLesson(thickness=32).billet
     made = marks(billet.sizes[0])
     for before, after in zip(made.dots, moved(billet, made).dots, strict=True):
         np.testing.assert_allclose(after, before, rtol=1e-14)
     dark = np.asarray(view.shown.image.convert("L"), int) < 60
     bars = [
-        dark[top : top + draw_side.HIGH, draw_side.LEFT + 2 : 360]
-        for top in (draw_side.BEFORE_TOP, draw_side.AFTER_TOP)
+        dark[top : top + drawing.HIGH, drawing.LEFT + 2 : 360]
+        for top in (drawing.BEFORE_TOP, drawing.AFTER_TOP)
     ]
     assert bars[0].sum() == 0, "the ghost is faint"
     assert bars[1].mean() > 0.3
 
 
 def test_n03_e_no_loss_beyond_forty_per_cent():
-    view = DrawView()
+    view = view_of("03")
     loss = view.controls["loss"]
     assert (loss.stops[0], loss.stops[-1]) == (0, 40)
     state, frame = view.state, view.picture.frame
@@ -89,38 +89,38 @@ def test_n03_e_no_loss_beyond_forty_per_cent():
     assert "Scale and trim loss must be from 0 % to 40 %. Given: 100." in view.says.value
     assert (view.state, view.picture.frame) == (state, frame)
     with pytest.raises(KitError, match=r"loss must be from 0 to 40 %\. Given: 100\."):
-        draw.scene(loss=100)
+        DrawLesson.scene(loss=100)
 
 
 @pytest.mark.parametrize("thickness", [32.0, 12.0, 8.0])
 def test_layers_in_the_close_up_are_as_thick_as_the_number_says(thickness):
-    image = np.asarray(draw.scene(thickness=thickness).image.convert("L"), float)
-    left, _ = draw_side.WINDOWS[1]
-    top = draw_side.CLOSE_TOP
-    column = image[top + 1 : top + draw_side.CLOSE_ROWS - 1, left + 8]
+    image = np.asarray(DrawLesson.scene(thickness=thickness).image.convert("L"), float)
+    left, _ = drawing.WINDOWS[1]
+    top = drawing.CLOSE_TOP
+    column = image[top + 1 : top + drawing.CLOSE_ROWS - 1, left + 8]
     edges = np.flatnonzero(np.diff(column > 128))
     assert np.diff(edges).mean() / 12 == pytest.approx(thickness / 10, abs=0.05)
 
 
 def test_what_is_lost_is_not_drawn_as_steel():
-    kept = [np.asarray(draw.scene(loss=loss).image.convert("L")) for loss in (0, 40)]
-    middle = draw_side.AFTER_TOP + draw_side.HIGH // 2
-    end = draw_side.LEFT + 390 / (150 * 2.75 / draw_side.WIDE)  # 390 mm along
+    kept = [np.asarray(DrawLesson.scene(loss=loss).image.convert("L")) for loss in (0, 40)]
+    middle = drawing.AFTER_TOP + drawing.HIGH // 2
+    end = drawing.LEFT + 390 / (150 * 2.75 / drawing.WIDE)  # 390 mm along
     rows, column = slice(middle - 8, middle + 8), int(end)
     assert kept[0][rows, column].min() < 60
     assert kept[1][rows, column].min() > 200
 
 
 def test_tiles_follow_from_the_ideas_and_look_it():
-    question = asked.question()
+    question = DrawLesson.question
     values = question.values()
     assert values == pytest.approx([0.375, 2.6667, 7.1111, 1], abs=1e-4)
     shown = [question.show(value) for value in values]
     assert shown == ["smaller dot", "2.7 : 1", "7.1 : 1", "unchanged"]
-    pixel = asked.TILE_PIXEL
+    pixel = TILE_PIXEL
     sizes = [(1.875, 1.875), (8.165, 3.062), (13.33, 1.875), (5, 5)]
     for value, size in zip(values, sizes, strict=True):
-        image, alt = asked.tile(value)
+        image, alt = question.draw(value)
         across, down = inked(image, (0, 0, *image.size))
         assert across * pixel == pytest.approx(size[0], abs=3 * pixel)
         assert down * pixel == pytest.approx(size[1], abs=3 * pixel)
@@ -128,7 +128,7 @@ def test_tiles_follow_from_the_ideas_and_look_it():
 
 
 def test_observation_is_shut_and_gives_nothing_away():
-    predict, view, explain, _ = lesson()
+    predict, view, explain, _ = lesson("03")
     assert all(control.disabled for control in view.controls.values())
     seen = " ".join(number.value for number in view.shown.numbers) + view.picture.alt
     assert not any(answer in seen for answer in ("7.1", "13.3", "400", "1.88", "2.67"))
@@ -144,27 +144,27 @@ def test_observation_is_shut_and_gives_nothing_away():
 
 
 def test_film_draws_the_bar_out_at_one_scale():
-    jobs = [draw.Job(**state) for state in asked.FILM]
+    jobs = [DrawLesson(**state) for state in DrawLesson.film]
     assert not jobs[0].moved
-    assert jobs[-1] == draw.Job()
+    assert jobs[-1] == DrawLesson()
     lengths = [ideas.full_length(job.given) for job in jobs]
     assert lengths == sorted(lengths)
-    view = DrawView()
-    view.play(asked.FILM)
+    view = view_of("03")
+    view.play(DrawLesson.states())
     frames = [
         np.asarray(Image.open(io.BytesIO(frame)).convert("L"), int)
         for frame in view.picture.film
     ]
-    above = slice(draw_side.BEFORE_TOP, draw_side.BEFORE_TOP + draw_side.HIGH)
+    above = slice(drawing.BEFORE_TOP, drawing.BEFORE_TOP + drawing.HIGH)
     for frame in frames[1:]:
         assert np.abs(frame[above] - frames[0][above]).max() < 3, "the ghost stands still"
 
 
 def test_at_most_four_controls_and_a_marked_placeholder():
-    view = DrawView()
-    assert sorted(sum(STATIONS.values(), ())) == sorted(view.controls)
-    for station in range(len(STATIONS)):
-        view.station.value = station
+    view = view_of("03")
+    assert sorted(sum(DrawLesson.stations.values(), ())) == sorted(view.controls)
+    for station in range(len(DrawLesson.stations)):
+        view.stations.value = station
         assert len(view.panel.children) <= 4
     words = [str(getattr(child, "value", "")) for child in view.children]
     note = next(text for text in words if "8 % is a placeholder" in text)
@@ -175,21 +175,21 @@ def test_at_most_four_controls_and_a_marked_placeholder():
 def test_unit_switch_leaves_the_steel_alone():
     steel = []
     for units in Units:
-        image = np.asarray(draw.scene(units=units).image.convert("L"), int)
-        top, left = draw_side.AFTER_TOP, draw_side.LEFT
-        steel.append(image[top : top + draw_side.HIGH, left : left + 900])
+        image = np.asarray(DrawLesson.scene(units=units).image.convert("L"), int)
+        top, left = drawing.AFTER_TOP, drawing.LEFT
+        steel.append(image[top : top + drawing.HIGH, left : left + 900])
     np.testing.assert_array_equal(steel[0], steel[1])
     np.testing.assert_array_equal(steel[0], steel[2])
 
 
 def test_click_names_the_bar():
-    view = DrawView()
-    place = {"x": 0.7, "y": (draw_side.AFTER_TOP + draw_side.HIGH / 2 + 11) / 412}
+    view = view_of("03")
+    place = {"x": 0.7, "y": (drawing.AFTER_TOP + drawing.HIGH / 2 + 11) / 412}
     view.picture._handle_custom_msg({"event": "point", **place}, [])
     assert "bar 2 of 10" in view.says.value or "bar 1 of 10" in view.says.value
 
 
 def test_rehearsal_meets_every_control():
-    assert "Every control" in rehearse(lesson)
-    view = DrawView()
+    assert "Every control" in rehearse("03")
+    view = view_of("03")
     assert json.loads(json.dumps(view.state)) == view.state

@@ -26,7 +26,7 @@ MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView",
-    "draw": "DrawView",
+
     "bevels": "BevelsView", "san_mai": "SanMaiView",
     "plan": "PlanView",
     "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",

@@ -2,66 +2,173 @@
 
 from __future__ import annotations
 
+import math
+from functools import cached_property
+from typing import TYPE_CHECKING, ClassVar
+
+import numpy as np
+
 from kit.basics.declare import quantity
 from kit.basics.units import Units, format_length
-from kit.course.lesson import Given
-from kit.course.lessons import draw_side, drawing
-from kit.course.lessons.draw_ideas import (
-    angle_after,
-    angle_working,
-    dot_working,
-    full_length,
-    kept_length,
-    length_working,
-    longer,
-    thinner,
+from kit.course.lesson import Given, Question, Reason
+from kit.course.lessons import draw_ideas as ideas
+from kit.course.lessons import drawing
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.draw_drawing import (
+    DOT,
+    Marks,
+    bar_words,
+    before_and_after,
+    ink,
+    pair,
 )
-from kit.course.lessons.draw_marks import DOT
-from kit.course.lessons.job import Job as Base
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut
+from kit.metal import etch
 from kit.section.picture import Sheet
+from kit.section.surface import Plane
+from kit.section.trace import see
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 PIECES = 10
+TILE_PIXEL = 0.12  # mm
 PLACEHOLDER = (
     "A loss of 8 % is a placeholder until you have your own number: common practice, no "
     "source. Weigh a bar before and after."
 )
 
 
-class Job(Base):
-    """A billet, and what it is to be drawn out to."""
+def dot_shape(ratio: float) -> tuple[float, float]:
+    """Give the length and height, mm, of a dot that somebody expects.
 
-    length: float = quantity(
-        "Start length", "of the billet", low=50, high=400, unit="mm", default=150
+    Below one it stayed round and shrank by so much. Otherwise it keeps its area, as a
+    dot on the side does while the width is held.
+    """
+    if ratio < 1:
+        return DOT * ratio, DOT * ratio
+    return DOT * math.sqrt(ratio), DOT / math.sqrt(ratio)
+
+
+def tile(ratio: float) -> tuple[Image.Image, str]:
+    """Draw the dot on the drawn-out bar that somebody with this idea expects."""
+    billet = DrawLesson().billet
+    size, middle = billet.size, billet.size.length / 2
+    plane = Plane(
+        size=size,
+        centre=(middle, -size.width / 2, 0.0),  # tiles are cropped at both ends
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 0.0, 1.0),
+        columns=200,
+        rows=150,
+        pixel=TILE_PIXEL,
     )
-    width: float = quantity(
-        "Start width", "of the billet", low=15, high=80, unit="mm", default=38
-    )
-    start: float = quantity(
-        "Start thickness",
-        "of the billet: ten pieces, all alike",
-        low=10,
-        high=60,
-        unit="mm",
-        default=32,
-    )
+    long, high = dot_shape(ratio)
+    around = np.linspace(0, 2 * math.pi, 73)
+    x, z = middle + long / 2 * np.cos(around), high / 2 * np.sin(around)
+    sheet = Sheet(200, 150)
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    ink(sheet, plane, (0, 0), Marks(((x, z, z),)))
+    return sheet.image, f"A flat-layered bar; the dot {_words(ratio)}."
+
+
+def _words(ratio: float) -> str:
+    if ratio < 1:
+        return "still round, but smaller"
+    return "unchanged" if ratio == 1 else f"{ratio:.1f} times as long as high"
+
+
+def _show(ratio: float) -> str:
+    if ratio < 1:
+        return "smaller dot"
+    return "unchanged" if ratio == 1 else f"{ratio:.1f} : 1"
+
+
+class DrawLesson(Lesson):
+    """A billet that is drawn out, seen from the side."""
+
+    key: ClassVar = "03"
+    number: ClassVar = "03"
+    title: ClassVar = "Steel is moved, not made"
+
     thickness: float = quantity(
-        "Draw to thickness", "of the bar afterwards", low=4, high=32, unit="mm", default=12
-    )
+        "Draw to thickness", "of the bar afterwards", low=4, high=32, unit="mm",
+        default=12, step=0.5,
+    )  # fmt: skip
     spread: float = quantity(
-        "Let it spread",
-        "how much wider the bar may get; 0 % holds the width",
-        low=0,
-        high=40,
-        unit="%",
-        default=0,
-    )
+        "Let it spread", "how much wider the bar may get; 0 % holds the width", low=0,
+        high=40, unit="%", default=0, step=5,
+    )  # fmt: skip
     loss: float = quantity(
         "Scale and trim loss", PLACEHOLDER, low=0, high=40, unit="%", default=8
     )
+    length: float = quantity(
+        "Start length", "of the billet", low=50, high=400, unit="mm", default=150,
+        inch=1 / 4,
+    )  # fmt: skip
+    width: float = quantity(
+        "Start width", "of the billet", low=15, high=80, unit="mm", default=38,
+        inch=1 / 8,
+    )  # fmt: skip
+    start: float = quantity(
+        "Start thickness", "of the billet: ten pieces, all alike", low=10, high=60,
+        unit="mm", default=32, inch=1 / 8,
+    )  # fmt: skip
+
+    stations: ClassVar = {
+        "1 Billet": ("length", "width", "start"),
+        "2 Draw out": ("thickness", "spread", "loss"),
+    }
+    opens: ClassVar = 1  # the billet is there: the next thing is to draw it out
+    fine: ClassVar = PLACEHOLDER
+
+    question: ClassVar = Question(
+        ask=(
+            "The billet is 32 mm thick. A round dot of 5 mm is marked on its side. Now it "
+            "is drawn out to 12 mm, its width held. Which dot do you expect?"
+        ),
+        given={"T": 32.0, "t": 12.0, "W": 38.0, "w": 38.0},
+        tiles=(ideas.SHRUNK, ideas.ONE_WAY, ideas.BOTH_WAYS, ideas.UNCHANGED),
+        right=ideas.BOTH_WAYS,
+        show=_show,
+        draw=tile,
+        observed=(
+            "The dot is now 13.3 mm long and 1.88 mm high: 7.1 to 1. The line lies at 8.0° "
+            "instead of 45°."
+        ),
+        reasons=(
+            Reason(
+                "The bar became longer by 2.67 and thinner by 2.67; so did the dot.",
+                True,
+                "Yes. Both at once: 2.67 × 2.67 is 7.1. The steel that left the thickness "
+                "is in the length; none was made.",
+            ),
+            Reason(
+                "The hammer presses the steel together, so everything in it gets smaller.",
+                False,
+                "Hot steel is not a sponge: its volume stays. Look at the length, and at "
+                "the area of the dot. Is it smaller?",
+            ),
+            Reason(
+                "Only the skin is stretched; the inside stays as it was.",
+                False,
+                "Look at the layers: the middle ones have become as thin as the outer "
+                "ones. In this model all of the bar takes part.",
+            ),
+        ),
+    )
+    # the billet is drawn out, heat by heat, and loses scale as it goes
+    film: ClassVar = tuple(
+        {
+            "thickness": 22 + 10 * math.cos(math.pi * frame / 15),
+            "loss": float(round(8 * frame / 15)),
+        }
+        for frame in range(16)
+    )
+    checks: ClassVar = (ideas.BAR_LENGTH, ideas.DOT_RATIO, ideas.LINE_ANGLE)
 
     @property
     def moved(self) -> bool:
@@ -80,7 +187,7 @@ class Job(Base):
             "loss": self.loss if self.moved else 0,
         }
 
-    @property
+    @cached_property
     def billet(self) -> Billet:
         """Ten pieces of 1084 and 15N20 in turn, drawn out."""
         stack = Stack.alternate(
@@ -95,105 +202,103 @@ class Job(Base):
         draw = DrawOut(thickness=self.thickness, width=width)
         return Billet(source=stack).then(draw)
 
-
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
-    """Draw the billet out; show it from the side, before and after, with its numbers.
-
-    `settings` are those of `Job`; what is left out stands as it is there.
-    """
-    job = Job.asked(settings, units)
-    billet, given = job.billet, job.given
-    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    panels = draw_side.draw(sheet, billet, given, units)
-    return Scene(
-        image=sheet.image,
-        alt=_alt(given, panels[3], units),
-        numbers=_numbers(given, units),
-        panels=panels,
-    )
-
-
-def _numbers(given: Given, units: Units) -> tuple[Number, ...]:
-    along, through = longer(given), thinner(given)
-    layer = given["T"] / PIECES
-    return (
-        _length(given, units),
-        Number(
-            "Stretch",
-            f"× {along:.3g}",
-            [
-                "stretch = length after / length before, nothing lost",
-                f"= {format_length(full_length(given))} / {given['L']:g} mm",
-                f"= {along:.3g}",
-            ],
-        ),
-        Number(
-            "One layer",
-            draw_side.pair(layer, layer * through, units).replace("by", "→"),
-            [
-                "layers get thinner as the bar does",
-                f"{layer:.3g} mm × {given['t']:g} / {given['T']:g}",
-                f"= {format_length(layer * through)}",
-            ],
-        ),
-        Number(
-            f"Dot of {format_length(DOT, units)}",
-            draw_side.pair(DOT * along, DOT * through, units).replace("by", "×"),
-            [
-                f"longer: {DOT:g} mm × {along:.3g} = {format_length(DOT * along)}",
-                f"thinner: {DOT:g} mm × {through:.3g} = {format_length(DOT * through)}",
-                *dot_working(given)[2:],
-            ],
-        ),
-        Number(
-            "Line at 45°",
-            f"{angle_after(given):.1f}°",
-            angle_working(given),
-        ),
-    )
-
-
-def _length(given: Given, units: Units) -> Number:
-    full = format_length(full_length(given), units)
-    if not given["loss"]:
-        return Number("Length", full, length_working(given))
-    kept = format_length(kept_length(given), units)
-    name = f"Length (with {given['loss']:g} % lost)"
-    return Number(name, f"{full} ({kept})", length_working(given))
-
-
-def _alt(given: Given, close: Panel, units: Units) -> str:
-    along, through = longer(given), thinner(given)
-    layer = given["T"] / PIECES * through
-    loss = ""
-    if given["loss"]:
-        kept = format_length(kept_length(given), units)
-        loss = f", of which {given['loss']:g} percent is lost and {kept} is left"
-    size, dot = draw_side.bar_words(given, units), format_length(DOT, units)
-    return (
-        f"Side view of a bar of {PIECES} layers, to scale. "
-        f"Before, faint: {size[0]}, with a line at 45 degrees and two round dots of {dot}. "
-        f"After: {size[1]}{loss}; the line lies at {angle_after(given):.1f} degrees, "
-        f"each dot is {format_length(DOT * along, units)} long and "
-        f"{format_length(DOT * through, units)} high, each layer "
-        f"{format_length(layer, units)} thick. Below, the end of the bar, and one dot "
-        f"closer, before and after: there the bar shows {close.shows}."
-    )
-
-
-def remark(changed: str, state: dict[str, float]) -> str:
-    """Say what a change of one control did, where that is the point of it."""
-    job = Job(**state)
-    if not job.moved:
-        return (
-            "Drawn to the thickness it had: nothing moved. Not heated, so nothing is lost."
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Draw the bar from the side, before and after, with its numbers."""
+        del told  # until then it is as thick as it was, which gives nothing away
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        panels = before_and_after(sheet, self.billet, self.given, units)
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(panels[3], units),
+            numbers=self._numbers(units),
+            panels=panels,
         )
-    if changed == "loss":
-        return PLACEHOLDER
-    if job.thickness > job.start:
-        return "Thicker than it was. That is upsetting: shorter bar, dots that stand up."
-    if changed == "spread" and job.spread:
-        return "What goes into the width does not go into the length."
-    if changed in {"length", "width"}:
-        return "The dot and the line do not care: they follow how much, not how large."
-    return ""
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say what nothing, spreading, upsetting and losing do."""
+        del units
+        if not self.moved:
+            return (
+                "Drawn to the thickness it had: nothing moved. Not heated, so nothing is "
+                "lost."
+            )
+        if changed == "loss":
+            return PLACEHOLDER
+        if self.thickness > self.start:
+            return (
+                "Thicker than it was. That is upsetting: shorter bar, dots that stand up."
+            )
+        if changed == "spread" and self.spread:
+            return "What goes into the width does not go into the length."
+        if changed in {"length", "width"}:
+            return "The dot and the line do not care: they follow how much, not how large."
+        return ""
+
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        given = self.given
+        along, through = ideas.longer(given), ideas.thinner(given)
+        layer = given["T"] / PIECES
+        return (
+            self._length(units),
+            Number(
+                "Stretch",
+                f"× {along:.3g}",
+                [
+                    "stretch = length after / length before, nothing lost",
+                    f"= {format_length(ideas.full_length(given))} / {given['L']:g} mm",
+                    f"= {along:.3g}",
+                ],
+            ),
+            Number(
+                "One layer",
+                pair(layer, layer * through, units).replace("by", "→"),
+                [
+                    "layers get thinner as the bar does",
+                    f"{layer:.3g} mm × {given['t']:g} / {given['T']:g}",
+                    f"= {format_length(layer * through)}",
+                ],
+            ),
+            Number(
+                f"Dot of {format_length(DOT, units)}",
+                pair(DOT * along, DOT * through, units).replace("by", "×"),
+                [
+                    f"longer: {DOT:g} mm × {along:.3g} = {format_length(DOT * along)}",
+                    f"thinner: {DOT:g} mm × {through:.3g} = {format_length(DOT * through)}",
+                    *ideas.dot_working(given)[2:],
+                ],
+            ),
+            Number(
+                "Line at 45°",
+                f"{ideas.angle_after(given):.1f}°",
+                ideas.angle_working(given),
+            ),
+        )
+
+    def _length(self, units: Units) -> Number:
+        given = self.given
+        full = format_length(ideas.full_length(given), units)
+        if not given["loss"]:
+            return Number("Length", full, ideas.length_working(given))
+        kept = format_length(ideas.kept_length(given), units)
+        name = f"Length (with {given['loss']:g} % lost)"
+        return Number(name, f"{full} ({kept})", ideas.length_working(given))
+
+    def _alt(self, close: Panel, units: Units) -> str:
+        given = self.given
+        along, through = ideas.longer(given), ideas.thinner(given)
+        layer = given["T"] / PIECES * through
+        loss = ""
+        if given["loss"]:
+            kept = format_length(ideas.kept_length(given), units)
+            loss = f", of which {given['loss']:g} percent is lost and {kept} is left"
+        size, dot = bar_words(given, units), format_length(DOT, units)
+        lean = f"{ideas.angle_after(given):.1f} degrees"
+        return (
+            f"Side view of a bar of {PIECES} layers, to scale. Before, faint: {size[0]}, "
+            f"with a line at 45 degrees and two round dots of {dot}. After: "
+            f"{size[1]}{loss}; the line lies at {lean}, each dot is "
+            f"{format_length(DOT * along, units)} long and "
+            f"{format_length(DOT * through, units)} high, each layer "
+            f"{format_length(layer, units)} thick. Below, the end of the bar, and one dot "
+            f"closer, before and after: there the bar shows {close.shows}."
+        )

@@ -1,4 +1,4 @@
-"""Ways of thinking about a bar that is drawn out, right and wrong.
+"""Ways of thinking about a bar that is drawn out, right and wrong, and lesson 03's checks.
 
 Given: L, W, T, the bar's length, width and thickness in mm before; w and t, its width
 and thickness after; loss, per cent of the steel that scale and trimming take.
@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 
 from kit.basics.units import Units, format_length
+from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 
 
@@ -186,4 +187,64 @@ STEEPER = _idea(
     "turn the fraction over: run over rise",
     lambda given: math.degrees(math.atan(longer(given) / thinner(given))),
     "Does a line lean over or stand up when the bar is pulled out under it?",
+)
+
+HOMEWORK = {"L": 160.0, "W": 40.0, "T": 36.0, "w": 40.0, "t": 12.0, "loss": 10.0}
+OTHER = {"L": 120.0, "W": 30.0, "T": 24.0, "w": 30.0, "t": 6.0, "loss": 5.0}
+
+BAR_LENGTH = Check(
+    ask=(
+        "A billet of 160 × 40 × 36 mm is drawn out to 12 mm thick, 40 mm wide. Scale and "
+        "trimming take 10 %. How long is the bar?"
+    ),
+    given=HOMEWORK,
+    right=LENGTH,
+    slips=(NO_LOSS, LOSS_ADDED, INVERTED, NOT_MOVED, DIFFERENCE),
+    kind="length",
+    prompt="How many times thinner does it get? What must the length do, and what is lost?",
+    working=length_working,
+    other=OTHER,
+    tips=(
+        "Set 160, 40, 36 mm at station 1 and 12 mm, 0 %, 10 % at station 2. Then choose.",
+        "Set the same and read the ruler under the bar. 5 % is near enough.",
+        "Length × width × thickness stays; then take the loss off. 2 % is near enough.",
+    ),
+)
+
+DOT_RATIO = Check(
+    ask=(
+        "The same billet had a round dot on its side. How many times as long as high is "
+        "the dot now? (A whole number.)"
+    ),
+    given=HOMEWORK,
+    right=BOTH_WAYS,
+    slips=(ONE_WAY, ADDED, UNCHANGED),
+    kind="count",
+    prompt="How many times longer did the dot get? And how many times thinner?",
+    working=dot_working,
+    other=OTHER,
+    tips=(
+        "Set the same in the picture above and look at the dot from close by. Then choose.",
+        "Hold a ruler to the dot's close-up: its length, then its height. Divide.",
+        "Find what happens along the bar, and what happens through it. Put them together.",
+    ),
+)
+
+LINE_ANGLE = Check(
+    ask=(
+        "A line at 45° is marked on the side of another billet, which is drawn out from 32 "
+        "to 16 mm, its width held. At what angle does the line lie now?"
+    ),
+    given={"T": 32.0, "t": 16.0, "W": 38.0, "w": 38.0},
+    right=LINE,
+    slips=(LINE_ONE_WAY, ANGLE_DIVIDED, LINE_UNCHANGED, ANGLE_DIVIDED_TWICE, STEEPER),
+    kind="angle",
+    prompt="The line goes across and up. How far does each of the two become?",
+    working=angle_working,
+    other={"T": 24.0, "t": 16.0, "W": 38.0, "w": 38.0},
+    tips=(
+        "Set 32 mm at station 1, 16 mm and no spread at station 2. Then choose.",
+        "Set the same and hold a protractor to the picture. Half a degree is near enough.",
+        "Its slope is rise over run. Half a degree is near enough.",
+    ),
 )
