@@ -15,7 +15,8 @@ What you look at
     `Plane` and `cut` (a flat cut), `Block` (the bar), `Blade` with its `Outline`.
 What you get
     `show` (a picture), `see` and `tones` (the numbers behind it), `lost`, `share_lost`
-    and `weight` (steel taken away, steel left).
+    and `weight` (steel taken away, steel left); `as_code` (the lines of Python that make
+    a bar and what is looked at).
 Beside these
     `Units` and `format_length`; `KitError`, the one error a wish can meet.
 
@@ -44,6 +45,7 @@ _PLACES = {
     "Plane": "section.surface",
     "Stack": "forge.stack",
     "Units": "basics.units",
+    "as_code": "course.as_code",
     "cut": "section.surface",
     "fold_and_draw": "forge.billet",
     "format_length": "basics.units",

@@ -1,0 +1,282 @@
+"""The bench's second face: the lines of Python that make exactly what is shown.
+
+Only what differs from the defaults is written. What a recipe brought is written as what
+it is, a number or a quoted word, so that a hostile one stays data.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import kit
+from kit.basics.declare import Declared
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.stack import Stack
+from kit.forge.steps import Size
+from kit.section.surface import Plane, cut
+
+WIDE = 88  # letters in a line
+MOST_LEADS = 4  # steps that may be done over and over, told as one
+INDENT = "    "
+
+
+def as_code(billet: Billet, surface: Any = None) -> str:
+    """Write the lines of Python that make a bar, and what is looked at.
+
+    Parameters
+    ----------
+    billet : Billet
+    surface : optional
+        A `Plane`, `Block` or `Blade` of it.
+
+    Returns
+    -------
+    str
+        Lines that leave the bar in ``bar`` and the surface in ``face``, and show them.
+
+    Examples
+    --------
+    >>> from kit import Fold
+    >>> nine = Stack.alternate("1084", "15N20", pieces=9, thickness=4)
+    >>> bar = Billet(source=nine).then(Fold())
+    >>> print(as_code(bar, cut(bar, angle=30)))
+    from kit import Billet, Fold, Stack, cut, show
+    <BLANKLINE>
+    stack = Stack.alternate("1084", "15N20", pieces=9, thickness=4)
+    bar = Billet(source=stack).then(Fold())
+    face = cut(bar, angle=30)
+    show(bar, face)
+    """
+    return _Writer().written(billet, surface)
+
+
+class _Writer:
+    """Writes one bar, and remembers what was named on the way."""
+
+    def __init__(self) -> None:
+        self.places: dict[str, set[str]] = {}  # from a module to the names taken from it
+        self.lines: list[str] = []
+        self.named: list[tuple[Any, str]] = []  # what has a name in the code already
+
+    def written(self, billet: Billet, surface: Any) -> str:
+        self._bar(billet, "bar")
+        if surface is not None:
+            self.named = [(billet.size, "bar.size"), *self.named]
+            self._let("face", self._surface(billet, surface))
+            self._take("show")
+            self.lines.append("show(bar, face)")
+        taken = [
+            line
+            for place, names in sorted(self.places.items())
+            for line in _import(place, sorted(names))
+        ]
+        return "\n".join([*taken, "", *self.lines])
+
+    def _take(self, name: str, module: str = "") -> str:
+        """Note that a name is needed, and give it."""
+        place = "kit" if name in kit.__all__ else module
+        self.places.setdefault(place, set()).add(name)
+        return name
+
+    def _let(self, name: str, told: _Told) -> None:
+        self.lines += told.lines(f"{name} = ")
+
+    def _bar(self, billet: Billet, name: str) -> None:
+        """Write a bar and all that it is laid of, under a name."""
+        source = self._source(billet, name)
+        self._take("Billet")
+        made = _Told("Billet(", [_Told(f"source={source}")], ")")
+        if billet.steps:
+            steps = [self._value(step) for step in billet.steps]
+            made = _Told(f"Billet(source={source}).then(", _gathered(steps), ")")
+        self._let(name, made)
+        self.named.append((billet, name))
+
+    def _source(self, billet: Billet, name: str) -> str:
+        """Write a stack, or a bundle's bars, and give its name."""
+        source = billet.source
+        known = self._known(source)
+        if known:
+            return known
+        if isinstance(source, Bundle):
+            bars = [self._part(bar, f"{name}_{n}") for n, bar in enumerate(source.bars, 1)]
+            fields = self._fields(source, leave_out={"bars"})
+            told = _Told(f"bars=({', '.join(bars)})")
+            made = _Told(f"{self._take('Bundle')}(", [told, *fields], ")")
+            called = "bundle" if name == "bar" else f"{name}_bundle"
+        else:
+            made = self._stack(source)
+            called = "stack" if name == "bar" else f"{name}_stack"
+        self._let(called, made)
+        self.named.append((source, called))
+        return called
+
+    def _part(self, bar: Billet, name: str) -> str:
+        known = self._known(bar)
+        if not known:
+            self._bar(bar, name)
+        return known or name
+
+    def _known(self, value: Any) -> str:
+        """Give the name of what is in the code already; nothing if it is not."""
+        return next(
+            (name for one, name in self.named if type(one) is type(value) and one == value),
+            "",
+        )
+
+    def _stack(self, stack: Stack) -> _Told:
+        """Write two steels in turn as a smith says it, any other stack bar by bar."""
+        self._take("Stack")
+        rest = self._fields(stack, leave_out={"layers"})
+        first, second, *_ = (*stack.layers, None, None)
+        if second and len(stack.layers) > 2:
+            thick = (first.thickness, second.thickness)
+            given = {
+                "pieces": len(stack.layers),
+                "thickness": thick if thick[0] != thick[1] else thick[0],
+            }
+            whole = {"length": stack.length, "width": stack.width, **given}
+            if Stack.alternate(first.steel, second.steel, **whole) == stack:
+                steels = [self._value(first.steel), self._value(second.steel)]
+                said = [self._value(given[key]).after(f"{key}=") for key in given]
+                return _Told("Stack.alternate(", [*steels, *said, *rest], ")")
+        bars = _gathered([self._value(layer) for layer in layers])
+        told = _Told("layers=(", bars, ",)" if len(bars) == 1 else ")")
+        return _Told("Stack(", [told, *rest], ")")
+
+    def _surface(self, billet: Billet, surface: Any) -> _Told:
+        """Write a saw's cut as one; any other surface by its values."""
+        if isinstance(surface, Plane):
+            sawn = _sawn(billet, surface)
+            if sawn:
+                self._take("cut")
+                given = [_Told(f"{key}={_plain(value)}") for key, value in sawn.items()]
+                return _Told("cut(", [_Told("bar"), *given], ")")
+        return self._value(surface)
+
+    def _value(self, value: Any) -> _Told:
+        known = self._known(value) if isinstance(value, (Size, Billet)) else ""
+        if known:
+            return _Told(known)
+        if isinstance(value, Declared) or dataclasses.is_dataclass(value):
+            name = self._take(type(value).__name__, type(value).__module__)
+            return _Told(f"{name}(", self._fields(value), ")")
+        if isinstance(value, tuple) and hasattr(value, "_fields"):
+            name = self._take(type(value).__name__, type(value).__module__)
+            return _Told(f"{name}(", [self._value(part) for part in value], ")")
+        if isinstance(value, (tuple, list)):
+            parts = [self._value(part) for part in value]
+            return _Told("(", parts, ",)" if len(parts) == 1 else ")")
+        return _Told(_plain(value))
+
+    def _fields(self, value: Any, leave_out: Iterable[str] = ()) -> list[_Told]:
+        """Write what differs from the defaults."""
+        found = []
+        for name, default in _defaults(value):
+            own = getattr(value, name)
+            usual = own == default and isinstance(own, bool) == isinstance(default, bool)
+            if name in leave_out or usual:
+                continue
+            found.append(self._value(own).after(f"{name}="))
+        return found
+
+
+@dataclasses.dataclass(frozen=True)
+class _Told:
+    """A piece of code: words, or words around parts that may have lines of their own."""
+
+    head: str
+    parts: Sequence[_Told] = ()
+    foot: str = ""
+
+    def after(self, words: str) -> _Told:
+        return dataclasses.replace(self, head=words + self.head)
+
+    @property
+    def flat(self) -> str:
+        return self.head + ", ".join(part.flat for part in self.parts) + self.foot
+
+    def lines(self, before: str = "", deep: int = 0) -> list[str]:
+        """Break what is too long for a line, part by part."""
+        indent = INDENT * deep
+        whole = f"{indent}{before}{self.flat}"
+        if len(whole) < WIDE or not self.parts:  # a comma may follow
+            return [whole]
+        inner = []
+        for part in self.parts:
+            *above, last = part.lines(deep=deep + 1)
+            inner += [*above, f"{last},"]
+        return [f"{indent}{before}{self.head}", *inner, f"{indent}{self.foot.lstrip(',')}"]
+
+
+def _import(place: str, names: list[str]) -> list[str]:
+    line = f"from {place} import {', '.join(names)}"
+    if len(line) <= WIDE:
+        return [line]
+    told = _Told(f"from {place} import (", [_Told(name) for name in names], ")")
+    return told.lines()
+
+
+def _gathered(parts: list[_Told]) -> list[_Told]:
+    """Tell what is done over and over as one: ``*[Fold(), DrawOut(…)] * 5``."""
+    found, place = [], 0
+    flat = [part.flat for part in parts]
+    while place < len(parts):
+        for long in range(1, MOST_LEADS + 1):
+            lead, times = flat[place : place + long], 1
+            while flat[place + times * long : place + (times + 1) * long] == lead:
+                times += 1
+            if times > 2:
+                group = parts[place : place + long]
+                found.append(_Told("*[", group, f"] * {times}"))
+                place += times * long
+                break
+        else:
+            found.append(parts[place])
+            place += 1
+    return found
+
+
+def _defaults(value: Any) -> list[tuple[str, Any]]:
+    """Give the names of what a value is made of, each with what it is if left out."""
+    if isinstance(value, Declared):
+        return [(name, field.default) for name, field in type(value).model_fields.items()]
+    return [(part.name, part.default) for part in dataclasses.fields(value) if part.init]
+
+
+def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
+    """Find the saw's angle and place that give just this cut; nothing if none does."""
+    up, size = surface.up, billet.size
+    angle = math.degrees(math.atan2(up[2], -up[0]))
+    position = 100 * surface.centre[0] / size.length
+    if not 2 <= angle <= 90:
+        return {}
+    for digits in (1, 6, 17):
+        given = {
+            "angle": round(angle, digits),
+            "position": round(position, digits),
+            "columns": surface.columns,
+            "rows": surface.rows,
+            "pixel": surface.pixel,
+        }
+        if cut(billet, **given) == surface:
+            usual = {"position": 50, "columns": 400, "rows": 400, "pixel": 0.2}
+            return {k: v for k, v in given.items() if usual.get(k) != v}
+    return {}
+
+
+def _plain(value: Any) -> str:
+    """Write a number as short as it is exact, and words in quotes."""
+    if isinstance(value, (list, tuple)):
+        return f"({', '.join(_plain(part) for part in value)})"
+    if isinstance(value, float):
+        short = f"{value:.6g}"
+        return short if float(short) == value else repr(float(value))
+    if isinstance(value, str):
+        quoted = repr(str(value))
+        return f'"{quoted[1:-1]}"' if quoted[0] == "'" and '"' not in quoted else quoted
+    return repr(value)
