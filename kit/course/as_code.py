@@ -144,7 +144,7 @@ class _Writer:
                 steels = [self._value(first.steel), self._value(second.steel)]
                 said = [self._value(given[key]).after(f"{key}=") for key in given]
                 return _Told("Stack.alternate(", [*steels, *said, *rest], ")")
-        bars = _gathered([self._value(layer) for layer in layers])
+        bars = _gathered([self._value(layer) for layer in stack.layers])
         told = _Told("layers=(", bars, ",)" if len(bars) == 1 else ")")
         return _Told("Stack(", [told, *rest], ")")
 
