@@ -13,7 +13,6 @@ from kit.course.lessons import (
     briefs_scene,
     four_blades_scene,
     plan,
-    reading_scene,
     recipe_scene,
     san_mai,
 )  # fmt: skip
@@ -54,7 +53,6 @@ SCENES = {
     "BriefsView": briefs_scene.scene,
     "FourBladesView": four_blades_scene.scene,
     "PlanView": plan.scene,
-    "ReadingView": reading_scene.scene,
     "RecipeView": any_recipe,
     "SanMaiView": san_mai.scene,
 }

@@ -7,12 +7,13 @@ settings alone can pass.
 import numpy as np
 import pytest
 
-from kit.course.lessons import reading, reading_drawing
+from kit.course.lessons import reading_drawing
 from kit.course.lessons.bought import AS_SOLD
 from kit.course.lessons.bought import Job as Bought
 from kit.course.lessons.bought import tones as bought_tones
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.lessons.press import WEDGE
+from kit.course.lessons.reading import ReadingLesson
 from kit.course.lessons.skin_deep import FACE, FACE_PIXEL, WIDE, SkinDeepLesson
 from kit.metal import etch
 from kit.metal.bite import bitten
@@ -89,10 +90,9 @@ def skins(scene, state):
 def unknown(scene, state):
     """Tell of the unknown face and of the one beside it."""
     del scene
-    job = reading.Job(**state)
+    job = ReadingLesson(**state)
     there, ours = job.faces
-    over = np.float32(job.overlay / 100) * ours.cover * (ours.tone - there.tone)
-    mixed = there._replace(tone=there.tone + over)
+    mixed = reading_drawing.overlaid(there, ours, job.overlay / 100)
     return [of(face, reading_drawing.PIXEL) for face in (mixed, ours)]
 
 
@@ -101,7 +101,7 @@ OTHERS = {
     "BoughtView": bought,
     "EtchingLesson": etched,
     "SkinDeepLesson": skins,
-    "ReadingView": unknown,
+    "ReadingLesson": unknown,
 }
 # These draw no face, or tell of none: where a line lies and what an eye splits is followed
 # and measured there.

@@ -11,12 +11,12 @@ from kit.course.lessons import (
     briefs,
     briefs_scene,
     four_blades,
-    reading_scene,
 )
 from kit.course.lessons import briefs_measured as measured
-from kit.course.lessons import reading_questions as asked
+from kit.course.lessons import reading_ideas as asked
 from kit.course.lessons.bought import Job as Bought
-from kit.course.lessons.reading import HEIGHT, TURN, Job, face
+from kit.course.lessons.reading import HEIGHT, TURN, ReadingLesson
+from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.reading_ideas import height
 from kit.course.lessons.twist_drawing import line_angle
 from kit.course.views.bought import BoughtView
@@ -31,7 +31,7 @@ from kit.shop.photograph import Photograph
 # Curriculum, section 7, N11; the arithmetic is the helix's, by hand: tan 38° = 0.7813,
 # 0.7813 × 44 / 6.2832 = 5.471; 5.471 - 1.5 = 3.971; atan(6.2832 × 3.971 / 44) = 29.6°.
 def test_stars_22_mm_apart_are_a_turn_in_44():
-    numbers = {n.name: n.value for n in reading_scene.scene(start=22, end=44).numbers}
+    numbers = {n.name: n.value for n in ReadingLesson.scene(start=22, end=44).numbers}
     assert numbers["If that is one star to the next, one turn is"] == "44.0 mm"
 
 
@@ -41,7 +41,7 @@ def test_angle_38_gives_the_height():
 
 
 def test_ground_deeper_the_lines_lean_29_6():
-    job = Job(deeper=1.5)
+    job = ReadingLesson(deeper=1.5)
     assert line_angle(job.unknown, HEIGHT) == pytest.approx(38.0, abs=0.05)
     assert line_angle(job.unknown, HEIGHT - 1.5) == pytest.approx(29.6, abs=0.05)
     assert asked.DEEPER_CHECK.mark("29.6").right
@@ -49,22 +49,22 @@ def test_ground_deeper_the_lines_lean_29_6():
 
 def test_the_picture_itself_leans_so():
     """Measured on the pixels by the structure tensor, which knows nothing of twists."""
-    light = face(Job().unknown, HEIGHT).tone
+    light = face(ReadingLesson().unknown, HEIGHT).tone
     # the middle of a half turn, on the axis of the face
     found = lean_of(Photograph(light), (0.33 * light.shape[1] + 0.5, 46.5), 12)
     assert abs(found.degrees) == pytest.approx(38.0, abs=2.0)
 
 
 def test_a_right_guess_matches_and_a_wrong_one_is_chance():
-    right = Job(turn=44, across=16.5, ground=16.5 / 2 - HEIGHT)
+    right = ReadingLesson(turn=44, across=16.5, ground=16.5 / 2 - HEIGHT)
     assert right.match == pytest.approx(1, abs=1e-3)
-    assert Job().match == pytest.approx(0.5, abs=0.1)
+    assert ReadingLesson().match == pytest.approx(0.5, abs=0.1)
 
 
 def test_a_thicker_bar_gives_the_same_face_but_not_the_same_back():
-    other = Job(making=1)
+    other = ReadingLesson(making=1)
     assert other.match == pytest.approx(1, abs=1e-3)
-    assert other.size[0] != Job().unknown.size.thickness
+    assert other.size[0] != ReadingLesson().unknown.size.thickness
     backs = [
         math.degrees(math.atan(math.pi * across / TURN)) for across in (16.5, other.size[0])
     ]
@@ -72,14 +72,14 @@ def test_a_thicker_bar_gives_the_same_face_but_not_the_same_back():
 
 
 def test_a_print_goes_where_it_was_ground_through():
-    assert Job(making=2).match == pytest.approx(1)
-    assert Job(making=2, deeper=0.2).match == pytest.approx(0.5, abs=0.1)
+    assert ReadingLesson(making=2).match == pytest.approx(1)
+    assert ReadingLesson(making=2, deeper=0.2).match == pytest.approx(0.5, abs=0.1)
 
 
 @pytest.mark.parametrize("settings", [{"start": 50, "end": 40}, {"ground": 9.0}])
 def test_nonsense_is_refused_in_one_sentence(settings):
     with pytest.raises(KitError, match="Given"):
-        reading_scene.scene(**settings)
+        ReadingLesson.scene(**settings)
 
 
 def test_slips_of_the_checks_are_told_by_name():

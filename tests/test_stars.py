@@ -11,7 +11,7 @@ from kit.basics.units import Units
 from kit.classroom.homework import h2, judged
 from kit.classroom.homework.h2 import H2
 from kit.course.lessons import twist, twist_ideas
-from kit.course.lessons.reading_questions import SHADE_CHECK
+from kit.course.lessons.reading_ideas import SHADE_CHECK
 from kit.course.lessons.twist_drawing import along
 from kit.course.questions import CARDS
 from kit.forge.billet import Billet

@@ -29,7 +29,7 @@ VIEWS = {
 
     "bevels": "BevelsView", "san_mai": "SanMaiView",
     "plan": "PlanView",
-    "reading": "ReadingView", "four_blades": "FourBladesView", "briefs": "BriefsView",
+    "four_blades": "FourBladesView", "briefs": "BriefsView",
     "bought": "BoughtView",
 }  # fmt: skip
 

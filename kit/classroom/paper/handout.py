@@ -20,7 +20,6 @@ OLD = {
     "06": "bevels",
     "07": "san_mai",
     "10": "plan",
-    "11": "reading",
 }
 LESSONS = sorted({*OLD, *ASKING})
 TILE = 44.0  # mm wide

@@ -9,7 +9,7 @@ import numpy as np
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.lessons import plan_drawing, reading, san_mai_blade
+from kit.course.lessons import plan_drawing, reading, reading_drawing, san_mai_blade
 from kit.course.lessons.briefs import (
     CORE_LINE,
     LEANS,
@@ -92,7 +92,7 @@ def _cell(
 def _stars(sheet: Sheet, job: Job, at: tuple[int, int]) -> None:
     billet = reading.bar(job.across, job.turn)
     level = billet.size.thickness / 2 - job.ground
-    seen = reading.face(billet, max(level, 0.0))
+    seen = reading_drawing.face(billet, max(level, 0.0))
     left = seen._replace(
         **{  # half of its length fits
             part: getattr(seen, part)[:, :WIDE] for part in ("tone", "cover")

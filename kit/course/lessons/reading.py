@@ -3,38 +3,51 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.lessons.job import Job as Base
+from kit.course.lesson import Question, Reason
+from kit.course.lessons import reading_drawing as drawn
+from kit.course.lessons import reading_ideas as ideas
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.reading_drawing import BACK, DARK, EVIDENCE, face
 from kit.course.lessons.reading_ideas import height
+from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.twist_drawing import from_above
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import GrindRound, Twist
 from kit.metal import etch
-from kit.section.surface import Plane
+from kit.section.described import Described
+from kit.section.picture import QUIET, Sheet
 from kit.section.trace import Face, see
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 LAYER = 0.5  # mm, of every bar here
 LENGTH = 120.0
-SHOWN, WIDE = 100.0, 10.0  # mm of a face, that was trimmed to one width
-COLUMNS, ROWS = 940, 94
-DARK = min(etch.tones(("1084", "15N20")).values())  # plain steel: illustrative
 PRINTED = 0.05  # mm: so deep does a print go; illustrative, as in lesson 06
+SHEET = (1000, 474)
+TILE = (200, 150)
 
 # What lies on the bench, and nobody is told.
 TURN, ACROSS, LEAN = 44.0, 16.5, 38.0
 HEIGHT = height(TURN / 2, LEAN)
 THICKER = 20.5  # another bar that gives the same face
+BARS = tuple(8.5 + 2 * part for part in range(11))  # a dark layer on the axis
 
 MAKINGS = ("my guess", "a thicker bar, ground deeper", "a print, skin deep")
 GUESS, THICK, PRINT = range(3)
-EVIDENCE = ("the face alone", "its back, not ground", "its end")
-FACE, BACK, END = range(3)
+GIVES = (
+    "What your guess gives",
+    "What a thicker bar gives, ground deeper",
+    "What a print on plain steel gives",
+)
 
 
 @lru_cache(maxsize=8)
@@ -61,18 +74,36 @@ def bar(across: float, turn: float) -> Billet:
     return Billet(source=square).then(GrindRound(), Twist(turn_length=turn))
 
 
-class Job(Base):
+def tile(turn: float) -> tuple[Image.Image, str]:
+    """Draw the round bar, before it was ground, that somebody with this idea sees."""
+    sheet = Sheet(*TILE)
+    if not turn:
+        sheet.text("?", (TILE[0] / 2, TILE[1] / 2), size=90, anchor="mm", ink=QUIET)
+        return sheet.image, "A question mark: it can not be told."
+    billet = bar(ACROSS, turn)
+    above = from_above(billet, billet.size.thickness / 2, *TILE, pixel=90 / TILE[0])
+    sheet.steel(see(billet, above, etch.tones(billet.source.steels)), (0, 0))
+    return sheet.image, f"A round bar, not ground yet, twisted one turn in {turn:.0f} mm."
+
+
+class ReadingLesson(Lesson):
     """What was measured on the unknown face, and what is guessed of its making."""
 
+    key: ClassVar = "11"
+    number: ClassVar = "11"
+    title: ClassVar = "Read it backwards, then make it to order"
+
     start: float = quantity(
-        "Ruler, from", "the left end of the ruler", low=0, high=99, unit="mm", default=10
-    )
+        "Ruler, from", "the left end of the ruler", low=0, high=99, unit="mm", default=10,
+        step=0.5,
+    )  # fmt: skip
     end: float = quantity(
-        "Ruler, to", "the right end of the ruler", low=1, high=100, unit="mm", default=40
-    )
+        "Ruler, to", "the right end of the ruler", low=1, high=100, unit="mm", default=40,
+        step=0.5,
+    )  # fmt: skip
     lean: float = quantity(
         "Protractor", "the line in the middle of the ruler", low=0, high=80, unit="°",
-        default=20,
+        default=20, step=0.5,
     )  # fmt: skip
     turn: float = quantity(
         "One turn", "length of a turn, as you think", low=20, high=120, unit="mm",
@@ -80,21 +111,73 @@ class Job(Base):
     )  # fmt: skip
     across: float = quantity(
         "Bar across", "before grinding, as you think", low=8.5, high=28.5, unit="mm",
-        default=12.5,
+        default=12.5, stops=BARS,
     )  # fmt: skip
     ground: float = quantity(
-        "Ground off", "from the top, as you think", low=0, high=14, unit="mm", default=2
-    )
+        "Ground off", "from the top, as you think", low=0, high=14, unit="mm", default=2,
+        step=0.1,
+    )  # fmt: skip
     overlay: float = quantity(
-        "Lay it over", "your bar over the unknown", low=0, high=100, unit="%", default=0
-    )
-    deeper: float = quantity(
-        "Grind both deeper", "and etch again", low=0, high=2, unit="mm", default=0
-    )
+        "Lay it over", "your bar over the unknown", low=0, high=100, unit="%", default=0,
+        step=5,
+    )  # fmt: skip
     making: int = choice("Could anything else make this?", MAKINGS)
+    deeper: float = quantity(
+        "Grind both deeper", "and etch again", low=0, high=2, unit="mm", default=0,
+        step=0.1, inch=1 / 32,
+    )  # fmt: skip
     evidence: int = choice("Look at", EVIDENCE)
 
+    stations: ClassVar = {
+        "1 Measure": ("start", "end", "lean"),
+        "2 Guess": ("turn", "across", "ground", "overlay"),
+        "3 Doubt": ("making", "deeper", "evidence"),
+    }
     gives: ClassVar = ("start", "end", "ground")
+
+    question: ClassVar = Question(
+        ask=(
+            "On the face below, ground on a twisted bar, the stars stand 22 mm apart, and "
+            "between two of them the lines lean 38°. Nobody remembers how it was made. How "
+            "long is one turn of the twist?"
+        ),
+        given={"s": TURN / 2, "a": LEAN},
+        tiles=(ideas.STAR_IS_TURN, ideas.TURN, ideas.QUARTER_TURN, ideas.CANNOT_TELL),
+        right=ideas.TURN,
+        show=lambda turn: f"one turn in {turn:g} mm" if turn else "can not be told",
+        draw=tile,
+        observed=(
+            "From star to star is half a turn, so one turn is 44 mm. Now find the bar: "
+            "Guess, until your face is the one on the bench."
+        ),
+        reasons=(
+            Reason(
+                "Layers lie flat twice in one turn, so there are two stars a turn.",
+                True,
+                "Yes. After half a turn they lie upside down, which looks the same.",
+            ),
+            Reason(
+                "The smith turned the bar twice as far as it looks.",
+                False,
+                "The bar turned once in 44 mm, everywhere alike. Count the flat places.",
+            ),
+            Reason(
+                "Grinding doubled the number of stars.",
+                False,
+                "Grinding shows what lies there. At every depth they stand 22 mm apart.",
+            ),
+        ),
+    )
+    # ruler and protractor are laid on; the guess is left to be made
+    film: ClassVar = tuple(
+        {
+            "start": round(10 + 12 * part / 13, 2),
+            "end": round(40 + 4 * part / 13, 2),
+            "lean": round(20 + (LEAN - 20) * part / 13, 2),
+        }
+        for part in range(14)
+    )
+    checks: ClassVar = (ideas.HEIGHT_CHECK, ideas.DEEPER_CHECK, ideas.SHADE_CHECK)
 
     def check(self, units: Units) -> None:
         """Refuse a ruler that runs backwards, and to grind beyond the axis."""
@@ -156,7 +239,7 @@ class Job(Base):
         there = face(self.unknown, HEIGHT)
         return there.plain(DARK) if self.printed_through else there
 
-    @property
+    @cached_property
     def match(self) -> float:
         """Share of the two faces, 0 … 1, that is the same steel; half is chance."""
         one, other = self.faces
@@ -166,17 +249,146 @@ class Job(Base):
         either = np.maximum(one.cover, other.cover)
         return float((both * (1 - apart)).sum() / either.sum())
 
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Measure the unknown face, lay a guess beside it, look at other evidence.
 
-@lru_cache(maxsize=8)
-def face(billet: Billet, level: float) -> Face:
-    """See the trimmed face from above: from where the twist began, to the right."""
-    surface = Plane(
-        size=billet.size,
-        centre=(SHOWN / 2, 0.0, level),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=COLUMNS,
-        rows=ROWS,
-        pixel=SHOWN / COLUMNS,
-    )
-    return see(billet, surface, etch.tones(billet.source.steels))
+        Unless `told`, what follows from the measurements is left out.
+        """
+        sheet = Sheet(*SHEET, sunlit=sunlit)
+        there, ours = self.faces
+        deeper = format_length(self.deeper, units) if self.deeper else ""
+        mixed = drawn.overlaid(there, ours, self.overlay / 100)
+        first = drawn.unknown(sheet, mixed, deeper)
+        drawn.ruler(sheet, self.start, self.end, self.lean, units)
+        second = drawn.guess(sheet, ours, GIVES[self.making], self.match)
+        bars = (self.unknown, HEIGHT - self.deeper), (self.bar, self.level)
+        drawn.evidence(sheet, self.evidence, bars, printed=self.making == PRINT)
+        numbers = self._numbers(units)
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(first, second, units),
+            numbers=numbers if told else numbers[:1],
+        )
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say what the measurement, or the evidence, is worth."""
+        del units
+        if changed in ("making", "evidence", "deeper"):
+            return self._doubted()
+        if changed in ("start", "end", "lean"):
+            return self._measured(changed)
+        return self._guessed(changed)
+
+    def _measured(self, changed: str) -> str:
+        """Say what ruler and protractor lie on."""
+        if changed == "lean":
+            along = abs(self.lean - LEAN) < 1.5
+            return "The line lies along the steel's own lines." if along else ""
+        if abs(self.ruled - TURN / 2) < 0.6:
+            return "From one star to the next. How often does a star come in one turn?"
+        if abs(self.ruled - TURN) < 0.6:
+            return "Over two stars: a star, the next, and back to where it began."
+        return ""
+
+    def _guessed(self, changed: str) -> str:
+        """Say what a guess gives."""
+        if changed == "turn" and abs(self.turn - TURN / 2) < 1:
+            return (
+                "One turn from star to star gives twice as many stars. Compare the faces."
+            )
+        if self.match > 0.93:
+            return (
+                "They agree nearly everywhere. Now ask: could anything else make this face?"
+            )
+        if changed == "across" and self.match > 0.85:
+            return "Only the height above the axis shows, not the bar's size by itself."
+        return ""
+
+    def _doubted(self) -> str:
+        """Say which makings the evidence separates."""
+        what = EVIDENCE[self.evidence]
+        if self.making == THICK and self.evidence:
+            return f"{what[0].upper()}{what[1:]} tells them apart: the bars differ in size."
+        if self.making == THICK:
+            return (
+                "The same face, to the last line. A face shows how high above the axis it "
+                "lies, never how thick the bar was. Its back would tell."
+            )
+        if self.printed_through:
+            return "Ground through: the print is gone, the twisted bar has a pattern still."
+        if self.making == PRINT:
+            plain = "Under the print is plain steel: back and end show no lines."
+            again = "The same face again. Grind both deeper, or look at the back."
+            return plain if self.evidence else again
+        if self.deeper:
+            return (
+                "Ground deeper, a right guess stays right. That is the third measurement."
+            )
+        back = "The back was never ground: its lines lean as the whole bar's size says."
+        return back if self.evidence == BACK else ""
+
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        given = {"s": self.ruled, "a": self.lean, "q": 0.0}
+        read = height(self.ruled, self.lean)
+        return (
+            Number(
+                "Ruler and protractor",
+                f"{format_length(self.ruled, units)}, {self.lean:g}°",
+                [
+                    "ruler = right end - left end",
+                    f"= {self.end:g} - {self.start:g} = {self.ruled:g} mm",
+                ],
+            ),
+            Number(
+                "If that is one star to the next, one turn is",
+                format_length(2 * self.ruled, units),
+                ideas.turn_working(given),
+            ),
+            Number(
+                "and the face lies above the axis",
+                format_length(read, units),
+                ideas.height_working(given),
+            ),
+            Number(
+                "The bar compared: above its axis",
+                format_length(self.level, units),
+                self._level_working(),
+            ),
+            Number(
+                "Same steel",
+                f"{100 * self.match:.0f} %",
+                [
+                    "compare place by place: how much of both faces is the same steel",
+                    "two faces that have nothing in common agree on half",
+                    f"= {100 * self.match:.1f} %",
+                ],
+            ),
+        )
+
+    def _level_working(self) -> list[str]:
+        off = self.size[0] / 2 - self.level - self.deeper
+        return [
+            "height = half the bar - all that was ground off",
+            f"= {self.size[0] / 2:g} - {off:.2f} - {self.deeper:g}",
+            f"= {self.level:.2f} mm",
+        ]
+
+    def _alt(self, first: Described, second: Described, units: Units) -> str:
+        deeper = (
+            f", ground {format_length(self.deeper, units)} deeper" if self.deeper else ""
+        )
+        over = (
+            f", the other laid over it by {self.overlay:g} percent" if self.overlay else ""
+        )
+        across, turn, off = (
+            format_length(part, units) for part in (self.across, self.turn, self.ground)
+        )
+        mine = f"your guess, a bar {across} across, one turn in {turn}, {off} ground off"
+        other = (mine, MAKINGS[THICK], "a print on plain steel")[self.making]
+        looked = f" Below, for both: {EVIDENCE[self.evidence]}." if self.evidence else ""
+        return (
+            f"A long face with a row of stars{deeper}{over}: it shows {first}. A ruler on "
+            f"it runs over {format_length(self.ruled, units)}, a line leans {self.lean:g} "
+            f"degrees. Under it the face of {other}: it shows {second}, and "
+            f"{100 * self.match:.0f} percent is the same steel.{looked}"
+        )

@@ -1,27 +1,15 @@
-"""Drawings of lesson 11: the unknown face with its ruler, the guess, other evidence."""
+"""What lesson 11 draws: the unknown face and its ruler, the guess, other evidence."""
 
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
 from kit.basics.units import Units, format_length
-from kit.course.lessons.reading import (
-    BACK,
-    COLUMNS,
-    DARK,
-    END,
-    EVIDENCE,
-    FACE,
-    HEIGHT,
-    MAKINGS,
-    PRINT,
-    ROWS,
-    SHOWN,
-    Job,
-)
 from kit.course.lessons.twist_drawing import from_above
+from kit.forge.billet import Billet
 from kit.forge.steps import Size
 from kit.metal import etch
 from kit.section import described
@@ -30,45 +18,63 @@ from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 
+EVIDENCE = ("the face alone", "its back, not ground", "its end")
+FACE, BACK, END = range(3)
+DARK = min(etch.tones(("1084", "15N20")).values())  # plain steel: illustrative
+SHOWN = 100.0  # mm of a face
+COLUMNS, ROWS = 940, 94
+PIXEL = SHOWN / COLUMNS
 LEFT = 30
 TOP, SECOND, THIRD = 36, 218, 366  # tops of the unknown, the guess, the evidence
-PIXEL = SHOWN / COLUMNS
 SIDE = 96  # of an end
 FROM_ABOVE = (440, 84)  # columns and rows of a back
 
 
-def unknown(sheet: Sheet, job: Job, units: Units) -> Described:
-    """Draw the unknown face, the other laid over it as thinly as wished, and its ruler.
+@lru_cache(maxsize=8)
+def face(billet: Billet, level: float) -> Face:
+    """See the trimmed face from above: from where the twist began, to the right."""
+    surface = Plane(
+        size=billet.size,
+        centre=(SHOWN / 2, 0.0, level),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=COLUMNS,
+        rows=ROWS,
+        pixel=PIXEL,
+    )
+    return see(billet, surface, etch.tones(billet.source.steels))
 
-    Give what it shows.
-    """
-    there, ours = job.faces
-    share = job.overlay / 100
-    mixed = there._replace(
+
+def overlaid(there: Face, ours: Face, share: float) -> Face:
+    """Lay one face over the other, as thinly as a share of 0 … 1 says."""
+    return there._replace(
         tone=there.tone + np.float32(share) * ours.cover * (ours.tone - there.tone)
     )
+
+
+def unknown(sheet: Sheet, shown: Face, deeper: str) -> Described:
+    """Draw the face on the bench; give what it shows."""
     words = "The face on the bench, from where its twist began"
     sheet.text(words, (LEFT, 8), size=18)
-    if job.deeper:
-        off = f"ground {format_length(job.deeper, units)} deeper"
-        sheet.text(off, (LEFT + COLUMNS, 10), size=16, anchor="ra", ink=QUIET)
-    sheet.steel(mixed, (LEFT, TOP))
-    _ruler(sheet, job, units)
-    return described.of(mixed, PIXEL)
+    if deeper:
+        place = (LEFT + COLUMNS, 10)
+        sheet.text(f"ground {deeper} deeper", place, size=16, anchor="ra", ink=QUIET)
+    sheet.steel(shown, (LEFT, TOP))
+    return described.of(shown, PIXEL)
 
 
-def _ruler(sheet: Sheet, job: Job, units: Units) -> None:
+def ruler(sheet: Sheet, start: float, end: float, lean: float, units: Units) -> None:
     """Draw the ruler below the face and the protractor's line across it."""
-    low, high = (LEFT + part / PIXEL for part in (job.start, job.end))
+    low, high = (LEFT + part / PIXEL for part in (start, end))
     foot = TOP + ROWS
     for place in (low, high):
         sheet.line([(place, TOP - 4), (place, foot + 16)], ink="#FFFFFF", width=5)
         sheet.line([(place, TOP - 4), (place, foot + 16)], ink=ACCENT, width=3)
     sheet.line([(low, foot + 12), (high, foot + 12)], ink=ACCENT, width=3)
-    words = f"{format_length(job.ruled, units)}"
+    words = format_length(end - start, units)
     sheet.text(words, ((low + high) / 2, foot + 17), size=17, anchor="ma", ink=ACCENT)
-    middle, lean = (low + high) / 2, math.radians(job.lean)
-    away = 60 * math.cos(lean), 60 * math.sin(lean)
+    middle, angle = (low + high) / 2, math.radians(lean)
+    away = 60 * math.cos(angle), 60 * math.sin(angle)
     axis = TOP + ROWS / 2
     ends = [
         (middle - away[0], axis - away[1]),
@@ -80,50 +86,49 @@ def _ruler(sheet: Sheet, job: Job, units: Units) -> None:
     sheet.dashes(*ends, ink="#FFFFFF", width=4)
     sheet.dashes(*ends, ink=ACCENT, width=2)
     place = (LEFT + COLUMNS, foot + 17)
-    sheet.text(f"line at {job.lean:g}°", place, size=17, anchor="ra", ink=ACCENT)
+    sheet.text(f"line at {lean:g}°", place, size=17, anchor="ra", ink=ACCENT)
 
 
-def guess(sheet: Sheet, job: Job) -> Described:
+def guess(sheet: Sheet, face: Face, words: str, match: float) -> Described:
     """Draw the face that the guess, or another making, gives; give what it shows."""
-    words = {
-        "my guess": "What your guess gives",
-        "a thicker bar, ground deeper": "What a thicker bar gives, ground deeper",
-        "a print, skin deep": "What a print on plain steel gives",
-    }[MAKINGS[job.making]]
     sheet.text(words, (LEFT, SECOND - 26), size=18)
-    sheet.steel(job.faces[1], (LEFT, SECOND))
-    match = f"same steel on {100 * job.match:.0f} % of it (half is chance)"
-    sheet.text(match, (LEFT + COLUMNS, SECOND - 24), size=16, anchor="ra", ink=INK)
-    return described.of(job.faces[1], PIXEL)
+    sheet.steel(face, (LEFT, SECOND))
+    same = f"same steel on {100 * match:.0f} % of it (half is chance)"
+    sheet.text(same, (LEFT + COLUMNS, SECOND - 24), size=16, anchor="ra", ink=INK)
+    return described.of(face, PIXEL)
 
 
-def evidence(sheet: Sheet, job: Job) -> None:
-    """Draw what the chosen evidence shows of both bars, side by side."""
-    sides = ("The bar on the bench", "The other")
-    if job.evidence == FACE:
+def evidence(
+    sheet: Sheet, which: int, bars: tuple[tuple[Billet, float], ...], *, printed: bool
+) -> None:
+    """Draw what the chosen evidence shows of both bars, side by side.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    which : int
+        Index into `EVIDENCE`.
+    bars : tuple
+        Of each the bar, and how high above its axis its face lies, mm.
+    printed : bool
+        Whether the second is plain steel below its face.
+    """
+    if which == FACE:
         words = "Only the face may be looked at. Choose other evidence below."
         sheet.text(words, (LEFT, THIRD), size=16, ink=QUIET)
         return
-    widest = max(one.size.width for one in (job.unknown, job.bar))
-    for index, words in enumerate(sides):
-        name = f"{words}: {EVIDENCE[job.evidence]}"
-        left = LEFT + 480 * index
-        sheet.text(name, (left, THIRD - 24), size=16)
-        at = (left, THIRD)
-        bars = ((job.unknown, HEIGHT - job.deeper), (job.bar, job.level))
-        billet, level = bars[index]
-        if job.evidence == BACK:
-            surface = from_above(
-                billet, billet.size.thickness / 2, *FROM_ABOVE, PIXEL * 2.2
-            )
-        else:
-            surface = _end(billet.size, widest)
+    widest = max(billet.size.width for billet, _ in bars)
+    for index, words in enumerate(("The bar on the bench", "The other")):
+        (billet, level), left = bars[index], LEFT + 480 * index
+        sheet.text(f"{words}: {EVIDENCE[which]}", (left, THIRD - 24), size=16)
+        surface = _end(billet.size, widest)
+        if which == BACK:
+            skin = billet.size.thickness / 2
+            surface = from_above(billet, skin, *FROM_ABOVE, PIXEL * 2.2)
         seen = see(billet, surface, etch.tones(billet.source.steels))
-        if job.evidence == END:
+        if which == END:
             seen = _ground(seen, surface, level)
-        if index and job.making == PRINT:
-            seen = seen.plain(DARK)
-        sheet.steel(seen, at)
+        sheet.steel(seen.plain(DARK) if index and printed else seen, (left, THIRD))
 
 
 def _end(size: Size, widest: float) -> Plane:

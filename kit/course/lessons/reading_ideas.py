@@ -1,4 +1,4 @@
-"""Ways of reading a twisted face backwards, right and wrong.
+"""Ways of reading a twisted face backwards, right and wrong; and the checks.
 
 Given: s from star to star on the face, mm; a the lean of the lines on its middle line,
 degrees; q ground off since, mm.
@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons.twist_ideas import angle
 
@@ -55,6 +56,15 @@ def deeper_working(given: Given) -> list[str]:
         f"height now = {height(s, a):.2f} - {q:g} = {left:.2f} mm",
         f"tan(angle) = 2 pi × {left:.2f} / {2 * s:g}",
         f"angle = {angle(left, 2 * s):.1f}°",
+    ]
+
+
+def shade_working(given: Given) -> list[str]:
+    """Work a turn out from stars of one shade, in an even stack."""
+    return [
+        "in an even stack, a little off the axis, the next star has the other shade",
+        "so two of one shade are two stars, one whole turn, apart",
+        f"one turn = {given['s']:g} mm",
     ]
 
 
@@ -143,4 +153,62 @@ HALF_SHADE = _idea(
     "halve it",
     lambda given: given["s"] / 2,
     "From one bright star to the next bright one: how far was the bar turned?",
+)
+
+HEIGHT_CHECK = Check(
+    ask=(
+        "On another face stars stand 18 mm apart and the lines between lean 42°. How high "
+        "above the axis does the face lie?"
+    ),
+    given={"s": 18.0, "a": 42.0},
+    right=HEIGHT,
+    slips=(HEIGHT_HALF, HEIGHT_NO_PI, HEIGHT_COMPLEMENT),
+    kind="length",
+    prompt="What is one turn there? And what is once round at the height you look for?",
+    working=height_working,
+    other={"s": 25.0, "a": 30.0},
+    tips=(
+        "Set the ruler to 18 mm and the protractor to 42° above and read the numbers.",
+        "Draw a triangle: once round is as high as 36 mm are long, times tan 42°.",
+        "tan(angle) = 2 pi × height / turn. Two per cent is near enough.",
+    ),
+)
+
+DEEPER_CHECK = Check(
+    ask=(
+        "The face on the bench, stars 22 mm apart and 38°, is ground 1.5 mm deeper. At "
+        "what angle are its lines then?"
+    ),
+    given={"s": 22.0, "a": 38.0, "q": 1.5},
+    right=DEEPER,
+    slips=(SAME_LEAN, IN_PROPORTION, DEPTH_FOR_HEIGHT),
+    kind="angle",
+    prompt="How high above the axis did it lie before, and how high does it lie now?",
+    working=deeper_working,
+    other={"s": 30.0, "a": 45.0, "q": 2.0},
+    tips=(
+        "Grind both deeper above, by 1.5 mm, and lay the protractor on the lines.",
+        "Use a protractor on the middle line, half-way between two stars.",
+        "First the height, then less 1.5 mm, then the angle again.",
+    ),
+)
+
+SHADE_CHECK = Check(
+    ask=(
+        "A bar was stacked from an even number of layers and ground to a little off its "
+        "axis. Its bright stars stand 60 mm apart, a dark one midway between. How long is "
+        "one turn?"
+    ),
+    given={"s": 60.0},
+    right=ONE_SHADE,
+    slips=(EVERY_STAR, HALF_SHADE),
+    kind="length",
+    prompt="How many stars, of either shade, are there in one turn?",
+    working=shade_working,
+    other={"s": 35.0},
+    tips=(
+        "Lesson 04 has an even stack: set it, grind to just off the axis, and look.",
+        "Count every star against the scale, whatever its shade.",
+        "Two stars a turn, of either shade.",
+    ),
 )

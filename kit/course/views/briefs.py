@@ -7,9 +7,9 @@ from typing import Any
 from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import briefs_scene
 from kit.course.lessons.briefs import NAMES, Job
+from kit.course.lessons.reading import BARS
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
-from kit.course.views.reading import BARS, SIXTEENTHS
 from kit.course.views.settings import Setting, declared
 from kit.course.views.stations import Stations
 
@@ -19,6 +19,7 @@ KEYS = {
     NAMES[2]: ("core", "forged", "blade"),
     NAMES[3]: ("cycles", "crop", "scale"),
 }
+SIXTEENTHS = tuple(MM_PER_INCH * part / 16 for part in range(64))
 THOUSANDTHS = tuple(MM_PER_INCH * part / 1000 for part in range(20))
 # kind, step, and where the slider stops
 MADE: dict[str, tuple] = {
