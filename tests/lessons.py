@@ -16,7 +16,6 @@ from kit.course.lessons import (
     recipe_scene,
     san_mai,
 )  # fmt: skip
-from kit.course.lessons import bevels_scene as bevels
 from kit.course.lessons.job import Job
 from kit.course.map import LESSONS
 from kit.course.views.base import View
@@ -48,7 +47,6 @@ def any_recipe(*, which=0, ground=0, look=0, **how):
 # Views that are not made from a lesson yet.
 SCENES = {
     "BenchView": bench.scene,
-    "BevelsView": bevels.scene,
     "BoughtView": bought_scene.scene,
     "BriefsView": briefs_scene.scene,
     "FourBladesView": four_blades_scene.scene,

@@ -8,7 +8,6 @@ import pytest
 from kit import Billet, Fold, Stack
 from kit.basics.declare import Declared
 from kit.course.lessons import (
-    bevels,
     bought,
     reading,
     san_mai_blade,
@@ -32,7 +31,7 @@ MAKERS = {
     "stacked": lambda: Bundle(bars=bars(), laid="stacked"),
     "billet of a bundle": lambda: Billet(source=Bundle(bars=bars())),
     "outline": lambda: Outline(family="drop", length=150, height=30),
-    **{module.__name__: module.Job for module in (bevels, bought, reading, san_mai_blade)},
+    **{module.__name__: module.Job for module in (bought, reading, san_mai_blade)},
     **LESSONS,
 }
 

@@ -8,14 +8,15 @@ from blades import TONES, edges
 
 from kit import KitError
 from kit.basics.units import Units
-from kit.course.lessons import bevels_questions as asked
-from kit.course.lessons.bevels import Job
-from kit.course.lessons.bevels_drawing import InBar, _loupe, _unground
-from kit.course.lessons.bevels_scene import remark, scene
-from kit.course.views.bevels import BevelsView, lesson
+from kit.course.lessons import bevels_ideas as asked
+from kit.course.lessons.bevels import BevelsLesson, loupe
+from kit.course.lessons.bevels_drawing import InBar
+from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
 from kit.section.blade import Blade, Section
 from kit.section.trace import see
+
+scene = BevelsLesson.scene
 
 
 def value_of(scene, start):
@@ -24,7 +25,7 @@ def value_of(scene, start):
 
 def column(job, along=60.0, pixel=0.01):
     """Trace one column of the blade's side from the spine down to the edge."""
-    billet = job.bar
+    billet = job.billet
     rows = round(job.height / pixel)
     heel = (billet.size.length - 150) / 2
     blade = Blade(
@@ -65,14 +66,14 @@ def test_the_spine_is_too_fine_for_the_eye():
 
 @pytest.mark.parametrize("kind", [0, 1, 2, 3])
 def test_the_solid_has_the_lines_that_the_number_says(kind):
-    job = Job(kind=kind)
+    job = BevelsLesson(kind=kind)
     assert lines_counted(job) == pytest.approx(job.crossed.lines, abs=1)
 
 
 def test_the_spacing_on_the_solid_is_that_of_beds_in_a_slope():
     # True thickness = width of outcrop × sin of the angle between slope and bed:
     # Ragan, Structural Geology, chapter on thickness and depth (from memory).
-    job = Job()
+    job = BevelsLesson()
     seen_from_the_side = np.diff(edges(column(job))) * 0.01
     lean = math.atan(1.8 / 30)
     along_the_bevel = seen_from_the_side / math.cos(lean)
@@ -80,8 +81,8 @@ def test_the_spacing_on_the_solid_is_that_of_beds_in_a_slope():
 
 
 def test_the_ricasso_is_plain_and_the_bevel_is_not():
-    assert np.ptp(column(Job(), along=8.0)) == pytest.approx(0, abs=1e-6)
-    assert np.ptp(column(Job(), along=60.0)) == pytest.approx(1, abs=1e-3)
+    assert np.ptp(column(BevelsLesson(), along=8.0)) == pytest.approx(0, abs=1e-6)
+    assert np.ptp(column(BevelsLesson(), along=60.0)) == pytest.approx(1, abs=1e-3)
     words = scene().alt
     assert "The ricasso shows one even tone, without bands; the bevel " in words
 
@@ -92,12 +93,12 @@ def test_an_edge_as_thick_as_the_spine_is_no_bevel_and_no_error():
         assert value_of(numbers, "Lines on each side") == "0"
         assert value_of(numbers, "Line spacing on the bevel") == "no lines"
         assert "no bevel" in numbers.alt
-    assert np.ptp(column(Job(edge=4.0))) == pytest.approx(0, abs=1e-6)
-    assert "no bevel" in remark("edge", {"edge": 4.0})
+    assert np.ptp(column(BevelsLesson(edge=4.0))) == pytest.approx(0, abs=1e-6)
+    assert "no bevel" in BevelsLesson(edge=4.0).remark("edge")
 
 
 def test_an_edge_thicker_than_the_spine_is_refused_and_the_picture_stays():
-    view = BevelsView()
+    view = view_of("06")
     frame = view.picture.frame
     view.set(spine=2.0, edge=3.0)
     assert "thickness of the spine. Given: 3." in view.says.value
@@ -116,15 +117,15 @@ def test_a_bevel_higher_than_the_blade_is_refused():
     [(0, 0.4, 36), (50, 0.4, 22), (100, 0.4, 8), (100, 1.0, 20), (100, 0.0, 0)],
 )
 def test_a_forged_bevel_has_only_the_lines_of_its_clean_up(forged, cleaned, lines):
-    job = Job(forged=forged, cleaned=cleaned)
+    job = BevelsLesson(forged=forged, cleaned=cleaned)
     assert value_of(scene(forged=forged, cleaned=cleaned), "Lines on each") == str(lines)
     assert lines_counted(job) == pytest.approx(max(lines, 1), abs=1)
 
 
 def test_a_column_is_squeezed_as_a_whole_by_forging():
-    job = Job(forged=100.0)
+    job = BevelsLesson(forged=100.0)
     section = Section(
-        grind=job.grind, size=job.bar.size, at=60.0, columns=300, rows=1900, pixel=0.016
+        grind=job.grind, size=job.billet.size, at=60.0, columns=300, rows=1900, pixel=0.016
     )
     after, before = (
         view.look(0, 1900, float) for view in (section, InBar(section, job.share))
@@ -146,10 +147,10 @@ def test_what_clean_up_costs_if_it_is_measured_on_the_forged_edge():
 
 @pytest.mark.parametrize("bought", [1, 2, 3])
 def test_a_bought_bar_shows_another_face_than_the_blade(bought):
-    job = Job(bought=bought)
-    face, bevel = column(Job(bought=bought, edge=4.0)), column(job)
+    job = BevelsLesson(bought=bought)
+    face, bevel = column(BevelsLesson(bought=bought, edge=4.0)), column(job)
     assert np.abs(face - bevel).mean() > 0.1
-    assert "You get the one underneath" in remark("bought", {"bought": bought})
+    assert "You get the one underneath" in BevelsLesson(bought=bought).remark("bought")
     before = scene(bought=bought, shown=1)
     assert before.alt != scene(bought=bought).alt
     assert "were the layers flat" in before.numbers[0].name
@@ -158,7 +159,7 @@ def test_a_bought_bar_shows_another_face_than_the_blade(bought):
 def test_the_relief_of_a_bought_bar_falls_evenly():
     # Question 20: left = 1 - q / T; 1.0 and 1.8 of 6 mm leave 5.0 and 4.2 of 6 rings.
     for edge, rings in ((4.0, 5.0), (2.4, 4.2)):
-        assert 6 * Job(bought=3, spine=6.0, edge=edge).left == pytest.approx(rings)
+        assert 6 * BevelsLesson(bought=3, spine=6.0, edge=edge).left == pytest.approx(rings)
     assert value_of(scene(bought=3), "Relief left") == "55 %"
 
 
@@ -181,7 +182,7 @@ def test_checks_know_the_answer_and_the_slips(check, answer, slips):
 
 
 def test_tiles_are_drawn_from_the_ideas():
-    question = asked.question()
+    question = BevelsLesson.question
     assert question.values() == pytest.approx([0, 600, 36, 72])
     assert question.show(question.right.value(question.given)) == "36 lines, 0.83 mm apart"
     pictures = [
@@ -193,7 +194,7 @@ def test_tiles_are_drawn_from_the_ideas():
 
 
 def test_nothing_is_given_away_before_the_prediction():
-    predict, view, *_ = lesson()
+    predict, view, *_ = lesson("06")
     assert "one even tone" in view.picture.alt
     assert "36" not in view.picture.alt + view.numbers.value
     assert all(control.disabled for control in view.controls.values())
@@ -210,9 +211,9 @@ def test_nothing_is_given_away_before_the_prediction():
 
 @pytest.mark.parametrize("changed", [{"kind": 3}, {"bought": 1, "forged": 60.0}])
 def test_loupes_that_are_kept_show_what_is_there(changed):
-    job = Job(**changed, taper=20.0)
+    job = BevelsLesson(**changed, taper=20.0)
     for number in (0, 3):  # ricasso and spine
-        kept, true = _loupe(_unground(job), number), _loupe(job, number)
+        kept, true = loupe(job.unground, number), loupe(job, number)
         np.testing.assert_array_equal(kept.face.tone, true.face.tone)
         np.testing.assert_array_equal(kept.face.light, true.face.light)
 
@@ -225,17 +226,17 @@ def test_inches():
 
 
 def test_one_asks_the_steel_which_bar_it_came_from():
-    view = BevelsView()
+    view = view_of("06")
     assert "bar 80 of 80" in view.shown.at(0.06, 0.36, Units.MM), "the ricasso"
     assert "No steel there" in view.shown.at(0.5, 0.03, Units.MM)
 
 
 def test_at_most_four_controls_at_a_time_and_all_can_be_moved():
-    view = BevelsView()
+    view = view_of("06")
     seen = set()
     for station in range(len(view.stations.options)):
         view.stations.value = station
         assert 1 <= len(view.panel.children) <= 4
         seen |= set(view.panel.children)
     assert seen == set(view.controls.values())
-    assert "Every control" in rehearse(lesson)
+    assert "Every control" in rehearse("06")

@@ -8,7 +8,6 @@ from kit.basics.errors import KitError
 from kit.course.lessons import press
 from kit.course.lessons.twist import TwistLesson
 from kit.course.views.bench import BenchView
-from kit.course.views.bevels import BevelsView
 from kit.course.views.lesson import view_of
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
@@ -83,12 +82,17 @@ def pressed():
     return view_of("05")
 
 
+def beveled():
+    """Make the view of lesson 06."""
+    return view_of("06")
+
+
 def twisted():
     """Make the view of lesson 04."""
     return view_of("04")
 
 
-@pytest.mark.parametrize("kind", [pressed, BevelsView, twisted])
+@pytest.mark.parametrize("kind", [pressed, beveled, twisted])
 def test_views_keep_the_old_picture(kind):
     view = kind()
     for key, control in view.controls.items():
@@ -106,8 +110,8 @@ def test_views_keep_the_old_picture(kind):
         (pressed, {"tool": press.BALL}, {"depth": 6.0}, "from 0 to 4.00 mm deep"),
         (pressed, {"tool": press.BALL}, {"depth": 10.0}, "half of a bar 8.00 mm"),
         (pressed, {"tool": press.WEDGE}, {"depth": 7.0}, "Drag must be from 0 to 64"),
-        (BevelsView, {"kind": 1, "height": 20.0}, {"bevel": 25.0}, "height of the blade"),
-        (BevelsView, {"spine": 2.0}, {"edge": 3.0}, "thickness of the spine"),
+        (beveled, {"kind": 1, "height": 20.0}, {"bevel": 25.0}, "height of the blade"),
+        (beveled, {"spine": 2.0}, {"edge": 3.0}, "thickness of the spine"),
         (twisted, {"across": 10.0}, {"ground": 9.0}, "at most half the bar"),
         (BenchView, {"thickness": 3.0}, {"trued": 1.5}, "At least 0.2 mm of a bar"),
     ],

@@ -26,9 +26,7 @@ MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView",
-
-    "bevels": "BevelsView", "san_mai": "SanMaiView",
-    "plan": "PlanView",
+    "san_mai": "SanMaiView", "plan": "PlanView",
     "four_blades": "FourBladesView", "briefs": "BriefsView",
     "bought": "BoughtView",
 }  # fmt: skip

@@ -12,7 +12,7 @@ from kit.basics.units import Units
 from kit.classroom.homework.design import Design
 from kit.course.answers import said
 from kit.course.lesson import Given
-from kit.course.lessons import bevels
+from kit.course.lessons.bevels import LENGTH, RICASSO, BevelsLesson
 from kit.course.lessons.briefs import SPACING, Judged
 from kit.course.lessons.briefs_measured import BLACK_WHITE
 from kit.course.lessons.twist import HANDS, TwistLesson
@@ -85,26 +85,26 @@ def band_width(pieces: int, folds: int, thickness: float) -> float:
 @lru_cache(maxsize=64)
 def ricasso_spread(layers: int, bar: int, spine: float, height: float) -> float:
     """Look at the ricasso: how much its tone differs, 0 (plain) to 1 (dark and bright)."""
-    job = bevels.Job(layers=layers, bought=bar, spine=spine, height=height)
+    job = BevelsLesson(layers=layers, bought=bar, spine=spine, height=height)
     rows = round(RICASSO_SEEN * height / COARSE)
-    return float(np.ptp(_seen(job, bevels.RICASSO / 2, 80, rows, COARSE)))
+    return float(np.ptp(_seen(job, RICASSO / 2, 80, rows, COARSE)))
 
 
 @lru_cache(maxsize=64)
 def bevel_spacing(layers: int, bar: int, spine: float, height: float) -> float:
     """Count lines up the bevel of a blade from a bar; give their mean distance, mm."""
-    job = bevels.Job(layers=layers, bought=bar, spine=spine, height=height)
+    job = BevelsLesson(layers=layers, bought=bar, spine=spine, height=height)
     tones = _seen(job, BEFORE_BELLY, 1, round(height / FINE), FINE)
     lines = np.count_nonzero(np.diff(tones[:, 0] > 0.5))
     return job.grind.bevel_length / lines if lines else math.inf
 
 
 def _seen(
-    job: bevels.Job, along: float, columns: int, rows: int, pixel: float
+    job: BevelsLesson, along: float, columns: int, rows: int, pixel: float
 ) -> np.ndarray:
     """See a blade so far from its heel, mm."""
-    billet = job.bar
-    heel = billet.size.length / 2 - bevels.LENGTH / 2
+    billet = job.billet
+    heel = billet.size.length / 2 - LENGTH / 2
     view = Blade(
         grind=job.grind,
         size=billet.size,
@@ -171,10 +171,11 @@ def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
 def _ask_ricasso(values: Given, units: Units) -> str:
     spine, height = said(values["blade_spine"], units), said(values["blade_height"], units)
     low, high = (said(limit, units) for limit in SPACING)
+    edge = said(BevelsLesson().edge, units)
     return (
         f"A blade with a spine of {spine}, {height} high, flat bevels and an edge of "
-        f"{said(bevels.Job().edge, units)} is ground from a bar. Choose the bar so that "
-        f"the lines on the bevel lie {low} to {high} apart and the ricasso stays plain."
+        f"{edge} is ground from a bar. Choose the bar so that the lines on the bevel lie "
+        f"{low} to {high} apart and the ricasso stays plain."
     )
 
 
@@ -208,7 +209,7 @@ def _some_chevron(values: Given) -> Given:
 def _some_layers(values: Given) -> Given:
     """Share the bevel out in lines that lie mid-way between the limits."""
     lines = values["blade_height"] / (sum(SPACING) / 2)
-    depth = (values["blade_spine"] - bevels.Job().edge) / 2
+    depth = (values["blade_spine"] - BevelsLesson().edge) / 2
     return {"layers": round(lines * values["blade_spine"] / depth), "bar": 0}
 
 

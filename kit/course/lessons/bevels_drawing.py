@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 
 from kit.basics.units import Units, format_length
-from kit.course.lessons.bevels import BEFORE, RICASSO, Job
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.blade import Blade, Section, Spine
 from kit.section.blade_view import BladeView
 from kit.section.finish import lay, lit
+from kit.section.grind import BladeGrind
 from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
@@ -25,6 +25,7 @@ from kit.shop.bought import STEELS
 COLUMNS, ROWS = 1000, 508
 SIDE = (976, 250)  # columns, and at most so many rows
 SIDE_AT = (12, 30)
+RICASSO = 16.0  # mm
 LOW = 318  # the top of the lower row
 LOUPE = (176, 150)
 LOUPES_AT = 254
@@ -61,6 +62,14 @@ class InBar(Moved):
         return look._replace(points=(x, y, (z * scale).astype(dtype)))
 
 
+class Ground(NamedTuple):
+    """A bar, the blade ground from it, and how much of its bevel was not forged in."""
+
+    billet: Billet
+    grind: BladeGrind
+    share: float
+
+
 class Lit(NamedTuple):
     """A face under the lamp, and the surface that it was traced on."""
 
@@ -76,30 +85,32 @@ def lit_blade(billet: Billet, view: BladeView, share: float) -> Lit:
     return Lit(lit(face, **lamp), surface)
 
 
-def side(sheet: Sheet, job: Job, units: Units, *, spots: bool) -> Panel:
-    """Draw the blade from its side, or in the same place the bar that it is ground from."""
-    billet = job.bar
-    view = Blade.fitted(job.grind, billet.size, *SIDE)
-    columns, rows = SIDE_AT
-    at = (columns, rows + (SIDE[1] - view.rows) // 2)
-    if job.shown == BEFORE:
-        panel = _before(sheet, billet, view, at)
-        words = "The bar before grinding; dashed: where the blade will be"
-    else:
-        face, surface = lit_blade(billet, view, job.share)
-        lay(sheet, face, at)
-        panel = Panel.drawn(billet, surface, at, face)
-        words = "The blade, from its right side"
+def side(sheet: Sheet, ground: Ground, units: Units, *, spots: bool) -> Panel:
+    """Draw the blade from its side; with `spots`, marks where the loupes look."""
+    view, at = _fitted(sheet, ground, "The blade, from its right side", units)
+    face, surface = lit_blade(ground.billet, view, ground.share)
+    lay(sheet, face, at)
+    for spot in _spots(ground.grind) if spots else ():
+        _mark(sheet, view, spot, at)
+    return Panel.drawn(ground.billet, surface, at, face)
+
+
+def _fitted(
+    sheet: Sheet, ground: Ground, words: str, units: Units
+) -> tuple[Blade, tuple[int, int]]:
+    """Find the view of the blade that fills its place, and where that begins."""
+    view = Blade.fitted(ground.grind, ground.billet.size, *SIDE)
     sheet.text(words, (12, 4), size=18)
     sheet.scale_bar((COLUMNS - 150, 24), view.pixel, units, most=130)
-    if spots and job.shown != BEFORE:
-        for spot in _spots(job):
-            _mark(sheet, view, spot, at)
-    return panel
+    columns, rows = SIDE_AT
+    return view, (columns, rows + (SIDE[1] - view.rows) // 2)
 
 
-def _before(sheet: Sheet, billet: Billet, view: Blade, at: tuple[int, int]) -> Panel:
-    plane = view.before
+def before(sheet: Sheet, ground: Ground, units: Units) -> Panel:
+    """Draw the bar in the blade's place, and dashed the blade that comes out of it."""
+    words = "The bar before grinding; dashed: where the blade will be"
+    view, at = _fitted(sheet, ground, words, units)
+    billet, plane = ground.billet, view.before
     skin = plane.centre[2] * (1 - HAIR)
     plane = replace(plane, centre=(*plane.centre[:2], skin))
     face = see(billet, plane, TONES)
@@ -130,12 +141,12 @@ class Spot(NamedTuple):
     up: float
 
 
-def _spots(job: Job) -> tuple[Spot, ...]:
-    low = -job.height / 2
+def _spots(grind: BladeGrind) -> tuple[Spot, ...]:
+    low = -grind.outline.height / 2
     return (
         Spot("a", "ricasso", RICASSO / 2 - 1, 0.0),
         Spot("b", "plunge, 45°", RICASSO + 2, low + LOUPE_HIGH / 2 + 0.5),
-        Spot("c", "bevel", 60.0, low + job.grind.height / 2),
+        Spot("c", "bevel", 60.0, low + grind.height / 2),
         Spot("d", "spine", 60.0, -low),
     )
 
@@ -158,65 +169,55 @@ def _mark(sheet: Sheet, view: Blade, spot: Spot, at: tuple[int, int]) -> None:
     )
 
 
-def loupes(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
-    """Draw ten millimetres of ricasso, plunge, bevel and spine, all alike magnified."""
-    panels = []
-    for number, spot in enumerate(_spots(job)):
-        at = LOUPES_AT + number * (LOUPE[0] + 11), LOW
-        of_bevel = spot.letter in "bc"
-        face, surface = _loupe(job if of_bevel else _unground(job), number)
-        sheet.text(f"{spot.letter}  {spot.name}", (at[0], LOW - 26), size=17)
-        sheet.steel(face, at)
-        sheet.box((at[0] - 1, LOW - 1), (at[0] + LOUPE[0], LOW + LOUPE[1]), ink=QUIET)
-        panels.append(Panel.drawn(job.bar, surface, at, face))
-    wide = format_length(LOUPE_WIDE, units)
-    words = f"Four loupes, each {wide} wide, on the same layers"
-    sheet.text(words, (LOUPES_AT, ROWS - 14), size=16, ink=QUIET, anchor="ls")
-    return tuple(panels)
-
-
-def _unground(job: Job) -> Job:
-    """Leave out all that ricasso and spine do not show, so that they are drawn once."""
-    if job.taper and job.forged:
-        return job  # some of the taper is forged in: as much as of the bevel
-    return Job(
-        layers=job.layers,
-        bought=job.bought,
-        spine=job.spine,
-        height=job.height,
-        taper=job.taper,
-    )
-
-
-@lru_cache(maxsize=16)
-def _loupe(job: Job, number: int) -> Lit:
-    """See what a loupe shows; kept, since moving a control does not change them all."""
-    spot, billet = _spots(job)[number], job.bar
-    heel = (billet.size.length - job.grind.outline.length) / 2
+def loupe(ground: Ground, number: int) -> Lit:
+    """See what one of the four loupes shows."""
+    billet, grind, share = ground
+    spot = _spots(grind)[number]
+    heel = (billet.size.length - grind.outline.length) / 2
     spine = spot.name == "spine"
     view = (Spine if spine else Blade)(
-        grind=job.grind,
+        grind=grind,
         size=billet.size,
         centre=(heel + spot.along, 0.0 if spine else spot.up),
         columns=LOUPE[0],
         rows=LOUPE[1],
         pixel=LOUPE_WIDE / LOUPE[0],
     )
-    return lit_blade(billet, view, job.share)
+    return lit_blade(billet, view, share)
 
 
-def sections(sheet: Sheet, job: Job, units: Units) -> tuple[Panel, ...]:
+def loupes(
+    sheet: Sheet, ground: Ground, seen: Sequence[Lit], units: Units
+) -> tuple[Panel, ...]:
+    """Draw ten millimetres of ricasso, plunge, bevel and spine, all alike magnified."""
+    panels = []
+    for number, (spot, (face, surface)) in enumerate(
+        zip(_spots(ground.grind), seen, strict=True)
+    ):
+        at = LOUPES_AT + number * (LOUPE[0] + 11), LOW
+        sheet.text(f"{spot.letter}  {spot.name}", (at[0], LOW - 26), size=17)
+        sheet.steel(face, at)
+        sheet.box((at[0] - 1, LOW - 1), (at[0] + LOUPE[0], LOW + LOUPE[1]), ink=QUIET)
+        panels.append(Panel.drawn(ground.billet, surface, at, face))
+    wide = format_length(LOUPE_WIDE, units)
+    words = f"Four loupes, each {wide} wide, on the same layers"
+    sheet.text(words, (LOUPES_AT, ROWS - 14), size=16, ink=QUIET, anchor="ls")
+    return tuple(panels)
+
+
+def sections(sheet: Sheet, ground: Ground, units: Units) -> tuple[Panel, ...]:
     """Draw the blade sawn across, whole, and closer at its edge."""
-    billet = job.bar
-    whole = Section(grind=job.grind, size=billet.size, at=60.0, columns=70, rows=SECTION)
-    whole = replace(whole, pixel=max(job.height, 20) / (SECTION - 8))
-    low = -job.height / 2
+    billet, grind, share = ground
+    height = grind.outline.height
+    whole = Section(grind=grind, size=billet.size, at=60.0, columns=70, rows=SECTION)
+    whole = replace(whole, pixel=max(height, 20) / (SECTION - 8))
+    low = -height / 2
     near = replace(whole, columns=CLOSER, rows=LOUPE[1], pixel=CLOSER_WIDE / CLOSER)
     near = replace(near, centre=(0.0, low + near.rows * near.pixel / 2 - 0.15))
     sheet.text("Sawn across", (12, LOW - 26), size=17)
     panels = []
     for view, left in ((whole, 6), (near, 84)):
-        surface = InBar(view, job.share)
+        surface = InBar(view, share)
         face = see(billet, surface, TONES)
         sheet.steel(face, (left, LOW))
         panels.append(Panel(billet, surface, (left, LOW)))

@@ -1,4 +1,4 @@
-"""Ways of thinking about a ground bevel, right and wrong.
+"""Ways of thinking about a ground bevel, right and wrong, and the checks of lesson 06.
 
 Given: S, the spine, E, the edge before sharpening, B, the height of the bevel, t, the
 thickness of a layer: all in mm.
@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 
-from kit.course.lesson import Given, ideas_of
+from kit.course.check import Check
+from kit.course.lesson import Given, Reason, ideas_of
 
 
 def depth(given: Given) -> float:
@@ -130,4 +131,76 @@ AS_IN_BAR = _idea(
     "take the layer's own thickness",
     lambda given: given["t"],
     "That is what a square cut shows. The bevel is a shallow one.",
+)
+
+REASONS = (
+    Reason(
+        "The bevel cuts the layers at a very shallow angle and so spreads them.",
+        True,
+        "Yes. It goes 1.8 mm deep in 30 mm: lesson 01, with a cut at 3.4°.",
+    ),
+    Reason(
+        "Grinding pulls the layers along and makes them wider.",
+        False,
+        "Grinding moves nothing. Look at the spine: they are as thin as ever.",
+    ),
+    Reason(
+        "The layers are thicker near the edge.",
+        False,
+        "Look at the section: each layer is as thick at the edge as at the spine.",
+    ),
+)
+
+# What is said when a control was moved, where that is the point of it.
+NO_BEVEL = "The edge is as thick as the spine: no bevel, no lines."
+GREY = "More layers are finer, not better: this bevel looks even grey to the eye."
+PLAIN = "The bar: its face is one layer, so there is nothing to see."
+SAVED_NOTHING = "That much clean-up goes as deep as the wheel would: forging saved nothing."
+BENT = "Forged in, the layers bend along with the bevel; only the clean-up cuts them."
+SURVIVE = "You will not get this face. You get the one underneath, and the bevel's lines."
+SAME = "Same layers everywhere: the spine cuts them square, the bevel at a slant."
+GRINDS = (
+    "",
+    "Above the bevel the blade keeps the bar's face: there are no lines.",
+    "Hollow: steep at the top, shallow at the edge, so the lines widen towards the edge.",
+    "Convex: shallow at the top, steep at the edge, so the lines crowd at the edge.",
+)
+
+_ASKED = {"S": 5.0, "E": 0.5, "B": 36.0, "t": 0.06}
+_OTHER = {"S": 6.0, "E": 1.0, "B": 40.0, "t": 0.08}
+
+LINE_COUNT = Check(
+    ask=(
+        "A blade is 5.0 mm thick at the spine and 0.5 mm at the edge, ground flat over "
+        "36 mm on both sides. Its layers are 0.06 mm thick. How many whole lines, dark and "
+        "bright together, does one side show?"
+    ),
+    given=_ASKED,
+    right=WHOLE,
+    slips=(WHOLE_BOTH, WHOLE_SPINE, WHOLE_NO_EDGE, ROUNDED_UP),
+    kind="count",
+    prompt="How deep does the wheel go into this one side, at the edge?",
+    working=whole_lines_working,
+    other=_OTHER,
+    tips=(
+        "Set the same blade in the picture above, type 83 layers, and choose.",
+        "Count the lines from spine to edge in the picture; a part of a line is none.",
+        "Half of what spine and edge differ by, over the layer.",
+    ),
+)
+
+LINE_SPACING = Check(
+    ask="The same blade: how far apart are its lines, along the bevel?",
+    given=_ASKED,
+    right=SPACING,
+    slips=(HALF_SPACING, NO_EDGE, AS_IN_BAR),
+    kind="length",
+    prompt="How long is the bevel, and how many lines share it?",
+    working=spacing_working,
+    other=_OTHER,
+    tips=(
+        "Set the same blade in the picture above, and choose.",
+        "Measure five lines, dark and bright, in loupe c (10 mm wide), and divide.",
+        "The bevel's length over the lines on it; do not round them first.",
+    ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from kit.course.lessons import bevels, bevels_scene
+from kit.course.lessons.bevels import BEFORE, BLADE, BevelsLesson
 from kit.course.lessons.bevels_drawing import lit_blade
 from kit.course.lessons.drawing import TRUE_SIZE
 from kit.course.lessons.eye import EYE_300
@@ -29,7 +29,7 @@ def finer_and_finer(layers: Sequence[int], measures: Measures) -> Scene:
     sheet = Sheet(WIDE, 376, sunlit=measures.sunlit)
     panels, words = [], []
     for number, count in enumerate(layers):
-        job = bevels.Job(layers=count)
+        job = BevelsLesson(layers=count)
         left, top = 20 + (number % 2) * 490, 34 + (number // 2) * 176
         panels.append(_near_the_tip(sheet, job, (left, top)))
         spacing = job.crossed.spacing
@@ -47,8 +47,8 @@ def finer_and_finer(layers: Sequence[int], measures: Measures) -> Scene:
     return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
 
 
-def _near_the_tip(sheet: Sheet, job: bevels.Job, at: tuple[int, int]) -> Panel:
-    size = job.bar.size
+def _near_the_tip(sheet: Sheet, job: BevelsLesson, at: tuple[int, int]) -> Panel:
+    size = job.billet.size
     columns, rows = SHOWN
     tip = (size.length + job.grind.outline.length) / 2
     view = Blade(
@@ -59,20 +59,20 @@ def _near_the_tip(sheet: Sheet, job: bevels.Job, at: tuple[int, int]) -> Panel:
         rows=rows,
         pixel=TRUE_SIZE,
     )
-    face, surface = lit_blade(job.bar, view, job.share)
+    face, surface = lit_blade(job.billet, view, job.share)
     lay(sheet, face, at)
-    return Panel(job.bar, surface, at)
+    return Panel(job.billet, surface, at)
 
 
 def bar_and_blade(bought: int, measures: Measures) -> Scene:
     """Draw a bar as it is bought, and below it the blade that is ground from it."""
     sheet = Sheet(WIDE, 2 * SIDE, sunlit=measures.sunlit)
     both = [
-        bevels_scene.scene(
-            bought=bought, shown=shown, inside=False,
+        BevelsLesson.scene(
+            bought=bought, shown=shown, told=False,
             units=measures.units, sunlit=measures.sunlit,
         )
-        for shown in (bevels.BEFORE, bevels.BLADE)
+        for shown in (BEFORE, BLADE)
     ]  # fmt: skip
     panels = []
     for number, scene in enumerate(both):

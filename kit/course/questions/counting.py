@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from kit.course.lessons.bevels import Job
+from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.fold import FoldLesson
 from kit.course.lessons.scene import Scene
 from kit.course.questions.blades import finer_and_finer
@@ -24,7 +24,7 @@ BEVEL_BY_HAND = math.hypot(30, 1.8) / 1.8
 
 @cache
 def _counted() -> Values:
-    blade = Job()
+    blade = BevelsLesson()
     bar = FoldLesson(pieces=PIECES, folds=FOLDS, thickness=blade.spine).billet
     lines = blade.grind.crossed(blade.spine / bar.bands).lines
     return {
@@ -41,7 +41,7 @@ def _counted() -> Values:
 
 
 def _end_grain(measures: Measures) -> Scene:
-    thick = Job().spine
+    thick = BevelsLesson().spine
     return FoldLesson.scene(
         pieces=PIECES, folds=FOLDS, join=0, thickness=thick,
         units=measures.units, sunlit=measures.sunlit,
@@ -75,7 +75,7 @@ def _ten_folds(measures: Measures) -> Scene:
 
 @cache
 def _fine() -> Values:
-    blades = {layers: Job(layers=layers) for layers in LAYERS}
+    blades = {layers: BevelsLesson(layers=layers) for layers in LAYERS}
     blade, spread = blades[SOME], blades[SOME].crossed.spread
     spacing = {
         f"at_{layers}": blades[layers].crossed.spacing for layers in (FEW, SOME, TOO_MANY)

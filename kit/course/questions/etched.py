@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from kit.course.lessons.bevels import Job
+from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
@@ -94,7 +94,7 @@ def _growing(measures: Measures) -> Scene:
 
 @cache
 def _again() -> Values:
-    layer = Job().layer
+    layer = BevelsLesson().layer
     dark, _bright = rates()
     lost = dark * MINUTES
     return {

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from kit.course.lessons import bevels, bevels_scene, san_mai
+from kit.course.lessons import san_mai
+from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.press import PressLesson
 from kit.course.lessons.press_ideas import HALF_POINT
 from kit.course.lessons.san_mai_blade import Job as Clad
@@ -30,7 +31,7 @@ def _line_by_hand(towards: float = 0.0) -> float:
 
 @cache
 def _spread() -> Values:
-    blade = bevels.Job()
+    blade = BevelsLesson()
     _, spacing, spread = blade.crossed
     return {
         "layers": blade.layers,
@@ -47,7 +48,7 @@ def _spread() -> Values:
 
 
 def _bevel(measures: Measures) -> Scene:
-    return bevels_scene.scene(units=measures.units, sunlit=measures.sunlit)
+    return BevelsLesson.scene(units=measures.units, sunlit=measures.sunlit)
 
 
 @cache

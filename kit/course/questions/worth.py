@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from kit.course.lessons.bevels import Job
+from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import Scene
 from kit.course.questions import charts, faces
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
@@ -50,12 +50,12 @@ def _between(measures: Measures) -> Scene:
 
 
 def _layer() -> Values:
-    blade = Job()
+    blade = BevelsLesson()
     return {"spine": blade.spine, "layers": blade.layers, "layer": blade.layer}
 
 
 def _two_steels(measures: Measures) -> Scene:
-    return two_steels(Job().layer, measures)
+    return two_steels(BevelsLesson().layer, measures)
 
 
 @cache
