@@ -27,7 +27,7 @@ READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView",
     "san_mai": "SanMaiView", "plan": "PlanView",
-    "four_blades": "FourBladesView", "briefs": "BriefsView",
+    "briefs": "BriefsView",
     "bought": "BoughtView",
 }  # fmt: skip
 

@@ -9,23 +9,26 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
-from typing import NamedTuple
+from typing import ClassVar, NamedTuple
 
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.course.lessons.job import Job as Base
+from kit.basics.units import Units, format_length
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
-from kit.metal.eye import LEAST_CONTRAST, seen_from
+from kit.metal.eye import EYE, LEAST_CONTRAST, seen_from
 from kit.section.blade import Blade, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop import bought
@@ -46,21 +49,23 @@ TESTS = (
     "a magnet",
 )
 SIDE, SPINE, SPINE_AGAIN, DEEPER, BEVEL, MAGNET = range(6)
+SAID = {  # of all but the spine as it is
+    SIDE: "All four have lines on their sides. That tells nothing.",
+    SPINE_AGAIN: "Etched, A's spine shows layers; C's are finer than the eye splits.",
+    DEEPER: "B's pattern is gone: it was skin deep. It takes the owner's leave to do.",
+    BEVEL: "D is plain down there: its core is the edge. That is how it was meant.",
+    MAGNET: "A magnet sticks to all four. It says nothing of layers.",
+}
 LENGTH, HEIGHT, THICK, EDGE, OFF = 120.0, 28.0, 4.0, 0.5, 0.22
 REPEAT, FROM = 40.0, 20.0  # mm of a print, and where in its pattern it begins
 WIDE, CORE = 36.0, 1.8
 POLISHED = 0.6  # how bright bare steel is: illustrative, as in lesson 06
 PATCH, FINE = 4.0, 0.02  # mm of steel that is looked at, and mm a pixel of it
-
-
-class Job(Base):
-    """Which test is done, and from how far it is looked at."""
-
-    test: int = choice("One test", TESTS)
-    distance: float = quantity(
-        "Seen from", "how near you hold the blade", low=100, high=600, unit="mm",
-        default=300,
-    )  # fmt: skip
+SHEET = (1000, 440)
+CELL = (500, 220)
+LONG, HIGH = 344, 84  # of a blade's side
+LOUPE = (370, 40, 110)  # left, top in its cell, and size
+MANNERS = "A test says what is there, not what somebody meant. Ask before you judge."
 
 
 @lru_cache(maxsize=4)
@@ -205,3 +210,146 @@ def told_apart(test: int, distance: float) -> tuple[tuple[str, str], ...]:
     return tuple(
         pair for pair in combinations(NAMES, 2) if shows[pair[0]] != shows[pair[1]]
     )
+
+
+class FourBladesLesson(Lesson):
+    """Which test is done on all four, and from how far it is looked at."""
+
+    key: ClassVar = "four blades"
+    number: ClassVar = "11"
+    title: ClassVar = "Four blades on a table"
+
+    test: int = choice("One test", TESTS)
+    distance: float = quantity(
+        "Seen from", "how near you hold the blade", low=100, high=600, unit="mm",
+        default=300, step=10, inch=1.0,
+    )  # fmt: skip
+
+    @property
+    def pairs(self) -> tuple[tuple[str, str], ...]:
+        """The pairs of blades that the test tells apart."""
+        return told_apart(self.test, self.distance)
+
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Do one test on all four blades, and say which of them it tells apart."""
+        del told
+        sheet = Sheet(*SHEET, sunlit=sunlit)
+        for index, name in enumerate(NAMES):
+            self._blade(sheet, name, (CELL[0] * (index % 2), CELL[1] * (index // 2)))
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(units),
+            numbers=self._numbers(units),
+            says=f"{self._limit(units)} {MANNERS}",
+        )
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say what a test is worth."""
+        del units
+        if self.test == SPINE:
+            return self._spine_blamed()
+        said = SAID[self.test]
+        return said if changed == "test" or not self.pairs else ""
+
+    def _spine_blamed(self) -> str:
+        """Say whom a spine without lines would wrong."""
+        far = self.distance
+        wrong = [name for name in ("A", "C") if not seen(name, SPINE, far).lines]
+        if not wrong:
+            return "From so near even C's lines show. A's spine still shows none: polished."
+        return (
+            "Whoever calls a blade without lines on its spine a fake is wrong about "
+            f"{' and '.join(wrong)}: {'; '.join(MADE[name] for name in wrong)}."
+        )
+
+    def _result(self, name: str) -> str:
+        if self.test == MAGNET:
+            return "the magnet sticks"
+        return "lines" if seen(name, self.test, self.distance).lines else "no lines seen"
+
+    def _blade(self, sheet: Sheet, name: str, at: tuple[int, int]) -> None:
+        left, top = at[0] + 14, at[1] + 8
+        sheet.text(f"Blade {name}", (left, top), size=19)
+        place = (left + LOUPE[0] + LOUPE[2], top + 2)
+        sheet.text(self._result(name), place, size=17, anchor="ra", ink=ACCENT)
+        size, deeper = bar(name).size, self.test == DEEPER
+        shape = grind(OFF if deeper else 0.0)
+        view = Blade.fitted(shape, size, LONG, HIGH + 20)
+        sheet.steel(side(name, view, deeper=deeper), (left, top + 36))
+        back = Spine(
+            grind=shape, size=size, columns=LONG, rows=16, pixel=view.pixel
+        )  # to one scale: a spine is narrow
+        again = self.test == SPINE_AGAIN
+        sheet.text("its spine, from above", (left, top + 150), size=15, ink=QUIET)
+        sheet.steel(spine(name, back, again=again), (left, top + 170))
+        self._marked(sheet, view, (left, top))
+        self._loupe(sheet, name, (left + LOUPE[0], top + LOUPE[1]))
+
+    def _marked(self, sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:
+        """Box the place that is looked at."""
+        left, top = at
+        middle = view.size.length / 2
+        if self.test in (SPINE, SPINE_AGAIN):
+            x, y = left + LONG / 2, top + 178
+        else:
+            low = -HEIGHT / 2 + 3 if self.test == BEVEL else HEIGHT / 2 - 5
+            column, row = view.place((middle, low, 0.0))
+            x, y = left + column, top + 36 + row
+        sheet.box((x - 8, y - 8), (x + 8, y + 8), ink="#FFFFFF", width=4)
+        sheet.box((x - 8, y - 8), (x + 8, y + 8), ink=ACCENT, width=2)
+
+    def _loupe(self, sheet: Sheet, name: str, at: tuple[int, int]) -> None:
+        """Draw the place under a loupe."""
+        from PIL import Image  # noqa: PLC0415
+
+        left, top = at
+        patch = seen(name, SIDE if self.test == MAGNET else self.test, self.distance).face
+        small = Sheet(patch.tone.shape[1], patch.tone.shape[0])
+        small.steel(patch, (0, 0))
+        high = round(LOUPE[2] * patch.tone.shape[0] / patch.tone.shape[1])
+        lens = small.image.resize((LOUPE[2], high), Image.Resampling.BOX)
+        sheet.image.paste(lens, (left, top))
+        sheet.box((left - 1, top - 1), (left + LOUPE[2], top + high), ink=INK)
+        words = "through a loupe"
+        sheet.text(
+            words, (left + LOUPE[2], top + high + 4), size=15, anchor="ra", ink=QUIET
+        )
+
+    def _limit(self, units: Units) -> str:
+        finest = format_length(EYE.finest(self.distance), units)
+        return f"From {format_length(self.distance, units)} a good eye splits {finest}."
+
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        pairs = self.pairs
+        rows = [
+            Number(f"Blade {name}", self._result(name), self._working(name, units))
+            for name in NAMES
+        ]
+        named = ", ".join(" and ".join(pair) for pair in pairs)
+        told = [
+            "of the six pairs of four blades, those of which one shows lines, one not",
+            f"{len(pairs)} of 6: {named}" if pairs else "none of 6",
+        ]
+        return (*rows, Number("Tells apart", f"{len(pairs)} of 6 pairs", told))
+
+    def _working(self, name: str, units: Units) -> list[str]:
+        if self.test == MAGNET:
+            return [
+                "a magnet pulls at every carbon and low-alloy steel",
+                "layered or plain, forged or printed: it sticks alike",
+            ]
+        contrast = seen(name, self.test, self.distance).contrast
+        away = format_length(self.distance, units)
+        return [
+            f"{TESTS[self.test]}: bright against dark, as blurred from {away}",
+            f"lines count as seen from a contrast of {LEAST_CONTRAST:g}",
+            f"here {contrast:.2f}",
+        ]
+
+    def _alt(self, units: Units) -> str:
+        told = "; ".join(f"{name}: {self._result(name)}" for name in NAMES)
+        return (
+            f"Four blades, {LENGTH:.0f} mm long, each from its side, from above its spine, "
+            f"and one place of it through a loupe. Test: {TESTS[self.test]}, seen from "
+            f"{format_length(self.distance, units)}. {told}."
+        )
