@@ -9,8 +9,7 @@ from PIL import ExifTags, Image
 from steps import stack
 
 from kit.basics.errors import KitError
-from kit.classroom.film.frames import Film, Grinding
-from kit.classroom.film.write import MOST_POSTER, poster, write
+from kit.classroom.film import MOST_POSTER, Film, Grinding, poster, write
 from kit.forge.billet import Billet
 from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.section.surface import cut

@@ -16,7 +16,7 @@ import pytest
 from nbformat.v4 import new_code_cell, new_notebook
 
 import kit.launch.house as house_module
-import kit.launch.needs as needs_module
+import kit.launch.house as needs_module
 from kit.__main__ import main
 from kit.basics.errors import KitError
 from kit.basics.notebook_file import write

@@ -17,7 +17,7 @@ from PIL import Image
 from kit.__main__ import OneSentence, _parser
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
-from kit.classroom.film.frames import Film
+from kit.classroom.film import Film
 from kit.course.lessons import bench, plan
 from kit.course.lessons.plan_questions import question
 from kit.course.lessons.weld import WeldLesson

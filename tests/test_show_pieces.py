@@ -8,18 +8,18 @@ import pytest
 from PIL import Image
 
 from kit import Billet, DrawOut, Fold, KitError, Stack, see
-from kit.classroom.show import draw, page
-from kit.classroom.show.draw import COLUMNS, ROWS, THEMES, TILE
+from kit.classroom.show import page
+from kit.classroom.show import piece as drawing
 from kit.classroom.show.own_piece import own_piece
-from kit.classroom.show.piece import from_above
+from kit.classroom.show.piece import COLUMNS, ROWS, THEMES, TILE, Voice, from_above
 from kit.classroom.show.twist_piece import ROLL
-from kit.classroom.show.voice import Voice
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.press import PressLesson
 from kit.course.lessons.twist import TwistLesson
 from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe
 from kit.metal.colour import contrast_ratio
+from kit.section.picture import to_srgb
 
 
 @pytest.fixture(scope="module")
@@ -66,11 +66,12 @@ def test_a_png_has_sixteen_signs_a_pixel(told):
 
 def test_the_greys_stay_near_what_the_engine_sees(pieces):
     stop = pieces[2].stops[5]
-    data = draw.seen(stop.billet, stop.surface, "indoor")
+    data = drawing.seen(stop.billet, stop.surface, "indoor")
     with Image.open(io.BytesIO(data)) as image:
         got = np.asarray(image.convert("L"), float)
-    face = see(stop.billet, stop.surface, draw.tones(stop.billet.source.steels, "indoor"))
-    wanted = draw.to_srgb(face.tone).astype(float)
+    tones = drawing.tones(stop.billet.source.steels, "indoor")
+    face = see(stop.billet, stop.surface, tones)
+    wanted = to_srgb(face.tone).astype(float)
     assert np.abs(got - wanted).max() <= 255 / 14 / 2 + 1  # half a step of the greys
 
 
@@ -80,7 +81,7 @@ def test_sunlight_is_dark_and_bright_as_promised(told):
         assert values.min() == 0x2B
         assert 0xE8 in values
     # contrast of these two by WCAG 2.2, worked out by hand in /1.4.3: 0.857 / 0.0742
-    dark, bright = draw.tones(["1084", "15N20"], "sunlight").values()
+    dark, bright = drawing.tones(["1084", "15N20"], "sunlight").values()
     assert contrast_ratio(dark, bright) == pytest.approx(11.55, abs=0.05)
 
 
@@ -105,7 +106,7 @@ def test_the_right_tile_shows_what_will_be_seen(at, pieces):
     )
     small = [
         np.asarray(
-            Image.open(io.BytesIO(draw.seen(one.billet, one.surface, "sunlight")))
+            Image.open(io.BytesIO(drawing.seen(one.billet, one.surface, "sunlight")))
             .convert("L")
             .resize((60, 19), Image.Resampling.BOX),
             float,

@@ -3,7 +3,7 @@
 import pytest
 
 from kit.classroom.show.page import own_pieces
-from kit.classroom.show.voice import Voice
+from kit.classroom.show.piece import Voice
 from kit.classroom.views.show import ShowTable
 
 

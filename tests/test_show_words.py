@@ -8,7 +8,7 @@ from show_sentences import sentences
 from kit.basics.units import Units
 from kit.classroom.show import page
 from kit.classroom.show.own_piece import own_piece
-from kit.classroom.show.voice import ENGLISH, Voice, languages
+from kit.classroom.show.piece import ENGLISH, Voice, languages
 from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe
 

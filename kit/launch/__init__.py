@@ -11,11 +11,11 @@ from pathlib import Path
 from kit.course.pages import find_lesson, fresh_copy, lessons_folder
 from kit.launch.house import (
     DEFAULT_PORT,
+    check_packages,
     choose_port,
     room_needed,
     temporary_house,
 )
-from kit.launch.needs import check_packages
 
 __all__ = ["DEFAULT_PORT", "open_lessons"]
 

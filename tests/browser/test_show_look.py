@@ -8,7 +8,7 @@ from show_tablet import SIZES, depth, maker, state
 from test_accessible import grave
 
 from kit.classroom.show import page as show_page
-from kit.classroom.show.voice import languages
+from kit.classroom.show.piece import languages
 
 # mm, the long side of a tablet of 10.1 inches and 16 : 10: 10.1 × 25.4 × 16 / √(16² + 10²)
 LONG_SIDE = 217.5

@@ -30,7 +30,7 @@ from selenium.webdriver.webkitgtk.options import Options
 from selenium.webdriver.webkitgtk.service import Service
 
 from kit.classroom.show import page
-from kit.classroom.show.voice import languages
+from kit.classroom.show.piece import languages
 
 BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from kit.classroom.show.draw import COLUMNS, ROWS, TILE
-from kit.classroom.show.piece import Picture, Piece, phrase
+from kit.classroom.show.piece import COLUMNS, ROWS, TILE, Picture, Piece, phrase
 from kit.course.lesson import Idea
 from kit.course.lessons.cut import CutLesson, block
 from kit.course.lessons.cut_ideas import SPREAD
@@ -14,7 +13,7 @@ from kit.forge.billet import Billet
 from kit.section.surface import Plane, cut
 
 if TYPE_CHECKING:
-    from kit.classroom.show.voice import Voice
+    from kit.classroom.show.piece import Voice
 
 ANGLES = (90, 75, 60, 50, 42, 35, 28, 22, 17)
 ASKED = 5  # 35°: there the four ideas lie farthest apart for the eye

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.classroom.show.draw import TILE
 from kit.classroom.show.piece import (
     STOPS,
+    TILE,
     Picture,
     Piece,
     from_above,
@@ -26,8 +26,7 @@ from kit.metal import etch
 from kit.section.trace import see
 
 if TYPE_CHECKING:
-    from kit.classroom.show.piece import Said
-    from kit.classroom.show.voice import Voice
+    from kit.classroom.show.piece import Said, Voice
     from kit.course.lesson import Idea
     from kit.forge.billet import Billet
     from kit.forge.recipes.recipe import Recipe

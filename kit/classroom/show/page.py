@@ -11,12 +11,19 @@ from kit.basics.errors import KitError
 from kit.basics.whole import whole
 from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
-from kit.classroom.show.draw import GREYS, THEMES, seen
 from kit.classroom.show.own_piece import own_piece
-from kit.classroom.show.piece import Piece, letter_height
+from kit.classroom.show.piece import (
+    ENGLISH,
+    GREYS,
+    THEMES,
+    Piece,
+    languages,
+    letter_height,
+    seen,
+    voices,
+)
 from kit.classroom.show.rings_piece import rings_piece
 from kit.classroom.show.twist_piece import twist_piece
-from kit.classroom.show.voice import ENGLISH, languages, voices
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -76,7 +83,7 @@ def page(
     theme : str
         One of `THEMES`; both are in the page.
     units : str
-        A key of `kit.classroom.show.voice.UNITS`; both are in the page.
+        A key of `kit.classroom.show.piece.UNITS`; both are in the page.
     language : str
         A key of `languages`; all are in the page.
     idle : int

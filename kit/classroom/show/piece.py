@@ -1,19 +1,202 @@
-"""What the show page tells of one bar: faces to cut through, tiles, a question, a why."""
+"""What the show page tells of one bar: faces to cut through, tiles, a question, a why.
+
+Pictures are the engine's own, as PNG of 16 greys. Sentences stand in the code in English;
+`words/*.json` gives them in other languages, a file each. A language is added by adding
+its file: the tests say what is missing from it.
+"""
 
 from __future__ import annotations
 
+import io
+import json
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
-from kit.classroom.show.draw import COLUMNS, ROWS
+import numpy as np
+
+from kit.basics.units import Units, format_length
+from kit.metal import etch
 from kit.section.block import Block
+from kit.section.picture import to_srgb
+from kit.section.trace import Face, see
 
 if TYPE_CHECKING:
-    from kit.classroom.show.voice import Voice
+    from collections.abc import Iterable
+
     from kit.forge.billet import Billet
     from kit.section.trace import Surface
+
+WORDS = Path(__file__).parent / "words"
+ENGLISH = "en"
+UNITS = {"mm": Units.MM, "inch": Units.INCH_FRACTION}
+
+
+@lru_cache(maxsize=1)
+def languages() -> dict[str, dict[str, Any]]:
+    """Give every language of the page: its own name, its signs in numbers, its words.
+
+    The keys are codes of ISO 639-1. "words" leads from an English sentence, with its
+    {gaps}, to the same in the language; English has none.
+    """
+    english = {"name": "English", "decimal": ".", "thousands": ",", "words": {}}
+    others = {
+        file.stem: json.loads(file.read_text("utf-8"))
+        for file in sorted(WORDS.glob("*.json"))
+    }
+    return {ENGLISH: english, **others}
+
+
+@dataclass(frozen=True)
+class Voice:
+    """Says a sentence in a language and in units.
+
+    Parameters
+    ----------
+    units : Units
+    language : str
+        A key of `languages`.
+
+    Examples
+    --------
+    >>> Voice()("{off} off", off=Voice().length(4.02))
+    '4.0 mm off'
+    >>> Voice(language="de").length(4)
+    '4,0 mm'
+    """
+
+    units: Units = Units.MM
+    language: str = ENGLISH
+
+    def __call__(self, english: str, **gaps: object) -> str:
+        """Say a sentence, its {gaps} filled; `KeyError` if the language lacks it."""
+        words = languages()[self.language]["words"]
+        sentence = english if self.language == ENGLISH else words[english]
+        return sentence.format(**gaps)
+
+    def length(self, mm: float) -> str:
+        """Write a length, given in mm, as short as it can be said across a table."""
+        if self.units is Units.MM:
+            return f"{self.number(mm, 1)} mm"
+        inches = format_length(mm, self.units).removesuffix(" in")
+        return self("{inches} in", inches=self._signs(inches))
+
+    def number(self, value: float, places: int = 0) -> str:
+        """Write a number with so many places after the point."""
+        return self._signs(f"{value:,.{places}f}")
+
+    def _signs(self, written: str) -> str:
+        here = languages()[self.language]
+        return written.translate({ord("."): here["decimal"], ord(","): here["thousands"]})
+
+
+def voices() -> dict[str, dict[str, Voice]]:
+    """Give a voice for every language and every units: [language][units]."""
+    return {
+        code: {name: Voice(units, code) for name, units in UNITS.items()}
+        for code in languages()
+    }
+
+
+COLUMNS, ROWS = 1200, 375  # pixels of a face
+TILE = (600, 188)  # pixels of a tile to choose
+THEMES = ("indoor", "sunlight")
+GREYS = 15  # the sixteenth sign of the palette is clear: no steel there
+CLEAR = 0.02  # less steel than this share of a pixel is none
+SKIN = 0.7  # light on what was not ground, indoors: illustrative
+EDGE = 250  # part of the picture's height that half an edge's line is wide
+# Sunlight: 11.6 : 1 by the contrast ratio of WCAG 2.2, and no glare of pure white.
+SUN_DARK, SUN_BRIGHT = 0x2B, 0xE8
+
+
+def tones(steels: Iterable[str], theme: str) -> dict[str, float]:
+    """Give the tone of each steel for a theme, linear light, 0 … 1; illustrative.
+
+    Indoors as everywhere in the kit; in sunlight the darkest and the brightest steel
+    are as far apart as glass in the sun allows, and the rest lie between.
+
+    Examples
+    --------
+    >>> tones(["1084", "15N20"], "sunlight")
+    {'1084': 0.0242, '15N20': 0.8070}
+    """
+    known = etch.tones(steels)
+    if theme != "sunlight":
+        return known
+    dark, bright = (_linear(grey) for grey in (SUN_DARK, SUN_BRIGHT))
+    low, high = min(known.values()), max(known.values())
+    wide = max(high - low, 1e-9)
+    return {
+        name: dark + (bright - dark) * (tone - low) / wide for name, tone in known.items()
+    }
+
+
+def _linear(grey: int) -> float:
+    """Give the reflectance that an 8-bit grey of a screen stands for (IEC 61966-2-1)."""
+    share = grey / 255
+    return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4
+
+
+def seen(
+    billet: Billet,
+    surface: Surface,
+    theme: str,
+    greys: int = GREYS,
+    *,
+    ground_shows: bool = True,
+) -> bytes:
+    """Draw a surface of a billet in a theme, as the bytes of a PNG.
+
+    There are no gradients, which 15 greys would break into steps. If it is to show where
+    a round bar was ground, what was not is dull indoors, and the edge is a dark line.
+    """
+    face = see(billet, surface, tones(billet.source.steels, theme))
+    light = np.ones((surface.rows, 1))
+    if ground_shows and isinstance(surface, Block) and billet.size.round:
+        light = _skin(surface, SKIN if theme == "indoor" else 1.0)
+    ends = (SUN_DARK, SUN_BRIGHT) if theme == "sunlight" else (0, 255)
+    return png(face._replace(light=light), ends, greys)
+
+
+def _skin(bar: Block, dull: float) -> np.ndarray:
+    """Give the light on each row of a round bar seen from above, ground or not."""
+    half = bar.size.thickness / 2
+    height = bar.cut[1][2] if bar.cut else half
+    chord = math.sqrt(max(half**2 - height**2, 0.0)) * bar.size.width / (2 * half)
+    row = np.abs(np.arange(bar.rows) - (bar.rows - 1) / 2) * bar.pixel
+    light = np.where(row < chord, 1.0, dull)
+    if bar.cut:
+        light[np.abs(row - chord) < bar.pixel * bar.rows / EDGE] = 0.0
+    return light[:, None]
+
+
+def png(face: Face, ends: tuple[int, int] = (0, 255), greys: int = GREYS) -> bytes:
+    """Write a face as a PNG of a few greys, clear where there is no steel.
+
+    Parameters
+    ----------
+    face : Face
+    ends : (int, int)
+        Darkest and brightest grey, 0 … 255.
+    greys : int
+        How many, 2 … 15.
+    """
+    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
+
+    low, high = ends
+    grey = np.clip(to_srgb(face.tone * face.light).astype(float), low, high)
+    index = np.round((grey - low) * ((greys - 1) / (high - low))).astype(np.uint8)
+    index[face.cover < CLEAR] = greys
+    image = Image.fromarray(index, "P")
+    levels = [round(low + (high - low) * level / (greys - 1)) for level in range(greys)]
+    image.putpalette([part for level in (*levels, 255) for part in (level,) * 3])
+    out = io.BytesIO()
+    image.save(out, "PNG", bits=4, transparency=greys, optimize=True)
+    return out.getvalue()
+
 
 STOPS = 9  # places of the slider
 Said = Callable[["Voice"], str]

@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from kit.classroom.show.draw import COLUMNS, ROWS, TILE
-from kit.classroom.show.piece import STOPS, Picture, Piece, ground, phrase, taken_off
+from kit.classroom.show.piece import (
+    COLUMNS,
+    ROWS,
+    STOPS,
+    TILE,
+    Picture,
+    Piece,
+    ground,
+    phrase,
+    taken_off,
+)
 from kit.course.lesson import Idea
 from kit.course.lessons.press import PressLesson
 from kit.course.lessons.press_drawing import layered
@@ -16,7 +25,7 @@ from kit.forge.steps.drill import drill_depth
 from kit.section.surface import Plane
 
 if TYPE_CHECKING:
-    from kit.classroom.show.voice import Voice
+    from kit.classroom.show.piece import Voice
 
 # Coarse, so that it reads from three metres: a wide drill, and six layers in its hole
 # as in the lesson.

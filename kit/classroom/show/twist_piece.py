@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
-from kit.classroom.show.draw import TILE
 from kit.classroom.show.piece import (
     STOPS,
+    TILE,
     Picture,
     Piece,
     from_above,
@@ -20,7 +20,7 @@ from kit.course.lessons.twist import TwistLesson, bar
 from kit.course.lessons.twist_ideas import ANGLE, angle
 
 if TYPE_CHECKING:
-    from kit.classroom.show.voice import Voice
+    from kit.classroom.show.piece import Voice
 
 # Coarse, so that it reads from three metres: nine layers in a thick bar.
 ACROSS, TURN = 20.0, 42.0

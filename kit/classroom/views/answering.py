@@ -11,8 +11,7 @@ import ipywidgets as widgets
 from kit.basics.errors import KitError
 from kit.classroom.homework.part import Part
 from kit.classroom.homework.sitting import Sitting
-from kit.course.views.controls import Choice
-from kit.course.views.parts import as_inches, button, in_a_row, spoken
+from kit.course.views.controls import Choice, as_inches, button, in_a_row, spoken
 
 
 def asked(words: str) -> widgets.HTML:

@@ -13,8 +13,7 @@ from kit.classroom.homework.design import NAMED, Design
 from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice, Slider
-from kit.course.views.parts import button, in_a_row, spoken
+from kit.course.views.controls import Choice, Slider, button, in_a_row, spoken
 from kit.course.views.settings import Pick, Setting, declared
 
 MOST_NAMED = 9

@@ -20,8 +20,7 @@ from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import PartRow
 from kit.classroom.views.designing import DesignBox
 from kit.classroom.views.judging import JudgedBox, SheetBox
-from kit.course.views.bar import Bar
-from kit.course.views.parts import button, download, in_a_row, spoken
+from kit.course.views.controls import Bar, button, download, in_a_row, spoken
 
 WITH_SHEET = "H5"  # the capstone, that can be forged
 

@@ -12,8 +12,7 @@ from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.record import MOST_WORDS, Row, Tier
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice
-from kit.course.views.parts import button, in_a_row, spoken
+from kit.course.views.controls import Choice, button, in_a_row, spoken
 
 OWN_WORDS = 15  # words of one's own before the model answers are shown
 MOST = (40, 40, 600)  # letters: predicted, measured, why

@@ -7,8 +7,7 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from kit.basics.units import UNITS
-from kit.classroom.film.frames import Film, Grinding
-from kit.classroom.film.write import poster, write
+from kit.classroom.film import Film, Grinding, poster, write
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import PAPERS, bind

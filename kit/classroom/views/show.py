@@ -8,14 +8,10 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.classroom.show.draw import seen
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.page import own_pieces
-from kit.classroom.show.piece import STOPS, Piece
-from kit.classroom.show.voice import Voice
-from kit.course.views.bar import Bar
-from kit.course.views.controls import Choice, Picture, Slider
-from kit.course.views.parts import button, in_a_row, spoken
+from kit.classroom.show.piece import STOPS, Piece, Voice, seen
+from kit.course.views.controls import Bar, Choice, Picture, Slider, button, in_a_row, spoken
 from kit.forge.recipes.found import recipe_of
 
 LETTERS = "ABCD"

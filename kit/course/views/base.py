@@ -13,11 +13,18 @@ from kit.basics.units import Units
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.job import Job
 from kit.course.lessons.scene import Scene
-from kit.course.views.bar import Bar
-from kit.course.views.controls import Choice, Picture, Slider
+from kit.course.views.controls import (
+    Bar,
+    Choice,
+    Picture,
+    Slider,
+    button,
+    in_a_row,
+    numbers_panel,
+    spoken,
+)
 from kit.course.views.giving import give_way, take_typed
 from kit.course.views.kept import Kept
-from kit.course.views.parts import button, in_a_row, numbers_panel, spoken
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.course.views.stations import Stations
 from kit.metal import etch

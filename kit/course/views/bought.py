@@ -15,7 +15,7 @@ from kit.course.lessons.bought import STRENGTHS, Job
 from kit.course.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import State, View
-from kit.course.views.parts import button, in_a_row
+from kit.course.views.controls import button, in_a_row
 from kit.course.views.settings import Pick, declared
 from kit.course.views.stations import Stations
 from kit.course.views.upload import Upload

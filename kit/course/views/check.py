@@ -10,8 +10,7 @@ import ipywidgets as widgets
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.check import LANES, STANDS, Check
-from kit.course.views.controls import Choice
-from kit.course.views.parts import as_inches, button, in_a_row, spoken
+from kit.course.views.controls import Choice, as_inches, button, in_a_row, spoken
 
 LOOK, MEASURE, _CALCULATE = range(3)
 

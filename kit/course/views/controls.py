@@ -1,16 +1,25 @@
-"""The three controls that ipywidgets lacks: live picture, slider, radio choice.
+"""What every view is made of: picture, slider, choice, buttons, spoken sentences, the bar.
 
-Each is a few lines of JavaScript beside this file, loaded from disk: no bundler, no
-network. Why they exist stands at the top of each.
+The first three are what ipywidgets lacks. Each is a few lines of JavaScript beside this
+file, loaded from disk: no bundler, no network. Why they exist stands at the top of each.
 """
 
 from __future__ import annotations
 
+import base64
+import html
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
 import anywidget
+import ipywidgets as widgets
 import traitlets
+
+from kit.basics.typed import is_bare_fraction, parse_length
+from kit.basics.units import Units, format_length
+from kit.course.check import faded
+from kit.course.lessons.scene import Number
 
 HERE = Path(__file__).parent
 
@@ -60,3 +69,120 @@ class Choice(anywidget.AnyWidget):
 
     def __init__(self, label: str, options: list[str], **more: Any) -> None:
         super().__init__(label=label, options=options, **more)
+
+
+def numbers_panel(
+    numbers: Iterable[Number], blanks: int | None, units: Units = Units.MM
+) -> str:
+    """Write the numbers as HTML; with `blanks`, the working, that many lines left out.
+
+    Working is in mm; on a page in inches it says so.
+    """
+    parts = []
+    for number in numbers:
+        lines = "" if blanks is None else _lines(faded(number.working, blanks))
+        name, value = html.escape(number.name), html.escape(number.value)
+        parts.append(f"<div><dt>{name}</dt><dd>{value}</dd>{lines}</div>")
+    note = (
+        "" if blanks is None or units is Units.MM else "<p>Worked out in millimetres.</p>"
+    )
+    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl>{note}</div>'
+
+
+def spoken(words: str, *, refused: bool = False) -> str:
+    """Write a sentence as HTML that a screen reader speaks when it changes."""
+    mark = " kit-refused" if refused else ""
+    text = html.escape(words).replace("\n", "<br>")
+    role = 'role="status" aria-live="polite"'
+    return f'<div class="kit-says{mark}" {role}><p>{text}</p></div>'
+
+
+def as_inches(text: str, units: Units) -> str:
+    """Say that a bare fraction was read as one of an inch, on a page in mm; or nothing."""
+    if units is not Units.MM or not is_bare_fraction(text):
+        return ""
+    mm = format_length(parse_length(text))
+    return f"{text.strip()} is a fraction of an inch here: {mm}."
+
+
+def download(words: str, name: str, kind: str, data: bytes) -> str:
+    """Write a link that hands a file over from inside the page: no network is needed.
+
+    Parameters
+    ----------
+    words, name : str
+        Of the link, and the file's name.
+    kind : str
+        Its media type, such as "application/pdf".
+    """
+    coded = base64.b64encode(data).decode()
+    return (
+        f'<p><a class="kit-button" download="{html.escape(name)}" '
+        f'href="data:{kind};base64,{coded}">{html.escape(words)}</a></p>'
+    )
+
+
+def button(words: str, press: Any, *classes: str) -> widgets.Button:
+    """Make a button that calls `press`, with CSS classes."""
+    made = widgets.Button(description=words)
+    made.on_click(press)
+    for name in classes:
+        made.add_class(name)
+    return made
+
+
+def in_a_row(*parts: widgets.Widget) -> widgets.Box:
+    """Lay buttons, and boxes that belong to them, in a row."""
+    row = widgets.Box(list(parts))
+    row.add_class("kit-row-of-buttons")
+    return row
+
+
+def _lines(lines: list[str]) -> str:
+    items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
+    return f"<ol>{items}</ol>"
+
+
+class Bar(widgets.Box):
+    """What is the same in all views.
+
+    Parameters
+    ----------
+    changed : callable
+        Called, without arguments, when units, light or type were changed.
+    """
+
+    def __init__(self, changed: Callable[[], None]) -> None:
+        self.unit_choice = Choice("Lengths in", [unit.value for unit in Units], value=0)
+        self.light_choice = Choice("Light", ["indoors", "sunlight"], value=0)
+        self.type_choice = Choice("Type", ["normal", "big"], value=0)
+        self.choices = (self.unit_choice, self.light_choice, self.type_choice)
+        for choice in self.choices:
+            choice.observe(lambda _change: changed(), names="value")
+        super().__init__(list(self.choices))
+        self.add_class("kit-bar")
+
+    def follow(self, other: Bar) -> None:
+        """Keep the same units, light and type as another bar on the same page."""
+        for own, its in zip(self.choices, other.choices, strict=True):
+            traitlets.link((its, "value"), (own, "value"))
+
+    def dress(self, page: widgets.Widget) -> None:
+        """Give a page the look that is chosen: sunlight, big type."""
+        for name, on in (("kit-sunlight", self.sunlit), ("kit-big", self.big)):
+            (page.add_class if on else page.remove_class)(name)
+
+    @property
+    def units(self) -> Units:
+        """How lengths are shown."""
+        return list(Units)[self.unit_choice.value]
+
+    @property
+    def sunlit(self) -> bool:
+        """White paper and black ink, for outdoors."""
+        return self.light_choice.value == 1
+
+    @property
+    def big(self) -> bool:
+        """Big type, for a table."""
+        return self.type_choice.value == 1

@@ -12,7 +12,7 @@ from kit.basics.units import Units
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
-from kit.course.views.parts import in_a_row
+from kit.course.views.controls import in_a_row
 from kit.course.views.upload import Upload
 from kit.metal.bite import bitten, words
 from kit.metal.coupons import LARGEST, Coupon, parsed

@@ -7,7 +7,7 @@ from typing import Any
 
 from kit.course.lessons.base import Lesson
 from kit.course.views.base import View
-from kit.course.views.parts import button
+from kit.course.views.controls import button
 
 
 class FoldView(View):

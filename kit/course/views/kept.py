@@ -15,7 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from kit.course.views.parts import button
+from kit.course.views.controls import button
 
 VARIABLE = "KIT_KEPT"
 MOST_BYTES = 10_000

@@ -11,8 +11,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.course.views.controls import Choice
-from kit.course.views.parts import button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, button, download, in_a_row, spoken
 
 Progress = Callable[[float], None]
 Make = Callable[[Path, Progress], Path]

@@ -7,8 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.course.views.controls import Choice
-from kit.course.views.parts import spoken
+from kit.course.views.controls import Choice, spoken
 from kit.forge.steels import GRADES
 from kit.metal.pairs import HEADINGS, pair, row
 

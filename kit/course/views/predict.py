@@ -10,8 +10,7 @@ import ipywidgets as widgets
 from kit.basics.errors import KitError
 from kit.course.lesson import SURENESS, Prediction, Question
 from kit.course.views.base import State, View
-from kit.course.views.controls import Choice
-from kit.course.views.parts import button, in_a_row, spoken
+from kit.course.views.controls import Choice, button, in_a_row, spoken
 from kit.section.picture import encode
 
 

@@ -19,9 +19,7 @@ from kit.course.questions import (
     find,
     suggest,
 )
-from kit.course.views.bar import Bar
-from kit.course.views.controls import HERE, Choice, Picture
-from kit.course.views.parts import button, in_a_row, spoken
+from kit.course.views.controls import HERE, Bar, Choice, Picture, button, in_a_row, spoken
 from kit.course.views.rehearse import NONSENSE
 from kit.section.picture import encode
 

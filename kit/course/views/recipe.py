@@ -12,7 +12,7 @@ from kit.basics.errors import KitError
 from kit.course.lessons import recipe_scene
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
-from kit.course.views.parts import button, download, in_a_row
+from kit.course.views.controls import button, download, in_a_row
 from kit.course.views.settings import declared, picked
 from kit.course.views.upload import Upload
 from kit.forge.patterns import PATTERNS

@@ -19,8 +19,7 @@ from kit.basics.typed import (
     parse_temperature,
 )
 from kit.basics.units import Units, format_length, format_temperature
-from kit.course.views.controls import Choice, Slider
-from kit.course.views.parts import as_inches
+from kit.course.views.controls import Choice, Slider, as_inches
 
 MOST_TYPED = 200  # letters that are read
 UNITS = {

@@ -11,7 +11,7 @@ from kit.basics import bounded
 from kit.basics.errors import KitError
 from kit.course.lessons.plan import Job
 from kit.course.lessons.plan_ideas import LOSSES, plan_of
-from kit.course.views.parts import button, download, in_a_row, spoken
+from kit.course.views.controls import button, download, in_a_row, spoken
 from kit.course.views.plan import PlanView
 from kit.course.views.upload import Upload
 from kit.shop import weighed_losses

@@ -6,8 +6,7 @@ import argparse
 
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
-from kit.classroom.film.frames import Film, Grinding
-from kit.classroom.film.write import write
+from kit.classroom.film import Film, Grinding, write
 from kit.forge.recipes.found import RECIPE_HELP, recipe_of
 from kit.launch.command import parts
 

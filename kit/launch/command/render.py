@@ -10,7 +10,7 @@ from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.typed import parse_angle
 from kit.basics.whole import whole
-from kit.classroom.film.write import MOST_POSTER, large_sheet, poster
+from kit.classroom.film import MOST_POSTER, large_sheet, poster
 from kit.forge.recipes.found import RECIPE_HELP, recipe_of
 from kit.forge.recipes.recipe import Recipe
 from kit.launch.command import parts

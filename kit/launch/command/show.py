@@ -7,7 +7,7 @@ import webbrowser
 
 from kit.basics.terminal import Progress
 from kit.classroom.show import page
-from kit.classroom.show.voice import ENGLISH, UNITS, Voice, languages
+from kit.classroom.show.piece import ENGLISH, UNITS, Voice, languages
 from kit.forge.patterns import PATTERNS
 from kit.forge.recipes.found import recipe_of
 from kit.launch.command import parts

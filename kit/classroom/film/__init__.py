@@ -1,1 +1,0 @@
-"""Looped films and posters of a forging, for a screen on the table and for the wall."""
