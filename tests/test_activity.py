@@ -10,7 +10,7 @@ from steps import stack
 
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
-from kit.forge.steels import ATOMIC_WEIGHTS, steel
+from kit.forge.steels import steel
 from kit.forge.steps import CutAndStack, DrawOut, Fold
 from kit.forge.steps.heat import Heat
 from kit.metal.activity import (
@@ -23,6 +23,7 @@ from kit.metal.activity import (
     spread_out,
 )
 from kit.metal.cells import cells
+from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.diffusion import agren, diffusivity
 from kit.metal.evening import contents_of, mean_contents
 from kit.metal.soak import Evened, evened, heats_of

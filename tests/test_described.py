@@ -8,7 +8,7 @@ from kit.course.lessons import bench, twist
 from kit.course.lessons.cut import CutLesson
 from kit.forge.patterns import PATTERNS
 from kit.metal import etch
-from kit.section.described import described
+from kit.metal.described import described
 from kit.section.surface import shown_at
 from kit.section.trace import see
 from tests.lessons import KNOWN

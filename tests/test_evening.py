@@ -11,9 +11,10 @@ from scipy import optimize, special
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
-from kit.forge.steels import mean_composition, steel
+from kit.forge.steels import steel
 from kit.forge.steps import DrawOut
 from kit.metal import evening
+from kit.metal.contents import mean_composition
 from kit.metal.diffusion import diffusivity
 from kit.metal.evening import (
     WAVES,

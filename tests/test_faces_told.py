@@ -17,8 +17,8 @@ from kit.course.lessons.reading import ReadingLesson
 from kit.course.lessons.skin_deep import FACE, FACE_PIXEL, WIDE, SkinDeepLesson
 from kit.metal import etch
 from kit.metal.bite import bitten
+from kit.metal.described import described, of
 from kit.metal.eye import EYE, seen_from
-from kit.section.described import described, of
 from kit.section.trace import see
 from tests.lessons import KNOWN
 from tests.test_lesson_laws import begun

@@ -7,6 +7,7 @@ import pytest
 from blades import KNIFE, ground
 from test_welds import RACK, across, forged
 
+from kit.forge.flaw import Flaw
 from kit.forge.steps import (
     DrawOut,
     Fold,
@@ -21,7 +22,7 @@ from kit.section import trace
 from kit.section.blade import Blade
 from kit.section.block import Block
 from kit.section.surface import cut
-from kit.section.welds import Flaw, crossings, darkened, hair_lines
+from kit.section.welds import crossings, darkened, hair_lines
 
 TONES = {"1084": 0.1, "15N20": 0.9}
 

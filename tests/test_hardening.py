@@ -19,7 +19,8 @@ from kit.course.lessons.bought_scene import remark, scene
 from kit.course.questions import CARDS
 from kit.course.questions import heat as heat_cards
 from kit.course.questions.card import Measures, drawn
-from kit.forge.steels import GRADES, mean_composition, steel
+from kit.forge.steels import GRADES, steel
+from kit.metal.contents import mean_composition
 from kit.metal.hardening import (
     AT_ONCE,
     CAPPED,

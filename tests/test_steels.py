@@ -7,13 +7,8 @@ import pickle
 import pytest
 
 from kit.basics.errors import KitError
-from kit.forge.steels import (
-    ATOMIC_WEIGHTS,
-    GRADES,
-    mean_composition,
-    steel,
-    weight_to_atom_percent,
-)
+from kit.forge.steels import GRADES, steel
+from kit.metal.contents import ATOMIC_WEIGHTS, mean_composition
 
 # Weight per cent, typed again from the standards' tables.
 ASTM_A29 = {
@@ -214,36 +209,8 @@ def test_a_mean_needs_a_bar():
         mean_composition([])
 
 
-def test_atoms_in_1084():
-    # By hand with IUPAC 2021 weights, C 12.011 and Fe 55.845:
-    # (0.84/12.011) / (0.84/12.011 + 99.16/55.845) = 3.79 at%.
-    atoms = weight_to_atom_percent({"C": 0.84})
-    assert atoms["C"] == pytest.approx(3.79, abs=0.02)
-    assert sum(atoms.values()) == pytest.approx(100)
-
-
-def test_atoms_in_cementite():
-    # Fe3C is one carbon in four atoms; Callister gives 6.70 wt% (rounded up, 6.69).
-    assert weight_to_atom_percent({"C": 6.69})["C"] == pytest.approx(25, abs=0.05)
-    assert weight_to_atom_percent({}) == {"Fe": 100}
-
-
 def test_atomic_weights_agree_with_periodictable():
     periodictable = pytest.importorskip("periodictable")
     for element, weight in ATOMIC_WEIGHTS.items():
         expected = getattr(periodictable, element).mass
         assert weight == pytest.approx(expected, rel=2e-5)
-
-
-@pytest.mark.parametrize(
-    ("weights", "match"),
-    [
-        ({"Unobtainium": 1}, "no atomic weight of 'Unobtainium'"),
-        ({"C": -1}, "0 to 100 % together"),
-        ({"Cr": 60, "Ni": 41}, "0 to 100 % together"),
-        ({"C": float("nan")}, "0 to 100 % together"),
-    ],
-)
-def test_impossible_contents_are_refused(weights, match):
-    with pytest.raises(KitError, match=match):
-        weight_to_atom_percent(weights)

@@ -12,6 +12,7 @@ from steps import stack
 
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.bundle import Bundle
+from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
 from kit.forge.steps import (
     CutAndStack,
@@ -26,7 +27,6 @@ from kit.forge.steps import (
 )
 from kit.section.surface import cut
 from kit.section.welds import (
-    Flaw,
     all_sound,
     crossings,
     hair_lines,

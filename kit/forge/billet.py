@@ -249,36 +249,32 @@ class Billet(Declared):
         points : three arrays, mm
             In the finished bar, the billet of a stack. Any shape.
         """
-        sign: np.ndarray | int = 1
-        shift: np.ndarray | int = 0
-        stacks = [tally.stacks for tally in self.tallies]
-        for index in range(len(self) - 1, self.level - 1, -1):
-            step, size, tally = self.steps[index], self.sizes[index], self.tallies[index]
-            if step.turns_over(tally):
-                shift, sign = shift + sign * stacks[index], -sign
-            if step.leaves > 1 and tally.opens:
-                turned, lifted = step.leaf(points, size, stacks[index])
-                shift = shift + sign * lifted
-                sign = sign * turned
-            points = step.undo(points, size)
-        # Up to here the layers only lay flat: height in the bar is height in the pile.
-        flat, thickness = stacks[self.level], self.sizes[self.level].thickness
-        height = points[2] * (flat / thickness) + flat / 2
-        return sign * height + shift
+        return self.follow(points).height
 
     def follow(self, points: Points) -> census.Followed:
         """Tell which piece of steel lies at each point, and how high in its pile."""
-        code, before = np.zeros(points[0].shape, np.uint64), points
-        bars = self.source.bars_of_it()
-        for (step, size), tally in zip(self.backwards(), self.tallies[-2::-1], strict=True):
-            if bars or step.leaves == 1 or not tally.opens:  # no weld of the unfolded pile
-                piece = np.asarray(step.piece(before, size), np.int64)
+        sign: np.ndarray | int = 1
+        shift: np.ndarray | int = 0
+        code, bars = np.zeros(points[0].shape, np.uint64), self.source.bars_of_it()
+        first = 0 if bars else self.level
+        for index in range(len(self) - 1, first - 1, -1):
+            step, size, tally = self.steps[index], self.sizes[index], self.tallies[index]
+            if step.turns_over(tally):
+                shift, sign = shift + sign * tally.stacks, -sign
+            if step.leaves > 1 and tally.opens and not bars:  # one pile, unfolded
+                turned, lifted = step.leaf(points, size, tally.stacks)
+                shift = shift + sign * lifted
+                sign = sign * turned
+            elif isinstance(piece := step.piece(points, size), np.ndarray):
                 code = code * census.MIXER + piece.astype(np.uint64)
-            before = step.undo(before, size)
-        if not bars:
-            return census.Followed(code, np.zeros(code.shape, int), self.height(points))
-        inner = self.source.follow(before)
-        return inner._replace(piece=inner.piece + code * census.MIXER)
+            points = step.undo(points, size)
+        if bars:
+            inner = self.source.follow(points)
+            return inner._replace(piece=inner.piece + code * census.MIXER)
+        # Up to here the layers only lay flat: height in the bar is height in the pile.
+        flat, thickness = self.tallies[first].stacks, self.sizes[first].thickness
+        height = points[2] * (flat / thickness) + flat / 2
+        return census.Followed(code, np.zeros(code.shape, int), sign * height + shift)
 
     @property
     def laid(self) -> list[census.Laid]:

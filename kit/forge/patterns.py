@@ -16,7 +16,7 @@ from kit.forge.billet import Billet
 COMMON = "common practice, no source"
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True)
 class Pattern:
     """A named pattern.
 
@@ -44,81 +44,81 @@ class Pattern:
 
 PATTERNS: tuple[Pattern, ...] = (
     Pattern(
-        name="random",
-        forge=recipes.random,
-        note="Folded and hammered by hand, ground: the contour lines of uneven blows.",
+        "random",
+        recipes.random,
+        "Folded and hammered by hand, ground: the contour lines of uneven blows.",
     ),
     Pattern(
-        name="ladder",
-        forge=recipes.ladder,
-        note="Grooves cut across the bar, forged flat: each rung is a map of a groove.",
+        "ladder",
+        recipes.ladder,
+        "Grooves cut across the bar, forged flat: each rung is a map of a groove.",
     ),
     Pattern(
-        name="raindrop",
-        forge=recipes.raindrop,
-        note="Hollows cut into the face, forged flat: rings are contour lines.",
+        "raindrop",
+        recipes.raindrop,
+        "Hollows cut into the face, forged flat: rings are contour lines.",
     ),
     Pattern(
-        name="low twist",
-        forge=lambda: recipes.twisted(0.5, 2.0),
-        note="Half a turn to the inch, a little ground off.",
+        "low twist",
+        lambda: recipes.twisted(0.5, 2.0),
+        "Half a turn to the inch, a little ground off.",
     ),
     Pattern(
-        name="medium twist",
-        forge=lambda: recipes.twisted(1.5, 3.0),
-        note="One and a half turns to the inch, ground towards the middle.",
+        "medium twist",
+        lambda: recipes.twisted(1.5, 3.0),
+        "One and a half turns to the inch, ground towards the middle.",
     ),
     Pattern(
-        name="tight twist",
-        forge=lambda: recipes.twisted(3.0, 4.0),
-        note="Three turns to the inch, near the limit of hot torsion.",
+        "tight twist",
+        lambda: recipes.twisted(3.0, 4.0),
+        "Three turns to the inch, near the limit of hot torsion.",
     ),
     Pattern(
-        name="multi-bar composite",
-        forge=recipes.composite,
-        note="Four bars of opposite twist, side by side: chevrons on every seam.",
+        "multi-bar composite",
+        recipes.composite,
+        "Four bars of opposite twist, side by side: chevrons on every seam.",
     ),
     Pattern(
-        name="star",
-        forge=recipes.star,
-        note="A twisted bar ground to its axis: a star every half turn.",
+        "star",
+        recipes.star,
+        "A twisted bar ground to its axis: a star every half turn.",
     ),
     Pattern(
-        name="feather",
-        forge=recipes.feather,
-        shown="split",
-        note="A tall block split by a wedge, the layers dragged along: barbs on a quill. "
+        "feather",
+        recipes.feather,
+        "A tall block split by a wedge, the layers dragged along: barbs on a quill. "
         "The curve is illustrative.",
+        "split",
     ),
     Pattern(
-        name="four-way mosaic",
-        forge=recipes.mosaic,
-        shown="end",
-        note="Four pieces of one bar, each a quarter turn further.",
+        "four-way mosaic",
+        recipes.mosaic,
+        "Four pieces of one bar, each a quarter turn further.",
+        "end",
     ),
     Pattern(
-        name="chevron",
-        forge=recipes.chevron,
-        shown="end",
-        note="Two bars on the diagonal, mirror images, side by side.",
+        "chevron",
+        recipes.chevron,
+        "Two bars on the diagonal, mirror images, side by side.",
+        "end",
     ),
     Pattern(
-        name="san mai, plain",
-        forge=recipes.san_mai,
-        shown="end",
-        note="A core of carbon steel between two plain sides.",
+        "san mai, plain",
+        recipes.san_mai,
+        "A core of carbon steel between two plain sides.",
+        "end",
     ),
     Pattern(
-        name="san mai, patterned sides",
-        forge=recipes.patterned_san_mai,
-        shown="end",
-        note="A plain core between two layered sides.",
+        "san mai, patterned sides",
+        recipes.patterned_san_mai,
+        "A plain core between two layered sides.",
+        "end",
     ),
     Pattern(
-        name="wavy core",
-        forge=recipes.wavy_core,
-        shown="side",
-        note="San mai pressed with staggered grooves, so that the core waves.",
+        "wavy core",
+        recipes.wavy_core,
+        "San mai pressed with staggered grooves, so that the core waves.",
+        "side",
     ),
 )
 

@@ -3,30 +3,12 @@
 The figures stand in `kit.forge.steel_table`, each with its source.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from math import isfinite
 from types import MappingProxyType
 
 from kit.basics.errors import KitError
 from kit.forge import steel_table
-
-# Standard atomic weights, abridged: IUPAC 2021, Pure and Applied Chemistry 94 (2022)
-# 573-600, Table 3.
-ATOMIC_WEIGHTS = MappingProxyType(
-    {
-        "C": 12.011,
-        "Si": 28.085,
-        "P": 30.974,
-        "V": 50.942,
-        "Cr": 51.996,
-        "Mn": 54.938,
-        "Fe": 55.845,
-        "Ni": 58.693,
-        "Mo": 95.95,
-        "W": 183.84,
-    }
-)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,85 +92,6 @@ def steel(name: object) -> Grade:
         msg = f"I do not know a steel called {shown!r}. Known: {', '.join(GRADES)}."
         raise KitError(msg)
     return found
-
-
-def mean_composition(parts: Iterable[tuple[Grade, float]]) -> dict[str, float]:
-    """Find what a stack would be, melted together or soaked until even.
-
-    Parameters
-    ----------
-    parts : iterable of (Grade, float)
-        Each bar's steel and thickness in mm (above 0); all of one length and width.
-
-    Returns
-    -------
-    dict
-        Weight per cent of each element; iron is the balance. A balance of masses,
-        so a bar counts by thickness times density.
-
-    Raises
-    ------
-    KitError
-        If there is no bar, or one without thickness.
-
-    Examples
-    --------
-    >>> bars = [(steel("1084"), 3.175)] * 6 + [(steel("15N20"), 1.5875)] * 5
-    >>> mean = mean_composition(bars)
-    >>> round(mean["C"], 3), round(mean["Ni"], 2)
-    (0.814, 0.59)
-    """
-    sums: dict[str, float] = {}
-    total = 0.0
-    for grade, thickness in parts:
-        if not (isfinite(thickness) and thickness > 0):
-            msg = f"A bar must be thicker than 0 mm. Given: {thickness} mm of {grade}."
-            raise KitError(msg)
-        mass = thickness * grade.density
-        total += mass
-        for element, percent in grade.contents:
-            sums[element] = sums.get(element, 0.0) + mass * percent
-    if total == 0:
-        msg = "A mean needs at least one bar. Given: none."
-        raise KitError(msg)
-    return {element: weight / total for element, weight in sums.items()}
-
-
-def weight_to_atom_percent(weights: Mapping[str, float]) -> dict[str, float]:
-    """Turn weight per cent into atom per cent: how many atoms in a hundred.
-
-    Parameters
-    ----------
-    weights : mapping
-        Weight per cent by element, 0 to 100 together; iron is the balance.
-
-    Returns
-    -------
-    dict
-        Atom per cent by element, with iron, 100 together.
-
-    Raises
-    ------
-    KitError
-        If an element is unknown, or the contents are impossible.
-
-    Examples
-    --------
-    >>> round(weight_to_atom_percent({"C": 0.84})["C"], 2)
-    3.79
-    """
-    unknown = [element for element in weights if element not in ATOMIC_WEIGHTS]
-    if unknown:
-        msg = f"I have no atomic weight of {unknown[0]!r}, only of "
-        raise KitError(msg + ", ".join(ATOMIC_WEIGHTS) + ".")
-    others = sum(percent for element, percent in weights.items() if element != "Fe")
-    if min(weights.values(), default=0) < 0 or not others <= 100:
-        msg = f"Contents must be 0 to 100 % together. Given: {dict(weights)}."
-        raise KitError(msg)
-    whole = {**weights, "Fe": 100 - others}
-    moles = {name: percent / ATOMIC_WEIGHTS[name] for name, percent in whole.items()}
-    total = sum(moles.values())
-    return {name: 100 * amount / total for name, amount in moles.items()}
 
 
 def _key(name: object) -> str:

@@ -28,7 +28,7 @@ from typing import Literal
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.forge.steels import ATOMIC_WEIGHTS
+from kit.metal.contents import ATOMIC_WEIGHTS
 
 # For the screen, wherever a bath is spoken of.
 CAUTIONS = (

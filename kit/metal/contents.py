@@ -1,10 +1,28 @@
-"""What a composition may be, before a formula is asked about it."""
+"""What a composition may be, before a formula is asked about it; the mean of a stack."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from math import fsum, isfinite
+from types import MappingProxyType
 
 from kit.basics.errors import KitError
-from kit.forge.steels import ATOMIC_WEIGHTS
+from kit.forge.steels import Grade
+
+# Standard atomic weights, abridged: IUPAC 2021, Pure and Applied Chemistry 94 (2022)
+# 573-600, Table 3.
+ATOMIC_WEIGHTS = MappingProxyType(
+    {
+        "C": 12.011,
+        "Si": 28.085,
+        "P": 30.974,
+        "V": 50.942,
+        "Cr": 51.996,
+        "Mn": 54.938,
+        "Fe": 55.845,
+        "Ni": 58.693,
+        "Mo": 95.95,
+        "W": 183.84,
+    }
+)
 
 KNOWN = (*ATOMIC_WEIGHTS, "S", "Cu", "Al", "Ti", "As")
 
@@ -84,6 +102,49 @@ def low_alloy(contents: Mapping[str, float]) -> dict[str, float]:
         )
         raise KitError(msg)
     return read
+
+
+def mean_composition(parts: Iterable[tuple[Grade, float]]) -> dict[str, float]:
+    """Find what a stack would be, melted together or soaked until even.
+
+    Parameters
+    ----------
+    parts : iterable of (Grade, float)
+        Each bar's steel and thickness in mm (above 0); all of one length and width.
+
+    Returns
+    -------
+    dict
+        Weight per cent of each element; iron is the balance. A balance of masses,
+        so a bar counts by thickness times density.
+
+    Raises
+    ------
+    KitError
+        If there is no bar, or one without thickness.
+
+    Examples
+    --------
+    >>> from kit.forge.steels import steel
+    >>> bars = [(steel("1084"), 3.175)] * 6 + [(steel("15N20"), 1.5875)] * 5
+    >>> mean = mean_composition(bars)
+    >>> round(mean["C"], 3), round(mean["Ni"], 2)
+    (0.814, 0.59)
+    """
+    sums: dict[str, float] = {}
+    total = 0.0
+    for grade, thickness in parts:
+        if not (isfinite(thickness) and thickness > 0):
+            msg = f"A bar must be thicker than 0 mm. Given: {thickness} mm of {grade}."
+            raise KitError(msg)
+        mass = thickness * grade.density
+        total += mass
+        for element, percent in grade.contents:
+            sums[element] = sums.get(element, 0.0) + mass * percent
+    if total == 0:
+        msg = "A mean needs at least one bar. Given: none."
+        raise KitError(msg)
+    return {element: weight / total for element, weight in sums.items()}
 
 
 def _number(element: object, part: object) -> float:

@@ -19,7 +19,7 @@ from typing import NamedTuple, TypeVar
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.forge.steels import ATOMIC_WEIGHTS
+from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.iron_carbon import EUTECTOID_TEMPERATURE
 from kit.metal.solidus import both, solidus
 

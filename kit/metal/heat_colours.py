@@ -13,8 +13,8 @@ import numpy as np
 
 from kit.basics.errors import KitError
 from kit.basics.units import format_temperature, in_fahrenheit
+from kit.metal.frame import Frame
 from kit.metal.glow import seen
-from kit.section.frame import Frame
 from kit.section.picture import GHOST, INK, PAGE, Sheet, to_srgb
 
 if TYPE_CHECKING:

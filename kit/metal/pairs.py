@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from kit.forge.steels import GRADES, Grade, mean_composition, steel
+from kit.forge.steels import GRADES, Grade, steel
 from kit.metal.cautions import (
     ALIKE,
     DIFFERENT_HEATS,
@@ -24,6 +24,7 @@ from kit.metal.cautions import (
     cautions,
 )
 from kit.metal.colour import contrast_ratio
+from kit.metal.contents import mean_composition
 from kit.metal.etch import reflectance
 from kit.metal.hardening import (
     EDGE_CARBON,

@@ -22,8 +22,8 @@ from typing import NamedTuple
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
-from kit.forge.steels import ATOMIC_WEIGHTS
 from kit.forge.steps import Size
+from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.diffusion import GAS, ZERO, check_minutes, diffusivity
 from kit.metal.solidus import both
 

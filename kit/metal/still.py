@@ -8,8 +8,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from kit.metal import etch
-from kit.section import described
+from kit.metal import described, etch
 from kit.section.block import Block
 from kit.section.picture import Sheet, encode
 from kit.section.surface import Plane

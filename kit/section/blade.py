@@ -52,10 +52,6 @@ class Blade(BladeView):
         return {"right": 1.0, "left": -1.0}[self.side]
 
     @property
-    def _home(self) -> tuple[float, float]:
-        return self.heel + self.grind.outline.length / 2, 0.0
-
-    @property
     def _extent(self) -> tuple[float, float]:
         return self.grind.outline.length, self.grind.outline.height
 
@@ -104,10 +100,6 @@ class Spine(BladeView):
         right, _ = self._grid(0, 1)
         slope = self.grind.outline.spine(right[1:-1] - self.heel).slope
         return slope[None].astype(np.float32), 0.0
-
-    @property
-    def _home(self) -> tuple[float, float]:
-        return self.heel + self.grind.outline.length / 2, 0.0
 
     @property
     def _extent(self) -> tuple[float, float]:

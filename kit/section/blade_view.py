@@ -176,9 +176,9 @@ class BladeView(ABC):
         return right + self.pixel * column, (up + self.pixel * row)[:, None]
 
     @property
-    @abstractmethod
     def _home(self) -> tuple[float, float]:
         """The middle of the blade, with the axes of `centre`."""
+        return self.heel + self.grind.outline.length / 2, 0.0
 
     @property
     @abstractmethod

@@ -151,12 +151,8 @@ class Block:
         box = np.eye(3)
         spaces = [(box[0], high), (-box[0], -low)]
         if not self.size.round:
-            spaces += [
-                (box[1], width / 2),
-                (-box[1], width / 2),
-                (box[2], thickness / 2),
-                (-box[2], thickness / 2),
-            ]
+            for axis, side in ((1, width), (2, thickness)):
+                spaces += [(box[axis], side / 2), (-box[axis], side / 2)]
         if self.cut is not None:
             normal, point = (np.asarray(part, float) for part in self.cut)
             spaces.append((normal, float(normal @ point)))

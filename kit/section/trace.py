@@ -225,29 +225,14 @@ def pile_of(billet: Billet, tones: Tones, *, exact: bool = False) -> Pile:
     else:
         edges, bars = tones.cells(billet)
     return _pile(
-        np.asarray(edges, float).tobytes(),
-        np.asarray(bars, float).tobytes(),
-        unfolded.stacks,
-        unfolded.before_fold,
-        unfolded.upside_down,
-        exact,
+        *(np.asarray(part, float).tobytes() for part in (edges, bars)),
+        stacks=unfolded.stacks,
+        before_fold=unfolded.before_fold,
+        upside_down=unfolded.upside_down,
+        exact=exact,
     )
 
 
 @lru_cache(maxsize=16)  # its tables cost as much as a small picture
-def _pile(
-    edges: bytes,
-    tones: bytes,
-    stacks: int,
-    before_fold: int | None,
-    upside_down: bool,
-    exact: bool,
-) -> Pile:
-    return Pile(
-        edges=np.frombuffer(edges),
-        tones=np.frombuffer(tones),
-        stacks=stacks,
-        before_fold=before_fold,
-        upside_down=upside_down,
-        exact=exact,
-    )
+def _pile(edges: bytes, tones: bytes, **how: Any) -> Pile:
+    return Pile(edges=np.frombuffer(edges), tones=np.frombuffer(tones), **how)

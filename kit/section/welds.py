@@ -18,16 +18,6 @@ from kit.forge.steps import Points
 from kit.section.footprint import by_bands, share_inside
 from kit.section.trace import BAND_PIXELS, Face, Surface, see
 
-__all__ = [
-    "Flaw",
-    "all_sound",
-    "crossings",
-    "darkened",
-    "hair_lines",
-    "times",
-    "welds_made",
-]
-
 GAP = {"steel": 0.0, "gap": 1.0}
 SAMPLES = 64  # along a line, for each time the bar lies on itself
 

@@ -16,7 +16,7 @@ from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack, demo_stack
 from kit.forge.steps import DrawOut, Grind, Hammer
-from kit.section.described import Described, counts
+from kit.metal.described import Described, counts
 from kit.section.picture import Sheet
 
 # What the evening class keeps on its rack.

@@ -16,7 +16,7 @@ from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.metal import etch
-from kit.section.described import Described
+from kit.metal.described import Described
 from kit.section.picture import Sheet
 from kit.section.surface import cut
 from kit.section.trace import see

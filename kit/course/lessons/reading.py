@@ -22,7 +22,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import GrindRound, Twist
 from kit.metal import etch
-from kit.section.described import Described
+from kit.metal.described import Described
 from kit.section.picture import QUIET, Sheet
 from kit.section.trace import Face, see
 

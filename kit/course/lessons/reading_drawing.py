@@ -11,9 +11,8 @@ from kit.basics.units import Units, format_length
 from kit.course.lessons.twist_drawing import from_above
 from kit.forge.billet import Billet
 from kit.forge.steps import Size
-from kit.metal import etch
-from kit.section import described
-from kit.section.described import Described
+from kit.metal import described, etch
+from kit.metal.described import Described
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see

@@ -13,8 +13,8 @@ from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.losses import share_lost, weight
 from kit.forge.patterns import PATTERNS
 from kit.metal import etch
+from kit.metal.described import Described
 from kit.section.block import Block
-from kit.section.described import Described
 from kit.section.picture import GHOST, QUIET, Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import see

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from kit.basics.units import Units, format_length
-from kit.section import described
-from kit.section.described import Described
+from kit.metal import described
+from kit.metal.described import Described
 from kit.section.trace import Face, Surface, bar_at
 
 if TYPE_CHECKING:

@@ -34,7 +34,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, GrindRound, SquareUp, Twist
 from kit.metal import etch
-from kit.section.described import Described
+from kit.metal.described import Described
 from kit.section.picture import Sheet
 from kit.section.trace import see
 

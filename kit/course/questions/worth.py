@@ -11,8 +11,9 @@ from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import two_steels
 from kit.course.questions.inside import deeper
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
-from kit.forge.steels import mean_composition, steel
+from kit.forge.steels import steel
 from kit.metal.cautions import TELL
+from kit.metal.contents import mean_composition
 from kit.shop.plan import example
 
 

@@ -142,6 +142,15 @@ class Step(Declared):
             msg = f"A round bar can not take the step '{self.step}': square it up first."
             raise KitError(msg)
 
+    def refuse_flat(self, size: Size) -> None:
+        """Refuse all but a round bar, for steps that turn about the axis."""
+        if not (size.round and size.even):
+            msg = (
+                f"Only a round bar can take the step '{self.step}': round it up first. "
+                f"Given: a bar {size.width:.1f} × {size.thickness:.1f} mm."
+            )
+            raise KitError(msg)
+
     @abstractmethod
     def do(self, points: Points, size: Size) -> Points:
         """Move points of the bar as the step moves the metal.

@@ -62,23 +62,20 @@ class CutAndStack(Step):
     def undo(self, points: Points, size: Size) -> Points:
         """Lay the pieces end to end again."""
         x, y, z = points
-        piece = self._piece(z, size)
+        piece = self.piece(points, size)
         drop = (piece - (self.pieces - 1) / 2) * size.thickness
         return x + piece * (size.length / self.pieces), y, z - drop
 
     def leaf(self, points: Points, size: Size, copies: int) -> tuple[int, np.ndarray]:
         """Count every piece from the bottom up."""
-        return 1, self._piece(points[2], size) * copies
+        return 1, self.piece(points, size) * copies
 
     def piece(self, points: Points, size: Size) -> np.ndarray:
         """Count the pieces from the bottom up."""
-        return self._piece(points[2], size)
+        level = np.floor(points[2] / size.thickness + self.pieces / 2)
+        return np.clip(level, 0, self.pieces - 1)
 
     def tally(self, before: Tally, size: Size) -> Tally:
         """Multiply; a joint of like steels loses one band."""
         del size
         return before.piled((before.pieces,) * self.pieces) if before.flat else before
-
-    def _piece(self, z: np.ndarray, size: Size) -> np.ndarray:
-        level = np.floor(z / size.thickness + self.pieces / 2)
-        return np.clip(level, 0, self.pieces - 1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from abc import abstractmethod
 from typing import ClassVar, Literal
 
 import numpy as np
@@ -78,12 +79,7 @@ class SquareUp(Step):
 
     def size_after(self, size: Size) -> Size:
         """Give the true square bar that is left after grinding."""
-        if not (size.round and size.even):
-            msg = (
-                "Only a round bar can be squared up. Given: a bar "
-                f"{size.width:.1f} × {size.thickness:.1f} mm."
-            )
-            raise KitError(msg)
+        self.refuse_flat(size)
         side = TRUE_SQUARE * math.sqrt(math.pi) / 2 * size.thickness
         return Size(size.length, side, side)
 
@@ -96,7 +92,34 @@ class SquareUp(Step):
         return _flow(points, math.sqrt(math.pi) / 4 * size.thickness, CORNER)
 
 
-class Twist(Step):
+class Turned(Step):
+    """What turns every slice of a round bar about the axis, by an angle of its own."""
+
+    keeps = Layers.TILTED
+    takes = ""
+
+    def size_after(self, size: Size) -> Size:
+        """Keep the size; refuse a bar that is not round, unless nothing is turned."""
+        if np.any(self.angle(np.array([1.0]))):
+            self.refuse_flat(size)
+        return size
+
+    @abstractmethod
+    def angle(self, x: np.ndarray) -> np.ndarray:
+        """Give the angle at each place along the bar, radians, top towards -y."""
+
+    def do(self, points: Points, size: Size) -> Points:
+        """Turn every slice."""
+        del size
+        return _rotated(points, self.angle(points[0]))
+
+    def undo(self, points: Points, size: Size) -> Points:
+        """Turn every slice back."""
+        del size
+        return _rotated(points, -self.angle(points[0]))
+
+
+class Twist(Turned):
     """Turn one end of a round bar against the other.
 
     Every slice turns by an angle that grows evenly along the bar: the torsion of a
@@ -113,37 +136,16 @@ class Twist(Step):
     hand: Literal["right", "left"] = "right"
 
     order = 80
-    keeps = Layers.TILTED
-    takes = ""
     done_at = (Place.FIRE,)
     nothing = None
 
-    def size_after(self, size: Size) -> Size:
-        """Keep the size; refuse a bar that is not round."""
-        if not (size.round and size.even):
-            msg = (
-                "A bar must be round to be twisted here: round it up first. Given: a bar "
-                f"{size.width:.1f} × {size.thickness:.1f} mm."
-            )
-            raise KitError(msg)
-        return size
-
-    def do(self, points: Points, size: Size) -> Points:
-        """Turn every slice; a right hand twist climbs like a common screw."""
-        del size
-        return _rotated(points, self._angle(points[0]))
-
-    def undo(self, points: Points, size: Size) -> Points:
-        """Turn every slice back."""
-        del size
-        return _rotated(points, -self._angle(points[0]))
-
-    def _angle(self, x: np.ndarray) -> np.ndarray:
+    def angle(self, x: np.ndarray) -> np.ndarray:
+        """Grow evenly along the bar; a right hand twist climbs like a common screw."""
         turn = 2 * math.pi / self.turn_length
         return x * (turn if self.hand == "right" else -turn)
 
 
-class SetOnTheBias(Step):
+class SetOnTheBias(Turned):
     """Turn a round bar about its length by any angle, before it is squared up.
 
     With 45° the next square section has the old corners on its flats: the bar on the
@@ -156,27 +158,12 @@ class SetOnTheBias(Step):
     )
 
     order = 90
-    keeps = Layers.TILTED
-    takes = ""
     done_at = ()
     nothing: ClassVar[dict] = {"degrees": 0}
 
-    def size_after(self, size: Size) -> Size:
-        """Keep the size; refuse a bar that is not round."""
-        if self.degrees and not (size.round and size.even):
-            msg = "Only a round bar can be set on the bias; a flat one takes quarter turns."
-            raise KitError(msg)
-        return size
-
-    def do(self, points: Points, size: Size) -> Points:
-        """Turn forwards."""
-        del size
-        return _rotated(points, np.full_like(points[0], -math.radians(self.degrees)))
-
-    def undo(self, points: Points, size: Size) -> Points:
-        """Turn back."""
-        del size
-        return _rotated(points, np.full_like(points[0], math.radians(self.degrees)))
+    def angle(self, x: np.ndarray) -> np.ndarray:
+        """Give the same everywhere."""
+        return np.full_like(x, -math.radians(self.degrees))
 
 
 def _rotated(points: Points, angle: np.ndarray) -> Points:
