@@ -8,8 +8,9 @@ import pytest
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.basics.units import Units
+from kit.course.map import LESSONS
 from kit.course.views.lesson import PAGES
-from kit.course.views.settings import Pick
+from kit.course.views.settings import Pick, Setting
 from tests.lessons import KINDS, KNOWN, SCENES
 
 EVERY = [(name, s) for name, known in KNOWN.items() for s in known.settings]
@@ -102,3 +103,13 @@ def test_what_fits_is_drawn(name):
         state = {s.key: dice.choice((*ends(s), s.start)) for s in kind.settings}
         state, _ = kind.job.fitted(state, Units.MM)
         assert KNOWN[name].scene(**state).alt
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_a_lesson_names_the_slider_below_its_picture(key):
+    """It is one of its numbers; briefs ask for four things, and have four."""
+    lesson = LESSONS[key]
+    if key == "briefs":
+        return
+    settings = {setting.key: setting for setting in KNOWN[lesson.__name__].settings}
+    assert isinstance(settings[lesson.main], Setting)

@@ -75,7 +75,6 @@ VISITS = (
     Visit(
         notebook="04_twist.ipynb",
         tile="lines at 26.7°",
-        station="3 Grind",
         control="Grind off",
         before="4.0 mm off the top",
         after="4.1 mm off the top",
@@ -149,7 +148,6 @@ VISITS = (
     Visit(
         notebook="11_read_and_design.ipynb",
         tile="one turn in 44 mm",
-        station="2 Guess",
         control="One turn",
         before="one turn in 30.0 mm",
         after="one turn in 31.0 mm",

@@ -27,6 +27,8 @@ class Lesson(Job):
         Of the lesson it is, or is a part of.
     title : str
         As the map and the handout say it.
+    main : str
+        The field whose slider stands right below the picture.
     stations : mapping
         From a station's name, in the anvil's working order, to the fields handled there:
         at most four. Without stations all fields stand below the picture.
@@ -46,6 +48,7 @@ class Lesson(Job):
     key: ClassVar[str] = ""
     number: ClassVar[str] = ""
     title: ClassVar[str] = ""
+    main: ClassVar[str] = ""
     stations: ClassVar[Mapping[str, tuple[str, ...]]] = {}
     opens: ClassVar[int] = 0
     cued: ClassVar[bool] = True

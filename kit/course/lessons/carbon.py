@@ -50,6 +50,7 @@ class CarbonLesson(Lesson):
     key: ClassVar = "08"
     number: ClassVar = "08"
     title: ClassVar = "Carbon walks, nickel stands still"
+    main: ClassVar = "minutes"
 
     layer: float = quantity(
         "Layer", "thickness of every layer", low=0.02, high=2, unit="mm", default=0.25,

@@ -70,6 +70,7 @@ class CutLesson(Lesson):
     key: ClassVar = "01"
     number: ClassVar = "01"
     title: ClassVar = "Where the cut meets the layers"
+    main: ClassVar = "angle"
 
     angle: float = ANGLE
     position: float = POSITION

@@ -93,6 +93,7 @@ class DrawLesson(Lesson):
     key: ClassVar = "03"
     number: ClassVar = "03"
     title: ClassVar = "Steel is moved, not made"
+    main: ClassVar = "thickness"
 
     thickness: float = quantity(
         "Draw to thickness", "of the bar afterwards", low=4, high=32, unit="mm",

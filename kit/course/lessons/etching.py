@@ -42,6 +42,7 @@ class EtchingLesson(Lesson):
     key: ClassVar = "09"
     number: ClassVar = "09"
     title: ClassVar = "The etch develops it, the eye limits it"
+    main: ClassVar = "distance"
 
     distance: float = quantity(
         "Seen from", "the eye's distance", low=250, high=3000, unit="mm", default=300,

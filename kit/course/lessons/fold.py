@@ -60,6 +60,7 @@ class FoldLesson(Lesson):
     key: ClassVar = "02"
     number: ClassVar = "02"
     title: ClassVar = "Folding multiplies"
+    main: ClassVar = "folds"
 
     pieces: int = quantity(
         "Pieces in the stack", "bars of 1/8 in, 1084 and 15N20 in turn", low=2, high=25,

@@ -55,6 +55,7 @@ class PressLesson(Lesson):
     key: ClassVar = "05"
     number: ClassVar = "05"
     title: ClassVar = "The pattern is a contour map"
+    main: ClassVar = "ground"
 
     before: float = quantity(
         "Bar before", "thickness of the welded bar", low=4, high=20, unit="mm", default=8,

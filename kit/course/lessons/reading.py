@@ -92,6 +92,7 @@ class ReadingLesson(Lesson):
     key: ClassVar = "11"
     number: ClassVar = "11"
     title: ClassVar = "Read it backwards, then make it to order"
+    main: ClassVar = "turn"
 
     start: float = quantity(
         "Ruler, from", "the left end of the ruler", low=0, high=99, unit="mm", default=10,

@@ -112,6 +112,7 @@ class TwistLesson(Lesson):
     key: ClassVar = "04"
     number: ClassVar = "04"
     title: ClassVar = "Stripes outside, stars inside"
+    main: ClassVar = "ground"
 
     across: float = quantity(
         "Bar across", "diameter of the round bar", low=8, high=30, unit="mm", default=16,

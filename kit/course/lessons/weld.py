@@ -66,6 +66,7 @@ class WeldLesson(Lesson):
     key: ClassVar = "weld"
     number: ClassVar = "02"
     title: ClassVar = "A weld that did not take"
+    main: ClassVar = "position"
 
     folds: int = quantity(
         "Times folded", "each fold: lay the bar on itself, weld, draw out again", low=0,

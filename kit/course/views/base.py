@@ -78,9 +78,16 @@ class View(widgets.VBox):
         self._busy = self.locked = False
         self.typed_in: Units | None = None  # of the text being read
         self.bar = Bar(self._new_look)
-        self.panel = widgets.Box(list(self.controls.values()))
+        self.main = self.controls.get(lesson.main if lesson else "")
+        rest = [one for one in self.controls.values() if one is not self.main]
+        self.panel = widgets.Box(rest)
         self.panel.add_class("kit-controls")
-        self.children = [self.picture, self.says, self.panel, *self._foot(), self.bar]
+        head = [self.picture, self.says, self.panel]
+        if self.main:
+            first = widgets.Box([self.main])
+            first.add_class("kit-main-control")
+            head = [self.picture, first, self.says, self.panel]
+        self.children = [*head, *self._foot(), self.bar]
         self._cue(0)
         self.refresh(moving=False)
         Kept(self)

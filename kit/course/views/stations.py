@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+import ipywidgets as widgets
+
 from kit.course.views.controls import Choice
 
 
@@ -21,6 +23,9 @@ class Stations(Choice):
     def __init__(self, view: Any, stations: dict[str, tuple[str, ...]]) -> None:
         super().__init__("Station", list(stations), value=0)
         self._view, self._keys = view, list(stations.values())
+        self._above = widgets.HTML(
+            '<p class="kit-fine">Its slider is below the picture.</p>'
+        )
         self.observe(self._go, names="value")
         place = view.children.index(view.panel)
         view.children = [*view.children[:place], self, *view.children[place:]]
@@ -28,7 +33,9 @@ class Stations(Choice):
 
     def _go(self, _change: Any = None) -> None:
         """Lay out the controls of the chosen station."""
-        keys = self._keys[self.value]
-        self._view.panel.children = [self._view.controls[key] for key in keys]
-        if "kit-refused" in self._view.says.value:  # it spoke of a control left behind
-            self._view.say(self._view.shown.says or self._view.shown.invites)
+        view = self._view
+        asked = [view.controls[key] for key in self._keys[self.value]]
+        rest = [one for one in asked if one is not view.main]
+        view.panel.children = rest or [self._above]
+        if "kit-refused" in view.says.value:  # it spoke of a control left behind
+            view.say(view.shown.says or view.shown.invites)
