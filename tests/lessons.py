@@ -10,7 +10,6 @@ from kit.basics.units import Units
 from kit.course.lessons import (
     bench,
     bought_scene,
-    briefs_scene,
     plan,
     recipe_scene,
     san_mai,
@@ -47,7 +46,6 @@ def any_recipe(*, which=0, ground=0, look=0, **how):
 SCENES = {
     "BenchView": bench.scene,
     "BoughtView": bought_scene.scene,
-    "BriefsView": briefs_scene.scene,
     "PlanView": plan.scene,
     "RecipeView": any_recipe,
     "SanMaiView": san_mai.scene,

@@ -8,13 +8,12 @@ import pytest
 from kit.basics.errors import KitError
 from kit.course.lessons import (
     bought_photo,
-    briefs,
-    briefs_scene,
     four_blades,
 )
-from kit.course.lessons import briefs_measured as measured
+from kit.course.lessons import briefs_drawing as measured
 from kit.course.lessons import reading_ideas as asked
 from kit.course.lessons.bought import Job as Bought
+from kit.course.lessons.briefs import BriefsLesson
 from kit.course.lessons.reading import HEIGHT, TURN, ReadingLesson
 from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.reading_ideas import height
@@ -130,7 +129,7 @@ def test_the_print_of_b_repeats_every_40_mm():
 
 
 def test_a_design_with_4_9_stars_fails_with_the_reason():
-    stars = briefs.judge(briefs.Job(turn=81.6, across=20.5, ground=0.5))[0]
+    stars = BriefsLesson(turn=81.6, across=20.5, ground=0.5).judged()[0]
     assert not stars.passed
     assert stars.reason.startswith("4.9 stars in 200 mm")
     assert "5 stars are wanted" in stars.reason
@@ -142,12 +141,12 @@ def test_stars_are_counted_on_the_steel():
 
 
 def test_all_four_briefs_can_be_met():
-    good = briefs.Job(
+    good = BriefsLesson(
         turn=44, across=16.5, ground=1, layers=90,
         core=5.8, forged=6, blade=18, cycles=2, crop=6, scale=0.08,
     )  # fmt: skip
-    assert [judged.passed for judged in briefs.judge(good)] == [True] * 4
-    assert [judged.passed for judged in briefs.judge(briefs.Job())] == [False] * 4
+    assert [judged.passed for judged in good.judged()] == [True] * 4
+    assert [judged.passed for judged in BriefsLesson().judged()] == [False] * 4
 
 
 def test_bevel_lines_are_as_the_right_triangle_says():
@@ -157,10 +156,10 @@ def test_bevel_lines_are_as_the_right_triangle_says():
 
 
 def test_what_can_not_be_made_fails_with_its_sentence():
-    core = briefs.judge(briefs.Job(core=1))[2]
+    core = BriefsLesson(core=1).judged()[2]
     assert not core.passed
     assert "core" in core.reason
-    assert briefs_scene.scene(core=1).alt
+    assert BriefsLesson.scene(core=1).alt
 
 
 def test_a_bought_bar_loses_what_grinding_and_scale_take():

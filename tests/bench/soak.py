@@ -27,7 +27,6 @@ READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
     "bench": "BenchView",
     "san_mai": "SanMaiView", "plan": "PlanView",
-    "briefs": "BriefsView",
     "bought": "BoughtView",
 }  # fmt: skip
 

@@ -14,7 +14,7 @@ from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons.bevels import LENGTH, RICASSO, BevelsLesson
 from kit.course.lessons.briefs import SPACING, Judged
-from kit.course.lessons.briefs_measured import BLACK_WHITE
+from kit.course.lessons.briefs_drawing import BLACK_WHITE
 from kit.course.lessons.twist import HANDS, TwistLesson
 from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet, fold_and_draw

@@ -7,8 +7,9 @@ from kit.basics.units import Units
 from kit.classroom.homework.design import Design
 from kit.course.answers import said
 from kit.course.lesson import Given
-from kit.course.lessons import briefs, briefs_measured
-from kit.course.lessons.briefs import Judged
+from kit.course.lessons import briefs
+from kit.course.lessons.briefs import BriefsLesson, Judged
+from kit.course.lessons.briefs_drawing import STRETCH, WANDER
 from kit.forge.stack import Layer, Stack
 from kit.metal.evening import contrast_left, minutes_until
 from kit.metal.soak import Soak, evened
@@ -72,10 +73,10 @@ def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
 
 
 def _ask_briefs(_values: Given, units: Units) -> str:
-    stretch = said(briefs_measured.STRETCH, units)
+    stretch = said(STRETCH, units)
     spacing = " to ".join(said(limit, units) for limit in briefs.SPACING)
     core = " to ".join(said(limit, units) for limit in briefs.CORE_LINE)
-    wander = said(briefs_measured.WANDER, units)
+    wander = said(WANDER, units)
     return (
         f"Make the four briefs of lesson 11: at least {briefs.STARS} stars in {stretch} "
         f"with lines at 40° to 50°; lines {spacing} apart on a bevel; the core's line "
@@ -84,8 +85,8 @@ def _ask_briefs(_values: Given, units: Units) -> str:
     )
 
 
-def _briefs(_values: Given, chosen: briefs.Job, units: Units) -> Judged:
-    judged = briefs.judge(chosen, units)
+def _briefs(_values: Given, chosen: BriefsLesson, units: Units) -> Judged:
+    judged = chosen.judged(units)
     failed = [
         f"{name}: {one.reason}"
         for name, one in zip(briefs.NAMES, judged, strict=True)
@@ -116,7 +117,7 @@ SHARP_NICKEL = Design(
 FOUR_BRIEFS = Design(
     title="Four briefs",
     ask=_ask_briefs,
-    choices=briefs.Job,
+    choices=BriefsLesson,
     simulate=_briefs,
     example=lambda _values: MET,
 )

@@ -6,20 +6,19 @@ bevel, the core is followed to the skin, the plan is reckoned through every loss
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import ClassVar, NamedTuple
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.lessons.briefs_measured import (
-    STRETCH,
-    bevel_lines,
-    core_lines,
-    share_out,
-    stars_and_lean,
-)
-from kit.course.lessons.job import Job as Base
+from kit.course.lessons import briefs_drawing as made
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.briefs_drawing import HIGH, STRETCH, WANDER, WIDE
+from kit.course.lessons.reading import BARS
+from kit.course.lessons.scene import Number, Scene
+from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 
 # What the customers ask for is invented; so is the least face.
 STARS, LEANS = 5, (40.0, 50.0)
@@ -29,51 +28,9 @@ YIELD = 0.40
 NEAR = 0.02  # of a star: it is counted on a picture
 LEAST_FACE = 0.3  # mm ground off: less is no face to see stars on
 NAMES = ("1 Stars and slant", "2 Lines on the bevel", "3 The core's line", "4 The yield")
-
-
-class Job(Base):
-    """What was chosen for all four briefs; a field is a control, lengths in mm."""
-
-    across: float = quantity(
-        "Round bar across", "before it is ground", low=8.5, high=28.5, unit="mm",
-        default=12.5,
-    )  # fmt: skip
-    turn: float = quantity(
-        "One turn", "length of a turn of the twist", low=20, high=160, unit="mm",
-        default=90,
-    )  # fmt: skip
-    ground: float = quantity(
-        "Ground off", "from the top of the round bar", low=0, high=14, unit="mm", default=1
-    )
-    layers: int = quantity(
-        "Layers in the spine", "of a flat-layered blade", low=20, high=400, default=200
-    )
-    spine: float = quantity(
-        "Spine", "thickness of the blade's back", low=2, high=8, unit="mm", default=4
-    )
-    height: float = quantity(
-        "Blade height", "from edge to spine", low=15, high=60, unit="mm", default=30
-    )
-    core: float = quantity(
-        "Core", "of a stack 12 mm high, before it is forged", low=1, high=10, unit="mm",
-        default=5,
-    )  # fmt: skip
-    forged: float = quantity(
-        "Forged to", "the spine of the clad blade", low=3, high=8, unit="mm", default=4
-    )
-    blade: float = quantity(
-        "Clad blade, high", "from edge to spine", low=15, high=60, unit="mm", default=32
-    )
-    cycles: int = quantity(
-        "Cut and stack", "times, after the first weld", low=0, high=8, default=4
-    )
-    crop: float = quantity(
-        "Crop, each end", "cut off after every weld", low=0, high=30, unit="mm", default=10
-    )
-    scale: float = quantity(
-        "Scale, welding", "off each face at welding heat", low=0, high=0.5, unit="mm",
-        default=0.12,
-    )  # fmt: skip
+SHEET = (1000, 476)
+CELL = (500, 238)
+LINE = 54  # letters
 
 
 class Judged(NamedTuple):
@@ -90,73 +47,214 @@ class Judged(NamedTuple):
     reason: str
 
 
-def judge(job: Job, units: Units = Units.MM) -> tuple[Judged, ...]:
-    """Judge all four briefs; what can not be made fails with the reason."""
-    briefs = (_stars, _bevel, _core, _yield)
-    return tuple(_unless_refused(brief, job, units.fine) for brief in briefs)
+class BriefsLesson(Lesson):
+    """What was chosen for all four briefs; a field is a control, lengths in mm."""
+
+    key: ClassVar = "briefs"
+    number: ClassVar = "11"
+    title: ClassVar = "Made to order"
+
+    across: float = quantity(
+        "Round bar across", "before it is ground", low=8.5, high=28.5, unit="mm",
+        default=12.5, stops=BARS,
+    )  # fmt: skip
+    turn: float = quantity(
+        "One turn", "length of a turn of the twist", low=20, high=160, unit="mm",
+        default=90,
+    )  # fmt: skip
+    ground: float = quantity(
+        "Ground off", "from the top of the round bar", low=0, high=14, unit="mm", default=1,
+        step=0.1,
+    )  # fmt: skip
+    layers: int = quantity(
+        "Layers in the spine", "of a flat-layered blade", low=20, high=400, default=200,
+        step=10,
+    )  # fmt: skip
+    spine: float = quantity(
+        "Spine", "thickness of the blade's back", low=2, high=8, unit="mm", default=4,
+        step=0.1,
+    )  # fmt: skip
+    height: float = quantity(
+        "Blade height", "from edge to spine", low=15, high=60, unit="mm", default=30
+    )
+    core: float = quantity(
+        "Core", "of a stack 12 mm high, before it is forged", low=1, high=10, unit="mm",
+        default=5, step=0.1,
+    )  # fmt: skip
+    forged: float = quantity(
+        "Forged to", "the spine of the clad blade", low=3, high=8, unit="mm", default=4,
+        step=0.1,
+    )  # fmt: skip
+    blade: float = quantity(
+        "Clad blade, high", "from edge to spine", low=15, high=60, unit="mm", default=32
+    )
+    cycles: int = quantity(
+        "Cut and stack", "times, after the first weld", low=0, high=8, default=4
+    )
+    crop: float = quantity(
+        "Crop, each end", "cut off after every weld", low=0, high=30, unit="mm", default=10
+    )
+    scale: float = quantity(
+        "Scale, welding", "off each face at welding heat", low=0, high=0.5, unit="mm",
+        default=0.12, step=0.01, inch=0.001,
+    )  # fmt: skip
+
+    stations: ClassVar = {
+        NAMES[0]: ("across", "turn", "ground"),
+        NAMES[1]: ("layers", "spine", "height"),
+        NAMES[2]: ("core", "forged", "blade"),
+        NAMES[3]: ("cycles", "crop", "scale"),
+    }
+
+    def chosen(self, brief: int) -> tuple[float, ...]:
+        """Give what was chosen for one of the briefs, counted from 0, in its order."""
+        return tuple(getattr(self, key) for key in self.stations[NAMES[brief]])
+
+    def judged(self, units: Units = Units.MM) -> tuple[Judged, ...]:
+        """Judge all four briefs; what can not be made fails with the reason."""
+        briefs = (self._stars, self._bevel, self._core, self._yield)
+        return tuple(_unless_refused(brief, units.fine) for brief in briefs)
+
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Draw the four designs; say of each whether it meets its brief, and why not."""
+        del told
+        found = self.judged(units)
+        sheet = Sheet(*SHEET, sunlit=sunlit)
+        for index, judged in enumerate(found):
+            at = 14 + CELL[0] * (index % 2), 6 + CELL[1] * (index // 2)
+            _cell(sheet, index, judged, at, units)
+            self._design(sheet, index, (at[0], at[1] + 54))
+        return Scene(
+            image=sheet.image,
+            alt=_alt(found),
+            numbers=_numbers(found),
+            says=_told(found),
+        )
+
+    def _design(self, sheet: Sheet, brief: int, at: tuple[int, int]) -> None:
+        designs = (made.draw_stars, made.draw_bevel, made.draw_core, made.draw_steel)
+        try:
+            designs[brief](sheet, at, *self.chosen(brief))
+        except KitError:  # said in words already
+            sheet.box(at, (at[0] + WIDE, at[1] + HIGH), ink=GHOST)
+            return
+        if brief == len(designs) - 1:
+            goal = at[0] + WIDE * YIELD
+            sheet.line([(goal, at[1]), (goal, at[1] + 60)], ink=ACCENT, width=3)
+            sheet.text("wanted", (goal, at[1] + 64), size=15, anchor="ma", ink=ACCENT)
+
+    def _stars(self, units: Units) -> Judged:
+        count, lean = made.stars_and_lean(*self.chosen(0))
+        stretch = format_length(STRETCH, units)
+        told = f"{count:.1f} stars in {stretch}, lines at {lean:.0f}°"
+        if self.ground < LEAST_FACE:
+            return Judged(False, "hardly anything is ground off: there is no face yet.")
+        if count < STARS - NEAR:
+            return Judged(False, f"{told}: {STARS} stars are wanted, so twist tighter.")
+        low, high = LEANS
+        if lean < low:
+            return Judged(
+                False, f"{told}: {low:g}° to {high:g}° are wanted, so grind less."
+            )
+        if lean > high:
+            return Judged(
+                False, f"{told}: {low:g}° to {high:g}° are wanted, so grind more."
+            )
+        return Judged(True, f"{told}.")
+
+    def _bevel(self, units: Units) -> Judged:
+        spacing = made.bevel_lines(*self.chosen(1))
+        told = f"a line every {format_length(spacing, units)}"
+        low, high = (format_length(limit, units) for limit in SPACING)
+        if spacing < SPACING[0]:
+            return Judged(False, f"{told}: at least {low} is wanted, so fewer layers.")
+        if spacing > SPACING[1]:
+            return Judged(False, f"{told}: at most {high} is wanted, so more layers.")
+        return Judged(True, f"{told}.")
+
+    def _core(self, units: Units) -> Judged:
+        lowest, highest = made.core_lines(*self.chosen(2))
+        low, high = (format_length(limit, units) for limit in CORE_LINE)
+        if highest - lowest > CORE_LINE[1] - CORE_LINE[0]:
+            told = f"the line wanders by {format_length(highest - lowest, units)}"
+            return Judged(False, f"{told}: a lower blade or a thicker spine wanders less.")
+        if lowest <= 0:
+            return Judged(
+                False, "the core leaves the edge where it wanders: a thicker core."
+            )
+        told = (
+            f"line from {format_length(lowest, units)} to {format_length(highest, units)} "
+            "above the edge"
+        )
+        if lowest < CORE_LINE[0]:
+            return Judged(False, f"{told}: {low} at least is wanted, so a thicker core.")
+        if highest > CORE_LINE[1]:
+            return Judged(False, f"{told}: {high} at most is wanted, so a thinner core.")
+        return Judged(True, f"{told}.")
+
+    def _yield(self, _units: Units) -> Judged:
+        share = made.planned(*self.chosen(3)).share_out
+        told = f"{100 * share:.0f} % of the steel gets into the bar"
+        if share < YIELD:
+            return Judged(False, f"{told}: {100 * YIELD:.0f} % is wanted, so lose less.")
+        return Judged(True, f"{told}.")
 
 
-def _unless_refused(
-    brief: Callable[[Job, Units], Judged], job: Job, units: Units
-) -> Judged:
+def _unless_refused(brief: Callable[[Units], Judged], units: Units) -> Judged:
     try:
-        return brief(job, units)
+        return brief(units)
     except KitError as refused:
         return Judged(False, str(refused))
 
 
-def _stars(job: Job, units: Units) -> Judged:
-    count, lean = stars_and_lean(job.across, job.turn, job.ground)
+def wanted(units: Units) -> tuple[str, ...]:
+    """Say the four briefs in words."""
+    units = units.fine  # as they are judged
+    low, high = (format_length(part, units) for part in SPACING)
+    core = [format_length(part, units) for part in CORE_LINE]
+    wander = format_length(WANDER, units)
     stretch = format_length(STRETCH, units)
-    told = f"{count:.1f} stars in {stretch}, lines at {lean:.0f}°"
-    if job.ground < LEAST_FACE:
-        return Judged(False, "hardly anything is ground off: there is no face yet.")
-    if count < STARS - NEAR:
-        return Judged(False, f"{told}: {STARS} stars are wanted, so twist tighter.")
-    low, high = LEANS
-    if lean < low:
-        return Judged(False, f"{told}: {low:g}° to {high:g}° are wanted, so grind less.")
-    if lean > high:
-        return Judged(False, f"{told}: {low:g}° to {high:g}° are wanted, so grind more.")
-    return Judged(True, f"{told}.")
-
-
-def _bevel(job: Job, units: Units) -> Judged:
-    spacing = bevel_lines(round(job.layers), job.spine, job.height)
-    told = f"a line every {format_length(spacing, units)}"
-    low, high = (format_length(limit, units) for limit in SPACING)
-    if spacing < SPACING[0]:
-        return Judged(False, f"{told}: at least {low} is wanted, so fewer layers.")
-    if spacing > SPACING[1]:
-        return Judged(False, f"{told}: at most {high} is wanted, so more layers.")
-    return Judged(True, f"{told}.")
-
-
-def _core(job: Job, units: Units) -> Judged:
-    lowest, highest = core_lines(job.core, job.forged, job.blade)
-    low, high = (format_length(limit, units) for limit in CORE_LINE)
-    if highest - lowest > CORE_LINE[1] - CORE_LINE[0]:
-        spread = format_length(highest - lowest, units)
-        return Judged(
-            False,
-            f"the line wanders by {spread}: a lower blade or a thicker spine wanders less.",
-        )
-    if lowest <= 0:
-        return Judged(False, "the core leaves the edge where it wanders: a thicker core.")
-    told = (
-        f"line from {format_length(lowest, units)} to {format_length(highest, units)} "
-        "above the edge"
+    return (
+        f"{STARS} stars or more in {stretch}, lines at {LEANS[0]:g}° to {LEANS[1]:g}°",
+        f"a line on the bevel every {low} to {high}",
+        f"{core[0]} to {core[1]} above the edge, if the core wanders {wander}",
+        f"{100 * YIELD:.0f} % of the steel or more in the finished bar",
     )
-    if lowest < CORE_LINE[0]:
-        return Judged(False, f"{told}: {low} at least is wanted, so a thicker core.")
-    if highest > CORE_LINE[1]:
-        return Judged(False, f"{told}: {high} at most is wanted, so a thinner core.")
-    return Judged(True, f"{told}.")
 
 
-def _yield(job: Job, _units: Units) -> Judged:
-    share = share_out(round(job.cycles), job.crop, job.scale)
-    told = f"{100 * share:.0f} % of the steel gets into the bar"
-    if share < YIELD:
-        return Judged(False, f"{told}: {100 * YIELD:.0f} % is wanted, so lose less.")
-    return Judged(True, f"{told}.")
+def _cell(
+    sheet: Sheet, index: int, judged: Judged, at: tuple[int, int], units: Units
+) -> None:
+    left, top = at
+    sheet.text(NAMES[index], (left, top), size=18)
+    mark = "meets it" if judged.passed else "not yet"
+    ink = ACCENT if judged.passed else INK
+    sheet.text(mark, (left + WIDE, top), size=18, anchor="ra", ink=ink)
+    sheet.text(wanted(units)[index], (left, top + 26), size=15, ink=QUIET)
+    for line, words in enumerate(textwrap.wrap(judged.reason, LINE)[:3]):
+        sheet.text(words, (left, top + 60 + HIGH + 20 * line), size=16)
+
+
+def _numbers(found: tuple[Judged, ...]) -> tuple[Number, ...]:
+    rows = [
+        Number(name, "meets it" if judged.passed else "not yet", [judged.reason])
+        for name, judged in zip(NAMES, found, strict=True)
+    ]
+    met = sum(judged.passed for judged in found)
+    return (*rows, Number("Briefs met", f"{met} of {len(found)}", ["count them above"]))
+
+
+def _told(found: tuple[Judged, ...]) -> str:
+    if all(judged.passed for judged in found):
+        return "All four are met. Others meet them otherwise: there are many right answers."
+    index = next(i for i, judged in enumerate(found) if not judged.passed)
+    reason = found[index].reason
+    return f"{NAMES[index]}: {reason[0].upper()}{reason[1:]}"
+
+
+def _alt(found: tuple[Judged, ...]) -> str:
+    told = " ".join(
+        f"{name}, {'meets it' if judged.passed else 'not yet'}: {judged.reason}"
+        for name, judged in zip(NAMES, found, strict=True)
+    )
+    return f"Four designs with their briefs. {told}"

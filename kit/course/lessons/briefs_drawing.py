@@ -1,4 +1,4 @@
-"""Lesson 11, what a design really gives: measured on the steel the kit forges for it."""
+"""Lesson 11, what a design really gives: measured and drawn on the steel forged for it."""
 
 from __future__ import annotations
 
@@ -8,24 +8,30 @@ from functools import lru_cache
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.course.lessons import bevels, san_mai_blade
+from kit.course.lessons import bevels, plan_drawing, san_mai_blade
 from kit.course.lessons.plan import Job as PlanJob
 from kit.course.lessons.plan_ideas import plan_of
 from kit.course.lessons.reading import bar as twisted
-from kit.course.lessons.san_mai_lines import traced
+from kit.course.lessons.reading_drawing import face
+from kit.course.lessons.san_mai_lines import side, traced
 from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
+from kit.metal import etch
 from kit.section.blade import Blade
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
+from kit.section.picture import INK, QUIET, Sheet
 from kit.section.trace import see
 from kit.shop.bought import FLAT, bar
+from kit.shop.plan import Plan
 
 STRETCH = 200.0  # mm
 WANDER = 0.3  # mm
 CLAD = 12.0  # mm, the stack of a core and two sides
 BLACK_WHITE = {"1084": 0.0, "15N20": 1.0}
 FINE = 0.01  # mm, along a bevel
+WIDE, HIGH = 460, 100  # of a drawing
+Box = tuple[int, int]  # left and top of one
 
 
 @lru_cache(maxsize=8)
@@ -87,6 +93,14 @@ def bevel_lines(layers: int, spine: float, height: float) -> float:
     return grind.bevel_length / lines if lines else math.inf
 
 
+def clad(core: float, spine: float, height: float, off: float) -> san_mai_blade.Job:
+    """Give the clad blade of lesson 07 with its core so far off centre; mm."""
+    side = (CLAD - core) / 2
+    return san_mai_blade.Job(
+        left=side, core=core, right=side, thickness=spine, off=off, height=height
+    )
+
+
 @lru_cache(maxsize=8)
 def core_lines(core: float, spine: float, height: float) -> tuple[float, float]:
     """Follow the core to the skin; give the lowest and highest line, mm.
@@ -98,18 +112,63 @@ def core_lines(core: float, spine: float, height: float) -> tuple[float, float]:
     KitError
         If the core leaves no cladding, or the edge no core.
     """
-    side = (CLAD - core) / 2
     heights = []
     for off in (-WANDER, WANDER):
-        job = san_mai_blade.Job(
-            left=side, core=core, right=side, thickness=spine, off=off, height=height
-        )
+        job = clad(core, spine, height, off)
         for name in ("left", "right"):
             heights.extend(traced(job, name).heights)
     return min(heights), max(heights)
 
 
-def share_out(cycles: int, crop: float, scale: float) -> float:
-    """Give the yield of lesson 10's bar with these losses, 0 … 1."""
+def planned(cycles: int, crop: float, scale: float) -> Plan:
+    """Plan lesson 10's bar with these losses."""
     job = PlanJob(cycles=cycles, crop=crop, weld_scale=scale)
-    return plan_of(job.given).share_out
+    return plan_of(job.given)
+
+
+def draw_stars(sheet: Sheet, at: Box, across: float, turn: float, ground: float) -> None:
+    """Draw the face that is ground on the twisted bar, as much of it as fits."""
+    billet = twisted(across, turn)
+    level = billet.size.thickness / 2 - ground
+    seen = face(billet, max(level, 0.0))
+    left = seen._replace(
+        **{part: getattr(seen, part)[:, :WIDE] for part in ("tone", "cover")},
+        light=np.broadcast_to(seen.light, seen.tone.shape)[:, :WIDE],
+    )
+    sheet.steel(left, at)
+
+
+def draw_bevel(sheet: Sheet, at: Box, layers: int, spine: float, height: float) -> None:
+    """Draw the side of the flat-layered blade."""
+    billet, grind = flat_blade(layers, spine, height)
+    view = Blade.fitted(grind, billet.size, WIDE, HIGH)
+    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), at)
+
+
+def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -> None:
+    """Draw a side of the clad blade, with the core off centre either way."""
+    for index, off in enumerate((-WANDER, WANDER)):
+        job = clad(core, spine, height, off)
+        pixel = max(san_mai_blade.LENGTH / 224, height / HIGH)
+        view = side(job, "right", pixel, 226, HIGH)
+        names = {name: np.float32(0.05) for name in job.billet.source.steels}
+        tones = names | {san_mai_blade.CORE: np.float32(0.55)}
+        sheet.steel(see(job.billet, view, tones), (at[0] + 234 * index, at[1]))
+
+
+def draw_steel(sheet: Sheet, at: Box, cycles: int, crop: float, scale: float) -> None:
+    """Draw the weight as a bar: hatched what is lost, by its reason."""
+    plan = planned(cycles, crop, scale)
+    left, top = at
+    lost = plan_drawing.lost_by_reason(plan.stages())
+    total = plan.grams_in
+    edge = left + WIDE * plan.share_out
+    sheet.box((left, top + 10), (edge, top + 50), fill=INK)
+    for grams in lost.values():
+        following = edge + WIDE * grams / total
+        sheet.box((edge, top + 10), (following, top + 50), ink=INK)
+        for stripe in np.arange(edge + 6, following, 8):
+            sheet.line([(stripe - 5, top + 50), (stripe, top + 10)], ink=QUIET)
+        edge = following
+    words = f"{total:.0f} g in, {plan.grams_out:.0f} g out; hatched: lost"
+    sheet.text(words, (left + WIDE, top + 82), size=15, anchor="ra", ink=QUIET)
