@@ -26,7 +26,7 @@ from tests.test_workings import states
 
 # Which of a scene's panels its words tell of.
 PLACES = {
-    "BenchView": (-1,),
+    "BenchLesson": (-1,),
     "BevelsLesson": (0,),
     "CutLesson": (-1,),
     "DrawLesson": (3,),

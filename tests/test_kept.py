@@ -2,9 +2,8 @@
 
 import pytest
 
-from kit.course.views.bench import BenchView
 from kit.course.views.kept import VARIABLE
-from kit.course.views.lesson import lesson
+from kit.course.views.lesson import lesson, view_of
 
 
 @pytest.fixture
@@ -23,17 +22,17 @@ def words(view):
 
 @pytest.mark.usefixtures("place")
 def test_settings_come_back_when_asked_for():
-    first = BenchView()
+    first = view_of("00")
     assert "Bring back what I had" not in words(first)
     first.controls["folds"].value = 5
     rest(first)
-    second = BenchView()  # a new kernel
+    second = view_of("00")  # a new kernel
     assert second.state != first.state, "nothing comes back unasked"
     second.buttons.children[-1].click()
     assert second.state == first.state
     assert "Bring back what I had" not in words(second)
     second.undo()
-    assert second.state == BenchView().state
+    assert second.state == view_of("00").state
 
 
 @pytest.mark.usefixtures("place")
@@ -51,20 +50,20 @@ def test_an_answer_is_not_given_away():
     "text", ["", "{", "[]", '{"folds": "x"}', '{"folds": NaN}', "[" * 9000, "9" * 20000]
 )
 def test_a_spoilt_file_is_left_alone(place, text):
-    (place / "BenchView.json").write_text(text)
-    assert "Bring back what I had" not in words(BenchView())
+    (place / "BenchLesson.json").write_text(text)
+    assert "Bring back what I had" not in words(view_of("00"))
 
 
 def test_nothing_is_kept_without_a_launcher(monkeypatch):
     monkeypatch.delenv(VARIABLE, raising=False)
-    view = BenchView()
+    view = view_of("00")
     view.controls["folds"].value = 5
     rest(view)
-    assert "Bring back what I had" not in words(BenchView())
+    assert "Bring back what I had" not in words(view_of("00"))
 
 
 def test_a_folder_that_is_gone_stops_nothing(place):
-    view = BenchView()
+    view = view_of("00")
     place.rmdir()
     view.controls["folds"].value = 5
     rest(view)

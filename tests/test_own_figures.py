@@ -18,11 +18,11 @@ from kit.__main__ import OneSentence, _parser
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.classroom.film import Film
-from kit.course.lessons import bench, plan
+from kit.course.lessons import plan
+from kit.course.lessons.bench import BenchLesson, first_forging
 from kit.course.lessons.plan_questions import question
 from kit.course.lessons.weld import WeldLesson
 from kit.course.questions import CARDS, Measures, worth
-from kit.course.views.bench import BenchView
 from kit.forge.patterns import PATTERNS
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, demo_stack
 from kit.launch.command import COMMANDS
@@ -132,7 +132,7 @@ def cards():
 
 
 def scenes():
-    for scene in (BenchView().shown, plan.scene(), WeldLesson.scene()):
+    for scene in (BenchLesson.scene(), plan.scene(), WeldLesson.scene()):
         yield scene.alt
         yield scene.says
         for number in scene.numbers:
@@ -194,7 +194,7 @@ def stacks():
     command = __import__("kit.launch.command.plan", fromlist=["add"])
     command.add(parser)
     yield command.plan_of(parser.parse_args([]))._layers()
-    yield BenchView().shown.panels[0].billet.source.layers
+    yield BenchLesson().billet.source.layers
     for name in ("random", "ladder", "raindrop", "feather", "four-way mosaic"):
         yield next(p for p in PATTERNS if p.name == name).forge().source.layers
 
@@ -231,7 +231,7 @@ def test_pages_tell_what_the_code_makes():
 
 def test_the_readme_s_picture_is_what_the_kit_draws_now():
     """Make it anew as DEVELOPERS.md says, if a drawing was changed on purpose."""
-    drawn, stored = bench.first_forging(), Image.open(PICTURE)
+    drawn, stored = first_forging(), Image.open(PICTURE)
     assert stored.info["Description"] == drawn.alt
     now, then = (np.asarray(image.convert("L"), float) for image in (drawn.image, stored))
     assert now.shape == then.shape

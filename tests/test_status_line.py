@@ -2,8 +2,8 @@
 
 from kit.course.check import STANDS
 from kit.course.lessons import cut_ideas
-from kit.course.views.bench import BenchView
 from kit.course.views.check import CheckYourself
+from kit.course.views.lesson import view_of
 from kit.course.views.stations import Stations
 
 
@@ -27,7 +27,7 @@ def test_what_was_found_stays_found_and_what_was_wrong_does_not():
 
 
 def test_a_refusal_goes_when_the_reader_turns_to_another_station():
-    view = BenchView()
+    view = view_of("00")
     stations = next(one for one in view.children if isinstance(one, Stations))
     view.say("At most 20 folds. Given: 40.", refused=True)
     assert "kit-refused" in view.says.value

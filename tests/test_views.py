@@ -10,13 +10,12 @@ from PIL import Image
 from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import cut_ideas
 from kit.course.lessons.fold import FoldLesson
-from kit.course.views.bench import STATIONS, BenchView
 from kit.course.views.check import CheckYourself
 from kit.course.views.controls import Slider
 from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
 
-VIEWS = {"cut": lambda: view_of("01"), "fold": lambda: view_of("02"), "bench": BenchView}
+VIEWS = {"cut": "01", "fold": "02", "bench": "00"}
 
 
 def pixels(view):
@@ -34,7 +33,7 @@ def typed(view, key, text):
 
 @pytest.fixture(params=VIEWS, name="view")
 def fixture_view(request):
-    return VIEWS[request.param]()
+    return view_of(VIEWS[request.param])
 
 
 @pytest.mark.parametrize(
@@ -42,7 +41,7 @@ def fixture_view(request):
     [("cut", "angle", 30.0), ("fold", "folds", 6.0), ("bench", "pieces", 7.0)],
 )
 def test_slider_changes_picture_words_and_numbers(name, key, value):
-    view = VIEWS[name]()
+    view = view_of(VIEWS[name])
     before = pixels(view), view.picture.alt, view.numbers.value
     view.controls[key].value = value
     assert np.abs(pixels(view) - before[0]).mean() > 1
@@ -108,7 +107,7 @@ BAD = [
 
 @pytest.mark.parametrize(("name", "key", "text", "sentence"), BAD)
 def test_bad_input_gets_one_sentence_and_loses_nothing(name, key, text, sentence):
-    view = VIEWS[name]()
+    view = view_of(VIEWS[name])
     state, frame = view.state, view.picture.frame
     typed(view, key, text)
     assert sentence in view.says.value
@@ -223,10 +222,10 @@ def test_legend_opens_twenty_folds():
 
 
 def test_bench_shows_at_most_four_controls_and_same_steel_has_no_pattern():
-    view = BenchView()
-    assert sorted(sum(STATIONS.values(), ())) == sorted(view.controls)
-    for station in range(len(STATIONS)):
-        view.station.value = station
+    view = view_of("00")
+    assert sorted(sum(view.lesson.stations.values(), ())) == sorted(view.controls)
+    for station in range(len(view.lesson.stations)):
+        view.stations.value = station
         assert len(view.panel.children) <= 4
     view.set(second=0)
     assert "no pattern" in view.says.value
@@ -234,7 +233,7 @@ def test_bench_shows_at_most_four_controls_and_same_steel_has_no_pattern():
     assert np.ptp(face) == 0
 
 
-@pytest.mark.parametrize("lesson", ["01", "02", lambda: (BenchView(),)])
+@pytest.mark.parametrize("lesson", ["01", "02", "00"])
 def test_rehearsal_meets_every_control(lesson):
     assert "Every control" in rehearse(lesson)
 
@@ -246,6 +245,6 @@ def test_rehearsal_is_left_to_the_tests(monkeypatch):
 
 
 def test_state_is_plain_json():
-    for view in (view_of("01"), view_of("02"), BenchView()):
+    for view in (view_of("01"), view_of("02"), view_of("00")):
         assert json.loads(json.dumps(view.state)) == view.state
     assert FoldLesson.film[-1]["folds"] == 4

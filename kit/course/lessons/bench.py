@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
+from functools import cached_property
 from typing import Any, ClassVar
 
 from kit.basics.declare import allowed_range, choice, quantity
-from kit.basics.units import Units, format_length
+from kit.basics.errors import KitError
+from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
 from kit.course.lessons import drawing
+from kit.course.lessons.base import Lesson
 from kit.course.lessons.cut import ANGLE, POSITION
 from kit.course.lessons.fold import JOINS
-from kit.course.lessons.job import Job as Base
 from kit.course.lessons.lost import steel_gone
 from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet, fold_and_draw
@@ -26,15 +28,22 @@ LENGTH, WIDTH = 120.0, 38.1
 SPACING = 25.0  # mm between blows: about the width of a hammer face
 DEEPEST = 0.22  # of the thickness, how far the hammer waves may go
 MOST_WAVES = allowed_range(Hammer.model_fields["depth"])[1]  # mm
+MOST_FOLDED = allowed_range(DrawOut.model_fields["thickness"])[1]  # mm, drawn out again
 
 
 def _rack(name: str, default: float) -> Any:
-    words = "stock as it lies on the rack"
-    return quantity(name, words, low=0.5, high=12.7, unit="mm", default=default)
+    return quantity(
+        name, "stock as it lies on the rack", low=0.5, high=12.7, unit="mm",
+        default=default, step=0.1, inch=STOCK_THICKNESSES_INCH,
+    )  # fmt: skip
 
 
-class Job(Base):
+class BenchLesson(Lesson):
     """Two steels of the rack, forged, and a cut through the bar."""
+
+    key: ClassVar = "00"
+    number: ClassVar = "00"
+    title: ClassVar = "Start here"
 
     first: int = choice("First steel", RACK, default=FIRST)
     first_bar: float = _rack("Its bars", DEMO_OUTER.thickness)
@@ -51,166 +60,143 @@ class Job(Base):
     hammer: float = quantity(
         "Uneven hammering",
         "how far the layers wave, of what the kit allows; illustrative",
-        low=0, high=100, unit="%", default=0,
+        low=0, high=100, unit="%", default=0, step=5,
     )  # fmt: skip
     thickness: float = quantity(
         "Draw out to a thickness of", "thickness of the finished bar", low=3, high=40,
-        unit="mm", default=demo_stack().thickness,
+        unit="mm", default=demo_stack().thickness, step=0.5, inch=1 / 8,
     )  # fmt: skip
     trued: float = quantity(
         "Crop and grind true", "taken off all six sides of the forged bar", low=0, high=2,
-        unit="mm", default=0,
+        unit="mm", default=0, step=0.1, inch=1 / 64,
     )  # fmt: skip
     angle: float = ANGLE
     position: float = POSITION
     magnified: int = quantity("Look closer", "times true size", low=1, high=40, default=2)
 
-    gives: ClassVar = ("trued",)
+    gives: ClassVar = ("trued", "pieces")
+    stations: ClassVar = {
+        "1 Rack": ("first", "first_bar", "second", "second_bar"),
+        "2 Stack": ("pieces",),
+        "3 Forge": ("folds", "join", "hammer", "thickness"),
+        "4 Cut": ("trued", "angle", "position", "magnified"),
+    }
+    cued: ClassVar = False  # the lesson's text says what to do next
 
-    @property
-    def forging(self) -> dict[str, Any]:
-        """All that is done before the bar is sawn."""
-        return self.model_dump(exclude={"angle", "position", "magnified"})
+    @cached_property
+    def stack(self) -> Stack:
+        """The two steels in turn, the first at the bottom."""
+        return Stack.alternate(
+            RACK[self.first],
+            RACK[self.second],
+            pieces=self.pieces,
+            thickness=(self.first_bar, self.second_bar),
+            length=LENGTH,
+            width=WIDTH,
+        )
+
+    @cached_property
+    def billet(self) -> Billet:
+        """The bar, before it is sawn; each fold is hammered by another hand."""
+        billet = self._hammered(Billet(source=self.stack), seed=1)
+        for fold in range(self.folds):
+            pieces = None if self.join == 0 else self.join + 1
+            billet = fold_and_draw(billet, folds=1, pieces=pieces)
+            billet = self._hammered(billet, seed=fold + 2)
+        billet = billet.then(DrawOut(thickness=self.thickness))
+        off = self.trued
+        if not off:
+            return billet
+        return billet.then(Grind(top=off, bottom=off, sides=off, ends=off))
+
+    def _hammered(self, billet: Billet, *, seed: int) -> Billet:
+        """Hammer it unevenly, if it is; another seed, another hand."""
+        if not self.hammer:
+            return billet
+        depth = self.hammer / 100 * min(DEEPEST * self.stack.thickness, MOST_WAVES)
+        return billet.then(Hammer(depth=depth, spacing=SPACING, seed=seed))
 
     def check(self, units: Units) -> None:
-        """Refuse to grind the bar away."""
-        del units  # the grinder's own sentence
-        forged(**self.forging)
+        """Refuse to fold a stack that is too high, or to grind the bar away."""
+        high = self.stack.thickness
+        if self.folds and high > MOST_FOLDED:
+            msg = (
+                f"A stack that is to be folded may be {format_length(MOST_FOLDED, units)} "
+                f"high at most. Given: {format_length(high, units)}."
+            )
+            raise KitError(msg)
+        self.billet  # noqa: B018  (forged once, and kept)
 
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Saw the bar, and show it with its numbers."""
+        del told  # nothing is predicted
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        panels = drawing.sawn_block(
+            sheet, self.billet, self.angle, self.position, units, magnified=self.magnified
+        )
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(panels[-1].shows, units),
+            numbers=self._numbers(units),
+            says=_says(self.billet),
+            panels=panels,
+        )
 
-def forged(  # noqa: PLR0913  (one argument a control)
-    *,
-    first: int,
-    second: int,
-    first_bar: float,
-    second_bar: float,
-    pieces: int,
-    folds: int,
-    join: int,
-    hammer: float,
-    thickness: float,
-    trued: float = 0.0,
-    seed: int = 1,
-) -> Billet:
-    """Forge a bar from two steels of the rack.
+    def _alt(self, shows: Described | None, units: Units) -> str:
+        billet = self.billet
+        names = billet.source.steels
+        way = f"{JOINS[self.join]}, {self.folds} times" if self.folds else "not folded"
+        wavy = ", hammered so that the layers wave" if self.hammer else ""
+        thick = format_length(billet.size.thickness, units)
+        if self.trued:
+            off = format_length(self.trued, units)
+            wavy += f", cropped and ground true by {off} all round"
+        return (
+            f"A bar {thick} thick from {len(names)} pieces of {names[0]} and {names[1]}, "
+            f"{way}{wavy}: {counts(billet.layers, billet.bands)}. It is sawn at "
+            f"{self.angle:g} degrees to its layers; beside it the cut face, "
+            f"{self.magnified} times true size: it shows {shows}. Next to it a faint strip "
+            "of the same bar cut square."
+        )
 
-    Parameters
-    ----------
-    first, second : int
-        Index into `RACK`; the first lies at the bottom.
-    first_bar, second_bar : float
-        Thickness of each steel's bars, mm.
-    pieces, folds, join, thickness
-        As in lesson 02.
-    hammer : float
-        How uneven the hammering is, 0 … 100 % of what the kit allows.
-    trued : float
-        Ground off every face and cropped off both ends at last, mm.
-    seed : int
-        Another number, another hand.
-    """
-    stack = Stack.alternate(
-        RACK[first],
-        RACK[second],
-        pieces=pieces,
-        thickness=(first_bar, second_bar),
-        length=LENGTH,
-        width=WIDTH,
-    )
-    billet = Billet(source=stack)
-    restack = None if join == 0 else join + 1
-    depth = hammer / 100 * min(DEEPEST * stack.thickness, MOST_WAVES)
-    if hammer:
-        billet = billet.then(Hammer(depth=depth, spacing=SPACING, seed=seed))
-    for fold in range(folds):
-        billet = fold_and_draw(billet, folds=1, pieces=restack)
-        if hammer:
-            blows = Hammer(depth=depth, spacing=SPACING, seed=seed + fold + 1)
-            billet = billet.then(blows)
-    billet = billet.then(DrawOut(thickness=thickness))
-    if not trued:
-        return billet
-    return billet.then(Grind(top=trued, bottom=trued, sides=trued, ends=trued))
-
-
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **values: float) -> Scene:
-    """Forge the bar, saw it, and show it with its numbers.
-
-    `values` are those of `Job`; what is left out stands as it is there.
-    """
-    job = Job.asked(values, units)
-    forging, magnified = job.forging, job.magnified
-    billet = forged(**forging)
-    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    panels = drawing.sawn_block(
-        sheet, billet, job.angle, job.position, units, magnified=magnified
-    )
-    return Scene(
-        image=sheet.image,
-        alt=_alt(billet, forging, job, panels[-1].shows, units),
-        numbers=_numbers(billet, forging, job.angle, units),
-        says=_says(billet),
-        panels=panels,
-    )
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        billet, angle = self.billet, self.angle
+        off = 2 * self.trued  # of the thickness
+        thick = billet.size.thickness + off
+        layer = thick / billet.layers
+        sine = math.sin(math.radians(angle))
+        in_mm = format_length(layer, Units.MM)
+        gone = (
+            [f"about {off / layer:,.0f} of them went with the ground faces"] if off else []
+        )
+        return (
+            Number(
+                "Layers (pieces of steel)",
+                f"{billet.layers:,}",
+                [f"{len(billet.source.layers)} pieces, multiplied at every fold", *gone],
+            ),
+            Number(
+                "Bands (stripes there are)",
+                f"{billet.bands:,}",
+                ["layers less the welds where like met like"],
+            ),
+            Number(
+                "One layer, on average",
+                format_length(layer, units),
+                [f"{thick:g} mm / {billet.layers:,} = {in_mm}"],
+            ),
+            Number(
+                "One layer on the cut",
+                format_length(layer / sine, units),
+                [f"{in_mm} / sin({angle:g}°) = {format_length(layer / sine, Units.MM)}"],
+            ),
+            steel_gone(billet),
+        )
 
 
 def first_forging() -> Scene:
     """Draw the README's picture: the demo's stack, three folds, one shallow cut."""
-    return scene(folds=3, hammer=100, thickness=12, angle=4, magnified=4)
-
-
-def _alt(
-    billet: Billet, forging: dict, job: Job, shows: Described | None, units: Units
-) -> str:
-    names = billet.source.steels
-    times = forging["folds"]
-    way = f"{JOINS[forging['join']]}, {times} times" if times else "not folded"
-    wavy = ", hammered so that the layers wave" if forging["hammer"] else ""
-    thick = format_length(billet.size.thickness, units)
-    trued = forging.get("trued", 0.0)
-    if trued:
-        wavy += f", cropped and ground true by {format_length(trued, units)} all round"
-    return (
-        f"A bar {thick} thick from {len(names)} pieces of {names[0]} and {names[1]}, {way}"
-        f"{wavy}: {counts(billet.layers, billet.bands)}. It is sawn at "
-        f"{job.angle:g} degrees to its layers; beside it the cut face, {job.magnified} "
-        f"times true size: it shows {shows}. Next to it a faint strip of the same bar cut "
-        "square."
-    )
-
-
-def _numbers(
-    billet: Billet, forging: dict, angle: float, units: Units
-) -> tuple[Number, ...]:
-    off = 2 * forging.get("trued", 0.0)  # of the thickness
-    thick = billet.size.thickness + off
-    layer = thick / billet.layers
-    sine = math.sin(math.radians(angle))
-    in_mm = format_length(layer, Units.MM)
-    gone = [f"about {off / layer:,.0f} of them went with the ground faces"] if off else []
-    return (
-        Number(
-            "Layers (pieces of steel)",
-            f"{billet.layers:,}",
-            [f"{len(billet.source.layers)} pieces, multiplied at every fold", *gone],
-        ),
-        Number(
-            "Bands (stripes there are)",
-            f"{billet.bands:,}",
-            ["layers less the welds where like met like"],
-        ),
-        Number(
-            "One layer, on average",
-            format_length(layer, units),
-            [f"{thick:g} mm / {billet.layers:,} = {in_mm}"],
-        ),
-        Number(
-            "One layer on the cut",
-            format_length(layer / sine, units),
-            [f"{in_mm} / sin({angle:g}°) = {format_length(layer / sine, Units.MM)}"],
-        ),
-        steel_gone(billet),
-    )
+    return BenchLesson.scene(folds=3, hammer=100, thickness=12, angle=4, magnified=4)
 
 
 def _says(billet: Billet) -> str:
