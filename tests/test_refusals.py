@@ -76,9 +76,9 @@ def test_a_twist_beyond_hot_torsion_is_drawn_with_a_warning():
     assert wild.alt
 
 
-@pytest.mark.parametrize("key", ["05", "06", "04"])
-def test_views_keep_the_old_picture(key):
-    view = view_of(key)
+@pytest.mark.parametrize("number", ["05", "06", "04"])
+def test_views_keep_the_old_picture(number):
+    view = view_of(number)
     for key, control in view.controls.items():
         if not hasattr(control, "stops"):
             continue
