@@ -19,6 +19,7 @@ from kit.course.answers import KINDS, said
 from kit.course.check import BLANK, STANDS, UNIT, Check, Own
 
 NAMES = 200  # papers a set
+UNITS_SAID = ("mm", "m", "µm", "°", "min", "g", "°C", "°F", "%")
 
 
 def checks():
@@ -118,6 +119,20 @@ def test_the_worked_example_is_never_the_questions_own(name, papers):
             assert not question.answers.is_answer(number, right), (values, last, right)
             if question.answers is KINDS["count"]:
                 assert int(number) != right, (values, last, right)
+
+
+@each
+def test_the_working_comes_out_at_the_answer(name, papers):
+    """Its last line, which a student fills in and an answer sheet prints, is accepted."""
+    question, given = asked(name, papers)
+    if question.options:
+        return
+    for values in given:
+        picked = question.picked(values)
+        last = question.working(picked)[-1].removesuffix(" to 1")
+        figures, unit = re.findall(r"(\d[\d,]*\.?\d*)\s*([^\d\s.,]*)", last)[-1]
+        text = f"{figures.replace(',', '')} {unit if unit in UNITS_SAID else ''}"
+        assert question.marked(values, text).right, (values, last, text)
 
 
 @each_check
