@@ -83,7 +83,6 @@ def test_colours_against_two_libraries():
     assert lab == pytest.approx(color.rgb2lab(levels / 255), abs=0.06)
     white = colour.XYZ_to_xy(ours.WHITE)
     assert lab == pytest.approx(colour.XYZ_to_Lab(xyz, white), abs=0.02)
-    assert ours.from_lab(lab) == pytest.approx(xyz, abs=1e-12)
     assert ours.from_xyz(xyz) == pytest.approx(linear, abs=1e-12)
 
 

@@ -189,22 +189,6 @@ def test_interval_is_that_of_the_standard_and_of_scipy():
     assert stereology.STUDENT[8] == 2.262  # ASTM E562-02, Table 1, ten fields
 
 
-def test_grain_size_by_intercepts():
-    # Callister & Rethwisch 9e, Example 4.5: 350 mm of lines, 58 crossings, × 160
-    intercept = 350 / 58 / 160
-    assert intercept == pytest.approx(0.0377, abs=1e-4)
-    assert stereology.grain_size_number(intercept) == pytest.approx(6.2, abs=0.1)
-    assert stereology.grain_size_number(0.020) == pytest.approx(8.00, abs=0.01)  # E112
-
-
-def test_random_lines_meet_layers_at_twice_their_thickness():
-    # Underwood 1970; here by throwing lines: crossings a length = mean |cos| = 1/2
-    cosines = np.abs(random.uniform(-1, 1, 400_000))
-    assert stereology.spacing_on_random_lines(1 / cosines.mean()) == pytest.approx(
-        1, abs=0.01
-    )
-
-
 @pytest.mark.parametrize("angle", [0, -5, 91, math.nan])
 def test_true_spacing_wants_an_angle(angle):
     with pytest.raises(KitError, match="angle between"):

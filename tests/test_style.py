@@ -1,6 +1,7 @@
 """The habits of the house, where a machine can see to them."""
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -9,6 +10,14 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 MOST_LINES = 400  # of a module; one idea each
+LEAST_LINES = 60  # of a module, but for those below: no file exists to keep another short
+# Folders in which a file is one of a kind, however short: a step, a lesson or its view, a
+# card, a kind of paper, a command. Elsewhere a short file is one that many lean on.
+KINDS = (
+    *("forge/steps", "course/lessons", "course/views", "course/questions"),
+    *("classroom/paper", "launch/command"),
+)
+MANY = 3  # files that import it
 MOST_CODE = 40  # lines of a function: without its docstring, comments and blanks
 FILES = sorted((*ROOT.glob("kit/**/*.py"), *ROOT.glob("tests/**/*.py")))
 each_file = pytest.mark.parametrize(
@@ -61,6 +70,26 @@ def test_a_module_holds_one_idea(path):
     assert len(path.read_text("utf-8").splitlines()) <= MOST_LINES
 
 
+def too_short(path, texts):
+    """Tell whether a file of the kit is short without need."""
+    within = path.relative_to(ROOT / "kit")
+    lines = texts[path].splitlines()
+    free = len(lines) >= LEAST_LINES or path.name in {"__init__.py", "__main__.py"}
+    if free or within.parent.as_posix() in KINDS or '"__main__"' in texts[path]:
+        return False
+    folder = ".".join(("kit", *within.parent.parts))
+    name = within.stem
+    asks = re.compile(rf"{folder}\.{name} import|from {folder} import [^\n]*\b{name}\b")
+    return sum(bool(asks.search(text)) for text in texts.values()) < MANY
+
+
+def test_no_file_is_short_without_need():
+    texts = {path: path.read_text("utf-8") for path in FILES}
+    kit = [path for path in FILES if path.is_relative_to(ROOT / "kit")]
+    short = [path.as_posix() for path in kit if too_short(path, texts)]
+    assert short == [], "lay it to its kin, or to what asks for it"
+
+
 @each_file
 def test_a_function_fits_on_a_page(path):
     lines = path.read_text("utf-8").splitlines()
@@ -82,3 +111,10 @@ def test_these_rules_see_what_they_should(tmp_path):
     lines = path.read_text("utf-8").splitlines()
     assert [proves_nothing(f) for f in functions(path)] == [True, False]
     assert [code_lines(f, lines) for f in functions(path)] == [2, 2]
+    alone = ROOT / "kit" / "basics" / "alone.py"
+    ask = ROOT / "kit" / "shop" / "one.py", ROOT / "kit" / "shop" / "two.py"
+    texts = {alone: "HAIR = 1\n"} | dict.fromkeys(ask, "from kit.basics.alone import HAIR")
+    assert too_short(alone, texts)
+    assert not too_short(alone, texts | {ROOT / "kit" / "t.py": texts[ask[0]]})
+    step = ROOT / "kit" / "forge" / "steps" / "alone.py"
+    assert not too_short(step, {step: texts[alone]})

@@ -82,13 +82,6 @@ def to_lab(xyz: np.ndarray) -> np.ndarray:
     return np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1)
 
 
-def from_lab(lab: np.ndarray) -> np.ndarray:
-    """Turn L*, a*, b* (…, 3) into X, Y, Z."""
-    light, red, yellow = np.moveaxis(np.asarray(lab, dtype=float), -1, 0)
-    y = (light + 16) / 116
-    return _cube(np.stack([y + red / 500, y, y - yellow / 200], axis=-1)) * WHITE
-
-
 def contrast_ratio(first: np.ndarray, second: np.ndarray) -> np.ndarray:
     """Give the contrast of two tones as WCAG 2.1 has it: 1 none to 21 black and white.
 

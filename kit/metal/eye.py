@@ -3,7 +3,7 @@
 A good eye in good light splits one minute of arc, the sixtieth of a degree. That is
 20/20: the strokes of the letters on a sight chart (National Research Council, Emergent
 Techniques for Assessment of Visual Performance, 1985). Many see worse and some better:
-measure yours with `kit.metal.line_chart`.
+measure yours with the printed chart, `python -m kit paper eye-chart`.
 
 Seen from afar, the eye is taken as a lens that is a little out of focus: every point
 becomes a round Gaussian spot. Its width follows from the finest lines the eye splits.

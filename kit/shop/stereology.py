@@ -1,7 +1,7 @@
-"""From counts to numbers: mean intercept, true spacing, how sure; grains, to check.
+"""From counts to numbers: mean intercept, true spacing, how sure.
 
-Sources: ASTM E562-02 (confidence interval of a few counts), ASTM E112-13 (mean intercept
-and grain size number), Underwood, Quantitative Stereology (1970).
+Sources: ASTM E562-02 (confidence interval of a few counts), Underwood, Quantitative
+Stereology (1970).
 """
 
 from __future__ import annotations
@@ -112,22 +112,3 @@ def true_spacing(apparent: float, angle: float) -> float:
         )
         raise KitError(msg)
     return apparent * math.sin(math.radians(angle))
-
-
-def spacing_on_random_lines(mean_intercept: float) -> float:
-    """Thickness of flat layers from lines laid in all directions: half the intercept.
-
-    Only for lines in space; on a cut square to the layers it is 2/π (Underwood 1970).
-    """
-    return mean_intercept / 2
-
-
-def grain_size_number(intercept: float) -> float:
-    """ASTM E112-13: grain size number G from the mean intercept in mm.
-
-    For grains, not for layers; here to check the counting against a known rule.
-    """
-    if not intercept > 0:
-        msg = f"A mean intercept must be above 0 mm. Given: {intercept:g}."
-        raise KitError(msg)
-    return -6.6439 * math.log10(intercept) - 3.288

@@ -1,4 +1,4 @@
-"""The class at a glance: who, which part, which slip; and what to teach again."""
+"""The class at a glance: who, which part, which slip; who is missing, what to repeat."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import OR, WRONG_UNIT
@@ -263,3 +264,23 @@ def ratio_name(answer: float, right: float) -> str:
             return name.replace("×", "/", 1)
     step = math.log1p(BIN)
     return f"× {math.exp(round(math.log(ratio) / step) * step):.3g}"
+
+
+def missing(marks: Iterable[Marks], students: Iterable[str]) -> list[str]:
+    """Say who of a roster handed in nothing, and who handed in but is not on it.
+
+    A line for each set that somebody handed in.
+    """
+    on_it = {normalised(name): name for name in students}
+    sets: dict[str, dict[str, str]] = {}
+    for one in marks:
+        sets.setdefault(one.done.set, {})[one.done.who] = one.done.student
+    lines = []
+    for code, there in sorted(sets.items()):
+        gone = [name for who, name in on_it.items() if who not in there]
+        strange = [name for who, name in there.items() if who not in on_it]
+        if gone:
+            lines.append(f"{code}: nothing from {', '.join(gone)}.")
+        if strange:
+            lines.append(f"{code}: not on the roster: {', '.join(map(repr, strange))}.")
+    return lines

@@ -10,12 +10,11 @@ import ipywidgets as widgets
 
 from kit.basics.errors import KitError
 from kit.classroom.homework import drafts, hand_in
-from kit.classroom.homework.closing import PRACTICE, left_out
 from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.paper import Paper, draw
 from kit.classroom.homework.record import HandIn
 from kit.classroom.homework.sets import homework
-from kit.classroom.homework.sitting import Sitting
+from kit.classroom.homework.sitting import PRACTICE, Sitting, left_out
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import PartRow
 from kit.classroom.views.designing import DesignBox

@@ -11,14 +11,13 @@ from kit.basics.errors import KitError
 from kit.basics.units import UNITS, Units
 from kit.basics.whole import whole
 from kit.classroom.homework import quiz
-from kit.classroom.homework.class_table import LEGEND, class_table
+from kit.classroom.homework.class_table import LEGEND, class_table, missing
 from kit.classroom.homework.key import answer_key, key_csv
 from kit.classroom.homework.marking import Marked, mark_folder
 from kit.classroom.homework.quiz_report import MEANT, SHORT, report
 from kit.classroom.homework.ratings import RATINGS
 from kit.classroom.homework.ratings import load as ratings_of
 from kit.classroom.homework.reading import to_read
-from kit.classroom.homework.roll import missing
 from kit.classroom.homework.roster import read_roster
 from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS, homework
