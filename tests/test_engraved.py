@@ -7,7 +7,7 @@ from steps import stack
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
-from kit.forge.pattern_recipes import raindrop, twisted
+from kit.forge.patterns import raindrop, twisted
 from kit.forge.stack import Stack
 from kit.section import trace
 from kit.section.blade import Blade

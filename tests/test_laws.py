@@ -25,7 +25,6 @@ def chosen(rule):
 
 
 every_sample = chosen(lambda _step: True)
-keeping_volume = chosen(lambda step: step.keeps_volume)
 keeping_faces = chosen(lambda step: step.keeps in (Layers.FLAT, Layers.WAVY))
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=STEPS)
 
@@ -76,7 +75,7 @@ def test_doing_what_was_undone_changes_nothing(sample):
     assert apart(step.do(step.undo(points, size), size), points) < NEAR
 
 
-@keeping_volume
+@every_sample
 def test_a_step_neither_squeezes_nor_swells_the_metal(sample):
     step, size = sample
     for move, bar in ((step.do, size), (step.undo, step.size_after(size))):

@@ -21,8 +21,7 @@ from kit.classroom.paper.operations import of_billet, of_plan
 from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
 from kit.classroom.paper.told import kit_version
 from kit.forge.billet import Billet
-from kit.forge.pattern_recipes import composite
-from kit.forge.patterns import PATTERNS
+from kit.forge.patterns import PATTERNS, composite
 from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack

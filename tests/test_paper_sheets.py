@@ -26,8 +26,7 @@ from kit.classroom.paper.protect import KINDS as PROTECTED
 from kit.classroom.paper.protect import letters
 from kit.classroom.views import printing
 from kit.forge.billet import Billet
-from kit.forge.pattern_recipes import twisted
-from kit.forge.patterns import PATTERNS
+from kit.forge.patterns import PATTERNS, twisted
 from kit.forge.recipes.found import recipe_of
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack

@@ -20,8 +20,7 @@ from kit.course.questions import carbon as carbon_cards
 from kit.course.questions import heat as heat_cards
 from kit.course.questions.card import Measures, drawn
 from kit.forge.billet import Billet
-from kit.forge.pattern_recipes import composite
-from kit.forge.patterns import PATTERNS
+from kit.forge.patterns import PATTERNS, composite
 from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel

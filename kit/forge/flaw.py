@@ -8,7 +8,7 @@ from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Source, Stack
-from kit.forge.steps import CutAndStack, Fold, Pieces, Points, Tally
+from kit.forge.steps import Pieces, Points, Tally
 
 MOST_NAMED = 12  # steps that one sentence can list
 SLACK = 1e-6  # mm, for roundings
@@ -147,15 +147,11 @@ def _welds(billet: Billet, step: int) -> list[float]:
     """Give the heights of the welds made in a step, as shares of the thickness."""
     if step == 0 and isinstance(billet.source, Stack):
         return [float(edge) for edge in billet.source.edges[1:-1]]
-    done = billet.steps[step - 1] if 0 < step <= len(billet) else None
-    if isinstance(done, (Fold, CutAndStack)) and done.leaves > 1:
-        return [leaf / done.leaves for leaf in range(1, done.leaves)]
-    places = [0] if isinstance(billet.source, Stack) else []
-    places += [
-        number
-        for number, made in enumerate(billet.steps, 1)
-        if isinstance(made, (Fold, CutAndStack)) and made.leaves > 1
-    ]
+    welds = [number for number, made in enumerate(billet.steps, 1) if made.leaves > 1]
+    if step in welds:
+        leaves = billet.steps[step - 1].leaves
+        return [leaf / leaves for leaf in range(1, leaves)]
+    places = [0, *welds] if isinstance(billet.source, Stack) else welds
     known = ", ".join(map(str, places[:MOST_NAMED])) or "none"
     msg = (
         f"A flaw must lie in the first stack (step 0), a fold or a cut and "

@@ -1,4 +1,4 @@
-"""The patterns a working smith names, each as a recipe that can be forged and cut.
+"""The patterns a working smith names, each with how it is forged.
 
 How they are made is common practice, no source, unless a recipe says otherwise. Names
 are the trade's common ones; none belongs to one maker.
@@ -10,8 +10,23 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from kit.basics.errors import KitError
-from kit.forge import pattern_recipes as recipes
-from kit.forge.billet import Billet
+from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.bundle import Bundle
+from kit.forge.stack import Layer, Stack, demo_stack
+from kit.forge.steps import (
+    Dent,
+    DrawOut,
+    FourWay,
+    Grind,
+    Groove,
+    Hammer,
+    QuarterTurn,
+    RoundUp,
+    SetOnTheBias,
+    Split,
+    SquareUp,
+    Twist,
+)
 
 COMMON = "common practice, no source"
 
@@ -42,85 +57,186 @@ class Pattern:
     source: str = COMMON
 
 
-PATTERNS: tuple[Pattern, ...] = (
-    Pattern(
-        "random",
-        recipes.random,
-        "Folded and hammered by hand, ground: the contour lines of uneven blows.",
-    ),
-    Pattern(
-        "ladder",
-        recipes.ladder,
-        "Grooves cut across the bar, forged flat: each rung is a map of a groove.",
-    ),
-    Pattern(
-        "raindrop",
-        recipes.raindrop,
-        "Hollows cut into the face, forged flat: rings are contour lines.",
-    ),
-    Pattern(
-        "low twist",
-        lambda: recipes.twisted(0.5, 2.0),
-        "Half a turn to the inch, a little ground off.",
-    ),
-    Pattern(
-        "medium twist",
-        lambda: recipes.twisted(1.5, 3.0),
-        "One and a half turns to the inch, ground towards the middle.",
-    ),
-    Pattern(
-        "tight twist",
-        lambda: recipes.twisted(3.0, 4.0),
-        "Three turns to the inch, near the limit of hot torsion.",
-    ),
-    Pattern(
-        "multi-bar composite",
-        recipes.composite,
-        "Four bars of opposite twist, side by side: chevrons on every seam.",
-    ),
-    Pattern(
-        "star",
-        recipes.star,
-        "A twisted bar ground to its axis: a star every half turn.",
-    ),
-    Pattern(
-        "feather",
-        recipes.feather,
-        "A tall block split by a wedge, the layers dragged along: barbs on a quill. "
-        "The curve is illustrative.",
-        "split",
-    ),
-    Pattern(
-        "four-way mosaic",
-        recipes.mosaic,
-        "Four pieces of one bar, each a quarter turn further.",
-        "end",
-    ),
-    Pattern(
-        "chevron",
-        recipes.chevron,
-        "Two bars on the diagonal, mirror images, side by side.",
-        "end",
-    ),
-    Pattern(
-        "san mai, plain",
-        recipes.san_mai,
-        "A core of carbon steel between two plain sides.",
-        "end",
-    ),
-    Pattern(
-        "san mai, patterned sides",
-        recipes.patterned_san_mai,
-        "A plain core between two layered sides.",
-        "end",
-    ),
-    Pattern(
-        "wavy core",
-        recipes.wavy_core,
-        "San mai pressed with staggered grooves, so that the core waves.",
-        "side",
-    ),
+PATTERNS: list[Pattern] = []
+
+
+def named(name: str, note: str, shown: str = "face") -> Callable:
+    """Enter a forging among the patterns, under the trade's name for it."""
+
+    def enter(forge: Callable[[], Billet]) -> Callable[[], Billet]:
+        PATTERNS.append(Pattern(name, forge, note, shown))
+        return forge
+
+    return enter
+
+
+def stack(*, width: float = 40.0, length: float = 150.0) -> Billet:
+    """Lay the demo's bars on each other."""
+    return Billet(source=demo_stack(length=length, width=width))
+
+
+def wavy(folds: int = 3, *, thickness: float = 12.0, depth: float = 2.5) -> Billet:
+    """Stack the demo's bars, fold by hand: the layers are never quite level."""
+    billet = stack()
+    for fold in range(folds):
+        billet = billet.then(Hammer(depth=depth, spacing=28, seed=11 + fold))
+        billet = fold_and_draw(billet, folds=1)
+    return billet.then(
+        Hammer(depth=depth, spacing=28, seed=31), DrawOut(thickness=thickness)
+    )
+
+
+def ground(billet: Billet, off: float) -> Billet:
+    """Grind the top."""
+    return billet.then(Grind(top=off))
+
+
+def square(pieces: int = 17, side: float = 16.0) -> Billet:
+    """Stack a square bar of even layers."""
+    stack = Stack.alternate(
+        "1084", "15N20", pieces=pieces, thickness=side / pieces, length=150, width=side
+    )
+    return Billet(source=stack)
+
+
+def twisted(turns_an_inch: float, off: float, hand: str = "right") -> Billet:
+    """Twist a square bar, and grind some off its top."""
+    twist = Twist(turn_length=25.4 / turns_an_inch, hand=hand)
+    billet = square().then(RoundUp(), twist, SquareUp())
+    return ground(billet, off) if off else billet
+
+
+def clad(core: float, cladding: float, steel: str) -> Stack:
+    """Stack a core between two sides."""
+    layers = tuple(
+        Layer(steel=name, thickness=thickness)
+        for name, thickness in ((steel, cladding), ("1095", core), (steel, cladding))
+    )
+    return Stack(layers=layers, length=150, width=40)
+
+
+@named("random", "Folded and hammered by hand, ground: the contour lines of uneven blows.")
+def random() -> Billet:
+    """Fold by hand and grind into the waves."""
+    return ground(wavy(), 3.4)
+
+
+@named("ladder", "Grooves cut across the bar, forged flat: each rung is a map of a groove.")
+def ladder() -> Billet:
+    """Groove across, forge flat, grind the skin off."""
+    rungs = Groove(way="cut and forged", across=7, depth=3, spacing=12, faces="top")
+    return ground(wavy(2, depth=0.5).then(rungs), 0.4)
+
+
+@named("raindrop", "Hollows cut into the face, forged flat: rings are contour lines.")
+def raindrop() -> Billet:
+    """Sink hollows, forge flat, grind the skin off."""
+    drops = Dent(way="cut and forged", across=8, depth=3, spacing=11, faces="top")
+    return ground(wavy(2, depth=0.5).then(drops), 0.4)
+
+
+@named("low twist", "Half a turn to the inch, a little ground off.")
+def low_twist() -> Billet:
+    """Twist gently."""
+    return twisted(0.5, 2.0)
+
+
+@named("medium twist", "One and a half turns to the inch, ground towards the middle.")
+def medium_twist() -> Billet:
+    """Twist."""
+    return twisted(1.5, 3.0)
+
+
+@named("tight twist", "Three turns to the inch, near the limit of hot torsion.")
+def tight_twist() -> Billet:
+    """Twist hard."""
+    return twisted(3.0, 4.0)
+
+
+@named(
+    "multi-bar composite",
+    "Four bars of opposite twist, side by side: chevrons on every seam.",
 )
+def composite() -> Billet:
+    """Lay four bars of opposite twist side by side."""
+    hands = ("right", "left", "right", "left")
+    bars = tuple(twisted(0.6, 0, hand) for hand in hands)
+    return ground(Billet(source=Bundle(bars=bars)), 3.0)
+
+
+@named("star", "A twisted bar ground to its axis: a star every half turn.")
+def star() -> Billet:
+    """Twist, and grind to the axis."""
+    billet = twisted(1.0, 0)
+    return ground(billet, round(billet.size.thickness / 2, 9))
+
+
+@named(
+    "feather",
+    "A tall block split by a wedge, the layers dragged along: barbs on a quill. "
+    "The curve is illustrative.",
+    shown="split",
+)
+def feather() -> Billet:
+    """Split a tall block, and draw it out along the split: there the blade will lie."""
+    folded = fold_and_draw(stack(width=60.0, length=300.0), folds=3)
+    block = folded.then(DrawOut(thickness=90, width=60))
+    return block.then(Split(drag=34, reach=4), DrawOut(thickness=130, width=40))
+
+
+@named(
+    "four-way mosaic", "Four pieces of one bar, each a quarter turn further.", shown="end"
+)
+def mosaic() -> Billet:
+    """Drag the layers, and lay four pieces together."""
+    block = stack(width=31.75, length=400).then(DrawOut(thickness=30, width=30))
+    bent = block.then(Split(drag=8, reach=5))
+    side = round((bent.size.width * bent.size.thickness) ** 0.5, 2)
+    return bent.then(
+        DrawOut(thickness=side, width=side), FourWay(), DrawOut(thickness=36, width=36)
+    )
+
+
+@named("chevron", "Two bars on the diagonal, mirror images, side by side.", shown="end")
+def chevron() -> Billet:
+    """Set a folded stack on the diagonal, and lay it beside its mirror image."""
+    slanted = square(25).then(RoundUp(), SetOnTheBias(degrees=45), SquareUp())
+    mirrored = square(25).then(RoundUp(), SetOnTheBias(degrees=-45), SquareUp())
+    pair = Billet(source=Bundle(bars=(slanted, mirrored)))
+    return pair.then(QuarterTurn(), DrawOut(thickness=round(pair.size.width, 9)))
+
+
+@named("san mai, plain", "A core of carbon steel between two plain sides.", shown="end")
+def san_mai() -> Billet:
+    """Put a core between two plain sides."""
+    return Billet(source=clad(3.6, 4.2, "15N20")).then(DrawOut(thickness=4))
+
+
+@named("san mai, patterned sides", "A plain core between two layered sides.", shown="end")
+def patterned_san_mai() -> Billet:
+    """Put a plain core between two layered sides."""
+    side = wavy(0).then(DrawOut(thickness=8, width=40))
+    core = Billet(
+        source=Stack(
+            layers=(Layer(steel="1095", thickness=2.5),) * 2,
+            length=round(side.size.length, 2),
+            width=40,
+        )
+    )
+    return Billet(source=Bundle(bars=(side, core, side), laid="stacked")).then(
+        DrawOut(thickness=12)
+    )
+
+
+@named(
+    "wavy core",
+    "San mai pressed with staggered grooves, so that the core waves.",
+    shown="side",
+)
+def wavy_core() -> Billet:
+    """Press san mai from both sides in turn."""
+    grooves = Groove(way="pressed and ground", across=14, depth=2.5, spacing=15)
+    return Billet(source=clad(2.4, 4.8, "15N20")).then(grooves, DrawOut(thickness=4))
 
 
 def pattern(name: str) -> Pattern:

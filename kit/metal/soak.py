@@ -15,7 +15,7 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
-from kit.forge.steps import DrawOut, Size, Step, Tally, Upset
+from kit.forge.steps import Layers, Size, Step, Tally
 from kit.forge.steps.hollows import Hollows
 from kit.metal.diffusion import check_minutes, diffusivity
 from kit.metal.solidus import check_heat
@@ -182,7 +182,7 @@ def _thinner(step: Step, before: Size, after: Size, tally: Tally) -> float:
     """Say by how much a step thins the layers: 0.5 for half as thick."""
     if isinstance(step, Hollows):
         return after.thickness / step.levels(before).left
-    if not isinstance(step, (DrawOut, Upset)):
+    if step.keeps is not Layers.FLAT or step.leaves > 1:
         return 1.0
     through = after.thickness / before.thickness
     across = after.width / before.width

@@ -6,7 +6,7 @@ from kit.basics.units import Units, format_length
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page
 from kit.forge.billet import Billet
-from kit.forge.pattern_recipes import twisted
+from kit.forge.patterns import twisted
 from kit.metal import etch
 from kit.section.picture import Sheet
 from kit.section.surface import Plane

@@ -14,8 +14,8 @@ from kit.course.lessons.scene import Number, Panel, Scene
 from kit.course.lessons.twist_drawing import line_angle
 from kit.course.lessons.written import thin
 from kit.forge.billet import Billet
-from kit.forge.pattern_recipes import ground as grind
-from kit.forge.pattern_recipes import raindrop, random, square
+from kit.forge.patterns import ground as grind
+from kit.forge.patterns import raindrop, random, square
 from kit.forge.stack import Stack
 from kit.forge.steps import RoundUp, SquareUp, Twist
 from kit.metal import etch

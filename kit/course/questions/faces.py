@@ -10,7 +10,7 @@ from kit.course.lessons import twist
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.lessons.twist_drawing import along
 from kit.course.questions.card import Measures
-from kit.forge import pattern_recipes
+from kit.forge import patterns
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel as find_steel
@@ -153,7 +153,7 @@ def _mark(sheet: Sheet, where: np.ndarray, at: tuple[int, int]) -> None:
 
 def solid_or_skin(measures: Measures) -> Scene:
     """Draw a forged bar and one patterned on its face only, before and after grinding."""
-    forged = pattern_recipes.raindrop()
+    forged = patterns.raindrop()
     length, width, thickness = forged.size
     sheet_steel = (Layer(steel="1084", thickness=thickness / 2),) * 2
     plain = Billet(source=Stack(layers=sheet_steel, length=length, width=width))

@@ -109,7 +109,6 @@ class Step(Declared):
     done_at: ClassVar[tuple[Place, ...]]
     nothing: ClassVar[dict[str, Any] | None]
     folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down
-    keeps_volume: ClassVar[bool] = True  # wherever metal is moved
 
     @classmethod
     def __pydantic_init_subclass__(cls, **options: Any) -> None:
