@@ -11,7 +11,6 @@ from kit.course.lessons import (
     bought_scene,
     plan,
     recipe_scene,
-    san_mai,
 )  # fmt: skip
 from kit.course.lessons.job import Job
 from kit.course.map import LESSONS
@@ -46,7 +45,6 @@ SCENES = {
     "BoughtView": bought_scene.scene,
     "PlanView": plan.scene,
     "RecipeView": any_recipe,
-    "SanMaiView": san_mai.scene,
 }
 KINDS = {kind.__name__: kind for kind in View.__subclasses__()}
 KNOWN = {

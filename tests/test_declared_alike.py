@@ -9,7 +9,6 @@ from kit import Billet, Fold, Stack
 from kit.basics.declare import Declared
 from kit.course.lessons import (
     bought,
-    san_mai_blade,
     twist,
 )
 from kit.course.map import LESSONS
@@ -30,7 +29,7 @@ MAKERS = {
     "stacked": lambda: Bundle(bars=bars(), laid="stacked"),
     "billet of a bundle": lambda: Billet(source=Bundle(bars=bars())),
     "outline": lambda: Outline(family="drop", length=150, height=30),
-    **{module.__name__: module.Job for module in (bought, san_mai_blade)},
+    "bought": bought.Job,
     **LESSONS,
 }
 

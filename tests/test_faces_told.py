@@ -105,7 +105,7 @@ OTHERS = {
 }
 # These draw no face, or tell of none: where a line lies and what an eye splits is followed
 # and measured there.
-NONE = {"BriefsLesson", "CarbonLesson", "FourBladesLesson", "PlanView", "SanMaiView"}
+NONE = {"BriefsLesson", "CarbonLesson", "FourBladesLesson", "PlanView", "SanMaiLesson"}
 
 
 def shown(name, state):

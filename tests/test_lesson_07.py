@@ -11,15 +11,11 @@ import pytest
 
 from kit import KitError
 from kit.basics.units import Units
-from kit.course.lessons import san_mai
-from kit.course.lessons import san_mai_ideas as ideas
-from kit.course.lessons import san_mai_questions as asked
-from kit.course.lessons.san_mai_blade import CORE, Job
-from kit.course.lessons.san_mai_drawing import EDGE
-from kit.course.lessons.san_mai_lines import side
-from kit.course.lessons.san_mai_questions import ASKED
+from kit.course.lessons import san_mai_ideas as asked
+from kit.course.lessons.san_mai import SanMaiLesson, expected
+from kit.course.lessons.san_mai_drawing import CORE, EDGE
+from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
-from kit.course.views.san_mai import SanMaiView, lesson
 from kit.section.trace import see
 
 CHECKS = (asked.LINE_HEIGHT, asked.OFF_CENTRE, asked.HIGHER_LINE)
@@ -29,16 +25,12 @@ def value_of(scene, start):
     return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
-def state(**changed):
-    return {**ASKED, **changed}
-
-
 def lines(scene):
     return value_of(scene, "Line left / right")
 
 
 def test_n07_a_defaults():
-    scene = san_mai.scene()
+    scene = SanMaiLesson.scene()
     assert lines(scene) == "7.1 / 7.1 mm"
     assert value_of(scene, "Core after") == "1.20 mm"
     assert value_of(scene, "Largest") == "0.40 mm"
@@ -47,34 +39,34 @@ def test_n07_a_defaults():
 
 
 def test_n07_b_offset():
-    assert lines(san_mai.scene(off=0.3)) == "12.4 / 1.8 mm"
+    assert lines(SanMaiLesson.scene(off=0.3)) == "12.4 / 1.8 mm"
 
 
 def test_n07_c_the_core_leaves_the_edge():
-    scene = san_mai.scene(off=0.4)
+    scene = SanMaiLesson.scene(off=0.4)
     assert lines(scene) == "14.2 / 0.0 mm"
     assert "The core leaves the edge on the right side" in scene.says
     assert "Hatched at the edge, right" in scene.alt
     assert "right side: line 0.0 mm above the edge" in scene.alt
     assert "-" not in "".join(scene.numbers[1].working[3:]).replace(" - ", "")
-    before = san_mai.scene(off=0.35)
+    before = SanMaiLesson.scene(off=0.35)
     assert before.says == ""
     assert "Hatched" not in before.alt
 
 
 def test_n07_d_sign_flips_the_sides():
-    assert lines(san_mai.scene(off=-0.3)) == "1.8 / 12.4 mm"
-    assert lines(san_mai.scene(off=-0.4)) == "0.0 / 14.2 mm"
-    assert "on the left side" in san_mai.scene(off=-0.4).says
+    assert lines(SanMaiLesson.scene(off=-0.3)) == "1.8 / 12.4 mm"
+    assert lines(SanMaiLesson.scene(off=-0.4)) == "0.0 / 14.2 mm"
+    assert "on the left side" in SanMaiLesson.scene(off=-0.4).says
 
 
 def test_n07_e_no_cladding():
-    scene = san_mai.scene(left=0, right=0, core=12, off=0.3)
+    scene = SanMaiLesson.scene(left=0, right=0, core=12, off=0.3)
     assert scene.says.startswith("No cladding")
     assert lines(scene) == "none / none"
-    job = Job(left=0, right=0, core=12)
+    job = SanMaiLesson(left=0, right=0, core=12)
     assert set(job.billet.source.steels) == {CORE}
-    one = san_mai.scene(left=0, core=6, right=6)
+    one = SanMaiLesson.scene(left=0, core=6, right=6)
     assert "No cladding on the left side" in one.says
 
 
@@ -100,12 +92,12 @@ def test_n07_f_check():
 )
 def test_impossible_wishes_get_one_sentence(settings, sentence):
     with pytest.raises(KitError, match=re.escape(sentence)) as refused:
-        san_mai.scene(**settings)
+        SanMaiLesson.scene(**settings)
     assert "\n" not in str(refused.value)
 
 
 def test_refused_and_the_old_picture_stays():
-    view = SanMaiView()
+    view = view_of("07")
     frame, alt = view.picture.frame, view.picture.alt
     for wish in (
         {"edge": 1.5},
@@ -114,27 +106,27 @@ def test_refused_and_the_old_picture_stays():
         view.set(**wish)
         assert "kit-refused" in view.says.value
         assert (view.picture.frame, view.picture.alt) == (frame, alt)
-        assert view.state == ASKED
+        assert view.state == SanMaiLesson.begun()
 
 
 def test_core_all_the_way_off_centre():
-    scene = san_mai.scene(off=1.0)
+    scene = SanMaiLesson.scene(off=1.0)
     assert "edge is all cladding" in scene.says
     assert lines(scene) == "24.9 mm / lost"
 
 
 def test_nickel_shows_and_is_warned_of():
-    said = san_mai.remark("nickel", state(nickel=0.2))
+    said = SanMaiLesson(nickel=0.2).remark("nickel")
     assert "data sheets" in said
     assert "heat treatment of their own" in said
-    job = Job(nickel=0.5)
-    blade = side(job, "right", 0.1, 400, 330)
+    job = SanMaiLesson(nickel=0.5)
+    blade = job.blade.side("right", 0.1, 400, 330)
     bright = see(job.billet, blade, {"nickel 200": 1.0, "1084": 0.0, "wrought iron": 0.0})
     stripe = (bright.tone[:, 200] * bright.cover[:, 200]).sum() * 0.1
     # a layer t thick is t / ((S - e) / 2) × H high on a flat bevel: similar triangles
     sheet = 0.5 * 4 / 13
     assert stripe == pytest.approx(sheet / 1.8 * 32, abs=0.15)
-    assert "nickel sheets of 0.5 mm" in san_mai.scene(nickel=0.5).alt
+    assert "nickel sheets of 0.5 mm" in SanMaiLesson.scene(nickel=0.5).alt
 
 
 @pytest.mark.parametrize(
@@ -147,16 +139,16 @@ def test_nickel_shows_and_is_warned_of():
     ],
 )
 def test_remarks(changed, words):
-    said = san_mai.remark(next(iter(changed)), state(**changed))
+    said = SanMaiLesson(**changed).remark(next(iter(changed)))
     assert words in said
     assert bool(said) == bool(words)
 
 
 def test_alt_text_follows_the_state():
-    words = san_mai.scene(off=0.3).alt
+    words = SanMaiLesson.scene(off=0.3).alt
     assert "0.30 mm off centre towards the left" in words
     assert "Left side: line 12.4 mm above the edge; right side: line 1.8 mm" in words
-    inch = san_mai.scene(height=31.75, units=Units.INCH_FRACTION)
+    inch = SanMaiLesson.scene(height=31.75, units=Units.INCH_FRACTION)
     assert "1 1/4 in high" in inch.alt
     assert "mm" not in lines(inch)
 
@@ -181,7 +173,7 @@ def test_checks_know_the_answer_and_the_slips(check, answer, slips):
 
 
 def test_tiles_are_drawn_from_the_ideas():
-    question = asked.question()
+    question = SanMaiLesson.question
     # by hand: 7.11; less 0.3; less 0.3 × 17.78; less twice that
     assert question.values() == pytest.approx([1.78, 7.11, 6.81, -3.56], abs=0.01)
     assert [question.show(value) for value in question.values()] == [
@@ -197,13 +189,13 @@ def test_tiles_are_drawn_from_the_ideas():
     for one, other in itertools.combinations(range(4), 2):
         least = 0.3 if (one, other) == (1, 2) else 5  # 0.3 mm is one pixel there
         assert np.abs(pictures[one] - pictures[other]).mean() > least
-    right = asked.expected(ideas.LOWER.value(asked.GIVEN))
+    right = expected(asked.LOWER.value(asked.GIVEN))
     assert right.off == pytest.approx(0.3)
     assert right.forged_core == pytest.approx(1.2)
 
 
 def test_nothing_gives_the_answer_away_before_the_prediction():
-    predict, view, *_ = lesson()
+    predict, view, *_ = lesson("07")
     assert "Largest" not in view.numbers.value
     assert "17.8" not in view.numbers.value
     assert "Band" not in view.picture.alt
@@ -220,18 +212,18 @@ def test_nothing_gives_the_answer_away_before_the_prediction():
 
 
 def test_film_moves_the_core_to_the_answer():
-    offs = [frame["off"] for frame in asked.FILM]
+    offs = [frame["off"] for frame in SanMaiLesson.film]
     assert offs[0] == 0
     assert offs[-1] == pytest.approx(0.3)
     assert all(later > earlier for earlier, later in itertools.pairwise(offs))
 
 
 def test_at_most_four_controls_at_a_time_and_all_can_be_moved():
-    view = SanMaiView()
+    view = view_of("07")
     seen = []
     for station in range(len(view.stations.options)):
         view.stations.value = station
         assert 1 <= len(view.panel.children) <= 4
         seen += view.panel.children
     assert set(seen) == set(view.controls.values())
-    assert "Every control" in rehearse(lesson)
+    assert "Every control" in rehearse("07")

@@ -11,13 +11,12 @@ import numpy as np
 import pytest
 
 from kit.basics.units import Units
-from kit.course.lessons import san_mai
-from kit.course.lessons import san_mai_questions as asked
-from kit.course.lessons.san_mai_blade import LENGTH, SPARE, Job
-from kit.course.lessons.san_mai_drawing import EDGE, LEFT, TRUE_SIZE
-from kit.course.lessons.san_mai_lines import Turned, side, traced
+from kit.course.lessons import san_mai_ideas as asked
+from kit.course.lessons.drawing import TRUE_SIZE
+from kit.course.lessons.san_mai import SanMaiLesson
+from kit.course.lessons.san_mai_drawing import EDGE, LEFT, LENGTH, SPARE, traced
 from kit.metal.etch import tones
-from kit.section.blade import Section
+from kit.section.blade import Section, Turned
 from kit.section.trace import see
 
 
@@ -46,13 +45,13 @@ def triangle(core, spine, edge, height, towards=0.0):
     ],
 )
 def test_line_traced_on_the_blade_against_similar_triangles(changed):
-    job = Job(**changed)
+    job = SanMaiLesson(**changed)
     stack = job.left + job.core + job.right + 2 * job.nickel
     core = job.core * job.thickness / stack
     off = job.off + (job.right - job.left) / 2 * job.thickness / stack
     shape = core, job.thickness, job.edge, job.height
     for name, towards in (("left", off), ("right", -off)):
-        line = traced(job, name)
+        line = traced(job.blade, name)
         straight = (line.along > 1) & (line.along < 85)
         np.testing.assert_allclose(
             line.near[straight], triangle(*shape, towards), atol=2e-3
@@ -62,9 +61,9 @@ def test_line_traced_on_the_blade_against_similar_triangles(changed):
 @pytest.mark.parametrize("name", ["left", "right"])
 def test_line_is_where_the_etched_picture_turns_from_dark_to_bright(name):
     # a picture of the tones, traced by the engine without any line
-    job = Job(off=0.2)
+    job = SanMaiLesson(off=0.2)
     pixel = 0.1
-    blade = side(job, name, pixel, 1600, 330)
+    blade = job.blade.side(name, pixel, 1600, 330)
     steel = see(job.billet, blade, tones(job.billet.source.steels))
     column = round(blade.place((SPARE + 50, 0, 0))[0])
     tone = steel.tone[:, column]
@@ -77,10 +76,10 @@ def test_line_is_where_the_etched_picture_turns_from_dark_to_bright(name):
 
 @pytest.mark.parametrize("quarters", [-1, 1, 2])
 def test_a_turned_view_shows_the_same_steel(quarters):
-    job = Job(off=0.2)
+    job = SanMaiLesson(off=0.2)
     plain = Section(
-        grind=job.grind, size=job.billet.size, heel=SPARE, at=60, columns=50, rows=340,
-        pixel=0.1,
+        grind=job.blade.grind, size=job.billet.size, heel=SPARE, at=60, columns=50,
+        rows=340, pixel=0.1,
     )  # fmt: skip
     tone = tones(job.billet.source.steels)
     turned = Turned(plain, quarters)
@@ -100,22 +99,22 @@ def test_a_turned_view_shows_the_same_steel(quarters):
 @pytest.mark.parametrize("kind", [1, 2, 3])
 def test_other_grinds_meet_the_core_where_the_blade_is_as_thick_as_it(kind):
     # outside: a bevel meets a centred core where the blade is as thick as the core
-    job = Job(kind=kind)
-    height = traced(job, "left").heights[0]
+    job = SanMaiLesson(kind=kind)
+    height = traced(job.blade, "left").heights[0]
     up = np.array([height])
-    assert 2 * job.grind.half(np.array([50.0]), up)[0] == pytest.approx(1.2, abs=2e-3)
+    assert 2 * job.blade.grind.half(np.array([50.0]), up)[0] == pytest.approx(1.2, abs=2e-3)
 
 
 def test_dies_wave_the_line_and_cost_tolerance():
-    scene = san_mai.scene(wave=0.3)
+    scene = SanMaiLesson.scene(wave=0.3)
     low, high = (
         float(value)
         for value in re.search(r"([\d.]+) to ([\d.]+) /", scene.numbers[1].value).groups()
     )
     assert low < 7.1 < high
-    assert Job(wave=0.3).permissible < Job().permissible
+    assert SanMaiLesson(wave=0.3).permissible < SanMaiLesson().permissible
     # periodic with the dies: staggered, so the same again after one spacing
-    line = traced(Job(wave=0.3, spacing=20), "right", 0.2)
+    line = traced(SanMaiLesson(wave=0.3, spacing=20).blade, "right", 0.2)
     at = np.linspace(20, 55, 80)
     order = np.argsort(line.along)
     here, next_ = (
@@ -125,17 +124,19 @@ def test_dies_wave_the_line_and_cost_tolerance():
     assert np.ptp(here) > 1
 
 
-@pytest.mark.parametrize("job", [Job(), Job(wave=0.3), Job(nickel=0.2, edge=0.8)])
+@pytest.mark.parametrize(
+    "job", [SanMaiLesson(), SanMaiLesson(wave=0.3), SanMaiLesson(nickel=0.2, edge=0.8)]
+)
 def test_permissible_offset_is_where_a_line_reaches_the_edge(job):
     most = job.permissible
     for more, kept in ((-0.01, True), (0.01, False)):
-        moved = Job(**{**job.model_dump(), "off": most + more})
-        low, _ = traced(moved, "right", 0.1).heights
+        moved = SanMaiLesson(**{**job.model_dump(), "off": most + more})
+        low, _ = traced(moved.blade, "right", 0.1).heights
         assert (low > 0) is kept
     # a line can be no higher than where the blade is as thick as the band's end
-    moved = Job(**{**job.model_dump(), "off": most})
-    high = np.array([traced(moved, "left", 0.1).heights[1]])
-    half = job.grind.half(np.array([50.0]), high)[0]
+    moved = SanMaiLesson(**{**job.model_dump(), "off": most})
+    high = np.array([traced(moved.blade, "left", 0.1).heights[1]])
+    half = job.blade.grind.half(np.array([50.0]), high)[0]
     assert half == pytest.approx(job.reach, abs=0.01)
 
 
@@ -144,14 +145,14 @@ def test_checks_right_answers_on_the_solid():
     bars = {"left": 1.5, "core": 1.5, "right": 1.5}
     blade = {"thickness": 4.5, "edge": 0.5, "height": 30}
     for check, off in ((asked.LINE_HEIGHT, 0), (asked.HIGHER_LINE, 0.35)):
-        low, high = traced(Job(**bars, **blade, off=off), "left").heights
+        low, high = traced(SanMaiLesson(**bars, **blade, off=off).blade, "left").heights
         assert low == pytest.approx(high)
         assert check.right.value(check.given) == pytest.approx(low, abs=2e-3)
-    assert Job(**bars, **blade).permissible == pytest.approx(0.5)
+    assert SanMaiLesson(**bars, **blade).permissible == pytest.approx(0.5)
 
 
 def test_blade_is_as_long_as_it_says():
-    line = traced(Job(), "left")
+    line = traced(SanMaiLesson().blade, "left")
     assert np.ptp(line.along) == pytest.approx(LENGTH, abs=1)
 
 
@@ -161,7 +162,7 @@ def test_blade_is_as_long_as_it_says():
 )
 def test_hatch_is_drawn_where_cladding_is_the_edge_and_only_there(off, left, right):
     # black ink over grey steel, within 4 mm of the edge, away from the point
-    sheet = np.asarray(san_mai.scene(off=off).image.convert("L"), int)
+    sheet = np.asarray(SanMaiLesson.scene(off=off).image.convert("L"), int)
     near = round(3 / TRUE_SIZE)
     middle = slice(LEFT + 300, LEFT + 500)
     found = [
@@ -173,7 +174,7 @@ def test_hatch_is_drawn_where_cladding_is_the_edge_and_only_there(off, left, rig
 
 
 def test_a_place_on_the_turned_side_can_be_asked_about():
-    scene = san_mai.scene()
+    scene = SanMaiLesson.scene()
     width, height = scene.image.size
     across = (LEFT + 300) / width
     core = scene.at(across, (EDGE + 12) / height, Units.MM)

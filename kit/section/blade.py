@@ -10,6 +10,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.forge.steps import Points
 from kit.section.blade_view import BladeView, Frame, filled
+from kit.section.surface import Look, Moved
 
 FINE = 1e-3  # mm: smaller pixels ask for double precision to know which way they lean
 
@@ -166,3 +167,52 @@ class Section(BladeView):
         high = outline.spine(self.at).above - above
         inside = filled(half + right, half - right, self.pixel)
         return (inside * filled(low, high, self.pixel)).astype(dtype)
+
+
+@dataclass(frozen=True)
+class Turned(Moved):
+    """A view of a blade, turned on the sheet by quarter turns to the left."""
+
+    surface: BladeView
+    quarters: int
+
+    @property
+    def columns(self) -> int:
+        """Pixels across."""
+        return self.surface.rows if self.quarters % 2 else self.surface.columns
+
+    @property
+    def rows(self) -> int:
+        """Pixels down."""
+        return self.surface.columns if self.quarters % 2 else self.surface.rows
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """The middle of the picture: where the sanding is."""
+        return self.surface.middle
+
+    def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
+        """See some rows, with a margin, of the turned picture."""
+        whole = self.surface.look(-1, self.surface.rows + 1, dtype)
+        shape = whole.cover.shape
+        rows = slice(first + 1, last + 1)
+        x, y, z, cover = (
+            np.rot90(np.broadcast_to(part, shape), self.quarters)[rows]
+            for part in (*whole.points, whole.cover)
+        )
+        return Look((x, y, z), cover, whole.light)
+
+    def leans(self) -> tuple[np.ndarray | float, np.ndarray | float]:
+        """Say how steeply the steel rises to the right and up; a sawn face lies flat."""
+        right, up = self.surface.leans()
+        if self.quarters != 2:
+            return 0.0, 0.0
+        return -np.rot90(right, 2), -np.rot90(up, 2)
+
+    def place(self, point: tuple[float, float, float]) -> tuple[float, float]:
+        """Give the picture's column and row of a point of the bar."""
+        column, row = self.surface.place(point)
+        width, height = self.surface.columns, self.surface.rows
+        for _ in range(self.quarters % 4):
+            column, row, width, height = row, width - 1 - column, height, width
+        return column, row

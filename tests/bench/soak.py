@@ -25,7 +25,7 @@ WAIT = 3600  # s, for one view
 MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
 VIEWS = {
-    "san_mai": "SanMaiView", "plan": "PlanView",
+    "plan": "PlanView",
     "bought": "BoughtView",
 }  # fmt: skip
 

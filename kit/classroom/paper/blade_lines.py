@@ -8,9 +8,8 @@ from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.classroom.paper.page import HAIR, Page, Place, width_of
 from kit.classroom.paper.to_scale import DOT
-from kit.course.lessons.san_mai_blade import SAWN
-from kit.course.lessons.san_mai_blade import Job as Clad
-from kit.course.lessons.san_mai_lines import traced
+from kit.course.lessons.san_mai import SanMaiLesson
+from kit.course.lessons.san_mai_drawing import SAWN
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.metal import etch
@@ -155,7 +154,7 @@ def _section(
 
 
 def _clad(paper: str, units: Units) -> Page:
-    job = Clad()
+    job = SanMaiLesson()
     page = Page(paper, "A clad blade: the core's line on both sides", scaled=True)
     core, most = (format_length(one, units) for one in (job.forged_core, job.permissible))
     page.write(
@@ -169,10 +168,10 @@ def _clad(paper: str, units: Units) -> Page:
     return page
 
 
-def _clad_side(page: Page, at: Place, job: Clad, side: str, units: Units) -> float:
-    outline = job.grind.outline
+def _clad_side(page: Page, at: Place, job: SanMaiLesson, side: str, units: Units) -> float:
+    outline = job.blade.grind.outline
     outlined(page, at, outline, side)
-    line = traced(job, side)
+    line = job.lines[side]
     shown = line.near < line.high - 1e-6
     along, up = line.along[shown], line.near[shown]
     edge = outline.edge(along).above

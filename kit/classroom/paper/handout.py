@@ -17,7 +17,6 @@ from kit.course.map import ASKING
 
 # A lesson's number, and its module of questions: of those that are no class yet.
 OLD = {
-    "07": "san_mai",
     "10": "plan",
 }
 LESSONS = sorted({*OLD, *ASKING})

@@ -8,12 +8,13 @@ from functools import lru_cache
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.course.lessons import bevels, plan_drawing, san_mai_blade
+from kit.course.lessons import bevels, plan_drawing
 from kit.course.lessons.plan import Job as PlanJob
 from kit.course.lessons.plan_ideas import plan_of
 from kit.course.lessons.reading import bar as twisted
 from kit.course.lessons.reading_drawing import face
-from kit.course.lessons.san_mai_lines import side, traced
+from kit.course.lessons.san_mai import SanMaiLesson
+from kit.course.lessons.san_mai_drawing import CORE, LENGTH
 from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
 from kit.metal import etch
@@ -93,10 +94,10 @@ def bevel_lines(layers: int, spine: float, height: float) -> float:
     return grind.bevel_length / lines if lines else math.inf
 
 
-def clad(core: float, spine: float, height: float, off: float) -> san_mai_blade.Job:
+def clad(core: float, spine: float, height: float, off: float) -> SanMaiLesson:
     """Give the clad blade of lesson 07 with its core so far off centre; mm."""
     side = (CLAD - core) / 2
-    return san_mai_blade.Job(
+    return SanMaiLesson(
         left=side, core=core, right=side, thickness=spine, off=off, height=height
     )
 
@@ -114,9 +115,8 @@ def core_lines(core: float, spine: float, height: float) -> tuple[float, float]:
     """
     heights = []
     for off in (-WANDER, WANDER):
-        job = clad(core, spine, height, off)
-        for name in ("left", "right"):
-            heights.extend(traced(job, name).heights)
+        for line in clad(core, spine, height, off).lines.values():
+            heights.extend(line.heights)
     return min(heights), max(heights)
 
 
@@ -149,10 +149,10 @@ def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -
     """Draw a side of the clad blade, with the core off centre either way."""
     for index, off in enumerate((-WANDER, WANDER)):
         job = clad(core, spine, height, off)
-        pixel = max(san_mai_blade.LENGTH / 224, height / HIGH)
-        view = side(job, "right", pixel, 226, HIGH)
+        pixel = max(LENGTH / 224, height / HIGH)
+        view = job.blade.side("right", pixel, 226, HIGH)
         names = {name: np.float32(0.05) for name in job.billet.source.steels}
-        tones = names | {san_mai_blade.CORE: np.float32(0.55)}
+        tones = names | {CORE: np.float32(0.55)}
         sheet.steel(see(job.billet, view, tones), (at[0] + 234 * index, at[1]))
 
 

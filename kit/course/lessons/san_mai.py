@@ -3,220 +3,398 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from functools import cached_property
+from typing import TYPE_CHECKING, ClassVar
 
+import numpy as np
+from pydantic import model_validator
+
+from kit.basics.declare import choice, quantity
+from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
+from kit.course.lesson import Given, Question
 from kit.course.lessons import san_mai_drawing as drawing
-from kit.course.lessons.san_mai_blade import CLADDING, CORE, Job
-from kit.course.lessons.san_mai_ideas import (
-    core_working,
-    line_working,
-    permissible_working,
-    spread,
-)
-from kit.course.lessons.san_mai_lines import LOST, Traced
+from kit.course.lessons import san_mai_ideas as ideas
+from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Scene
-from kit.section.grind import KINDS
+from kit.forge.billet import Billet
+from kit.forge.stack import Layer, Stack
+from kit.forge.steps import DrawOut, Groove
+from kit.section.grind import KINDS, BladeGrind
+from kit.section.outline import Outline
 from kit.section.picture import Sheet
 
-OTHER = {"left": "right", "right": "left"}
-Lines = dict[str, Traced]
+if TYPE_CHECKING:
+    from PIL import Image
+
+PART_HEIGHT = 0.6  # of the blade's height, for all grinds but the full flat one
+LEAST = 0.1  # mm of cladding after forging; ours: less would not outlive the grinding
+WIDEST_DIE = 20.0  # mm
 
 
-def scene(
-    *,
-    units: Units = Units.MM,
-    sunlit: bool = False,
-    inside: bool = True,
-    **settings: Any,
-) -> Scene:
-    """Forge three bars into one, grind a blade from it and show both its sides.
+def expected(lower: float) -> SanMaiLesson:
+    """Make the blade whose right line is that of an idea, and its left line, too."""
+    higher, up = ideas.OTHER_LINE[round(lower, 6)], ideas.spread(ideas.GIVEN)
+    begun = SanMaiLesson()
+    core = (higher + lower) / up + begun.edge
+    clad = (begun.thickness - core) / 2 / begun.scale
+    off = (higher - lower) / up / 2
+    return SanMaiLesson(left=clad, core=core / begun.scale, right=clad, off=off)
 
-    `settings` are those of `Job`. Without `inside`, how far off the core may be is kept
-    back.
-    """
-    job = Job.asked(settings, units)
-    lines = drawing.both(job)
-    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    sawn, larger = drawing.section(sheet, job, lines)
-    drawing.legend(sheet, job)
-    flat, pixel = drawing.sides(sheet, job, lines, units)
-    if inside and job.clad:
-        drawing.tolerance(sheet, job, larger, units)
-    if inside:
-        drawing.band(sheet, job, lines, pixel, units)
-    return Scene(
-        image=sheet.image,
-        alt=_alt(job, lines, units, inside=inside),
-        numbers=_numbers(job, lines, units, inside=inside),
-        says=_says(job, lines),
-        panels=(sawn, *flat),
+
+def tile(lower: float) -> tuple[Image.Image, str]:
+    """Draw both sides of the blade, opened out, as somebody with this idea expects."""
+    words = f"Both sides of a blade, opened out at the edge: {ideas.told(lower)}."
+    return drawing.tile(expected(lower).blade), words
+
+
+class SanMaiLesson(Lesson):
+    """Three bars welded into one, and the blade that is ground from it."""
+
+    key: ClassVar = "07"
+    number: ClassVar = "07"
+    title: ClassVar = "A core, a line, and how far off you may be"
+
+    off: float = quantity(
+        "Core off centre",
+        "after forging and grinding; more than 0 is towards the left side",
+        low=-1, high=1, unit="mm", default=0, step=0.05, inch=1 / 500,
+    )  # fmt: skip
+    thickness: float = quantity(
+        "Forge to", "the spine of the blade", low=2, high=10, unit="mm", default=4,
+        step=0.1, inch=1 / 32,
+    )  # fmt: skip
+    edge: float = quantity(
+        "Edge before sharpening", "its thickness", low=0.1, high=1.5, unit="mm",
+        default=0.4, step=0.1, inch=1 / 500,
+    )  # fmt: skip
+    height: float = quantity(
+        "Blade height", "from edge to spine", low=15, high=60, unit="mm", default=32
+    )
+    kind: int = choice("Grind", KINDS)
+    left: float = quantity(
+        "Left cladding", "before forging", low=0, high=20, unit="mm", default=4.2, step=0.1,
+        inch=1 / 32,
+    )  # fmt: skip
+    core: float = quantity(
+        "Core", "before forging", low=1, high=20, unit="mm", default=3.6, step=0.1,
+        inch=1 / 32,
+    )  # fmt: skip
+    right: float = quantity(
+        "Right cladding", "before forging", low=0, high=20, unit="mm", default=4.2,
+        step=0.1, inch=1 / 32,
+    )  # fmt: skip
+    nickel: float = quantity(
+        "Nickel sheet between", "before forging; 0: none", low=0, high=0.5, unit="mm",
+        default=0, step=0.05, inch=1 / 500,
+    )  # fmt: skip
+    wave: float = quantity(
+        "Dies: depth", "grooves pressed into both claddings", low=0, high=0.5, unit="mm",
+        default=0, step=0.05, inch=1 / 500,
+    )  # fmt: skip
+    spacing: float = quantity(
+        "Dies: spacing", "from groove to groove", low=6, high=40, unit="mm", default=15
     )
 
+    stations: ClassVar = {
+        "1 Stack": ("left", "core", "right", "nickel"),
+        "2 Forge": ("thickness", "off"),
+        "3 Dies": ("wave", "spacing"),
+        "4 Grind": ("edge", "height", "kind"),
+    }
+    opens: ClassVar = 1  # the stack is there: the next thing is the offset
+    gives: ClassVar = ("off", "edge", "thickness", "height")
 
-def lost(lines: Lines) -> list[str]:
-    """Name the sides on which the cladding has become the edge, at least in places."""
-    return [name for name, line in lines.items() if line.heights[0] <= LOST]
-
-
-def _fine(mm: float, units: Units) -> str:
-    return f"{mm:.2f} mm" if units is Units.MM else format_length(mm, units)
-
-
-def _numbers(job: Job, lines: Lines, units: Units, *, inside: bool) -> tuple[Number, ...]:
-    core = Number(
-        "Core after forging",
-        _fine(job.forged_core, units),
-        core_working(job.core, job.stack, job.forged),
+    question: ClassVar = Question(
+        ask=ideas.ASK,
+        given=ideas.GIVEN,
+        tiles=(ideas.LOWER, ideas.SAME, ideas.ADDED, ideas.COUNTED_TWICE),
+        right=ideas.LOWER,
+        show=ideas.told,
+        draw=tile,
+        observed="The left line goes up to 12.4 mm, the right one down to 1.8 mm.",
+        reasons=ideas.REASONS,
     )
-    heights = [_height(line, job, units) for line in lines.values()]
-    words = " / ".join(heights)
-    if words.endswith(" mm"):
-        words = words.replace(" mm", "") + " mm"
-    pair = Number("Line left / right", words, _pair_working(job))
-    if not inside:
-        return core, pair
-    most = _fine(job.permissible, units) if job.clad else "none: no cladding to move in"
-    working = permissible_working(job.given)
-    if not job.clad:
-        working = ["a core without cladding on both sides lies where it lies"]
-    elif job.dies:
-        working = ["the core, wavy, must reach across the edge all along",
-                   "followed through the dies, on the solid", f"= {most}"]  # fmt: skip
-    numbers = [core, pair, Number("Largest permissible offset", most, working)]
-    numbers.append(_off_centre(job, units))
-    if KINDS[job.kind] == "flat":
-        numbers.append(_up_the_bevel(job))
-    return tuple(numbers)
-
-
-def _off_centre(job: Job, units: Units) -> Number:
-    by_work = job.off if job.clad else 0.0
-    return Number(
-        "Core off centre, in all",
-        _fine(abs(job.offset), units) + _towards(job.offset, " "),
-        [
-            "uneven bars: (right - left cladding) / 2, after forging",
-            f"= {job.offset - by_work:.2f} mm",
-            f"and {by_work:+.2f} mm by forging and grinding",
-            f"together = {abs(job.offset):.2f} mm{_towards(job.offset, ' ')}",
-        ],
+    # the core goes off centre
+    film: ClassVar = tuple(
+        {"off": round(0.15 - 0.15 * math.cos(math.pi * frame / 13), 4)}
+        for frame in range(14)
     )
+    checks: ClassVar = (ideas.LINE_HEIGHT, ideas.OFF_CENTRE, ideas.HIGHER_LINE)
 
+    @model_validator(mode="after")
+    def _possible(self) -> SanMaiLesson:
+        stack, thin = self.stack, min(self.sides)
+        msg = ""
+        if self.thickness > stack * (1 + 1e-9):
+            msg = (
+                f"Forge to must be at most {stack:g} mm, the height of the stack. "
+                f"Given: {self.thickness:g}."
+            )
+        elif self.forged_core <= self.edge:
+            msg = (
+                f"The forged core must be thicker than the edge, {self.edge:g} mm, or "
+                f"cladding is the edge from the start. Given: a core that ends "
+                f"{self.forged_core:.2f} mm thick."
+            )
+        elif self.clad and thin < LEAST * (1 - 1e-9):
+            msg = (
+                f"Each cladding must be left at least {LEAST:g} mm thick, or the core "
+                f"comes out through the side. Given: {max(thin, 0):.2f} mm."
+            )
+        if msg:
+            raise KitError(msg)
+        return self
 
-def _up_the_bevel(job: Job) -> Number:
-    up = spread(job.given)
-    lean = math.degrees(math.atan(1 / up))
-    return Number(
-        "What is across, up the bevel",
-        f"× {up:.1f} ({lean:.1f}°)",
-        [
-            "bevel height / ((spine - edge) / 2)",
-            f"= {job.height:g} / (({job.thickness:g} - {job.edge:g}) / 2)",
-            f"= {up:.1f}",
-        ],
-    )
+    def check(self, units: Units) -> None:
+        """Refuse a bevel that can not be ground."""
+        del units  # the grinder's own sentence
+        self.blade  # noqa: B018  (it refuses)
 
+    @property
+    def stack(self) -> float:
+        """Height of the stack, mm; a nickel sheet lies under each cladding there is."""
+        sheets = (self.left > 0) + (self.right > 0)
+        return self.left + self.core + self.right + sheets * self.nickel
 
-def _height(line: Traced, job: Job, units: Units) -> str:
-    low, high = line.heights
-    if low >= job.height * 0.999:
-        return "none"
-    if high < -LOST:
-        return "lost"
-    low = max(low, 0)
-    if high - low < 0.05:
-        return drawing.length(high if high > LOST else 0.0, units)
-    return f"{drawing.length(low, units)} to {drawing.length(high, units)}"
+    @property
+    def clad(self) -> bool:
+        """Whether there is cladding on both sides; if not, the core can not move."""
+        return self.left > 0 and self.right > 0
 
+    @property
+    def dies(self) -> Groove | None:
+        """The grooves, if there are any; pressed, then ground level."""
+        if not self.wave:
+            return None
+        return Groove(
+            across=min(self.spacing, WIDEST_DIE),
+            depth=self.wave,
+            spacing=self.spacing,
+            way="pressed and ground",
+            faces="staggered",
+        )
 
-def _pair_working(job: Job) -> list[str]:
-    if KINDS[job.kind] != "flat" or job.dies or not job.clad:
-        return [
-            "measured on the blade: every place of its side is followed back into the",
-            "stack, and the line is where cladding turns into core",
+    @property
+    def forged(self) -> float:
+        """Thickness of the bar after forging, mm; what dies cost is ground off later."""
+        dies = self.dies
+        if dies is None:
+            return self.thickness
+        return self.thickness + 2 * dies.deep - dies.dents.mean(self.height)
+
+    @property
+    def scale(self) -> float:
+        """How thick a layer is after forging, for each mm before."""
+        return self.forged / self.stack
+
+    @property
+    def forged_core(self) -> float:
+        """Thickness of the core after forging, mm."""
+        return self.core * self.scale
+
+    @property
+    def offset(self) -> float:
+        """How far the core lies towards the left side, mm: uneven bars, uneven work."""
+        if not self.clad:
+            return 0.0
+        return self.off + (self.right - self.left) / 2 * self.scale
+
+    @property
+    def sides(self) -> tuple[float, float]:
+        """Thickness of the left and the right cladding after forging, mm."""
+        moved = self.off if self.clad else 0.0
+        return self.left * self.scale - moved, self.right * self.scale + moved
+
+    @property
+    def given(self) -> Given:
+        """The values that the formulas know, mm."""
+        core, spine, off = self.forged_core, self.thickness, self.offset
+        return {"c": core, "S": spine, "e": self.edge, "H": self.height, "d": off}
+
+    @cached_property
+    def billet(self) -> Billet:
+        """Left cladding at the bottom, forged, with dies if there are any."""
+        scale, sides = self.scale, self.sides
+        sheet = [(drawing.NICKEL, self.nickel)]
+        bars = [
+            *([(drawing.CLADDING, sides[0] / scale), *sheet] if self.left else []),
+            *([(drawing.CORE, self.core)] if self.left or self.right else []),
+            *([*sheet, (drawing.CLADDING, sides[1] / scale)] if self.right else []),
         ]
-    if not job.offset:
-        return line_working(job.given)
-    left = line_working(job.given, job.offset)
-    right = line_working(job.given, -job.offset)
-    return [left[0], f"left {left[1]}", left[2], f"right {right[1]}", right[2]]
+        bars = (
+            bars or [(drawing.CORE, self.core / 2)] * 2
+        )  # no cladding: core steel throughout
+        layers = tuple(Layer(steel=name, thickness=size) for name, size in bars if size)
+        long = (drawing.LENGTH + 2 * drawing.SPARE) * scale
+        stack = Stack(layers=layers, length=long, width=self.height + 2)
+        dies = () if self.dies is None else (self.dies,)
+        return Billet(source=stack).then(DrawOut(thickness=self.forged), *dies)
 
+    @cached_property
+    def blade(self) -> drawing.Clad:
+        """The blade; flat up to the spine, or some other bevel up to part of it."""
+        kind = KINDS[self.kind]
+        grind = BladeGrind(
+            outline=Outline(family="drop", length=drawing.LENGTH, height=self.height),
+            kind=kind,
+            spine=self.billet.size.thickness * (1 - 1e-9),  # rounding must not refuse it
+            edge=self.edge,
+            bevel=None if kind == "flat" else PART_HEIGHT * self.height,
+            plunge=drawing.PLUNGE,
+        )
+        return drawing.Clad(self.billet, grind)
 
-def _towards(offset: float, words: str = " towards the ") -> str:
-    if abs(offset) < LOST:
-        return ""
-    return words + ("left" if offset > 0 else "right")
+    @cached_property
+    def lines(self) -> dict[str, drawing.Traced]:
+        """The core's line on both sides, followed on the solid."""
+        return {name: drawing.traced(self.blade, name) for name in drawing.SIDES}
 
+    @cached_property
+    def centred(self) -> tuple[np.ndarray, np.ndarray]:
+        """How far the faces of a centred core lie from the middle, left and right, mm.
 
-def _says(job: Job, lines: Lines) -> str:
-    if not job.left and not job.right:
-        return "No cladding: the whole blade is core steel, and there is no line."
-    if not job.clad:
-        name = "left" if not job.left else "right"
+        Followed through the forging and the dies, along the straight edge.
+        """
+        side = (self.left + self.right) / 2
+        sides = {"left": side, "right": side, "off": 0.0}
+        even = SanMaiLesson(**{**self.model_dump(), **sides}).blade
+        billet = even.billet
+        along = np.linspace(0.1, 0.6, 400) * billet.sizes[0].length
+        y = np.full_like(along, -self.height / 2)
+        low, high = (
+            billet.do((along, y, np.full_like(along, face)))[2] for face in even.faces
+        )
+        return -low, high
+
+    @property
+    def permissible(self) -> float:
+        """How far off centre the core may lie and still fill the whole edge, mm."""
+        return float(np.min(self.centred)) - self.edge / 2
+
+    @property
+    def reach(self) -> float:
+        """How far from the middle a face of the core may come at the most, mm."""
+        return float(np.max(self.centred)) + self.permissible
+
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Show both sides of the blade; when told, how far off the core may be."""
+        blade, lines = self.blade, self.lines
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        sawn = drawing.section(sheet, blade, lines)
+        drawing.legend(sheet, blade)
+        flat, pixel = drawing.sides(sheet, blade, lines, units)
+        if told and self.clad:
+            drawing.tolerance(sheet, sawn, self.permissible, self.offset, units)
+        if told:
+            reach = self.reach if self.clad else 0.0
+            drawing.band(sheet, blade, lines, pixel, reach, units)
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(units, told=told),
+            numbers=self._numbers(units, told=told),
+            says=self._says(),
+            panels=(sawn, *flat),
+        )
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Point out the nickel, the dies, the other grinds."""
+        del units
+        if changed == "spacing":
+            return "" if self.wave else ideas.NO_DIES
+        said = {"nickel": ideas.NICKEL, "wave": ideas.WAVES, "kind": ideas.OTHER_GRIND}
+        return said[changed] if changed in said and getattr(self, changed) else ""
+
+    @property
+    def lost(self) -> list[str]:
+        """The sides on which the cladding has become the edge, at least in places."""
+        return [
+            name for name, line in self.lines.items() if line.heights[0] <= drawing.LOST
+        ]
+
+    def _says(self) -> str:
+        if not self.left and not self.right:
+            return ideas.NO_CLADDING
+        if not self.clad:
+            name = "left" if not self.left else "right"
+            return (
+                f"No cladding on the {name} side: the core lies against it and can not be "
+                "moved off centre."
+            )
+        gone = self.lost
+        if not gone:
+            return ""
+        if max(line.far.max() for line in self.lines.values()) > drawing.LOST:
+            return ideas.ALL_CLADDING
+        where = "both sides" if len(gone) == 2 else f"the {gone[0]} side"
         return (
-            f"No cladding on the {name} side: the core lies against it and can not be "
-            "moved off centre."
+            f"The core leaves the edge on {where}: there cladding has become the edge, and "
+            "there is no hard edge."
         )
-    gone = lost(lines)
-    if not gone:
-        return ""
-    if max(lines[gone[0]].far.max(), lines[OTHER[gone[0]]].far.max()) > LOST:
-        return "The core leaves the edge altogether: the edge is all cladding."
-    where = "both sides" if len(gone) == 2 else f"the {gone[0]} side"
-    return (
-        f"The core leaves the edge on {where}: there cladding has become the edge, and "
-        "there is no hard edge."
-    )
 
+    def _alt(self, units: Units, *, told: bool) -> str:
+        def size(mm: float) -> str:
+            return format_length(mm, units)
 
-def _alt(job: Job, lines: Lines, units: Units, *, inside: bool) -> str:
-    def size(mm: float) -> str:
-        return format_length(mm, units)
-
-    each = "; ".join(
-        f"{name} side: {drawing.heights(line, job, units)}" for name, line in lines.items()
-    )
-    sheets = f" with nickel sheets of {size(job.nickel)} between," if job.nickel else ""
-    dies = (
-        f" waved by dies {size(job.wave)} deep, {size(job.spacing)} apart,"
-        if job.wave
-        else ""
-    )
-    words = (
-        f"A blade {size(job.height)} high with a {KINDS[job.kind]} grind, spine "
-        f"{size(job.thickness)}, edge {size(job.edge)}: a core of {CORE}, "
-        f"{_fine(job.forged_core, units)} thick,{sheets}{dies} "
-        f"{_fine(abs(job.offset), units)} off centre{_towards(job.offset)}, in "
-        f"{CLADDING}. Above, sawn across; below, both sides opened out at the edge. "
-        f"{each.capitalize()}."
-    )
-    if inside and job.clad:
-        most = _fine(job.permissible, units)
-        words += f" A band shows that the core may be {most} off centre."
-    gone = lost(lines) if job.clad else []
-    if gone:
-        words += (
-            f" Hatched at the edge, {' and '.join(gone)}: cladding has become the edge."
+        each = "; ".join(
+            f"{name} side: {drawing.heights(line, self.height, units)}"
+            for name, line in self.lines.items()
         )
-    return words
-
-
-def remark(changed: str, state: dict[str, Any]) -> str:
-    """Say what a change of one control did, where that is the point of it."""
-    if changed == "nickel" and state["nickel"]:
-        return (
-            "The nickel sheets show as bright lines beside the core. Nickel stays soft in "
-            "every quench and temper, and nickel and stainless pairs need a heat treatment "
-            "of their own: follow the data sheets of your steels."
+        sheets, dies = "", ""
+        if self.nickel:
+            sheets = f" with nickel sheets of {size(self.nickel)} between,"
+        if self.wave:
+            dies = f" waved by dies {size(self.wave)} deep, {size(self.spacing)} apart,"
+        words = (
+            f"A blade {size(self.height)} high with a {KINDS[self.kind]} grind, spine "
+            f"{size(self.thickness)}, edge {size(self.edge)}: a core of {drawing.CORE}, "
+            f"{drawing.hundredths(self.forged_core, units)} thick,{sheets}{dies} "
+            f"{drawing.hundredths(abs(self.offset), units)} off centre"
+            f"{ideas.towards(self.offset)}, in {drawing.CLADDING}. Above, sawn "
+            f"across; below, both sides opened out at the edge. {each.capitalize()}."
         )
-    if changed == "spacing" and not state["wave"]:
-        return "There are no dies yet: give them a depth first."
-    if changed == "wave" and state["wave"]:
-        return (
-            "The dies push the core aside in turn, and the line waves. What the wave "
-            "uses up, your hammer may no longer be off."
+        if told and self.clad:
+            most = drawing.hundredths(self.permissible, units)
+            words += f" A band shows that the core may be {most} off centre."
+        if self.clad and self.lost:
+            gone = " and ".join(self.lost)
+            words += f" Hatched at the edge, {gone}: cladding has become the edge."
+        return words
+
+    def _numbers(self, units: Units, *, told: bool) -> tuple[Number, ...]:
+        core = Number(
+            "Core after forging",
+            drawing.hundredths(self.forged_core, units),
+            ideas.core_working(self.core, self.stack, self.forged),
         )
-    if changed == "kind" and state["kind"]:
-        return "Another grind is thick at another height: the lines move, the core did not."
-    return ""
+        heights = [drawing.height(line, self.height, units) for line in self.lines.values()]
+        words = " / ".join(heights)
+        if words.endswith(" mm"):
+            words = words.replace(" mm", "") + " mm"
+        flat = KINDS[self.kind] == "flat"
+        by_rule = flat and self.clad and not self.wave
+        working = ideas.pair_working(self.given) if by_rule else ideas.TRACED
+        pair = Number("Line left / right", words, working)
+        if not told:
+            return core, pair
+        most, working = "none: no cladding to move in", ideas.NO_ROOM
+        if self.clad:
+            most = drawing.hundredths(self.permissible, units)
+            wavy = [*ideas.WAVY, f"= {most}"]
+            working = wavy if self.wave else ideas.permissible_working(self.given)
+        by_work = self.off if self.clad else 0.0
+        far = drawing.hundredths(abs(self.offset), units)
+        towards = ideas.towards(self.offset, " ")
+        off_centre = ideas.off_centre_working(self.offset, by_work, towards)
+        numbers = [
+            core,
+            pair,
+            Number("Largest permissible offset", most, working),
+            Number("Core off centre, in all", f"{far}{towards}", off_centre),
+        ]
+        if flat:
+            up = ideas.spread(self.given)
+            lean = math.degrees(math.atan(1 / up))
+            name, value = "What is across, up the bevel", f"× {up:.1f} ({lean:.1f}°)"
+            numbers.append(Number(name, value, ideas.spread_working(self.given)))
+        return tuple(numbers)

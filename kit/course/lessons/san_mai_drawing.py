@@ -1,28 +1,35 @@
-"""Drawings of a clad blade: sawn across, and both sides opened out at the edge."""
+"""A clad blade drawn, sawn and opened out; its core followed to the skin by no formula."""
 
 from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from kit.basics.units import Units, format_length
-from kit.course.lessons.san_mai_blade import (
-    CLADDING,
-    CORE,
-    LENGTH,
-    NICKEL,
-    SAWN,
-    SPARE,
-    Job,
-)
-from kit.course.lessons.san_mai_lines import LOST, Traced, Turned, side, traced
+from kit.course.lessons.drawing import TRUE_SIZE
 from kit.course.lessons.scene import Panel
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
 from kit.metal import etch
-from kit.section.blade import Section
+from kit.section.blade import Blade, Section, Turned
 from kit.section.finish import finished, lay
+from kit.section.grind import BladeGrind
 from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet, to_srgb
 
+if TYPE_CHECKING:
+    from PIL import Image
+
+CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel 200"
+LENGTH = 150.0  # mm, of the blade
+SPARE = 10.0  # mm of bar beyond each end of it, and 1 mm beyond its back and edge
+SAWN = 60.0  # mm from the heel: where the section is
+PLUNGE = 0.1  # mm: the bevel runs out at the heel
+STRAIGHT = (5.0, 85.0)  # mm from the heel: past the plunge, before the point
+SIDES = ("left", "right")
+LOST = 5e-3  # mm: a line no higher than this is where the core leaves the edge
+
 COLUMNS, ROWS = 1000, 566
-TRUE_SIZE = 25.4 / 96  # mm a pixel, by the CSS definition: about true on most screens
 SECTION = (640, 116)  # columns and rows at most
 MIDDLE = 98  # row of the section's middle line
 LARGER = 5
@@ -31,6 +38,109 @@ EDGE = 382  # row of the edge that both sides meet at
 SIDE_ROWS = 138  # at most, of each side
 HATCHED = 6.0  # mm above the edge: so high is the hatch; it marks a place, not an area
 BAND = "#DDD3BF"
+TILE = (200, 150)
+TILE_PIXEL = 0.23  # mm: both sides up to 17 mm above the edge
+
+
+class Traced(NamedTuple):
+    """Where the core shows on one side of a blade, column by column, mm.
+
+    Attributes
+    ----------
+    along : array
+        From the heel.
+    near : array
+        Height of the line above the edge; 0 or less where the core has left the edge
+        on this side.
+    far : array
+        The same for the core's other face: above 0 where it shows on this side, too.
+    high : array
+        Height of the blade.
+    """
+
+    along: np.ndarray
+    near: np.ndarray
+    far: np.ndarray
+    high: np.ndarray
+
+    @property
+    def heights(self) -> tuple[float, float]:
+        """The lowest and the highest place of the line along the straight edge."""
+        straight = (self.along > STRAIGHT[0]) & (self.along < STRAIGHT[1])
+        return float(self.near[straight].min()), float(self.near[straight].max())
+
+
+class Clad(NamedTuple):
+    """A bar with a core, and the blade that is ground from it."""
+
+    billet: Billet
+    grind: BladeGrind
+
+    @property
+    def height(self) -> float:
+        """Height of the blade, mm."""
+        return self.grind.outline.height
+
+    @property
+    def faces(self) -> tuple[float, float]:
+        """Where the core's left and right face lie in the stack, mm from its middle."""
+        return core_faces(self.billet.source)
+
+    def side(self, name: str, pixel: float, columns: int, rows: int) -> Blade:
+        """Look square on at one side of the blade."""
+        return Blade(
+            grind=self.grind, size=self.billet.size, heel=SPARE, side=name,
+            columns=columns, rows=rows, pixel=pixel,
+        )  # fmt: skip
+
+
+def core_faces(stack: Stack) -> tuple[float, float]:
+    """Give the core's left and right face, mm from the middle of the stack."""
+    heights = (stack.edges - 0.5) * stack.thickness
+    core = [number for number, name in enumerate(stack.steels) if name == CORE]
+    return float(heights[core[0]]), float(heights[core[-1] + 1])
+
+
+def traced(clad: Clad, name: str, pixel: float = 0.25) -> Traced:
+    """Follow the core's faces along one side of the blade, on the solid.
+
+    Every point of the ground surface is taken back through the billet to the stack; a
+    line is where it passes a face of the core.
+    """
+    rows = int(clad.height / pixel) + 4
+    blade = clad.side(name, pixel, int(LENGTH / pixel), rows)
+    x, y, _ = points = blade.look(0, rows, float).points
+    depth = clad.billet.undo(points)[2]
+    along = x[0] - SPARE
+    edge, spine = clad.grind.outline.edge(along), clad.grind.outline.spine(along)
+    low, high = clad.faces
+    near, far = (high, low) if name == "right" else (-low, -high)
+    depth = depth if name == "right" else -depth
+    up, high = y + clad.height / 2 - edge.above, spine.above - edge.above
+    near_, far_ = (_crossings(up, depth, face, high) for face in (near, far))
+    ground = (along > PLUNGE) & (along < LENGTH)
+    return Traced(*(part[ground] for part in (along, near_, far_, high)))
+
+
+def _crossings(
+    up: np.ndarray, depth: np.ndarray, face: float, high: np.ndarray
+) -> np.ndarray:
+    """Find in each column how high above the edge the surface passes a depth.
+
+    Rows run from the top down. Passed below the edge, the height is that of a bevel
+    thought to go on, below 0; not passed at all, it is the blade's own.
+    """
+    rows, columns = depth.shape[0], np.arange(depth.shape[1])
+    inside = (up > 0) & (up <= high)
+    lowest = rows - 1 - np.argmax(inside[::-1], axis=0)  # the first row above the edge
+    passed = inside & (depth > face)
+    first = rows - 1 - np.argmax(passed[::-1], axis=0)
+    upper = np.minimum(first, lowest - 1)  # two rows to draw a straight line through
+    lower = upper + 1
+    climb = depth[upper, columns] - depth[lower, columns]
+    share = (face - depth[lower, columns]) / np.where(climb > 0, climb, 1)
+    found = up[lower, columns] + share * (up[upper, columns] - up[lower, columns])
+    return np.where(passed.any(axis=0), found, high)
 
 
 def length(mm: float, units: Units) -> str:
@@ -38,15 +148,21 @@ def length(mm: float, units: Units) -> str:
     return f"{mm:.1f} mm" if units is Units.MM else format_length(mm, units)
 
 
-def section(sheet: Sheet, job: Job, lines: dict[str, Traced]) -> tuple[Panel, float]:
-    """Draw the blade sawn across, lying on its right side; give mm a pixel, too."""
+def hundredths(mm: float, units: Units) -> str:
+    """Write a thickness: hundredths are what a caliper tells."""
+    return f"{mm:.2f} mm" if units is Units.MM else format_length(mm, units)
+
+
+def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
+    """Draw the blade sawn across, lying on its right side."""
     wide, high = SECTION
-    fit = min(wide * TRUE_SIZE / job.height, high * TRUE_SIZE / job.thickness)
+    thick = clad.billet.size.thickness
+    fit = min(wide * TRUE_SIZE / clad.height, high * TRUE_SIZE / thick)
     larger = min(LARGER, int(fit))
     pixel = TRUE_SIZE / larger
     view = Section(
-        grind=job.grind, size=job.billet.size, heel=SPARE, at=SAWN,
-        columns=round(job.thickness / pixel) + 4, rows=round(job.height / pixel) + 4,
+        grind=clad.grind, size=clad.billet.size, heel=SPARE, at=SAWN,
+        columns=round(thick / pixel) + 4, rows=round(clad.height / pixel) + 4,
         pixel=pixel,
     )  # fmt: skip
     lying = Turned(view, -1)
@@ -54,20 +170,20 @@ def section(sheet: Sheet, job: Job, lines: dict[str, Traced]) -> tuple[Panel, fl
     size = f"about {larger} times true size at full width"
     words = f"Across the blade, {size}: edge to the left, left side above"
     sheet.text(words, (LEFT, 6), size=18)
-    steel = finished(job.billet, lying, etch.tones(job.billet.source.steels))
+    steel = finished(clad.billet, lying, etch.tones(clad.billet.source.steels))
     sheet.steel(steel, at)
     look = lying.look(0, lying.rows, float)
     inside = look.cover[:, 1:-1] > 0.5
-    up = look.points[1][:, 1:-1] + job.height / 2
-    depth = job.billet.undo(look.points)[2][:, 1:-1]
-    low, high = job.faces
+    up = look.points[1][:, 1:-1] + clad.height / 2
+    depth = clad.billet.undo(look.points)[2][:, 1:-1]
+    low, high = clad.faces
     mark(sheet, inside & (depth > low) & (depth < high) & dots(inside.shape), at, PAGE)
     beside = {"left": depth < low, "right": depth > high}
     for name, cladding in beside.items():
         if at_section(lines[name].near, lines[name]) <= LOST:
             mark(sheet, inside & cladding & (up < HATCHED) & hatch(inside.shape), at, INK)
     mark(sheet, inside & ~_core_of(inside), at, INK)
-    return Panel(job.billet, lying, at), pixel
+    return Panel(clad.billet, lying, at)
 
 
 def at_section(values: np.ndarray, line: Traced) -> float:
@@ -76,12 +192,12 @@ def at_section(values: np.ndarray, line: Traced) -> float:
 
 
 def sides(
-    sheet: Sheet, job: Job, lines: dict[str, Traced], units: Units
+    sheet: Sheet, clad: Clad, lines: dict[str, Traced], units: Units
 ) -> tuple[tuple[Panel, ...], float]:
     """Draw both sides, opened out at the edge, with the core's line; give mm a pixel."""
-    pixel = max(TRUE_SIZE, job.height / (SIDE_ROWS - 4))
-    columns, rows = round(LENGTH / pixel) + 8, round(job.height / pixel) + 4
-    tones = etch.tones(job.billet.source.steels)
+    pixel = max(TRUE_SIZE, clad.height / (SIDE_ROWS - 4))
+    columns, rows = round(LENGTH / pixel) + 8, round(clad.height / pixel) + 4
+    tones = etch.tones(clad.billet.source.steels)
     larger = TRUE_SIZE / pixel
     size = "true size" if larger > 0.99 else f"{larger:.2f} times true size"
     top = EDGE - SIDE_ROWS - 36
@@ -89,19 +205,19 @@ def sides(
     sheet.text(words, (LEFT, top), size=18)
     panels, faces = [], []
     for name, quarters, row in (("left", 0, EDGE - rows), ("right", 2, EDGE)):
-        view = Turned(side(job, name, pixel, columns, rows), quarters)
-        face = finished(job.billet, view, tones)
+        view = Turned(clad.side(name, pixel, columns, rows), quarters)
+        face = finished(clad.billet, view, tones)
         lay(sheet, face, (LEFT, row))
-        panels.append(Panel(job.billet, view, (LEFT, row)))
+        panels.append(Panel(clad.billet, view, (LEFT, row)))
         faces.append(face)
     sheet.steel(faces[0], (LEFT, EDGE - rows))  # over the shadow of the other
     for name, panel in zip(lines, panels, strict=True):
-        _line(sheet, job, lines[name], panel)
+        _line(sheet, clad, lines[name], panel)
     sheet.scale_bar((LEFT, ROWS - 8), pixel, units)
     return tuple(panels), pixel
 
 
-def _line(sheet: Sheet, job: Job, line: Traced, panel: Panel) -> None:
+def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     """Draw the traced line, and hatch where the cladding has become the edge."""
     view, at = panel.surface, panel.corner
     look = view.look(0, view.rows, float)
@@ -112,26 +228,26 @@ def _line(sheet: Sheet, job: Job, line: Traced, panel: Panel) -> None:
         np.interp(along, line.along[order], values[order])
         for values in (line.near, line.far)
     )
-    up = look.points[1][:, 1:-1] + job.height / 2 - job.grind.outline.edge(along).above
+    up = look.points[1][:, 1:-1] + clad.height / 2 - clad.grind.outline.edge(along).above
     hatched = np.maximum(np.where(near <= LOST, HATCHED, 0), far)
-    depth = job.billet.undo(look.points)[2][:, 1:-1]
-    low, high = job.faces
+    depth = clad.billet.undo(look.points)[2][:, 1:-1]
+    low, high = clad.faces
     cladding = (depth < low) | (depth > high)
     mark(sheet, inside & cladding & (up < hatched) & hatch(inside.shape), at, INK)
     for values in (line.near, line.far):
         shown = (values > LOST) & (values < line.high * 0.999)
         for piece in np.split(np.arange(len(shown)), np.flatnonzero(np.diff(shown)) + 1):
             if shown[piece[0]] and len(piece) > 1:
-                sheet.line(_places(job, line, values, piece, panel), ink=ACCENT, width=2)
+                sheet.line(_places(clad, line, values, piece, panel), ink=ACCENT, width=2)
 
 
 def _places(
-    job: Job, line: Traced, values: np.ndarray, piece: np.ndarray, panel: Panel
+    clad: Clad, line: Traced, values: np.ndarray, piece: np.ndarray, panel: Panel
 ) -> list[tuple[float, float]]:
     """Give the places on the sheet of a piece of a traced line."""
     view, (left, top) = panel.surface, panel.corner
     along = line.along[piece]
-    across = job.grind.outline.edge(along).above + values[piece] - job.height / 2
+    across = clad.grind.outline.edge(along).above + values[piece] - clad.height / 2
     middle, right, up = (
         np.array(view.place(point)) for point in ((0, 0, 0), (1, 0, 0), (0, 1, 0))
     )
@@ -140,27 +256,35 @@ def _places(
 
 
 def band(
-    sheet: Sheet, job: Job, lines: dict[str, Traced], pixel: float, units: Units
+    sheet: Sheet,
+    clad: Clad,
+    lines: dict[str, Traced],
+    pixel: float,
+    reach: float,
+    units: Units,
 ) -> None:
-    """Draw beside the heel where both lines may lie, and where they do."""
+    """Draw beside the heel where both lines may lie, and where they do.
+
+    `reach` is how far from the middle the core may come, mm; 0, if it can not be moved.
+    """
     left = LEFT + round(LENGTH / pixel) + 18
-    up = np.linspace(0, job.height, 800)
-    half = job.grind.half(np.full_like(up, SAWN), up)
-    most = float(np.interp(job.reach, half, up))
+    up = np.linspace(0, clad.height, 800)
+    half = clad.grind.half(np.full_like(up, SAWN), up)
+    most = float(np.interp(reach, half, up))
     for name, line in lines.items():
         way = -1 if name == "left" else 1
         row = EDGE + way * 96
         sheet.text(f"{name.capitalize()} side", (left + 36, row - 12), size=18, anchor="lm")
-        words = heights(line, job, units)
+        words = heights(line, clad.height, units)
         sheet.text(words, (left + 36, row + 12), size=18, anchor="lm", ink=ACCENT)
-        if not job.clad:
+        if not reach:
             continue
         ends = sorted((EDGE, EDGE + way * most / pixel))
         sheet.box((left, ends[0]), (left + 16, ends[1]), fill=BAND, ink=QUIET)
-        low, high = (min(max(height, 0), job.height) for height in line.heights)
+        low, high = (min(max(height, 0), clad.height) for height in line.heights)
         rows = sorted(EDGE + way * height / pixel for height in (low, high))
         sheet.box((left - 4, rows[0] - 2), (left + 20, rows[1] + 2), fill=ACCENT, ink=None)
-    if not job.clad:
+    if not reach:
         return
     words = f"Band: the line may lie from 0 to {length(most, units)};"
     sheet.text(words, (left + 36, EDGE - 12), anchor="lm", ink=QUIET)
@@ -168,43 +292,50 @@ def band(
     sheet.text(words, (left + 36, EDGE + 10), anchor="lm", ink=QUIET)
 
 
-def heights(line: Traced, job: Job, units: Units) -> str:
+def height(line: Traced, high: float, units: Units) -> str:
+    """Write where the line is on one side of a blade so high, mm; or "none", or "lost"."""
+    lowest, highest = line.heights
+    if lowest >= high * 0.999:
+        return "none"
+    if highest < -LOST:
+        return "lost"
+    lowest, highest = (up if up > LOST else 0.0 for up in (lowest, highest))
+    if highest - lowest < 0.05:
+        return length(highest, units)
+    return f"{length(lowest, units)} to {length(highest, units)}"
+
+
+def heights(line: Traced, high: float, units: Units) -> str:
     """Say where the line is on one side."""
-    low, high = line.heights
-    if low >= job.height * 0.999:
-        return "core up to the spine: no line"
-    if high < -LOST:
-        return "no core at the edge"
-    low, high = (height if height > LOST else 0.0 for height in (low, high))
-    if high - low < 0.05:
-        return f"line {length(high, units)} above the edge"
-    return f"line {length(low, units)} to {length(high, units)}"
+    found = height(line, high, units)
+    missing = {"none": "core up to the spine: no line", "lost": "no core at the edge"}
+    above = "" if " to " in found else " above the edge"
+    return missing.get(found, f"line {found}{above}")
 
 
-def tolerance(sheet: Sheet, job: Job, pixel: float, units: Units) -> None:
-    """Draw at the spine how far the middle of the core may wander, and where it is."""
-    left = LEFT + round(job.height / pixel) + 20
-    reach, off = max(job.permissible, 0.0) / pixel, job.offset / pixel  # or none at all
+def tolerance(
+    sheet: Sheet, panel: Panel, permissible: float, offset: float, units: Units
+) -> None:
+    """Draw at the spine how far the middle of the core may wander, and where it is; mm."""
+    pixel = panel.surface.pixel
+    left = LEFT + panel.surface.columns + 16
+    reach, off = max(permissible, 0.0) / pixel, offset / pixel  # or none at all
     box = (left, MIDDLE - reach), (left + 14, MIDDLE + reach)
     sheet.box(*box, fill=BAND, ink=QUIET)
     sheet.line([(left - 6, MIDDLE), (left + 20, MIDDLE)], ink=QUIET)
     row = MIDDLE - off
     sheet.box((left - 3, row - 2), (left + 17, row + 2), fill=ACCENT, ink=None)
-    share = (
-        f"{job.permissible:.2f} mm"
-        if units is Units.MM
-        else format_length(job.permissible, units)
-    )
+    share = hundredths(permissible, units)
     sheet.text(f"Band: ± {share} for", (left + 30, MIDDLE - 12), anchor="lm", ink=QUIET)
     sheet.text("the middle of the core", (left + 30, MIDDLE + 10), anchor="lm", ink=QUIET)
 
 
-def legend(sheet: Sheet, job: Job) -> None:
+def legend(sheet: Sheet, clad: Clad) -> None:
     """Say what the greys, the dots and the hatch mean, below the section."""
     tones = etch.tones([CORE, CLADDING, NICKEL])
     row = MIDDLE + SECTION[1] // 2 + 20
     entries = [(CORE, f"core, {CORE}"), (CLADDING, f"cladding, {CLADDING}")]
-    entries += [(NICKEL, "nickel")] if job.nickel else []
+    entries += [(NICKEL, "nickel")] if NICKEL in clad.billet.source.steels else []
     left = LEFT
     for name, words in entries:
         grey = "#{0:02x}{0:02x}{0:02x}".format(int(to_srgb(np.array(tones[name]))))
@@ -244,6 +375,21 @@ def _core_of(inside: np.ndarray) -> np.ndarray:
     return padded[:-2, 1:-1] & padded[2:, 1:-1] & padded[1:-1, :-2] & padded[1:-1, 2:]
 
 
-def both(job: Job) -> dict[str, Traced]:
-    """Trace the core's line on both sides."""
-    return {name: traced(job, name) for name in ("left", "right")}
+def tile(clad: Clad) -> Image.Image:
+    """Draw both sides of a blade, opened out at the edge, to be chosen from."""
+    tones = etch.tones(clad.billet.source.steels)
+    sheet = Sheet(*TILE)
+    edge, rows = TILE[1] // 2, round(clad.height / TILE_PIXEL) + 4
+    columns = round(LENGTH / TILE_PIXEL) + 8
+    for name, quarters in (("left", 0), ("right", 2)):
+        view = Turned(clad.side(name, TILE_PIXEL, columns, rows), quarters)
+        face = finished(clad.billet, view, tones)
+        heel, _ = view.place((SPARE, 0.0, 0.0))
+        row = edge - rows + 2 if name == "left" else edge - 2
+        sheet.steel(face, (TILE[0] + 8 - round(heel), row))  # the heel lies outside
+    sheet.line([(0, edge), (TILE[0], edge)], ink=INK)
+    for name, row in (("left", 4), ("right", TILE[1] - 25)):
+        middle = TILE[0] / 2  # tiles are cropped at both ends on a narrow page
+        sheet.box((middle - 22, row), (middle + 22, row + 20), fill=PAGE)
+        sheet.text(name, (middle, row + 10), size=15, anchor="mm")
+    return sheet.image

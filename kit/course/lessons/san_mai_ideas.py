@@ -1,4 +1,4 @@
-"""Ways of thinking about a core between claddings, right and wrong.
+"""Ways of thinking about a core between claddings, and what lesson 07 asks and says.
 
 Given, all in mm: c, the core's thickness; S, the spine; e, the edge before sharpening;
 H, the height of a flat bevel; d, how far the core lies off centre (left out, 0).
@@ -9,7 +9,8 @@ have two lines; where one number must do, it is the lower one's.
 
 from __future__ import annotations
 
-from kit.course.lesson import Given, ideas_of
+from kit.course.check import Check
+from kit.course.lesson import Given, Reason, ideas_of
 
 
 def spread(given: Given) -> float:
@@ -57,6 +58,52 @@ def permissible_working(given: Given) -> list[str]:
         f"= {permissible(given):.2f} mm",
     ]
 
+
+def pair_working(given: Given) -> list[str]:
+    """Work out both lines' heights on flat bevels."""
+    off = given["d"]
+    if not off:
+        return line_working(given)
+    left, right = line_working(given, off), line_working(given, -off)
+    return [left[0], f"left {left[1]}", left[2], f"right {right[1]}", right[2]]
+
+
+def spread_working(given: Given) -> list[str]:
+    """Work out how far up a flat bevel a little across the blade takes you."""
+    return [
+        "bevel height / ((spine - edge) / 2)",
+        f"= {given['H']:g} / (({given['S']:g} - {given['e']:g}) / 2)",
+        f"= {spread(given):.1f}",
+    ]
+
+
+def towards(offset: float, words: str = " towards the ") -> str:
+    """Say to which side the core lies, after `words`; nothing if it is told as 0.00 mm."""
+    if abs(offset) < 5e-3:
+        return ""
+    return words + ("left" if offset > 0 else "right")
+
+
+def off_centre_working(offset: float, by_work: float, side: str) -> list[str]:
+    """Add up what uneven bars and uneven work do, mm."""
+    return [
+        "uneven bars: (right - left cladding) / 2, after forging",
+        f"= {offset - by_work:.2f} mm",
+        f"and {by_work:+.2f} mm by forging and grinding",
+        f"together = {abs(offset):.2f} mm{side}",
+    ]
+
+
+# How it was found where no formula of a flat bevel holds.
+TRACED = [
+    "measured on the blade: every place of its side is followed back into the",
+    "stack, and the line is where cladding turns into core",
+]
+WAVY = [
+    "the core, wavy, must reach across the edge all along",
+    "followed through the dies, on the solid",
+]
+NO_ROOM = ["a core without cladding on both sides lies where it lies"]
 
 _idea = ideas_of("07")
 
@@ -165,4 +212,122 @@ HIGHER_FULL_SPINE = _idea(
     "divide by the full spine instead of half of it",
     lambda given: line(given, _off(given)) / 2,
     "One bevel takes only one side's half of the spine away.",
+)
+
+# What is said of a change, where the point of it is the core.
+NICKEL = (
+    "The nickel sheets show as bright lines beside the core. Nickel stays soft in every "
+    "quench and temper, and nickel and stainless pairs need a heat treatment of their own: "
+    "follow the data sheets of your steels."
+)
+NO_DIES = "There are no dies yet: give them a depth first."
+WAVES = (
+    "The dies push the core aside in turn, and the line waves. What the wave uses up, your "
+    "hammer may no longer be off."
+)
+OTHER_GRIND = "Another grind is thick at another height: the lines move, the core did not."
+NO_CLADDING = "No cladding: the whole blade is core steel, and there is no line."
+ALL_CLADDING = "The core leaves the edge altogether: the edge is all cladding."
+
+# The question: the core lies 0.3 mm off centre.
+GIVEN = {"c": 1.2, "S": 4.0, "e": 0.4, "H": 32.0, "d": 0.3}
+# The line on the other side, as each idea has it.
+OTHER_LINE = {
+    round(SAME.value(GIVEN), 6): line(GIVEN),
+    round(ADDED.value(GIVEN), 6): line(GIVEN),
+    round(LOWER.value(GIVEN), 6): line(GIVEN, 0.3),
+    round(COUNTED_TWICE.value(GIVEN), 6): line(GIVEN, 0.6),
+}
+ASK = (
+    "Three bars, 4.2, 3.6 and 4.2 mm thick, are forged to 4.0 mm: the core is "
+    "1.2 mm then. The bevels are 32 mm high and leave an edge of 0.4 mm. With "
+    "the core in the middle its line lies 7.1 mm above the edge on both sides. "
+    "Now the core lies 0.3 mm nearer to the left side. Where are the lines, left "
+    "and right?"
+)
+REASONS = (
+    Reason(
+        "The bevel leans so little that a little across is a long way up it.",
+        True,
+        "Yes. 0.3 mm across is 5.3 mm up a 3.2° bevel. One line gains what the "
+        "other loses.",
+    ),
+    Reason(
+        "The core has grown on the left and shrunk on the right.",
+        False,
+        "Look at the section: the core is as thick as before, only not in the middle.",
+    ),
+    Reason(
+        "The left bevel is ground steeper than the right one.",
+        False,
+        "Both bevels are alike. It is the core between them that moved.",
+    ),
+)
+
+
+def told(lower: float) -> str:
+    """Write both lines, the left one first."""
+    higher = OTHER_LINE[round(lower, 6)]
+    if lower < 0:
+        return "core lost on the right"
+    if higher == lower:
+        return f"the same on both sides, {lower:.1f} mm"
+    return f"{higher:.1f} mm and {lower:.1f} mm"
+
+
+BLADE = {"c": 1.5, "S": 4.5, "e": 0.5, "H": 30.0}
+EXAMPLE = {"c": 1.0, "S": 3.4, "e": 0.4, "H": 24.0}
+
+
+def _higher_working(given: Given) -> list[str]:
+    return line_working(given, given["d"])
+
+
+LINE_HEIGHT = Check(
+    ask=(
+        "Spine 4.5 mm, core 1.5 mm and in the middle, edge 0.5 mm, bevel 30 mm high. How "
+        "high above the edge is the line?"
+    ),
+    given=BLADE,
+    right=LINE,
+    slips=(FULL_SPINE, FULL_CORE, NO_EDGE, EDGE_ABOVE_ONLY),
+    kind="length",
+    prompt="Where along the bevel is the blade exactly as thick as the core?",
+    working=line_working,
+    other=EXAMPLE,
+    tips=(
+        "Set all three bars to 1.5 mm, forge to 4.5 mm, set edge and height, and choose.",
+        "Draw the section ten times larger, and measure where bevel and core meet.",
+        "Half the core less half the edge, against half the spine less half the edge.",
+    ),
+)
+OFF_CENTRE = Check(
+    ask="In that blade, how far off centre may the core be and still fill all of the edge?",
+    given=BLADE,
+    right=OFFSET,
+    slips=(BOTH_SIDES, HALF_CORE, CLADDING),
+    kind="length",
+    prompt="At the edge, how much core stands over on each side?",
+    working=permissible_working,
+    other=EXAMPLE,
+    tips=(
+        "Move the core off centre until the hatch comes.",
+        "Cut the core from paper, ten times larger, and slide it over the edge.",
+        "Half of the core less half of the edge.",
+    ),
+)
+HIGHER_LINE = Check(
+    ask="In that blade the core lies 0.35 mm off centre. How high is the higher line?",
+    given={**BLADE, "d": 0.35},
+    right=HIGHER,
+    slips=(ADDED_ABOVE, OTHER_SIDE, HIGHER_FULL_SPINE, SAME),
+    kind="length",
+    prompt="How far up this bevel does 1 mm across take you?",
+    working=_higher_working,
+    other={**EXAMPLE, "d": 0.2},
+    tips=(
+        "Set the offset in the picture above, and choose.",
+        "Draw the section ten times larger, with the core 3.5 mm off the middle line.",
+        "Half the core plus the offset less half the edge; then as before.",
+    ),
 )

@@ -8,8 +8,8 @@ from kit.course.lessons.bevels import BEFORE, BLADE, BevelsLesson
 from kit.course.lessons.bevels_drawing import lit_blade
 from kit.course.lessons.drawing import TRUE_SIZE
 from kit.course.lessons.eye import EYE_300
-from kit.course.lessons.san_mai_blade import SPARE
-from kit.course.lessons.san_mai_blade import Job as Clad
+from kit.course.lessons.san_mai import SanMaiLesson
+from kit.course.lessons.san_mai_drawing import SPARE
 from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.questions.card import Measures
@@ -93,7 +93,7 @@ def sharpened(strip: float, worn: float, measures: Measures) -> Scene:
         How high a strip a stone touches, and how much of the edge is gone in the end, mm.
     measures : Measures
     """
-    job = Clad()
+    job = SanMaiLesson()
     sheet = Sheet(WIDE, 430, sunlit=measures.sunlit)
     view, at = _at_the_edge(job), (20, 16)
     low = -job.height / 2
@@ -131,7 +131,7 @@ def sharpened(strip: float, worn: float, measures: Measures) -> Scene:
     )
 
 
-def _at_the_edge(job: Clad) -> Blade:
+def _at_the_edge(job: SanMaiLesson) -> Blade:
     """Look closely at the lower half of a blade's side."""
     rows, pixel = 350, 0.05
     return Blade(

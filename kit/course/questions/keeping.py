@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from kit.course.lessons.san_mai_blade import Job as Clad
+from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import Scene
 from kit.course.lessons.weld import PIECES, SURE, WeldLesson
@@ -41,7 +41,7 @@ def _open(measures: Measures) -> Scene:
 
 @cache
 def _worn() -> Values:
-    height = line(Clad().given)
+    height = line(SanMaiLesson().given)
     return {"strip": STRIP, "worn": WORN, "line": height, "after": height - WORN}
 
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from kit.course.lessons import san_mai
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.press import PressLesson
 from kit.course.lessons.press_ideas import HALF_POINT
-from kit.course.lessons.san_mai_blade import Job as Clad
+from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line, permissible
 from kit.course.lessons.scene import Scene
 from kit.course.questions.blades import bar_and_blade
@@ -86,7 +85,7 @@ def _bought(measures: Measures) -> Scene:
 
 @cache
 def _core() -> Values:
-    given = Clad().given
+    given = SanMaiLesson().given
     return {
         "core": given["c"],
         "spine": given["S"],
@@ -104,7 +103,7 @@ def _core() -> Values:
 
 
 def _clad(measures: Measures) -> Scene:
-    return san_mai.scene(units=measures.units, sunlit=measures.sunlit)
+    return SanMaiLesson.scene(units=measures.units, sunlit=measures.sunlit)
 
 
 CARDS = (
