@@ -45,6 +45,9 @@ _MM = {"mm": 1.0, "µm": 0.001}  # of units that lengths are asked for in
 _WEIGHT = re.compile(r"(?P<number>[^a-z]*\d[^a-z]*)(?P<unit>[a-z]*)\.?", re.IGNORECASE)
 
 
+Words = str | Callable[[Mapping[str, float], Units], str]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Kind:
     """One kind of answer.
@@ -165,14 +168,26 @@ def said(mm: float, units: Units = Units.MM) -> str:
     return text
 
 
-def filled(words: str, values: Mapping[str, float], units: Units = Units.MM) -> str:
+def filled(words: Words, values: Mapping[str, float], units: Units = Units.MM) -> str:
     """Fill given values into the words of a question.
+
+    Parameters
+    ----------
+    words : str or callable
+        With values in it as `{n}`, a plain number, `{t:mm}`, a length in `units`, and
+        `{hot:F}`, °C in °F; or what makes the words from values and units.
+    values : mapping
+        By name.
+    units : Units
+        Of the lengths.
 
     Examples
     --------
     >>> filled("{n} layers {t:mm} thick, {hot} °C ({hot:F})", {"n": 9, "t": 4, "hot": 1100})
     '9 layers 4.0 mm thick, 1100 °C (2012 °F)'
     """
+    if callable(words):
+        return words(values, units)
     return words.format_map({name: _Value(one, units) for name, one in values.items()})
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from pydantic.fields import FieldInfo
@@ -12,7 +12,7 @@ from pydantic.fields import FieldInfo
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.answers import said
+from kit.course.answers import Words, filled, said
 from kit.course.lesson import Given
 from kit.course.lessons.briefs import Judged
 
@@ -27,21 +27,28 @@ class Design:
     Parameters
     ----------
     title : str
-    ask : callable
-        From the paper's values and `Units` to the brief.
+    brief : str or callable
+        What is wanted, for `kit.course.answers.filled`.
     choices : type
         A `Declared`: one field a control, with its name, unit and range.
     simulate : callable
         From the paper's values, choices and `Units` to `Judged`.
     example : callable
         From the paper's values to one design of many that meet the brief: for the key.
+    fixed : mapping
+        What the brief names beside the paper's values, the same on every paper.
     """
 
     title: str
-    ask: Callable[[Given, Units], str]
+    brief: Words
     choices: type[Declared]
     simulate: Callable[[Given, Any, Units], Judged]
     example: Callable[[Given], Mapping[str, float]]
+    fixed: Given = field(default_factory=dict)
+
+    def ask(self, values: Given, units: Units = Units.MM) -> str:
+        """Give the brief, with a paper's values, in units."""
+        return filled(self.brief, {**self.fixed, **values}, units)
 
     def one(self, values: Given, units: Units = Units.MM) -> str:
         """Write the design of `example` out, choice by choice."""
@@ -66,9 +73,9 @@ class Design:
             return Judged(False, str(refused))
 
 
-def _shown(field: FieldInfo, value: float, units: Units) -> str:
-    names = dict(NAMED.findall(field.description or ""))
+def _shown(about: FieldInfo, value: float, units: Units) -> str:
+    names = dict(NAMED.findall(about.description or ""))
     if len(names) > 1 and f"{value:g}" in names:
         return names[f"{value:g}"]
-    unit = (field.json_schema_extra or {}).get("unit", "")
+    unit = (about.json_schema_extra or {}).get("unit", "")
     return said(value, units) if unit == "mm" else f"{value:g} {unit}".rstrip()

@@ -29,6 +29,8 @@ DRAWN, NEAR = 1.3, 2.0  # times as long; degrees
 FINE, COARSE = 0.01, 0.1  # mm a pixel
 BEFORE_BELLY = 40.0  # mm from the heel
 RICASSO_SEEN = 0.6  # of its height: its rims are left out
+LIMITS = {"low": SPACING[0], "high": SPACING[1]}  # mm, of bands and lines
+EDGE = BevelsLesson().edge  # mm
 PLAIN = 0.05  # of the way from dark to bright: less is no line
 
 
@@ -116,15 +118,6 @@ def _seen(
     return see(billet, view, BLACK_WHITE).tone
 
 
-def _ask_bands(values: Given, units: Units) -> str:
-    low, high = (said(limit, units) for limit in SPACING)
-    return (
-        f"A billet is forged to {said(values['bar'], units)} and sawn at 20° to its "
-        "layers. Choose pieces and folds so that the bands on the cut are on average "
-        f"between {low} and {high} wide."
-    )
-
-
 def _bands(values: Given, chosen: Folding, units: Units) -> Judged:
     wide = band_width(chosen.pieces, chosen.folds, values["bar"])
     told = f"Bands {said(wide, units)} wide on the cut"
@@ -133,14 +126,6 @@ def _bands(values: Given, chosen: Folding, units: Units) -> Judged:
     if wide > SPACING[1]:
         return Judged(False, f"{told}: {said(SPACING[1], units)} at most is wanted.")
     return Judged(True, f"{told}.")
-
-
-def _ask_chevron(values: Given, _units: Units) -> str:
-    return (
-        "Two twisted bars are welded side by side and drawn out to 1.3 times their length. "
-        "Choose bars, twist and grinding so that the face shows a chevron whose lines lie "
-        f"at {values['lean']:g}° to the bar, on the middle of each half, within 2°."
-    )
 
 
 def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
@@ -166,17 +151,6 @@ def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
         way = "less" if off > 0 else "more"
         return Judged(False, f"{told}: they must lean {way}.")
     return Judged(True, f"{told}, one way and the other.")
-
-
-def _ask_ricasso(values: Given, units: Units) -> str:
-    spine, height = said(values["blade_spine"], units), said(values["blade_height"], units)
-    low, high = (said(limit, units) for limit in SPACING)
-    edge = said(BevelsLesson().edge, units)
-    return (
-        f"A blade with a spine of {spine}, {height} high, flat bevels and an edge of "
-        f"{edge} is ground from a bar. Choose the bar so that the lines on the bevel lie "
-        f"{low} to {high} apart and the ricasso stays plain."
-    )
 
 
 def _ricasso(values: Given, chosen: Bought, units: Units) -> Judged:
@@ -209,27 +183,41 @@ def _some_chevron(values: Given) -> Given:
 def _some_layers(values: Given) -> Given:
     """Share the bevel out in lines that lie mid-way between the limits."""
     lines = values["blade_height"] / (sum(SPACING) / 2)
-    depth = (values["blade_spine"] - BevelsLesson().edge) / 2
+    depth = (values["blade_spine"] - EDGE) / 2
     return {"layers": round(lines * values["blade_spine"] / depth), "bar": 0}
 
 
 BANDS = Design(
     title="Bands to order",
-    ask=_ask_bands,
+    brief=(
+        "A billet is forged to {bar:mm} and sawn at 20° to its layers. Choose pieces and "
+        "folds so that the bands on the cut are on average between {low:mm} and {high:mm} "
+        "wide."
+    ),
+    fixed=LIMITS,
     choices=Folding,
     simulate=_bands,
     example=_some_bands,
 )
 CHEVRON = Design(
     title="A chevron to order",
-    ask=_ask_chevron,
+    brief=(
+        "Two twisted bars are welded side by side and drawn out to 1.3 times their length. "
+        "Choose bars, twist and grinding so that the face shows a chevron whose lines lie "
+        "at {lean}° to the bar, on the middle of each half, within 2°."
+    ),
     choices=Chevron,
     simulate=_chevron,
     example=_some_chevron,
 )
 PLAIN_RICASSO = Design(
     title="Lines here, none there",
-    ask=_ask_ricasso,
+    brief=(
+        "A blade with a spine of {blade_spine:mm}, {blade_height:mm} high, flat bevels and "
+        "an edge of {edge:mm} is ground from a bar. Choose the bar so that the lines on "
+        "the bevel lie {low:mm} to {high:mm} apart and the ricasso stays plain."
+    ),
+    fixed={**LIMITS, "edge": EDGE},
     choices=Bought,
     simulate=_ricasso,
     example=_some_layers,

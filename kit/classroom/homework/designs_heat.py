@@ -5,7 +5,6 @@ from __future__ import annotations
 from kit.basics.declare import Declared, quantity
 from kit.basics.units import Units
 from kit.classroom.homework.design import Design
-from kit.course.answers import said
 from kit.course.lesson import Given
 from kit.course.lessons import briefs
 from kit.course.lessons.briefs import BriefsLesson, Judged
@@ -13,7 +12,6 @@ from kit.course.lessons.briefs_drawing import STRETCH, WANDER
 from kit.forge.stack import Layer, Stack
 from kit.metal.evening import contrast_left, minutes_until
 from kit.metal.soak import Soak, evened
-from kit.metal.solidus import both
 from kit.metal.working_heat import hottest, too_hot
 
 SHARP = 0.9  # of the difference in nickel that must be left
@@ -47,17 +45,6 @@ def nickel_left(sheet: float, celsius: float, minutes: float) -> float:
     return contrast_left(stack, "Ni", evened("Ni", [soak]))
 
 
-def _ask(values: Given, units: Units) -> str:
-    most = both(hottest(sandwich(values["sheet"]).steels))
-    return (
-        f"A sheet of nickel, {said(values['sheet'], units)} thick when the bar is done, "
-        "lies in plain steel. Choose a heat, and the longest time at it after which the "
-        "middle of the sheet still stands out at least 90 % as much as at first. A fifth "
-        "shorter is near enough. (Nickel's figures in print differ about fourfold; reckon "
-        f"with the kit's. No hotter than {most}, the working limit of nickel 200.)"
-    )
-
-
 def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
     left = nickel_left(values["sheet"], chosen.celsius, chosen.minutes)
     told = f"{100 * left:.0f} % is left after {chosen.minutes:g} min"
@@ -70,19 +57,6 @@ def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
     if chosen.minutes < LONG * longest:
         return Judged(False, f"{told}: at that heat it may stay longer.")
     return Judged(True, f"{told}.")
-
-
-def _ask_briefs(_values: Given, units: Units) -> str:
-    stretch = said(STRETCH, units)
-    spacing = " to ".join(said(limit, units) for limit in briefs.SPACING)
-    core = " to ".join(said(limit, units) for limit in briefs.CORE_LINE)
-    wander = said(WANDER, units)
-    return (
-        f"Make the four briefs of lesson 11: at least {briefs.STARS} stars in {stretch} "
-        f"with lines at 40° to 50°; lines {spacing} apart on a bevel; the core's line "
-        f"{core} above the edge even if the core wanders {wander}; at least 40 % of the "
-        "steel in the bar."
-    )
 
 
 def _briefs(_values: Given, chosen: BriefsLesson, units: Units) -> Judged:
@@ -103,20 +77,43 @@ def _some_soak(values: Given) -> Given:
     return {"celsius": COOL, "minutes": float(f"{0.9 * longest:.3g}")}
 
 
+MOST = hottest(sandwich(0.01).steels)  # °C, however thick the sheet is
+ASKED = {
+    "stars": briefs.STARS,
+    "stretch": STRETCH,
+    "low": briefs.SPACING[0],
+    "high": briefs.SPACING[1],
+    "lowest": briefs.CORE_LINE[0],
+    "highest": briefs.CORE_LINE[1],
+    "wander": WANDER,
+}
 MET = {
     "across": 24.5, "turn": 60, "ground": 3, "layers": 100, "spine": 4, "height": 30,
     "core": 4.4, "forged": 8, "blade": 24, "cycles": 2, "crop": 6, "scale": 0.08,
 }  # fmt: skip
 SHARP_NICKEL = Design(
     title="The longest soak",
-    ask=_ask,
+    brief=(
+        "A sheet of nickel, {sheet:mm} thick when the bar is done, lies in plain steel. "
+        "Choose a heat, and the longest time at it after which the middle of the sheet "
+        "still stands out at least 90 % as much as at first. A fifth shorter is near "
+        "enough. (Nickel's figures in print differ about fourfold; reckon with the kit's. "
+        "No hotter than {most} °C ({most:F}), the working limit of nickel 200.)"
+    ),
+    fixed={"most": MOST},
     choices=Soaking,
     simulate=_soak,
     example=_some_soak,
 )
 FOUR_BRIEFS = Design(
     title="Four briefs",
-    ask=_ask_briefs,
+    brief=(
+        "Make the four briefs of lesson 11: at least {stars} stars in {stretch:mm} with "
+        "lines at 40° to 50°; lines {low:mm} to {high:mm} apart on a bevel; the core's "
+        "line {lowest:mm} to {highest:mm} above the edge even if the core wanders "
+        "{wander:mm}; at least 40 % of the steel in the bar."
+    ),
+    fixed=ASKED,
     choices=BriefsLesson,
     simulate=_briefs,
     example=lambda _values: MET,

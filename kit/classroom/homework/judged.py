@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.answers import said
+from kit.course.answers import Words, filled, said
 from kit.course.lesson import Given
 from kit.shop.plan import example
 
@@ -52,8 +52,8 @@ class Judge:
     Parameters
     ----------
     title : str
-    ask : callable
-        From the paper's values and `Units` to the question.
+    question : str or callable
+        For `kit.course.answers.filled`.
     models : callable
         From the same to three model answers, weak to strong, to be shown only after the
         student's own is written.
@@ -63,10 +63,14 @@ class Judge:
     """
 
     title: str
-    ask: Callable[[Given, Units], str]
+    question: Words
     models: Callable[[Given, Units], tuple[str, str, str]]
     words: int = 60
     claims: tuple[Claim, ...] = ()
+
+    def ask(self, values: Given, units: Units = Units.MM) -> str:
+        """Ask, with a paper's values, in units."""
+        return filled(self.question, values, units)
 
     def best(self, values: Given, units: Units) -> str:
         """Give the strongest model answer, and of each claim what is right: for the key."""
@@ -103,10 +107,6 @@ def _plain(*texts: str) -> Callable[[Given, Units], tuple[str, str, str]]:
     return lambda _values, _units: (one, two, three)
 
 
-def _sentence(text: str) -> Callable[[Given, Units], str]:
-    return lambda _values, _units: text
-
-
 SHEET = (
     "If you have a forge, or else in clay: make the bar, photograph it, and fill in what "
     "you predicted, what you measured, and why the two differ. Marks are for explaining "
@@ -117,7 +117,7 @@ SHEET = (
 
 SELLERS = Judge(
     title="Three sellers' claims",
-    ask=_sentence(
+    question=(
         "Three sellers claim: “folded 2000 times”; “2000 layers from 8 pieces”; “97 bands "
         "from 7 pieces”. Which are possible, and why? Say also what you can not know."
     ),
@@ -164,7 +164,7 @@ SELLERS = Judge(
 )
 
 
-def _ask_faces(values: Given, units: Units) -> str:
+def _two_faces(values: Given, units: Units) -> str:
     one, other = _leans(values)
     return (
         "Two faces were ground on bars from one twist, one turn in "
@@ -200,10 +200,10 @@ def _face_models(values: Given, units: Units) -> tuple[str, str, str]:
     )
 
 
-TWO_FACES = Judge(title="Two faces", ask=_ask_faces, models=_face_models)
+TWO_FACES = Judge(title="Two faces", question=_two_faces, models=_face_models)
 THREE_BARS = Judge(
     title="Three bars for sale",
-    ask=_sentence(
+    question=(
         "For one kitchen blade you may buy a twisted bar, a ladder bar, or flat layers, "
         "all the same two steels. Which do you buy, and what will the buyer be surprised "
         "by?"
@@ -221,7 +221,7 @@ THREE_BARS = Judge(
 )
 BETTER_STEEL = Judge(
     title="“Is it better steel?”",
-    ask=_sentence(
+    question=(
         "A customer asks: “Is it better steel?” Answer in about 60 words, with three facts "
         "and one limit of what you know."
     ),
@@ -238,7 +238,7 @@ BETTER_STEEL = Judge(
 _BAR = example()
 HANDOUT = Judge(
     title="A customer's handout",
-    ask=_sentence(
+    question=(
         "Write a handout of about 80 words for somebody who buys your bar: how it was "
         "made, what the pattern shows and does not show, and how to care for it."
     ),

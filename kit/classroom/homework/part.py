@@ -8,7 +8,7 @@ from string import ascii_lowercase
 from typing import NamedTuple
 
 from kit.basics.units import Units
-from kit.course.answers import filled
+from kit.course.answers import Words, filled
 from kit.course.check import CARRIED, Asked, Found, Own
 from kit.course.lesson import Given, Idea
 
@@ -40,22 +40,19 @@ class Part(Asked):
     ----------
     number : int
     question : str or callable
-        The sentence that asks, with the paper's values in it as `{n}`, `{T:mm}`,
-        `{hot:F}`: see `kit.course.answers.filled`; or from values and `Units` to it.
+        The sentence that asks, for `kit.course.answers.filled`.
     pick : callable
         From the paper's values to those that the ideas know.
     carry : Carry, optional
     """
 
     number: int
-    question: str | Callable[[Given, Units], str]
+    question: Words
     pick: Callable[[Given], Given] = dict
     carry: Carry | None = None
 
     def ask(self, values: Given, units: Units = Units.MM) -> str:
         """Ask, with a paper's values, in units."""
-        if callable(self.question):
-            return self.question(values, units)
         return filled(self.question, {**self.picked(values), **values}, units)
 
     def tag(self, idea: Idea) -> str:
