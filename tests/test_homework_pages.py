@@ -129,7 +129,7 @@ def test_its_page_is_one_page_and_has_the_answers(tmp_path, code):
 def test_unit_switch_asks_in_inches(tmp_path):
     opened = page(tmp_path, "H2")
     assert " mm" in opened.rows[0].ask.value
-    opened.bar.unit_choice.value = 2
+    opened.looks.unit_choice.value = 2
     assert " in" in opened.rows[0].ask.value
     assert " mm" not in opened.rows[0].ask.value
 

@@ -226,11 +226,11 @@ def test_one_asks_the_steel_and_inches_are_shown():
 def test_the_view_goes_with_the_units_of_the_one_above():
     above = view_of("weld")
     below, _ = lesson("weld", above)
-    above.bar.unit_choice.value = 2
+    above.looks.unit_choice.value = 2
     assert below.units is Units.INCH_DECIMAL
     assert "0.472 in thick" in below.picture.alt
-    below.bar.type_choice.value = 1
-    assert above.bar.big
+    below.looks.type_choice.value = 1
+    assert above.looks.big
 
 
 def test_at_most_four_controls_and_all_can_be_moved():

@@ -52,13 +52,13 @@ def test_n03_b_dot_and_line():
 
 def test_n03_c_inches():
     view = view_of("03")
-    view.bar.unit_choice.value = list(Units).index(Units.INCH_FRACTION)
+    view.looks.unit_choice.value = list(Units).index(Units.INCH_FRACTION)
     view.set(loss=0)
     view.controls["thickness"]._handle_custom_msg({"typed": "1/2 in"}, [])
     assert value_of(view.shown, "Length") == "14 7/8 in"
-    view.bar.unit_choice.value = list(Units).index(Units.INCH_DECIMAL)
+    view.looks.unit_choice.value = list(Units).index(Units.INCH_DECIMAL)
     assert value_of(view.shown, "Length") == "14.88 in"
-    view.bar.unit_choice.value = 0
+    view.looks.unit_choice.value = 0
     assert value_of(view.shown, "Length") == "378 mm"
 
 

@@ -233,5 +233,5 @@ def test_one_asks_the_steel_and_every_control_can_be_moved():
     assert "No steel there" in view.shown.at(0.7, 0.55, Units.MM)
     assert "Every control" in rehearse("skin deep")
     below, *_ = lesson("skin deep", view)
-    view.bar.unit_choice.value = 1
+    view.looks.unit_choice.value = 1
     assert below.units is Units.INCH_FRACTION

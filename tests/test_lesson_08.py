@@ -97,7 +97,7 @@ def test_temperatures_can_be_typed_in_both_scales():
     page.controls["celsius"]._handle_custom_msg({"typed": "2012 F"}, [])
     assert page.controls["celsius"].value == pytest.approx(1100)
     assert "2012 °F" in page.controls["celsius"].readout
-    page.bar.unit_choice.value = list(Units).index(Units.INCH_FRACTION)
+    page.looks.unit_choice.value = list(Units).index(Units.INCH_FRACTION)
     page.controls["celsius"]._handle_custom_msg({"typed": "2000"}, [])
     assert page.controls["celsius"].value == pytest.approx((2000 - 32) / 1.8)
 

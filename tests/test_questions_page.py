@@ -131,15 +131,15 @@ def test_units_light_and_type():
     page = QuestionsView()
     page.show_card(CARD[14])
     before = pixels(page)
-    page.bar.degree_choice.value = 1
+    page.looks.degree_choice.value = 1
     assert "407 °F" in page.rest.value
     assert np.abs(pixels(page) - before).max() > 100, "the scale has other figures"
     page.show_card(CARD[22])
-    page.bar.unit_choice.value = 1
+    page.looks.unit_choice.value = 1
     assert "9/32 in" in page.rest.value
-    page.bar.light_choice.value = 1
+    page.looks.light_choice.value = 1
     assert pixels(page)[0, 0] == 255
-    page.bar.type_choice.value = 1
+    page.looks.type_choice.value = 1
     assert {"kit-sunlight", "kit-big"} <= set(page._dom_classes)
 
 

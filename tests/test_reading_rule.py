@@ -72,7 +72,7 @@ def planned(*words: str) -> Plan:
 def marked_off(text: str, units: Units) -> float:
     """Type the length between two marks on a photograph."""
     view = MeasuringView()
-    view.bar.unit_choice.value = list(Units).index(units)
+    view.looks.unit_choice.value = list(Units).index(units)
     view.doing.value = 1
     for place in ((0.1, 0.5), (0.6, 0.5)):
         view.mark(*place)
@@ -135,7 +135,7 @@ def test_one_function_knows_the_rule():
 def test_a_refusal_answers_in_the_units_that_were_typed(typed, low, high):
     view = view_of("04")
     if typed == "3":
-        view.bar.unit_choice.value = 1
+        view.looks.unit_choice.value = 1
     view.controls["ground"]._handle_custom_msg({"typed": typed}, [])
     assert f"must be from {low} to {high}. Given: {typed}." in html.unescape(
         view.says.value

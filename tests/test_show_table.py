@@ -54,5 +54,5 @@ def test_a_makers_own_recipe_and_one_that_is_none():
 def test_sunlight_draws_it_anew():
     table = ShowTable()
     before = list(table.tiles.pictures)
-    table.bar.light_choice.value = 1
+    table.looks.light_choice.value = 1
     assert list(table.tiles.pictures) != before

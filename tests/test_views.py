@@ -141,7 +141,7 @@ def test_unit_switch_changes_words_only():
     view = view_of("01")
     view.set(angle=30.0, thickness=6.0 * 25.4 / 32)
     steel = pixels(view)[60:380, 20:560]
-    view.bar.unit_choice.value = 1
+    view.looks.unit_choice.value = 1
     np.testing.assert_array_equal(pixels(view)[60:370, 20:560], steel[:310])
     assert view.controls["thickness"].readout == "3/16 in"
     assert "3/16 in" in view.picture.alt

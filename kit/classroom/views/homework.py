@@ -19,7 +19,7 @@ from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import PartRow
 from kit.classroom.views.designing import DesignBox
 from kit.classroom.views.judging import JudgedBox, SheetBox
-from kit.course.views.controls import Bar, button, download, in_a_row, spoken
+from kit.course.views.controls import button, download, in_a_row, spoken
 
 WITH_SHEET = "H5"  # the capstone, that can be forged
 
@@ -52,11 +52,11 @@ class HomeworkPage(widgets.VBox):
         self.hand_in_button = button("Make my hand-in", self.make, "kit-main")
         row = in_a_row(self.open_button, self.fresh_button)
         last = in_a_row(self.hand_in_button)
-        self.bar = Bar(self._new_look)
+        self.looks = Looks(self._new_look)
         self.says, self.marks, self.done = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self.body = widgets.VBox([])
         self._last, self._restoring, self.redraw = last, False, 0
-        self.children = [self.course, self.student, row, self.bar, self.says, self.body]
+        self.children = [self.course, self.student, row, self.looks, self.says, self.body]
         self.say(
             "Your values are worked out from course and name: the same on any machine."
         )
@@ -94,7 +94,7 @@ class HomeworkPage(widgets.VBox):
 
     def _lay_out(self, paper: Paper, draft: HandIn | None) -> None:
         """Show a paper, with everything that a draft of it has."""
-        self.sitting = Sitting(paper, self.bar.units)
+        self.sitting = Sitting(paper, self.looks.units)
         if draft is not None:
             self.sitting.restore(draft.answers)
         self.rows = [PartRow(self.sitting, part, self.keep) for part in self.homework.parts]
@@ -193,9 +193,9 @@ class HomeworkPage(widgets.VBox):
         self.marks.value = spoken(f"{told}; the written answer is read by a person.")
 
     def _new_look(self) -> None:
-        self.bar.dress(self)
+        self.looks.dress(self)
         if self.sitting is not None:
-            self.sitting.units = self.bar.units
+            self.sitting.units = self.looks.units
             for part in (*self.rows, self.design, self.judged):
                 part.show()
 
@@ -216,8 +216,8 @@ class HomeworkPage(widgets.VBox):
             self.judged.compare()
             self.judged.words.value = "word " * 20
             self.judged.compare()
-            for choice in self.bar.unit_choice.options:
-                self.bar.unit_choice.value = self.bar.unit_choice.options.index(choice)
+            for choice in self.looks.unit_choice.options:
+                self.looks.unit_choice.value = self.looks.unit_choice.options.index(choice)
             self.make()
             self.fresh()
             self.begin()  # its draft comes back

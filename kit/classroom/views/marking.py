@@ -25,7 +25,7 @@ from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.quiz import report_table
-from kit.course.views.controls import Bar, Choice, button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, button, download, in_a_row, spoken
 from kit.course.views.upload import Upload
 
 WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}
@@ -85,14 +85,14 @@ class MarkingPage(widgets.VBox):
         self.course = widgets.Text(description="Course code", **WIDE)
         self.says, self.tables, self.files = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self.reading = widgets.VBox([])
-        self.bar = Bar(self._new_look)
+        self.looks = Looks(self._new_look)
         row = in_a_row(
             button("Mark the folder", self.mark, "kit-main"),
             button("Report the quiz", self.report),
         )
         self.children = [
             self.folder, self.course, row, self.says, self.tables, self.reading,
-            *self._for_roster(), self.files, self.bar,
+            *self._for_roster(), self.files, self.looks,
         ]  # fmt: skip
         self.say("Put the hand-ins of your class into one folder, and name it here.")
 
@@ -183,7 +183,7 @@ class MarkingPage(widgets.VBox):
         return f"{name} is made, for {len(students)} students."
 
     def _new_look(self) -> None:
-        self.bar.dress(self)
+        self.looks.dress(self)
 
     def rehearse(self) -> None:
         """Mark a folder that is not there, an empty one, and press everything once."""

@@ -15,7 +15,7 @@ from kit.classroom.homework.quiz import WHEN
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.homework.quiz_report import MEANT, SHORT, Report
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Bar, Choice, button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, button, download, in_a_row, spoken
 
 
 class QuizPage(widgets.VBox):
@@ -44,14 +44,14 @@ class QuizPage(widgets.VBox):
         self.save_button = button("Make my sheet", self.make, "kit-main")
         row = in_a_row(self.save_button)
         self.says, self.done = widgets.HTML(), widgets.HTML()
-        self.bar = Bar(self._new_look)
+        self.looks = Looks(self._new_look)
         items = []
         for number, (item, answer) in enumerate(zip(ITEMS, self.answers, strict=True), 1):
             box = widgets.VBox([asked(f"{number}. {item.ask}"), answer])
             box.add_class("kit-check")
             items.append(box)
         head = [self.course, self.student, self.when]
-        self.children = [*head, *items, row, self.says, self.done, self.bar]
+        self.children = [*head, *items, row, self.says, self.done, self.looks]
         self.say("Answer as you think it is. Nothing is marked here.")
 
     def say(self, words: str, *, refused: bool = False) -> None:
@@ -93,7 +93,7 @@ class QuizPage(widgets.VBox):
         return path.name, told
 
     def _new_look(self) -> None:
-        self.bar.dress(self)
+        self.looks.dress(self)
 
     def rehearse(self) -> None:
         """Answer nothing, nonsense and everything once, in a folder of its own."""

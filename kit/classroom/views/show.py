@@ -11,7 +11,7 @@ from kit.basics.errors import KitError
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.page import own_pieces
 from kit.classroom.show.piece import STOPS, Piece, Voice, seen
-from kit.course.views.controls import Bar, Choice, Picture, Slider, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Picture, Slider, button, in_a_row, spoken
 from kit.forge.recipes.found import recipe_of
 
 LETTERS = "ABCD"
@@ -51,11 +51,11 @@ class ShowTable(widgets.VBox):
         self.next_button = button("Next visitor", self.next_visitor)
         self.buttons = in_a_row(self.show_button, self.why_button, self.next_button)
         self.place = widgets.VBox([])
-        self.bar = Bar(self._new_look)
-        self.bar.type_choice.value = 1  # read from the other side of a table
+        self.looks = Looks(self._new_look)
+        self.looks.type_choice.value = 1  # read from the other side of a table
         self.children = [
             self.ask, self.place, self.buttons, self.says, self.why,
-            self.which, self.own, self.bar,
+            self.which, self.own, self.looks,
         ]  # fmt: skip
         self._piece: Piece | None = None
         self._visits = 0
@@ -130,17 +130,17 @@ class ShowTable(widgets.VBox):
             self.next_visitor()
         for words in ("low twist", "no such pattern", ""):
             self.own.value = words
-        for choice in self.bar.choices:
+        for choice in self.looks.choices:
             for option in reversed(range(len(choice.options))):
                 choice.value = option
 
     @property
     def _voice(self) -> Voice:
-        return Voice(self.bar.units)
+        return Voice(self.looks.units)
 
     @property
     def _theme(self) -> str:
-        return "sunlight" if self.bar.sunlit else "indoor"
+        return "sunlight" if self.looks.sunlit else "indoor"
 
     def _other(self, change: dict) -> None:
         """Lay one of the kit's own on the table; -1: the maker's lies there."""
@@ -170,6 +170,6 @@ class ShowTable(widgets.VBox):
         self.slider.readout = stop.says(self._voice)
 
     def _new_look(self) -> None:
-        self.bar.dress(self)
+        self.looks.dress(self)
         if hasattr(self, "tiles"):
             self.clear()

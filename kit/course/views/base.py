@@ -14,7 +14,6 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.job import Job
 from kit.course.lessons.scene import Scene
 from kit.course.views.controls import (
-    Bar,
     Choice,
     Picture,
     Slider,
@@ -77,7 +76,7 @@ class View(widgets.VBox):
         self._opened = 0  # how often the working was asked for
         self._busy = self.locked = False
         self.typed_in: Units | None = None  # of the text being read
-        self.bar = Bar(self._new_look)
+        self.looks = Looks(self._new_look)
         self.main = self.controls.get(lesson.main if lesson else "")
         rest = [one for one in self.controls.values() if one is not self.main]
         self.panel = widgets.Box(rest)
@@ -87,7 +86,7 @@ class View(widgets.VBox):
             first = widgets.Box([self.main])
             first.add_class("kit-main-control")
             head = [self.picture, first, self.says, self.panel]
-        self.children = [*head, *self._foot(), self.bar]
+        self.children = [*head, *self._foot(), self.looks]
         self._cue(0)
         self.refresh(moving=False)
         Kept(self)
@@ -110,7 +109,7 @@ class View(widgets.VBox):
     @property
     def units(self) -> Units:
         """How lengths are shown."""
-        return self.bar.units
+        return self.looks.units
 
     @property
     def state(self) -> State:
@@ -195,7 +194,7 @@ class View(widgets.VBox):
         self._show_numbers()
 
     def _draw(self, state: State) -> Scene:
-        return self.scene(**state, units=self.units, sunlit=self.bar.sunlit)
+        return self.scene(**state, units=self.units, sunlit=self.looks.sunlit)
 
     def _control(self, setting: Setting | Pick) -> Slider | Choice:
         key, control = setting.key, setting.control()
@@ -240,7 +239,7 @@ class View(widgets.VBox):
             self.say(self.shown.at(*place, self.units))
 
     def _new_look(self) -> None:
-        self.bar.dress(self)
+        self.looks.dress(self)
         for setting in self.settings:
             if isinstance(setting, Setting):
                 control = self.controls[setting.key]

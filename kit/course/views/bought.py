@@ -133,5 +133,5 @@ def lesson(beside: View | None = None) -> tuple[BoughtView]:
     """Give the view; units and light go with a view above it."""
     view = BoughtView()
     if beside is not None:
-        view.bar.follow(beside.bar)
+        view.looks.follow(beside.looks)
     return (view,)

@@ -143,7 +143,7 @@ def _lines(lines: list[str]) -> str:
     return f"<ol>{items}</ol>"
 
 
-class Bar(widgets.Box):
+class Looks(widgets.Box):
     """What is the same in all views.
 
     Parameters
@@ -162,7 +162,7 @@ class Bar(widgets.Box):
         super().__init__(list(self.choices))
         self.add_class("kit-bar")
 
-    def follow(self, other: Bar) -> None:
+    def follow(self, other: Looks) -> None:
         """Keep the same units, light and type as another bar on the same page."""
         for own, its in zip(self.choices, other.choices, strict=True):
             traitlets.link((its, "value"), (own, "value"))

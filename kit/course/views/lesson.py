@@ -39,7 +39,7 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
     view = view_of(key)
     asked = view.lesson
     if beside is not None:
-        view.bar.follow(beside.bar)
+        view.looks.follow(beside.looks)
     checks = (CheckYourself(*asked.checks),) if asked.checks else ()
     if asked.question is None:
         return (view, *checks)

@@ -11,7 +11,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle, parse_length
 from kit.course.lessons.measured_photo import Measured
-from kit.course.views.controls import Bar, Choice, Picture, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Picture, button, in_a_row, spoken
 from kit.course.views.upload import Upload
 from kit.forge.patterns import pattern
 from kit.metal import etch
@@ -56,7 +56,7 @@ class MeasuringView(widgets.VBox):
         self.clear_button = button("Take the marks off", self.clear)
         row = in_a_row(self.do_button, self.clear_button, self.upload)
         self.says = widgets.HTML()
-        self.bar = Bar(self._show)
+        self.looks = Looks(self._show)
         self.children = [
             self.picture,
             self.says,
@@ -64,7 +64,7 @@ class MeasuringView(widgets.VBox):
             self.length,
             self.angle,
             row,
-            self.bar,
+            self.looks,
         ]
         self.say("Point at two places on the picture: click, or arrow keys and Enter.")
         self._show()
@@ -112,10 +112,10 @@ class MeasuringView(widgets.VBox):
     def _count(self) -> str:
         text = self.angle.value.strip()
         angle = parse_angle(text) if text else None
-        return self.measured.found(angle, self.bar.units)
+        return self.measured.found(angle, self.looks.units)
 
     def _scale(self) -> str:
-        mm = parse_length(self.length.value, unit=self.bar.units.unit)
+        mm = parse_length(self.length.value, unit=self.looks.units.unit)
         self.measured = self.measured.scaled(mm)
         return "The scale is set. Now mark a line to count along."
 
@@ -145,6 +145,6 @@ class MeasuringView(widgets.VBox):
             self.mark(float(message["x"]), float(message["y"]))
 
     def _show(self) -> None:
-        self.bar.dress(self)
-        self.picture.frame = encode(self.measured.drawn(sunlit=self.bar.sunlit))
-        self.picture.alt = self.measured.alt(self.bar.units)
+        self.looks.dress(self)
+        self.picture.frame = encode(self.measured.drawn(sunlit=self.looks.sunlit))
+        self.picture.alt = self.measured.alt(self.looks.units)

@@ -19,7 +19,7 @@ from kit.course.questions import (
     find,
     suggest,
 )
-from kit.course.views.controls import HERE, Bar, Choice, Picture, button, in_a_row, spoken
+from kit.course.views.controls import HERE, Choice, Picture, button, in_a_row, spoken
 from kit.course.views.rehearse import NONSENSE
 from kit.section.picture import encode
 
@@ -33,7 +33,7 @@ class Found(Choice):
     _css = HERE / "questions.css"
 
 
-class QuestionBar(Bar):
+class QuestionLooks(Looks):
     """The bar of all views, with a switch for temperatures."""
 
     def __init__(self, changed: Callable[[], None]) -> None:
@@ -79,7 +79,7 @@ class QuestionsView(widgets.VBox):
         self.head, self.rest = widgets.HTML(), widgets.HTML()
         self.picture = Picture()
         self.picture.on_msg(self._heard)
-        self.bar = QuestionBar(self._new_look)
+        self.looks = QuestionLooks(self._new_look)
         self.children = [
             _row([self.search, self.clear_button], "kit-search"),
             self.choice,
@@ -88,7 +88,7 @@ class QuestionsView(widgets.VBox):
             self.picture,
             self.rest,
             self._steps(),
-            self.bar,
+            self.looks,
         ]
         self._show()
         self.say(f"{len(CARDS)} questions. Type a word, or choose one from the list.")
@@ -96,7 +96,7 @@ class QuestionsView(widgets.VBox):
     @property
     def units(self) -> Units:
         """How lengths are shown."""
-        return self.bar.units
+        return self.looks.units
 
     def say(self, words: str) -> None:
         """Write one sentence in the status line, which screen readers read out."""
@@ -130,7 +130,7 @@ class QuestionsView(widgets.VBox):
         self.show_all()
         for place in range(len(self.found)):
             self.choice.value = place
-        for choice in self.bar.choices:
+        for choice in self.looks.choices:
             for option in reversed(range(len(choice.options))):
                 choice.value = option
         self.step(1)
@@ -177,7 +177,7 @@ class QuestionsView(widgets.VBox):
             self.say(f"Question {self.card.number} is open, below.")
 
     def _show(self) -> None:
-        measures = self.bar.measures
+        measures = self.looks.measures
         told, self.scene = self.card.told(measures), drawn(self.card, measures)
         self.head.value = _head(told.question, told.breath)
         self.picture.frame = encode(self.scene.image)
@@ -192,7 +192,7 @@ class QuestionsView(widgets.VBox):
             self.say(self.scene.at(*place, self.units))
 
     def _new_look(self) -> None:
-        self.bar.dress(self)
+        self.looks.dress(self)
         self._show()
 
 

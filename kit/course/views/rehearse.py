@@ -59,7 +59,7 @@ def sweep(view: View) -> None:
         if slides:
             for text in NONSENSE:
                 control._handle_custom_msg({"typed": text}, [])  # noqa: SLF001
-    for choice in view.bar.choices:
+    for choice in view.looks.choices:
         for option in reversed(range(len(choice.options))):
             choice.value = option
     for press in (view.work_out, view.read_out, view.undo, view.reset, view.rest):
