@@ -19,7 +19,7 @@ from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import PartRow
 from kit.classroom.views.designing import DesignBox
 from kit.classroom.views.judging import JudgedBox, SheetBox
-from kit.course.views.controls import button, download, in_a_row, spoken
+from kit.course.views.controls import Looks, button, download, in_a_row, spoken
 
 WITH_SHEET = "H5"  # the capstone, that can be forged
 

@@ -25,7 +25,7 @@ from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.quiz import report_table
-from kit.course.views.controls import Choice, button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, Looks, button, download, in_a_row, spoken
 from kit.course.views.upload import Upload
 
 WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}

@@ -15,7 +15,7 @@ from kit.classroom.homework.quiz import WHEN
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.homework.quiz_report import MEANT, SHORT, Report
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice, button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, Looks, button, download, in_a_row, spoken
 
 
 class QuizPage(widgets.VBox):

@@ -11,7 +11,15 @@ from kit.basics.errors import KitError
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.page import own_pieces
 from kit.classroom.show.piece import STOPS, Piece, Voice, seen
-from kit.course.views.controls import Choice, Picture, Slider, button, in_a_row, spoken
+from kit.course.views.controls import (
+    Choice,
+    Looks,
+    Picture,
+    Slider,
+    button,
+    in_a_row,
+    spoken,
+)
 from kit.forge.recipes.found import recipe_of
 
 LETTERS = "ABCD"

@@ -15,6 +15,7 @@ from kit.course.lessons.job import Job
 from kit.course.lessons.scene import Scene
 from kit.course.views.controls import (
     Choice,
+    Looks,
     Picture,
     Slider,
     button,

@@ -11,7 +11,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle, parse_length
 from kit.course.lessons.measured_photo import Measured
-from kit.course.views.controls import Choice, Picture, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Looks, Picture, button, in_a_row, spoken
 from kit.course.views.upload import Upload
 from kit.forge.patterns import pattern
 from kit.metal import etch

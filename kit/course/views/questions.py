@@ -19,7 +19,7 @@ from kit.course.questions import (
     find,
     suggest,
 )
-from kit.course.views.controls import HERE, Choice, Picture, button, in_a_row, spoken
+from kit.course.views.controls import HERE, Choice, Looks, Picture, button, in_a_row, spoken
 from kit.course.views.rehearse import NONSENSE
 from kit.section.picture import encode
 
