@@ -212,7 +212,7 @@ CARDS = (
             ),
         ),
         values=_yield,
-        by_hand={"cut": 102, "ideal": 254 * 5 / (6 * 3.175 + 5 * 1.5875)},
+        by_hand={"cut": 102, "ideal": 254 * 5 / (6 / 8 + 5 / 16) / 25.4},
         shown=("46 %",),
         picture=_stairs,
         found_by="cost price expensive",
