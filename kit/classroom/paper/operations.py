@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from kit.basics.units import Units, format_length, format_temperature
+from kit.basics.units import Units, format_length
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.losses import weight
 from kit.forge.steps import Place, Size, Step
+from kit.metal.solidus import both
 from kit.shop.plan import Plan
 
 KNOWN_BY_SIZE = {"draw out", "upset"}  # their size says all there is to say
@@ -33,7 +34,7 @@ def of_plan(plan: Plan) -> list[Operation]:
     for stage in plan.stages():
         work = stage.work
         if work.heats:
-            heat = f"{work.heats} × {_hot(work.celsius)}"
+            heat = f"{work.heats} × {both(work.celsius)}"
         if work.name == "draw out":
             continue
         layers *= work.pieces
@@ -133,8 +134,4 @@ def _counted(billet: Billet) -> int | None:
 def _heat(step: Step) -> str:
     if step.heat is None:
         return "–"
-    return f"{_hot(step.heat.celsius)}, {step.heat.minutes:g} min"
-
-
-def _hot(celsius: float) -> str:
-    return f"{format_temperature(celsius)} ({format_temperature(celsius, 'F')})"
+    return f"{both(step.heat.celsius)}, {step.heat.minutes:g} min"

@@ -7,9 +7,10 @@ from pathlib import Path
 
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
-from kit.basics.units import UNITS, format_cut_length, format_length, format_temperature
+from kit.basics.units import UNITS, format_cut_length, format_length
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
+from kit.metal.solidus import both
 from kit.shop import weighed_losses
 from kit.shop.plan import Plan, cut_list, in_words, sensitivity, short_of
 from kit.shop.work import PLACEHOLDER, Losses, Rack, Wanted
@@ -74,8 +75,7 @@ def run(options: argparse.Namespace) -> str:
         work = stage.work
         heat = ""
         if work.heats:
-            hot = [format_temperature(work.celsius, unit) for unit in "CF"]
-            heat = f", {work.heats} heats at about {hot[0]} ({hot[1]})"
+            heat = f", {work.heats} heats at about {both(work.celsius)}"
         lines.append(f"  {number:>2} {work.name}: {size}, {stage.grams_after:.0f} g{heat}")
     saved = ", ".join(
         f"{kind.replace('_', ' ')} {format_length(mm, units.fine)}"
