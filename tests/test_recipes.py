@@ -13,12 +13,13 @@ from test_census import forging
 
 from kit.basics.bounded import MOST_BYTES
 from kit.basics.errors import KitError
+from kit.classroom.paper.operations import details
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS, pattern
 from kit.forge.recipes import recipe as recipes
 from kit.forge.recipes.recipe import Recipe, from_json, load, save, schema, to_json
-from kit.forge.recipes.shorthand import from_line, short_line, to_line
+from kit.forge.recipes.shorthand import _written, from_line, short_line, to_line
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import STEPS, DrawOut, Fold, RoundUp, Twist
 
@@ -59,6 +60,14 @@ def test_every_step_goes_through_a_line(name):
     made = stack(5, size.thickness / 5, length=size.length, width=size.width)
     billet = Billet(source=made).then(step)
     assert from_line(to_line(billet)) == billet
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_line_and_a_card_always_say_which_way(name):
+    step, _ = SAMPLES[name]
+    ways = [value for key, value in step if isinstance(value, str) and key != "step"]
+    for told in (_written(step).replace("_", " "), details(step)):
+        assert all(way in told for way in ways)
 
 
 @pytest.mark.parametrize("seed", range(60))

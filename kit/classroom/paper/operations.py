@@ -103,9 +103,8 @@ def details(step: Step, units: Units = Units.MM) -> str:
         return step.step
     if step.step == "hammer unevenly":  # how uneven is chance, no measure to work to
         return step.step
-    values = step.model_dump(exclude_defaults=True, exclude={"step", "heat"})
     parts = []
-    for key, value in values.items():
+    for key, value in step.said.items():
         field = type(step).model_fields[key]
         unit = (field.json_schema_extra or {}).get("unit", "")
         called = (field.title or "").lower()

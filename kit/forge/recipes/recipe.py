@@ -143,6 +143,7 @@ OLD_NAMES = {
     "turn": "quarter turn",
     "roll": "set on the bias",
     "tile": "four-way",
+    "press": "dent",
 }
 OLD_PRESS = {"tool": "ball", "way": "cut"}
 OLD_TOOLS = {"ball": "dent", "drill point": "drill", "groove": "groove"}

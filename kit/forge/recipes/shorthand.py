@@ -4,9 +4,10 @@
     150x16: 17 bars of 1084 and 15N20 in 16 mm | round up | twist 1.5 turns/in ~ ZKMC
 
 A run of bars that comes again is written once with how often; steps have their trade
-name and what differs from the usual; a bundle stands in brackets. The four signs at the
-end are a check sum: a letter mistyped is noticed. What is written reads back equal to the
-last figure; a number that would be long is said in the shop's way where it has one.
+name, the way they are done, and numbers that are not the usual; a bundle stands in
+brackets. The four signs at the end are a check sum: a letter mistyped is noticed. What is
+written reads back equal to the last figure; a number that would be long is said in the
+shop's way where it has one.
 """
 
 from __future__ import annotations
@@ -19,13 +20,14 @@ from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet, step_of
 from kit.forge.bundle import Bundle
-from kit.forge.recipes.recipe import MOST_LAYERS, step_now
+from kit.forge.recipes.recipe import MOST_LAYERS, OLD_NAMES, step_now
 from kit.forge.stack import Stack
-from kit.forge.steps import Step
+from kit.forge.steps import STEPS, Step
 
 MOST_LETTERS = 6000
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O, U
 NO_LINE = "Too long for a line: keep the recipe's file."
+KNOWN = sorted({*STEPS, *OLD_NAMES}, key=len, reverse=True)  # the longest first
 LONGEST = 6  # signs of a number that reads well
 LAID = {"side by side": "+", "stacked": "^"}
 
@@ -149,11 +151,11 @@ def _runs(bars: list[str]) -> list[str]:
 
 
 def _written(step: Step) -> str:
-    values = step.model_dump(exclude_defaults=True, exclude={"step"})
-    heat = values.pop("heat", None)
-    parts = [_said(key, value) for key, value in values.items()]
+    values, heat = step.said, step.heat
+    way = [values.pop("way")] if "way" in values else []
+    parts = way + [_said(key, value) for key, value in values.items()]
     if heat:
-        parts.append(f"@{_number(heat['celsius'])}C/{_number(heat['minutes'])}min")
+        parts.append(f"@{_number(heat.celsius)}C/{_number(heat.minutes)}min")
     return " ".join([step.step, *parts])
 
 
@@ -255,7 +257,10 @@ class _Reader:
 
     def _step(self) -> Step:
         name = self._need(r"[a-z]+(?:[ -][a-z]+)*(?![\w=])", "a step").group()
-        values: dict = {"step": name}
+        known = (one for one in KNOWN if f"{name} ".startswith(f"{one} "))
+        values: dict = {"step": next(known, name)}
+        if way := name.removeprefix(values["step"]).strip():
+            values["way"] = way
         if turns := self._skip(r"(\d{1,6}(?:\.\d{1,6})?) turns?/in"):
             values["turn_length"] = MM_PER_INCH / (float(turns[1]) or 1e-9)
         while found := self._skip(r"([a-z_]+)=([^\s|\]]+)"):

@@ -121,6 +121,16 @@ class Step(Declared):
             raise TypeError(msg)
 
     @property
+    def said(self) -> dict[str, Any]:
+        """What must be said of it: ways and sides always, numbers if they are not usual."""
+        unusual = self.model_dump(exclude_defaults=True)
+        return {
+            name: value
+            for name, value in self
+            if name not in ("step", "heat") and (name in unusual or isinstance(value, str))
+        }
+
+    @property
     def leaves(self) -> int:
         """How many times the old bar lies on itself afterwards."""
         return 1
