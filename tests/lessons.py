@@ -8,7 +8,6 @@ from typing import NamedTuple
 import kit.course.views
 from kit.basics.units import Units
 from kit.course.lessons import (
-    bought_scene,
     plan,
     recipe_scene,
 )  # fmt: skip
@@ -42,7 +41,6 @@ def any_recipe(*, which=0, ground=0, look=0, **how):
 
 # Views that are not made from a lesson yet.
 SCENES = {
-    "BoughtView": bought_scene.scene,
     "PlanView": plan.scene,
     "RecipeView": any_recipe,
 }

@@ -8,7 +8,6 @@ import pytest
 from kit import Billet, Fold, Stack
 from kit.basics.declare import Declared
 from kit.course.lessons import (
-    bought,
     twist,
 )
 from kit.course.map import LESSONS
@@ -29,7 +28,6 @@ MAKERS = {
     "stacked": lambda: Bundle(bars=bars(), laid="stacked"),
     "billet of a bundle": lambda: Billet(source=Bundle(bars=bars())),
     "outline": lambda: Outline(family="drop", length=150, height=30),
-    "bought": bought.Job,
     **LESSONS,
 }
 

@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 
 from kit.course.lessons import reading_drawing
-from kit.course.lessons.bought import AS_SOLD
-from kit.course.lessons.bought import Job as Bought
+from kit.course.lessons.bought import AS_SOLD, BoughtLesson
 from kit.course.lessons.bought import tones as bought_tones
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.lessons.press import WEDGE
@@ -54,7 +53,7 @@ def press(scene, state):
 
 def bought(scene, state):
     """Tell of the bar as it was sold, and of the blade as it was etched."""
-    baths = AS_SOLD, Bought(**state).etch
+    baths = AS_SOLD, BoughtLesson(**state).etch
     return [
         traced(panel, bought_tones(bath))
         for panel, bath in zip(scene.panels, baths, strict=True)
@@ -98,7 +97,7 @@ def unknown(scene, state):
 
 OTHERS = {
     "PressLesson": press,
-    "BoughtView": bought,
+    "BoughtLesson": bought,
     "EtchingLesson": etched,
     "SkinDeepLesson": skins,
     "ReadingLesson": unknown,

@@ -14,8 +14,7 @@ from kit.basics.units import in_fahrenheit
 from kit.classroom.paper.checklists import HAZARDS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.protect import KINDS as WORK
-from kit.course.lessons import bought
-from kit.course.lessons.bought_scene import remark, scene
+from kit.course.lessons.bought import BoughtLesson
 from kit.course.questions import CARDS
 from kit.course.questions import heat as heat_cards
 from kit.course.questions.card import Measures, drawn
@@ -248,8 +247,8 @@ def test_a_pair_that_hardens_is_tempered(two):
 
 
 def test_a_bought_bar_is_tempered_before_it_is_cleaned():
-    shown = scene()
-    told = " ".join([remark("celsius", bought.Job().model_dump()), shown.alt])
+    shown = BoughtLesson.scene()
+    told = " ".join([BoughtLesson().remark("celsius"), shown.alt])
     told += " ".join(number.value for number in shown.numbers)
     assert lacks(told) is None
     assert "hardened and tempered" in shown.alt

@@ -12,7 +12,7 @@ from kit.course.lessons import (
 )
 from kit.course.lessons import briefs_drawing as measured
 from kit.course.lessons import reading_ideas as asked
-from kit.course.lessons.bought import Job as Bought
+from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.briefs import BriefsLesson
 from kit.course.lessons.reading import HEIGHT, TURN, ReadingLesson
 from kit.course.lessons.reading_drawing import face
@@ -163,16 +163,14 @@ def test_what_can_not_be_made_fails_with_its_sentence():
 
 
 def test_a_bought_bar_loses_what_grinding_and_scale_take():
-    job = Bought(thickness=6, spine=4, celsius=810, hot=0)
+    job = BoughtLesson(thickness=6, spine=4, celsius=810, hot=0)
     assert job.off == pytest.approx(1.0)
-    assert Bought(celsius=950, hot=20).off > job.off
+    assert BoughtLesson(celsius=950, hot=20).off > job.off
 
 
 def test_an_edge_that_burns_away_is_refused():
-    from kit.course.lessons.bought_scene import scene
-
     with pytest.raises(KitError, match="fire would eat the edge"):
-        scene(edge=0.2, celsius=1000, hot=30)
+        BoughtLesson.scene(edge=0.2, celsius=1000, hot=30)
 
 
 @pytest.mark.parametrize(("bought", "layers"), [(1, 50), (2, 35), (3, 70), (1, 25)])

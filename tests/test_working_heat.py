@@ -13,7 +13,7 @@ from kit.classroom.homework import designs_heat
 from kit.classroom.homework.h4 import H4, OTHER
 from kit.classroom.paper.card import card
 from kit.classroom.paper.operations import of_plan
-from kit.course.lessons import bought
+from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.carbon import STEELS, CarbonLesson
 from kit.course.questions import CARDS
 from kit.course.questions import carbon as carbon_cards
@@ -108,7 +108,7 @@ def test_lesson_08_says_what_is_too_hot(first, celsius):
 
 
 def test_a_bought_bar_is_hardened_in_its_window():
-    job = bought.Job()
+    job = BoughtLesson()
     low, high = job.heats
     assert low <= job.celsius <= high < hottest(BOUGHT_STEELS)
 

@@ -24,10 +24,7 @@ CHANGES = 10_000
 WAIT = 3600  # s, for one view
 MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
-VIEWS = {
-    "plan": "PlanView",
-    "bought": "BoughtView",
-}  # fmt: skip
+VIEWS = {"plan": "PlanView"}
 
 
 def report() -> None:

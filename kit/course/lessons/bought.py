@@ -5,20 +5,23 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING, ClassVar, get_args
 
-from pydantic import Field
-
-from kit.basics.declare import quantity
+from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, format_temperature
 from kit.course.lessons import bevels
-from kit.course.lessons.job import Job as Base
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.scene import Number, Panel, Scene
 from kit.metal.bath import Strength
-from kit.metal.bite import Etch, between, bitten
+from kit.metal.bite import ILLUSTRATIVE, Etch, between, bitten
 from kit.metal.pairs import pair
 from kit.metal.scale import scale_loss
+from kit.section.blade import Blade, Section, Spine
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
-from kit.shop.bought import STEELS, bar
+from kit.section.picture import QUIET, Sheet
+from kit.section.surface import Plane
+from kit.section.trace import see
+from kit.shop.bought import BOUGHT, FLAT, STEELS, bar
 
 if TYPE_CHECKING:
     from kit.forge.billet import Billet
@@ -26,37 +29,63 @@ if TYPE_CHECKING:
 STRENGTHS = get_args(Strength)
 AS_SOLD = Etch(wear=30)  # etched in the usual way and handled since: illustrative
 LEAST_EDGE = 0.1  # mm, after the fire: our choice, as are the bevel and the wheel below
+SHEET = 1000, 480
+BAR = (20, 34, 720, 140)  # left, top, columns, most rows
+BLADE = (20, 236, 720, 190)
+SECTION = (800, 60, 180, 330)
+HAIR = 1e-4  # mm: just inside the skin
 
 
-class Job(Base):
+def tones(etch: Etch) -> dict[str, float]:
+    """Give each steel's tone after an etch: illustrative."""
+    return {name: found.tone for name, found in bitten(STEELS, etch).items()}
+
+
+class BoughtLesson(Lesson):
     """The bar as it was bought, the blade wanted, the fire and the bath."""
 
-    bought: int = Field(1, ge=0, le=3, title="Pattern", description="of the bar")
-    layers: int = quantity("Layers", "told by the seller", low=20, high=320, default=60)
+    key: ClassVar = "bought"
+    number: ClassVar = "11"
+    title: ClassVar = "A bar you bought"
+    main: ClassVar = "spine"
+
+    bought: int = choice("Sold as", BOUGHT, default=1)
+    layers: int = quantity(
+        "Layers", "told by the seller", low=20, high=320, default=60, step=5
+    )
     thickness: float = quantity(
-        "Bar, thick", "as you bought it", low=2.5, high=10, unit="mm", default=6
-    )
+        "Bar, thick", "as you bought it", low=2.5, high=10, unit="mm", default=6, step=0.1,
+        inch=1 / 64,
+    )  # fmt: skip
     spine: float = quantity(
-        "Grind the spine to", "before hardening", low=1.5, high=10, unit="mm", default=4
-    )
+        "Grind the spine to", "before hardening", low=1.5, high=10, unit="mm", default=4,
+        step=0.1, inch=1 / 64,
+    )  # fmt: skip
     edge: float = quantity(
-        "Edge before hardening", "its thickness", low=0.2, high=2, unit="mm", default=0.8
-    )
+        "Edge before hardening", "its thickness", low=0.2, high=2, unit="mm", default=0.8,
+        step=0.05, inch=1 / 64,
+    )  # fmt: skip
     height: float = quantity(
         "Blade height", "from edge to spine", low=15, high=40, unit="mm", default=28
     )
-    kind: int = Field(0, ge=0, le=3, title="Bevel", description=", ".join(KINDS))
+    kind: int = choice("Bevel", KINDS)
     celsius: float = quantity(
-        "Hardening heat", "of the whole blade", low=700, high=1000, unit="°C", default=810
-    )
+        "Hardening heat", "of the whole blade", low=700, high=1000, unit="°C", default=810,
+        step=5,
+    )  # fmt: skip
     hot: float = quantity(
         "Time at heat", "in air, bare", low=0, high=30, unit="min", default=5
     )
     minutes: float = quantity(
         "Etch time", "in the bath", low=0, high=30, unit="min", default=10
     )
-    strength: int = Field(1, ge=0, le=2, title="Etchant", description="weak … strong")
+    strength: int = choice("Etchant", STRENGTHS, default=1)
 
+    stations: ClassVar = {
+        "1 Bar": ("bought", "layers", "thickness"),
+        "2 Blade": ("spine", "edge", "height", "kind"),
+        "3 Fire and bath": ("celsius", "hot", "minutes", "strength"),
+    }
     gives: ClassVar = ("spine", "edge")
 
     def check(self, units: Units) -> None:
@@ -93,9 +122,7 @@ class Job(Base):
     @property
     def bar(self) -> Billet:
         """The bar as it was bought: with the blade's width to spare."""
-        return bar(
-            round(self.layers), self.bought, self.thickness, self.height + bevels.BESIDE
-        )
+        return bar(self.layers, self.bought, self.thickness, self.height + bevels.BESIDE)
 
     @cached_property
     def scale(self) -> float:
@@ -126,7 +153,7 @@ class Job(Base):
     @property
     def layer(self) -> float:
         """Thickness of a layer in the bar, mm."""
-        return self.thickness / round(self.layers)
+        return self.thickness / self.layers
 
     @property
     def etch(self) -> Etch:
@@ -156,7 +183,165 @@ class Job(Base):
             return "too hot: grains grow, and it turns brittle"
         return "both steels harden; temper at once"
 
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Grind the bar to a blade, harden, temper, clean and etch it; show both faces."""
+        del told
+        sheet = Sheet(*SHEET, sunlit=sunlit)
+        panels = self._bar(sheet, units), self._blade(sheet, units)
+        self._sawn(sheet, units)
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(*panels, units),
+            numbers=self._numbers(units),
+            says=ILLUSTRATIVE,
+            panels=panels,
+        )
 
-def tones(etch: Etch) -> dict[str, float]:
-    """Give each steel's tone after an etch: illustrative."""
-    return {name: found.tone for name, found in bitten(STEELS, etch).items()}
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say what the change did."""
+        del units
+        if changed in ("celsius", "hot"):
+            return (
+                f"Hardening: {self.hardening}. Scale takes a little off every face; "
+                "tempering takes none."
+            )
+        if changed == "minutes" and self.minutes == 0:
+            return (
+                "Ground and not etched, both steels are bright: the pattern waits inside."
+            )
+        if changed in ("spine", "edge", "kind") and self.bought == FLAT:
+            return "Flat layers show only where the grind slants through them."
+        if changed == "spine":
+            return "The deeper you grind, the less it is like the bar you saw: another cut."
+        if changed == "bought":
+            return (
+                "A seller's name for a pattern says how it was cut, not what lies below it."
+            )
+        return ""
+
+    def _bar(self, sheet: Sheet, units: Units) -> Panel:
+        left, top, columns, most = BAR
+        billet = self.bar
+        length, width, thickness = billet.size
+        pixel = max(150 / columns, width / most)
+        rows = min(most, int(width / pixel) + 2)
+        face = Plane(
+            size=billet.size,
+            centre=(length / 2, 0.0, thickness / 2 - HAIR),
+            right=(1.0, 0.0, 0.0),
+            up=(0.0, 1.0, 0.0),
+            columns=columns,
+            rows=rows,
+            pixel=pixel,
+        )
+        thick = format_length(self.thickness, units)
+        sheet.text(
+            f"As you bought it: {BOUGHT[self.bought]}, {thick} thick", (left, 6), size=18
+        )
+        seen = see(billet, face, tones(AS_SOLD))
+        sheet.steel(seen, (left, top))
+        sheet.scale_bar((left + columns - 120, top - 10), pixel, units, most=115)
+        return Panel.drawn(billet, face, (left, top), seen)
+
+    def _blade(self, sheet: Sheet, units: Units) -> Panel:
+        left, top, columns, most = BLADE
+        billet, own = self.bar, tones(self.etch)
+        view = Blade.fitted(self.grind, billet.size, columns, most)
+        words = "The blade: ground, hardened, tempered, cleaned, etched"
+        sheet.text(words, (left, top - 30), size=18)
+        seen = see(billet, view, own)
+        sheet.steel(seen, (left, top))
+        spine = Spine(
+            grind=self.grind, size=billet.size, columns=columns, rows=40, pixel=view.pixel
+        )
+        below = top + view.rows + 4
+        sheet.text("its spine", (left, below), size=15, ink=QUIET)
+        sheet.steel(see(billet, spine, own), (left, below + 16))
+        sheet.scale_bar((left + columns - 120, top - 12), view.pixel, units, most=115)
+        return Panel.drawn(billet, view, (left, top), seen)
+
+    def _sawn(self, sheet: Sheet, units: Units) -> None:
+        left, top, columns, rows = SECTION
+        pixel = max(self.height / (rows - 12), self.thickness / (columns - 12))
+        view = Section(
+            grind=self.grind,
+            size=self.bar.size,
+            at=60,
+            columns=columns,
+            rows=rows,
+            pixel=pixel,
+        )
+        sheet.text("Sawn across", (left, 6), size=18)
+        sheet.text("dashed: the bar", (left, 28), size=16, ink=QUIET)
+        sheet.steel(see(self.bar, view, tones(self.etch)), (left, top))
+        half = self.thickness / 2 / pixel
+        middle = left + columns / 2
+        for side in (-half, half):
+            edge = middle + side
+            sheet.dashes((edge, top + 4), (edge, top + rows - 4), ink=QUIET)
+        sheet.scale_bar((left, top + rows + 40), pixel, units, most=110)
+
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        crossed = self.grind.crossed(self.layer)
+        relief, contrast = self.relief
+        celsius, fahrenheit = (format_temperature(self.celsius, unit) for unit in "CF")
+        spacing = format_length(crossed.spacing, units) if crossed.lines else "none"
+        scaled = [f"bare, in air, {self.hot:g} min at {self.celsius:g} °C (lesson 08)"]
+        lines = [
+            "lines = (spine - edge) / 2 / layer",
+            f"layer = {self.thickness:g} / {self.layers:g} = {self.layer:.3f} mm",
+            f"= {crossed.lines:.1f}",
+        ]
+        bath = f"bath {self.etch.strength}, otherwise as usual (lesson 09)"
+        return (
+            Number(
+                "Gone from each flat", format_length(self.off, units), self._off_working()
+            ),
+            Number(
+                "Scale in the hardening heat, each face",
+                format_length(self.scale, units),
+                [*scaled, f"= {self.scale:.4f} mm"],
+            ),
+            Number(
+                "Layers met on a bevel; mean spacing",
+                f"{crossed.lines:.0f}; {spacing}",
+                lines,
+            ),
+            Number(f"At {celsius} ({fahrenheit})", self.hardening, self._window_working()),
+            Number(
+                "Etched relief, contrast (illustrative)",
+                f"{relief:.1f} µm, {contrast:.2f}",
+                [f"{self.minutes:g} min, {bath}"],
+            ),
+        )
+
+    def _off_working(self) -> list[str]:
+        return [
+            "(bar - spine) / 2 + scale of the hardening heat",
+            f"= ({self.thickness:g} - {self.spine:g}) / 2 + {self.scale:.3f} mm",
+            f"= {self.off:.3f} mm",
+        ]
+
+    def _window_working(self) -> list[str]:
+        heats = self.heats
+        if heats is None:
+            return [self.hardening]
+        low, high = (format_temperature(heat, "C") for heat in heats)
+        return [
+            "1084 and 15N20, carbon evened out: a window from both steels' Ac1 (lesson 08)",
+            f"{low} to {high}",
+            self.hardening,
+        ]
+
+    def _alt(self, bar: Panel, blade: Panel, units: Units) -> str:
+        lines = self.grind.crossed(self.layer).lines
+        name = BOUGHT[self.bought]
+        bought = f"bar of {name}" if self.bought == FLAT else f"{name} bar"
+        off = format_length(self.off, units)
+        return (
+            f"Above, a bought {bought}, {format_length(self.thickness, units)} thick: it "
+            f"shows {bar.shows}. Below, the blade out of it, hardened and tempered, "
+            f"{off} gone from each flat, etched {self.minutes:g} minutes: it shows "
+            f"{blade.shows}. A bevel cuts {lines:.0f} layers. Its spine lies below it, and "
+            f"beside them the blade is sawn across."
+        )

@@ -218,6 +218,7 @@ class FourBladesLesson(Lesson):
     key: ClassVar = "four blades"
     number: ClassVar = "11"
     title: ClassVar = "Four blades on a table"
+    main: ClassVar = "distance"
 
     test: int = choice("One test", TESTS)
     distance: float = quantity(

@@ -1,4 +1,4 @@
-"""Lesson 11 on the screen: a bar you bought."""
+"""Lesson 11 on the screen: a bar you bought, described or photographed."""
 
 from __future__ import annotations
 
@@ -8,50 +8,22 @@ import ipywidgets as widgets
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.basics.typed import MM_PER_INCH, parse_length
+from kit.basics.typed import parse_length
 from kit.basics.units import format_length
-from kit.course.lessons import bought_scene
-from kit.course.lessons.bought import STRENGTHS, Job
+from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
-from kit.course.lessons.scene import Scene
-from kit.course.views.base import State, View
+from kit.course.views.base import View
 from kit.course.views.controls import button, in_a_row
-from kit.course.views.settings import Pick, declared
-from kit.course.views.stations import Stations
 from kit.course.views.upload import Upload
-from kit.section.grind import KINDS
 from kit.shop.bought import BOUGHT, RAINDROP
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
-
-SIXTY_FOURTHS = tuple(MM_PER_INCH * part / 64 for part in range(1, 32))
-STATIONS = {
-    "1 Bar": ("bought", "layers", "thickness"),
-    "2 Blade": ("spine", "edge", "height", "kind"),
-    "3 Fire and bath": ("celsius", "hot", "minutes", "strength"),
-}
 
 
 class BoughtView(View):
     """From a bought bar to the face of a blade; the bar described, or photographed."""
 
-    job = Job
-    settings = (
-        Pick(key="bought", label="Sold as", options=BOUGHT, start=1),
-        declared(Job, "layers", "count", 5),
-        declared(Job, "thickness", "length", 0.1, inch_stops=SIXTY_FOURTHS),
-        declared(Job, "spine", "length", 0.1, inch_stops=SIXTY_FOURTHS),
-        declared(Job, "edge", "length", 0.05, inch_stops=SIXTY_FOURTHS),
-        declared(Job, "height", "length", 1),
-        Pick(key="kind", label="Bevel", options=KINDS),
-        declared(Job, "celsius", "temperature", 5),
-        declared(Job, "hot", "minutes", 1),
-        declared(Job, "minutes", "minutes", 1),
-        Pick(key="strength", label="Etchant", options=STRENGTHS, start=1),
-    )
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.station = Stations(self, STATIONS)
+    def __init__(self, lesson: type[BoughtLesson] = BoughtLesson) -> None:
+        super().__init__(lesson)
         wide = {"style": {"description_width": "9em"}, "layout": {"width": "18em"}}
         self.wide = widgets.Text(
             description="Picture, wide", placeholder="such as 90 mm", **wide
@@ -62,14 +34,6 @@ class BoughtView(View):
         self.find_button = button("Which is it like?", self.find)
         row = in_a_row(self.wide, self.upload, self.find_button)
         self.children = [*self.children, row]
-
-    def scene(self, **state: Any) -> Scene:
-        """Grind, harden and etch."""
-        return bought_scene.scene(**state)
-
-    def remark(self, changed: str, state: State) -> str:
-        """Say what the change did."""
-        return bought_scene.remark(changed, state)
 
     def find(self, _button: Any = None) -> None:
         """Set the bar to the pattern that the photograph is most like, and say so."""
@@ -84,10 +48,7 @@ class BoughtView(View):
         self.say(self._told(like))
 
     def rehearse(self) -> None:
-        """Ask for the likeness of nothing, of noise, and of a drawn bar."""
-        from kit.course.views.rehearse import sweep  # noqa: PLC0415  (it knows this module)
-
-        sweep(self)
+        """Ask for the likeness of nothing, and of a picture as wide as no number."""
         self.find()
         self.wide.value = "abc"
         self.find()
@@ -127,11 +88,3 @@ class BoughtView(View):
             f"{like.looks.along:.2f} bands a mm along it.{sure} What lies below its face "
             "no photograph shows: grind an end and etch it."
         )
-
-
-def lesson(beside: View | None = None) -> tuple[BoughtView]:
-    """Give the view; units and light go with a view above it."""
-    view = BoughtView()
-    if beside is not None:
-        view.looks.follow(beside.looks)
-    return (view,)

@@ -6,13 +6,14 @@ import ipywidgets as widgets
 
 from kit.course.map import lesson_of
 from kit.course.views.base import View
+from kit.course.views.bought import BoughtView
 from kit.course.views.check import CheckYourself
 from kit.course.views.etching import EtchingView
 from kit.course.views.fold import FoldView
 from kit.course.views.predict import Predict
 
 # Pages that need more than their lesson says, by its key.
-PAGES: dict[str, type[View]] = {"02": FoldView, "09": EtchingView}
+PAGES: dict[str, type[View]] = {"02": FoldView, "09": EtchingView, "bought": BoughtView}
 
 
 def view_of(key: str) -> View:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from typing import Any
 
 from kit.course.views.base import View
 from kit.course.views.check import CheckYourself
@@ -25,13 +26,11 @@ def rehearse(lesson: str | Callable[[], tuple], *, always: bool = False) -> str:
         return "Nothing for you here: the kit's own tests move every control in this place."
     parts = parts_of(lesson) if isinstance(lesson, str) else lesson()
     for part in parts:
-        play = {
-            Predict: _predict,
-            Explain: _explain,
-            CheckYourself: _check,
-        }.get(type(part), sweep)
-        own = getattr(part, "rehearse", None)  # a page of another make knows how
-        own() if own else play(part)
+        for kind, play in _PLAYS.items():
+            if isinstance(part, kind):
+                play(part)
+        if hasattr(part, "rehearse"):  # what only this page has
+            part.rehearse()
     return "Every control was moved to both ends and back, every tile and check was tried."
 
 
@@ -74,3 +73,11 @@ def _check(checks: CheckYourself) -> None:
                 row.offered.value = offer
             for text in (*NONSENSE, *row.check.offers()):
                 row.answer.value = text
+
+
+_PLAYS: dict[type, Callable[[Any], None]] = {
+    Predict: _predict,
+    Explain: _explain,
+    CheckYourself: _check,
+    View: sweep,
+}
