@@ -135,7 +135,7 @@ def _at_the_edge(job: SanMaiLesson) -> Blade:
     """Look closely at the lower half of a blade's side."""
     rows, pixel = 350, 0.05
     return Blade(
-        grind=job.grind,
+        grind=job.blade.grind,
         size=job.billet.size,
         heel=SPARE,
         centre=(SPARE + CLOSE, -job.height / 2 + rows * pixel / 2 - 0.4),
