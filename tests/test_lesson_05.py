@@ -53,11 +53,11 @@ def test_n05_b_the_solid_agrees(ground):
     """Cut: exactly the first-order rule. Pressed: less by what the metal between rose."""
     # the tip of the cone is rounded by a millionth of its radius
     cut, pressed = (PressLesson(ground=ground, way=way) for way in (0, 1))
-    relief = press_drawing.relief(cut.billet, ground)
-    assert relief / 0.3 == pytest.approx(cut.left, abs=2e-5)
+    depth = press_drawing.pattern_depth(cut.billet, ground)
+    assert depth / 0.3 == pytest.approx(cut.left, abs=2e-5)
     dented = pressed.press(1).levels(pressed.billet.sizes[0]).dented
-    relief = press_drawing.relief(pressed.billet, ground)
-    assert relief / 0.3 == pytest.approx(pressed.left * 8 / dented, abs=2e-5)
+    depth = press_drawing.pattern_depth(pressed.billet, ground)
+    assert depth / 0.3 == pytest.approx(pressed.left * 8 / dented, abs=2e-5)
     assert dented == pytest.approx(8.125, abs=0.001)
 
 

@@ -160,7 +160,7 @@ def test_the_relief_of_a_bought_bar_falls_evenly():
     # Question 20: left = 1 - q / T; 1.0 and 1.8 of 6 mm leave 5.0 and 4.2 of 6 rings.
     for edge, rings in ((4.0, 5.0), (2.4, 4.2)):
         assert 6 * BevelsLesson(bought=3, spine=6.0, edge=edge).left == pytest.approx(rings)
-    assert value_of(scene(bought=3), "Relief left") == "55 %"
+    assert value_of(scene(bought=3), "Pattern depth left") == "55 %"
 
 
 @pytest.mark.parametrize(

@@ -279,7 +279,7 @@ def test_ends_and_sides_of_hollows_stay_and_the_bar_keeps_its_edges():
         ({"depth": 4.5}, r"from 0 to 4\.00 mm deep, half of a bar 8\.00 mm .*: 4\.50"),
         ({"depth": 4, "faces": "opposite"}, "two faces would meet: .* leave 0.00 mm"),
         ({"across": 3, "depth": 3.9, "way": WAYS[0]}, "must stay at least 0.80 mm thick"),
-        ({"depth": 2, "thickness": 8}, r"at most 7\.\d\d mm thick, .* Given: 8"),
+        ({"depth": 2, "thickness": 8}, r"after can be at most 7\.\d\d mm, .* Given: 8"),
         ({"depth": 2, "across": 11}, r"12 mm apart can be at most 10\.39 mm across"),
         ({}, "needs a value for 'depth'"),
         ({"tool": "drill point", "depth": 3}, "Drill has no 'depth'"),

@@ -211,7 +211,7 @@ THREE_BARS = Judge(
     models=_plain(
         "The ladder, because it looks best.",
         "The twist goes all through. The ladder's rungs fade towards the edge.",
-        "It depends on what is wanted. A ladder's relief falls evenly to the far face, "
+        "It depends on what is wanted. A ladder's depth falls evenly to the far face, "
         "so near the edge the rungs fade; the twist changes from stripes to stars as it "
         "is ground; flat layers show nothing on the ricasso and lines only on the bevel, "
         "which surprises most. The picture of a bar's face is not the blade's. How deep "

@@ -203,7 +203,7 @@ class BevelsLesson(Lesson):
 
     @property
     def left(self) -> float:
-        """Relief of a bought bar's hollows that is left at the edge, 0 … 1.
+        """Share of the pattern depth of a bought bar's hollows left at the edge, 0 … 1.
 
         Columns give way alike from face to face, so it falls evenly (lesson 05).
         """
@@ -224,7 +224,7 @@ class BevelsLesson(Lesson):
         return BevelsLesson(**self.model_dump(include=kept))
 
     def check(self, units: Units) -> None:
-        """Refuse a bevel that can not be ground."""
+        """Refuse a bevel that cannot be ground."""
         del units  # the grinder's own sentence
         self.grind  # noqa: B018  (it refuses)
 
@@ -328,19 +328,19 @@ class BevelsLesson(Lesson):
                 [
                     "the spine cuts the layers square: spacing = spine / layers",
                     f"= {self.spine:g} mm / {self.layers}",
-                    f"a good eye splits {EYE_300:.4f} mm at 300 mm (one minute of arc)",
+                    f"a good eye resolves {EYE_300:.4f} mm at 300 mm (one minute of arc)",
                 ],
             ),
         ]
         if self.bought in {LADDER, RAINDROP}:
             off = self.depth * self.share
             working = [
-                "left = 1 - ground off / bar: relief falls evenly to the far face",
+                "left = 1 - ground off / bar: pattern depth falls evenly to the far face",
                 f"= 1 - {off:.3g} mm / {self.spine:g} mm",
                 f"= {self.left:.2f}",
             ]
             left = f"{100 * self.left:.0f} %"
-            found.append(Number("Relief left at the edge", left, working))
+            found.append(Number("Pattern depth left at the edge", left, working))
         return tuple(found)
 
     def _lines_working(self) -> list[str]:
@@ -368,7 +368,7 @@ class BevelsLesson(Lesson):
         return [
             f"along the bevel, edge to top: {long:.2f} mm",
             f"spacing = {long:.2f} mm / {lines:.3g} lines = {spacing:.3f} mm",
-            f"an eye splits up to {most} layers on this bevel, {square} on the spine",
+            f"an eye resolves up to {most} layers on this bevel, {square} on the spine",
         ]
 
 

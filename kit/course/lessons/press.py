@@ -58,7 +58,7 @@ class PressLesson(Lesson):
     main: ClassVar = "ground"
 
     before: float = quantity(
-        "Bar before", "thickness of the welded bar", low=4, high=20, unit="mm", default=8,
+        "Thickness before", "of the welded bar", low=4, high=20, unit="mm", default=8,
         step=0.5,
     )  # fmt: skip
     layer: float = quantity(
@@ -74,14 +74,14 @@ class PressLesson(Lesson):
         "Depth", "of ball, groove and wedge; a drill point's follows from its width",
         low=0, high=10, unit="mm", default=1.8, step=0.1, inch=1 / 32,
     )  # fmt: skip
-    way: int = choice("Way", WAYS)
+    way: int = choice("How the hollow is made", WAYS)
     spacing: float = quantity(
         "Spacing", "from hollow to hollow along the bar", low=6, high=40, unit="mm",
         default=12,
     )  # fmt: skip
     faces: int = choice("Faces", FACES)
     after: float = quantity(
-        "Bar afterwards", "level, forged to this", low=3, high=15, unit="mm", default=6,
+        "Thickness after", "level, forged to this", low=3, high=15, unit="mm", default=6,
         step=0.5,
     )  # fmt: skip
     ground: float = quantity(
@@ -267,7 +267,7 @@ class PressLesson(Lesson):
             "Thinnest place, with its hollows",
             format_length(before - deepest, units),
             [
-                "= bar before - hollows at their deepest, both faces together",
+                "= thickness before - hollows at their deepest, both faces together",
                 f"= {before:g} mm - {deepest:.2f} mm",
             ],
         )
@@ -276,7 +276,7 @@ class PressLesson(Lesson):
         return self._rings(), spacing, self._left(), thinnest, steel_gone(left)
 
     def _rings(self) -> Number:
-        solid = drawing.relief(self.billet, 0) / self.layer
+        solid = drawing.pattern_depth(self.billet, 0) / self.layer
         deep, why = f"depth: {self.deep:.2f} mm, as chosen", RISEN[self.way]
         if self.tool == DRILL:
             deep = (
@@ -295,7 +295,7 @@ class PressLesson(Lesson):
         )
 
     def _left(self) -> Number:
-        solid = drawing.relief(self.billet, self.ground) / self.layer
+        solid = drawing.pattern_depth(self.billet, self.ground) / self.layer
         thick = self.billet.size.thickness
         return Number(
             "Left after grinding",

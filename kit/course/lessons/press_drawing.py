@@ -78,8 +78,8 @@ def rim(billet: Billet) -> float:
     return float(np.ptp(moved))
 
 
-def relief(billet: Billet, ground: float) -> float:
-    """Measure the relief on the solid: a hollow's middle against its rim."""
+def pattern_depth(billet: Billet, ground: float) -> float:
+    """Measure the pattern's depth on the solid: a hollow's middle against its rim."""
     x = np.array([0.0, rim(billet)]) + 0.5 * billet.steps[0].spacing * spread(billet)
     z = np.full(2, billet.size.thickness / 2 - ground)
     return float(np.ptp(billet.undo((x, np.zeros(2), z))[2]))
@@ -130,8 +130,8 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
 
 
 def impossible(sheet: Sheet, why: str, left: int) -> None:
-    """Say, where the bar would be, why it can not be made this way."""
-    lines = ["This way the bar can not be made.", *textwrap.wrap(why, 54)]
+    """Say, where the bar would be, why it cannot be made this way."""
+    lines = ["This way the bar cannot be made.", *textwrap.wrap(why, 54)]
     for number, words in enumerate(lines):
         sheet.text(words, (left, FACE_TOP + 20 + 22 * number), size=16)
 

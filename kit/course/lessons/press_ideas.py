@@ -1,7 +1,7 @@
 """Ways of reading hollows, right and wrong, and what lesson 05 asks.
 
 Given: D, the tool's width, t, the layer's thickness, T, the level bar's thickness, d, the
-relief's depth at the face, q, what is ground off it: all in mm.
+pattern's depth at the face, q, what is ground off it: all in mm.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ def rings(given: Given) -> float:
 
 
 def left(given: Given) -> float:
-    """Depth of the relief after grinding, mm."""
+    """Depth of the pattern after grinding, mm."""
     return given["d"] * (1 - given["q"] / given["T"])
 
 
@@ -54,10 +54,10 @@ def spacing_working(given: Given) -> list[str]:
 
 
 def left_working(given: Given) -> list[str]:
-    """Work out what grinding leaves of the relief."""
+    """Work out what grinding leaves of the pattern's depth."""
     d, q, thick = given["d"], given["q"], given["T"]
     return [
-        "relief falls evenly from the face to nothing at the far face",
+        "pattern depth falls evenly from the face to nothing at the far face",
         "left = depth × (1 - ground off / bar)",
         f"= {d:g} mm × (1 - {q:g} / {thick:g})",
         f"= {left(given):.3g} mm",
@@ -138,7 +138,7 @@ THICKNESS_ONLY = _idea(
     "That would be right on a wall that leans 45°.",
 )
 
-LEFT = _idea("RIGHT", "let the relief fall evenly to the far face", left, "")
+LEFT = _idea("RIGHT", "let the pattern's depth fall evenly to the far face", left, "")
 SUBTRACTED = _idea(
     "SUBTRACTS_DEPTH",
     "subtract what was ground off from the depth",
@@ -155,7 +155,7 @@ UNCHANGED = _idea(
 )
 HALF_BAR = _idea(
     "HALF_BAR",
-    "let the relief end in the middle of the bar",
+    "let the pattern end in the middle of the bar",
     lambda given: given["d"] * (1 - 2 * given["q"] / given["T"]),
     "Follow the waves down in the section: where is the last one?",
 )
@@ -220,8 +220,8 @@ REMARKS = {
         "is in the middle; cut and forged flat, the deepest."
     ),
     "ground": (
-        "The relief falls evenly to the far face: at half the thickness, half of the rings "
-        "are left."
+        "The pattern's depth falls evenly to the far face: at half the thickness, half of "
+        "the rings are left."
     ),
     "line": "The section moved with the line: beside the hollow less is bent.",
 }
@@ -268,20 +268,20 @@ RING_SPACING = Check(
 
 RELIEF_LEFT = Check(
     ask=(
-        "A bar forged flat to 6.0 mm has 1.80 mm of relief at its face: six rings of "
+        "A bar forged flat to 6.0 mm has a pattern 1.80 mm deep at its face: six rings of "
         "0.30 mm layers. Then 0.6 mm are ground off. How deep is it at the new face?"
     ),
     given={"d": 1.8, "T": 6.0, "q": 0.6},
     right=LEFT,
     slips=(SUBTRACTED, UNCHANGED, HALF_BAR),
     kind="length",
-    prompt="Where in the bar is the relief nothing at all? And half-way there?",
+    prompt="Where in the bar has the pattern no depth at all? And halfway there?",
     working=left_working,
     other={"d": 2.0, "T": 8.0, "q": 2.0},
     tips=(
         "Grind in the picture and read the rings left: each stands for 0.30 mm.",
         "Follow one bent layer in the section with a ruler, at the face and 0.6 mm down.",
-        "The relief falls evenly from the face to nothing at the far face.",
+        "The pattern's depth falls evenly from the face to nothing at the far face.",
     ),
 )
 
@@ -291,7 +291,7 @@ HALF_LEFT = Check(
     right=HALF_THICKNESS,
     slips=(HALF_DEPTH, WHOLE_DEPTH, again(HALF_BAR, lambda given: given["T"] / 4)),
     kind="length",
-    prompt="Where in the bar is nothing left? Half-way there, half is left.",
+    prompt="Where in the bar is nothing left? Halfway there, half is left.",
     working=lambda given: [
         "half left: 1 - ground off / bar = 1/2",
         f"ground off = bar / 2 = {given['T']:g} mm / 2",

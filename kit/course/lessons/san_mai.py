@@ -147,7 +147,7 @@ class SanMaiLesson(Lesson):
         return self
 
     def check(self, units: Units) -> None:
-        """Refuse a bevel that can not be ground."""
+        """Refuse a bevel that cannot be ground."""
         del units  # the grinder's own sentence
         self.blade  # noqa: B018  (it refuses)
 
@@ -159,7 +159,7 @@ class SanMaiLesson(Lesson):
 
     @property
     def clad(self) -> bool:
-        """Whether there is cladding on both sides; if not, the core can not move."""
+        """Whether there is cladding on both sides; if not, the core cannot move."""
         return self.left > 0 and self.right > 0
 
     @property
@@ -318,7 +318,7 @@ class SanMaiLesson(Lesson):
         if not self.clad:
             name = "left" if not self.left else "right"
             return (
-                f"No cladding on the {name} side: the core lies against it and can not be "
+                f"No cladding on the {name} side: the core lies against it and cannot be "
                 "moved off centre."
             )
         gone = self.lost

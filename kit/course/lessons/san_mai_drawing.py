@@ -149,7 +149,7 @@ def length(mm: float, units: Units) -> str:
 
 
 def hundredths(mm: float, units: Units) -> str:
-    """Write a thickness: hundredths are what a caliper tells."""
+    """Write a thickness: hundredths are what a calliper tells."""
     return f"{mm:.2f} mm" if units is Units.MM else format_length(mm, units)
 
 
@@ -265,7 +265,7 @@ def band(
 ) -> None:
     """Draw beside the heel where both lines may lie, and where they do.
 
-    `reach` is how far from the middle the core may come, mm; 0, if it can not be moved.
+    `reach` is how far from the middle the core may come, mm; 0, if it cannot be moved.
     """
     left = LEFT + round(LENGTH / pixel) + 18
     up = np.linspace(0, clad.height, 800)

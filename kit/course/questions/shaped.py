@@ -181,7 +181,7 @@ CARDS = (
         question="I bought a ladder, raindrop or twist bar. Will the pattern survive my "
         "grind?",
         belief="The face of the bar will be the face of the blade.",
-        answer="It will change. The relief of pressed hollows falls evenly towards the far "
+        answer="It will change. The pattern of hollows fades evenly towards the far "
         "face, so half of it is gone at half the thickness, and the bevel draws what is "
         "left out across the blade and adds lines of its own. Of {left_0:.1f} rings in a "
         "bar {bar:length} thick, {left_1:.1f} are left after {off_1:fine} and {left_2:.1f} "

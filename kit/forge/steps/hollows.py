@@ -40,7 +40,7 @@ class Hollows(Step):
     it is the deepest the tool reached: so the way is always said.
 
     Columns of metal between the faces are squeezed or stretched as a whole, so what is
-    left of the relief falls evenly to nothing at the far face: half of the rings are
+    left of the pattern falls evenly to nothing at the far face: half of the rings are
     left at half the thickness. To keep volume the columns move aside: along the bar by
     the generating function S = X z + F(X, y) z with F the exact integral of the tool's
     shape (Goldstein, *Classical Mechanics*, canonical transformations), and across it
@@ -66,7 +66,7 @@ class Hollows(Step):
     )
     faces: Literal["top", "bottom", "opposite", "staggered"] = "staggered"
     thickness: float | None = quantity(
-        "Bar afterwards",
+        "Thickness after",
         "forged to this thickness once it is level; left out, just level",
         low=0.5,
         high=200,
@@ -161,7 +161,7 @@ class Hollows(Step):
             return size._replace(length=length, thickness=level)
         if self.thickness > level * (1 + 1e-9):
             msg = (
-                f"Bar afterwards can be at most {level:.2f} mm thick, as it is once it is "
+                f"Thickness after can be at most {level:.2f} mm, as it is once it is "
                 f"level. Given: {self.thickness:g}."
             )
             raise KitError(msg)
