@@ -8,7 +8,6 @@ from typing import NamedTuple
 import kit.course.views
 from kit.basics.units import Units
 from kit.course.lessons import (
-    plan,
     recipe_scene,
 )  # fmt: skip
 from kit.course.lessons.job import Job
@@ -41,7 +40,6 @@ def any_recipe(*, which=0, ground=0, look=0, **how):
 
 # Views that are not made from a lesson yet.
 SCENES = {
-    "PlanView": plan.scene,
     "RecipeView": any_recipe,
 }
 KINDS = {kind.__name__: kind for kind in View.__subclasses__()}

@@ -104,7 +104,7 @@ OTHERS = {
 }
 # These draw no face, or tell of none: where a line lies and what an eye splits is followed
 # and measured there.
-NONE = {"BriefsLesson", "CarbonLesson", "FourBladesLesson", "PlanView", "SanMaiLesson"}
+NONE = {"BriefsLesson", "CarbonLesson", "FourBladesLesson", "PlanLesson", "SanMaiLesson"}
 
 
 def shown(name, state):

@@ -11,7 +11,7 @@ import pytest
 from kit.classroom.homework import designs, designs_heat, h5
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
-from kit.course.lessons.plan import Job
+from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import plan_of
 from kit.shop.plan import cut_list
 
@@ -198,4 +198,4 @@ def test_nickel_left_in_a_sheet():
 
 
 def test_the_default_job_has_all_that_the_capstone_asks():
-    assert set(Job().given) >= {"pieces_a", "thick_a", "crop", "kerf", "grind"}
+    assert set(PlanLesson().given) >= {"pieces_a", "thick_a", "crop", "kerf", "grind"}

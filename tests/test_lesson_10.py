@@ -6,16 +6,16 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.lessons import plan
-from kit.course.lessons import plan_questions as asked
+from kit.course.lessons import plan_ideas as ideas
+from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_drawing import lost_by_reason
-from kit.course.lessons.plan_ideas import LOSSES, plan_of
-from kit.course.views import plan as view
+from kit.course.lessons.plan_ideas import LOSSES
+from kit.course.views.lesson import view_of
 
 
 def numbers(**settings):
     """Give the numbers panel by name."""
-    return {number.name: number.value for number in plan.scene(**settings).numbers}
+    return {number.name: number.value for number in PlanLesson.scene(**settings).numbers}
 
 
 def test_the_class_bar():
@@ -34,25 +34,24 @@ def test_no_losses_is_volume_alone():
 
 
 def test_inches_and_millimetres_agree_to_a_thirty_second():
-    shown = {n.name: n.value for n in plan.scene(units=Units.INCH_FRACTION).numbers}
+    shown = {n.name: n.value for n in PlanLesson.scene(units=Units.INCH_FRACTION).numbers}
     assert shown["Cut every piece"] == "4 1/32 in"
     assert 0 <= (4 + 1 / 32) * 25.4 - 102 <= 25.4 / 32
 
 
 def test_what_the_picture_says_was_lost_adds_up():
-    job = plan.Job(crop=9)
-    planned = plan_of(job.given)
+    planned = PlanLesson(crop=9).plan
     lost = lost_by_reason(planned.stages())
     assert sum(lost.values()) == pytest.approx(planned.grams_in - planned.grams_out)
     # two ends of 9 mm, four times, of bars 38.1 mm wide and 16 (three times) or 6 mm thick
     crops = 2 * 9 * 38.1 * (3 * 16 + 6) * 7.85e-3
     assert lost["crops"] == pytest.approx(crops, rel=1e-6)
-    alt = plan.scene(crop=9).alt
+    alt = PlanLesson.scene(crop=9).alt
     assert f"crops {crops:.0f} grams" in alt
 
 
 def test_tiles_are_ideas_that_differ():
-    values = asked.question().values()
+    values = PlanLesson.question.values()
     assert values[0] == pytest.approx(254 * 5 / 26.9875)
     assert values[1] == pytest.approx(1.1 * values[0])
     assert values[3] == 102
@@ -62,8 +61,8 @@ def test_tiles_are_ideas_that_differ():
 @pytest.mark.parametrize(
     ("check", "right", "wrong"),
     [
-        (asked.SHORT_BAR, "224.7", {"254": "UNCHANGED", "29.3": "SHORT_ONLY"}),
-        (asked.VOLUME_ONLY, "40", {"2250": "INVERTED", "300": "SAME"}),
+        (ideas.SHORT_BAR, "224.7", {"254": "UNCHANGED", "29.3": "SHORT_ONLY"}),
+        (ideas.VOLUME_ONLY, "40", {"2250": "INVERTED", "300": "SAME"}),
     ],
 )
 def test_answers_are_marked_with_reasons(check, right, wrong):
@@ -73,22 +72,21 @@ def test_answers_are_marked_with_reasons(check, right, wrong):
 
 
 def test_an_impossible_bar_leaves_the_old_picture():
-    shown = view.PlanView()
+    shown = view_of("10")
     before = shown.picture.alt
     shown.set(pieces_a=1, pieces_b=1, thick_a=1, thick_b=0.5, thickness=12, draw_to=25)
     assert shown.picture.alt == before
     assert "too thin" in shown.says.value
     with pytest.raises(KitError, match="must be from"):
-        plan.scene(length=1)
+        PlanLesson.scene(length=1)
 
 
 def test_the_answering_film_ends_where_the_controls_stand():
-    assert asked.FILM[-1] == {**plan.Job().given}
-    assert asked.FILM[0]["crop"] == 0
+    assert PlanLesson.states()[-1] == PlanLesson().given
+    assert PlanLesson.film[0]["crop"] == 0
 
 
 def test_remarks_name_the_dearest_loss():
-    given = plan.Job().given
-    assert "crops" in plan.remark("pieces_a", given)
-    assert "placeholders" in plan.remark("kerf", given)
-    assert "No shop" in plan.remark("crop", {**given, **dict.fromkeys(LOSSES, 0.0)})
+    assert "crops" in PlanLesson().remark("pieces_a")
+    assert "placeholders" in PlanLesson().remark("kerf")
+    assert "No shop" in PlanLesson(**dict.fromkeys(LOSSES, 0)).remark("crop")

@@ -18,9 +18,9 @@ from kit.__main__ import OneSentence, _parser
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.classroom.film import Film
-from kit.course.lessons import plan
 from kit.course.lessons.bench import BenchLesson, first_forging
-from kit.course.lessons.plan_questions import question
+from kit.course.lessons.plan import PlanLesson
+from kit.course.lessons.plan_ideas import no_loss_length
 from kit.course.lessons.weld import WeldLesson
 from kit.course.questions import CARDS, Measures, worth
 from kit.forge.patterns import PATTERNS
@@ -132,12 +132,12 @@ def cards():
 
 
 def scenes():
-    for scene in (BenchLesson.scene(), plan.scene(), WeldLesson.scene()):
+    for scene in (BenchLesson.scene(), PlanLesson.scene(), WeldLesson.scene()):
         yield scene.alt
         yield scene.says
         for number in scene.numbers:
             yield f"{number.name}: {number.value}; {number.working}"
-    asked = question()
+    asked = PlanLesson.question
     yield asked.ask
     yield asked.observed
 
@@ -188,7 +188,7 @@ def test_it_is_told_in_one_place_only():
 def stacks():
     """Give every stack that the kit begins with where nobody chose another."""
     yield example()._layers()
-    yield plan.plan_of(plan.Job().given)._layers()
+    yield PlanLesson().plan._layers()
     yield WeldLesson().billet.source.layers
     parser = OneSentence()
     command = __import__("kit.launch.command.plan", fromlist=["add"])
@@ -222,9 +222,9 @@ def test_pages_tell_what_the_code_makes():
     assert "eleven bars were folded" in weld
     assert f"from 4 to {count}, {count + 1} and {count + 2}" in weld
     assert f"The stack is {stack.thickness:.1f} mm thick" in planned
-    bare = plan.no_loss_length(plan.Job().given)
+    bare = no_loss_length(PlanLesson().given)
     assert f"need only be {bare:.0f} mm long" in planned
-    tiles = [f"{idea.value(plan.Job().given):.0f}" for idea in question().tiles]
+    tiles = [f"{idea.value(PlanLesson().given):.0f}" for idea in PlanLesson.question.tiles]
     for tile in tiles[:3]:
         assert f"*{tile}*" in planned
 

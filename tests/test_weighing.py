@@ -6,17 +6,16 @@ import re
 import pytest
 from uploads import uploaded
 
-from kit.course.lessons.plan import Job
-from kit.course.lessons.plan_ideas import plan_of
-from kit.course.views.plan import PlanView
+from kit.course.lessons.plan import PlanLesson
+from kit.course.views.lesson import view_of
 from kit.course.views.weighing import Weighing
 from kit.shop import weighed_losses
 from kit.shop.work import Losses
 
 
 def test_two_weights_become_the_losses_of_the_plan():
-    page = Weighing(PlanView())
-    real = plan_of(Job(weld_scale=0.12, forge_scale=0.05).given).stages(102)
+    page = Weighing(view_of("10"))
+    real = PlanLesson(weld_scale=0.12, forge_scale=0.05).plan.stages(102)
     for text, stage in zip(page.grams, real, strict=False):
         text.value = f"{stage.grams_after:.2f} g"
     page.work_out()
@@ -28,7 +27,7 @@ def test_two_weights_become_the_losses_of_the_plan():
 
 
 def test_the_same_weight_gives_the_same_answer_however_often_it_is_asked():
-    page = Weighing(PlanView())
+    page = Weighing(view_of("10"))
     page.grams[0].value = "798"
     told = []
     for _ in range(3):
@@ -39,14 +38,14 @@ def test_the_same_weight_gives_the_same_answer_however_often_it_is_asked():
 
 
 def test_a_file_is_opened():
-    page = Weighing(PlanView())
+    page = Weighing(view_of("10"))
     uploaded(page, weighed_losses.to_json(Losses(crop=9)).encode())
     assert page.view.controls["crop"].value == 9
 
 
 @pytest.mark.parametrize("text", ["", "abc", "-3", "9999", "nan", "<b>"])
 def test_nonsense_gets_one_sentence(text):
-    page = Weighing(PlanView())
+    page = Weighing(view_of("10"))
     before = page.view.picture.alt
     page.grams[0].value = text
     page.work_out()
@@ -56,13 +55,13 @@ def test_nonsense_gets_one_sentence(text):
 
 
 def test_bad_files_get_one_sentence():
-    page = Weighing(PlanView())
+    page = Weighing(view_of("10"))
     for bad in (b"", b"[]", b"\xff", b"[" * 9000, b'{"format": "soup"}'):
         uploaded(page, bad)
         assert "kit-refused" in page.says.value
 
 
 def test_it_rehearses():
-    page = Weighing(PlanView())
+    page = Weighing(view_of("10"))
     page.rehearse()
     assert "Scale 0.08" in page.says.value

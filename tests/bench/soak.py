@@ -13,7 +13,6 @@ import gc
 import random
 import subprocess
 import sys
-from importlib import import_module
 from pathlib import Path
 
 from kit.course.map import LESSONS
@@ -24,29 +23,25 @@ CHANGES = 10_000
 WAIT = 3600  # s, for one view
 MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
-VIEWS = {"plan": "PlanView"}
 
 
 def report() -> None:
     """Soak every view in a fresh process."""
     rows = []
-    for module, name in [*VIEWS.items(), *((key, key) for key in LESSONS)]:
-        command = [sys.executable, "-m", "tests.bench.soak", module, name]
+    for key in LESSONS:
+        command = [sys.executable, "-m", "tests.bench.soak", key]
         run = subprocess.run(
             command, capture_output=True, text=True, check=True, timeout=WAIT
         )
-        rows.append((name, *run.stdout.split()))
+        rows.append((key, *run.stdout.split()))
     after = [f"MB after {CHANGES // share:,}" for share in READ]
-    head = ("view", *after, "per cent in all", "in the second half", "refused")
+    head = ("lesson", *after, "per cent in all", "in the second half", "refused")
     table(f"{CHANGES:,} changes of a view's controls (target: within {MOST} %)", head, rows)
 
 
-def soak(module: str, name: str) -> tuple[list[float], int]:
+def soak(key: str) -> tuple[list[float], int]:
     """Move random controls to random stops; give the readings, MB, and the refusals."""
-    if module in LESSONS:
-        view = view_of(module)
-    else:
-        view = getattr(import_module(f"kit.course.views.{module}"), name)()
+    view = view_of(key)
     dice = random.Random(7)  # noqa: S311  (no secret)
     refused, readings = 0, []
     keys = list(view.controls)

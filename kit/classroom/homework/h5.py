@@ -20,7 +20,6 @@ from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import four_blades as blades
 from kit.course.lessons import plan_ideas as planning
 from kit.course.lessons import reading_ideas as reading
-from kit.course.lessons.plan import Job
 from kit.shop.plan import Plan
 
 _planned, _read = ideas_of("10"), ideas_of("11")
@@ -63,7 +62,7 @@ def start(given: Given) -> float:
 
 def plan(given: Given) -> Plan:
     """Give the plan of some given values; `start` and `pair` do not change it."""
-    return _plan_of(tuple((name, given[name]) for name in Job.model_fields))
+    return _plan_of(tuple((name, given[name]) for name in planning.GIVEN))
 
 
 @lru_cache(maxsize=256)  # four parts of a paper ask for the same plan
@@ -246,13 +245,13 @@ MAGNET_TEST = _read(
 )
 
 
-PLANNED = tuple(Job().given)
-OTHER = {**Job().given, "length": 150.0, "cycles": 1.0, "draw_to": 12.0}
+OTHER = {**planning.GIVEN, "length": 150.0, "cycles": 1.0, "draw_to": 12.0}
 OTHER_FACE = {"s": 30.0, "a": 25.0, "q": 1.0}
 
 
 def _plan(values: Given) -> Given:
-    return {**Job().given, **{name: values[name] for name in PLANNED if name in values}}
+    given = planning.GIVEN
+    return {**given, **{name: values[name] for name in given if name in values}}
 
 
 def _own_start(given: Given, own: float) -> Given:

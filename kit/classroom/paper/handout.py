@@ -16,9 +16,7 @@ from kit.course.lessons.titles import TITLES
 from kit.course.map import ASKING
 
 # A lesson's number, and its module of questions: of those that are no class yet.
-OLD = {
-    "10": "plan",
-}
+OLD = {}
 LESSONS = sorted({*OLD, *ASKING})
 TILE = 44.0  # mm wide
 LETTERS = "ABCD"

@@ -9,8 +9,7 @@ import numpy as np
 
 from kit.basics.errors import KitError
 from kit.course.lessons import bevels, plan_drawing
-from kit.course.lessons.plan import Job as PlanJob
-from kit.course.lessons.plan_ideas import plan_of
+from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.reading import bar as twisted
 from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.san_mai import SanMaiLesson
@@ -122,8 +121,7 @@ def core_lines(core: float, spine: float, height: float) -> tuple[float, float]:
 
 def planned(cycles: int, crop: float, scale: float) -> Plan:
     """Plan lesson 10's bar with these losses."""
-    job = PlanJob(cycles=cycles, crop=crop, weld_scale=scale)
-    return plan_of(job.given)
+    return PlanLesson(cycles=cycles, crop=crop, weld_scale=scale).plan
 
 
 def draw_stars(sheet: Sheet, at: Box, across: float, turn: float, ground: float) -> None:

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, ClassVar
 
-from kit.basics.declare import Declared, quantity
+from kit.basics.declare import Declared, allowed_range, quantity
 from kit.basics.units import Units, format_cut_length, format_length
-from kit.course.lesson import Given
-from kit.course.lessons import drawing, plan_drawing
-from kit.course.lessons.job import Job as Base
-from kit.course.lessons.plan_ideas import length_working, no_loss_length, plan_of
+from kit.course.lesson import Given, Question, Reason
+from kit.course.lessons import drawing
+from kit.course.lessons import plan_ideas as ideas
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.plan_drawing import beside, lost_by_reason, reasons, stairs, stock
+from kit.course.lessons.plan_ideas import GIVEN, LOSSES, PLAN
 from kit.course.lessons.scene import Number, Scene
-from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
 from kit.shop.work import PLACEHOLDER, Losses, Wanted
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 SAID = {
     "weld_scale": "scale at welding heat",
@@ -24,125 +29,225 @@ SAID = {
     "kerf": "saw cuts",
     "grind": "the final grind",
 }
+LONG, WIDE, THIN = PLAN.wanted.length, PLAN.wanted.width, PLAN.wanted.thickness
 
 
-def _same(owner: type[Declared], key: str, name: str, default: float) -> float:
-    """Declare a setting as the planner declares it, so that ranges can not differ."""
+def _same(
+    owner: type[Declared], key: str, name: str, mine: str = "", **slider: float
+) -> Any:
+    """Declare a control as the planner declares it, so that ranges cannot differ."""
     field = owner.model_fields[key]
-    low, high = (
-        next(getattr(m, end) for m in field.metadata if hasattr(m, end))
-        for end in ("ge", "le")
-    )
+    low, high = allowed_range(field)
     unit = (field.json_schema_extra or {}).get("unit", "")
-    return quantity(name, field.description, low=low, high=high, unit=unit, default=default)
+    return quantity(
+        name, field.description, low=low, high=high, unit=unit,
+        default=GIVEN[mine or key], **slider,
+    )  # fmt: skip
 
 
-class Job(Base):
-    """The rack, the bar wanted, and what the shop loses."""
+def tile(length: float) -> tuple[Image.Image, str]:
+    """Draw a stack so long above the bar wanted."""
+    sheet = beside(length, PLAN)
+    return (
+        sheet.image,
+        f"A stack {length:.0f} mm long above a thin bar {LONG:g} mm long.",
+    )
 
-    pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", DEMO_OUTER.count)
-    pieces_b: int = _same(Plan, "inner_pieces", "Pieces of 15N20", DEMO_INNER.count)
+
+class PlanLesson(Lesson):
+    """The rack, the bar wanted, and what the shop loses: a staircase of weight."""
+
+    key: ClassVar = "10"
+    number: ClassVar = "10"
+    title: ClassVar = "From the rack to the bar"
+
+    pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", "pieces_a")
+    pieces_b: int = _same(Plan, "inner_pieces", "Pieces of 15N20", "pieces_b")
     thick_a: float = quantity(
-        "1084, thick",
-        "of a bar on the rack",
-        low=1,
-        high=10,
-        unit="mm",
-        default=DEMO_OUTER.thickness,
-    )
+        "1084, thick", "of a bar on the rack", low=1, high=10, unit="mm",
+        default=GIVEN["thick_a"], step=0.025,
+    )  # fmt: skip
     thick_b: float = quantity(
-        "15N20, thick",
-        "of a bar on the rack",
-        low=0.5,
-        high=10,
-        unit="mm",
-        default=DEMO_INNER.thickness,
-    )
-    length: float = _same(Wanted, "length", "Bar wanted, long", 254)
+        "15N20, thick", "of a bar on the rack", low=0.5, high=10, unit="mm",
+        default=GIVEN["thick_b"], step=0.0125,
+    )  # fmt: skip
+    length: float = _same(Wanted, "length", "Bar wanted, long", inch=1 / 8)
     width: float = quantity(
-        "Wide", "of the stock and of the bar", low=15, high=80, unit="mm", default=38.1
-    )
+        "Wide", "of the stock and of the bar", low=15, high=80, unit="mm",
+        default=GIVEN["width"], step=0.1, inch=1 / 8,
+    )  # fmt: skip
     thickness: float = quantity(
-        "Bar wanted, thick", "ground clean", low=2, high=12, unit="mm", default=5
+        "Bar wanted, thick", "ground clean", low=2, high=12, unit="mm",
+        default=GIVEN["thickness"], step=0.1, inch=1 / 64,
+    )  # fmt: skip
+    cycles: int = _same(Plan, "cycles", "Cut and stack")
+    draw_to: float = _same(Plan, "draw_to", "Draw to", step=0.5)
+    weld_scale: float = _same(
+        Losses, "weld_scale", "Scale, welding", step=0.01, inch=1 / 1000
     )
-    cycles: int = _same(Plan, "cycles", "Cut and stack", 3)
-    draw_to: float = _same(Plan, "draw_to", "Draw to", 16)
-    weld_scale: float = _same(Losses, "weld_scale", "Scale, welding", 0.08)
-    forge_scale: float = _same(Losses, "forge_scale", "Scale, forging", 0.03)
-    clean_up: float = _same(Losses, "clean_up", "Clean-up", 0.25)
-    crop: float = _same(Losses, "crop", "Crop, each end", 6)
-    kerf: float = _same(Losses, "kerf", "Saw cut", 2)
-    grind: float = _same(Losses, "grind", "Final grind", 0.5)
+    forge_scale: float = _same(
+        Losses, "forge_scale", "Scale, forging", step=0.01, inch=1 / 1000
+    )
+    clean_up: float = _same(Losses, "clean_up", "Clean-up", step=0.05, inch=1 / 64)
+    crop: float = _same(Losses, "crop", "Crop, each end", step=0.5, inch=1 / 64)
+    kerf: float = _same(Losses, "kerf", "Saw cut", step=0.1, inch=1 / 64)
+    grind: float = _same(Losses, "grind", "Final grind", step=0.05, inch=1 / 64)
 
-    gives: ClassVar = ("draw_to", "thickness", "pieces_a", "length")
+    gives: ClassVar = ("draw_to", "thickness", "pieces_a", "length", "cycles")
+    stations: ClassVar = {
+        "1 Rack": ("pieces_a", "pieces_b", "thick_a", "thick_b"),
+        "2 Bar wanted": ("length", "width", "thickness"),
+        "3 Forge": ("cycles", "draw_to", "weld_scale", "forge_scale"),
+        "4 Saw and grind": ("clean_up", "crop", "kerf", "grind"),
+    }
+    fine: ClassVar = PLACEHOLDER
 
-    def check(self, units: Units) -> None:
-        """Refuse what can not be forged."""
-        del units  # the planner's own sentence
-        cut_list(plan_of(self.given))
+    question: ClassVar = Question(
+        ask=(
+            f"{PLAN.outer_pieces} pieces of {PLAN.outer.steel} and {PLAN.inner_pieces} of "
+            f"{PLAN.inner.steel} make a stack {PLAN.stack_thickness:.1f} mm thick. It is "
+            f"to become a bar of {LONG:g} × {WIDE:g} × {THIN:g} mm: welded, then three "
+            f"times drawn to {PLAN.draw_to:g} mm, cut in two and stacked. How long must "
+            "the pieces be cut?"
+        ),
+        given=ideas.GIVEN,
+        tiles=(ideas.NO_LOSS, ideas.TENTH, ideas.ONCE, ideas.BACKWARDS),
+        right=ideas.BACKWARDS,
+        show=lambda length: f"{length:.0f} mm",
+        draw=tile,
+        observed=(
+            f"{ideas.CUT:.0f} mm: more than twice what volume alone asks for. "
+            f"{PLAN.grams_in:.0f} g go in and {PLAN.grams_out:.0f} g come out."
+        ),
+        reasons=(
+            Reason(
+                "Each weld, each pair of crops, each cut is paid again; crops cost most.",
+                True,
+                "Yes. Of a bar that is doubled three times the ends are cropped four "
+                "times, early ones from a thick bar. Scale is less than half of it.",
+            ),
+            Reason(
+                "Hot steel shrinks under the hammer.",
+                False,
+                "Its volume stays. What is missing lies on the floor: scale, ends, dust.",
+            ),
+            Reason(
+                "Nearly all of it burns away as scale.",
+                False,
+                "Set both kinds of scale to nothing, then the crops. Which saves more?",
+            ),
+        ),
+    )
+    # losses grow from nothing to what they are
+    film: ClassVar = tuple(
+        {kind: round(GIVEN[kind] * frame / 12, 4) for kind in LOSSES} for frame in range(13)
+    )
+    checks: ClassVar = (ideas.SHORT_BAR, ideas.VOLUME_ONLY)
 
     @property
     def given(self) -> Given:
         """The values that the formulas know."""
-        return {name: float(getattr(self, name)) for name in type(self).model_fields}
+        return self.model_dump()
 
+    @cached_property
+    def plan(self) -> Plan:
+        """All that is done to the steel, from the rack to the bar."""
+        return ideas.plan_of(self.given)
 
-def scene(*, units: Units = Units.MM, sunlit: bool = False, **settings: float) -> Scene:
-    """Plan the bar; draw the staircase, where the steel went, what to saw; and numbers.
+    def check(self, units: Units) -> None:
+        """Refuse what can not be forged."""
+        del units  # the planner's own sentence
+        cut_list(self.plan)
 
-    `settings` are those of `Job`; what is left out stands as it is there.
-    """
-    job = Job.asked(settings, units)
-    plan = plan_of(job.given)
-    stages = plan.stages()
-    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    plan_drawing.draw(sheet, plan, stages, units)
-    return Scene(
-        image=sheet.image,
-        alt=_alt(plan, units),
-        numbers=_numbers(job.given, plan, units),
-    )
+    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+        """Draw the staircase, where the steel went, and what to saw; with the numbers."""
+        del told  # until then nothing is lost, which gives nothing away
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        stages = self.plan.stages()
+        stairs(sheet, stages)
+        reasons(sheet, stages)
+        stock(sheet, self.plan, units)
+        return Scene(image=sheet.image, alt=self._alt(units), numbers=self._numbers(units))
 
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say which loss costs most."""
+        if changed in ("pieces_a", "pieces_b") and abs(self.pieces_a - self.pieces_b) > 1:
+            return (
+                f"{self.pieces_a} and {self.pieces_b} pieces can not lie in turn: like "
+                "lies on like somewhere, and makes one band."
+            )
+        saved = sensitivity(self.plan)
+        worst = next(iter(saved))
+        if not saved[worst]:
+            return "Nothing is lost: volume alone. No shop is like that."
+        if changed in SAID:
+            return f"{_less(changed, saved[changed], units)} {PLACEHOLDER}"
+        if changed == "cycles":
+            return (
+                "Every stacking doubles the layers and pays scale, crops and a saw cut "
+                "again."
+            )
+        if changed == "length":
+            short = format_length(ideas.no_loss_length(self.given), units)
+            return f"Volume alone would ask for {short}. The rest pays the losses."
+        most = format_length(saved[worst], units)
+        return f"Most would be saved on {SAID[worst]}: {most} of every piece."
 
-def _numbers(given: Given, plan: Plan, units: Units) -> tuple[Number, ...]:
-    billet = plan.billet
-    layer = plan.wanted.thickness / billet.layers
-    cut = format_cut_length(plan.start_length, units)
-    return (
-        Number("Cut every piece", cut, length_working(given)),
-        Number(
-            "Weight in, out",
-            f"{plan.grams_in:.0f} g, {plan.grams_out:.0f} g",
-            _weighed(plan),
-        ),
-        Number(
-            "Yield",
-            f"{100 * plan.share_out:.0f} %",
-            [
-                "yield = weight out / weight in",
-                f"= {plan.grams_out:.0f} / {plan.grams_in:.0f}",
-                f"= {100 * plan.share_out:.0f} %",
-            ],
-        ),
-        Number(
-            "Layers (bands)",
-            f"{billet.layers:,} ({billet.bands:,})",
-            [
-                "every cut-and-stack doubles the layers",
-                f"{plan.pieces} × 2^{plan.cycles} = {billet.layers:,}",
-                "where like meets like there is one band for two layers",
-            ],
-        ),
-        Number(
-            "One layer",
-            format_length(layer, units),
-            [
-                "mean layer = thickness / layers",
-                f"= {plan.wanted.thickness:g} mm / {billet.layers:,}",
-                f"= {format_length(layer)}",
-            ],
-        ),
-    )
+    def _numbers(self, units: Units) -> tuple[Number, ...]:
+        plan, billet = self.plan, self.plan.billet
+        layer = plan.wanted.thickness / billet.layers
+        cut = format_cut_length(plan.start_length, units)
+        return (
+            Number("Cut every piece", cut, ideas.length_working(self.given)),
+            Number(
+                "Weight in, out",
+                f"{plan.grams_in:.0f} g, {plan.grams_out:.0f} g",
+                _weighed(plan),
+            ),
+            Number(
+                "Yield",
+                f"{100 * plan.share_out:.0f} %",
+                [
+                    "yield = weight out / weight in",
+                    f"= {plan.grams_out:.0f} / {plan.grams_in:.0f}",
+                    f"= {100 * plan.share_out:.0f} %",
+                ],
+            ),
+            Number(
+                "Layers (bands)",
+                f"{billet.layers:,} ({billet.bands:,})",
+                [
+                    "every cut-and-stack doubles the layers",
+                    f"{plan.pieces} × 2^{plan.cycles} = {billet.layers:,}",
+                    "where like meets like there is one band for two layers",
+                ],
+            ),
+            Number(
+                "One layer",
+                format_length(layer, units),
+                [
+                    "mean layer = thickness / layers",
+                    f"= {plan.wanted.thickness:g} mm / {billet.layers:,}",
+                    f"= {format_length(layer)}",
+                ],
+            ),
+        )
+
+    def _alt(self, units: Units) -> str:
+        plan = self.plan
+        lost = lost_by_reason(plan.stages())
+        went = ", ".join(f"{reason} {grams:.0f} grams" for reason, grams in lost.items())
+        wanted = " by ".join(
+            format_length(side, units)
+            for side in (plan.wanted.length, plan.wanted.width, plan.wanted.thickness)
+        )
+        return (
+            f"A staircase of weight going down from {plan.grams_in:.0f} grams of cut "
+            f"pieces to a bar of {plan.grams_out:.0f} grams, {wanted}, over "
+            f"{plan.cycles + 1} welds. Lost: {went or 'nothing'}. To saw: "
+            f"{plan.outer_pieces} pieces of {plan.outer.steel} and {plan.inner_pieces} of "
+            f"{plan.inner.steel}, each {format_cut_length(plan.start_length, units)}."
+        )
 
 
 def _weighed(plan: Plan) -> list[str]:
@@ -155,49 +260,6 @@ def _weighed(plan: Plan) -> list[str]:
         f"in: {start} gives {plan.grams_in:.0f} g",
         f"out: {end} gives {plan.grams_out:.0f} g",
     ]
-
-
-def _alt(plan: Plan, units: Units) -> str:
-    lost = plan_drawing.lost_by_reason(plan.stages())
-    went = ", ".join(f"{reason} {grams:.0f} grams" for reason, grams in lost.items())
-    wanted = " by ".join(
-        format_length(side, units)
-        for side in (plan.wanted.length, plan.wanted.width, plan.wanted.thickness)
-    )
-    return (
-        f"A staircase of weight going down from {plan.grams_in:.0f} grams of cut pieces to "
-        f"a bar of {plan.grams_out:.0f} grams, {wanted}, over {plan.cycles + 1} welds. "
-        f"Lost: {went or 'nothing'}. "
-        f"To saw: {plan.outer_pieces} pieces of {plan.outer.steel} and "
-        f"{plan.inner_pieces} of {plan.inner.steel}, each "
-        f"{format_cut_length(plan.start_length, units)}."
-    )
-
-
-def remark(changed: str, state: dict[str, float], units: Units = Units.MM) -> str:
-    """Say what a change of one control did, where that is the point of it."""
-    job = Job(**state)
-    plan = plan_of(job.given)
-    if changed in ("pieces_a", "pieces_b") and abs(job.pieces_a - job.pieces_b) > 1:
-        return (
-            f"{job.pieces_a:g} and {job.pieces_b:g} pieces can not lie in turn: like lies "
-            "on like somewhere, and makes one band."
-        )
-    saved = sensitivity(plan)
-    worst = next(iter(saved))
-    if not saved[worst]:
-        return "Nothing is lost: volume alone. No shop is like that."
-    if changed in SAID:
-        return f"{_less(changed, saved[changed], units)} {PLACEHOLDER}"
-    if changed == "cycles":
-        return (
-            "Every stacking doubles the layers and pays scale, crops and a saw cut again."
-        )
-    if changed == "length":
-        short = format_length(no_loss_length(job.given), units)
-        return f"Volume alone would ask for {short}. The rest pays the losses."
-    most = format_length(saved[worst], units)
-    return f"Most would be saved on {SAID[worst]}: {most} of every piece."
 
 
 def _less(kind: str, saved: float, units: Units) -> str:

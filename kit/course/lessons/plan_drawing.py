@@ -19,13 +19,6 @@ HATCH = 7  # pixels between the lines of what is lost
 STOCK_A, STOCK_B = "#2B2B2B", "#E8E8E8"
 
 
-def draw(sheet: Sheet, plan: Plan, stages: list[Stage], units: Units) -> None:
-    """Draw the three pictures of a plan."""
-    _stairs(sheet, stages)
-    _reasons(sheet, stages)
-    _stock(sheet, plan, units)
-
-
 def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
     """Add up the grams that each reason took, the greatest first."""
     lost: dict[str, float] = {}
@@ -36,7 +29,8 @@ def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
     return dict(sorted(lost.items(), key=lambda pair: -pair[1]))
 
 
-def _stairs(sheet: Sheet, stages: list[Stage]) -> None:
+def stairs(sheet: Sheet, stages: list[Stage]) -> None:
+    """Draw the weight going down, one step for each loss."""
     left, top, wide, high = STAIRS
     sheet.text("Weight, from the rack to the last grind", (left, 12), size=18)
     full, foot = stages[0].grams_before, top + high
@@ -81,7 +75,8 @@ def _lost(sheet: Sheet, corner: tuple[float, float], opposite: tuple[float, floa
         y += HATCH
 
 
-def _reasons(sheet: Sheet, stages: list[Stage]) -> None:
+def reasons(sheet: Sheet, stages: list[Stage]) -> None:
+    """Draw what each reason took, the greatest first."""
     left, top, wide, high = REASONS
     sheet.text("Where it went", (left, 12), size=18)
     lost = lost_by_reason(stages)
@@ -97,7 +92,7 @@ def _reasons(sheet: Sheet, stages: list[Stage]) -> None:
         sheet.text(f"{grams:.0f} g", (left + 106 + long, y + row / 2), size=16, anchor="lm")
 
 
-def _stock(sheet: Sheet, plan: Plan, units: Units) -> None:
+def stock(sheet: Sheet, plan: Plan, units: Units) -> None:
     """Draw the first bar of each steel to scale, with its pieces and its off-cut."""
     left, top, wide = BARS
     bars = cut_list(plan)

@@ -1,12 +1,13 @@
-"""Ways of thinking about how much steel a bar takes, right and wrong.
+"""Ways of thinking about how much steel a bar takes, right and wrong; lesson 10's checks.
 
-Given: what a `Job` declares, in mm and counts, and `start`, the length that pieces were
-cut to, where that is known.
+Given: what the lesson's controls hold, in mm and counts, and `start`, the length that
+pieces were cut to, where that is known.
 """
 
 from __future__ import annotations
 
 from kit.basics.units import format_length
+from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.shop.plan import Plan
@@ -14,6 +15,24 @@ from kit.shop.work import Losses, Rack, Wanted
 
 _idea = ideas_of("10")
 LOSSES = ("weld_scale", "forge_scale", "clean_up", "crop", "kerf", "grind")
+# The class's bar: what the controls begin with.
+GIVEN = {
+    "pieces_a": DEMO_OUTER.count,
+    "pieces_b": DEMO_INNER.count,
+    "thick_a": DEMO_OUTER.thickness,
+    "thick_b": DEMO_INNER.thickness,
+    "length": 254,
+    "width": 38.1,
+    "thickness": 5,
+    "cycles": 3,
+    "draw_to": 16,
+    "weld_scale": 0.08,
+    "forge_scale": 0.03,
+    "clean_up": 0.25,
+    "crop": 6,
+    "kerf": 2,
+    "grind": 0.5,
+}
 
 
 def plan_of(given: Given) -> Plan:
@@ -146,4 +165,49 @@ SAME = _idea(
     "cut the pieces as long as the bar",
     lambda given: given["length"],
     "The stack is far thicker than the bar.",
+)
+
+PLAN = plan_of(GIVEN)
+CUT = BACKWARDS.value(GIVEN)  # mm, as long as the pieces of this plan are
+DIRTY = {**GIVEN, "weld_scale": 0.16, "start": CUT}
+OTHER = {**GIVEN, "weld_scale": 0.04, "start": CUT}
+PLAIN = {**GIVEN, "length": 300.0, "thickness": 4.0, "thick_a": 3.5, "thick_b": 1.8}
+PLAIN_OTHER = {**GIVEN, "length": 200.0, "thickness": 6.0}
+
+SHORT_BAR = Check(
+    ask=(
+        f"The pieces were cut to {CUT:.0f} mm. But the fire is dirty: welding heats cost "
+        "0.16 mm a face instead of 0.08. How long is the bar at the end?"
+    ),
+    given=DIRTY,
+    right=FORWARDS,
+    slips=(UNCHANGED, SHORT_ONLY),
+    kind="length",
+    prompt="How many welding heats are there, and from how thick a bar is scale lost?",
+    working=forward_working,
+    other=OTHER,
+    tips=(
+        "Set 0.16 mm at station 3. The pieces would have to be longer. Then choose.",
+        f"Set 0.16 mm, then shorten the bar wanted until the pieces are {CUT:.0f} mm.",
+        "Forwards: six faces at each of eight heats, and it is drawn out in between.",
+    ),
+)
+
+VOLUME_ONLY = Check(
+    ask=(
+        "For a rough guess: with no losses at all, how long is a stack 30 mm thick that "
+        "becomes a bar 300 mm long and 4 mm thick, of the same width?"
+    ),
+    given=PLAIN,
+    right=AREA,
+    slips=(INVERTED, SAME),
+    kind="length",
+    prompt="What stays the same while a bar is drawn out?",
+    working=volume_working,
+    other=PLAIN_OTHER,
+    tips=(
+        "Set all losses to nothing at stations 3 and 4, and 3.5 and 1.8 mm at station 1.",
+        "Set the same and read what to cut. 5 % is near enough.",
+        "Length times thickness stays. 2 % is near enough.",
+    ),
 )

@@ -9,10 +9,10 @@ import ipywidgets as widgets
 
 from kit.basics import bounded
 from kit.basics.errors import KitError
-from kit.course.lessons.plan import Job
-from kit.course.lessons.plan_ideas import LOSSES, plan_of
+from kit.course.lessons.plan import PlanLesson
+from kit.course.lessons.plan_ideas import LOSSES
+from kit.course.views.base import View
 from kit.course.views.controls import button, download, in_a_row, spoken
-from kit.course.views.plan import PlanView
 from kit.course.views.upload import Upload
 from kit.shop import weighed_losses
 from kit.shop.work import Losses
@@ -26,11 +26,11 @@ class Weighing(widgets.VBox):
 
     Parameters
     ----------
-    view : PlanView
-        Its plan is the billet that was weighed; it gets the losses.
+    view : View
+        Of lesson 10. Its plan is the billet that was weighed; it gets the losses.
     """
 
-    def __init__(self, view: PlanView) -> None:
+    def __init__(self, view: View) -> None:
         super().__init__()
         self.add_class("kit-view")
         self.view = view
@@ -63,7 +63,7 @@ class Weighing(widgets.VBox):
             self.work_out()
 
     def _plan(self) -> Any:
-        return plan_of(Job(**self.view.state).given)
+        return PlanLesson(**self.view.state).plan
 
     def _weighed(self) -> Losses:
         weights = {
