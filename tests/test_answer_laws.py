@@ -11,7 +11,8 @@ import re
 import pytest
 
 import kit.course.lessons
-from kit.basics.units import MM_PER_INCH, Units, parse_length
+from kit.basics.typed import MM_PER_INCH, parse_length
+from kit.basics.units import Units
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.quiz_items import ITEMS, RIGHT
 from kit.classroom.homework.sets import SETS
