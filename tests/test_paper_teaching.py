@@ -6,7 +6,7 @@ import pytest
 from pypdf import PdfReader
 
 from kit.basics.errors import KitError
-from kit.classroom.paper import lesson_text
+from kit.classroom.paper import instructor
 from kit.classroom.paper.checklists import HAZARDS, risk_assessment
 from kit.classroom.paper.handout import LESSONS, lesson
 from kit.classroom.paper.instructor import instructor_pack
@@ -25,8 +25,8 @@ def words(pages):
 @pytest.mark.parametrize("number", LESSONS)
 def test_a_plan_is_the_notebooks_own(number, tmp_path):
     text = words(read(instructor_pack(number=number), tmp_path))
-    plan = lesson_text.sections(number)[lesson_text.TEACH]
-    rows = lesson_text.table(plan)
+    plan = instructor.sections(number)[instructor.TEACH]
+    rows = instructor.table(plan)
     assert len(rows) >= 5
     for minutes, happens in rows:
         assert minutes in text
@@ -59,7 +59,7 @@ def test_the_risk_assessment_defers_and_leaves_room(tmp_path):
 
 def test_a_notebook_that_is_not_there_gets_one_sentence():
     with pytest.raises(KitError, match="notebook of lesson '77'"):
-        lesson_text.sections("77")
+        instructor.sections("77")
 
 
 @pytest.mark.parametrize("number", LESSONS)

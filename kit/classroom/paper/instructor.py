@@ -1,17 +1,77 @@
 """The instructor's pack: plans of 45 minutes, what each wrong choice means, what to bring.
 
-The plans are the notebooks' own words, the votes the lessons' own ideas: nothing is
-written here twice.
+The plans are the notebooks' own words, read from the notebooks themselves, the votes the
+lessons' own ideas: nothing is written here twice.
 """
 
 from __future__ import annotations
 
-from kit.classroom.paper import lesson_text as text
+import json
+import re
+from functools import lru_cache
+
+from kit.basics.errors import KitError
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LESSONS, LETTERS, Lesson, choices, lesson
 from kit.classroom.paper.kinds import ALL, Kind
 from kit.classroom.paper.page import LIVE, Page, Table, height_of
 from kit.course.lesson import Question
+from kit.course.pages import lessons_folder
+
+TEACH = "Teach it in 45 minutes"
+WITH = "With clay and with steel"
+
+
+@lru_cache(maxsize=16)
+def sections(number: str) -> dict[str, str]:
+    """Give the text of a lesson's notebook by its headings.
+
+    Raises
+    ------
+    KitError
+        If the notebook is not there or can not be read.
+    """
+    folder = lessons_folder().folder
+    found = sorted(folder.glob(f"{number}_*.ipynb"))
+    try:
+        cells = json.loads(found[0].read_text("utf-8"))["cells"]
+    except (IndexError, OSError, ValueError, KeyError):
+        msg = f"The notebook of lesson {number[:10]!r} can not be read in {folder.name!r}."
+        raise KitError(msg) from None
+    text = "\n\n".join(
+        "".join(cell["source"]) for cell in cells if cell.get("cell_type") == "markdown"
+    )
+    parts = re.split(r"^#{1,3} +(.+?)\s*$", text, flags=re.MULTILINE)
+    return dict(zip(parts[1::2], (part.strip() for part in parts[2::2]), strict=True))
+
+
+def table(text: str) -> list[tuple[str, ...]]:
+    """Give the rows of the first table in a text, without its heading."""
+    rows = [line.strip() for line in text.splitlines() if line.strip().startswith("|")]
+    cells = [tuple(map(plain, row.strip("|").split("|"))) for row in rows[2:]]
+    return [row for row in cells if any(row)]
+
+
+def paragraphs(text: str) -> list[str]:
+    """Give what is no table, paragraph by paragraph."""
+    kept = [line for line in text.splitlines() if not line.strip().startswith("|")]
+    parts = re.split(r"\n\s*\n", "\n".join(kept))
+    return [words for part in parts if (words := plain(part))]
+
+
+def plain(words: str) -> str:
+    """Take the marks of a notebook out of words.
+
+    Examples
+    --------
+    >>> plain("**2**, see [lesson 01](01_cut.ipynb) and *why*</details>")
+    '2, see lesson 01 and why'
+    """
+    words = re.sub(r"<[^>]+>|^> ?", "", words, flags=re.MULTILINE)
+    words = re.sub(r"\[([^\]]+)\]\([^)]*\)", r"\1", words)
+    words = re.sub(r"(\*\*|\*|`)([^*`\s](?:[^*`]*[^*`\s])?)\1", r"\2", words)
+    return " ".join(words.replace("\\|", "|").split())
+
 
 SIZE = 11
 PICTURES = 50  # mm: what can be chosen, with the words below
@@ -85,7 +145,7 @@ def _overview(paper: str) -> list[Page]:
         "One plan of 45 minutes to a lesson, with the votes and what each wrong choice "
         "means. A wrong choice is one idea, not carelessness. The times are a guide."
     )
-    rows = text.table(text.sections("00")["The lessons"])
+    rows = table(sections("00")["The lessons"])
     flow.words("The lessons", bold=True)
     flow.table(("", "Lesson", "It answers"), (10, 70, 110), [row[:3] for row in rows])
     flow.words("Which of them", bold=True)
@@ -107,15 +167,15 @@ def _overview(paper: str) -> list[Page]:
 
 
 def _lesson(given: Lesson, paper: str) -> list[Page]:
-    said = text.sections(given.number)
+    said = sections(given.number)
     flow = _Flow(paper, f"{given.number}  {given.title}")
-    plan = said[text.TEACH]
-    flow.words(text.TEACH, bold=True)
-    flow.table(("Minutes", "What happens"), (20, 170), text.table(plan))
-    for part in text.paragraphs(plan):
+    plan = said[TEACH]
+    flow.words(TEACH, bold=True)
+    flow.table(("Minutes", "What happens"), (20, 170), table(plan))
+    for part in paragraphs(plan):
         flow.words(part)
     flow.words("Bring: with clay and with steel", bold=True)
-    for part in text.paragraphs(said[text.WITH]):
+    for part in paragraphs(said[WITH]):
         flow.words(part)
     _votes(flow, given.question)
     _checks(flow, given)

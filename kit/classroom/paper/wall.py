@@ -6,8 +6,8 @@ import importlib.util
 import inspect
 import re
 
-from kit.classroom.paper import lesson_text as text
 from kit.classroom.paper.handout import LESSONS, OLD, Lesson, lesson
+from kit.classroom.paper.instructor import sections, table
 from kit.classroom.paper.kinds import ALL, Kind
 from kit.classroom.paper.page import LIVE, POINT, Page, width_of
 from kit.course.map import ASKING
@@ -53,7 +53,7 @@ def number_in(shown: str, sentence: str) -> str:
 
 def question(number: str) -> str:
     """Give the short question that a lesson answers, from the map in lesson 00."""
-    rows = text.table(text.sections("00")["The lessons"])
+    rows = table(sections("00")["The lessons"])
     return next(row[2] for row in rows if row[0] == number)
 
 
