@@ -36,7 +36,6 @@ class Visit:
 VISITS = (
     Visit(
         notebook="00_start_here.ipynb",
-        station="3 Forge",
         control="Folds",
         before="11 layers and 11 bands",
         after="22 layers and 21 bands",  # twice as many; one like pair met

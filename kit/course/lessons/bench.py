@@ -44,6 +44,7 @@ class BenchLesson(Lesson):
     key: ClassVar = "00"
     number: ClassVar = "00"
     title: ClassVar = "Start here"
+    main: ClassVar = "folds"
 
     first: int = choice("First steel", RACK, default=FIRST)
     first_bar: float = _rack("Its bars", DEMO_OUTER.thickness)

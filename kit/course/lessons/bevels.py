@@ -71,6 +71,7 @@ class BevelsLesson(Lesson):
     key: ClassVar = "06"
     number: ClassVar = "06"
     title: ClassVar = "The blade is one long shallow cut"
+    main: ClassVar = "edge"
 
     edge: float = quantity(
         "Edge before sharpening", "as thick as the spine: no bevel", low=0.1, high=4,

@@ -54,6 +54,7 @@ class SanMaiLesson(Lesson):
     key: ClassVar = "07"
     number: ClassVar = "07"
     title: ClassVar = "A core, a line, and how far off you may be"
+    main: ClassVar = "off"
 
     off: float = quantity(
         "Core off centre",
