@@ -9,6 +9,8 @@ import sys
 import pytest
 from guide import GUIDE, recipe, with_table
 
+pytestmark = pytest.mark.gate
+
 ROOT = GUIDE.parent
 STEP, TRUTH = recipe("Add a forging step").items()
 DECLARED = ("order", "keeps", "takes", "done_at", "nothing")

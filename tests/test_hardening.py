@@ -36,6 +36,8 @@ from kit.metal.hardening import (
 )
 from kit.metal.pairs import pair
 
+pytestmark = pytest.mark.gate
+
 ONCE = [
     # ASTM A255, initial hardness and 50 % martensite: rounded values of its polynomials.
     (0.1, 38.5, 26.2),

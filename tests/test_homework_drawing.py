@@ -17,6 +17,8 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS, homework
 from kit.course.check import RIGHT, WRONG
 
+pytestmark = pytest.mark.gate
+
 STUDENTS = 1000  # for each of five sets
 each_set = pytest.mark.parametrize("code", SETS)
 

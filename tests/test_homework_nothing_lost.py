@@ -19,6 +19,8 @@ from kit.classroom.homework.sitting import MOST_KEPT, Sitting
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.marking import MarkingPage
 
+pytestmark = pytest.mark.gate
+
 TICKS = [(-1, -1), (0, -1), (-1, 2), (1, 1)]
 
 

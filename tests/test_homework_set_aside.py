@@ -17,6 +17,8 @@ from kit.classroom.homework.sets import SETS
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.marking import MarkingPage
 
+pytestmark = pytest.mark.gate
+
 
 @each_set
 def test_a_practice_paper_leaves_the_real_hand_in_alone(tmp_path, code):

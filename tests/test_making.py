@@ -15,6 +15,8 @@ from kit.course.views.making import Making
 from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe, save
 
+pytestmark = pytest.mark.gate
+
 
 def offered(making):
     """Read the file that stands in the page."""

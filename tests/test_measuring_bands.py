@@ -10,6 +10,8 @@ from PIL import Image
 from kit.shop.photograph import opened
 from kit.shop.stripes import along
 
+pytestmark = pytest.mark.gate
+
 NARROW = {f"1 to {other}": 1 / (1 + other) for other in (1, 2, 3, 4, 6, 9)}
 COUNTS = (4, 5, 6, 7, 8, 9, 12, 13, 25, 26, 99, 100, 399, 400)
 SPOILT = {"clean": {}, "grain": {"noise": 0.03}, "lamp": {"lamp": 0.4}}

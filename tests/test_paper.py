@@ -12,6 +12,8 @@ from kit.basics.errors import KitError
 from kit.classroom.paper.page import LIVE, Page, bind
 from kit.classroom.paper.small import CHART, clay_template, eye_chart, vote_cards
 
+pytestmark = pytest.mark.gate
+
 POINTS = 72 / 25.4  # points in a millimetre
 SIZES = {"A4": (595.276, 841.890), "Letter": (612.0, 792.0)}  # points
 MAKERS = {"vote cards": vote_cards, "eye chart": eye_chart, "clay template": clay_template}

@@ -29,6 +29,8 @@ from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.shop import plan_line
 from kit.shop.plan import example
 
+pytestmark = pytest.mark.gate
+
 BILLET = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)).then(
     Fold(heat={"celsius": 1150, "minutes": 5}), Hammer(depth=1, spacing=28, seed=77),
     DrawOut(thickness=12),

@@ -21,6 +21,8 @@ from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.shop.plan import example
 
+pytestmark = pytest.mark.gate
+
 TALL = 297.0  # mm, of A4
 LEFT, TOP = 10.0, 19.0  # mm: where the live area of A4 begins
 

@@ -34,6 +34,8 @@ from kit.forge.steps import STEPS, Dent, Drill, Place
 from kit.shop.plan import example
 from kit.shop.plan_line import to_line
 
+pytestmark = pytest.mark.gate
+
 TWIST = recipe_of("medium twist")
 
 

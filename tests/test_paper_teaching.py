@@ -13,6 +13,8 @@ from kit.classroom.paper.instructor import instructor_pack
 from kit.classroom.paper.page import bind
 from kit.classroom.paper.wall import WORDS, question, wall_copy
 
+pytestmark = pytest.mark.gate
+
 
 def read(made, tmp_path):
     return PdfReader(bind(made, tmp_path / "a.pdf", "Sheets")).pages

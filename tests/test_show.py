@@ -13,6 +13,8 @@ from kit.classroom.show.piece import letter_height
 from kit.forge.patterns import pattern
 from kit.forge.recipes.recipe import Recipe, save
 
+pytestmark = pytest.mark.gate
+
 HOSTILE = "</script><img src=x onerror=alert(1)>\"'&{{ 7*7 }}"
 # What only leads back into the page: data in it, a place in it.
 LEADS_OUT = re.compile(

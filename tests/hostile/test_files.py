@@ -20,6 +20,8 @@ from readers import FILES, LINES
 from kit.basics.bounded import _IN_QUOTES
 from kit.basics.errors import MOST_LETTERS
 
+pytestmark = pytest.mark.gate
+
 SECONDS, MEGABYTES = 2.0, 300.0
 LETTERS = MOST_LETTERS + 3
 WAIT = 300  # s, for all bombs of one reader

@@ -12,6 +12,8 @@ import pytest
 from photographs import READ, READERS, REFUSED
 from test_files import WAIT, faults, linux
 
+pytestmark = pytest.mark.gate
+
 HERE = Path(__file__).parent
 
 

@@ -223,9 +223,8 @@ class SanMaiLesson(Lesson):
             *([(drawing.CORE, self.core)] if self.left or self.right else []),
             *([*sheet, (drawing.CLADDING, sides[1] / scale)] if self.right else []),
         ]
-        bars = (
-            bars or [(drawing.CORE, self.core / 2)] * 2
-        )  # no cladding: core steel throughout
+        # without cladding: core steel throughout
+        bars = bars or [(drawing.CORE, self.core / 2)] * 2
         layers = tuple(Layer(steel=name, thickness=size) for name, size in bars if size)
         long = (drawing.LENGTH + 2 * drawing.SPARE) * scale
         stack = Stack(layers=layers, length=long, width=self.height + 2)
