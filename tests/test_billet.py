@@ -109,7 +109,9 @@ def test_the_steels_on_the_two_faces(quarters):
     billet = Billet(source=stack(4)).then(*turns)
     skin = billet.size.thickness / 2 * np.array([-0.999, 0.999])
     bars, _ = undone(billet, (np.full(2, 50.0), np.zeros(2), skin))
-    assert [billet.tally.bottom, billet.tally.top] == [stack(4).steels[b] for b in bars]
+    assert [billet.tally.pieces.bottom, billet.tally.pieces.top] == [
+        stack(4).steels[b] for b in bars
+    ]
 
 
 def test_layers_on_edge_are_not_multiplied():

@@ -103,7 +103,7 @@ def plainly(billet, start, end):
 
 def looked_up(billet, points):
     before, halves = points, 0
-    for step, size in billet.backwards():
+    for step, size in zip(billet.steps[::-1], billet.sizes[-2::-1], strict=True):
         if isinstance(step, Split):  # welded again where it was split: no jump is left
             halves = 2 * halves + (before[1] >= 0)
         before = step.undo(before, size)

@@ -142,13 +142,9 @@ class Billet(Declared):
 
     def undo(self, points: Points) -> Points:
         """Follow points of the finished bar back into the stack (mm)."""
-        for step, size in self.backwards():
+        for step, size in zip(self.steps[::-1], self.sizes[-2::-1], strict=True):
             points = step.undo(points, size)
         return points
-
-    def backwards(self) -> list[tuple[Step, Size]]:
-        """Give the steps last to first, each with the bar's size before it."""
-        return list(zip(self.steps, self.sizes, strict=False))[::-1]
 
     @cached_property
     def tallies(self) -> tuple[Tally, ...]:
@@ -282,7 +278,7 @@ class Billet(Declared):
         bars = self.source.bars_of_it()
         if bars:
             return [laid for bar in bars for laid in bar.laid]
-        return [census.Laid(self.unfolded, self.source.steels)]
+        return [census.Laid(self.unfolded, self.source)]
 
     @property
     def leaves(self) -> int:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.forge.stack import Source
 from kit.forge.steps import Points, Size
 from kit.forge.unfolded import Unfolded
 
@@ -41,10 +42,10 @@ class Followed(NamedTuple):
 
 
 class Laid(NamedTuple):
-    """A stack in a bar: its unfolded pile, and the steel of each of its bars."""
+    """A stack in a bar, and its unfolded pile."""
 
     pile: Unfolded
-    steels: tuple[str, ...]
+    stack: Source
 
 
 class Census(NamedTuple):
@@ -237,5 +238,5 @@ def _named(
     names = np.empty(len(numbers), object)
     for place, laid in enumerate(stacks):
         here = sources == place
-        names[here] = np.array(laid.steels, object)[laid.pile.bar_of(numbers[here])]
+        names[here] = np.array(laid.stack.steels, object)[laid.pile.bar_of(numbers[here])]
     return tuple(names)

@@ -75,5 +75,5 @@ def _grams(billet: Billet) -> float:
         return sum(_grams(bar) for bar in billet.source.bars)
     length, width, _ = billet.sizes[0]
     volumes = [length * width * layer.thickness for layer in billet.source.layers]
-    grades = [steel(layer.steel) for layer in billet.source.layers]
-    return sum(v * grade.density for v, grade in zip(volumes, grades, strict=True)) / 1000
+    densities = [steel(name).density for name in billet.source.steels]
+    return sum(v * density for v, density in zip(volumes, densities, strict=True)) / 1000

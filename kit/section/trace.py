@@ -207,13 +207,9 @@ def bar_at(billet: Billet, point: tuple[float, float, float]) -> tuple[Stack, in
     point : (x, y, z)
         In the finished bar, mm.
     """
-    points = tuple(np.array([part], float) for part in point)
-    if isinstance(billet.source, Bundle):
-        before = billet.undo(points)
-        index = int(billet.source.which(before)[0])
-        inner = billet.source.own(index, before)
-        return bar_at(billet.source.bars[index], tuple(float(part[0]) for part in inner))
-    return billet.source, int(billet.unfolded.bar_at(billet.height(points))[0])
+    found = billet.follow(tuple(np.array([part], float) for part in point))
+    laid = billet.laid[int(found.source[0])]
+    return laid.stack, int(laid.pile.bar_at(found.height)[0])
 
 
 def pile_of(billet: Billet, tones: Tones, *, exact: bool = False) -> Pile:

@@ -80,7 +80,7 @@ def points(plane: Plane, fine: int = 1) -> tuple[np.ndarray, ...]:
 
 def plain(billet: Billet, places: tuple[np.ndarray, ...]) -> np.ndarray:
     """Look points up the straightforward way: undo each step, search the bars."""
-    for step, size in billet.backwards():
+    for step, size in zip(billet.steps[::-1], billet.sizes[-2::-1], strict=True):
         places = step.undo(places, size)
     return looked_up(billet, places[2] / billet.source.thickness + 0.5)
 

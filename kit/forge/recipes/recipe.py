@@ -112,18 +112,6 @@ def load(path: Path) -> Recipe:
     return from_json(bounded.text(path, WHAT))
 
 
-def schema() -> dict:
-    """Give the JSON schema of a recipe file (JSON Schema 2020-12, made by pydantic)."""
-    parts = Recipe.model_json_schema()
-    head = {
-        "format": {"const": FORMAT},
-        "version": {"type": "integer", "minimum": 1, "maximum": VERSION},
-    }
-    parts["properties"] = head | parts["properties"]
-    parts["required"] = [*head, *parts.get("required", [])]
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **parts}
-
-
 def _from_1(values: dict) -> dict:
     """Version 1 called the source of a recipe `by`, and had the stack beside the steps."""
     values = dict(values)

@@ -227,10 +227,7 @@ class _Reader:
         while True:
             times = self._skip(r"(\d{1,4})\*\(")
             run = [self._layer()]
-            while self._skip(r","):
-                if not times and self.line[self.place :].lstrip()[:5].count("*"):
-                    self.place -= 1
-                    break
+            while times and self._skip(r","):
                 run.append(self._layer())
             if times:
                 self._need(r"\)", "a closing bracket")

@@ -28,15 +28,6 @@ def _gathered() -> dict[str, type[Step]]:
 STEPS = _gathered()
 globals().update({kind.__name__: kind for kind in STEPS.values()})
 
-__all__ = [  # noqa: PLE0604  (the steps' names are found)
-    "STEPS",
-    "Layers",
-    "Pieces",
-    "Place",
-    "Points",
-    "RoundSize",
-    "Size",
-    "Step",
-    "Tally",
-    *(kind.__name__ for kind in STEPS.values()),
-]
+__all__ = ["STEPS", "Layers", "Pieces", "Place", "Points", "RoundSize", "Size", "Step"]
+__all__ += ["Tally"]
+__all__ += [kind.__name__ for kind in STEPS.values()]

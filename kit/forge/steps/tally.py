@@ -133,16 +133,6 @@ class Tally(NamedTuple):
         return self.pieces.bands
 
     @property
-    def bottom(self) -> str:
-        """The steel on the lower face."""
-        return self.pieces.bottom
-
-    @property
-    def top(self) -> str:
-        """The steel on the upper face."""
-        return self.pieces.top
-
-    @property
     def even(self) -> bool:
         """False once the layers can no longer be counted straight through the bar."""
         return self.lie is not Layers.TILTED
