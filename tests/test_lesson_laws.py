@@ -95,6 +95,17 @@ def test_whatever_a_control_holds_another_can_be_moved(name):
 
 
 @pytest.mark.parametrize("name", KNOWN)
+def test_no_walk_from_end_to_end_is_refused(name):
+    """Control after control goes to one of its ends: always something can give way."""
+    dice = random.Random(f"{name}1")  # noqa: S311  (no secret)
+    kind, state = KNOWN[name], begun(name)
+    for _ in range(30 * len(kind.settings)):  # so long, and one in 600 is met
+        moved = dice.choice(kind.settings)
+        wish = {**state, moved.key: dice.choice(ends(moved))}
+        state, _ = kind.job.fitted(wish, Units.MM)
+
+
+@pytest.mark.parametrize("name", KNOWN)
 def test_what_fits_is_drawn(name):
     """States at random, many of them at the ends of controls, each fitted, then drawn."""
     dice = random.Random(name)  # noqa: S311  (no secret)

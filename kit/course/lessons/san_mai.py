@@ -104,7 +104,7 @@ class SanMaiLesson(Lesson):
         "4 Grind": ("edge", "height", "kind"),
     }
     opens: ClassVar = 1  # the stack is there: the next thing is the offset
-    gives: ClassVar = ("off", "edge", "thickness", "height")
+    gives: ClassVar = ("off", "edge", "thickness", "height", "core")
 
     question: ClassVar = Question(
         ask=ideas.ASK,
