@@ -151,9 +151,10 @@ def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
     if not first["loc"]:
         return f"{title} must be made of named values. Given: {given}."
     name = str(first["loc"][0])
-    if first["type"] == "missing":
-        return f"{title} needs a value for '{name}'. None was given."
     field = owner.model_fields.get(name)
+    if first["type"] == "missing":
+        allowed = _allowed(field)
+        return f"{title} needs a value for '{name}': {allowed}. None was given."
     if field is None:
         known = ", ".join(owner.model_fields) or "nothing to set"
         return f"{title} has no '{name}'. It has: {known}."

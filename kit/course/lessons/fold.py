@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 BAR = 3.175  # mm, 1/8 in stock
 MOST = 12  # folds on the slider at first
 LEGEND = 20  # folds, as the legends tell
-JOINS = ("hinge fold", "restack in 2", "restack in 3", "restack in 4", "restack in 5")
+JOINS = ("hinge fold", *(f"cut in {pieces} and stack" for pieces in range(2, 6)))
 ASKED = {"n": 7, "k": 4}
 
 
