@@ -20,9 +20,9 @@ def test_the_numbers_of_the_lesson():
     # D0 2.3e-5 m²/s, 148 kJ/mol: Callister & Rethwisch 9e, Table 5.2; √(D t) by hand
     speed = 2.3e-5 * np.exp(-148e3 / (8.314 * 1423.15))
     shown = numbers()
-    assert shown["Carbon gets"] == "0.226 mm"
+    assert shown["Carbon has moved"] == "0.226 mm"
     assert np.sqrt(speed * 600) == pytest.approx(0.226e-3, rel=2e-3)
-    assert shown["Nickel gets"] == "1.56 µm"
+    assert shown["Nickel has moved"] == "1.56 µm"
     assert shown["Carbon even in"] == "3.7 min"
     assert shown["Nickel even in"] == "54 days"
     assert numbers(layer=0.5)["Carbon even in"] == "15 min"

@@ -169,7 +169,7 @@ def test_a_picture_too_coarse_or_too_dull_says_so():
     assert "grain" in along(grain, (10, 200), (630, 200)).doubt
     plain = along(Photograph(np.full((400, 640), 0.3)), (10, 200), (630, 200))
     assert plain.doubt
-    with pytest.raises(KitError, match="can not decide"):
+    with pytest.raises(KitError, match="cannot decide"):
         stereology.band_width([coarse, coarse])
     with pytest.raises(KitError, match="every direction"):
         line_angle(grain, (320, 200), 100)

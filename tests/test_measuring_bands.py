@@ -61,5 +61,5 @@ def test_a_plain_picture_is_doubted(grey):
         stream = io.BytesIO()
         Image.fromarray(np.clip(picture, 0, 255).astype(np.uint8)).save(stream, "png")
         found = along(opened(stream.getvalue()), (0, 30), (399, 30))
-        assert found.doubt.startswith("I can not decide:")
+        assert found.doubt.startswith("I cannot decide:")
         assert np.isnan(found.width) or found.swing < 3 * found.noise

@@ -70,7 +70,8 @@ def test_numbers_are_compared_and_controls_are_moved(path):
     assert "keep_output" in numbers[0]["metadata"]["tags"]
     assert numbers[0]["execution_count"] is not None, "nbval compares counted cells only"
     assert any(output.get("text") for output in numbers[0]["outputs"])
-    assert len(tagged(path, "drives-controls")) == 1
+    # one cell more where a channel's thousand waiting messages would not hold them all
+    assert tagged(path, "drives-controls")
 
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)

@@ -100,7 +100,9 @@ class Etch(Declared):
         "Spent", "part of the bath used up before", low=0, high=100, unit="%", default=0
     )
     grit: Grit = Field(
-        800, title="Finish before", description="one of P " + ", ".join(map(str, GRAIN))
+        800,
+        title="Grit before etching",
+        description="one of P " + ", ".join(map(str, GRAIN)),
     )
     polished: bool = Field(
         default=False, title="Polish the high spots", description="true or false"

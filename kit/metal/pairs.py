@@ -125,7 +125,7 @@ HEADINGS = (
     "Manganese",
     "Contrast: stacked, evened",
     "Quench from",
-    "Mind",
+    "Watch for",
 )
 
 

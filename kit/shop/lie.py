@@ -62,7 +62,7 @@ def line_angle(photo: Photograph, centre: Point, radius: float) -> Direction:
         energy += float((weight * (right**2 + down**2)).sum())
     order = 2 * math.hypot(squares / 2, product) / energy if energy > 0 else 0.0
     if order < LEAST_ORDER:
-        msg = "I can not decide: the lines in that patch run in every direction."
+        msg = "I cannot decide: the lines in that patch run in every direction."
         raise KitError(msg)
     slope = 0.5 * math.atan2(2 * product, squares)  # of the light; rows count downwards
     degrees = 90 - math.degrees(slope)
@@ -128,7 +128,7 @@ def repeat(photo: Photograph, start: Point, end: Point) -> float:
     ]
     best = max((likeness[place] for place in peaks), default=0.0)
     if best < LEAST_LIKENESS:
-        msg = "I can not decide: nothing along that line comes again."
+        msg = "I cannot decide: nothing along that line comes again."
         raise KitError(msg)
     first = next(place for place in peaks if likeness[place] >= 0.8 * best)
     before, peak, after = likeness[first - 1 : first + 2]

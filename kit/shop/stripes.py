@@ -140,7 +140,7 @@ def _crossings(level: np.ndarray, reach: float) -> np.ndarray:
 STRIP = 9  # lines side by side that are averaged into one, a pixel apart
 FINE = 0.5  # pixels between the places on a line
 LEAST_BAND = 3.0  # pixels: narrower, dark and bright run into each other
-LEAST_SWING = 3.0  # times the noise: below, bands can not be told from grain
+LEAST_SWING = 3.0  # times the noise: below, bands cannot be told from grain
 
 
 @dataclass(frozen=True)
@@ -191,19 +191,19 @@ class Bands:
 
     @property
     def doubt(self) -> str:
-        """Why the count can not be trusted, in a sentence; empty if it can."""
+        """Why the count cannot be trusted, in a sentence; empty if it can."""
         if self.swing < LEAST_SWING * self.noise:
             return (
-                "I can not decide: dark and bright differ no more than the grain of the "
+                "I cannot decide: dark and bright differ no more than the grain of the "
                 "picture, or a shade of grey. Etch deeper, or photograph in softer light."
             )
         if not math.isnan(self.width) and self.width < LEAST_BAND:
             return (
-                f"I can not decide: a band is about {self.width:.1f} pixels wide, and it "
+                f"I cannot decide: a band is about {self.width:.1f} pixels wide, and it "
                 f"takes {LEAST_BAND:g}. Photograph from nearer."
             )
         if math.isnan(self.width):
-            return "I can not decide: the line crosses no dark and bright band as a whole."
+            return "I cannot decide: the line crosses no dark and bright band as a whole."
         return ""
 
 

@@ -115,7 +115,7 @@ VISITS = (
     Visit(
         notebook="08_carbon_and_nickel.ipynb",
         tile="only carbon",
-        control="Time hot",
+        control="Time at heat",
         before="10 minutes at 1150",
         after="11 minutes at 1150",
         wrong="7.4",  # twice the 3.7 minutes of a layer half as thick

@@ -27,7 +27,7 @@ class Soaking(Declared):
         "Heat", "of the whole bar", low=1000, high=1250, unit="°C", default=1050
     )
     minutes: float = quantity(
-        "Time hot", "all heats together", low=0.1, high=2000, unit="min", default=5
+        "Time at heat", "all heats together", low=0.1, high=2000, unit="min", default=5
     )
 
 

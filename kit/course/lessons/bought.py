@@ -54,8 +54,8 @@ class BoughtLesson(Lesson):
         "Layers", "told by the seller", low=20, high=320, default=60, step=5
     )
     thickness: float = quantity(
-        "Bar, thick", "as you bought it", low=2.5, high=10, unit="mm", default=6, step=0.1,
-        inch=1 / 64,
+        "Bar thickness", "as you bought it", low=2.5, high=10, unit="mm", default=6,
+        step=0.1, inch=1 / 64,
     )  # fmt: skip
     spine: float = quantity(
         "Grind the spine to", "before hardening", low=1.5, high=10, unit="mm", default=4,
@@ -89,7 +89,7 @@ class BoughtLesson(Lesson):
     gives: ClassVar = ("spine", "edge")
 
     def check(self, units: Units) -> None:
-        """Refuse what can not be ground.
+        """Refuse what cannot be ground.
 
         Raises
         ------

@@ -106,7 +106,7 @@ def nearest(photo: Photograph, thickness: float) -> Like:
     looks = features(photo)
     if looks.along <= _NONE:
         msg = (
-            "I can not decide: no bands can be counted along that bar. Photograph the "
+            "I cannot decide: no bands can be counted along that bar. Photograph the "
             "etched face square on, from nearer."
         )
         raise KitError(msg)
@@ -118,7 +118,7 @@ def nearest(photo: Photograph, thickness: float) -> Like:
     best = min(found, key=lambda like: like.apart)
     if best.apart > UNLIKE:
         msg = (
-            "I can not decide: that picture is like none of the kit's bars. Lay the bar "
+            "I cannot decide: that picture is like none of the kit's bars. Lay the bar "
             "from left to right, fill the picture with it, and give its true width."
         )
         raise KitError(msg)

@@ -55,7 +55,7 @@ class BriefsLesson(Lesson):
     title: ClassVar = "Made to order"
 
     across: float = quantity(
-        "Round bar across", "before it is ground", low=8.5, high=28.5, unit="mm",
+        "Round bar diameter", "before it is ground", low=8.5, high=28.5, unit="mm",
         default=12.5, stops=BARS,
     )  # fmt: skip
     turn: float = quantity(
@@ -86,7 +86,7 @@ class BriefsLesson(Lesson):
         step=0.1,
     )  # fmt: skip
     blade: float = quantity(
-        "Clad blade, high", "from edge to spine", low=15, high=60, unit="mm", default=32
+        "Clad blade height", "from edge to spine", low=15, high=60, unit="mm", default=32
     )
     cycles: int = quantity(
         "Cut and stack", "times, after the first weld", low=0, high=8, default=4
@@ -111,7 +111,7 @@ class BriefsLesson(Lesson):
         return tuple(getattr(self, key) for key in self.stations[NAMES[brief]])
 
     def judged(self, units: Units = Units.MM) -> tuple[Judged, ...]:
-        """Judge all four briefs; what can not be made fails with the reason."""
+        """Judge all four briefs; what cannot be made fails with the reason."""
         briefs = (self._stars, self._bevel, self._core, self._yield)
         return tuple(_unless_refused(brief, units.fine) for brief in briefs)
 

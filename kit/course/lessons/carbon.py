@@ -61,17 +61,17 @@ class CarbonLesson(Lesson):
         step=10,
     )  # fmt: skip
     minutes: float = quantity(
-        "Time hot", "all heats together", low=0, high=120, unit="min", default=10
+        "Time at heat", "all heats together", low=0, high=120, unit="min", default=10
     )
     first: int = choice("Steel A", CALLED)
     second: int = choice("Steel B", CALLED, default=1)
     element: int = choice("Beside carbon", [NAMES[name].lower() for name in ELEMENTS])
-    activity: int = choice("Carbon evens out", ("its per cent", "its activity"))
+    activity: int = choice("Carbon levels by", ("per cent", "activity"))
 
     stations: ClassVar = {
         "1 Fire": ("layer", "celsius", "minutes"),
         "2 Steels": ("first", "second"),
-        "3 Show": ("element", "activity"),
+        "3 View": ("element", "activity"),
     }
     fine: ClassVar = DISAGREE
 
@@ -226,7 +226,7 @@ class CarbonLesson(Lesson):
     def _gets(self, element: str, units: Units) -> Number:
         far = format_length(spread(element, self.celsius, self.minutes), units)
         return Number(
-            f"{NAMES[element]} gets", far, ideas.spread_working(element, self._given)
+            f"{NAMES[element]} has moved", far, ideas.spread_working(element, self._given)
         )
 
     def _even_in(self, element: str) -> Number:

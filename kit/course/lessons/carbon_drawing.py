@@ -147,7 +147,7 @@ def _clock(sheet: Sheet, other: str, given: Given, units: Units) -> None:
         _, y = at(layer, hot)
         sheet.dashes((left, y), (left + wide, y), ink=ACCENT, width=2)
         place = (left + wide - 4, y - 4)
-        sheet.text("time hot", place, size=14, ink=ACCENT, anchor="rb")
+        sheet.text("time at heat", place, size=14, ink=ACCENT, anchor="rb")
 
 
 def tile(expected: float) -> tuple[Image.Image, str]:

@@ -31,7 +31,7 @@ GRITS = tuple(GRAIN)
 SINCE = ("nothing", "cleaned, etched again", "0.3 mm ground off, etched again")
 GROUND = 0.3  # mm
 WIDE = 24.0  # mm of face that a strip shows
-ONE_GREY = "From here it is all one grey: the eye averages what it can not split."
+ONE_GREY = "From here it is all one grey: the eye averages what it cannot resolve."
 ALIKE = "These two etch nearly alike: without nickel or chromium there is little to see."
 BOOK = "The ink wears, the book does not: the layers are still there."
 
@@ -51,13 +51,13 @@ class EtchingLesson(Lesson):
     wear: float = quantity(
         "Wear", "0 fresh, 100 rubbed flat", low=0, high=100, unit="%", default=0, step=5
     )
-    since: int = choice("Since then", SINCE)
+    since: int = choice("Care since", SINCE)
     minutes: float = quantity(
         "Etch time", "in the bath", low=0, high=30, unit="min", default=10
     )
     strength: int = choice("Etchant", STRENGTHS, default=1)
     grit: int = choice(
-        "Finish before", [f"P{grit}" for grit in GRITS], default=GRITS.index(800)
+        "Grit before etching", [f"P{grit}" for grit in GRITS], default=GRITS.index(800)
     )
     polished: int = choice("High spots", ("as they came out", "polished"))
     first: int = choice("Steel A", CALLED)
@@ -80,12 +80,12 @@ class EtchingLesson(Lesson):
         show=lambda still: WORDS[round(still)],
         draw=tile,
         observed=(
-            "Only on the one with bands of 2.0 mm. From 3 m the eye splits 0.87 mm; finer "
-            "bands run together to an even grey."
+            "Only on the one with bands of 2.0 mm. From 3 m the eye resolves 0.87 mm; "
+            "finer bands run together to an even grey."
         ),
         reasons=(
             Reason(
-                "The eye averages what it can not split: one arc-minute.",
+                "The eye averages what it cannot resolve: one arc-minute.",
                 True,
                 "Yes. That is 0.087 mm at 300 mm and ten times as much at ten times the "
                 "distance. The steel has not changed.",
@@ -213,7 +213,7 @@ class EtchingLesson(Lesson):
         self, found: Mapping[str, Bitten], both: Between, units: Units
     ) -> tuple[Number, ...]:
         (first, one), (second, other) = ((name, found[name]) for name in self.names)
-        mean = "the mean of the two tones: what the eye makes of lines it can not split"
+        mean = "the mean of the two tones: what the eye makes of lines it cannot resolve"
         return (
             Number(
                 "Relief (illustrative)",

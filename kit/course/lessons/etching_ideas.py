@@ -1,6 +1,6 @@
-"""Ways of thinking about what the eye still splits, right and wrong, and the checks.
+"""Ways of thinking about what the eye still resolves, right and wrong, and the checks.
 
-Given: layer, thickness in mm; limit, the finest width in mm the eye splits there; band,
+Given: layer, thickness in mm; limit, the finest width in mm the eye resolves there; band,
 width of a band in mm; distance in mm. A prediction expects how many of three bands (0.3,
 0.8 and 2.0 mm) stay visible from afar, the widest first.
 """
@@ -66,7 +66,7 @@ TWO = _idea(
     "TWO",
     "take the limit of near by for the limit of afar",
     lambda _given: 2,
-    "What is the finest you split at arm's length? And ten times as far away?",
+    "What is the finest you resolve at arm's length? And ten times as far away?",
     "Which of three coupons keeps its pattern across the room?",
 )
 NONE = _idea(
@@ -113,7 +113,7 @@ COARSE = {"layer": 4.0 / 80, "limit": EYE.finest(300)}
 
 STEEP = Check(
     ask=(
-        "320 layers in a blade 4.0 mm thick, seen from 300 mm, where a good eye splits "
+        "320 layers in a blade 4.0 mm thick, seen from 300 mm, where a good eye resolves "
         "0.0873 mm. What is the steepest cut, in degrees to the layers, that still shows "
         "them?"
     ),

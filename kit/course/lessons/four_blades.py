@@ -51,7 +51,7 @@ TESTS = (
 SIDE, SPINE, SPINE_AGAIN, DEEPER, BEVEL, MAGNET = range(6)
 SAID = {  # of all but the spine as it is
     SIDE: "All four have lines on their sides. That tells nothing.",
-    SPINE_AGAIN: "Etched, A's spine shows layers; C's are finer than the eye splits.",
+    SPINE_AGAIN: "Etched, A's spine shows layers; C's are finer than the eye resolves.",
     DEEPER: "B's pattern is gone: it was skin deep. It takes the owner's leave to do.",
     BEVEL: "D is plain down there: its core is the edge. That is how it was meant.",
     MAGNET: "A magnet sticks to all four. It says nothing of layers.",
@@ -259,8 +259,8 @@ class FourBladesLesson(Lesson):
         if not wrong:
             return "From so near even C's lines show. A's spine still shows none: polished."
         return (
-            "Whoever calls a blade without lines on its spine a fake is wrong about "
-            f"{' and '.join(wrong)}: {'; '.join(MADE[name] for name in wrong)}."
+            f"Judging by the spine alone condemns {' and '.join(wrong)} wrongly: "
+            f"{'; '.join(MADE[name] for name in wrong)}."
         )
 
     def _result(self, name: str) -> str:
@@ -318,7 +318,7 @@ class FourBladesLesson(Lesson):
 
     def _limit(self, units: Units) -> str:
         finest = format_length(EYE.finest(self.distance), units)
-        return f"From {format_length(self.distance, units)} a good eye splits {finest}."
+        return f"From {format_length(self.distance, units)} a good eye resolves {finest}."
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         pairs = self.pairs

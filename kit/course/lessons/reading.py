@@ -79,7 +79,7 @@ def tile(turn: float) -> tuple[Image.Image, str]:
     sheet = Sheet(*TILE)
     if not turn:
         sheet.text("?", (TILE[0] / 2, TILE[1] / 2), size=90, anchor="mm", ink=QUIET)
-        return sheet.image, "A question mark: it can not be told."
+        return sheet.image, "A question mark: it cannot be told."
     billet = bar(ACROSS, turn)
     above = from_above(billet, billet.size.thickness / 2, *TILE, pixel=90 / TILE[0])
     sheet.steel(see(billet, above, etch.tones(billet.source.steels)), (0, 0))
@@ -111,7 +111,7 @@ class ReadingLesson(Lesson):
         default=30,
     )  # fmt: skip
     across: float = quantity(
-        "Bar across", "before grinding, as you think", low=8.5, high=28.5, unit="mm",
+        "Bar diameter", "before grinding, as you think", low=8.5, high=28.5, unit="mm",
         default=12.5, stops=BARS,
     )  # fmt: skip
     ground: float = quantity(
@@ -145,7 +145,7 @@ class ReadingLesson(Lesson):
         given={"s": TURN / 2, "a": LEAN},
         tiles=(ideas.STAR_IS_TURN, ideas.TURN, ideas.QUARTER_TURN, ideas.CANNOT_TELL),
         right=ideas.TURN,
-        show=lambda turn: f"one turn in {turn:g} mm" if turn else "can not be told",
+        show=lambda turn: f"one turn in {turn:g} mm" if turn else "cannot be told",
         draw=tile,
         observed=(
             "From star to star is half a turn, so one turn is 44 mm. Now find the bar: "

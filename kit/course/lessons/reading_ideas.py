@@ -188,7 +188,7 @@ DEEPER_CHECK = Check(
     other={"s": 30.0, "a": 45.0, "q": 2.0},
     tips=(
         "Grind both deeper above, by 1.5 mm, and lay the protractor on the lines.",
-        "Use a protractor on the middle line, half-way between two stars.",
+        "Use a protractor on the middle line, halfway between two stars.",
         "First the height, then less 1.5 mm, then the angle again.",
     ),
 )

@@ -69,7 +69,7 @@ class Scene:
     @property
     def invites(self) -> str:
         """What can be done with the picture, where there is nothing else to say."""
-        ask = " Click on the steel to ask which bar it came from." if self.panels else ""
+        ask = " Click the steel to see which bar it came from." if self.panels else ""
         return f"Move a control.{ask}"
 
     def at(self, across: float, down: float, units: Units) -> str:
