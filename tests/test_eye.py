@@ -7,10 +7,9 @@ import pytest
 from scipy.ndimage import gaussian_filter
 
 from kit.basics.errors import KitError
-from kit.course.lessons.eye import EYE_300
 from kit.metal.colour import contrast_ratio, michelson
 from kit.metal.etch import tones
-from kit.metal.eye import EYE, RIPPLE, SPREAD, Eye, blurred, seen_from, visible
+from kit.metal.eye import EYE, EYE_300, RIPPLE, SPREAD, Eye, blurred, seen_from, visible
 
 FEET_20 = 20 * 304.8
 

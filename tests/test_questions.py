@@ -9,7 +9,7 @@ import pytest
 
 from kit.basics.units import Units
 from kit.course import questions
-from kit.course.lessons.titles import TITLES
+from kit.course.map import LESSONS
 from kit.course.questions import CARDS, Measures, drawn, find
 
 CARD = {card.number: card for card in CARDS}
@@ -59,7 +59,7 @@ def test_words_are_bounded_and_point_to_a_lesson(card):
     counts = {name: len(told[name].split()) for name in MOST_WORDS}
     assert all(0 < counts[name] <= most for name, most in MOST_WORDS.items()), counts
     assert card.mark
-    assert card.lesson in TITLES
+    assert card.lesson in LESSONS
 
 
 def test_no_two_cards_are_alike():

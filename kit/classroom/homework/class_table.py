@@ -15,7 +15,7 @@ from kit.classroom.homework.part import OR, WRONG_UNIT
 from kit.classroom.homework.sets import homework
 from kit.course.check import CARRIED, RIGHT
 from kit.course.lesson import Idea
-from kit.course.lessons.titles import TITLES
+from kit.course.map import lesson_of
 
 YES, NO, TO_READ, UNKNOWN = "✓", "–", "to read", "?"
 LEGEND = (
@@ -220,7 +220,7 @@ def _least(here: Sequence[Marks]) -> int:
 
 def _where(idea: Idea) -> str:
     vote = f", vote “{idea.vote}”" if idea.vote else ""
-    return f"they {idea.name}. Lesson {idea.lesson}, {TITLES[idea.lesson]}{vote}."
+    return f"they {idea.name}. Lesson {idea.lesson}, {lesson_of(idea.lesson).title}{vote}."
 
 
 def clusters(here: Sequence[Marks], task: Homework) -> list[str]:

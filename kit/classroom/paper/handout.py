@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import importlib
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 from kit.basics.errors import KitError
@@ -12,12 +10,10 @@ from kit.classroom.paper.kinds import ALL, Asked, Kind
 from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page, bind
 from kit.course.check import Check, faded
 from kit.course.lesson import Question
-from kit.course.lessons.titles import TITLES
+from kit.course.lessons.base import Lesson
 from kit.course.map import ASKING
 
-# A lesson's number, and its module of questions: of those that are no class yet.
-OLD = {}
-LESSONS = sorted({*OLD, *ASKING})
+LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide
 LETTERS = "ABCD"
 WALL = 18  # points, for a copy on the wall
@@ -28,34 +24,19 @@ CAUTION = (
 )
 
 
-@dataclass(frozen=True)
-class Lesson:
-    """What a handout is made of."""
-
-    number: str
-    title: str
-    question: Question
-    checks: tuple[Check, ...]
-
-
-def lesson(number: str) -> Lesson:
-    """Find a lesson by its number.
+def lesson(number: str) -> type[Lesson]:
+    """Find a lesson that asks something by its number.
 
     Raises
     ------
     KitError
         If there is none.
     """
-    if number not in LESSONS:
-        known = ", ".join(LESSONS)
+    if number not in ASKING:
+        known = ", ".join(ASKING)
         msg = f"There is no handout of lesson {number[:10]!r}. There are: {known}."
         raise KitError(msg)
-    if number in ASKING:
-        found = ASKING[number]
-        return Lesson(number, found.title, found.question, found.checks)
-    module = importlib.import_module(f"kit.course.lessons.{OLD[number]}_questions")
-    checks = tuple(part for part in vars(module).values() if isinstance(part, Check))
-    return Lesson(number, TITLES[number], module.question(), checks)
+    return ASKING[number]
 
 
 def handout(number: str, paper: str = "A4", *, wall: bool = False) -> list[Page]:
@@ -98,7 +79,7 @@ def write(
     return bind(pages, path, f"Lesson {number}", progress)
 
 
-def _front(given: Lesson, paper: str, *, wall: bool) -> Page:
+def _front(given: type[Lesson], paper: str, *, wall: bool) -> Page:
     page = Page(paper, f"{given.number}  {given.title}")
     size = WALL if wall else BODY
     page.write("Name:                                              Date:", size=BODY)
@@ -129,7 +110,7 @@ def choices(page: Page, asked: Question, top: float) -> float:
     return foot
 
 
-def _back(given: Lesson, paper: str, *, wall: bool) -> Page:
+def _back(given: type[Lesson], paper: str, *, wall: bool) -> Page:
     page = Page(paper, "The numbers", scaled=True)
     size = 14 if wall else 11
     if given.checks:

@@ -12,10 +12,11 @@ from functools import lru_cache
 
 from kit.basics.errors import KitError
 from kit.classroom.paper.checklists import risk_assessment
-from kit.classroom.paper.handout import LESSONS, LETTERS, Lesson, choices, lesson
+from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson
 from kit.classroom.paper.kinds import ALL, Kind
 from kit.classroom.paper.page import LIVE, Page, Table, height_of
 from kit.course.lesson import Question
+from kit.course.lessons.base import Lesson
 from kit.course.pages import lessons_folder
 
 TEACH = "Teach it in 45 minutes"
@@ -166,7 +167,7 @@ def _overview(paper: str) -> list[Page]:
     return flow.pages
 
 
-def _lesson(given: Lesson, paper: str) -> list[Page]:
+def _lesson(given: type[Lesson], paper: str) -> list[Page]:
     said = sections(given.number)
     flow = _Flow(paper, f"{given.number}  {given.title}")
     plan = said[TEACH]
@@ -198,7 +199,7 @@ def _votes(flow: _Flow, asked: Question) -> None:
     flow.table(*headed, rows)
 
 
-def _checks(flow: _Flow, given: Lesson) -> None:
+def _checks(flow: _Flow, given: type[Lesson]) -> None:
     flow.words("Check yourself, and the slips", bold=True, keep=60)
     for number, check in enumerate(given.checks, 1):
         right = check.written(check.right.value(check.given))

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import importlib.util
-import inspect
 import re
 
-from kit.classroom.paper.handout import LESSONS, OLD, Lesson, lesson
+from kit.classroom.paper.handout import LESSONS, lesson
 from kit.classroom.paper.instructor import sections, table
 from kit.classroom.paper.kinds import ALL, Kind
 from kit.classroom.paper.page import LIVE, POINT, Page, width_of
+from kit.course.lessons.base import Lesson
 from kit.course.map import ASKING
 
 QUESTION, SENTENCE, WORDS = 30, 24, 18  # points: read from two metres and more
 NUMBERS = range(90, 10, -2)  # points: the largest that fits
-FILLED = {"position": 50.0}  # what a lesson's last move leaves to the sliders
 
 
 def wall_copy(paper: str = "A4", number: str = "") -> list[Page]:
@@ -22,7 +20,7 @@ def wall_copy(paper: str = "A4", number: str = "") -> list[Page]:
     return [_page(lesson(one), paper) for one in ([number] if number else LESSONS)]
 
 
-def _page(given: Lesson, paper: str) -> Page:
+def _page(given: type[Lesson], paper: str) -> Page:
     asked = given.question
     page = Page(paper)
     page.write(f"Lesson {given.number}", (0, 0), size=WORDS)
@@ -59,20 +57,7 @@ def question(number: str) -> str:
 
 def picture(number: str) -> object:
     """Draw a lesson's own picture, on white, after the move that answers its question."""
-    if number in ASKING:
-        lesson_ = ASKING[number]
-        own = {key: FILLED[key] for key in FILLED if key in lesson_.model_fields}
-        return lesson_.scene(**{**lesson_.film[-1], **own}, sunlit=True).image
-    name = OLD[number]
-    asked = importlib.import_module(f"kit.course.lessons.{name}_questions")
-    apart = importlib.util.find_spec(f"kit.course.lessons.{name}_scene")
-    scene = importlib.import_module(
-        f"kit.course.lessons.{name}{'_scene' * bool(apart)}"
-    ).scene
-    state = dict(asked.FILM[-1])
-    needed = inspect.signature(scene).parameters
-    state |= {key: value for key, value in FILLED.items() if key in needed}
-    return scene(**state, sunlit=True).image
+    return ASKING[number].scene(**ASKING[number].film[-1], sunlit=True).image
 
 
 PRINTS = (

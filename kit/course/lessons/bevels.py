@@ -13,9 +13,9 @@ from kit.course.lessons import bevels_drawing as drawing
 from kit.course.lessons import bevels_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.bevels_drawing import RICASSO, Ground
-from kit.course.lessons.eye import EYE_300
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
+from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
 from kit.section.finish import ILLUSTRATIVE
 from kit.section.grind import KINDS, BladeGrind, Crossed

@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from kit.course.lessons.bevels import BEFORE, BLADE, BevelsLesson
 from kit.course.lessons.bevels_drawing import lit_blade
 from kit.course.lessons.drawing import TRUE_SIZE
-from kit.course.lessons.eye import EYE_300
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_drawing import SPARE
 from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.questions.card import Measures
 from kit.metal import etch
+from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
 from kit.section.finish import finished, lay
 from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet

@@ -9,7 +9,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.units import Units
-from kit.course.lessons.titles import TITLES
+from kit.course.map import lesson_of
 from kit.course.questions import (
     CARDS,
     LONGEST,
@@ -227,6 +227,6 @@ def _rest(card: Card, measures: Measures) -> str:
     ]
     if card.caution:
         parts.append(f'<p class="kit-care"><b>Caution.</b> {html.escape(card.caution)}</p>')
-    lesson = f"{card.lesson} {TITLES[card.lesson]}"
+    lesson = f"{card.lesson} {lesson_of(card.lesson).title}"
     parts.append(f"<h4>Find out more</h4><p>Lesson {html.escape(lesson)}</p>")
     return f'<div class="kit-card">{"".join(parts)}</div>'
