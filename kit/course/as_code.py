@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import kit
@@ -52,6 +52,22 @@ def as_code(billet: Billet, surface: Any = None) -> str:
     show(bar, face)
     """
     return _Writer().written(billet, surface)
+
+
+def call_as_code(lesson: type[Declared], values: Mapping[str, Any]) -> str:
+    """Write the lines that make a lesson's picture, where it is worked out and not forged.
+
+    Parameters
+    ----------
+    lesson : type of Lesson
+    values : mapping
+        By the names of its fields; only what differs from the beginning is written.
+    """
+    job = lesson(**values)
+    writer = _Writer()
+    head = _Told(f"{lesson.__name__}.scene(", writer.fields(job), ").image")
+    place = f"from {lesson.__module__} import {lesson.__name__}"
+    return "\n".join([place, "", *head.lines("picture = "), "picture"])
 
 
 class _Writer:
@@ -104,7 +120,7 @@ class _Writer:
             return known
         if isinstance(source, Bundle):
             bars = [self._part(bar, f"{name}_{n}") for n, bar in enumerate(source.bars, 1)]
-            fields = self._fields(source, leave_out={"bars"})
+            fields = self.fields(source, leave_out={"bars"})
             told = _Told(f"bars=({', '.join(bars)})")
             made = _Told(f"{self._take('Bundle')}(", [told, *fields], ")")
             called = "bundle" if name == "bar" else f"{name}_bundle"
@@ -131,7 +147,7 @@ class _Writer:
     def _stack(self, stack: Stack) -> _Told:
         """Write two steels in turn as a smith says it, any other stack bar by bar."""
         self._take("Stack")
-        rest = self._fields(stack, leave_out={"layers"})
+        rest = self.fields(stack, leave_out={"layers"})
         first, second, *_ = (*stack.layers, None, None)
         if second and len(stack.layers) > 2:
             thick = (first.thickness, second.thickness)
@@ -164,7 +180,7 @@ class _Writer:
             return _Told(known)
         if isinstance(value, Declared) or dataclasses.is_dataclass(value):
             name = self._take(type(value).__name__, type(value).__module__)
-            return _Told(f"{name}(", self._fields(value), ")")
+            return _Told(f"{name}(", self.fields(value), ")")
         if isinstance(value, tuple) and hasattr(value, "_fields"):
             name = self._take(type(value).__name__, type(value).__module__)
             return _Told(f"{name}(", [self._value(part) for part in value], ")")
@@ -173,7 +189,7 @@ class _Writer:
             return _Told("(", parts, ",)" if len(parts) == 1 else ")")
         return _Told(_plain(value))
 
-    def _fields(self, value: Any, leave_out: Iterable[str] = ()) -> list[_Told]:
+    def fields(self, value: Any, leave_out: Iterable[str] = ()) -> list[_Told]:
         """Write what differs from the defaults."""
         found = []
         for name, default in _defaults(value):

@@ -10,11 +10,14 @@ import ipywidgets as widgets
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
+from kit.course.as_code import as_code, call_as_code
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.job import Job
 from kit.course.lessons.scene import Scene
+from kit.course.own_bar import own_bar
 from kit.course.views.controls import (
     Choice,
+    Code,
     Looks,
     Picture,
     Slider,
@@ -27,6 +30,7 @@ from kit.course.views.giving import give_way, take_typed
 from kit.course.views.kept import Kept
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.course.views.stations import Stations
+from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.picture import encode
 
@@ -78,6 +82,10 @@ class View(widgets.VBox):
         self._busy = self.locked = False
         self.typed_in: Units | None = None  # of the text being read
         self.looks = Looks(self._new_look)
+        self.code = Code()
+        self.code.observe(self._show_code, names="opened")
+        self.code.on_msg(self._read_code)
+        self._own: Billet | None = None  # a bar of the reader's own, in the lesson's place
         self.main = self.controls.get(lesson.main if lesson else "")
         rest = [one for one in self.controls.values() if one is not self.main]
         self.panel = widgets.Box(rest)
@@ -87,14 +95,19 @@ class View(widgets.VBox):
             first = widgets.Box([self.main])
             first.add_class("kit-main-control")
             head = [self.picture, first, self.says, self.panel]
-        self.children = [*head, *self._foot(), self.looks]
+        self.children = [*head, self.code, *self._foot(), self.looks]
         self._cue(0)
         self.refresh(moving=False)
         Kept(self)
-        if lesson is not None and lesson.stations:
+        if lesson is not None:
+            self._furnish(lesson)
+
+    def _furnish(self, lesson: type[Lesson]) -> None:
+        """Add what only some lessons have: stations, and a line of doubt."""
+        if lesson.stations:
             self.stations = Stations(self, dict(lesson.stations))
             self.stations.value = lesson.opens
-        if lesson is not None and lesson.fine:
+        if lesson.fine:
             note = widgets.HTML(f'<p class="kit-fine">{html.escape(lesson.fine)}</p>')
             self.children = [*self.children, note]
 
@@ -127,6 +140,38 @@ class View(widgets.VBox):
         """Show a state as the first one: there is nothing before it to go back to."""
         self.place({**self._good, **state})
         self._try("")
+
+    @property
+    def bar(self) -> Billet:
+        """The bar that the bench holds now.
+
+        Raises
+        ------
+        KitError
+            If this picture shows no bar.
+        """
+        if not self.shown.panels:
+            msg = "This bench holds no bar to take: its picture is worked out, not forged."
+            raise KitError(msg)
+        return self.shown.panels[0].billet
+
+    def take(self, bar: Billet) -> None:
+        """Lay a bar of one's own on the bench; moving a control brings the lesson's back.
+
+        Raises
+        ------
+        KitError
+            If it is no bar, or the prediction is still to be made.
+        """
+        if not isinstance(bar, Billet):
+            msg = f"The bench takes a bar, a Billet. Given: {str(bar)[:40]}."
+            raise KitError(msg)
+        if self.locked:
+            msg = "First predict, and press Observe; then the bench takes your bar."
+            raise KitError(msg)
+        self._own = bar
+        self._put(own_bar(bar, self.units, sunlit=self.looks.sunlit), moving=False)
+        self.say(self.shown.says)
 
     def undo(self, _button: Any = None) -> None:
         """Go back one step; a whole drag of a slider is one step."""
@@ -168,13 +213,18 @@ class View(widgets.VBox):
             If it can not be drawn; nothing is changed then.
         """
         state = self.state
-        scene = self._draw(state)
-        self.shown, self._good = scene, state
+        self._put(self._draw(state), moving=moving)
+        self._good, self._own = state, None
+        self._show_readouts()
+        self.say(self.remark(changed, state) or self.shown.says or self.shown.invites)
+
+    def _put(self, scene: Scene, *, moving: bool) -> None:
+        """Show a scene: its picture, words, numbers and, if they are open, its lines."""
+        self.shown = scene
         self.picture.frame = encode(scene.image, moving=moving)
         self.picture.alt = scene.alt
         self._show_numbers()
-        self._show_readouts()
-        self.say(self.remark(changed, state) or scene.says or scene.invites)
+        self._show_code()
 
     def rest(self) -> None:
         """Put the clean picture in place of the quick one, once nothing moves."""
@@ -193,6 +243,18 @@ class View(widgets.VBox):
         """Open or shut the working; each time, one line more is left to the reader."""
         self._opened += 1
         self._show_numbers()
+
+    def _show_code(self, _change: Any = None) -> None:
+        if not self.code.opened:
+            return
+        if self.shown.panels:
+            self.code.tell(as_code(*self.shown.panels[0][:2]))
+        elif hasattr(self, "lesson"):
+            self.code.tell(call_as_code(self.lesson, self.state))
+
+    def _read_code(self, _widget: Any, message: dict, _buffers: Any) -> None:
+        if message.get("event") == "read":
+            self.say(self.code.text)
 
     def _draw(self, state: State) -> Scene:
         return self.scene(**state, units=self.units, sunlit=self.looks.sunlit)
@@ -245,7 +307,10 @@ class View(widgets.VBox):
             if isinstance(setting, Setting):
                 control = self.controls[setting.key]
                 control.stops = setting.stops(self.units, control.value)
-        self.refresh(moving=False)
+        if self._own is not None:
+            self.take(self._own)
+        else:
+            self.refresh(moving=False)
 
     def _remember(self, key: str) -> None:
         if not key or key != self._moved:

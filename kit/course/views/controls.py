@@ -54,6 +54,28 @@ class Slider(anywidget.AnyWidget):
     cue = traitlets.Bool(False).tag(sync=True)
 
 
+class Code(anywidget.AnyWidget):
+    """The lines of code that make what is shown, folded away until asked for.
+
+    It sends ``{"event": "read"}`` when they are to be read out.
+    """
+
+    _esm = HERE / "code.js"
+    text = traitlets.Unicode("").tag(sync=True)
+    changed = traitlets.List(traitlets.Int()).tag(sync=True)
+    opened = traitlets.Bool(False).tag(sync=True)
+
+    def tell(self, text: str) -> None:
+        """Show other lines, those marked that were not there before."""
+        if text == self.text:
+            return
+        before = set(self.text.splitlines())
+        lines = text.splitlines()
+        marked = [number for number, line in enumerate(lines) if line not in before]
+        self.changed = marked if before else []
+        self.text = text
+
+
 class Choice(anywidget.AnyWidget):
     """One of several, as a radio group; with pictures, as tiles. -1: none yet."""
 

@@ -1,0 +1,72 @@
+"""A bar of one's own on a lesson's bench: the solid, its face and its end, counted."""
+
+from __future__ import annotations
+
+from kit.basics.units import Units, format_length
+from kit.course.lessons.scene import Number, Panel, Scene
+from kit.forge.billet import Billet
+from kit.forge.losses import weight
+from kit.metal import etch
+from kit.section.block import Block
+from kit.section.picture import Sheet
+from kit.section.surface import shown_at
+from kit.section.trace import see
+
+COLUMNS, ROWS = 1000, 412
+SOLID = (560, 330)
+FACE, END = (390, 150), (390, 150)
+RIGHT = 590  # where the faces begin
+
+
+def own_bar(billet: Billet, units: Units = Units.MM, *, sunlit: bool = False) -> Scene:
+    """Draw any bar: as a solid, its face from above, and its end.
+
+    Parameters
+    ----------
+    billet : Billet
+    units : Units
+    sunlit : bool
+        Black on white.
+    """
+    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
+    size = billet.size
+    shown = min(size.length, 4 * max(size.width, size.thickness))
+    solid = Block.fitted(size, *SOLID, span=(size.length - shown, size.length))
+    panels = [_laid(sheet, billet, solid, (10, 40), "Your own bar", units)]
+    for name, words, top, (columns, rows) in (
+        ("face", "Its face, from above", 40, FACE),
+        ("end", "Its end", 246, END),
+    ):
+        plane = shown_at(billet, name, columns, rows)
+        panels.append(_laid(sheet, billet, plane, (RIGHT, top), words, units))
+    sizes = " × ".join(format_length(part, units) for part in size)
+    return Scene(
+        image=sheet.image,
+        alt=(
+            f"Your own bar, {sizes}, of {billet.layers} layers and {billet.bands} bands. "
+            f"Its face shows {panels[1].shows}. Its end shows {panels[2].shows}."
+        ),
+        numbers=(
+            Number("Length × width × thickness", sizes, ["by its steps"]),
+            Number("Layers", f"{billet.layers:,}", ["as the trade counts them"]),
+            Number("Bands", f"{billet.bands:,}", ["like steel that met like is one band"]),
+            Number("Weight", f"{weight(billet):.0f} g", ["less what was ground off"]),
+        ),
+        says="Your own bar lies on the bench. Move a control to have the lesson's back.",
+        panels=tuple(panels),
+    )
+
+
+def _laid(
+    sheet: Sheet,
+    billet: Billet,
+    surface: Block,
+    at: tuple[int, int],
+    words: str,
+    units: Units,
+) -> Panel:
+    sheet.text(words, (at[0] + 10, at[1] - 30), size=18)
+    face = see(billet, surface, etch.tones(billet.source.steels))
+    sheet.steel(face, at)
+    sheet.scale_bar((at[0] + 14, at[1] + surface.rows + 14), surface.pixel, units)
+    return Panel.drawn(billet, surface, at, face)

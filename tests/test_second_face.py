@@ -1,0 +1,101 @@
+"""The bench and its code: lines follow what is shown, and a bar of one's own is laid."""
+
+import pytest
+
+from kit import DrawOut, KitError, Twist, pattern
+from kit.basics.units import Units
+from kit.course.map import LESSONS
+from kit.course.own_bar import own_bar
+from kit.course.views.lesson import view_of
+from kit.forge.patterns import PATTERNS
+from tests.lessons import KNOWN
+from tests.test_workings import states
+
+
+def ran(code):
+    made = {}
+    exec(code, made)  # noqa: S102  (it is ours: that is what is tried)
+    return made
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_the_lines_make_what_is_shown_and_follow_the_controls(key):
+    view = view_of(key)
+    assert view.code.text == "", "nobody asked for it"
+    view.code.opened = True
+    for state in states(LESSONS[key].__name__, 2):
+        view.set(**state)
+        made = ran(view.code.text)
+        if view.shown.panels:
+            billet, surface, *_ = view.shown.panels[0]
+            assert (made["bar"], made["face"]) == (billet, surface)
+            assert view.bar == billet
+        else:
+            assert made["picture"].tobytes() == view.shown.image.tobytes()
+            with pytest.raises(KitError, match="holds no bar"):
+                _ = view.bar
+
+
+def test_what_changed_is_marked():
+    view = view_of("01")
+    view.code.opened = True
+    assert view.code.changed == []
+    view.set(thickness=3)
+    lines = view.code.text.splitlines()
+    marked = [lines[number] for number in view.code.changed]
+    assert any("thickness=3" in line for line in marked)
+    assert not any("import" in line for line in marked)
+
+
+def test_the_lines_are_read_out_when_asked():
+    view = view_of("02")
+    view.code.opened = True
+    view.code._handle_custom_msg({"event": "read"}, [])
+    assert "Fold()" in view.says.value
+
+
+def test_a_bar_of_ones_own_lies_on_the_bench_until_a_control_moves():
+    view = view_of("02")
+    lessons = view.picture.alt
+    mine = view.bar.then(DrawOut(thickness=view.bar.size.thickness * 0.8))
+    view.take(mine)
+    assert view.bar == mine
+    assert view.picture.alt.startswith("Your own bar")
+    view.looks.unit_choice.value = 1  # it stays when the units change
+    assert " in" in view.picture.alt
+    assert view.bar == mine
+    view.reset()
+    view.looks.unit_choice.value = 0
+    assert view.picture.alt == lessons
+
+
+def test_what_is_no_bar_is_refused_and_the_old_picture_stays():
+    view = view_of("02")
+    before = view.picture.alt
+    for wish in ("a bar", None, DrawOut(thickness=3), 7):
+        with pytest.raises(KitError, match="takes a bar"):
+            view.take(wish)
+    assert view.picture.alt == before
+    view.lock(True)
+    with pytest.raises(KitError, match="First predict"):
+        view.take(view.bar)
+
+
+@pytest.mark.parametrize("known", PATTERNS, ids=lambda known: known.name)
+@pytest.mark.parametrize("units", [Units.MM, Units.INCH_FRACTION])
+def test_any_bar_can_be_laid(known, units):
+    bar = known.forge()
+    scene = own_bar(bar, units)
+    assert f"{bar.layers} layers" in scene.alt
+    assert len(scene.panels) == 3
+    assert (" mm" in scene.alt) == (units is Units.MM)
+
+
+def test_a_round_bar_can_be_laid():
+    bar = pattern("star").forge()
+    twisted = bar[: next(n for n, s in enumerate(bar.steps, 1) if isinstance(s, Twist))]
+    assert own_bar(twisted).alt
+
+
+def test_every_view_has_its_code():
+    assert all(hasattr(known.view(), "code") for known in KNOWN.values())
