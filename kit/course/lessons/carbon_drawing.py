@@ -146,8 +146,8 @@ def _clock(sheet: Sheet, other: str, given: Given, units: Units) -> None:
     if hot >= shortest:
         _, y = at(layer, hot)
         sheet.dashes((left, y), (left + wide, y), ink=ACCENT, width=2)
-        place = (left + wide - 4, y - 4)
-        sheet.text("time at heat", place, size=14, ink=ACCENT, anchor="rb")
+        # where neither curve runs, but for the shortest and the longest times
+        sheet.text("time at heat", (left + 4, y + 2), size=14, ink=ACCENT, anchor="la")
 
 
 def tile(expected: float) -> tuple[Image.Image, str]:
