@@ -52,8 +52,8 @@ class MeasuringView(widgets.VBox):
         self.angle = widgets.Text(
             description="Cut angle, if known", placeholder="30", **wide
         )
-        self.do_button = button("Do it", self.do, "kit-main")
-        self.clear_button = button("Take the marks off", self.clear)
+        self.do_button = button("Measure", self.do, "kit-main")
+        self.clear_button = button("Clear marks", self.clear)
         row = in_a_row(self.do_button, self.clear_button, self.upload)
         self.says = widgets.HTML()
         self.looks = Looks(self._show)
