@@ -14,7 +14,7 @@ from kit.section.trace import see
 
 COLUMNS, ROWS = 1000, 412
 SOLID = (560, 330)
-FACE, END = (390, 150), (390, 150)
+FACE, END = (390, 132), (390, 120)
 RIGHT = 590  # where the faces begin
 
 
@@ -68,5 +68,5 @@ def _laid(
     sheet.text(words, (at[0] + 10, at[1] - 30), size=18)
     face = see(billet, surface, etch.tones(billet.source.steels))
     sheet.steel(face, at)
-    sheet.scale_bar((at[0] + 14, at[1] + surface.rows + 14), surface.pixel, units)
+    sheet.scale_bar((at[0] + 14, at[1] + surface.rows + 24), surface.pixel, units)
     return Panel.drawn(billet, surface, at, face)

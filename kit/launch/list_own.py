@@ -1,15 +1,25 @@
 """
-`python -m kit.launch.list_own` writes the fingerprints of the kit's pages anew.
+`python -m kit.launch.list_own` writes anew what follows from the lessons.
 
-For those who build on the kit, after a change to a lesson: see `kit.course.own`.
+For those who build on the kit, after a change to a page: the links from lesson to
+lesson, the README's table of them, and the fingerprints of all pages, see
+`kit.course.own`. The table's words are those of the map in lesson 00.
 """
 
+import json
+import re
+from itertools import pairwise
 from pathlib import Path
 
 import nbformat
 
+from kit.basics.notebook_file import write
+from kit.course.map import ASKING
 from kit.course.own import LIST, fingerprint
-from kit.course.pages import PACKAGE, notebook_names
+from kit.course.pages import PACKAGE, find_lesson, notebook_names
+
+START = "00"
+ROW = r"^\| \d\d \| \[.*?\]\((.*?)\) \| .*? \|"  # of the map: its time is left out
 
 
 def listing(folder: Path) -> str:
@@ -30,5 +40,48 @@ def listing(folder: Path) -> str:
     return "".join(f"{fingerprint(page)}  {name}\n" for name, page in pages.items())
 
 
+def table(folder: Path, readme: str) -> str:
+    """Give the README with the map's rows in its table of lessons."""
+    words = "\n".join("".join(cell["source"]) for cell in _cells(folder, START))
+    rows = "\n".join(
+        match[0].replace(f"]({match[1]})", f"](notebooks/{match[1]})")
+        for match in re.finditer(ROW, words, re.MULTILINE)
+    )
+    return re.sub(
+        r"(?:^\| (?!00)\d\d \| .*\n)+", lambda _old: f"{rows}\n", readme, flags=re.MULTILINE
+    )
+
+
+def lead_on(folder: Path) -> None:
+    """Write the links at the end of each lesson: the one before, the next, the start."""
+    numbers = [START, *ASKING]
+    links = {key: f"[{key} {_title(key)}]({find_lesson(folder, key)})" for key in numbers}
+    after = {one: f"**Next:** {links[other]}" for one, other in pairwise(numbers)}
+    before = {other: f"**Before:** {links[one]}" for one, other in pairwise(numbers)}
+    for key in numbers:
+        path = folder / find_lesson(folder, key)
+        page = json.loads(path.read_text("utf-8"))
+        last = next(c for c in page["cells"][::-1] if c["cell_type"] == "markdown")
+        old = "".join(last["source"])
+        rest = re.sub(r"\*\*(?:Before|Next):\*\* \[[^]]*\]\([^)]*\)(?: · )?", "", old)
+        parts = [part[key] for part in (before, after) if key in part]
+        last["source"] = " · ".join([*parts, *filter(None, [rest.strip()])])
+        if last["source"] != old:
+            write(page, path)
+
+
+def _title(key: str) -> str:
+    return "Start here" if key == START else ASKING[key].title
+
+
+def _cells(folder: Path, key: str) -> list[dict]:
+    path = folder / find_lesson(folder, key)
+    return json.loads(path.read_text("utf-8"))["cells"]
+
+
 if __name__ == "__main__":
-    LIST.write_text(listing(PACKAGE.parent / "notebooks"), encoding="utf-8", newline="\n")
+    notebooks, readme = PACKAGE.parent / "notebooks", PACKAGE.parent / "README.md"
+    lead_on(notebooks)
+    written = table(notebooks, readme.read_text("utf-8"))
+    readme.write_text(written, encoding="utf-8", newline="\n")
+    LIST.write_text(listing(notebooks), encoding="utf-8", newline="\n")
