@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from steps import samples, stack
 
-from kit.course.lessons.lost import steel_gone
+from kit.course.lessons.scene import steel_gone
 from kit.course.lessons.twist_drawing import face_away
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle

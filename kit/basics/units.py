@@ -135,6 +135,19 @@ def format_stock(mm: float, system: Units = Units.MM) -> str:
     return written if exact else format_length(mm, system.fine)
 
 
+def format_thin(mm: float, system: Units = Units.MM) -> str:
+    """Write a small depth in millimetres, or in decimal inches, throughout.
+
+    Examples
+    --------
+    >>> format_thin(0.05), format_thin(0.05, Units.INCH_FRACTION)
+    ('0.05 mm', '0.0020 in')
+    """
+    if system is Units.MM:
+        return f"{round(mm, 4):g} mm"
+    return format_length(mm, Units.INCH_DECIMAL)
+
+
 def in_fahrenheit(celsius: float) -> float:
     """Turn a temperature in °C into °F.
 

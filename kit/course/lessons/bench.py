@@ -13,8 +13,7 @@ from kit.course.lessons import drawing
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.cut import ANGLE, POSITION
 from kit.course.lessons.fold import JOINS
-from kit.course.lessons.lost import steel_gone
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Scene, steel_gone
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack, demo_stack
 from kit.forge.steps import DrawOut, Grind, Hammer

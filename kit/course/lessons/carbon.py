@@ -17,7 +17,6 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.carbon_drawing import WORDS, Middle, draw_on, tile
 from kit.course.lessons.carbon_ideas import ELEMENTS, NAMES
 from kit.course.lessons.scene import Number, Scene
-from kit.course.lessons.written import time_words
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
@@ -38,6 +37,7 @@ CALLED = tuple({"1018": "mild 1018", "nickel 200": "nickel"}.get(s, s) for s in 
 SHOWN = 6
 THINNEST = allowed_range(DrawOut.model_fields["thickness"])[0]  # of a bar, mm
 NICKEL = "nickel 200"
+DAY = 1440  # minutes
 LAYERS = (
     *(0.02, 0.03, 0.04, 0.05, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25),
     *(0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0),
@@ -261,3 +261,23 @@ def together(one: str, other: str) -> str:
     contrast = both.contrasts[both.evens_out]
     mind = str(both.reasons[0]) if both.reasons else ""
     return f"{both}: contrast {contrast} (illustrative). {both.hardening.sentence} {mind}"
+
+
+def time_words(minutes: float) -> str:
+    """Write a time as people say it: seconds, minutes, hours, days, years.
+
+    Examples
+    --------
+    >>> [time_words(some) for some in (0.6, 3.72, 200, 78000, 9e6)]
+    ['36 s', '3.7 min', '3.3 h', '54 days', '17 years']
+    """
+    for size, least, name in (
+        (365.25 * DAY, 2, "years"),
+        (DAY, 2, "days"),
+        (60, 2, "h"),
+        (1, 1, "min"),
+    ):
+        if minutes >= least * size:
+            number = minutes / size
+            return f"{number:.1f} {name}" if number < 10 else f"{number:,.0f} {name}"
+    return f"{60 * minutes:.0f} s"

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar
 
+import numpy as np
+
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Question, Reason
@@ -15,12 +17,11 @@ from kit.course.lessons.carbon import CALLED, STEELS
 from kit.course.lessons.etching_drawing import STRIPS, TIMES, WORDS, section, strip, tile
 from kit.course.lessons.etching_ideas import BANDS
 from kit.course.lessons.scene import Number, Panel, Scene
-from kit.course.lessons.written import how_unlike
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import Hammer, QuarterTurn
 from kit.metal.bite import GRAIN, Between, Bitten, Etch, between, bitten
-from kit.metal.colour import contrast_ratio
+from kit.metal.colour import colour_difference, contrast_ratio, lightness
 from kit.metal.coupons import Coupon
 from kit.metal.eye import EYE
 from kit.section.picture import Sheet
@@ -230,7 +231,7 @@ class EtchingLesson(Lesson):
                 [
                     "contrast = (bright - dark) / (bright + dark)",
                     f"tones {one.tone:.2f} and {other.tone:.2f} of the light",
-                    f"= {both.contrast:.2f}; to the eye {how_unlike(one.tone, other.tone)}",
+                    f"= {both.contrast:.2f}; to the eye {_unlike(one.tone, other.tone)}",
                 ],
             ),
             *self._eyesight(both, units),
@@ -278,3 +279,11 @@ class EtchingLesson(Lesson):
             f"{format_length(self.distance, units)}. The first shows {fine}; the second "
             f"{middle}; the third {wide}."
         )
+
+
+def _unlike(one: float, other: float) -> str:
+    """Say how light two greys look, and how different (CIE 1976 L*, CIEDE2000)."""
+    levels = [float(lightness(tone)) for tone in (one, other)]
+    labs = [np.array([level, 0.0, 0.0]) for level in levels]
+    apart = float(colour_difference(*labs))
+    return f"lightness L* {levels[0]:.0f} and {levels[1]:.0f}, ΔE00 = {apart:.0f}"

@@ -12,8 +12,7 @@ from kit.basics.units import Units, format_length
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons import press_ideas as ideas
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.lost import steel_gone
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import Number, Panel, Scene, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Dent, DrawOut, Drill, Grind, Groove, Split

@@ -1,11 +1,13 @@
-"""A scene: all that a view shows for one setting of its controls."""
+"""A scene: what a view shows for one setting of its controls; and what steel is gone."""
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from kit.basics.units import Units, format_length
+from kit.forge.losses import lost, started, weight
 from kit.metal import described
 from kit.metal.described import Described
 from kit.section.trace import Face, Surface, bar_at
@@ -14,6 +16,9 @@ if TYPE_CHECKING:
     from PIL import Image
 
     from kit.forge.billet import Billet
+
+
+LEAST = 1e-6  # mm³: below it is rounding
 
 
 class Number(NamedTuple):
@@ -99,3 +104,32 @@ def _named(billet: Billet, point: tuple[float, float, float], units: Units) -> s
         f"{format_length(abs(y), units)} {y_side} of its middle, "
         f"{format_length(abs(z), units)} {z_side} it."
     )
+
+
+def steel_gone(billet: Billet, *, face: float = 0.0) -> Number:
+    """Say how much of the steel was cut or ground away, step by step.
+
+    Parameters
+    ----------
+    billet : Billet
+    face : float
+        What is ground off its face for the picture, as a share of the finished bar.
+    """
+    start = started(billet)
+    taken: Counter[str] = Counter()
+    for row in lost(billet):
+        taken[row.how or row.step] += row.volume
+    taken["ground off the face"] += (start - taken.total()) * face
+    gone = taken.total()
+    working = [
+        f"{name}: {volume:,.0f} mm³ of {start:,.0f} mm³ = {100 * volume / start:.1f} %"
+        for name, volume in taken.items()
+        if volume > LEAST
+    ]
+    if not working:
+        working = ["forging moves steel and takes none away (scale is not counted)"]
+    share = f"{round(100 * gone / start, 1):g} %"
+    if len(working) > 1:
+        working.append(f"together = {share}")
+    working.append(f"left: about {weight(billet) * (1 - face):,.0f} g")
+    return Number("Steel cut or ground away so far", share, working)

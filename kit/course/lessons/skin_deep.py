@@ -8,11 +8,10 @@ from typing import ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, format_thin
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.course.lessons.twist_drawing import line_angle
-from kit.course.lessons.written import thin
 from kit.forge.billet import Billet
 from kit.forge.patterns import ground as grind
 from kit.forge.patterns import raindrop, random, square
@@ -227,7 +226,7 @@ class SkinDeepLesson(Lesson):
             columns=WIDE * times, rows=SLICE, pixel=deep,
         )  # fmt: skip
         words = (
-            f"A slice through its top, {thin(SLICE_DEEP, units)} deep "
+            f"A slice through its top, {format_thin(SLICE_DEEP, units)} deep "
             f"(drawn {times} times too deep)"
         )
         sheet.text(words, (left, SLICE_AT - 24), size=16)
@@ -248,12 +247,16 @@ class SkinDeepLesson(Lesson):
         sheet.line([(left - 6, level), (left + WIDE + 6, level)], ink=ACCENT, width=4)
         sheet.text("ground to this line", (left, foot), size=16, ink=ACCENT)
         if made == "engraved":
-            words = f"the skin is {thin(DEPTH, units)} thick (illustrative)"
+            words = f"the skin is {format_thin(DEPTH, units)} thick (illustrative)"
             sheet.text(words, (left + WIDE, foot), size=16, ink=INK, anchor="ra")
 
     def _alt(self, forged: Panel, engraved: Panel, units: Units) -> str:
         ground = self.ground
-        off = f"{thin(ground, units)} ground off both" if ground else "nothing ground off"
+        off = (
+            f"{format_thin(ground, units)} ground off both"
+            if ground
+            else "nothing ground off"
+        )
         again = f", {100 * self.changed:.0f} percent of it changed" if ground else ""
         bare = "is bright and bare, "
         one = (
@@ -286,7 +289,7 @@ class SkinDeepLesson(Lesson):
             ),
             Number(
                 "Engraved: skin left (illustrative)",
-                "none" if self.gone else thin(left, units),
+                "none" if self.gone else format_thin(left, units),
                 [
                     "left = depth of the engraving - ground away, or none",
                     f"= {DEPTH:g} mm - {self.ground:g} mm",

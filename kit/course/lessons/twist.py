@@ -15,8 +15,7 @@ from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import twist_ideas as ideas
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.lost import steel_gone
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Scene, steel_gone
 from kit.course.lessons.twist_drawing import (
     depths,
     face,

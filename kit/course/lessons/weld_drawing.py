@@ -6,9 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, format_thin
 from kit.course.lessons.scene import Panel
-from kit.course.lessons.written import thin
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw, inside_patch, since
 from kit.metal import etch
@@ -166,7 +165,7 @@ def _legend(
     many = f"{len(met)} hair-lines" if len(met) > 1 else "1 hair-line"
     for line, text in enumerate((many, "on this end")):
         sheet.text(text, (left + 21, top + 21 * line), size=17, ink=ACCENT)
-    gap = thin(flaw.opening, units)
+    gap = format_thin(flaw.opening, units)
     sheet.text(f"gap: {gap} (illustrative)", (left, top + 47), size=15, ink=QUIET)
 
 
