@@ -39,7 +39,7 @@ def area(view):
 
 
 def edges(column):
-    """Find where tones pass half-way between dark and bright, in pixels."""
+    """Find where tones pass halfway between dark and bright, in pixels."""
     above = column > 0.5
     rows = np.flatnonzero(above[1:] != above[:-1])
     return rows + (0.5 - column[rows]) / (column[rows + 1] - column[rows])

@@ -1,4 +1,4 @@
-"""Counts that can not stray: a line through the bar, the tally, and plain sampling agree.
+"""Counts that cannot stray: a line through the bar, the tally, and plain sampling agree.
 
 The plain way undoes every step at 120,000 places of the line and looks where the bar of
 the stack, or the place along it, jumps; nothing of the engine is used.
@@ -69,7 +69,7 @@ def some_step(draw, billet, *, tilting):
 
 
 def forging(draw, *, tilting, steps=None):
-    """Draw a history of 1 to 12 steps; one that the bar can not take is left out."""
+    """Draw a history of 1 to 12 steps; one that the bar cannot take is left out."""
     pieces = int(draw.integers(2, 8))
     bars = (float(draw.uniform(2, 5)), float(draw.uniform(1, 4)))
     billet = Billet(source=stack(pieces, bars, length=300.0, width=26.0))

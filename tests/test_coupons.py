@@ -50,7 +50,7 @@ def test_a_failed_writing_leaves_the_old_file(tmp_path, monkeypatch):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("os.fsync", full)
-    with pytest.raises(KitError, match="can not be written"):
+    with pytest.raises(KitError, match="cannot be written"):
         write([coupon(), coupon()], path)
     assert path.read_bytes() == before
     assert [each.name for each in tmp_path.iterdir()] == ["coupons.json"]
@@ -116,11 +116,11 @@ def test_bytes_that_are_no_text_get_a_sentence(tmp_path):
 
 
 def test_no_file_and_no_folder_get_a_sentence(tmp_path):
-    with pytest.raises(KitError, match="can not be read"):
+    with pytest.raises(KitError, match="cannot be read"):
         read(tmp_path / "none.json")
-    with pytest.raises(KitError, match="can not be read"):
+    with pytest.raises(KitError, match="cannot be read"):
         read(tmp_path)
-    with pytest.raises(KitError, match="can not be written"):
+    with pytest.raises(KitError, match="cannot be written"):
         write([coupon()], tmp_path / "none" / "coupons.json")
     with pytest.raises(KitError, match="at most 200 coupons"):
         write([coupon()] * (MOST + 1), tmp_path / "coupons.json")

@@ -65,7 +65,7 @@ def test_a_readers_own_eye():
     [
         (lambda: Eye(arc_minutes=0.2), "Finest angle must be from 0.3 to 10"),
         (lambda: Eye(arc_minutes=11), "Finest angle must be from 0.3 to 10"),
-        (lambda: Eye.measured(0.5, 1), "an eye splits 0.3 to 10"),
+        (lambda: Eye.measured(0.5, 1), "an eye resolves 0.3 to 10"),
         (lambda: Eye.measured(0.01, 2000), "Is the distance in mm"),
         (lambda: Eye.measured(0, 300), "The width must be more than 0 mm. Given: 0 mm"),
         (lambda: EYE.finest(-1), "The distance must be more than 0 mm"),

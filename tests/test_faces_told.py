@@ -102,8 +102,8 @@ OTHERS = {
     "SkinDeepLesson": skins,
     "ReadingLesson": unknown,
 }
-# These draw no face, or tell of none: where a line lies and what an eye splits is followed
-# and measured there.
+# These draw no face, or tell of none: where a line lies and what an eye resolves is
+# followed and measured there.
 NONE = {"BriefsLesson", "CarbonLesson", "FourBladesLesson", "PlanLesson", "SanMaiLesson"}
 
 

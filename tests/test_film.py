@@ -91,7 +91,7 @@ def test_impossible_films_get_one_sentence(tmp_path):
     for make, sentence in (
         (lambda: write(FILM, tmp_path / "a.avi"), "mp4"),
         (lambda: write(FILM, tmp_path / "a.gif", rate=0), "from 1 to 60"),
-        (lambda: write(FILM, tmp_path / "none" / "a.gif"), "can not be written"),
+        (lambda: write(FILM, tmp_path / "none" / "a.gif"), "cannot be written"),
         (lambda: Film(BAR, columns=641), "even number"),
         (lambda: Film(BAR, hold=900), "at most 2000"),
     ):

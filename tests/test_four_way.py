@@ -75,7 +75,7 @@ def test_upsetting_an_outside_example():
             Size(100, 20, 12),
             "must be square to be tiled. Given: a bar 20 × 12 mm",
         ),
-        (FourWay(), RoundSize(100, 20, 20), "A round bar can not take the step 'four-way'"),
+        (FourWay(), RoundSize(100, 20, 20), "A round bar cannot take the step 'four-way'"),
         (Upset(length=120), Size(100, 20, 12), "shorter: at most 100 mm. Given: 120"),
     ],
 )

@@ -71,7 +71,7 @@ def test_a_draft_stays_as_it_was(disk, hinder):
     with pytest.raises(KitError) as refused:
         draft.save(sitting("704").hand_in(words="word " * 700))
     assert str(refused.value).count("\n") == 0
-    assert "can not be written" in str(refused.value)
+    assert "cannot be written" in str(refused.value)
     assert before.read_bytes() == kept
     assert hand_in.read(before).answers[0].text == "17"
     assert not list(disk.glob("*.part*"))
@@ -83,7 +83,7 @@ def test_a_recipe_stays_as_it_was(disk, hinder):
     first = Recipe(name="first", billet=pattern("low twist").forge())
     save(first, path)
     hinder(disk)
-    with pytest.raises(KitError, match="can not be written"):
+    with pytest.raises(KitError, match="cannot be written"):
         save(Recipe(name="second", billet=pattern("random").forge()), path)
     assert load(path) == first
 
@@ -116,7 +116,7 @@ def test_a_lesson_that_can_not_be_saved_stays_as_it_was(disk):
         {"cell_type": "markdown", "id": f"{n}", "metadata": {}, "source": ["word " * 900]}
         for n in range(90)
     ]
-    with pytest.raises(KitError, match="can not be written"):
+    with pytest.raises(KitError, match="cannot be written"):
         write_notebook(notebook, path)
     assert path.read_bytes() == kept
 

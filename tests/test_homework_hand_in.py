@@ -32,7 +32,7 @@ def done():
         sitting.answer(number, text)
     assert sitting.make({"pieces": 7, "folds": 2}).passed is not None
     return sitting.hand_in(
-        words='2000 folds [[[[[[ can not be "so" :-[ …',
+        words='2000 folds [[[[[[ cannot be "so" :-[ …',
         claims=(Tier(possible=False, reason=1),),
         ratings=(2, 1, 0),
         sheet=(Row(what="length", predicted="254 mm", measured="250 mm", why="scale"),),
@@ -153,7 +153,7 @@ def test_files_that_are_none(tmp_path):
     for name in ("folder.json", "missing.json"):
         with pytest.raises(KitError, match="is no file"):
             read(tmp_path / name)
-    with pytest.raises(KitError, match="can not be written"):
+    with pytest.raises(KitError, match="cannot be written"):
         write(HandIn(course="A", set="H1", student="B"), tmp_path / "no" / "x.json")
 
 

@@ -151,7 +151,7 @@ def test_a_draft_that_can_not_be_read_is_not_written_over(tmp_path):
     path = drafts.draft_path(tmp_path, "H1", COURSE, "Student One", 0)
     path.write_text('{"format": "of a later kit"}')
     opened = page(tmp_path)
-    assert "can not be read" in opened.says.value
+    assert "cannot be read" in opened.says.value
     answer_all(opened)
     kept = [one for one in tmp_path.iterdir() if "unread" in one.name]
     assert [one.read_text() for one in kept] == ['{"format": "of a later kit"}']

@@ -62,7 +62,7 @@ def test_a_draft_survives_closing(tmp_path):
     opened = page(tmp_path)
     opened.rows[0].answer.value = right(opened, 1)
     opened.rows[1].answer.value = "7"
-    opened.judged.words.value = "Two thousand folds can not be."
+    opened.judged.words.value = "Two thousand folds cannot be."
     again = page(tmp_path, student="  STUDENT   one ")
     assert "Your draft of 2 answers is back." in again.says.value
     assert again.rows[0].answer.value == right(opened, 1)
@@ -81,7 +81,7 @@ def test_a_broken_draft_harms_nothing(tmp_path):
     path = drafts.draft_path(tmp_path, "H1", COURSE, "Student One", 0)
     path.write_text("{" * 1000)
     opened = page(tmp_path)
-    assert "can not be read" in opened.says.value
+    assert "cannot be read" in opened.says.value
     assert len(opened.rows) == len(SETS["H1"].parts)
 
 
@@ -90,9 +90,9 @@ def test_a_folder_that_can_not_be_written_is_told_and_nothing_is_lost(tmp_path):
     blocked.write_text("x")
     opened = page(blocked)
     opened.rows[0].answer.value = right(opened, 1)
-    assert "can not be made" in opened.says.value
+    assert "cannot be made" in opened.says.value
     opened.make()
-    assert "can not be made" in opened.done.value
+    assert "cannot be made" in opened.done.value
     assert 'download="H1 student-one' in opened.done.value
     assert opened.sitting.score == 1
 

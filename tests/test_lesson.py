@@ -76,7 +76,7 @@ def test_n02_fine_layers():
 
 
 def test_eye_limit_is_one_minute_of_arc():
-    # 20/20 vision splits 1 arc-minute (NRC 1985): 0.0873 mm at 300 mm
+    # 20/20 vision resolves 1 arc-minute (NRC 1985): 0.0873 mm at 300 mm
     assert pytest.approx(0.0873, abs=5e-5) == EYE_300
 
 

@@ -94,7 +94,7 @@ def test_nothing_half_written_is_left(tmp_path):
     with pytest.raises(KeyboardInterrupt):
         bind([Page(), Page()], path, "Pages", stop)
     assert list(tmp_path.iterdir()) == []
-    with pytest.raises(KitError, match="can not be written"):
+    with pytest.raises(KitError, match="cannot be written"):
         bind([Page()], tmp_path / "no folder" / "pages.pdf", "Pages")
 
 

@@ -162,7 +162,7 @@ def test_cut_list_fills_bars_and_stops_at_their_ends():
         bars = [sawn for sawn in cut_list(planned(outer=rack)) if sawn.rack is rack]
         assert bars[0].pieces == most
         assert sum(sawn.pieces for sawn in bars) == 6
-    with pytest.raises(KitError, match="can not be cut"):
+    with pytest.raises(KitError, match="cannot be cut"):
         cut_list(planned(outer=Rack(steel="1084", thickness=3.175, width=38.1, length=95)))
 
 

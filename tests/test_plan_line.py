@@ -18,7 +18,7 @@ def between(low, high):
 
 @st.composite
 def plans(draw):
-    """Any plan whose bars can be bought; those that can not be forged are dropped."""
+    """Any plan whose bars can be bought; those that cannot be forged are dropped."""
     width = draw(between(5, 150))
     racks = [
         Rack(

@@ -299,11 +299,11 @@ def test_a_bad_recipe_gets_one_sentence(name, tmp_path):
 def test_a_file_that_is_no_text_gets_one_sentence(tmp_path):
     path = tmp_path / "bad.json"
     path.write_bytes(b"\xff\xfe\x00" * 50)
-    with pytest.raises(KitError, match="can not be read"):
+    with pytest.raises(KitError, match="cannot be read"):
         load(path)
-    with pytest.raises(KitError, match="can not be read"):
+    with pytest.raises(KitError, match="cannot be read"):
         load(tmp_path / "none.json")
-    with pytest.raises(KitError, match="can not be written"):
+    with pytest.raises(KitError, match="cannot be written"):
         save(RECIPE, tmp_path / "none" / "a.json")
 
 

@@ -177,7 +177,7 @@ def test_the_command_writes_the_check_list(tmp_path, capsys):
         (["--idle", "14"], "from 15 to 180"),
         (["--idle", "soon"], "whole number"),
         (["--recipe", "no such"], "no pattern called"),
-        (["--recipe", "missing.json"], "can not be read"),
+        (["--recipe", "missing.json"], "cannot be read"),
         (["--recipe", "star"] * 4, "at most 3"),
         (["--theme", "dusk"], "Invalid choice"),
         (["--language", "xx"], "Invalid choice"),

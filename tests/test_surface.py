@@ -25,7 +25,7 @@ BAR = Size(150.0, 40.0, 30.0)
 
 
 def edges(column):
-    """Where a column of tones passes half-way between dark and bright, in rows."""
+    """Where a column of tones passes halfway between dark and bright, in rows."""
     above = column > 0.5
     rows = np.flatnonzero(above[1:] != above[:-1])
     return rows + (0.5 - column[rows]) / (column[rows + 1] - column[rows])

@@ -1,6 +1,6 @@
 """Open welds: counted and placed by hand.
 
-What a missed weld looks like, a black hair-line that follows a layer, is common
+What a missed weld looks like, a black hairline that follows a layer, is common
 practice, no source. That it is carried along as every layer is needs no source: the
 positions below are worked out by laying copies of the stack on each other, each turned
 over where a fold turned it, as in facts.md 10 (7 -> 13 -> 25 bands by the same rule).

@@ -103,5 +103,5 @@ def test_two_runs_do_not_meet(tmp_path):
 @pytest.mark.parametrize("place", ["no/a.txt", "x" * 300, "file/a.txt"])
 def test_a_place_that_can_not_be_written_is_one_sentence(tmp_path, place):
     (tmp_path / "file").write_text("no folder")
-    with pytest.raises(KitError, match="can not be written"), whole(tmp_path / place):
+    with pytest.raises(KitError, match="cannot be written"), whole(tmp_path / place):
         (tmp_path / "file").read_text()

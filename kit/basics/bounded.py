@@ -35,16 +35,16 @@ def content(path: Path, what: str, most: int = MOST_BYTES) -> bytes:
     Raises
     ------
     KitError
-        If it is no file (a folder, a pipe, a device), too large, or can not be read.
+        If it is no file (a folder, a pipe, a device), too large, or cannot be read.
     """
     try:
         if not path.is_file():
-            msg = f"'{path.name[:60]}' can not be read as {what}: it is no file."
+            msg = f"'{path.name[:60]}' cannot be read as {what}: it is no file."
             raise KitError(msg)
         with path.open("rb") as file:
             found = file.read(most + 1)
     except OSError:
-        msg = f"'{path.name[:60]}' can not be read as {what}."
+        msg = f"'{path.name[:60]}' cannot be read as {what}."
         raise KitError(msg) from None
     _check_size(len(found), what, most)
     return found
@@ -64,7 +64,7 @@ def files(folder: Path, what: str, most: int) -> list[Path]:
     Raises
     ------
     KitError
-        If it is no folder, can not be read, or has too many.
+        If it is no folder, cannot be read, or has too many.
     """
     try:
         found = [path for path in folder.iterdir() if path.suffix.lower() == ENDING]
@@ -89,7 +89,7 @@ def decoded(found: bytes, what: str, most: int = MOST_BYTES) -> str:
     try:
         return found.decode("utf-8-sig")
     except UnicodeDecodeError:
-        msg = f"That can not be read as {what}: it must be text, saved as UTF-8."
+        msg = f"That cannot be read as {what}: it must be text, saved as UTF-8."
         raise KitError(msg) from None
 
 
@@ -115,7 +115,7 @@ def rows(written: str, what: str, delimiter: str = ",") -> Iterator[tuple[int, l
             if any(cells):
                 yield lines.line_num, cells
     except csv.Error:
-        msg = f"That can not be read as {what}: it must be CSV, a line for each."
+        msg = f"That cannot be read as {what}: it must be CSV, a line for each."
         raise KitError(msg) from None
 
 
@@ -166,7 +166,7 @@ def of_format(
             parse_int=_short_int,
         )
     except (ValueError, RecursionError):
-        msg = f"That is not {what}: it can not be read as JSON."
+        msg = f"That is not {what}: it cannot be read as JSON."
         raise KitError(msg) from None
     if not isinstance(found, dict) or found.pop("format", None) != form:
         msg = f"That is not {what} of this kit: it must say 'format': '{form}'."

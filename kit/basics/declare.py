@@ -1,7 +1,7 @@
 """Say each quantity once: its name, unit, range and meaning.
 
 Constructor checks, recipes in JSON, slider ranges and help texts all read the same
-declaration, so they can not disagree.
+declaration, so they cannot disagree.
 """
 
 from __future__ import annotations
@@ -93,12 +93,12 @@ class Declared(BaseModel):  # noqa: PLW1641  (pydantic gives what is frozen its 
 
     @classmethod
     def model_validate(cls, obj: Any, **options: Any) -> Any:
-        """Make one of a dict of its values; with one sentence if it can not be."""
+        """Make one of a dict of its values; with one sentence if it cannot be."""
         return _in_one_sentence(cls, super().model_validate, obj, **options)
 
     @classmethod
     def model_validate_json(cls, json_data: str | bytes, **options: Any) -> Any:
-        """Make one of its JSON; with one sentence if it can not be."""
+        """Make one of its JSON; with one sentence if it cannot be."""
         return _in_one_sentence(cls, super().model_validate_json, json_data, **options)
 
     def __eq__(self, other: object) -> bool:
@@ -147,7 +147,7 @@ def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
     if first["type"] == "value_error":
         return str(first["ctx"]["error"])
     if first["type"] == "json_invalid":
-        return f"{title} can not be read: this is no JSON text. Given: {given}."
+        return f"{title} cannot be read: this is no JSON text. Given: {given}."
     if not first["loc"]:
         return f"{title} must be made of named values. Given: {given}."
     name = str(first["loc"][0])

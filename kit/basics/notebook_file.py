@@ -166,7 +166,7 @@ def write(notebook: dict[str, Any], path: Path) -> None:
     Raises
     ------
     KitError
-        If it can not be written.
+        If it cannot be written.
     """
     with whole(path) as part:
         part.write_text(file_text(tidy(notebook)), encoding="utf-8", newline="\n")

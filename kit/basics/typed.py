@@ -200,7 +200,7 @@ def parse_minutes(text: object) -> float:
     times = _TIMES | _SECONDS
     number, spelling = read_quantity(text, "a time", hint, times, "min")
     if number < 0:
-        msg = f"A time can not be less than nothing. Given: {shown(text)}."
+        msg = f"A time cannot be less than nothing. Given: {shown(text)}."
         raise KitError(msg)
     return float(number * times[spelling])
 

@@ -28,7 +28,7 @@ def whole(path: Path) -> Iterator[Path]:
     Raises
     ------
     KitError
-        If the file can not be written.
+        If the file cannot be written.
     """
     room = None
     try:
@@ -38,7 +38,7 @@ def whole(path: Path) -> Iterator[Path]:
         _settle(part)
         part.replace(path)
     except OSError as error:
-        msg = f"'{path.name[:60]}' can not be written: {error.strerror or error}."
+        msg = f"'{path.name[:60]}' cannot be written: {error.strerror or error}."
         raise KitError(msg) from None
     finally:
         if room is not None:

@@ -172,7 +172,7 @@ def write(
     rate: int = RATE,
     progress: Progress | None = None,
 ) -> Path:
-    """Write a film: .mp4, .gif, or a folder of numbered JPEGs (a name without a dot).
+    """Write a film: MP4, GIF, or a folder of numbered JPEGs (a name without a dot).
 
     Parameters
     ----------
@@ -192,7 +192,8 @@ def write(
     makers = {".mp4": _mp4, ".gif": _gif, "": _jpegs}
     if path.suffix.lower() not in makers:
         msg = (
-            "A film can be an .mp4, a .gif, or a folder of numbered pictures. Given: "
+            "The name of a film ends in .mp4 or .gif, or has no dot: then it is a folder "
+            "of numbered pictures. Given: "
             f"'{path.name[:60]}'."
         )
         raise KitError(msg)
@@ -221,8 +222,8 @@ def _mp4(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
         import imageio_ffmpeg  # noqa: PLC0415  (an extra: only films need it)
     except ModuleNotFoundError:
         msg = (
-            "An .mp4 needs one more package: python -m pip install 'imageio-ffmpeg>=0.5'. "
-            "A .gif, or a folder of pictures, works without."
+            "An MP4 needs one more package: python -m pip install 'imageio-ffmpeg>=0.5'. "
+            "A GIF, or a folder of pictures, works without."
         )
         raise KitError(msg) from None
     writer = None
@@ -298,7 +299,7 @@ def poster(
     Raises
     ------
     KitError
-        More than sixty million pixels, or a file that can not be written.
+        More than sixty million pixels, or a file that cannot be written.
     """
     if face.columns * face.rows > MOST_POSTER:
         msg = (

@@ -113,7 +113,7 @@ class Kind:
     def apart(self, one: float, other: float) -> bool:
         """Say whether two numbers differ by more than twice the tolerance."""
         if not (math.isfinite(one) and math.isfinite(other)):
-            return True  # what can not be worked out can not be mistaken for anything
+            return True  # what cannot be worked out cannot be mistaken for anything
         return abs(one - other) > 2 * max(self.tolerance(one), self.tolerance(other))
 
     def is_in_wrong_unit(self, answer: float, value: float) -> bool:

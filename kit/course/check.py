@@ -345,7 +345,7 @@ def worked(idea: Idea, given: Given) -> float:
 def _worked(idea: Idea, given: tuple[tuple[str, float], ...]) -> float:
     try:
         return idea.value(dict(given))
-    except (ArithmeticError, ValueError):  # a sine above one; a bar that can not be
+    except (ArithmeticError, ValueError):  # a sine above one; a bar that cannot be
         return math.nan
 
 

@@ -71,5 +71,5 @@ def whose(name: str, notebook: dict[str, Any], own: Mapping[str, str]) -> Whose:
     try:
         known = fingerprint(notebook) == own[name]
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
-        known = False  # the kit writes no notebook that can not be read
+        known = False  # the kit writes no notebook that cannot be read
     return "own" if known else "changed"

@@ -46,7 +46,7 @@ class Billet(Declared):
     Raises
     ------
     KitError
-        If a step can not be done to the bar it meets, or the layers would be
+        If a step cannot be done to the bar it meets, or the layers would be
         thinner than an atom of iron.
 
     Examples

@@ -157,7 +157,7 @@ class Between:
     contrast : float
         Half the difference of their tones against their mean, 0 … 1 (Michelson).
     unresolved : float
-        The tone they make where the eye can not split them, linear light.
+        The tone they make where the eye cannot resolve them, linear light.
     """
 
     relief: float

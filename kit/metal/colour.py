@@ -1,7 +1,7 @@
 """How bright and how different tones and colours look: CIE 1976, sRGB, CIEDE2000.
 
 A tone in the kit is linear light, 0 black to 1 white: how much light comes back. An eye
-does not judge evenly: a tone of 0.18 looks half-way. L* puts that right.
+does not judge evenly: a tone of 0.18 looks halfway. L* puts that right.
 
 Colours are arrays whose last axis has three places: red, green, blue of the sRGB screen
 in linear light; or X, Y, Z with Y = 1 for white; or L*, a*, b*. White is daylight, D65.

@@ -120,7 +120,7 @@ def parsed(raw: bytes) -> tuple[Coupon, ...]:
 def write(coupons: Iterable[Coupon], path: Path | str) -> None:
     """Write a file of coupons: wholly, or not at all, leaving the old one as it was.
 
-    Raises `KitError` if there are too many, or the place can not be written to.
+    Raises `KitError` if there are too many, or the place cannot be written to.
     """
     coupons, path = tuple(coupons), Path(path)
     _count(coupons)

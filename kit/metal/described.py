@@ -1,7 +1,7 @@
 """A face in words, from the face that is drawn: plain, bands and how they run, chevrons.
 
-Nothing is known here of how the bar was made: only tones are measured, so that words can
-not disagree with the picture. Directions are those of the structure tensor: Bigun and
+Nothing is known here of how the bar was made: only tones are measured, so that words
+cannot disagree with the picture. Directions are those of the structure tensor: Bigun and
 Granlund, "Optimal orientation detection of linear symmetry", ICCV 1987.
 """
 

@@ -182,7 +182,7 @@ def spread(element: str, celsius: float, minutes: float) -> float:
 
 
 def check_minutes(minutes: float) -> None:
-    """Refuse a time that can not be, with one sentence."""
+    """Refuse a time that cannot be, with one sentence."""
     if not (math.isfinite(minutes) and minutes >= 0):
         msg = f"Minutes in the fire must be 0 or more. Given: {minutes}."
         raise KitError(msg)

@@ -1,12 +1,12 @@
-"""What an eye can split: how fine a line, from how far; and a picture seen from afar.
+"""What an eye can resolve: how fine a line, from how far; and a picture seen from afar.
 
-A good eye in good light splits one minute of arc, the sixtieth of a degree. That is
+A good eye in good light resolves one minute of arc, the sixtieth of a degree. That is
 20/20: the strokes of the letters on a sight chart (National Research Council, Emergent
 Techniques for Assessment of Visual Performance, 1985). Many see worse and some better:
 measure yours with the printed chart, `python -m kit paper eye-chart`.
 
 Seen from afar, the eye is taken as a lens that is a little out of focus: every point
-becomes a round Gaussian spot. Its width follows from the finest lines the eye splits.
+becomes a round Gaussian spot. Its width follows from the finest lines the eye resolves.
 Black and white bars of just that width must come out as even as makes no difference: as a
 ripple of 1 % of their mean, which is about the least that any eye finds in any stripes
 (the best is a little below 1 %: Campbell & Robson 1968, from memory). So whoever looks at
@@ -45,7 +45,7 @@ class Eye(Declared):
 
     arc_minutes: float = quantity(
         "Finest angle",
-        "that the eye can split, in minutes of arc; 1 is a good eye",
+        "that the eye can resolve, in minutes of arc; 1 is a good eye",
         low=0.3,
         high=10,
         unit="minutes of arc",
@@ -54,7 +54,7 @@ class Eye(Declared):
 
     @classmethod
     def measured(cls, width: float, distance: float) -> Eye:
-        """Make the eye that just splits lines of a width, mm, from a distance, mm.
+        """Make the eye that just resolves lines of a width, mm, from a distance, mm.
 
         Raises `KitError` if that is finer or coarser than eyes are.
         """
@@ -64,18 +64,18 @@ class Eye(Declared):
         if not low <= minutes <= high:
             msg = (
                 f"Lines of {width:g} mm from {distance:g} mm are {minutes:.2g} minutes of "
-                f"arc; an eye splits {low:g} to {high:g}. Is the distance in mm?"
+                f"arc; an eye resolves {low:g} to {high:g}. Is the distance in mm?"
             )
             raise KitError(msg)
         return cls(arc_minutes=minutes)
 
     def finest(self, distance: float) -> float:
-        """Give the smallest width that can be split from a distance; both in mm."""
+        """Give the smallest width that can be resolved from a distance; both in mm."""
         _check(distance=distance)
         return distance * self._slope
 
     def farthest(self, width: float) -> float:
-        """Give the greatest distance from which a width can be split; both in mm."""
+        """Give the greatest distance from which a width can be resolved; both in mm."""
         _check(width=width)
         return width / self._slope
 
@@ -147,7 +147,7 @@ _BLOCK = 64  # rows that are worked at a time
 def seen_from(
     linear: np.ndarray, distance: float, pixel: float, eye: Eye = EYE
 ) -> np.ndarray:
-    """Blur a picture to what an eye can split from a distance.
+    """Blur a picture to what an eye can resolve from a distance.
 
     Parameters
     ----------

@@ -78,7 +78,7 @@ STIRLING_POINTS = (
     ("bright white", 1400),
     ("dazzling white", 1500),
 )
-# Single temperatures in the book; that each name reaches half-way to the next is ours.
+# Single temperatures in the book; that each name reaches halfway to the next is ours.
 BY_STIRLING = _halfway(*STIRLING_POINTS)
 
 # The film of oxide on bright steel, slowly heated in air; °F in the book. Longer times

@@ -193,7 +193,7 @@ class Pair:
     def shows_by_hardening(self) -> bool:
         """Whether both are stainless and only one turns to martensite in the quench.
 
-        That one etches dark, which the tones, made from contents alone, can not know.
+        That one etches dark, which the tones, made from contents alone, cannot know.
         """
         grades = (self.first, self.second)
         turns = {never_turns(grade) is None for grade in grades}

@@ -1,7 +1,7 @@
 """How etched steel catches a raking lamp: relief, sanding and sheen.
 
 Ferric chloride eats the dark steel a few micrometres down and leaves it matt; the
-bright steel stands proud and keeps some of its polish. A flat tone can not show that.
+bright steel stands proud and keeps some of its polish. A flat tone cannot show that.
 Here every pixel leans a little: by the shape of the blade, by the step from bright to
 dark, by the fine scratches of the last sanding. The lamp does the rest.
 
@@ -214,7 +214,7 @@ def _sheen(
 ) -> np.ndarray:
     """Say how much each pixel mirrors the lamp, more (+) or less (-) than on average.
 
-    A sanded face mirrors best where it looks half-way between lamp and eye; scratches
+    A sanded face mirrors best where it looks halfway between lamp and eye; scratches
     along the blade spread that far across it and little along it.
     """
     rows, columns = lean_right.shape

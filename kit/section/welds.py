@@ -1,4 +1,4 @@
-"""Open welds: the black hair-lines they show, and how often they are met.
+"""Open welds: the black hairlines they show, and how often they are met.
 
 An open weld is a thin layer of nothing in the bar as it was just after that weld; all
 later steps carry it along as they carry every layer. So the engine draws it.
@@ -56,7 +56,7 @@ def _line(billet: Billet, surface: Surface, flaw: Flaw) -> np.ndarray:
 
 
 def darkened(face: Face, lines: np.ndarray) -> Face:
-    """Draw hair-lines black into a face that `see` gave."""
+    """Draw hairlines black into a face that `see` gave."""
     return face._replace(tone=(face.tone * (1 - lines)).astype(face.tone.dtype))
 
 

@@ -62,7 +62,7 @@ def grey_levels(content: bytes, name: str) -> np.ndarray:
         raise KitError(msg) from None
     # a broken picture can fail in any part of any decoder
     except Exception:  # noqa: BLE001
-        msg = f"I can not read {name} as a picture. A PNG or a JPEG is best."
+        msg = f"I cannot read {name} as a picture. A PNG or a JPEG is best."
         raise KitError(msg) from None
 
 

@@ -1,6 +1,6 @@
 """Plan a billet: from the bar you want back to the lengths to cut, through every loss.
 
-And what to saw from which bar of the rack: pieces, kerfs, off-cuts, weights.
+And what to saw from which bar of the rack: pieces, kerfs, offcuts, weights.
 """
 
 from __future__ import annotations
@@ -104,7 +104,7 @@ class Plan(Declared):
             raise KitError(msg)
         if work.name == "to size" and work.stretch < 1 - 1e-9:
             msg = (
-                f"A bar {work.before.thickness:.1f} mm thick can not be drawn out to "
+                f"A bar {work.before.thickness:.1f} mm thick cannot be drawn out to "
                 f"{work.after.thickness:.1f} mm: it is too thin already. Take more pieces, "
                 "or draw it thinner."
             )
@@ -318,7 +318,7 @@ def cut_list(plan: Plan, kerf: float | None = None) -> list[Sawn]:
     for rack, count in ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces)):
         if each > rack.length:
             msg = (
-                f"Pieces of {each} mm can not be cut from bars {rack.length:g} mm long. "
+                f"Pieces of {each} mm cannot be cut from bars {rack.length:g} mm long. "
                 "Take more pieces, or a longer bar."
             )
             raise KitError(msg)

@@ -1,6 +1,6 @@
 """Count bands along lines drawn across a face.
 
-An edge is where the line of light is half-way from dark to bright, whatever the lamp does.
+An edge is where the line of light is halfway from dark to bright, whatever the lamp does.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ HYSTERESIS = 0.15  # of the way to dark or bright: less than this up and down is
 FOR_SURE = 0.35  # the same, before the width of the bands is known
 SMOOTH = 0.12  # of a pair of bands is averaged against grain
 MOST_SMOOTH = 13  # places; more would blur the edges of few bands
-LEAST_HALF = 0.25  # of the usual from half-way to dark or bright: less is no contrast
+LEAST_HALF = 0.25  # of the usual from halfway to dark or bright: less is no contrast
 WIDEST = 1.3  # usual pairs of bands: within so much there is a dark and a bright one
 
 
@@ -45,7 +45,7 @@ def edges(light: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
 def _levelled(light: np.ndarray) -> np.ndarray:
     """Take out uneven light: -1 where it is dark, 1 where bright.
 
-    An edge is half-way between the dark and the bright beside it, however wide they are:
+    An edge is halfway between the dark and the bright beside it, however wide they are:
     not at the mean of the light, which lies nearer to the wider band.
     """
     # a lamp that doubles the light moves the dark as far as the bright, or nearly
@@ -57,7 +57,7 @@ def _levelled(light: np.ndarray) -> np.ndarray:
 
 
 def _sides(profile: np.ndarray, period: float) -> tuple[np.ndarray, np.ndarray]:
-    """Give how far the light is from half-way between dark and bright, and that half."""
+    """Give how far the light is from halfway between dark and bright, and that half."""
     window = min(max(3, round(WIDEST * period)), profile.size)
     bright, dark = _filled(profile, window), -_filled(-profile, window)
     half = (bright - dark) / 2
@@ -211,7 +211,7 @@ def along(photo: Photograph, start: Point, end: Point) -> Bands:
     """Count the bands along a line between two places (column, row).
 
     Nine lines side by side are averaged against grain; an edge counts where the light
-    passes half-way between the dark and the bright beside it, and goes on by a seventh of
+    passes halfway between the dark and the bright beside it, and goes on by a seventh of
     the way. Bands cut off by an end of the line to less than 3 pixels may be missed, and
     a lamp that changes within a band or two is taken for bands.
 

@@ -34,7 +34,7 @@ def measured(plan: Plan, weights: dict[int, float], start: float | None = None) 
     Raises
     ------
     KitError
-        If a weight can not be that of this bar.
+        If a weight cannot be that of this bar.
     """
     stages = plan.stages(start)
     found: dict[str, list[float]] = {"weld_scale": [], "forge_scale": []}
@@ -73,7 +73,7 @@ def to_json(losses: Losses) -> str:
 
 
 def save(losses: Losses, path: Path) -> None:
-    """Write the losses of a shop to a file; `KitError` if it can not be written."""
+    """Write the losses of a shop to a file; `KitError` if it cannot be written."""
     with whole(path) as part:
         part.write_text(to_json(losses), "utf-8")
 

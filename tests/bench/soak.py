@@ -1,6 +1,6 @@
 """Ten thousand changes of every view's controls, and whether memory stays level.
 
-Each view in a process of its own, so that one can not hide another's growth. Memory is
+Each view in a process of its own, so that one cannot hide another's growth. Memory is
 what the process asked for (anonymous pages), read after a tenth, after half and at the end
 of the changes: its share of the libraries (PSS) rises by 10 MB when another Python beside
 it ends. What the C library keeps free for the next picture is handed back first, for

@@ -119,7 +119,7 @@ def _move_and_undo(page: Page, visit: Visit) -> None:
 
 
 def _mistype(page: Page, visit: Visit) -> None:
-    """Type what can not be read, then what can not be; nothing moves."""
+    """Type what cannot be read, then what cannot be; nothing moves."""
     before, words = pixels(page), alt(page)
     typed = box(page, visit.control)
     value = typed.input_value()

@@ -73,7 +73,7 @@ def window(profile: BrowserContext) -> Iterator[Page]:
 
 
 def _peak(process: int, *, from_now: bool = False) -> float:
-    """Give the most memory that a process had, in MB; 0 where that can not be asked."""
+    """Give the most memory that a process had, in MB; 0 where that cannot be asked."""
     place = Path(f"/proc/{process}")
     if not place.is_dir():
         return 0

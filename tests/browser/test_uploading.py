@@ -78,8 +78,8 @@ def test_too_large_a_photograph_is_refused_and_the_next_one_opens(
     assert len(TOO_LARGE) > 45_000_000
     for name, content, told in (
         ("huge.png", TOO_LARGE, "at most 40 MB. Given: 'huge.png' with 45 MB."),
-        ("words.jpg", b"only words\n" * 9, "can not read 'words.jpg' as a picture"),
-        ("none.jpg", b"", "can not read 'none.jpg' as a picture"),
+        ("words.jpg", b"only words\n" * 9, "cannot read 'words.jpg' as a picture"),
+        ("none.jpg", b"", "cannot read 'none.jpg' as a picture"),
     ):
         choose(measuring, tmp_path / name, content)
         expect(measuring.locator(SAYS).first).to_contain_text(told)

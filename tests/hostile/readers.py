@@ -170,7 +170,7 @@ def asked(reader: Callable[[object], object], given: object) -> dict[str, object
 
 
 def _peak() -> float:
-    """Give the most memory since the mark was set, MB; 0 where it can not be known."""
+    """Give the most memory since the mark was set, MB; 0 where it cannot be known."""
     try:
         found = STATUS.read_text()
     except OSError:

@@ -63,7 +63,7 @@ class Design:
     ) -> Judged:
         """Make what was chosen, measure it, and say what became of the brief.
 
-        What can not be forged, and what is out of its range, fails with the reason.
+        What cannot be forged, and what is out of its range, fails with the reason.
         """
         if not chosen:
             return Judged(False, "Nothing is chosen yet.")

@@ -90,7 +90,7 @@ class Draft:
         Raises
         ------
         KitError
-            If there is one that can not be read: it is put aside under another name.
+            If there is one that cannot be read: it is put aside under another name.
         """
         self._last = None
         if not os.path.lexists(self.path):
@@ -100,7 +100,7 @@ class Draft:
         except KitError as refused:
             aside = unused(self.path.with_name(f"{self.path.stem} unread.draft"))
             self.path.rename(aside)
-            msg = f"Your draft can not be read; it stays as '{aside.name}'. {refused}"
+            msg = f"Your draft cannot be read; it stays as '{aside.name}'. {refused}"
             raise KitError(msg) from None
         self._last = found
         return found
@@ -116,7 +116,7 @@ class Draft:
         Raises
         ------
         KitError
-            If it can not be written, in one sentence.
+            If it cannot be written, in one sentence.
         """
         made(self.where)
         there = self._read() if os.path.lexists(self.path) else None
@@ -184,7 +184,7 @@ def keep(where: Path, done: HandIn) -> Path:
     Raises
     ------
     KitError
-        If it can not be written, in one sentence.
+        If it cannot be written, in one sentence.
     """
     made(where)
     path = where / hand_in_name(done)
@@ -212,12 +212,12 @@ def unused(path: Path) -> Path:
 
 
 def made(where: Path) -> Path:
-    """Make the folder if it is not there; `KitError` in one sentence if it can not be."""
+    """Make the folder if it is not there; `KitError` in one sentence if it cannot be."""
     try:
         where.mkdir(parents=True, exist_ok=True)
     except OSError:
         msg = (
-            f"The folder '{str(where)[-60:]}' can not be made, so nothing is kept there. "
+            f"The folder '{str(where)[-60:]}' cannot be made, so nothing is kept there. "
             "Save your hand-in by its link."
         )
         raise KitError(msg) from None

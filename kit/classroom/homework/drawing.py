@@ -41,7 +41,7 @@ def checked_name(what: str, name: object) -> str:
     Raises
     ------
     KitError
-        If it is empty, longer than 80 letters, or has signs that can not be printed.
+        If it is empty, longer than 80 letters, or has signs that cannot be printed.
     """
     if not isinstance(name, str) or len(name) > MOST_LETTERS:
         msg = f"{what} must be text of at most {MOST_LETTERS} letters."
@@ -62,7 +62,7 @@ def checked_course(course: object) -> str:
     """Give a course code, without spaces around it; `KitError` if it can be none."""
     name = checked_name("The course code", course)
     if "|" in name:
-        msg = f"The course code can not have a '|'. Given: {name[:40]!r}."
+        msg = f"The course code cannot have a '|'. Given: {name[:40]!r}."
         raise KitError(msg)
     return name.strip()
 

@@ -25,7 +25,7 @@ from kit.classroom.homework.sitting import Progress, Sitting
 
 
 def points(code: str, course: str, student: str, answers: Mapping[int, object]) -> int:
-    """Count the marks for numbered parts; what can not be read earns none.
+    """Count the marks for numbered parts; what cannot be read earns none.
 
     Parameters
     ----------

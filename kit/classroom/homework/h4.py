@@ -190,7 +190,7 @@ DEGREE_NOT_MINUTE = _eye(
     "DEGREE_NOT_MINUTE",
     "take a degree for an arc-minute",
     lambda given: given["distance"] * math.tan(math.radians(1)),
-    "How many minutes has a degree? Could you not split lines a pencil wide?",
+    "How many minutes has a degree? Could you not resolve lines a pencil wide?",
 )
 HALF_ANGLE = _eye(
     "HALF_ANGLE",
@@ -279,7 +279,7 @@ PARTS = (
     Part(
         number=5,
         question=(
-            "A good eye splits one arc-minute. How wide is the finest line it splits "
+            "A good eye resolves one arc-minute. How wide is the finest line it resolves "
             "from {distance:mm} away?"
         ),
         kind="length",

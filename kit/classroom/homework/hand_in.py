@@ -40,7 +40,7 @@ def to_json(done: HandIn) -> str:
 
 
 def write(done: HandIn, path: Path) -> Path:
-    """Write a hand-in: whole, or not at all; `KitError` if it can not be written."""
+    """Write a hand-in: whole, or not at all; `KitError` if it cannot be written."""
     with whole(path) as part:
         part.write_text(to_json(done), "utf-8", errors="replace")
     return path

@@ -119,15 +119,15 @@ SELLERS = Judge(
     title="Three sellers' claims",
     question=(
         "Three sellers claim: “folded 2000 times”; “2000 layers from 8 pieces”; “97 bands "
-        "from 7 pieces”. Which are possible, and why? Say also what you can not know."
+        "from 7 pieces”. Which are possible, and why? Say also what you cannot know."
     ),
     models=_plain(
         "All of them are just advertising.",
-        "2000 folds can not be: layers double each time. The other two are possible.",
+        "2000 folds cannot be: layers double each time. The other two are possible.",
         "2000 folds are not possible: after 30 the layers of any bar are thinner than an "
         "atom. 8 pieces give 2048 layers with 8 folds, which a seller may round, or 2000 "
         "if it is also cut in fives (8 × 2 × 5 × 5 × 5). 7 pieces give 97 bands with 4 "
-        "folds: 6 × 16 + 1. Whether he did so I can not know: I would count a square cut.",
+        "folds: 6 × 16 + 1. Whether he did so I cannot know: I would count a square cut.",
     ),
     claims=(
         Claim(
@@ -169,7 +169,7 @@ def _two_faces(values: Given, units: Units) -> str:
     return (
         "Two faces were ground on bars from one twist, one turn in "
         f"{said(values['p_face'], units)}. On the middle of A the lines lie at {one:.1f}°, "
-        f"on B at {other:.1f}°. Which was ground deeper, by how much, and what can not be "
+        f"on B at {other:.1f}°. Which was ground deeper, by how much, and what cannot be "
         "known from the faces alone?"
     )
 
@@ -232,7 +232,7 @@ BETTER_STEEL = Judge(
         "Not better, not worse if well welded. Carbon crosses a thin layer in minutes at "
         "welding heat, so all layers harden nearly alike. Nickel hardly moves: it makes "
         "the pattern. A good bar of one steel, hardened and tempered, cuts as well. What I "
-        "can not see is whether every weld is sound; that needs a test, not a look.",
+        "cannot see is whether every weld is sound; that needs a test, not a look.",
     ),
 )
 _BAR = example()
@@ -252,7 +252,7 @@ HANDOUT = Judge(
         "are allergic. Where lines lie close, the surface cuts steeply across the layers; "
         "where they lie wide, it runs nearly along them. They say nothing of hardness, "
         "nearly the same in both. Ground again, it will look different, and etched again "
-        "it comes back. I looked for open welds and found none; I can not see inside. It "
+        "it comes back. I looked for open welds and found none; I cannot see inside. It "
         "rusts: keep it dry and oiled.",
     ),
     words=80,

@@ -99,7 +99,7 @@ def to_json(sheet: Sheet) -> str:
 
 
 def write(sheet: Sheet, path: Path) -> Path:
-    """Write a sheet: whole, or not at all; `KitError` if it can not be written."""
+    """Write a sheet: whole, or not at all; `KitError` if it cannot be written."""
     with whole(path) as part:
         part.write_text(to_json(sheet), "utf-8")
     return path
@@ -119,7 +119,7 @@ def keep(where: Path, sheet: Sheet) -> Path:
     Raises
     ------
     KitError
-        If it can not be written, in one sentence.
+        If it cannot be written, in one sentence.
     """
     path = made(where) / sheet_name(sheet)
     if os.path.lexists(path):

@@ -56,7 +56,7 @@ class Item:
     given: Given | None = None
 
     def code(self, answer: object) -> str:
-        """Code an answer; "" for none, and for what can not be read.
+        """Code an answer; "" for none, and for what cannot be read.
 
         A count that no known idea gives is taken for a try to look inside, unless it is
         one of the numbers of the question.
@@ -145,7 +145,7 @@ ITEMS = (
             _option("genuine: the sides show it", OUTSIDE),
             _option("fake: the spine shows it", OUTSIDE),
             _option("layered and too fine to be seen on any spine: genuine", INSIDE),
-            _option("one can not say yet; etch the spine, or grind a little", RIGHT),
+            _option("one cannot say yet; etch the spine, or grind a little", RIGHT),
         ),
     ),
 )

@@ -170,7 +170,7 @@ class Sitting:
         return Verdict(taken.found, said)
 
     def restore(self, tries: Iterable[Try]) -> None:
-        """Answer everything again as it was kept; what this kit can not read stays, too."""
+        """Answer everything again as it was kept; what this kit cannot read stays, too."""
         units = self.units
         for one in tries:
             self.units = one.units

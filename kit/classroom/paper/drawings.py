@@ -212,7 +212,7 @@ def _marks(step: Hollows | None, paper: str, units: Units) -> Page:
     y = top + across + (rows - 1) * row + 5
     y = page.write(
         f"Rungs: {format_length(rung, units)} apart. Full lines on the upper face, "
-        "dashed ones on the lower, half-way between.",
+        "dashed ones on the lower, halfway between.",
         (0, y),
     )
     _ladder(page, y + 3, rung)

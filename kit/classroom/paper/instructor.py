@@ -30,14 +30,14 @@ def sections(number: str) -> dict[str, str]:
     Raises
     ------
     KitError
-        If the notebook is not there or can not be read.
+        If the notebook is not there or cannot be read.
     """
     folder = lessons_folder().folder
     found = sorted(folder.glob(f"{number}_*.ipynb"))
     try:
         cells = json.loads(found[0].read_text("utf-8"))["cells"]
     except (IndexError, OSError, ValueError, KeyError):
-        msg = f"The notebook of lesson {number[:10]!r} can not be read in {folder.name!r}."
+        msg = f"The notebook of lesson {number[:10]!r} cannot be read in {folder.name!r}."
         raise KitError(msg) from None
     text = "\n\n".join(
         "".join(cell["source"]) for cell in cells if cell.get("cell_type") == "markdown"

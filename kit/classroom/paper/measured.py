@@ -55,7 +55,7 @@ def measured_sheet(
 
 
 def predicted(given: Plan | Recipe, units: Units = Units.MM) -> dict[str, str]:
-    """Say what the kit expects, by the names in `HOW`; what it can not know is left out."""
+    """Say what the kit expects, by the names in `HOW`; what it cannot know is left out."""
     if isinstance(given, Plan):
         size = given.stages()[-1].after
         grams = given.grams_out

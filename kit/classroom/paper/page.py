@@ -347,7 +347,7 @@ def bind(
     Raises
     ------
     KitError
-        If the file can not be written.
+        If the file cannot be written.
     """
     import matplotlib as mpl  # noqa: PLC0415
     from matplotlib.backends.backend_pdf import PdfPages  # noqa: PLC0415

@@ -58,12 +58,12 @@ def vote_cards(paper: str = "A4") -> list[Page]:
 
 
 def eye_chart(paper: str = "A4") -> list[Page]:
-    """Pairs of lines from 0.05 to 2 mm, to measure how fine your own eye splits.
+    """Pairs of lines from 0.05 to 2 mm, to measure how fine your own eye resolves.
 
     A printer of 600 dots an inch makes dots of 0.042 mm: its two finest rows may be
     grey on paper, whoever looks.
     """
-    page = Page(paper, "How fine can your eye split lines?", scaled=True)
+    page = Page(paper, "How fine a line can your eye resolve?", scaled=True)
     page.write(
         "Hold the sheet 300 mm away, as you look at a knife; measure it. Cover "
         "one eye and go down to the finest row whose lines you still see apart. Its number "
@@ -102,7 +102,7 @@ def clay_template(
     y = _in_order(page, twin, _life_size(page, twin, units), units)
     _wedges(page, y + 4)
     page.write(
-        "Where clay lies: it smears where steel would not, loses no scale, and nothing "
+        "Where clay misleads: it smears where steel would not, loses no scale, and nothing "
         f"walks in it. More than {twin.folds_that_survive} folds of these sheets tear "
         "(common practice, no source).",
         at=(95, MEASURED + 6),
@@ -157,7 +157,7 @@ PRINTS = (
     Kind("votes", "cards A to D to hold up", lambda asked: vote_cards(asked.paper)),
     Kind(
         "eye-chart",
-        "how fine can your eye split lines?",
+        "how fine a line can your eye resolve?",
         lambda asked: eye_chart(asked.paper),
     ),
     Kind(

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from kit.forge.recipes.recipe import Recipe
 
 ASKED = STOPS // 2
-LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they can not be told apart
+LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they cannot be told apart
 
 _idea = ideas_of("show")
 

@@ -254,7 +254,7 @@ class Piece:
         What the number is, in a few words.
     roll : int
         How many times the first face repeats along its length, so that it may roll on
-        without end as the bar turns; 0: it can not.
+        without end as the bar turns; 0: it cannot.
     """
 
     name: Said

@@ -119,7 +119,7 @@ class HomeworkPage(widgets.VBox):
         self._restoring = False
 
     def keep(self) -> None:
-        """Keep the draft; if that can not be done, say so and go on."""
+        """Keep the draft; if that cannot be done, say so and go on."""
         if self._restoring or self.sitting is None:
             return
         self._count()

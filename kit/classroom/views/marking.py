@@ -97,7 +97,7 @@ class MarkingPage(widgets.VBox):
         self.say("Put the hand-ins of your class into one folder, and name it here.")
 
     def _for_roster(self) -> list[widgets.Widget]:
-        self.upload = Upload("Roster (.csv)", ".csv,.txt", MOST_BYTES, self._uploaded)
+        self.upload = Upload("Roster (CSV)", ".csv,.txt", MOST_BYTES, self._uploaded)
         self.set = Choice("Set", list(SETS), value=0)
         self.made = Choice("Make", list(MADE), value=0)
         row = in_a_row(self.upload, button("Make it for the roster", self.make))

@@ -126,7 +126,7 @@ class ShowTable(widgets.VBox):
         )
 
     def rehearse(self) -> None:
-        """Play every piece, own ones that can be and can not be, and every look."""
+        """Play every piece, own ones that can be and cannot be, and every look."""
         for piece in range(len(self.pieces)):
             self.which.value = piece
             for tile in range(len(self.tiles.options)):

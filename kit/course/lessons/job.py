@@ -20,7 +20,7 @@ class Job(Declared):
     ----------
     gives : tuple of str
         What gives way where values do not go together, the first that can: a bar that
-        got thinner can not have as much ground off.
+        got thinner cannot have as much ground off.
     """
 
     gives: ClassVar[tuple[str, ...]] = ()
@@ -69,7 +69,7 @@ class Job(Declared):
             near = cls._nearest(found, key, units)
             if near is not None:
                 return {**found, key: near}, why
-        # one alone can not: two together
+        # one alone cannot: two together
         for key, other in itertools.permutations(cls.gives, 2) if why else ():
             for end in cls._ends(key):
                 near = cls._nearest({**found, key: end}, other, units)

@@ -147,7 +147,7 @@ class TwistLesson(Lesson):
     question: ClassVar = Question(
         ask=(
             "A round bar, 16 mm across, is twisted one turn in 50 mm. At the skin its "
-            "lines lean 45° to the bar. Now 4 mm is ground off, half-way to the middle. "
+            "lines lean 45° to the bar. Now 4 mm is ground off, halfway to the middle. "
             "Which face do you expect?"
         ),
         given={"d": 16.0, "p": 50.0, "q": 4.0},
@@ -155,7 +155,7 @@ class TwistLesson(Lesson):
         right=ideas.ANGLE,
         show=lambda lean: "stars" if lean == 0 else f"lines at {lean:.1f}°",
         draw=tile,
-        observed="Half-way in, the lines lean only 26.7°, and they hook at the edges.",
+        observed="Halfway in, the lines lean only 26.7°, and they hook at the edges.",
         reasons=(
             Reason(
                 "Nearer the middle the steel moved less for the same turn.",
@@ -174,7 +174,7 @@ class TwistLesson(Lesson):
             ),
         ),
     )
-    # the wheel goes down half-way to the axis
+    # the wheel goes down halfway to the axis
     film: ClassVar = tuple(
         {"ground": 2 - 2 * math.cos(math.pi * frame / 13)} for frame in range(14)
     )

@@ -1,4 +1,4 @@
-"""Sketches for the cards: what can not be computed is drawn, and says so."""
+"""Sketches for the cards: what cannot be computed is drawn, and says so."""
 
 from __future__ import annotations
 

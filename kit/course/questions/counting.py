@@ -178,15 +178,15 @@ CARDS = (
         belief="The more layers, the better the steel.",
         answer="More layers are finer, that is all. On this bevel {few} layers make lines "
         "{at_20:fine} apart, and {some} make lines {at_80:fine} apart. At {too_many:count} "
-        "they are {at_1000:fine} apart, which is finer than a good eye can split at "
+        "they are {at_1000:fine} apart, which is finer than a good eye can resolve at "
         "{away:length}: the face looks even grey. Each weld more is also one more chance "
         "of a flaw, and one more heat that burns steel away.",
         breath="More is finer, not better. Beyond about {limit:count} layers this bevel "
         "looks plain grey.",
-        name="Most layers an eye can split",
+        name="Most layers an eye can resolve",
         value="{limit:count} on this bevel, {square:count} on its spine",
         working=(
-            "a good eye splits one minute of arc: {eye:fine} at {away:length}",
+            "a good eye resolves one minute of arc: {eye:fine} at {away:length}",
             (
                 "the bevel leans {lean:.2f}° and shows a layer 1 / sin({lean:.2f}°) = "
                 "{spread:.1f} times as wide"

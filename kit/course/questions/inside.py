@@ -151,7 +151,7 @@ CARDS = (
         belief="It goes straight in, like the letters in a stick of seaside rock.",
         answer="Only where layers run straight in. In a twisted bar the steel near the "
         "axis has moved less for the same turn, so the lines lie flatter the deeper you "
-        "grind: {angle_8:angle} at the skin, {angle_4:angle} half-way in, and on the axis "
+        "grind: {angle_8:angle} at the skin, {angle_4:angle} halfway in, and on the axis "
         "there are stars. Hollows pressed into a face fade with depth.",
         breath="Stripes outside, stars inside. Watch what a little grinding does.",
         name="Lean of the lines, skin to axis",
@@ -160,7 +160,7 @@ CARDS = (
             "tan(lean) = 2 pi × height above the axis / length of a turn",
             "skin, {skin:length}: 2 pi × {skin:fine} / {turn:fine}: {angle_8:angle}",
             (
-                "a quarter in: {angle_6:angle}; half-way: {angle_4:angle}; three quarters: "
+                "a quarter in: {angle_6:angle}; halfway: {angle_4:angle}; three quarters: "
                 "{angle_2:angle}; axis: {angle_0:angle}"
             ),
             (
@@ -217,9 +217,9 @@ CARDS = (
         answer="The kind of pattern repeats, and so do its numbers. No line repeats, "
         "because a hair more grinding moves them all. These two faces lie {apart:fine} "
         "apart in one bar, and {share:percent} of what you see is the other steel. Further "
-        "in even the lean changes: {skin:angle} at the skin, {half:angle} half-way to the "
+        "in even the lean changes: {skin:angle} at the skin, {half:angle} halfway to the "
         "axis.",
-        breath="Same recipe, different slice. Close I can do, the same I can not.",
+        breath="Same recipe, different slice. Close I can do, the same I cannot.",
         name="Face that changed, {apart:fine} deeper",
         value="{share:percent}",
         working=(

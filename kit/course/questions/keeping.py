@@ -56,11 +56,11 @@ CARDS = (
         belief="It is glued, so yes; or: a weld never fails.",
         answer="A sound forge weld is steel like the rest. One that did not take is a "
         "crack from the start: scale, cold metal or a trapped gap is usually why. After "
-        "etching look for a black hair-line that follows a layer. {pieces} pieces and "
+        "etching look for a black hairline that follows a layer. {pieces} pieces and "
         "{folds} folds are {made} welds at the anvil, but {planes} joints in the bar, for "
         "each fold lays the old ones on themselves. A bad one from the first stack is met "
         "{met} times.",
-        breath="Good welds do not. A missed one shows as a black hair-line along a layer.",
+        breath="Good welds do not. A missed one shows as a black hairline along a layer.",
         name="All {made} welds good, if each is {sure:.0f} % sure",
         value="{all:.0f} %",
         working=(

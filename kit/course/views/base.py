@@ -43,7 +43,7 @@ MOST_BLANKS = 2
 class View(widgets.VBox):
     """A picture that answers its controls at once.
 
-    A wish that can not be granted is answered with one sentence; the control goes back
+    A wish that cannot be granted is answered with one sentence; the control goes back
     and the old picture stays. A page that needs more than its lesson says has a view of
     its own.
 
@@ -210,7 +210,7 @@ class View(widgets.VBox):
         Raises
         ------
         KitError
-            If it can not be drawn; nothing is changed then.
+            If it cannot be drawn; nothing is changed then.
         """
         state = self.state
         self._put(self._draw(state), moving=moving)

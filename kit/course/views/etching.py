@@ -25,7 +25,7 @@ class EtchingView(View):
         self.readings: tuple[Coupon, ...] = ()
         super().__init__(lesson)
         self.note = widgets.HTML()
-        self.upload = Upload("Your own coupons (.json)", ".json", LARGEST, self._coupons)
+        self.upload = Upload("Your own coupons (JSON)", ".json", LARGEST, self._coupons)
         self.children = [*self.children, in_a_row(self.upload), self.note]
         self.refresh(moving=False)
 

@@ -1,4 +1,4 @@
-// The live picture. Why not ipywidgets' Image: it has no alt text, can not tell where it
+// The live picture. Why not ipywidgets' Image: it has no alt text, cannot tell where it
 // was clicked, and shows every frame it is sent, late ones too. See DEVELOPERS.md.
 
 const REST = 250; // milliseconds without a new frame: the slider has come to rest

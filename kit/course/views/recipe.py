@@ -43,7 +43,7 @@ class RecipeView(View):
         self._listed = 0
         super().__init__()
         self.upload = Upload(
-            "Open a recipe (.json)", ".json", bounded.MOST_BYTES, self._uploaded
+            "Open a recipe (JSON)", ".json", bounded.MOST_BYTES, self._uploaded
         )
         self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
         self.typed.layout.width = "100%"
@@ -72,7 +72,7 @@ class RecipeView(View):
         )
 
     def take(self, recipe: Recipe) -> None:
-        """Show another recipe; if it can not be drawn, the old one stays."""
+        """Show another recipe; if it cannot be drawn, the old one stays."""
         before, self.recipe = self.recipe, recipe
         try:
             self.refresh(moving=False)

@@ -142,7 +142,7 @@ class Setting:
         return ""
 
     def typed_in(self, message: dict, units: Units) -> Units:
-        """Say in which units a length was typed; `units`, if it can not be read."""
+        """Say in which units a length was typed; `units`, if it cannot be read."""
         typed = str(message.get("typed", ""))[:MOST_TYPED]
         with suppress(KitError):
             return units.typed(typed) if self.kind == "length" else units

@@ -35,7 +35,7 @@ function render({ model, el }) {
   function unreadable() {
     file = null;
     clearTimeout(silent);
-    says.textContent = "The browser can not read that file. Choose it again.";
+    says.textContent = "The browser cannot read that file. Choose it again.";
   }
 
   async function piece(at) {

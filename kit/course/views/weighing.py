@@ -42,7 +42,7 @@ class Weighing(widgets.VBox):
             for when in WEIGHED
         ]
         self.upload = Upload(
-            "Open losses (.json)", ".json", weighed_losses.MOST_BYTES, self._uploaded
+            "Open losses (JSON)", ".json", weighed_losses.MOST_BYTES, self._uploaded
         )
         self.says, self.out = widgets.HTML(), widgets.HTML()
         row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)

@@ -9,7 +9,7 @@ from kit.forge.recipes.recipe import Recipe, load
 from kit.forge.recipes.shorthand import from_line
 
 RECIPE_HELP = (
-    "a recipe file (.json), a recipe's line in quotes, or the name of a pattern: "
+    "a recipe file (JSON), a recipe's line in quotes, or the name of a pattern: "
     + "; ".join(known.name for known in PATTERNS)
 )
 

@@ -94,7 +94,7 @@ def save(recipe: Recipe, path: Path) -> Path:
     Raises
     ------
     KitError
-        If it can not be written.
+        If it cannot be written.
     """
     with whole(path) as part:
         part.write_text(to_json(recipe), "utf-8")

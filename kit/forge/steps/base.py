@@ -141,14 +141,14 @@ class Step(Declared):
         Raises
         ------
         KitError
-            When a bar of this size can not take the step.
+            When a bar of this size cannot take the step.
         """
         return size
 
     def refuse_round(self, size: Size) -> None:
         """Refuse a round bar, for steps that need flat faces."""
         if size.round:
-            msg = f"A round bar can not take the step '{self.step}': square it up first."
+            msg = f"A round bar cannot take the step '{self.step}': square it up first."
             raise KitError(msg)
 
     def refuse_flat(self, size: Size) -> None:

@@ -30,7 +30,7 @@ class Hammer(Step):
 
     The waviness is a sum of long, middling and short waves in different directions,
     drawn from the seed, so that no two forgings are alike and each can be made again.
-    Layers move most half-way between the faces and not at all on them.
+    Layers move most halfway between the faces and not at all on them.
 
     How it keeps volume: in every slice along the bar the metal is moved by a
     generating function S = X z + F(X, y) g(z) with g = T/4 - z²/T. Such a map is
@@ -47,7 +47,7 @@ class Hammer(Step):
     step: Literal["hammer unevenly"] = "hammer unevenly"
     depth: float = quantity(
         "Depth of the waves",
-        "how far a layer half-way in is pushed at most",
+        "how far a layer halfway in is pushed at most",
         low=0,
         high=20,
         unit="mm",

@@ -132,7 +132,7 @@ class Hollows(Step):
         return length
 
     def size_after(self, size: Size) -> Size:
-        """Give the level bar; refuse hollows that it can not take."""
+        """Give the level bar; refuse hollows that it cannot take."""
         self.refuse_round(size)
         most = DEEPEST * size.thickness
         if self.deep > most * (1 + 1e-9):

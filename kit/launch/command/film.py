@@ -18,7 +18,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         "--out",
         required=True,
         metavar="FILE",
-        help="a .mp4 (needs the package imageio-ffmpeg), a .gif, or a folder's name",
+        help="FILE.mp4 (needs the package imageio-ffmpeg), FILE.gif, or a folder's name",
     )
     parser.add_argument("--of", choices=("forging", "grinding"), default="forging")
     parser.add_argument("--size", default="960x540", metavar="WxH", help="pixels, even")

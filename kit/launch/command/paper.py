@@ -37,7 +37,7 @@ def add(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> str:
     """Draw and bind the pages."""
     if options.kind not in kinds():
-        msg = f"I can not print {options.kind[:30]!r}. I can print: {', '.join(kinds())}."
+        msg = f"I cannot print {options.kind[:30]!r}. I can print: {', '.join(kinds())}."
         raise KitError(msg)
     if not options.lesson.strip():
         msg = f"Name a lesson by its number, such as 01, or '{ALL}'. Given: nothing."

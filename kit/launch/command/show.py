@@ -30,7 +30,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         default=[],
         metavar="FILE",
         help="a bar of your own instead of the kit's three, up to three times: "
-        "a recipe file (.json), a recipe's line in quotes, or the name of a pattern that "
+        "a recipe file (JSON), a recipe's line in quotes, or the name of a pattern that "
         "changes as its face is ground: "
         + "; ".join(known.name for known in PATTERNS if known.shown == "face"),
     )
