@@ -158,17 +158,19 @@ class View(widgets.VBox):
     def take(self, bar: Billet) -> None:
         """Lay a bar of one's own on the bench; moving a control brings the lesson's back.
 
+        Before the prediction it is not laid: the bench says so, and nothing is given away.
+
         Raises
         ------
         KitError
-            If it is no bar, or the prediction is still to be made.
+            If it is no bar.
         """
         if not isinstance(bar, Billet):
             msg = f"The bench takes a bar, a Billet. Given: {str(bar)[:40]}."
             raise KitError(msg)
         if self.locked:
-            msg = "First predict, and press Observe; then the bench takes your bar."
-            raise KitError(msg)
+            self.say("First predict, and press Observe; then run the code again.")
+            return
         self._own = bar
         self._put(own_bar(bar, self.units, sunlit=self.looks.sunlit), moving=False)
         self.say(self.shown.says)
