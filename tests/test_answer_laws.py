@@ -29,13 +29,13 @@ def checks():
     for module in pkgutil.walk_packages(kit.course.lessons.__path__, "kit.course.lessons."):
         rooms = [importlib.import_module(module.name)]
         rooms += [one for one in vars(rooms[0]).values() if isinstance(one, type)]
-        for name, value in itertools.chain(*(vars(room).items() for room in rooms)):
-            several = value if isinstance(value, (tuple, list)) else (value,)
-            for place, one in enumerate(several):
-                if isinstance(one, Check):
-                    found.setdefault(
-                        id(one), (f"{module.name.split(chr(46))[-1]} {name} {place}", one)
-                    )
+        for room in rooms:
+            whose = room.__name__.split(".")[-1]
+            for name, value in vars(room).items():
+                several = value if isinstance(value, (tuple, list)) else (value,)
+                for place, one in enumerate(several):
+                    if isinstance(one, Check):
+                        found.setdefault(id(one), (f"{whose} {name} {place}", one))
     return dict(found.values())
 
 
