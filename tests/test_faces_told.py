@@ -23,17 +23,8 @@ from tests.lessons import KNOWN
 from tests.test_lesson_laws import begun
 from tests.test_workings import states
 
-# Which of a scene's panels its words tell of.
-PLACES = {
-    "BenchLesson": (-1,),
-    "BevelsLesson": (0,),
-    "CutLesson": (-1,),
-    "DrawLesson": (3,),
-    "FoldLesson": (0,),
-    "RecipeView": (-1,),
-    "TwistLesson": (-1,),
-    "WeldLesson": (0,),
-}
+# Which of a scene's panels its words tell of, where it is not the last.
+PLACES = {"BevelsLesson": 0, "DrawLesson": 3, "FoldLesson": 0, "WeldLesson": 0}
 
 
 def traced(panel, tones=None):
@@ -112,7 +103,7 @@ def shown(name, state):
     scene = KNOWN[name].scene(**state)
     if name in OTHERS:
         return scene.alt, OTHERS[name](scene, state)
-    return scene.alt, [traced(scene.panels[place]) for place in PLACES[name]]
+    return scene.alt, [traced(scene.panels[PLACES.get(name, -1)])]
 
 
 def asked(name):
@@ -123,11 +114,11 @@ def asked(name):
     return found
 
 
-def test_every_scene_is_looked_at():
-    assert {*PLACES, *OTHERS, *NONE} == set(KNOWN)
+def test_what_is_an_exception_is_there():
+    assert {*PLACES, *OTHERS, *NONE} <= set(KNOWN)
 
 
-@pytest.mark.parametrize("name", sorted({*PLACES, *OTHERS}))
+@pytest.mark.parametrize("name", sorted(set(KNOWN) - NONE))
 def test_words_are_what_the_face_shows(name):
     for state in asked(name):
         alt, faces = shown(name, state)
