@@ -52,7 +52,7 @@ def test_practice_is_never_counted_and_says_so_everywhere(tmp_path, code, capsys
     assert marked.marks == []
     (told,) = marked.remarks
     assert "'Student One'" in told
-    assert "fresh paper 1" in told
+    assert "practice paper 1" in told
     assert "never counted" in told
     assert f"{len(opened.rows)}/{SETS[code].marks}" in told
     assert main(["mark", str(tmp_path)]) == 0

@@ -104,7 +104,7 @@ def test_a_plan_in_inches(tmp_path):
 
 def test_a_recipe_leaves_out_what_it_does_not_know(tmp_path):
     text = words(card(RECIPE), tmp_path)
-    for said in ("No rack and no losses", "4 × 1084", "3 × 15N20", "seeds 77", "1150 °C",
+    for said in ("Losses are not included", "4 × 1084", "3 × 15N20", "seeds 77", "1150 °C",
                  "for Thursday"):  # fmt: skip
         assert said in text
     assert "saw cuts" not in text

@@ -28,7 +28,7 @@ def test_type_look_and_step_on(lab: Lab):
     expect(picture(page)).to_have_attribute("alt", containing("Two bars"))
     assert pixels(page) != before
     search.fill("<b>damscus</b>")
-    page.get_by_text("No question holds “<b>damscus</b>”: try damascus").wait_for()
+    page.get_by_text("No card mentions “<b>damscus</b>”: try damascus").wait_for()
     expect(page.locator(".kit-found input")).to_have_count(0)
     page.get_by_role("button", name="Show all").click()
     expect(page.locator(".kit-found input")).to_have_count(25)

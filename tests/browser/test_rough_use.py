@@ -19,7 +19,7 @@ def test_a_restart_brings_back_what_was_set(lab: Lab):
     lab.open(BENCH)
     page = lab.start()
     _folds(page)
-    page.get_by_text("Start afresh").first.click()
+    page.get_by_text("Start over").first.click()
     expect(picture(page)).to_have_attribute(
         "alt", containing("11 layers and 11 bands"), timeout=60_000
     )

@@ -45,7 +45,7 @@ def mark_of(course: str, student: str) -> str:
 def hand_in_name(done: HandIn) -> str:
     """Name a hand-in so that a folder of them can be told apart, on any machine.
 
-    One of a fresh paper has "practice" in its name.
+    One of a practice paper has "practice" in its name.
 
     Examples
     --------
@@ -130,7 +130,7 @@ class Draft:
         found = hand_in.read(self.path, self.paper.course)
         wanted = self.paper.homework.code, self.paper.redraw
         if (found.set, found.redraw) != wanted:
-            msg = f"It is of another paper: {found.set}, fresh paper {found.redraw}."
+            msg = f"It is of another paper: {found.set}, practice paper {found.redraw}."
             raise KitError(msg)
         return found
 

@@ -68,10 +68,10 @@ def checked_course(course: object) -> str:
 
 
 def checked_redraw(redraw: object) -> int:
-    """Give the number of a fresh paper; `KitError` if it is none from 0 to 999."""
+    """Give the number of a practice paper; `KitError` if it is none from 0 to 999."""
     whole = isinstance(redraw, int) and not isinstance(redraw, bool)
     if not whole or not 0 <= redraw <= MOST_REDRAWS:
-        msg = f"A fresh paper's number is a whole one from 0 to {MOST_REDRAWS}."
+        msg = f"A practice paper's number is a whole one from 0 to {MOST_REDRAWS}."
         raise KitError(msg)
     return redraw
 

@@ -174,7 +174,7 @@ def mark_folder(
     practised = [one for one in marks if one.done.practice]
     remarks += [
         f"{shown_name(one.file)}: never counted: {one.done.student!r} practised "
-        f"{one.done.set} on fresh paper {one.done.redraw}, {one.score:.3g}/{one.most}."
+        f"{one.done.set} on practice paper {one.done.redraw}, {one.score:.3g}/{one.most}."
         for one in practised
     ]
     kept, worse, twice = _once_each(one for one in marks if not one.done.practice)

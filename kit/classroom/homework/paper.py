@@ -80,7 +80,7 @@ class Paper:
     course, student : str
         As typed.
     redraw : int
-        0, or the number of a fresh paper that was asked for.
+        0, or the number of a practice paper that was asked for.
     values : mapping
         What is given in its questions, by name.
     attempts : int
@@ -114,7 +114,7 @@ def draw(homework: Homework, course: str, student: str, redraw: int = 0) -> Pape
     student : str
         Name or number. Case and spaces do not count.
     redraw : int
-        For a fresh paper, 1, 2 …
+        For a practice paper, 1, 2 …
 
     Raises
     ------

@@ -103,7 +103,7 @@ class HandIn(Declared):
     set: str = _text("The set", 8, ...)
     student: str = _text("The student's name", MOST_LETTERS, ...)
     redraw: StrictInt = quantity(
-        "Fresh paper", "its number", low=0, high=MOST_REDRAWS, default=0
+        "Practice paper", "its number", low=0, high=MOST_REDRAWS, default=0
     )
     answers: tuple[Try, ...] = Field(
         (), title="Answers", description=f"at most {MOST_TRIES}", max_length=MOST_TRIES
@@ -154,7 +154,7 @@ class HandIn(Declared):
 
     @property
     def practice(self) -> bool:
-        """Whether it is of a fresh paper, which is never counted."""
+        """Whether it is of a practice paper, which is never counted."""
         return self.redraw > 0
 
     @property

@@ -28,8 +28,8 @@ from kit.shop.work import PLACEHOLDER, Losses
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
 PICTURE = (LIVE[0], 38.0)  # mm
 NO_RACK = (
-    "No rack and no losses are known to this recipe: add crops, scale, kerfs and grinding "
-    "of your own (python -m kit plan reckons them)."
+    "Losses are not included: add scale, crops, kerfs and grinding of your own (python -m "
+    "kit plan reckons them)."
 )
 
 
@@ -82,7 +82,7 @@ def _of_plan(plan: Plan, name: str, units: Units) -> Card:
         billet=plan.billet,
         line=plan_line.to_line(plan),
         facts=[
-            f"To come out, T × W × L: {size}",
+            f"Finished size, T × W × L: {size}",
             f"{plan.billet.layers:,} layers, {plan.billet.bands:,} bands, {layer} each",
             f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out",
             f"Cut every piece {cut} long.",
@@ -108,7 +108,7 @@ def _lost(losses: Losses, units: Units) -> str:
 
 def _of(recipe: Recipe, units: Units) -> Card:
     billet = recipe.billet
-    facts = [f"To come out, T × W × L: {size_in_words(*reversed(billet.size), units)}"]
+    facts = [f"Finished size, T × W × L: {size_in_words(*reversed(billet.size), units)}"]
     if billet.tally.even:
         facts.append(f"{billet.layers:,} layers, {billet.bands:,} bands")
     facts += [recipe.note] if recipe.note else []

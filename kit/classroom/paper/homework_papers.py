@@ -32,8 +32,8 @@ def hand_in_page(done: HandIn, paper: str = "A4") -> Page:
     """Lay a hand-in out: the questions, the last answers, how they stand."""
     marks = mark(done)
     made = Page(paper, f"{marks.paper.homework.code}  {marks.paper.homework.title}")
-    fresh = f". Fresh paper {done.redraw}: practice, never counted" if done.practice else ""
-    made.write(f"{done.student}. Course {done.course}{fresh}.", size=11)
+    practice = f". Practice paper {done.redraw}: never counted" if done.practice else ""
+    made.write(f"{done.student}. Course {done.course}{practice}.", size=11)
     score = f"Marks so far: {marks.score:.3g} of {marks.most}, before the words are read."
     made.write(score, size=11, bold=True)
     made.y += 2

@@ -48,7 +48,7 @@ class HomeworkPage(widgets.VBox):
             description="Your name or number", placeholder="as on the roster", **wide
         )
         self.open_button = button("Give me my paper", self.begin, "kit-main")
-        self.fresh_button = button("A fresh one, to practise", self.fresh)
+        self.fresh_button = button("Practice paper", self.fresh)
         self.hand_in_button = button("Make my hand-in", self.make, "kit-main")
         row = in_a_row(self.open_button, self.fresh_button)
         last = in_a_row(self.hand_in_button)
@@ -81,7 +81,7 @@ class HomeworkPage(widgets.VBox):
             return
         self.redraw, self.draft = redraw, drafts.Draft(self.folder, paper)
         self.done.value = ""
-        told = f"Fresh paper {redraw}, to practise: it is never counted. " if redraw else ""
+        told = f"Practice paper {redraw}: it is never counted. " if redraw else ""
         try:
             found = self.draft.load()
         except KitError as refused:

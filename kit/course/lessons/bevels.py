@@ -103,7 +103,7 @@ class BevelsLesson(Lesson):
         high=1000, default=80, step=10,
     )  # fmt: skip
     bought: int = choice("Bar", BOUGHT)
-    shown: int = choice("Show", SHOWN)
+    shown: int = choice("View", SHOWN)
     forged: float = quantity(
         "Bevel forged in", "the rest of it is ground", low=0, high=100, unit="%", default=0,
         step=10,

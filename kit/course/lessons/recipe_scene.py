@@ -31,7 +31,7 @@ class Job(Base):
     """Which recipe of the list, and how it is looked at."""
 
     which: int = choice("Pattern", [one.name for one in PATTERNS])
-    look: int = choice("On the right", LOOKS)
+    look: int = choice("View", LOOKS)
     ground: float = quantity(
         "Ground towards the middle", "how deep the face on the right lies", low=0,
         high=100, unit="%", default=0,

@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 
 LENGTH = 200.0
 HANDS = ("right", "left")
-STACKS = ("odd number of layers", "even number of layers")
+STACKS = ("odd", "even")
 EVEN_STARS = (
     "An even stack has a weld on its axis. On the axis each star is half dark, half "
     "bright, the next its mirror image; a little off it dark and bright stars take turns."
@@ -114,10 +114,10 @@ class TwistLesson(Lesson):
     main: ClassVar = "ground"
 
     across: float = quantity(
-        "Bar across", "diameter of the round bar", low=8, high=30, unit="mm", default=16,
+        "Bar diameter", "of the round bar", low=8, high=30, unit="mm", default=16,
         inch=1 / 8,
     )  # fmt: skip
-    stack: int = choice("Stacked from an", STACKS)
+    stack: int = choice("Layers", STACKS)
     layer: float = quantity(
         "Layer thickness", "as near as a whole number of layers allows", low=0.25, high=2,
         unit="mm", default=0.5, step=0.05,

@@ -82,7 +82,7 @@ def suggest(words: str) -> str:
     Examples
     --------
     >>> suggest("damscus")
-    'No question holds “damscus”: try damascus, or fewer words.'
+    'No card mentions “damscus”: try damascus, or fewer words.'
     """
     known = sorted({word for card in CARDS for text in _read(card) for word in text})
     near = [
@@ -93,7 +93,7 @@ def suggest(words: str) -> str:
     ]
     shown = " ".join(words[:LONGEST].split())
     shown = shown if len(shown) <= 40 else shown[:40] + "…"
-    return f"No question holds “{shown}”: try {' or '.join(near or TRY)}, or fewer words."
+    return f"No card mentions “{shown}”: try {' or '.join(near or TRY)}, or fewer words."
 
 
 def _asked(words: str) -> list[str]:

@@ -148,7 +148,7 @@ CARDS = (
     Card(
         number=7,
         question="Is the pattern the same all the way through?",
-        belief="It goes straight in, like the letters in a stick of seaside rock.",
+        belief="It goes straight in, like the lettering through a stick of candy.",
         answer="Only where layers run straight in. In a twisted bar the steel near the "
         "axis has moved less for the same turn, so the lines lie flatter the deeper you "
         "grind: {angle_8:angle} at the skin, {angle_4:angle} halfway in, and on the axis "

@@ -272,7 +272,7 @@ class View(widgets.VBox):
         undo = button("Undo step (U)", self.undo, "kit-undo")
         reset = button("Reset (R)", self.reset, "kit-reset")
         self.how_button = button("How are these worked out?", self.work_out)
-        self.read_button = button("Read the numbers out (?)", self.read_out, "kit-read")
+        self.read_button = button("Numbers in words (?)", self.read_out, "kit-read")
         self.buttons = in_a_row(undo, reset, self.how_button, self.read_button)
         note = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
         return [self.numbers, self.buttons, note]

@@ -171,13 +171,13 @@ class Looks(widgets.Box):
     Parameters
     ----------
     changed : callable
-        Called, without arguments, when units, light or type were changed.
+        Called, without arguments, when units, light or text size were changed.
     """
 
     def __init__(self, changed: Callable[[], None]) -> None:
         self.unit_choice = Choice("Lengths in", [unit.value for unit in Units], value=0)
         self.light_choice = Choice("Light", ["indoors", "sunlight"], value=0)
-        self.type_choice = Choice("Type", ["normal", "big"], value=0)
+        self.type_choice = Choice("Text size", ["normal", "big"], value=0)
         self.choices = (self.unit_choice, self.light_choice, self.type_choice)
         for choice in self.choices:
             choice.observe(lambda _change: changed(), names="value")
@@ -185,12 +185,12 @@ class Looks(widgets.Box):
         self.add_class("kit-bar")
 
     def follow(self, other: Looks) -> None:
-        """Keep the same units, light and type as another bar on the same page."""
+        """Keep the same units, light and text size as another bar on the same page."""
         for own, its in zip(self.choices, other.choices, strict=True):
             traitlets.link((its, "value"), (own, "value"))
 
     def dress(self, page: widgets.Widget) -> None:
-        """Give a page the look that is chosen: sunlight, big type."""
+        """Give a page the look that is chosen: sunlight, big text."""
         for name, on in (("kit-sunlight", self.sunlit), ("kit-big", self.big)):
             (page.add_class if on else page.remove_class)(name)
 

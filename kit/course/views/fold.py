@@ -15,7 +15,7 @@ class FoldView(View):
 
     def __init__(self, lesson: type[Lesson]) -> None:
         super().__init__(lesson)
-        self.legend_button = button("As the legends tell: up to 20 folds", self.legend)
+        self.legend_button = button("Try the legend: 20 folds", self.legend)
         self.buttons.children = [*self.buttons.children, self.legend_button]
 
     def legend(self, _button: Any = None) -> None:

@@ -1,7 +1,7 @@
 """What a view was set to, kept beside the running kit: a restart loses nothing.
 
 The launcher names a folder of its own for each launch. There every view keeps its
-settings when it comes to rest. After *Start afresh*, or a kernel that died, the view has
+settings when it comes to rest. After *Start over*, or a kernel that died, the view has
 one button more: it brings them back. Nothing is brought back unasked, since the settings
 may be an answer that is still to be predicted.
 """

@@ -137,7 +137,7 @@ class QuestionsView(widgets.VBox):
         self.step(-1)
 
     def _steps(self) -> widgets.Box:
-        before = button("◀ Question before", lambda _button: self.step(-1))
+        before = button("◀ Previous question", lambda _button: self.step(-1))
         after = button("Next question ▶", lambda _button: self.step(1), "kit-main")
         return in_a_row(before, after)
 
@@ -223,7 +223,7 @@ def _rest(card: Card, measures: Measures) -> str:
         f'<p class="kit-value">{html.escape(told.number.value)}</p><ol>{lines}</ol>',
         f'<p class="kit-mark">{html.escape(told.mark)}</p>',
         f"<h4>What many think</h4><p>{html.escape(told.belief)}</p>",
-        f"<h4>What is so</h4><p>{html.escape(told.answer)}</p>",
+        f"<h4>What is true</h4><p>{html.escape(told.answer)}</p>",
     ]
     if card.caution:
         parts.append(f'<p class="kit-care"><b>Caution.</b> {html.escape(card.caution)}</p>')
