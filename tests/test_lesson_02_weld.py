@@ -152,13 +152,13 @@ def test_the_bar_of_glass_shows_the_patch_where_it_is():
 def test_a_clean_end_says_so_and_the_words_say_why():
     clean = WeldLesson.scene(patch=SHORT, position=50)
     assert value_of(clean, "The bad one") == "not met"
-    assert "end shows no hair-line" in clean.alt
+    assert "end shows no hairline" in clean.alt
     working = next(n.working for n in clean.numbers if n.name.startswith("The bad one"))
     assert "not doubled" in " ".join(working)
     assert "unless a fold or a cut goes through it" in " ".join(working)
     said = WeldLesson(patch=SHORT, position=50).remark("position")
     assert "One good end proves nothing" in said
-    assert "1 black hair-line" in WeldLesson.scene(patch=SHORT, position=66).alt
+    assert "1 black hairline" in WeldLesson.scene(patch=SHORT, position=66).alt
 
 
 @pytest.mark.parametrize(

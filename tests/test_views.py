@@ -100,7 +100,7 @@ BAD = [
     ("fold", "folds", "40", "Folds must be from 0 to 20. Given: 40."),
     ("fold", "pieces", "1", "Pieces in the stack must be from 2 to 25. Given: 1."),
     ("fold", "pieces", "1000000", "must be from 2 to 25. Given: 1000000."),
-    ("fold", "thickness", "", "Bar thickness afterwards: "),
+    ("fold", "thickness", "", "Thickness after: "),
     ("bench", "folds", "<b>x</b>", "&lt;b&gt;"),
 ]
 

@@ -46,9 +46,9 @@ class BenchLesson(Lesson):
     main: ClassVar = "folds"
 
     first: int = choice("First steel", RACK, default=FIRST)
-    first_bar: float = _rack("Its bars", DEMO_OUTER.thickness)
+    first_bar: float = _rack("First bar thickness", DEMO_OUTER.thickness)
     second: int = choice("Second steel", RACK, default=SECOND)
-    second_bar: float = _rack("Its bars ", DEMO_INNER.thickness)
+    second_bar: float = _rack("Second bar thickness", DEMO_INNER.thickness)
     pieces: int = quantity(
         "Pieces in the stack", "the two steels in turn", low=2, high=25,
         default=len(demo_stack().layers),
@@ -56,7 +56,7 @@ class BenchLesson(Lesson):
     folds: int = quantity(
         "Folds", "lay the bar on itself, weld, draw out again", low=0, high=8, default=0
     )
-    join: int = choice("Way of joining", JOINS)
+    join: int = choice("How it is doubled", JOINS)
     hammer: float = quantity(
         "Uneven hammering",
         "how far the layers wave, of what the kit allows; illustrative",
@@ -176,7 +176,7 @@ class BenchLesson(Lesson):
                 [f"{len(billet.source.layers)} pieces, multiplied at every fold", *gone],
             ),
             Number(
-                "Bands (stripes there are)",
+                "Bands (stripes you can tell apart)",
                 f"{billet.bands:,}",
                 ["layers less the welds where like met like"],
             ),
@@ -208,7 +208,10 @@ def _says(billet: Billet) -> str:
         )
     stacked, size = billet.sizes[0], billet.size
     if abs(size.thickness - stacked.thickness) < 0.05:
-        return f"Stacked: {len(billet.source.steels)} bars. Click on the steel to ask."
+        return (
+            f"Stacked: {len(billet.source.steels)} bars. Click the steel to see which bar "
+            "it came from."
+        )
     return (
         f"The stack was {stacked.thickness:.1f} mm high and {stacked.length:.0f} mm long. "
         f"The bar is {size.thickness:.1f} mm thick and {size.length:.0f} mm long; the "

@@ -145,7 +145,7 @@ NOT_MOVED = _idea(
     "NOT_MOVED",
     "keep the old length, as if the hammer only pressed the bar flat",
     lambda given: given["L"] * (1 - given["loss"] / 100),
-    "Steel can not be pressed together. Where does it go?",
+    "Steel cannot be pressed together. Where does it go?",
 )
 DIFFERENCE = _idea(
     "DIFFERENCE",
@@ -213,8 +213,8 @@ BAR_LENGTH = Check(
 
 DOT_RATIO = Check(
     ask=(
-        "The same billet had a round dot on its side. How many times as long as high is "
-        "the dot now? (A whole number.)"
+        "The same billet had a round dot on its side. What is the dot's length divided by "
+        "its height now? (A whole number.)"
     ),
     given=HOMEWORK,
     right=BOTH_WAYS,

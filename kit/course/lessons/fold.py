@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 BAR = 3.175  # mm, 1/8 in stock
 MOST = 12  # folds on the slider at first
-LEGEND = 20  # folds, as the legends tell
+LEGEND = 20  # folds, as the legend tells
 JOINS = ("hinge fold", *(f"cut in {pieces} and stack" for pieces in range(2, 6)))
 ASKED = {"n": 7, "k": 4}
 
@@ -70,9 +70,9 @@ class FoldLesson(Lesson):
         "Folds", "each fold: lay the bar on itself, weld, draw out again", low=0,
         high=LEGEND, default=4, stops=range(MOST + 1),
     )  # fmt: skip
-    join: int = choice("Way of joining", JOINS)
+    join: int = choice("How it is doubled", JOINS)
     thickness: float = quantity(
-        "Bar thickness afterwards", "the finished bar", low=3, high=30, unit="mm",
+        "Thickness after", "of the finished bar", low=3, high=30, unit="mm",
         default=6, step=0.5,
     )  # fmt: skip
 
@@ -151,13 +151,13 @@ class FoldLesson(Lesson):
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what no fold, and what restacking, does."""
+        """Say what no fold, and what cutting and stacking, does."""
         del units
         if changed == "folds" and self.folds == 0:
             return "No fold: the stack as it was welded."
         if changed == "join" and self.join:
             return (
-                "Cut and restacked the same way up: an even stack loses no band, since "
+                "Cut and stacked the same way up: an even stack loses no band, since "
                 "unlike steels meet. Hinge folds lay like on like."
             )
         return ""
@@ -169,7 +169,7 @@ class FoldLesson(Lesson):
         numbers = [
             Number("Layers (pieces of steel)", f"{billet.layers:,}", ideas.working(given)),
             Number(
-                "Bands (stripes there are)",
+                "Bands (stripes you can tell apart)",
                 f"{billet.bands:,}",
                 [
                     "bands = layers - welds where like meets like",
@@ -200,7 +200,7 @@ class FoldLesson(Lesson):
         way = f"{JOINS[self.join]}, {self.folds} times" if self.folds else "not folded"
         fine = ""
         if billet.layers > GRAIN:
-            fine = "; the layers are finer than the picture can split"
+            fine = "; the layers are finer than the picture can show"
         like = doubled(billet)
         double = ""
         if 0 < like <= MOST_MARKS:
@@ -217,9 +217,9 @@ def _seen(layer: float, units: Units) -> Number:
     seen = "yes" if layer >= EYE_300 else "no"
     return Number(
         f"Seen at {format_length(300, units)}, cut square?",
-        f"{seen} (a good eye splits {format_length(EYE_300, units)})",
+        f"{seen} (a good eye resolves {format_length(EYE_300, units)})",
         [
-            "a good eye splits one minute of arc",
+            "a good eye resolves one minute of arc",
             "300 mm × tan(1/60°)",
             f"= {format_length(EYE_300, Units.MM)}",
         ],

@@ -95,7 +95,7 @@ def chart(
 ) -> None:
     """Draw one column a fold, to scale, and the straight line of "each fold adds".
 
-    Columns whose layers are finer than a good eye splits at 300 mm, cut square, are
+    Columns whose layers are finer than a good eye resolves at 300 mm, cut square, are
     left open; the others are solid.
     """
     left, top = at
@@ -147,6 +147,6 @@ def _adding_line(
 def _legend(sheet: Sheet, at: tuple[float, float]) -> None:
     x, y = at
     sheet.text(
-        "folds. Solid: layers an eye can split at 300 mm;", (x, y), size=15, ink=QUIET
+        "folds. Solid: layers an eye resolves at 300 mm;", (x, y), size=15, ink=QUIET
     )
     sheet.text("open: too fine for it (cut square)", (x, y + 17), size=15, ink=QUIET)

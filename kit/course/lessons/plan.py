@@ -65,20 +65,20 @@ class PlanLesson(Lesson):
     pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", "pieces_a")
     pieces_b: int = _same(Plan, "inner_pieces", "Pieces of 15N20", "pieces_b")
     thick_a: float = quantity(
-        "1084, thick", "of a bar on the rack", low=1, high=10, unit="mm",
+        "1084 thickness", "of a bar on the rack", low=1, high=10, unit="mm",
         default=GIVEN["thick_a"], step=0.025,
     )  # fmt: skip
     thick_b: float = quantity(
-        "15N20, thick", "of a bar on the rack", low=0.5, high=10, unit="mm",
+        "15N20 thickness", "of a bar on the rack", low=0.5, high=10, unit="mm",
         default=GIVEN["thick_b"], step=0.0125,
     )  # fmt: skip
-    length: float = _same(Wanted, "length", "Bar wanted, long", inch=1 / 8)
+    length: float = _same(Wanted, "length", "Finished length", inch=1 / 8)
     width: float = quantity(
-        "Wide", "of the stock and of the bar", low=15, high=80, unit="mm",
+        "Width", "of the stock and of the bar", low=15, high=80, unit="mm",
         default=GIVEN["width"], step=0.1, inch=1 / 8,
     )  # fmt: skip
     thickness: float = quantity(
-        "Bar wanted, thick", "ground clean", low=2, high=12, unit="mm",
+        "Finished thickness", "ground clean", low=2, high=12, unit="mm",
         default=GIVEN["thickness"], step=0.1, inch=1 / 64,
     )  # fmt: skip
     cycles: int = _same(Plan, "cycles", "Cut and stack")
@@ -156,7 +156,7 @@ class PlanLesson(Lesson):
         return ideas.plan_of(self.given)
 
     def check(self, units: Units) -> None:
-        """Refuse what can not be forged."""
+        """Refuse what cannot be forged."""
         del units  # the planner's own sentence
         cut_list(self.plan)
 
@@ -174,7 +174,7 @@ class PlanLesson(Lesson):
         """Say which loss costs most."""
         if changed in ("pieces_a", "pieces_b") and abs(self.pieces_a - self.pieces_b) > 1:
             return (
-                f"{self.pieces_a} and {self.pieces_b} pieces can not lie in turn: like "
+                f"{self.pieces_a} and {self.pieces_b} pieces cannot lie in turn: like "
                 "lies on like somewhere, and makes one band."
             )
         saved = sensitivity(self.plan)

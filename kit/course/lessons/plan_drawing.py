@@ -81,7 +81,7 @@ def reasons(sheet: Sheet, stages: list[Stage]) -> None:
     sheet.text("Where it went", (left, 12), size=18)
     lost = lost_by_reason(stages)
     if not lost:
-        sheet.text("Nothing was lost. Try that with a hammer.", (left, top), size=16)
+        sheet.text("Nothing lost. No real forging manages that.", (left, top), size=16)
         return
     most, row = max(lost.values()), high / max(5, len(lost))
     for number, (reason, grams) in enumerate(lost.items()):
@@ -93,7 +93,7 @@ def reasons(sheet: Sheet, stages: list[Stage]) -> None:
 
 
 def stock(sheet: Sheet, plan: Plan, units: Units) -> None:
-    """Draw the first bar of each steel to scale, with its pieces and its off-cut."""
+    """Draw the first bar of each steel to scale, with its pieces and its offcut."""
     left, top, wide = BARS
     bars = cut_list(plan)
     sheet.text("What to saw (each steel's first bar)", (left, top - 30), size=18)

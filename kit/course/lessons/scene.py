@@ -90,7 +90,7 @@ class Scene:
             if look.cover[0, place[0] + 1] > 0.5:
                 point = tuple(float(axis[0, place[0] + 1]) for axis in look.points)
                 return _named(billet, point, units)
-        return "No steel there. Click on steel to ask which bar it came from."
+        return "No steel there. Click the steel to see which bar it came from."
 
 
 def _named(billet: Billet, point: tuple[float, float, float], units: Units) -> str:

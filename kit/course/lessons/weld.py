@@ -290,9 +290,9 @@ class WeldLesson(Lesson):
         thick = format_length(THICKNESS, units)
         opened, many = sum(self.open), len(self.copies)
         how = "from end to end" if self.patch == WHOLE else "in a short patch"
-        end = "shows no hair-line"
+        end = "shows no hairline"
         if self.met:
-            lines = "hair-lines, each" if len(self.met) > 1 else "hair-line,"
+            lines = "hairlines, each" if len(self.met) > 1 else "hairline,"
             end = f"shows {len(self.met)} black {lines} along a layer and marked by a wedge"
         return (
             f"A bar {thick} thick of {PIECES} pieces and {times(self.folds)}, sawn at "

@@ -52,7 +52,7 @@ def sawn_end(
     position: float,
     units: Units,
 ) -> Panel:
-    """Draw the end sawn at a position, %, its hair-lines black, a wedge beside each."""
+    """Draw the end sawn at a position, %, its hairlines black, a wedge beside each."""
     plane = _end(billet, position, END, billet.size.thickness / END[1])
     columns, rows = END
     left, top = END_AT
@@ -77,7 +77,7 @@ def loupe(
     position: float,
     units: Units,
 ) -> Panel:
-    """Look closer at the hair-line nearest to the middle; without one, at the middle."""
+    """Look closer at the hairline nearest to the middle; without one, at the middle."""
     thickness = billet.size.thickness
     pixel = thickness / END[1] / MAGNIFIED
     height = min(met, key=lambda one: abs(one - thickness / 2), default=thickness / 2)
@@ -86,7 +86,7 @@ def loupe(
     plane = replace(plane, centre=(plane.centre[0], across, height - thickness / 2))
     left, top = LOUPE_AT
     sheet.text(f"{MAGNIFIED} times larger", (left, 10), size=18)
-    words = "a hair-line" if met else "no hair-line here"
+    words = "a hairline" if met else "no hairline here"
     sheet.text(words, (left, 31), size=15, ink=QUIET)
     seen = see(billet, plane, etch.tones(billet.source.steels))
     sheet.steel(_etched(billet, flaw, plane, seen), LOUPE_AT)
@@ -162,7 +162,7 @@ def _legend(
             sheet.text(text, (left, top + 22 * line), size=17)
         return
     _wedge(sheet, (left, top + 10), 5.0)
-    many = f"{len(met)} hair-lines" if len(met) > 1 else "1 hair-line"
+    many = f"{len(met)} hairlines" if len(met) > 1 else "1 hairline"
     for line, text in enumerate((many, "on this end")):
         sheet.text(text, (left + 21, top + 21 * line), size=17, ink=ACCENT)
     gap = format_thin(flaw.opening, units)

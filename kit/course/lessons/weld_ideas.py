@@ -84,7 +84,7 @@ def made_working(given: Given) -> list[str]:
 HAIR_LINES = Check(
     ask=(
         "A weld of the first stack stayed open from end to end. The bar is folded five "
-        "times. How many hair-lines does its sawn end show?"
+        "times. How many hairlines does its sawn end show?"
     ),
     given={"n": 1, "k": 5},
     right=LAYERS,

@@ -1,4 +1,4 @@
-"""Lesson 02 on the screen: a button lets its fold slider go as far as the legends."""
+"""Lesson 02 on the screen: a button lets its fold slider go as far as the legend."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from kit.course.views.controls import button
 
 
 class FoldView(View):
-    """The view of lesson 02, and the legends' button."""
+    """The view of lesson 02, and the legend's button."""
 
     def __init__(self, lesson: type[Lesson]) -> None:
         super().__init__(lesson)
