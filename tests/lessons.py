@@ -10,7 +10,7 @@ from kit.basics.units import Units
 from kit.course.lessons import (
     recipe_scene,
 )  # fmt: skip
-from kit.course.lessons.job import Job
+from kit.course.lessons.base import Job
 from kit.course.map import LESSONS
 from kit.course.views.base import View
 from kit.course.views.lesson import view_of

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length
 from kit.course.lessons import drawing
-from kit.course.lessons.job import Job as Base
+from kit.course.lessons.base import Job as Base
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.losses import share_lost, weight
 from kit.forge.patterns import PATTERNS

@@ -11,8 +11,7 @@ import ipywidgets as widgets
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.as_code import as_code, call_as_code
-from kit.course.lessons.base import Lesson
-from kit.course.lessons.job import Job
+from kit.course.lessons.base import Job, Lesson
 from kit.course.lessons.scene import Scene
 from kit.course.own_bar import own_bar
 from kit.course.views.controls import (

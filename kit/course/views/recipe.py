@@ -13,7 +13,7 @@ from kit.course.lessons import recipe_scene
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
 from kit.course.views.controls import button, download, in_a_row
-from kit.course.views.settings import declared, picked
+from kit.course.views.settings import settings_of
 from kit.course.views.upload import Upload
 from kit.forge.patterns import PATTERNS
 from kit.forge.recipes.recipe import WHAT, Recipe, from_json, to_json
@@ -32,11 +32,7 @@ class RecipeView(View):
     """A recipe from the list, from a file or from a printed line; its picture."""
 
     job = recipe_scene.Job
-    settings = (
-        picked(job, "which"),
-        picked(job, "look"),
-        declared(job, "ground", "percent", 1),
-    )
+    settings = settings_of(job)
 
     def __init__(self) -> None:
         self.recipe = named(0)

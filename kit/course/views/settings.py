@@ -190,7 +190,7 @@ def declared(
     Parameters
     ----------
     owner : type
-        The lesson's `Job`: name, help, range and first value are its field's.
+        A lesson: name, help, range and first value are its field's.
     key, kind, step
         As for `Setting`; `more` goes there, too.
     """
@@ -226,9 +226,11 @@ def settings_of(owner: type[Declared]) -> tuple[Setting | Pick, ...]:
 
 
 def _setting(owner: type[Declared], key: str) -> Setting | Pick:
-    said = owner.model_fields[key].json_schema_extra
+    field = owner.model_fields[key]
+    said = field.json_schema_extra
     if "options" in said:
-        return picked(owner, key)
+        options = tuple(said["options"])
+        return Pick(key=key, label=field.title, options=options, start=field.default)
     inch = said.get("inch", 1 / 16)
     even = isinstance(inch, float)
     return declared(
@@ -258,10 +260,3 @@ class Pick:
     def control(self) -> Choice:
         """Make the radio group."""
         return Choice(self.label, list(self.options), value=self.start)
-
-
-def picked(owner: type[Declared], key: str) -> Pick:
-    """Make a control of what a lesson declared with `choice`."""
-    field = owner.model_fields[key]
-    options = tuple(field.json_schema_extra["options"])
-    return Pick(key=key, label=field.title, options=options, start=field.default)
