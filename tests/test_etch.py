@@ -54,7 +54,7 @@ def test_every_tone_is_a_reflectance(name):
         ("1018", "L6"),
         ("1018", "440C"),
         ("15N20", "304"),
-        ("304", "nickel 200"),
+        ("304", "nickel"),
     ],
 )
 def test_the_order_makers_report(darker, lighter):
@@ -83,7 +83,7 @@ def test_mild_steel_is_a_clear_grey():
 
 
 def test_nickel_sheet_is_brightest():
-    assert max(GRADES.values(), key=reflectance).name == "nickel 200"
+    assert max(GRADES.values(), key=reflectance).name == "nickel"
 
 
 @pytest.mark.parametrize("name", GRADES)

@@ -121,7 +121,7 @@ def test_nickel_shows_and_is_warned_of():
     assert "heat treatment of their own" in said
     job = SanMaiLesson(nickel=0.5)
     blade = job.blade.side("right", 0.1, 400, 330)
-    bright = see(job.billet, blade, {"nickel 200": 1.0, "1084": 0.0, "wrought iron": 0.0})
+    bright = see(job.billet, blade, {"nickel": 1.0, "1084": 0.0, "wrought iron": 0.0})
     stripe = (bright.tone[:, 200] * bright.cover[:, 200]).sum() * 0.1
     # a layer t thick is t / ((S - e) / 2) × H high on a flat bevel: similar triangles
     sheet = 0.5 * 4 / 13

@@ -178,7 +178,7 @@ def test_a_picture_too_coarse_or_too_dull_says_so():
 
 
 def test_interval_is_that_of_the_standard_and_of_scipy():
-    # made-up counts, the formula of ASTM E562-02
+    # made-up counts, the interval of Student's t, from memory
     some = stereology.estimate([0.25, 0.30, 0.20, 0.35, 0.25])
     assert some.mean == pytest.approx(0.27)
     assert some.within == pytest.approx(0.0708, abs=5e-4)

@@ -15,7 +15,7 @@ from kit.metal.pairs import pair, pairs
 
 # Standards that ask for nickel: EN 10132-4 (75Ni8), ASTM A681 (L6), A276 (304, 316), B160.
 # 52100: at most 0.25 % in A295, as any steel may have from its scrap.
-HOLD = {"15N20", "L6", "304", "316", "nickel 200"}
+HOLD = {"15N20", "L6", "304", "316", "nickel"}
 each_grade = pytest.mark.parametrize("name", GRADES)
 
 
@@ -61,7 +61,9 @@ def test_a_recipe_card_tells_of_nickel_whatever_lies_beside_it(name):
 def test_a_card_that_names_a_steel_with_nickel_says_so(card):
     told = card.told()
     said = " ".join([*told[:4], *told.number.working, drawn(card, Measures()).alt])
-    if any(name in said for name in HOLD):
+    # the word nickel alone is mostly the element within a steel
+    named = HOLD - {"nickel"} | {"nickel sheet", "N02200"}
+    if any(name in said for name in named):
         assert "nickel" in f"{said} {card.caution}".lower()
         assert "allergic" in card.caution
 

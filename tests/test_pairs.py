@@ -13,7 +13,7 @@ from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row, rows
 # Curriculum N08: the steels that a student can choose.
 CURRICULUM = ["1084", "1095", "1075", "15N20", "5160", "O1", "52100", "80CrV2"]
 CURRICULUM += ["mild", "nickel sheet"]
-SOFT = {"304", "316", "nickel 200"}
+SOFT = {"304", "316", "nickel"}
 
 
 def names(two):

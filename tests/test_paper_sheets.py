@@ -129,11 +129,11 @@ def test_a_care_cards_picture_has_its_true_size():
 def test_care_follows_the_steels():
     assert "rusts" in care(["1084", "15N20"])
     assert "stains" in care(["304", "440C"])
-    assert "allergic" in care(["1095", "nickel 200"])
+    assert "allergic" in care(["1095", "nickel"])
     assert "allergic" not in care(["1084", "1095"])
 
 
-@pytest.mark.parametrize("steels", [("nickel 200", "304"), ("1084", "15N20")])
+@pytest.mark.parametrize("steels", [("nickel", "304"), ("1084", "15N20")])
 def test_no_words_of_a_care_card_lie_on_others(steels):
     stack = Stack.alternate(*steels, pieces=7, thickness=4.0)
     pressed = Billet(source=stack).then(

@@ -234,6 +234,15 @@ def test_files_and_lines_with_old_names_make_the_same_bar(name):
     )
 
 
+def test_an_old_line_with_an_old_name_of_nickel_is_the_same_bar():
+    # as the kit wrote it while the rack said "nickel 200"
+    old = "150x40: 1084 5, nickel 200 0.5, 1084 5 | draw out thickness=6 ~ KWF4"
+    assert from_line(old).source.steels == ("1084", "nickel", "1084")
+    assert to_line(from_line(old)).startswith("150x40: 1084 5, nickel 0.5, 1084 5 | ")
+    file = to_json(RECIPE).replace('"15N20"', '"nickel 200"')
+    assert set(from_json(file).billet.source.steels) == {"1084", "nickel"}
+
+
 def test_every_old_name_is_in_an_old_line_and_no_new_one_is_old():
     for old, new in recipes.OLD_NAMES.items():
         assert new in STEPS

@@ -36,7 +36,7 @@ ASTM_A276 = {
     "440C": {"C": (0.95, 1.20), "Mn": (0, 1), "Cr": (16, 18), "Mo": (0, 0.75)},
 }
 ASTM_B160 = {
-    "nickel 200": {"C": (0, 0.15), "Mn": (0, 0.35), "Si": (0, 0.35), "Ni": (99, 100)},
+    "nickel": {"C": (0, 0.15), "Mn": (0, 0.35), "Si": (0, 0.35), "Ni": (99, 100)},
 }
 # From memory, as kit.forge.steel_table says.
 EN_10132_4 = {
@@ -107,7 +107,7 @@ def test_w2_is_w1_with_vanadium():
         ("1084", 7.837),
         ("1095", 7.835),
         # periodictable 2.1: the element.
-        ("nickel 200", 8.902),
+        ("nickel", 8.902),
     ],
 )
 def test_densities_agree_with_the_handbook(name, density):
@@ -129,8 +129,10 @@ def test_densities_agree_with_the_handbook(name, density):
         ("o-1", "O1"),
         ("01", "O1"),
         ("mild steel", "1018"),
-        ("Nickel", "nickel 200"),
-        ("NICKEL 200", "nickel 200"),
+        ("Nickel", "nickel"),
+        ("UNS N02200", "nickel"),
+        ("nickel 200", "nickel"),
+        ("NICKEL SHEET", "nickel"),
         ("Wrought-Iron", "wrought iron"),
         (steel("L6"), "L6"),
     ],
@@ -150,7 +152,7 @@ def test_no_two_steels_share_a_name():
 def test_an_unknown_steel_gets_one_sentence(bad):
     with pytest.raises(KitError, match="I do not know a steel called") as caught:
         steel(bad)
-    assert str(caught.value).endswith("nickel 200, wrought iron.")
+    assert str(caught.value).endswith("nickel, wrought iron.")
     assert len(str(caught.value)) < 250
 
 

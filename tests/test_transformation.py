@@ -200,7 +200,7 @@ def test_impossible_contents_get_one_sentence(contents, match):
             formula(contents)
 
 
-@pytest.mark.parametrize("name", ["304", "316", "440C", "nickel 200"])
+@pytest.mark.parametrize("name", ["304", "316", "440C", "nickel"])
 def test_stainless_steel_is_refused(name):
     contents = steel(name).nominal
     for formula in (martensite_start, ac1, a3):
@@ -209,7 +209,7 @@ def test_stainless_steel_is_refused(name):
 
 
 def test_all_other_grades_are_answered():
-    for name in set(GRADES) - {"304", "316", "440C", "nickel 200"}:
+    for name in set(GRADES) - {"304", "316", "440C", "nickel"}:
         contents = low_alloy(steel(name).nominal)
         assert 150 < martensite_start(contents) < 565
         assert 680 < ac1(contents) < 760

@@ -84,7 +84,7 @@ def steel(name: object) -> Grade:
     Examples
     --------
     >>> steel("aisi 1084").name, steel("75 Ni 8").name, steel("nickel sheet").name
-    ('1084', '15N20', 'nickel 200')
+    ('1084', '15N20', 'nickel')
     """
     found = _BY_NAME.get(_key(name))
     if found is None:
@@ -97,7 +97,7 @@ def steel(name: object) -> Grade:
 def _key(name: object) -> str:
     """Reduce a name to letters and figures, without the name of the system."""
     plain = "".join(sign for sign in str(name).casefold() if sign.isalnum())
-    return plain.removeprefix("aisi").removeprefix("sae")
+    return plain.removeprefix("aisi").removeprefix("sae").removeprefix("uns")
 
 
 def _cells(table: str) -> Iterator[tuple[str, dict[str, str]]]:

@@ -42,7 +42,7 @@ _FAMILIES = {
     "316": Physical(modulus=193, expansion=16.0, source=f"{_BOOK}: 316"),
     "440C": Physical(modulus=200, expansion=10.2, source=f"{_BOOK}: 440A"),
     "nickel": Physical(
-        modulus=204, expansion=13.3, source=f"{_BOOK}: nickel 200; modulus from memory"
+        modulus=204, expansion=13.3, source=f"{_BOOK}: UNS N02200; modulus from memory"
     ),
     "iron": Physical(
         modulus=207, expansion=11.8, source="Callister, Table 19.1: iron; modulus as steel"
@@ -55,7 +55,7 @@ _MEMBERS = {
     "304": ("304",),
     "316": ("316",),
     "440C": ("440C",),
-    "nickel": ("nickel 200",),
+    "nickel": ("nickel",),
     "iron": ("wrought iron",),
 }
 _BY_NAME = {name: _FAMILIES[family] for family, names in _MEMBERS.items() for name in names}

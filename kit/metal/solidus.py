@@ -39,7 +39,7 @@ SOLIDUS = (
 MOST_CARBON = 2.1  # weight per cent: above, it is cast iron
 # Grades that carbon alone says nothing of: where melting starts on data sheets, °C (from
 # memory).
-OTHERS = MappingProxyType({"nickel 200": 1435.0, "304": 1400.0, "316": 1375.0})
+OTHERS = MappingProxyType({"nickel": 1435.0, "304": 1400.0, "316": 1375.0})
 
 
 def solidus(carbon: float) -> float:

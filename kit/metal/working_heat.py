@@ -60,7 +60,7 @@ LIMITS = MappingProxyType(
         "316": _STAINLESS,
         "440C": Limit(1095.0, _LISTED + "stainless steel, magnetic"),
         # a maker's bulletin, from memory, goes to 1230 °C
-        "nickel 200": Limit(1095.0, _LISTED + "nickel"),
+        "nickel": Limit(1095.0, _LISTED + "nickel"),
         "wrought iron": Limit(1250.0, f"as 1018: {NO_SOURCE}"),
     }
 )

@@ -1,7 +1,8 @@
 """From counts to numbers: mean intercept, true spacing, how sure.
 
-Sources: ASTM E562-02 (confidence interval of a few counts), Underwood, Quantitative
-Stereology (1970).
+Sources: Underwood, Quantitative Stereology (1970). The interval of a few counts is
+Student's t, 95 %; only the table of its multipliers is taken from ASTM E562-02, Table 1.
+(That standard is of volume fractions, not of widths.)
 """
 
 from __future__ import annotations
@@ -40,7 +41,7 @@ class Estimate(NamedTuple):
 
     @property
     def relative(self) -> float:
-        """The same in per cent of the mean: %RA in ASTM E562."""
+        """Half of the interval in per cent of the mean."""
         return 100 * self.within / self.mean
 
     def times(self, factor: float) -> Estimate:
@@ -49,7 +50,7 @@ class Estimate(NamedTuple):
 
 
 def estimate(counts: Sequence[float]) -> Estimate:
-    """Take the mean of at least two counts with its interval, by ASTM E562.
+    """Take the mean of at least two counts with its interval: Student's t, 95 %.
 
     Raises
     ------

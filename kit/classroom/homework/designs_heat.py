@@ -34,7 +34,7 @@ class Soaking(Declared):
 def sandwich(sheet: float) -> Stack:
     """Lay a sheet of nickel between thick bars of plain steel; mm."""
     side = Layer(steel="1018", thickness=SIDE * sheet)
-    middle = Layer(steel="nickel 200", thickness=sheet)
+    middle = Layer(steel="nickel", thickness=sheet)
     return Stack(layers=(side, middle, side), length=100, width=30)
 
 
@@ -98,7 +98,7 @@ SHARP_NICKEL = Design(
         "Choose a heat, and the longest time at it after which the middle of the sheet "
         "still stands out at least 90 % as much as at first. A fifth shorter is near "
         "enough. (Nickel's figures in print differ about fourfold; reckon with the kit's. "
-        "No hotter than {most} °C ({most:F}), the working limit of nickel 200.)"
+        "No hotter than {most} °C ({most:F}), the working limit of nickel.)"
     ),
     fixed={"most": MOST},
     choices=Soaking,

@@ -31,12 +31,12 @@ from kit.metal.working_heat import too_hot
 from kit.section.picture import Sheet
 
 STEELS = (
-    "1084", "15N20", "1095", "1075", "5160", "O1", "52100", "80CrV2", "1018", "nickel 200",
+    "1084", "15N20", "1095", "1075", "5160", "O1", "52100", "80CrV2", "1018", "nickel",
 )  # fmt: skip
-CALLED = tuple({"1018": "mild 1018", "nickel 200": "nickel"}.get(s, s) for s in STEELS)
+CALLED = tuple({"1018": "mild 1018"}.get(s, s) for s in STEELS)
 SHOWN = 6
 THINNEST = allowed_range(DrawOut.model_fields["thickness"])[0]  # of a bar, mm
-NICKEL = "nickel 200"
+NICKEL = "nickel"
 DAY = 1440  # minutes
 LAYERS = (
     *(0.02, 0.03, 0.04, 0.05, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25),

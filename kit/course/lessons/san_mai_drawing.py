@@ -20,7 +20,7 @@ from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet, to_srgb
 if TYPE_CHECKING:
     from PIL import Image
 
-CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel 200"
+CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel"
 LENGTH = 150.0  # mm, of the blade
 SPARE = 10.0  # mm of bar beyond each end of it, and 1 mm beyond its back and edge
 SAWN = 60.0  # mm from the heel: where the section is

@@ -12,6 +12,7 @@ from kit.forge.steels import GRADES
 from kit.metal.pairs import HEADINGS, pair, row
 
 NOTE = (
+    "15N20 is a trade word; its standard name is 75Ni8. Nickel is UNS N02200. "
     "Contrast is illustrative, as stacked and once carbon has evened out. A pair without a "
     "warning is not thereby safe: fire, flux and dust are dangerous with every steel. "
     "Learn from somebody qualified."

@@ -77,7 +77,7 @@ def _widths(lines: list, options: argparse.Namespace) -> list[str]:
     except KitError as doubt:
         return [str(doubt)]
     mean, within = (format_length(part, units) for part in width[:2])
-    sure = f"within {within} in 95 cases of 100 ({width.count} lines; ASTM E562)"
+    sure = f"within {within} in 95 cases of 100 ({width.count} lines; Student's t, 95 %)"
     told = [f"A band is {mean} wide, {sure}."]
     if options.angle:
         angle = parse_angle(options.angle)
