@@ -69,6 +69,15 @@ def test_a_bar_of_ones_own_lies_on_the_bench_until_a_control_moves():
     assert view.picture.alt == lessons
 
 
+def test_the_bar_that_lies_there_is_not_laid_again():
+    for key in ("00", "02"):  # a page run from top to bottom leaves its bench alone
+        view = view_of(key)
+        before = view.picture.alt
+        view.take(view.bar.then())
+        assert view.picture.alt == before
+        assert "already" in view.says.value
+
+
 def test_what_is_no_bar_is_refused_and_the_old_picture_stays():
     view = view_of("02")
     before = view.picture.alt

@@ -158,6 +158,7 @@ class View(widgets.VBox):
         """Lay a bar of one's own on the bench; moving a control brings the lesson's back.
 
         Before the prediction it is not laid: the bench says so, and nothing is given away.
+        Nor is the bar that lies there already.
 
         Raises
         ------
@@ -170,6 +171,12 @@ class View(widgets.VBox):
         if self.locked:
             self.say("First predict, and press Observe; then run the code again.")
             return
+        if self.shown.panels and bar == self.bar:
+            self.say("This bar lies on the bench already: change the code, then run it.")
+            return
+        self._lay(bar)
+
+    def _lay(self, bar: Billet) -> None:
         self._own = bar
         self._put(own_bar(bar, self.units, sunlit=self.looks.sunlit), moving=False)
         self.say(self.shown.says)
@@ -309,7 +316,7 @@ class View(widgets.VBox):
                 control = self.controls[setting.key]
                 control.stops = setting.stops(self.units, control.value)
         if self._own is not None:
-            self.take(self._own)
+            self._lay(self._own)
         else:
             self.refresh(moving=False)
 
