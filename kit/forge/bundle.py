@@ -100,7 +100,7 @@ class Bundle(Source):
         return Tally(Pieces.piled(pieces), lie=lie)
 
     def bars_of_it(self) -> tuple[Billet, ...]:
-        """Give the bars."""
+        """Give the forged bars that are laid together, in their order."""
         return self.bars
 
     def which(self, points: Points) -> np.ndarray:

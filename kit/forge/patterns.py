@@ -71,12 +71,12 @@ def named(name: str, note: str, shown: str = "face") -> Callable:
 
 
 def stack(*, width: float = 40.0, length: float = 150.0) -> Billet:
-    """Lay the demo's bars on each other."""
+    """Lay the demo's bars on each other; width and length in mm."""
     return Billet(source=demo_stack(length=length, width=width))
 
 
 def wavy(folds: int = 3, *, thickness: float = 12.0, depth: float = 2.5) -> Billet:
-    """Stack the demo's bars, fold by hand: the layers are never quite level."""
+    """Stack the demo's bars, fold by hand: layers are never quite level; depth in mm."""
     billet = stack()
     for fold in range(folds):
         billet = billet.then(Hammer(depth=depth, spacing=28, seed=11 + fold))
@@ -137,19 +137,19 @@ def raindrop() -> Billet:
 
 @named("low twist", "Half a turn to the inch, a little ground off.")
 def low_twist() -> Billet:
-    """Twist gently."""
+    """Twist half a turn to the inch, and grind 2 mm off."""
     return twisted(0.5, 2.0)
 
 
 @named("medium twist", "One and a half turns to the inch, ground towards the middle.")
 def medium_twist() -> Billet:
-    """Twist."""
+    """Twist one and a half turns to the inch, and grind 3 mm off."""
     return twisted(1.5, 3.0)
 
 
 @named("tight twist", "Three turns to the inch, near the limit of hot torsion.")
 def tight_twist() -> Billet:
-    """Twist hard."""
+    """Twist three turns to the inch, and grind 4 mm off."""
     return twisted(3.0, 4.0)
 
 

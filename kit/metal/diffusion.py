@@ -56,7 +56,7 @@ class Pair(NamedTuple):
     status: str
 
     def at(self, celsius: float) -> float:
-        """Give the diffusivity at a temperature, m²/s."""
+        """Give the diffusivity at a temperature in °C, m²/s."""
         return self.first * math.exp(-self.barrier * 1e3 / (GAS * (celsius + ZERO)))
 
 
@@ -182,7 +182,7 @@ def spread(element: str, celsius: float, minutes: float) -> float:
 
 
 def check_minutes(minutes: float) -> None:
-    """Refuse a time that cannot be, with one sentence."""
+    """Refuse minutes below 0 or without end, with one sentence."""
     if not (math.isfinite(minutes) and minutes >= 0):
         msg = f"Minutes in the fire must be 0 or more. Given: {minutes}."
         raise KitError(msg)

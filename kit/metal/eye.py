@@ -122,7 +122,7 @@ class Eye(Declared):
 
 
 def visible(width: float, distance: float, contrast: float) -> bool:
-    """Tell whether a good eye sees lines: see `Eye.sees`."""
+    """Tell whether a good eye sees lines; width, distance in mm: see `Eye.sees`."""
     return EYE.sees(width, distance, contrast)
 
 

@@ -58,11 +58,11 @@ class Frame:
         return low - (low - top) * (value - least) / (most - least)
 
     def at(self, across: float, up: float) -> Pair:
-        """Give the place of a point."""
+        """Give the pixels of a point, which is in the chart's own units."""
         return self.x(across), self.y(up)
 
     def curve(self, across: Iterable[float], up: Iterable[float], **look: Any) -> None:
-        """Draw a line through points; `look` as for `Sheet.line`."""
+        """Draw a line through points, in the chart's own units; `look`: see `Sheet.line`."""
         places = [self.at(float(x), float(y)) for x, y in zip(across, up, strict=True)]
         self.sheet.line(places, **look)
 

@@ -85,7 +85,7 @@ def mean_along(values: Sequence[float], widths: Sequence[float]) -> float:
 
 
 def mean_across(values: Sequence[float], widths: Sequence[float]) -> float:
-    """Average values of layers that pass a load on from one to the next.
+    """Average values of layers that pass a load on, each with its fraction of the width.
 
     Examples
     --------

@@ -90,7 +90,7 @@ def austenite_from(carbon: float) -> float:
 
 
 def check_heat(celsius: float, grade: Grade) -> None:
-    """Refuse a temperature at which a steel would melt, or is not all austenite.
+    """Refuse °C at which a steel would melt, or is not all austenite.
 
     That is how far the models reach; how hot a steel may be worked is another thing.
 

@@ -97,7 +97,7 @@ def hottest(names: Iterable[object]) -> float:
 
 
 def too_hot(celsius: float, names: Iterable[object]) -> str:
-    """Say that a heat is above the working limit of one of some steels, or nothing.
+    """Say that a heat, °C, is above the working limit of one of some steels, or nothing.
 
     Examples
     --------

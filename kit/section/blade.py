@@ -203,7 +203,7 @@ class Turned(Moved):
         return Look((x, y, z), cover, whole.light)
 
     def leans(self) -> tuple[np.ndarray | float, np.ndarray | float]:
-        """Say how steeply the steel rises to the right and up; a sawn face lies flat."""
+        """Give how steeply the steel rises to the right and up, mm a mm; a sawn face: 0."""
         right, up = self.surface.leans()
         if self.quarters != 2:
             return 0.0, 0.0

@@ -148,7 +148,7 @@ class Sheet:
     def ruler(
         self, at: tuple[float, float], height: float, pixel: float, units: Units
     ) -> None:
-        """Draw a ruler standing up from `at`, its lower end, 0 below."""
+        """Draw a ruler standing up from `at`, its lower end, 0 below; a pixel in mm."""
         inch = units is not Units.MM
         step = MM_PER_INCH / 16 if inch else 1.0
         small, large, label = (4, 8, 16) if inch else (5, 10, 10)

@@ -159,14 +159,14 @@ class Work:
         return (length + self.shorter) / self.stretch
 
     def sizes(self, length: float) -> tuple[Size, Size]:
-        """Give the bar before and after, from its length before."""
+        """Give the bar before and after, from its length before, mm."""
         return Size(length, *self.before), Size(self.length_after(length), *self.after)
 
 
 def scaled(
     section: Section, name: str, per_face: float, heats: int, celsius: float
 ) -> Work:
-    """Burn a little off all six faces at every heat."""
+    """Burn a little off all six faces, mm each, at every heat, °C."""
     off = 2 * per_face * heats
     return Work(
         name=name,
@@ -213,7 +213,7 @@ def cleaned(section: Section, off: float, name: str, reason: str) -> Work:
 
 
 def halved(section: Section, kerf: float) -> Work:
-    """Saw across in two and lay one half on the other."""
+    """Saw across in two, the cut so wide in mm, and lay one half on the other."""
     return Work(
         name="cut and stack",
         reason="saw cuts",

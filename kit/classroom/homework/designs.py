@@ -86,7 +86,7 @@ def band_width(pieces: int, folds: int, thickness: float) -> float:
 
 @lru_cache(maxsize=64)
 def ricasso_spread(layers: int, bar: int, spine: float, height: float) -> float:
-    """Look at the ricasso: how much its tone differs, 0 (plain) to 1 (dark and bright)."""
+    """Look at the ricasso: how much its tone differs, 0 to 1; spine, height in mm."""
     job = BevelsLesson(layers=layers, bought=bar, spine=spine, height=height)
     rows = round(RICASSO_SEEN * height / COARSE)
     return float(np.ptp(_seen(job, RICASSO / 2, 80, rows, COARSE)))

@@ -51,7 +51,7 @@ def spacings_working(given: Given) -> list[str]:
 
 
 def turn_working(given: Given) -> list[str]:
-    """Work out the turn for 45°."""
+    """Reckon once round the bar, mm: at 45° one turn is as long."""
     across = given["d"]
     return [
         "at 45° once round is as long as one turn",

@@ -67,7 +67,7 @@ def _leaf(
 
 
 def seen(bar: Billet, depth: float) -> object:
-    """Draw the face so deep under the skin, as large as a leaf shows it."""
+    """Draw the face so deep under the skin, mm, as large as a leaf shows it."""
     columns, rows = (round(side / DOT) for side in SHOWN)
     pixel = DOT / scale_of(bar)
     # a thousandth inside the skin, or the topmost face would lie in the air

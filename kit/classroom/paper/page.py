@@ -155,7 +155,7 @@ class Page:
         corner: float = 0,
         ink: str = INK,
     ) -> None:
-        """Draw a rectangle; `at` is its upper left corner."""
+        """Draw a rectangle; `at` is its upper left corner; all in mm."""
         from matplotlib.patches import FancyBboxPatch, Rectangle  # noqa: PLC0415
 
         edge = ink if width else "none"  # a PDF draws a line of no width as thin as it can
@@ -176,7 +176,7 @@ class Page:
     def shape(
         self, places: Sequence[Place], *, fill: str = "none", width: float = LINE
     ) -> None:
-        """Draw a closed figure."""
+        """Draw a closed figure, its line as wide as said, in mm."""
         from matplotlib.patches import Polygon  # noqa: PLC0415
 
         self.axes.add_patch(

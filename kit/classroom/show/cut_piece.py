@@ -25,7 +25,7 @@ ASIDE = 7.0
 
 
 def cut_piece() -> Piece:
-    """Make the piece."""
+    """Saw a plain stack flatter and flatter; one of the cuts is asked for."""
     given = {"t": LAYER, "a": float(ANGLES[ASKED])}
     lesson = CutLesson.question
     billet = block(layers=LAYERS, thickness=LAYER)

@@ -39,7 +39,7 @@ LONG = 90.0  # mm in the picture
 
 
 def rings_piece() -> Piece:
-    """Make the piece."""
+    """Drill a bar, forge it flat and grind it deeper and deeper."""
     lesson = PressLesson.question
     given = {"D": ACROSS, "t": LAYER}
     bar = _drilled(LAYER)

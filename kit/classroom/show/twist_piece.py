@@ -37,7 +37,7 @@ ASKED = STOPS // 2
 
 
 def twist_piece() -> Piece:
-    """Make the piece."""
+    """Twist a bar and grind it deeper and deeper, to its axis."""
     lesson = TwistLesson.question
     given = {"d": ACROSS, "p": TURN, "q": ACROSS / 4}
     return Piece(

@@ -31,7 +31,7 @@ WIDTH = 40.0  # of the bar before
 
 
 def layered(thickness: float, layer: float, length: float) -> Stack:
-    """Lay thin bars of 1084 and 15N20 in turn, the face ground through half of one.
+    """Lay thin bars of 1084 and 15N20 in turn, the face ground through half of one; mm.
 
     On a joint there would be no telling which of two layers is seen.
     """
@@ -147,7 +147,7 @@ def chosen(sheet: Sheet, left: int) -> None:
 
 
 def foot(sheet: Sheet, words: str, pixel: float, units: Units) -> None:
-    """Draw a scale bar at the foot, and say what is to be seen above."""
+    """Draw a scale bar at the foot (pixel in mm), and say what is to be seen above."""
     sheet.scale_bar((LEFTS[0] + 6, ROWS - 14), pixel, units)
     sheet.text(words, (LEFTS[0] + 170, ROWS - 12), size=16, ink=QUIET, anchor="ls")
 
@@ -192,7 +192,7 @@ def _number_rings(
 def feather(
     sheet: Sheet, split: Billet, drawn: Billet, layer: float, units: Units
 ) -> tuple[Panel, ...]:
-    """Draw the end of a tall block, split and ground true, and drawn out; one scale."""
+    """Draw the end of a tall block, split, ground true and drawn out; layers in mm."""
     block = split[:0]
     pixel = max(block.size.thickness / FEATHER_ROWS, block.size.width / 300)
     panels = []

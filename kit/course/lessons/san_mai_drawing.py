@@ -65,7 +65,7 @@ class Traced(NamedTuple):
 
     @property
     def heights(self) -> tuple[float, float]:
-        """The lowest and the highest place of the line along the straight edge."""
+        """The lowest and the highest place of the line along the straight edge, mm."""
         straight = (self.along > STRAIGHT[0]) & (self.along < STRAIGHT[1])
         return float(self.near[straight].min()), float(self.near[straight].max())
 
@@ -87,7 +87,7 @@ class Clad(NamedTuple):
         return core_faces(self.billet.source)
 
     def side(self, name: str, pixel: float, columns: int, rows: int) -> Blade:
-        """Look square on at one side of the blade."""
+        """Look square on at one side of the blade; pixel in mm."""
         return Blade(
             grind=self.grind, size=self.billet.size, heel=SPARE, side=name,
             columns=columns, rows=rows, pixel=pixel,
@@ -102,7 +102,7 @@ def core_faces(stack: Stack) -> tuple[float, float]:
 
 
 def traced(clad: Clad, name: str, pixel: float = 0.25) -> Traced:
-    """Follow the core's faces along one side of the blade, on the solid.
+    """Follow the core's faces along one side of the blade, on the solid; pixel in mm.
 
     Every point of the ground surface is taken back through the billet to the stack; a
     line is where it passes a face of the core.
@@ -306,7 +306,7 @@ def height(line: Traced, high: float, units: Units) -> str:
 
 
 def heights(line: Traced, high: float, units: Units) -> str:
-    """Say where the line is on one side."""
+    """Say where the line is on one side of a blade so high, mm."""
     found = height(line, high, units)
     missing = {"none": "core up to the spine: no line", "lost": "no core at the edge"}
     above = "" if " to " in found else " above the edge"

@@ -132,7 +132,7 @@ class SkinDeepLesson(Lesson):
         return face._replace(tone=tone.astype(face.tone.dtype))
 
     def face(self, columns: int, rows: int, pixel: float) -> Plane:
-        """Look at the ground face from straight above."""
+        """Look at the ground face from straight above; pixel in mm."""
         size = self.billet.size
         return Plane(
             size=size, centre=(size.length / 2, 0.0, self.level - HAIR),

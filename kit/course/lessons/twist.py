@@ -88,7 +88,7 @@ def bar(*, across: float, layer: float, stack: int, turn: float, hand: int) -> B
 
 
 def tile(lean: float) -> tuple[Image.Image, str]:
-    """Draw the face that somebody with this idea of the lines' angle expects.
+    """Draw the face that somebody with this idea of the lines' angle, degrees, expects.
 
     The kit's own bar, ground at the height, and twisted by the turn, at which lines
     lean so.

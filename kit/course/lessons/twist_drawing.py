@@ -24,7 +24,7 @@ SHOWN = 120.0  # mm of the bar
 
 
 def solid(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
-    """Draw the bar with its ground face on top."""
+    """Draw the bar with its ground face on top, mm above the axis."""
     middle = billet.size.length / 2
     span = (middle - SHOWN / 2, middle + SHOWN / 2)
     block = Block.fitted(billet.size, 520, 190, cut=_ground(billet, height), span=span)
@@ -44,7 +44,7 @@ def _ground(billet: Billet, height: float) -> tuple | None:
 def from_above(
     billet: Billet, height: float, columns: int, rows: int, pixel: float
 ) -> Block:
-    """Look down on the bar, ground flat at a height, from straight above."""
+    """Look down on the bar, ground flat at a height above its axis; height, pixel in mm."""
     middle, half = billet.size.length / 2, columns * pixel / 2 + 2
     return Block(
         size=billet.size,
@@ -59,7 +59,7 @@ def from_above(
 
 
 def face(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
-    """Draw the bar from straight above, larger."""
+    """Draw the bar from straight above, larger, ground at a height above its axis, mm."""
     columns, rows = 440, 176
     pixel = max(100 / columns, billet.size.width * 1.06 / rows)
     above = from_above(billet, height, columns, rows, pixel)
@@ -86,7 +86,7 @@ def _at_depths(billet: Billet) -> list[tuple[float, Face]]:
 
 
 def depths(sheet: Sheet, billet: Billet, height: float, units: Units) -> None:
-    """Draw the bar from above, ground to five depths from the skin to the axis."""
+    """Draw the bar from above, ground to five depths; mark the one at this height, mm."""
     half = billet.size.thickness / 2
     for index, (depth, face_) in enumerate(_at_depths(billet)):
         left, top = 548, 258 + 31 * index
@@ -119,7 +119,7 @@ def _slices(billet: Billet, turn: float, side: int) -> list[Face]:
 
 
 def sections(sheet: Sheet, billet: Billet, turn: float) -> None:
-    """Draw the slices: the end grain turning."""
+    """Draw the slices: the end grain turning; length of a turn in mm."""
     sheet.text("Slices, an eighth of a turn apart", (20, 250), size=16)
     side = 96
     for index, face_ in enumerate(_slices(billet, turn, side)):
@@ -189,7 +189,7 @@ def _middle_line(billet: Billet) -> float:
 
 
 def lines_a_turn(billet: Billet, height: float, turn: float) -> int:
-    """Count the lines that the middle of the face crosses in one turn."""
+    """Count the lines that the middle of the face crosses in one turn; both in mm."""
     aside, low = _middle_line(billet), (billet.size.length - turn) / 2
     # a hair inside the skin
     start, end = ((x, aside, height * (1 - 1e-9)) for x in (low, low + turn))
@@ -197,7 +197,7 @@ def lines_a_turn(billet: Billet, height: float, turn: float) -> int:
 
 
 def along(billet: Billet, height: float, *, columns: int, rows: int, pixel: float) -> Plane:
-    """Look down on a face ground along the bar, at a height above its axis."""
+    """Look down on a face ground along the bar, mm above its axis; pixel in mm."""
     middle = _middle_line(billet) if rows == 1 else 0.0
     return Plane(
         size=billet.size,

@@ -21,7 +21,7 @@ GLASS = "#D9C48F"
 
 
 def two_steels(layer: float, measures: Measures) -> Scene:
-    """Draw welded layers beside bands of carbides grown in one melt, one scale."""
+    """Draw welded layers, so thick in mm, beside bands of carbides grown in one melt."""
     sheet = Sheet(WIDE, 420, sunlit=measures.sunlit)
     pieces = 2 * round(FIELD[1] * PIXEL / layer) + 1
     stack = Stack.alternate("1084", "15N20", pieces=pieces, thickness=layer)

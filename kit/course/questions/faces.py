@@ -33,21 +33,21 @@ ETCHED = ("1084", "15N20")
 
 
 def bar(layer: float, turn: float, across: float = 16.0) -> Billet:
-    """Twist a round bar of an even number of layers, so that they are as thick as said."""
+    """Twist a round bar of an even number of layers, each about so thick; all in mm."""
     return twist.bar(across=across, layer=layer, stack=1, turn=turn, hand=0)
 
 
 def face(
     billet: Billet, height: float, tones: dict[str, float] | None = None
 ) -> tuple[Plane, Face]:
-    """See a strip of a bar, ground flat at a height above its axis."""
+    """See a strip of a bar, ground flat at a height above its axis, mm."""
     columns, rows = STRIP
     plane = along(billet, height, columns=columns, rows=rows, pixel=PIXEL)
     return plane, see(billet, plane, tones or etch.tones(billet.source.steels))
 
 
 def polished_away(billet: Billet, high: float, low: float, measures: Measures) -> Scene:
-    """Draw a face etched, polished, and etched again a little deeper."""
+    """Draw a face etched, polished, and etched again a little lower; heights in mm."""
     first, again = face(billet, high), face(billet, low)
     plain = again[1]._replace(tone=np.full_like(again[1].tone, POLISHED))
     off = measures.fine(high - low)
@@ -65,7 +65,7 @@ def polished_away(billet: Billet, high: float, low: float, measures: Measures) -
 
 
 def worn_and_back(billet: Billet, high: float, off: float, measures: Measures) -> Scene:
-    """Draw a face new, worn, and cleaned and etched again."""
+    """Draw a face new, worn, and cleaned and etched again; height, loss in mm."""
     new, worn = (
         {name: eaten.tone for name, eaten in bitten(ETCHED, done).items()}
         for done in (Etch(polished=True), Etch(polished=True, wear=WORN))
@@ -109,7 +109,7 @@ def _strip(sheet: Sheet, seen: Face, at: tuple[int, int]) -> None:
 
 
 def changed(billet: Billet, high: float, low: float) -> np.ndarray:
-    """Say where two faces of a bar show another steel: array of bool."""
+    """Say where faces at two heights, mm, show another steel: array of bool."""
     tones = etch.tones(billet.source.steels)
     step = max(tones.values()) - min(tones.values())
     off = np.abs(face(billet, high)[1].tone - face(billet, low)[1].tone)
@@ -117,7 +117,7 @@ def changed(billet: Billet, high: float, low: float) -> np.ndarray:
 
 
 def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> Scene:
-    """Draw two faces of one bar, and below them where they differ."""
+    """Draw faces at two heights, mm, of one bar, and below them where they differ."""
     sheet = Sheet(WIDE, 510, sunlit=measures.sunlit)
     heights = [measures.fine(height) for height in (high, low)]
     panels = []

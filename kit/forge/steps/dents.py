@@ -132,7 +132,7 @@ class Dents:
         return float(summed) / (width / 2)
 
     def faces_met(self, length: float, width: float) -> tuple[bool, bool]:
-        """Tell whether the top and the bottom face of a bar have a hollow on them."""
+        """Tell whether top and bottom of a bar, so long and wide in mm, have a hollow."""
         beside = self.mark.rows and ROWS * self.spacing - self.mark.radius < width / 2
         # the nearest hollow is half a spacing from the end, or half over it
         inside = self.spacing / 2 < length + self.mark.radius

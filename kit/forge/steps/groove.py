@@ -48,6 +48,6 @@ class Trough(Mark):
         return Line(at, 4 / 3 * self.depth * radius)
 
     def across(self, beside: np.ndarray) -> tuple[np.ndarray, float]:
-        """Sum equal chords."""
+        """Sum equal chords up from the middle line to `beside`, mm³; and the chord, mm²."""
         chord = 4 / 3 * self.depth * self.radius
         return beside * chord, chord

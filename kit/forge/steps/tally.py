@@ -50,7 +50,7 @@ class Pieces:
 
     @classmethod
     def one(cls, steel: str, height: float) -> Pieces:
-        """Give a single bar."""
+        """Begin with a single bar, so high in mm: one layer, one band."""
         return cls(height, 1, 1, steel, steel, height)
 
     @classmethod
