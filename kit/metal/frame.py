@@ -62,7 +62,7 @@ class Frame:
         return self.x(across), self.y(up)
 
     def curve(self, across: Iterable[float], up: Iterable[float], **look: Any) -> None:
-        """Draw a line through points, in the chart's own units; `look`: see `Sheet.line`."""
+        """Draw a line through points in the chart's own units; `look` as `Sheet.line`."""
         places = [self.at(float(x), float(y)) for x, y in zip(across, up, strict=True)]
         self.sheet.line(places, **look)
 
