@@ -25,8 +25,8 @@ IDLE = frozenset(
     re.findall(
         r"\w+",
         """a all an and any are as asked at be build by can create declared do each every
-        find for from get give given has have here how in into is it its list make may must new
-        of off on one only or out own put return say set so some such take tell that the
+        find for from get give given has have here how in into is it its list make may must
+        new of off on one only or out own put return say set so some such take tell that the
         their them there they this to up use used wanted what when where whether which with
         work""",
     )

@@ -92,7 +92,7 @@ class Measured:
         )
 
     def found(self, angle: float | None, units: Units) -> str:
-        """Say what was counted between two marks, and how sure; the cut's angle in degrees."""
+        """Say what was counted between two marks, how sure; the cut in degrees."""
         if len(self.marks) != 2:
             msg = f"A line needs two marks on the picture. Given: {len(self.marks)}."
             raise KitError(msg)
