@@ -42,6 +42,13 @@
         event.stopPropagation();
       }
     }, true);
+    // Lab hears no Esc from a control, so nothing would lead on to the code below it. In
+    // a text box Esc is the box's own.
+    document.addEventListener('keydown', (event) => {
+      if (event.key === 'Escape' && event.target.matches('.jp-OutputArea :not([type=text])')) {
+        event.target.closest('.jp-Cell').focus();
+      }
+    });
   }
 
   /*
