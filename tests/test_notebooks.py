@@ -8,11 +8,14 @@ import pytest
 
 from kit.basics.notebook_file import is_tidy
 from kit.course.own import own_pages
+from kit.course.views.lesson import view_of
 
 ROOT = Path(__file__).parents[1]
 FOLDER = ROOT / "notebooks"
 NOTEBOOKS = sorted(FOLDER.rglob("*.ipynb"))
 LESSONS = [path for path in NOTEBOOKS if re.match(r"(0[1-9]|1\d)_", path.name)]
+START = FOLDER / "00_start_here.ipynb"
+KEYS = "**With the keyboard:** Esc leaves a control"
 HEADINGS = [
     "## Predict",
     "## Observe",
@@ -64,14 +67,44 @@ def test_code_cells_are_short_and_plain(path):
 
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
-def test_numbers_are_compared_and_controls_are_moved(path):
+def test_numbers_are_compared_where_they_are_read(path):
     numbers = tagged(path, "nbval-check-output")
-    assert len(numbers) == 1
-    assert "keep_output" in numbers[0]["metadata"]["tags"]
-    assert numbers[0]["execution_count"] is not None, "nbval compares counted cells only"
-    assert any(output.get("text") for output in numbers[0]["outputs"])
+    assert numbers
+    for cell in numbers:
+        assert "keep_output" in cell["metadata"]["tags"]
+        assert "jupyter" not in cell["metadata"], "it is in sight, and so is what it prints"
+        assert cell["execution_count"] is not None, "nbval compares counted cells only"
+        assert any(output.get("text") for output in cell["outputs"])
+    assert "tests itself" not in text(path)
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+def test_controls_are_moved_in_what_stands_below_the_last_words(path):
+    found = cells(path)
+    words = max(at for at, cell in enumerate(found) if cell["cell_type"] == "markdown")
     # one cell more where a channel's thousand waiting messages would not hold them all
-    assert tagged(path, "drives-controls")
+    assert found[words + 1 :] == tagged(path, "drives-controls") != []
+    for cell in found[words + 1 :]:
+        assert cell["metadata"]["jupyter"] == {"source_hidden": True}
+
+
+@pytest.mark.parametrize("path", [START, *LESSONS], ids=name_of)
+def test_code_takes_the_bar_from_the_bench_and_lays_ones_own_on_it(path):
+    found = cells(path)
+    sources = ["".join(cell["source"]) for cell in found]
+    at = next(n for n, words in enumerate(sources) if words.startswith("## See the code"))
+    assert found[at + 1]["cell_type"] == "code"
+    assert KEYS in sources[at], "how the cell is reached and run by keyboard"
+    lines = [
+        line
+        for line in sources[at + 1].splitlines()
+        if line and not line.startswith(("from ", "import "))
+    ]
+    if view_of(path.name[:2]).shown.panels:
+        assert (lines[0], lines[-1]) == ("bar = view.bar", "view.take(bar)")
+        assert any(line.startswith("bar = bar") for line in lines[1:-1])
+    else:
+        assert "view.take" not in "".join(sources), "a bench without a bar takes none"
 
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
@@ -100,7 +133,7 @@ def test_lesson_has_all_its_parts_in_order(path):
 
 def test_map_of_lessons_and_readme_list_exactly_the_files():
     for listing, prefix in (
-        (text(FOLDER / "00_start_here.ipynb"), ""),
+        (text(START), ""),
         (_readme(), "notebooks/"),
     ):
         listed = set(re.findall(rf"\({prefix}(\d\d_\w+\.ipynb)\)", listing))

@@ -84,6 +84,21 @@ def test_keyboard_alone(lab: Lab):
     assert page.locator(".jp-Dialog").count() == 0
 
 
+def test_keyboard_leads_from_a_control_to_the_code_below_it(lab: Lab):
+    lab.open(SCRATCH)
+    page = lab.start()
+    page.wait_for_selector(SLIDER)
+    page.focus(SLIDER)
+    for key in ("Escape", "ArrowDown", "Enter"):
+        page.keyboard.press(key)
+        page.wait_for_timeout(300)
+    active = page.locator(".jp-mod-editMode .jp-Cell.jp-mod-active")
+    expect(active).to_contain_text("7 * 2**4")
+    page.keyboard.type("print('by ' + 'hand');")
+    page.keyboard.press("Shift+Enter")
+    page.get_by_text("by hand").wait_for()
+
+
 def test_used_lesson_leaves_its_file_as_it_was(lab: Lab):
     file = lab.server.folder / SCRATCH
     text, written = file.read_bytes(), file.stat().st_mtime_ns
