@@ -8,7 +8,7 @@ and nothing leaves this computer is checked by the `page` fixture at the end of 
 import re
 
 import pytest
-from conftest import HAS_RUN, ROOT, START, Lab
+from conftest import HAS_RUN, START, Lab
 from lesson_page import (
     alt,
     box,
@@ -26,6 +26,8 @@ from lesson_page import (
 from playwright.sync_api import Page, expect
 from test_accessible import barriers
 from visits import VISITS, Visit
+
+from kit.course.map import LESSONS
 
 TABLET = {"width": 800, "height": 1280}
 ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
@@ -93,19 +95,12 @@ def _predict(page: Page, visit: Visit) -> None:
     assert shut.count() == 0
 
 
-def _go_to_station(page: Page, visit: Visit) -> None:
-    stations = view(page).locator("fieldset", has_text="Station").first
-    names = [words.strip() for words in stations.locator("label").all_text_contents()]
-    _arrow_to(page, visit.station, names[0])
-    slider(page, visit.control).wait_for()
-
-
 def _move_and_undo(page: Page, visit: Visit) -> None:
     expect(picture(page)).to_have_attribute("alt", containing(visit.before))
     before, words = pixels(page), alt(page)
     control, cells = slider(page, visit.control), page.locator(".jp-Cell")
     _tab_to(page, visit.control)
-    page.keyboard.press(visit.key)
+    page.keyboard.press(visit.arrow)
     expect(picture(page)).to_have_attribute("alt", containing(visit.after))
     assert pixels(page) != before
     value = box(page, visit.control).input_value()
@@ -159,16 +154,41 @@ def _on_a_tablet(page: Page, visit: Visit) -> None:
         assert faults(page) == []
     pause(page)  # JupyterLab may still give the focus to what was clicked
     slider(page, visit.control).focus()
-    page.keyboard.press(visit.key)
+    page.keyboard.press(visit.arrow)
     expect(picture(page)).to_have_attribute("alt", containing(visit.after))
 
 
+# What is free for the page: 720 pixels are a small laptop, less JupyterLab's own bars.
+SEEN = [(1280, 720), (1280, 800), (800, 1280), (1920, 1080)]
+_IN_SIGHT = """(view) => {
+  view.scrollIntoView({ block: 'start' });
+  const top = view.getBoundingClientRect().top;
+  const low = (kind) => view.querySelector(kind).getBoundingClientRect().bottom - top;
+  const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
+  const parts = ['.kit-frame img', '.kit-main-control', '.kit-says'];
+  return [pane.height, ...parts.map(low)];
+}"""
+
+
+def out_of_sight(page: Page, *, big: bool) -> list[str]:
+    """Say in which windows picture, main slider and sentence do not fit together."""
+    found = []
+    for wide, high in SEEN[-1:] if big else SEEN[:-1]:
+        page.set_viewport_size({"width": wide, "height": high})
+        for shown in page.locator(".kit-view:has(.kit-main-control)").all():
+            pause(page)
+            room, *lows = shown.evaluate(_IN_SIGHT)
+            if max(lows) > room:
+                found.append(f"{wide} × {high}: {lows} of {room}")
+    return found
+
+
 def test_every_lesson_is_here():
-    lessons = {path.name for path in (ROOT / "notebooks").glob("[0-9]*.ipynb")}
-    assert {visit.notebook for visit in VISITS} == lessons
+    whole = {key for key, one in LESSONS.items() if key == one.number}
+    assert {visit.lesson for visit in VISITS} == whole
 
 
-@pytest.mark.parametrize("visit", VISITS, ids=lambda visit: visit.notebook[:2])
+@pytest.mark.parametrize("visit", VISITS, ids=lambda visit: visit.lesson)
 def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     page = lab.open(visit.notebook)
     _tab_to(page, "▶ Start")
@@ -176,14 +196,14 @@ def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     page.wait_for_selector(HAS_RUN)
     if visit.tile:
         _predict(page, visit)
-    if visit.station:
-        _go_to_station(page, visit)
     _move_and_undo(page, visit)
     _mistype(page, visit)
     if visit.right:
         _check(page, visit)
     assert faults(page) == []
+    assert out_of_sight(page, big=False) == []
     _on_a_tablet(page, visit)
+    assert out_of_sight(page, big=True) == []
     page.set_viewport_size(ZOOMED)
     assert faults(page) == []
     assert barriers(page) == []

@@ -1,6 +1,16 @@
-"""What a newcomer does in each lesson, and what must come of it."""
+"""What a newcomer does in each lesson, and what must come of it.
+
+Title, tile, and the slider below the picture come from the lesson; what follows from a
+move, and the answers, were worked out by hand from the question, beside each.
+"""
 
 from dataclasses import dataclass
+from pathlib import Path
+
+from kit.course.map import LESSONS
+from kit.course.pages import find_lesson
+
+FOLDER = Path(__file__).resolve().parents[2] / "notebooks"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -9,42 +19,51 @@ class Visit:
 
     Attributes
     ----------
-    notebook : str
-    tile : str
-        The words under the right tile; none: nothing is predicted there.
-    station, control, key : str
-        The main control, where it lies, and the arrow that moves it.
+    lesson : str
+        Its number.
+    arrow : str
+        The key that moves the main slider.
     before, after : str
-        What the picture's words say before and after that arrow.
+        What the picture's words say before and after that key.
     wrong, reason, right : str
-        A wrong answer to the first check, words of its reason, and the right answer;
-        worked out by hand from the question, beside each.
+        A wrong answer to the first check, words of its reason, and the right answer.
     """
 
-    notebook: str
-    tile: str = ""
-    station: str = ""
-    control: str
-    key: str = "ArrowRight"
+    lesson: str
+    arrow: str = "ArrowRight"
     before: str
     after: str
     wrong: str = ""
     reason: str = ""
     right: str = ""
 
+    @property
+    def notebook(self) -> str:
+        """The page's file."""
+        return find_lesson(FOLDER, self.lesson)
+
+    @property
+    def tile(self) -> str:
+        """The words under the right tile; none: nothing is predicted there."""
+        asked = LESSONS[self.lesson].question
+        return asked.show(asked.right.value(asked.given)) if asked else ""
+
+    @property
+    def control(self) -> str:
+        """The name of the slider below the picture."""
+        lesson = LESSONS[self.lesson]
+        return lesson.model_fields[lesson.main].title
+
 
 VISITS = (
     Visit(
-        notebook="00_start_here.ipynb",
-        control="Folds",
+        lesson="00",
         before="11 layers and 11 bands",
         after="22 layers and 21 bands",  # twice as many; one like pair met
     ),
     Visit(
-        notebook="01_cut.ipynb",
-        tile="bands 8.0 mm",
-        control="Cut angle to the layers",
-        key="ArrowLeft",
+        lesson="01",
+        arrow="ArrowLeft",
         before="sawn at 30 degrees",
         after="sawn at 29.5 degrees",
         wrong="4.29",  # 2.0 / tan 25°
@@ -52,9 +71,7 @@ VISITS = (
         right="4.73",  # 2.0 / sin 25°
     ),
     Visit(
-        notebook="02_stack_and_fold.ipynb",
-        tile="112 layers",
-        control="Folds",
+        lesson="02",
         before="112 layers",
         after="224 layers",
         wrong="45",  # 9 × 5
@@ -62,9 +79,7 @@ VISITS = (
         right="288",  # 9 × 2 × 2 × 2 × 2 × 2
     ),
     Visit(
-        notebook="03_draw_out.ipynb",
-        tile="7.1 : 1",
-        control="Draw to thickness",
+        lesson="03",
         before="After: 400 mm long, 38.0 by 12.0 mm",
         after="After: 384 mm long, 38.0 by 12.5 mm",  # 150 × 32 / 12.5
         wrong="480",  # 160 × 36 / 12
@@ -72,9 +87,7 @@ VISITS = (
         right="432",  # less a tenth
     ),
     Visit(
-        notebook="04_twist.ipynb",
-        tile="lines at 26.7°",
-        control="Grind off",
+        lesson="04",
         before="4.0 mm off the top",
         after="4.1 mm off the top",
         wrong="21.4",  # atan(pi × 10 / 80)
@@ -82,20 +95,15 @@ VISITS = (
         right="38.1",  # atan(pi × 20 / 80)
     ),
     Visit(
-        notebook="05_press_and_cut.ipynb",
-        tile="6 rings",
-        station="2 Tool",
-        control="Tool across",
-        before="6.0 mm wide and 1.8 mm deep",
-        after="6.5 mm wide and 1.95 mm deep",  # 3.25 / tan 59°
+        lesson="05",
+        before="6 rings are left",
+        after="5.9 rings are left",  # 0.1 of the drill's point of 1.8 mm, six rings
         wrong="19",  # 8 / tan 59° / 0.25
         reason="take the diameter for the radius",
         right="9",  # 4 / tan 59° / 0.25 = 9.6
     ),
     Visit(
-        notebook="06_bevels.ipynb",
-        tile="36 lines",
-        control="Edge before sharpening",
+        lesson="06",
         before="lays bare 36 lines",
         after="lays bare 35 lines",  # (4.0 - 0.5) / 2 / 0.05
         wrong="75",  # (5.0 - 0.5) / 0.06
@@ -103,9 +111,7 @@ VISITS = (
         right="37",  # half of it, 37.5, whole lines
     ),
     Visit(
-        notebook="07_san_mai.ipynb",
-        tile="12.4 mm and 1.8 mm",
-        control="Core off centre",
+        lesson="07",
         before="Left side: line 12.4 mm above the edge",
         after="Left side: line 13.3 mm above the edge",  # (0.95 - 0.2) / 1.8 × 32
         wrong="10",  # 0.75 / 2.25 × 30
@@ -113,9 +119,7 @@ VISITS = (
         right="7.5",  # (0.75 - 0.25) / (2.25 - 0.25) × 30
     ),
     Visit(
-        notebook="08_carbon_and_nickel.ipynb",
-        tile="only carbon",
-        control="Time at heat",
+        lesson="08",
         before="10 minutes at 1150",
         after="11 minutes at 1150",
         wrong="7.4",  # twice the 3.7 minutes of a layer half as thick
@@ -123,10 +127,8 @@ VISITS = (
         right="14.9",  # four times as long
     ),
     Visit(
-        notebook="09_etch_and_eye.ipynb",
-        tile="only 2.0 mm",
-        control="Seen from",
-        key="ArrowLeft",
+        lesson="09",
+        arrow="ArrowLeft",
         before="sees them from 3000 mm",
         after="sees them from 2950 mm",
         wrong="3.4",
@@ -134,10 +136,7 @@ VISITS = (
         right="8.2",  # asin(4.0 / 320 / 0.0873)
     ),
     Visit(
-        notebook="10_plan_a_billet.ipynb",
-        tile="102 mm",
-        station="3 Forge",
-        control="Scale, welding",
+        lesson="10",
         before="each 102 mm",
         after="each 104 mm",
         wrong="254",
@@ -145,9 +144,7 @@ VISITS = (
         right="225",  # as planned, 254, less what the second 0.08 mm a face takes
     ),
     Visit(
-        notebook="11_read_and_design.ipynb",
-        tile="one turn in 44 mm",
-        control="One turn",
+        lesson="11",
         before="one turn in 30.0 mm",
         after="one turn in 31.0 mm",
         wrong="2.58",  # 18 × tan 42° / (2 pi)
