@@ -48,6 +48,7 @@ _FAULTS = """() => {
     }
     const parts = [...view.querySelectorAll(kinds)]
       .filter((part) => part.offsetParent)
+      .filter((part) => part.tagName === 'SUMMARY' || !part.closest('details:not([open])'))
       .map((part) => ({
         box: part.getBoundingClientRect(),
         name: (part.ariaLabel || part.textContent || part.className).slice(0, 40),

@@ -47,7 +47,7 @@ class BoughtLesson(Lesson):
     key: ClassVar = "bought"
     number: ClassVar = "11"
     title: ClassVar = "A bar you bought"
-    main: ClassVar = "spine"
+    main: ClassVar = "thickness"
 
     bought: int = choice("Sold as", BOUGHT, default=1)
     layers: int = quantity(

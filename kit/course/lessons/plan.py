@@ -60,7 +60,7 @@ class PlanLesson(Lesson):
     key: ClassVar = "10"
     number: ClassVar = "10"
     title: ClassVar = "From the rack to the bar"
-    main: ClassVar = "length"
+    main: ClassVar = "weld_scale"
 
     pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", "pieces_a")
     pieces_b: int = _same(Plan, "inner_pieces", "Pieces of 15N20", "pieces_b")

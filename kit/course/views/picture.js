@@ -76,7 +76,8 @@ function render({ model, el }) {
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
     if (!frames.length || still) return;
     clearInterval(film);
-    image.scrollIntoView({ block: "center", behavior: "smooth" });
+    // from the top of its card on, so that its slider and the sentence are seen, too
+    el.closest(".kit-view").scrollIntoView({ block: "start", behavior: "smooth" });
     let next = 0;
     show(frames[next++]);
     film = setInterval(() => {
