@@ -12,7 +12,6 @@ from kit.course.lessons import twist_ideas as asked
 from kit.course.lessons.twist import TwistLesson
 from kit.course.lessons.twist_drawing import along
 from kit.course.views.lesson import lesson, view_of
-from kit.course.views.rehearse import rehearse
 from kit.section.trace import see
 
 
@@ -132,14 +131,6 @@ def test_the_inside_is_not_shown_before_the_prediction():
     predict.tiles.value = 0
     predict.observe_now()
     assert "stars" in view.picture.alt
-
-
-def test_at_most_four_controls_at_a_time_and_all_can_be_moved():
-    view = view_of("04")
-    for station in range(len(view.stations.options)):
-        view.stations.value = station
-        assert 1 <= len(view.panel.children) <= 4
-    assert "Every control" in rehearse("04")
 
 
 def test_what_the_page_asks_for_can_be_done_in_any_order():

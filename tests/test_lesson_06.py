@@ -12,7 +12,6 @@ from kit.course.lessons import bevels_ideas as asked
 from kit.course.lessons.bevels import BevelsLesson, loupe
 from kit.course.lessons.bevels_drawing import InBar
 from kit.course.views.lesson import lesson, view_of
-from kit.course.views.rehearse import rehearse
 from kit.section.blade import Blade, Section
 from kit.section.trace import see
 
@@ -229,14 +228,3 @@ def test_one_asks_the_steel_which_bar_it_came_from():
     view = view_of("06")
     assert "bar 80 of 80" in view.shown.at(0.06, 0.36, Units.MM), "the ricasso"
     assert "No steel there" in view.shown.at(0.5, 0.03, Units.MM)
-
-
-def test_at_most_four_controls_at_a_time_and_all_can_be_moved():
-    view = view_of("06")
-    seen = set()
-    for station in range(len(view.stations.options)):
-        view.stations.value = station
-        assert 1 <= len(view.panel.children) <= 4
-        seen |= set(view.panel.children)
-    assert seen == set(view.controls.values())
-    assert "Every control" in rehearse("06")

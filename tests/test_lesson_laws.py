@@ -9,7 +9,7 @@ from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.map import LESSONS
-from kit.course.views.lesson import PAGES
+from kit.course.views.lesson import PAGES, view_of
 from kit.course.views.settings import Pick, Setting
 from tests.lessons import KINDS, KNOWN, SCENES
 
@@ -124,3 +124,18 @@ def test_a_lesson_names_the_slider_below_its_picture(key):
         return
     settings = {setting.key: setting for setting in KNOWN[lesson.__name__].settings}
     assert isinstance(settings[lesson.main], Setting)
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_at_most_four_controls_are_seen_beside_the_main_one_and_every_one_somewhere(key):
+    view = view_of(key)
+    seen = {view.main}
+    if LESSONS[key].stations:
+        for station in range(len(view.stations.options)):
+            view.stations.value = station
+            assert 1 <= len(view.panel.children) <= 4
+            seen |= set(view.panel.children)
+    else:
+        assert len(view.panel.children) <= 4
+        seen |= set(view.panel.children)
+    assert seen >= set(view.controls.values())
