@@ -154,8 +154,8 @@ PARTS = (
     Part(
         number=2,
         question=(
-            "A round dot was marked on the side of that billet. How many times as long "
-            "as high is the dot on the bar of {t:mm}?"
+            "A round dot was marked on the side of that billet. What is the dot's length "
+            "divided by its height on the bar of {t:mm}?"
         ),
         pick=_bar,
         kind="ratio",
