@@ -113,7 +113,7 @@ def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
     front, back = read(care_cards(TWIST), tmp_path)
     assert words([front]).count("Medium twist") == 4
     text = words([back])
-    for said in ("Three facts", "It rusts", "maker's stamp", "twist turn_length", "15N20"):
+    for said in ("Three facts", "It rusts", "maker's stamp", "twist 1.5 turns/in", "15N20"):
         assert text.count(said) >= 4
     drawn = re.findall(rb"\bDo\b", front.get_contents().get_data())
     assert len(drawn) == 8  # four cards, true size and larger
