@@ -33,6 +33,16 @@ OLD = {
     "a format's name": rf"\(`?\.({FORMATS})`?\)|\ban? `?\.({FORMATS})\b",
     "a format in capitals": rf"(?<=[a-z] )({FORMATS}|Pdf|Json|Csv|Png|Gif|Mp4)s?(?= [a-z])",
 }
+# What strangers to the kit stumbled on when it stood on a button, a label or a page.
+PUZZLING = (
+    *("Its bars", "Bar across", "stripes there are", "Stacked from an", "Way of joining"),
+    *("Since then", "Finish before", "Carbon gets", "Time hot", "Read the numbers out"),
+    *("Start afresh", "Question before", "No question holds", "Take the marks off"),
+    *("A fresh one, to practise", "As the legends tell", "Whoever calls a blade"),
+    *("To come out, T", "No rack and no losses", "Held open by", "a visitor curious"),
+    *("why it is dear", "seaside rock", "Nothing was lost. Try that", "as high is the dot"),
+)
+OLD["words that a stranger reads"] = "|".join(map(re.escape, PUZZLING))
 
 
 def strings(value):
@@ -49,6 +59,9 @@ def strings(value):
 def text_of(path):
     """Give what stands in a file: of a notebook, what its reader sees of it."""
     written = path.read_text("utf-8")
+    if path == Path(__file__):
+        before, after = written.split("PUZZLING = (", maxsplit=1)
+        written = before + after.split("\n)\n", maxsplit=1)[1]
     if path.suffix not in {".ipynb", ".json"}:
         return written
     return "\n\n".join(strings(json.loads(written)))
@@ -76,6 +89,7 @@ def test_one_spelling(path):
         ("a film can be an ." + "mp4", "a format's name"),
         ("Open losses (." + "json)", "a format's name"),
         ("save the " + "pdf there", "a format in capitals"),
+        ("Time" + " hot", "words that a stranger reads"),
     ],
 )
 def test_the_law_sees_what_it_should(text, now):
