@@ -142,23 +142,26 @@ class View(widgets.VBox):
 
     @property
     def bar(self) -> Billet:
-        """The bar that the bench holds now.
+        """The bar that the bench's controls make, even while another lies on it.
+
+        So code that begins with it does the same whenever it is run.
 
         Raises
         ------
         KitError
             If this picture shows no bar.
         """
-        if not self.shown.panels:
+        if not self._made.panels:
             msg = "This bench holds no bar to take: its picture is worked out, not forged."
             raise KitError(msg)
-        return self.shown.panels[0].billet
+        return self._made.panels[0].billet
 
     def take(self, bar: Billet) -> None:
-        """Lay a bar of one's own on the bench; moving a control brings the lesson's back.
+        """Lay a bar of one's own on the bench.
+
+        Moving a control brings the lesson's back, and so does laying the lesson's own bar.
 
         Before the prediction it is not laid: the bench says so, and nothing is given away.
-        Nor is the bar that lies there already.
 
         Raises
         ------
@@ -169,12 +172,12 @@ class View(widgets.VBox):
             msg = f"The bench takes a bar, a Billet. Given: {str(bar)[:40]}."
             raise KitError(msg)
         if self.locked:
-            self.say("First predict, and press Observe; then run the code again.")
+            self.say("First predict, and press Observe; code lays its bar here after that.")
             return
-        if self.shown.panels and bar == self.bar:
-            self.say("This bar lies on the bench already: change the code, then run it.")
-            return
-        self._lay(bar)
+        if self._made.panels and bar == self.bar:
+            self.refresh(moving=False)
+        else:
+            self._lay(bar)
 
     def _lay(self, bar: Billet) -> None:
         self._own = bar
@@ -221,7 +224,8 @@ class View(widgets.VBox):
             If it cannot be drawn; nothing is changed then.
         """
         state = self.state
-        self._put(self._draw(state), moving=moving)
+        self._made = self._draw(state)
+        self._put(self._made, moving=moving)
         self._good, self._own = state, None
         self._show_readouts()
         self.say(self.remark(changed, state) or self.shown.says or self.shown.invites)
