@@ -6,7 +6,7 @@ from kit import DrawOut, Fold, KitError, SquareUp, Twist, pattern
 from kit.basics.units import Units
 from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
-from kit.course.views.lesson import view_of
+from kit.course.views.lesson import lesson, view_of
 from kit.forge.patterns import PATTERNS
 from tests.lessons import KNOWN
 from tests.test_workings import states
@@ -94,10 +94,13 @@ def test_what_is_no_bar_is_refused_and_the_old_picture_stays():
         with pytest.raises(KitError, match="takes a bar"):
             view.take(wish)
     assert view.picture.alt == before
-    view.lock(True)
-    view.take(view.bar)
-    assert "First predict" in view.says.value
-    assert view.picture.alt == before
+
+
+def test_before_the_prediction_nothing_is_laid():
+    _, view, *_ = lesson("02")
+    before = view.picture.alt, view.says.value
+    view.take(view.bar.then(DrawOut(thickness=8)))
+    assert (view.picture.alt, view.says.value) == before
 
 
 @pytest.mark.parametrize("known", PATTERNS, ids=lambda known: known.name)

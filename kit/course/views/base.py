@@ -161,7 +161,7 @@ class View(widgets.VBox):
 
         Moving a control brings the lesson's back, and so does laying the lesson's own bar.
 
-        Before the prediction it is not laid: the bench says so, and nothing is given away.
+        Before the prediction it is not laid, and nothing is given away.
 
         Raises
         ------
@@ -172,8 +172,7 @@ class View(widgets.VBox):
             msg = f"The bench takes a bar, a Billet. Given: {str(bar)[:40]}."
             raise KitError(msg)
         if self.locked:
-            self.say("First predict, and press Observe; code lays its bar here after that.")
-            return
+            return  # the bench says already what to do first
         if self._made.panels and bar == self.bar:
             self.refresh(moving=False)
         else:
