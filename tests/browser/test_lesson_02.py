@@ -32,7 +32,7 @@ def _press_enter_thrice_in_a_box(page: Page) -> None:
     expect(picture(page)).to_have_attribute("alt", containing("224 layers"))
     expect(typed).to_be_focused()
     assert page.locator(".jp-Cell.jp-mod-selected.jp-mod-editMode").count() == 0
-    assert page.get_by_text("lesson(").locator("visible=true").count() == 0
+    assert page.get_by_text('= lesson("').locator("visible=true").count() == 0
 
 
 def _press_the_title(page: Page) -> None:
