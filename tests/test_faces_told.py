@@ -23,6 +23,8 @@ from tests.lessons import KNOWN
 from tests.test_lesson_laws import begun
 from tests.test_workings import states
 
+pytestmark = pytest.mark.gate
+
 # Which of a scene's panels its words tell of, where it is not the last.
 PLACES = {"BevelsLesson": 0, "DrawLesson": 3, "FoldLesson": 0, "WeldLesson": 0}
 
