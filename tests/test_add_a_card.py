@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.gate
+
 ROOT = Path(__file__).parents[1]
 LAWS = "tests/test_questions.py"
 QUIETLY = ("-q", "-n", "0", "-p", "no:cacheprovider")

@@ -7,6 +7,8 @@ import numpy as np
 import pytest
 import weighing
 
+pytestmark = pytest.mark.gate
+
 TESTS = Path(__file__).parent
 pytestmark = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="/proc")
 WEIGH = "print(*history.weighed({pixels!r}, 900, 700))"

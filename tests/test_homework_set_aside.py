@@ -47,7 +47,7 @@ def test_practice_is_never_counted_and_says_so_everywhere(tmp_path, code, capsys
     (made,) = tmp_path.glob("*.json")
     assert "practice 1" in made.name
     pdf = homework_papers.write_hand_in(hand_in.read(made), tmp_path / "page.pdf")
-    assert "practice, never counted" in PdfReader(pdf).pages[0].extract_text()
+    assert "Practice paper 1: never counted" in PdfReader(pdf).pages[0].extract_text()
     marked = mark_folder(tmp_path)
     assert marked.marks == []
     (told,) = marked.remarks

@@ -25,6 +25,8 @@ from kit.shop.lie import line_angle, repeat
 from kit.shop.photograph import Photograph, opened
 from kit.shop.stripes import across, along
 
+pytestmark = pytest.mark.gate
+
 TONES = {"1084": 0.06, "15N20": 0.7}
 random = np.random.default_rng(20)
 
