@@ -15,7 +15,7 @@ FOLDER = ROOT / "notebooks"
 NOTEBOOKS = sorted(FOLDER.rglob("*.ipynb"))
 LESSONS = [path for path in NOTEBOOKS if re.match(r"(0[1-9]|1\d)_", path.name)]
 START = FOLDER / "00_start_here.ipynb"
-KEYS = "**With the keyboard:** Esc leaves a control"
+KEYS = "**With the keyboard:** Esc leaves a slider or a button"
 HEADINGS = [
     "## Predict",
     "## Observe",

@@ -58,8 +58,9 @@ class Visit:
 VISITS = (
     Visit(
         lesson="00",
-        before="11 layers and 11 bands",
-        after="22 layers and 21 bands",  # twice as many; one like pair met
+        arrow="ArrowLeft",
+        before="sawn at 90 degrees",
+        after="sawn at 89.5 degrees",
     ),
     Visit(
         lesson="01",

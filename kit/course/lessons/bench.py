@@ -43,7 +43,7 @@ class BenchLesson(Lesson):
     key: ClassVar = "00"
     number: ClassVar = "00"
     title: ClassVar = "Start here"
-    main: ClassVar = "folds"
+    main: ClassVar = "angle"
 
     first: int = choice("First steel", RACK, default=FIRST)
     first_bar: float = _rack("First bar thickness", DEMO_OUTER.thickness)

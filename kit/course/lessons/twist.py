@@ -153,9 +153,12 @@ class TwistLesson(Lesson):
         given={"d": 16.0, "p": 50.0, "q": 4.0},
         tiles=(ideas.SAME, ideas.STEEPER, ideas.STARS_ALREADY, ideas.ANGLE),
         right=ideas.ANGLE,
-        show=lambda lean: "stars" if lean == 0 else f"lines at {lean:.1f}°",
+        show=lambda lean: "square stars" if lean == 0 else f"lines at {lean:.1f}°",
         draw=tile,
-        observed="Halfway in, the lines lean only 26.7°, and they hook at the edges.",
+        observed=(
+            "Halfway in, the lines lean only 26.7°, hook at the edges, and run through "
+            "stars that lean as they do."
+        ),
         reasons=(
             Reason(
                 "Nearer the middle the steel moved less for the same turn.",
@@ -251,7 +254,7 @@ class TwistLesson(Lesson):
         if changed == "stack" and self.stack == 1:
             return EVEN_STARS
         if changed == "neighbour" and self.neighbour == 2:
-            if self.ground > self.across / 4:
+            if self.ground > self.across / 16:  # a strip of the skin is left no more
                 return (
                     "Opposite hands: near the skin the lines meet on the seam as chevrons: "
                     "see the strip with 0 mm off. So deep the stars of one bar mirror the "

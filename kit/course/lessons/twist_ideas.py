@@ -77,9 +77,12 @@ STEEPER = _idea(
 )
 STARS_ALREADY = _idea(
     "STARS_ALREADY",
-    "expect the stars as soon as the skin is off",
+    "expect the stars to stand square as soon as the skin is off",
     lambda _given: 0.0,
-    "Stars are the end grain on the axis. Grind on and see when they come.",
+    (
+        "Below the skin they show already, but lean with the lines; square, in a row, "
+        "they stand only on the axis. Grind on and see."
+    ),
 )
 RADIUS_FOR_DIAMETER = _idea(
     "RADIUS_FOR_DIAMETER",
