@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from inspect import signature
 from typing import Any
 
 import kit
@@ -17,7 +18,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steps import Size
-from kit.section.surface import Plane, cut
+from kit.section.surface import LEAST_ANGLE, Plane, cut
 
 WIDE = 88  # letters in a line
 MOST_LEADS = 4  # steps that may be done over and over, told as one
@@ -269,8 +270,9 @@ def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
     up, size = surface.up, billet.size
     angle = math.degrees(math.atan2(up[2], -up[0]))
     position = 100 * surface.centre[0] / size.length
-    if not 2 <= angle <= 90:
+    if not LEAST_ANGLE <= angle <= 90:
         return {}
+    usual = {name: part.default for name, part in signature(cut).parameters.items()}
     for digits in (1, 6, 17):
         given = {
             "angle": round(angle, digits),
@@ -280,15 +282,12 @@ def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
             "pixel": surface.pixel,
         }
         if cut(billet, **given) == surface:
-            usual = {"position": 50, "columns": 400, "rows": 400, "pixel": 0.2}
-            return {k: v for k, v in given.items() if usual.get(k) != v}
+            return {key: value for key, value in given.items() if usual[key] != value}
     return {}
 
 
 def _plain(value: Any) -> str:
     """Write a number as short as it is exact, and words in quotes."""
-    if isinstance(value, (list, tuple)):
-        return f"({', '.join(_plain(part) for part in value)})"
     if isinstance(value, float):
         short = f"{value:.6g}"
         return short if float(short) == value else repr(float(value))
