@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from guide import recipe
 
 pytestmark = pytest.mark.gate
 
@@ -25,11 +26,9 @@ def house(tmp_path_factory):
     )
     (there / "tests").mkdir()
     shutil.copy(ROOT / LAWS, there / LAWS)
-    guide = (ROOT / "DEVELOPERS.md").read_text("utf-8")
-    recipe = guide.split("## Add a question card")[1].split("\n## ")[0]
-    block = re.search(r"```python\n# (\S+)\n(.*?)```", recipe, re.DOTALL)
-    path = there / block[1]
-    path.write_text(block[2], "utf-8")
+    ((name, block),) = recipe("Add a question card").items()
+    path = there / name
+    path.write_text(block, "utf-8")
     return there, path
 
 

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from guide import recipe
 
 pytestmark = pytest.mark.gate
 ROOT = Path(__file__).parents[1]
@@ -27,11 +28,9 @@ def house(tmp_path_factory):
         shutil.copytree(ROOT / name, there / name, ignore=hidden)
     for name in ("README.md", "pyproject.toml"):
         shutil.copy(ROOT / name, there)
-    guide = (ROOT / "DEVELOPERS.md").read_text("utf-8")
-    recipe = guide.split("## Add a lesson")[1].split("\n## ")[0]
-    block = re.search(r"```python\n# (\S+)\n(.*?)```", recipe, re.DOTALL)
-    path = there / block[1]
-    path.write_text(block[2], "utf-8")
+    ((name, block),) = recipe("Add a lesson").items()
+    path = there / name
+    path.write_text(block, "utf-8")
     return there, path
 
 
