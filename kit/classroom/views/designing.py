@@ -17,13 +17,6 @@ from kit.course.views.controls import Choice, Slider, button, in_a_row, spoken
 from kit.course.views.settings import Pick, Setting, declared
 
 MOST_NAMED = 9
-KINDS = {
-    "mm": "length",
-    "°": "angle",
-    "°C": "temperature",
-    "min": "minutes",
-    "%": "percent",
-}
 
 
 def setting_of(owner: type, key: str) -> Setting | Pick:
@@ -46,7 +39,7 @@ def setting_of(owner: type, key: str) -> Setting | Pick:
         more["all_stops"] = tuple(
             float(f"{low * (high / low) ** (part / 120):.3g}") for part in range(121)
         )
-    return declared(owner, key, KINDS.get(unit, "count"), step, **more)
+    return declared(owner, key, step, **more)
 
 
 class DesignBox(widgets.VBox):

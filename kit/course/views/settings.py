@@ -182,33 +182,6 @@ class Setting:
         return float(parse_count(bare[1:] if below else bare)) * (-1 if below else 1)
 
 
-def declared(
-    owner: type[Declared], key: str, kind: str, step: float, **more: Any
-) -> Setting:
-    """Make a control of a number that a lesson declared with `quantity`.
-
-    Parameters
-    ----------
-    owner : type
-        A lesson: name, help, range and first value are its field's.
-    key, kind, step
-        As for `Setting`; `more` goes there, too.
-    """
-    field = owner.model_fields[key]
-    low, high = allowed_range(field)
-    return Setting(
-        key=key,
-        label=field.title,
-        help=field.description,
-        kind=kind,
-        low=low,
-        high=high,
-        step=step,
-        start=field.default,
-        **more,
-    )
-
-
 KINDS = {
     "mm": "length",
     "°": "angle",
@@ -218,6 +191,31 @@ KINDS = {
     "min": "minutes",
     "": "count",
 }
+
+
+def declared(owner: type[Declared], key: str, step: float, **more: Any) -> Setting:
+    """Make a control of a number that was declared with `quantity`.
+
+    Parameters
+    ----------
+    owner : type
+        A lesson or a design: name, help, range, unit and first value are its field's.
+    key, step
+        As for `Setting`; `more` goes there, too.
+    """
+    field = owner.model_fields[key]
+    low, high = allowed_range(field)
+    return Setting(
+        key=key,
+        label=field.title,
+        help=field.description,
+        kind=KINDS[(field.json_schema_extra or {}).get("unit", "")],
+        low=low,
+        high=high,
+        step=step,
+        start=field.default,
+        **more,
+    )
 
 
 def settings_of(owner: type[Declared]) -> tuple[Setting | Pick, ...]:
@@ -232,16 +230,9 @@ def _setting(owner: type[Declared], key: str) -> Setting | Pick:
         options = tuple(said["options"])
         return Pick(key=key, label=field.title, options=options, start=field.default)
     inch = said.get("inch", 1 / 16)
-    even = isinstance(inch, float)
-    return declared(
-        owner,
-        key,
-        KINDS[said["unit"]],
-        said.get("step", 1),
-        inch=inch if even else 1 / 16,
-        inch_stops=() if even else tuple(inch),
-        all_stops=tuple(said.get("stops", ())),
-    )
+    where = {"inch": inch} if isinstance(inch, float) else {"inch_stops": tuple(inch)}
+    stops = tuple(said.get("stops", ()))
+    return declared(owner, key, said.get("step", 1), all_stops=stops, **where)
 
 
 @dataclass(frozen=True, kw_only=True)
