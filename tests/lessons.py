@@ -7,9 +7,7 @@ from typing import NamedTuple
 
 import kit.course.views
 from kit.basics.units import Units
-from kit.course.lessons import (
-    recipe_scene,
-)  # fmt: skip
+from kit.course.lessons import recipe_scene
 from kit.course.lessons.base import Job
 from kit.course.map import LESSONS
 from kit.course.views.base import View
