@@ -120,12 +120,12 @@ def core_lines(core: float, spine: float, height: float) -> tuple[float, float]:
 
 
 def planned(cycles: int, crop: float, scale: float) -> Plan:
-    """Plan lesson 10's bar with these losses."""
+    """Plan lesson 10's bar; cropped in mm of every length, scale in mm of every weld."""
     return PlanLesson(cycles=cycles, crop=crop, weld_scale=scale).plan
 
 
 def draw_stars(sheet: Sheet, at: Box, across: float, turn: float, ground: float) -> None:
-    """Draw the face that is ground on the twisted bar, as much of it as fits."""
+    """Draw the twisted bar's face with `ground` taken off, as much as fits; mm."""
     billet = twisted(across, turn)
     level = billet.size.thickness / 2 - ground
     seen = face(billet, max(level, 0.0))
@@ -137,14 +137,14 @@ def draw_stars(sheet: Sheet, at: Box, across: float, turn: float, ground: float)
 
 
 def draw_bevel(sheet: Sheet, at: Box, layers: int, spine: float, height: float) -> None:
-    """Draw the side of the flat-layered blade."""
+    """Draw the side of the flat-layered blade; mm."""
     billet, grind = flat_blade(layers, spine, height)
     view = Blade.fitted(grind, billet.size, WIDE, HIGH)
     sheet.steel(see(billet, view, etch.tones(billet.source.steels)), at)
 
 
 def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -> None:
-    """Draw a side of the clad blade, with the core off centre either way."""
+    """Draw a side of the clad blade, with its core `WANDER` mm off either way; mm."""
     for index, off in enumerate((-WANDER, WANDER)):
         job = clad(core, spine, height, off)
         pixel = max(LENGTH / 224, height / HIGH)
@@ -155,7 +155,7 @@ def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -
 
 
 def draw_steel(sheet: Sheet, at: Box, cycles: int, crop: float, scale: float) -> None:
-    """Draw the weight as a bar: hatched what is lost, by its reason."""
+    """Draw the weight, g, as a bar: hatched what is lost, by its reason."""
     plan = planned(cycles, crop, scale)
     left, top = at
     lost = plan_drawing.lost_by_reason(plan.stages())

@@ -55,7 +55,7 @@ def block(*, layers: int, thickness: float) -> Billet:
 
 
 def tile(width: float) -> tuple[Image.Image, str]:
-    """Draw the cut face that somebody with this idea of the band width expects."""
+    """Draw the cut face, true to size, that has bands so wide, mm; and say it."""
     billet = block(layers=max(2, math.ceil(40 / width)), thickness=width)
     plane = cut(billet.size, angle=90, columns=200, rows=150, pixel=drawing.TRUE_SIZE)
     sheet = Sheet(200, 150)
@@ -125,7 +125,7 @@ class CutLesson(Lesson):
 
     @property
     def given(self) -> dict[str, float]:
-        """What the workings need."""
+        """What the workings need: thickness in mm, angle in degrees."""
         return {"t": self.thickness, "a": self.angle}
 
     def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:

@@ -41,7 +41,7 @@ def kept_length(given: Given) -> float:
 
 
 def length_working(given: Given) -> list[str]:
-    """Work the length out, line by line."""
+    """Work the length out, mm, line by line."""
     before = f"{given['L']:g} × {given['W']:g} × {given['T']:g} mm"
     lines = [
         "length × width × thickness stays: steel is moved, not made",
@@ -68,7 +68,7 @@ def dot_working(given: Given) -> list[str]:
 
 
 def angle_after(given: Given, angle: float = 45) -> float:
-    """Give a line's angle to the bar, seen from the side, once the bar is drawn out."""
+    """Give how a line lies to the bar, from the side, once it is drawn out; degrees."""
     flatter = thinner(given) / longer(given)
     return math.degrees(math.atan(math.tan(math.radians(angle)) * flatter))
 

@@ -40,6 +40,19 @@ def sawn_block(
     """Draw a bar sawn through, and the cut face beside it, about true size or larger.
 
     Of a long bar only the part around the cut is shown.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    billet : Billet
+    angle : float
+        Of the saw to the layers, degrees; 90 is square.
+    position : float
+        Of the cut along the bar, % of its length.
+    units : Units
+        Of the rulers.
+    magnified : int
+        How many times true size the face is drawn.
     """
     tones = etch.tones(billet.source.steels)
     normal = cut_normal(angle)

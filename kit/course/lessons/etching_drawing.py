@@ -33,7 +33,18 @@ WORDS = {0: "none", 1: "only 2.0 mm", 2: "0.8 and 2.0 mm", 3: "all three"}
 def section(
     sheet: Sheet, names: tuple[str, str], found: Mapping[str, Bitten], wear: float
 ) -> None:
-    """Draw steps between the steels, far too high, with the first ground face above."""
+    """Draw the steps between two steels, far too high, below the first ground face.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    names : tuple
+        Of the two steels, which lie in turn.
+    found : mapping
+        Of each, how deep it was eaten (µm) and how bright it is.
+    wear : float
+        How much of the step is worn away, 0 … 100 %.
+    """
     left, top, wide, high = SECTION
     sheet.text("In section", (left, 12), size=18)
     words = f"height x {TIMES}: far too high"
@@ -67,7 +78,10 @@ def strip(
     distance: float,
     units: Units,
 ) -> Panel:
-    """Draw one face, with the bands of that number, as it is seen from afar."""
+    """Draw a face with bands `BANDS[number]` mm wide as seen from a distance, mm.
+
+    Tones are linear light, 0 … 1. What is told of it leaves both ends out.
+    """
     left, top, wide, high = STRIPS
     place = (left, top + APART * number)
     bar, plane = face
@@ -92,7 +106,7 @@ def _inner(distance: float, plane: Plane) -> np.ndarray:
 
 
 def tile(still: float) -> tuple[Image.Image, str]:
-    """Draw three small blades as somebody expects them from afar."""
+    """Draw three small blades from afar, so many of them (0 … 3) still patterned."""
     sheet = Sheet(200, 150)
     for number, band in enumerate(BANDS):
         y = 12 + 44 * number

@@ -70,7 +70,7 @@ MANNERS = "A test says what is there, not what somebody meant. Ask before you ju
 
 @lru_cache(maxsize=4)
 def bar(name: str) -> Billet:
-    """Forge the bar of one blade; of B, the bar whose face is printed on it."""
+    """Forge the bar of blade A, B, C or D; of B, the bar that is printed on its skin."""
     if name == "C":
         return bought.bar(80, bought.LADDER, THICK, WIDE)
     if name == "D":
@@ -115,7 +115,7 @@ class _Again(Moved):
 
 
 def tones() -> dict[str, float]:
-    """Give the tone of every steel on the table: illustrative."""
+    """Give the tone of every steel on the table, linear light 0 … 1: illustrative."""
     return etch.tones(("1084", "15N20", "1095"))
 
 
@@ -173,7 +173,15 @@ def _place(billet: Billet) -> float:
 
 @lru_cache(maxsize=48)
 def patch(name: str, test: int) -> Face:
-    """Look closely at the place that a test is about."""
+    """Look closely, `FINE` mm a pixel, at the place that a test is about.
+
+    Parameters
+    ----------
+    name : str
+        Of the blade, A to D.
+    test : int
+        Index into `TESTS`.
+    """
     count = round(PATCH / FINE)
     of_spine = test in (SPINE, SPINE_AGAIN)
     off = OFF if test == DEEPER else 0.0
@@ -203,7 +211,7 @@ def seen(name: str, test: int, distance: float) -> Seen:
 
 
 def told_apart(test: int, distance: float) -> tuple[tuple[str, str], ...]:
-    """Give the pairs of blades that a test tells apart."""
+    """Give the pairs of blades that a test tells apart, held at a distance, mm."""
     if test == MAGNET:  # all four are carbon or low-alloy steels: it pulls at each
         return ()
     shows = {name: seen(name, test, distance).lines for name in NAMES}

@@ -46,7 +46,7 @@ def _same(
 
 
 def tile(length: float) -> tuple[Image.Image, str]:
-    """Draw a stack so long above the bar wanted."""
+    """Draw a stack so long, mm, above the bar wanted; and say it."""
     sheet = beside(length, PLAN)
     return (
         sheet.image,

@@ -75,7 +75,7 @@ def bar(across: float, turn: float) -> Billet:
 
 
 def tile(turn: float) -> tuple[Image.Image, str]:
-    """Draw the round bar, before it was ground, that somebody with this idea sees."""
+    """Draw the round bar, not ground yet, one turn in so many mm; 0: unknown."""
     sheet = Sheet(*TILE)
     if not turn:
         sheet.text("?", (TILE[0] / 2, TILE[1] / 2), size=90, anchor="mm", ink=QUIET)

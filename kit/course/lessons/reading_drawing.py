@@ -31,7 +31,7 @@ FROM_ABOVE = (440, 84)  # columns and rows of a back
 
 @lru_cache(maxsize=8)
 def face(billet: Billet, level: float) -> Face:
-    """See the trimmed face from above: from where the twist began, to the right."""
+    """See the face `level` mm above the axis, from where the twist began, rightwards."""
     surface = Plane(
         size=billet.size,
         centre=(SHOWN / 2, 0.0, level),
@@ -63,7 +63,7 @@ def unknown(sheet: Sheet, shown: Face, deeper: str) -> Described:
 
 
 def ruler(sheet: Sheet, start: float, end: float, lean: float, units: Units) -> None:
-    """Draw the ruler below the face and the protractor's line across it."""
+    """Draw the ruler, from start to end, mm, and the protractor's line, lean in degrees."""
     low, high = (LEFT + part / PIXEL for part in (start, end))
     foot = TOP + ROWS
     for place in (low, high):
@@ -89,7 +89,7 @@ def ruler(sheet: Sheet, start: float, end: float, lean: float, units: Units) -> 
 
 
 def guess(sheet: Sheet, face: Face, words: str, match: float) -> Described:
-    """Draw the face that the guess, or another making, gives; give what it shows."""
+    """Draw the face that the guess gives, alike on a share of 0 … 1; tell what it shows."""
     sheet.text(words, (LEFT, SECOND - 26), size=18)
     sheet.steel(face, (LEFT, SECOND))
     same = f"same steel on {100 * match:.0f} % of it (half is chance)"
