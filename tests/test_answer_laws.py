@@ -11,12 +11,13 @@ import re
 import pytest
 
 import kit.course.lessons
+from kit.basics.told import said
 from kit.basics.typed import MM_PER_INCH, parse_length
 from kit.basics.units import Units
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.quiz_items import ITEMS, RIGHT
 from kit.classroom.homework.sets import SETS
-from kit.course.answers import KINDS, said
+from kit.course.answers import KINDS
 from kit.course.check import BLANK, STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
 

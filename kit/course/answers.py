@@ -21,6 +21,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from kit.basics.errors import KitError
+from kit.basics.told import said
 from kit.basics.typed import (
     LONGEST_TEXT,
     MM_PER_INCH,
@@ -36,7 +37,6 @@ from kit.basics.units import Units, format_length, format_temperature
 
 LARGEST = 1e12  # no answer here is anywhere near
 MEASURED = 0.05  # of a length read off a ruler, and the most that rounding may be off
-GIVEN = 0.001  # of a given length: the most that it may be rounded off by
 SLIP_SHARE = 0.05  # a slip's number must be met at least so closely
 HAIR = 1e-9  # of a number: what floats are off
 POUND = 453.59237  # g
@@ -149,23 +149,6 @@ class Kind:
 @lru_cache(maxsize=20_000)  # of a class the same values are asked for again and again
 def _rounded(kind: Kind, value: float) -> tuple[float, ...]:
     return kind.rounded(value) if 0 < value <= LARGEST else ()
-
-
-def said(mm: float, units: Units = Units.MM) -> str:
-    """Write a given length in a question: in inches always as a decimal, and fine enough.
-
-    What is reckoned with it must come out right: a fraction, or a thousandth of a thin
-    layer, would be rounded by more than an answer may be off.
-
-    Examples
-    --------
-    >>> said(14), said(14, Units.INCH_FRACTION), said(0.4, Units.INCH_DECIMAL)
-    ('14.0 mm', '0.551 in', '0.01575 in')
-    """
-    text, figures = format_length(mm, units.fine), 4
-    while units is not Units.MM and abs(parse_length(text) - mm) > GIVEN * abs(mm):
-        text, figures = f"{mm / MM_PER_INCH:.{figures}f} in", figures + 1
-    return text
 
 
 def filled(words: Words, values: Mapping[str, float], units: Units = Units.MM) -> str:

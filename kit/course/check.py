@@ -14,6 +14,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.answers import KINDS, MEASURED, Kind
 from kit.course.lesson import Given, Idea
@@ -248,6 +249,10 @@ class Asked:
         stands : str
             What to say of a right answer that came before; then there is no example.
         """
+        return in_units(self._words(found, tries, units, stands), units)
+
+    def _words(self, found: Found, tries: int, units: Units, stands: str) -> str:
+        """Say it with lengths as the question was written, in mm."""
         if found.outcome == RIGHT:
             return "Right."
         cause = self._cause(found, tries, units)
@@ -324,12 +329,11 @@ class Check(Asked):
     ask: str
     given: Given
 
-    def offers(self) -> list[str]:
+    def offers(self, units: Units = Units.MM) -> list[str]:
         """Give four answers to pick from, in order of size; one of them is right."""
         ideas = (self.right, *self.slips[:3])
-        return [
-            self.written(value) for value in sorted(worked(i, self.given) for i in ideas)
-        ]
+        values = sorted(worked(idea, self.given) for idea in ideas)
+        return [self.written(value, units) for value in values]
 
     def mark(self, text: object, **how: Any) -> Verdict:
         """Mark an answer as it was typed; see `Asked.marked`."""

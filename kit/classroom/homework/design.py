@@ -11,8 +11,9 @@ from pydantic.fields import FieldInfo
 
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
+from kit.basics.told import said
 from kit.basics.units import Units
-from kit.course.answers import Words, filled, said
+from kit.course.answers import Words, filled
 from kit.course.lesson import Given
 from kit.course.lessons.briefs import Judged
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache
 
+from kit.basics.told import said
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.classroom.homework.designs_heat import FOUR_BRIEFS
 from kit.classroom.homework.judged import HANDOUT, SHEET
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.part import Carry, Part
-from kit.course.answers import said
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import four_blades as blades
 from kit.course.lessons import plan_ideas as planning

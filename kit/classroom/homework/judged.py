@@ -7,8 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from kit.basics.errors import KitError
+from kit.basics.told import said
 from kit.basics.units import Units
-from kit.course.answers import Words, filled, said
+from kit.course.answers import Words, filled
 from kit.course.lesson import Given
 from kit.shop.plan import example
 

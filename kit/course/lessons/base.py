@@ -12,6 +12,7 @@ from typing import Any, ClassVar
 
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
+from kit.basics.told import refusing_in
 from kit.basics.units import Units
 from kit.course.check import Check
 from kit.course.lesson import Question
@@ -44,8 +45,9 @@ class Job(Declared):
     @classmethod
     def asked(cls, values: Mapping[str, Any], units: Units) -> Any:
         """Take values as they come, and check them; what is left out begins as declared."""
-        job = cls(**values)
-        job.check(units)
+        with refusing_in(units):
+            job = cls(**values)
+            job.check(units)
         return job
 
     @classmethod
@@ -201,7 +203,9 @@ class Lesson(Job):
         KitError
             One sentence, for what no control could be set to, or does not go together.
         """
-        return cls.asked(values, units).draw(units, sunlit=sunlit, told=told)
+        job = cls.asked(values, units)
+        with refusing_in(units):
+            return job.draw(units, sunlit=sunlit, told=told).told_in(units)
 
     @classmethod
     def begun(cls) -> dict[str, Any]:

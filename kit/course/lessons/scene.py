@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from kit.basics.told import in_units
 from kit.basics.units import Units, format_length
 from kit.forge.losses import lost, started, weight
 from kit.metal import described
@@ -76,6 +77,19 @@ class Scene:
         """What can be done with the picture, where there is nothing else to say."""
         ask = " Click the steel to see which bar it came from." if self.panels else ""
         return f"Move a control.{ask}"
+
+    def told_in(self, units: Units) -> Scene:
+        """Tell in the reader's units what is written in mm: words, numbers, workings."""
+        numbers = (
+            Number(
+                in_units(one.name, units),
+                in_units(one.value, units),
+                [in_units(line, units) for line in one.working],
+            )
+            for one in self.numbers
+        )
+        alt, says = in_units(self.alt, units), in_units(self.says, units)
+        return replace(self, alt=alt, numbers=tuple(numbers), says=says)
 
     def at(self, across: float, down: float, units: Units) -> str:
         """Say what steel is at a place, given as shares 0 … 1 of the picture."""

@@ -8,9 +8,10 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.check import LANES, STANDS, Check
-from kit.course.views.controls import Choice, as_inches, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Looks, as_inches, button, in_a_row, spoken
 
 LOOK, MEASURE, _CALCULATE = range(3)
 
@@ -21,13 +22,22 @@ class CheckYourself(widgets.VBox):
     Parameters
     ----------
     *checks : Check
+    looks : Looks, optional
+        Of the page: the checks are asked, and read, in its units.
     """
 
-    def __init__(self, *checks: Check) -> None:
+    def __init__(self, *checks: Check, looks: Looks | None = None) -> None:
         super().__init__()
         self.add_class("kit-view")
         self.rows = [CheckRow(check) for check in checks]
         self.children = self.rows
+        if looks is not None:
+            looks.unit_choice.observe(lambda _change: self._tell(looks.units), "value")
+            self._tell(looks.units)
+
+    def _tell(self, units: Units) -> None:
+        for row in self.rows:
+            row.tell(units)
 
 
 class CheckRow(widgets.VBox):
@@ -36,13 +46,13 @@ class CheckRow(widgets.VBox):
     def __init__(self, check: Check) -> None:
         super().__init__()
         self.add_class("kit-check")
-        self.check, self.tries = check, 0
+        self.check, self.tries, self.units = check, 0, Units.MM
         self._marked: tuple[str, bool] | None = None
         self._verdict = ""  # what was said of that
         self._right = False  # what was found stays found, whatever is tried next
         self._stays = False  # a right verdict stays on the page, whichever way comes next
         self.lane = Choice("How do you go about it?", list(LANES), value=2)
-        self.offered = Choice("Which is it?", check.offers())
+        self.offered = Choice("Which is it?", [])
         self.offered.add_class("kit-answer")
         # told when Enter is pressed or the box is left
         self.answer = widgets.Text(description="Answer:", continuous_update=False)
@@ -52,8 +62,16 @@ class CheckRow(widgets.VBox):
         self.offered.observe(self._picked, names="value")
         self.answer.observe(self.mark, names="value")
         self._row = in_a_row(self.answer, self.send_button)
-        ask = widgets.HTML(f'<p class="kit-ask">{html.escape(check.ask)}</p>')
-        self._head = [ask, self.lane, self.tip]
+        self.ask = widgets.HTML()
+        self._head = [self.ask, self.lane, self.tip]
+        self.tell(Units.MM)
+
+    def tell(self, units: Units) -> None:
+        """Ask in these units; what was answered in others is asked anew."""
+        self.units, self._marked = units, None
+        ask = html.escape(in_units(self.check.ask, units))
+        self.ask.value = f'<p class="kit-ask">{ask}</p>'
+        self.offered.value, self.offered.options = -1, self.check.offers(units)
         self._new_lane()
 
     def mark(self, _button: Any = None) -> None:
@@ -69,7 +87,11 @@ class CheckRow(widgets.VBox):
         stands = STANDS if self._right else ""
         try:
             verdict = self.check.mark(
-                text, tries=self.tries + 1, measured=measured, stands=stands
+                text,
+                tries=self.tries + 1,
+                measured=measured,
+                stands=stands,
+                units=self.units,
             )
         except KitError as error:
             self._say(spoken(str(error), refused=True))
@@ -77,7 +99,7 @@ class CheckRow(widgets.VBox):
         self.tries += 1
         self._stays = verdict.right
         self._right |= verdict.right
-        note = f" {as_inches(text, Units.MM)}".rstrip() if self.check.is_length else ""
+        note = f" {as_inches(text, self.units)}".rstrip() if self.check.is_length else ""
         self._say(spoken(("✓ " if verdict.right else "✗ ") + verdict.words + note))
 
     def _say(self, words: str) -> None:
@@ -88,13 +110,13 @@ class CheckRow(widgets.VBox):
 
     def _picked(self, change: dict) -> None:
         if change["new"] >= 0:
-            self._mark(self.check.offers()[change["new"]], measured=False)
+            self._mark(self.offered.options[change["new"]], measured=False)
 
     def _new_lane(self, _change: Any = None) -> None:
         lane = self.lane.value
         if not self._stays:
             self.says.value = ""
-        tip = html.escape(self.check.tips[lane])
+        tip = html.escape(in_units(self.check.tips[lane], self.units))
         self.tip.value = f"<p>{tip}</p>"
         middle = self.offered if lane == LOOK else self._row
         self.children = [*self._head, middle, self.says]

@@ -32,7 +32,7 @@ class EtchingView(View):
     def scene(self, *, units: Units, sunlit: bool, **state: Any) -> Scene:
         """Etch and step back."""
         job = EtchingLesson.asked(state, units)
-        return job.draw(units, sunlit=sunlit, readings=self.readings)
+        return job.draw(units, sunlit=sunlit, readings=self.readings).told_in(units)
 
     def refresh(self, *, moving: bool, changed: str = "") -> None:
         """Draw the present state, and say what in it is measured and what is guessed."""

@@ -41,7 +41,7 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
     asked = view.lesson
     if beside is not None:
         view.looks.follow(beside.looks)
-    checks = (CheckYourself(*asked.checks),) if asked.checks else ()
+    checks = (CheckYourself(*asked.checks, looks=view.looks),) if asked.checks else ()
     if asked.question is None:
         return (view, *checks)
     predict = Predict(asked.question, view, asked.states())

@@ -8,6 +8,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
+from kit.basics.units import Units
 from kit.course.lesson import SURENESS, Prediction, Question
 from kit.course.views.base import State, View
 from kit.course.views.controls import Choice, button, in_a_row, spoken
@@ -38,26 +40,36 @@ class Predict(widgets.VBox):
         self.prediction = Prediction(question)
         self.explain = Explain(self.prediction)
         self.view, self._film = view, film
+        self.ask = widgets.HTML()
         view.lock(True)
         view.begin(film[0])
         view.say("Choose a picture above and press Observe: that opens the controls.")
-        tiles = [
-            (question.show(value), *question.draw(value)) for value in question.values()
-        ]
+        tiles = [question.draw(value) for value in question.values()]
+        self._alts = [alt for _, alt in tiles]
         self.tiles = Choice(
             "What do you expect? Choose one:",
-            [words for words, _, _ in tiles],
-            pictures=[encode(image) for _, image, _ in tiles],
-            alts=[alt for _, _, alt in tiles],
+            [],
+            pictures=[encode(image) for image, _ in tiles],
         )
         self.sure = Choice("How sure are you?", list(SURENESS), value=0)
         self.observe_button = button("Observe", self.observe_now, "kit-main")
         self.says = widgets.HTML()
         self.tiles.observe(self._chosen, names="value")
         self.sure.observe(self._chosen, names="value")
-        ask = widgets.HTML(f'<p class="kit-ask">{html.escape(question.ask)}</p>')
         row = in_a_row(self.observe_button)
-        self.children = [ask, self.tiles, self.sure, row, self.says]
+        self.children = [self.ask, self.tiles, self.sure, row, self.says]
+        view.looks.unit_choice.observe(self._tell, "value")
+        self._tell()
+
+    def _tell(self, _change: Any = None) -> None:
+        """Ask, name the tiles and give the reasons in the page's units."""
+        question, units = self.prediction.question, self.view.units
+        ask = html.escape(in_units(question.ask, units))
+        self.ask.value = f'<p class="kit-ask">{ask}</p>'
+        shown = [question.show(value) for value in question.values()]
+        self.tiles.options = [in_units(words, units) for words in shown]
+        self.tiles.alts = [in_units(alt, units) for alt in self._alts]
+        self.explain.tell(units)
 
     def observe_now(self, _button: Any = None) -> None:
         """Show what happens, if something was predicted."""
@@ -69,7 +81,7 @@ class Predict(widgets.VBox):
         self.tiles.disabled = self.sure.disabled = True
         self.view.lock(False)
         self.view.play(self._film)
-        self.view.say(words)
+        self.view.say(in_units(words, self.view.units))
         self.says.value = spoken("Look at the picture below, then say why it is so.")
         self.observe_button.description = "Observe again"
         self.explain.unlock()
@@ -86,13 +98,19 @@ class Explain(widgets.VBox):
     def __init__(self, prediction: Prediction) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self.prediction = prediction
-        reasons = [reason.words for reason in prediction.question.reasons]
-        self.reasons = Choice("Why is it so? Choose a reason:", reasons, disabled=True)
+        self.prediction, self.units = prediction, Units.MM
+        self.reasons = Choice("Why is it so? Choose a reason:", [], disabled=True)
         self.reasons.add_class("kit-column")
         self.reasons.observe(self._explained, names="value")
         self.says = widgets.HTML(spoken("First predict and observe, above."))
         self.children = [self.reasons, self.says]
+
+    def tell(self, units: Units) -> None:
+        """Give the reasons, and the answer to the chosen one, in these units."""
+        self.units = units
+        reasons = self.prediction.question.reasons
+        self.reasons.options = [in_units(reason.words, units) for reason in reasons]
+        self._explained({"new": self.reasons.value})
 
     def unlock(self) -> None:
         """Let a reason be chosen."""
@@ -102,4 +120,5 @@ class Explain(widgets.VBox):
 
     def _explained(self, change: dict) -> None:
         if change["new"] >= 0:
-            self.says.value = spoken(self.prediction.explain(change["new"]))
+            answer = self.prediction.explain(change["new"])
+            self.says.value = spoken(in_units(answer, self.units))

@@ -71,7 +71,7 @@ def _check(checks: CheckYourself) -> None:
             row.lane.value = lane
             for offer in range(len(row.offered.options)):
                 row.offered.value = offer
-            for text in (*NONSENSE, *row.check.offers()):
+            for text in (*NONSENSE, *row.offered.options):
                 row.answer.value = text
 
 

@@ -1,0 +1,98 @@
+"""Sentences told in the reader's units: they are written in mm, as all is inside the kit.
+
+A lesson writes its sentences, workings and refusals once, each length with its unit. At
+the edge, before they are read, `in_units` puts every length in inches if the reader wants
+inches: in a question and its working so exactly that what is reckoned comes out right.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from kit.basics.errors import KitError
+from kit.basics.typed import MM_PER_INCH, parse_length
+from kit.basics.units import Units, format_length
+
+GIVEN = 0.001  # of a given length: the most that it may be rounded off by
+
+_NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e-?\d+)?"
+_BETWEEN = r"(?:, and |, | and | to | or | × | by )"
+_SIZES = {"mm": 1.0, "µm": 1e-3, "nm": 1e-6, "mm³": 1.0}
+_LENGTHS = re.compile(
+    rf"(?<![\w./])(?P<numbers>{_NUMBER}(?:{_BETWEEN}{_NUMBER})*)"
+    r"[ \u00a0](?P<unit>mm³|mm|µm|nm)(?![\w²³])(?: \((?P<inches>[^()]* in)\))?"
+)
+
+
+def said(mm: float, units: Units = Units.MM) -> str:
+    """Write a given length in a question: in inches always as a decimal, and fine enough.
+
+    What is reckoned with it must come out right: a fraction, or a thousandth of a thin
+    layer, would be rounded by more than an answer may be off.
+
+    Examples
+    --------
+    >>> said(14), said(14, Units.INCH_FRACTION), said(0.4, Units.INCH_DECIMAL)
+    ('14.0 mm', '0.551 in', '0.01575 in')
+    """
+    text, figures = format_length(mm, units.fine), 4
+    while units is not Units.MM and abs(parse_length(text) - mm) > GIVEN * abs(mm):
+        text, figures = f"{mm / MM_PER_INCH:.{figures}f} in", figures + 1
+    return text
+
+
+def in_units(words: str, units: Units) -> str:
+    """Tell words that were written in mm, µm or nm in the reader's units.
+
+    Numbers that share one unit are told one by one. A fraction of an inch is written
+    only where it is the very length. What gives inches in brackets keeps those alone.
+
+    Parameters
+    ----------
+    words : str
+        Each length in it with its unit, or sharing one: "4.2, 3.6 and 4.2 mm".
+    units : Units
+
+    Examples
+    --------
+    >>> in_units("Bars of 3.2 mm (1/8 in), 12.7 × 25.4 mm", Units.INCH_FRACTION)
+    'Bars of 1/8 in, 1/2 in × 1 in'
+    >>> in_units("It got 1.6 µm far.", Units.INCH_DECIMAL)
+    'It got 0.000063 in far.'
+    """
+    if units is Units.MM:
+        return words
+    return _LENGTHS.sub(lambda found: _inches(found, units), words)
+
+
+@contextmanager
+def refusing_in(units: Units) -> Iterator[None]:
+    """Let a refusal from deep inside the kit answer in the reader's units."""
+    try:
+        yield
+    except KitError as refused:
+        raise KitError(in_units(str(refused), units)) from None
+
+
+def _inches(found: re.Match[str], units: Units) -> str:
+    if found["inches"]:
+        return found["inches"]
+    unit = found["unit"]
+
+    def told(number: re.Match[str]) -> str:
+        value = float(number[0].replace(",", "")) * _SIZES[unit]
+        if unit == "mm³":
+            return f"{value / MM_PER_INCH**3:.3g} in³"
+        return _length(value, units)
+
+    return re.sub(_NUMBER, told, found["numbers"])
+
+
+def _length(mm: float, units: Units) -> str:
+    """Write a length so exactly that it may be reckoned with; a fraction if it is one."""
+    fraction = format_length(mm, units)
+    if mm == 0 or abs(parse_length(fraction) - mm) <= GIVEN * mm:
+        return fraction
+    return said(mm, units)
