@@ -146,8 +146,8 @@ class Lesson(Job):
         at most four. Without stations all fields stand below the picture.
     opens : int
         The station that is open at first.
-    cued : bool
-        Whether the page marks the next sensible control.
+    cues : tuple of str
+        The fields that the page's text names, in its order: each in turn is marked *next*.
     fine : str
         A line below the picture: what in it is guessed, or disputed.
     question : Question, optional
@@ -163,7 +163,7 @@ class Lesson(Job):
     main: ClassVar[str] = ""
     stations: ClassVar[Mapping[str, tuple[str, ...]]] = {}
     opens: ClassVar[int] = 0
-    cued: ClassVar[bool] = True
+    cues: ClassVar[tuple[str, ...]] = ()
     fine: ClassVar[str] = ""
     question: ClassVar[Question | None] = None
     film: ClassVar[tuple[Mapping[str, Any], ...]] = ()

@@ -81,7 +81,7 @@ class BenchLesson(Lesson):
         "3 Forge": ("folds", "join", "hammer", "thickness"),
         "4 Cut": ("trued", "angle", "position", "magnified"),
     }
-    cued: ClassVar = False  # the lesson's text says what to do next
+    cues: ClassVar = ("folds", "hammer", "thickness", "angle", "trued", "second")
 
     @cached_property
     def stack(self) -> Stack:

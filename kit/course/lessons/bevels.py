@@ -72,6 +72,7 @@ class BevelsLesson(Lesson):
     number: ClassVar = "06"
     title: ClassVar = "The blade is one long shallow cut"
     main: ClassVar = "edge"
+    cues: ClassVar = ("edge", "bought", "shown")
 
     edge: float = quantity(
         "Edge before sharpening", "as thick as the spine: no bevel", low=0.1, high=4,

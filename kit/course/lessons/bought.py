@@ -48,6 +48,7 @@ class BoughtLesson(Lesson):
     number: ClassVar = "11"
     title: ClassVar = "A bar you bought"
     main: ClassVar = "thickness"
+    cues: ClassVar = ("bought", "spine", "celsius", "minutes")
 
     bought: int = choice("Sold as", BOUGHT, default=1)
     layers: int = quantity(

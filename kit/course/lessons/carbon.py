@@ -51,6 +51,7 @@ class CarbonLesson(Lesson):
     number: ClassVar = "08"
     title: ClassVar = "Carbon walks, nickel stands still"
     main: ClassVar = "minutes"
+    cues: ClassVar = ("layer", "first", "second")
 
     layer: float = quantity(
         "Layer", "thickness of every layer", low=0.02, high=2, unit="mm", default=0.25,

@@ -71,6 +71,7 @@ class CutLesson(Lesson):
     number: ClassVar = "01"
     title: ClassVar = "Where the cut meets the layers"
     main: ClassVar = "angle"
+    cues: ClassVar = ("angle", "position")
 
     angle: float = ANGLE
     position: float = POSITION

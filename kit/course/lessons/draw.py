@@ -94,6 +94,7 @@ class DrawLesson(Lesson):
     number: ClassVar = "03"
     title: ClassVar = "Steel is moved, not made"
     main: ClassVar = "thickness"
+    cues: ClassVar = ("thickness", "spread")
 
     thickness: float = quantity(
         "Draw to thickness", "of the bar afterwards", low=4, high=32, unit="mm",

@@ -44,6 +44,7 @@ class EtchingLesson(Lesson):
     number: ClassVar = "09"
     title: ClassVar = "The etch develops it, the eye limits it"
     main: ClassVar = "distance"
+    cues: ClassVar = ("distance", "wear", "since", "minutes", "grit", "first", "second")
 
     distance: float = quantity(
         "Seen from", "the eye's distance", low=250, high=3000, unit="mm", default=300,

@@ -61,6 +61,7 @@ class FoldLesson(Lesson):
     number: ClassVar = "02"
     title: ClassVar = "Folding multiplies"
     main: ClassVar = "folds"
+    cues: ClassVar = ("join", "pieces")
 
     pieces: int = quantity(
         "Pieces in the stack", "bars of 1/8 in, 1084 and 15N20 in turn", low=2, high=25,

@@ -227,6 +227,7 @@ class FourBladesLesson(Lesson):
     number: ClassVar = "11"
     title: ClassVar = "Four blades on a table"
     main: ClassVar = "distance"
+    cues: ClassVar = ("test", "distance")
 
     test: int = choice("One test", TESTS)
     distance: float = quantity(

@@ -61,6 +61,7 @@ class PlanLesson(Lesson):
     number: ClassVar = "10"
     title: ClassVar = "From the rack to the bar"
     main: ClassVar = "weld_scale"
+    cues: ClassVar = ("weld_scale", "cycles")
 
     pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", "pieces_a")
     pieces_b: int = _same(Plan, "inner_pieces", "Pieces of 15N20", "pieces_b")

@@ -55,6 +55,7 @@ class PressLesson(Lesson):
     number: ClassVar = "05"
     title: ClassVar = "The pattern is a contour map"
     main: ClassVar = "ground"
+    cues: ClassVar = ("way", "line", "ground")
 
     before: float = quantity(
         "Thickness before", "of the welded bar", low=4, high=20, unit="mm", default=8,

@@ -93,6 +93,9 @@ class ReadingLesson(Lesson):
     number: ClassVar = "11"
     title: ClassVar = "Read it backwards, then make it to order"
     main: ClassVar = "turn"
+    cues: ClassVar = (
+        "start", "end", "lean", "turn", "across", "ground", "overlay", "making", "evidence"
+    )  # fmt: skip
 
     start: float = quantity(
         "Ruler, from", "the left end of the ruler", low=0, high=99, unit="mm", default=10,

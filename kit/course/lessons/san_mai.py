@@ -55,6 +55,7 @@ class SanMaiLesson(Lesson):
     number: ClassVar = "07"
     title: ClassVar = "A core, a line, and how far off you may be"
     main: ClassVar = "off"
+    cues: ClassVar = ("off", "nickel", "wave")
 
     off: float = quantity(
         "Core off centre",

@@ -82,6 +82,7 @@ class SkinDeepLesson(Lesson):
     number: ClassVar = "06"
     title: ClassVar = "Painted on, or all the way through?"
     main: ClassVar = "ground"
+    cues: ClassVar = ("ground", "etched")
 
     ground: float = quantity(
         "Ground away", "off the top of both bars", low=0, high=0.5, unit="mm", default=0,

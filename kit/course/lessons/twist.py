@@ -112,6 +112,7 @@ class TwistLesson(Lesson):
     number: ClassVar = "04"
     title: ClassVar = "Stripes outside, stars inside"
     main: ClassVar = "ground"
+    cues: ClassVar = ("ground", "stack", "neighbour")
 
     across: float = quantity(
         "Bar diameter", "of the round bar", low=8, high=30, unit="mm", default=16,

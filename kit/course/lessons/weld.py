@@ -67,6 +67,7 @@ class WeldLesson(Lesson):
     number: ClassVar = "02"
     title: ClassVar = "A weld that did not take"
     main: ClassVar = "position"
+    cues: ClassVar = ("weld", "patch", "position", "folds")
 
     folds: int = quantity(
         "Times folded", "each fold: lay the bar on itself, weld, draw out again", low=0,

@@ -59,7 +59,7 @@ class View(widgets.VBox):
 
     settings: tuple[Setting | Pick, ...] = ()
     job: type[Job]  # the same values as the lesson knows them
-    cued = True  # mark the next sensible control
+    cues: tuple[str, ...] = ()  # the controls that are next, in the order of the text
     lesson: type[Lesson]
 
     def __init__(self, lesson: type[Lesson] | None = None) -> None:
@@ -67,7 +67,7 @@ class View(widgets.VBox):
         self.name = type(self).__name__
         if lesson is not None:
             self.lesson = self.job = lesson
-            self.name, self.cued = lesson.__name__, lesson.cued
+            self.name, self.cues = lesson.__name__, lesson.cues
             self.settings = settings_of(lesson)
         self.add_class("kit-view")
         self.picture = Picture()
@@ -95,7 +95,7 @@ class View(widgets.VBox):
             first.add_class("kit-main-control")
             head = [self.picture, first, self.says, self.panel]
         self.children = [*head, self.code, *self._foot(), self.looks]
-        self._cue(0)
+        self._cue()
         self.refresh(moving=False)
         Kept(self)
         if lesson is not None:
@@ -106,6 +106,7 @@ class View(widgets.VBox):
         if lesson.stations:
             self.stations = Stations(self, dict(lesson.stations))
             self.stations.value = lesson.opens
+            self.show_cue()
         if lesson.fine:
             note = widgets.HTML(f'<p class="kit-fine">{html.escape(lesson.fine)}</p>')
             self.children = [*self.children, note]
@@ -196,7 +197,7 @@ class View(widgets.VBox):
     def reset(self, _button: Any = None) -> None:
         """Go back to the first settings; this, too, can be undone."""
         self.set(**{setting.key: setting.start for setting in self.settings})
-        self._cue(0)
+        self._cue()
         self.say("Back to the beginning. Undo brings your settings back.")
 
     def lock(self, locked: bool) -> None:
@@ -204,6 +205,7 @@ class View(widgets.VBox):
         self.locked = locked
         for control in (*self.controls.values(), self.how_button, self.read_button):
             control.disabled = locked
+        self.show_cue()
 
     def play(self, states: Iterable[State]) -> None:
         """Show a short film of states and stay at the last."""
@@ -290,7 +292,7 @@ class View(widgets.VBox):
         if self._busy:
             return
         self._remember(key)
-        self._cue(list(self.controls).index(key) + 1)
+        self._cue(key)
         self._try(key)
 
     def _try(self, changed: str, meant: Collection[str] = ()) -> None:
@@ -341,9 +343,23 @@ class View(widgets.VBox):
         whole = isinstance(setting, Setting) and setting.kind == "count"
         return int(value) if whole else value
 
-    def _cue(self, index: int) -> None:
-        for place, control in enumerate(self.controls.values()):
-            control.cue = self.cued and place == index
+    def _cue(self, moved: str = "") -> None:
+        """Go on to the control that the text names next; to the first if none was moved."""
+        if not moved:
+            self._next = self.cues[:1]
+        elif moved in self.cues:
+            place = self.cues.index(moved) + 1
+            self._next = self.cues[place : place + 1]
+        self.show_cue()
+
+    def show_cue(self) -> None:
+        """Mark the control that is next, or the stations if it is behind another one."""
+        named = () if self.locked else self._next
+        for key, control in self.controls.items():
+            control.cue = key in named
+        if hasattr(self, "stations"):
+            seen = (self.main, *self.panel.children)
+            self.stations.cue = any(self.controls[key] not in seen for key in named)
 
     def _show_readouts(self) -> None:
         for setting in self.settings:

@@ -33,6 +33,7 @@ class RecipeView(View):
 
     job = recipe_scene.Job
     settings = settings_of(job)
+    cues = ("which",)
 
     def __init__(self) -> None:
         self.recipe = named(0)

@@ -37,5 +37,6 @@ class Stations(Choice):
         asked = [view.controls[key] for key in self._keys[self.value]]
         rest = [one for one in asked if one is not view.main]
         view.panel.children = rest or [self._above]
+        view.show_cue()
         if "kit-refused" in view.says.value:  # it spoke of a control left behind
             view.say(view.shown.says or view.shown.invites)
