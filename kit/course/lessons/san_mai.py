@@ -117,8 +117,7 @@ class SanMaiLesson(Lesson):
         observed="The left line goes up to 12.4 mm, the right one down to 1.8 mm.",
         reasons=ideas.REASONS,
     )
-    # the core goes off centre
-    film: ClassVar = tuple(
+    film: ClassVar = tuple(  # the core goes off centre
         {"off": round(0.15 - 0.15 * math.cos(math.pi * frame / 13), 4)}
         for frame in range(14)
     )
