@@ -21,18 +21,15 @@ from kit.forge.steps.heat import Heat
 from kit.metal.bite import (
     GRAIN,
     ILLUSTRATIVE,
-    NAMES,
     Etch,
     between,
     bitten,
     ground,
     rate,
-    states,
 )
-from kit.metal.colour import michelson
 from kit.metal.etch import Diffused, reflectance, tone_of, tones
 from kit.section.surface import cut
-from kit.section.trace import bar_at, see
+from kit.section.trace import see
 
 PAIR = ("1084", "15N20")
 MINUTES = [minute / 2 for minute in range(61)]
@@ -203,51 +200,6 @@ def test_the_screen_can_say_that_it_is_illustrative():
 
 RACK = Stack.alternate("1084", "15N20", pieces=40, thickness=0.2)
 BAR = Billet(source=RACK).then(Hammer(depth=1.5, spacing=15), Grind(top=0.6))
-LOOK = {"columns": 120, "rows": 40, "pixel": 0.25}
-
-
-@pytest.fixture(scope="module")
-def three():
-    return states(BAR, 0.3, Etch(wear=50), **LOOK)
-
-
-def test_names_in_their_order(three):
-    assert tuple(state.name for state in three) == NAMES
-    assert all(np.all(state.face.cover == 1) for state in three)
-
-
-def test_ground_is_silver_with_next_to_no_contrast(three):
-    bought, bare, again = (michelson(*state.tones.values()) for state in three)
-    assert bare < 0.05 < bought < again
-    assert min(three[1].tones.values()) > max(three[2].tones.values())
-
-
-def test_the_lines_are_other_lines(three):
-    bought, _, again = three
-    assert bought.face.tone.std() > 0.02  # there were lines
-    assert again.face.tone.std() > 0.02
-    change = np.corrcoef(bought.face.tone.ravel(), again.face.tone.ravel())[0, 1]
-    assert change < 0.9
-
-
-def test_the_face_is_that_much_deeper(three):
-    # the steel on the new face is the steel that lay 0.3 mm and the bite below the old
-    bought, _, again = three
-    bite = (8.0 + 3.0) / 2 / 1000
-    high = bought.billet.size.thickness / 2
-    lost = bought.billet.size.thickness - again.billet.size.thickness
-    assert lost == pytest.approx(0.3 + bite, abs=1e-5)
-    low = again.billet.size.thickness / 2
-    for x in np.linspace(5, BAR.size.length - 5, 25):
-        here = bar_at(again.billet, (x, 1.0, low - 1e-6))
-        assert here == bar_at(BAR, (x, 1.0, high - lost - 1e-6))
-
-
-def test_what_was_not_ground_off_stays():
-    with pytest.raises(KitError, match=r"At least 0.005 mm must be ground off"):
-        states(BAR, 0.0, Etch(), **LOOK)
-    with pytest.raises(KitError, match="of a bar must be left"):
-        states(BAR, BAR.size.thickness, Etch(), **LOOK)
 
 
 @pytest.mark.parametrize("name", GRADES)

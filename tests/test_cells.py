@@ -15,7 +15,7 @@ from kit.forge.steps import CutAndStack, DrawOut, Fold
 from kit.forge.steps.heat import Heat
 from kit.metal.cells import MOST_CELLS, cells
 from kit.metal.diffusion import TABLE
-from kit.metal.evening import contents_of, mean_contents, profile
+from kit.metal.evening import content_at, contents_of, mean_contents
 from kit.metal.soak import Evened, bars_of, evened, heats_of
 from kit.section.surface import cut
 from kit.section.trace import see
@@ -60,7 +60,8 @@ def test_the_blur_is_resolved(folds, element):
     # strewn through the stack, and thickly about one place where bars meet
     near = SOURCE.edges[4] + np.linspace(-1, 1, 2001) * 1e-3
     heights = np.concatenate([np.linspace(0, 1, 5001), near])
-    exact = profile(billet, element, heights)
+    even = evened(element, heats_of(billet))
+    exact = content_at(SOURCE, element, even, heights)
     cell = np.clip(np.searchsorted(edges, heights) - 1, 0, len(edges) - 2)
     off = np.abs(contents[element][cell] - exact)
     start = np.ptp(contents_of(SOURCE, element))

@@ -88,7 +88,7 @@ def test_plan_says_what_to_saw(capsys, tmp_path):
     assert "placeholders" in told
     assert "2102 °F" in told
     file = tmp_path / "shop.json"
-    weighed_losses.save(Losses(weld_scale=0.16), file)
+    file.write_text(weighed_losses.to_json(Losses(weld_scale=0.16)), "utf-8")
     told = done(capsys, "plan", "--losses", str(file), "--start", "102")
     assert "29.3 mm short" in told
     assert "placeholders" not in told

@@ -9,7 +9,7 @@ from scipy.ndimage import gaussian_filter
 from kit.basics.errors import KitError
 from kit.metal.colour import contrast_ratio, michelson
 from kit.metal.etch import tones
-from kit.metal.eye import EYE, EYE_300, RIPPLE, SPREAD, Eye, blurred, seen_from, visible
+from kit.metal.eye import EYE, EYE_300, RIPPLE, SPREAD, Eye, blurred, seen_from
 
 FEET_20 = 20 * 304.8
 
@@ -33,23 +33,10 @@ def test_lessons_take_it_from_here():
     assert EYE.finest(300) == EYE_300 == 300 * math.tan(math.radians(1 / 60))
 
 
-def test_the_steepest_cut_that_shows_lines():
-    # curriculum 3.9: asin((4.0 / 320) / 0.0873) = 8.2°; a bevel of 3.4° shows 0.21 mm,
-    # a plunge of 45° 0.018 mm
-    layer = 4.0 / 320
-    steepest = EYE.steepest_cut(layer, 300)
-    assert steepest == pytest.approx(8.2, abs=0.05)
-    for angle, width in ((3.4, 0.21), (45, 0.018)):
-        shown = layer / math.sin(math.radians(angle))
-        assert shown == pytest.approx(width, abs=0.002)
-        assert visible(shown, 300, 10) is (angle < steepest)
-    assert EYE.steepest_cut(0.1, 300) == 90
-
-
 def test_bands_from_across_the_room():
     # curriculum 3.9 and N09 a: of 0.3, 0.8 and 2.0 mm only 2.0 is left from 3 m
-    assert [visible(width, 3000, 10) for width in (0.3, 0.8, 2.0)] == [False, False, True]
-    assert [visible(2.0, 3000, contrast) for contrast in (1.49, 1.5)] == [False, True]
+    assert [EYE.sees(width, 3000, 10) for width in (0.3, 0.8, 2.0)] == [False, False, True]
+    assert [EYE.sees(2.0, 3000, contrast) for contrast in (1.49, 1.5)] == [False, True]
 
 
 def test_a_readers_own_eye():
@@ -70,8 +57,7 @@ def test_a_readers_own_eye():
         (lambda: Eye.measured(0, 300), "The width must be more than 0 mm. Given: 0 mm"),
         (lambda: EYE.finest(-1), "The distance must be more than 0 mm"),
         (lambda: EYE.farthest(math.nan), "The width must be more than 0 mm"),
-        (lambda: EYE.steepest_cut(0, 300), "The layer must be more than 0 mm"),
-        (lambda: visible(1, 300, 0.9), "A contrast ratio must be from 1 to 21"),
+        (lambda: EYE.sees(1, 300, 0.9), "A contrast ratio must be from 1 to 21"),
     ],
 )
 def test_impossible_wishes(wish, words):
@@ -154,7 +140,7 @@ def test_bands_blurred_from_across_the_room(width, kept):
     far = middle(seen_from(np.tile(face, (1, 6)), 3000, pixel))
     contrast = contrast_ratio(far.max(), far.min())
     assert bool(contrast >= 1.5) is kept
-    assert visible(width, 3000, contrast_ratio(*tone.values())) is kept
+    assert EYE.sees(width, 3000, contrast_ratio(*tone.values())) is kept
     if not kept:
         assert contrast < 1.02  # gone, not only faint
         assert far.mean() == pytest.approx(np.mean([*tone.values()]), abs=1e-3)

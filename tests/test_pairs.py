@@ -8,7 +8,7 @@ from kit.basics.errors import KitError
 from kit.forge.steels import GRADES, steel
 from kit.metal.cautions import Weight
 from kit.metal.etch import ILLUSTRATIVE, reflectance
-from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row, rows
+from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row
 
 # Curriculum N08: the steels that a student can choose.
 CURRICULUM = ["1084", "1095", "1075", "15N20", "5160", "O1", "52100", "80CrV2"]
@@ -141,7 +141,7 @@ def test_a_steel_with_itself():
 
 
 def test_the_whole_table():
-    table = rows()
+    table = [row(two) for two in pairs()]
     assert len(table) == len(GRADES) * (len(GRADES) - 1) // 2
     for cells in table:
         assert len(cells) == len(HEADINGS)

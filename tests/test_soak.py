@@ -3,7 +3,6 @@
 import json
 from itertools import pairwise
 
-import numpy as np
 import pytest
 
 from kit.basics.errors import KitError
@@ -25,7 +24,6 @@ from kit.forge.steps import (
 )
 from kit.forge.steps.heat import Heat
 from kit.metal.diffusion import diffusivity
-from kit.metal.evening import profile
 from kit.metal.soak import Soak, bars_of, evened, heats_of
 
 WELD = Heat(celsius=1230, minutes=5)
@@ -200,8 +198,6 @@ def test_a_heat_that_a_steel_can_not_take(celsius, words):
     billet = RACK.then(DrawOut(thickness=20, heat=Heat(celsius=celsius, minutes=1)))
     with pytest.raises(KitError, match=words):
         heats_of(billet)
-    with pytest.raises(KitError, match=words):
-        profile(billet, "C", np.array([0.5]))
 
 
 @pytest.mark.parametrize(

@@ -14,23 +14,16 @@ from kit.classroom.paper.page import Page, bind
 from kit.classroom.show import page as show
 from kit.forge.patterns import pattern
 from kit.forge.recipes import recipe
-from kit.metal import coupons
-from kit.metal.coupons import Coupon
-from kit.shop import weighed_losses
-from kit.shop.work import Losses
 
 NOTEBOOK = {"cells": [], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}
 DONE = HandIn(course="A", set="H1", student="One")
 SHEET = quiz.Sheet(course="A", student="One", when="after", answers=("1",) * 6)
-COUPON = Coupon(steel="1084", minutes=5, bath="usual", relief_um=3, date="2025-03-31")
 WRITERS = {
     "hand-in.json": lambda path: hand_in.write(DONE, path),
     "quiz.json": lambda path: quiz.write(SHEET, path),
     "ratings.csv": lambda path: ratings.save({("H1", "one", ""): (2, 1, 0)}, path),
-    "coupons.json": lambda path: coupons.write([COUPON], path),
     "lesson.ipynb": lambda path: write_notebook(NOTEBOOK, path),
     "votes.pdf": lambda path: bind([Page("A4", "Votes")], path, "Votes"),
-    "losses.json": lambda path: weighed_losses.save(Losses(), path),
     "recipe.json": lambda path: recipe.save(
         recipe.Recipe(name="star", billet=pattern("star").forge()), path
     ),

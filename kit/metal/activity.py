@@ -201,18 +201,6 @@ def activity_factor(contents: Mapping[str, float | np.ndarray]) -> float | np.nd
     return 10.0 ** sum(known, np.float64(0))
 
 
-def at_rest(carbon: np.ndarray, factors: np.ndarray, widths: np.ndarray) -> np.ndarray:
-    """Give the carbon in each layer once its activity is even; none is lost.
-
-    Parameters
-    ----------
-    carbon, factors, widths : arrays (n,)
-        Weight per cent, `activity_factor`, and thickness (any unit) of each layer.
-    """
-    level = (widths @ carbon) / (widths @ (1 / factors))
-    return level / factors
-
-
 def carbon_by_activity(
     billet: Billet, later: Iterable[Soak] = (), *, follow_carbon: bool = True
 ) -> Cells:

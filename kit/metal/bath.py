@@ -1,10 +1,9 @@
-"""The ferric chloride bath: how strong, how to thin it, how much steel it takes, how fast.
+"""The ferric chloride bath: how strong, how to thin it, how fast it bites.
 
 Iron takes up chlorine: Fe + 2 FeCl3 -> 3 FeCl2. Once all is FeCl2 the bath is spent.
 
-Leaves out: free acid, air that revives a bath, and what other elements of the steel take;
-steel is counted as iron. A hydrometer reading for 60 °F is read at 20 °C, which puts the
-density less than 0.1 % out.
+Leaves out: free acid, and air that revives a bath. A hydrometer reading for 60 °F is read
+at 20 °C, which puts the density less than 0.1 % out.
 
 Sources: Baumé, heavier than water, 60 °F: Perry's Chemical Engineers' Handbook, 8th ed.,
 Table 1-13. Density at 20 °C: a published table of ferric chloride solutions. The reaction:
@@ -21,14 +20,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from math import exp
 from types import MappingProxyType
 from typing import Literal
 
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.metal.contents import ATOMIC_WEIGHTS
 
 # For the screen, wherever a bath is spoken of.
 CAUTIONS = (
@@ -50,15 +47,6 @@ _DENSITY = (
 )
 _MODULUS = 145  # of the Baumé scale for liquids heavier than water
 
-_IRON = ATOMIC_WEIGHTS["Fe"]
-_CHLORINE = 35.45  # IUPAC 2021, abridged
-FERRIC_CHLORIDE = _IRON + 3 * _CHLORINE  # grams a mole
-FERROUS_CHLORIDE = _IRON + 2 * _CHLORINE
-
-# Below this spent share a bath stays clear. From the abstract of a study of ferric
-# chloride on stainless and other steel foil; the paper itself was not seen.
-SLUDGE = 0.16
-
 
 def specific_gravity(baume: float) -> float:
     """Turn degrees Baumé (0 … 46) into weight against water, at 60 °F.
@@ -70,12 +58,6 @@ def specific_gravity(baume: float) -> float:
     """
     _check("Degrees Baumé", baume, 0, 46)
     return _MODULUS / (_MODULUS - baume)
-
-
-def baume(gravity: float) -> float:
-    """Turn specific gravity at 60 °F (1 … 1.47) into degrees Baumé."""
-    _check("The specific gravity", gravity, 1, 1.47)
-    return _MODULUS - _MODULUS / gravity
 
 
 @dataclass(frozen=True)
@@ -94,9 +76,8 @@ class Bath:
 
     Examples
     --------
-    >>> usual = Bath.of_baume(42).thinned(4)
-    >>> round(usual.percent), round(usual.molarity, 1)
-    (10, 0.7)
+    >>> round(Bath.of_baume(42).thinned(4).percent)
+    10
     """
 
     percent: float
@@ -115,26 +96,6 @@ class Bath:
         """Grams a millilitre, at 20 °C."""
         return float(np.interp(self.percent, _PERCENT, _DENSITY))
 
-    @property
-    def baume(self) -> float:
-        """What a hydrometer shows, degrees."""
-        return baume(max(1.0, self.density / _WATER))
-
-    @property
-    def grams(self) -> float:
-        """Grams of ferric chloride in a litre."""
-        return 1000 * self.density * self.percent / 100
-
-    @property
-    def molarity(self) -> float:
-        """Moles of ferric chloride in a litre."""
-        return self.grams / FERRIC_CHLORIDE
-
-    @property
-    def capacity(self) -> float:
-        """Grams of iron that a litre dissolves before it is wholly spent."""
-        return self.grams * iron_for(1)
-
     def thinned(self, water: float) -> Bath:
         """Mix one part of it with so many parts of water (0 … 100), both by volume.
 
@@ -143,66 +104,6 @@ class Bath:
         _check("Water", water, 0, 100, " parts")
         stock = self.density
         return Bath(self.percent * stock / (stock + water * _WATER))
-
-    def spent(self, steel: float, litres: float) -> float:
-        """Say which share of a bath is used up, 0 … 1, by dissolved steel.
-
-        Parameters
-        ----------
-        steel : float
-            Grams eaten away, 0 or more: the blades weighed before and after.
-        litres : float
-            Of this bath, more than 0.
-
-        Raises
-        ------
-        KitError
-            If that is more steel than the bath can dissolve.
-        """
-        _check("Steel", steel, 0, math.inf, " g")
-        most = self.capacity * _litres(litres)
-        if steel > most:
-            msg = (
-                f"{litres:g} litres of this bath dissolve {most:.3g} g of steel at most. "
-                f"Given: {steel:g} g."
-            )
-            raise KitError(msg)
-        return steel / most if steel else 0.0
-
-    def sludge_after(self, litres: float) -> float:
-        """Give the grams of dissolved steel from which sludge is to be expected.
-
-        That is at 16 % spent, of which only a paper's abstract was seen.
-        """
-        return SLUDGE * self.capacity * _litres(litres)
-
-
-def iron_for(chloride: float) -> float:
-    """Give the iron that so much ferric chloride dissolves, in the same unit."""
-    _check("Ferric chloride", chloride, 0, math.inf)
-    return chloride * _IRON / (2 * FERRIC_CHLORIDE)
-
-
-def used(iron: float) -> tuple[float, float]:
-    """Give the ferric chloride that iron uses up and the ferrous chloride it leaves.
-
-    All three in one unit of weight.
-
-    Examples
-    --------
-    >>> [round(weight, 1) for weight in used(2)]
-    [11.6, 13.6]
-    """
-    _check("Iron", iron, 0, math.inf)
-    moles = iron / _IRON
-    return 2 * moles * FERRIC_CHLORIDE, 3 * moles * FERROUS_CHLORIDE
-
-
-def _litres(litres: float) -> float:
-    if not 0 < litres < math.inf:
-        msg = f"There must be more than 0 litres of the bath. Given: {litres:g} litres."
-        raise KitError(msg)
-    return litres
 
 
 def _check(name: str, value: float, low: float, high: float, unit: str = "") -> None:
@@ -214,10 +115,8 @@ def _check(name: str, value: float, low: float, high: float, unit: str = "") -> 
 
 Strength = Literal["weak", "usual", "strong"]
 
-# 42 °Bé to water by volume, as makers mix it (common practice, no source) and how fast
-# each bites against the usual one (illustrative). In strong baths, beyond these, steel is
-# bitten more slowly again (abstract of the same study of foil).
-WATER = MappingProxyType({"weak": 8, "usual": 4, "strong": 2})
+# How fast each bites against the usual one: illustrative. In strong baths, beyond these,
+# steel is bitten more slowly again (abstract of the same study of foil).
 FRESH = MappingProxyType({"weak": 0.6, "usual": 1.0, "strong": 1.5})
 
 _STIRRED = 1.5  # times as fast as still
@@ -237,7 +136,7 @@ def speed(strength: Strength, *, celsius: float, spent: float, stirred: bool) ->
     celsius : float
         Warmth, by Arrhenius' law.
     spent : float
-        Share used up, 0 … 1; see `kit.metal.bath.Bath.spent`.
+        Share of the bath that is used up, 0 … 1.
     stirred : bool
         Kept moving about the steel.
 
@@ -248,4 +147,4 @@ def speed(strength: Strength, *, celsius: float, spent: float, stirred: bool) ->
     """
     cold = 1 / (_WARM + _KELVIN) - 1 / (celsius + _KELVIN)
     moved = _STIRRED if stirred else 1.0
-    return FRESH[strength] * moved * (1 - spent) * exp(_ENERGY / _GAS * cold)
+    return FRESH[strength] * moved * (1 - spent) * math.exp(_ENERGY / _GAS * cold)

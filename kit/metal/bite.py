@@ -8,8 +8,7 @@ after P800, comes to a relief of 5 µm, a contrast of 0.58 and a mean tone of 0.
 The tones of `kit.metal.etch` are those of a face wholly etched and rubbed clean. On the
 way there the ground, silvery face turns into it bit by bit, and a dark film grows over
 both steels. Polishing takes the film off where the steel stands high. Scratches mix in
-some of the room's light. Wear brings the ground face back. A bought bar that is ground and
-etched again shows the layers at that depth, each face taken as flat.
+some of the room's light. Wear brings the ground face back.
 
 Leaves out: pickets and blobs, oxide colours, unevenness, heat treatment.
 """
@@ -20,26 +19,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import exp
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import Literal
 
 from pydantic import Field
 
 from kit.basics.declare import Declared, quantity
-from kit.basics.errors import KitError
 from kit.forge.steels import Grade, steel
-from kit.forge.steps import Grind
 from kit.metal.bath import FRESH, Strength, speed
 from kit.metal.colour import michelson
 from kit.metal.coupons import MEASURED, Coupon, latest
 from kit.metal.etch import guard, held, reflectance
-from kit.section.surface import Plane
-from kit.section.trace import Face, see
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
-
-    from kit.forge.billet import Billet
-    from kit.metal.coupons import Coupon
 
 Grit = Literal[220, 240, 280, 320, 360, 400, 500, 600, 800, 1000, 1200, 1500, 2000]
 
@@ -272,101 +261,3 @@ def _scratched(tone: float, etch: Etch) -> float:
 def _way(minutes: float) -> float:
     """Say how far a face is on its way from ground to etched, 0 … 1."""
     return 1 - exp(-minutes / _MINUTES)
-
-
-MICROMETRES = 1000  # in a millimetre
-NAMES = ("as bought", "freshly ground", "etched again")
-
-
-class State(NamedTuple):
-    """One state of the top face.
-
-    Attributes
-    ----------
-    name : str
-        One of `NAMES`.
-    billet : Billet
-        The bar in that state; ground for the second and third.
-    tones : mapping of str to float
-        Of each steel, linear light: illustrative, unless read on coupons.
-    face : Face
-        The top face, seen square on.
-    """
-
-    name: Literal["as bought", "freshly ground", "etched again"]
-    billet: Billet
-    tones: Mapping[str, float]
-    face: Face
-
-
-def states(
-    billet: Billet,
-    off: float,
-    etch: Etch,
-    readings: Iterable[Coupon] = (),
-    *,
-    columns: int = 400,
-    rows: int = 100,
-    pixel: float = 0.2,
-) -> tuple[State, State, State]:
-    """Grind the etched top of a bar and etch it again.
-
-    Parameters
-    ----------
-    billet : Billet
-        Square, as bought: with the grinding that made its pattern.
-    off : float
-        Ground off the top, mm, 0 … 100; at least the relief, or the pattern stays on.
-    etch : Etch
-        Both times; the wear counts for the face as bought.
-    readings : iterable of Coupon, optional
-        See `bitten`.
-    columns, rows, pixel : int, int, float
-        Of each face, in pixels, and mm a pixel. What lies beyond the bar is not covered.
-
-    Raises
-    ------
-    KitError
-        If less than the relief is ground off, too little of the bar would be left, or
-        the bar is round.
-    """
-    names, readings = tuple(billet.source.steels), tuple(readings)
-    before = etch.again().model_copy(update={"minutes": 0})
-    bought, bare, again = (
-        bitten(names, each, readings) for each in (etch, before, etch.again())
-    )
-    depths = [each.depth for each in again.values()]
-    _check(off, (max(depths) - min(depths)) * (1 - etch.wear / 100) / MICROMETRES)
-    tones = (
-        {name: each.tone for name, each in found.items()} for found in (bought, bare, again)
-    )
-    bite = sum(depths) / len(depths) / MICROMETRES
-    bars = billet, *(billet.then(Grind(top=top)) for top in (off, off + bite))
-    first, second, third = (
-        State(name, bar, own, see(bar, _top(bar, columns, rows, pixel), own))
-        for name, bar, own in zip(NAMES, bars, tones, strict=True)
-    )
-    return first, second, third
-
-
-def _check(off: float, relief: float) -> None:
-    if not off >= relief:
-        msg = (
-            f"At least {relief:.3f} mm must be ground off, or the old relief stays. "
-            f"Given: {off:g} mm."
-        )
-        raise KitError(msg)
-
-
-def _top(billet: Billet, columns: int, rows: int, pixel: float) -> Plane:
-    """Look down on the top, the bar's length to the right."""
-    size = billet.size
-    return Plane(
-        size=size,
-        centre=(size.length / 2, 0.0, size.thickness / 2),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )

@@ -42,22 +42,12 @@ def from_srgb(levels: np.ndarray) -> np.ndarray:
     return np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
 
 
-def to_xyz(linear: np.ndarray) -> np.ndarray:
-    """Turn linear red, green, blue (…, 3) into X, Y, Z."""
-    return np.asarray(linear) @ _XYZ_OF_RGB.T
-
-
 def from_xyz(xyz: np.ndarray) -> np.ndarray:
     """Turn X, Y, Z (…, 3) into linear red, green, blue.
 
     Below 0 or above 1 where no screen can show the colour.
     """
     return np.asarray(xyz) @ _RGB_OF_XYZ.T
-
-
-def luminance(linear: np.ndarray) -> np.ndarray:
-    """Give how much light a colour (…, 3) has for the eye, Y: 0 … 1."""
-    return to_xyz(linear)[..., 1]
 
 
 def lightness(reflectance: np.ndarray) -> np.ndarray:
@@ -74,12 +64,6 @@ def lightness(reflectance: np.ndarray) -> np.ndarray:
 def reflectance(lightness: np.ndarray) -> np.ndarray:
     """Give the tone, in linear light, that looks so light: L* undone."""
     return _cube((np.asarray(lightness, dtype=float) + 16) / 116)
-
-
-def to_lab(xyz: np.ndarray) -> np.ndarray:
-    """Turn X, Y, Z (…, 3) into L* (0 … 100), a* (green to red), b* (blue to yellow)."""
-    x, y, z = np.moveaxis(_root(np.asarray(xyz, dtype=float) / WHITE), -1, 0)
-    return np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1)
 
 
 def contrast_ratio(first: np.ndarray, second: np.ndarray) -> np.ndarray:
@@ -123,7 +107,7 @@ def colour_difference(first: np.ndarray, second: np.ndarray) -> np.ndarray:
     Parameters
     ----------
     first, second : array, shape (…, 3)
-        L*, a*, b* from `kit.metal.colour.to_lab`. Shapes that fit together.
+        L*, a*, b*. Shapes that fit together.
 
     Returns
     -------

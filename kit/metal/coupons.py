@@ -8,16 +8,13 @@ give the reflectance. The file is JSON, so that it can be read, mended and maile
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections.abc import Iterable
-from pathlib import Path
 
 from pydantic import Field, field_validator, model_validator
 
 from kit.basics import bounded
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
-from kit.basics.whole import whole
 from kit.forge.steels import Grade, steel
 from kit.metal.bath import Strength
 
@@ -89,17 +86,6 @@ def latest(
     return (deep[-1] if deep else None), (bright[-1] if bright else None)
 
 
-def read(path: Path | str) -> tuple[Coupon, ...]:
-    """Read a file of coupons.
-
-    Raises
-    ------
-    KitError
-        If there is none, or it is too large, no such file, or holds a bad coupon.
-    """
-    return parsed(bounded.content(Path(path), WHAT, LARGEST))
-
-
 def parsed(raw: bytes) -> tuple[Coupon, ...]:
     """Make coupons of what a file holds, or an upload.
 
@@ -115,42 +101,6 @@ def parsed(raw: bytes) -> tuple[Coupon, ...]:
         raise KitError(msg)
     _count(rows)
     return tuple(_coupon(number, row) for number, row in enumerate(rows, start=1))
-
-
-def write(coupons: Iterable[Coupon], path: Path | str) -> None:
-    """Write a file of coupons: wholly, or not at all, leaving the old one as it was.
-
-    Raises `KitError` if there are too many, or the place cannot be written to.
-    """
-    coupons, path = tuple(coupons), Path(path)
-    _count(coupons)
-    rows = [each.model_dump(mode="json", exclude_none=True) for each in coupons]
-    text = json.dumps({"format": FORMAT, "coupons": rows}, indent=1, ensure_ascii=False)
-    raw = f"{text}\n".encode()
-    if len(raw) > LARGEST:
-        msg = f"A file of coupons has at most {LARGEST} bytes. Given: {len(raw)}."
-        raise KitError(msg)
-    with whole(path) as part:
-        part.write_bytes(raw)
-
-
-def schema() -> dict:
-    """Give the JSON schema of a file of coupons (JSON Schema 2020-12)."""
-    row = Coupon.model_json_schema()
-    row["anyOf"] = [
-        {"required": [name], "properties": {name: {"type": "number"}}}
-        for name in ("reflectance", "relief_um")
-    ]
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "type": "object",
-        "properties": {
-            "format": {"const": FORMAT},
-            "coupons": {"type": "array", "maxItems": MOST, "items": row},
-        },
-        "required": ["format", "coupons"],
-        "additionalProperties": False,
-    }
 
 
 def _coupon(number: int, row: object) -> Coupon:

@@ -30,16 +30,14 @@ by thickness.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal.diffusion import diffusivity
-from kit.metal.soak import Evened, Soak, evened, heats_of
+from kit.metal.soak import Evened, Soak, evened
 
 WAVES = 26  # a blur wider than so small a part of the period is left to the waves
 FAR = 6.0  # beyond it the error function is 1 to the last figure
@@ -168,31 +166,6 @@ def mean_contents(
     return np.diff(sums) / np.diff(edges)
 
 
-def profile(
-    billet: Billet, element: str, heights: np.ndarray, later: Iterable[Soak] = ()
-) -> np.ndarray:
-    """Give an element's content through one stack after all heats of a billet.
-
-    Parameters
-    ----------
-    billet : Billet
-        Of a stack.
-    element : str
-        One of `diffusion.TABLE`.
-    heights : array (n,)
-        0 to 1 through the stack.
-    later : iterable of Soak
-        Heats after bundling, see `soak.bars_of`.
-
-    Raises
-    ------
-    KitError
-        As `heats_of` and `diffusivity`.
-    """
-    even = evened(element, heats_of(billet, later))
-    return content_at(billet.source, element, even, np.asarray(heights, float))
-
-
 def contrast_left(stack: Stack, element: str, even: Evened) -> float:
     """Say how much of the greatest difference is left, 1 (as stacked) to 0 (even).
 
@@ -208,30 +181,6 @@ def contrast_left(stack: Stack, element: str, even: Evened) -> float:
     heights = (edges[:-1, None] + np.diff(edges)[:, None] * inside).ravel()
     seen = content_at(stack, element, even, np.append(heights, 1.0))
     return float(np.ptp(seen)) / start
-
-
-def laminate_left(share: float) -> float:
-    """Give the contrast left between the middles of equal layers of two steels.
-
-    R = (4 / π) Σ (-1)ⁿ / (2n + 1) exp(-(2n + 1)² π² f): each layer is a sheet whose faces
-    stay at the mean (Crank, *The Mathematics of Diffusion*, 2nd ed. 1975, p. 47).
-
-    Parameters
-    ----------
-    share : float
-        f = D t / h², h the thickness of a layer; 0 or more.
-
-    Examples
-    --------
-    >>> round(laminate_left(0.32801), 3)
-    0.05
-    """
-    if share < 1e-3:
-        return 1.0  # to 1e-13
-    order = 2 * np.arange(40) + 1
-    signs = np.where(order % 4 == 1, 1, -1)
-    waves = signs / order * np.exp(-(order**2) * np.pi**2 * share)
-    return float(4 / np.pi * waves.sum())
 
 
 def minutes_to_even(thickness: float, element: str, celsius: float) -> float:

@@ -39,8 +39,8 @@ class Eye(Declared):
 
     Examples
     --------
-    >>> round(EYE.finest(500), 3), round(EYE.steepest_cut(4 / 320, 300), 1)
-    (0.145, 8.2)
+    >>> round(EYE.finest(500), 3)
+    0.145
     """
 
     arc_minutes: float = quantity(
@@ -79,26 +79,6 @@ class Eye(Declared):
         _check(width=width)
         return width / self._slope
 
-    def steepest_cut(self, layer: float, distance: float) -> float:
-        """Give the steepest cut through layers that still shows them as lines.
-
-        Parameters
-        ----------
-        layer : float
-            Thickness of a layer, mm.
-        distance : float
-            From the eye, mm.
-
-        Returns
-        -------
-        float
-            Degrees between the face and the layers: 0 runs along them, 90 straight
-            across, which is also the answer where every cut shows them. On a face at an
-            angle a, a layer shows as a line layer / sin a wide.
-        """
-        _check(layer=layer)
-        return math.degrees(math.asin(min(1, layer / self.finest(distance))))
-
     def sees(self, width: float, distance: float, contrast: float) -> bool:
         """Tell whether lines can be seen: wide enough, and different enough in tone.
 
@@ -119,11 +99,6 @@ class Eye(Declared):
     @property
     def _slope(self) -> float:
         return math.tan(math.radians(self.arc_minutes / 60))
-
-
-def visible(width: float, distance: float, contrast: float) -> bool:
-    """Tell whether a good eye sees lines; width, distance in mm: see `Eye.sees`."""
-    return EYE.sees(width, distance, contrast)
 
 
 def _check(**lengths: float) -> None:

@@ -90,34 +90,6 @@ def light(celsius: np.ndarray) -> np.ndarray:
     return radiance @ _OBSERVER * (_LUMENS * _STEP)
 
 
-def luminance(celsius: np.ndarray) -> np.ndarray:
-    """Give how bright a black body is, cd/m².
-
-    Examples
-    --------
-    >>> luminance(np.array([1100, 1200])).round()
-    array([1739., 5761.])
-    """
-    return light(celsius)[..., 1]
-
-
-def chromaticity(celsius: np.ndarray) -> np.ndarray:
-    """Give the colour of a black body without its brightness: CIE 1931 x, y.
-
-    Examples
-    --------
-    >>> chromaticity(1100).round(3)
-    array([0.602, 0.384])
-    """
-    xyz = light(celsius)
-    return xyz[..., :2] / xyz.sum(axis=-1, keepdims=True)
-
-
-ILLUSTRATIVE = (
-    "Illustrative heat colours: the light is that of a black body, but how bright it looks "
-    "beside the light of the room is our guess, and no screen glows. "
-    "Judge heat by your own steel in your own light, or by a thermometer."
-)
 BRIGHTEST = 100_000  # lux: full sun
 
 # cd/m² that an eye is used to that looks into a forge: a bar at 1050 °C. White paper in
@@ -149,8 +121,8 @@ def seen(celsius: np.ndarray, lux: float = 20) -> np.ndarray:
     Returns
     -------
     array
-        Linear red, green, blue, 0 … 1, on a last axis of three. Illustrative: see
-        `ILLUSTRATIVE`, which belongs beside every such picture.
+        Linear red, green, blue, 0 … 1, on a last axis of three. Illustrative: say so
+        beside every such picture.
     """
     if not 0 <= lux <= BRIGHTEST:
         msg = f"The light of a room must be from 0 to {BRIGHTEST} lux. Given: {lux:g} lux."

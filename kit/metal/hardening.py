@@ -36,11 +36,6 @@ LEAST_CARBON, MOST_CARBON = 0.10, 0.70  # wt%, the range of ASTM A255
 _ALL_MARTENSITE = (35.395, 6.990, 312.330, -821.744, 1015.479, -538.346)
 _HALF_MARTENSITE = (22.974, 6.214, 356.364, -1091.488, 1464.880, -750.441)
 
-CAPPED = (
-    "More than 0.7 % carbon adds no hardness in the quench: it stays in carbide, or keeps "
-    "soft austenite from turning. Such a steel wears longer, it is not harder."
-)
-
 # Carbon from which a quenched steel will hold a cutting edge, where it reaches 60 HRC.
 # Common practice, no source.
 EDGE_CARBON = 0.5
@@ -65,8 +60,8 @@ def as_quenched(carbon: float) -> Quenched:
     Parameters
     ----------
     carbon : float
-        Weight per cent in the austenite, 0.10 to 2. Above 0.70 it counts as 0.70, for
-        the reason in `CAPPED`.
+        Weight per cent in the austenite, 0.10 to 2. Above 0.70 it counts as 0.70:
+        what is more stays in carbide, or keeps soft austenite from turning.
 
     Returns
     -------

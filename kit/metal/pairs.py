@@ -294,10 +294,5 @@ def row(two: Pair) -> tuple[str, ...]:
     )
 
 
-def rows(names: Iterable[object] = tuple(GRADES)) -> tuple[tuple[str, ...], ...]:
-    """Write the whole table: `row` for every one of `pairs`, without the headings."""
-    return tuple(row(two) for two in pairs(names))
-
-
 def _contrast(first: Grade, second: Grade) -> float:
     return float(contrast_ratio(reflectance(first), reflectance(second)))

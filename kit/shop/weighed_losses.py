@@ -8,7 +8,6 @@ from pathlib import Path
 
 from kit.basics import bounded
 from kit.basics.errors import KitError
-from kit.basics.whole import whole
 from kit.forge.steps.base import Size
 from kit.shop.plan import Plan
 from kit.shop.work import Losses
@@ -70,12 +69,6 @@ def to_json(losses: Losses) -> str:
     """Write the losses of a shop as text."""
     values = {"format": FORMAT, "version": 1, **losses.model_dump()}
     return json.dumps(values, indent=1) + "\n"
-
-
-def save(losses: Losses, path: Path) -> None:
-    """Write the losses of a shop to a file; `KitError` if it cannot be written."""
-    with whole(path) as part:
-        part.write_text(to_json(losses), "utf-8")
 
 
 def load(path: Path) -> Losses:

@@ -96,9 +96,6 @@ class Losses(Declared):
     )
 
 
-NO_LOSSES = Losses(weld_scale=0, forge_scale=0, clean_up=0, crop=0, kerf=0, grind=0)
-
-
 # °C, common practice, no source; lower where a steel's working limit is.
 HEAT = {"weld": 1150, "draw out": 1050}
 

@@ -20,6 +20,7 @@ from pathlib import Path
 import bombs
 
 from kit.__main__ import main
+from kit.basics import bounded
 from kit.basics.errors import KitError
 from kit.classroom.homework import hand_in, quiz, ratings, roster
 from kit.classroom.homework.marking import mark_folder
@@ -68,7 +69,9 @@ FILES: dict[str, Callable[[Path], object]] = {
     "roster": roster.read_roster,
     "ratings": ratings.load,
     "losses": weighed_losses.load,
-    "coupons": coupons.read,
+    "coupons": lambda path: coupons.parsed(
+        bounded.content(path, coupons.WHAT, coupons.LARGEST)
+    ),
     "photograph": photograph.opened,
     "measure": lambda path: told("measure", str(path)),
     "folder of hand-ins": lambda path: in_a_folder(
