@@ -17,6 +17,7 @@ from kit.shop.clay import ClayTwin
 from kit.shop.plan import Plan, cut_list, example, in_words, sensitivity, short_of
 from kit.shop.work import Losses, Rack, Wanted
 
+LOSSLESS = Losses(weld_scale=0, forge_scale=0, clean_up=0, crop=0, kerf=0, grind=0)
 PLAN = example()
 
 
@@ -43,7 +44,7 @@ def by_hand(start, weld):
 
 
 def test_no_losses_is_volume_over_section():
-    lossless = planned(losses=Losses(**dict.fromkeys(Losses.model_fields, 0)))
+    lossless = planned(losses=LOSSLESS)
     # 254 × 38.1 × 5 mm in a stack 38.1 × 26.9875 mm
     assert lossless.exact_length == pytest.approx(254 * 5 / 26.9875)
     assert lossless.share_out == pytest.approx(1)
