@@ -1,7 +1,8 @@
-"""Read one bomb after another in a process of its own; tell time, memory and words.
+"""Let every reader read one bomb after another; tell time, memory and words.
 
-``python readers.py READER FOLDER`` prints one line of JSON for each file that `bombs.make`
-makes in the folder, or for each of `bombs.lines` that is typed.
+``python readers.py FOLDER`` prints one line of JSON for each file that `bombs.make` makes
+in the folder, or for each of `bombs.lines` that is typed. Each reader has a process of
+its own, and they begin as copies of one, so that the kit is imported once.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 import contextlib
 import io
 import json
+import os
 import resource
 import shutil
 import signal
@@ -186,21 +188,31 @@ def _stop(*_: object) -> None:
     raise TimeoutError(msg)
 
 
-def run(name: str, folder: Path) -> None:
+def run(name: str, given: dict[str, object]) -> None:
     """Read everything with one reader; print a line for each."""
     signal.signal(signal.SIGALRM, _stop)
     resource.setrlimit(resource.RLIMIT_AS, (MOST_ADDRESSES, MOST_ADDRESSES))
-    if name in LINES:
-        reader, given = LINES[name], bombs.lines()
-    else:
-        reader, given = FILES[name], bombs.make(folder)
     for what, one in given.items():
-        answer = {"what": what, **asked(reader, one)}
+        answer = {"reader": name, "what": what, **asked((LINES | FILES)[name], one)}
         sys.stdout.write(json.dumps(answer) + "\n")
         sys.stdout.flush()
-        if isinstance(one, Path) and answer["what"] not in bombs.LINKS:
+        if isinstance(one, Path) and what not in bombs.LINKS:
             shutil.rmtree(one.parent)
 
 
+def run_all(folder: Path) -> None:
+    """Run each reader in a copy of this process and in a folder of its own."""
+    lines = bombs.lines()
+    for number, name in enumerate((*LINES, *FILES)):
+        place = folder / str(number)
+        place.mkdir()
+        os.chdir(place)
+        if child := os.fork():
+            os.waitpid(child, 0)  # what it did not print is missed by who reads it
+            continue
+        run(name, lines if name in LINES else bombs.make(place))
+        os._exit(0)
+
+
 if __name__ == "__main__":
-    run(sys.argv[1], Path(sys.argv[2]))
+    run_all(Path(sys.argv[1]))

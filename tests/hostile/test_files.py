@@ -8,7 +8,6 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-from functools import lru_cache
 from pathlib import Path
 
 import bombs
@@ -24,28 +23,31 @@ pytestmark = pytest.mark.gate
 
 SECONDS, MEGABYTES = 2.0, 300.0
 LETTERS = MOST_LETTERS + 3
-WAIT = 300  # s, for all bombs of one reader
+WAIT = 600  # s, for all bombs of all readers
 READERS = Path(__file__).with_name("readers.py")
+Answers = dict[str, dict[str, dict]]  # of each reader to each bomb
 linux = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="pipes, /proc")
 # What is harmless where everything else is refused: lines that say nothing.
 EMPTY = {"commas", "quotes after quotes"}
 
 
-@lru_cache(maxsize=1)
-def answers(reader: str, folder: Path) -> dict[str, dict]:
-    """Let one reader read everything, in a process of its own; the last one is kept."""
-    place = folder / "work"
-    place.mkdir()
+@pytest.fixture(scope="module")
+def answers(tmp_path_factory) -> Answers:
+    """Let every reader read everything, each in a process of its own."""
+    folder = tmp_path_factory.mktemp("bombs")
     run = subprocess.run(
-        [sys.executable, str(READERS), reader, str(place)],
+        [sys.executable, str(READERS), str(folder)],
         capture_output=True, text=True, check=False, timeout=WAIT, cwd=folder,
     )  # fmt: skip
-    found = [json.loads(line) for line in run.stdout.splitlines()]
-    given = bombs.lines() if reader in LINES else {**bombs.contents(), **bombs.LINKS}
-    assert {one["what"] for one in found} == set(given), run.stderr[-2000:]
-    if reader in FILES:
-        assert (place / bombs.TRIPWIRE).read_bytes() == bombs.UNTOUCHED
-    return {one["what"]: one for one in found}
+    found = {reader: {} for reader in (*LINES, *FILES)}
+    for one in map(json.loads, run.stdout.splitlines()):
+        found[one["reader"]][one["what"]] = one
+    lines, files = set(bombs.lines()), {*bombs.contents(), *bombs.LINKS}
+    for reader, told in found.items():
+        assert set(told) == (lines if reader in LINES else files), run.stderr[-2000:]
+    wires = [wire.read_bytes() for wire in folder.glob(f"*/{bombs.TRIPWIRE}")]
+    assert wires == [bombs.UNTOUCHED] * len(FILES)
+    return found
 
 
 def faults(found: dict[str, dict], allowed: set[str] | None) -> list[str]:
@@ -67,16 +69,16 @@ def faults(found: dict[str, dict], allowed: set[str] | None) -> list[str]:
 
 @linux
 @pytest.mark.parametrize("reader", FILES)
-def test_a_strangers_file_is_one_sentence(reader, tmp_path):
-    wrong = faults(answers(reader, tmp_path), EMPTY if "ratings" in reader else set())
+def test_a_strangers_file_is_one_sentence(reader, answers):
+    wrong = faults(answers[reader], EMPTY if "ratings" in reader else set())
     assert not wrong, "\n".join(wrong)
 
 
 @linux
 @pytest.mark.parametrize("reader", LINES)
-def test_a_strangers_line_is_one_sentence(reader, tmp_path):
+def test_a_strangers_line_is_one_sentence(reader, answers):
     """A line may be right by chance; it may not take long, or end in a traceback."""
-    wrong = faults(answers(reader, tmp_path), None)
+    wrong = faults(answers[reader], None)
     assert not wrong, "\n".join(wrong)
 
 
