@@ -30,10 +30,9 @@ class Known(NamedTuple):
     view: Callable[[], View]
 
 
-def any_recipe(*, which=0, ground=0, look=0, **how):
+def any_recipe(**values):
     """Ask for the scene of a recipe as the other scenes are asked for."""
-    recipe_scene.Job.asked({"which": which, "look": look, **how}, Units.MM)
-    return recipe_scene.scene(RAINDROP, ground)
+    return recipe_scene.Job.asked(values, Units.MM).draw(Units.MM, recipe=RAINDROP)
 
 
 # Views that are not made from a lesson yet.
@@ -42,7 +41,7 @@ SCENES = {
 }
 KINDS = {kind.__name__: kind for kind in View.__subclasses__()}
 KNOWN = {
-    name: Known(KINDS[name].settings, KINDS[name].job, scene, KINDS[name])
+    name: Known(KINDS[name].settings, KINDS[name].lesson, scene, KINDS[name])
     for name, scene in SCENES.items()
 } | {
     lesson.__name__: Known(

@@ -139,3 +139,24 @@ def test_at_most_four_controls_are_seen_beside_the_main_one_and_every_one_somewh
         assert len(view.panel.children) <= 4
         seen |= set(view.panel.children)
     assert seen >= set(view.controls.values())
+
+
+@pytest.mark.parametrize("name", KNOWN)
+def test_a_move_makes_one_object(name, monkeypatch):
+    """What was found to fit is drawn, remarked upon and written: its bar is forged once."""
+    view, job, made = KNOWN[name].view(), KNOWN[name].job, []
+    view.code.opened = True
+    make = job.__init__
+
+    def counted(self, *unnamed, **values):
+        made.append(values)
+        make(self, *unnamed, **values)
+
+    monkeypatch.setattr(job, "__init__", counted)
+    for one in KNOWN[name].settings:
+        for other in {*ends(one)} - {view.state[one.key]}:
+            wish = {**view.state, one.key: other}
+            if not refuses(lambda wish=wish: job.asked(wish, Units.MM)):
+                made.clear()
+                view.controls[one.key].value = other
+                assert len(made) == 1, one.key

@@ -6,6 +6,7 @@ import re
 
 from uploads import uploaded
 
+from kit.basics.units import Units
 from kit.course.lessons import recipe_scene
 from kit.course.views.recipe import RecipeView, named
 from kit.course.views.rehearse import rehearse
@@ -21,8 +22,9 @@ MINE = Recipe(
 def test_every_named_pattern_can_be_drawn_at_both_ends():
     for place, known in enumerate(PATTERNS):
         for ground in (0, 100):
-            for look in ("face", "end", "side"):
-                scene = recipe_scene.scene(named(place), ground, look=look)
+            for look in range(len(recipe_scene.LOOKS)):
+                job = recipe_scene.Job(ground=ground, look=look)
+                scene = job.draw(Units.MM, recipe=named(place))
         assert known.name in scene.alt
         assert len(scene.numbers) == 5
         assert len(scene.image.convert("L").getcolors(256)) > 20

@@ -68,7 +68,7 @@ def states(name, count):
             whole = KNOWN[name].job.model_fields[one.key].annotation is int
             draw = dice.randint if whole else dice.uniform
             state[one.key] = round(draw(*ends(one)), 2)
-        yield KNOWN[name].job.fitted(state, Units.MM)[0]
+        yield KNOWN[name].job.fitted(state, Units.MM)[0].values
 
 
 @pytest.mark.parametrize("name", KNOWN)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from inspect import signature
 from typing import Any
 
@@ -55,17 +55,15 @@ def as_code(billet: Billet, surface: Any = None) -> str:
     return _Writer().written(billet, surface)
 
 
-def call_as_code(lesson: type[Declared], values: Mapping[str, Any]) -> str:
+def call_as_code(job: Declared) -> str:
     """Write the lines that make a lesson's picture, where it is worked out and not forged.
 
     Parameters
     ----------
-    lesson : type of Lesson
-    values : mapping
-        By the names of its fields; only what differs from the beginning is written.
+    job : Lesson
+        Only what differs from the beginning is written.
     """
-    job = lesson(**values)
-    writer = _Writer()
+    lesson, writer = type(job), _Writer()
     head = _Told(f"{lesson.__name__}.scene(", writer.fields(job), ").image")
     place = f"from {lesson.__module__} import {lesson.__name__}"
     return "\n".join([place, "", *head.lines("picture = "), "picture"])

@@ -18,7 +18,7 @@ from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.scene import Scene
 
-TURNS = 40  # halvings: nearer than any slider
+NEAR = 1e-6  # as near a value is sought as anybody could mean
 
 
 class Job(Declared):
@@ -50,8 +50,27 @@ class Job(Declared):
             job.check(units)
         return job
 
+    @property
+    def values(self) -> dict[str, Any]:
+        """Its fields by their names."""
+        return {key: getattr(self, key) for key in type(self).model_fields}
+
+    def draw(self, units: Units, **how: Any) -> Scene:
+        """Draw what these values make, in mm; see `Lesson`."""
+        raise NotImplementedError
+
+    def as_seen(self, units: Units, **how: Any) -> Scene:
+        """Draw it, told and, where it cannot be, refused in the reader's units."""
+        with refusing_in(units):
+            return self.draw(units, **how).told_in(units)
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say something about the change of one control, or nothing."""
+        del changed, units
+        return ""
+
     @classmethod
-    def fitted(cls, values: Mapping[str, Any], units: Units) -> tuple[dict[str, Any], str]:
+    def fitted(cls, values: Mapping[str, Any], units: Units) -> tuple[Any, str]:
         """Let what no longer fits give way, as little as it must.
 
         Parameters
@@ -63,7 +82,7 @@ class Job(Declared):
 
         Returns
         -------
-        values : dict
+        job : Job
         why : str
             The reason, if anything was changed.
 
@@ -72,29 +91,28 @@ class Job(Declared):
         KitError
             If nothing that may give way makes them fit.
         """
-        found = dict(values)
-        why = cls._refusal(found, units)
-        for key in cls.gives if why else ():
-            near = cls._nearest(found, key, units)
-            if near is not None:
-                return {**found, key: near}, why
+        try:
+            return cls.asked(values, units), ""
+        except KitError as refused:
+            why = str(refused)
+        for key in cls.gives:
+            job = cls._nearest(values, key, units)
+            if job is not None:
+                return job, why
         # one alone cannot: two together
-        for key, other in itertools.permutations(cls.gives, 2) if why else ():
+        for key, other in itertools.permutations(cls.gives, 2):
             for end in cls._ends(key):
-                near = cls._nearest({**found, key: end}, other, units)
-                if near is not None:
-                    return {**found, key: end, other: near}, why
-        if why:
-            raise KitError(why)
-        return found, ""
+                job = cls._nearest({**values, key: end}, other, units)
+                if job is not None:
+                    return job, why
+        raise KitError(why)
 
     @classmethod
-    def _refusal(cls, values: Mapping[str, Any], units: Units) -> str:
+    def _tried(cls, values: Mapping[str, Any], units: Units) -> Any | None:
         try:
-            cls.asked(values, units)
-        except KitError as refused:
-            return str(refused)
-        return ""
+            return cls.asked(values, units)
+        except KitError:
+            return None
 
     @classmethod
     def _ends(cls, key: str) -> tuple[Any, ...]:
@@ -106,26 +124,23 @@ class Job(Declared):
     def _nearest(cls, values: Mapping[str, Any], key: str, units: Units) -> Any | None:
         """Find the value nearest to the present one with which all go together."""
 
-        def fits(value: float) -> bool:
-            return not cls._refusal({**values, key: value}, units)
+        def tried(value: float) -> Any | None:
+            return cls._tried({**values, key: value}, units)
 
         here = values[key]
-        if fits(here):
-            return here
-        ends = [end for end in cls._ends(key) if fits(end)]
+        job = tried(here)
+        if job is not None:
+            return job
+        ends = [end for end in cls._ends(key) if tried(end) is not None]
         if not ends:
             return None
         good, bad = min(ends, key=lambda end: abs(end - here)), here
         whole = cls.model_fields[key].annotation is int
-        for _ in range(TURNS):
-            middle = (good + bad) / 2
-            if whole:
-                if abs(good - bad) <= 1:
-                    break
-                middle = int(middle)
-            good, bad = (middle, bad) if fits(middle) else (good, middle)
+        while abs(good - bad) > (1 if whole else NEAR):
+            middle = int((good + bad) / 2) if whole else (good + bad) / 2
+            good, bad = (middle, bad) if tried(middle) is not None else (good, middle)
         even = round(good, 4)  # mm: nobody meant more figures
-        return even if fits(even) else good
+        return tried(even) or tried(good)
 
 
 class Lesson(Job):
@@ -182,11 +197,6 @@ class Lesson(Job):
         """
         raise NotImplementedError
 
-    def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say something about the change of one control, or nothing."""
-        del changed, units
-        return ""
-
     @classmethod
     def scene(
         cls,
@@ -203,9 +213,7 @@ class Lesson(Job):
         KitError
             One sentence, for what no control could be set to, or does not go together.
         """
-        job = cls.asked(values, units)
-        with refusing_in(units):
-            return job.draw(units, sunlit=sunlit, told=told).told_in(units)
+        return cls.asked(values, units).as_seen(units, sunlit=sunlit, told=told)
 
     @classmethod
     def begun(cls) -> dict[str, Any]:

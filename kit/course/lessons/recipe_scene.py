@@ -37,41 +37,26 @@ class Job(Base):
         high=100, unit="%", default=0,
     )  # fmt: skip
 
-
-def scene(
-    recipe: Recipe,
-    ground: float,
-    *,
-    look: str = "face",
-    units: Units = Units.MM,
-    sunlit: bool = False,
-) -> Scene:
-    """Draw a recipe's bar, and one of its faces.
-
-    Parameters
-    ----------
-    recipe : Recipe
-    ground : float
-        How far in a "face" lies: 0, the top of the bar, to 100, its middle.
-    look : str
-        "face", or "end" or "side", cut through the middle.
-    """
-    ground = Job.asked({"ground": ground}, units).ground
-    billet = recipe.billet
-    tones = etch.tones(billet.source.steels)
-    sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
-    left, top, columns, rows = SOLID
-    sheet.text(recipe.name[:46], (20, 10), size=18)
-    block = Block.fitted(billet.size, columns, rows)
-    sheet.steel(see(billet, block, tones), (left, top))
-    sheet.scale_bar((24, drawing.ROWS - 14), block.pixel, units)
-    face, depth = _face(sheet, recipe, look, ground, units)
-    return Scene(
-        image=sheet.image,
-        alt=_alt(recipe, look, depth, face.shows, units),
-        numbers=_numbers(recipe, units),
-        panels=(Panel(billet, block, SOLID[:2]), face),
-    )
+    def draw(self, units: Units, *, recipe: Recipe, sunlit: bool = False) -> Scene:
+        """Draw a recipe's bar, and one of its faces."""
+        billet = recipe.billet
+        look = LOOKS[self.look]
+        if self.look == 0:
+            shown = {one.name: one.shown for one in PATTERNS}
+            look = shown.get(recipe.name, "face")
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        left, top, columns, rows = SOLID
+        sheet.text(recipe.name[:46], (20, 10), size=18)
+        block = Block.fitted(billet.size, columns, rows)
+        sheet.steel(see(billet, block, etch.tones(billet.source.steels)), (left, top))
+        sheet.scale_bar((24, drawing.ROWS - 14), block.pixel, units)
+        face, depth = _face(sheet, recipe, look, self.ground, units)
+        return Scene(
+            image=sheet.image,
+            alt=_alt(recipe, look, depth, face.shows, units),
+            numbers=_numbers(recipe, units),
+            panels=(Panel(billet, block, SOLID[:2]), face),
+        )
 
 
 def _face(

@@ -53,20 +53,22 @@ class View(widgets.VBox):
 
     Attributes
     ----------
+    job : Job
+        The lesson as its controls stand: one object a move, so that what is drawn and
+        what is said share what it has forged.
     shown : Scene
         What is on the screen.
     """
 
     settings: tuple[Setting | Pick, ...] = ()
-    job: type[Job]  # the same values as the lesson knows them
     cues: tuple[str, ...] = ()  # the controls that are next, in the order of the text
-    lesson: type[Lesson]
+    lesson: type[Job]
 
     def __init__(self, lesson: type[Lesson] | None = None) -> None:
         super().__init__()
         self.name = type(self).__name__
         if lesson is not None:
-            self.lesson = self.job = lesson
+            self.lesson = lesson
             self.name, self.cues = lesson.__name__, lesson.cues
             self.settings = settings_of(lesson)
         self.add_class("kit-view")
@@ -111,14 +113,9 @@ class View(widgets.VBox):
             note = widgets.HTML(f'<p class="kit-fine">{html.escape(lesson.fine)}</p>')
             self.children = [*self.children, note]
 
-    def scene(self, **state: Any) -> Scene:
+    def draw(self, job: Job) -> Scene:
         """Draw one state; what would give the answer away, only after the prediction."""
-        return self.lesson.scene(**state, told=not self.locked)
-
-    def remark(self, changed: str, state: State) -> str:
-        """Say something about a change, or nothing."""
-        lesson = getattr(self, "lesson", None)
-        return lesson(**state).remark(changed, self.units) if lesson else ""
+        return job.as_seen(self.units, sunlit=self.looks.sunlit, told=not self.locked)
 
     @property
     def units(self) -> Units:
@@ -211,7 +208,8 @@ class View(widgets.VBox):
         """Show a short film of states and stay at the last."""
         states = list(states)
         self._remember("")
-        film = [encode(self._draw({**self._good, **s}).image, moving=True) for s in states]
+        jobs = [self.lesson.asked({**self._good, **s}, self.units) for s in states]
+        film = [encode(self.draw(job).image, moving=True) for job in jobs]
         self.place({**self._good, **states[-1]})
         self._try("")
         self.picture.film = film
@@ -224,12 +222,16 @@ class View(widgets.VBox):
         KitError
             If it cannot be drawn; nothing is changed then.
         """
-        state = self.state
-        self._made = self._draw(state)
+        self.show(self.lesson.asked(self.state, self.units), moving=moving, changed=changed)
+
+    def show(self, job: Job, *, moving: bool, changed: str = "") -> None:
+        """Draw what the controls stand at, and say something about it."""
+        self._made = self.draw(job)
+        self.job, self._good, self._own = job, job.values, None
         self._put(self._made, moving=moving)
-        self._good, self._own = state, None
         self._show_readouts()
-        self.say(self.remark(changed, state) or self.shown.says or self.shown.invites)
+        told = job.remark(changed, self.units)
+        self.say(told or self.shown.says or self.shown.invites)
 
     def _put(self, scene: Scene, *, moving: bool) -> None:
         """Show a scene: its picture, words, numbers and, if they are open, its lines."""
@@ -262,15 +264,12 @@ class View(widgets.VBox):
             return
         if self.shown.panels:
             self.code.tell(as_code(*self.shown.panels[0][:2]))
-        elif hasattr(self, "lesson"):
-            self.code.tell(call_as_code(self.lesson, self.state))
+        else:
+            self.code.tell(call_as_code(self.job))
 
     def _read_code(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "read":
             self.say(self.code.text)
-
-    def _draw(self, state: State) -> Scene:
-        return self.scene(**state, units=self.units, sunlit=self.looks.sunlit)
 
     def _control(self, setting: Setting | Pick) -> Slider | Choice:
         key, control = setting.key, setting.control()
@@ -298,8 +297,8 @@ class View(widgets.VBox):
     def _try(self, changed: str, meant: Collection[str] = ()) -> None:
         moved, is_meant = meant or {changed}, bool(meant or self.typed_in)
         try:
-            gave = give_way(self, moved, meant=is_meant)
-            self.refresh(moving=bool(changed), changed=changed)
+            job, gave = give_way(self, moved, meant=is_meant)
+            self.show(job, moving=bool(changed), changed=changed)
             if gave:
                 self.say(gave)
         except KitError as error:

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import html
-from typing import Any
 
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.basics.units import Units
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
@@ -29,16 +27,14 @@ class EtchingView(View):
         self.children = [*self.children, in_a_row(self.upload), self.note]
         self.refresh(moving=False)
 
-    def scene(self, *, units: Units, sunlit: bool, **state: Any) -> Scene:
+    def draw(self, job: EtchingLesson) -> Scene:
         """Etch and step back."""
-        job = EtchingLesson.asked(state, units)
-        return job.draw(units, sunlit=sunlit, readings=self.readings).told_in(units)
+        return job.as_seen(self.units, sunlit=self.looks.sunlit, readings=self.readings)
 
-    def refresh(self, *, moving: bool, changed: str = "") -> None:
-        """Draw the present state, and say what in it is measured and what is guessed."""
-        super().refresh(moving=moving, changed=changed)
+    def show(self, job: EtchingLesson, *, moving: bool, changed: str = "") -> None:
+        """Draw what is set, and say what in it is measured and what is guessed."""
+        super().show(job, moving=moving, changed=changed)
         if hasattr(self, "note"):
-            job = EtchingLesson(**self.state)
             told = words(bitten(job.names, job.etch, self.readings))
             self.note.value = f'<p class="kit-fine">{html.escape(told)}</p>'
 

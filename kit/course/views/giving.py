@@ -6,9 +6,10 @@ from collections.abc import Collection
 from typing import Any
 
 from kit.basics.errors import KitError
+from kit.course.lessons.base import Job
 
 
-def give_way(view: Any, moved: Collection[str], *, meant: bool) -> str:
+def give_way(view: Any, moved: Collection[str], *, meant: bool) -> tuple[Job, str]:
     """Let what no longer fits give way, and say so.
 
     Parameters
@@ -21,7 +22,9 @@ def give_way(view: Any, moved: Collection[str], *, meant: bool) -> str:
 
     Returns
     -------
-    str
+    job : Job
+        What fits: the one object of this move.
+    gave : str
         What went where, and why; nothing if all fits.
 
     Raises
@@ -30,19 +33,20 @@ def give_way(view: Any, moved: Collection[str], *, meant: bool) -> str:
         If what was meant does not fit.
     """
     state, units = view.state, view.typed_in or view.units
-    fitted, why = view.job.fitted(state, units)
+    job, why = view.lesson.fitted(state, units)
+    fitted = job.values
     gave = [
         setting for setting in view.settings if fitted[setting.key] != state[setting.key]
     ]
     if not gave:
-        return ""
+        return job, ""
     if meant and any(setting.key in moved for setting in gave):
         raise KitError(why)
     view.place(fitted)
     told = [
         f"{one.label.strip()} is now {one.show(fitted[one.key], units)}" for one in gave
     ]
-    return f"{' and '.join(told)}. {why.partition(' Given:')[0]}"
+    return job, f"{' and '.join(told)}. {why.partition(' Given:')[0]}"
 
 
 def take_typed(view: Any, key: str, message: dict) -> None:

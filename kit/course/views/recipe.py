@@ -31,8 +31,8 @@ def named(place: int) -> Recipe:
 class RecipeView(View):
     """A recipe from the list, from a file or from a printed line; its picture."""
 
-    job = recipe_scene.Job
-    settings = settings_of(job)
+    lesson = recipe_scene.Job
+    settings = settings_of(lesson)
     cues = ("which",)
 
     def __init__(self) -> None:
@@ -50,23 +50,13 @@ class RecipeView(View):
         self.children = [*self.children, row, self.typed, self.out]
         self._hand_on()
 
-    def scene(self, **state: Any) -> Scene:
+    def draw(self, job: recipe_scene.Job) -> Scene:
         """Draw the recipe that was opened last."""
-        if state["which"] != self._listed:
-            self._listed = state["which"]
+        if job.which != self._listed:
+            self._listed = job.which
             self.recipe = named(self._listed)
             self._hand_on()
-        look = recipe_scene.LOOKS[state["look"]]
-        if state["look"] == 0:
-            shown = {one.name: one.shown for one in PATTERNS}
-            look = shown.get(self.recipe.name, "face")
-        return recipe_scene.scene(
-            self.recipe,
-            state["ground"],
-            look=look,
-            units=state["units"],
-            sunlit=state["sunlit"],
-        )
+        return job.as_seen(self.units, recipe=self.recipe, sunlit=self.looks.sunlit)
 
     def take(self, recipe: Recipe) -> None:
         """Show another recipe; if it cannot be drawn, the old one stays."""
