@@ -86,8 +86,9 @@ def test_whatever_a_control_holds_another_can_be_moved(name):
     for held, moved in itertools.permutations(kind.settings, 2):
         for one, other in itertools.product(ends(held), ends(moved)):
             state = {**begun(name), held.key: one}
-            state, _ = kind.job.fitted(state, Units.MM)
-            after, why = kind.job.fitted({**state, moved.key: other}, Units.MM)
+            state = kind.job.fitted(state, Units.MM)[0].values
+            job, why = kind.job.fitted({**state, moved.key: other}, Units.MM)
+            after = job.values
             kind.job.asked(after, Units.MM)
             gave = {key for key in after if after[key] != {**state, moved.key: other}[key]}
             assert gave <= set(kind.job.gives)
@@ -102,7 +103,7 @@ def test_no_walk_from_end_to_end_is_refused(name):
     for _ in range(30 * len(kind.settings)):  # so long, and one in 600 is met
         moved = dice.choice(kind.settings)
         wish = {**state, moved.key: dice.choice(ends(moved))}
-        state, _ = kind.job.fitted(wish, Units.MM)
+        state = kind.job.fitted(wish, Units.MM)[0].values
 
 
 @pytest.mark.parametrize("name", KNOWN)
@@ -112,7 +113,7 @@ def test_what_fits_is_drawn(name):
     kind = KNOWN[name]
     for _ in range(5):
         state = {s.key: dice.choice((*ends(s), s.start)) for s in kind.settings}
-        state, _ = kind.job.fitted(state, Units.MM)
+        state = kind.job.fitted(state, Units.MM)[0].values
         assert KNOWN[name].scene(**state).alt
 
 
