@@ -10,92 +10,42 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from playwright.sync_api import CDPSession, Page, sync_playwright
+from playwright.sync_api import Browser, CDPSession, Page, sync_playwright
 
-from kit.classroom.show import page as show_page
+from tests.browser.show_tablet import deed, left_alone, tablets
 
 SEED = 1
 FLAGS = ["--no-sandbox", "--disable-gpu"]
-KEYS = ("Numpad4", "Numpad6", "Numpad8", "Numpad2", *("NumpadEnter",) * 4, "Numpad0")
-KEYS += ("ArrowUp", "ArrowLeft", "Tab", "Space", "Escape", "a", "Home", "End")
-PAUSES = (0.02, 0.05, 0.1, 0.2, 0.5)  # seconds between deeds
-STATE = "document.documentElement.dataset.state"
+IDLE = 15  # s, after which the page goes back by itself; the monkey may set it
 
 
-def main(minutes: float) -> int:
+def main(minutes: float) -> None:
     """Let a seeded monkey play, and print what came of it a line a minute."""
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        file = Path(folder) / "show.html"
-        show_page.write(show_page.page(show_page.own_pieces(), idle=15), file)
         browser = playwright.chromium.launch(
             executable_path="/usr/bin/chromium", args=FLAGS
         )
-        context = browser.new_context(
-            viewport={"width": 1280, "height": 800}, has_touch=True
-        )
-        page = context.new_page()
-        complaints: list[str] = []
-        page.on(
-            "console", lambda said: said.type == "error" and complaints.append(said.text)
-        )
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.goto(file.as_uri())
-        played = play(page, browser.new_browser_cdp_session(), minutes)
-        print(f"states seen: {dict(played)}; complaints: {complaints or 'none'}")
+        with tablets(browser, Path(folder)) as tablet:
+            page = tablet(f"idle={IDLE}", turned=False)
+            print(f"states seen: {dict(play(page, browser, minutes))}; no complaints")
         browser.close()
-    return 1 if complaints or played["stuck"] else 0
 
 
-def play(page: Page, system: CDPSession, minutes: float) -> Counter:
-    """Touch, press and rest until the time is over."""
-    session = page.context.new_cdp_session(page)
-    dice, seen, deeds = random.Random(SEED), Counter(), 0  # noqa: S311
+def play(page: Page, browser: Browser, minutes: float) -> Counter:
+    """Touch, press and rest until the time is over; AssertionError if it is stuck."""
+    session, system = page.context.new_cdp_session(page), browser.new_browser_cdp_session()
+    dice, seen = random.Random(SEED), Counter()  # noqa: S311
     began = told = time.monotonic()
     print("min   deeds   script MB   nodes   listeners   process MB")
     while time.monotonic() - began < 60 * minutes:
-        deed(page, dice)
-        deeds += 1
-        seen[page.evaluate(STATE)] += 1
+        deed(page, dice, page.wait_for_timeout, long=0)
+        seen[page.evaluate("document.documentElement.dataset.state")] += 1
         if time.monotonic() - told > 60:
-            rest(page, seen)
+            left_alone(page, page.wait_for_timeout)
             told = time.monotonic()
-            print(
-                f"{(told - began) / 60:4.1f}  {deeds:6}  {measures(session, system)}",
-                flush=True,
-            )
+            past = f"{(told - began) / 60:4.1f}  {seen.total():6}"
+            print(f"{past}  {measures(session, system)}", flush=True)
     return seen
-
-
-def rest(page: Page, seen: Counter) -> None:
-    """Leave it alone: it must go back by itself, and start again on a touch."""
-    idle = page.evaluate("settings.idle")  # the monkey may have set it
-    page.wait_for_timeout((idle + 12) * 1000)
-    back = page.evaluate(STATE)
-    page.keyboard.press("Enter")
-    started = page.evaluate(STATE)
-    if (back, started) != ("attract", "predict"):
-        seen["stuck"] += 1
-        print(f"stuck after {idle + 12} s: {back}, then {started}")
-
-
-def deed(page: Page, dice: random.Random) -> None:
-    """Do something that a child might."""
-    kind = dice.choices(("tap", "key", "hold", "drag"), (10, 16, 0.2, 2))[0]
-    at = dice.randrange(1280), dice.randrange(800)
-    if kind == "tap":
-        page.touchscreen.tap(*at)
-    elif kind == "key":
-        page.keyboard.press(dice.choice(KEYS))
-    elif kind == "hold":
-        page.keyboard.down("m")
-        page.wait_for_timeout(3200)
-        page.keyboard.up("m")
-    else:
-        page.mouse.move(*at)
-        page.mouse.down()
-        page.mouse.move(dice.randrange(1280), dice.randrange(800))
-        page.mouse.up()
-    page.wait_for_timeout(1000 * dice.choice(PAUSES))
 
 
 def measures(session: CDPSession, system: CDPSession) -> str:
@@ -120,4 +70,4 @@ def _held(process: int) -> float:
 
 
 if __name__ == "__main__":
-    sys.exit(main(float(sys.argv[1]) if len(sys.argv) > 1 else 10))
+    main(float(sys.argv[1]) if len(sys.argv) > 1 else 10)

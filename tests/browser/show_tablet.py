@@ -1,5 +1,6 @@
-"""A tablet with the show page on it, whose clock the test turns."""
+"""A tablet with the show page on it, whose clock the test turns; and who plays with it."""
 
+import random
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import lru_cache
@@ -11,6 +12,10 @@ from kit.classroom.show import page as show_page
 
 STATES = ("attract", "predict", "observe", "why", "card")
 SIZES = ((1280, 800), (1024, 600), (800, 1280))
+KEYS = ("Numpad4", "Numpad6", "Numpad8", "Numpad2", *("NumpadEnter",) * 6, "Numpad0")
+KEYS += ("ArrowUp", "ArrowLeft", "Tab", "Space", "Escape", "a", "F2", "5", "Home", "End")
+PAUSES = (20, 50, 100, 200, 500)  # ms between deeds
+LONG = (200, 5_000, 32_000, 60_000)  # ms, now and then
 
 
 @lru_cache(maxsize=1)
@@ -24,7 +29,13 @@ def tablets(browser: Browser, folder: Path) -> Iterator[Callable[..., Page]]:
     file = show_page.write(_text(), folder / "show.html")
     contexts, complaints = [], []
 
-    def opened(asked: str = "", size: tuple[int, int] = SIZES[0], **options: str) -> Page:
+    def opened(
+        asked: str = "",
+        size: tuple[int, int] = SIZES[0],
+        *,
+        turned: bool = True,
+        **options: str,
+    ) -> Page:
         context = browser.new_context(
             viewport={"width": size[0], "height": size[1]}, has_touch=True, **options
         )
@@ -42,7 +53,8 @@ def tablets(browser: Browser, folder: Path) -> Iterator[Callable[..., Page]]:
                 else None
             ),
         )
-        page.clock.install()
+        if turned:
+            page.clock.install()
         page.goto(f"{file.as_uri()}#{asked}")
         return page
 
@@ -87,3 +99,36 @@ def maker(page: Page) -> None:
     page.clock.run_for(3100)
     page.keyboard.up("m")
     assert page.locator("#maker").is_visible()
+
+
+def deed(
+    page: Page, dice: random.Random, wait: Callable[[float], object], *, long: float = 2
+) -> None:
+    """Do something that a child might; `wait` lets so many ms go by, by whatever clock."""
+    kinds = ("tap", "key", "wait", "hold", "drag")
+    kind = dice.choices(kinds, (10, 16, long, 1, 2))[0]
+    at = dice.randrange(SIZES[0][0]), dice.randrange(SIZES[0][1])
+    if kind == "tap":
+        page.touchscreen.tap(*at)
+    elif kind == "key":
+        page.keyboard.press(dice.choice(KEYS))
+    elif kind == "wait":
+        wait(dice.choice(LONG))
+    elif kind == "hold":
+        page.keyboard.down("m")
+        wait(3_200)
+        page.keyboard.up("m")
+    else:
+        page.mouse.move(*at)
+        page.mouse.down()
+        page.mouse.move(dice.randrange(SIZES[0][0]), dice.randrange(SIZES[0][1]))
+        page.mouse.up()
+    wait(dice.choice(PAUSES))
+
+
+def left_alone(page: Page, wait: Callable[[float], object]) -> None:
+    """Wait as long as the settings say, and the warning: it is back, and starts again."""
+    wait(1000 * (page.evaluate("settings.idle") + 11))
+    assert state(page) == "attract"
+    page.keyboard.press("Enter")
+    assert state(page) == "predict"
