@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kit.basics.bounded import MOST_BYTES
 from kit.basics.errors import KitError
+from kit.basics.files import MOST_BYTES
 from kit.classroom.homework.hand_in import (
     HandIn,
     Row,

@@ -10,12 +10,12 @@ from matplotlib.text import Text
 
 from kit.__main__ import main
 from kit.basics.errors import KitError
+from kit.basics.files import to_csv
 from kit.basics.units import Units
 from kit.classroom.homework import drafts
 from kit.classroom.homework.key import ALL, HEAD, answer_key, key_csv, lines
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.roster import read_roster, roster
-from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.paper import homework_papers

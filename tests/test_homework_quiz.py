@@ -5,9 +5,9 @@ import json
 import pytest
 
 from kit.basics.errors import KitError
+from kit.basics.files import to_csv
 from kit.classroom.homework import quiz, quiz_report
 from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT
-from kit.classroom.homework.safe_csv import to_csv
 
 
 def sheet(student, when, *answers):

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from steps import samples, stack
 from test_census import forging
 
-from kit.basics.bounded import MOST_BYTES
 from kit.basics.errors import KitError
+from kit.basics.files import MOST_BYTES
 from kit.classroom.paper.operations import details
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle

@@ -6,8 +6,8 @@ import threading
 import pytest
 
 from kit.basics.errors import KitError
+from kit.basics.files import whole
 from kit.basics.notebook_file import write as write_notebook
-from kit.basics.whole import whole
 from kit.classroom.homework import hand_in, quiz, ratings
 from kit.classroom.homework.record import HandIn
 from kit.classroom.paper.page import Page, bind

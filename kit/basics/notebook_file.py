@@ -10,7 +10,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from kit.basics.whole import whole
+from kit.basics.files import whole
 
 KEEP_OUTPUT = "keep_output"
 _NOTEBOOK_METADATA = {

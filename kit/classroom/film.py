@@ -17,8 +17,8 @@ import numpy as np
 from PIL import ExifTags
 
 from kit.basics.errors import KitError
+from kit.basics.files import whole
 from kit.basics.units import Units, format_length
-from kit.basics.whole import whole
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 
 from pydantic import Field, field_validator, model_validator
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
 from kit.forge.steels import Grade, steel
@@ -94,7 +94,7 @@ def parsed(raw: bytes) -> tuple[Coupon, ...]:
     KitError
         If it is too large, no file of coupons, or holds a bad coupon.
     """
-    held = bounded.of_format(bounded.decoded(raw, WHAT, LARGEST), WHAT, FORMAT)
+    held = files.of_format(files.decoded(raw, WHAT, LARGEST), WHAT, FORMAT)
     rows = held.get("coupons")
     if not isinstance(rows, list) or set(held) != {"coupons"}:
         msg = f"In {WHAT} stands 'coupons', a list of them, and no more."

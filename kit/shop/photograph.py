@@ -15,8 +15,8 @@ from typing import Any
 import numpy as np
 from PIL import Image, ImageOps
 
-from kit.basics.bounded import content
 from kit.basics.errors import KitError
+from kit.basics.files import content
 from kit.metal.colour import from_srgb
 
 MOST_PIXELS = 50_000_000

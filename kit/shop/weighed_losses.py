@@ -6,7 +6,7 @@ import json
 from math import isfinite
 from pathlib import Path
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Size
 from kit.shop.plan import Plan
@@ -79,7 +79,7 @@ def load(path: Path) -> Losses:
     KitError
         If the file is not one.
     """
-    return from_json(bounded.text(path, WHAT, MOST_BYTES))
+    return from_json(files.text(path, WHAT, MOST_BYTES))
 
 
 def from_json(text: str) -> Losses:
@@ -90,6 +90,6 @@ def from_json(text: str) -> Losses:
     KitError
         If it is none.
     """
-    values = bounded.of_format(text, WHAT, FORMAT)
+    values = files.of_format(text, WHAT, FORMAT)
     values.pop("version", None)
     return Losses(**values)

@@ -22,7 +22,7 @@ from pathlib import Path
 import bombs
 
 from kit.__main__ import main
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.classroom.homework import hand_in, quiz, ratings, roster
 from kit.classroom.homework.marking import mark_folder
@@ -72,7 +72,7 @@ FILES: dict[str, Callable[[Path], object]] = {
     "ratings": ratings.load,
     "losses": weighed_losses.load,
     "coupons": lambda path: coupons.parsed(
-        bounded.content(path, coupons.WHAT, coupons.LARGEST)
+        files.content(path, coupons.WHAT, coupons.LARGEST)
     ),
     "photograph": photograph.opened,
     "measure": lambda path: told("measure", str(path)),

@@ -16,8 +16,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from readers import FILES, LINES
 
-from kit.basics.bounded import _IN_QUOTES
 from kit.basics.errors import MOST_LETTERS
+from kit.basics.files import _IN_QUOTES
 
 pytestmark = pytest.mark.gate
 

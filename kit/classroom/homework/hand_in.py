@@ -11,9 +11,9 @@ import json
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
-from kit.basics.whole import whole
+from kit.basics.files import whole
 from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.record import HandIn, Row, Tier, Try
 
@@ -60,7 +60,7 @@ def from_json(text: str, course: str | None = None) -> HandIn:
     KitError
         In one sentence, whatever is wrong with it.
     """
-    values = bounded.values(text, WHAT, FORMAT, VERSION)
+    values = files.values(text, WHAT, FORMAT, VERSION)
     done = HandIn.model_validate_json(json.dumps(values), strict=True)
     check_course(done.course, course)
     return done
@@ -75,4 +75,4 @@ def check_course(given: str, course: str | None) -> None:
 
 def read(path: Path, course: str | None = None) -> HandIn:
     """Read a hand-in from a file; as `from_json`."""
-    return from_json(bounded.text(path, WHAT), course)
+    return from_json(files.text(path, WHAT), course)

@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from kit.basics.files import to_csv
 from kit.basics.units import Units
 from kit.classroom.homework.paper import Homework, Paper, draw
-from kit.classroom.homework.safe_csv import to_csv
 
 HEAD = ("Set", "Student", "Part", "Given", "Answer", "Slips")
 DESIGN, WRITTEN = "D", "J"  # as in the class table

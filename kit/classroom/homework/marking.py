@@ -8,7 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.classroom.homework import hand_in
 from kit.classroom.homework.judged import share
@@ -166,9 +166,8 @@ def mark_folder(
     KitError
         If it is no folder, or has more than 5,000 files.
     """
-    files = bounded.files(folder, "hand-ins", MOST_FILES)
     marks, remarks = [], []
-    for file in files:
+    for file in files.files(folder, "hand-ins", MOST_FILES):
         one = _marked_or_why(file, course, ratings)
         (marks if isinstance(one, Marks) else remarks).append(one)
     practised = [one for one in marks if one.done.practice]

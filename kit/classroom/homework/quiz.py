@@ -14,11 +14,11 @@ from typing import Literal
 
 from pydantic import Field, field_validator
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
+from kit.basics.files import whole
 from kit.basics.typed import LONGEST_TEXT
-from kit.basics.whole import whole
 from kit.classroom.homework.drafts import made, mark_of, unused
 from kit.classroom.homework.drawing import (
     MOST_LETTERS,
@@ -107,7 +107,7 @@ def write(sheet: Sheet, path: Path) -> Path:
 
 def read(path: Path, course: str | None = None) -> Sheet:
     """Read a sheet; `KitError` in one sentence, whatever is wrong with it."""
-    values = bounded.values(bounded.text(path, WHAT), WHAT, FORMAT, VERSION)
+    values = files.values(files.text(path, WHAT), WHAT, FORMAT, VERSION)
     sheet = Sheet.model_validate_json(json.dumps(values), strict=True)
     check_course(sheet.course, course)
     return sheet
@@ -152,7 +152,7 @@ def read_folder(folder: Path, course: str | None = None) -> tuple[list[Sheet], l
     """
     kept: dict[tuple[str, str], tuple[str, Sheet]] = {}
     remarks, twice = [], []
-    for path in bounded.files(folder, "quiz sheets", MOST_FILES):
+    for path in files.files(folder, "quiz sheets", MOST_FILES):
         one = _sheet_or_why(path, course)
         if isinstance(one, str):
             remarks.append(one)

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
-from kit.basics.whole import whole
+from kit.basics.files import to_csv, whole
 from kit.classroom.homework.drawing import checked_name, normalised
 from kit.classroom.homework.marking import Ratings
 from kit.classroom.homework.reading import rated
-from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import homework
 
 WHAT = "a file of ratings"
@@ -30,7 +29,7 @@ def load(path: Path) -> dict[tuple[str, str, str], tuple[int, ...]]:
         In one sentence, with the line that is wrong.
     """
     found = {}
-    for number, row in bounded.rows(bounded.text(path, WHAT), WHAT):
+    for number, row in files.rows(files.text(path, WHAT), WHAT):
         if number == 1 and row[0].casefold() == HEAD[0]:
             continue
         if not LEAST <= len(row) <= len(HEAD):

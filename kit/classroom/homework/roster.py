@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.classroom.homework.drawing import checked_name, normalised
 
@@ -31,7 +31,7 @@ def roster(text: str) -> list[str]:
     if plain.lstrip().startswith(("{", "[")):  # a hand-in, say, chosen by mistake
         msg = f"That cannot be read as {WHAT}: it is JSON, and must be CSV or plain lines."
         raise KitError(msg)
-    rows = list(bounded.rows(plain, WHAT, delimiter))
+    rows = list(files.rows(plain, WHAT, delimiter))
     head = [cell.casefold() for cell in rows[0][1]] if rows else []
     first, last, whole = (
         next((head.index(name) for name in known if name in head), None)
@@ -46,7 +46,7 @@ def roster(text: str) -> list[str]:
 
 def read_roster(path: Path) -> list[str]:
     """Read a roster's file; as `roster`."""
-    return roster(bounded.text(path, WHAT, MOST_BYTES))
+    return roster(files.text(path, WHAT, MOST_BYTES))
 
 
 def _name(line: int, cells: list[str], columns: tuple[int, ...]) -> str:

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit.basics.errors import KitError
-from kit.basics.whole import whole
+from kit.basics.files import whole
 
 if TYPE_CHECKING:
     from PIL import Image

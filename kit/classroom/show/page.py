@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from kit.basics.errors import KitError
-from kit.basics.whole import whole
+from kit.basics.files import whole
 from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
 from kit.classroom.show.own_piece import own_piece

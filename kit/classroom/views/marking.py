@@ -10,8 +10,9 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
+from kit.basics.files import to_csv
 from kit.basics.units import Units
 from kit.classroom.homework import drafts, quiz, quiz_report, ratings
 from kit.classroom.homework.class_table import LEGEND, class_table
@@ -21,7 +22,6 @@ from kit.classroom.homework.marking import Marked, Marks, Ratings, mark_folder
 from kit.classroom.homework.ratings import RATINGS
 from kit.classroom.homework.reading import claims, rated
 from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
-from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.quiz import report_table
@@ -176,7 +176,7 @@ class MarkingPage(widgets.VBox):
         if self._course is None:
             msg = "Type the course code first: the values follow from it."
             raise KitError(msg)
-        students = roster(bounded.decoded(content, WHAT, MOST_BYTES))
+        students = roster(files.decoded(content, WHAT, MOST_BYTES))
         task = homework(list(SETS)[self.set.value])
         name, kind, data = _made(task, self._course, students, self.made.value)
         self.files.value = download(f"Save {name}", name, kind, data)

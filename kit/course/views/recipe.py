@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.course.lessons import recipe_scene
 from kit.course.lessons.scene import Scene
@@ -40,7 +40,7 @@ class RecipeView(View):
         self._listed = 0
         super().__init__()
         self.upload = Upload(
-            "Open a recipe (JSON)", ".json", bounded.MOST_BYTES, self._uploaded
+            "Open a recipe (JSON)", ".json", files.MOST_BYTES, self._uploaded
         )
         self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
         self.typed.layout.width = "100%"
@@ -75,9 +75,7 @@ class RecipeView(View):
         self._try_open(lambda: Recipe(name="from a line", billet=from_line(words)))
 
     def _uploaded(self) -> None:
-        self._try_open(
-            lambda: from_json(bounded.decoded(self.upload.given().content, WHAT))
-        )
+        self._try_open(lambda: from_json(files.decoded(self.upload.given().content, WHAT)))
 
     def _try_open(self, make: Any) -> None:
         try:

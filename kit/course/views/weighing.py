@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import LOSSES
@@ -85,7 +85,7 @@ class Weighing(widgets.VBox):
         self._try(lambda: weighed_losses.from_json(self._given()))
 
     def _given(self) -> str:
-        return bounded.decoded(
+        return files.decoded(
             self.upload.given().content, weighed_losses.WHAT, weighed_losses.MOST_BYTES
         )
 

@@ -10,10 +10,10 @@ from typing import Any
 from pydantic import Field, field_validator
 
 import kit.forge.bundle  # noqa: F401  (so that a recipe may hold one)
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
-from kit.basics.whole import whole
+from kit.basics.files import whole
 from kit.forge.billet import Billet
 
 FORMAT = "pattern-welding recipe"
@@ -79,7 +79,7 @@ def from_json(text: str) -> Recipe:
     KitError
         In one sentence, whatever is wrong with it.
     """
-    values = bounded.of_format(text, WHAT, FORMAT, depth=MOST_DEPTH)
+    values = files.of_format(text, WHAT, FORMAT, depth=MOST_DEPTH)
     values = _migrated(values)
     if _bars(values) > MOST_LAYERS:
         msg = f"A recipe can have at most {MOST_LAYERS} bars in its stacks."
@@ -109,7 +109,7 @@ def load(path: Path) -> Recipe:
     KitError
         In one sentence, whatever is wrong with it.
     """
-    return from_json(bounded.text(path, WHAT))
+    return from_json(files.text(path, WHAT))
 
 
 def _from_1(values: dict) -> dict:

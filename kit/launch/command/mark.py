@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from kit.basics.errors import KitError
+from kit.basics.files import to_csv, whole
 from kit.basics.units import UNITS, Units
-from kit.basics.whole import whole
 from kit.classroom.homework import quiz
 from kit.classroom.homework.class_table import LEGEND, class_table, missing
 from kit.classroom.homework.key import answer_key, key_csv
@@ -19,7 +19,6 @@ from kit.classroom.homework.ratings import RATINGS
 from kit.classroom.homework.ratings import load as ratings_of
 from kit.classroom.homework.reading import to_read
 from kit.classroom.homework.roster import read_roster
-from kit.classroom.homework.safe_csv import to_csv
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper import homework_papers
 from kit.launch.command import parts

@@ -7,9 +7,9 @@ from dataclasses import replace
 from math import radians, sin
 
 from kit.basics.errors import KitError
+from kit.basics.files import whole
 from kit.basics.terminal import Progress
 from kit.basics.typed import parse_angle
-from kit.basics.whole import whole
 from kit.classroom.film import MOST_POSTER, large_sheet, poster
 from kit.forge.recipes.found import RECIPE_HELP, recipe_of
 from kit.forge.recipes.recipe import Recipe

@@ -1,12 +1,20 @@
-"""Read a stranger's small file, JSON or CSV, with bounds, before anything of it is used."""
+"""Files: a stranger's small JSON or CSV read with bounds, our own written whole.
+
+Whatever is written takes the old file's place at once, or not at all. What is written as
+CSV no spreadsheet takes for a formula.
+"""
 
 from __future__ import annotations
 
 import csv
 import io
 import json
+import os
 import re
-from collections.abc import Iterator
+import shutil
+import tempfile
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -213,3 +221,71 @@ def _depth(signs: str) -> int:
         elif sign in "]}":
             deep -= 1
     return deepest
+
+
+@contextmanager
+def whole(path: Path) -> Iterator[Path]:
+    """Give a place beside a file to write it; at the end it takes the file's place.
+
+    Whatever stops the work, an old file stays and nothing half-written is left. The place
+    has the file's name, in a new folder that nobody else has, so that no neighbour is
+    touched, no link is followed and two runs do not meet. It may become a folder itself.
+
+    Parameters
+    ----------
+    path : Path
+        Of the file; its folder must be there.
+
+    Raises
+    ------
+    KitError
+        If the file cannot be written.
+    """
+    room = None
+    try:
+        room = Path(tempfile.mkdtemp(prefix=".part-", dir=path.parent))
+        part = room / path.name
+        yield part
+        _settle(part)
+        part.replace(path)
+    except OSError as error:
+        msg = f"'{path.name[:60]}' cannot be written: {error.strerror or error}."
+        raise KitError(msg) from None
+    finally:
+        if room is not None:
+            shutil.rmtree(room, ignore_errors=True)
+
+
+def _settle(part: Path) -> None:
+    """See the file onto the disk before it takes another's place: power may fail."""
+    if part.is_file():
+        with part.open("rb+") as file:
+            os.fsync(file.fileno())
+
+
+# A cell that begins with one of these is worked out by spreadsheets: OWASP, "CSV
+# Injection". An apostrophe before it makes it text.
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+
+
+def safe(cell: object) -> str:
+    """Give a cell's text as nothing but text; numbers stay as they are.
+
+    Examples
+    --------
+    >>> safe("=2+2"), safe("Student One"), safe(-0.5)
+    ("'=2+2", 'Student One', '-0.5')
+    """
+    if isinstance(cell, (int, float)):
+        return f"{cell:.6g}" if isinstance(cell, float) else str(cell)
+    text = " ".join(str(cell).replace("\0", "").splitlines())
+    return f"'{text}" if text.lstrip().startswith(_FORMULA) else text
+
+
+def to_csv(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    """Write a table as CSV, every cell safe."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    for row in (head, *rows):
+        writer.writerow([safe(cell) for cell in row])
+    return out.getvalue()
