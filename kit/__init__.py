@@ -10,7 +10,7 @@ What you start from
 What you do to it, with ``billet.then(…)``
     `STEPS` lists all steps by name; each is here by its class: ``Fold``, ``DrawOut``,
     ``Twist``, …, any of them with a `Heat`. `fold_and_draw` does many at once. `Flaw` is
-    a weld that did not take.
+    a weld that did not take. `try_out` tells which laws a step of your own keeps.
 What you look at
     `Plane` and `cut` (a flat cut), `Block` (the bar), `Blade` with its `Outline`.
 What you get
@@ -56,6 +56,7 @@ _PLACES = {
     "show": "metal.still",
     "steel": "forge.steels",
     "tones": "metal.etch",
+    "try_out": "course.try_out",
     "weight": "forge.losses",
 }
 

@@ -1,0 +1,31 @@
+"""What came of a step that was tried out, under its cell: a picture with its words."""
+
+from __future__ import annotations
+
+import base64
+import html
+from typing import TYPE_CHECKING
+
+import ipywidgets as widgets
+from IPython.display import display
+
+from kit.section.picture import encode
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+CONTROL = "application/vnd.jupyter.widget-view+json"
+
+
+def put(image: Image.Image, alt: str) -> None:
+    """Show a picture in the cell that is run.
+
+    As a control: it is there as long as the page's Python, and never in the page's file.
+    """
+    data = base64.b64encode(encode(image)).decode()
+    shown = widgets.HTML(
+        f'<img alt="{html.escape(alt)}" style="max-width:100%" '
+        f'src="data:image/png;base64,{data}">'
+    )
+    mark = {"version_major": 2, "version_minor": 0, "model_id": shown.model_id}
+    display({CONTROL: mark}, raw=True)
