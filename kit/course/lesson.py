@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 Given = Mapping[str, float]
 
 SURENESS = ("guess", "fairly sure", "sure")
+NOT_SAID = "how sure: not said"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -121,15 +122,15 @@ class Prediction:
     ----------
     chosen : int or None
         Which tile.
-    sure : int
-        Index into `SURENESS`.
+    sure : int or None
+        Index into `SURENESS`; None if it was not said.
     observed : bool
         Once true, the choice is kept as it was.
     """
 
     question: Question
     chosen: int | None = None
-    sure: int = 0
+    sure: int | None = None
     observed: bool = field(default=False, init=False)
 
     def choose(self, tile: int) -> None:
@@ -152,7 +153,8 @@ class Prediction:
         question = self.question
         idea = question.tiles[self.chosen]
         if idea is question.right:
-            return f"{question.observed} You predicted it ({SURENESS[self.sure]})."
+            sure = NOT_SAID if self.sure is None else SURENESS[self.sure]
+            return f"{question.observed} You predicted it ({sure})."
         return (
             f"{question.observed} The picture you chose is what you get if you "
             f"{idea.name}. {idea.hint}"

@@ -91,7 +91,7 @@ def _predict(page: Page, visit: Visit) -> None:
     _tab_to(page, "Observe")
     page.keyboard.press("Enter")
     watch_film(page)
-    page.get_by_text("You predicted it (guess).").wait_for()
+    page.get_by_text("You predicted it (how sure: not said).").wait_for()
     assert shut.count() == 0
 
 
@@ -125,6 +125,10 @@ def _mistype(page: Page, visit: Visit) -> None:
         expect(view(page).locator(".kit-refused")).to_have_text(re.compile(answer))
         expect(typed).to_have_value(value)
         assert (pixels(page), alt(page)) == (before, words), "the picture stays"
+    typed.fill("7")
+    typed.press("Escape")
+    expect(slider(page, visit.control)).to_be_focused()
+    expect(typed).to_have_value(value)
     no_traceback(page)
 
 
@@ -132,6 +136,8 @@ def _check(page: Page, visit: Visit) -> None:
     press = page.keyboard.press
     _tab_to(page, page.locator(".kit-column label").first.text_content().strip())
     press("Space")
+    expect(page.locator(".kit-check input:checked")).to_have_count(0)
+    _arrow_to(page, "Calculate", "Look")
     _tab_to(page, "Answer:")
     for answer, words in (
         (visit.wrong, f"what you get if you {visit.reason}"),

@@ -83,6 +83,8 @@ class View(widgets.VBox):
         self._busy = self.locked = False
         self.typed_in: Units | None = None  # of the text being read
         self.looks = Looks(self._new_look)
+        self.checks: list[Any] = []  # of its page: cleared for the next person
+        self.checks: list[Any] = []  # of its page: cleared with it for the next person
         self.code = Code()
         self.code.observe(self._show_code, names="opened")
         self.code.on_msg(self._read_code)
@@ -200,9 +202,25 @@ class View(widgets.VBox):
     def lock(self, locked: bool) -> None:
         """Keep the controls shut, until a prediction was made."""
         self.locked = locked
-        for control in (*self.controls.values(), self.how_button, self.read_button):
+        for control in (*self.controls.values(), *self.buttons.children):
             control.disabled = locked
         self.show_cue()
+
+    def afresh(self, state: State) -> None:
+        """Shut the controls and show a state as at first, for the next person.
+
+        What was set before stays in the history: once the controls are open, undo goes
+        back to it.
+        """
+        self._remember("")
+        self.lock(True)
+        self._opened = 0
+        self.code.opened, self.code.changed, self.code.text = False, [], ""
+        self.picture.film = []
+        if self.lesson.stations:
+            self.stations.value = self.lesson.opens
+        self._cue()
+        self.begin(state)
 
     def play(self, states: Iterable[State]) -> None:
         """Show a short film of states and stay at the last."""

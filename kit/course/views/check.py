@@ -14,6 +14,7 @@ from kit.course.check import LANES, STANDS, Check
 from kit.course.views.controls import Choice, Looks, as_inches, button, in_a_row, spoken
 
 LOOK, MEASURE, _CALCULATE = range(3)
+ANY_WAY = "Choose one: each leads to the answer."
 
 
 class CheckYourself(widgets.VBox):
@@ -29,15 +30,20 @@ class CheckYourself(widgets.VBox):
     def __init__(self, *checks: Check, looks: Looks | None = None) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self.rows = [CheckRow(check) for check in checks]
-        self.children = self.rows
+        self._checks, self._looks = checks, looks
         if looks is not None:
-            looks.unit_choice.observe(lambda _change: self._tell(looks.units), "value")
-            self._tell(looks.units)
+            looks.unit_choice.observe(self._tell, "value")
+        self.afresh()
 
-    def _tell(self, units: Units) -> None:
-        for row in self.rows:
-            row.tell(units)
+    def afresh(self) -> None:
+        """Ask everything anew, as if nothing had been answered."""
+        self.rows = [CheckRow(check) for check in self._checks]
+        self.children = self.rows
+        self._tell()
+
+    def _tell(self, _change: Any = None) -> None:
+        for row in self.rows if self._looks is not None else ():
+            row.tell(self._looks.units)
 
 
 class CheckRow(widgets.VBox):
@@ -51,7 +57,7 @@ class CheckRow(widgets.VBox):
         self._verdict = ""  # what was said of that
         self._right = False  # what was found stays found, whatever is tried next
         self._stays = False  # a right verdict stays on the page, whichever way comes next
-        self.lane = Choice("How do you go about it?", list(LANES), value=2)
+        self.lane = Choice("How do you go about it?", list(LANES))
         self.offered = Choice("Which is it?", [])
         self.offered.add_class("kit-answer")
         # told when Enter is pressed or the box is left
@@ -116,7 +122,7 @@ class CheckRow(widgets.VBox):
         lane = self.lane.value
         if not self._stays:
             self.says.value = ""
-        tip = html.escape(in_units(self.check.tips[lane], self.units))
-        self.tip.value = f"<p>{tip}</p>"
+        tip = self.check.tips[lane] if lane >= 0 else ANY_WAY
+        self.tip.value = f"<p>{html.escape(in_units(tip, self.units))}</p>"
         middle = self.offered if lane == LOOK else self._row
-        self.children = [*self._head, middle, self.says]
+        self.children = [*self._head, *([middle] if lane >= 0 else []), self.says]

@@ -68,6 +68,8 @@ function render({ model, el }) {
     model.on(`change:${trait}`, build);
   }
   for (const trait of ["value", "disabled", "cue"]) model.on(`change:${trait}`, show);
+  // the keyboard goes on here, at its beginning
+  model.on("msg:custom", () => set.querySelector("input")?.focus());
   build();
 }
 

@@ -42,6 +42,7 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
     if beside is not None:
         view.looks.follow(beside.looks)
     checks = (CheckYourself(*asked.checks, looks=view.looks),) if asked.checks else ()
+    (beside or view).checks += checks
     if asked.question is None:
         return (view, *checks)
     predict = Predict(asked.question, view, asked.states())

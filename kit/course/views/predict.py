@@ -15,9 +15,18 @@ from kit.course.views.base import State, View
 from kit.course.views.controls import Choice, button, in_a_row, spoken
 from kit.section.picture import encode
 
+FIRST = "Choose a picture above and press Observe: that opens the controls."
+NEXT = (
+    "All is clear for the next person: choose a picture. What was set before comes back: "
+    "Observe, then press Undo twice."
+)
+SHUT = "First predict and observe, above."
+
 
 class Predict(widgets.VBox):
-    """Four tiles, how sure, and Observe, which is shut until a tile is chosen.
+    """Four tiles, how sure, and Observe, which refuses until a tile is chosen.
+
+    After it the next person may predict, and sees nothing of the last one.
 
     Parameters
     ----------
@@ -43,7 +52,7 @@ class Predict(widgets.VBox):
         self.ask = widgets.HTML()
         view.lock(True)
         view.begin(film[0])
-        view.say("Choose a picture above and press Observe: that opens the controls.")
+        view.say(FIRST)
         tiles = [question.draw(value) for value in question.values()]
         self._alts = [alt for _, alt in tiles]
         self.tiles = Choice(
@@ -51,13 +60,14 @@ class Predict(widgets.VBox):
             [],
             pictures=[encode(image) for image, _ in tiles],
         )
-        self.sure = Choice("How sure are you?", list(SURENESS), value=0)
+        self.sure = Choice("How sure are you?", list(SURENESS))
         self.observe_button = button("Observe", self.observe_now, "kit-main")
+        self.next_button = button("Next person", self.next_person)
         self.says = widgets.HTML()
         self.tiles.observe(self._chosen, names="value")
         self.sure.observe(self._chosen, names="value")
-        row = in_a_row(self.observe_button)
-        self.children = [self.ask, self.tiles, self.sure, row, self.says]
+        self._row = in_a_row(self.observe_button)
+        self.children = [self.ask, self.tiles, self.sure, self._row, self.says]
         view.looks.unit_choice.observe(self._tell, "value")
         self._tell()
 
@@ -84,12 +94,28 @@ class Predict(widgets.VBox):
         self.view.say(in_units(words, self.view.units))
         self.says.value = spoken("Look at the picture below, then say why it is so.")
         self.observe_button.description = "Observe again"
+        self._row.children = [self.observe_button, self.next_button]
         self.explain.unlock()
+
+    def next_person(self, _button: Any = None) -> None:
+        """Open the tiles and shut the rest, all as at first, and say how to get back."""
+        self.prediction = Prediction(self.prediction.question)
+        self.tiles.value = self.sure.value = -1
+        self.tiles.disabled = self.sure.disabled = False
+        self.observe_button.description = "Observe"
+        self._row.children = [self.observe_button]
+        self.view.afresh(self._film[0])
+        self.view.say(FIRST)
+        self.explain.afresh(self.prediction)
+        for checks in self.view.checks:
+            checks.afresh()
+        self.says.value = spoken(NEXT)
+        self.tiles.send({"focus": True})  # the button that had it is gone
 
     def _chosen(self, _change: Any) -> None:
         if self.tiles.value >= 0:
             self.prediction.choose(self.tiles.value)
-        self.prediction.sure = self.sure.value
+        self.prediction.sure = None if self.sure.value < 0 else self.sure.value
 
 
 class Explain(widgets.VBox):
@@ -102,8 +128,14 @@ class Explain(widgets.VBox):
         self.reasons = Choice("Why is it so? Choose a reason:", [], disabled=True)
         self.reasons.add_class("kit-column")
         self.reasons.observe(self._explained, names="value")
-        self.says = widgets.HTML(spoken("First predict and observe, above."))
+        self.says = widgets.HTML(spoken(SHUT))
         self.children = [self.reasons, self.says]
+
+    def afresh(self, prediction: Prediction) -> None:
+        """Shut the reasons until this prediction was observed."""
+        self.prediction = prediction
+        self.reasons.value, self.reasons.disabled = -1, True
+        self.says.value = spoken(SHUT)
 
     def tell(self, units: Units) -> None:
         """Give the reasons, and the answer to the chosen one, in these units."""

@@ -36,10 +36,12 @@ def rehearse(lesson: str | Callable[[], tuple], *, always: bool = False) -> str:
 
 def _predict(predict: Predict) -> None:
     predict.observe_now()  # refused: nothing was chosen
-    for tile in range(len(predict.tiles.options)):
-        predict.tiles.value = tile
-    predict.sure.value = 2
-    predict.observe_now()
+    for _person in range(2):
+        predict.next_person()
+        for tile in range(len(predict.tiles.options)):
+            predict.tiles.value = tile
+        predict.sure.value = 2
+        predict.observe_now()
 
 
 def _explain(explain: Explain) -> None:

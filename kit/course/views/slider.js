@@ -88,8 +88,11 @@ function render({ model, el }) {
       send();
     }
     if (event.key === "Escape") {
+      // the old value is back, and the keyboard at its slider: the next Escape leaves that
+      event.preventDefault();
+      event.stopPropagation();
       typed.value = model.get("readout");
-      typed.select();
+      range.focus();
     }
   });
   typed.addEventListener("change", send);

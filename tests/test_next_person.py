@@ -1,0 +1,131 @@
+"""A second prediction: for the next person all is as at first, and gives nothing away."""
+
+import ipywidgets as widgets
+import pytest
+
+from kit.course.lesson import Prediction
+from kit.course.map import ASKING
+from kit.course.views.controls import Choice
+from kit.course.views.lesson import lesson
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+
+EVERY = pytest.mark.parametrize("key", ASKING)
+
+
+def inside(*parts):
+    """Give all widgets of the parts of a page, one by one."""
+    for part in parts:
+        yield part
+        yield from inside(*getattr(part, "children", ()))
+
+
+def on_the_page(parts):
+    """Give all that a visitor sees, hears or can use, but how it is dressed."""
+    seen = []
+    for one in inside(*parts):
+        kept = ("frame", "alt", "film", "value", "disabled", "cue", "description", "text")
+        told = [(name, getattr(one, name)) for name in kept if one.has_trait(name)]
+        seen.append((type(one).__name__, told))
+    return seen
+
+
+def observed(parts, tile=0):
+    """Predict and observe, as one person does."""
+    predict, *_ = parts
+    predict.tiles.value = tile
+    predict.sure.value = 1
+    predict.observe_now()
+
+
+def used(parts):
+    """Use everything on a page once."""
+    _, view, explain, checks = parts
+    view.main.value = view.main.stops[-1]
+    view.reset()
+    view.main.value = view.main.stops[1]
+    view.work_out()
+    view.code.opened = True
+    view.read_out()
+    if view.shown.panels:
+        view.take(Billet(source=Stack.alternate("1084", "15N20", pieces=3, thickness=3)))
+    for station in range(len(view.stations.options) if view.lesson.stations else 0):
+        view.stations.value = station
+    explain.reasons.value = 1
+    for row in checks.rows:
+        row.lane.value = 0
+        row.offered.value = 0
+        row.answer.value = "3"
+
+
+def pressed(*parts):
+    """Press every button that is not shut."""
+    for one in list(inside(*parts)):
+        if isinstance(one, widgets.Button) and not one.disabled:
+            one.click()
+
+
+def gives_nothing_away(predict, view):
+    """Press all that can be pressed: the bench stays as it is, and shut."""
+    before = view.picture.frame, view.picture.alt, view.numbers.value, view.state
+    pressed(view)
+    after = view.picture.frame, view.picture.alt, view.numbers.value, view.state
+    predict.observe_now()
+    return (
+        after == before
+        and "Choose one first" in predict.says.value
+        and view.locked
+        and all(control.disabled for control in view.controls.values())
+    )
+
+
+@EVERY
+def test_for_the_next_person_all_is_as_at_first(key):
+    """What one did, an own bar, Reset and the film leave nothing; Undo brings it back."""
+    parts = predict, view, explain, _ = lesson(key)
+    at_first = on_the_page(parts)
+    assert gives_nothing_away(predict, view)
+    observed(parts)
+    used(parts)
+    before = view.state
+    predict.next_person()
+    told, predict.says.value = predict.says.value, ""
+    assert on_the_page(parts) == at_first
+    assert 'role="status"' in told, "it is announced"
+    assert "Undo twice" in told
+    assert gives_nothing_away(predict, view)
+    observed(parts, tile=1)
+    assert predict.prediction.chosen == 1
+    assert not view.locked
+    assert view.state == {**view.state, **ASKING[key].states()[-1]}
+    assert len(view.picture.film) > 4, "the film plays again"
+    explain.reasons.value = 0
+    assert explain.says.value
+    view.undo()
+    view.undo()
+    assert view.state == before
+
+
+def test_a_part_below_is_asked_afresh_as_well():
+    parts = predict, view, *_ = lesson("02")
+    _, checks = lesson("weld", view)
+    checks.rows[0].answer.value = "32"
+    observed(parts)
+    predict.next_person()
+    assert [row.answer.value for row in checks.rows] == ["", ""]
+
+
+def test_nothing_is_chosen_beforehand():
+    """A bench has settings; a question, made of the same parts on all pages, has none."""
+    predict, _, *asked = lesson("01")
+    for one in inside(predict, *asked):
+        if isinstance(one, Choice):
+            assert one.value == -1, one.label
+
+
+def test_how_sure_may_be_left_open_and_is_told_so():
+    prediction = Prediction(ASKING["01"].question)
+    prediction.choose(ASKING["01"].question.tiles.index(ASKING["01"].question.right))
+    assert "You predicted it (how sure: not said)." in prediction.observe()
+    prediction.sure = 0
+    assert "You predicted it (guess)." in prediction.observe()
