@@ -8,7 +8,7 @@ from kit.forge.billet import Billet
 from kit.forge.losses import weight
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import Sheet
+from kit.section.picture import LETTERS, Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import see
 
@@ -18,7 +18,13 @@ FACE, END = (390, 132), (390, 120)
 RIGHT = 590  # where the faces begin
 
 
-def own_bar(billet: Billet, units: Units = Units.MM, *, sunlit: bool = False) -> Scene:
+def own_bar(
+    billet: Billet,
+    units: Units = Units.MM,
+    *,
+    sunlit: bool = False,
+    letters: int = LETTERS,
+) -> Scene:
     """Draw any bar: as a solid, its face from above, and its end.
 
     Parameters
@@ -27,8 +33,10 @@ def own_bar(billet: Billet, units: Units = Units.MM, *, sunlit: bool = False) ->
     units : Units
     sunlit : bool
         Black on white.
+    letters : int
+        How high words are at least, pixels.
     """
-    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
+    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
     size = billet.size
     shown = min(size.length, 4 * max(size.width, size.thickness))
     solid = Block.fitted(size, *SOLID, span=(size.length - shown, size.length))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -25,6 +25,11 @@ ACCENT = "#0B5563"
 GHOST = "#B9B3A6"
 SUNLIT_PAGE = "#FFFFFF"
 TONES = 4096
+GAP = 6  # pixels between words
+# How high words in pictures are at least, pixels of a picture 1000 wide: on a page of 800
+# pixels those are 12 of the screen; the larger, on a page 1.5 m wide, are capitals of
+# 13.1 mm, 15' of arc at 3 m (`tests/test_words_in_pictures.py`).
+LETTERS, BIG_LETTERS = 17, 23
 
 
 def to_srgb(linear: np.ndarray) -> np.ndarray:
@@ -62,14 +67,25 @@ class Sheet:
         Size.
     sunlit : bool
         White paper, for reading outdoors.
+    letters : int
+        No words are written smaller.
+
+    Attributes
+    ----------
+    words : list
+        Every place that has words: left, top, right, low.
     """
 
-    def __init__(self, columns: int, rows: int, *, sunlit: bool = False) -> None:
+    def __init__(
+        self, columns: int, rows: int, *, sunlit: bool = False, letters: int = LETTERS
+    ) -> None:
         from PIL import Image, ImageDraw  # noqa: PLC0415  (keeps the core's import quick)
 
         page = SUNLIT_PAGE if sunlit else PAGE
         self.image: Image.Image = Image.new("RGB", (columns, rows), page)
         self._draw = ImageDraw.Draw(self.image)
+        self.letters = letters
+        self.words: list[tuple[float, float, float, float]] = []
 
     def steel(self, face: Face, at: tuple[int, int]) -> None:
         """Lay a traced face on the sheet, its top left corner at `at`."""
@@ -87,10 +103,76 @@ class Sheet:
         size: int = 16,
         anchor: str = "la",
         ink: str = INK,
+        gives_way: bool = False,
     ) -> None:
-        """Write; `anchor` as Pillow has it: l, m, r and a (top), m, s (base line)."""
+        """Write; `anchor` as Pillow has it: l, m, r and a (top), m, s (base line).
+
+        Words that would leave the sheet are moved onto it. Words that give way are left
+        out where others stand: every tick of an axis has its line, not each its number.
+        """
         words = words.translate(_MISSING)
-        self._draw.text(at, words, font=_font(size), fill=ink, anchor=anchor)
+        font = _font(max(size, self.letters))
+        box = self._draw.textbbox(at, words, font=font, anchor=anchor)
+        across = max(0, -box[0]) + min(0, self.image.width - box[2])
+        down = max(0, -box[1]) + min(0, self.image.height - box[3])
+        left, top, right, low = (
+            edge + shift for edge, shift in zip(box, 2 * (across, down), strict=True)
+        )
+        if gives_way and any(
+            left - GAP < one[2] and one[0] < right + GAP and top < one[3] and one[1] < low
+            for one in self.words
+        ):
+            return
+        self.words.append((left, top, right, low))
+        place = at[0] + across, at[1] + down
+        self._draw.text(place, words, font=font, fill=ink, anchor=anchor)
+
+    def above(self, place: tuple[float, float], *lines: str) -> None:
+        """Write lines right above a place, such as a picture's upper left corner."""
+        left, low = place
+        for number, words in enumerate(reversed(lines)):
+            self.text(words, (left, low - 6 - self.row * number), size=18, anchor="ls")
+
+    def lines(
+        self,
+        words: str,
+        at: tuple[float, float],
+        room: float,
+        *,
+        most: int = 9,
+        **look: Any,
+    ) -> None:
+        """Write words in as many lines as the room asks for.
+
+        Parameters
+        ----------
+        words : str
+        at : (float, float)
+            Upper left corner.
+        room : float
+            Width.
+        most : int
+            Lines; a longer text ends in dots.
+        **look
+            As `text` has it.
+        """
+        size = max(look.get("size", 16), self.letters)
+        font, lines = _font(size), [""]
+        for word in words.translate(_MISSING).split():
+            longer = f"{lines[-1]} {word}".strip()
+            if not lines[-1] or font.getlength(longer) <= room:
+                lines[-1] = longer
+            else:
+                lines.append(word)
+        if len(lines) > most:
+            lines[most - 1] += " ..."
+        for number, line in enumerate(lines[:most]):
+            self.text(line, (at[0], at[1] + self.row * number), **look)
+
+    @property
+    def row(self) -> int:
+        """How far lines of words stand apart, pixels."""
+        return round(1.15 * self.letters)
 
     def line(
         self, points: list[tuple[float, float]], *, ink: str = INK, width: int = 1
@@ -161,12 +243,12 @@ class Sheet:
             y = bottom - tick * step / pixel
             long = 14 if tick % large == 0 else 9 if tick % small == 0 else 5
             self.line([(x, y), (x + long, y)])
-            if tick % label == 0 and label * step / pixel > 16:
+            if tick % label == 0 and label * step / pixel > self.letters:
                 shown = tick * step / (MM_PER_INCH if inch else 1)
                 self.text(f"{shown:g}", (x + 17, y), size=15, anchor="lm")
                 top = min(top, y)
         name = "in" if inch else "mm"
-        self.text(name, (x + 17, top - 18), size=15, anchor="lm")
+        self.text(name, (x + 17, top - self.row), size=15, anchor="lm")
 
 
 def encode(image: Image.Image, *, moving: bool = False) -> bytes:

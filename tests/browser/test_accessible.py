@@ -18,7 +18,6 @@ LESSONS = {visit.notebook for visit in VISITS}  # test_all_lessons looks at thes
 OURS = {"include": [[".kit-view"], [".jp-RenderedMarkdown"]]}  # JupyterLab's own: not ours
 GRAVE = ("serious", "critical")
 CAPITAL = 0.7  # of a letter's size: least of the fonts that a page may get
-LEAST_IN_PICTURES = 14  # pixels: the smallest words drawn into a lesson's picture
 
 
 def grave(page: Page, context: object = None) -> list[str]:
@@ -72,11 +71,6 @@ def test_big_type_is_read_from_3_m_on_a_page_a_metre_and_a_half_wide(lab: Lab, w
         )
         high = CAPITAL * float(letters.removesuffix("px")) * 1500 / wide
         assert high >= letter_height(3000, 20), words
-    shown = page.locator(".kit-frame img").first.evaluate(
-        "one => one.getBoundingClientRect().width / one.naturalWidth"
-    )
-    high = CAPITAL * LEAST_IN_PICTURES * shown * 1500 / wide
-    assert high >= letter_height(3000, 15)
 
 
 def test_in_the_sun_the_whole_page_is_white(lab: Lab):

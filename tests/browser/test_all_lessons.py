@@ -24,10 +24,12 @@ from lesson_page import (
     watch_film,
 )
 from playwright.sync_api import Page, expect
-from test_accessible import barriers
+from test_accessible import CAPITAL, barriers
 from visits import VISITS, Visit
 
+from kit.classroom.show.piece import letter_height
 from kit.course.map import LESSONS
+from kit.section.picture import BIG_LETTERS, LETTERS
 
 TABLET = {"width": 800, "height": 1280}
 ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
@@ -172,20 +174,31 @@ _IN_SIGHT = """(view) => {
   const low = (kind) => view.querySelector(kind).getBoundingClientRect().bottom - top;
   const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
   const parts = ['.kit-frame img', '.kit-main-control', '.kit-says'];
-  return [pane.height, ...parts.map(low)];
+  const image = view.querySelector('.kit-frame img');
+  const shown = image.getBoundingClientRect().width / image.naturalWidth;
+  return [pane.height, shown, ...parts.map(low)];
 }"""
 
 
+def _read(wide: int, scale: float, *, big: bool) -> bool:
+    """Say whether the words in a picture shown so many times as large are read."""
+    if big:  # 15' of arc at 3 m, on a page 1.5 m wide
+        return CAPITAL * BIG_LETTERS * scale * 1500 / wide >= letter_height(3000, 15)
+    return LETTERS * scale >= 12
+
+
 def out_of_sight(page: Page, *, big: bool) -> list[str]:
-    """Say in which windows picture, main slider and sentence do not fit together."""
+    """Say where picture, main slider and sentence do not fit, or words are too small."""
     found = []
     for wide, high in SEEN[-1:] if big else SEEN[:-1]:
         page.set_viewport_size({"width": wide, "height": high})
         for shown in page.locator(".kit-view:has(.kit-main-control)").all():
             pause(page)
-            room, *lows = shown.evaluate(_IN_SIGHT)
+            room, scale, *lows = shown.evaluate(_IN_SIGHT)
             if max(lows) > room:
                 found.append(f"{wide} × {high}: {lows} of {room}")
+            if not _read(wide, scale, big=big):
+                found.append(f"{wide} × {high}: pictures shown {scale:.2f} times as large")
     return found
 
 

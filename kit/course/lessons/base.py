@@ -17,6 +17,7 @@ from kit.basics.units import Units
 from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.scene import Scene
+from kit.section.picture import LETTERS
 
 NEAR = 1e-6  # as near a value is sought as anybody could mean
 
@@ -184,7 +185,14 @@ class Lesson(Job):
     film: ClassVar[tuple[Mapping[str, Any], ...]] = ()
     checks: ClassVar[tuple[Check, ...]] = ()
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Draw what these values make, with its words and numbers.
 
         Parameters
@@ -192,6 +200,8 @@ class Lesson(Job):
         units : Units
         sunlit : bool
             Black on white, for paper and outdoors.
+        letters : int
+            How high words in the picture are at least, pixels.
         told : bool
             Whether the prediction was made: what would give it away is left out before.
         """
@@ -203,6 +213,7 @@ class Lesson(Job):
         *,
         units: Units = Units.MM,
         sunlit: bool = False,
+        letters: int = LETTERS,
         told: bool = True,
         **values: Any,
     ) -> Scene:

@@ -20,7 +20,7 @@ from kit.section.blade import Blade
 from kit.section.finish import ILLUSTRATIVE
 from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.outline import Outline
-from kit.section.picture import QUIET, Sheet
+from kit.section.picture import LETTERS, QUIET, Sheet
 from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, bar
 
 if TYPE_CHECKING:
@@ -230,9 +230,16 @@ class BevelsLesson(Lesson):
         del units  # the grinder's own sentence
         self.grind  # noqa: B018  (it refuses)
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Grind the blade; show its side and, when told, sawn across and in loupes."""
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
         ground = self.ground
         if self.shown == BEFORE:
             panels = (drawing.before(sheet, ground, units),)

@@ -100,7 +100,7 @@ def _fitted(
 ) -> tuple[Blade, tuple[int, int]]:
     """Find the view of the blade that fills its place, and where that begins."""
     view = Blade.fitted(ground.grind, ground.billet.size, *SIDE)
-    sheet.text(words, (12, 4), size=18)
+    sheet.text(words, (12, 0), size=18)
     sheet.scale_bar((COLUMNS - 150, 24), view.pixel, units, most=130)
     columns, rows = SIDE_AT
     return view, (columns, rows + (SIDE[1] - view.rows) // 2)
@@ -195,7 +195,7 @@ def loupes(
         zip(_spots(ground.grind), seen, strict=True)
     ):
         at = LOUPES_AT + number * (LOUPE[0] + 11), LOW
-        sheet.text(f"{spot.letter}  {spot.name}", (at[0], LOW - 26), size=17)
+        sheet.above(at, f"{spot.letter}  {spot.name}")
         sheet.steel(face, at)
         sheet.box((at[0] - 1, LOW - 1), (at[0] + LOUPE[0], LOW + LOUPE[1]), ink=QUIET)
         panels.append(Panel.drawn(ground.billet, surface, at, face))
@@ -214,7 +214,7 @@ def sections(sheet: Sheet, ground: Ground, units: Units) -> tuple[Panel, ...]:
     low = -height / 2
     near = replace(whole, columns=CLOSER, rows=LOUPE[1], pixel=CLOSER_WIDE / CLOSER)
     near = replace(near, centre=(0.0, low + near.rows * near.pixel / 2 - 0.15))
-    sheet.text("Sawn across", (12, LOW - 26), size=17)
+    sheet.above((12, LOW), "Sawn across")
     panels = []
     for view, left in ((whole, 6), (near, 84)):
         surface = InBar(view, share)
@@ -222,6 +222,6 @@ def sections(sheet: Sheet, ground: Ground, units: Units) -> tuple[Panel, ...]:
         sheet.steel(face, (left, LOW))
         panels.append(Panel(billet, surface, (left, LOW)))
     sheet.box((83, LOW - 1), (84 + CLOSER, LOW + LOUPE[1]), ink=QUIET)
-    sheet.text("its edge", (84, ROWS - 14), size=16, ink=QUIET, anchor="ls")
+    sheet.text("edge", (84, ROWS - 14), size=16, ink=QUIET, anchor="ls")
     sheet.scale_bar((84 + 74, ROWS - 14), near.pixel, units, most=76)
     return tuple(panels)

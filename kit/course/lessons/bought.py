@@ -18,7 +18,7 @@ from kit.metal.scale import scale_loss
 from kit.section.blade import Blade, Section, Spine
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
-from kit.section.picture import QUIET, Sheet
+from kit.section.picture import LETTERS, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.bought import BOUGHT, FLAT, STEELS, bar
@@ -184,10 +184,17 @@ class BoughtLesson(Lesson):
             return "too hot: grains grow, and it turns brittle"
         return "both steels harden; temper at once"
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Grind the bar to a blade, harden, temper, clean and etch it; show both faces."""
         del told
-        sheet = Sheet(*SHEET, sunlit=sunlit)
+        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
         panels = self._bar(sheet, units), self._blade(sheet, units)
         self._sawn(sheet, units)
         return Scene(
@@ -248,16 +255,16 @@ class BoughtLesson(Lesson):
         left, top, columns, most = BLADE
         billet, own = self.bar, tones(self.etch)
         view = Blade.fitted(self.grind, billet.size, columns, most)
-        words = "The blade: ground, hardened, tempered, cleaned, etched"
-        sheet.text(words, (left, top - 30), size=18)
+        words = "The blade, ground, hardened, tempered, etched"
+        sheet.above((left, top - 4), words)
         seen = see(billet, view, own)
         sheet.steel(seen, (left, top))
         spine = Spine(
             grind=self.grind, size=billet.size, columns=columns, rows=40, pixel=view.pixel
         )
         below = top + view.rows + 4
-        sheet.text("its spine", (left, below), size=15, ink=QUIET)
-        sheet.steel(see(billet, spine, own), (left, below + 16))
+        sheet.text("its spine", (left, below), ink=QUIET)
+        sheet.steel(see(billet, spine, own), (left, below + sheet.row + 3))
         sheet.scale_bar((left + columns - 120, top - 12), view.pixel, units, most=115)
         return Panel.drawn(billet, view, (left, top), seen)
 

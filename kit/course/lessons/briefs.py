@@ -6,7 +6,6 @@ bevel, the core is followed to the skin, the plan is reckoned through every loss
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Callable
 from typing import ClassVar, NamedTuple
 
@@ -18,7 +17,7 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.briefs_drawing import HIGH, STRETCH, WANDER, WIDE
 from kit.course.lessons.reading import BARS
 from kit.course.lessons.scene import Number, Scene
-from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
+from kit.section.picture import ACCENT, GHOST, INK, LETTERS, QUIET, Sheet
 
 # What the customers ask for is invented; so is the least face.
 STARS, LEANS = 5, (40.0, 50.0)
@@ -30,7 +29,6 @@ LEAST_FACE = 0.3  # mm ground off: less is no face to see stars on
 NAMES = ("1 Stars and slant", "2 Lines on the bevel", "3 The core's line", "4 The yield")
 SHEET = (1000, 476)
 CELL = (500, 238)
-LINE = 54  # letters
 
 
 class Judged(NamedTuple):
@@ -115,11 +113,18 @@ class BriefsLesson(Lesson):
         briefs = (self._stars, self._bevel, self._core, self._yield)
         return tuple(_unless_refused(brief, units.fine) for brief in briefs)
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Draw the four designs; say of each whether it meets its brief, and why not."""
         del told
         found = self.judged(units)
-        sheet = Sheet(*SHEET, sunlit=sunlit)
+        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
         for index, judged in enumerate(found):
             at = 14 + CELL[0] * (index % 2), 6 + CELL[1] * (index // 2)
             _cell(sheet, index, judged, at, units)
@@ -217,7 +222,7 @@ def wanted(units: Units) -> tuple[str, ...]:
     return (
         f"{STARS} stars or more in {stretch}, lines at {LEANS[0]:g}° to {LEANS[1]:g}°",
         f"a line on the bevel every {low} to {high}",
-        f"{core[0]} to {core[1]} above the edge, if the core wanders {wander}",
+        f"{core[0]} to {core[1]} up, core off by {wander}",
         f"{100 * YIELD:.0f} % of the steel or more in the finished bar",
     )
 
@@ -231,8 +236,7 @@ def _cell(
     ink = ACCENT if judged.passed else INK
     sheet.text(mark, (left + WIDE, top), size=18, anchor="ra", ink=ink)
     sheet.text(wanted(units)[index], (left, top + 26), size=15, ink=QUIET)
-    for line, words in enumerate(textwrap.wrap(judged.reason, LINE)[:3]):
-        sheet.text(words, (left, top + 60 + HIGH + 20 * line), size=16)
+    sheet.lines(judged.reason, (left, top + 60 + HIGH), WIDE, most=3)
 
 
 def _numbers(found: tuple[Judged, ...]) -> tuple[Number, ...]:

@@ -108,7 +108,7 @@ def _strip(
     tone = np.tile(row, (STRIP, 1))
     sheet.steel(Face(tone, np.ones_like(tone), np.ones_like(tone)), (left, STRIP_TOP))
     sheet.box((left, STRIP_TOP), (left + WIDE, STRIP_TOP + STRIP), ink=INK)
-    sheet.text(words, (left, STRIP_TOP - 24), size=15, ink=QUIET)
+    sheet.above((left, STRIP_TOP), words)
 
 
 def _clock(sheet: Sheet, other: str, given: Given, units: Units) -> None:
@@ -132,8 +132,10 @@ def _clock(sheet: Sheet, other: str, given: Given, units: Units) -> None:
         x, _ = at(thickness, 1)
         words = format_length(thickness, units) if units is not Units.MM else ""
         words = words or f"{thickness:g} mm"
-        sheet.text(words, (x, top + high + 5), size=14, anchor="ma")
-    sheet.text("layer", (left + wide, top + high + 24), size=14, ink=QUIET, anchor="ra")
+        sheet.text(words, (x, top + high + 5), anchor="ma", gives_way=True)
+    sheet.text(
+        "layer", (left + wide, top + high + 5 + sheet.row), size=14, ink=QUIET, anchor="ra"
+    )
     for name in ("C", other):
         ends = []
         for thickness in (THICK[0], 2.0):

@@ -118,7 +118,7 @@ def before_and_after(
     pixel = _pixel(given)
     before, after = bar_words(given, units)
     sheet.text(f"Before, faint: {before}", (LEFT, 6), size=18)
-    sheet.text(f"After: {after}{_lost_words(given, units)}", (LEFT, 117), size=18)
+    sheet.text(f"After: {after}{_lost_words(given, units)}", (LEFT, 114), size=18)
     whole = (
         _whole(sheet, stack, made, BEFORE_TOP, pixel, given["L"]),
         _whole(sheet, billet, made, AFTER_TOP, pixel, kept_length(given)),
@@ -222,7 +222,7 @@ def _close_ups(
     panels = []
     for stage, name, window in zip((billet[:0], billet), names, WINDOWS[:2], strict=True):
         panels.append(_close_up(sheet, stage, made, window, pixel))
-        sheet.text(name, (window[0], CLOSE_TOP - 24))
+        sheet.above((window[0], CLOSE_TOP), name)
     left, columns = WINDOWS[1]
     bar = left + columns - 90, CLOSE_TOP - 8
     sheet.scale_bar(bar, pixel, units, most=80)
@@ -253,7 +253,7 @@ def _end(sheet: Sheet, billet: Billet) -> Panel:
     widest, thickest = (max(sides) for sides in zip(before[1:], after[1:], strict=True))
     pixel = max(widest / (columns - 4), thickest / (CLOSE_ROWS - 2))
     plane = cut(after, angle=90, columns=columns, rows=CLOSE_ROWS, pixel=pixel)
-    sheet.text("The end; before, in dashes", (left, CLOSE_TOP - 24))
+    sheet.above((left - 40, CLOSE_TOP), "The end; dashes: before")
     sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (left, CLOSE_TOP))
     middle = left + columns / 2 - 0.5, CLOSE_TOP + CLOSE_ROWS / 2 - 0.5
     half = before.width / pixel / 2, before.thickness / pixel / 2

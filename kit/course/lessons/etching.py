@@ -24,7 +24,7 @@ from kit.metal.bite import GRAIN, Between, Bitten, Etch, between, bitten
 from kit.metal.colour import colour_difference, contrast_ratio, lightness
 from kit.metal.coupons import Coupon
 from kit.metal.eye import EYE
-from kit.section.picture import Sheet
+from kit.section.picture import LETTERS, Sheet
 from kit.section.surface import Plane
 
 STRENGTHS = ("weak", "usual", "strong")
@@ -159,6 +159,7 @@ class EtchingLesson(Lesson):
         units: Units,
         *,
         sunlit: bool = False,
+        letters: int = LETTERS,
         told: bool = True,
         readings: tuple[Coupon, ...] = (),
     ) -> Scene:
@@ -169,10 +170,10 @@ class EtchingLesson(Lesson):
         del told
         found = bitten(self.names, self.etch, readings)
         both = between(*self.names, self.etch, readings)
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
         section(sheet, self.names, found, self.etch.wear)
         away = format_length(self.distance, units)
-        sheet.text(f"The face, as seen from {away}", (STRIPS[0], 12), size=18)
+        sheet.text(f"The face, as seen from {away}", (STRIPS[0], 6), size=18)
         tones = {name: part.tone for name, part in found.items()}
         panels = tuple(
             strip(sheet, number, self.face(band, *STRIPS[2:]), tones, self.distance, units)

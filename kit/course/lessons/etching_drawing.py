@@ -47,7 +47,7 @@ def section(
     """
     left, top, wide, high = SECTION
     sheet.text("In section", (left, 12), size=18)
-    words = f"height x {TIMES}: far too high"
+    words = f"height x {TIMES}"
     sheet.text(words, (left + wide, 14), size=15, ink=ACCENT, anchor="ra")
     each = wide / SHOWN
     scale = MM * TIMES / 1000  # pixels a µm
@@ -64,10 +64,12 @@ def section(
         fill = f"#{grey:02x}{grey:02x}{grey:02x}"
         sheet.box((x, y), (x + each, top + high), fill=fill, ink=INK)
     sheet.dashes((left - 14, top), (left + wide + 14, top), ink=ACCENT, width=2)
-    sheet.text("ground face, before", (left, top - 22), size=15, ink=ACCENT)
+    sheet.text("ground face, before", (left, top - sheet.row - 2), ink=ACCENT)
     words = " and ".join(dict.fromkeys(names))
     sheet.text(words + " in turn", (left, top + high + 8), size=15, ink=QUIET)
-    sheet.text("greys: bare tone of each", (left, top + high + 30), size=15, ink=QUIET)
+    sheet.text(
+        "greys: bare tone of each", (left, top + high + 8 + sheet.row), size=15, ink=QUIET
+    )
 
 
 def strip(
@@ -91,7 +93,7 @@ def strip(
     sheet.steel(far, place)
     sheet.box(place, (left + wide, place[1] + high), ink=GHOST)
     words = f"bands of {format_length(BANDS[number], units)}"
-    sheet.text(words, (left, place[1] - 20), size=15)
+    sheet.above(place, words)
     if number == len(BANDS) - 1:
         sheet.scale_bar((left + wide - 140, place[1] + high + 24), plane.pixel, units)
     return Panel.drawn(bar, plane, place, far._replace(cover=_inner(distance, plane)))

@@ -18,7 +18,7 @@ LOUPE = 150
 LOUPE_AT = (345, 52)
 MAGNIFIED = 20
 MOST_MARKS = 64
-WIDE, HIGH = 380, 258  # of the chart
+WIDE, HIGH = 380, 248  # of the chart
 
 
 def doubled(billet: Billet) -> int:
@@ -35,9 +35,8 @@ def end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
         rows=GRAIN,
         pixel=billet.size.thickness / GRAIN,
     )
-    sheet.text("End grain of the bar", (GRAIN_AT[0], 10), size=18)
     thick = format_length(billet.size.thickness, units)
-    sheet.text(f"always drawn this high: {thick}", (GRAIN_AT[0], 31), size=15, ink=QUIET)
+    sheet.above(GRAIN_AT, "End grain of the bar", f"always this high: {thick}")
     seen = see(billet, plane, etch.tones(billet.source.steels))
     sheet.steel(seen, GRAIN_AT)
     _mark_doubles(sheet, billet)
@@ -65,7 +64,7 @@ def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     pixel = billet.size.thickness / GRAIN / MAGNIFIED
     plane = cut(billet.size, angle=90, columns=LOUPE, rows=LOUPE, pixel=pixel)
     left, top = LOUPE_AT
-    sheet.text(f"The middle, {MAGNIFIED} times larger", (left, 10), size=18)
+    sheet.text(f"Its middle, {MAGNIFIED} times", (left, 5), size=18)
     sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), LOUPE_AT)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
@@ -81,7 +80,8 @@ def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
         sheet.shape([(left, y), (left + 11, y - 3), (left + 11, y + 3)], fill=ACCENT)
         words = ["like met like here:", "one double band", f"({marks:,} in all)"]
         for line, text in enumerate(words):
-            sheet.text(text, (left + 17, y - 9 + 20 * line), size=15, ink=ACCENT)
+            at = (left + 17, y - 9 + sheet.row * line)
+            sheet.text(text, at, ink=ACCENT)
     return Panel(billet, plane, LOUPE_AT)
 
 
@@ -120,8 +120,7 @@ def chart(
             ink=INK,
             width=2,
         )
-        if folds <= 12 or fold % 2 == 0:
-            sheet.text(str(fold), (x, base + 5), size=16, anchor="ma")
+        sheet.text(str(fold), (x, base + 5), anchor="ma", gives_way=True)
     sheet.text(f"{highest:,}", (places[-1][0], places[-1][1] - 5), anchor="mb")
     if folds:
         _adding_line(sheet, pieces, folds, places[0][0], step, base, highest)
@@ -146,7 +145,5 @@ def _adding_line(
 
 def _legend(sheet: Sheet, at: tuple[float, float]) -> None:
     x, y = at
-    sheet.text(
-        "folds. Solid: layers an eye resolves at 300 mm;", (x, y), size=15, ink=QUIET
-    )
-    sheet.text("open: too fine for it (cut square)", (x, y + 17), size=15, ink=QUIET)
+    words = "folds. Open: layers too fine for an eye at 300 mm, cut square"
+    sheet.lines(words, (x, y), WIDE, ink=QUIET)

@@ -28,7 +28,7 @@ from kit.section.blade import Blade, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
-from kit.section.picture import ACCENT, INK, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, LETTERS, QUIET, Sheet
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop import bought
@@ -240,10 +240,17 @@ class FourBladesLesson(Lesson):
         """The pairs of blades that the test tells apart."""
         return told_apart(self.test, self.distance)
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Do one test on all four blades, and say which of them it tells apart."""
         del told
-        sheet = Sheet(*SHEET, sunlit=sunlit)
+        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
         for index, name in enumerate(NAMES):
             self._blade(sheet, name, (CELL[0] * (index % 2), CELL[1] * (index // 2)))
         return Scene(
@@ -290,7 +297,7 @@ class FourBladesLesson(Lesson):
             grind=shape, size=size, columns=LONG, rows=16, pixel=view.pixel
         )  # to one scale: a spine is narrow
         again = self.test == SPINE_AGAIN
-        sheet.text("its spine, from above", (left, top + 150), size=15, ink=QUIET)
+        sheet.above((left, top + 172), "its spine, from above")
         sheet.steel(spine(name, back, again=again), (left, top + 170))
         self._marked(sheet, view, (left, top))
         self._loupe(sheet, name, (left + LOUPE[0], top + LOUPE[1]))

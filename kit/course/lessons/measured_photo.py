@@ -10,7 +10,7 @@ from PIL import Image
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.course.lessons import drawing
-from kit.section.picture import ACCENT, Sheet, to_srgb
+from kit.section.picture import ACCENT, LETTERS, Sheet, to_srgb
 from kit.shop.lie import line_angle
 from kit.shop.photograph import BANK_CARD, Photograph, Point
 from kit.shop.stereology import band_width, true_spacing
@@ -60,9 +60,9 @@ class Measured:
             raise KitError(msg)
         return Measured(self.photo.square_on(list(self.marks), BANK_CARD))
 
-    def drawn(self, *, sunlit: bool = False) -> Image.Image:
+    def drawn(self, *, sunlit: bool = False, letters: int = LETTERS) -> Image.Image:
         """Draw the photograph with its marks."""
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
         light = Image.fromarray(np.asarray(self.photo.light, np.float32))
         rows, columns = self.photo.light.shape
         size = max(1, round(columns * self.shrunk)), max(1, round(rows * self.shrunk))

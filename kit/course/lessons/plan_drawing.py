@@ -49,7 +49,7 @@ def stairs(sheet: Sheet, stages: list[Stage]) -> None:
     place = (left + wide + 6, foot - high * out / full)  # beside the last step
     sheet.text(f"{out:.0f} g", place, size=16, anchor="lm")
     words = "numbers: welds; hatched: lost there"
-    sheet.text(words, (left + wide, 20), size=15, ink=QUIET, anchor="rm")
+    sheet.text(words, (left + wide, 12 + 1.3 * sheet.row), ink=QUIET, anchor="ra")
 
 
 def _cycle(stages: list[Stage], stage: Stage) -> int:
@@ -62,7 +62,7 @@ def _column(
 ) -> None:
     sheet.box((x, foot - high), (x + each, foot), fill=GHOST, ink=INK)
     if name:
-        sheet.text(name, (x + each / 2, foot + 4), size=15, anchor="ma")
+        sheet.text(name, (x + each / 2, foot + 4), anchor="ma", gives_way=True)
 
 
 def _lost(sheet: Sheet, corner: tuple[float, float], opposite: tuple[float, float]) -> None:
@@ -86,10 +86,10 @@ def reasons(sheet: Sheet, stages: list[Stage]) -> None:
     most, row = max(lost.values()), high / max(5, len(lost))
     for number, (reason, grams) in enumerate(lost.items()):
         y = top + number * row
-        long = max(2.0, (wide - 170) * grams / most)
+        long = max(2.0, (wide - 185) * grams / most)
         sheet.text(reason, (left, y + row / 2), size=16, anchor="lm")
-        _lost(sheet, (left + 100, y + 6), (left + 100 + long, y + row - 6))
-        sheet.text(f"{grams:.0f} g", (left + 106 + long, y + row / 2), size=16, anchor="lm")
+        _lost(sheet, (left + 115, y + 6), (left + 115 + long, y + row - 6))
+        sheet.text(f"{grams:.0f} g", (left + 121 + long, y + row / 2), size=16, anchor="lm")
 
 
 def stock(sheet: Sheet, plan: Plan, units: Units) -> None:

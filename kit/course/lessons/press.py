@@ -18,7 +18,7 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Dent, DrawOut, Drill, Grind, Groove, Split
 from kit.forge.steps.drill import drill_depth
 from kit.forge.steps.hollows import Hollows
-from kit.section.picture import Sheet
+from kit.section.picture import LETTERS, Sheet
 
 LENGTH = 200.0
 LEAST_LEFT = 0.2  # mm, after grinding
@@ -185,10 +185,17 @@ class PressLesson(Lesson):
         del units  # the tools' own sentences
         self.billet.size  # noqa: B018  (it refuses)
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Hollow the bar both ways, level it, grind it; or split it for a feather."""
         del told
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
         if self.tool == WEDGE:
             billets, layer = (self.billet, self.feather), self.layer * TALL
             panels = drawing.feather(sheet, *billets, layer, units)
@@ -230,7 +237,9 @@ class PressLesson(Lesson):
         looked = drawing.Cut(pixel, self.layer, self.ground, self.line / 100)
         panels = []
         for way, left in enumerate(drawing.LEFTS):
-            sheet.text(WAYS[way].capitalize(), (left, 6), size=18)
+            sheet.above(
+                (left, drawing.FACE_TOP - 3), f"{WAYS[way].capitalize()}; from above"
+            )
             if way == self.way:
                 panels += drawing.one_way(sheet, self.billet, looked, left)
                 drawing.chosen(sheet, left)

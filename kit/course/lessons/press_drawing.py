@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -111,7 +110,6 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
 
     face = plane((middle, 0.0, top), (0.0, 1.0, 0.0), FACE)
     section = plane((middle, beside, 0.0), (0.0, 0.0, 1.0), SECTION)
-    sheet.text("the face, from above", (left, 28), size=15, ink=QUIET)
     seen = see(billet, face, tones)
     sheet.steel(seen, (left, FACE_TOP))
     sheet.box((left - 1, FACE_TOP - 1), (left + WIDE, FACE_TOP + FACE))
@@ -131,9 +129,8 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
 
 def impossible(sheet: Sheet, why: str, left: int) -> None:
     """Say, where the bar would be, why it cannot be made this way."""
-    lines = ["This way the bar cannot be made.", *textwrap.wrap(why, 54)]
-    for number, words in enumerate(lines):
-        sheet.text(words, (left, FACE_TOP + 20 + 22 * number), size=16)
+    sheet.text("This way the bar cannot be made.", (left, FACE_TOP + 20))
+    sheet.lines(why, (left, FACE_TOP + 20 + sheet.row), WIDE)
 
 
 def chosen(sheet: Sheet, left: int) -> None:
@@ -143,7 +140,7 @@ def chosen(sheet: Sheet, left: int) -> None:
         (left + WIDE + 4, SECTION_TOP + SECTION + 5),
     )
     sheet.box(corner, opposite, ink=ACCENT, width=3)
-    sheet.text("your bar", (left + WIDE, 8), size=16, anchor="ra", ink=ACCENT)
+    sheet.text("your bar", (left + WIDE, FACE_TOP - 9), anchor="rs", ink=ACCENT)
 
 
 def foot(sheet: Sheet, words: str, pixel: float, units: Units) -> None:
@@ -181,12 +178,12 @@ def _number_rings(
     ends = np.flatnonzero(np.diff(layers)) + 1
     for first, last in zip((0, *ends), (*ends, WIDE), strict=True):
         layer = int(layers[first])
-        wide = 6 if layer < 10 else 10 if layer < 100 else 15
-        if last - first >= 2 * wide:
-            place = left + (first + last) / 2
-            corner, opposite = (place - wide + 1, row - 8), (place + wide - 1, row + 8)
+        wide = round(sheet.letters * (0.1 + 0.3 * len(str(layer))))
+        if last - first >= 3 * wide:  # a number hides no ring
+            place, high = left + (first + last) / 2, sheet.letters / 2
+            corner, opposite = (place - wide, row - high), (place + wide, row + high)
             sheet.box(corner, opposite, fill=PAGE, ink=None)
-            sheet.text(str(layer), (place, row), size=15, anchor="mm")
+            sheet.text(str(layer), (place, row), anchor="mm")
 
 
 def feather(

@@ -23,7 +23,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import GrindRound, Twist
 from kit.metal import etch
 from kit.metal.described import Described
-from kit.section.picture import QUIET, Sheet
+from kit.section.picture import LETTERS, QUIET, Sheet
 from kit.section.trace import Face, see
 
 if TYPE_CHECKING:
@@ -253,12 +253,19 @@ class ReadingLesson(Lesson):
         either = np.maximum(one.cover, other.cover)
         return float((both * (1 - apart)).sum() / either.sum())
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Measure the unknown face, lay a guess beside it, look at other evidence.
 
         Unless `told`, what follows from the measurements is left out.
         """
-        sheet = Sheet(*SHEET, sunlit=sunlit)
+        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
         there, ours = self.faces
         deeper = format_length(self.deeper, units) if self.deeper else ""
         mixed = drawn.overlaid(there, ours, self.overlay / 100)

@@ -13,7 +13,7 @@ from kit.forge.billet import Billet
 from kit.forge.steps import Size
 from kit.metal import described, etch
 from kit.metal.described import Described
-from kit.section.picture import ACCENT, INK, QUIET, Sheet
+from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 
@@ -54,10 +54,10 @@ def overlaid(there: Face, ours: Face, share: float) -> Face:
 def unknown(sheet: Sheet, shown: Face, deeper: str) -> Described:
     """Draw the face on the bench; give what it shows."""
     words = "The face on the bench, from where its twist began"
-    sheet.text(words, (LEFT, 8), size=18)
+    sheet.above((LEFT, TOP), words)
     if deeper:
-        place = (LEFT + COLUMNS, 10)
-        sheet.text(f"ground {deeper} deeper", place, size=16, anchor="ra", ink=QUIET)
+        place = (LEFT + COLUMNS, TOP - 6)
+        sheet.text(f"ground {deeper} deeper", place, anchor="rs", ink=QUIET)
     sheet.steel(shown, (LEFT, TOP))
     return described.of(shown, PIXEL)
 
@@ -84,8 +84,9 @@ def ruler(sheet: Sheet, start: float, end: float, lean: float, units: Units) -> 
     ends = [(middle - 74, axis), (middle + 74, axis)]
     sheet.dashes(*ends, ink="#FFFFFF", width=4)
     sheet.dashes(*ends, ink=ACCENT, width=2)
-    place = (LEFT + COLUMNS, foot + 17)
-    sheet.text(f"line at {lean:g}°", place, size=17, anchor="ra", ink=ACCENT)
+    right = (low + high) / 2 < LEFT + 0.7 * COLUMNS  # else the length stands there
+    place = (LEFT + COLUMNS * right, foot + 17)
+    sheet.text(f"line at {lean:g}°", place, anchor="ra" if right else "la", ink=ACCENT)
 
 
 def guess(sheet: Sheet, face: Face, words: str, match: float) -> Described:
@@ -93,7 +94,7 @@ def guess(sheet: Sheet, face: Face, words: str, match: float) -> Described:
     sheet.text(words, (LEFT, SECOND - 26), size=18)
     sheet.steel(face, (LEFT, SECOND))
     same = f"same steel on {100 * match:.0f} % of it (half is chance)"
-    sheet.text(same, (LEFT + COLUMNS, SECOND - 24), size=16, anchor="ra", ink=INK)
+    sheet.text(same, (LEFT + COLUMNS, SECOND - 6), anchor="rs")
     return described.of(face, PIXEL)
 
 
@@ -119,7 +120,7 @@ def evidence(
     widest = max(billet.size.width for billet, _ in bars)
     for index, words in enumerate(("The bar on the bench", "The other")):
         (billet, level), left = bars[index], LEFT + 480 * index
-        sheet.text(f"{words}: {EVIDENCE[which]}", (left, THIRD - 24), size=16)
+        sheet.above((left, THIRD), f"{words}: {EVIDENCE[which]}")
         surface = _end(billet.size, widest)
         if which == BACK:
             skin = billet.size.thickness / 2

@@ -15,7 +15,7 @@ from kit.forge.patterns import PATTERNS
 from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.block import Block
-from kit.section.picture import GHOST, QUIET, Sheet
+from kit.section.picture import GHOST, LETTERS, QUIET, Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import see
 

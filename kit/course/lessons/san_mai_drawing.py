@@ -150,7 +150,7 @@ def length(mm: float, units: Units) -> str:
 
 def hundredths(mm: float, units: Units) -> str:
     """Write a thickness: hundredths are what a calliper tells."""
-    return f"{mm:.2f} mm" if units is Units.MM else format_length(mm, units)
+    return f"{mm:.2f} mm" if units is Units.MM else format_length(round(mm, 4), units)
 
 
 def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
@@ -274,9 +274,16 @@ def band(
     for name, line in lines.items():
         way = -1 if name == "left" else 1
         row = EDGE + way * 96
-        sheet.text(f"{name.capitalize()} side", (left + 36, row - 12), size=18, anchor="lm")
+        sheet.text(
+            f"{name.capitalize()} side",
+            (left + 36, row - sheet.row / 2),
+            size=18,
+            anchor="lm",
+        )
         words = heights(line, clad.height, units)
-        sheet.text(words, (left + 36, row + 12), size=18, anchor="lm", ink=ACCENT)
+        sheet.text(
+            words, (left + 36, row + sheet.row / 2), size=18, anchor="lm", ink=ACCENT
+        )
         if not reach:
             continue
         ends = sorted((EDGE, EDGE + way * most / pixel))
@@ -286,10 +293,8 @@ def band(
         sheet.box((left - 4, rows[0] - 2), (left + 20, rows[1] + 2), fill=ACCENT, ink=None)
     if not reach:
         return
-    words = f"Band: the line may lie from 0 to {length(most, units)};"
-    sheet.text(words, (left + 36, EDGE - 12), anchor="lm", ink=QUIET)
-    words = "then all of the edge is core."
-    sheet.text(words, (left + 36, EDGE + 10), anchor="lm", ink=QUIET)
+    words = f"Band: lines up to {length(round(most, 4), units)} leave the edge all core."
+    sheet.lines(words, (left + 36, EDGE - sheet.row), COLUMNS - left - 36, ink=QUIET)
 
 
 def height(line: Traced, high: float, units: Units) -> str:
@@ -326,8 +331,15 @@ def tolerance(
     row = MIDDLE - off
     sheet.box((left - 3, row - 2), (left + 17, row + 2), fill=ACCENT, ink=None)
     share = hundredths(permissible, units)
-    sheet.text(f"Band: ± {share} for", (left + 30, MIDDLE - 12), anchor="lm", ink=QUIET)
-    sheet.text("the middle of the core", (left + 30, MIDDLE + 10), anchor="lm", ink=QUIET)
+    sheet.text(
+        f"Band: ± {share} for", (left + 30, MIDDLE - sheet.row / 2), anchor="lm", ink=QUIET
+    )
+    sheet.text(
+        "the middle of the core",
+        (left + 30, MIDDLE + sheet.row / 2),
+        anchor="lm",
+        ink=QUIET,
+    )
 
 
 def legend(sheet: Sheet, clad: Clad) -> None:
@@ -343,7 +355,7 @@ def legend(sheet: Sheet, clad: Clad) -> None:
         if name == CORE:
             mark(sheet, dots((15, 25)), (left + 1, row - 7), PAGE)
         sheet.text(words, (left + 34, row), anchor="lm")
-        left += 60 + 9 * len(words)
+        left = sheet.words[-1][2] + 26
     sheet.box((left, row - 8), (left + 26, row + 8))
     mark(sheet, hatch((15, 25)), (left + 1, row - 7), INK)
     sheet.text("cladding has become the edge", (left + 34, row), anchor="lm")

@@ -22,7 +22,7 @@ from kit.section.block import Block
 from kit.section.engraved import Engraved
 from kit.section.finish import ILLUSTRATIVE, lit
 from kit.section.footprint import by_bands, share_inside
-from kit.section.picture import ACCENT, INK, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, LETTERS, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, Surface, see
 
@@ -158,10 +158,17 @@ class SkinDeepLesson(Lesson):
         """How much the metal leans on the middle of the twisted face, degrees."""
         return line_angle(self.billet, self.level - HAIR)
 
-    def draw(self, units: Units, *, sunlit: bool = False, told: bool = True) -> Scene:
+    def draw(
+        self,
+        units: Units,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        told: bool = True,
+    ) -> Scene:
         """Grind both bars alike; show both, and a slice of each."""
         del told
-        sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
+        sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
         forged, engraved = (
             self._column(sheet, made, left, units) for made, left in LEFT.items()
         )
@@ -209,7 +216,7 @@ class SkinDeepLesson(Lesson):
         block = Block.fitted(self.billet.size, WIDE, BAR, cut=ground, span=span)
         sheet.steel(self.seen(block, made), (left, BAR_AT))
         plane = self.face(WIDE, FACE, FACE_PIXEL)
-        sheet.text("From above, larger", (left, FACE_AT - 22), size=16)
+        sheet.above((left, FACE_AT), "From above, larger")
         seen = self.seen(plane, made)
         sheet.steel(lit(seen, pixel=FACE_PIXEL), (left, FACE_AT))
         sheet.scale_bar((left + WIDE - 130, FACE_AT - 8), FACE_PIXEL, units, most=125)
@@ -227,10 +234,9 @@ class SkinDeepLesson(Lesson):
             columns=WIDE * times, rows=SLICE, pixel=deep,
         )  # fmt: skip
         words = (
-            f"A slice through its top, {format_thin(SLICE_DEEP, units)} deep "
-            f"(drawn {times} times too deep)"
+            f"A slice, {format_thin(SLICE_DEEP, units)} deep, drawn {times} times too deep"
         )
-        sheet.text(words, (left, SLICE_AT - 24), size=16)
+        sheet.above((left, SLICE_AT), words)
         # depth is drawn too large: what lies side by side is averaged
         inside = Face(
             *(
@@ -248,7 +254,7 @@ class SkinDeepLesson(Lesson):
         sheet.line([(left - 6, level), (left + WIDE + 6, level)], ink=ACCENT, width=4)
         sheet.text("ground to this line", (left, foot), size=16, ink=ACCENT)
         if made == "engraved":
-            words = f"the skin is {format_thin(DEPTH, units)} thick (illustrative)"
+            words = f"skin: {format_thin(DEPTH, units)} (illustrative)"
             sheet.text(words, (left + WIDE, foot), size=16, ink=INK, anchor="ra")
 
     def _alt(self, forged: Panel, engraved: Panel, units: Units) -> str:

@@ -91,7 +91,7 @@ def depths(sheet: Sheet, billet: Billet, height: float, units: Units) -> None:
     for index, (depth, face_) in enumerate(_at_depths(billet)):
         left, top = 548, 258 + 31 * index
         sheet.steel(face_, (left, top))
-        words = f"{format_length(depth, units)} off"
+        words = format_length(depth, units) + (" off" if index == 0 else "")
         sheet.text(words, (left + 352, top + 14), size=16, anchor="lm")
         if abs(half - depth - height) <= half / (FILM_FACES - 1) / 2:
             corner, opposite = (left - 3, top - 2), (left + 342, top + 29)
@@ -120,7 +120,7 @@ def _slices(billet: Billet, turn: float, side: int) -> list[Face]:
 
 def sections(sheet: Sheet, billet: Billet, turn: float) -> None:
     """Draw the slices: the end grain turning; length of a turn in mm."""
-    sheet.text("Slices, an eighth of a turn apart", (20, 250), size=16)
+    sheet.text("Slices, an eighth of a turn apart", (20, 248), size=16)
     side = 96
     for index, face_ in enumerate(_slices(billet, turn, side)):
         at = (20 + 104 * index, 276)

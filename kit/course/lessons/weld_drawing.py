@@ -56,9 +56,8 @@ def sawn_end(
     plane = _end(billet, position, END, billet.size.thickness / END[1])
     columns, rows = END
     left, top = END_AT
-    sheet.text("The sawn end, etched", (left, 10), size=18)
     thick = format_length(billet.size.thickness, units)
-    sheet.text(f"the middle of it; {thick} high", (left, 31), size=15, ink=QUIET)
+    sheet.above(END_AT, "The sawn end, etched", f"its middle; {thick} high")
     seen = see(billet, plane, etch.tones(billet.source.steels))
     sheet.steel(_etched(billet, flaw, plane, seen), END_AT)
     sheet.box((left - 1, top - 1), (left + columns, top + rows))
@@ -85,9 +84,8 @@ def loupe(
     across = flaw.y - flaw.wide / 2 if flaw.y else 0.0  # where a short patch begins
     plane = replace(plane, centre=(plane.centre[0], across, height - thickness / 2))
     left, top = LOUPE_AT
-    sheet.text(f"{MAGNIFIED} times larger", (left, 10), size=18)
     words = "a hairline" if met else "no hairline here"
-    sheet.text(words, (left, 31), size=15, ink=QUIET)
+    sheet.above(LOUPE_AT, f"{MAGNIFIED} times larger", words)
     seen = see(billet, plane, etch.tones(billet.source.steels))
     sheet.steel(_etched(billet, flaw, plane, seen), LOUPE_AT)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
@@ -116,10 +114,10 @@ def seen_through(
     length, _, thickness = billet.size
     larger = (rows / thickness) / (columns / length)
     words = (
-        f"The whole bar, {format_length(length, units)} long, as if of glass: where the "
-        f"gap lies in it (thickness drawn {larger:.1f} times too large)"
+        f"The whole bar as if of glass: where the gap lies. It is "
+        f"{format_length(length, units)} long, drawn {larger:.1f} times too thick"
     )
-    sheet.text(words, (left, top - 30), size=16)
+    sheet.above((left, top - 6), words)
     sheet.box((left - 1, top - 1), (left + columns, top + rows), ink=QUIET)
     along = (np.arange(columns) + 0.5) / columns * length
     width = 2 if len(copies) <= MOST_BOLD else 1
@@ -159,14 +157,14 @@ def _legend(
     left, top = at
     if not met:
         for line, text in enumerate(("This end is clean.", "Is the bar?")):
-            sheet.text(text, (left, top + 22 * line), size=17)
+            sheet.text(text, (left, top + sheet.row * line))
         return
     _wedge(sheet, (left, top + 10), 5.0)
     many = f"{len(met)} hairlines" if len(met) > 1 else "1 hairline"
     for line, text in enumerate((many, "on this end")):
-        sheet.text(text, (left + 21, top + 21 * line), size=17, ink=ACCENT)
+        sheet.text(text, (left + 21, top + sheet.row * line), ink=ACCENT)
     gap = format_thin(flaw.opening, units)
-    sheet.text(f"gap: {gap} (illustrative)", (left, top + 47), size=15, ink=QUIET)
+    sheet.text(f"gap {gap}, illustrative", (left, top + 2 * sheet.row + 3), ink=QUIET)
 
 
 def chart(sheet: Sheet, first: int, folds: int, weld: int, open_: tuple[bool, ...]) -> None:
@@ -177,13 +175,10 @@ def chart(sheet: Sheet, first: int, folds: int, weld: int, open_: tuple[bool, ..
     """
     left, top = CHART_AT
     sheet.text("Every weld, in the order it was made:", (left, top), size=18)
-    sheet.text("one cell for each time it lies in the bar", (left, top + 21), size=18)
-    sheet.text("black: open", (left + WIDE, top + 23), anchor="ra", ink=ACCENT)
+    sheet.text("one cell for each place; black: open", (left, top + sheet.row), size=18)
     count = first + folds
     step, high = min(WIDEST, WIDE / count), HIGH / 2**folds
     base = top + 76 + HIGH
-    named = {weld, *range(first + 1, count + 1)}
-    named |= {end for end in (1, first) if abs(end - weld) != 1}
     for made in range(1, count + 1):
         x = left + (made - 1) * step
         sound = (False,) * 2 ** (folds - max(0, made - first))
@@ -191,9 +186,9 @@ def chart(sheet: Sheet, first: int, folds: int, weld: int, open_: tuple[bool, ..
         _column(sheet, (x, base), step, high, open_ if bad else sound)
         if bad:
             _point(sheet, (x + step / 2, base - len(sound) * high - 4))
-        if made in named:
-            ink, size = (ACCENT, 17) if bad else (INK, 15)
-            sheet.text(str(made), (x + step / 2, base + 4), size=size, anchor="ma", ink=ink)
+    for made in sorted({weld, 1, *range(first, count + 1)}, key=lambda one: one != weld):
+        at, ink = (left + (made - 0.5) * step, base + 4), ACCENT if made == weld else INK
+        sheet.text(str(made), at, anchor="ma", ink=ink, gives_way=True)
     _kinds(sheet, first, folds, (left, base + 27), step)
 
 
@@ -222,7 +217,7 @@ def _kinds(
     left, y = at
     middle = left + first * step
     sheet.line([(left + 2, y), (middle - 3, y)], ink=QUIET, width=2)
-    sheet.text("in the first stack", ((left + middle) / 2, y + 5), size=16, anchor="ma")
+    sheet.text("in the stack", ((left + middle) / 2, y + 5), size=16, anchor="ma")
     if folds:
         end = middle + folds * step
         sheet.line([(middle + 3, y), (end - 2, y)], ink=QUIET, width=2)

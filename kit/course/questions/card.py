@@ -19,6 +19,7 @@ from kit.basics.units import (
     format_temperature_difference,
 )
 from kit.course.lessons.scene import Number, Scene
+from kit.section.picture import LETTERS
 
 Values = Mapping[str, float]
 
@@ -37,11 +38,14 @@ class Measures(NamedTuple):
         For temperatures, "C" or "F".
     sunlit : bool
         White paper under the pictures.
+    letters : int
+        How high words in pictures are at least, pixels.
     """
 
     units: Units = Units.MM
     degrees: str = "C"
     sunlit: bool = False
+    letters: int = LETTERS
 
     def fine(self, mm: float) -> str:
         """Write a small length, never in coarse inch fractions.

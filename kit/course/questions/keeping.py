@@ -36,7 +36,9 @@ def _welds() -> Values:
 
 
 def _open(measures: Measures) -> Scene:
-    return WeldLesson.scene(units=measures.units, sunlit=measures.sunlit)
+    return WeldLesson.scene(
+        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
+    )
 
 
 @cache

@@ -47,7 +47,9 @@ def _spread() -> Values:
 
 
 def _bevel(measures: Measures) -> Scene:
-    return BevelsLesson.scene(units=measures.units, sunlit=measures.sunlit)
+    return BevelsLesson.scene(
+        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
+    )
 
 
 @cache
@@ -66,7 +68,9 @@ def _rings() -> Values:
 
 
 def _map(measures: Measures) -> Scene:
-    return PressLesson.scene(units=measures.units, sunlit=measures.sunlit)
+    return PressLesson.scene(
+        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
+    )
 
 
 @cache
@@ -103,7 +107,9 @@ def _core() -> Values:
 
 
 def _clad(measures: Measures) -> Scene:
-    return SanMaiLesson.scene(units=measures.units, sunlit=measures.sunlit)
+    return SanMaiLesson.scene(
+        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
+    )
 
 
 CARDS = (

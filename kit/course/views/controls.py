@@ -20,6 +20,7 @@ from kit.basics.typed import is_bare_fraction, parse_length
 from kit.basics.units import Units, format_length
 from kit.course.check import faded
 from kit.course.lessons.scene import Number
+from kit.section.picture import BIG_LETTERS, LETTERS
 
 HERE = Path(__file__).parent
 
@@ -208,3 +209,8 @@ class Looks(widgets.Box):
     def big(self) -> bool:
         """Big type, for a table."""
         return self.type_choice.value == 1
+
+    @property
+    def letters(self) -> int:
+        """How high words in pictures are at least, pixels."""
+        return BIG_LETTERS if self.big else LETTERS

@@ -146,5 +146,7 @@ class MeasuringView(widgets.VBox):
 
     def _show(self) -> None:
         self.looks.dress(self)
-        self.picture.frame = encode(self.measured.drawn(sunlit=self.looks.sunlit))
+        self.picture.frame = encode(
+            self.measured.drawn(sunlit=self.looks.sunlit, letters=self.looks.letters)
+        )
         self.picture.alt = self.measured.alt(self.looks.units)

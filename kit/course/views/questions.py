@@ -47,7 +47,7 @@ class QuestionLooks(Looks):
     def measures(self) -> Measures:
         """In which units and on which paper a card is shown."""
         degrees = DEGREES[self.degree_choice.value]
-        return Measures(self.units, degrees, self.sunlit)
+        return Measures(self.units, degrees, self.sunlit, self.letters)
 
 
 class QuestionsView(widgets.VBox):

@@ -1,0 +1,170 @@
+"""Words in pictures: read from afar or on a tablet, on the sheet, and not on each other.
+
+A law over all lessons in states at random, their tiles, all cards, and bars of one's own.
+"""
+
+import random
+
+import numpy as np
+import pytest
+from PIL import Image, ImageChops
+
+from kit.basics.units import Units
+from kit.classroom.show.piece import letter_height
+from kit.course.lessons import recipe_scene
+from kit.course.map import LESSONS
+from kit.course.own_bar import own_bar
+from kit.course.questions import CARDS, Measures
+from kit.forge.patterns import PATTERNS
+from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet
+from tests.lessons import KNOWN, RAINDROP
+from tests.test_lesson_laws import ends
+
+SLACK = 1  # pixel
+PAGE_WIDE = 1500  # mm, the wall that big text is for
+ON_WALL, ON_TABLET = 1090, 730  # pixels, of 1920 and of 800: how wide pictures are shown
+LEAST_ON_TABLET = 12  # pixels of the screen
+
+
+def meet(one, other):
+    """Say whether two boxes overlap."""
+    across = min(one[2], other[2]) - max(one[0], other[0])
+    down = min(one[3], other[3]) - max(one[1], other[1])
+    return across > SLACK and down > SLACK
+
+
+class Noted(Sheet):
+    """A sheet that notes what words were later covered by steel or by a filled box."""
+
+    made: list = []  # noqa: RUF012  (the test's own)
+
+    def __init__(self, *size, **look):
+        super().__init__(*size, **look)
+        self.covered = []
+        self.made.append(self)
+
+    def _cover(self, *box):
+        self.covered += [(one, box) for one in self.words if meet(one, box)]
+
+    def steel(self, face, at):
+        """Lay steel, maybe on words."""
+        super().steel(face, at)
+        rows, columns = (
+            np.flatnonzero((face.cover > 0.5).any(axis=axis)) for axis in (1, 0)
+        )
+        if rows.size:
+            left, top = at
+            self._cover(
+                left + columns[0], top + rows[0], left + columns[-1] + 1, top + rows[-1] + 1
+            )
+
+    def box(self, corner, opposite, **look):
+        """Fill a box, maybe on words."""
+        super().box(corner, opposite, **look)
+        if look.get("fill"):
+            self._cover(*corner, *opposite)
+
+
+@pytest.fixture
+def noted(monkeypatch):
+    """Let every drawing be made on sheets that note their words."""
+    import sys
+
+    for name, module in list(sys.modules.items()):
+        if name.startswith("kit.") and getattr(module, "Sheet", None) is Sheet:
+            monkeypatch.setattr(module, "Sheet", Noted)
+    monkeypatch.setattr(Noted, "made", [])
+    return Noted.made
+
+
+def faults(sheet):
+    """Say which words are cut off, hidden, or on others."""
+    wide, high = sheet.image.size
+    for number, one in enumerate(sheet.words):
+        if min(one[:2]) < -SLACK or one[2] > wide + SLACK or one[3] > high + SLACK:
+            yield "cut off", one
+        for other in sheet.words[:number]:
+            if meet(one, other):
+                yield "on each other", one, other
+    for words, box in sheet.covered:
+        yield "hidden", words, box
+
+
+def found(noted, image):
+    """Give the faults of the sheet that a picture was drawn on."""
+    return [fault for sheet in noted if sheet.image is image for fault in faults(sheet)]
+
+
+@pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
+@pytest.mark.parametrize("name", [name for name in KNOWN if name != "RecipeView"])
+def test_no_words_of_a_lesson_are_cut_off_hidden_or_on_each_other(noted, name, letters):
+    dice = random.Random(f"{name} words")  # noqa: S311  (no secret)
+    kind = KNOWN[name]
+    for number in range(8):
+        units = list(Units)[number % len(Units)]
+        state = {s.key: s.start for s in kind.settings}
+        if number:
+            state |= {s.key: dice.choice((*ends(s), s.start)) for s in kind.settings}
+        state, _ = kind.job.fitted(state, units)
+        noted.clear()
+        scene = kind.scene(**state, units=units, letters=letters)
+        assert any(sheet.image is scene.image for sheet in noted)
+        assert found(noted, scene.image) == [], state
+
+
+@pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
+def test_no_words_of_a_card_are_cut_off_hidden_or_on_each_other(noted, card, letters):
+    for units, degrees in zip(Units, "CFC", strict=True):
+        noted.clear()
+        scene = card.picture(Measures(units, degrees, letters=letters))
+        assert found(noted, scene.image) == [], units
+
+
+@pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
+@pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
+def test_no_words_of_a_bar_of_ones_own_are_on_each_other(noted, pattern, letters):
+    for units in Units:
+        noted.clear()
+        scene = own_bar(pattern.forge(), units, letters=letters)
+        assert found(noted, scene.image) == []
+
+
+@pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
+def test_no_words_of_a_recipe_are_on_each_other(noted, letters):
+    for look in ("face", "end", "side"):
+        noted.clear()
+        assert (
+            found(noted, recipe_scene.scene(RAINDROP, 0, look=look, letters=letters).image)
+            == []
+        )
+
+
+@pytest.mark.parametrize("key", [key for key, one in LESSONS.items() if one.question])
+def test_no_words_of_a_tile_are_on_each_other(noted, key):
+    question = LESSONS[key].question
+    for value in question.values():
+        noted.clear()
+        image, _ = question.draw(value)
+        assert found(noted, image) == [], value
+
+
+@pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
+def test_no_words_are_written_smaller_than_the_sheet_says(letters):
+    sheet = Sheet(100, 50, letters=letters)
+    sheet.text("H", (50, 40), size=8, anchor="ms", ink=INK)
+    left, top, right, low = ImageChops.difference(
+        sheet.image, Image.new("RGB", (100, 50), PAGE)
+    ).getbbox()
+    assert right > left
+    high = low - top  # of a capital, as drawn
+    if letters == BIG_LETTERS:
+        assert high * ON_WALL / 1000 * PAGE_WIDE / 1920 >= letter_height(3000, 15)
+    else:
+        assert letters * ON_TABLET / 1000 >= LEAST_ON_TABLET
+
+
+def test_words_near_an_edge_are_moved_onto_the_sheet():
+    sheet = Noted(100, 50)
+    sheet.text("words", (90, 49))
+    assert list(faults(sheet)) == []
