@@ -185,25 +185,16 @@ class Lesson(Job):
     film: ClassVar[tuple[Mapping[str, Any], ...]] = ()
     checks: ClassVar[tuple[Check, ...]] = ()
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw what these values make, with its words and numbers.
 
         Parameters
         ----------
         units : Units
-        sunlit : bool
-            Black on white, for paper and outdoors.
-        letters : int
-            How high words in the picture are at least, pixels.
         told : bool
             Whether the prediction was made: what would give it away is left out before.
+        **paper
+            What the reader chose, as `Sheet` has it: sunlit, letters.
         """
         raise NotImplementedError
 

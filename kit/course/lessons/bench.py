@@ -18,7 +18,7 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack, demo_stack
 from kit.forge.steps import DrawOut, Grind, Hammer
 from kit.metal.described import Described, counts
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 
 # What the evening class keeps on its rack.
 RACK = ("1084", "1075", "1095", "5160", "52100", "O1", "1018", "15N20", "L6")
@@ -127,17 +127,10 @@ class BenchLesson(Lesson):
             raise KitError(msg)
         self.billet  # noqa: B018  (forged once, and kept)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Saw the bar, and show it with its numbers."""
         del told  # nothing is predicted
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = drawing.sawn_block(
             sheet, self.billet, self.angle, self.position, units, magnified=self.magnified
         )

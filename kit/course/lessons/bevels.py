@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length
@@ -20,7 +20,7 @@ from kit.section.blade import Blade
 from kit.section.finish import ILLUSTRATIVE
 from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.outline import Outline
-from kit.section.picture import LETTERS, QUIET, Sheet
+from kit.section.picture import QUIET, Sheet
 from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, bar
 
 if TYPE_CHECKING:
@@ -230,16 +230,9 @@ class BevelsLesson(Lesson):
         del units  # the grinder's own sentence
         self.grind  # noqa: B018  (it refuses)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Grind the blade; show its side and, when told, sawn across and in loupes."""
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         ground = self.ground
         if self.shown == BEFORE:
             panels = (drawing.before(sheet, ground, units),)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, ClassVar, get_args
+from typing import TYPE_CHECKING, Any, ClassVar, get_args
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
@@ -18,7 +18,7 @@ from kit.metal.scale import scale_loss
 from kit.section.blade import Blade, Section, Spine
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
-from kit.section.picture import LETTERS, QUIET, Sheet
+from kit.section.picture import QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.bought import BOUGHT, FLAT, STEELS, bar
@@ -184,17 +184,10 @@ class BoughtLesson(Lesson):
             return "too hot: grains grow, and it turns brittle"
         return "both steels harden; temper at once"
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Grind the bar to a blade, harden, temper, clean and etch it; show both faces."""
         del told
-        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
+        sheet = Sheet(*SHEET, **paper)
         panels = self._bar(sheet, units), self._blade(sheet, units)
         self._sawn(sheet, units)
         return Scene(

@@ -7,7 +7,7 @@ bevel, the core is followed to the skin, the plan is reckoned through every loss
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import ClassVar, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
@@ -17,7 +17,7 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.briefs_drawing import HIGH, STRETCH, WANDER, WIDE
 from kit.course.lessons.reading import BARS
 from kit.course.lessons.scene import Number, Scene
-from kit.section.picture import ACCENT, GHOST, INK, LETTERS, QUIET, Sheet
+from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 
 # What the customers ask for is invented; so is the least face.
 STARS, LEANS = 5, (40.0, 50.0)
@@ -113,18 +113,11 @@ class BriefsLesson(Lesson):
         briefs = (self._stars, self._bevel, self._core, self._yield)
         return tuple(_unless_refused(brief, units.fine) for brief in briefs)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw the four designs; say of each whether it meets its brief, and why not."""
         del told
         found = self.judged(units)
-        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
+        sheet = Sheet(*SHEET, **paper)
         for index, judged in enumerate(found):
             at = 14 + CELL[0] * (index % 2), 6 + CELL[1] * (index // 2)
             _cell(sheet, index, judged, at, units)

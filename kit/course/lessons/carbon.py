@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
-from typing import ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -28,7 +28,7 @@ from kit.metal.diffusion import DISAGREE, spread
 from kit.metal.evening import minutes_to_even
 from kit.metal.pairs import pair
 from kit.metal.working_heat import too_hot
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 
 STEELS = (
     "1084", "15N20", "1095", "1075", "5160", "O1", "52100", "80CrV2", "1018", "nickel",
@@ -165,17 +165,10 @@ class CarbonLesson(Lesson):
         }
         return Middle(kept, before, after)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Hold the layers hot; show what moved, its etch, and how long it takes."""
         del told
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         draw_on(sheet, self.middle, self.other, self._given, units)
         return Scene(
             image=sheet.image,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import quantity
 from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
@@ -17,7 +17,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.metal.described import Described
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
 
@@ -129,17 +129,10 @@ class CutLesson(Lesson):
         """What the workings need: thickness in mm, angle in degrees."""
         return {"t": self.thickness, "a": self.angle}
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Saw the block and show it, its cut face, and the numbers."""
         del told  # until then it is sawn square, which gives nothing away
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = drawing.sawn_block(sheet, self.billet, self.angle, self.position, units)
         return Scene(
             image=sheet.image,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
@@ -27,7 +27,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut
 from kit.metal import etch
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 
@@ -204,17 +204,10 @@ class DrawLesson(Lesson):
         draw = DrawOut(thickness=self.thickness, width=width)
         return Billet(source=stack).then(draw)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw the bar from the side, before and after, with its numbers."""
         del told  # until then it is as thick as it was, which gives nothing away
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = before_and_after(sheet, self.billet, self.given, units)
         return Scene(
             image=sheet.image,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -24,7 +24,7 @@ from kit.metal.bite import GRAIN, Between, Bitten, Etch, between, bitten
 from kit.metal.colour import colour_difference, contrast_ratio, lightness
 from kit.metal.coupons import Coupon
 from kit.metal.eye import EYE
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.section.surface import Plane
 
 STRENGTHS = ("weak", "usual", "strong")
@@ -158,10 +158,9 @@ class EtchingLesson(Lesson):
         self,
         units: Units,
         *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
         told: bool = True,
         readings: tuple[Coupon, ...] = (),
+        **paper: Any,
     ) -> Scene:
         """Etch, wear, step back: the relief in section, three faces as they are seen.
 
@@ -170,7 +169,7 @@ class EtchingLesson(Lesson):
         del told
         found = bitten(self.names, self.etch, readings)
         both = between(*self.names, self.etch, readings)
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         section(sheet, self.names, found, self.etch.wear)
         away = format_length(self.distance, units)
         sheet.text(f"The face, as seen from {away}", (STRIPS[0], 6), size=18)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length
@@ -24,7 +24,7 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.metal.eye import EYE_300
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
 
@@ -138,17 +138,10 @@ class FoldLesson(Lesson):
         del units  # the bar's own sentence
         self.billet  # noqa: B018  (forged once, and kept)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show the bar's end grain, a piece of it × 20, and the count."""
         del told  # until then the stack is not folded, which gives nothing away
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = (end_grain(sheet, self.billet, units), loupe(sheet, self.billet, units))
         chart(sheet, (590, 10), self.pieces, self.folds, self.leaves, self.thickness)
         return Scene(

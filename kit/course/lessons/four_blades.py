@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
-from typing import ClassVar, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
 
@@ -28,7 +28,7 @@ from kit.section.blade import Blade, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
-from kit.section.picture import ACCENT, INK, LETTERS, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop import bought
@@ -240,17 +240,10 @@ class FourBladesLesson(Lesson):
         """The pairs of blades that the test tells apart."""
         return told_apart(self.test, self.distance)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Do one test on all four blades, and say which of them it tells apart."""
         del told
-        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
+        sheet = Sheet(*SHEET, **paper)
         for index, name in enumerate(NAMES):
             self._blade(sheet, name, (CELL[0] * (index % 2), CELL[1] * (index // 2)))
         return Scene(

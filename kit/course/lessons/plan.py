@@ -14,7 +14,7 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.plan_drawing import beside, lost_by_reason, reasons, stairs, stock
 from kit.course.lessons.plan_ideas import GIVEN, LOSSES, PLAN
 from kit.course.lessons.scene import Number, Scene
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
 from kit.shop.work import PLACEHOLDER, Losses, Wanted
 
@@ -161,17 +161,10 @@ class PlanLesson(Lesson):
         del units  # the planner's own sentence
         cut_list(self.plan)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw the staircase, where the steel went, and what to saw; with the numbers."""
         del told  # until then nothing is lost, which gives nothing away
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         stages = self.plan.stages()
         stairs(sheet, stages)
         reasons(sheet, stages)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
@@ -18,7 +18,7 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Dent, DrawOut, Drill, Grind, Groove, Split
 from kit.forge.steps.drill import drill_depth
 from kit.forge.steps.hollows import Hollows
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 
 LENGTH = 200.0
 LEAST_LEFT = 0.2  # mm, after grinding
@@ -185,17 +185,10 @@ class PressLesson(Lesson):
         del units  # the tools' own sentences
         self.billet.size  # noqa: B018  (it refuses)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Hollow the bar both ways, level it, grind it; or split it for a feather."""
         del told
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         if self.tool == WEDGE:
             billets, layer = (self.billet, self.feather), self.layer * TALL
             panels = drawing.feather(sheet, *billets, layer, units)

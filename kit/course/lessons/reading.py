@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
@@ -23,7 +23,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import GrindRound, Twist
 from kit.metal import etch
 from kit.metal.described import Described
-from kit.section.picture import LETTERS, QUIET, Sheet
+from kit.section.picture import QUIET, Sheet
 from kit.section.trace import Face, see
 
 if TYPE_CHECKING:
@@ -253,19 +253,12 @@ class ReadingLesson(Lesson):
         either = np.maximum(one.cover, other.cover)
         return float((both * (1 - apart)).sum() / either.sum())
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Measure the unknown face, lay a guess beside it, look at other evidence.
 
         Unless `told`, what follows from the measurements is left out.
         """
-        sheet = Sheet(*SHEET, sunlit=sunlit, letters=letters)
+        sheet = Sheet(*SHEET, **paper)
         there, ours = self.faces
         deeper = format_length(self.deeper, units) if self.deeper else ""
         mixed = drawn.overlaid(there, ours, self.overlay / 100)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 from pydantic import model_validator
@@ -22,7 +22,7 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut, Groove
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -277,17 +277,10 @@ class SanMaiLesson(Lesson):
         """How far from the middle a face of the core may come at the most, mm."""
         return float(np.max(self.centred)) + self.permissible
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show both sides of the blade; when told, how far off the core may be."""
         blade, lines = self.blade, self.lines
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         sawn = drawing.section(sheet, blade, lines)
         drawing.legend(sheet, blade)
         flat, pixel = drawing.sides(sheet, blade, lines, units)

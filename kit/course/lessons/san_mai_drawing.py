@@ -274,16 +274,9 @@ def band(
     for name, line in lines.items():
         way = -1 if name == "left" else 1
         row = EDGE + way * 96
-        sheet.text(
-            f"{name.capitalize()} side",
-            (left + 36, row - sheet.row / 2),
-            size=18,
-            anchor="lm",
-        )
-        words = heights(line, clad.height, units)
-        sheet.text(
-            words, (left + 36, row + sheet.row / 2), size=18, anchor="lm", ink=ACCENT
-        )
+        at, words = (left + 36, row), heights(line, clad.height, units)
+        sheet.text(f"{name.capitalize()} side", at, size=18, anchor="ls")
+        sheet.text(words, (at[0], row + sheet.row), size=18, anchor="ls", ink=ACCENT)
         if not reach:
             continue
         ends = sorted((EDGE, EDGE + way * most / pixel))
@@ -331,15 +324,8 @@ def tolerance(
     row = MIDDLE - off
     sheet.box((left - 3, row - 2), (left + 17, row + 2), fill=ACCENT, ink=None)
     share = hundredths(permissible, units)
-    sheet.text(
-        f"Band: ± {share} for", (left + 30, MIDDLE - sheet.row / 2), anchor="lm", ink=QUIET
-    )
-    sheet.text(
-        "the middle of the core",
-        (left + 30, MIDDLE + sheet.row / 2),
-        anchor="lm",
-        ink=QUIET,
-    )
+    at = (left + 30, MIDDLE - sheet.row)
+    sheet.lines(f"Band: ± {share} for the middle of the core", at, 240, ink=QUIET)
 
 
 def legend(sheet: Sheet, clad: Clad) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
-from typing import ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -22,7 +22,7 @@ from kit.section.block import Block
 from kit.section.engraved import Engraved
 from kit.section.finish import ILLUSTRATIVE, lit
 from kit.section.footprint import by_bands, share_inside
-from kit.section.picture import ACCENT, INK, LETTERS, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, Surface, see
 
@@ -158,17 +158,10 @@ class SkinDeepLesson(Lesson):
         """How much the metal leans on the middle of the twisted face, degrees."""
         return line_angle(self.billet, self.level - HAIR)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Grind both bars alike; show both, and a slice of each."""
         del told
-        sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(COLUMNS, ROWS, **paper)
         forged, engraved = (
             self._column(sheet, made, left, units) for made, left in LEFT.items()
         )

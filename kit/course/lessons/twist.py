@@ -34,7 +34,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, GrindRound, SquareUp, Twist
 from kit.metal import etch
 from kit.metal.described import Described
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.section.trace import see
 
 if TYPE_CHECKING:
@@ -226,16 +226,9 @@ class TwistLesson(Lesson):
             )
             raise KitError(msg)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Grind the twisted bar flat and show it; when told, other depths and slices."""
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = (
             solid(sheet, self.billet, self.height, units),
             face(sheet, self.billet, self.height, units),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -28,7 +28,7 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
 from kit.section.finish import ILLUSTRATIVE
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.section.welds import all_sound, welds_made
 
 COLUMNS, ROWS = 1000, 520
@@ -163,18 +163,11 @@ class WeldLesson(Lesson):
         """The chance that all welds took, if each is 99 % sure."""
         return all_sound(self.billet, SURE)
 
-    def draw(
-        self,
-        units: Units,
-        *,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        told: bool = True,
-    ) -> Scene:
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show the sawn end, a loupe on it, all the welds, and where the gap lies."""
         del told  # nothing is predicted
         billet, flaw, where = self.billet, self.flaw, self.position
-        sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
+        sheet = Sheet(COLUMNS, ROWS, **paper)
         panels = tuple(
             view(sheet, billet, flaw, self.met, where, units) for view in (sawn_end, loupe)
         )

@@ -26,7 +26,7 @@ SIDE = 290  # rows of a scene of lesson 06 that show the blade's side
 
 def finer_and_finer(layers: Sequence[int], measures: Measures) -> Scene:
     """Draw one blade with more and more layers, about true size."""
-    sheet = Sheet(WIDE, 376, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 376, **measures.paper)
     panels, words = [], []
     for number, count in enumerate(layers):
         job = BevelsLesson(layers=count)
@@ -66,11 +66,11 @@ def _near_the_tip(sheet: Sheet, job: BevelsLesson, at: tuple[int, int]) -> Panel
 
 def bar_and_blade(bought: int, measures: Measures) -> Scene:
     """Draw a bar as it is bought, and below it the blade that is ground from it."""
-    sheet = Sheet(WIDE, 2 * SIDE, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 2 * SIDE, **measures.paper)
     both = [
         BevelsLesson.scene(
             bought=bought, shown=shown, told=False,
-            units=measures.units, sunlit=measures.sunlit, letters=measures.letters,
+            units=measures.units, **measures.paper,
         )
         for shown in (BEFORE, BLADE)
     ]  # fmt: skip
@@ -94,7 +94,7 @@ def sharpened(strip: float, worn: float, measures: Measures) -> Scene:
     measures : Measures
     """
     job = SanMaiLesson()
-    sheet = Sheet(WIDE, 430, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 430, **measures.paper)
     view, at = _at_the_edge(job), (20, 16)
     low = -job.height / 2
     sheet.steel(finished(job.billet, view, etch.tones(job.billet.source.steels)), at)

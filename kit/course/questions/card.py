@@ -47,6 +47,11 @@ class Measures(NamedTuple):
     sunlit: bool = False
     letters: int = LETTERS
 
+    @property
+    def paper(self) -> dict[str, Any]:
+        """What `Sheet` and a lesson's scene are told of it."""
+        return {"sunlit": self.sunlit, "letters": self.letters}
+
     def fine(self, mm: float) -> str:
         """Write a small length, never in coarse inch fractions.
 

@@ -22,7 +22,7 @@ GLASS = "#D9C48F"
 
 def two_steels(layer: float, measures: Measures) -> Scene:
     """Draw welded layers, so thick in mm, beside bands of carbides grown in one melt."""
-    sheet = Sheet(WIDE, 420, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 420, **measures.paper)
     pieces = 2 * round(FIELD[1] * PIXEL / layer) + 1
     stack = Stack.alternate("1084", "15N20", pieces=pieces, thickness=layer)
     billet = Billet(source=stack)
@@ -36,7 +36,7 @@ def two_steels(layer: float, measures: Measures) -> Scene:
         sheet.box((left - 1, 39), (left + columns, 40 + rows))
         sheet.scale_bar((left + 4, 380), PIXEL, measures.units, most=120)
     sheet.text("worked out by the kit", (170, 380), size=17, ink=QUIET, anchor="lm")
-    words = "a sketch by eye: the kit has no model of it"
+    words = "by eye: the kit has no model of it"
     sheet.text(words, (660, 380), size=17, ink=QUIET, anchor="lm")
     alt = (
         "Two drawings to the same scale, much enlarged. Left, pattern-welded steel: even "
@@ -68,7 +68,7 @@ def _carbides(sheet: Sheet, at: tuple[int, int], apart: float) -> None:
 
 def soap_and_lid(measures: Measures) -> Scene:
     """Sketch what flux does between two bars: three stages."""
-    sheet = Sheet(WIDE, 330, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 330, **measures.paper)
     stages = (
         ("1  Without: air gets in,", "and scale grows on the steel"),
         ("2  Flux melts over it, shuts", "the air out, takes up the scale"),

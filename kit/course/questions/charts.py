@@ -35,9 +35,7 @@ class Between(NamedTuple):
 
 def between(rows: Sequence[Between], names: tuple[str, str], measures: Measures) -> Scene:
     """Draw each property as a scale with the two steels at its ends."""
-    sheet = Sheet(
-        WIDE, 110 * len(rows) + 60, sunlit=measures.sunlit, letters=measures.letters
-    )
+    sheet = Sheet(WIDE, 110 * len(rows) + 60, **measures.paper)
     sheet.text("What the welded whole is: always between its steels", (20, 8), size=20)
     words = []
     for number, row in enumerate(rows):
@@ -67,7 +65,7 @@ def staircase(
     start: float, losses: Mapping[str, float], end: float, measures: Measures
 ) -> Scene:
     """Draw where the steel goes: from stock to bar, one stair a loss, grams."""
-    sheet = Sheet(WIDE, 430, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 430, **measures.paper)
     sheet.text("Where the steel goes, grams", (20, 8), size=20)
     columns = len(losses) + 2
     frame = Frame(
@@ -103,9 +101,7 @@ def thermometer(
     ranges: Mapping[str, tuple[float, float]], top: float, measures: Measures
 ) -> Scene:
     """Draw one scale with both units, and the heats of a smith's work on it."""
-    sheet = Sheet(
-        WIDE, 62 * len(ranges) + 216, sunlit=measures.sunlit, letters=measures.letters
-    )
+    sheet = Sheet(WIDE, 62 * len(ranges) + 216, **measures.paper)
     base = 62 * len(ranges) + 90
     frame = Frame(
         sheet=sheet, corner=(70, base - GLOW), opposite=(960, base), across=(0.0, top)
@@ -164,7 +160,7 @@ def melting(
     band: tuple[float, float], carbon: Mapping[str, float], measures: Measures
 ) -> Scene:
     """Draw where plain steel begins to melt, the welding heats, and some steels."""
-    sheet = Sheet(WIDE, 470, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 470, **measures.paper)
     frame = Frame(
         sheet=sheet, corner=(110, 24), opposite=(970, 400), across=(0.2, 1.5),
         up=(1000.0, 1550.0),
@@ -223,7 +219,7 @@ class Walk(NamedTuple):
 
 def walks(pair: Sequence[Walk], heat: str, measures: Measures) -> Scene:
     """Draw two contents through layers, before and after a heat."""
-    sheet = Sheet(WIDE, 400, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 400, **measures.paper)
     words = []
     for number, walk in enumerate(pair):
         left = 90 + 490 * number

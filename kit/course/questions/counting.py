@@ -44,7 +44,7 @@ def _end_grain(measures: Measures) -> Scene:
     thick = BevelsLesson().spine
     return FoldLesson.scene(
         pieces=PIECES, folds=FOLDS, join=0, thickness=thick,
-        units=measures.units, sunlit=measures.sunlit, letters=measures.letters,
+        units=measures.units, **measures.paper,
     )  # fmt: skip
 
 
@@ -69,7 +69,7 @@ def _doubled() -> Values:
 def _ten_folds(measures: Measures) -> Scene:
     return FoldLesson.scene(
         pieces=2, folds=10, join=0, thickness=THICK,
-        units=measures.units, sunlit=measures.sunlit, letters=measures.letters,
+        units=measures.units, **measures.paper,
     )  # fmt: skip
 
 

@@ -38,7 +38,7 @@ def step_after(minutes: float) -> float:
 
 def growing(times: Sequence[float], measures: Measures) -> Scene:
     """Draw the surface from the side after some times, heights exaggerated."""
-    sheet = Sheet(WIDE, 376, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 376, **measures.paper)
     step = (WIDE - 40) / len(times)
     top = 110
     for number, minutes in enumerate(times):

@@ -91,7 +91,7 @@ def worn_and_back(billet: Billet, high: float, off: float, measures: Measures) -
 
 def _three(billet: Billet, rows: Iterable[tuple], alt: str, measures: Measures) -> Scene:
     """Draw three strips below one another, each with its words."""
-    sheet = Sheet(WIDE, 510, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 510, **measures.paper)
     panels = []
     for number, (words, plane, seen) in enumerate(rows):
         at = (20, 36 + 160 * number)
@@ -118,7 +118,7 @@ def changed(billet: Billet, high: float, low: float) -> np.ndarray:
 
 def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> Scene:
     """Draw faces at two heights, mm, of one bar, and below them where they differ."""
-    sheet = Sheet(WIDE, 510, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 510, **measures.paper)
     heights = [measures.fine(height) for height in (high, low)]
     panels = []
     for number, height in enumerate((high, low)):
@@ -158,7 +158,7 @@ def solid_or_skin(measures: Measures) -> Scene:
     sheet_steel = (Layer(steel="1084", thickness=thickness / 2),) * 2
     plain = Billet(source=Stack(layers=sheet_steel, length=length, width=width))
     skin = Engraved(billet=plain, pattern=forged)
-    sheet = Sheet(WIDE, 536, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 536, **measures.paper)
     off = measures.fine(OFF)
     titles = (("Welded all through", forged), ("Only on the face", skin))
     for column, (title, made) in enumerate(titles):
@@ -190,7 +190,7 @@ def _corner(billet: Billet, ground: float) -> Block:
 
 def swapped(steels: tuple[str, str], other: str, measures: Measures) -> Scene:
     """Draw one face twice: of two steels, and with another in place of the second."""
-    sheet = Sheet(WIDE, 400, sunlit=measures.sunlit, letters=measures.letters)
+    sheet = Sheet(WIDE, 400, **measures.paper)
     billet = bar(0.5, 50.0)
     columns, rows = STRIP
     plane = along(billet, 4.0, columns=columns, rows=rows, pixel=PIXEL)

@@ -64,7 +64,7 @@ def _twisted(ground: float, measures: Measures) -> Scene:
     return twist.TwistLesson.scene(
         across=ACROSS, layer=LAYER, stack=1, turn=TURN, hand=0, drawn=1, neighbour=0,
         ground=ground, units=measures.units,
-        sunlit=measures.sunlit, letters=measures.letters,
+        **measures.paper,
     )  # fmt: skip
 
 

@@ -36,9 +36,7 @@ def _welds() -> Values:
 
 
 def _open(measures: Measures) -> Scene:
-    return WeldLesson.scene(
-        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
-    )
+    return WeldLesson.scene(units=measures.units, **measures.paper)
 
 
 @cache

@@ -47,9 +47,7 @@ def _spread() -> Values:
 
 
 def _bevel(measures: Measures) -> Scene:
-    return BevelsLesson.scene(
-        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
-    )
+    return BevelsLesson.scene(units=measures.units, **measures.paper)
 
 
 @cache
@@ -68,9 +66,7 @@ def _rings() -> Values:
 
 
 def _map(measures: Measures) -> Scene:
-    return PressLesson.scene(
-        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
-    )
+    return PressLesson.scene(units=measures.units, **measures.paper)
 
 
 @cache
@@ -107,9 +103,7 @@ def _core() -> Values:
 
 
 def _clad(measures: Measures) -> Scene:
-    return SanMaiLesson.scene(
-        units=measures.units, sunlit=measures.sunlit, letters=measures.letters
-    )
+    return SanMaiLesson.scene(units=measures.units, **measures.paper)
 
 
 CARDS = (

@@ -180,9 +180,7 @@ class View(widgets.VBox):
 
     def _lay(self, bar: Billet) -> None:
         self._own = bar
-        looks = self.looks
-        own = own_bar(bar, self.units, sunlit=looks.sunlit, letters=looks.letters)
-        self._put(own, moving=False)
+        self._put(own_bar(bar, self.units, **self.looks.paper), moving=False)
         self.say(self.shown.says)
 
     def undo(self, _button: Any = None) -> None:

@@ -214,3 +214,8 @@ class Looks(widgets.Box):
     def letters(self) -> int:
         """How high words in pictures are at least, pixels."""
         return BIG_LETTERS if self.big else LETTERS
+
+    @property
+    def paper(self) -> dict[str, Any]:
+        """What pictures are told of it."""
+        return {"sunlit": self.sunlit, "letters": self.letters}
