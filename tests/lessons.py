@@ -15,6 +15,7 @@ from kit.course.views.lesson import view_of
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.forge.patterns import PATTERNS
 from kit.forge.recipes.recipe import Recipe
+from kit.section.picture import LETTERS
 
 for module in pkgutil.iter_modules(kit.course.views.__path__):
     importlib.import_module(f"kit.course.views.{module.name}")
@@ -30,9 +31,11 @@ class Known(NamedTuple):
     view: Callable[[], View]
 
 
-def any_recipe(**values):
+def any_recipe(*, letters=LETTERS, **values):
     """Ask for the scene of a recipe as the other scenes are asked for."""
-    return recipe_scene.Job.asked(values, Units.MM).draw(Units.MM, recipe=RAINDROP)
+    return recipe_scene.Job.asked(values, Units.MM).draw(
+        Units.MM, recipe=RAINDROP, letters=letters
+    )
 
 
 # Views that are not made from a lesson yet.

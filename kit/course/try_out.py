@@ -151,9 +151,9 @@ def _kind(thing: Any) -> str:
 
 def _tried(step: OwnStep | Step, bar: Billet, bench: Any) -> Tried:
     size = bar.size
-    units, sunlit, waits = Units.MM, False, False
+    units, paper, waits = Units.MM, {}, False
     if bench is not None:
-        units, sunlit, waits = bench.units, bench.looks.sunlit, bench.locked
+        units, paper, waits = bench.units, bench.looks.paper, bench.locked
     points, _ = _strewn(size)
     if isinstance(step, OwnStep):
         step.check_steady(points)
@@ -169,7 +169,7 @@ def _tried(step: OwnStep | Step, bar: Billet, bench: Any) -> Tried:
         for law in laws
         if law.place is not None
     ]
-    image, alt = drawn(step, bar, after, marks, units, sunlit=sunlit)
+    image, alt = drawn(step, bar, after, marks, units, **paper)
     sizes = f"Before: {said(size, units)}. After: {said(after.size, units)}."
     return Tried(image, alt, sizes, laws, waits)
 

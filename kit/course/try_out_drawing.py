@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -144,8 +144,7 @@ def drawn(
     after: After,
     marks: Sequence[Mark],
     units: Units,
-    *,
-    sunlit: bool,
+    **paper: Any,
 ) -> tuple[Image.Image, str]:
     """Draw a bar before and after a step, each cut three ways, at one scale.
 
@@ -156,7 +155,7 @@ def drawn(
     """
     sides = _sides(step, bar, after)
     panels, rows = _laid_out(sides, marks)
-    sheet = Sheet(COLUMNS, rows, sunlit=sunlit)
+    sheet = Sheet(COLUMNS, rows, **paper)
     shows: dict[str, list[str]] = {side.name: [] for side in sides}
     for side, cut, plane, at in panels:
         sheet.text(f"{side.name}, {cut.name}", (at[0], at[1] - LINE), size=SIZE)

@@ -215,7 +215,9 @@ class Lesson(Job):
         KitError
             One sentence, for what no control could be set to, or does not go together.
         """
-        return cls.asked(values, units).as_seen(units, sunlit=sunlit, told=told)
+        return cls.asked(values, units).as_seen(
+            units, sunlit=sunlit, letters=letters, told=told
+        )
 
     @classmethod
     def begun(cls) -> dict[str, Any]:

@@ -91,7 +91,7 @@ def ruler(sheet: Sheet, start: float, end: float, lean: float, units: Units) -> 
 
 def guess(sheet: Sheet, face: Face, words: str, match: float) -> Described:
     """Draw the face that the guess gives, alike on a share of 0 … 1; tell what it shows."""
-    sheet.text(words, (LEFT, SECOND - 26), size=18)
+    sheet.above((LEFT, SECOND), words)
     sheet.steel(face, (LEFT, SECOND))
     same = f"same steel on {100 * match:.0f} % of it (half is chance)"
     sheet.text(same, (LEFT + COLUMNS, SECOND - 6), anchor="rs")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length
@@ -15,7 +15,7 @@ from kit.forge.patterns import PATTERNS
 from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.block import Block
-from kit.section.picture import GHOST, LETTERS, QUIET, Sheet
+from kit.section.picture import GHOST, QUIET, Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import see
 
@@ -37,14 +37,14 @@ class Job(Base):
         high=100, unit="%", default=0,
     )  # fmt: skip
 
-    def draw(self, units: Units, *, recipe: Recipe, sunlit: bool = False) -> Scene:
+    def draw(self, units: Units, *, recipe: Recipe, **paper: Any) -> Scene:
         """Draw a recipe's bar, and one of its faces."""
         billet = recipe.billet
         look = LOOKS[self.look]
         if self.look == 0:
             shown = {one.name: one.shown for one in PATTERNS}
             look = shown.get(recipe.name, "face")
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, sunlit=sunlit)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         left, top, columns, rows = SOLID
         sheet.text(recipe.name[:46], (20, 10), size=18)
         block = Block.fitted(billet.size, columns, rows)

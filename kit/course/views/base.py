@@ -117,7 +117,7 @@ class View(widgets.VBox):
 
     def draw(self, job: Job) -> Scene:
         """Draw one state; what would give the answer away, only after the prediction."""
-        return job.as_seen(self.units, sunlit=self.looks.sunlit, told=not self.locked)
+        return job.as_seen(self.units, told=not self.locked, **self.looks.paper)
 
     @property
     def units(self) -> Units:

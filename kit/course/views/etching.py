@@ -29,7 +29,7 @@ class EtchingView(View):
 
     def draw(self, job: EtchingLesson) -> Scene:
         """Etch and step back."""
-        return job.as_seen(self.units, sunlit=self.looks.sunlit, readings=self.readings)
+        return job.as_seen(self.units, readings=self.readings, **self.looks.paper)
 
     def show(self, job: EtchingLesson, *, moving: bool, changed: str = "") -> None:
         """Draw what is set, and say what in it is measured and what is guessed."""

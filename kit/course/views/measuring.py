@@ -146,7 +146,5 @@ class MeasuringView(widgets.VBox):
 
     def _show(self) -> None:
         self.looks.dress(self)
-        self.picture.frame = encode(
-            self.measured.drawn(sunlit=self.looks.sunlit, letters=self.looks.letters)
-        )
+        self.picture.frame = encode(self.measured.drawn(**self.looks.paper))
         self.picture.alt = self.measured.alt(self.looks.units)

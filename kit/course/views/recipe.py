@@ -56,7 +56,7 @@ class RecipeView(View):
             self._listed = job.which
             self.recipe = named(self._listed)
             self._hand_on()
-        return job.as_seen(self.units, recipe=self.recipe, sunlit=self.looks.sunlit)
+        return job.as_seen(self.units, recipe=self.recipe, **self.looks.paper)
 
     def take(self, recipe: Recipe) -> None:
         """Show another recipe; if it cannot be drawn, the old one stays."""
