@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from kit.basics.errors import KitError
 from kit.basics.files import MOST_BYTES
 from kit.classroom.homework.hand_in import (
+    MOST_TRIES,
     HandIn,
     Row,
     Tier,
@@ -20,7 +21,6 @@ from kit.classroom.homework.hand_in import (
 )
 from kit.classroom.homework.marking import mark_folder
 from kit.classroom.homework.paper import draw
-from kit.classroom.homework.record import MOST_TRIES
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import Sitting
 

@@ -10,10 +10,10 @@ from kit.__main__ import main
 from kit.basics.errors import KitError
 from kit.classroom.homework import drafts, hand_in
 from kit.classroom.homework.class_table import class_table
+from kit.classroom.homework.hand_in import HandIn, Tier
 from kit.classroom.homework.marking import mark_folder
 from kit.classroom.homework.paper import draw
-from kit.classroom.homework.reading import to_read
-from kit.classroom.homework.record import HandIn, Tier
+from kit.classroom.homework.ratings import to_read
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import MOST_KEPT, Sitting
 from kit.classroom.paper import homework_papers

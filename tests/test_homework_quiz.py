@@ -6,7 +6,7 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.files import to_csv
-from kit.classroom.homework import quiz, quiz_report
+from kit.classroom.homework import quiz
 from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT
 
 
@@ -62,15 +62,15 @@ def test_the_class_before_and_after():
         sheet("Two", "after", *ALL_RIGHT),
         sheet("Three", "after", *OUTSIDE_ONLY),  # who was not there before is left out
     ]
-    report = quiz_report.report(sheets)
+    report = quiz.report(sheets)
     assert report.both == 2
     assert report.before[0] == (0.0, 0.5, 0.5, 2)
     assert report.after[6] == (0.5, 0.5, 0.0, 12)
     rows = report.rows()
     assert rows[0] == ["1 slanted cut", "0 %", "50 %", "50 %", "50 %", "50 %", "0 %"]
     assert rows[-1][0] == "all six"
-    assert to_csv(quiz_report.HEAD, rows).count("\r\n") == 8
-    assert quiz_report.report([]).rows()[0][1:] == ["–"] * 6
+    assert to_csv(quiz.HEAD, rows).count("\r\n") == 8
+    assert quiz.report([]).rows()[0][1:] == ["–"] * 6
 
 
 def test_there_and_back(tmp_path):

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from kit.__main__ import main
-from kit.classroom.homework import quiz, quiz_report
+from kit.classroom.homework import quiz
 from kit.classroom.views.marking import MarkingPage
 from kit.classroom.views.quiz import WHEN, QuizPage
 
@@ -81,7 +81,7 @@ def test_a_duplicate_sheet_is_told(tmp_path, capsys):
         assert "'Student One'" in remark
         assert "before" in remark
         assert names[3] in remark
-    assert quiz_report.report(found).before[0].answered == 1
+    assert quiz.report(found).before[0].answered == 1
     assert main(["mark", str(tmp_path), "--quiz"]) == 0
     assert capsys.readouterr().out.count("not counted") == 2
 

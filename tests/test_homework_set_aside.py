@@ -9,10 +9,10 @@ from pypdf import PdfReader
 from kit.__main__ import main
 from kit.classroom.homework import hand_in
 from kit.classroom.homework.class_table import class_table
+from kit.classroom.homework.hand_in import HandIn, Try
 from kit.classroom.homework.marking import mark_folder
 from kit.classroom.homework.paper import draw
-from kit.classroom.homework.reading import rated
-from kit.classroom.homework.record import HandIn, Try
+from kit.classroom.homework.ratings import rated
 from kit.classroom.homework.sets import SETS
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.marking import MarkingPage

@@ -9,7 +9,7 @@ from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.notebook_file import write as write_notebook
 from kit.classroom.homework import hand_in, quiz, ratings
-from kit.classroom.homework.record import HandIn
+from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.paper.page import Page, bind
 from kit.classroom.show import page as show
 from kit.forge.patterns import pattern

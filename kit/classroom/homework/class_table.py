@@ -11,8 +11,8 @@ from typing import NamedTuple
 from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.part import OR, WRONG_UNIT
 from kit.classroom.homework.sets import homework
+from kit.classroom.homework.tasks import OR, WRONG_UNIT
 from kit.course.check import CARRIED, RIGHT
 from kit.course.lesson import Idea
 from kit.course.map import lesson_of

@@ -10,7 +10,7 @@ import numpy as np
 from kit.basics.declare import Declared, quantity
 from kit.basics.told import said
 from kit.basics.units import Units
-from kit.classroom.homework.design import Design
+from kit.classroom.homework.tasks import Design
 from kit.course.lesson import Given
 from kit.course.lessons.bevels import LENGTH, RICASSO, BevelsLesson
 from kit.course.lessons.briefs import SPACING, Judged

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kit.basics.declare import Declared, quantity
 from kit.basics.units import Units
-from kit.classroom.homework.design import Design
+from kit.classroom.homework.tasks import Design
 from kit.course.lesson import Given
 from kit.course.lessons import briefs
 from kit.course.lessons.briefs import BriefsLesson, Judged

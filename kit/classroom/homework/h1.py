@@ -8,7 +8,7 @@ from __future__ import annotations
 from kit.classroom.homework.designs import BANDS
 from kit.classroom.homework.judged import SELLERS
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.part import Carry, Part
+from kit.classroom.homework.tasks import Carry, Part
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import cut_ideas as cutting
 from kit.course.lessons import fold_ideas as folding

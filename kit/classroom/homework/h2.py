@@ -12,7 +12,7 @@ from dataclasses import replace
 from kit.classroom.homework.designs import CHEVRON
 from kit.classroom.homework.judged import TWO_FACES
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.part import Carry, Part
+from kit.classroom.homework.tasks import Carry, Part
 from kit.course.check import again
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import draw_ideas as drawing

@@ -7,7 +7,7 @@ from dataclasses import replace
 from kit.classroom.homework.designs import PLAIN_RICASSO
 from kit.classroom.homework.judged import THREE_BARS
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.part import Carry, Part
+from kit.classroom.homework.tasks import Carry, Part
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import bevels_ideas as bevels
 from kit.course.lessons import press_ideas as pressing

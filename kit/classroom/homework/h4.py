@@ -15,7 +15,7 @@ from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
 from kit.classroom.homework.designs_heat import SHARP_NICKEL
 from kit.classroom.homework.judged import BETTER_STEEL
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.part import Part
+from kit.classroom.homework.tasks import Part
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import carbon_ideas as walking
 from kit.forge.stack import Layer, Stack

@@ -15,7 +15,7 @@ from kit.basics.units import Units
 from kit.classroom.homework.designs_heat import FOUR_BRIEFS
 from kit.classroom.homework.judged import HANDOUT, SHEET
 from kit.classroom.homework.paper import Homework
-from kit.classroom.homework.part import Carry, Part
+from kit.classroom.homework.tasks import Carry, Part
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import four_blades as blades
 from kit.course.lessons import plan_ideas as planning

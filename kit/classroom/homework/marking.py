@@ -11,9 +11,9 @@ from typing import NamedTuple
 from kit.basics import files
 from kit.basics.errors import KitError
 from kit.classroom.homework import hand_in
+from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.homework.judged import share
 from kit.classroom.homework.paper import Paper, draw
-from kit.classroom.homework.record import HandIn
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.sitting import Progress, Result
 from kit.course.check import Found

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.classroom.homework.design import Design
 from kit.classroom.homework.drawing import (
     ATTEMPTS,
     checked_course,
@@ -16,7 +15,7 @@ from kit.classroom.homework.drawing import (
     drawn,
 )
 from kit.classroom.homework.judged import Judge
-from kit.classroom.homework.part import Part
+from kit.classroom.homework.tasks import Design, Part
 from kit.course.lesson import Given
 
 

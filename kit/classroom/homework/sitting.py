@@ -7,9 +7,8 @@ from typing import Any, NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.classroom.homework.hand_in import HandIn, Try
+from kit.classroom.homework.hand_in import MOST_TRIES, HandIn, Try
 from kit.classroom.homework.paper import Paper
-from kit.classroom.homework.record import MOST_TRIES
 from kit.course.check import RIGHT, Found, Own, Verdict
 from kit.course.lessons.briefs import Judged
 

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from kit.basics.units import Units
+from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.key import Line
 from kit.classroom.homework.marking import Marks, mark
 from kit.classroom.homework.paper import Homework, Paper, draw
-from kit.classroom.homework.reading import claims
-from kit.classroom.homework.record import HandIn
+from kit.classroom.homework.ratings import claims
 from kit.classroom.paper.page import (
     HAIR,
     LIVE,

@@ -9,8 +9,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.classroom.homework.part import Part
 from kit.classroom.homework.sitting import Sitting
+from kit.classroom.homework.tasks import Part
 from kit.course.views.controls import Choice, as_inches, button, in_a_row, spoken
 
 

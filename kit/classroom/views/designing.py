@@ -9,9 +9,9 @@ import ipywidgets as widgets
 from pydantic.fields import FieldInfo
 
 from kit.basics.declare import allowed_range
-from kit.classroom.homework.design import NAMED, Design
 from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
+from kit.classroom.homework.tasks import NAMED, Design
 from kit.classroom.views.answering import asked
 from kit.course.views.controls import Choice, Slider, button, in_a_row, spoken
 from kit.course.views.settings import Pick, Setting, declared

@@ -8,8 +8,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.classroom.homework.hand_in import MOST_WORDS, Row, Tier
 from kit.classroom.homework.judged import LEVELS, RUBRIC
-from kit.classroom.homework.record import MOST_WORDS, Row, Tier
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
 from kit.course.views.controls import Choice, button, in_a_row, spoken

@@ -14,13 +14,12 @@ from kit.basics import files
 from kit.basics.errors import KitError
 from kit.basics.files import to_csv
 from kit.basics.units import Units
-from kit.classroom.homework import drafts, quiz, quiz_report, ratings
+from kit.classroom.homework import drafts, quiz, ratings
 from kit.classroom.homework.class_table import LEGEND, class_table
 from kit.classroom.homework.judged import RUBRIC
 from kit.classroom.homework.key import answer_key, key_csv
 from kit.classroom.homework.marking import Marked, Marks, Ratings, mark_folder
-from kit.classroom.homework.ratings import RATINGS
-from kit.classroom.homework.reading import claims, rated
+from kit.classroom.homework.ratings import RATINGS, claims, rated
 from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper import homework_papers
@@ -163,7 +162,7 @@ class MarkingPage(widgets.VBox):
     def _report(self) -> str:
         sheets, remarks = quiz.read_folder(self._place, self._course)
         self.reading.children = []
-        shown = report_table(quiz_report.report(sheets))
+        shown = report_table(quiz.report(sheets))
         self.tables.value = shown + _listed("To look at", remarks)
         return "Three fractions of each item: right, looked inside, copied the outside."
 

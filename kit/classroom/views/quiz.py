@@ -11,9 +11,8 @@ import ipywidgets as widgets
 
 from kit.basics.errors import KitError
 from kit.classroom.homework import drafts, quiz
-from kit.classroom.homework.quiz import WHEN
+from kit.classroom.homework.quiz import MEANT, SHORT, WHEN, Report
 from kit.classroom.homework.quiz_items import ITEMS
-from kit.classroom.homework.quiz_report import MEANT, SHORT, Report
 from kit.classroom.views.answering import asked
 from kit.course.views.controls import Choice, Looks, button, download, in_a_row, spoken
 

@@ -14,10 +14,9 @@ from kit.classroom.homework import quiz
 from kit.classroom.homework.class_table import LEGEND, class_table, missing
 from kit.classroom.homework.key import answer_key, key_csv
 from kit.classroom.homework.marking import Marked, mark_folder
-from kit.classroom.homework.quiz_report import MEANT, SHORT, report
-from kit.classroom.homework.ratings import RATINGS
+from kit.classroom.homework.quiz import MEANT, SHORT, report
+from kit.classroom.homework.ratings import RATINGS, to_read
 from kit.classroom.homework.ratings import load as ratings_of
-from kit.classroom.homework.reading import to_read
 from kit.classroom.homework.roster import read_roster
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper import homework_papers
