@@ -7,7 +7,7 @@ import pytest
 
 from kit.basics import typed, units
 from kit.basics.errors import KitError
-from kit.basics.units import Units
+from kit.basics.units import Units, both
 
 # International yard and pound agreement, 1959: one inch is 25.4 mm exactly.
 INCH = Fraction(254, 10)
@@ -142,3 +142,7 @@ def test_stock_sizes_are_real_ones():
         units.format_length(mm, Units.INCH_FRACTION) for mm in units.STOCK_THICKNESSES_INCH
     ]
     assert shown == [f"{size} in" for size in fractions]
+
+
+def test_both_scales():
+    assert both(727) == "727 °C (1341 °F)"  # 727 · 9/5 + 32 = 1340.6

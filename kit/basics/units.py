@@ -192,6 +192,17 @@ def format_temperature_difference(celsius: float, unit: str = "C") -> str:
     return _degrees(celsius, difference_in_fahrenheit(celsius), unit)
 
 
+def both(celsius: float) -> str:
+    """Write a temperature in both scales, for a sentence.
+
+    Examples
+    --------
+    >>> both(1356)
+    '1356 °C (2473 °F)'
+    """
+    return f"{format_temperature(celsius)} ({format_temperature(celsius, 'F')})"
+
+
 def _degrees(celsius: float, fahrenheit: float, unit: str) -> str:
     if unit not in ("C", "F"):
         msg = f"Temperatures are shown in C or F. Given: {str(unit)[:40]!r}."

@@ -2,7 +2,7 @@
 
 Forging moves steel and loses none; only grinding, cropping and pressing and grinding
 flat take some away, and bundling bars of unlike length. Scale is not in it: see
-`kit.metal.scale` and `kit.shop.plan`.
+`kit.metal.working_heat` and `kit.shop.plan`.
 """
 
 from __future__ import annotations

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from kit.basics.units import both
 from kit.forge.steels import Grade
 from kit.metal.hardening import (
     EDGE_CARBON,
@@ -24,7 +25,6 @@ from kit.metal.hardening import (
     stainless,
 )
 from kit.metal.properties import HOTTEST, cooling_strain, mismatch
-from kit.metal.solidus import both
 
 NO_SOURCE = "common practice, no source"
 

@@ -19,9 +19,9 @@ from typing import NamedTuple, TypeVar
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.units import both
 from kit.metal.contents import ATOMIC_WEIGHTS
-from kit.metal.iron_carbon import EUTECTOID_TEMPERATURE
-from kit.metal.solidus import both, solidus
+from kit.metal.transformation import EUTECTOID_TEMPERATURE, solidus
 
 GAS = 8.314462618  # J/(mol K), exact: the SI since 2019
 ZERO = 273.15  # K at 0 °C

@@ -17,6 +17,7 @@ import numpy as np
 from kit.forge.steels import Grade, steel
 from kit.metal.cells import cells
 from kit.metal.soak import bars_of
+from kit.metal.transformation import EUTECTOID_CARBON
 
 if TYPE_CHECKING:
     import numpy as np
@@ -37,10 +38,6 @@ _MANGANESE = 0.90  # so does each 0.90 % of manganese
 _BRIGHTEST = 0.88  # what nickel tends to
 _HALFWAY = 0.75  # per cent of nickel that goes half the way there
 _CHROMIUM = 0.1  # nickel that one part of chromium is worth
-
-# Above the eutectoid the extra carbon sits in white carbide and darkens no further.
-# Callister & Rethwisch, Materials Science and Engineering, 9th ed., Fe-C diagram.
-_EUTECTOID = 0.76
 
 
 def reflectance(grade: Grade) -> float:
@@ -85,7 +82,8 @@ def tone_of(contents: Mapping[str, np.ndarray | float]) -> np.ndarray:
     array([0.06, 0.78])
     """
     carbon, manganese = (np.asarray(contents.get(name, 0.0)) for name in ("C", "Mn"))
-    carbon = np.minimum(carbon, _EUTECTOID)
+    # what is more sits in white carbide and darkens no further
+    carbon = np.minimum(carbon, EUTECTOID_CARBON)
     dark = _BARE * np.exp(-carbon / _CARBON - manganese / _MANGANESE)
     return dark + (_BRIGHTEST - dark) * held(contents)
 

@@ -23,7 +23,7 @@ the same.
 
 Leaves out: one D for the whole stack at one temperature, and carbon's preference for plain
 steel over nickel steel (see `activity.py` for both), carbon lost at the faces of the bar
-(see `scale.py`), and that nickel sheet is a seventh denser than steel: content is counted
+and that nickel sheet is a seventh denser than steel: content is counted
 by thickness.
 """
 

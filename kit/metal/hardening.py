@@ -20,11 +20,10 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from kit.basics.errors import KitError
+from kit.basics.units import both
 from kit.forge.steels import Grade
 from kit.metal.contents import STAINLESS
-from kit.metal.iron_carbon import EUTECTOID_CARBON
-from kit.metal.solidus import both
-from kit.metal.transformation import MOST_CARBON_FOR_A3, a3, ac1
+from kit.metal.transformation import EUTECTOID_CARBON, MOST_CARBON_FOR_A3, a3, ac1
 
 HARDNESS_SOURCE = (
     "ASTM A255, initial hardness and 50 % martensite against carbon, 0.10 to 0.70 %"

@@ -7,8 +7,8 @@ turns to martensite, larger than most of what is computed here.
 """
 
 from kit.basics.errors import KitError
+from kit.basics.units import both
 from kit.forge.steels import Grade
-from kit.metal.solidus import both
 
 # °C. Above it the coefficients at room temperature are too far off to use.
 HOTTEST = 430.0

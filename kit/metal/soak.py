@@ -18,7 +18,7 @@ from kit.forge.steels import steel
 from kit.forge.steps import Layers, Size, Step, Tally
 from kit.forge.steps.hollows import Hollows
 from kit.metal.diffusion import check_minutes, diffusivity
-from kit.metal.solidus import check_heat
+from kit.metal.transformation import check_heat
 
 
 class Soak(NamedTuple):

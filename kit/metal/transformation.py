@@ -1,15 +1,29 @@
-"""At what temperatures a steel changes: Ac1, A3, Acm on heating, Ms in the quench.
+"""At what temperatures a steel changes: Ac1 and A3, all austenite, the first melt.
 
-All of it holds for plain and low-alloy steel, soaked until even. Formulas for stainless
-steel are not here, and asking for one is refused. The straight-line formulas, so many
-degrees for each per cent of an element, serve for Ac1 and A3; for Ms they stand here to
-compare with, and why not to use.
+Ac1 and A3 are by straight-line formulas for plain and low-alloy steel, soaked until even;
+asking for stainless steel is refused. The lines of the diagram are calculated, at rest and
+for iron and carbon alone. Below the upper one part of a steel is ferrite or carbide, and
+figures for austenite do not hold; above the solidus its grain boundaries melt. That is how
+far the models reach, and never advice on how hot to go (see `kit.metal.working_heat`).
+
+Leaves out: what other elements do to the diagram. Two per cent of nickel lower the start of
+austenite by some 55 °C (computed with an open database of steels); most alloying lowers the
+solidus by some tens of degrees (from memory). Real steel burns earlier, at dirt and
+segregations.
 """
 
+from __future__ import annotations
+
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.units import both
+from kit.forge.steels import Grade
 from kit.metal.contents import low_alloy
 
 ANDREWS = "Andrews, Journal of the Iron and Steel Institute 203 (1965) 721-727"
@@ -82,3 +96,127 @@ def a3(contents: Mapping[str, float]) -> float:
         )
         raise KitError(msg)
     return A3(read) - 203 * carbon**0.5
+
+
+# Callister & Rethwisch, Materials Science and Engineering, 9th ed., ch. 9 (Fe-Fe3C).
+EUTECTOID_CARBON = 0.76  # wt%
+EUTECTOID_TEMPERATURE = 727.0  # °C
+
+# Weight per cent of carbon and °C. Computed with the Fe-C description `cfe_broshe.tdb`
+# that the package pycalphad carries for its tests; tests/test_transformation.py computes
+# them again. All is austenite above A3 up to the eutectoid, above Acm after it. Between 0
+# and 0.2 % the first figure of the solidus is kept: the true one is higher.
+_UPPER_LINE = np.array(
+    [
+        (0.02, 902.0),
+        (0.05, 888.6),
+        (0.10, 869.0),
+        (0.20, 836.4),
+        (0.30, 809.8),
+        (0.40, 787.1),
+        (0.50, 767.5),
+        (0.60, 750.5),
+        (0.70, 735.2),
+        (EUTECTOID_CARBON, EUTECTOID_TEMPERATURE),
+        (0.80, 742.1),
+        (0.84, 758.1),
+        (0.90, 781.5),
+        (0.95, 800.6),
+        (1.00, 819.4),
+        (1.10, 855.7),
+        (1.20, 890.8),
+        (1.30, 924.7),
+        (1.50, 989.3),
+    ]
+)
+SOLIDUS = (
+    (0.20, 1489.0),
+    (0.60, 1418.0),
+    (0.75, 1392.0),
+    (0.84, 1376.0),
+    (0.95, 1356.0),
+    (1.00, 1348.0),
+    (1.20, 1312.0),
+    (1.50, 1257.0),
+)
+MOST_CARBON = 2.1  # weight per cent: above, it is cast iron
+# Grades that carbon alone says nothing of: where melting starts on data sheets, °C (from
+# memory).
+OTHERS = MappingProxyType({"nickel": 1435.0, "304": 1400.0, "316": 1375.0})
+
+
+def solidus(carbon: float) -> float:
+    """Give the temperature at which a plain carbon steel is calculated to start melting.
+
+    Parameters
+    ----------
+    carbon : float
+        Weight per cent, 0 to 2.1. Below 0.2 the value at 0.2 is given, which is safe;
+        above 1.5 the last stretch of the table is drawn on.
+
+    Returns
+    -------
+    float
+        °C.
+
+    Raises
+    ------
+    KitError
+        For a content that no steel has.
+
+    Examples
+    --------
+    >>> solidus(0.95)
+    1356.0
+    """
+    _check(carbon)
+    contents, lines = zip(*SOLIDUS, strict=True)
+    if carbon <= contents[-1]:
+        return float(np.interp(carbon, contents, lines))
+    slope = (lines[-1] - lines[-2]) / (contents[-1] - contents[-2])
+    return lines[-1] + slope * (carbon - contents[-1])
+
+
+def austenite_from(carbon: float) -> float:
+    """Give the temperature above which a plain carbon steel is all austenite, °C.
+
+    Parameters and errors as for `solidus`. Between 0.02 and 1.5 % within 2 °C of the
+    computed diagram; outside, its value at the nearer end.
+
+    Examples
+    --------
+    >>> austenite_from(0.76), austenite_from(0.95)
+    (727.0, 800.6)
+    """
+    _check(carbon)
+    return float(np.interp(carbon, *_UPPER_LINE.T))
+
+
+def check_heat(celsius: float, grade: Grade) -> None:
+    """Refuse °C at which a steel would melt, or is not all austenite.
+
+    That is how far the models reach; how hot a steel may be worked is another thing.
+
+    Raises
+    ------
+    KitError
+        One sentence that names the steel.
+    """
+    carbon = grade.nominal.get("C", 0.0)
+    most = OTHERS.get(grade.name, solidus(carbon))
+    if not celsius < most:
+        msg = f"{grade} would not stay solid. Calculated: begins to melt at {both(most)}. "
+        raise KitError(msg + f"Given: {both(celsius)}.")
+    least = austenite_from(carbon)
+    if grade.name not in OTHERS and celsius < least:
+        msg = (
+            f"{grade} is too cold for this: only from {both(least)} up is it all "
+            f"austenite, in which the figures hold. Given: {both(celsius)}."
+        )
+        raise KitError(msg)
+
+
+def _check(carbon: float) -> None:
+    if not (math.isfinite(carbon) and 0 <= carbon <= MOST_CARBON):
+        msg = f"Carbon in steel must be from 0 to {MOST_CARBON} %. Given: {carbon}."
+        raise KitError(msg)

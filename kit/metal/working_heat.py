@@ -1,23 +1,32 @@
-"""How hot each steel may be worked: one limit a grade, for every heat the kit advises.
+"""How hot each steel may be worked, and what a heat turns to scale.
 
-These are forging heats of data sheets, not the start of melting (`kit.metal.solidus`,
-calculated for iron and carbon alone): real steel burns earlier, at dirt, segregations and
-corners. Each limit has its source beside it. Sheets differ: another of 1095 forges it at
-1010 to 1093 °C. Makers report welding plain steel at 1232 to 1288 °C; the kit advises none
-of it. The data sheet of your own bar is better.
+One limit a grade, for every heat the kit advises. These are forging heats of data sheets,
+not the start of melting (`kit.metal.transformation`, calculated for iron and carbon alone):
+real steel burns earlier, at dirt, segregations and corners. Each limit has its source
+beside it. Sheets differ: another of 1095 forges it at 1010 to 1093 °C. Makers report
+welding plain steel at 1232 to 1288 °C; the kit advises none of it. The data sheet of your
+own bar is better.
+
+Scale grows with the square root of time, for iron must pass through what is there already.
+It falls off under the hammer, so each heat starts anew. Left out: flux and a reducing fire
+(less scale, often far less), steam and draught (more), what the alloy does (chromium holds
+scale back), and that scale starts before the bar is at heat. Weigh your own billet.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from types import MappingProxyType
 from typing import NamedTuple
 
 from kit.basics.errors import KitError
+from kit.basics.units import both
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import Grade, steel
-from kit.metal.solidus import both
+from kit.metal.contents import ATOMIC_WEIGHTS
+from kit.metal.diffusion import GAS, ZERO, check_minutes
 
 NO_SOURCE = "common practice, no source"
 SPARKS = "Sparks: already too hot."
@@ -130,3 +139,44 @@ def check_advised(billet: Billet) -> None:
         if told:
             msg = f"The heat of the step {step.step!r} is {both(step.heat.celsius)}: "
             raise KitError(msg + told[0].lower() + told[1:].removesuffix(f" {SPARKS}"))
+
+
+# Oxygen taken up: kp = 6.1 exp(-169.5 kJ / R T) g² cm⁻⁴ s⁻¹.
+# Iron in air, 700 to 1250 °C: Païdassi 1958 after Chen & Yuen, Oxidation of Metals 59
+# (2003): from memory.
+KP, BARRIER = 6.1, 169.5e3
+COLDEST, HOTTEST = 700.0, 1300.0  # °C
+# Most scale is wüstite, Fe0.95O. Oxygen: IUPAC 2021, as kit.forge.steels.
+IRON_TO_OXYGEN = 0.95 * ATOMIC_WEIGHTS["Fe"] / 15.999
+DENSITY = 7.85  # g/cm³, see kit.forge.steel_table
+
+
+def scale_loss(celsius: float, minutes: float) -> float:
+    """Give the steel that turns to scale in one heat, mm off a face.
+
+    Parameters
+    ----------
+    celsius : float
+        700 to 1300 °C.
+    minutes : float
+        In air, without flux.
+
+    Raises
+    ------
+    KitError
+        A temperature that the law is not for; less than no time.
+
+    Examples
+    --------
+    >>> round(scale_loss(1200, 5), 3)
+    0.179
+    """
+    check_minutes(minutes)
+    if not COLDEST <= celsius <= HOTTEST:
+        msg = f"Scale is known from {both(COLDEST)} to {both(HOTTEST)}. "
+        raise KitError(
+            msg + f"Given: {both(celsius) if math.isfinite(celsius) else celsius}."
+        )
+    speed = KP * math.exp(-BARRIER / (GAS * (celsius + ZERO)))
+    oxygen = math.sqrt(speed * 60 * minutes)  # g/cm²
+    return 10 * oxygen * IRON_TO_OXYGEN / DENSITY

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, both, format_length
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.losses import weight
 from kit.forge.steps import Place, Size, Step
-from kit.metal.solidus import both
 from kit.shop.plan import Plan
 
 KNOWN_BY_SIZE = {"draw out", "upset"}  # their size says all there is to say

@@ -14,7 +14,7 @@ from kit.course.lessons.scene import Number, Panel, Scene
 from kit.metal.bath import Strength
 from kit.metal.bite import ILLUSTRATIVE, Etch, between, bitten
 from kit.metal.pairs import pair
-from kit.metal.scale import scale_loss
+from kit.metal.working_heat import scale_loss
 from kit.section.blade import Blade, Section, Spine
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline

@@ -14,7 +14,7 @@ from kit.course.lessons.scene import Scene
 from kit.course.questions.card import Measures
 from kit.metal.frame import Frame
 from kit.metal.glow import seen
-from kit.metal.solidus import solidus
+from kit.metal.transformation import solidus
 from kit.section.picture import ACCENT, INK, QUIET, SUNLIT_PAGE, Sheet, to_srgb
 
 WIDE = 1000

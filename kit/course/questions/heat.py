@@ -15,9 +15,8 @@ from kit.metal.cautions import TELL
 from kit.metal.hardening import AT_ONCE, QUENCH_OIL, TEMPER_SOURCE, TEMPERING
 from kit.metal.hardening import SOURCE as WINDOW_SOURCE
 from kit.metal.pairs import pair
-from kit.metal.scale import scale_loss
-from kit.metal.solidus import solidus
-from kit.metal.working_heat import hottest, limit_of
+from kit.metal.transformation import solidus
+from kit.metal.working_heat import hottest, limit_of, scale_loss
 from kit.shop.work import HEAT, Losses
 
 PAIR = ("1084", "15N20")

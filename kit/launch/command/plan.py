@@ -7,10 +7,9 @@ from pathlib import Path
 
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
-from kit.basics.units import UNITS, format_cut_length, format_length
+from kit.basics.units import UNITS, both, format_cut_length, format_length
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
-from kit.metal.solidus import both
 from kit.shop import weighed_losses
 from kit.shop.plan import Plan, cut_list, in_words, sensitivity, short_of
 from kit.shop.work import PLACEHOLDER, Losses, Rack, Wanted
