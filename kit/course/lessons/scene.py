@@ -48,6 +48,10 @@ class Panel(NamedTuple):
         """Keep what was drawn there, and measure what the face shows."""
         return cls(billet, surface, corner, described.of(face, surface.pixel))
 
+    def own(self, column: float, row: float) -> tuple[float, float]:
+        """Give the surface's column and row of a pixel of the whole picture."""
+        return column - self.corner[0], row - self.corner[1]
+
 
 @dataclass(frozen=True, kw_only=True)
 class Scene:
@@ -75,8 +79,16 @@ class Scene:
     @property
     def invites(self) -> str:
         """What can be done with the picture, where there is nothing else to say."""
-        ask = " Click the steel to see which bar it came from." if self.panels else ""
-        return f"Move a control.{ask}"
+        if not self.panels:
+            return "Move a control."
+        return (
+            "Move a control. Click the steel to see which bar it came from; L counts along "
+            "a line."
+        )
+
+    def pixel(self, across: float, down: float) -> tuple[float, float]:
+        """Give the column and row of a place, given as shares 0 … 1 of the picture."""
+        return across * self.image.width - 0.5, down * self.image.height - 0.5
 
     def told_in(self, units: Units) -> Scene:
         """Tell in the reader's units what is written in mm: words, numbers, workings."""
@@ -93,10 +105,10 @@ class Scene:
 
     def at(self, across: float, down: float, units: Units) -> str:
         """Say what steel is at a place, given as shares 0 … 1 of the picture."""
-        column = across * self.image.width - 0.5
-        row = down * self.image.height - 0.5
-        for billet, surface, (left, top), _shows in self.panels:
-            place = round(column - left), round(row - top)
+        pixel = self.pixel(across, down)
+        for panel in self.panels:
+            billet, surface = panel.billet, panel.surface
+            place = tuple(round(part) for part in panel.own(*pixel))
             inside = 0 <= place[0] < surface.columns and 0 <= place[1] < surface.rows
             if not inside:
                 continue

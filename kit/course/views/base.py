@@ -27,6 +27,7 @@ from kit.course.views.controls import (
 )
 from kit.course.views.giving import give_way, take_typed
 from kit.course.views.kept import Kept
+from kit.course.views.line import Counting
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.course.views.stations import Stations
 from kit.forge.billet import Billet
@@ -74,6 +75,8 @@ class View(widgets.VBox):
         self.add_class("kit-view")
         self.picture = Picture()
         self.picture.on_msg(self._heard)
+        self.line = Counting(self)
+        self.said = ""
         self.says, self.numbers = widgets.HTML(), widgets.HTML()
         self.controls = {setting.key: self._control(setting) for setting in self.settings}
         self._good: State = {setting.key: setting.start for setting in self.settings}
@@ -182,6 +185,7 @@ class View(widgets.VBox):
         self._own = bar
         self._put(own_bar(bar, self.units, **self.looks.paper), moving=False)
         self.say(self.shown.says)
+        self.line.follow()
 
     def undo(self, _button: Any = None) -> None:
         """Go back one step; a whole drag of a slider is one step."""
@@ -201,7 +205,7 @@ class View(widgets.VBox):
 
     def lock(self, locked: bool) -> None:
         """Keep the controls shut, until a prediction was made."""
-        self.locked = locked
+        self.locked = self.picture.shut = locked
         for control in (*self.controls.values(), *self.buttons.children):
             control.disabled = locked
         self.show_cue()
@@ -250,10 +254,13 @@ class View(widgets.VBox):
         self._show_readouts()
         told = job.remark(changed, self.units)
         self.say(told or self.shown.says or self.shown.invites)
+        if not moving:
+            self.line.follow()
 
     def _put(self, scene: Scene, *, moving: bool) -> None:
         """Show a scene: its picture, words, numbers and, if they are open, its lines."""
         self.shown = scene
+        self.line.wait()
         self.picture.frame = encode(scene.image, moving=moving)
         self.picture.alt = scene.alt
         self._show_numbers()
@@ -263,10 +270,11 @@ class View(widgets.VBox):
         """Put the clean picture in place of the quick one, once nothing moves."""
         self._moved = ""
         self.picture.frame = encode(self.shown.image, moving=False)
+        self.line.follow()
 
     def say(self, words: str, *, refused: bool = False) -> None:
         """Write one sentence in the status line, which screen readers read out."""
-        self.says.value = spoken(words, refused=refused)
+        self.said, self.says.value = words, spoken(words, refused=refused)
 
     def read_out(self, _button: Any = None) -> None:
         """Put the numbers into the status line, for those who listen."""

@@ -29,14 +29,19 @@ class Picture(anywidget.AnyWidget):
     """A picture with alt text; shows only the newest frame.
 
     It sends ``{"event": "rest"}`` when frames stop coming, and ``{"event": "point",
-    "x": 0…1, "y": 0…1}`` when a place is clicked or reached with the arrow keys.
+    "x": 0…1, "y": 0…1}`` when a place is clicked or reached with the arrow keys. Where a
+    line can be counted (`counts`), ``{"event": "count"}`` asks for one, or puts it away.
     """
 
-    _esm = HERE / "picture.js"
+    _esm = (HERE / "line.js").read_text("utf-8") + (HERE / "picture.js").read_text("utf-8")
     _css = HERE / "look.css"
     frame = traitlets.Bytes(b"").tag(sync=True)
     film = traitlets.List(traitlets.Bytes()).tag(sync=True)
     alt = traitlets.Unicode("").tag(sync=True)
+    counts = traitlets.Bool(False).tag(sync=True)
+    shut = traitlets.Bool(False).tag(sync=True)
+    line = traitlets.List(traitlets.Float()).tag(sync=True)  # x, y, x, y as shares
+    counted = traitlets.Dict().tag(sync=True)  # see line.py
 
 
 class Slider(anywidget.AnyWidget):

@@ -13,7 +13,7 @@ if (!globalThis.kitKeys) {
       event.target.setAttribute("data-lm-suppress-shortcuts", "true");
     }
   });
-  const buttons = { u: ".kit-undo", r: ".kit-reset", "?": ".kit-read" };
+  const buttons = { u: ".kit-undo", r: ".kit-reset", "?": ".kit-read", l: ".kit-count" };
   document.addEventListener("keydown", (event) => {
     const view = event.target.closest?.(".kit-view");
     const typing = event.target.matches?.("input[type=text], textarea");
@@ -44,6 +44,7 @@ function render({ model, el }) {
   figure.className = "kit-picture";
   figure.append(frame, more);
   el.append(figure);
+  if (model.get("counts")) countAlong({ model, image, frame, more });
   image.addEventListener("load", () => {
     frame.style.setProperty("--kit-shape", image.naturalWidth / image.naturalHeight);
   });
