@@ -48,9 +48,10 @@ def some_face(draw, billet):
     share = draw.uniform(-0.25, 0.25, 3)
     centre = (length * (0.5 + share[0]), width * share[1], thickness * share[2])
     columns, rows = (int(part) for part in draw.integers(60, 120, 2))
+    pixel = float(draw.uniform(0.8, 1.6)) * max(thickness, width / 2) / rows
     plane = Plane(
         size=billet.size, centre=centre, right=tuple(right), up=tuple(up),
-        columns=columns, rows=rows, pixel=float(draw.uniform(0.8, 1.6)) * max(thickness, width / 2) / rows,
+        columns=columns, rows=rows, pixel=pixel,
     )  # fmt: skip
     return plane, tuple(int(part) for part in draw.integers(5, 150, 2))
 

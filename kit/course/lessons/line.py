@@ -110,7 +110,7 @@ class Under(NamedTuple):
 
     @property
     def steel(self) -> np.ndarray:
-        """Whether steel is there."""
+        """Whether more than half of the place is steel, on the panel."""
         return self.inside & (self.cover > 0.5)
 
 
@@ -224,9 +224,9 @@ class Lines:
         panel = self._seen[place].panel
         return place, panel.corner, type(panel.surface)
 
-    def faces(self) -> set[tuple]:
-        """Give all faces."""
-        return {self.face(place) for place in range(len(self._seen))}
+    def shows(self, face: tuple) -> bool:
+        """Tell whether such a face is in this scene, too."""
+        return any(face == self.face(place) for place in range(len(self._seen)))
 
     def _across(self, panel: Panel) -> list[Line]:
         (left, top), surface = panel.corner, panel.surface

@@ -66,7 +66,7 @@ class Counting:
             return
         before = self.view.said.removesuffix(self._told).strip()
         before = "" if before in ("", self.view.shown.invites) else f"{before} "
-        if self._face and self._face not in self._lines.faces():
+        if self._face and not self._lines.shows(self._face):
             self._put_away(before + GONE)
             return
         self._told, refused = self._count()
