@@ -280,6 +280,8 @@ def test_before_the_prediction_it_is_shut():
     assert not view.picture.shut
     pressed(view)
     assert view.picture.line != []
+    view.lock(True)  # the next person's
+    assert (view.picture.line, view.picture.counted) == ([], {})
 
 
 def test_a_diagram_says_that_it_is_one():

@@ -37,6 +37,7 @@ class Counting:
         self._face: tuple = ()  # on which the line was counted last
         self._told = ""
         self.picture.observe(self._drawn, names="line")
+        self.picture.observe(self._shut, names="shut")
         self.picture.on_msg(self._heard)
 
     def toggle(self) -> None:
@@ -85,8 +86,16 @@ class Counting:
         if message.get("event") == "count":
             self.toggle()
 
-    def _put_away(self, says: str) -> None:
+    def _shut(self, change: dict) -> None:
+        """Leave no answer on the picture for the next person."""
+        if change["new"]:
+            self._clear()
+
+    def _clear(self) -> None:
         self.picture.line, self.picture.counted, self._face = [], {}, ()
+
+    def _put_away(self, says: str) -> None:
+        self._clear()
         self.view.say(says)
 
     def _count(self) -> tuple[str, bool]:
