@@ -76,7 +76,6 @@ class View(widgets.VBox):
         self.picture = Picture()
         self.picture.on_msg(self._heard)
         self.line = Counting(self)
-        self.said = ""
         self.says, self.numbers = widgets.HTML(), widgets.HTML()
         self.controls = {setting.key: self._control(setting) for setting in self.settings}
         self._good: State = {setting.key: setting.start for setting in self.settings}
