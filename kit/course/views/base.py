@@ -85,7 +85,6 @@ class View(widgets.VBox):
         self._busy = self.locked = False
         self.typed_in: Units | None = None  # of the text being read
         self.looks = Looks(self._new_look)
-        self.checks: list[Any] = []  # of its page: cleared for the next person
         self.checks: list[Any] = []  # of its page: cleared with it for the next person
         self.code = Code()
         self.code.observe(self._show_code, names="opened")
