@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import segno
 
 from kit.classroom.paper.page import Page, Place
@@ -9,6 +11,12 @@ from kit.classroom.paper.page import Page, Place
 QUIET = 4  # modules of white around it: ISO/IEC 18004
 LEAST = 0.5  # mm a module: fine enough for paper, coarse enough for a telephone
 MOST = 1_200  # bytes: beyond, modules become too small for a card
+
+
+@lru_cache(maxsize=16)
+def _code(words: str) -> segno.QRCode:
+    """Make the code: a card asks for its side first, and care cards draw it four times."""
+    return segno.make_qr(words, error="m", boost_error=False)
 
 
 def square_code(page: Page, words: str, at: Place, module: float = LEAST) -> float | None:
@@ -32,8 +40,8 @@ def square_code(page: Page, words: str, at: Place, module: float = LEAST) -> flo
     """
     if not 0 < len(words.encode()) <= MOST:
         return None
-    code = segno.make_qr(words, error="m", boost_error=False)
-    rows = [bytes(row) for row in code.matrix]
+    rows = [bytes(row) for row in _code(words).matrix]
+    boxes = []
     for down, row in enumerate(rows):
         across = 0
         while across < len(row):
@@ -46,10 +54,9 @@ def square_code(page: Page, words: str, at: Place, module: float = LEAST) -> flo
                     at[1] + (QUIET + down) * module,
                 )
                 # a hair of overlap, or some printers leave white lines between rows
-                page.box(
-                    corner, ((run - across) * module, module * 1.02), fill="black", width=0
-                )
+                boxes.append((corner, ((run - across) * module, module * 1.02)))
             across = run + 1
+    page.squares(boxes)
     return (len(rows) + 2 * QUIET) * module
 
 
@@ -57,5 +64,4 @@ def side_of(words: str, module: float = LEAST) -> float:
     """Give the side of the code with its rim, mm; 0 if there are none, or too many."""
     if not 0 < len(words.encode()) <= MOST:
         return 0.0
-    code = segno.make_qr(words, error="m", boost_error=False)
-    return (code.symbol_size(border=QUIET)[0]) * module
+    return (_code(words).symbol_size(border=QUIET)[0]) * module

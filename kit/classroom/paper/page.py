@@ -40,13 +40,16 @@ def width_of(words: str, size: float = BODY, *, bold: bool = False) -> float:
 def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> list:
     """Break words into lines no wider than `width` mm; spaces that indent stay."""
     lines = []
+    gap = 0.6 * size * POINT  # more than a space: a line is measured when it may be full
     for paragraph in words.split("\n"):
-        line = ""
+        line, most = "", 0.0
         for word in paragraph.split(" "):
             longer = f"{line} {word}" if line else word or " "
-            if line.strip() and width_of(longer, size, bold=bold) > width:
+            most += gap + width_of(word, size, bold=bold)
+            full = most > width and width_of(longer, size, bold=bold) > width
+            if line.strip() and full:
                 lines.append(line)
-                line = word
+                line, most = word, gap + width_of(word, size, bold=bold)
             else:
                 line = longer
         lines.append(line)
@@ -171,7 +174,7 @@ class Page:
             )
         else:
             shape = Rectangle(at, *size, **style)
-        self.axes.add_patch(shape)
+        self.axes.add_artist(shape)  # the page's limits are set: none are looked for
 
     def shape(
         self, places: Sequence[Place], *, fill: str = "none", width: float = LINE
@@ -179,11 +182,26 @@ class Page:
         """Draw a closed figure, its line as wide as said, in mm."""
         from matplotlib.patches import Polygon  # noqa: PLC0415
 
-        self.axes.add_patch(
+        self.axes.add_artist(
             Polygon(
                 places, closed=True, facecolor=fill, edgecolor=INK, linewidth=width / POINT
             )
         )
+
+    def squares(self, boxes: Sequence[tuple[Place, Place]]) -> None:
+        """Fill many rectangles black as one figure: upper left corners and sizes, mm."""
+        from matplotlib.patches import PathPatch  # noqa: PLC0415
+        from matplotlib.path import Path as Outline  # noqa: PLC0415
+
+        around = [(0, 0), (1, 0), (1, 1), (0, 1), (0, 0)]
+        places = [
+            (x + wide * right, y + tall * down)
+            for (x, y), (wide, tall) in boxes
+            for right, down in around
+        ]
+        one = [Outline.MOVETO, *[Outline.LINETO] * 3, Outline.CLOSEPOLY]
+        outline = Outline(places, one * len(boxes))
+        self.axes.add_artist(PathPatch(outline, facecolor="black", edgecolor="none"))
 
     def picture(self, image: Image.Image, at: Place, width: float) -> float:
         """Lay a picture on the page, so many mm wide; give where it ends below."""

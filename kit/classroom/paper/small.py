@@ -73,14 +73,15 @@ def eye_chart(paper: str = "A4") -> list[Page]:
     y = page.y + 5
     for width in reversed(CHART):
         page.write(f"{width:g} mm", at=(0, y + 1), size=10)
-        x = 28.0
+        x, lines = 28.0, []
         while x + width <= 92:
-            page.box((x, y), (width, TALL), fill="black", width=0)
+            lines.append(((x, y), (width, TALL)))
             x += 2 * width
         down = y
         while down + width <= y + TALL:
-            page.box((104, down), (56, width), fill="black", width=0)
+            lines.append(((104, down), (56, width)))
             down += 2 * width
+        page.squares(lines)
         y += 9
     page.foot("Line and gap are of the same width. Very fine rows depend on the printer.")
     return [page]
