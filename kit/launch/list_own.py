@@ -1,9 +1,9 @@
 """
 `python -m kit.launch.list_own` writes anew what follows from the lessons.
 
-For those who build on the kit, after a change to a page: the links from lesson to
-lesson, the README's table of them, and the fingerprints of all pages, see
-`kit.course.own`. The table's words are those of the map in lesson 00.
+For those who build on the kit, after a change to a page: the picture at the head of each,
+the links from lesson to lesson, the README's table of them, and the fingerprints of all
+pages, see `kit.course.own`. The table's words are those of the map in lesson 00.
 """
 
 import json
@@ -14,6 +14,7 @@ from pathlib import Path
 import nbformat
 
 from kit.basics.notebook_file import write
+from kit.course.heads import head
 from kit.course.map import ASKING
 from kit.course.own import LIST, fingerprint
 from kit.course.pages import PACKAGE, find_lesson, notebook_names
@@ -70,6 +71,23 @@ def lead_on(folder: Path) -> None:
             write(page, path)
 
 
+def picture_heads(folder: Path) -> None:
+    """Draw the picture at the head of each page, and write it under the title."""
+    for name in notebook_names(folder):
+        path, drawn = folder / name, head(Path(name).stem)
+        picture = folder / "img" / f"{path.stem}.jpg"
+        if not picture.is_file() or picture.read_bytes() != drawn.file:
+            picture.write_bytes(drawn.file)
+        page = json.loads(path.read_text("utf-8"))
+        first = page["cells"][0]
+        old = "".join(first["source"])
+        title, rest = re.sub(r"!\[[^]]*\]\([^)]*\)\n\n", "", old).split("\n", 1)
+        way = "../" * name.count("/")
+        first["source"] = f"{title}\n\n![{drawn.alt}]({way}img/{picture.name})\n{rest}"
+        if first["source"] != old:
+            write(page, path)
+
+
 def _title(key: str) -> str:
     return "Start here" if key == START else ASKING[key].title
 
@@ -81,6 +99,7 @@ def _cells(folder: Path, key: str) -> list[dict]:
 
 if __name__ == "__main__":
     notebooks, readme = PACKAGE.parent / "notebooks", PACKAGE.parent / "README.md"
+    picture_heads(notebooks)
     lead_on(notebooks)
     written = table(notebooks, readme.read_text("utf-8"))
     readme.write_text(written, encoding="utf-8", newline="\n")

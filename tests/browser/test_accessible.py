@@ -50,6 +50,27 @@ def barriers(page: Page) -> list[str]:
     return found
 
 
+_HEAD = """() => {
+  const image = document.querySelector('.jp-RenderedMarkdown img');
+  const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
+  const box = image.getBoundingClientRect();
+  return [image.complete && image.naturalWidth, image.alt, pane.bottom - box.bottom];
+}"""
+
+
+@pytest.mark.parametrize("notebook", sorted(PAGES))
+def test_a_picture_is_on_the_first_screen_before_anything_is_started(
+    lab: Lab, notebook: str
+):
+    lab.page.set_viewport_size({"width": 1280, "height": 720})
+    page = lab.open(notebook)
+    page.wait_for_function("document.querySelector('.jp-RenderedMarkdown img')?.complete")
+    wide, alt, below = page.evaluate(_HEAD)
+    assert wide >= 1000
+    assert alt
+    assert below > 0
+
+
 @pytest.mark.parametrize("notebook", sorted(PAGES - LESSONS))
 def test_no_grave_barrier(lab: Lab, notebook: str):
     lab.open(notebook)

@@ -1,0 +1,147 @@
+"""The picture at the head of every notebook: it is seen before anything was started.
+
+It shows what the page is about and gives no prediction away: the stack that a bar is
+forged from, or a pattern that is not asked about.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from dataclasses import replace
+from typing import NamedTuple
+
+from PIL import Image
+
+from kit.course.lessons.bevels import BevelsLesson
+from kit.course.lessons.bevels_drawing import lit_blade
+from kit.course.map import LESSONS
+from kit.forge.billet import Billet
+from kit.forge.patterns import PATTERNS
+from kit.forge.stack import Stack, demo_stack
+from kit.metal import described, etch
+from kit.section.blade import Blade
+from kit.section.finish import lit
+from kit.section.picture import Sheet
+from kit.section.surface import shown_at
+from kit.section.trace import Face, see
+from kit.shop.bought import RAINDROP
+
+WIDE, HIGH = 1000, 120
+QUALITY = 36  # of JPEG: 25 kB at most, and the steel is still steel
+INSIDE = 0.98  # of the bar: its rim is not seen
+
+
+class Drawn(NamedTuple):
+    """A picture, the same in words, and its file."""
+
+    image: Image.Image
+    alt: str
+
+    @property
+    def file(self) -> bytes:
+        """A grey JPEG."""
+        out = io.BytesIO()
+        self.image.convert("L").save(out, "JPEG", quality=QUALITY, optimize=True)
+        return out.getvalue()
+
+
+Head = Callable[[], Drawn]
+
+
+def _cut(billet: Billet, look: str) -> Drawn:
+    """Fill the strip with a face of a bar, etched and lit."""
+    size = billet.size
+    along, across = {
+        "face": (size.length, size.width),
+        "side": (size.length, size.thickness),
+        "split": (size.thickness, size.width),
+    }[look]
+    pixel = INSIDE * min(along / WIDE, across / HIGH)
+    plane = shown_at(billet, look, WIDE, HIGH)
+    plane = replace(plane, pixel=pixel, centre=(size.length / 2, *plane.centre[1:]))
+    face = see(billet, plane, etch.tones(billet.source.steels))
+    return _drawn(face, lit(face, pixel=pixel), pixel, f"The {look} of a bar", billet)
+
+
+def _drawn(plain: Face, shown: Face, pixel: float, what: str, billet: Billet) -> Drawn:
+    sheet = Sheet(WIDE, HIGH, sunlit=True)
+    sheet.steel(shown, (0, (HIGH - shown.tone.shape[0]) // 2))
+    names = " and ".join(dict.fromkeys(billet.source.steels))
+    shows = described.of(plain, pixel)
+    alt = f"{what} of {billet.layers:,} layers of {names}. It shows {shows}."
+    return Drawn(sheet.image, alt)
+
+
+def _pattern(name: str, look: str = "face") -> Head:
+    found = next(one for one in PATTERNS if one.name == name)
+    return lambda: _cut(found.forge(), look)
+
+
+def _stacked(stack: Callable[[], Stack]) -> Head:
+    """Show the side of a stack, as a long bar of it looks."""
+
+    def head() -> Drawn:
+        made = stack()
+        length = made.thickness * WIDE / HIGH
+        return _cut(Billet(source=made.model_copy(update={"length": length})), "side")
+
+    return head
+
+
+def _begun(key: str) -> Head:
+    """Show the stack of a lesson's bar."""
+    return _stacked(lambda: LESSONS[key].scene().panels[0].billet.source)
+
+
+def _blade() -> Drawn:
+    """Show a blade of a bar that was bought; asked is for one of flat layers."""
+    billet, grind, share = BevelsLesson(bought=RAINDROP).ground
+    view = Blade.fitted(grind, billet.size, WIDE, HIGH)
+    face, _ = lit_blade(billet, view, share)
+    return _drawn(face, face, view.pixel, "A blade", billet)
+
+
+# By the notebook's name, without its folder.
+HEADS: dict[str, Head] = {
+    "00_start_here": _pattern("random"),
+    "01_cut": _begun("01"),
+    "02_stack_and_fold": _begun("02"),
+    "03_draw_out": _begun("03"),
+    "04_twist": _pattern("star"),
+    "05_press_and_cut": _pattern("ladder"),
+    "06_bevels": _blade,
+    "07_san_mai": _pattern("wavy core", "side"),
+    "08_carbon_and_nickel": _stacked(
+        lambda: Stack.alternate(
+            "1084", "15N20", pieces=6, thickness=2, length=120, width=20
+        )
+    ),
+    "09_etch_and_eye": _pattern("random"),
+    "10_plan_a_billet": _stacked(demo_stack),
+    "11_read_and_design": _pattern("medium twist"),
+    "h1": _pattern("random"),
+    "h2": _pattern("medium twist"),
+    "h3": _pattern("raindrop"),
+    "h4": _pattern("tight twist"),
+    "h5": _pattern("star"),
+    "instructor": _pattern("ladder"),
+    "quiz": _pattern("low twist"),
+    "measure": _pattern("low twist"),
+    "print": _pattern("feather", "split"),
+    "questions": _pattern("raindrop"),
+    "recipes": _pattern("tight twist"),
+    "show": _pattern("star"),
+}
+
+
+def head(name: str) -> Drawn:
+    """Draw the picture at the head of a notebook.
+
+    Parameters
+    ----------
+    name : str
+        Of the notebook, without folder and ending. A lesson that is not listed shows its
+        stack.
+    """
+    return (HEADS.get(name) or _begun(name[:2]))()
