@@ -11,7 +11,7 @@ import pytest
 from nbformat.v4 import new_code_cell, new_notebook, new_output
 
 from kit.basics.notebook_file import file_text, tidy
-from kit.course.own import fingerprint
+from kit.course.pages import fingerprint
 from kit.launch.contents import Contents
 
 OWN = "02_fold.ipynb"

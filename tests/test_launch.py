@@ -20,13 +20,16 @@ import kit.launch.house as needs_module
 from kit.__main__ import main
 from kit.basics.errors import KitError
 from kit.basics.notebook_file import write
-from kit.course.own import LIST, fingerprint, own_pages, whose
 from kit.course.pages import (
+    LIST,
     Lessons,
     find_lesson,
+    fingerprint,
     fresh_copy,
     lessons_folder,
     notebook_names,
+    own_pages,
+    whose,
 )
 from kit.launch.house import choose_port, room_needed, temporary_house
 from kit.launch.list_own import listing

@@ -18,13 +18,13 @@ from kit.course.lessons.reading import HEIGHT, TURN, ReadingLesson
 from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.reading_ideas import height
 from kit.course.lessons.twist_drawing import line_angle
-from kit.course.views.bought import BoughtView
+from kit.course.views.extended import BoughtView
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.bought import BOUGHT, bar
-from kit.shop.lie import line_angle as lean_of
 from kit.shop.photograph import Photograph
+from kit.shop.stereology import line_angle as lean_of
 
 
 # Curriculum, section 7, N11; the arithmetic is the helix's, by hand: tan 38° = 0.7813,

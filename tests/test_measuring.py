@@ -21,8 +21,8 @@ from kit.section.picture import to_srgb
 from kit.section.surface import Plane, cut
 from kit.section.trace import see
 from kit.shop import stereology
-from kit.shop.lie import line_angle, repeat
 from kit.shop.photograph import Photograph, opened
+from kit.shop.stereology import line_angle, repeat
 from kit.shop.stripes import across, along
 
 pytestmark = pytest.mark.gate

@@ -11,7 +11,7 @@ from PIL import Image
 
 from kit.basics.notebook_file import is_tidy
 from kit.course.heads import head
-from kit.course.own import own_pages
+from kit.course.pages import own_pages
 from kit.course.views.lesson import view_of
 
 ROOT = Path(__file__).parents[1]

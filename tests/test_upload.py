@@ -6,8 +6,7 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.classroom.views.marking import MarkingPage
-from kit.course.views.bought import BoughtView
-from kit.course.views.etching import EtchingView
+from kit.course.views.extended import BoughtView, EtchingView
 from kit.course.views.measuring import MeasuringView
 from kit.course.views.recipe import RecipeView
 from kit.course.views.upload import Upload

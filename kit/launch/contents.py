@@ -7,7 +7,7 @@ from jupyter_server.services.contents.largefilemanager import AsyncLargeFileMana
 from traitlets import Dict
 
 from kit.basics.notebook_file import is_harmless, tidy
-from kit.course.own import Whose, fingerprint, whose
+from kit.course.pages import Whose, fingerprint, whose
 
 # Where the page finds whose it is; the server says so, and it never reaches the file.
 _MARK = "steel"
@@ -19,7 +19,7 @@ _MODELS = "widgets"
 class Contents(AsyncLargeFileManager):
     """JupyterLab's own way to files; a stranger's page comes without what could run."""
 
-    own = Dict(help="the kit's own pages: see kit.course.own").tag(config=True)
+    own = Dict(help="the kit's own pages: see kit.course.pages").tag(config=True)
 
     def __init__(self, **options: Any) -> None:
         super().__init__(**options)

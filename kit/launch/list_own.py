@@ -3,7 +3,7 @@
 
 For those who build on the kit, after a change to a page: the picture at the head of each,
 the links from lesson to lesson, the README's table of them, and the fingerprints of all
-pages, see `kit.course.own`. The table's words are those of the map in lesson 00.
+pages, see `kit.course.pages`. The table's words are those of the map in lesson 00.
 """
 
 import json
@@ -16,8 +16,7 @@ import nbformat
 from kit.basics.notebook_file import write
 from kit.course.heads import head
 from kit.course.map import ASKING
-from kit.course.own import LIST, fingerprint
-from kit.course.pages import PACKAGE, find_lesson, notebook_names
+from kit.course.pages import LIST, PACKAGE, find_lesson, fingerprint, notebook_names
 
 START = "00"
 ROW = r"^\| \d\d \| \[.*?\]\((.*?)\) \| .*? \|"  # of the map: its time is left out

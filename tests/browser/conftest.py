@@ -21,7 +21,7 @@ from scratch import lesson, trap
 from show_tablet import tablets
 
 from kit.basics.notebook_file import file_text, write
-from kit.course.own import LIST, fingerprint
+from kit.course.pages import LIST, fingerprint
 from kit.launch.list_own import listing
 
 HERE = Path(__file__).resolve().parent

@@ -19,8 +19,8 @@ from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.bought import BOUGHT, bar
-from kit.shop.lie import line_angle
 from kit.shop.photograph import Photograph
+from kit.shop.stereology import line_angle
 from kit.shop.stripes import across
 
 # How much each thing counts, and where likeness ends, is our choice: tried on faces of

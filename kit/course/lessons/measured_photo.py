@@ -11,9 +11,8 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.course.lessons import drawing
 from kit.section.picture import ACCENT, LETTERS, Sheet, to_srgb
-from kit.shop.lie import line_angle
 from kit.shop.photograph import BANK_CARD, Photograph, Point
-from kit.shop.stereology import band_width, true_spacing
+from kit.shop.stereology import band_width, line_angle, true_spacing
 from kit.shop.stripes import across, along
 
 WIDE, HIGH = 980, 392  # of the sheet, at most

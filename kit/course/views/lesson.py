@@ -6,10 +6,8 @@ import ipywidgets as widgets
 
 from kit.course.map import lesson_of
 from kit.course.views.base import View
-from kit.course.views.bought import BoughtView
 from kit.course.views.check import CheckYourself
-from kit.course.views.etching import EtchingView
-from kit.course.views.fold import FoldView
+from kit.course.views.extended import BoughtView, EtchingView, FoldView
 from kit.course.views.predict import Predict
 
 # Pages that need more than their lesson says, by its key.

@@ -9,9 +9,8 @@ from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle
 from kit.basics.units import UNITS, format_length
 from kit.launch.command import parts
-from kit.shop.lie import line_angle, repeat
 from kit.shop.photograph import BANK_CARD, Photograph, opened
-from kit.shop.stereology import band_width, true_spacing
+from kit.shop.stereology import band_width, line_angle, repeat, true_spacing
 from kit.shop.stripes import across
 
 

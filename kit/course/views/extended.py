@@ -1,7 +1,9 @@
-"""Lesson 11 on the screen: a bar you bought, described or photographed."""
+"""Views of lessons that have an upload or a button of their own: 02, 09, a bought bar."""
 
 from __future__ import annotations
 
+import html
+from dataclasses import replace
 from typing import Any
 
 import ipywidgets as widgets
@@ -10,13 +12,69 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
 from kit.basics.units import format_length
+from kit.course.lessons.base import Lesson
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
+from kit.course.lessons.etching import EtchingLesson
+from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
 from kit.course.views.controls import button, in_a_row
 from kit.course.views.upload import Upload
+from kit.metal.bite import bitten, words
+from kit.metal.coupons import LARGEST, Coupon, parsed
 from kit.shop.bought import BOUGHT, RAINDROP
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
+
+
+class FoldView(View):
+    """The view of lesson 02, and the legend's button."""
+
+    def __init__(self, lesson: type[Lesson]) -> None:
+        super().__init__(lesson)
+        self.legend_button = button("Try the legend: 20 folds", self.legend)
+        self.buttons.children = [*self.buttons.children, self.legend_button]
+
+    def legend(self, _button: Any = None) -> None:
+        """Let the fold slider go on to 20, where layers are a few atoms thick."""
+        self.settings = tuple(
+            replace(setting, all_stops=()) if setting.key == "folds" else setting
+            for setting in self.settings
+        )
+        self._new_look()
+        self.say("The fold slider now goes to 20. Watch the thickness of one layer.")
+
+
+class EtchingView(View):
+    """An etched face, near and from afar; and one's own coupons."""
+
+    def __init__(self, lesson: type[EtchingLesson] = EtchingLesson) -> None:
+        self.readings: tuple[Coupon, ...] = ()
+        super().__init__(lesson)
+        self.note = widgets.HTML()
+        self.upload = Upload("Your own coupons (JSON)", ".json", LARGEST, self._coupons)
+        self.children = [*self.children, in_a_row(self.upload), self.note]
+        self.refresh(moving=False)
+
+    def draw(self, job: EtchingLesson) -> Scene:
+        """Etch and step back."""
+        return job.as_seen(self.units, readings=self.readings, **self.looks.paper)
+
+    def show(self, job: EtchingLesson, *, moving: bool, changed: str = "") -> None:
+        """Draw what is set, and say what in it is measured and what is guessed."""
+        super().show(job, moving=moving, changed=changed)
+        if hasattr(self, "note"):
+            told = words(bitten(job.names, job.etch, self.readings))
+            self.note.value = f'<p class="kit-fine">{html.escape(told)}</p>'
+
+    def _coupons(self) -> None:
+        """Take an uploaded file of coupons, or say in one sentence why not."""
+        try:
+            self.readings = parsed(self.upload.given().content)
+        except KitError as refused:
+            self.say(str(refused), refused=True)
+            return
+        self.refresh(moving=False)
+        self.say(f"{len(self.readings)} readings of your own go before our guesses.")
 
 
 class BoughtView(View):

@@ -11,8 +11,8 @@ from kit.forge.steps import GrindRound, SetOnTheBias
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
-from kit.shop.lie import line_angle
 from kit.shop.photograph import Photograph
+from kit.shop.stereology import line_angle
 
 
 @pytest.mark.parametrize("rolled", [20.0, 35.0, 55.0])
