@@ -15,11 +15,11 @@ from pypdf import PdfReader
 from test_paper import SIZES, STROKE
 
 from kit.basics.units import Units
+from kit.classroom import kit_version
 from kit.classroom.paper.card import card
 from kit.classroom.paper.code import MOST, side_of, square_code
 from kit.classroom.paper.operations import of_billet, of_plan
 from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
-from kit.classroom.paper.told import kit_version
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS, composite
 from kit.forge.recipes import shorthand

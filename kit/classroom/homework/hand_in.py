@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import hashlib
 import json
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, StrictBool, StrictInt, field_validator
+from pydantic import AfterValidator, Field, StrictBool, StrictInt, field_validator
 
 from kit.basics import files
 from kit.basics.declare import Declared, quantity
@@ -21,6 +20,7 @@ from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.typed import LONGEST_TEXT
 from kit.basics.units import Units
+from kit.classroom import kit_version
 from kit.classroom.homework.drawing import (
     MOST_LETTERS,
     MOST_REDRAWS,
@@ -36,6 +36,18 @@ LARGEST = 1e9  # of a number in a design
 def _text(title: str, most: int, default: Any = "") -> Any:
     said = f"text of at most {most} letters"
     return Field(default, title=title, description=said, max_length=most)
+
+
+def _named(name: str) -> str:
+    return checked_name("The student's name", name)
+
+
+Course = Annotated[
+    str, _text("The course", MOST_LETTERS, ...), AfterValidator(checked_course)
+]
+Student = Annotated[
+    str, _text("The student's name", MOST_LETTERS, ...), AfterValidator(_named)
+]
 
 
 class Try(Declared):
@@ -109,9 +121,9 @@ class HandIn(Declared):
         The kit's version.
     """
 
-    course: str = _text("The course", MOST_LETTERS, ...)
+    course: Course
     set: str = _text("The set", 8, ...)
-    student: str = _text("The student's name", MOST_LETTERS, ...)
+    student: Student
     redraw: StrictInt = quantity(
         "Practice paper", "its number", low=0, high=MOST_REDRAWS, default=0
     )
@@ -138,16 +150,6 @@ class HandIn(Declared):
         (), title="The sheet", description=f"at most {MOST_ROWS} rows", max_length=MOST_ROWS
     )
     kit: str = _text("The kit's version", 40, "")
-
-    @field_validator("course")
-    @classmethod
-    def _course(cls, course: str) -> str:
-        return checked_course(course)
-
-    @field_validator("student")
-    @classmethod
-    def _student(cls, student: str) -> str:
-        return checked_name("The student's name", student)
 
     @field_validator("answers")
     @classmethod
@@ -180,14 +182,6 @@ class HandIn(Declared):
 FORMAT = "pattern-welding homework"
 VERSION = 1
 WHAT = "a hand-in"
-
-
-def kit_version() -> str:
-    """Give the version of the kit that is installed."""
-    try:
-        return version("pattern-welding-kit")
-    except PackageNotFoundError:  # run from a plain folder
-        return "unknown"
 
 
 def to_json(done: HandIn) -> str:

@@ -22,25 +22,16 @@ from kit.basics.declare import Declared
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.typed import LONGEST_TEXT
+from kit.classroom import kit_version
 from kit.classroom.homework.drafts import made, mark_of, unused
-from kit.classroom.homework.drawing import (
-    MOST_LETTERS,
-    checked_course,
-    checked_name,
-    normalised,
-)
-from kit.classroom.homework.hand_in import check_course, kit_version
+from kit.classroom.homework.drawing import normalised
+from kit.classroom.homework.hand_in import Course, Student, check_course
 from kit.classroom.homework.marking import MOST_FILES, shown_name
 from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT, Item
 
 WHEN = ("before", "after")
 FORMAT, VERSION, WHAT = "pattern-welding quiz", 1, "a quiz sheet"
 When = Literal["before", "after"]
-
-
-def _text(title: str, most: int, default: str = "") -> str:
-    said = f"text of at most {most} letters"
-    return Field(default or ..., title=title, description=said, max_length=most)
 
 
 class Sheet(Declared):
@@ -57,8 +48,8 @@ class Sheet(Declared):
         The kit's version.
     """
 
-    course: str = _text("The course", MOST_LETTERS)
-    student: str = _text("The student's name", MOST_LETTERS)
+    course: Course
+    student: Student
     when: When = Field(title="When")
     answers: tuple[str, ...] = Field(
         title="Answers",
@@ -66,17 +57,9 @@ class Sheet(Declared):
         min_length=len(ITEMS),
         max_length=len(ITEMS),
     )
-    kit: str = _text("The kit's version", 40, "unknown")
-
-    @field_validator("course")
-    @classmethod
-    def _course(cls, course: str) -> str:
-        return checked_course(course)
-
-    @field_validator("student")
-    @classmethod
-    def _student(cls, student: str) -> str:
-        return checked_name("The student's name", student)
+    kit: str = Field(
+        "", title="The kit's version", description="at most 40 letters", max_length=40
+    )
 
     @field_validator("answers")
     @classmethod

@@ -1,8 +1,7 @@
-"""Sentences that several pages share: sizes, hardening, etching, the kit's version."""
+"""Sentences that several pages share: sizes, hardening, etching."""
 
 from __future__ import annotations
 
-from importlib.metadata import PackageNotFoundError, version
 from itertools import combinations
 
 from kit.basics.units import Units, format_length
@@ -69,14 +68,6 @@ def etching() -> str:
         "rinse, oil. Or coffee or vinegar, looked at every half hour (common practice, "
         "no source). Row A overleaf comes first."
     )
-
-
-def kit_version() -> str:
-    """Give the kit's version."""
-    try:
-        return version("pattern-welding-kit")
-    except PackageNotFoundError:
-        return "from a folder"
 
 
 def size_in_words(thickness: float, width: float, length: float, units: Units) -> str:
