@@ -13,7 +13,7 @@ from kit.basics.errors import KitError
 from kit.basics.units import in_fahrenheit
 from kit.classroom.paper.checklists import HAZARDS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
-from kit.classroom.paper.protect import KINDS as WORK
+from kit.classroom.paper.told import KINDS as WORK
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.questions import CARDS
 from kit.course.questions import heat as heat_cards

@@ -8,7 +8,7 @@ import numpy as np
 import pint
 import pytest
 
-from kit.classroom.homework import designs, designs_heat, h5
+from kit.classroom.homework import designs, h5
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
 from kit.course.lessons.plan import PlanLesson
@@ -193,7 +193,7 @@ def test_nickel_left_in_a_sheet():
     for sheet, minutes in ((0.02, 30.0), (0.02, 60.0), (0.04, 200.0)):
         root = math.sqrt(speed * 60 * minutes)
         middle = math.erf(sheet * 1e-3 / (4 * root))
-        left = designs_heat.nickel_left(sheet, 1200, minutes)
+        left = designs.nickel_left(sheet, 1200, minutes)
         assert left == pytest.approx(middle, abs=3e-3)
 
 

@@ -22,8 +22,8 @@ from kit.classroom.paper.kinds import ALL, PLAN, Asked, given, kinds
 from kit.classroom.paper.measured import HOW, measured_sheet, predicted
 from kit.classroom.paper.operations import of_plan
 from kit.classroom.paper.page import HAIR, LIVE, POINT, Table, bind, width_of
-from kit.classroom.paper.protect import KINDS as PROTECTED
-from kit.classroom.paper.protect import letters
+from kit.classroom.paper.told import KINDS as PROTECTED
+from kit.classroom.paper.told import letters
 from kit.classroom.views import printing
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS, twisted

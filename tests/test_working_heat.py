@@ -10,7 +10,7 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, in_fahrenheit
-from kit.classroom.homework import designs_heat
+from kit.classroom.homework import designs
 from kit.classroom.homework.h4 import H4, OTHER
 from kit.classroom.paper.card import card
 from kit.classroom.paper.operations import of_plan
@@ -128,15 +128,15 @@ def test_homework_draws_and_asks_no_heat_above_the_limit():
 
 def test_homework_refuses_what_is_too_hot_for_its_steels():
     values = {"sheet": 0.02}
-    stack = designs_heat.sandwich(0.02)
+    stack = designs.sandwich(0.02)
     most = hottest(stack.steels)
-    assert designs_heat.Soaking().celsius <= most
-    ask = designs_heat.SHARP_NICKEL.ask(values, Units.MM)
+    assert designs.Soaking().celsius <= most
+    ask = designs.SHARP_NICKEL.ask(values, Units.MM)
     assert f"{most:.0f} °C" in ask
     for celsius in (1000, most - 1, most + 1, 1250):
-        minutes = designs_heat.minutes_until(stack, "Ni", celsius, left=0.9) * 0.99
-        judged = designs_heat.SHARP_NICKEL.simulate(
-            values, designs_heat.Soaking(celsius=celsius, minutes=minutes), Units.MM
+        minutes = designs.minutes_until(stack, "Ni", celsius, left=0.9) * 0.99
+        judged = designs.SHARP_NICKEL.simulate(
+            values, designs.Soaking(celsius=celsius, minutes=minutes), Units.MM
         )
         assert judged.passed == (celsius <= most), judged.reason
         assert judged.passed or "oo hot" in judged.reason

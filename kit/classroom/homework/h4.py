@@ -12,7 +12,7 @@ import numpy as np
 
 from kit.basics.typed import parse_temperature
 from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
-from kit.classroom.homework.designs_heat import SHARP_NICKEL
+from kit.classroom.homework.designs import SHARP_NICKEL
 from kit.classroom.homework.judged import BETTER_STEEL
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.tasks import Part

@@ -12,7 +12,7 @@ from functools import lru_cache
 from kit.basics.told import said
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
-from kit.classroom.homework.designs_heat import FOUR_BRIEFS
+from kit.classroom.homework.designs import FOUR_BRIEFS
 from kit.classroom.homework.judged import HANDOUT, SHEET
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.tasks import Carry, Part

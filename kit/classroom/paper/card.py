@@ -15,9 +15,16 @@ from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BOX, LIVE, Page, Table
-from kit.classroom.paper.protect import KINDS, LOCAL, letters
 from kit.classroom.paper.to_scale import Goal, StackEnd, goal
-from kit.classroom.paper.told import etching, hardening, size_in_words, stacks
+from kit.classroom.paper.told import (
+    KINDS,
+    LOCAL,
+    etching,
+    hardening,
+    letters,
+    size_in_words,
+    stacks,
+)
 from kit.forge.billet import Billet
 from kit.forge.recipes import shorthand
 from kit.forge.recipes.recipe import VERSION, Recipe

@@ -1,16 +1,23 @@
-"""Sentences that several pages share: sizes, hardening, etching."""
+"""What several pages tell: sizes, hardening, etching, and what to wear at each work.
+
+What to wear is common practice, no source. It is a reminder, not a training: the rules of
+the place and somebody qualified come first, and every page that uses it says so.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import combinations
+from typing import NamedTuple
 
 from kit.basics.units import Units, format_length
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
-from kit.metal.bath import Bath
+from kit.forge.steps import Place
+from kit.metal.bath import CAUTIONS, Bath
 from kit.metal.cautions import cautions
-from kit.metal.hardening import TEMPER, grade_window, hardens, sources, span
+from kit.metal.hardening import QUENCH_OIL, TEMPER, grade_window, hardens, sources, span
 from kit.metal.pairs import pair
 
 
@@ -84,3 +91,58 @@ def size_in_words(thickness: float, width: float, length: float, units: Units) -
         unit = units_of.pop()
         return " × ".join(part.removesuffix(f" {unit}") for part in parts) + f" {unit}"
     return " × ".join(parts)
+
+
+class Work(NamedTuple):
+    """A kind of work: its letter on the card, what it is, what protects."""
+
+    letter: str
+    name: str
+    wear: str
+
+
+KINDS = (
+    Work(
+        "F",
+        "fire, hammer, press",
+        "Safety glasses, shaded as your rules say for looking into the fire; ear "
+        "defenders; cotton, wool or leather, nothing that melts; leather boots. Keep out "
+        "of the line of the press. Carbon monoxide: moving air, and an alarm. Tacks and "
+        "handle: welding mask; no galvanised rod, no rebar. Fluoride flux: poison.",
+    ),
+    Work(
+        "S",
+        "saw, cut-off",
+        "Safety glasses, ear defenders, the work clamped; no gloves, loose sleeves or hair "
+        "near a moving blade; ends are hot and sharp.",
+    ),
+    Work(
+        "G",
+        "grinder",
+        "Face shield over safety glasses, extraction or a fine-dust mask, ear defenders; "
+        "no gloves at the belt. Dust of nickel can make skin and lungs allergic; that "
+        "of stainless steel, chromium, too: lung cancer.",
+    ),
+    Work(
+        "Q",
+        "quench, then temper",
+        f"{QUENCH_OIL} Long sleeves, gloves, face shield; not alone. Temper at once: till "
+        "then it can break in the hand.",
+    ),
+    Work("A", "acid", CAUTIONS),
+)
+LOCAL = (
+    "A reminder (common practice, no source), not a training. The rules of your shop and "
+    "somebody qualified come first."
+)
+
+
+def letters(places: Iterable[Place]) -> str:
+    """Give the letters of `KINDS` that work done at some places asks for; "–" for none.
+
+    Examples
+    --------
+    >>> letters([Place.FIRE, Place.SAW]), letters([])
+    ('F S', '–')
+    """
+    return " ".join(place.value for place in places) or "–"

@@ -1,17 +1,21 @@
-"""A part of a homework paper on the screen: the question, the answer, what helps."""
+"""The tasks of a homework paper on the screen: a part, and a design that is forged."""
 
 from __future__ import annotations
 
 import html
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import ipywidgets as widgets
+from pydantic.fields import FieldInfo
 
+from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
+from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
-from kit.classroom.homework.tasks import Part
-from kit.course.views.controls import Choice, as_inches, button, in_a_row, spoken
+from kit.classroom.homework.tasks import NAMED, Design, Part
+from kit.course.views.controls import Choice, Slider, as_inches, button, in_a_row, spoken
+from kit.course.views.settings import Pick, Setting, declared
 
 
 def asked(words: str) -> widgets.HTML:
@@ -108,3 +112,117 @@ class PartRow(widgets.VBox):
             self.answer.value = found.text
         sign = "✓ Answered right" if found.mark else "✗ Not yet right"
         self._say(spoken(f"{sign}, from your draft."))
+
+
+MOST_NAMED = 9
+
+
+def setting_of(owner: type, key: str) -> Setting | Pick:
+    """Make a control of a number that a design declares; of named ones, a choice."""
+    field: FieldInfo = owner.model_fields[key]
+    names = NAMED.findall(field.description or "")
+    if len(names) > 1 and all(int(number) < MOST_NAMED for number, _ in names):
+        low = int(names[0][0])
+        start = int(field.default) - low
+        options = tuple(words for _, words in names)
+        return Pick(key=key, label=str(field.title), options=options, start=start)
+    unit = (field.json_schema_extra or {}).get("unit", "")
+    low, high = allowed_range(field)
+    if field.annotation is int or unit == "":
+        step = 1.0
+    else:
+        step = next(s for s in (0.01, 0.1, 0.5, 1, 5) if (high - low) / s <= 400 or s == 5)
+    more = {}
+    if low > 0 and high / low > 1000:  # 0.1 to 2000 minutes: by ratios
+        more["all_stops"] = tuple(
+            float(f"{low * (high / low) ** (part / 120):.3g}") for part in range(121)
+        )
+    return declared(owner, key, step, **more)
+
+
+class DesignBox(widgets.VBox):
+    """A design task: controls, *Forge it*, and what became of it."""
+
+    def __init__(self, sitting: Sitting, told: Callable[[], None]) -> None:
+        super().__init__()
+        self.add_class("kit-check")
+        self.sitting, self._told = sitting, told
+        design: Design = sitting.paper.homework.design
+        self.ask, self.says = asked(""), widgets.HTML()
+        self.settings = [
+            setting_of(design.choices, key) for key in design.choices.model_fields
+        ]
+        self.controls: Mapping[str, Slider | Choice] = {
+            setting.key: setting.control() for setting in self.settings
+        }
+        for setting in self.settings:
+            if isinstance(setting, Setting):
+                self._wire(setting)
+        for control in self.controls.values():
+            control.observe(self._changed, names="value")
+        panel = widgets.Box(list(self.controls.values()))
+        panel.add_class("kit-controls")
+        self.make_button = button("Forge it and measure", self.make, "kit-main")
+        row = in_a_row(self.make_button)
+        self.children = [self.ask, panel, row, self.says]
+        self.show()
+
+    def _wire(self, setting: Setting) -> None:
+        control = self.controls[setting.key]
+
+        def typed(_widget: Any, message: dict, _buffers: Any) -> None:
+            refused = setting.take(control, message, self.sitting.units)
+            if refused:
+                self.says.value = spoken(refused, refused=True)
+
+        control.on_msg(typed)
+        control.observe(lambda _change: self._read_out(setting), names="value")
+
+    def _read_out(self, setting: Setting) -> None:
+        control = self.controls[setting.key]
+        control.readout = setting.show(control.value, self.sitting.units)
+
+    def show(self) -> None:
+        """Write question and controls in the units of the page."""
+        paper: Paper = self.sitting.paper
+        design = paper.homework.design
+        words = design.ask(paper.values, self.sitting.units)
+        self.ask.value = asked(f"{design.title}. {words}").value
+        for setting in self.settings:
+            if isinstance(setting, Pick):
+                continue
+            control = self.controls[setting.key]
+            control.stops = setting.stops(self.sitting.units, control.value)
+            self._read_out(setting)
+
+    def _changed(self, _change: Any) -> None:
+        """Take back what was said of another design."""
+        if self.says.value:
+            self.says.value = spoken("Changed since. Forge it, and see.")
+
+    def make(self, _button: Any = None) -> None:
+        """Forge what the controls say."""
+        chosen = {
+            key: control.value + self._lowest(key) for key, control in self.controls.items()
+        }
+        judged = self.sitting.make(chosen)
+        sign = "✓ It meets the brief: " if judged.passed else "✗ Not yet: "
+        self.says.value = spoken(sign + judged.reason)
+        self._told()
+
+    def _lowest(self, key: str) -> int:
+        """Give the number that a choice's first name stands for; 0 for a slider."""
+        if not isinstance(self.controls[key], Choice):
+            return 0
+        field = self.sitting.paper.homework.design.choices.model_fields[key]
+        return int(allowed_range(field)[0])
+
+    def restore(self, chosen: Mapping[str, float]) -> None:
+        """Set the controls as in a draft, and forge it."""
+        for key, value in chosen.items():
+            if key in self.controls:
+                control = self.controls[key]
+                whole = isinstance(control, Choice)
+                control.value = int(value) - self._lowest(key) if whole else float(value)
+        if chosen:
+            self.make()

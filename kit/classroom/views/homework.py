@@ -16,8 +16,7 @@ from kit.classroom.homework.paper import Paper, draw
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.sitting import PRACTICE, Sitting, left_out
 from kit.classroom.paper import homework_papers
-from kit.classroom.views.answering import PartRow
-from kit.classroom.views.designing import DesignBox
+from kit.classroom.views.answering import DesignBox, PartRow
 from kit.classroom.views.judging import JudgedBox, SheetBox
 from kit.course.views.controls import Looks, button, download, in_a_row, spoken
 
