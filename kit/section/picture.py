@@ -25,7 +25,7 @@ ACCENT = "#0B5563"
 GHOST = "#B9B3A6"
 SUNLIT_PAGE = "#FFFFFF"
 TONES = 4096
-GAP = 6  # pixels between words
+GAP = 4  # pixels between words
 # How high words in pictures are at least, pixels of a picture 1000 wide: on a page of 800
 # pixels those are 12 of the screen; the larger, on a page 1.5 m wide, are capitals of
 # 13.1 mm, 15' of arc at 3 m (`tests/test_words_in_pictures.py`).

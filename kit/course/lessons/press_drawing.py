@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from PIL import Image
 
 COLUMNS, ROWS = 1000, 508
-WIDE, FACE, SECTION = 470, 206, 184
+WIDE, FACE, SECTION = 470, 200, 184
 LEFTS = (12, 518)
 FACE_TOP, SECTION_TOP = 50, 276
 FEATHER_ROWS = 394
@@ -166,7 +166,7 @@ def _number_rings(
     start: tuple[float, float, float],
     at: tuple[float, float],
 ) -> None:
-    """Draw the line along which the section was taken, and number what it crosses."""
+    """Draw the line along which the section was taken; number what it crosses, below."""
     left, row = at
     for place, point in ((left - 4, left + 9), (left + WIDE + 3, left + WIDE - 10)):
         sheet.shape([(place, row - 8), (place, row + 8), (point, row)], fill=ACCENT)
@@ -176,14 +176,13 @@ def _number_rings(
     depth = billet.source.thickness / 2 - billet.undo(points)[2]
     layers = np.floor((depth + looked.layer / 2) / looked.layer + 1e-9).astype(int) + 1
     ends = np.flatnonzero(np.diff(layers)) + 1
-    for first, last in zip((0, *ends), (*ends, WIDE), strict=True):
-        layer = int(layers[first])
-        wide = round(sheet.letters * (0.1 + 0.3 * len(str(layer))))
-        if last - first >= 3 * wide:  # a number hides no ring
-            place, high = left + (first + last) / 2, sheet.letters / 2
-            corner, opposite = (place - wide, row - high), (place + wide, row + high)
-            sheet.box(corner, opposite, fill=PAGE, ink=None)
-            sheet.text(str(layer), (place, row), anchor="mm")
+    rings = list(zip((0, *ends), (*ends, WIDE), strict=True))
+    below = (FACE_TOP + FACE + SECTION_TOP) / 2
+    # from the middle outwards: where there is no room for every number, on both sides alike
+    for first, last in sorted(rings, key=lambda ring: abs(sum(ring) - WIDE)):
+        place = left + (first + last) / 2, below
+        words = str(int(layers[first]))
+        sheet.text(words, place, anchor="mm", ink=ACCENT, gives_way=True)
 
 
 def feather(
