@@ -11,6 +11,11 @@ FILES = sorted(ROOT.glob("kit/**/*.py"))
 each_file = pytest.mark.parametrize(
     "path", FILES, ids=[path.relative_to(ROOT).as_posix() for path in FILES]
 )
+TOLD = (*FILES, *(ROOT / name for name in ("DEVELOPERS.md", "README.md")))
+FILE = re.compile(
+    r"`((?:[\w.]+/)*[\w.]+\.(?:py|js|css|json|txt|jinja))`|\b(kit/[\w/]+\.\w+)"
+)
+PLACE = re.compile(r"\bkit((?:\.[a-zA-Z_]\w*)+)")
 FUNCTIONS = (ast.FunctionDef, ast.AsyncFunctionDef)
 # Words that add nothing to a name.
 IDLE = frozenset(
@@ -80,6 +85,33 @@ def unmeasured(function):
         for name, kind in numbers
         if kind and "float" in ast.unparse(kind) and MEASURED.fullmatch(name)
     ]
+
+
+def is_there(place):
+    """Tell whether a module is there, and the name in it that is told of."""
+    parts = place.strip(".").split(".")
+    for size in range(len(parts), -1, -1):
+        base = ROOT.joinpath("kit", *parts[:size])
+        for source in (base.with_suffix(".py"), base / "__init__.py"):
+            if source.is_file():
+                named = parts[size] if size < len(parts) else ""
+                return named.startswith("__") or named in source.read_text("utf-8")
+    return False
+
+
+@pytest.mark.parametrize("path", TOLD, ids=lambda path: path.relative_to(ROOT).as_posix())
+def test_what_is_told_of_is_there(path):
+    text = path.read_text("utf-8")
+    if path.suffix == ".md":  # what a recipe writes is not there yet
+        text = re.sub(r"```.*?```", "", text, flags=re.DOTALL)
+    rooms = ("kit", "tests", "binder", ".ci")
+    files = [
+        f"/{one.relative_to(ROOT)}" for room in rooms for one in (ROOT / room).rglob("*")
+    ]
+    names = [one or other for one, other in FILE.findall(text)]
+    gone = [name for name in names if not any(one.endswith(f"/{name}") for one in files)]
+    gone += [f"kit{place}" for place in PLACE.findall(text) if not is_there(place)]
+    assert gone == []
 
 
 @each_file
