@@ -18,8 +18,9 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.quiz_items import ITEMS, RIGHT
 from kit.classroom.homework.sets import SETS
 from kit.course.answers import KINDS
-from kit.course.check import BLANK, STANDS, UNIT, Check, Own
+from kit.course.check import STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
+from kit.course.working import BLANK
 
 NAMES = 200  # papers a set
 UNITS_SAID = ("mm", "m", "µm", "°", "min", "g", "°C", "°F", "%")
@@ -150,7 +151,7 @@ def test_a_known_slip_is_named_whatever_the_try(name, papers):
                 continue
             for tries in range(1, 6):
                 found = question.judge(values, value)
-                words = question.words(found, tries=tries)
+                words = question.words(found, values, tries=tries)
                 assert f"what you get if you {idea.name}" in words or (
                     len(found.ideas) > 1 and idea.name in words
                 )
@@ -166,7 +167,7 @@ def test_right_figures_in_a_wrong_unit_are_told_at_once(name, papers):
             assert not found.earns
             if not found.ideas:
                 assert found.code == UNIT
-                assert "look at the unit" in question.words(found, tries=1)
+                assert "look at the unit" in question.words(found, values, tries=1)
 
 
 @pytest.mark.parametrize("unit", ["", "cm", "m", "µm", "in", "thou"])
@@ -189,13 +190,15 @@ def test_nothing_is_said_of_slips_that_it_is_not(name, papers):
         answer = 3.7 * question.answer(values) + 11
         while (found := question.judge(values, answer)).code or found.earns:
             answer += 7.3
-        first, second, third = (question.words(found, tries=tries) for tries in (1, 2, 3))
+        first, second, third = (
+            question.words(found, values, tries=tries) for tries in (1, 2, 3)
+        )
         assert first == f"Not yet. {question.prompt}"
         assert second.endswith(question.prompt)
         assert third.startswith(second)
         assert BLANK in third
         assert "none of the usual" not in third
-        assert STANDS in question.words(found, tries=2, stands=STANDS)
+        assert STANDS in question.words(found, values, tries=2, stands=STANDS)
 
 
 LENGTHS = {  # of what is given in a set, in mm

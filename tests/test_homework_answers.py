@@ -216,7 +216,7 @@ def test_a_mark_once_earned_is_kept():
 def test_a_wrong_try_after_a_right_one_says_that_the_mark_is_kept():
     sitting = Sitting(sample("H1"))
     assert KEPT not in sitting.answer(4, "4").words
-    assert sitting.answer(4, "5").words == "Right."
+    assert sitting.answer(4, "5").words.startswith("Right. ")
     assert KEPT in sitting.answer(4, "14").words
     assert KEPT in sitting.answer(4, "20").words
 

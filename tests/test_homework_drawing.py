@@ -93,7 +93,7 @@ def test_no_hint_gives_the_answer(code, class_of):
                     continue
                 found = part.judge(paper.values, slip)
                 for tries in (1, 2, 3, 4):
-                    told = part.words(found, tries=tries)
+                    told = part.words(found, paper.values, tries=tries)
                     if part.answers.unit:  # a bare count may well stand in a sentence
                         leak = re.search(rf"(?<![\d.]){re.escape(shown)}", told)
                         assert not leak, (part.number, tries, told)

@@ -10,11 +10,11 @@ import pytest
 from kit import KitError
 from kit.basics.units import Units
 from kit.classroom.paper import handout
-from kit.course.check import BLANK, faded
 from kit.course.lesson import Prediction
 from kit.course.lessons import cut_ideas, fold_ideas
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.fold import EYE_300, FoldLesson
+from kit.course.working import BLANK, faded
 
 CHECKS = {
     "band width": cut_ideas.BAND_WIDTH,

@@ -52,11 +52,13 @@ FRACTIONS = {
 THICK = Check(
     ask="",
     given={},
-    right=Idea(code="", name="", formula=lambda _: 5 / 16 * INCH, hint="", lesson="00"),
+    right=Idea(
+        code="", name="measure it", formula=lambda _: 5 / 16 * INCH, hint="", lesson="00"
+    ),
     slips=(),
     kind="length",
     prompt="",
-    working=lambda _: [],
+    working=lambda _: ["thickness = 5/16 in"],
     other={},
     tips=("", "", ""),
 )
@@ -160,7 +162,8 @@ def test_what_was_read_is_shown_back_as_what_it_is():
     assert "5/16 is a fraction of an inch here: 7.94 mm." in view.says.value
     row = CheckRow(THICK)
     row.answer.value = "5/16"
-    assert "Right. 5/16 is a fraction of an inch here: 7.94 mm." in row.says.value
+    assert "✓ Right. " in row.says.value
+    assert " 5/16 is a fraction of an inch here: 7.94 mm." in row.says.value
 
 
 def test_a_plain_number_may_be_a_fraction_and_is_no_length():

@@ -17,13 +17,13 @@ from kit.basics.errors import KitError
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.answers import KINDS, MEASURED, Kind
-from kit.course.lesson import Given, Idea
+from kit.course.lesson import BY_TRYING, MANY, Given, Idea
+from kit.course.working import faded, last_sum
 
 LANES = ("Look", "Measure", "Calculate")
 RIGHT, CARRIED, WRONG = "right", "carried", "wrong"
 UNIT = "UNIT"
 JOIN = "+"  # between the codes of a joint hint
-BLANK = "…  (your turn: what comes here, and why?)"
 STANDS = "You had it right before, and that stands."
 EXAMPLE_FROM = 3  # the try that gets a worked example
 
@@ -70,7 +70,7 @@ class Found(NamedTuple):
 
 
 class Verdict(NamedTuple):
-    """A found answer, and what to say about it. The words never hold the right answer."""
+    """A found answer, and what to say about it; of a wrong one never the right answer."""
 
     found: Found
     words: str
@@ -234,27 +234,49 @@ class Asked:
         unit = any(kind.is_in_wrong_unit(answer, value) for value in rights)
         return Found(WRONG, answer, unit=unit, measured=measured)
 
+    def why(self, values: Given) -> str:
+        """Say in one line why the right answer is right: the way, and its last sum.
+
+        Of a choice the way alone: its working shows other makings.
+        """
+        way = self.right.name[0].upper() + self.right.name[1:]
+        if self.options:
+            return f"{way}."
+        return f"{way}: {last_sum(self.working(self.picked(values)))}."
+
     def words(
-        self, found: Found, *, tries: int = 1, units: Units = Units.MM, stands: str = ""
+        self,
+        found: Found,
+        values: Given,
+        *,
+        tries: int = 1,
+        tried: int = 0,
+        units: Units = Units.MM,
+        stands: str = "",
     ) -> str:
         """Say what helps: by the cause, and from the third try on with an example.
 
         Parameters
         ----------
         found : Found
+        values : mapping
+            What the question gives.
         tries : int
             Which try this is, from 1.
+        tried : int
+            How many wrong choices were picked before.
         units : Units
             To write lengths in.
         stands : str
             What to say of a right answer that came before; then there is no example.
         """
+        if found.outcome == RIGHT:
+            how = f"{BY_TRYING} " if tried >= MANY else ""
+            return in_units(f"Right. {how}{self.why(values)}", units)
         return in_units(self._words(found, tries, units, stands), units)
 
     def _words(self, found: Found, tries: int, units: Units, stands: str) -> str:
         """Say it with lengths as the question was written, in mm."""
-        if found.outcome == RIGHT:
-            return "Right."
         cause = self._cause(found, tries, units)
         if stands:
             return f"Not this one. {cause} {stands}"
@@ -287,6 +309,7 @@ class Asked:
         text: object,
         *,
         tries: int = 1,
+        tried: int = 0,
         units: Units = Units.MM,
         stands: str = "",
         **how: Any,
@@ -299,7 +322,7 @@ class Asked:
             What the question gives.
         text : str or number
             "4.73", "0.186 in", "3/16 in", "19.5°", "288" …
-        tries, stands
+        tries, tried, stands
             See `words`.
         units : Units
             What a bare length means.
@@ -312,7 +335,10 @@ class Asked:
             With one sentence if the text is no such quantity: that is no try.
         """
         found = self.judge(values, self.read(text, units), **how)
-        return Verdict(found, self.words(found, tries=tries, units=units, stands=stands))
+        told = self.words(
+            found, values, tries=tries, tried=tried, units=units, stands=stands
+        )
+        return Verdict(found, told)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -356,11 +382,3 @@ def _worked(idea: Idea, given: tuple[tuple[str, float], ...]) -> float:
 def again(idea: Idea, formula: Callable[[Given], float]) -> Idea:
     """Give a lesson's idea where another number is asked for: same name, code, hint."""
     return replace(idea, formula=formula)
-
-
-def faded(lines: list[str], blanks: int) -> list[str]:
-    """Leave the last lines of a working for the reader to fill in."""
-    if not blanks:
-        return lines
-    kept = lines[: max(1, len(lines) - blanks)]
-    return kept + [BLANK] * (len(lines) - len(kept))

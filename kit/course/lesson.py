@@ -20,6 +20,8 @@ Given = Mapping[str, float]
 
 SURENESS = ("guess", "fairly sure", "sure")
 NOT_SAID = "how sure: not said"
+BY_TRYING = "Found by trying one after another: now say why."
+MANY = 2  # wrong choices before the right one: it was not thought out, but tried
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -132,6 +134,7 @@ class Prediction:
     chosen: int | None = None
     sure: int | None = None
     observed: bool = field(default=False, init=False)
+    _wrong: set[int] = field(default_factory=set, init=False)  # reasons that were tried
 
     def choose(self, tile: int) -> None:
         """Take one tile; until the observation it may be changed."""
@@ -162,4 +165,9 @@ class Prediction:
 
     def explain(self, reason: int) -> str:
         """Answer one of the reasons offered, after the observation."""
-        return self.question.reasons[reason].answer
+        chosen = self.question.reasons[reason]
+        if not chosen.right:
+            self._wrong.add(reason)
+        elif len(self._wrong) >= MANY:
+            return f"{BY_TRYING} {chosen.answer}"
+        return chosen.answer

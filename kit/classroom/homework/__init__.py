@@ -21,6 +21,6 @@ Examples
 'Not yet. Say the count after each fold aloud. When is it enough for the first time?'
 >>> print(sitting.answer(4, "4").words[:67])
 Not yet. That is what you get if you stop one fold before the goal.
->>> sitting.answer(4, "5").words, sitting.score, sitting.most
-('Right.', 1, 7)
+>>> sitting.answer(4, "5").words[-31:], sitting.score, sitting.most
+('68 → 136 → 272 → 544, folds: 5.', 1, 7)
 """

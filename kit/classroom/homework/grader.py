@@ -9,8 +9,8 @@ Examples
 --------
 >>> points("H1", "FORGE-A", "Student One", {4: "5", 5: "abc"})
 1
->>> check("H1", "FORGE-A", "Student One", 4, "5")
-'Right.'
+>>> check("H1", "FORGE-A", "Student One", 4, "5")[:48]
+'Right. Count doublings until the goal is reached'
 """
 
 from __future__ import annotations

@@ -7,7 +7,12 @@ from typing import Any, NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
+<<<<<<< HEAD
 from kit.classroom.homework.hand_in import MOST_TRIES, HandIn, Try
+=======
+from kit.classroom.homework.hand_in import HandIn, Try
+from kit.classroom.homework.judged import RUBRIC
+>>>>>>> 16cd7b3 (A right answer says why in one line out of its own working, and one found by clicking through is told so kindly; blank ratings are missed; how a length was got is not chosen beforehand)
 from kit.classroom.homework.paper import Paper
 from kit.course.check import RIGHT, Found, Own, Verdict
 from kit.course.lessons.briefs import Judged
@@ -154,7 +159,15 @@ class Sitting:
         taken = self._progress.judge(number, text, units=self.units, measured=measured)
         before = self.results.get(number)
         stands = KEPT if before and before.mark else ""
-        said = part.words(taken.found, tries=taken.tries, units=self.units, stands=stands)
+        picked = {one.text for one in self.tries if part.options and one.part == number}
+        said = part.words(
+            taken.found,
+            self.paper.values,
+            tries=taken.tries,
+            tried=0 if stands else len(picked - {str(text)}),
+            units=self.units,
+            stands=stands,
+        )
         if len(self.tries) >= MOST_KEPT and not self._progress.earns(number, taken):
             return Verdict(taken.found, f"{said} {FULL}")
         one = Try(
@@ -245,6 +258,9 @@ def left_out(sitting: Sitting, done: HandIn) -> str:
     claims = len(task.judged.claims)
     if whole < claims:
         missing.append(f"{claims - whole} of {claims} claims (both ticks)")
+    rated = sum(rating is not None for rating in done.ratings)
+    if rated < len(RUBRIC):
+        missing.append(f"{len(RUBRIC) - rated} of {len(RUBRIC)} ratings of your own words")
     told = ["Everything is answered."]
     if missing:
         told = [f"Not there yet: {'; '.join(missing)}. You may hand in all the same."]

@@ -8,10 +8,11 @@ from pathlib import Path
 from kit.basics.errors import KitError
 from kit.classroom.paper.kinds import ALL, Asked, Kind
 from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page, bind
-from kit.course.check import Check, faded
+from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
 from kit.course.map import ASKING
+from kit.course.working import faded
 
 LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide

@@ -11,11 +11,21 @@ from pydantic.fields import FieldInfo
 
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
+<<<<<<< HEAD
 from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.homework.tasks import NAMED, Design, Part
 from kit.course.views.controls import Choice, Slider, as_inches, button, in_a_row, spoken
 from kit.course.views.settings import Pick, Setting, declared
+=======
+from kit.basics.told import in_units
+from kit.classroom.homework.part import Part
+from kit.classroom.homework.sitting import Sitting
+from kit.course.check import RIGHT
+from kit.course.views.controls import Choice, as_inches, button, in_a_row, spoken
+>>>>>>> 16cd7b3 (A right answer says why in one line out of its own working, and one found by clicking through is told so kindly; blank ratings are missed; how a length was got is not chosen beforehand)
+
+MEASURED = 0  # of the ways to a length
 
 
 def asked(words: str) -> widgets.HTML:
@@ -44,8 +54,7 @@ class PartRow(widgets.VBox):
         )
         self.answer.observe(self.mark, names="value")
         self.send_button = button("Check my answer", self.mark, "kit-main")
-        self.ruler = Choice("How did you get it?", ["worked out", "read off a ruler"])
-        self.ruler.value = 0
+        self.ruler = Choice("How did you get it?", ["read off a ruler", "worked out"])
         self.ruler.observe(self._unsure, names="value")
         self.offered = Choice(f"Answer {part.number}", list(part.options))
         self.offered.add_class("kit-answer")
@@ -70,7 +79,7 @@ class PartRow(widgets.VBox):
             self.says.value = spoken("Nothing is typed yet.", refused=True)
         elif typed != self._marked:
             self._marked = typed
-            self._mark(typed[0], measured=typed[1] == 1)
+            self._mark(typed[0], measured=typed[1] == MEASURED)
         else:
             self._say(self._verdict)
 
@@ -110,6 +119,7 @@ class PartRow(widgets.VBox):
         if not self.part.options:
             self._marked = found.text, self.ruler.value  # to show it is no new try
             self.answer.value = found.text
+<<<<<<< HEAD
         sign = "✓ Answered right" if found.mark else "✗ Not yet right"
         self._say(spoken(f"{sign}, from your draft."))
 
@@ -226,3 +236,11 @@ class DesignBox(widgets.VBox):
                 control.value = int(value) - self._lowest(key) if whole else float(value)
         if chosen:
             self.make()
+=======
+        told = "✓ Answered right" if found.mark else "✗ Not yet right"
+        told = f"{told}, from your draft."
+        if found.found.outcome == RIGHT:  # not of a carried value: it would give that away
+            why = self.part.why(self.sitting.paper.values)
+            told = f"{told} {in_units(why, self.sitting.units)}"
+        self._say(spoken(told))
+>>>>>>> 16cd7b3 (A right answer says why in one line out of its own working, and one found by clicking through is told so kindly; blank ratings are missed; how a length was got is not chosen beforehand)

@@ -49,7 +49,8 @@ def spacing_working(given: Given) -> list[str]:
         "along the bevel: root of (height squared + that squared)",
         f"= {math.hypot(given['B'], depth(given)):.2f} mm",
         f"lines on it = {depth(given):.3g} mm / {given['t']:g} mm = {lines(given):.3g}",
-        f"spacing = {spacing(given):.3g} mm",
+        f"spacing = {math.hypot(given['B'], depth(given)):.2f} mm / {lines(given):.3g}",
+        f"= {spacing(given):.3g} mm",
     ]
 
 

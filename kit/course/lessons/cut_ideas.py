@@ -120,7 +120,8 @@ def _angle_working(given: Given) -> list[str]:
     times = given["times"]
     return [
         "spread = 1 / sin(angle)",
-        f"{times:g} = 1 / sin(angle), so sin(angle) = 1 / {times:g}",
+        f"{times:g} = 1 / sin(angle)",
+        f"so sin(angle) = 1 / {times:g}",
         f"angle = {math.degrees(math.asin(1 / times)):.1f}°",
     ]
 

@@ -51,7 +51,8 @@ def length_working(given: Given) -> list[str]:
     if given["loss"]:
         left = 1 - given["loss"] / 100
         lines.append(
-            f"less {given['loss']:g} %: × {left:g} = {_mm(kept_length(given))}",
+            f"less {given['loss']:g} %: {_mm(full_length(given))} × {left:g} "
+            f"= {_mm(kept_length(given))}",
         )
     return lines
 

@@ -53,6 +53,7 @@ class CheckRow(widgets.VBox):
         super().__init__()
         self.add_class("kit-check")
         self.check, self.tries, self.units = check, 0, Units.MM
+        self._picks: set[int] = set()  # of the choices offered
         self._marked: tuple[str, bool] | None = None
         self._verdict = ""  # what was said of that
         self._right = False  # what was found stays found, whatever is tried next
@@ -89,12 +90,13 @@ class CheckRow(widgets.VBox):
         else:
             self._say(self._verdict)
 
-    def _mark(self, text: str, *, measured: bool) -> None:
+    def _mark(self, text: str, *, measured: bool, tried: int = 0) -> None:
         stands = STANDS if self._right else ""
         try:
             verdict = self.check.mark(
                 text,
                 tries=self.tries + 1,
+                tried=0 if self._right else tried,
                 measured=measured,
                 stands=stands,
                 units=self.units,
@@ -115,8 +117,11 @@ class CheckRow(widgets.VBox):
         self.says.value = words
 
     def _picked(self, change: dict) -> None:
-        if change["new"] >= 0:
-            self._mark(self.offered.options[change["new"]], measured=False)
+        pick = change["new"]
+        if pick >= 0:
+            tried = len(self._picks - {pick})
+            self._picks.add(pick)
+            self._mark(self.offered.options[pick], measured=False, tried=tried)
 
     def _new_lane(self, _change: Any = None) -> None:
         lane = self.lane.value

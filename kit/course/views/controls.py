@@ -18,8 +18,8 @@ import traitlets
 
 from kit.basics.typed import is_bare_fraction, parse_length
 from kit.basics.units import Units, format_length
-from kit.course.check import faded
 from kit.course.lessons.scene import Number
+from kit.course.working import faded
 from kit.section.picture import BIG_LETTERS, LETTERS
 
 HERE = Path(__file__).parent
