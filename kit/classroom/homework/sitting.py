@@ -7,12 +7,8 @@ from typing import Any, NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-<<<<<<< HEAD
 from kit.classroom.homework.hand_in import MOST_TRIES, HandIn, Try
-=======
-from kit.classroom.homework.hand_in import HandIn, Try
 from kit.classroom.homework.judged import RUBRIC
->>>>>>> 16cd7b3 (A right answer says why in one line out of its own working, and one found by clicking through is told so kindly; blank ratings are missed; how a length was got is not chosen beforehand)
 from kit.classroom.homework.paper import Paper
 from kit.course.check import RIGHT, Found, Own, Verdict
 from kit.course.lessons.briefs import Judged

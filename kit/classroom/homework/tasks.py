@@ -87,14 +87,14 @@ class Part(Asked):
         except (ArithmeticError, ValueError):  # an answer nothing follows from
             return None
 
-    def words(self, found: Found, **how: object) -> str:
+    def words(self, found: Found, values: Given, **how: object) -> str:
         """Say what helps; of a method that is right with a carried value, so."""
         if found.outcome == CARRIED:
             return (
                 f"Method right, with the value carried over from part {self.carry.part}: "
                 "the mark is yours. Look at that part again."
             )
-        return super().words(found, **how)
+        return super().words(found, values, **how)
 
 
 NAMED = re.compile(r"(\d+) ([^,]+)")  # "0 flat layers, 1 twist": names, not numbers

@@ -11,19 +11,13 @@ from pydantic.fields import FieldInfo
 
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
-<<<<<<< HEAD
+from kit.basics.told import in_units
 from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.homework.tasks import NAMED, Design, Part
+from kit.course.check import RIGHT
 from kit.course.views.controls import Choice, Slider, as_inches, button, in_a_row, spoken
 from kit.course.views.settings import Pick, Setting, declared
-=======
-from kit.basics.told import in_units
-from kit.classroom.homework.part import Part
-from kit.classroom.homework.sitting import Sitting
-from kit.course.check import RIGHT
-from kit.course.views.controls import Choice, as_inches, button, in_a_row, spoken
->>>>>>> 16cd7b3 (A right answer says why in one line out of its own working, and one found by clicking through is told so kindly; blank ratings are missed; how a length was got is not chosen beforehand)
 
 MEASURED = 0  # of the ways to a length
 
@@ -119,9 +113,12 @@ class PartRow(widgets.VBox):
         if not self.part.options:
             self._marked = found.text, self.ruler.value  # to show it is no new try
             self.answer.value = found.text
-<<<<<<< HEAD
-        sign = "✓ Answered right" if found.mark else "✗ Not yet right"
-        self._say(spoken(f"{sign}, from your draft."))
+        told = "✓ Answered right" if found.mark else "✗ Not yet right"
+        told = f"{told}, from your draft."
+        if found.found.outcome == RIGHT:  # not of a carried value: it would give that away
+            why = self.part.why(self.sitting.paper.values)
+            told = f"{told} {in_units(why, self.sitting.units)}"
+        self._say(spoken(told))
 
 
 MOST_NAMED = 9
@@ -236,11 +233,3 @@ class DesignBox(widgets.VBox):
                 control.value = int(value) - self._lowest(key) if whole else float(value)
         if chosen:
             self.make()
-=======
-        told = "✓ Answered right" if found.mark else "✗ Not yet right"
-        told = f"{told}, from your draft."
-        if found.found.outcome == RIGHT:  # not of a carried value: it would give that away
-            why = self.part.why(self.sitting.paper.values)
-            told = f"{told} {in_units(why, self.sitting.units)}"
-        self._say(spoken(told))
->>>>>>> 16cd7b3 (A right answer says why in one line out of its own working, and one found by clicking through is told so kindly; blank ratings are missed; how a length was got is not chosen beforehand)
