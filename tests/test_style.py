@@ -4,6 +4,7 @@ import ast
 import re
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -118,3 +119,9 @@ def test_these_rules_see_what_they_should(tmp_path):
     assert not too_short(alone, texts | {ROOT / "kit" / "t.py": texts[ask[0]]})
     step = ROOT / "kit" / "forge" / "steps" / "alone.py"
     assert not too_short(step, {step: texts[alone]})
+
+
+def test_no_two_files_of_tests_have_the_same_name():
+    """The folders are no packages: of two with one name pytest would read only the first."""
+    names = Counter(path.name for path in (ROOT / "tests").rglob("test_*.py"))
+    assert [name for name, count in names.items() if count > 1] == []
