@@ -122,6 +122,6 @@ def test_these_rules_see_what_they_should(tmp_path):
 
 
 def test_no_two_files_of_tests_have_the_same_name():
-    """The folders are no packages: of two with one name pytest would read only the first."""
+    """Of two with one name pytest would read the first only: folders are no packages."""
     names = Counter(path.name for path in (ROOT / "tests").rglob("test_*.py"))
     assert [name for name, count in names.items() if count > 1] == []
