@@ -2,6 +2,7 @@
 
 import itertools
 import random
+import sys
 
 import pytest
 
@@ -161,3 +162,30 @@ def test_a_move_makes_one_object(name, monkeypatch):
             view.controls[one.key].value = other
             if view.state == wish:  # nothing gave way, nothing was refused
                 assert made.count(view.job) == 1, one.key
+
+
+def forget():
+    """Empty what lessons keep from picture to picture."""
+    for name, module in list(sys.modules.items()):
+        if name.startswith("kit.course.lessons"):
+            for part in vars(module).values():
+                getattr(part, "cache_clear", lambda: None)()
+
+
+@pytest.mark.parametrize("name", KNOWN)
+def test_at_rest_a_picture_is_whole_and_the_numbers_of_a_move_are_true(name):
+    """While it moves it is half as fine; nothing of that is kept, or measured."""
+    view, dice = KNOWN[name].view(), random.Random(name)  # noqa: S311  (no secret)
+    for one in KNOWN[name].settings:
+        forget()
+        stops = getattr(view.controls[one.key], "stops", None)
+        view.controls[one.key].value = dice.choice(stops or list(range(*ends(one))) or [0])
+        moved = view.shown.numbers
+        view.rest()
+        forget()
+        still = KNOWN[name].view()
+        still.begin(view.state)
+        assert still.state == view.state
+        assert still.shown.numbers == moved, one.key
+        assert still.picture.frame == view.picture.frame, one.key
+        assert still.picture.alt == view.picture.alt

@@ -44,20 +44,24 @@ def test_slider_changes_picture_words_and_numbers(name, key, value):
     view = view_of(VIEWS[name])
     before = pixels(view), view.picture.alt, view.numbers.value
     view.controls[key].value = value
+    view.rest()
     assert np.abs(pixels(view) - before[0]).mean() > 1
     assert view.picture.alt != before[1]
     assert view.numbers.value != before[2]
     assert view.controls[key].readout.startswith(f"{value:g}")
 
 
-def test_jpeg_while_moving_png_at_rest(view):
+def test_half_as_fine_a_jpeg_while_moving_png_at_rest(view):
     key = next(k for k, c in view.controls.items() if isinstance(c, Slider))
     view.controls[key].value = view.controls[key].stops[0]
     assert kind(view) == "JPEG"
     moving = pixels(view)
     view.picture._handle_custom_msg({"event": "rest"}, [])
     assert kind(view) == "PNG"
-    assert np.abs(pixels(view) - moving).mean() < 3
+    rows, columns = pixels(view).shape
+    assert moving.shape == (-(-rows // 2), -(-columns // 2))
+    quick = moving.repeat(2, axis=0).repeat(2, axis=1)[:rows, :columns]
+    assert np.abs(pixels(view) - quick).mean() < 6  # small words are not as black
 
 
 def test_undo_takes_back_one_whole_drag():

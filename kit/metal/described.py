@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from kit.section.half import apart
+
 if TYPE_CHECKING:
     from kit.section.trace import Face
 
@@ -102,8 +104,14 @@ def counts(layers: int, bands: int) -> str:
 
 
 def of(face: Face, pixel: float) -> Described:
-    """Say what a traced face shows; `pixel` is the width of a pixel, mm."""
-    return described(face.tone, face.cover, pixel)
+    """Say what a traced face shows; `pixel` is the width of a pixel, mm.
+
+    While a picture moves, by the pixels that were seen.
+    """
+    rows, columns = face.tone.shape
+    step = apart(columns, rows)
+    tone, cover = (part[::step, ::step] for part in (face.tone, face.cover))
+    return described(tone, cover, step * pixel)
 
 
 def _turns(tone: np.ndarray, steel: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

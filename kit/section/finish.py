@@ -22,6 +22,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit.basics.declare import Declared, quantity
+from kit.section.half import thinned, whole
 from kit.section.picture import INK
 from kit.section.sanding import grit, scratches
 from kit.section.trace import Face, see
@@ -145,13 +146,11 @@ def finished(
     >>> finished(bar, blade, tones(bar.source.steels)).tone.shape == (blade.rows, 640)
     True
     """
-    return lit(
-        see(billet, blade, tones),
-        pixel=blade.pixel,
-        middle=blade.middle,
-        leans=blade.leans(),
-        lamp=lamp,
-    )
+    thin = thinned(blade)
+    with whole():
+        face = see(billet, thin, tones)
+    where = {"pixel": thin.pixel, "middle": thin.middle, "leans": thin.leans()}
+    return lit(face, **where, lamp=lamp).as_large_as(blade)
 
 
 def lay(sheet: Sheet, face: Face, at: tuple[int, int], lamp: Lamp | None = None) -> None:

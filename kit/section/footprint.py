@@ -11,6 +11,7 @@ import numpy as np
 
 from kit.forge.steps import Points
 from kit.section.average import smaller_steps
+from kit.section.half import filled_up, thinned
 from kit.section.trace import Surface, bands_of
 
 LEAST = 1e-12  # mm a pixel: flatter than this, an edge is sharp
@@ -20,10 +21,11 @@ FINE = 1e-3  # mm: smaller pixels ask for double precision
 def by_bands(surface: Surface, work: Callable[[Points], np.ndarray]) -> np.ndarray:
     """Work out something for every pixel, a band of rows at a time."""
     dtype = np.float32 if surface.pixel > FINE else np.float64
-    found = np.empty((surface.rows, surface.columns), np.float32)
-    for first, last in bands_of(surface):
-        found[first:last] = work(surface.look(first - 1, last + 1, dtype).points)
-    return found
+    thin = thinned(surface)
+    found = np.empty((thin.rows, thin.columns), np.float32)
+    for first, last in bands_of(thin):
+        found[first:last] = work(thin.look(first - 1, last + 1, dtype).points)
+    return filled_up(found, surface)
 
 
 def share_inside(inside: np.ndarray) -> np.ndarray:

@@ -23,6 +23,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steps import Points
 from kit.section.average import ROUNDINGS, fine, mean, point
+from kit.section.half import filled_up, thinned, whole
 from kit.section.pile import TABLE, Pile
 from kit.section.surface import LEAST_ANGLE, Look
 
@@ -76,6 +77,10 @@ class Face(NamedTuple):
     cover: np.ndarray
     light: np.ndarray
 
+    def as_large_as(self, surface: Surface) -> Face:
+        """Fill up what was seen of a surface half as fine; see half.py."""
+        return Face(*(filled_up(part, surface) for part in self))
+
     def plain(self, tone: float) -> Face:
         """Give the same face as one plain steel of a tone."""
         return self._replace(tone=np.full_like(self.tone, tone))
@@ -114,17 +119,21 @@ def see(
         Told the share that is done, 0 … 1, after every band of rows (see progress.py).
         What it raises stops the work.
     """
-    whole: Face | None = None
+    thin = thinned(surface) if pixels == "mean" else surface
+    if thin is not surface:
+        with whole():
+            return see(billet, thin, tones, double=double).as_large_as(surface)
+    every: Face | None = None
     parts = see_in_bands(
         billet, surface, tones, pixels=pixels, double=double, progress=progress
     )
     for first, part in parts:
-        if whole is None:
+        if every is None:
             shape = surface.rows, surface.columns
-            whole = Face(*(np.empty(shape, part.tone.dtype) for _ in part))
-        for all_rows, some in zip(whole, part, strict=True):
+            every = Face(*(np.empty(shape, part.tone.dtype) for _ in part))
+        for all_rows, some in zip(every, part, strict=True):
             all_rows[first : first + len(some)] = some
-    return whole
+    return every
 
 
 def see_in_bands(

@@ -19,6 +19,7 @@ from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
 from kit.section.finish import ILLUSTRATIVE
 from kit.section.grind import KINDS, BladeGrind, Crossed
+from kit.section.half import whole
 from kit.section.outline import Outline
 from kit.section.picture import QUIET, Sheet
 from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, bar
@@ -375,6 +376,7 @@ class BevelsLesson(Lesson):
 
 
 @lru_cache(maxsize=16)
+@whole()
 def loupe(of: BevelsLesson, number: int) -> drawing.Lit:
     """See what a loupe shows; kept, since moving a control does not change them all."""
     return drawing.loupe(of.ground, number)

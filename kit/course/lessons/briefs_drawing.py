@@ -19,6 +19,7 @@ from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.blade import Blade
 from kit.section.grind import BladeGrind
+from kit.section.half import whole
 from kit.section.outline import Outline
 from kit.section.picture import INK, QUIET, Sheet
 from kit.section.trace import see
@@ -76,6 +77,7 @@ def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, BladeG
 
 
 @lru_cache(maxsize=8)
+@whole()
 def bevel_lines(layers: int, spine: float, height: float) -> float:
     """Measure the mean line spacing on the bevel of a flat-layered blade, mm."""
     billet, grind = flat_blade(layers, spine, height)

@@ -27,6 +27,7 @@ from kit.metal.eye import EYE, LEAST_CONTRAST, seen_from
 from kit.section.blade import Blade, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import BladeGrind
+from kit.section.half import whole
 from kit.section.outline import Outline
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Look, Moved
@@ -172,6 +173,7 @@ def _place(billet: Billet) -> float:
 
 
 @lru_cache(maxsize=48)
+@whole()
 def patch(name: str, test: int) -> Face:
     """Look closely, `FINE` mm a pixel, at the place that a test is about.
 

@@ -13,6 +13,7 @@ from kit.forge.billet import Billet
 from kit.forge.steps import Size
 from kit.metal import described, etch
 from kit.metal.described import Described
+from kit.section.half import whole
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
@@ -30,6 +31,7 @@ FROM_ABOVE = (440, 84)  # columns and rows of a back
 
 
 @lru_cache(maxsize=8)
+@whole()
 def face(billet: Billet, level: float) -> Face:
     """See the face `level` mm above the axis, from where the twist began, rightwards."""
     surface = Plane(

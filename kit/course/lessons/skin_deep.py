@@ -22,6 +22,7 @@ from kit.section.block import Block
 from kit.section.engraved import Engraved
 from kit.section.finish import ILLUSTRATIVE, lit
 from kit.section.footprint import by_bands, share_inside
+from kit.section.half import whole
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, Surface, see
@@ -63,6 +64,16 @@ def bar(pattern: int) -> Billet:
     else:
         forged = random() if pattern == HAMMERED else raindrop()
     return grind(forged, OFF[pattern])
+
+
+@lru_cache(maxsize=6)
+@whole()
+def tones_at(pattern: int, ground: float = 0.0) -> np.ndarray:
+    """See the etched face of a forged bar, so many mm down: 0 dark steel, 1 bright."""
+    plane = SkinDeepLesson(pattern=pattern, ground=ground).face(
+        600, round(0.95 * bar(pattern).size.width / 0.1), 0.1
+    )
+    return see(bar(pattern), plane, {"1084": 0.0, "15N20": 1.0}).tone
 
 
 @lru_cache(maxsize=3)
@@ -144,14 +155,9 @@ class SkinDeepLesson(Lesson):
     @cached_property
     def changed(self) -> float:
         """Share of the forged face, 0 … 1, that is the other steel than at first."""
-        return float(np.abs(self.tones - self.first.tones).mean())
-
-    @property
-    def tones(self) -> np.ndarray:
-        """The etched forged face: 0 dark steel, 1 bright."""
-        rows = round(0.95 * self.billet.size.width / 0.1)
-        plane = self.face(600, rows, 0.1)
-        return see(self.billet, plane, {"1084": 0.0, "15N20": 1.0}).tone
+        return float(
+            np.abs(tones_at(self.pattern, self.ground) - tones_at(self.pattern)).mean()
+        )
 
     @property
     def lean(self) -> float:

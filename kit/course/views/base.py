@@ -32,6 +32,7 @@ from kit.course.views.settings import Pick, Setting, settings_of
 from kit.course.views.stations import Stations
 from kit.forge.billet import Billet
 from kit.metal import etch
+from kit.section.half import half_as_fine, whole
 from kit.section.picture import encode
 
 State = dict[str, Any]
@@ -116,9 +117,18 @@ class View(widgets.VBox):
             note = widgets.HTML(f'<p class="kit-fine">{html.escape(lesson.fine)}</p>')
             self.children = [*self.children, note]
 
-    def draw(self, job: Job) -> Scene:
-        """Draw one state; what would give the answer away, only after the prediction."""
-        return job.as_seen(self.units, told=not self.locked, **self.looks.paper)
+    def draw(self, job: Job, *, moving: bool = False) -> Scene:
+        """Draw a state, half as fine while it moves."""
+        with half_as_fine() if moving else whole():
+            return job.as_seen(self.units, **self.how(job), **self.looks.paper)
+
+    def how(self, job: Job) -> dict[str, Any]:
+        """Give what a drawing needs to know besides.
+
+        What would give the answer away is told after the prediction only.
+        """
+        del job
+        return {"told": not self.locked}
 
     @property
     def units(self) -> Units:
@@ -229,7 +239,7 @@ class View(widgets.VBox):
         states = list(states)
         self._remember("")
         jobs = [self.lesson.asked({**self._good, **s}, self.units) for s in states]
-        film = [encode(self.draw(job).image, moving=True) for job in jobs]
+        film = [encode(self.draw(job, moving=True).image, moving=True) for job in jobs]
         self.place({**self._good, **states[-1]})
         self._try("")
         self.picture.film = film
@@ -246,7 +256,7 @@ class View(widgets.VBox):
 
     def show(self, job: Job, *, moving: bool, changed: str = "") -> None:
         """Draw what the controls stand at, and say something about it."""
-        self._made = self.draw(job)
+        self._made = self.draw(job, moving=moving)
         self.job, self._good, self._own = job, job.values, None
         self._put(self._made, moving=moving)
         self._show_readouts()
@@ -267,7 +277,9 @@ class View(widgets.VBox):
     def rest(self) -> None:
         """Put the clean picture in place of the quick one, once nothing moves."""
         self._moved = ""
-        self.picture.frame = encode(self.shown.image, moving=False)
+        if self._own is None:
+            self._made = self.draw(self.job)
+            self._put(self._made, moving=False)
         self.line.follow()
 
     def say(self, words: str, *, refused: bool = False) -> None:

@@ -16,7 +16,6 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
 from kit.course.lessons.etching import EtchingLesson
-from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
 from kit.course.views.controls import button, in_a_row
 from kit.course.views.upload import Upload
@@ -55,9 +54,10 @@ class EtchingView(View):
         self.children = [*self.children, in_a_row(self.upload), self.note]
         self.refresh(moving=False)
 
-    def draw(self, job: EtchingLesson) -> Scene:
-        """Etch and step back."""
-        return job.as_seen(self.units, readings=self.readings, **self.looks.paper)
+    def how(self, job: EtchingLesson) -> dict[str, Any]:
+        """Put readings of one's own before our guesses."""
+        del job
+        return {"readings": self.readings}
 
     def show(self, job: EtchingLesson, *, moving: bool, changed: str = "") -> None:
         """Draw what is set, and say what in it is measured and what is guessed."""

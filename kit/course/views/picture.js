@@ -1,7 +1,7 @@
 // The live picture. Why not ipywidgets' Image: it has no alt text, cannot tell where it
 // was clicked, and shows every frame it is sent, late ones too. See DEVELOPERS.md.
 
-const REST = 250; // milliseconds without a new frame: the slider has come to rest
+const REST = 150; // milliseconds without a new frame: the slider has come to rest
 const FILM_STEP = 70; // milliseconds a frame of a short film
 
 // Keys pressed on our controls must not reach Lab, where a bare "a" inserts a cell, and
@@ -47,15 +47,18 @@ function render({ model, el }) {
   if (model.get("counts")) countAlong({ model, image, frame, more });
   image.addEventListener("load", () => {
     frame.style.setProperty("--kit-shape", image.naturalWidth / image.naturalHeight);
+    frame.style.setProperty("--kit-wide", `${image.naturalWidth * (quick ? 2 : 1)}px`);
   });
 
   let timer, film, shown;
+  let quick = false; // a JPEG, half as wide and as high as the clean picture, a PNG
   let place = { x: 0.5, y: 0.5 };
 
   function show(bytes) {
     const address = URL.createObjectURL(new Blob([bytes]));
     const old = shown;
     shown = address;
+    quick = new Uint8Array(bytes.buffer, bytes.byteOffset)[0] !== 0x89;
     image.src = address;
     if (old) image.decode().catch(() => {}).then(() => URL.revokeObjectURL(old));
   }
@@ -66,10 +69,7 @@ function render({ model, el }) {
     clearInterval(film);
     show(bytes);
     clearTimeout(timer);
-    // a PNG (first byte 0x89) is already the clean picture
-    if (new Uint8Array(bytes.buffer, bytes.byteOffset)[0] !== 0x89) {
-      timer = setTimeout(() => model.send({ event: "rest" }), REST);
-    }
+    if (quick) timer = setTimeout(() => model.send({ event: "rest" }), REST);
   }
 
   function newFilm() {

@@ -10,7 +10,6 @@ import ipywidgets as widgets
 from kit.basics import files
 from kit.basics.errors import KitError
 from kit.course.lessons import recipe_scene
-from kit.course.lessons.scene import Scene
 from kit.course.views.base import View
 from kit.course.views.controls import button, download, in_a_row
 from kit.course.views.settings import settings_of
@@ -50,13 +49,13 @@ class RecipeView(View):
         self.children = [*self.children, row, self.typed, self.out]
         self._hand_on()
 
-    def draw(self, job: recipe_scene.Job) -> Scene:
-        """Draw the recipe that was opened last."""
+    def how(self, job: recipe_scene.Job) -> dict[str, Any]:
+        """Have the recipe drawn that was opened last."""
         if job.which != self._listed:
             self._listed = job.which
             self.recipe = named(self._listed)
             self._hand_on()
-        return job.as_seen(self.units, recipe=self.recipe, **self.looks.paper)
+        return {"recipe": self.recipe}
 
     def take(self, recipe: Recipe) -> None:
         """Show another recipe; if it cannot be drawn, the old one stays."""

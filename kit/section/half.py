@@ -1,0 +1,66 @@
+"""Half as fine: what of a picture is seen while a control moves.
+
+Of every four pixels one is seen, and laid four times, so that what is drawn stands where
+it will stand at rest. It holds for `see` and what is built on it; what is measured on a
+face, or kept, asks for the whole one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from kit.section.surface import Moved
+
+SMALL = 20_000  # pixels: of so small a picture none is left out
+_apart: ContextVar[int] = ContextVar("pixels from one that is seen to the next", default=1)
+
+
+@contextmanager
+def half_as_fine() -> Iterator[None]:
+    """See in here one pixel of four: for a picture that moves."""
+    before = _apart.set(2)
+    try:
+        yield
+    finally:
+        _apart.reset(before)
+
+
+@contextmanager
+def whole() -> Iterator[None]:
+    """See in here every pixel, even while a picture moves."""
+    before = _apart.set(1)
+    try:
+        yield
+    finally:
+        _apart.reset(before)
+
+
+def apart(columns: int, rows: int) -> int:
+    """How far one seen pixel is from the next in a picture so large: 1 or 2."""
+    return _apart.get() if columns * rows > SMALL else 1
+
+
+def thinned(surface: Any) -> Any:
+    """Give a surface with as many pixels as are to be seen of it now."""
+    if isinstance(surface, Moved):
+        inner = thinned(surface.surface)
+        return surface if inner is surface.surface else replace(surface, surface=inner)
+    step = apart(surface.columns, surface.rows)
+    if step == 1:
+        return surface
+    columns, rows = (-(-count // step) for count in (surface.columns, surface.rows))
+    return replace(surface, columns=columns, rows=rows, pixel=step * surface.pixel)
+
+
+def filled_up(part: np.ndarray, surface: Any) -> np.ndarray:
+    """Make what was seen of the thinned surface as large as the surface."""
+    for axis, count in enumerate((surface.rows, surface.columns)):
+        if part.shape[axis] < count:
+            part = part.repeat(2, axis=axis)
+    return part[: surface.rows, : surface.columns]
