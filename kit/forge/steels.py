@@ -5,6 +5,7 @@ The figures stand in `kit.forge.steel_table`, each with its source.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
 
 from kit.basics.errors import KitError
@@ -86,7 +87,7 @@ def steel(name: object) -> Grade:
     >>> steel("aisi 1084").name, steel("75 Ni 8").name, steel("nickel sheet").name
     ('1084', '15N20', 'nickel')
     """
-    found = _BY_NAME.get(_key(name))
+    found = _BY_NAME.get(_key(str(name)))
     if found is None:
         shown = str(name) if len(str(name)) <= 40 else str(name)[:40] + "…"
         msg = f"I do not know a steel called {shown!r}. Known: {', '.join(GRADES)}."
@@ -94,9 +95,10 @@ def steel(name: object) -> Grade:
     return found
 
 
-def _key(name: object) -> str:
+@lru_cache(maxsize=256)
+def _key(name: str) -> str:
     """Reduce a name to letters and figures, without the name of the system."""
-    plain = "".join(sign for sign in str(name).casefold() if sign.isalnum())
+    plain = "".join(sign for sign in name.casefold() if sign.isalnum())
     return plain.removeprefix("aisi").removeprefix("sae").removeprefix("uns")
 
 

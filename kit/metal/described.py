@@ -108,8 +108,7 @@ def of(face: Face, pixel: float) -> Described:
 
     While a picture moves, by the pixels that were seen.
     """
-    rows, columns = face.tone.shape
-    step = apart(columns, rows)
+    step = apart(*face.tone.shape)
     tone, cover = (part[::step, ::step] for part in (face.tone, face.cover))
     return described(tone, cover, step * pixel)
 

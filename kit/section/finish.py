@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit.basics.declare import Declared, quantity
-from kit.section.half import thinned, whole
+from kit.section.half import apart, thinned, whole
 from kit.section.picture import INK
 from kit.section.sanding import grit, scratches
 from kit.section.trace import Face, see
@@ -160,11 +160,12 @@ def lay(sheet: Sheet, face: Face, at: tuple[int, int], lamp: Lamp | None = None)
     """
     from PIL import Image, ImageFilter  # noqa: PLC0415  (keeps the core's import quick)
 
-    reach = 3 * _HOVER
+    reach, step = 3 * _HOVER, apart(*face.tone.shape)
     cover = np.pad((face.cover * (255 * _SHADOW)).astype(np.uint8), reach)
-    shade = Image.fromarray(cover)
+    shade = Image.fromarray(cover[::step, ::step])
     for blur in (_HOVER, _HOVER / 2):
-        shade = shade.filter(ImageFilter.BoxBlur(blur))
+        shade = shade.filter(ImageFilter.BoxBlur(blur / step))
+    shade = shade.resize(cover.shape[::-1]) if step > 1 else shade
     right, up = (lamp or Lamp()).towards
     far = _HOVER / max(math.hypot(right, up), 1)
     left, top = at[0] - round(right * far), at[1] + round(up * far)

@@ -25,7 +25,7 @@ def by_bands(surface: Surface, work: Callable[[Points], np.ndarray]) -> np.ndarr
     found = np.empty((thin.rows, thin.columns), np.float32)
     for first, last in bands_of(thin):
         found[first:last] = work(thin.look(first - 1, last + 1, dtype).points)
-    return filled_up(found, surface)
+    return filled_up(found, surface.rows, surface.columns)
 
 
 def share_inside(inside: np.ndarray) -> np.ndarray:

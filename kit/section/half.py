@@ -41,9 +41,9 @@ def whole() -> Iterator[None]:
         _apart.reset(before)
 
 
-def apart(columns: int, rows: int) -> int:
+def apart(rows: int, columns: int) -> int:
     """How far one seen pixel is from the next in a picture so large: 1 or 2."""
-    return _apart.get() if columns * rows > SMALL else 1
+    return _apart.get() if rows * columns > SMALL else 1
 
 
 def thinned(surface: Any) -> Any:
@@ -51,16 +51,15 @@ def thinned(surface: Any) -> Any:
     if isinstance(surface, Moved):
         inner = thinned(surface.surface)
         return surface if inner is surface.surface else replace(surface, surface=inner)
-    step = apart(surface.columns, surface.rows)
+    step = apart(surface.rows, surface.columns)
     if step == 1:
         return surface
     columns, rows = (-(-count // step) for count in (surface.columns, surface.rows))
     return replace(surface, columns=columns, rows=rows, pixel=step * surface.pixel)
 
 
-def filled_up(part: np.ndarray, surface: Any) -> np.ndarray:
-    """Make what was seen of the thinned surface as large as the surface."""
-    for axis, count in enumerate((surface.rows, surface.columns)):
-        if part.shape[axis] < count:
-            part = part.repeat(2, axis=axis)
-    return part[: surface.rows, : surface.columns]
+def filled_up(part: np.ndarray, rows: int, columns: int) -> np.ndarray:
+    """Make what was seen of a thinned surface as large as the surface."""
+    if part.shape == (rows, columns):
+        return part
+    return part.repeat(2, axis=0).repeat(2, axis=1)[:rows, :columns]

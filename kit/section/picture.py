@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -10,6 +11,7 @@ import numpy as np
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
+from kit.section.half import apart, filled_up
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -91,9 +93,11 @@ class Sheet:
         """Lay a traced face on the sheet, its top left corner at `at`."""
         from PIL import Image  # noqa: PLC0415
 
-        grey = Image.fromarray(to_srgb(face.tone * face.light))
-        mask = Image.fromarray((face.cover * 255 + 0.5).astype(np.uint8))
-        self.image.paste(grey.convert("RGB"), at, mask)
+        step = apart(*face.tone.shape)
+        tone, cover, light = (part[::step, ::step] for part in face)
+        grey = filled_up(to_srgb(tone * light), *face.tone.shape)
+        mask = filled_up((cover * 255 + 0.5).astype(np.uint8), *face.tone.shape)
+        self.image.paste(Image.fromarray(grey).convert("RGB"), at, Image.fromarray(mask))
 
     def text(
         self,
@@ -190,9 +194,10 @@ class Sheet:
         dash: float = 6,
     ) -> None:
         """Draw a dashed line."""
-        start_, end_ = np.array(start), np.array(end)
-        count = max(1, int(np.hypot(*(end_ - start_)) / dash) // 2 * 2 + 1)
-        stops = [tuple(start_ + (end_ - start_) * i / count) for i in range(count + 1)]
+        (x, y), (far_x, far_y) = start, end
+        across, down = far_x - x, far_y - y
+        count = max(1, int(math.hypot(across, down) / dash) // 2 * 2 + 1)
+        stops = [(x + across * i / count, y + down * i / count) for i in range(count + 1)]
         for index in range(0, count, 2):
             self.line([stops[index], stops[index + 1]], ink=ink, width=width)
 
@@ -278,7 +283,10 @@ def save(image: Image.Image, path: Path, alt: str, *, pixel: float | None = None
 def _font(size: int) -> ImageFont.FreeTypeFont:
     from PIL import ImageFont  # noqa: PLC0415
 
-    return ImageFont.load_default(size)
+    font = ImageFont.load_default(size)
+    # most words of a picture stand there again in the next
+    font.getmask2 = lru_cache(maxsize=512)(font.getmask2)
+    return font
 
 
 def _round_length(most: float, units: Units) -> tuple[float, str]:

@@ -79,7 +79,7 @@ class Face(NamedTuple):
 
     def as_large_as(self, surface: Surface) -> Face:
         """Fill up what was seen of a surface half as fine; see half.py."""
-        return Face(*(filled_up(part, surface) for part in self))
+        return Face(*(filled_up(part, surface.rows, surface.columns) for part in self))
 
     def plain(self, tone: float) -> Face:
         """Give the same face as one plain steel of a tone."""

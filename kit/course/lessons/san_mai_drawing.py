@@ -15,6 +15,7 @@ from kit.metal import etch
 from kit.section.blade import Blade, Section, Turned
 from kit.section.finish import finished, lay
 from kit.section.grind import BladeGrind
+from kit.section.half import filled_up, thinned
 from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet, to_srgb
 
 if TYPE_CHECKING:
@@ -172,17 +173,20 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     sheet.text(words, (LEFT, 6), size=18)
     steel = finished(clad.billet, lying, etch.tones(clad.billet.source.steels))
     sheet.steel(steel, at)
-    look = lying.look(0, lying.rows, float)
+    shape, thin = (lying.rows, lying.columns), thinned(lying)
+    look = thin.look(0, thin.rows, float)
     inside = look.cover[:, 1:-1] > 0.5
     up = look.points[1][:, 1:-1] + clad.height / 2
     depth = clad.billet.undo(look.points)[2][:, 1:-1]
     low, high = clad.faces
-    mark(sheet, inside & (depth > low) & (depth < high) & dots(inside.shape), at, PAGE)
+    core = filled_up(inside & (depth > low) & (depth < high), *shape)
+    mark(sheet, core & dots(shape), at, PAGE)
     beside = {"left": depth < low, "right": depth > high}
     for name, cladding in beside.items():
         if at_section(lines[name].near, lines[name]) <= LOST:
-            mark(sheet, inside & cladding & (up < HATCHED) & hatch(inside.shape), at, INK)
-    mark(sheet, inside & ~_core_of(inside), at, INK)
+            lost = filled_up(inside & cladding & (up < HATCHED), *shape)
+            mark(sheet, lost & hatch(shape), at, INK)
+    mark(sheet, (whole := filled_up(inside, *shape)) & ~_core_of(whole), at, INK)
     return Panel(clad.billet, lying, at)
 
 
@@ -219,7 +223,8 @@ def sides(
 
 def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     """Draw the traced line, and hatch where the cladding has become the edge."""
-    view, at = panel.surface, panel.corner
+    at, shape = panel.corner, (panel.surface.rows, panel.surface.columns)
+    view = thinned(panel.surface)
     look = view.look(0, view.rows, float)
     inside = look.cover[:, 1:-1] > 0.5
     along = look.points[0][0, 1:-1] - SPARE
@@ -233,7 +238,9 @@ def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     depth = clad.billet.undo(look.points)[2][:, 1:-1]
     low, high = clad.faces
     cladding = (depth < low) | (depth > high)
-    mark(sheet, inside & cladding & (up < hatched) & hatch(inside.shape), at, INK)
+    mark(
+        sheet, filled_up(inside & cladding & (up < hatched), *shape) & hatch(shape), at, INK
+    )
     for values in (line.near, line.far):
         shown = (values > LOST) & (values < line.high * 0.999)
         for piece in np.split(np.arange(len(shown)), np.flatnonzero(np.diff(shown)) + 1):
@@ -356,14 +363,14 @@ def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
 
 def dots(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of dots, in rows set off against each other."""
-    row, column = np.indices(shape)
+    row, column = np.ogrid[: shape[0], : shape[1]]
     column = column + (row // 6 % 2) * 5
     return (row % 6 < 2) & (column % 10 < 2)
 
 
 def hatch(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of slanting lines."""
-    row, column = np.indices(shape)
+    row, column = np.ogrid[: shape[0], : shape[1]]
     return (row + column) % 7 < 2
 
 
