@@ -102,7 +102,7 @@ class View(widgets.VBox):
             head = [self.picture, first, self.says, self.panel]
         self.children = [*head, self.code, *self._foot(), self.looks]
         self._cue()
-        self.refresh(moving=False)
+        self.refresh()
         Kept(self)
         if lesson is not None:
             self._furnish(lesson)
@@ -123,10 +123,7 @@ class View(widgets.VBox):
             return job.as_seen(self.units, **self.how(job), **self.looks.paper)
 
     def how(self, job: Job) -> dict[str, Any]:
-        """Give what a drawing needs to know besides.
-
-        What would give the answer away is told after the prediction only.
-        """
+        """Say what else a drawing is told; what gives an answer away, only afterwards."""
         del job
         return {"told": not self.locked}
 
@@ -138,7 +135,8 @@ class View(widgets.VBox):
     @property
     def state(self) -> State:
         """The settings by key, as the controls stand."""
-        return {key: self._value(key) for key in self.controls}
+        fields, controls = self.lesson.model_fields, self.controls.items()
+        return {key: fields[key].annotation(control.value) for key, control in controls}
 
     def set(self, **values: float) -> None:
         """Move controls, all at once, as one step that can be undone."""
@@ -185,7 +183,7 @@ class View(widgets.VBox):
         if self.locked:
             return  # the bench says already what to do first
         if self._made.panels and bar == self.bar:
-            self.refresh(moving=False)
+            self.refresh()
         else:
             self._lay(bar)
 
@@ -244,24 +242,23 @@ class View(widgets.VBox):
         self._try("")
         self.picture.film = film
 
-    def refresh(self, *, moving: bool, changed: str = "") -> None:
-        """Draw the present state.
+    def refresh(self) -> None:
+        """Draw the present state."""
+        self.show(self.lesson.asked(self.state, self.units), moving=False)
+
+    def show(self, job: Job, *, moving: bool, changed: str = "") -> None:
+        """Draw what the controls stand at, and say something about it.
 
         Raises
         ------
         KitError
             If it cannot be drawn; nothing is changed then.
         """
-        self.show(self.lesson.asked(self.state, self.units), moving=moving, changed=changed)
-
-    def show(self, job: Job, *, moving: bool, changed: str = "") -> None:
-        """Draw what the controls stand at, and say something about it."""
-        self._made = self.draw(job, moving=moving)
+        self._made = scene = self.draw(job, moving=moving)
         self.job, self._good, self._own = job, job.values, None
-        self._put(self._made, moving=moving)
+        self._put(scene, moving=moving)
         self._show_readouts()
-        told = job.remark(changed, self.units)
-        self.say(told or self.shown.says or self.shown.invites)
+        self.say(job.remark(changed, self.units) or scene.says or scene.invites)
         if not moving:
             self.line.follow()
 
@@ -296,12 +293,9 @@ class View(widgets.VBox):
         self._show_numbers()
 
     def _show_code(self, _change: Any = None) -> None:
-        if not self.code.opened:
-            return
-        if self.shown.panels:
-            self.code.tell(as_code(*self.shown.panels[0][:2]))
-        else:
-            self.code.tell(call_as_code(self.job))
+        if self.code.opened:
+            panels = self.shown.panels
+            self.code.tell(as_code(*panels[0][:2]) if panels else call_as_code(self.job))
 
     def _read_code(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "read":
@@ -358,7 +352,7 @@ class View(widgets.VBox):
         if self._own is not None:
             self._lay(self._own)
         else:
-            self.refresh(moving=False)
+            self.refresh()
 
     def _remember(self, key: str) -> None:
         if not key or key != self._moved:
@@ -371,12 +365,6 @@ class View(widgets.VBox):
         for key, value in state.items():
             self.controls[key].value = value
         self._busy = False
-
-    def _value(self, key: str) -> Any:
-        value = self.controls[key].value
-        setting = next(s for s in self.settings if s.key == key)
-        whole = isinstance(setting, Setting) and setting.kind == "count"
-        return int(value) if whole else value
 
     def _cue(self, moved: str = "") -> None:
         """Go on to the control that the text names next; to the first if none was moved."""

@@ -52,7 +52,7 @@ class EtchingView(View):
         self.note = widgets.HTML()
         self.upload = Upload("Your own coupons (JSON)", ".json", LARGEST, self._coupons)
         self.children = [*self.children, in_a_row(self.upload), self.note]
-        self.refresh(moving=False)
+        self.refresh()
 
     def how(self, job: EtchingLesson) -> dict[str, Any]:
         """Put readings of one's own before our guesses."""
@@ -73,7 +73,7 @@ class EtchingView(View):
         except KitError as refused:
             self.say(str(refused), refused=True)
             return
-        self.refresh(moving=False)
+        self.refresh()
         self.say(f"{len(self.readings)} readings of your own go before our guesses.")
 
 

@@ -61,7 +61,7 @@ class RecipeView(View):
         """Show another recipe; if it cannot be drawn, the old one stays."""
         before, self.recipe = self.recipe, recipe
         try:
-            self.refresh(moving=False)
+            self.refresh()
         except KitError:
             self.recipe = before
             raise
