@@ -168,15 +168,6 @@ class Estimate(NamedTuple):
     within: float
     count: int
 
-    @property
-    def relative(self) -> float:
-        """Half of the interval in per cent of the mean."""
-        return 100 * self.within / self.mean
-
-    def times(self, factor: float) -> Estimate:
-        """Give the estimate of a multiple."""
-        return Estimate(self.mean * factor, self.within * abs(factor), self.count)
-
 
 def estimate(counts: Sequence[float]) -> Estimate:
     """Take the mean of at least two counts with its interval: Student's t, 95 %.
@@ -189,8 +180,8 @@ def estimate(counts: Sequence[float]) -> Estimate:
     Examples
     --------
     >>> some = estimate([25, 30, 20, 35, 25])
-    >>> some.mean, round(some.within, 2), round(some.relative)
-    (27.0, 7.08, 26)
+    >>> some.mean, round(some.within, 2)
+    (27.0, 7.08)
     """
     number = len(counts)
     if number < 2:

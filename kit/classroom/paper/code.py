@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import groupby
 
 import segno
 
@@ -40,22 +41,19 @@ def square_code(page: Page, words: str, at: Place, module: float = LEAST) -> flo
     """
     if not 0 < len(words.encode()) <= MOST:
         return None
-    rows = [bytes(row) for row in _code(words).matrix]
-    boxes = []
+    rows, boxes = _code(words).matrix, []
     for down, row in enumerate(rows):
         across = 0
-        while across < len(row):
-            run = across
-            while run < len(row) and row[run]:
-                run += 1
-            if run > across:
-                corner = (
+        for dark, run in groupby(row):
+            wide = len(list(run))
+            if dark:
+                left, top = (
                     at[0] + (QUIET + across) * module,
                     at[1] + (QUIET + down) * module,
                 )
                 # a hair of overlap, or some printers leave white lines between rows
-                boxes.append((corner, ((run - across) * module, module * 1.02)))
-            across = run + 1
+                boxes.append(((left, top), (wide * module, module * 1.02)))
+            across += wide
     page.squares(boxes)
     return (len(rows) + 2 * QUIET) * module
 
