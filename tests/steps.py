@@ -10,6 +10,7 @@ import numpy as np
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.forge.steps import (
+    Crop,
     CutAndStack,
     Dent,
     DrawOut,
@@ -69,6 +70,7 @@ SAMPLES: dict[str, Sample] = {
     "set on the bias": Sample(SetOnTheBias(degrees=45), ROUND),
     "square up": Sample(SquareUp(), ROUND),
     "grind": Sample(Grind(top=1, bottom=0.5, sides=2, ends=10), DRAWN),
+    "crop": Sample(Crop(near=30, far=12), DRAWN),
     "grind round": Sample(GrindRound(), SQUARE),
     "cut bowls, stagger": Sample(
         Dent(way="cut and forged", across=8, depth=3, spacing=10, thickness=8), DRAWN

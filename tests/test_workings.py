@@ -27,7 +27,7 @@ UNIT = re.compile(r"\s*(µm|mm|nm|min\b|days\b|s\b|h\b|%)")
 AMOUNT = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?")
 SIGNS = {"×": "*", "^": "**", "°": "*math.pi/180", "sin(": "math.sin(", "tan(": "math.tan("}
 # these end in a reason, or in another number than their own: see what they print
-NO_SUM = {"BriefsLesson", "FourBladesLesson", "RecipeView"}
+NO_SUM = {"BriefsLesson", "FourBladesLesson"}
 
 
 def amounts(words: str) -> list[tuple[float, float]]:

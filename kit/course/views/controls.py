@@ -151,9 +151,10 @@ def download(words: str, name: str, kind: str, data: bytes) -> str:
 
 
 def button(words: str, press: Any, *classes: str) -> widgets.Button:
-    """Make a button that calls `press`, with CSS classes."""
+    """Make a button that calls `press`, if it is there yet, with CSS classes."""
     made = widgets.Button(description=words)
-    made.on_click(press)
+    if press:
+        made.on_click(press)
     for name in classes:
         made.add_class(name)
     return made

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from typing import Any
+from typing import Any, get_args
 
+from kit.course.anvil.acts import VERBS
+from kit.course.anvil.look import Kind
+from kit.course.views import forge_lines as lines
 from kit.course.views.base import View
 from kit.course.views.check import CheckYourself
 from kit.course.views.controls import Slider
+from kit.course.views.forge import Forge
+from kit.course.views.forge_files import ForgeFiles
 from kit.course.views.lesson import lesson as parts_of
 from kit.course.views.predict import Explain, Predict
 
@@ -77,9 +82,44 @@ def _check(checks: CheckYourself) -> None:
                 row.answer.value = text
 
 
+def _forge(forge: Forge) -> None:
+    """Do everything once, with every number at both ends; then take it all back."""
+    for name in VERBS:
+        forge.add(name)  # refused, some of them
+        forge.do_first()
+        for key in lines.numbers(forge.desk):
+            forge.pick(key)
+            for stop in (forge.slider.stops[0], forge.slider.stops[-1]):
+                forge.slider.value = stop
+            for text in NONSENSE:
+                forge.slider._handle_custom_msg({"typed": text}, [])  # noqa: SLF001
+    for kind in get_args(Kind):
+        forge.set("look:kind", kind)
+    forge.metal.value = forge.ends.value = 1
+    forge.code.opened = True
+    forge.move(-1)
+    forge.miss()
+    forge.take_out()
+    while forge.undo():
+        pass
+    forge.redo()
+    forge.rest()
+
+
+def _files(files: ForgeFiles) -> None:
+    for place in range(len(files.named.options)):
+        files.named.value = place
+    for text in NONSENSE:
+        files.typed.value = text
+        files.read_line()
+    files.hand_on()
+
+
 _PLAYS: dict[type, Callable[[Any], None]] = {
     Predict: _predict,
     Explain: _explain,
     CheckYourself: _check,
     View: sweep,
+    Forge: _forge,
+    ForgeFiles: _files,
 }

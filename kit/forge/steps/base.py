@@ -96,6 +96,14 @@ class Step(Declared):
     nothing : dict or None
         The values with which it leaves a bar as it was, each a value or what gives it
         from the bar's size; None where there are none: a hinge is open or shut.
+    says : str
+        How a sentence goes on after the step's name, each value in brackets:
+        " it, one turn in {turn_length}"; left out, it is made of the values' titles.
+    makes : str
+        What it does to the layers, one sentence, where `keeps` says too little.
+    usual : dict
+        What a smith would begin with where no default is declared, each a value or what
+        gives it from the bar's size.
     """
 
     step: str = Field(title="Step", description="its name in a recipe")
@@ -109,6 +117,9 @@ class Step(Declared):
     done_at: ClassVar[tuple[Place, ...]]
     nothing: ClassVar[dict[str, Any] | None]
     folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down
+    says: ClassVar[str] = ""
+    makes: ClassVar[str] = ""
+    usual: ClassVar[dict[str, Any]] = {}
 
     @classmethod
     def __pydantic_init_subclass__(cls, **options: Any) -> None:

@@ -40,6 +40,7 @@ class CutAndStack(Step):
     takes = ""
     done_at = (Place.FIRE, Place.SAW)
     nothing: ClassVar[dict] = {"pieces": 1}
+    says = " it, {pieces} pieces"
 
     @property
     def leaves(self) -> int:

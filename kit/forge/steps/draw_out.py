@@ -48,6 +48,8 @@ class DrawOut(Step):
         "thickness": attrgetter("thickness"),
         "width": attrgetter("width"),
     }
+    says = " the bar to {thickness} thick, width {width}"
+    usual: ClassVar[dict] = {"thickness": lambda size: size.thickness / 2}
 
     def size_after(self, size: Size) -> Size:
         """Keep the volume: length follows from the new section. Round becomes oval."""

@@ -27,6 +27,7 @@ class Drill(Hollows):
 
     order = 114
     nothing = None
+    says = " it, {way}: {across} across, {spacing} apart, {faces}, to {thickness}"
 
     @property
     def mark(self) -> Mark:

@@ -31,6 +31,7 @@ class Fold(Step):
     takes = ""
     done_at = (Place.FIRE,)
     nothing = None
+    says = " it"
     folds_over = True
 
     @property

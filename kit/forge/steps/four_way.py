@@ -31,6 +31,8 @@ class FourWay(Step):
     takes = ""
     done_at = (Place.FIRE, Place.SAW)
     nothing = None
+    says = ", the four pieces {way}"
+    makes = "The end shows the old end four times, around one middle."
 
     def size_after(self, size: Size) -> Size:
         """Give a bar a quarter as long, twice as wide; refuse one that is not square."""

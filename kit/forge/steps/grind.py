@@ -32,6 +32,7 @@ class Grind(Step):
     takes = "cropped and ground off"
     done_at = (Place.GRINDER,)
     nothing: ClassVar[dict] = {}
+    says = ": off the top {top}, the bottom {bottom}, each side {sides}, each end {ends}"
 
     def size_after(self, size: Size) -> Size:
         """Make the bar smaller; refuse to grind it away."""
@@ -83,6 +84,7 @@ class GrindRound(Step):
     takes = "corners ground off"
     done_at = (Place.GRINDER,)
     nothing = None
+    says = ", only the corners go"
 
     def size_after(self, size: Size) -> Size:
         """Give the largest round bar that is in it."""

@@ -64,6 +64,9 @@ class Hammer(Step):
     takes = ""
     done_at = (Place.FIRE,)
     nothing: ClassVar[dict] = {"depth": 0, "spacing": 20}
+    says = ", waves {depth} deep, blows {spacing} apart, forging number {seed}"
+    makes = "Inside the layers wave; on the two faces they stay flat."
+    usual: ClassVar[dict] = {"depth": lambda size: size.thickness / 8, "spacing": 25}
 
     def size_after(self, size: Size) -> Size:
         """Keep the size; refuse waves too steep for the thickness."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from typing import Literal, NamedTuple
+from typing import ClassVar, Literal, NamedTuple
 
 from pydantic import model_validator
 
@@ -77,6 +77,16 @@ class Hollows(Step):
     keeps = Layers.TILTED
     takes = "hollows cut out or ground level"
     done_at = (Place.FIRE, Place.GRINDER)
+    makes = "The layers bend around each hollow, and the level face cuts through them."
+    says = (
+        " it, {way}: {across} wide, {depth} deep, {spacing} apart, {faces}, to {thickness}"
+    )
+    usual: ClassVar[dict] = {
+        "way": "pressed and ground",
+        "across": 8,
+        "spacing": 12,
+        "depth": lambda size: size.thickness / 3,
+    }
 
     @property
     @abstractmethod

@@ -26,6 +26,8 @@ class QuarterTurn(Step):
     takes = ""
     done_at = ()
     nothing: ClassVar[dict] = {"quarters": 0}
+    says = " it, {quarters} times"
+    makes = "Nothing moves inside: what lay flat stands on edge after an odd quarter."
 
     def size_after(self, size: Size) -> Size:
         """Width and thickness change places on odd quarters, of an oval too."""

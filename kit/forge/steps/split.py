@@ -58,7 +58,13 @@ class Split(Step):
     keeps = Layers.TILTED
     takes = "notch and ridge of the split"
     done_at = (Place.FIRE, Place.GRINDER)
+    makes = "From both sides the layers sweep down along the split, like barbs on a quill."
     nothing: ClassVar[dict] = {"drag": 0, "reach": 2}
+    says = " it, layers dragged {drag} down, half of that {reach} beside the split"
+    usual: ClassVar[dict] = {
+        "drag": lambda size: size.thickness / 3,
+        "reach": lambda size: size.width / 8,
+    }
 
     def size_after(self, size: Size) -> Size:
         """Give what is left between the notch and the ridge."""

@@ -36,10 +36,12 @@ class RoundUp(Step):
     step: Literal["round up"] = "round up"
 
     order = 70
+    makes = "The corners flow in; in the middle the layers hardly move."
     keeps = Layers.TILTED
     takes = ""
     done_at = (Place.FIRE,)
     nothing = None
+    says = " the bar"
 
     def size_after(self, size: Size) -> Size:
         """Give a round bar of the same section and length."""
@@ -72,10 +74,12 @@ class SquareUp(Step):
     step: Literal["square up"] = "square up"
 
     order = 100
+    makes = "Four corners flow out; in the middle the layers hardly move."
     keeps = Layers.TILTED
     takes = "ground true after squaring up"
     done_at = (Place.FIRE, Place.GRINDER)
     nothing = None
+    says = " the bar"
 
     def size_after(self, size: Size) -> Size:
         """Give the true square bar that is left after grinding."""
@@ -138,6 +142,9 @@ class Twist(Turned):
     order = 80
     done_at = (Place.FIRE,)
     nothing = None
+    says = " it, one turn in {turn_length}, {hand} hand"
+    makes = "The layers turn with the bar, and lie on the slant wherever it is cut."
+    usual: ClassVar[dict] = {"turn_length": lambda size: 3.5 * size.thickness}
 
     def angle(self, x: np.ndarray) -> np.ndarray:
         """Grow evenly along the bar; a right hand twist climbs like a common screw."""
@@ -160,6 +167,9 @@ class SetOnTheBias(Turned):
     order = 90
     done_at = ()
     nothing: ClassVar[dict] = {"degrees": 0}
+    says = ", turned by {degrees}"
+    usual: ClassVar[dict] = {"degrees": 45}
+    makes = "The layers stay as they are, but other sides of the bar become its faces."
 
     def angle(self, x: np.ndarray) -> np.ndarray:
         """Give the same everywhere."""

@@ -28,6 +28,8 @@ class Upset(Step):
     takes = ""
     done_at = (Place.FIRE,)
     nothing: ClassVar[dict] = {"length": attrgetter("length")}
+    says = " it to a length of {length}"
+    usual: ClassVar[dict] = {"length": lambda size: size.length / 1.5}
 
     def size_after(self, size: Size) -> Size:
         """Give the shorter, thicker bar; refuse to make it longer."""

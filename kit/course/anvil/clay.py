@@ -1,0 +1,49 @@
+"""Clay in the place of steel: up to five, told apart by lightness and by chisel marks.
+
+Smiths mark bar ends with a cold chisel to know them again: one stroke, two, three.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from kit.forge.steels import GRADES
+
+# Lightness of each clay in linear light, ours: as far apart as five greys can be.
+CLAYS = {
+    "black clay I": 0.02,
+    "white clay II": 0.85,
+    "grey clay III": 0.21,
+    "pale clay IIII": 0.5,
+    "dark clay IIIII": 0.08,
+}
+
+
+def clays(steels: Iterable[str]) -> dict[str, str]:
+    """Give each metal its clay, in the order in which they are met.
+
+    Examples
+    --------
+    >>> clays(["1084", "15N20", "1084"])
+    {'1084': 'black clay I', '15N20': 'white clay II'}
+    """
+    names = list(CLAYS)
+    met = dict.fromkeys(steels)
+    return {steel: names[place % len(names)] for place, steel in enumerate(met)}
+
+
+def tones(steels: Iterable[str]) -> dict[str, float]:
+    """Give the lightness of each metal as clay, linear, 0 … 1: illustrative."""
+    return {steel: CLAYS[name] for steel, name in clays(steels).items()}
+
+
+def to_choose(steels: Iterable[str], *, as_clay: bool) -> dict[str, str]:
+    """Give what a bar of a stack can be of, each metal by the name it goes by.
+
+    As clay: those that are met, and one more.
+    """
+    if not as_clay:
+        return {name: name for name in GRADES}
+    met = list(dict.fromkeys(steels))
+    another = [name for name in GRADES if name not in met]
+    return clays([*met, *another][: min(len(met) + 1, len(CLAYS))])

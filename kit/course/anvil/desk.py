@@ -1,0 +1,152 @@
+"""What lies on the anvil: the history, where one stands in it, how the bar is looked at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from kit.basics.errors import KitError
+from kit.course.anvil.acts import VERBS, Act, begun, done, first, name_of, why_not
+from kit.course.anvil.history import History, Stage
+from kit.course.anvil.look import Look
+from kit.course.anvil.motif import Motif
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+
+
+@dataclass(frozen=True)
+class Desk:
+    """One state of the page; every act gives another, so that all can be undone.
+
+    Parameters
+    ----------
+    history : History
+    motif : Motif, optional
+        How its stack was laid; None for one that came with a recipe and is too long.
+    at : int
+        The stage that is looked at, 0 the stack.
+    look : Look
+    """
+
+    history: History
+    motif: Motif | None
+    at: int = 0
+    look: Look = field(default_factory=Look)
+
+    @classmethod
+    def of(cls, bar: Billet) -> Desk:
+        """Lay a bar on the anvil, with all its history, at its last stage."""
+        history = History.of(bar)
+        motif = Motif.of(history.source) if isinstance(history.source, Stack) else None
+        return cls(history, motif, len(history.acts))
+
+    @property
+    def stage(self) -> Stage:
+        """The stage that is looked at."""
+        return self.history.stages[self.at]
+
+    @property
+    def act(self) -> Act | None:
+        """The act that led to it; None for the stack."""
+        return self.history.acts[self.at - 1] if self.at else None
+
+    def stacked(self, motif: Motif) -> Desk:
+        """Lay another stack below the same acts."""
+        history = replace(self.history, source=motif.stack)
+        return replace(self, history=history, motif=motif)
+
+    def goes(self, at: int) -> Desk:
+        """Look at another stage; beyond the ends, at the nearest."""
+        return replace(self, at=min(max(at, 0), len(self.history.acts)))
+
+    def then(self, *acts: Act) -> Desk:
+        """Do acts after the stage that is looked at, and look at the last of them."""
+        history = self.history.inserted(self.at, *acts)
+        return replace(self, history=history, at=self.at + len(acts))
+
+    def without(self, at: int) -> Desk:
+        """Take an act out of the history."""
+        if not 1 <= at <= len(self.history.acts):
+            return self
+        here = self.at - (self.at >= at)
+        return replace(self, history=self.history.removed(at), at=here)
+
+    def moved(self, at: int, way: int) -> Desk:
+        """Do an act one place earlier or later, and look at it."""
+        history = self.history.moved(at, way)
+        return (
+            self if history is self.history else replace(self, history=history, at=at + way)
+        )
+
+    def set(self, key: str, value: Any) -> Desk:
+        """Give the act another value.
+
+        Raises
+        ------
+        KitError
+            A value that the act, or the bar before it, does not allow.
+        """
+        act = type(self.act)(**{**dict(self.act), key: value})
+        return self._with(act)
+
+    def verb(self, name: str) -> Desk:
+        """Do something else in the place of this act.
+
+        Raises
+        ------
+        KitError
+            What the bar does not allow.
+        """
+        return self._with(begun(name, self.before))
+
+    @property
+    def before(self) -> Billet:
+        """The bar before the act that is looked at; of the stack, the stack."""
+        return self.history.stages[max(self.at - 1, 0)].bar
+
+    def _with(self, act: Act) -> Desk:
+        done(act, self.before)
+        return replace(self, history=self.history.changed(self.at, act))
+
+    def toggled(self) -> Desk:
+        """Say of the weld of this stage that it did not take, or that it did."""
+        missed = self.history.missed ^ {self.at}
+        return replace(self, history=replace(self.history, missed=missed))
+
+    def offers(self, name: str, *, here: bool) -> tuple[Act, ...]:
+        """Give the acts that make an act possible, and the act; none if nothing helps.
+
+        `here`: in the place of the present act, not after it.
+        """
+        bar = self.before if here else self.stage.bar
+        try:
+            wished = begun(name, bar)
+        except KitError:
+            return ()
+        before = first(wished, bar)
+        if not before:
+            return ()
+        for one in before:
+            bar = done(one, bar)
+        return (*before, begun(name, bar))
+
+    def why_not(self, name: str, *, here: bool) -> str:
+        """Say why the bar does not allow an act."""
+        return why_not(name, self.before if here else self.stage.bar)
+
+    def verbs(self, *, here: bool) -> tuple[list[str], list[str]]:
+        """Give what this bar allows, and what it does not, in the order of a shop."""
+        bar = self.before if here else self.stage.bar
+        refused = {name for name in VERBS if why_not(name, bar)}
+        return [n for n in VERBS if n not in refused], [n for n in VERBS if n in refused]
+
+    @property
+    def no_longer(self) -> list[int]:
+        """Which stages are kept but not done."""
+        return [at for at, stage in enumerate(self.history.stages) if stage.refused]
+
+
+def shortly(acts: tuple[Act, ...]) -> str:
+    """Name acts for a button: "draw out, round up, then twist"."""
+    *before, last = map(name_of, acts)
+    return f"{', '.join(before)}, then {last}" if before else last

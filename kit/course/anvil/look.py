@@ -1,0 +1,183 @@
+"""The bar of one stage, looked at: its end, side or face, a slant, a bevel, the solid."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING, ClassVar, Literal
+
+from kit.basics.declare import Declared, quantity
+from kit.basics.units import Units, format_length
+from kit.course.anvil.sentence import Gap, filled, sizes
+from kit.course.lessons.scene import Panel, Scene
+from kit.forge.billet import Billet
+from kit.metal import etch
+from kit.section.block import Block
+from kit.section.picture import GHOST, Sheet
+from kit.section.surface import LEAST_ANGLE, Plane, cut, cut_normal, shown_at
+from kit.section.trace import Surface, Tones, see
+from kit.section.welds import darkened
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    import numpy as np
+
+COLUMNS, ROWS = 1000, 246
+MAIN = (12, 30, 640, 184)  # left, top, columns, rows
+SOLID = (676, 30, 312, 184)
+LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
+ROUND_LEAST = 0.1  # of a round bar's thickness: less has no face to look at
+LONGEST = 90.0  # mm of a face that is shown
+Kind = Literal["end", "side", "face", "slant", "bevel", "solid"]
+
+
+class Look(Declared):
+    """How a bar is looked at."""
+
+    kind: Kind = "end"
+    ground: float = quantity(
+        "Ground down", "how deep below the top the face lies", low=0, high=250, unit="mm",
+        default=0,
+    )  # fmt: skip
+    angle: float = quantity(
+        "Angle", "between the cut and the bar's length", low=LEAST_ANGLE, high=90,
+        unit="°", default=20,
+    )  # fmt: skip
+    bevel: float = quantity(
+        "Bevel", "between the ground face and the flat of the bar", low=LEAST_ANGLE,
+        high=90, unit="°", default=12,
+    )  # fmt: skip
+
+    templates: ClassVar[dict[str, str]] = {
+        "face": ", ground {ground} down",
+        "slant": ", sawn at {angle}",
+        "bevel": ", ground at {bevel}",
+    }
+
+    @property
+    def says(self) -> str:
+        """How the sentence goes on after "Look at its end"."""
+        return self.templates.get(self.kind, "")
+
+    def parts(self) -> list[str | Gap]:
+        """Give the rest of the sentence, words and gaps in turn."""
+        return filled(self, self.says)
+
+    def plane(self, bar: Billet, columns: int, rows: int) -> Plane | Block:
+        """Give the surface that is looked at, as large as fits."""
+        size = bar.size
+        if self.kind == "solid":
+            return Block.fitted(size, columns, rows, span=_near_end(bar))
+        if self.kind == "slant":
+            long = size.thickness / math.sin(math.radians(self.angle))
+            pixel = 1.05 * max(min(long, LONGEST) / columns, size.width / rows)
+            plane = cut(size, angle=self.angle, columns=columns, rows=rows, pixel=pixel)
+            return replace(
+                plane, right=plane.up, up=(0.0, -1.0, 0.0)
+            )  # lying, as it is long
+        if self.kind == "bevel":
+            lean = math.radians(self.bevel)
+            high = min(size.width / math.cos(lean), size.thickness / math.sin(lean))
+            pixel = 1.05 * max(min(LONGEST, size.length) / columns, high / rows)
+            return Plane(
+                size=size,
+                centre=(size.length * 0.4, 0.0, 0.0),
+                right=(1.0, 0.0, 0.0),
+                up=(0.0, math.cos(lean), math.sin(lean)),
+                columns=columns,
+                rows=rows,
+                pixel=pixel,
+            )
+        plane = shown_at(bar, self.kind, columns, rows)
+        if self.kind == "face":
+            x, y, top = plane.centre
+            plane = replace(plane, centre=(x, y, top - self.depth(bar)))
+        return plane
+
+    def depth(self, bar: Billet) -> float:
+        """Give how deep the face lies, mm; in a round bar not at the very skin."""
+        thick = bar.size.thickness
+        least = ROUND_LEAST * thick if bar.size.round else 0.0
+        return min(max(self.ground, least), thick - max(least, LEAST_LEFT))
+
+
+def scene(
+    bar: Billet,
+    look: Look,
+    units: Units = Units.MM,
+    *,
+    tones: Tones | None = None,
+    sunlit: bool = False,
+    darken: Callable[[Surface], np.ndarray] | None = None,
+) -> Scene:
+    """Draw a bar: what is looked at, and the solid beside it.
+
+    Parameters
+    ----------
+    bar : Billet
+    look : Look
+    units : Units
+    tones : Tones, optional
+        Of its metals; left out, as steel etches.
+    sunlit : bool
+        Black on white.
+    darken : callable, optional
+        From a surface to the share of each pixel that is an open weld's black line.
+    """
+    tones = tones or etch.tones(bar.source.steels)
+    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
+    left, top, columns, rows = MAIN
+    surface = look.plane(bar, columns, rows)
+    seen = see(bar, surface, tones)
+    if darken:
+        seen = darkened(seen, darken(surface))
+    sheet.text(title(look, bar, units), (left, 4), size=18)
+    sheet.steel(seen, (left, top))
+    sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
+    sheet.scale_bar((left + 6, top + rows + 24), surface.pixel, units)
+    panels = [Panel.drawn(bar, surface, (left, top), seen)]
+    if look.kind != "solid":
+        panels.append(_solid(sheet, bar, look, tones, units))
+    return Scene(
+        image=sheet.image,
+        alt=f"{title(look, bar, units)} of a bar {sizes(bar.size, units)}: it shows "
+        f"{panels[0].shows}.",
+        numbers=(),
+        panels=tuple(panels),
+    )
+
+
+def title(look: Look, bar: Billet, units: Units) -> str:
+    """Say what is looked at, as it stands above the picture."""
+    return {
+        "face": f"Its face, {format_length(look.depth(bar), units)} ground off",
+        "slant": f"Sawn on the slant, {look.angle:g}° to its length",
+        "bevel": f"A bevel ground at {look.bevel:g}°",
+        "end": "Its end",
+        "side": "Its side, cut lengthwise through the middle",
+        "solid": "The bar",
+    }[look.kind]
+
+
+def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) -> Panel:
+    """Draw the bar as it lies on the bench, sawn where it is looked at."""
+    left, top, columns, rows = SOLID
+    sawn = None
+    if look.kind == "slant":
+        sawn = cut_normal(look.angle), (bar.size.length / 2, 0.0, 0.0)
+    block = Block.fitted(
+        bar.size, columns, rows, cut=sawn, span=_near_end(bar, middle=sawn is not None)
+    )
+    sheet.text("The bar", (left, 4), size=18)
+    sheet.steel(see(bar, block, tones), (left, top))
+    sheet.scale_bar((left + 6, top + rows + 24), block.pixel, units)
+    return Panel(bar, block, (left, top))
+
+
+def _near_end(bar: Billet, *, middle: bool = False) -> tuple[float, float]:
+    """Choose so much of a long bar that its end can still be seen."""
+    size = bar.size
+    shown = min(size.length, 3.5 * max(size.width, size.thickness))
+    low = (size.length - shown) / 2 if middle else size.length - shown
+    return low, low + shown

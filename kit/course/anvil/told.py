@@ -1,0 +1,105 @@
+"""What an act did to the layers, in one sentence; and a stage in the history's list."""
+
+from __future__ import annotations
+
+from kit.basics.units import Units, format_length
+from kit.course.anvil.acts import Act, name_of
+from kit.course.anvil.clay import clays
+from kit.course.anvil.history import History, Stage
+from kit.course.anvil.laid import Laid
+from kit.course.anvil.sentence import sizes, spoken
+from kit.forge.losses import weight
+from kit.forge.steps import Layers, Size
+
+ALIKE = 1e-3  # share of a length: nobody measures nearer
+
+
+def entry(history: History, stage: int, units: Units) -> str:
+    """Write a stage as the list of the history has it: what was done, and the bar after.
+
+    A screen reader reads just this.
+    """
+    if stage == 0:
+        done = f"{len(history.source.steels)} bars stacked."
+    else:
+        done = spoken(history.acts[stage - 1], units).removeprefix("Now ")
+        done = done[0].upper() + done[1:]
+    here = history.stages[stage]
+    if here.refused:
+        return f"{done} Not done: {here.refused}"
+    return f"{done} {counts(here)}; {sizes(here.size, units)}."
+
+
+def counts(stage: Stage) -> str:
+    """Write its layers and bands."""
+    layers, bands = stage.tally.layers, stage.tally.bands
+    told = f"{layers:,} layer{'s' if layers != 1 else ''}"
+    return told if bands == layers else f"{told} in {bands:,} bands"
+
+
+def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -> str:
+    """Say what the act of a stage did to the layers; of stage 0, what is stacked."""
+    here = history.stages[stage]
+    if here.refused:
+        return f"Kept, but not done: {here.refused}"
+    bar = sizes(here.size, units)
+    if not as_clay:
+        bar += f", {weight(here.bar):,.0f} g without scale"
+    if stage == 0:
+        names = history.source.steels
+        metals = clays(names).values() if as_clay else dict.fromkeys(names)
+        return f"Stacked: {counts(here)} of {' and '.join(metals)}; {bar}."
+    told = _did(history.acts[stage - 1], history.stages[stage - 1], here, units)
+    return f"{told} {counts(here).capitalize()}; {bar}."
+
+
+def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:
+    if isinstance(act, Laid):
+        return f"{act.pieces} pieces of the bar lie {act.laid}, each with all its layers."
+    if after.tally.layers > before.tally.layers:
+        times = after.tally.layers / before.tally.layers
+        again = {2: "Twice", 3: "Three times"}.get(times, f"{times:.3g} times")
+        met = after.tally.bands < times * before.tally.bands
+        like = ", like meets like in the weld" if met else ""
+        return f"{again} as many layers{like}."
+    if after.tally.layers < before.tally.layers:
+        gone = before.tally.layers - after.tally.layers
+        return f"{gone:,} layers went with the faces that were taken off."
+    if act.makes:
+        return act.makes
+    if act.keeps is Layers.FLAT and before.size != after.size:
+        return _stretched(before.size, after.size, units)
+    return f"The layers {act.keeps.value}."
+
+
+def _stretched(before: Size, after: Size, units: Units) -> str:
+    """Say how the bar's size changed, and the layers with it."""
+    told = []
+    for word, more, less, one, other in zip(
+        ("long", "wide", "thick"),
+        ("longer", "wider", "thicker"),
+        ("shorter", "narrower", "thinner"),
+        before,
+        after,
+        strict=True,
+    ):
+        if abs(other - one) <= ALIKE * one:
+            continue
+        way = more if other > one else less
+        told.append(f"{way}, {format_length(other, units)} {word}")
+    if not told:
+        return "The bar is as it was."
+    return f"The same layers in a bar that is {'; '.join(told)}."
+
+
+def brief(stage: Stage, units: Units) -> str:
+    """Write layers and thickness below a small picture."""
+    if stage.refused:
+        return "not done"
+    thick = format_length(stage.size.thickness, units)
+    return f"{stage.tally.layers:,} · {thick}"
+
+
+def short(history: History, stage: int) -> str:
+    """Write a stage in two or three words, below its small picture."""
+    return name_of(history.acts[stage - 1]) if stage else "the stack"

@@ -1,0 +1,101 @@
+"""Welds that did not take: the gap is carried through all that is done later."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from kit.course.anvil.history import History
+from kit.course.anvil.laid import Laid
+from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
+from kit.forge.flaw import Flaw
+from kit.forge.steps import Points
+from kit.section.footprint import by_bands
+from kit.section.surface import Look, Moved
+from kit.section.trace import Surface
+from kit.section.welds import hair_lines
+
+
+class Within(Moved):
+    """What a surface sees of one bar of a bundle, in that bar's own axes."""
+
+    def __init__(self, surface: Surface, bar: Billet, index: int) -> None:
+        self.surface, self.bar, self.index = surface, bar, index
+
+    def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
+        """See some rows of pixels, as the surface does."""
+        look = self.surface.look(first, last, dtype)
+        points = self.bar.source.own(self.index, self.bar.undo(look.points))
+        return look._replace(points=points)
+
+    def mine(self, points: Points) -> np.ndarray:
+        """Tell which points of the finished bar lie in this one."""
+        inner = tuple(part[1:-1, 1:-1] for part in points)  # without the margin
+        return self.bar.source.which(self.bar.undo(inner)) == self.index
+
+
+def join_at(history: History, stage: int) -> bool:
+    """Tell whether a weld of a stage can be marked as one that did not take."""
+    if stage == 0 or history.stages[stage].refused:
+        return False
+    act = history.acts[stage - 1]
+    return not isinstance(act, Laid) and act.leaves > 1
+
+
+def flaws(history: History, stage: int) -> list[list[Flaw]]:
+    """Give the welds that did not take, for the bar of a stage and for those laid in it.
+
+    Returns
+    -------
+    list of list of Flaw
+        The first for the bar since its pieces were laid together, the next for the
+        pieces as they were made, and so on inwards.
+    """
+    found, steps = [[]], 0
+    for at in range(1, stage + 1):
+        if history.stages[at].refused:
+            continue
+        if isinstance(history.acts[at - 1], Laid):
+            found.insert(0, [])
+            steps = 0
+            continue
+        steps += 1
+        if at in history.missed:
+            bar = history.stages[at].bar
+            found[0].append(Flaw.whole(bar, step=steps))
+    return found
+
+
+def lines(bar: Billet, surface: Surface, found: list[list[Flaw]]) -> np.ndarray:
+    """Say how much of each pixel is the black line of an open weld, 0 … 1.
+
+    Parameters
+    ----------
+    bar : Billet
+    surface : Surface
+    found : list of list of Flaw
+        From `flaws`.
+    """
+    dark = hair_lines(bar, surface, found[0])
+    if not isinstance(bar.source, Bundle) or not any(found[1:]):
+        return dark
+    for index, piece in enumerate(bar.source.bars):
+        within = Within(surface, bar, index)
+        inner = lines(piece, within, found[1:])
+        dark = np.maximum(dark, inner * by_bands(surface, within.mine))
+    return dark
+
+
+def told(history: History, stage: int) -> str:
+    """Say what a weld of a stage takes, in one line; nothing where there is none.
+
+    Common practice, no source.
+    """
+    if stage == 0:
+        return "To weld: clean bright faces, flux, an even welding heat, light first blows."
+    if history.stages[stage].refused:
+        return ""
+    act = history.acts[stage - 1]
+    if isinstance(act, Laid) or act.leaves > 1 or act.step in ("four-way", "split"):
+        return "To weld: clean faces, flux, an even welding heat, light first blows."
+    return ""

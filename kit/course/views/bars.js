@@ -1,0 +1,103 @@
+// The bars of a stack, the lowest first: each with its metal and its thickness; moved by
+// dragging its number, or with the arrow keys on it.
+
+function render({ model, el }) {
+  const list = document.createElement("ol");
+  list.className = "kit-bars";
+  list.setAttribute("aria-label", "The bars, the lowest first");
+  el.append(list);
+  const more = document.createElement("li"); // a place for one bar more
+  more.className = "kit-more";
+  const add = document.createElement("button");
+  add.type = "button";
+  add.textContent = "One bar more";
+  add.setAttribute("data-lm-suppress-shortcuts", "true");
+  add.addEventListener("click", () => model.send({ add: true }));
+  more.append(add);
+  let focus = null;
+
+  function row(bar, place) {
+    const item = document.createElement("li");
+    const grip = document.createElement("button");
+    grip.type = "button";
+    grip.className = "kit-grip";
+    grip.textContent = `${place + 1}`;
+    grip.title = "Drag it, or press an arrow key, to move this bar";
+    grip.setAttribute("aria-label", `Bar ${place + 1}, ${bar.steel}: arrow keys move it`);
+    grip.addEventListener("keydown", (event) => {
+      const way = { ArrowLeft: -1, ArrowUp: 1, ArrowRight: 1, ArrowDown: -1 }[event.key];
+      if (event.key === "Delete") model.send({ remove: place });
+      else if (way) {
+        focus = Math.min(model.get("bars").length - 1, Math.max(0, place + way));
+        model.send({ move: place, to: place + way });
+      } else return;
+      event.preventDefault();
+    });
+    grip.addEventListener("pointerdown", (event) => {
+      grip.setPointerCapture(event.pointerId);
+      item.classList.add("kit-dragged");
+    });
+    grip.addEventListener("pointerup", (event) => {
+      item.classList.remove("kit-dragged");
+      const below = document.elementFromPoint(event.clientX, event.clientY)?.closest("li");
+      const to = [...list.children].indexOf(below);
+      if (to >= 0 && to < model.get("bars").length && to !== place) model.send({ move: place, to });
+    });
+    const metal = document.createElement("select");
+    metal.setAttribute("aria-label", `Metal of bar ${place + 1}`);
+    for (const name of model.get("metals")) {
+      const option = document.createElement("option");
+      option.value = option.textContent = name;
+      metal.append(option);
+    }
+    metal.value = bar.steel;
+    metal.addEventListener("change", () => model.send({ bar: place, steel: metal.value }));
+    const thick = document.createElement("input");
+    thick.type = "text";
+    thick.value = bar.thickness;
+    thick.setAttribute("list", "kit-rack-sizes");
+    thick.setAttribute("aria-label", `Thickness of bar ${place + 1}`);
+    thick.addEventListener("change", () => {
+      model.send({ bar: place, thickness: thick.value });
+    });
+    const out = document.createElement("button");
+    out.type = "button";
+    out.textContent = "✕";
+    out.setAttribute("aria-label", `Take bar ${place + 1} away`);
+    out.addEventListener("click", () => model.send({ remove: place }));
+    for (const part of [grip, metal, thick, out]) {
+      part.setAttribute("data-lm-suppress-shortcuts", "true");
+    }
+    item.append(grip, metal, thick, out);
+    return item;
+  }
+
+  function build() {
+    const known = document.activeElement;
+    const at = [...list.children].findIndex((item) => item.contains(known));
+    const part = at < 0 ? -1 : [...list.children[at].children].indexOf(known);
+    list.replaceChildren(...model.get("bars").map(row), more);
+    more.querySelector("datalist")?.remove();
+    const sizes = document.createElement("datalist");
+    sizes.id = "kit-rack-sizes";
+    for (const size of model.get("sizes")) {
+      const option = document.createElement("option");
+      option.value = size;
+      sizes.append(option);
+    }
+    more.append(sizes);
+    const place = focus ?? at;
+    focus = null;
+    if (known === add) add.focus();
+    else if (part >= 0) {
+      const last = model.get("bars").length - 1;
+      list.children[Math.min(place, last)]?.children[part]?.focus();
+    }
+  }
+
+  for (const trait of ["bars", "sizes", "metals"]) model.on(`change:${trait}`, build);
+  model.on("msg:custom", build);
+  build();
+}
+
+export default { render };

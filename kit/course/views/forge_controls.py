@@ -1,0 +1,102 @@
+"""What the forge is handled by: the list of steps, sentences, the bars of the stack."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import anywidget
+import traitlets
+
+from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
+from kit.course.anvil.motif import Motif
+from kit.course.anvil.sentence import Gap
+from kit.course.anvil.strip import CELL
+from kit.course.views.controls import HERE
+
+STOCK_MM = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # common practice, no source
+
+
+class Strip(anywidget.AnyWidget):
+    """The history, step after step.
+
+    It sends ``{"at": place}``, ``{"move": place, "way": -1 or 1}``, ``{"remove": place}``.
+    """
+
+    _esm = HERE / "strip.js"
+    entries = traitlets.List(traitlets.Dict()).tag(sync=True)
+    at = traitlets.Int(0).tag(sync=True)
+    sprite = traitlets.Bytes(b"").tag(sync=True)
+    drawn = traitlets.Int(0).tag(sync=True)
+    cell = traitlets.List(traitlets.Int(), list(CELL)).tag(sync=True)
+
+
+class Sentence(anywidget.AnyWidget):
+    """A sentence with gaps.
+
+    It sends ``{"pick": key}`` for a number, and ``{"set": key, "to": word}``.
+    """
+
+    _esm = HERE / "sentence.js"
+    parts = traitlets.List(traitlets.Dict()).tag(sync=True)
+    picked = traitlets.Unicode("").tag(sync=True)
+
+    def tell(self, parts: Sequence[dict], picked: str) -> None:
+        """Write another sentence, or what has changed in it."""
+        self.parts, self.picked = list(parts), picked
+
+
+class Bars(anywidget.AnyWidget):
+    """The bars of a stack.
+
+    It sends ``{"bar": place, "steel": name}``, ``{"bar": place, "thickness": text}``,
+    ``{"move": place, "to": place}``, ``{"remove": place}``, ``{"add": True}``.
+    """
+
+    _esm = HERE / "bars.js"
+    bars = traitlets.List(traitlets.Dict()).tag(sync=True)
+    metals = traitlets.List(traitlets.Unicode()).tag(sync=True)
+    sizes = traitlets.List(traitlets.Unicode()).tag(sync=True)
+
+    def tell(self, motif: Motif, units: Units, names: Mapping[str, str]) -> None:
+        """Show the bars of a motif, the rack's sizes, and the metals by these names."""
+        self.metals = list(names.values())
+        stock = STOCK_MM if units is Units.MM else STOCK_THICKNESSES_INCH
+        self.sizes = [format_length(size, units) for size in stock]
+        self.bars = [
+            {"steel": names[bar.steel], "thickness": format_length(bar.thickness, units)}
+            for bar in motif.bars
+        ]
+
+
+def words(text: str) -> dict[str, Any]:
+    """Give words of a sentence."""
+    return {"text": text}
+
+
+def told(prefix: str, gap: Gap, units: Units) -> dict[str, Any]:
+    """Give a gap of a sentence, as the page knows it."""
+    part = {
+        "key": f"{prefix}:{gap.key}",
+        "title": gap.title,
+        "help": gap.meaning,
+        "shown": gap.shown(units),
+    }
+    if gap.options:
+        part["groups"] = [{"name": "", "options": [[one, one] for one in gap.options]}]
+    return part
+
+
+def chosen(key: str, title: str, value: str, groups: dict[str, Sequence[str]]) -> dict:
+    """Give a word to choose from lists, each under its name."""
+    return {
+        "key": key,
+        "title": title,
+        "help": "",
+        "shown": value,
+        "groups": [
+            {"name": name, "options": [[one, one] for one in options]}
+            for name, options in groups.items()
+            if options
+        ],
+    }

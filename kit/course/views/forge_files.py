@@ -1,0 +1,122 @@
+"""Bring a bar to the forge, and take it along: as a file, and as a line."""
+
+from __future__ import annotations
+
+import html
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.basics import bounded
+from kit.basics.errors import KitError
+from kit.course.views.controls import Choice, button, download, in_a_row, spoken
+from kit.course.views.forge import Forge
+from kit.course.views.upload import Upload
+from kit.forge.patterns import PATTERNS
+from kit.forge.recipes.recipe import WHAT, Recipe, from_json, to_json
+from kit.forge.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_line
+
+MOST_NAME = 60  # letters of a file's name
+UNNAMED = "a bar of one's own"
+
+
+class ForgeFiles(widgets.VBox):
+    """What goes in and out of the forge.
+
+    Parameters
+    ----------
+    forge : Forge
+        Whose bar it is.
+    """
+
+    def __init__(self, forge: Forge) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.forge = forge
+        self.named = Choice(
+            "Begin with a pattern that has a name", [p.name for p in PATTERNS]
+        )
+        self.upload = Upload(
+            "Open a recipe (JSON)", ".json", bounded.MOST_BYTES, self._uploaded
+        )
+        self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
+        self.typed.layout.width = "100%"
+        self.read_button = button("Read the line", self.read_line)
+        self.name = widgets.Text(description="Its name:", continuous_update=False)
+        self.give_button = button("Take it along", self.hand_on, "kit-main")
+        self.says, self.out = widgets.HTML(), widgets.HTML()
+        self.named.observe(self._picked, names="value")
+        self.name.observe(self._renamed, names="value")
+        self.recipe = Recipe(name=UNNAMED, billet=forge.bar)
+        self.children = [
+            self.named,
+            in_a_row(self.upload, self.read_button),
+            self.typed,
+            in_a_row(self.name, self.give_button),
+            self.says,
+            self.out,
+        ]
+
+    def take(self, recipe: Recipe) -> None:
+        """Lay another recipe's bar on the anvil; if it cannot be drawn, the old stays."""
+        self.forge.take(recipe.billet)
+        self.recipe = recipe
+        self.name.value = recipe.name
+        self._say(f"{recipe.name}. {recipe.note}".strip())
+
+    def read_line(self, _button: Any = None) -> None:
+        """Read the line that was typed."""
+        line = self.typed.value[: MOST_LETTERS + 1]
+        self._try(lambda: self.take(Recipe(name="from a line", billet=from_line(line))))
+
+    def hand_on(self, _button: Any = None) -> None:
+        """Offer the bar that lies on the anvil as a file and as a line."""
+        self._try(self._hand_on)
+
+    def _hand_on(self) -> None:
+        name = self.name.value.strip() or UNNAMED
+        kept = self.recipe if self.recipe.name == name else None
+        recipe = Recipe(
+            name=name,
+            billet=self.forge.bar,
+            note=kept.note if kept else "",
+            source=kept.source if kept else "",
+        )
+        letters = "".join(s if s.isalnum() else "-" for s in name)[:MOST_NAME]
+        file = f"{letters}.json"
+        line = html.escape(short_line(recipe.billet) or NO_LINE)
+        self.out.value = (
+            download(f"Save {file}", file, "application/json", to_json(recipe).encode())
+            + f'<p class="kit-fine">As a line, to print or to send: <code>{line}</code></p>'
+        )
+        self._say("Save it as a file, or copy its line.")
+
+    def _uploaded(self) -> None:
+        self._try(
+            lambda: self.take(from_json(bounded.decoded(self.upload.given().content, WHAT)))
+        )
+
+    def _picked(self, change: dict) -> None:
+        known = PATTERNS[change["new"]]
+        self._try(
+            lambda: self.take(
+                Recipe(
+                    name=known.name,
+                    billet=known.forge(),
+                    note=known.note,
+                    source=known.source,
+                )
+            )
+        )
+
+    def _renamed(self, _change: dict) -> None:
+        self.out.value = ""
+
+    def _try(self, do: Any) -> None:
+        try:
+            do()
+        except KitError as refused:
+            self._say(str(refused), refused=True)
+
+    def _say(self, sentence: str, *, refused: bool = False) -> None:
+        self.says.value = spoken(sentence, refused=refused)

@@ -1,0 +1,142 @@
+"""The sentences of the forge: what their gaps are, and what a change of one makes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, get_args
+
+from kit.basics.typed import parse_length
+from kit.basics.units import Units
+from kit.course.anvil import clay
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.look import Kind, Look
+from kit.course.anvil.motif import MOST_BARS, Motif
+from kit.course.anvil.sentence import Gap, gap, parts
+from kit.course.anvil.told import short
+from kit.course.views.forge_controls import chosen, told, words
+from kit.forge.stack import MOST_PIECES, Layer
+
+NEXT = "choose …"
+ONCE_MORE = ("as they are", "the first once more on top")
+AFTER = {"times": " times, ", "closed": "; ", "length": " long, ", "width": " wide."}
+Verbs = dict[str, list[str]]
+
+
+def verbs(desk: Desk, *, here: bool) -> Verbs:
+    """Give what can be done, and what cannot yet, under their headings."""
+    can, not_yet = desk.verbs(here=here)
+    return {"this bar allows": can, "not on this bar yet": not_yet}
+
+
+def next_line(can: Verbs) -> list[dict]:
+    """Write the sentence that adds a step."""
+    return [words("And then: "), chosen("next", "Do next", NEXT, {"": [NEXT], **can})]
+
+
+def look_line(desk: Desk, units: Units) -> list[dict]:
+    """Write how the bar is looked at."""
+    kinds = {"": get_args(Kind)}
+    line = [words("Look at its "), chosen("look:kind", "Look at", desk.look.kind, kinds)]
+    return line + _filled("look", desk.look.parts(), units)
+
+
+def act_line(desk: Desk, can: Verbs, units: Units) -> list[dict]:
+    """Write the step that is looked at; of the stack, how its bars are laid."""
+    if desk.act is not None:
+        verb = chosen("verb", "What is done", short(desk.history, desk.at), can)
+        line = [words(f"{desk.at}. Now "), verb]
+        return line + _filled("act", parts(desk.act), units)
+    if desk.motif is None:
+        return [words("This stack came with its recipe and stays as it is.")]
+    line = [words("Lay these bars ")]
+    for one in stack_gaps(desk.motif):
+        line += [told("stack", one, units), words(AFTER[one.key])]
+    return line
+
+
+def numbers(desk: Desk) -> dict[str, Gap]:
+    """Give the numbers that a slider can be for, by their key, the main one first."""
+    found: dict[str, Gap] = {}
+    if desk.act is not None:
+        found = {f"act:{one.key}": one for one in _gaps(parts(desk.act))}
+    elif desk.motif:
+        found = {f"stack:{one.key}": one for one in stack_gaps(desk.motif)}
+    found |= {f"look:{one.key}": one for one in _gaps(desk.look.parts())}
+    return {key: one for key, one in found.items() if not one.options}
+
+
+def stack_gaps(motif: Motif) -> tuple[Gap, ...]:
+    """Give what can be set of a stack, but for its bars."""
+    most = MOST_PIECES // len(motif.bars)
+    times = Gap(
+        "times", "Times", "how often these bars are laid", "", motif.times,
+        low=1, high=most, whole=True,
+    )  # fmt: skip
+    closed = Gap(
+        "closed", "On top", "whether both faces are alike", "",
+        ONCE_MORE[int(motif.closed)], ONCE_MORE,
+    )  # fmt: skip
+    return times, closed, gap(motif.stack, "length"), gap(motif.stack, "width")
+
+
+def with_value(desk: Desk, key: str, value: Any) -> Desk:
+    """Fill a gap with another value.
+
+    Raises
+    ------
+    KitError
+        A value that is none, or that the bar does not allow.
+    """
+    kind, _, name = key.partition(":")
+    if kind == "look":
+        return replace(desk, look=Look(**{**dict(desk.look), name: value}))
+    if kind == "act" and desk.act is not None:
+        return desk.set(name, value)
+    if kind == "stack" and desk.motif and name in AFTER:
+        value = value == ONCE_MORE[1] if name == "closed" else value
+        return desk.stacked(replace(desk.motif, **{name: value}))
+    return desk
+
+
+def with_bars(desk: Desk, message: dict, units: Units, *, as_clay: bool) -> Desk:
+    """Lay the bars as a message of their list wants them; see `Bars`.
+
+    Raises
+    ------
+    KitError
+        A stack that is none.
+    KeyError, ValueError, TypeError, IndexError, StopIteration
+        A message that is none.
+    """
+    motif = desk.motif
+    if motif is None:
+        return desk
+    if message.get("add"):  # in turn: as the last but one
+        motif = motif.added(motif.bars[-2:][0])
+    elif "remove" in message:
+        motif = motif.removed(int(message["remove"]))
+    elif "move" in message:
+        motif = motif.moved(int(message["move"]), int(message["to"]))
+    else:
+        place = int(message["bar"]) % MOST_BARS
+        values = dict(motif.bars[place])
+        if "steel" in message:
+            names = clay.to_choose(motif.metals, as_clay=as_clay)
+            wanted = str(message["steel"])
+            values["steel"] = next(one for one, name in names.items() if name == wanted)
+        else:
+            text = str(message["thickness"])[:40]
+            values["thickness"] = parse_length(text, unit=units.unit)
+        motif = motif.put(place, Layer(**values))
+    return desk.stacked(motif)
+
+
+def _gaps(line: list[str | Gap]) -> list[Gap]:
+    return [part for part in line if isinstance(part, Gap)]
+
+
+def _filled(prefix: str, line: list[str | Gap], units: Units) -> list[dict]:
+    filled = [
+        words(part) if isinstance(part, str) else told(prefix, part, units) for part in line
+    ]
+    return [*filled, words(".")]

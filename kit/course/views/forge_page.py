@@ -1,0 +1,217 @@
+"""What the forge shows, and where: its list, its picture, its sentences, its slider."""
+
+from __future__ import annotations
+
+import html
+from dataclasses import replace
+
+import ipywidgets as widgets
+
+from kit.basics.units import Units
+from kit.course.anvil import clay, void
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.look import scene
+from kit.course.anvil.sentence import Gap
+from kit.course.anvil.strip import strip
+from kit.course.anvil.told import brief, does, entry, short
+from kit.course.as_code import as_code
+from kit.course.lessons.scene import Scene
+from kit.course.views import forge_lines as lines
+from kit.course.views.controls import (
+    Choice,
+    Code,
+    Looks,
+    Picture,
+    Slider,
+    button,
+    in_a_row,
+    spoken,
+)
+from kit.course.views.forge_controls import Bars, Sentence, Strip
+from kit.forge.billet import Billet
+from kit.forge.stack import demo_stack
+from kit.metal import etch
+from kit.section.picture import encode
+
+
+class ForgePage(widgets.VBox):
+    """The page of one desk.
+
+    Parameters
+    ----------
+    bar : Billet, optional
+        What lies on the anvil at first; left out, the demo's stack.
+
+    Attributes
+    ----------
+    desk : Desk
+        What is on the screen.
+    shown : Scene
+        Its picture.
+    """
+
+    def __init__(self, bar: Billet | None = None) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.add_class("kit-forge")
+        self.desk = Desk.of(bar or Billet(source=demo_stack()))
+        self._moved = ""  # the gap whose slider moves, until it rests
+        self._gap = ""  # the gap that the slider is for
+        self._can: lines.Verbs = {}  # what may stand in the place of this step
+        self._busy = False
+        self.strip, self.picture = Strip(), Picture()
+        self.seen, self.sentence, self.next = Sentence(), Sentence(), Sentence()
+        self.bars, self.slider = Bars(), Slider(stops=[0.0, 1.0])
+        self.says, self.code = widgets.HTML(), Code()
+        self.looks = Looks(self._new_look)
+        self.metal = Choice("The metals as", ["steel", "clay"], value=0)
+        self.ends = Choice("Above, the bar's", ["ends", "faces"], value=0)
+        self.offer_button = button("", None, "kit-main")
+        self.out_button = button("Leave it out", None)
+        self.missed_button = button("This weld did not take", None)
+        self.buttons = in_a_row()
+        self._above = widgets.Box([self.seen, self.next])
+        self._above.add_class("kit-lines")
+        self._slides = widgets.Box([self.slider, self.out_button])
+        self._slides.add_class("kit-slider-row")
+        settings = widgets.Box([self.metal, self.ends])
+        settings.add_class("kit-bar")
+        fine = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
+        self._foot = [self.code, fine, settings, self.looks]
+
+    @property
+    def bar(self) -> Billet:
+        """What lies on the anvil at the step that is looked at."""
+        return self.desk.stage.bar
+
+    @property
+    def units(self) -> Units:
+        """How lengths are shown."""
+        return self.looks.units
+
+    @property
+    def as_clay(self) -> bool:
+        """Whether the metals are shown as clay."""
+        return self.metal.value == 1
+
+    def say(self, sentence: str, *, refused: bool = False) -> None:
+        """Write one sentence in the status line, which screen readers read out."""
+        self.says.value = spoken(sentence, refused=refused)
+
+    def show(self, desk: Desk, *, moving: bool) -> None:
+        """Draw a state; if it cannot be drawn, nothing is changed.
+
+        Parameters
+        ----------
+        desk : Desk
+        moving : bool
+            Whether a quick picture will do until nothing moves; the list's pictures wait.
+
+        Raises
+        ------
+        KitError
+            In one sentence.
+        """
+        self.shown = self._drawn(desk)
+        self.desk = desk
+        self.picture.frame = encode(self.shown.image, moving=moving)
+        self.picture.alt = self.shown.alt
+        self._tell()
+        if not moving:
+            self._draw_strip()
+
+    def rest(self) -> None:
+        """Put the clean picture in place of the quick one, and draw the list's."""
+        self._moved = ""
+        self.picture.frame = encode(self.shown.image, moving=False)
+        self._draw_strip()
+        self._tell_sentences()
+        self._tell_slider(lines.numbers(self.desk).get(self._gap))
+
+    def _new_look(self) -> None:
+        self.looks.dress(self)
+        self._moved = ""
+        self.show(self.desk, moving=False)
+
+    def _drawn(self, desk: Desk) -> Scene:
+        bar, found = desk.stage.bar, void.flaws(desk.history, desk.at)
+        dark = (lambda surface: void.lines(bar, surface, found)) if any(found) else None
+        return scene(
+            bar,
+            desk.look,
+            self.units,
+            tones=(clay if self.as_clay else etch).tones(desk.history.source.steels),
+            sunlit=self.looks.sunlit,
+            darken=dark,
+        )
+
+    def _draw_strip(self) -> None:
+        faces = self.ends.value == 1
+        image = strip(self.desk.history, faces=faces, as_clay=self.as_clay)
+        self.strip.drawn = len(self.desk.history.stages)
+        self.strip.sprite = encode(image)
+
+    def _tell(self) -> None:
+        """Write the list, the sentences, the slider, and what the step did."""
+        history, at = self.desk.history, self.desk.at
+        self.strip.entries = [self._entry(place) for place in range(len(history.stages))]
+        self.strip.at = at
+        gaps = lines.numbers(self.desk)
+        if self._gap not in gaps:
+            self._gap = next(iter(gaps), "")
+        self._tell_sentences()
+        self._tell_slider(gaps.get(self._gap))
+        words = "This weld took after all" if at in history.missed else ""
+        self.missed_button.description = words or "This weld did not take"
+        self.missed_button.disabled = not void.join_at(history, at)
+        self.offer_button.layout.display = "none"
+        did = does(history, at, self.units, as_clay=self.as_clay)
+        self.say(f"{did} {void.told(history, at)}".strip())
+        middle = [self.bars] if at == 0 and self.desk.motif else []
+        main = [self.strip, self.picture, self._above, *middle, self.sentence, self._slides]
+        self.children = [*main, self.says, self.offer_button, self.buttons, *self._foot]
+        self._show_code()
+
+    def _entry(self, at: int) -> dict:
+        history = self.desk.history
+        stage, missed = history.stages[at], at in history.missed
+        says = entry(history, at, self.units)
+        return {
+            "says": f"{says} This weld did not take." if missed else says,
+            "short": short(history, at),
+            "count": brief(stage, self.units),
+            "refused": bool(stage.refused),
+            "missed": missed,
+        }
+
+    def _tell_sentences(self) -> None:
+        desk, units = self.desk, self.units
+        if not self._moved:  # while a slider moves the lists stay
+            self._can = lines.verbs(desk, here=True) if desk.at else {}
+            self.next.tell(lines.next_line(lines.verbs(desk, here=False)), self._gap)
+        self.seen.tell(lines.look_line(desk, units), self._gap)
+        self.sentence.tell(lines.act_line(desk, self._can, units), self._gap)
+        if desk.at == 0 and desk.motif:
+            names = clay.to_choose(desk.motif.metals, as_clay=self.as_clay)
+            self.bars.tell(desk.motif, units, names)
+
+    def _tell_slider(self, gap: Gap | None) -> None:
+        self._slides.layout.display = "none" if gap is None else ""
+        if gap is None:
+            return
+        self._busy = True
+        if gap.value is None:  # left out: what the bar itself has
+            gap = replace(gap, value=float(getattr(self.desk.stage.size, gap.key)))
+            self.out_button.layout.display = "none"
+        else:
+            self.out_button.layout.display = "" if gap.may_be_out else "none"
+        self.slider.label, self.slider.help = gap.title, gap.meaning
+        if self._moved != self._gap:  # while it moves its stops stay
+            self.slider.stops = gap.stops(self.units)
+        self.slider.value = float(gap.value)
+        self.slider.readout = gap.shown(self.units)
+        self._busy = False
+
+    def _show_code(self) -> None:
+        if self.code.opened:
+            self.code.tell(as_code(*self.shown.panels[0][:2]))

@@ -1,0 +1,80 @@
+// A sentence whose bold words are its controls: a verb or a word to choose is a real
+// select, a number a button that brings its slider. It can be read from left to right.
+
+function render({ model, el }) {
+  const line = document.createElement("p");
+  line.className = "kit-sentence";
+  el.append(line);
+  let built = "";
+
+  function select(part) {
+    const control = document.createElement("select");
+    control.setAttribute("aria-label", part.title);
+    for (const group of part.groups) {
+      const home = group.name ? document.createElement("optgroup") : control;
+      if (group.name) {
+        home.label = group.name;
+        control.append(home);
+      }
+      for (const [value, words] of group.options) {
+        const option = document.createElement("option");
+        option.value = value;
+        option.textContent = words;
+        home.append(option);
+      }
+    }
+    control.addEventListener("change", () => {
+      const wish = control.value;
+      control.value = control.kitValue; // the kernel says whether it becomes so
+      model.send({ set: part.key, to: wish });
+    });
+    return control;
+  }
+
+  function number(part) {
+    const control = document.createElement("button");
+    control.type = "button";
+    control.addEventListener("click", () => model.send({ pick: part.key }));
+    return control;
+  }
+
+  function show() {
+    const parts = model.get("parts");
+    const shape = JSON.stringify(parts.map((part) => [part.text, part.key, part.groups]));
+    const held = document.activeElement?.dataset?.kitKey;
+    const mine = line.contains(document.activeElement);
+    if (shape !== built) {
+      built = shape;
+      line.replaceChildren(
+        ...parts.map((part) => {
+          if (part.text !== undefined) return document.createTextNode(part.text);
+          const control = part.groups ? select(part) : number(part);
+          control.dataset.kitKey = part.key;
+          control.title = part.help ?? "";
+          control.setAttribute("data-lm-suppress-shortcuts", "true");
+          return control;
+        }),
+      );
+    }
+    for (const part of parts) {
+      if (part.text !== undefined) continue;
+      const control = line.querySelector(`[data-kit-key="${part.key}"]`);
+      if (part.groups) {
+        control.kitValue = part.shown;
+        control.value = part.shown;
+        control.style.width = `${part.shown.length * 1.1 + 3}ch`; // as wide as its word
+      } else {
+        control.textContent = part.shown;
+        control.setAttribute("aria-label", `${part.title}: ${part.shown}`);
+        control.setAttribute("aria-pressed", part.key === model.get("picked"));
+      }
+    }
+    if (mine && held) line.querySelector(`[data-kit-key="${held}"]`)?.focus();
+  }
+
+  for (const trait of ["parts", "picked"]) model.on(`change:${trait}`, show);
+  model.on("msg:custom", show); // a wish that was refused: back to what it is
+  show();
+}
+
+export default { render };
