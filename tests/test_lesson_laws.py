@@ -10,9 +10,10 @@ from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.map import LESSONS
+from kit.course.views.base import View
 from kit.course.views.lesson import PAGES, view_of
 from kit.course.views.settings import Pick, Setting
-from tests.lessons import KINDS, KNOWN, SCENES
+from tests.lessons import KNOWN
 
 EVERY = [(name, s) for name, known in KNOWN.items() for s in known.settings]
 CONTROLS = pytest.mark.parametrize(
@@ -38,9 +39,8 @@ def one_sentence(refused):
     return "\n" not in words and len(words) < 250 and "Error" not in words
 
 
-def test_every_view_has_its_scene():
-    special = {kind.__name__ for kind in PAGES.values()}
-    assert set(KINDS) == set(SCENES) | special
+def test_every_view_of_its_own_is_a_lessons():
+    assert set(View.__subclasses__()) == set(PAGES.values())
 
 
 @CONTROLS

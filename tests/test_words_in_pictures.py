@@ -3,7 +3,9 @@
 A law over all lessons in states at random, their tiles, all cards, and bars of one's own.
 """
 
+import itertools
 import random
+from typing import get_args
 
 import numpy as np
 import pytest
@@ -11,12 +13,13 @@ from PIL import Image, ImageChops
 
 from kit.basics.units import Units
 from kit.classroom.show.piece import letter_height
+from kit.course.anvil.look import Kind, Look, scene
 from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.questions import CARDS, Measures
 from kit.forge.patterns import PATTERNS
 from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet
-from tests.lessons import KNOWN, any_recipe
+from tests.lessons import KNOWN
 from tests.test_lesson_laws import ends
 
 SLACK = 1  # pixel
@@ -95,7 +98,7 @@ def found(noted, image):
 
 
 @pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
-@pytest.mark.parametrize("name", [name for name in KNOWN if name != "RecipeView"])
+@pytest.mark.parametrize("name", KNOWN)
 def test_no_words_of_a_lesson_are_cut_off_hidden_or_on_each_other(noted, name, letters):
     dice = random.Random(f"{name} words")  # noqa: S311  (no secret)
     kind = KNOWN[name]
@@ -130,10 +133,12 @@ def test_no_words_of_a_bar_of_ones_own_are_on_each_other(noted, pattern, letters
 
 
 @pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
-def test_no_words_of_a_recipe_are_on_each_other(noted, letters):
-    for look in range(4):
+@pytest.mark.parametrize("kind", get_args(Kind))
+def test_no_words_of_the_forge_are_on_each_other(noted, kind, letters):
+    for known, units in itertools.product((PATTERNS[0], PATTERNS[4]), Units):
         noted.clear()
-        assert found(noted, any_recipe(look=look, letters=letters).image) == []
+        drawn = scene(known.forge(), Look(kind=kind, ground=2), units, letters=letters)
+        assert found(noted, drawn.image) == []
 
 
 @pytest.mark.parametrize("key", [key for key, one in LESSONS.items() if one.question])

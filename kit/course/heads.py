@@ -130,7 +130,7 @@ HEADS: dict[str, Head] = {
     "measure": _pattern("low twist"),
     "print": _pattern("feather", "split"),
     "questions": _pattern("raindrop"),
-    "recipes": _pattern("tight twist"),
+    "forge": _pattern("tight twist"),
     "show": _pattern("star"),
 }
 

@@ -13,7 +13,7 @@ from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import GHOST, Sheet
+from kit.section.picture import GHOST, LETTERS, Sheet
 from kit.section.surface import LEAST_ANGLE, Plane, cut, cut_normal, shown_at
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
@@ -109,6 +109,7 @@ def scene(
     *,
     tones: Tones | None = None,
     sunlit: bool = False,
+    letters: int = LETTERS,
     darken: Callable[[Surface], np.ndarray] | None = None,
 ) -> Scene:
     """Draw a bar: what is looked at, and the solid beside it.
@@ -122,11 +123,13 @@ def scene(
         Of its metals; left out, as steel etches.
     sunlit : bool
         Black on white.
+    letters : int
+        How high words are at least, pixels.
     darken : callable, optional
         From a surface to the share of each pixel that is an open weld's black line.
     """
     tones = tones or etch.tones(bar.source.steels)
-    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit)
+    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
     left, top, columns, rows = MAIN
     surface = look.plane(bar, columns, rows)
     seen = see(bar, surface, tones)

@@ -62,17 +62,12 @@ class View(widgets.VBox):
         What is on the screen.
     """
 
-    settings: tuple[Setting | Pick, ...] = ()
-    cues: tuple[str, ...] = ()  # the controls that are next, in the order of the text
-    lesson: type[Job]
+    lesson: type[Lesson]
 
-    def __init__(self, lesson: type[Lesson] | None = None) -> None:
+    def __init__(self, lesson: type[Lesson]) -> None:
         super().__init__()
-        self.name = type(self).__name__
-        if lesson is not None:
-            self.lesson = lesson
-            self.name, self.cues = lesson.__name__, lesson.cues
-            self.settings = settings_of(lesson)
+        self.lesson, self.name, self.cues = lesson, lesson.__name__, lesson.cues
+        self.settings = settings_of(lesson)
         self.add_class("kit-view")
         self.picture = Picture()
         self.picture.on_msg(self._heard)
@@ -91,7 +86,7 @@ class View(widgets.VBox):
         self.code.observe(self._show_code, names="opened")
         self.code.on_msg(self._read_code)
         self._own: Billet | None = None  # a bar of the reader's own, in the lesson's place
-        self.main = self.controls.get(lesson.main if lesson else "")
+        self.main = self.controls.get(lesson.main)
         rest = [one for one in self.controls.values() if one is not self.main]
         self.panel = widgets.Box(rest)
         self.panel.add_class("kit-controls")
@@ -104,8 +99,7 @@ class View(widgets.VBox):
         self._cue()
         self.refresh()
         Kept(self)
-        if lesson is not None:
-            self._furnish(lesson)
+        self._furnish(lesson)
 
     def _furnish(self, lesson: type[Lesson]) -> None:
         """Add what only some lessons have: stations, and a line of doubt."""

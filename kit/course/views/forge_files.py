@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics import bounded
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.course.views.controls import Choice, button, download, in_a_row, spoken
 from kit.course.views.forge import Forge
@@ -37,7 +37,7 @@ class ForgeFiles(widgets.VBox):
             "Begin with a pattern that has a name", [p.name for p in PATTERNS]
         )
         self.upload = Upload(
-            "Open a recipe (JSON)", ".json", bounded.MOST_BYTES, self._uploaded
+            "Open a recipe (JSON)", ".json", files.MOST_BYTES, self._uploaded
         )
         self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
         self.typed.layout.width = "100%"
@@ -93,7 +93,7 @@ class ForgeFiles(widgets.VBox):
 
     def _uploaded(self) -> None:
         self._try(
-            lambda: self.take(from_json(bounded.decoded(self.upload.given().content, WHAT)))
+            lambda: self.take(from_json(files.decoded(self.upload.given().content, WHAT)))
         )
 
     def _picked(self, change: dict) -> None:

@@ -28,6 +28,7 @@ from kit.course.views.controls import (
     spoken,
 )
 from kit.course.views.forge_controls import Bars, Sentence, Strip
+from kit.course.views.line import Counting
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.metal import etch
@@ -60,6 +61,9 @@ class ForgePage(widgets.VBox):
         self._can: lines.Verbs = {}  # what may stand in the place of this step
         self._busy = False
         self.strip, self.picture = Strip(), Picture()
+        self.line = Counting(self)
+        self.said = ""
+        self.locked = False  # nothing is predicted here
         self.seen, self.sentence, self.next = Sentence(), Sentence(), Sentence()
         self.bars, self.slider = Bars(), Slider(stops=[0.0, 1.0])
         self.says, self.code = widgets.HTML(), Code()
@@ -96,7 +100,7 @@ class ForgePage(widgets.VBox):
 
     def say(self, sentence: str, *, refused: bool = False) -> None:
         """Write one sentence in the status line, which screen readers read out."""
-        self.says.value = spoken(sentence, refused=refused)
+        self.said, self.says.value = sentence, spoken(sentence, refused=refused)
 
     def show(self, desk: Desk, *, moving: bool) -> None:
         """Draw a state; if it cannot be drawn, nothing is changed.
@@ -116,9 +120,11 @@ class ForgePage(widgets.VBox):
         self.desk = desk
         self.picture.frame = encode(self.shown.image, moving=moving)
         self.picture.alt = self.shown.alt
+        self.line.wait()
         self._tell()
         if not moving:
             self._draw_strip()
+            self.line.follow()
 
     def rest(self) -> None:
         """Put the clean picture in place of the quick one, and draw the list's."""
@@ -127,6 +133,7 @@ class ForgePage(widgets.VBox):
         self._draw_strip()
         self._tell_sentences()
         self._tell_slider(lines.numbers(self.desk).get(self._gap))
+        self.line.follow()
 
     def _new_look(self) -> None:
         self.looks.dress(self)
@@ -141,8 +148,8 @@ class ForgePage(widgets.VBox):
             desk.look,
             self.units,
             tones=(clay if self.as_clay else etch).tones(desk.history.source.steels),
-            sunlit=self.looks.sunlit,
             darken=dark,
+            **self.looks.paper,
         )
 
     def _draw_strip(self) -> None:
