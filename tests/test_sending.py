@@ -1,0 +1,49 @@
+"""Small answers are not held back, here or on a hub."""
+
+import asyncio
+import json
+from importlib import import_module
+from pathlib import Path
+
+import pytest
+from jupyter_server.services.kernels.websocket import KernelWebsocketHandler
+
+from kit.launch.server import send_at_once
+
+ROOT = Path(__file__).parents[1]
+
+
+class Connection:
+    """Stands for a kernel's connection, and notes what is asked of it."""
+
+    def __init__(self):
+        self.asked = []
+
+    def set_nodelay(self, value):
+        """Note that small packets are to go at once."""
+        self.asked.append(value)
+
+
+def test_a_connection_sends_at_once_however_often_it_was_asked_for(monkeypatch):
+    async def usual(handler, kernel_id):
+        handler.asked.append(kernel_id)
+
+    monkeypatch.setattr(KernelWebsocketHandler, "open", usual)
+    for _ in range(2):
+        send_at_once()
+    connection = Connection()
+    asyncio.run(KernelWebsocketHandler.open(connection, "a kernel"))
+    assert connection.asked == [True, "a kernel"]
+
+
+def test_the_wheel_switches_it_on_for_a_hub():
+    tomllib = pytest.importorskip("tomllib", reason="Python 3.11 brought it")
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+    files = project["tool"]["hatch"]["build"]["targets"]["wheel"]["shared-data"]
+    [(source, place)] = files.items()
+    assert place.startswith("etc/jupyter/jupyter_server_config.d/")
+    told = json.loads((ROOT / source).read_text("utf-8"))
+    for name, on in told["ServerApp"]["jpserver_extensions"].items():
+        [point] = import_module(name)._jupyter_server_extension_points()
+        assert on
+        assert point["module"] == name
