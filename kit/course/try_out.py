@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 import sys
+import textwrap
 from collections.abc import Callable
 from dataclasses import dataclass
 from numbers import Real
@@ -35,6 +36,7 @@ NUDGE = 1e-4  # mm, for differences
 CREASE = 1e-3  # change of a slope over a nudge: more is a crease, not a bend
 LEAST = 1e-3  # mm: less is none to a smith
 LEAST_SHARE = 1e-4  # of a volume
+WIDE = 76  # letters of a line
 TIE = 1e-6  # of the worst: nearer than this is as bad
 ALIKE = 0.98  # of the worst: if all is at least that bad, it is so everywhere
 
@@ -62,13 +64,13 @@ class Tried:
     waits: bool = False  # with the picture, which would tell what is to be predicted
 
     def __str__(self) -> str:
-        """Tell it in sentences, one a line."""
+        """Tell it in sentences, each on lines of its own."""
         lines = [self.sizes, *(f"{law.name}: {law.says}" for law in self.laws)]
         if self.waits:
             lines.append(
                 "The picture waits until you have predicted: then run this cell again."
             )
-        return "\n".join(lines)
+        return "\n".join(textwrap.fill(line, WIDE) for line in lines)
 
     def _ipython_display_(self) -> None:
         """Show the picture in a notebook, and write the sentences under it."""

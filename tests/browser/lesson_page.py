@@ -142,4 +142,4 @@ def box(page: Page, label: str) -> Locator:
 
 def no_traceback(page: Page) -> None:
     """Check that no student sees Python's own words for an error."""
-    expect(page.locator(".jp-RenderedText[data-mime-type*=error]")).to_have_count(0)
+    expect(page.locator(".jp-RenderedText[data-mime-type*=stderr]")).to_have_count(0)
