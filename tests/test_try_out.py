@@ -3,6 +3,7 @@
 import asyncio
 import json
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -16,6 +17,7 @@ from kit.course.try_out import LEAST
 from kit.course.views.lesson import lesson, view_of
 from kit.forge.recipes.recipe import Recipe, from_json, to_json
 
+NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 # How far a mark may be from the true place, mm: the brief's number.
 NEAR = 2.0
 
@@ -380,3 +382,47 @@ def test_no_loop_of_events_is_needed():
         return try_out((do, undo), strength=0.5)
 
     assert kept(asyncio.run(asked())) == [True] * 3
+
+
+# What the pages ask the reader to change, and which laws then hold: taken back, volume,
+# strength 0; worked out by hand, as the formulas stand on the page.
+CHANGES = {
+    "as it stands": [(key, {}, [1, 1, 1]) for key in ("03", "04", "05")],
+    "spread": [
+        ("03", {"longer, y, z / longer": "longer, y * longer, z / longer"}, [0, 0, 1])
+    ],
+    "spread, mended": [
+        ("03", {"* longer, y, z / longer": "* longer, y * longer, z / longer**2",
+                "/ longer, y, z * longer": "/ longer, y / longer, z * longer**2"}, [1, 1, 1])
+    ],
+    "tighter": [("04", {"= strength * x": "= strength * x**2 / 200"}, [0, 1, 1])],
+    "tighter, mended": [("04", {"strength * x": "strength * x**2 / 200"}, [1, 1, 1])],
+    "longer": [("04", {"return x": "return 1.1 * x"}, [0, 0, 0])],
+    "anvil": [("05", {"np.sin(x / 3)": "np.sin(x / 3) * (z + 4) / 8"}, [0, 0, 1])],
+    "slanting": [("05", {"np.sin(x / 3)": "np.sin(x / 3 + y / 6)"}, [1, 1, 1])],
+}  # fmt: skip
+ONCE = ("tighter", "longer")  # in the first formula only
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_the_pages_cells_do_what_the_pages_say(change):
+    for key, words, laws in CHANGES[change]:
+        text, code = page_of(key)
+        assert "**Stop** above" in text, "how it is ended is said before"
+        for old, new in words.items():
+            assert old in code
+            code = code.replace(old, new, 1 if change in ONCE else -1)
+        made = {"view": view_of(key)}
+        exec(code.replace("\ntry_out(", "\ntried = try_out("), made)  # noqa: S102  (ours)
+        assert kept(made["tried"]) == laws, told(made["tried"])
+
+
+def page_of(key):
+    """Give a lesson's words and code of a step of one's own."""
+    (path,) = NOTEBOOKS.glob(f"{key}_*.ipynb")
+    sources = ["".join(cell["source"]) for cell in json.loads(path.read_text())["cells"]]
+    at = next(
+        n for n, text in enumerate(sources) if text.startswith("## A step of your own")
+    )
+    assert "## See the code" in "".join(sources[:at])
+    return sources[at : at + 2]
