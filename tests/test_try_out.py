@@ -392,8 +392,8 @@ CHANGES = {
         ("03", {"longer, y, z / longer": "longer, y * longer, z / longer"}, [0, 0, 1])
     ],
     "spread, mended": [
-        ("03", {"* longer, y, z / longer": "* longer, y * longer, z / longer**2",
-                "/ longer, y, z * longer": "/ longer, y / longer, z * longer**2"}, [1, 1, 1])
+        ("03", {"longer, y, z / longer": "longer, y * longer, z / longer**2",
+                "longer, y, z * longer": "longer, y / longer, z * longer**2"}, [1, 1, 1])
     ],
     "tighter": [("04", {"= strength * x": "= strength * x**2 / 200"}, [0, 1, 1])],
     "tighter, mended": [("04", {"strength * x": "strength * x**2 / 200"}, [1, 1, 1])],
