@@ -45,7 +45,7 @@ def test_partly_ticked_claims_survive(tmp_path, first, third):
     else:
         assert claims[2].reason == (None if third[1] < 0 else third[1])
         assert claims[0].possible == (None if first[0] < 0 else bool(first[0]))
-    homework_papers.write_hand_in(hand_in.read(made), tmp_path / "page.pdf")
+    assert f"Save {made.with_suffix('.pdf').name}" in again.done.value  # it is printed
 
 
 def test_claims_without_words_reach_the_teacher(tmp_path, capsys):
@@ -80,7 +80,7 @@ def test_the_closing_message_tells_design_words_and_claims(tmp_path):
     opened.judged.words.value = "Two of them can be."
     opened.make()
     assert "part 1" not in opened.done.value
-    assert "own words" not in opened.done.value
+    assert "answer in your own words" not in opened.done.value
     assert "design" in opened.done.value
 
 
