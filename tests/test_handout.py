@@ -6,7 +6,14 @@ from test_paper import SIZES, strokes
 
 from kit.basics.errors import KitError
 from kit.classroom.paper import handout as handouts
-from kit.classroom.paper.handout import LESSONS, answers, handout, lesson, write
+from kit.classroom.paper.handout import LESSONS, answers, handout, lesson
+from kit.classroom.paper.page import bind
+
+
+def printed(number, folder, paper="A4"):
+    """Bind a handout and its answers, and read the pages back."""
+    pages = [*handout(number, paper), *answers(number, paper)]
+    return PdfReader(bind(pages, folder / "a.pdf", f"Lesson {number}")).pages
 
 
 def words(page):
@@ -16,8 +23,7 @@ def words(page):
 
 @pytest.mark.parametrize("number", LESSONS)
 def test_two_sides_and_the_answers_apart(number, tmp_path):
-    path = write(number, tmp_path / "a.pdf")
-    front, back, key = PdfReader(path).pages
+    front, back, key = printed(number, tmp_path)
     given = lesson(number)
     assert given.checks
     student = words(front) + words(back)
@@ -35,7 +41,7 @@ def test_two_sides_and_the_answers_apart(number, tmp_path):
 
 @pytest.mark.parametrize("paper", SIZES)
 def test_the_bars_prove_the_scale(paper, tmp_path):
-    page = PdfReader(write("01", tmp_path / "a.pdf", paper)).pages[1]
+    page = printed("01", tmp_path, paper)[1]
     assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
     assert any(line == pytest.approx((100, 0), abs=0.01) for line in strokes(page))
 

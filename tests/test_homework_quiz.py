@@ -5,7 +5,6 @@ import json
 import pytest
 
 from kit.basics.errors import KitError
-from kit.basics.files import to_csv
 from kit.classroom.homework import quiz
 from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT
 
@@ -69,7 +68,7 @@ def test_the_class_before_and_after():
     rows = report.rows()
     assert rows[0] == ["1 slanted cut", "0 %", "50 %", "50 %", "50 %", "50 %", "0 %"]
     assert rows[-1][0] == "all six"
-    assert to_csv(quiz.HEAD, rows).count("\r\n") == 8
+    assert len(rows) == 7
     assert quiz.report([]).rows()[0][1:] == ["–"] * 6
 
 

@@ -207,7 +207,6 @@ class Report:
         return f"Both sheets: {many}" + ("; only they are compared." if self.both else ".")
 
 
-HEAD = ("Item", *(f"{code}, {when}" for when in WHEN for code in CODES))
 SHORT = ("right", "inside", "outside")  # the codes, where there is little room
 MEANT = "inside: looked inside, but wrong; outside: copied from the outside."
 

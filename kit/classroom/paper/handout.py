@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from pathlib import Path
-
 from kit.basics.errors import KitError
 from kit.classroom.paper.kinds import ALL, Asked, Kind
-from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page, bind
+from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page
 from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
@@ -70,14 +67,6 @@ def answers(number: str, paper: str = "A4") -> list[Page]:
         page.y += 2
     page.foot("Each wrong answer is one idea, not carelessness. Keep this sheet apart.")
     return [page]
-
-
-def write(
-    number: str, path: Path, paper: str = "A4", progress: Callable | None = None
-) -> Path:
-    """Write handout and answer sheet into one PDF; the answers come last, on their own."""
-    pages = [*handout(number, paper), *answers(number, paper)]
-    return bind(pages, path, f"Lesson {number}", progress)
 
 
 def _front(given: type[Lesson], paper: str, *, wall: bool) -> Page:
