@@ -16,7 +16,8 @@ from test_touch import SCROLLED, TABLET, swipe
 
 ON, OFF = "Count along a line (L)", "Put the line away (L)"
 COUNTED = re.compile(r"Along .* layers? in \d+ bands?, .* of ")
-ENDS = "[...document.querySelectorAll('.kit-end')].map((end) => end.ariaValueText)"
+ENDS = """() => [...document.querySelectorAll('.kit-end')]
+  .slice(0, 2).map((end) => end.getAttribute('aria-valuetext'))"""
 # what the ends, the line and the words beside it cover that must stay readable
 STANDS = """() => {
   const frame = document.querySelector('.kit-frame').getBoundingClientRect();
@@ -64,6 +65,7 @@ def test_by_keyboard_alone(lab: Lab):
         press("Shift+ArrowUp")
     expect(says(page)).not_to_have_text(told)
     assert page.evaluate(ENDS)[0] == after[0]
+    pause(page)  # the count may be a key behind
     told = says(page).text_content()
     page.keyboard.type("abxd")  # in JupyterLab these would insert or cut cells
     assert page.locator(".jp-Cell").count() == cells
@@ -87,7 +89,7 @@ def test_by_pointer_and_it_follows_the_slider(lab: Lab):
     lab.open("02_stack_and_fold.ipynb")
     page = lab.start()
     observe(page, "112 layers")
-    page.get_by_role("button", name=ON).click()
+    view(page).get_by_role("button", name=ON).click()
     expect(says(page)).to_contain_text("112 layers in 97 bands")
     box = picture(page).bounding_box()
 
@@ -100,8 +102,9 @@ def test_by_pointer_and_it_follows_the_slider(lab: Lab):
     page.mouse.move(*at(0.2, 0.8), steps=8)
     page.mouse.up()
     expect(says(page)).to_have_text(re.compile(r"^Along this .* mm line: \d+ layers in"))
+    pause(page)
     ends = page.evaluate(ENDS)
-    assert [part.split(" %")[0] for part in ends] == ["6", "20"]
+    assert [round(float(part.split(" %")[0])) for part in ends] == [6, 20]
     told = says(page).text_content()
     page.mouse.move(*at(0.2, 0.8))  # an end is taken up again
     page.mouse.down()
@@ -110,12 +113,15 @@ def test_by_pointer_and_it_follows_the_slider(lab: Lab):
     expect(says(page)).not_to_have_text(told)
     assert page.evaluate(ENDS)[0] == ends[0]
     page.mouse.click(*at(0.8, 0.5))  # a click brings the nearer end
-    expect(page.locator(".kit-end").nth(1)).to_have_attribute("aria-valuenow", "80")
+    expect(page.locator(".kit-end").nth(1)).to_have_attribute(
+        "aria-valuenow", re.compile(r"^(79\.\d|80)")
+    )
+    pause(page)
     told = says(page).text_content()
     view(page).locator(".kit-main-control input[type=range]").press("ArrowLeft")
     expect(says(page)).to_have_text(COUNTED)
     expect(says(page)).not_to_have_text(told)
-    page.get_by_role("button", name=OFF).click()
+    view(page).get_by_role("button", name=OFF).click()
     expect(page.locator(".kit-line").first).to_be_hidden()
     page.mouse.click(*at(0.1, 0.5))  # and the steel can be asked about again
     page.get_by_text("counted from the bottom of the stack").wait_for()

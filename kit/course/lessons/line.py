@@ -23,7 +23,10 @@ from kit.section.block import Block
 
 Line = tuple[float, float, float, float]  # from x, y to x, y: shares of the picture
 
-DIAGRAM = "This picture is a diagram: there is no steel in it to count along."
+DIAGRAM = (
+    "No line can be counted in this picture: it is a diagram, or what its steel is made of "
+    "is for you to find out."
+)
 NO_STEEL = "No steel lies under this line. Draw it across a face of the bar."
 ROUNDED = (
     "The steel is rounded under this line, and a straight one would run inside it. Draw "

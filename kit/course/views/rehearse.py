@@ -68,8 +68,10 @@ def sweep(view: View) -> None:
     for choice in view.looks.choices:
         for option in reversed(range(len(choice.options))):
             choice.value = option
+    view.line.toggle()
     for press in (view.work_out, view.read_out, view.undo, view.reset, view.rest):
         press()
+    view.line.toggle()
 
 
 def _check(checks: CheckYourself) -> None:
