@@ -221,6 +221,13 @@ def test_a_layer_cut_short_by_the_line_is_not_called_thin():
     assert found.short == "3 layers, mean 3.0 mm"
 
 
+def test_on_a_face_a_line_that_ends_within_it_cuts_its_layers_short():
+    lines = Lines(own_bar(next(one for one in PATTERNS if one.name == "ladder").forge()))
+    found = lines.count((0.62, 0.34, 0.85, 0.16), Units.MM)
+    assert found.stretch.cut == (True, True)
+    assert "crossed whole: mean" in found.says
+
+
 def test_where_no_steel_is_one_sentence_says_so():
     with pytest.raises(KitError, match=NO_STEEL):
         Lines(CutLesson.scene()).count((0, 0, 0.01, 0), Units.MM)

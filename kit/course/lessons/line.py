@@ -264,7 +264,8 @@ class Lines:
         way = (under.points[:, last] - under.points[:, first]) / (last - first)
         ends = [_end(under, first, -1, -way), _end(under, last, 1, way)]
         size = seen.panel.billet.size
-        cut = [not end.edge and not _on_skin(end.point, size) for end in ends]
+        ways = (-way, way)
+        cut = [not _leaves(size, end, out) for end, out in zip(ends, ways, strict=True)]
         low, high = (min(max(end.place / (count - 1), 0.0), 1.0) for end in ends)
         why = "of this line on one face" if any(end.over for end in ends) else BESIDE_STEEL
         if max(low, 1 - high) * (count - 1) <= SLACK:
@@ -307,10 +308,12 @@ def _end(under: Under, here: int, step: int, way: np.ndarray) -> End:
     return End(here + step * more, point + more * way, over=True)
 
 
-def _on_skin(point: np.ndarray, size: Size) -> bool:
-    """Tell whether a point lies on the skin of a square bar, to a thousandth of it."""
+def _leaves(size: Size, end: End, out: np.ndarray) -> bool:
+    """Tell whether no layer is cut short there: the steel ends, or the bar's own skin."""
     middle = np.array([size.length / 2, 0, 0])
-    return bool((np.abs(point - middle) >= np.array(size) / 2 * (1 - NEAR)).any())
+    on_skin = np.abs(end.point - middle) >= np.array(size) / 2 * (1 - NEAR)
+    outward = out * (end.point - middle) > NEAR * np.linalg.norm(out) * np.array(size) / 2
+    return end.edge or (end.over and bool((on_skin & outward).any()))
 
 
 def _longest(good: np.ndarray) -> tuple[int, int]:

@@ -164,10 +164,12 @@ function countAlong({ model, image, frame, more }) {
     beside.hidden = !words;
     // beside the other end, where the steel ends, too; over or under a line that lies flat
     const steep = Math.abs(end[1] - start[1]) > Math.abs(end[0] - start[0]);
-    const [x, y] = steep ? line.slice(2) : [(line[0] + line[2]) / 2, line[3]];
+    const down = line[1] + line[3] < 1;
+    const level = Math[down ? "max" : "min"](line[1], line[3]);
+    const [x, y] = steep ? line.slice(2) : [(line[0] + line[2]) / 2, level];
     beside.style.left = `${100 * x}%`;
     beside.style.top = `${100 * y}%`;
-    const away = (steep ? x : y) < 0.5 ? "18px" : "calc(-100% - 18px)"; // to where more room is
+    const away = (steep ? x < 0.5 : down) ? "18px" : "calc(-100% - 18px)"; // to where more room is
     beside.style.transform = steep ? `translate(${away}, -50%)` : `translate(-50%, ${away})`;
   }
 
