@@ -167,26 +167,16 @@ def test_every_way_to_run_a_strange_page_asks(lab: Lab):
     assert lab.server.ask("/api/kernels") == []
 
 
-def test_a_page_of_the_kit_says_nothing_and_asks_nothing(lab: Lab):
-    page = lab.open(SCRATCH)
-    lab.start()
+def test_a_page_of_the_kit_asks_nothing_fits_and_keeps_its_code_shut(lab: Lab):
+    lab.open(SCRATCH)
+    page = lab.start()
     expect(page.get_by_role("note")).to_have_count(0)
-
-
-def test_enter_does_not_open_hidden_code(lab: Lab):
-    page = lab.open(SCRATCH)
-    lab.start()
+    for hidden in (".jp-InputPrompt", ".jp-Placeholder", ".jp-Collapser"):
+        assert page.locator(f".jp-Notebook {hidden}:visible").count() == 0
     page.get_by_text("56 layers").click()  # the numbers of a hidden cell
     page.keyboard.press("Enter")
     expect(page.locator(".jp-CodeCell").first.locator(".jp-Placeholder")).to_have_count(1)
     expect(page.locator(".jp-mod-editMode")).to_have_count(0)
-
-
-def test_page_fits_and_is_quiet(lab: Lab):
-    lab.open(SCRATCH)
-    page = lab.start()
-    for hidden in (".jp-InputPrompt", ".jp-Placeholder", ".jp-Collapser"):
-        assert page.locator(f".jp-Notebook {hidden}:visible").count() == 0
     for width, height in ((1280, 800), (800, 1280)):
         page.set_viewport_size({"width": width, "height": height})
         line = page.eval_on_selector(".jp-RenderedMarkdown p", _LETTERS_IN_A_LINE)
