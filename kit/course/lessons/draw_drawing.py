@@ -15,6 +15,7 @@ from kit.course.lessons.draw_ideas import full_length, kept_length, longer, thin
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal import etch
+from kit.section.half import apart
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane, cut
 from kit.section.trace import see
@@ -100,13 +101,15 @@ def _mask(plane: Plane, dots: list, line: list, edge: float, stroke: float) -> I
     """Draw in black and white at several samples a pixel, then take the mean."""
     from PIL import Image, ImageDraw  # noqa: PLC0415  (as in picture.py)
 
-    mask = Image.new("L", (plane.columns * SMOOTH, plane.rows * SMOOTH))
+    columns, rows = plane.columns * SMOOTH, plane.rows * SMOOTH
+    joint = "curve" if apart(rows, columns) == 1 else None  # what moves may have corners
+    mask = Image.new("L", (columns, rows))
     brush = ImageDraw.Draw(mask)
     brush.line(line, fill=255, width=round(stroke * SMOOTH))
     for dot in dots:
         brush.polygon(dot, fill=255)
         if edge:
-            brush.line(dot, fill=255, width=round(edge * SMOOTH), joint="curve")
+            brush.line(dot, fill=255, width=round(edge * SMOOTH), joint=joint)
     return mask.reduce(SMOOTH)
 
 

@@ -86,6 +86,17 @@ def engraved(pattern: int) -> Engraved:
     return Engraved(billet=Billet(source=halves), pattern=bar(pattern), depth=DEPTH)
 
 
+@lru_cache(maxsize=6)
+@whole()
+def sliced(first: SkinDeepLesson, plane: Plane, made: str) -> Face:
+    """See a slice as it was at first; kept, since grinding does not change it.
+
+    Depth is drawn too large: what lies side by side is averaged.
+    """
+    shape = SLICE, WIDE, plane.columns // WIDE
+    return Face(*(part.reshape(shape).mean(axis=2) for part in first.seen(plane, made)))
+
+
 class SkinDeepLesson(Lesson):
     """A forged bar, an engraved one, and a grinder that takes the same off both."""
 
@@ -236,17 +247,11 @@ class SkinDeepLesson(Lesson):
             f"A slice, {format_thin(SLICE_DEEP, units)} deep, drawn {times} times too deep"
         )
         sheet.above((left, SLICE_AT), words)
-        # depth is drawn too large: what lies side by side is averaged
-        inside = Face(
-            *(
-                np.broadcast_to(part, (SLICE, WIDE * times))
-                .reshape(SLICE, WIDE, times)
-                .mean(axis=2)
-                for part in self.first.seen(plane, made)
-            )
-        )
         gone = round(self.ground / deep)
-        inside.cover[:gone] *= GHOST
+        inside = sliced(self.first, plane, made)
+        cover = inside.cover.copy()
+        cover[:gone] *= GHOST
+        inside = inside._replace(cover=cover)
         sheet.steel(inside, (left, SLICE_AT))
         sheet.box((left - 1, SLICE_AT - 1), (left + WIDE, SLICE_AT + SLICE), ink=QUIET)
         level, foot = SLICE_AT + self.ground / deep, SLICE_AT + SLICE + 5
