@@ -24,7 +24,10 @@ def on_the_page(parts):
     """Give all that a visitor sees, hears or can use, but how it is dressed."""
     seen = []
     for one in inside(*parts):
-        kept = ("frame", "alt", "film", "value", "disabled", "cue", "description", "text")
+        kept = (
+            "frame", "alt", "film", "line", "counted", "value", "disabled", "cue",
+            "description", "text",
+        )  # fmt: skip
         told = [(name, getattr(one, name)) for name in kept if one.has_trait(name)]
         seen.append((type(one).__name__, told))
     return seen
@@ -46,6 +49,7 @@ def used(parts):
     view.main.value = view.main.stops[1]
     view.work_out()
     view.code.opened = True
+    view.line.toggle()
     view.read_out()
     if view.shown.panels:
         view.take(Billet(source=Stack.alternate("1084", "15N20", pieces=3, thickness=3)))
@@ -69,6 +73,7 @@ def gives_nothing_away(predict, view):
     """Press all that can be pressed: the bench stays as it is, and shut."""
     before = view.picture.frame, view.picture.alt, view.numbers.value, view.state
     pressed(view)
+    view.line.toggle()
     after = view.picture.frame, view.picture.alt, view.numbers.value, view.state
     predict.observe_now()
     return (

@@ -31,6 +31,7 @@ from kit.classroom.show.piece import letter_height
 from kit.course.map import LESSONS
 from kit.section.picture import BIG_LETTERS, LETTERS
 
+SECOND = "06"  # where a second person predicts, too
 TABLET = {"width": 800, "height": 1280}
 ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
 
@@ -95,6 +96,22 @@ def _predict(page: Page, visit: Visit) -> None:
     watch_film(page)
     page.get_by_text("You predicted it (how sure: not said).").wait_for()
     assert shut.count() == 0
+
+
+def _next_person(page: Page, visit: Visit) -> None:
+    """Clear all for another person; then R is shut, as the sliders are."""
+    _tab_to(page, "Next person")
+    page.keyboard.press("Enter")
+    page.get_by_text("All is clear for the next person").wait_for()
+    expect(page.locator(".kit-tiles input").first).to_be_focused()
+    expect(page.locator(".kit-tiles input:checked")).to_have_count(0)
+    shown = alt(page)
+    view(page).locator("img").first.focus()
+    page.keyboard.press("r")
+    pause(page)
+    assert alt(page) == shown, "R does not show what comes"
+    page.locator(START).focus()
+    _predict(page, visit)
 
 
 def _move_and_undo(page: Page, visit: Visit) -> None:
@@ -215,6 +232,9 @@ def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     page.wait_for_selector(HAS_RUN)
     if visit.tile:
         _predict(page, visit)
+    if visit.lesson == SECOND:
+        page.locator(START).focus()
+        _next_person(page, visit)
     _move_and_undo(page, visit)
     _mistype(page, visit)
     if visit.right:

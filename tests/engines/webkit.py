@@ -159,6 +159,8 @@ def a_lesson(driver: WebDriver, address: str) -> None:
     driver.execute_script("arguments[0].focus()", slider)
     slider.send_keys(*[Keys.ARROW_RIGHT] * 3)
     wait.until(lambda _: picture() != before)
+    lane = one(".kit-check .kit-row label:nth-of-type(3) input")
+    driver.execute_script("arguments[0].click()", lane)
     one(".kit-check input[type=text]").send_keys("1.23", Keys.ENTER)
     told("Not yet")
 
