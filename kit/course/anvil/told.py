@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kit.basics.units import Units, format_length
-from kit.course.anvil.acts import Act, name_of
+from kit.course.anvil.acts import Act
 from kit.course.anvil.clay import clays
 from kit.course.anvil.history import History, Stage
 from kit.course.anvil.laid import Laid
@@ -102,4 +102,7 @@ def brief(stage: Stage, units: Units) -> str:
 
 def short(history: History, stage: int) -> str:
     """Write a stage in two or three words, below its small picture."""
-    return name_of(history.acts[stage - 1]) if stage else "the stack"
+    if stage == 0:
+        return "the stack"
+    act = history.acts[stage - 1]
+    return "lay together" if isinstance(act, Laid) else act.step

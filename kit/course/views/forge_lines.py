@@ -8,11 +8,11 @@ from typing import Any, get_args
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.course.anvil import clay
+from kit.course.anvil.acts import name_of
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Kind, Look
 from kit.course.anvil.motif import MOST_BARS, Motif
 from kit.course.anvil.sentence import Gap, gap, parts
-from kit.course.anvil.told import short
 from kit.course.views.forge_controls import chosen, told, words
 from kit.forge.stack import MOST_PIECES, Layer
 
@@ -43,7 +43,7 @@ def look_line(desk: Desk, units: Units) -> list[dict]:
 def act_line(desk: Desk, can: Verbs, units: Units) -> list[dict]:
     """Write the step that is looked at; of the stack, how its bars are laid."""
     if desk.act is not None:
-        verb = chosen("verb", "What is done", short(desk.history, desk.at), can)
+        verb = chosen("verb", "What is done", name_of(desk.act), can)
         line = [words(f"{desk.at}. Now "), verb]
         return line + _filled("act", parts(desk.act), units)
     if desk.motif is None:

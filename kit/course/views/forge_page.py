@@ -173,7 +173,8 @@ class ForgePage(widgets.VBox):
         self.missed_button.disabled = not void.join_at(history, at)
         self.offer_button.layout.display = "none"
         did = does(history, at, self.units, as_clay=self.as_clay)
-        self.say(f"{did} {void.told(history, at)}".strip())
+        weld = "" if self.as_clay else void.told(history, at)
+        self.say(f"{did} {weld}".strip())
         middle = [self.bars] if at == 0 and self.desk.motif else []
         main = [self.strip, self.picture, self._above, *middle, self.sentence, self._slides]
         self.children = [*main, self.says, self.offer_button, self.buttons, *self._foot]

@@ -62,7 +62,7 @@ function render({ model, el }) {
       if (part.groups) {
         control.kitValue = part.shown;
         control.value = part.shown;
-        control.style.width = `${part.shown.length * 1.1 + 3}ch`; // as wide as its word
+        control.style.width = `${part.shown.length * 0.95 + 4}ch`; // as wide as its word
       } else {
         control.textContent = part.shown;
         control.setAttribute("aria-label", `${part.title}: ${part.shown}`);

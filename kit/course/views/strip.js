@@ -13,7 +13,7 @@ function render({ model, el }) {
     if (address) URL.revokeObjectURL(address);
     address = URL.createObjectURL(new Blob([bytes]));
     const [wide, high] = model.get("cell");
-    list.querySelectorAll(".kit-end").forEach((end, place) => {
+    list.querySelectorAll(".kit-shown").forEach((end, place) => {
       end.style.width = `${wide}px`;
       end.style.height = `${high}px`;
       const known = place < model.get("drawn");
@@ -30,7 +30,7 @@ function render({ model, el }) {
       const step = document.createElement("button");
       step.type = "button";
       step.setAttribute("data-lm-suppress-shortcuts", "true");
-      for (const name of ["kit-end", "kit-short", "kit-count"]) {
+      for (const name of ["kit-shown", "kit-short", "kit-brief"]) {
         const part = document.createElement("span");
         part.className = name;
         step.append(part);
