@@ -18,11 +18,12 @@ from kit.basics.units import Units, format_length
 GIVEN = 0.001  # of a given length: the most that it may be rounded off by
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e-?\d+)?"
-_BETWEEN = r"(?:, and |, | and | to | or | × | by )"
-_SIZES = {"mm": 1.0, "µm": 1e-3, "nm": 1e-6, "mm³": 1.0}
+_BETWEEN = r"(?:, and |, | and | to | or | by )"
+_MANY = rf"{_NUMBER} × {_NUMBER} × {_NUMBER}|{_NUMBER}(?:{_BETWEEN}{_NUMBER})*"
+_SIZES = {"m": 1e3, "mm": 1.0, "µm": 1e-3, "nm": 1e-6, "mm³": 1.0}
 _LENGTHS = re.compile(
-    rf"(?<![\w./])(?P<numbers>{_NUMBER}(?:{_BETWEEN}{_NUMBER})*)"
-    r"[ \u00a0](?P<unit>mm³|mm|µm|nm)(?![\w²³])(?: \((?P<inches>[^()]* in)\))?"
+    rf"(?<![\w./])(?P<numbers>{_MANY})"
+    r"[ \u00a0](?P<unit>mm³|mm|µm|nm|m)(?![\w²³]|\)²)(?: \((?P<inches>[^()]* in)\))?"
 )
 
 
@@ -46,8 +47,9 @@ def said(mm: float, units: Units = Units.MM) -> str:
 def in_units(words: str, units: Units) -> str:
     """Tell words that were written in mm, µm or nm in the reader's units.
 
-    Numbers that share one unit are told one by one. A fraction of an inch is written
-    only where it is the very length. What gives inches in brackets keeps those alone.
+    Numbers that share one unit are told one by one: a list, or the three sides of a bar.
+    A fraction of an inch is written only where it is the very length. What gives inches
+    in brackets keeps those alone.
 
     Parameters
     ----------
@@ -57,8 +59,8 @@ def in_units(words: str, units: Units) -> str:
 
     Examples
     --------
-    >>> in_units("Bars of 3.2 mm (1/8 in), 12.7 × 25.4 mm", Units.INCH_FRACTION)
-    'Bars of 1/8 in, 1/2 in × 1 in'
+    >>> in_units("Bars of 3.2 mm (1/8 in), 12.7 and 25.4 mm", Units.INCH_FRACTION)
+    'Bars of 1/8 in, 1/2 in and 1 in'
     >>> in_units("It got 1.6 µm far.", Units.INCH_DECIMAL)
     'It got 0.000063 in far.'
     """
@@ -85,6 +87,8 @@ def _inches(found: re.Match[str], units: Units) -> str:
         value = float(number[0].replace(",", "")) * _SIZES[unit]
         if unit == "mm³":
             return f"{value / MM_PER_INCH**3:.3g} in³"
+        if unit == "m":  # how far away somebody stands
+            return f"{value / MM_PER_INCH / 12:.2g} ft"
         return _length(value, units)
 
     return re.sub(_NUMBER, told, found["numbers"])

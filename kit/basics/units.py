@@ -148,6 +148,21 @@ def format_thin(mm: float, system: Units = Units.MM) -> str:
     return format_length(mm, Units.INCH_DECIMAL)
 
 
+def format_beside(mm: float, other: float, system: Units = Units.MM) -> str:
+    """Write a small length, mm, in one text with another: not 6 mm, then 53.6 µm.
+
+    Lengths within three decades of one another are told in one unit.
+
+    Examples
+    --------
+    >>> format_beside(0.05357, 6), format_beside(0.0003, 6)
+    ('0.0536 mm', '0.3 µm')
+    """
+    if system is Units.MM and abs(mm) < abs(other) <= 1000 * abs(mm):
+        return f"{mm:.3g} mm"
+    return format_length(mm, system)
+
+
 def in_fahrenheit(celsius: float) -> float:
     """Turn a temperature in °C into °F.
 

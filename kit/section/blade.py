@@ -137,7 +137,7 @@ class Section(BladeView):
     def __post_init__(self) -> None:
         length = self.grind.outline.length
         if not 0 <= self.at <= length:
-            msg = f"The section must lie from 0 to {length:g} mm. Given: {self.at:g}."
+            msg = f"The section must lie from 0 to {length:g} mm. Given: {self.at:g} mm."
             raise KitError(msg)
         super().__post_init__()
 

@@ -76,7 +76,7 @@ class BladeView(ABC):
             if wanted > there * (1 + 1e-9):
                 msg = (
                     f"A blade ground from this bar can be at most {there:.4g} mm {word}. "
-                    f"Given: {wanted:g}."
+                    f"Given: {wanted:g} mm."
                 )
                 raise KitError(msg)
         spare = max(0.0, self.size.length - outline.length)
@@ -85,7 +85,7 @@ class BladeView(ABC):
         if not 0 <= self.heel <= spare:
             msg = (
                 f"The heel must lie from 0 to {spare:.4g} mm along the bar, or the blade "
-                f"runs out of it. Given: {self.heel:g}."
+                f"runs out of it. Given: {self.heel:g} mm."
             )
             raise KitError(msg)
         if self.centre is None:

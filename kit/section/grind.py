@@ -121,20 +121,20 @@ class BladeGrind(Declared):
         if self.kind != "flat" and self.bevel is not None and self.bevel > height:
             msg = (
                 f"Bevel height must be from 1 to {height:g} mm, the height of the blade. "
-                f"Given: {self.bevel:g}."
+                f"Given: {self.bevel:g} mm."
             )
             raise KitError(msg)
         if self.edge > thin:
             where = " at the tip, tapered" if self.taper else ""
             msg = (
                 f"Edge before sharpening must be from 0 to {thin:g} mm, the thickness of "
-                f"the spine{where}. Given: {self.edge:g}."
+                f"the spine{where}. Given: {self.edge:g} mm."
             )
             raise KitError(msg)
         if self.ricasso + self.plunge >= self.outline.length:
             msg = (
                 f"Ricasso and plunge together must be shorter than the blade, "
-                f"{self.outline.length:g} mm. Given: {self.ricasso + self.plunge:g}."
+                f"{self.outline.length:g} mm. Given: {self.ricasso + self.plunge:g} mm."
             )
             raise KitError(msg)
         most = _highest_hollow(self.wheel, (self.spine - self.edge) / 2)
@@ -142,7 +142,7 @@ class BladeGrind(Declared):
             msg = (
                 f"Bevel height must be at most {most:.1f} mm with a wheel of "
                 f"{self.wheel:g} mm radius: a higher hollow would leave the steel above "
-                f"the edge thinner than the edge. Given: {self.height:g}."
+                f"the edge thinner than the edge. Given: {self.height:g} mm."
             )
             raise KitError(msg)
         return self

@@ -355,7 +355,7 @@ class BevelsLesson(Lesson):
         off, layer = min(self.cleaned, self.depth), self.layer
         return [
             f"ground from the bar: {plain[-1].removeprefix('= ')} lines",
-            f"clean-up alone: {off:g} mm / {layer:.3g} = {off / layer:.3g} lines",
+            f"clean-up alone: {off:g} mm / {layer:.3g} mm = {off / layer:.3g} lines",
             (
                 f"{self.forged:g} % forged in: so much goes by the clean-up, the rest by "
                 "the wheel"

@@ -31,8 +31,8 @@ def lines_working(given: Given) -> list[str]:
     """Work out the lines on one side."""
     return [
         "one side loses (spine - edge) / 2 at the edge",
-        f"= ({given['S']:g} - {given['E']:g}) / 2 = {depth(given):.3g} mm",
-        f"lines = {depth(given):.3g} mm / layer = {depth(given):.3g} / {given['t']:.3g}",
+        f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {depth(given):.3g} mm",
+        f"lines = depth / layer = {depth(given):.3g} mm / {given['t']:.3g} mm",
         f"= {lines(given):.3g}",
     ]
 
@@ -45,7 +45,8 @@ def whole_lines_working(given: Given) -> list[str]:
 def spacing_working(given: Given) -> list[str]:
     """Work out how far apart the lines are on a flat bevel."""
     return [
-        f"one side loses ({given['S']:g} - {given['E']:g}) / 2 = {depth(given):.3g} mm",
+        "one side loses (spine - edge) / 2 at the edge",
+        f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {depth(given):.3g} mm",
         "along the bevel: root of (height squared + that squared)",
         f"= {math.hypot(given['B'], depth(given)):.2f} mm",
         f"lines on it = {depth(given):.3g} mm / {given['t']:g} mm = {lines(given):.3g}",

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, get_args
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import Units, format_length, format_temperature
+from kit.basics.units import Units, format_beside, format_length, format_temperature
 from kit.course.lessons import bevels
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Panel, Scene
@@ -289,8 +289,8 @@ class BoughtLesson(Lesson):
         spacing = format_length(crossed.spacing, units) if crossed.lines else "none"
         scaled = [f"bare, in air, {self.hot:g} min at {self.celsius:g} °C (lesson 08)"]
         lines = [
+            f"layer = {self.thickness:g} mm / {self.layers:g} = {self.layer:.3f} mm",
             "lines = (spine - edge) / 2 / layer",
-            f"layer = {self.thickness:g} / {self.layers:g} = {self.layer:.3f} mm",
             f"= {crossed.lines:.1f}",
         ]
         bath = f"bath {self.etch.strength}, otherwise as usual (lesson 09)"
@@ -319,7 +319,7 @@ class BoughtLesson(Lesson):
     def _off_working(self) -> list[str]:
         return [
             "(bar - spine) / 2 + scale of the hardening heat",
-            f"= ({self.thickness:g} - {self.spine:g}) / 2 + {self.scale:.3f} mm",
+            f"= ({self.thickness:g} mm - {self.spine:g} mm) / 2 + {self.scale:.3f} mm",
             f"= {self.off:.3f} mm",
         ]
 
@@ -338,7 +338,7 @@ class BoughtLesson(Lesson):
         lines = self.grind.crossed(self.layer).lines
         name = BOUGHT[self.bought]
         bought = f"bar of {name}" if self.bought == FLAT else f"{name} bar"
-        off = format_length(self.off, units)
+        off = format_beside(self.off, self.thickness, units)
         return (
             f"Above, a bought {bought}, {format_length(self.thickness, units)} thick: it "
             f"shows {bar.shows}. Below, the blade out of it, hardened and tempered, "

@@ -11,6 +11,7 @@ from typing import Any, ClassVar, NamedTuple
 
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
 from kit.basics.units import Units, format_length
 from kit.course.lessons import briefs_drawing as made
 from kit.course.lessons.base import Lesson
@@ -76,8 +77,8 @@ class BriefsLesson(Lesson):
         "Blade height", "from edge to spine", low=15, high=60, unit="mm", default=30
     )
     core: float = quantity(
-        "Core", "of a stack 12 mm high, before it is forged", low=1, high=10, unit="mm",
-        default=5, step=0.1,
+        "Core", "of a stack 12 mm (0.47 in) high, before it is forged", low=1, high=10,
+        unit="mm", default=5, step=0.1,
     )  # fmt: skip
     forged: float = quantity(
         "Forged to", "the spine of the clad blade", low=3, high=8, unit="mm", default=4,
@@ -202,7 +203,7 @@ def _unless_refused(brief: Callable[[Units], Judged], units: Units) -> Judged:
     try:
         return brief(units)
     except KitError as refused:
-        return Judged(False, str(refused))
+        return Judged(False, in_units(str(refused), units))
 
 
 def wanted(units: Units) -> tuple[str, ...]:

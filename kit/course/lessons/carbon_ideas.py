@@ -36,8 +36,9 @@ def minutes_working(given: Given) -> list[str]:
     speed = float(diffusivity("C", given["celsius"]))
     return [
         "time = 3.0 × layer² / (π² × D), until one part in twenty is left",
+        f"a layer of {given['layer']:g} mm, in metres: {given['layer'] / 1000:.3g}",
         f"D of carbon at {given['celsius']:g} °C = {speed:.2e} m²/s",
-        f"= 3.0 × ({given['layer']:g} mm)² / (9.87 × {speed:.2e} m²/s)",
+        f"= 3.0 × ({given['layer'] / 1000:.3g} m)² / (9.87 × {speed:.2e} m²/s)",
         f"= {60 * minutes(given):.0f} s = {minutes(given):.3g} min",
     ]
 

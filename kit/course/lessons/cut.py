@@ -167,7 +167,7 @@ class CutLesson(Lesson):
         t, a = self.thickness, self.angle
         sine = math.sin(math.radians(a))
         width = t / sine
-        stretch, words = (100, "100 mm") if units is Units.MM else (101.6, "4 in")
+        stretch, words = drawing.stretch(units)
         return (
             Number(
                 "Band width on the cut",
@@ -184,7 +184,7 @@ class CutLesson(Lesson):
                 f"{stretch / width:.3g}",
                 [
                     f"bands = {words} / band width",
-                    f"= {stretch:g} mm / {width:.3g} mm",
+                    f"= {words} / {width:.3g} mm",
                     f"= {stretch / width:.3g}",
                 ],
             ),

@@ -256,7 +256,7 @@ class DrawLesson(Lesson):
                 pair(layer, layer * through, units).replace("by", "→"),
                 [
                     "layers get thinner as the bar does",
-                    f"{layer:.3g} mm × {given['t']:g} / {given['T']:g}",
+                    f"= {layer:.3g} mm × {given['t']:g} mm / {given['T']:g} mm",
                     f"= {format_length(layer * through)}",
                 ],
             ),

@@ -150,9 +150,9 @@ NOT_MOVED = _idea(
 )
 DIFFERENCE = _idea(
     "DIFFERENCE",
-    "add to the length, in mm, what the thickness has lost",
+    "add to the length what the thickness has lost",
     lambda given: (given["L"] + given["T"] - given["t"]) * (1 - given["loss"] / 100),
-    "A millimetre of thickness is a whole sheet of steel, as long as the bar.",
+    "A sliver of thickness is a whole sheet of steel, as long as the bar.",
 )
 
 VOTE = "03-line-at-45"
@@ -206,7 +206,7 @@ BAR_LENGTH = Check(
     working=length_working,
     other=OTHER,
     tips=(
-        "Set 160, 40, 36 mm at station 1 and 12 mm, 0 %, 10 % at station 2. Then choose.",
+        "Station 1: 160, 40, 36 mm. Station 2: 12 mm, 0 %, 10 %. Then choose.",
         "Set the same and read the ruler under the bar. 5 % is near enough.",
         "Length × width × thickness stays; then take the loss off. 2 % is near enough.",
     ),
@@ -244,7 +244,7 @@ LINE_ANGLE = Check(
     working=angle_working,
     other={"T": 24.0, "t": 16.0, "W": 38.0, "w": 38.0},
     tips=(
-        "Set 32 mm at station 1, 16 mm and no spread at station 2. Then choose.",
+        "Station 1: 32 mm thick. Station 2: 16 mm and no spread. Then choose.",
         "Set the same and hold a protractor to the picture. Half a degree is near enough.",
         "Its slope is rise over run. Half a degree is near enough.",
     ),

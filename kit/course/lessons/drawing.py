@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.course.lessons.scene import Panel
 from kit.metal import etch
@@ -84,6 +85,11 @@ def sawn_block(
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
     _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
     return Panel(billet, block, corner), Panel.drawn(billet, face, (left, top), seen)
+
+
+def stretch(units: Units) -> tuple[float, str]:
+    """Give a round length to count along, mm, and how it is said."""
+    return (100.0, "100 mm") if units is Units.MM else (4 * MM_PER_INCH, "4 in")
 
 
 def _around(billet: Billet, middle: float) -> tuple[float, float]:

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_beside, format_length
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import etching_ideas as ideas
@@ -29,7 +29,11 @@ from kit.section.surface import Plane
 
 STRENGTHS = ("weak", "usual", "strong")
 GRITS = tuple(GRAIN)
-SINCE = ("nothing", "cleaned, etched again", "0.3 mm ground off, etched again")
+SINCE = (
+    "nothing",
+    "cleaned, etched again",
+    "0.3 mm (0.012 in) ground off, etched again",
+)
 GROUND = 0.3  # mm
 WIDE = 24.0  # mm of face that a strip shows
 ONE_GREY = "From here it is all one grey: the eye averages what it cannot resolve."
@@ -267,6 +271,7 @@ class EtchingLesson(Lesson):
 
     def _alt(self, both: Between, panels: tuple[Panel, ...], units: Units) -> str:
         one, other = self.names
+        step = format_beside(both.relief / 1000, 1, units)
         fine, middle, wide = (panel.shows for panel in panels)
         pair = f"{one} and {other} in turn" if one != other else f"{one} alone"
         worn = f", {self.wear:g} percent worn" if self.wear and not self.since else ""
@@ -274,7 +279,7 @@ class EtchingLesson(Lesson):
         return (
             f"On the left the etched face in section, its height drawn "
             f"{TIMES} times too large: {pair}, a step of "
-            f"{both.relief:.1f} micrometres after {self.minutes:g} minutes in the "
+            f"{step} after {self.minutes:g} minutes in the "
             f"{STRENGTHS[self.strength]} bath{worn}{since}. On the right three faces with "
             f"layers of 0.3, 0.8 and 2 mm as an eye sees them from "
             f"{format_length(self.distance, units)}. The first shows {fine}; the second "

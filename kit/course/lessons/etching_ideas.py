@@ -37,7 +37,7 @@ def farthest(given: Given) -> float:
 def steepest_working(given: Given) -> list[str]:
     """Work the cut out, line by line."""
     share = given["layer"] / given["limit"]
-    sine = f"{given['layer']:.4g} / {given['limit']:.4f} = {share:.3f}"
+    sine = f"{given['layer']:.4g} mm / {given['limit']:.4f} mm = {share:.3f}"
     return [
         "a cut at an angle shows a layer as wide as layer / sin(angle)",
         f"that must reach {given['limit']:.4f} mm: sin(angle) = {sine}",
@@ -49,7 +49,7 @@ def farthest_working(given: Given) -> list[str]:
     """Work the distance out, line by line."""
     return [
         "one arc-minute is 0.087 mm at 300 mm, and grows with the distance",
-        f"distance = 300 mm × {given['band']:g} / 0.0873",
+        f"distance = 300 mm × {given['band']:g} mm / 0.0873 mm",
         f"= {farthest(given):.0f} mm",
     ]
 
@@ -73,7 +73,7 @@ NONE = _idea(
     "NONE",
     "expect patterns to vanish as soon as one steps back",
     lambda _given: 0,
-    "One arc-minute is a good millimetre at four metres. Is 2.0 mm finer than that?",
+    "One arc-minute is 1.2 mm at 4 m. Is 2.0 mm finer than that?",
 )
 STEEPEST = _idea("STEEPEST", "widen the layer to the eye's limit", steepest, "")
 STEEP_COMPLEMENT = _idea(

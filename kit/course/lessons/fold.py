@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import choice, quantity
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_beside, format_length
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import fold_ideas as ideas
@@ -64,8 +64,8 @@ class FoldLesson(Lesson):
     cues: ClassVar = ("join", "pieces")
 
     pieces: int = quantity(
-        "Pieces in the stack", "bars of 1/8 in, 1084 and 15N20 in turn", low=2, high=25,
-        default=7,
+        "Pieces in the stack", "bars of 3.2 mm (1/8 in), 1084 and 15N20 in turn", low=2,
+        high=25, default=7,
     )  # fmt: skip
     folds: int = quantity(
         "Folds", "each fold: lay the bar on itself, weld, draw out again", low=0,
@@ -197,7 +197,7 @@ class FoldLesson(Lesson):
 
     def _alt(self, grain: Panel, units: Units) -> str:
         billet = self.billet
-        layer = format_length(billet.mean_layer, units)
+        layer = format_beside(billet.mean_layer, billet.size.thickness, units)
         way = f"{JOINS[self.join]}, {self.folds} times" if self.folds else "not folded"
         fine = ""
         if billet.layers > GRAIN:

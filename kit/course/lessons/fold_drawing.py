@@ -145,5 +145,5 @@ def _adding_line(
 
 def _legend(sheet: Sheet, at: tuple[float, float]) -> None:
     x, y = at
-    words = "folds. Open: layers too fine for an eye at 300 mm, cut square"
+    words = "folds. Open: layers too fine for a good eye, cut square"
     sheet.lines(words, (x, y), WIDE, ink=QUIET)

@@ -45,7 +45,7 @@ TESTS = (
     "the sides, as they are",
     "the spine, as it is",
     "the spine, etched again",
-    "a good 0.2 mm off the side, etched again",
+    "a good 0.2 mm (0.008 in) off the side, etched again",
     "low on the bevel",
     "a magnet",
 )

@@ -110,14 +110,14 @@ def volume_working(given: Given) -> list[str]:
     wanted, thick = plan.wanted, plan.stack_thickness
     return [
         "length × thickness stays, for a width that stays",
-        f"{wanted.length:g} × {wanted.thickness:g} = length × {thick:g} mm",
+        f"{wanted.length:g} mm × {wanted.thickness:g} mm = length × {thick:g} mm",
         f"length = {format_length(no_loss_length(given))}",
     ]
 
 
 def _section(section: tuple[float, float]) -> str:
     width, thickness = section
-    return f"{width:.1f} × {thickness:.1f} mm"
+    return f"{width:.1f} mm × {thickness:.1f} mm"
 
 
 BACKWARDS = _idea("BACKWARDS", "pay every loss, each time", start_length, "")

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_beside, format_length
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons import press_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -141,7 +141,7 @@ class PressLesson(Lesson):
         if self.ground > most:
             msg = (
                 f"Grind off must be from 0 to {most:.2f} mm of this bar. "
-                f"Given: {self.ground:g}."
+                f"Given: {self.ground:g} mm."
             )
             raise KitError(msg)
         return billet
@@ -256,8 +256,8 @@ class PressLesson(Lesson):
         return (
             f"Two bars side by side, each seen from above and, below that, in section: "
             f"{NAMES[self.tool]} {across} wide and {deep} deep in layers of "
-            f"{format_length(self.layer, units)}; left {WAYS[0]}, with {order[0]} in the "
-            f"middle, right {WAYS[1]}, with {order[1]} in the middle. Framed: "
+            f"{format_beside(self.layer, self.before, units)}; left {WAYS[0]}, with "
+            f"{order[0]} in the middle, right {WAYS[1]}, with {order[1]} in the middle. Framed: "
             f"{WAYS[self.way]}{ground}; {left}, and the face shows {face.shows}. "
             f"The section runs {format_length(self.line / 200 * self.spacing, units)} "
             f"beside the middle of the hollows."
@@ -304,7 +304,7 @@ class PressLesson(Lesson):
             _figure(self.left),
             [
                 "= rings × (1 - ground off / bar)",
-                f"= {self.rings:.2f} × (1 - {self.ground:g} / {thick:.3g})",
+                f"= {self.rings:.2f} × (1 - {self.ground:g} mm / {thick:.3g} mm)",
                 f"= {self.left:.2f}",
                 f"on the solid: {solid:.2f}",
             ],

@@ -37,7 +37,7 @@ def rings_working(given: Given) -> list[str]:
     return [
         "depth = radius / tan(half the point angle)",
         f"= {width / 2:g} mm / tan(59°) = {deep(given):.2f} mm",
-        f"rings = depth / layer = {deep(given):.2f} / {t:g} = {rings(given):.1f}",
+        f"rings = depth / layer = {deep(given):.2f} mm / {t:g} mm = {rings(given):.1f}",
         f"whole rings: {math.floor(rings(given))}",
     ]
 
@@ -59,7 +59,7 @@ def left_working(given: Given) -> list[str]:
     return [
         "pattern depth falls evenly from the face to nothing at the far face",
         "left = depth × (1 - ground off / bar)",
-        f"= {d:g} mm × (1 - {q:g} / {thick:g})",
+        f"= {d:g} mm × (1 - {q:g} mm / {thick:g} mm)",
         f"= {left(given):.3g} mm",
     ]
 
@@ -228,8 +228,8 @@ REMARKS = {
 
 RING_COUNT = Check(
     ask=(
-        "An 8 mm drill with a 118° point goes in until its whole point is in the bar. The "
-        "layers are 0.25 mm thick. How many whole rings?"
+        "A drill of 8 mm with a 118° point goes in until its whole point is in the bar. "
+        "The layers are 0.25 mm thick. How many whole rings?"
     ),
     given={"D": 8.0, "t": 0.25},
     right=WHOLE_RINGS,
@@ -245,7 +245,7 @@ RING_COUNT = Check(
     other={"D": 10.0, "t": 0.4},
     tips=(
         "Set 8 mm and 0.25 mm in the picture, count the rings, then choose.",
-        "Draw the point, 8 mm wide, 59° from its axis; measure its depth, divide by 0.25.",
+        "Draw the point, 8 mm wide, 59° from its axis; measure; divide by 0.25 mm.",
         "Depth from the radius and the tangent of 59°, then divide by the layer.",
     ),
 )

@@ -340,7 +340,7 @@ class ReadingLesson(Lesson):
                 f"{format_length(self.ruled, units)}, {self.lean:g}°",
                 [
                     "ruler = right end - left end",
-                    f"= {self.end:g} - {self.start:g} = {self.ruled:g} mm",
+                    f"= {self.end:g} mm - {self.start:g} mm = {self.ruled:g} mm",
                 ],
             ),
             Number(
@@ -373,7 +373,7 @@ class ReadingLesson(Lesson):
         off = self.size[0] / 2 - self.level - self.deeper
         return [
             "height = half the bar - all that was ground off",
-            f"= {self.size[0] / 2:g} - {off:.2f} - {self.deeper:g}",
+            f"= {self.size[0] / 2:g} mm - {off:.2f} mm - {self.deeper:g} mm",
             f"= {self.level:.2f} mm",
         ]
 

@@ -33,16 +33,16 @@ def height(spacing: float, lean: float, *, turn: float = 2.0) -> float:
 def turn_working(given: Given) -> list[str]:
     """Work the length of a turn out."""
     s = given["s"]
-    return ["layers lie flat twice in a turn", f"2 × {s:.3g} mm", f"= {2 * s:.3g} mm"]
+    return ["layers lie flat twice in a turn", f"= 2 × {s:.3g} mm", f"= {2 * s:.3g} mm"]
 
 
 def height_working(given: Given) -> list[str]:
     """Work the height of the face out."""
     s, a = given["s"], given["a"]
     return [
-        f"one turn = 2 × {s:g} = {2 * s:g} mm",
+        f"one turn = 2 × {s:g} mm = {2 * s:g} mm",
         "tan(angle) = 2 pi × height / turn, so height = turn × tan(angle) / 2 pi",
-        f"= {2 * s:g} × {math.tan(math.radians(a)):.3f} / {2 * math.pi:.3f}",
+        f"= {2 * s:g} mm × {math.tan(math.radians(a)):.3f} / {2 * math.pi:.3f}",
         f"= {height(s, a):.2f} mm",
     ]
 
@@ -53,8 +53,8 @@ def deeper_working(given: Given) -> list[str]:
     left = height(s, a) - q
     return [
         f"height before = {height(s, a):.2f} mm",
-        f"height now = {height(s, a):.2f} - {q:g} = {left:.2f} mm",
-        f"tan(angle) = 2 pi × {left:.2f} / {2 * s:g}",
+        f"height now = {height(s, a):.2f} mm - {q:g} mm = {left:.2f} mm",
+        f"tan(angle) = 2 pi × {left:.2f} mm / {2 * s:g} mm",
         f"angle = {angle(left, 2 * s):.1f}°",
     ]
 

@@ -130,7 +130,7 @@ class SanMaiLesson(Lesson):
         if self.thickness > stack * (1 + 1e-9):
             msg = (
                 f"Forge to must be at most {stack:g} mm, the height of the stack. "
-                f"Given: {self.thickness:g}."
+                f"Given: {self.thickness:g} mm."
             )
         elif self.forged_core <= self.edge:
             msg = (

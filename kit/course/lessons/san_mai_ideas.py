@@ -32,7 +32,7 @@ def core_working(core: float, stack: float, forged: float) -> list[str]:
     """Work out the core's thickness after forging."""
     return [
         "every layer gets thinner as the stack does",
-        f"{core:g} mm × {forged:.4g} / {stack:.4g}",
+        f"= {core:g} mm × {forged:.4g} mm / {stack:.4g} mm",
         f"= {core * forged / stack:.3g} mm",
     ]
 
@@ -40,12 +40,12 @@ def core_working(core: float, stack: float, forged: float) -> list[str]:
 def line_working(given: Given, towards: float = 0.0) -> list[str]:
     """Work out one line's height on a flat bevel."""
     c, e, d = given["c"], given["e"], towards
-    near = "" if not d else f" {'+' if d > 0 else '-'} {abs(d):.3g}"
+    near = "" if not d else f" {'+' if d > 0 else '-'} {abs(d):.3g} mm"
     height = round(line(given, d), 6) + 0.0  # no -0
-    depth = f"(({given['S']:.4g} - {e:g}) / 2)"
+    depth = f"(({given['S']:.4g} mm - {e:g} mm) / 2)"
     return [
         "height = (half core - half edge) / ((spine - edge) / 2) × bevel height",
-        f"= ({c / 2:.3g}{near} - {e / 2:.3g}) / {depth} × {given['H']:g} mm",
+        f"= ({c / 2:.3g} mm{near} - {e / 2:.3g} mm) / {depth} × {given['H']:g} mm",
         f"= {height:.3g} mm" + ("" if height >= 0 else ": below 0, so no core there"),
     ]
 
@@ -54,7 +54,7 @@ def permissible_working(given: Given) -> list[str]:
     """Work out the largest permissible offset."""
     return [
         "the core must still reach across the whole edge",
-        f"half core - half edge = {given['c'] / 2:.3g} - {given['e'] / 2:.3g}",
+        f"half core - half edge = {given['c'] / 2:.3g} mm - {given['e'] / 2:.3g} mm",
         f"= {permissible(given):.2f} mm",
     ]
 
@@ -72,7 +72,7 @@ def spread_working(given: Given) -> list[str]:
     """Work out how far up a flat bevel a little across the blade takes you."""
     return [
         "bevel height / ((spine - edge) / 2)",
-        f"= {given['H']:g} / (({given['S']:g} - {given['e']:g}) / 2)",
+        f"= {given['H']:g} mm / (({given['S']:g} mm - {given['e']:g} mm) / 2)",
         f"= {spread(given):.1f}",
     ]
 

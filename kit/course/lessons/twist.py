@@ -268,6 +268,7 @@ class TwistLesson(Lesson):
         billet, turn, height = self.billet, self.later_turn, self.height
         given = self._round()
         star = turn / 2
+        stretch, words = drawing.stretch(units)
         return (
             Number(
                 "Line angle on the middle line",
@@ -285,9 +286,9 @@ class TwistLesson(Lesson):
                 ["one star every half turn", f"= {turn:g} mm / 2", f"= {star:g} mm"],
             ),
             Number(
-                "Turns in 100 mm",
-                f"{100 / turn:.3g}",
-                ["turns = 100 mm / length of a turn", f"= 100 / {turn:g}"],
+                f"Turns in {words}",
+                f"{stretch / turn:.3g}",
+                [f"turns = {words} / length of a turn", f"= {words} / {turn:g} mm"],
             ),
             steel_gone(billet, face=face_away(billet, height)),
         )

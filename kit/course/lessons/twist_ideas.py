@@ -27,7 +27,7 @@ def angle_working(given: Given) -> list[str]:
     first = 2 * math.pi * h / p
     lines = [
         "tan(angle) = 2 pi × height above the axis / length of a turn",
-        f"= 2 pi × {h:.4g} / {p:g} = {first:.3f}",
+        f"= 2 pi × {h:.4g} mm / {p:g} mm = {first:.3f}",
     ]
     if (wide, long) != (1, 1):
         lines[0] = f"in the round bar {lines[0]}"
@@ -135,8 +135,8 @@ def _skin_working(given: Given) -> list[str]:
     q = given.get("q", 0)
     h = d / 2 - q
     return [
-        f"height above the axis = {d:g} / 2 - {q:g} = {h:g} mm",
-        f"tan(angle) = 2 pi × {h:g} / {p:g}",
+        f"height above the axis = {d:g} mm / 2 - {q:g} mm = {h:g} mm",
+        f"tan(angle) = 2 pi × {h:g} mm / {p:g} mm",
         f"angle = {angle(h, p):.1f}°",
     ]
 
@@ -178,7 +178,7 @@ def _stars_working(given: Given) -> list[str]:
     length, p = given["L"], given["p"]
     return [
         f"one star every half turn: every {p / 2:g} mm",
-        f"{length:g} / {p / 2:g}",
+        f"= {length:g} mm / {p / 2:g} mm",
         f"= {STARS.value(given):g}",
     ]
 

@@ -238,7 +238,7 @@ class WeldLesson(Lesson):
                 [
                     f"of the stack, doubled by each fold: {FIRST} × 2^{folds} = {first}",
                     f"of the folds themselves: 2^{folds} - 1 = {own}",
-                    f"= {first} + {own} = {planes}",
+                    f"together: {first} + {own} = {planes}",
                 ],
             ),
             Number("The bad one, on this end", self._met(), self._met_working()),

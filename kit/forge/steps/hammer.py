@@ -75,7 +75,7 @@ class Hammer(Step):
         if self.depth > most:
             msg = (
                 f"Depth of the waves must be from 0 to {most:.2f} mm in a bar "
-                f"{size.thickness:.2f} mm thick. Given: {self.depth:g}."
+                f"{size.thickness:.2f} mm thick. Given: {self.depth:g} mm."
             )
             raise KitError(msg)
         return size

@@ -99,7 +99,7 @@ class Hollows(Step):
         if self.across > widest * (1 + 1e-9):
             msg = (
                 f"Hollows {self.spacing:g} mm apart can be at most {widest:.2f} mm across, "
-                f"or they run into each other. Given: {self.across:g}."
+                f"or they run into each other. Given: {self.across:g} mm."
             )
             raise KitError(msg)
         return self
@@ -148,7 +148,7 @@ class Hollows(Step):
         if self.deep > most * (1 + 1e-9):
             msg = (
                 f"Hollows can be from 0 to {most:.2f} mm deep, half of a bar "
-                f"{size.thickness:.2f} mm thick. Given: {self.deep:.2f}."
+                f"{size.thickness:.2f} mm thick. Given: {self.deep:.2f} mm."
             )
             raise KitError(msg)
         left, level = size.thickness - self.dents.deepest, self.levels(size).left
@@ -172,7 +172,7 @@ class Hollows(Step):
         if self.thickness > level * (1 + 1e-9):
             msg = (
                 f"Thickness after can be at most {level:.2f} mm, as it is once it is "
-                f"level. Given: {self.thickness:g}."
+                f"level. Given: {self.thickness:g} mm."
             )
             raise KitError(msg)
         wider = math.sqrt(level / self.thickness)

@@ -73,14 +73,14 @@ class Split(Step):
         if self.drag > most:
             msg = (
                 f"Drag must be from 0 to {most:.2f} mm in a bar {size.thickness:.2f} mm "
-                f"thick, or nothing is left of it. Given: {self.drag:g}."
+                f"thick, or nothing is left of it. Given: {self.drag:g} mm."
             )
             raise KitError(msg)
         widest = WIDEST * size.width
         if self.reach > widest:
             msg = (
                 f"Reach can be at most {widest:.2f} mm in a bar {size.width:.2f} mm wide, "
-                f"just under a quarter of it. Given: {self.reach:g}."
+                f"just under a quarter of it. Given: {self.reach:g} mm."
             )
             raise KitError(msg)
         return size._replace(thickness=size.thickness - self.drag)

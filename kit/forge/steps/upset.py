@@ -36,7 +36,7 @@ class Upset(Step):
         if self.length > size.length * (1 + 1e-9):
             msg = (
                 f"Upsetting makes a bar shorter: at most {size.length:.4g} mm. "
-                f"Given: {self.length:g}. To make it longer, draw it out."
+                f"Given: {self.length:g} mm. To make it longer, draw it out."
             )
             raise KitError(msg)
         more = math.sqrt(size.length / self.length)

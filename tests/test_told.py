@@ -1,0 +1,233 @@
+"""Whatever a lesson says is in the reader's units: in inches no mm, and the other way."""
+
+import itertools
+import math
+import random
+import re
+from functools import lru_cache
+
+import pytest
+
+from kit.basics.errors import KitError
+from kit.basics.told import in_units, said
+from kit.basics.typed import parse_length
+from kit.basics.units import Units
+from kit.course.map import LESSONS
+from kit.course.views.settings import Pick
+from kit.section.picture import Sheet
+from tests.lessons import KNOWN
+from tests.test_lesson_laws import begun, ends
+
+NAMES = [lesson.__name__ for lesson in LESSONS.values()]
+INCHES = (Units.INCH_FRACTION, Units.INCH_DECIMAL)
+METRIC = re.compile(r"(?:\d|\bin) ?(?:mm|µm|nm)\b|\b(?:milli|micro|nano)met|[\d.] ?mm[²³]")
+# "in" is a small word, too: only what can be nothing but a length
+INCH = re.compile(
+    r"(?:\d+/\d+|\d+\.\d+) in\b(?! (?:a|the|every|one|its|all|turn)\b)|\binch"
+)
+BOTH = re.compile(r"[\d.]+ mm \([^()]* in\)|[\d/.]+ in \([^()]* mm\)")
+AMOUNT = re.compile(r"(?<![\w.])\d+(?:\.\d+)? (mm|µm|nm)\b")
+
+
+def states(name):
+    """Give states of a lesson: as it begins, each control at its ends, some at random."""
+    kind, dice = KNOWN[name], random.Random(name)  # noqa: S311  (no secret)
+    found = [begun(name)]
+    for setting in kind.settings:
+        found += [{**begun(name), setting.key: end} for end in ends(setting)]
+    for _ in range(6):
+        found.append(
+            {one.key: dice.choice((*ends(one), one.start)) for one in kind.settings}
+        )
+    for state in found:
+        yield kind.job.fitted(state, Units.MM)[0]
+
+
+@lru_cache
+def drawn(name, units):
+    """Give what a lesson's scenes say, all that is written in them, and the workings."""
+    texts, workings, write = set(), [], Sheet.text
+
+    def kept(sheet, words, *more, **how):
+        texts.add(("picture", words))
+        write(sheet, words, *more, **how)
+
+    kind = KNOWN[name]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Sheet, "text", kept)
+        for state in states(name):
+            scene, job = kind.scene(**state, units=units), kind.job(**state)
+            texts |= {("alt", scene.alt), ("says", scene.says)}
+            for number in scene.numbers:
+                workings.append(number.working)
+                texts |= {("number", number.name), ("number", number.value)}
+                texts |= {("working", line) for line in number.working}
+            texts |= {("remark", job.remark(one.key, units)) for one in kind.settings}
+    return frozenset(texts), workings
+
+
+def refused(kind, state, units):
+    """Give the sentence with which a state is refused, or nothing."""
+    try:
+        kind.job.asked(state, units)
+    except KitError as refused:
+        return str(refused)
+    return ""
+
+
+def refusals(name, units):
+    """Give the sentences with which values that do not go together are refused."""
+    kind = KNOWN[name]
+    for one, other in itertools.combinations(kind.settings, 2):
+        for low, high in itertools.product(ends(one), ends(other)):
+            state = {**begun(name), one.key: low, other.key: high}
+            yield "refusal", refused(kind, state, units)
+
+
+def labels(name, units):
+    """Give names, helps and choices of the controls."""
+    for setting in KNOWN[name].settings:
+        yield "label", setting.label
+        if isinstance(setting, Pick):
+            for option in setting.options:
+                yield "option", option
+        else:
+            yield "help", setting.help
+            yield "readout", setting.show(setting.high, units)
+
+
+def asked(key, units):
+    """Give what a lesson asks and answers, as its page tells it."""
+    lesson = LESSONS[key]
+    told = [("fine", lesson.fine)]
+    if lesson.question:
+        question = lesson.question
+        told += [("ask", question.ask), ("observed", question.observed)]
+        told += [("tile", question.show(value)) for value in question.values()]
+        told += [("tile alt", question.draw(value)[1]) for value in question.values()]
+        told += [("reason", one) for r in question.reasons for one in (r.words, r.answer)]
+        told += [("hint", f"{idea.name} {idea.hint}") for idea in question.tiles]
+    for check in lesson.checks:
+        told += [("check", check.ask), *(("tip", tip) for tip in check.tips)]
+        told += [("working", line) for line in check.working(check.other)]
+        told += [("hint", f"{idea.name} {idea.hint}") for idea in check.slips]
+        told += [("offer", offer) for offer in check.offers(units)]
+        for tries, offer in itertools.product((1, 2, 3), check.offers(units)):
+            told.append(("verdict", check.mark(offer, tries=tries, units=units).words))
+    return [(where, in_units(words, units)) for where, words in told]
+
+
+def wrong(texts, units):
+    """Give what is not in these units."""
+    sign = INCH if units is Units.MM else METRIC
+    return sorted(
+        {(where, words) for where, words in texts if sign.search(BOTH.sub("", words))}
+    )
+
+
+SIGNS = {"×": "*", "^": "**", "°": "*math.pi/180", "sin": "math.sin", "tan": "math.tan"}
+
+
+def worked_out(words):
+    """Work out one side of a working in its own units, or give None if it is words."""
+    if not re.search(r"\d", words) or re.search(
+        r"[a-z]{3,}|[%,;:²…]|m²", words.replace("sin", "").replace("tan", "")
+    ):
+        return None
+    bare = re.sub(r"(\d+) (\d+/\d+) in", r"(\1+\2)", words)
+    bare = re.sub(r"(?<![\d.])(\d+/\d+) in", r"(\1)", bare)
+    bare = bare.replace(" µm", "*1e-3").replace(" nm", "*1e-6")
+    bare = re.sub(r"\s*\b(in|mm)\b", "", bare)
+    bare = bare.replace("2 pi", "2*math.pi")
+    for sign, word in SIGNS.items():
+        bare = bare.replace(sign, word)
+    try:
+        return float(eval(bare.strip(), {"math": math}))  # noqa: S307  (our own text)
+    except (SyntaxError, NameError, ZeroDivisionError, TypeError):
+        return None
+
+
+def sums(lines):
+    """Give neighbours that a working sets equal: both sides of each = that are sums."""
+    before = None
+    for line in lines:
+        parts = line.split("=")
+        first = line.strip().startswith("=")
+        found = [worked_out(part) for part in parts[1 if first else 0 :]]
+        chain = ([before] if first else []) + found
+        for one, other in itertools.pairwise(chain):
+            if one is not None and other is not None:
+                yield line, one, other
+        before = found[-1] if found else None
+
+
+def listed(found):
+    """Write what was found, for the one who is to mend it."""
+    return "\n".join(f"{where}: {words}" for where, words in found)
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("name", NAMES)
+def test_scenes_and_refusals_are_in_the_readers_units(name, units):
+    texts = [*drawn(name, units)[0], *refusals(name, units), *labels(name, units)]
+    found = wrong(texts, units)
+    assert not found, listed(found)
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("key", LESSONS)
+def test_prediction_and_checks_are_in_the_readers_units(key, units):
+    found = wrong(asked(key, units), units)
+    assert not found, listed(found)
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("key", LESSONS)
+def test_tiles_and_offers_stay_apart_in_any_units(key, units):
+    texts = asked(key, units)
+    tiles = [words for where, words in texts if where == "tile"]
+    assert len(set(tiles)) == len(tiles)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_one_text_does_not_change_between_mm_and_microns(name):
+    """Lengths within three decades of one another are told in one unit."""
+    found = []
+    for where, words in drawn(name, Units.MM)[0]:
+        told = [(one[1], parse_length(one[0])) for one in AMOUNT.finditer(words)]
+        pairs = itertools.combinations([one for one in told if one[1]], 2)
+        if any(a[0] != b[0] and 1e-3 < a[1] / b[1] < 1e3 for a, b in pairs):
+            found.append((where, words))
+    assert not found, listed(sorted(found))
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("key", LESSONS)
+def test_a_working_comes_out_in_the_readers_units(key, units):
+    """A length left without its unit would stay in mm among inches."""
+    workings = [check.working(check.other) for check in LESSONS[key].checks]
+    workings = [[in_units(line, units) for line in lines] for lines in workings]
+    for lines in [*workings, *drawn(LESSONS[key].__name__, units)[1]]:
+        for line, one, other in sums(lines):
+            slack = 0.006 + 0.02 * max(abs(one), abs(other))
+            assert abs(one - other) <= slack, (lines, line, one, other)
+
+
+def test_lengths_that_share_a_unit_are_told_one_by_one():
+    inch = Units.INCH_DECIMAL
+    assert in_units("4.2, 3.6 and 5 mm", inch) == "0.1654 in, 0.1417 in and 0.197 in"
+    assert in_units("8 × 4 × 2 mm", inch) == "0.315 in × 0.1575 in × 0.0787 in"
+    assert in_units("2 × 25.4 mm", inch) == "2 × 1.000 in"
+    assert (
+        in_units("P800, 3 layers, 5 g/cm³, 25 °C", inch) == "P800, 3 layers, 5 g/cm³, 25 °C"
+    )
+    assert in_units("1,234 mm³ of 16,387.064 mm³", inch) == "0.0753 in³ of 1 in³"
+
+
+@pytest.mark.parametrize("units", INCHES)
+@pytest.mark.parametrize("mm", [0.00001, 0.0016, 0.05, 0.25, 0.4, 3.175, 6.92, 12.7, 300])
+def test_what_is_told_may_be_reckoned_with(mm, units):
+    told = in_units(f"It is {mm:f} mm thick.", units)
+    length = re.search(r"It is (.* in) thick", told)[1]
+    assert parse_length(length) == pytest.approx(mm, rel=1.1e-3)
+    assert parse_length(said(mm, units)) == pytest.approx(mm, rel=1.1e-3)
