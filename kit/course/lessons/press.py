@@ -257,8 +257,8 @@ class PressLesson(Lesson):
             f"Two bars side by side, each seen from above and, below that, in section: "
             f"{NAMES[self.tool]} {across} wide and {deep} deep in layers of "
             f"{format_beside(self.layer, self.before, units)}; left {WAYS[0]}, with "
-            f"{order[0]} in the middle, right {WAYS[1]}, with {order[1]} in the middle. Framed: "
-            f"{WAYS[self.way]}{ground}; {left}, and the face shows {face.shows}. "
+            f"{order[0]} in the middle, right {WAYS[1]}, with {order[1]} in the middle. "
+            f"Framed: {WAYS[self.way]}{ground}; {left}, and the face shows {face.shows}. "
             f"The section runs {format_length(self.line / 200 * self.spacing, units)} "
             f"beside the middle of the hollows."
         )
