@@ -18,6 +18,8 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack, demo_stack
 from kit.forge.steps import DrawOut, Grind, Hammer
 from kit.metal.described import Described, counts
+from kit.metal.eye import EYE_300
+from kit.metal.pairs import pair
 from kit.section.picture import Sheet
 
 # What the evening class keeps on its rack.
@@ -138,9 +140,109 @@ class BenchLesson(Lesson):
             image=sheet.image,
             alt=self._alt(panels[-1].shows, units),
             numbers=self._numbers(units),
-            says=_says(self.billet),
+            says=_says(self.billet, units),
             panels=panels,
         )
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say what the change did to the bar, or to what is seen of it."""
+        names, billet = self.stack.steels, self.billet
+        if changed in {"first", "second"} and names[0] != names[1]:
+            both = pair(names[0], names[1])
+            contrast = both.contrasts[both.evens_out]
+            return f"{both}: contrast {contrast} in the etch (illustrative)."
+        points = {
+            "first_bar": self._bars,
+            "second_bar": self._bars,
+            "pieces": self._stacked,
+            "folds": self._folded,
+            "join": self._doubled,
+            "hammer": self._waved,
+            "thickness": self._drawn,
+            "trued": self._trued,
+            "angle": self._sawn,
+            "position": self._along,
+            "magnified": self._nearer,
+        }
+        return points[changed](units, billet) if changed in points else ""
+
+    def _bars(self, units: Units, _billet: Billet) -> str:
+        one, other = (
+            format_length(bar, units) for bar in (self.first_bar, self.second_bar)
+        )
+        if self.first_bar == self.second_bar:
+            return f"Both steels {one} thick: their bands are alike."
+        times = max(self.first_bar, self.second_bar) / min(self.first_bar, self.second_bar)
+        return (
+            f"Bars of {one} and {other} in turn: the thicker steel makes bands "
+            f"{times:.3g} times as wide."
+        )
+
+    def _stacked(self, units: Units, _billet: Billet) -> str:
+        high = format_length(self.stack.thickness, units)
+        faces = "the same steel" if self.pieces % 2 else "unlike steels"
+        return f"{self.pieces} pieces, {high} high: its two faces are {faces}."
+
+    def _folded(self, units: Units, billet: Billet) -> str:
+        if not self.folds:
+            return f"Not folded: the {billet.layers} layers of the stack as it was welded."
+        layer = format_length(billet.mean_layer, units)
+        fine = " Cut square, no eye tells them apart." * (billet.mean_layer < EYE_300)
+        return f"{billet.layers:,} layers, each {layer} thick on average.{fine}"
+
+    def _doubled(self, _units: Units, billet: Billet) -> str:
+        how = JOINS[self.join]
+        if not self.folds:
+            return f"Set to {how}, but nothing is folded yet: give it a fold."
+        like = billet.layers - billet.bands
+        if not like:
+            return (
+                f"{how.capitalize()}: unlike steels meet at every weld: each layer is a "
+                "band."
+            )
+        return (
+            f"{how.capitalize()}: like meets like, {billet.layers:,} layers, "
+            f"{billet.bands:,} bands."
+        )
+
+    def _waved(self, _units: Units, _billet: Billet) -> str:
+        if not self.hammer:
+            return "Hammered evenly: the layers lie flat and the bands run straight."
+        return (
+            f"Hammered unevenly by {self.hammer:g} %: the layers wave, and so do the bands."
+        )
+
+    def _drawn(self, units: Units, billet: Billet) -> str:
+        thick = format_length(billet.size.thickness, units)
+        long = format_length(billet.size.length, units)
+        return f"{thick} thick, it is {long} long: what leaves the thickness makes length."
+
+    def _trued(self, units: Units, billet: Billet) -> str:
+        if not self.trued:
+            return "Nothing is ground off: the skin is the outermost layer still."
+        off = format_length(self.trued, units)
+        gone = self.trued * billet.layers / (billet.size.thickness + 2 * self.trued)
+        return f"{off} ground off each side: on top alone about {gone:.1f} layers went."
+
+    def _sawn(self, _units: Units, _billet: Billet) -> str:
+        if self.angle == drawing.SQUARE:
+            return "A square cut shows the layers at their true thickness."
+        wide = 1 / math.sin(math.radians(self.angle))
+        return (
+            f"At {self.angle:g}° each band is {wide:.3g} times as wide as its layer is "
+            "thick."
+        )
+
+    def _along(self, _units: Units, _billet: Billet) -> str:
+        where = f"Sawn at {self.position:g} % of its length"
+        if self.hammer:
+            return f"{where}: waving layers give every place a face of its own."
+        return f"{where}: flat layers are alike all along the bar."
+
+    def _nearer(self, _units: Units, _billet: Billet) -> str:
+        if self.magnified == 1:
+            return "True size on most screens: this is what your eye has to tell apart."
+        return f"{self.magnified} times true size: the same cut, seen from nearer."
 
     def _alt(self, shows: Described | None, units: Units) -> str:
         billet = self.billet
@@ -199,7 +301,7 @@ def first_forging() -> Scene:
     return BenchLesson.scene(folds=3, hammer=100, thickness=12, angle=4, magnified=4)
 
 
-def _says(billet: Billet) -> str:
+def _says(billet: Billet, units: Units) -> str:
     names = set(billet.source.steels)
     if len(names) == 1:
         return (
@@ -212,8 +314,11 @@ def _says(billet: Billet) -> str:
             f"Stacked: {len(billet.source.steels)} bars. Click the steel to see which bar "
             "it came from."
         )
+    high, long, thick, end = (
+        format_length(part, units)
+        for part in (stacked.thickness, stacked.length, size.thickness, size.length)
+    )
     return (
-        f"The stack was {stacked.thickness:.1f} mm high and {stacked.length:.0f} mm long. "
-        f"The bar is {size.thickness:.1f} mm thick and {size.length:.0f} mm long; the "
-        "picture shows the piece around the cut."
+        f"The stack was {high} high and {long} long. The bar is {thick} thick and {end} "
+        "long; the picture shows the piece around the cut."
     )

@@ -11,6 +11,7 @@ from kit.basics.units import Units, format_length
 from kit.course.lesson import Given, Question
 from kit.course.lessons import bevels_drawing as drawing
 from kit.course.lessons import bevels_ideas as ideas
+from kit.course.lessons import bevels_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.bevels_drawing import RICASSO, Ground
 from kit.course.lessons.scene import Number, Panel, Scene
@@ -255,19 +256,8 @@ class BevelsLesson(Lesson):
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Point out the plain face, the grey bevel, what a bought bar becomes."""
-        del units
-        if self.depth == 0:
-            return ideas.NO_BEVEL
-        if self.bought == FLAT and self.crossed.spacing < EYE_300:
-            return ideas.GREY
-        if changed in {"forged", "cleaned"} and self.forged:
-            return ideas.SAVED_NOTHING if self.cleaned >= self.depth else ideas.BENT
-        if changed in {"kind", "bevel", "wheel"} and self.kind:
-            return ideas.GRINDS[self.kind]
-        if changed in {"bought", "shown"} and (self.bought != FLAT or self.shown == BEFORE):
-            return ideas.SURVIVE if self.bought != FLAT else ideas.PLAIN
-        return ideas.SAME if changed in {"spine", "layers", "bought", "shown"} else ""
+        """Say what the change did, as `bevels_told` has it."""
+        return bevels_told.moved(self, changed, units)
 
     def _alt(self, panels: tuple[Panel, ...], units: Units) -> str:
         shows, thick = panels[0].shows, format_length(self.spine, units)

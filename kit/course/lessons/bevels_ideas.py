@@ -162,7 +162,7 @@ BENT = "Forged in, the layers bend along with the bevel; only the clean-up cuts 
 SURVIVE = "You will not get this face. You get the one underneath, and the bevel's lines."
 SAME = "Same layers everywhere: the spine cuts them square, the bevel at a slant."
 GRINDS = (
-    "",
+    "Flat: one slope from the edge to the spine, its lines evenly apart.",
     "Above the bevel the blade keeps the bar's face: there are no lines.",
     "Hollow: steep at the top, shallow at the edge, so the lines widen towards the edge.",
     "Convex: shallow at the top, steep at the edge, so the lines crowd at the edge.",

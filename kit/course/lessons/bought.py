@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING, Any, ClassVar, get_args
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import Units, format_beside, format_length, format_temperature
+from kit.basics.units import (
+    Units,
+    format_beside,
+    format_length,
+    format_temperature,
+    format_thin,
+)
 from kit.course.lessons import bevels
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Panel, Scene
@@ -28,6 +34,7 @@ if TYPE_CHECKING:
 
 STRENGTHS = get_args(Strength)
 AS_SOLD = Etch(wear=30)  # etched in the usual way and handled since: illustrative
+SURVIVE = "the grind takes you to another cut below the face you saw."
 LEAST_EDGE = 0.1  # mm, after the fire: our choice, as are the bevel and the wheel below
 SHEET = 1000, 480
 BAR = (20, 34, 720, 140)  # left, top, columns, most rows
@@ -199,26 +206,39 @@ class BoughtLesson(Lesson):
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what the change did."""
-        del units
+        """Say what the change did to blade, pattern, fire or bath."""
         if changed in ("celsius", "hot"):
-            return (
-                f"Hardening: {self.hardening}. Scale takes a little off every face; "
-                "tempering takes none."
-            )
-        if changed == "minutes" and self.minutes == 0:
-            return (
-                "Ground and not etched, both steels are bright: the pattern waits inside."
-            )
-        if changed in ("spine", "edge", "kind") and self.bought == FLAT:
-            return "Flat layers show only where the grind slants through them."
-        if changed == "spine":
-            return "The deeper you grind, the less it is like the bar you saw: another cut."
+            scale = format_length(self.scale, units) if self.scale else "nothing"
+            return f"Hardening: {self.hardening}. Its scale takes {scale} off every face."
+        if changed in ("minutes", "strength"):
+            return self._etched(units)
         if changed == "bought":
-            return (
-                "A seller's name for a pattern says how it was cut, not what lies below it."
+            flat = (
+                "only the grind's slant brings lines." if self.bought == FLAT else SURVIVE
             )
-        return ""
+            return f"Sold as {BOUGHT[self.bought]}: {flat}"
+        crossed, off = self.grind.crossed(self.layer), format_length(self.off, units)
+        met = f"{crossed.lines:.0f} layers" if crossed.lines else "no layer"
+        if changed in ("thickness", "spine"):
+            deeper = "the deeper, the less it is like the bar."
+            flat = "flat layers show only where it slants."
+            return f"{off} goes from each flat: {flat if self.bought == FLAT else deeper}"
+        size = getattr(self, changed)
+        told = KINDS[size].capitalize() if changed == "kind" else self._told(changed, units)
+        return f"{told}: the bevel meets {met}."
+
+    def _etched(self, units: Units) -> str:
+        if self.minutes == 0:
+            return (
+                f"Not etched, in whatever bath ({self.etch.strength}): the pattern waits."
+            )
+        step = format_thin(self.relief[0] / 1000, units)
+        return f"{self.minutes:g} minutes, {self.etch.strength}: a step of {step}."
+
+    def _told(self, key: str, units: Units) -> str:
+        value, field = getattr(self, key), type(self).model_fields[key]
+        shown = f"{value:g}" if key == "layers" else format_length(value, units)
+        return f"{field.title} {shown}"
 
     def _bar(self, sheet: Sheet, units: Units) -> Panel:
         left, top, columns, most = BAR

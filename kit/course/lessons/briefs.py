@@ -130,6 +130,12 @@ class BriefsLesson(Lesson):
             says=_told(found),
         )
 
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say what became of the brief that the control belongs to."""
+        keys = list(self.stations.values())
+        brief = next(at for at, station in enumerate(keys) if changed in station)
+        return _reason(brief, self.judged(units)[brief])
+
     def _design(self, sheet: Sheet, brief: int, at: tuple[int, int]) -> None:
         designs = (made.draw_stars, made.draw_bevel, made.draw_core, made.draw_steel)
         try:
@@ -242,12 +248,15 @@ def _numbers(found: tuple[Judged, ...]) -> tuple[Number, ...]:
     return (*rows, Number("Briefs met", f"{met} of {len(found)}", ["count them above"]))
 
 
+def _reason(index: int, judged: Judged) -> str:
+    return f"{NAMES[index]}: {judged.reason[0].upper()}{judged.reason[1:]}"
+
+
 def _told(found: tuple[Judged, ...]) -> str:
     if all(judged.passed for judged in found):
         return "All four are met. Others meet them otherwise: there are many right answers."
     index = next(i for i, judged in enumerate(found) if not judged.passed)
-    reason = found[index].reason
-    return f"{NAMES[index]}: {reason[0].upper()}{reason[1:]}"
+    return _reason(index, found[index])
 
 
 def _alt(found: tuple[Judged, ...]) -> str:

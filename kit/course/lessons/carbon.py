@@ -178,20 +178,44 @@ class CarbonLesson(Lesson):
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what the square, the same steel twice and activity do."""
-        del units
+        """Say how far it is, in what time, and what two steels do together."""
         if self.first == self.second:
             return "The same steel twice: nothing to see here, and no contrast in the etch."
         if changed in {"first", "second"}:
             return together(*self.names)
+        even = minutes_to_even(self.layer, "C", self.celsius)
+        thick, heat = format_length(self.layer, units), format_temperature(self.celsius)
+        far = format_length(spread(self.other, self.celsius, self.minutes), units)
+        took, slower = time_words(even), "cooler, it walks more slowly"
         points = {
-            "activity": (self.activity, ideas.ACTIVE),
-            "layer": (True, "Time goes with the square: half the layer, a quarter of it."),
-            "celsius": (True, too_hot(self.celsius, self.names)),
-            "minutes": (not self.minutes, "As stacked: nothing has moved yet."),
+            "layer": (
+                f"Layers of {thick}: even in {took}. Half as thick takes a quarter of it."
+            ),
+            "celsius": too_hot(self.celsius, self.names)
+            or f"At {heat} carbon is even in {took}: {slower}.",
+            "minutes": self._waited(even),
+            "element": (
+                f"{NAMES[self.other]} has moved {far}: it must wait for an empty place."
+            ),
+            "activity": ideas.ACTIVE if self.activity else ideas.PER_CENT,
         }
-        holds, words = points.get(changed, (False, ""))
-        return words if holds else ""
+        return points.get(changed, "")
+
+    def _waited(self, even: float) -> str:
+        took, other = time_words(even), NAMES[self.other].lower()
+        if not self.minutes:
+            return "As stacked: nothing has moved yet."
+        if self.minutes < even:
+            return f"{self.minutes:g} minutes: carbon is on its way; even, it is in {took}."
+        longer = minutes_to_even(self.layer, self.other, self.celsius)
+        if self.minutes < longer:
+            return (
+                f"Carbon is even: that took {took}. For {other} it would be "
+                f"{time_words(longer)}."
+            )
+        return (
+            f"Carbon is even: that took {took}. So is {other}, after {time_words(longer)}."
+        )
 
     def _says(self) -> str:
         """Say where the picture has nothing to show, or is not to be believed."""
@@ -202,7 +226,9 @@ class CarbonLesson(Lesson):
         if not any(self._content(bar, self.other) for bar in (0, 1)):
             none = NAMES[self.other].lower()
             return f"Neither steel's standard asks for {none}: none to see."
-        return ""
+        if self.first == self.second:
+            return "The same steel twice: nothing to see here, and no contrast in the etch."
+        return self._waited(minutes_to_even(self.layer, "C", self.celsius))
 
     def _content(self, bar: int, element: str) -> float:
         return steel(self.names[bar]).nominal.get(element, 0.0)

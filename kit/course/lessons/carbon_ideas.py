@@ -22,6 +22,7 @@ ACTIVE = (
     "Carbon evens out its activity, not its per cent: a small step stays where silicon or "
     "nickel differs."
 )
+PER_CENT = "By per cent carbon ends level, whatever else is in the two steels."
 NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
 CARBON, NICKEL = 1, 2  # what evens out: sums of these
 

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 WIDTH = 60.0
 LEAST_LENGTH = 160.0
+SHALLOW = 6.0  # degrees: from here a band is ten times as wide as its layer
 ANGLE = quantity(
     "Cut angle to the layers",
     "90° is straight across; near 0° the saw runs along the layers",
@@ -138,20 +139,45 @@ class CutLesson(Lesson):
             image=sheet.image,
             alt=self._alt(panels[-1].shows, units),
             numbers=self._numbers(units),
+            says=self._says(units),
             panels=panels,
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Point out what did not change, and the square cut."""
-        del units
+        """Say what the cut, the layers and the place did to the bands."""
+        layer = format_length(self.thickness, units)
         if changed == "position":
+            return self._along()
+        if changed == "layers":
+            high = format_length(self.billet.size.thickness, units)
             return (
-                "The saw moved along and the face did not change: flat layers are alike "
-                "everywhere along the bar."
+                f"{self.layers} layers of {layer}: {high} high, each band as wide as "
+                "before."
             )
         if changed == "angle" and self.angle == drawing.SQUARE:
             return "A square cut shows the layers at their true thickness."
-        return ""
+        if changed == "angle" and self.angle <= SHALLOW:
+            return (
+                f"At {self.angle:g}° the saw runs nearly along the layers: each shows "
+                f"{ideas.SPREAD.value(self.given) / self.thickness:.3g} times as wide as "
+                "it is."
+            )
+        return self._says(units) if changed in {"angle", "thickness"} else ""
+
+    def _along(self) -> str:
+        size, run = self.billet.size, 0.0
+        if self.angle < drawing.SQUARE:
+            run = size.thickness / 2 / math.tan(math.radians(self.angle))
+        middle = self.position / 100 * size.length
+        where = f"Sawn at {self.position:g} % of its length"
+        if run and not run <= middle <= size.length - run:
+            return f"{where} the slanting cut runs out through the bar's end: less is left."
+        return f"{where} it has the same face: flat layers are alike all along the bar."
+
+    def _says(self, units: Units) -> str:
+        layer = format_length(self.thickness, units)
+        width = format_length(ideas.SPREAD.value(self.given), units)
+        return f"Cut at {self.angle:g}°, a layer of {layer} shows as a band {width} wide."
 
     def _alt(self, shows: Described | None, units: Units) -> str:
         layer = format_length(self.billet.mean_layer, units)

@@ -87,6 +87,10 @@ def _show(ratio: float) -> str:
     return "unchanged" if ratio == 1 else f"{ratio:.1f} : 1"
 
 
+def _so_many(times: float, words: str) -> str:
+    return f"{times:.3g} times as {words}"
+
+
 class DrawLesson(Lesson):
     """A billet that is drawn out, seen from the side."""
 
@@ -213,28 +217,52 @@ class DrawLesson(Lesson):
             image=sheet.image,
             alt=self._alt(panels[3], units),
             numbers=self._numbers(units),
+            says=self._says(),
             panels=panels,
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say what nothing, spreading, upsetting and losing do."""
-        del units
         if not self.moved:
             return (
                 "Drawn to the thickness it had: nothing moved. Not heated, so nothing is "
                 "lost."
             )
-        if changed == "loss":
-            return PLACEHOLDER
+        if changed in {"loss", "spread"}:
+            return self._left(changed, units)
+        if changed in {"length", "width"}:
+            size = format_length(getattr(self, changed), units)
+            return (
+                f"Start {changed} {size}: the dot and the line do not care. They follow "
+                "how much, not how large."
+            )
         if self.thickness > self.start:
             return (
                 "Thicker than it was. That is upsetting: shorter bar, dots that stand up."
             )
-        if changed == "spread" and self.spread:
-            return "What goes into the width does not go into the length."
-        if changed in {"length", "width"}:
-            return "The dot and the line do not care: they follow how much, not how large."
-        return ""
+        return self._says()
+
+    def _left(self, changed: str, units: Units) -> str:
+        """Say what spreading and losing leave of the length."""
+        full = format_length(ideas.full_length(self.given), units)
+        kept = format_length(ideas.kept_length(self.given), units)
+        if changed == "loss":
+            left = f"{self.loss:g} % lost: {kept} of {full} is left"
+            return (
+                f"{left if self.loss else f'Nothing lost: all {full} is there'}. Weigh "
+                "yours."
+            )
+        held = f"The width is held: all goes into the length, {full} before losses."
+        wide = f"What goes into the width does not go into the length: {full} is left."
+        return wide if self.spread else held
+
+    def _says(self) -> str:
+        given = self.given
+        along, through = ideas.longer(given), ideas.thinner(given)
+        return (
+            f"{_so_many(through, 'thick')} and {_so_many(along, 'long')}: the dot on its "
+            f"side is {along / through:.3g} times as long as high."
+        )
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         given = self.given

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.basics.units import Units, format_beside, format_length
+from kit.basics.units import Units, format_beside, format_length, format_thin
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import etching_ideas as ideas
@@ -35,6 +35,9 @@ SINCE = (
     "0.3 mm (0.012 in) ground off, etched again",
 )
 GROUND = 0.3  # mm
+POLISHED = ("As they came out", "High spots polished")
+# Twice the time: the step doubles, and the tones gain less than a third. Ours.
+LONG, GAINED = 1.8, 1.33
 WIDE = 24.0  # mm of face that a strip shows
 ONE_GREY = "From here it is all one grey: the eye averages what it cannot resolve."
 ALIKE = "These two etch nearly alike: without nickel or chromium there is little to see."
@@ -186,6 +189,7 @@ class EtchingLesson(Lesson):
             image=sheet.image,
             alt=self._alt(both, panels, units),
             numbers=self._numbers(found, both, units),
+            says=self._says(both, units),
             panels=panels,
         )
 
@@ -196,24 +200,69 @@ class EtchingLesson(Lesson):
         return [band for band in BANDS if EYE.sees(band, self.distance, ratio)]
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what wear, cleaning and distance do."""
-        del units
+        """Say what etch, wear, cleaning and distance do."""
         both = between(*self.names, self.etch)
         if self.first == self.second:
             return "One steel: nothing to tell apart, whatever the acid does."
-        deeper = " Deeper in, their lines lie a little elsewhere." * (self.since == 2)
-        rubbed = "Rubbed flat and bare: nearly one silver grey. Clean it and etch it again."
-        bare = "Not etched: ground steel, silver all over. The pattern is there, unseen."
+        step = f"a step of {format_thin(both.relief / 1000, units)}"
+        tones = f"a contrast of {both.contrast:.2f}"
+        pair = ALIKE
+        if both.contrast >= 0.15:
+            pair = f"{self.names[0]} and {self.names[1]}: {tones} (illustrative)."
         points = {
-            "distance": (not self.seen(both), ONE_GREY),
-            "first": (both.contrast < 0.15, ALIKE),
-            "second": (both.contrast < 0.15, ALIKE),
-            "since": (self.since, BOOK + deeper),
-            "wear": (self.wear >= 95 and not self.since, rubbed),
-            "minutes": (not self.minutes, bare),
+            "distance": self._says(both, units),
+            "first": pair,
+            "second": pair,
+            "since": self._kept(tones),
+            "wear": self._worn(both),
+            "minutes": self._bathed(both, units),
+            "strength": f"In the {STRENGTHS[self.strength]} bath: {step} (illustrative).",
+            "grit": f"Sanded to P{GRITS[self.grit]}: {tones} (illustrative).",
+            "polished": f"{POLISHED[self.polished]}: {tones} (illustrative).",
         }
-        holds, words = points.get(changed, (False, ""))
-        return words if holds else ""
+        return points.get(changed, "")
+
+    def _kept(self, tones: str) -> str:
+        if not self.since:
+            return f"Left as it is, worn {self.wear:g} %: {tones} (illustrative)."
+        return BOOK + " Deeper in, their lines lie a little elsewhere." * (self.since == 2)
+
+    def _says(self, both: Between, units: Units) -> str:
+        left = self.seen(both)
+        if not left:
+            return ONE_GREY
+        away, limit = format_length(self.distance, units), EYE.finest(self.distance)
+        bands = " and ".join(_band(band, units) for band in left)
+        fine = format_beside(limit, left[0], units)
+        return f"From {away} an eye resolves {fine}: it still sees bands of {bands}."
+
+    def _worn(self, both: Between) -> str:
+        if self.since:
+            return f"Worn {self.wear:g} %, but etched again since: no wear is left to see."
+        if self.wear >= 95:
+            return (
+                "Rubbed flat and bare: nearly one silver grey. Clean it and etch it again."
+            )
+        fresh = between(*self.names, self.etch.model_copy(update={"wear": 0.0}))
+        if not self.wear:
+            return "Fresh from the bath: nothing is rubbed off the high spots."
+        return f"Worn: contrast {both.contrast:.2f}, fresh it was {fresh.contrast:.2f}."
+
+    def _bathed(self, both: Between, units: Units) -> str:
+        """Say whether so long a bath parted the tones, or only dug deeper."""
+        if not self.minutes:
+            return (
+                "Not etched: ground steel, silver all over. The pattern is there, unseen."
+            )
+        step = format_thin(both.relief / 1000, units)
+        half = self.etch.model_copy(update={"minutes": self.minutes / 2})
+        before = between(*self.names, half)
+        if both.relief > LONG * before.relief and both.contrast < GAINED * before.contrast:
+            return (
+                f"Twice as long has hardly parted the tones, and dug twice as deep, {step} "
+                "(illustrative)."
+            )
+        return f"Etched {self.minutes:g} minutes: a step of {step} (illustrative)."
 
     def _numbers(
         self, found: Mapping[str, Bitten], both: Between, units: Units
@@ -264,7 +313,7 @@ class EtchingLesson(Lesson):
             ),
             Number(
                 "Bands still seen",
-                ", ".join(f"{band:g}" for band in left) + " mm" if left else "none",
+                ", ".join(_band(band, units) for band in left) or "none",
                 [f"as wide as {limit:.3f} mm or wider, and not alike in tone"],
             ),
         )
@@ -285,6 +334,10 @@ class EtchingLesson(Lesson):
             f"{format_length(self.distance, units)}. The first shows {fine}; the second "
             f"{middle}; the third {wide}."
         )
+
+
+def _band(band: float, units: Units) -> str:
+    return f"{band:g} mm" if units is Units.MM else format_length(band, units.fine)
 
 
 def _unlike(one: float, other: float) -> str:

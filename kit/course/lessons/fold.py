@@ -20,7 +20,7 @@ from kit.course.lessons.fold_drawing import (
     loupe,
 )
 from kit.course.lessons.scene import Number, Panel, Scene
-from kit.forge.billet import Billet, fold_and_draw
+from kit.forge.billet import IRON_ATOM, Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.metal.eye import EYE_300
@@ -35,6 +35,7 @@ BAR = 3.175  # mm, 1/8 in stock
 MOST = 12  # folds on the slider at first
 LEGEND = 20  # folds, as the legend tells
 JOINS = ("hinge fold", *(f"cut in {pieces} and stack" for pieces in range(2, 6)))
+MANY_ATOMS = 40  # layers of so few are told in atoms: about 10 nm
 ASKED = {"n": 7, "k": 4}
 
 
@@ -148,20 +149,55 @@ class FoldLesson(Lesson):
             image=sheet.image,
             alt=self._alt(panels[0], units),
             numbers=self._numbers(units),
+            says=self._says(units),
             panels=panels,
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what no fold, and what cutting and stacking, does."""
-        del units
-        if changed == "folds" and self.folds == 0:
-            return "No fold: the stack as it was welded."
-        if changed == "join" and self.join:
+        """Say what folding, cutting and stacking, and drawing out do."""
+        billet = self.billet
+        layer = format_length(billet.mean_layer, units)
+        if changed == "join":
+            return self._joined()
+        if changed == "pieces":
+            gain = f"so {billet.layers:,} now"
             return (
-                "Cut and stacked the same way up: an even stack loses no band, since "
-                "unlike steels meet. Hinge folds lay like on like."
+                f"{self.pieces} pieces to begin with, {gain}: folding multiplies what is "
+                "there."
             )
-        return ""
+        if changed == "thickness":
+            thick = format_length(billet.size.thickness, units)
+            return f"Forged to {thick}: the same {billet.layers:,} layers, {_fine(billet)}."
+        if self.folds == 0:
+            return "No fold: the stack as it was welded."
+        many = f"{billet.layers:,} layers of {layer}"
+        if billet.mean_layer < IRON_ATOM * MANY_ATOMS:
+            atoms = billet.mean_layer / IRON_ATOM
+            return (
+                f"{many}: {atoms:.1f} atoms of iron thick. On paper it can still be "
+                "counted."
+            )
+        return f"{many}: {_fine(billet)}."
+
+    def _joined(self) -> str:
+        how, billet = JOINS[self.join], self.billet
+        if not self.folds:
+            return f"Set to {how}, but nothing is folded yet: give it a fold."
+        like = doubled(billet)
+        if not like:
+            return (
+                f"{how.capitalize()}: unlike steels meet at every weld: each layer is a "
+                "band."
+            )
+        return (
+            f"{how.capitalize()}: like meets like {like:,} times, and is one band each "
+            "time."
+        )
+
+    def _says(self, units: Units) -> str:
+        billet = self.billet
+        layer = format_length(billet.mean_layer, units)
+        return f"{billet.layers:,} layers of {layer} in {billet.bands:,} bands."
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         billet = self.billet
@@ -212,6 +248,13 @@ class FoldLesson(Lesson):
             f"{billet.bands:,} bands. It shows {grain.shows}{fine}.{double} Beside it the "
             f"middle, 20 times larger, and a chart of layers after each fold."
         )
+
+
+def _fine(billet: Billet) -> str:
+    """Say whether an eye tells the layers apart, cut square."""
+    if billet.mean_layer < EYE_300:
+        return "cut square, too fine for a good eye"
+    return "cut square, a good eye still tells them apart"
 
 
 def _seen(layer: float, units: Units) -> Number:

@@ -50,6 +50,10 @@ TESTS = (
     "a magnet",
 )
 SIDE, SPINE, SPINE_AGAIN, DEEPER, BEVEL, MAGNET = range(6)
+BLAMED = {
+    "A": "A's was polished after the etch",
+    "C": "C's layers are too fine from here",
+}
 SAID = {  # of all but the spine as it is
     SIDE: "All four have lines on their sides. That tells nothing.",
     SPINE_AGAIN: "Etched, A's spine shows layers; C's are finer than the eye resolves.",
@@ -257,11 +261,12 @@ class FourBladesLesson(Lesson):
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say what a test is worth."""
-        del units
         if self.test == SPINE:
             return self._spine_blamed()
-        said = SAID[self.test]
-        return said if changed == "test" or not self.pairs else ""
+        if changed == "test":
+            return SAID[self.test]
+        pairs = f"{len(self.pairs)} of 6 pairs" if self.pairs else "no pair"
+        return f"{self._limit(units)} So this test tells {pairs} apart."
 
     def _spine_blamed(self) -> str:
         """Say whom a spine without lines would wrong."""
@@ -271,7 +276,7 @@ class FourBladesLesson(Lesson):
             return "From so near even C's lines show. A's spine still shows none: polished."
         return (
             f"Judging by the spine alone condemns {' and '.join(wrong)} wrongly: "
-            f"{'; '.join(MADE[name] for name in wrong)}."
+            f"{'; '.join(BLAMED[name] for name in wrong)}."
         )
 
     def _result(self, name: str) -> str:

@@ -169,31 +169,46 @@ class PlanLesson(Lesson):
         stairs(sheet, stages)
         reasons(sheet, stages)
         stock(sheet, self.plan, units)
-        return Scene(image=sheet.image, alt=self._alt(units), numbers=self._numbers(units))
+        cut = format_cut_length(self.plan.start_length, units)
+        return Scene(
+            image=sheet.image,
+            alt=self._alt(units),
+            numbers=self._numbers(units),
+            says=(
+                f"Cut every piece {cut} long: {100 * self.plan.share_out:.0f} % becomes "
+                "bar."
+            ),
+        )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say which loss costs most."""
+        """Say which loss costs most, and what a change of the bar asks for."""
+        cut = format_cut_length(self.plan.start_length, units)
         if changed in ("pieces_a", "pieces_b") and abs(self.pieces_a - self.pieces_b) > 1:
             return (
                 f"{self.pieces_a} and {self.pieces_b} pieces cannot lie in turn: like "
                 "lies on like somewhere, and makes one band."
             )
+        return self._costs(changed, cut, units)
+
+    def _costs(self, changed: str, cut: str, units: Units) -> str:
         saved = sensitivity(self.plan)
         worst = next(iter(saved))
+        if changed in SAID:
+            if not saved[changed]:
+                return f"Nothing goes by {SAID[changed]}: every piece is cut {cut} long."
+            return _less(changed, saved[changed], units)
         if not saved[worst]:
             return "Nothing is lost: volume alone. No shop is like that."
-        if changed in SAID:
-            return f"{_less(changed, saved[changed], units)} {PLACEHOLDER}"
         if changed == "cycles":
+            welds = "1 weld pays" if not self.cycles else f"{self.cycles + 1} welds pay"
             return (
-                "Every stacking doubles the layers and pays scale, crops and a saw cut "
-                "again."
+                f"{welds} scale, crops and saw cuts, each anew: cut every piece {cut} long."
             )
         if changed == "length":
             short = format_length(ideas.no_loss_length(self.given), units)
             return f"Volume alone would ask for {short}. The rest pays the losses."
         most = format_length(saved[worst], units)
-        return f"Most would be saved on {SAID[worst]}: {most} of every piece."
+        return f"Cut {cut}. Most would be saved on {SAID[worst]}: {most} of every piece."
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         plan, billet = self.plan, self.plan.billet

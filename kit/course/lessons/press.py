@@ -11,7 +11,9 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units, format_beside, format_length
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons import press_ideas as ideas
+from kit.course.lessons import press_told
 from kit.course.lessons.base import Lesson
+from kit.course.lessons.press_told import figure
 from kit.course.lessons.scene import Number, Panel, Scene, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -156,7 +158,7 @@ class PressLesson(Lesson):
             for bar in self.source.layers
         ]
         block = Stack(layers=bars, length=30, width=BLOCK)
-        step = Split(drag=self.depth * TALL, reach=self.across)
+        step = Split(drag=self.drag, reach=self.across)
         return Billet(source=block).then(step)
 
     @cached_property
@@ -169,6 +171,11 @@ class PressLesson(Lesson):
     def deep(self) -> float:
         """Depth of a hollow, mm."""
         return drill_depth(self.across) if self.tool == DRILL else self.depth
+
+    @property
+    def drag(self) -> float:
+        """How far the wedge drags the layers of the tall block, mm."""
+        return self.depth * TALL
 
     @property
     def rings(self) -> float:
@@ -209,18 +216,8 @@ class PressLesson(Lesson):
         return Scene(image=sheet.image, panels=panels, **words)
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Point out the order of the layers, the plain face, what grinding leaves."""
-        del units
-        if self.tool == WEDGE:
-            return ""
-        if self.tool != DRILL and self.depth == 0:
-            return "No hollow, no map: the face shows one layer."
-        if changed == "depth" and self.tool == DRILL:
-            return (
-                "A drill point's depth follows from its width: the depth here is for the "
-                f"other tools than the {TOOLS[DRILL]}."
-            )
-        return ideas.REMARKS.get(changed, "")
+        """Say what the change did, as `press_told` has it."""
+        return press_told.moved(self, changed, units)
 
     def _both(self, sheet: Sheet, units: Units) -> tuple[Panel, ...]:
         """Draw the two ways beside each other; the chosen one is framed."""
@@ -249,7 +246,7 @@ class PressLesson(Lesson):
         across = format_length(self.across, units)
         ground = f", {format_length(self.ground, units)} ground off" if self.ground else ""
         lines = "rungs with lines" if self.tool == GROOVE else "rings"
-        left = f"{_figure(self.left)} {lines} are left of each hollow"
+        left = f"{figure(self.left)} {lines} are left of each hollow"
         if self.deep == 0:
             left = "there is no hollow"
         order = ("the deepest layer", "the top layer")
@@ -287,7 +284,7 @@ class PressLesson(Lesson):
             )
         return Number(
             "Lines in half a rung" if self.tool == GROOVE else "Rings",
-            _figure(self.rings),
+            figure(self.rings),
             [
                 deep,
                 "rings = depth / layer",
@@ -301,7 +298,7 @@ class PressLesson(Lesson):
         thick = self.billet.size.thickness
         return Number(
             "Left after grinding",
-            _figure(self.left),
+            figure(self.left),
             [
                 "= rings × (1 - ground off / bar)",
                 f"= {self.rings:.2f} × (1 - {self.ground:g} mm / {thick:.3g} mm)",
@@ -352,7 +349,7 @@ class PressLesson(Lesson):
         )
 
     def _feather_alt(self, face: Panel, units: Units) -> str:
-        drag = format_length(self.depth * TALL, units)
+        drag = format_length(self.drag, units)
         return (
             f"Left, the end of a tall block of {self.billet.layers} flat layers. In the "
             f"middle, the same after a wedge was driven down it: from both sides the "
@@ -362,7 +359,7 @@ class PressLesson(Lesson):
         )
 
     def _feather_numbers(self, units: Units) -> tuple[Number, ...]:
-        drag, layer = self.depth * TALL, self.layer * TALL
+        drag, layer = self.drag, self.layer * TALL
         tall, left = self.billet.source.thickness, self.billet.size.thickness
         long = self.feather.size.thickness
         return (
@@ -373,7 +370,7 @@ class PressLesson(Lesson):
             ),
             Number(
                 "Layers that one barb crosses",
-                _figure(drag / layer),
+                figure(drag / layer),
                 ["= drag / layer", f"= {drag:g} mm / {layer:g} mm"],
             ),
             Number(
@@ -391,7 +388,3 @@ class PressLesson(Lesson):
             ),
             steel_gone(self.billet),
         )
-
-
-def _figure(value: float) -> str:
-    return f"{round(value, 1):g}"

@@ -213,19 +213,6 @@ QUESTION = Question(
         ),
     ),
 )
-# What is said of a change, where the point of it is one of these ideas.
-REMARKS = {
-    "way": (
-        "Nearly the same rings, in the opposite order: pressed and ground, the top layer "
-        "is in the middle; cut and forged flat, the deepest."
-    ),
-    "ground": (
-        "The pattern's depth falls evenly to the far face: at half the thickness, half of "
-        "the rings are left."
-    ),
-    "line": "The section moved with the line: beside the hollow less is bent.",
-}
-
 RING_COUNT = Check(
     ask=(
         "A drill of 8 mm with a 118° point goes in until its whole point is in the bar. "

@@ -13,9 +13,11 @@ from kit.basics.units import Units, format_length
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import reading_drawing as drawn
 from kit.course.lessons import reading_ideas as ideas
+from kit.course.lessons import reading_told
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.reading_drawing import BACK, DARK, EVIDENCE, face
+from kit.course.lessons.reading_drawing import DARK, EVIDENCE, face
 from kit.course.lessons.reading_ideas import height
+from kit.course.lessons.reading_told import GUESS, LEAN, PRINT, THICK, TURN
 from kit.course.lessons.scene import Number, Scene
 from kit.course.lessons.twist_drawing import from_above
 from kit.forge.billet import Billet
@@ -36,13 +38,12 @@ SHEET = (1000, 474)
 TILE = (200, 150)
 
 # What lies on the bench, and nobody is told.
-TURN, ACROSS, LEAN = 44.0, 16.5, 38.0
+ACROSS = 16.5
 HEIGHT = height(TURN / 2, LEAN)
 THICKER = 20.5  # another bar that gives the same face
 BARS = tuple(8.5 + 2 * part for part in range(11))  # a dark layer on the axis
 
 MAKINGS = ("my guess", "a thicker bar, ground deeper", "a print, skin deep")
-GUESS, THICK, PRINT = range(3)
 GIVES = (
     "What your guess gives",
     "What a thicker bar gives, ground deeper",
@@ -272,64 +273,12 @@ class ReadingLesson(Lesson):
             image=sheet.image,
             alt=self._alt(first, second, units),
             numbers=numbers if told else numbers[:1],
+            says=f"{reading_told.agreed(self)}." if told else "",
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what the measurement, or the evidence, is worth."""
-        del units
-        if changed in ("making", "evidence", "deeper"):
-            return self._doubted()
-        if changed in ("start", "end", "lean"):
-            return self._measured(changed)
-        return self._guessed(changed)
-
-    def _measured(self, changed: str) -> str:
-        """Say what ruler and protractor lie on."""
-        if changed == "lean":
-            along = abs(self.lean - LEAN) < 1.5
-            return "The line lies along the steel's own lines." if along else ""
-        if abs(self.ruled - TURN / 2) < 0.6:
-            return "From one star to the next. How often does a star come in one turn?"
-        if abs(self.ruled - TURN) < 0.6:
-            return "Over two stars: a star, the next, and back to where it began."
-        return ""
-
-    def _guessed(self, changed: str) -> str:
-        """Say what a guess gives."""
-        if changed == "turn" and abs(self.turn - TURN / 2) < 1:
-            return (
-                "One turn from star to star gives twice as many stars. Compare the faces."
-            )
-        if self.match > 0.93:
-            return (
-                "They agree nearly everywhere. Now ask: could anything else make this face?"
-            )
-        if changed == "across" and self.match > 0.85:
-            return "Only the height above the axis shows, not the bar's size by itself."
-        return ""
-
-    def _doubted(self) -> str:
-        """Say which makings the evidence separates."""
-        what = EVIDENCE[self.evidence]
-        if self.making == THICK and self.evidence:
-            return f"{what[0].upper()}{what[1:]} tells them apart: the bars differ in size."
-        if self.making == THICK:
-            return (
-                "The same face, to the last line. A face shows how high above the axis it "
-                "lies, never how thick the bar was. Its back would tell."
-            )
-        if self.printed_through:
-            return "Ground through: the print is gone, the twisted bar has a pattern still."
-        if self.making == PRINT:
-            plain = "Under the print is plain steel: back and end show no lines."
-            again = "The same face again. Grind both deeper, or look at the back."
-            return plain if self.evidence else again
-        if self.deeper:
-            return (
-                "Ground deeper, a right guess stays right. That is the third measurement."
-            )
-        back = "The back was never ground: its lines lean as the whole bar's size says."
-        return back if self.evidence == BACK else ""
+        """Say what the change did, as `reading_told` has it."""
+        return reading_told.moved(self, changed, units)
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         given = {"s": self.ruled, "a": self.lean, "q": 0.0}

@@ -135,8 +135,8 @@ class SanMaiLesson(Lesson):
         elif self.forged_core <= self.edge:
             msg = (
                 f"The forged core must be thicker than the edge, {self.edge:g} mm, or "
-                f"cladding is the edge from the start. Given: a core that ends "
-                f"{self.forged_core:.2f} mm thick."
+                f"cladding is the edge from the start. Given: a core of "
+                f"{self.forged_core:.2f} mm."
             )
         elif self.clad and thin < LEAST * (1 - 1e-9):
             msg = (
@@ -298,12 +298,9 @@ class SanMaiLesson(Lesson):
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Point out the nickel, the dies, the other grinds."""
-        del units
-        if changed == "spacing":
-            return "" if self.wave else ideas.NO_DIES
-        said = {"nickel": ideas.NICKEL, "wave": ideas.WAVES, "kind": ideas.OTHER_GRIND}
-        return said[changed] if changed in said and getattr(self, changed) else ""
+        """Point out what the change did to the line, the nickel, the dies."""
+        heights = [drawing.height(line, self.height, units) for line in self.lines.values()]
+        return ideas.moved(self, changed, heights, self._says(), units)
 
     @property
     def lost(self) -> list[str]:
@@ -323,7 +320,7 @@ class SanMaiLesson(Lesson):
             )
         gone = self.lost
         if not gone:
-            return ""
+            return ideas.HELD
         if max(line.far.max() for line in self.lines.values()) > drawing.LOST:
             return ideas.ALL_CLADDING
         where = "both sides" if len(gone) == 2 else f"the {gone[0]} side"

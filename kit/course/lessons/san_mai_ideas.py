@@ -9,8 +9,14 @@ have two lines; where one number must do, it is the lower one's.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from kit.basics.units import Units, format_length, format_thin
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
+
+if TYPE_CHECKING:
+    from kit.course.lessons.san_mai import SanMaiLesson
 
 
 def spread(given: Given) -> float:
@@ -217,10 +223,13 @@ HIGHER_FULL_SPINE = _idea(
 # What is said of a change, where the point of it is the core.
 NICKEL = (
     "The nickel sheets show as bright lines beside the core. Nickel stays soft in every "
-    "quench and temper, and nickel and stainless pairs need a heat treatment of their own: "
-    "follow the data sheets of your steels."
+    "quench, and such pairs need a heat treatment of their own: follow the data sheets."
 )
-NO_DIES = "There are no dies yet: give them a depth first."
+NO_NICKEL = "No nickel between: the core lies right against its cladding."
+HELD = "The core reaches the edge on both sides: it is the edge all along."
+NO_WAVES = "No dies: the line runs straight along the edge."
+FLAT = "Flat: from the edge to the spine one slope, and the line follows from it."
+NO_DIES = "Spaced {}; but there are no dies yet: give them a depth first."
 WAVES = (
     "The dies push the core aside in turn, and the line waves. What the wave uses up, your "
     "hammer may no longer be off."
@@ -228,6 +237,48 @@ WAVES = (
 OTHER_GRIND = "Another grind is thick at another height: the lines move, the core did not."
 NO_CLADDING = "No cladding: the whole blade is core steel, and there is no line."
 ALL_CLADDING = "The core leaves the edge altogether: the edge is all cladding."
+
+
+def moved(
+    blade: SanMaiLesson, changed: str, heights: list[str], says: str, units: Units
+) -> str:
+    """Say what a change did to the core's line, or nothing.
+
+    Parameters
+    ----------
+    blade : SanMaiLesson
+    changed : str
+    heights : list of str
+        Of the left and the right line above the edge, in words.
+    says : str
+        The lesson's sentence.
+    units : Units
+    """
+    kinds = {
+        "nickel": NICKEL if blade.nickel else NO_NICKEL,
+        "wave": WAVES if blade.wave else NO_WAVES,
+        "kind": OTHER_GRIND if blade.kind else FLAT,
+    }
+    if changed in kinds:
+        return kinds[changed]
+    size = format_length(getattr(blade, changed), units)
+    if changed == "spacing":
+        each = f"A groove every {size}: the line waves as often."
+        return each if blade.wave else NO_DIES.format(size)
+    title = type(blade).model_fields[changed].title
+    if not blade.clad:
+        return ""  # that is the sentence then
+    if blade.lost:
+        return f"{title} {size}: {says[0].lower()}{says[1:]}"
+    one, other = heights
+    lines = (
+        f"lines {one} and {other} above the edge" if one != other else f"both lines {one}"
+    )
+    most = format_thin(round(max(blade.permissible, 0.0), 2), units)
+    if changed == "off" and not towards(blade.offset):
+        return f"The core is in the middle: {lines} up. It may be {most} off."
+    return f"{title} {size}: {lines}; the core may be {most} off centre."
+
 
 # The question: the core lies 0.3 mm off centre.
 GIVEN = {"c": 1.2, "S": 4.0, "e": 0.4, "H": 32.0, "d": 0.3}

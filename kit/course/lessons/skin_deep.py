@@ -193,18 +193,31 @@ class SkinDeepLesson(Lesson):
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say what grinding took and what etching brings back."""
-        del units
+        if changed == "pattern":
+            return self._named()
         if not self.ground:
             bare = "Nothing is ground off yet, so both are still etched as they were."
-            return bare if changed == "etched" and self.etched == NOT_YET else ""
+            whole = "Etched, and nothing ground off: from above the two are alike."
+            return bare if self.etched == NOT_YET else whole
         if self.etched == NOT_YET:
-            if self.gone:
-                return (
-                    "Ground bright, both are bare: grinding takes the etch off. Etch again."
-                )
-            return "The forged face is bare; the engraving is deeper than that. Grind on."
+            bright = (
+                "Ground bright, both are bare: grinding takes the etch off. Etch again."
+            )
+            deep = "The forged face is bare; the engraving is deeper than that. Grind on."
+            return bright if self.gone else deep
+        return self._again(changed, units)
+
+    def _named(self) -> str:
+        name = PATTERNS[self.pattern].capitalize()
+        if self.gone and self.etched == AGAIN:
+            return f"{name}: the forged one has its pattern still, the engraved one none."
+        return f"{name}: the engraved twin copies its face, and its sides are plain."
+
+    def _again(self, changed: str, units: Units) -> str:
+        """Say what is left once it is etched again."""
         if not self.gone:
-            return "A little is off. The engraving is still there, but not for long."
+            left = format_thin(DEPTH - self.ground, units)
+            return f"A little is off: {left} of the engraving is left, and not for long."
         if changed == "etched":
             return "Etched again: the forged pattern is back. On plain steel there is none."
         deeper = "you are deeper"

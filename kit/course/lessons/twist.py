@@ -44,9 +44,13 @@ LENGTH = 200.0
 HANDS = ("right", "left")
 STACKS = ("odd", "even")
 EVEN_STARS = (
-    "An even stack has a weld on its axis. On the axis each star is half dark, half "
-    "bright, the next its mirror image; a little off it dark and bright stars take turns."
+    "An even stack has a weld on its axis. There each star is half dark, half bright; a "
+    "little off it dark and bright stars take turns."
 )
+EVEN_WELD = (
+    "An even stack has a weld on its axis: you will see it in the stars, down there."
+)
+STARRY = 0.05  # of the thickness: the end grain, lying down
 NEIGHBOURS = ("none", "same hand", "opposite hand")
 BESIDE = ("", " with a second of the same hand", " with a second of the other hand")
 # Shear strain over root 3, at which hot torsion tests report steel to fail: about 3
@@ -240,29 +244,84 @@ class TwistLesson(Lesson):
             image=sheet.image,
             alt=self._alt(panels[-1].shows, units, told=told),
             numbers=self._numbers(units),
-            says=self._strain(),
+            says=self._says(),
             panels=panels,
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Point out the stars, the even stack, the chevrons."""
-        del units
-        if changed == "ground" and self.ground >= self.across / 2 - 0.05:
+        """Say what twist, hand, neighbour and grinding do to lines and stars."""
+        if changed == "ground":
+            return self._ground(units)
+        if changed == "stack":
+            if self.stack == 0:
+                return "An odd stack has a layer on its axis, so all its stars are alike."
+            return EVEN_STARS if self.starry else EVEN_WELD
+        if changed == "neighbour":
+            return self._beside()
+        skin = math.degrees(math.atan(math.pi * self.across / self.turn))
+        lean = line_angle(self.billet, self.height)
+        star = format_length(self.later_turn / 2, units)
+        layers = bar(**self.one).layers
+        points = {
+            "across": (
+                f"{format_length(self.across, units)} across: its skin leans {skin:.0f}°."
+            ),
+            "turn": (
+                f"One turn in {format_length(self.turn, units)} leans the skin {skin:.0f}°."
+            ),
+            "layer": f"{layers} layers: finer ones give more lines, at the same angle.",
+            "hand": f"{HANDS[self.hand].capitalize()} hand: its mirror image leans alike.",
+            "drawn": (
+                f"{self.drawn:g} times as long as it was twisted: the middle line leans "
+                f"{lean:.1f}°, stars stand {star} apart."
+            ),
+        }
+        return points.get(changed, "")
+
+    @property
+    def starry(self) -> bool:
+        """Whether the face lies so near the axis that it shows stars, and no lines."""
+        return self.height < STARRY * self.billet.size.thickness
+
+    def _ground(self, units: Units) -> str:
+        if self.starry:
             return (
                 "Down to the axis: the end grain, turned, lies flat in front of you as "
                 "stars."
             )
-        if changed == "stack" and self.stack == 1:
-            return EVEN_STARS
-        if changed == "neighbour" and self.neighbour == 2:
-            if self.ground > self.across / 16:  # a strip of the skin is left no more
-                return (
-                    "Opposite hands: near the skin the lines meet on the seam as chevrons: "
-                    "see the strip with 0 mm off. So deep the stars of one bar mirror the "
-                    "other's."
-                )
-            return "Opposite hands: the lines meet on the seam as chevrons."
-        return ""
+        lean = line_angle(self.billet, self.height)
+        if not self.ground:
+            return f"Nothing ground off: at the skin the lines lean most, {lean:.1f}°."
+        off = format_length(self.ground, units)
+        return (
+            f"{off} off: on the middle line they lean {lean:.1f}°, less than at the skin."
+        )
+
+    def _beside(self) -> str:
+        if not self.neighbour:
+            return "One bar alone."
+        lean = line_angle(self.billet, self.height)
+        if self.neighbour == 1:
+            alike = (
+                "so are their stars" if self.starry else f"both lean {lean:.0f}° one way"
+            )
+            return f"The same hand twice: the bars are alike, and {alike}."
+        if self.starry:
+            return (
+                "Opposite hands, but so deep there are no lines to meet: the stars of one "
+                "bar mirror the other's."
+            )
+        return (
+            f"Opposite hands: the lines lean {lean:.0f}° one way and the other, and meet "
+            "on "
+            "the seam as chevrons."
+        )
+
+    def _says(self) -> str:
+        """Say what the ground face shows, or that the twist is a tight one."""
+        lean = line_angle(self.billet, self.height)
+        shows = "stars in rows" if self.starry else f"lines that lean {lean:.1f}°"
+        return self._strain() or f"On its middle line the face shows {shows}."
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         billet, turn, height = self.billet, self.later_turn, self.height
@@ -320,7 +379,7 @@ class TwistLesson(Lesson):
         off = format_length(billet.size.thickness / 2 - height, units)
         lean = f"; on the middle line they lean {line_angle(billet, height):.0f} degrees"
         shape = f"{shows}{lean}"
-        if height < 0.05 * billet.size.thickness:  # the end grain, lying down
+        if self.starry:
             shape = "rows of stars"
         below = (
             " Below, five slices in which the layers turn, and five faces, from the skin, "

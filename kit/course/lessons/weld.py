@@ -187,16 +187,18 @@ class WeldLesson(Lesson):
         if self.patch != WHOLE:
             return self._short(changed)
         if changed == "position":
-            return "Open from end to end: wherever you saw, the end shows it."
+            return (
+                f"Sawn at {self.position:g} %: open from end to end, it shows wherever "
+                "you saw."
+            )
         if self.fold:
             return self._of_a_fold()
-        if changed in {"folds", "weld", "patch"} and self.folds:
-            met = _times(len(self.copies))
-            return (
-                f"Missed once at the anvil, met {met} in the bar: each fold laid it on "
-                "itself."
-            )
-        return ""
+        if not self.folds:
+            return "Not folded: what was missed once is met once."
+        met = _times(len(self.copies))
+        return (
+            f"Missed once at the anvil, met {met} in the bar: each fold laid it on itself."
+        )
 
     def _of_a_fold(self) -> str:
         after = "only later folds doubled it" if self.later else "no fold came after it"

@@ -1,0 +1,192 @@
+"""What is said of a deliberate move: something, short, in the reader's units, and true."""
+
+import math
+import re
+
+import pytest
+
+from kit.basics.units import Units
+from kit.course.lessons.carbon import CarbonLesson
+from kit.course.lessons.cut import CutLesson
+from kit.course.lessons.etching import EtchingLesson
+from kit.course.lessons.fold import FoldLesson
+from kit.course.lessons.press import PressLesson
+from kit.course.lessons.san_mai import SanMaiLesson
+from kit.course.lessons.twist import TwistLesson
+from kit.course.lessons.twist_drawing import line_angle
+from kit.course.map import LESSONS
+from kit.course.views.settings import Pick
+from kit.metal.evening import minutes_to_even
+from kit.metal.pairs import pair
+from tests.lessons import KNOWN
+from tests.test_lesson_laws import begun, ends
+from tests.test_told import METRIC
+
+MOST_WORDS, MOST_SENTENCES = 30, 2
+RAW = re.compile(r"[1-9]\d*\.\d{4,}|0\.0*[1-9]\d{4,}|\d[eE]-\d|\bnan|inf\b|None")
+CONTROLS = [
+    (key, setting.key)
+    for key, lesson in LESSONS.items()
+    for setting in KNOWN[lesson.__name__].settings
+]
+each = pytest.mark.parametrize(("key", "control"), CONTROLS)
+
+
+def setting_of(key, control):
+    """Give a control of a lesson."""
+    return next(s for s in KNOWN[LESSONS[key].__name__].settings if s.key == control)
+
+
+def moved(key, control, value):
+    """Make the lesson with one control moved, and what does not fit given way."""
+    lesson = LESSONS[key]
+    state, _ = lesson.fitted({**begun(lesson.__name__), control: value}, Units.MM)
+    return lesson(**state)
+
+
+def stops(key, control):
+    """Give both ends, the start, and two stops between."""
+    setting = setting_of(key, control)
+    if isinstance(setting, Pick):
+        return range(len(setting.options))
+    found = setting.stops(Units.MM)
+    third = len(found) // 3
+    return list(dict.fromkeys((found[0], found[third], setting.start, found[-1])))
+
+
+def said(job, control, units=Units.MM):
+    """Give what the status line says of the move: the remark, or the lesson's sentence."""
+    return job.remark(control, units) or job.draw(units).told_in(units).says
+
+
+def spoken(words, job):
+    """Leave out what law or prudence words: cautions are as long as they must be."""
+    if isinstance(job, CarbonLesson):
+        for reason in pair(*job.names).reasons:
+            words = words.replace(str(reason), "")
+        words = words.replace(pair(*job.names).hardening.sentence, "")
+    return words.strip()
+
+
+@each
+def test_a_deliberate_move_is_answered(key, control):
+    """Some stop has a remark, the two ends are not told alike, none is an invitation."""
+    found = {stop: moved(key, control, stop) for stop in stops(key, control)}
+    assert any(job.remark(control, Units.MM) for job in found.values())
+    told = [said(job, control) for job in found.values()]
+    assert all(told), told
+    assert not any("Move a control" in words for words in told)
+    low, high = ends(setting_of(key, control))
+    assert said(moved(key, control, low), control) != said(
+        moved(key, control, high), control
+    )
+
+
+@each
+@pytest.mark.parametrize("units", Units)
+def test_a_remark_is_short_and_in_the_readers_units(key, control, units):
+    for stop in stops(key, control):
+        job = moved(key, control, stop)
+        words = spoken(job.remark(control, units), job)
+        assert len(words.split()) <= MOST_WORDS, words
+        assert len(re.findall(r"[.?!](?= |$)", words)) <= MOST_SENTENCES, words
+        assert not RAW.search(words), words
+        assert units is Units.MM or not METRIC.search(words), words
+        begins = not words or words[0].isupper() or words[0].isdigit()
+        assert begins or words.startswith("nickel /"), words  # a steel's own name
+        assert not words or words[-1] in ".?", words
+
+
+def grid(lesson, **values):
+    """Make a lesson in every combination of some values, those that fit."""
+    states = [{}]
+    for name, options in values.items():
+        states = [{**state, name: option} for state in states for option in options]
+    for state in states:
+        fitted, _ = lesson.fitted({**lesson.begun(), **state}, Units.MM)
+        yield lesson(**fitted)
+
+
+def all_said(job):
+    """Give all that a lesson says in a state, whatever was moved."""
+    yield from (job.remark(one, Units.MM) for one in type(job).model_fields)
+    yield job.draw(Units.MM).says
+
+
+def test_chevrons_and_stars_are_told_only_where_they_are():
+    """At the drawn depth both bars have lines, or the face lies on the axis."""
+    seen = set()
+    for job in grid(
+        TwistLesson,
+        neighbour=(0, 1, 2),
+        stack=(0, 1),
+        ground=(0, 1, 4, 7, 8),
+        across=(8, 16),
+    ):
+        lean, off_axis = line_angle(job.billet, job.height), job.height
+        for words in all_said(job):
+            if "as chevrons" in words:
+                assert job.neighbour == 2
+                assert lean > 1
+                assert off_axis > 0.4  # a line's own width of the bar and more
+                seen.add("chevrons")
+            now = "stars in rows" in words or "in front of you as stars" in words
+            if now or "are their stars" in words or "the stars of one" in words:
+                assert off_axis < 0.06 * job.billet.size.thickness
+                seen.add("stars")
+            for told in re.findall(r"lean(?:s|ed)?(?: most,)? ([\d.]+)°", words):
+                skin = math.degrees(math.atan(math.pi * job.across / job.turn))
+                assert min(abs(float(told) - lean), abs(float(told) - skin)) < 0.6
+    assert seen == {"chevrons", "stars"}
+
+
+def test_even_is_told_only_once_it_is():
+    told = 0
+    for job in grid(CarbonLesson, minutes=(0, 1, 5, 120), layer=(0.05, 0.25, 2.0)):
+        even = minutes_to_even(job.layer, "C", job.celsius)
+        for words in (job.remark("minutes", Units.MM), job.draw(Units.MM).says):
+            told += "Carbon is even" in words
+            assert ("Carbon is even" in words) == (0 < even <= job.minutes), words
+    assert told
+
+
+def test_rings_left_are_those_of_the_numbers_panel():
+    for job in grid(PressLesson, tool=(0, 1), ground=(0, 0.6, 3), depth=(1, 2)):
+        words = job.remark("ground", Units.MM)
+        numbers = {number.name: number.value for number in job.draw(Units.MM).numbers}
+        assert f"{numbers['Rings']} rings" in words
+        if job.ground:
+            assert f": {numbers['Left after grinding']} of" in words
+
+
+def test_grey_is_told_only_where_no_band_is_seen():
+    seen = set()
+    for job in grid(
+        EtchingLesson, distance=(250, 1000, 3000), wear=(0, 100), minutes=(0, 10)
+    ):
+        words = job.draw(Units.MM).says
+        bands = {n.name: n.value for n in job.draw(Units.MM).numbers}["Bands still seen"]
+        assert ("all one grey" in words) == (bands == "none")
+        seen.add(bands)
+    assert len(seen) > 2
+
+
+def test_the_core_is_told_to_fill_the_edge_only_where_it_does():
+    for job in grid(SanMaiLesson, off=(-1, -0.2, 0, 0.2, 1), thickness=(2, 4, 8)):
+        words = job.draw(Units.MM).says
+        assert ("it is the edge all along" in words) == (not job.lost)
+        assert ("leaves the edge" in words) == bool(job.lost)
+
+
+def test_the_thinnest_layers_are_told_in_atoms():
+    """Iron's radius is 0.124 nm: Callister & Rethwisch, as the billet has it."""
+    job = FoldLesson(pieces=8, folds=20)
+    words = job.remark("folds", Units.MM)
+    atoms = float(re.search(r"([\d.]+) atoms", words)[1])
+    assert atoms == pytest.approx(6e6 / 8 / 2**20 / 0.248, rel=0.03)
+    assert "atoms" not in FoldLesson().remark("folds", Units.MM)
+
+
+def test_a_shallow_cut_tells_how_wide_its_bands_are():
+    words = CutLesson(angle=5).remark("angle", Units.MM)
+    assert f"{1 / math.sin(math.radians(5)):.3g} times" in words
