@@ -172,7 +172,7 @@ def test_a_clean_end_says_so_and_the_words_say_why():
         ("folds", {"patch": SHORT, "folds": 5}, "grew so long that a fold went through"),
         ("folds", {"patch": SHORT, "folds": 0}, "A short patch. Move the saw"),
         ("position", {"patch": SHORT, "position": 66}, "the saw meets the gap"),
-        ("folds", {"folds": 0}, ""),
+        ("folds", {"folds": 0}, "met once"),
     ],
 )
 def test_remarks(changed, state, words):

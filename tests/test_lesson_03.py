@@ -115,7 +115,7 @@ def test_marks_lie_on_the_billet_and_on_what_is_kept(length, start):
         ("spread", {"spread": 20}, "into the width"),
         ("start", {"start": 10}, "upsetting"),
         ("length", {"length": 200}, "do not care"),
-        ("thickness", {"thickness": 9}, ""),
+        ("thickness", {"thickness": 9}, "times as long as high"),
     ],
 )
 def test_remarks(changed, state, words):
@@ -172,7 +172,7 @@ def test_right_prediction_is_told_so():
     ("settings", "sentence"),
     [
         ({"spread": 90}, "Let it spread must be from 0 to 40 %. Given: 90."),
-        ({"thickness": 0}, "Draw to thickness must be from 4 to 32 mm. Given: 0."),
+        ({"thickness": 0}, "Draw to thickness must be from 4 to 32 mm. Given: 0 mm."),
         ({"length": float("nan")}, "Start length must be from 50 to 400 mm. Given: nan."),
         ({"heat": 3}, "DrawLesson has no 'heat'."),
     ],

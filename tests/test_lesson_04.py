@@ -108,7 +108,7 @@ def test_too_much_ground_off_is_refused_and_the_picture_stays():
 
 def test_a_hard_twist_is_warned_of_and_drawn():
     # shear strain pi d / p = 4.71, over root 3 = 2.72: not yet
-    assert TwistLesson.scene(turn=20.0, across=30.0).says == ""
+    assert "Take care" not in TwistLesson.scene(turn=20.0, across=30.0).says
     # what the page asks for: 20 mm with one turn in 12 mm
     hard = TwistLesson.scene(turn=12.0, across=20.0)
     assert math.pi * 20 / 12 / math.sqrt(3) > 3

@@ -50,7 +50,7 @@ def test_n07_c_the_core_leaves_the_edge():
     assert "right side: line 0.0 mm above the edge" in scene.alt
     assert "-" not in "".join(scene.numbers[1].working[3:]).replace(" - ", "")
     before = SanMaiLesson.scene(off=0.35)
-    assert before.says == ""
+    assert "it is the edge all along" in before.says
     assert "Hatched" not in before.alt
 
 
@@ -84,8 +84,8 @@ def test_n07_f_check():
         ({"core": 1, "left": 20, "right": 20}, "must be thicker than the edge, 0.4 mm"),
         ({"left": 1, "right": 8, "off": 0.5}, "at least 0.1 mm thick"),
         ({"left": 1, "core": 1, "right": 1}, "at most 3 mm, the height of the stack"),
-        ({"off": 2}, "Core off centre must be from -1 to 1 mm. Given: 2."),
-        ({"height": 0}, "Blade height must be from 15 to 60 mm. Given: 0."),
+        ({"off": 2}, "Core off centre must be from -1 to 1 mm. Given: 2 mm."),
+        ({"height": 0}, "Blade height must be from 15 to 60 mm. Given: 0 mm."),
         ({"kind": 4}, "Grind"),
         ({"edge": float("nan")}, "Edge before sharpening"),
     ],
@@ -135,7 +135,7 @@ def test_nickel_shows_and_is_warned_of():
         ({"wave": 0.2}, "line waves"),
         ({"spacing": 20}, "no dies yet"),
         ({"kind": 2}, "the core did not"),
-        ({"height": 40}, ""),
+        ({"height": 40}, "both lines"),
     ],
 )
 def test_remarks(changed, words):

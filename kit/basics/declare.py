@@ -159,7 +159,8 @@ def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
         known = ", ".join(owner.model_fields) or "nothing to set"
         return f"{title} has no '{name}'. It has: {known}."
     called = field.title or name.capitalize()
-    if (field.json_schema_extra or {}).get("unit") == "mm" and type(value) in (int, float):
+    length = (field.json_schema_extra or {}).get("unit") == "mm"
+    if length and type(value) in (int, float) and math.isfinite(value):
         given += " mm"
     return f"{called} must be {_allowed(field, inches=inches)}. Given: {given}."
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import Any
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons import bevels_ideas as ideas
@@ -11,13 +11,10 @@ from kit.metal.eye import EYE_300
 from kit.section.grind import KINDS
 from kit.shop.bought import FLAT
 
-if TYPE_CHECKING:
-    from kit.course.lessons.bevels import BevelsLesson
-
 LENGTHS = ("bevel", "wheel", "edge", "spine", "height", "cleaned")
 
 
-def moved(lesson: BevelsLesson, changed: str, units: Units) -> str:
+def moved(lesson: Any, changed: str, units: Units) -> str:
     """Say what a move did to the bevel's lines.
 
     Parameters
@@ -45,7 +42,7 @@ def moved(lesson: BevelsLesson, changed: str, units: Units) -> str:
     )
 
 
-def _ground(lesson: BevelsLesson, changed: str, size: str) -> str:
+def _ground(lesson: Any, changed: str, size: str) -> str:
     kind = KINDS[lesson.kind]
     points = {
         "kind": (True, ideas.GRINDS[lesson.kind]),
@@ -66,7 +63,7 @@ def _ground(lesson: BevelsLesson, changed: str, size: str) -> str:
     return words if holds else ""
 
 
-def _forged(lesson: BevelsLesson, changed: str, size: str) -> str:
+def _forged(lesson: Any, changed: str, size: str) -> str:
     if lesson.forged:
         return ideas.SAVED_NOTHING if lesson.cleaned >= lesson.depth else ideas.BENT
     if changed == "cleaned":
@@ -74,12 +71,12 @@ def _forged(lesson: BevelsLesson, changed: str, size: str) -> str:
     return f"All ground: the wheel goes through {lesson.crossed.lines:.3g} layers."
 
 
-def _named(lesson: BevelsLesson, changed: str, size: str) -> str:
+def _named(lesson: Any, changed: str, size: str) -> str:
     points = {"layers": f"{lesson.layers} layers", "taper": "No taper"}
     return points.get(changed) or f"{type(lesson).model_fields[changed].title} {size}"
 
 
-def lines(lesson: BevelsLesson) -> str:
+def lines(lesson: Any) -> str:
     """Say how many lines one side gets, and how much wider than the layers they lie."""
     count, spacing, spread = lesson.crossed
     flat = "" if lesson.bought == FLAT else "were the layers flat, "

@@ -172,7 +172,7 @@ class CutLesson(Lesson):
         where = f"Sawn at {self.position:g} % of its length"
         if run and not run <= middle <= size.length - run:
             return f"{where} the slanting cut runs out through the bar's end: less is left."
-        return f"{where} it has the same face: flat layers are alike all along the bar."
+        return f"{where} the face did not change: flat layers are alike all along the bar."
 
     def _says(self, units: Units) -> str:
         layer = format_length(self.thickness, units)

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 
 PIECES = 10
 TILE_PIXEL = 0.12  # mm
+OWN = "Common practice, no source: weigh your own."
 PLACEHOLDER = (
     "A loss of 8 % is a placeholder until you have your own number: common practice, no "
     "source. Weigh a bar before and after."

@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
+from kit.basics.told import in_units
 from kit.basics.units import Units, format_beside, format_length, format_thin
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
@@ -232,7 +233,7 @@ class EtchingLesson(Lesson):
         if not left:
             return ONE_GREY
         away, limit = format_length(self.distance, units), EYE.finest(self.distance)
-        bands = " and ".join(_band(band, units) for band in left)
+        bands = in_units(" and ".join(f"{band:g}" for band in left) + " mm", units)
         fine = format_beside(limit, left[0], units)
         return f"From {away} an eye resolves {fine}: it still sees bands of {bands}."
 
@@ -313,7 +314,7 @@ class EtchingLesson(Lesson):
             ),
             Number(
                 "Bands still seen",
-                ", ".join(_band(band, units) for band in left) or "none",
+                ", ".join(f"{band:g}" for band in left) + " mm" if left else "none",
                 [f"as wide as {limit:.3f} mm or wider, and not alike in tone"],
             ),
         )
@@ -334,10 +335,6 @@ class EtchingLesson(Lesson):
             f"{format_length(self.distance, units)}. The first shows {fine}; the second "
             f"{middle}; the third {wide}."
         )
-
-
-def _band(band: float, units: Units) -> str:
-    return f"{band:g} mm" if units is Units.MM else format_length(band, units.fine)
 
 
 def _unlike(one: float, other: float) -> str:

@@ -21,6 +21,7 @@ from kit.shop.work import PLACEHOLDER, Losses, Wanted
 if TYPE_CHECKING:
     from PIL import Image
 
+GUESSED = "Our losses are placeholders: weigh your own."
 SAID = {
     "weld_scale": "scale at welding heat",
     "forge_scale": "scale at forging heat",
@@ -281,4 +282,4 @@ def _weighed(plan: Plan) -> list[str]:
 
 def _less(kind: str, saved: float, units: Units) -> str:
     less = format_length(saved, units)
-    return f"Without {SAID[kind]} every piece could be {less} shorter."
+    return f"Without {SAID[kind]} every piece could be {less} shorter. {GUESSED}"

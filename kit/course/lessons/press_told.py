@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import Any
 
 from kit.basics.units import Units, format_length
-
-if TYPE_CHECKING:
-    from kit.course.lessons.press import PressLesson
 
 DRILL, _BALL, GROOVE, WEDGE = range(4)
 CHOSEN = {
@@ -22,13 +19,19 @@ CHOSEN = {
         "Both faces, opposite: what is between two hollows gets thinnest.",
     ),
     "way": (
-        "Cut, then forged flat: the deepest layer comes up in the middle.",
-        "Pressed, then ground flat: the top layer is left in the middle.",
+        (
+            "Cut, then forged flat: the deepest layer comes up in the middle, the opposite "
+            "order to pressing."
+        ),
+        (
+            "Pressed, then ground flat: the top layer is left in the middle, the opposite "
+            "order to cutting."
+        ),
     ),
 }
 
 
-def moved(lesson: PressLesson, changed: str, units: Units) -> str:
+def moved(lesson: Any, changed: str, units: Units) -> str:
     """Point out the order of the layers, the plain face, what grinding leaves.
 
     Parameters
@@ -52,7 +55,7 @@ def moved(lesson: PressLesson, changed: str, units: Units) -> str:
     return _counted(lesson, changed, units)
 
 
-def _counted(lesson: PressLesson, changed: str, units: Units) -> str:
+def _counted(lesson: Any, changed: str, units: Units) -> str:
     size = format_length(getattr(lesson, changed), units)
     deep, left = format_length(lesson.deep, units), figure(lesson.left)
     rings = f"{figure(lesson.rings)} {'lines' if lesson.tool == GROOVE else 'rings'}"
@@ -72,7 +75,7 @@ def _counted(lesson: PressLesson, changed: str, units: Units) -> str:
     return points.get(changed, "")
 
 
-def _dragged(lesson: PressLesson, units: Units) -> str:
+def _dragged(lesson: Any, units: Units) -> str:
     if not lesson.depth:
         return "No drag: the layers of the block lie flat."
     drag = format_length(lesson.drag, units)

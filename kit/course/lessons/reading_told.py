@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import Any
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons.reading_drawing import BACK, EVIDENCE
-
-if TYPE_CHECKING:
-    from kit.course.lessons.reading import ReadingLesson
 
 ALIKE, NEAR = 0.93, 0.85  # of two faces that are the same steel; ours
 GUESS, THICK, PRINT = range(3)
@@ -16,12 +13,12 @@ TURN, LEAN = 44.0, 38.0  # of the bar on the bench, mm and degrees
 STAR = 0.6  # mm: so near the ruler lies on a star
 
 
-def agreed(lesson: ReadingLesson) -> str:
+def agreed(lesson: Any) -> str:
     """Say how much of the two faces is the same steel."""
     return f"{100 * lesson.match:.0f} % of the faces agree, where half is chance"
 
 
-def moved(lesson: ReadingLesson, changed: str, units: Units) -> str:
+def moved(lesson: Any, changed: str, units: Units) -> str:
     """Say what a measurement, a guess or the evidence is worth.
 
     Parameters
@@ -45,7 +42,7 @@ def moved(lesson: ReadingLesson, changed: str, units: Units) -> str:
     return _guessed(lesson, changed, units)
 
 
-def _ruled(lesson: ReadingLesson, units: Units) -> str:
+def _ruled(lesson: Any, units: Units) -> str:
     turn = TURN
     if abs(lesson.ruled - turn / 2) < STAR:
         return "From one star to the next. How often does a star come in one turn?"
@@ -54,7 +51,7 @@ def _ruled(lesson: ReadingLesson, units: Units) -> str:
     return f"The ruler says {format_length(lesson.ruled, units)}. Lay it from star to star."
 
 
-def _guessed(lesson: ReadingLesson, changed: str, units: Units) -> str:
+def _guessed(lesson: Any, changed: str, units: Units) -> str:
     if changed == "turn" and abs(lesson.turn - TURN / 2) < 1:
         return "One turn from star to star gives twice as many stars. Compare the faces."
     if changed == "overlay":
@@ -67,7 +64,7 @@ def _guessed(lesson: ReadingLesson, changed: str, units: Units) -> str:
     return f"{type(lesson).model_fields[changed].title} {size}: {agreed(lesson)}."
 
 
-def _doubted(lesson: ReadingLesson) -> str:
+def _doubted(lesson: Any) -> str:
     """Say which makings the evidence separates."""
     what = EVIDENCE[lesson.evidence]
     what = f"{what[0].upper()}{what[1:]}"
@@ -87,7 +84,7 @@ def _doubted(lesson: ReadingLesson) -> str:
     return f"{what}: {agreed(lesson)}."
 
 
-def _printed(lesson: ReadingLesson) -> str:
+def _printed(lesson: Any) -> str:
     if lesson.printed_through:
         return "Ground through: the print is gone, the twisted bar has a pattern still."
     if lesson.evidence:

@@ -9,14 +9,11 @@ have two lines; where one number must do, it is the lower one's.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import Any
 
 from kit.basics.units import Units, format_length, format_thin
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
-
-if TYPE_CHECKING:
-    from kit.course.lessons.san_mai import SanMaiLesson
 
 
 def spread(given: Given) -> float:
@@ -239,9 +236,7 @@ NO_CLADDING = "No cladding: the whole blade is core steel, and there is no line.
 ALL_CLADDING = "The core leaves the edge altogether: the edge is all cladding."
 
 
-def moved(
-    blade: SanMaiLesson, changed: str, heights: list[str], says: str, units: Units
-) -> str:
+def moved(blade: Any, changed: str, heights: list[str], says: str, units: Units) -> str:
     """Say what a change did to the core's line, or nothing.
 
     Parameters

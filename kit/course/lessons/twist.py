@@ -44,11 +44,8 @@ LENGTH = 200.0
 HANDS = ("right", "left")
 STACKS = ("odd", "even")
 EVEN_STARS = (
-    "An even stack has a weld on its axis. There each star is half dark, half bright; a "
-    "little off it dark and bright stars take turns."
-)
-EVEN_WELD = (
-    "An even stack has a weld on its axis: you will see it in the stars, down there."
+    "An even stack: on the axis each star is half dark, half bright, the next its mirror "
+    "image; a little off it dark and bright ones take turns."
 )
 STARRY = 0.05  # of the thickness: the end grain, lying down
 NEIGHBOURS = ("none", "same hand", "opposite hand")
@@ -255,7 +252,7 @@ class TwistLesson(Lesson):
         if changed == "stack":
             if self.stack == 0:
                 return "An odd stack has a layer on its axis, so all its stars are alike."
-            return EVEN_STARS if self.starry else EVEN_WELD
+            return EVEN_STARS
         if changed == "neighbour":
             return self._beside()
         skin = math.degrees(math.atan(math.pi * self.across / self.turn))
