@@ -101,7 +101,7 @@ def test_an_edge_thicker_than_the_spine_is_refused_and_the_picture_stays():
     view = view_of("06")
     frame = view.picture.frame
     view.set(spine=2.0, edge=3.0)
-    assert "thickness of the spine. Given: 3." in view.says.value
+    assert "thickness of the spine. Given: 3 mm." in view.says.value
     assert view.picture.frame == frame
     with pytest.raises(KitError, match="from 0 to 2 mm"):
         scene(spine=2.0, edge=3.0)

@@ -40,8 +40,7 @@ def setting_of(key, control):
 def moved(key, control, value):
     """Make the lesson with one control moved, and what does not fit given way."""
     lesson = LESSONS[key]
-    state, _ = lesson.fitted({**begun(lesson.__name__), control: value}, Units.MM)
-    return lesson(**state)
+    return lesson.fitted({**begun(lesson.__name__), control: value}, Units.MM)[0]
 
 
 def stops(key, control):
@@ -56,7 +55,7 @@ def stops(key, control):
 
 def said(job, control, units=Units.MM):
     """Give what the status line says of the move: the remark, or the lesson's sentence."""
-    return job.remark(control, units) or job.draw(units).told_in(units).says
+    return job.remark(control, units) or job.as_seen(units).says
 
 
 def spoken(words, job):
@@ -103,8 +102,7 @@ def grid(lesson, **values):
     for name, options in values.items():
         states = [{**state, name: option} for state in states for option in options]
     for state in states:
-        fitted, _ = lesson.fitted({**lesson.begun(), **state}, Units.MM)
-        yield lesson(**fitted)
+        yield lesson.fitted({**lesson.begun(), **state}, Units.MM)[0]
 
 
 def all_said(job):

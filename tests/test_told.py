@@ -40,7 +40,7 @@ def states(name):
             {one.key: dice.choice((*ends(one), one.start)) for one in kind.settings}
         )
     for state in found:
-        yield kind.job.fitted(state, Units.MM)[0]
+        yield kind.job.fitted(state, Units.MM)[0].values
 
 
 @lru_cache

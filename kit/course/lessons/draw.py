@@ -249,10 +249,7 @@ class DrawLesson(Lesson):
         kept = format_length(ideas.kept_length(self.given), units)
         if changed == "loss":
             left = f"{self.loss:g} % lost: {kept} of {full} is left"
-            return (
-                f"{left if self.loss else f'Nothing lost: all {full} is there'}. Weigh "
-                "yours."
-            )
+            return f"{left if self.loss else f'Nothing lost: all {full} is there'}. {OWN}"
         held = f"The width is held: all goes into the length, {full} before losses."
         wide = f"What goes into the width does not go into the length: {full} is left."
         return wide if self.spread else held

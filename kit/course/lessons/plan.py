@@ -194,12 +194,12 @@ class PlanLesson(Lesson):
     def _costs(self, changed: str, cut: str, units: Units) -> str:
         saved = sensitivity(self.plan)
         worst = next(iter(saved))
+        if not saved[worst]:
+            return "Nothing is lost: volume alone. No shop is like that."
         if changed in SAID:
             if not saved[changed]:
                 return f"Nothing goes by {SAID[changed]}: every piece is cut {cut} long."
             return _less(changed, saved[changed], units)
-        if not saved[worst]:
-            return "Nothing is lost: volume alone. No shop is like that."
         if changed == "cycles":
             welds = "1 weld pays" if not self.cycles else f"{self.cycles + 1} welds pay"
             return (
