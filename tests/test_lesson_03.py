@@ -111,7 +111,7 @@ def test_marks_lie_on_the_billet_and_on_what_is_kept(length, start):
 @pytest.mark.parametrize(
     ("changed", "state", "words"),
     [
-        ("loss", {"loss": 20}, "common practice, no source"),
+        ("loss", {"loss": 20}, "Common practice, no source"),
         ("spread", {"spread": 20}, "into the width"),
         ("start", {"start": 10}, "upsetting"),
         ("length", {"length": 200}, "do not care"),
