@@ -1,8 +1,10 @@
-"""All lessons: what laws run over."""
+"""All lessons: what laws run over, and what their checks must know."""
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Collection
 from typing import NamedTuple
 
+from kit.course.check import Check
 from kit.course.lessons.base import Job
 from kit.course.map import LESSONS
 from kit.course.views.base import View
@@ -25,3 +27,25 @@ KNOWN = {
     )
     for key, lesson in LESSONS.items()
 }
+
+
+def judges(check: Check, right: str | Collection[str], slips: Collection[str]) -> None:
+    """Assert that a check takes what is right and knows each slip, telling no answer.
+
+    `slips` are texts of unlike ideas, or lead from texts to the codes of ideas.
+    """
+    answers = [right] if isinstance(right, str) else right
+    for text in answers:
+        assert check.mark(text).right, text
+    verdicts = {text: check.mark(text) for text in slips}
+    for text, verdict in verdicts.items():
+        assert not verdict.right, text
+        for answer in answers:
+            told = rf"(?<![\w.]){re.escape(answer)}(?!\.?\w)"
+            assert not re.search(told, verdict.words), verdict.words
+    codes = [verdict.code for verdict in verdicts.values()]
+    assert all(codes)
+    assert len(set(codes)) == len(codes)
+    if isinstance(slips, dict):
+        assert codes == list(slips.values())
+    assert [check.mark(offer).right for offer in check.offers()].count(True) == 1
