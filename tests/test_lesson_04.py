@@ -13,6 +13,7 @@ from kit.course.lessons import twist_ideas as asked
 from kit.course.lessons.twist import TwistLesson
 from kit.course.lessons.twist_drawing import along
 from kit.course.views.lesson import lesson, view_of
+from kit.section.picture import Sheet
 from kit.section.trace import see
 
 
@@ -157,3 +158,28 @@ def test_drawn_out_number_and_working_agree(drawn, angle):
     number = TwistLesson.scene(drawn=drawn).numbers[0]
     assert number.value == angle
     assert number.working[-1] == f"angle = {angle}"
+
+
+@pytest.mark.parametrize("neighbour", [0, 1, 2])
+@pytest.mark.parametrize("drawn", [1.0, 2.0])
+def test_the_frame_round_a_depth_is_as_wide_as_its_strip(monkeypatch, neighbour, drawn):
+    strips, frames = [], []
+    steel, box = Sheet.steel, Sheet.box
+
+    def note_steel(sheet, face, at):
+        columns = np.flatnonzero((face.cover > 0.5).any(axis=0))
+        strips.append((at[1], at[0] + columns[0], at[0] + columns[-1]))
+        steel(sheet, face, at)
+
+    def note_box(sheet, corner, opposite, **look):
+        frames.append((corner, opposite))
+        box(sheet, corner, opposite, **look)
+
+    monkeypatch.setattr(Sheet, "steel", note_steel)
+    monkeypatch.setattr(Sheet, "box", note_box)
+    TwistLesson.scene(neighbour=neighbour, drawn=drawn)
+    assert frames
+    for (left, top), (right, _) in frames:
+        first, last = next(ends for down, *ends in strips if down == top + 2)
+        assert left == pytest.approx(first, abs=4)
+        assert right == pytest.approx(last, abs=4)

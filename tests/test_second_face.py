@@ -121,3 +121,13 @@ def test_a_round_bar_can_be_laid():
 
 def test_every_view_has_its_code():
     assert all(hasattr(known.view(), "code") for known in KNOWN.values())
+
+
+@pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
+def test_every_cut_of_a_bar_of_ones_own_is_a_surface_and_no_line(pattern):
+    forged = pattern.forge()
+    for bar in (forged, *(forged[:steps] for steps in range(len(forged.steps)))):
+        for panel in own_bar(bar).panels:
+            look = panel.surface.look(0, panel.surface.rows, float)
+            rows = (look.cover[1:-1, 1:-1] > 0.5).any(axis=1)
+            assert rows.sum() >= 10, bar.steps[-1:]

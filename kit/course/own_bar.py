@@ -41,8 +41,11 @@ def own_bar(
     shown = min(size.length, 4 * max(size.width, size.thickness))
     solid = Block.fitted(size, *SOLID, span=(size.length - shown, size.length))
     panels = [_laid(sheet, billet, solid, (10, 40), "Your own bar", units)]
+    top_of_it = ("face", "Its face, from above")
+    if size.round:  # its top is a line: look along the axis instead
+        top_of_it = ("side", "Cut along its axis")
     for name, words, top, (columns, rows) in (
-        ("face", "Its face, from above", 40, FACE),
+        (*top_of_it, 40, FACE),
         ("end", "Its end", 246, END),
     ):
         plane = shown_at(billet, name, columns, rows)
@@ -52,7 +55,7 @@ def own_bar(
         image=sheet.image,
         alt=(
             f"Your own bar, {sizes}, of {billet.layers} layers and {billet.bands} bands. "
-            f"Its face shows {panels[1].shows}. Its end shows {panels[2].shows}."
+            f"{top_of_it[1]}: {panels[1].shows}. Its end shows {panels[2].shows}."
         ),
         numbers=(
             Number("Length × width × thickness", sizes, ["by its steps"]),

@@ -31,7 +31,7 @@ GAP = 4  # pixels between words
 # How high words in pictures are at least, pixels of a picture 1000 wide: on a page of 800
 # pixels those are 12 of the screen; the larger, on a page 1.5 m wide, are capitals of
 # 13.1 mm, 15' of arc at 3 m (`tests/test_words_in_pictures.py`).
-LETTERS, BIG_LETTERS = 17, 23
+LETTERS, BIG_LETTERS = 18, 23
 
 
 def to_srgb(linear: np.ndarray) -> np.ndarray:

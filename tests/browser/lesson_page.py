@@ -96,6 +96,14 @@ def faults(page: Page) -> list[str]:
     return page.evaluate(_FAULTS)
 
 
+def choose_look(page: Page, words: str) -> None:
+    """Choose units, light or text size, in the row that is opened for it."""
+    fold = page.locator(".kit-bar .kit-fold").first
+    if fold.get_attribute("aria-expanded") == "false":
+        fold.click()
+    page.locator(".kit-bar label", has_text=words).first.click()
+
+
 def count_pictures(page: Page) -> None:
     """Begin to count the pictures that are shown, so that a film is not missed."""
     page.evaluate(_COUNT)

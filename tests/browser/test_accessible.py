@@ -5,9 +5,9 @@ import io
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import ROOT, Lab
-from lesson_page import pause
+from lesson_page import choose_look, pause
 from PIL import Image
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from visits import VISITS
 
 from kit.classroom.show.piece import letter_height
@@ -40,11 +40,9 @@ def test_the_finder_finds(lab: Lab):
 def barriers(page: Page) -> list[str]:
     """Give what is grave on a page, indoors and in the sun, in small and in big type."""
     found = grave(page, OURS)
-    sun = page.locator(".kit-bar label", has_text="sunlight")
-    big = page.locator(".kit-bar label", has_text="big")
-    if sun.count():
-        sun.first.click()
-        big.first.click()
+    if page.locator(".kit-bar").count():
+        choose_look(page, "sunlight")
+        choose_look(page, "big")
         pause(page)
         found += grave(page, OURS)
     return found
@@ -71,6 +69,41 @@ def test_a_picture_is_on_the_first_screen_before_anything_is_started(
     assert below > 0
 
 
+# What is looked at, what moves it, and the sentence that answers, on pages of other kinds.
+TOGETHER = {
+    "questions.ipynb": (".kit-view", ".kit-frame img", ".kit-search", ".kit-breath"),
+    "recipes.ipynb": (".kit-view", ".kit-frame img", ".kit-main-control", ".kit-says"),
+    "measure.ipynb": (".kit-view", ".kit-frame img", ".kit-choice", ".kit-says"),
+    "homework/h1.ipynb": (".kit-check", ".kit-ask", ".kit-row-of-buttons", ".kit-says"),
+    "homework/quiz.ipynb": (".kit-check", ".kit-ask", ".kit-row", ".kit-ask"),
+}
+_TOGETHER = """(card) => {
+  const view = [...document.querySelectorAll(card)][0];
+  view.scrollIntoView({ block: 'start' });
+  const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
+  return [pane.height, view.getBoundingClientRect().top];
+}"""
+
+
+@pytest.mark.parametrize("notebook", TOGETHER)
+def test_picture_control_and_answer_are_seen_together_on_other_pages(
+    lab: Lab, notebook: str
+):
+    lab.open(notebook)
+    page = lab.start()
+    if "h1" in notebook:
+        page.get_by_role("button", name="Practice paper").click()
+        page.locator(".kit-check").first.wait_for()
+    card, *parts = TOGETHER[notebook]
+    for wide, high in ((1280, 720), (1280, 800), (800, 1280)):
+        page.set_viewport_size({"width": wide, "height": high})
+        pause(page)
+        room, top = page.evaluate(_TOGETHER, card)
+        for part in parts:
+            box = page.locator(f"{card} {part}").first.bounding_box()
+            assert box["y"] + box["height"] - top <= room, (wide, high, part)
+
+
 @pytest.mark.parametrize("notebook", sorted(PAGES - LESSONS))
 def test_no_grave_barrier(lab: Lab, notebook: str):
     lab.open(notebook)
@@ -81,7 +114,7 @@ def test_no_grave_barrier(lab: Lab, notebook: str):
 def test_big_type_is_read_from_3_m_on_a_page_a_metre_and_a_half_wide(lab: Lab):
     lab.open("01_cut.ipynb")
     page = lab.start()
-    page.locator(".kit-bar label", has_text="big").first.click()
+    choose_look(page, "big")
     for wide in (1280, 1920):
         page.set_viewport_size({"width": wide, "height": wide * 10 // 16})
         pause(page)
@@ -93,10 +126,27 @@ def test_big_type_is_read_from_3_m_on_a_page_a_metre_and_a_half_wide(lab: Lab):
             assert high >= letter_height(3000, 20), (words, wide)
 
 
+def test_what_is_opened_or_shut_by_keyboard_stays_so_on_the_next_page(lab: Lab):
+    lab.open("01_cut.ipynb")
+    page = lab.start()
+    looks = page.get_by_role("button", name="▸ Units, light, text size").first
+    numbers = page.get_by_role("button", name="▾ Numbers").first
+    expect(page.locator(".kit-bar label").first).to_be_hidden()
+    expect(page.locator(".kit-numbers").first).to_be_visible()
+    for one in (looks, numbers):
+        one.focus()
+        page.keyboard.press("Enter")
+    for _ in range(2):
+        expect(page.locator(".kit-bar label").first).to_be_visible()
+        expect(page.locator(".kit-numbers").first).to_be_hidden()
+        lab.open("03_draw_out.ipynb")
+        page = lab.start()
+
+
 def test_in_the_sun_the_whole_page_is_white(lab: Lab):
     lab.open("01_cut.ipynb")
     page = lab.start()
-    page.locator(".kit-bar label", has_text="sunlight").first.click()
+    choose_look(page, "sunlight")
     pause(page)
     seen = Image.open(io.BytesIO(page.screenshot())).convert("RGB")
     left, top = (seen.width // 8, seen.height // 4)

@@ -12,6 +12,7 @@ from conftest import HAS_RUN, START, Lab
 from lesson_page import (
     alt,
     box,
+    choose_look,
     containing,
     count_pictures,
     faults,
@@ -173,7 +174,7 @@ def _on_a_tablet(page: Page, visit: Visit) -> None:
     page.set_viewport_size(TABLET)
     for size in ("normal", "big"):
         bars = page.locator(".kit-bar")  # those of one page go together
-        bars.first.locator("label", has_text=size).click()
+        choose_look(page, size)
         many = bars.count() if size == "big" else 0
         expect(page.locator(".kit-big")).to_have_count(many)
         assert faults(page) == []

@@ -1,7 +1,7 @@
 """The page of questions as somebody at a show table uses it: type, look, step on."""
 
 from conftest import Lab
-from lesson_page import containing, faults, no_traceback, picture, pixels
+from lesson_page import choose_look, containing, faults, no_traceback, picture, pixels
 from playwright.sync_api import Page, expect
 
 TABLET = {"width": 800, "height": 1280}
@@ -35,7 +35,7 @@ def test_type_look_and_step_on(lab: Lab):
     page.get_by_role("button", name="Next question").click()
     expect(_heading(page)).to_have_text("Is it real Damascus?")
     for size in ("normal", "big"):
-        page.locator(".kit-bar label", has_text=size).click()
+        choose_look(page, size)
         assert _sound(page)
     page.set_viewport_size(TABLET)
     assert _sound(page)
@@ -50,6 +50,10 @@ def test_by_keyboard_alone(lab: Lab):
     page.keyboard.type("melt")
     expect(_heading(page)).to_have_text("Do the two steels melt together?")
     press("Tab")  # to Show all
+    press("Tab")  # over the next question and the one before
+    press("Tab")
+    press("Tab")  # to what opens the list
+    press("Enter")
     press("Tab")  # to the list
     press("ArrowDown")
     expect(_heading(page)).to_have_text("Is it real Damascus?")
@@ -60,6 +64,8 @@ def test_by_keyboard_alone(lab: Lab):
     press("Tab")
     expect(picture(page)).to_be_focused()
     degrees = page.get_by_label("°F", exact=True)
+    page.locator(".kit-bar .kit-fold").focus()
+    press("Enter")
     degrees.focus()
     press("Space")
     expect(page.locator(".kit-value")).to_have_text("407 °F")  # 226 × 1.8

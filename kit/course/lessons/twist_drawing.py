@@ -94,7 +94,8 @@ def depths(sheet: Sheet, billet: Billet, height: float, units: Units) -> None:
         words = format_length(depth, units) + (" off" if index == 0 else "")
         sheet.text(words, (left + 352, top + 14), size=16, anchor="lm")
         if abs(half - depth - height) <= half / (FILM_FACES - 1) / 2:
-            corner, opposite = (left - 3, top - 2), (left + 342, top + 29)
+            inside = left + np.flatnonzero((face_.cover > 0.5).any(axis=0))
+            corner, opposite = (inside[0] - 3, top - 2), (inside[-1] + 3, top + 29)
             sheet.box(corner, opposite, ink=ACCENT, width=2)
 
 

@@ -99,6 +99,36 @@ class Choice(anywidget.AnyWidget):
         super().__init__(label=label, options=options, **more)
 
 
+class Fold(anywidget.AnyWidget):
+    """A button that opens and shuts what stands after it in its box."""
+
+    _esm = HERE / "folding.js"
+    label = traitlets.Unicode().tag(sync=True)
+    opened = traitlets.Bool(False).tag(sync=True)
+
+
+class Folding(widgets.Box):
+    """Parts of a page below a button that opens and shuts them.
+
+    Attributes
+    ----------
+    fold : Fold
+        Whether it is open, and what the button says.
+    """
+
+    def __init__(
+        self, label: str, parts: Iterable[widgets.Widget], *, opened: bool = False
+    ) -> None:
+        self.fold = Fold(label=label, opened=opened)
+        super().__init__()
+        self.hold(parts)
+        self.add_class("kit-folding")
+
+    def hold(self, parts: Iterable[widgets.Widget]) -> None:
+        """Put other parts below the button."""
+        self.children = [self.fold, *parts]
+
+
 def numbers_panel(
     numbers: Iterable[Number], blanks: int | None, units: Units = Units.MM
 ) -> str:
@@ -172,7 +202,7 @@ def _lines(lines: list[str]) -> str:
     return f"<ol>{items}</ol>"
 
 
-class Looks(widgets.Box):
+class Looks(Folding):
     """What is the same in all views.
 
     Parameters
@@ -188,7 +218,7 @@ class Looks(widgets.Box):
         self.choices = (self.unit_choice, self.light_choice, self.type_choice)
         for choice in self.choices:
             choice.observe(lambda _change: changed(), names="value")
-        super().__init__(list(self.choices))
+        super().__init__("Units, light, text size", self.choices)
         self.add_class("kit-bar")
 
     def follow(self, other: Looks) -> None:

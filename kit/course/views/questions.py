@@ -19,7 +19,7 @@ from kit.course.questions import (
     find,
     suggest,
 )
-from kit.course.views.controls import HERE, Choice, Looks, Picture, button, in_a_row, spoken
+from kit.course.views.controls import HERE, Choice, Folding, Looks, Picture, button, spoken
 from kit.course.views.rehearse import NONSENSE
 from kit.section.picture import encode
 
@@ -41,7 +41,7 @@ class QuestionLooks(Looks):
         self.degree_choice = Choice("Temperatures in", ["°C", "°F"], value=0)
         self.degree_choice.observe(lambda _change: changed(), names="value")
         self.choices = (self.choices[0], self.degree_choice, *self.choices[1:])
-        self.children = list(self.choices)
+        self.hold(self.choices)
 
     @property
     def measures(self) -> Measures:
@@ -81,13 +81,12 @@ class QuestionsView(widgets.VBox):
         self.picture.on_msg(self._heard)
         self.looks = QuestionLooks(self._new_look)
         self.children = [
-            _row([self.search, self.clear_button], "kit-search"),
-            self.choice,
+            _row([self.search, self.clear_button, *self._steps()], "kit-search"),
+            Folding("The list of questions", [self.choice]),
             self.says,
             self.head,
             self.picture,
             self.rest,
-            self._steps(),
             self.looks,
         ]
         self._show()
@@ -136,10 +135,10 @@ class QuestionsView(widgets.VBox):
         self.step(1)
         self.step(-1)
 
-    def _steps(self) -> widgets.Box:
+    def _steps(self) -> tuple[widgets.Button, widgets.Button]:
         before = button("◀ Previous question", lambda _button: self.step(-1))
         after = button("Next question ▶", lambda _button: self.step(1), "kit-main")
-        return in_a_row(before, after)
+        return before, after
 
     def _searched(self, _change: Any) -> None:
         words = self.search.value[:LONGEST]
