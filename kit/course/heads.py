@@ -40,9 +40,9 @@ class Drawn(NamedTuple):
 
     @property
     def file(self) -> bytes:
-        """A grey JPEG."""
+        """A JPEG."""
         out = io.BytesIO()
-        self.image.convert("L").save(out, "JPEG", quality=QUALITY, optimize=True)
+        self.image.save(out, "JPEG", quality=QUALITY, optimize=True)
         return out.getvalue()
 
 
@@ -65,7 +65,7 @@ def _cut(billet: Billet, look: str) -> Drawn:
 
 
 def _drawn(plain: Face, shown: Face, pixel: float, what: str, billet: Billet) -> Drawn:
-    sheet = Sheet(WIDE, HIGH, sunlit=True)
+    sheet = Sheet(WIDE, HIGH)
     sheet.steel(shown, (0, (HIGH - shown.tone.shape[0]) // 2))
     names = " and ".join(dict.fromkeys(billet.source.steels))
     shows = described.of(plain, pixel)
