@@ -17,8 +17,8 @@ from kit.course.own_bar import own_bar
 from kit.course.views.controls import (
     Choice,
     Code,
-    Folding,
     Looks,
+    Numbers,
     Picture,
     Slider,
     button,
@@ -73,7 +73,7 @@ class View(widgets.VBox):
         self.picture = Picture()
         self.picture.on_msg(self._heard)
         self.line = Counting(self)
-        self.says, self.numbers = widgets.HTML(), widgets.HTML()
+        self.says, self.numbers = widgets.HTML(), Numbers()
         self.controls = {setting.key: self._control(setting) for setting in self.settings}
         self._good: State = {setting.key: setting.start for setting in self.settings}
         self._past: list[State] = []
@@ -286,7 +286,7 @@ class View(widgets.VBox):
     def work_out(self, _button: Any = None) -> None:
         """Open or shut the working; each time, one line more is left to the reader."""
         self._opened += 1
-        self.numbers_fold.fold.opened = True
+        self.numbers.fold.opened = True
         self._show_numbers()
 
     def _show_code(self, _change: Any = None) -> None:
@@ -312,8 +312,7 @@ class View(widgets.VBox):
         self.read_button = button("Numbers in words (?)", self.read_out, "kit-read")
         self.buttons = in_a_row(undo, reset, self.how_button, self.read_button)
         note = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
-        self.numbers_fold = Folding("Numbers", [self.numbers], opened=True)
-        return [self.numbers_fold, self.buttons, note]
+        return [self.numbers, self.buttons, note]
 
     def _changed(self, key: str) -> None:
         if self._busy:

@@ -129,6 +129,23 @@ class Folding(widgets.Box):
         self.children = [self.fold, *parts]
 
 
+class Numbers(Folding):
+    """The numbers panel, open at first: often they are the point."""
+
+    def __init__(self) -> None:
+        self._shown = widgets.HTML()
+        super().__init__("Numbers", [self._shown], opened=True)
+
+    @property
+    def value(self) -> str:
+        """What is written in it, as HTML."""
+        return self._shown.value
+
+    @value.setter
+    def value(self, words: str) -> None:
+        self._shown.value = words
+
+
 def numbers_panel(
     numbers: Iterable[Number], blanks: int | None, units: Units = Units.MM
 ) -> str:
