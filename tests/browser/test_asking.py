@@ -64,8 +64,9 @@ def test_by_keyboard_alone(lab: Lab):
     press("Tab")
     expect(picture(page)).to_be_focused()
     degrees = page.get_by_label("°F", exact=True)
-    page.locator(".kit-bar .kit-fold").focus()
-    press("Enter")
+    if not degrees.is_visible():  # whoever tried it before may have opened the row
+        page.locator(".kit-bar .kit-fold").focus()
+        press("Enter")
     degrees.focus()
     press("Space")
     expect(page.locator(".kit-value")).to_have_text("407 °F")  # 226 × 1.8
