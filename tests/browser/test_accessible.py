@@ -72,7 +72,7 @@ def test_a_picture_is_on_the_first_screen_before_anything_is_started(
 # What is looked at, what moves it, and the sentence that answers, on pages of other kinds.
 TOGETHER = {
     "questions.ipynb": (".kit-view", ".kit-frame img", ".kit-search", ".kit-breath"),
-    "recipes.ipynb": (".kit-view", ".kit-frame img", ".kit-main-control", ".kit-says"),
+    "forge.ipynb": (".kit-view", ".kit-frame img", ".kit-main-control", ".kit-says"),
     "measure.ipynb": (".kit-view", ".kit-frame img", ".kit-choice", ".kit-says"),
     "homework/h1.ipynb": (".kit-check", ".kit-ask", ".kit-row-of-buttons", ".kit-says"),
     "homework/quiz.ipynb": (".kit-check", ".kit-ask", ".kit-row", ".kit-ask"),

@@ -30,12 +30,9 @@ class Job(Declared):
     gives : tuple of str
         What gives way where values do not go together, the first that can: a bar that
         got thinner cannot have as much ground off.
-    main : str
-        The field whose slider stands right below the picture.
     """
 
     gives: ClassVar[tuple[str, ...]] = ()
-    main: ClassVar[str] = ""
 
     def check(self, units: Units) -> None:
         """Refuse values that do not go together, each of which is allowed by itself.
@@ -158,6 +155,8 @@ class Lesson(Job):
         Of the lesson it is, or is a part of.
     title : str
         As the map and the handout say it.
+    main : str
+        The field whose slider stands right below the picture.
     stations : mapping
         From a station's name, in the anvil's working order, to the fields handled there:
         at most four. Without stations all fields stand below the picture.
@@ -177,6 +176,7 @@ class Lesson(Job):
     key: ClassVar[str] = ""
     number: ClassVar[str] = ""
     title: ClassVar[str] = ""
+    main: ClassVar[str] = ""
     stations: ClassVar[Mapping[str, tuple[str, ...]]] = {}
     opens: ClassVar[int] = 0
     cues: ClassVar[tuple[str, ...]] = ()
