@@ -31,7 +31,11 @@ PORT, TOKEN = 8988, uuid.uuid4().hex
 HUB = f"http://127.0.0.1:{PORT}"
 MOVES, PAUSE = 40, 0.4  # a moving hand rests now and then
 MOST_TIME = 1800  # s, for a class to arrive, or to move
+ROOT = Path(__file__).parents[2]
 CONFIG = f"""
+import os
+
+c.Spawner.environment = dict(JUPYTER_CONFIG_PATH=os.getcwd())
 c.JupyterHub.bind_url = "{HUB}"
 c.JupyterHub.hub_ip = "127.0.0.1"
 c.JupyterHub.spawner_class = "simple"
@@ -195,6 +199,10 @@ def main() -> None:
         with tempfile.TemporaryDirectory() as folder:
             config = Path(folder, "hub.py")
             config.write_text(CONFIG)
+            # what the wheel of the kit puts beside Jupyter's own settings
+            enabled = Path(folder, "jupyter_server_config.d", "kit.json")
+            enabled.parent.mkdir()
+            enabled.write_bytes((ROOT / "kit/launch/settings/hub.json").read_bytes())
             command = [sys.executable, "-m", "jupyterhub", "-f", str(config)]
             hub = subprocess.Popen(command, cwd=folder, stderr=subprocess.DEVNULL)
             try:

@@ -262,8 +262,9 @@ class View(widgets.VBox):
         """Show a scene: its picture, words, numbers and, if they are open, its lines."""
         self.shown = scene
         self.line.wait()
-        self.picture.frame = encode(scene.image, moving=moving)
-        self.picture.alt = scene.alt
+        with self.picture.hold_sync():  # in one message
+            self.picture.frame = encode(scene.image, moving=moving)
+            self.picture.alt = scene.alt
         self._show_numbers()
         self._show_code()
 
