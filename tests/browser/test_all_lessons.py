@@ -25,7 +25,7 @@ from lesson_page import (
     watch_film,
 )
 from playwright.sync_api import Page, expect
-from test_accessible import CAPITAL, barriers
+from test_accessible import CAPITAL, barriers, picture_at_once
 from visits import VISITS, Visit
 
 from kit.classroom.show.piece import letter_height
@@ -228,6 +228,7 @@ def test_every_lesson_is_here():
 @pytest.mark.parametrize("visit", VISITS, ids=lambda visit: visit.lesson)
 def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     page = lab.open(visit.notebook)
+    assert picture_at_once(page)
     _tab_to(page, "▶ Start")
     page.keyboard.press("Enter")
     page.wait_for_selector(HAS_RUN)
