@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 import math
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from inspect import signature
 from typing import Any
 
@@ -21,6 +22,7 @@ from kit.forge.steps import Size
 from kit.section.surface import LEAST_ANGLE, Plane, cut
 
 WIDE = 88  # letters in a line
+MOST_PARTS = 10_000  # of a number that is told as a fraction
 MOST_LEADS = 4  # steps that may be done over and over, told as one
 INDENT = "    "
 
@@ -284,11 +286,21 @@ def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
     return {}
 
 
+def _number(value: float) -> str:
+    """Write a decimal if it is short, else the parts that it is one of: 16 / 33."""
+    short = f"{value:.6g}"
+    if float(short) == value or not math.isfinite(value):
+        return short if float(short) == value else repr(value)
+    part = Fraction(value).limit_denominator(MOST_PARTS)
+    said = f"{part.numerator} / {part.denominator}"
+    exact = part and part.numerator / part.denominator == value
+    return said if exact and len(said) < len(repr(value)) else repr(value)
+
+
 def _plain(value: Any) -> str:
     """Write a number as short as it is exact, and words in quotes."""
     if isinstance(value, float):
-        short = f"{value:.6g}"
-        return short if float(short) == value else repr(float(value))
+        return _number(float(value))
     if isinstance(value, str):
         quoted = repr(str(value))
         return f'"{quoted[1:-1]}"' if quoted[0] == "'" and '"' not in quoted else quoted

@@ -66,7 +66,7 @@ class BenchLesson(Lesson):
     )  # fmt: skip
     thickness: float = quantity(
         "Draw out to a thickness of", "thickness of the finished bar", low=3, high=40,
-        unit="mm", default=demo_stack().thickness, step=0.5, inch=1 / 8,
+        unit="mm", default=round(demo_stack().thickness, 6), step=0.5, inch=1 / 8,
     )  # fmt: skip
     trued: float = quantity(
         "Crop and grind true", "taken off all six sides of the forged bar", low=0, high=2,

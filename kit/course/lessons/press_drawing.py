@@ -37,7 +37,7 @@ def layered(thickness: float, layer: float, length: float) -> Stack:
     heights = [layer / 2, *[layer] * math.floor((thickness - layer) / layer + 1e-9)]
     rest = thickness - sum(heights)
     if rest > 1e-6:
-        heights.append(max(rest, 0.01))
+        heights.append(round(max(rest, 0.01), 9))
     bars = [
         Layer(steel=("1084", "15N20")[number % 2], thickness=height)
         for number, height in enumerate(heights)

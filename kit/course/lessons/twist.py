@@ -149,7 +149,7 @@ class TwistLesson(Lesson):
     question: ClassVar = Question(
         ask=(
             "A round bar, 16 mm across, is twisted one turn in 50 mm. At the skin its "
-            "lines lean 45° to the bar. Now 4 mm is ground off, halfway to the middle. "
+            "lines lean 45.2° to the bar. Now 4 mm is ground off, halfway to the middle. "
             "Which face do you expect?"
         ),
         given={"d": 16.0, "p": 50.0, "q": 4.0},
