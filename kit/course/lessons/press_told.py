@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_beside, format_length
 
 DRILL, _BALL, GROOVE, WEDGE = range(4)
 CHOSEN = {
@@ -58,6 +58,7 @@ def moved(lesson: Any, changed: str, units: Units) -> str:
 def _counted(lesson: Any, changed: str, units: Units) -> str:
     size = format_length(getattr(lesson, changed), units)
     deep, left = format_length(lesson.deep, units), figure(lesson.left)
+    fine = format_beside(lesson.layer, lesson.deep, units)
     rings = f"{figure(lesson.rings)} {'lines' if lesson.tool == GROOVE else 'rings'}"
     if changed == "depth" and lesson.tool == DRILL:
         return f"Set to {size}, but a drill point's depth follows from its width: {deep}."
@@ -65,7 +66,7 @@ def _counted(lesson: Any, changed: str, units: Units) -> str:
         return f"{size} off: {left} of {rings} are left, fewer the deeper you grind."
     points = {
         "before": f"A bar {size} thick: the hollow, {deep} deep, makes {rings}.",
-        "layer": f"Layers of {size} in a hollow {deep} deep: {rings}.",
+        "layer": f"Layers of {fine} in a hollow {deep} deep: {rings}.",
         "across": f"{size} across and {deep} deep: {rings}.",
         "depth": f"{size} deep: {rings}.",
         "spacing": f"A hollow every {size}: each still makes {rings}.",
