@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 
 from kit import Billet, Grind, Hammer, QuarterTurn, Stack, cut, show
+from kit.course.anvil.look import Look, scene
+from kit.course.heads import first_forging
 from kit.course.lessons import twist
-from kit.course.lessons.bench import RACK, BenchLesson
 from kit.course.lessons.cut import CutLesson
+from kit.forge.billet import fold_and_draw
 from kit.forge.patterns import PATTERNS
 from kit.metal import etch
 from kit.metal.described import described
@@ -152,15 +154,13 @@ def test_patterns_of_the_trade(name, kinds):
 
 @pytest.mark.parametrize("same", ["1084", "15N20"])
 def test_one_steel_twice_is_told_as_plain(same):
-    place = RACK.index(same)
-    for angle in (90, 30, 5):
-        alt = BenchLesson.scene(
-            first=place, second=place, hammer=100, folds=2, angle=angle
-        ).alt
-        assert "it shows one even tone, without bands" in alt
-        assert "dark and bright" not in alt
     both = Billet(source=Stack.alternate(same, same, pieces=9, thickness=4.0))
     assert "without bands" in show(both, cut(both.size, angle=30)).alt
+    hammered = fold_and_draw(both.then(Hammer(depth=3, spacing=25)), folds=2)
+    for angle in (90, 30, 5):
+        alt = scene(hammered, Look(kind="slant", angle=angle)).alt
+        assert "it shows one even tone, without bands" in alt
+        assert "dark and bright" not in alt
 
 
 @pytest.mark.parametrize("turn", [30, 50, 90])
@@ -173,7 +173,7 @@ def test_only_hands_that_differ_make_chevrons(turn, ground):
 
 
 def test_swirls_are_no_bands_from_left_to_right():
-    alt = BenchLesson.scene(folds=3, hammer=100, thickness=12, angle=6, magnified=4).alt
+    alt = first_forging().alt
     assert "rings and swirls" in alt or "bent lines" in alt
     assert "running from left to right" not in alt
 
@@ -201,7 +201,7 @@ def test_bands_in_words_are_those_that_the_cut_meets(angle):
             assert words in scene.alt
 
 
-@pytest.mark.parametrize("name", ["BenchLesson", "CutLesson", "TwistLesson"])
+@pytest.mark.parametrize("name", ["CutLesson", "TwistLesson"])
 def test_words_are_those_of_the_face_at_any_state(name):
     for state in states(name, 6):
         scene = KNOWN[name].scene(**state)

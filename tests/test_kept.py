@@ -2,6 +2,7 @@
 
 import pytest
 
+from kit.course.views.forge import Forge
 from kit.course.views.kept import VARIABLE
 from kit.course.views.lesson import lesson, view_of
 
@@ -22,17 +23,17 @@ def words(view):
 
 @pytest.mark.usefixtures("place")
 def test_settings_come_back_when_asked_for():
-    first = view_of("00")
+    first = view_of("06")
     assert "Bring back what I had" not in words(first)
-    first.controls["folds"].value = 5
+    first.controls["spine"].value = 5
     rest(first)
-    second = view_of("00")  # a new kernel
+    second = view_of("06")  # a new kernel
     assert second.state != first.state, "nothing comes back unasked"
     second.buttons.children[-1].click()
     assert second.state == first.state
     assert "Bring back what I had" not in words(second)
     second.undo()
-    assert second.state == view_of("00").state
+    assert second.state == view_of("06").state
 
 
 @pytest.mark.usefixtures("place")
@@ -47,24 +48,44 @@ def test_an_answer_is_not_given_away():
 
 
 @pytest.mark.parametrize(
-    "text", ["", "{", "[]", '{"folds": "x"}', '{"folds": NaN}', "[" * 9000, "9" * 20000]
+    "text", ["", "{", "[]", '{"spine": "x"}', '{"spine": NaN}', "[" * 9000, "9" * 20000]
 )
 def test_a_spoilt_file_is_left_alone(place, text):
-    (place / "BenchLesson.json").write_text(text)
-    assert "Bring back what I had" not in words(view_of("00"))
+    (place / "BevelsLesson.json").write_text(text)
+    assert "Bring back what I had" not in words(view_of("06"))
+
+
+@pytest.mark.usefixtures("place")
+def test_a_bar_of_the_forge_comes_back_with_its_history():
+    first = Forge()
+    for name in ("fold", "draw out", "hammer unevenly"):
+        first.add(name)
+    rest(first)
+    second = Forge()
+    assert second.desk != first.desk, "nothing comes back unasked"
+    second.buttons.children[-1].click()
+    assert second.desk.history == first.desk.history
+    second.undo()
+    assert second.desk == Forge().desk
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", '{"format": "x"}', "[" * 9000])
+def test_a_spoilt_bar_is_left_alone(place, text):
+    (place / "Forge.json").write_text(text)
+    assert "Bring back what I had" not in words(Forge())
 
 
 def test_nothing_is_kept_without_a_launcher(monkeypatch):
     monkeypatch.delenv(VARIABLE, raising=False)
-    view = view_of("00")
-    view.controls["folds"].value = 5
+    view = view_of("06")
+    view.controls["spine"].value = 5
     rest(view)
-    assert "Bring back what I had" not in words(view_of("00"))
+    assert "Bring back what I had" not in words(view_of("06"))
 
 
 def test_a_folder_that_is_gone_stops_nothing(place):
-    view = view_of("00")
+    view = view_of("06")
     place.rmdir()
-    view.controls["folds"].value = 5
+    view.controls["spine"].value = 5
     rest(view)
-    assert view.state["folds"] == 5
+    assert view.state["spine"] == 5

@@ -18,11 +18,12 @@ from kit.__main__ import OneSentence, _parser
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.classroom.film import Film
-from kit.course.lessons.bench import BenchLesson, first_forging
+from kit.course.heads import first_forging
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import no_loss_length
 from kit.course.lessons.weld import WeldLesson
 from kit.course.questions import CARDS, Measures, worth
+from kit.course.views.forge import Forge
 from kit.forge.patterns import PATTERNS
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, demo_stack
 from kit.launch.command import COMMANDS
@@ -132,7 +133,7 @@ def cards():
 
 
 def scenes():
-    for scene in (BenchLesson.scene(), PlanLesson.scene(), WeldLesson.scene()):
+    for scene in (PlanLesson.scene(), WeldLesson.scene()):
         yield scene.alt
         yield scene.says
         for number in scene.numbers:
@@ -194,7 +195,7 @@ def stacks():
     command = __import__("kit.launch.command.plan", fromlist=["add"])
     command.add(parser)
     yield command.plan_of(parser.parse_args([]))._layers()
-    yield BenchLesson().billet.source.layers
+    yield Forge().bar.source.layers
     for name in ("random", "ladder", "raindrop", "feather", "four-way mosaic"):
         yield next(p for p in PATTERNS if p.name == name).forge().source.layers
 

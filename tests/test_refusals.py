@@ -97,7 +97,6 @@ def test_views_keep_the_old_picture(number):
         ("06", {"kind": 1, "height": 20.0}, {"bevel": 25.0}, "height of the blade"),
         ("06", {"spine": 2.0}, {"edge": 3.0}, "thickness of the spine"),
         ("04", {"across": 10.0}, {"ground": 9.0}, "at most half the bar"),
-        ("00", {"thickness": 3.0}, {"trued": 1.5}, "At least 0.2 mm of a bar"),
     ],
     ids=str,
 )

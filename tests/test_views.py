@@ -15,7 +15,7 @@ from kit.course.views.controls import Slider
 from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
 
-VIEWS = {"cut": "01", "fold": "02", "bench": "00"}
+VIEWS = {"cut": "01", "fold": "02", "draw": "03"}
 
 
 def pixels(view):
@@ -38,7 +38,7 @@ def fixture_view(request):
 
 @pytest.mark.parametrize(
     ("name", "key", "value"),
-    [("cut", "angle", 30.0), ("fold", "folds", 6.0), ("bench", "pieces", 7.0)],
+    [("cut", "angle", 30.0), ("fold", "folds", 6.0), ("draw", "thickness", 20.0)],
 )
 def test_slider_changes_picture_words_and_numbers(name, key, value):
     view = view_of(VIEWS[name])
@@ -51,6 +51,7 @@ def test_slider_changes_picture_words_and_numbers(name, key, value):
     assert view.controls[key].readout.startswith(f"{value:g}")
 
 
+@pytest.mark.parametrize("view", ["cut", "fold"], indirect=True)
 def test_half_as_fine_a_jpeg_while_moving_png_at_rest(view):
     key = next(k for k, c in view.controls.items() if isinstance(c, Slider))
     view.controls[key].value = view.controls[key].stops[0]
@@ -105,7 +106,7 @@ BAD = [
     ("fold", "pieces", "1", "Pieces in the stack must be from 2 to 25. Given: 1."),
     ("fold", "pieces", "1000000", "must be from 2 to 25. Given: 1000000."),
     ("fold", "thickness", "", "Thickness after: "),
-    ("bench", "folds", "<b>x</b>", "&lt;b&gt;"),
+    ("draw", "thickness", "<b>x</b>", "&lt;b&gt;"),
 ]
 
 
@@ -225,19 +226,7 @@ def test_legend_opens_twenty_folds():
     assert "1,048,576" in view.numbers.value
 
 
-def test_bench_shows_at_most_four_controls_and_same_steel_has_no_pattern():
-    view = view_of("00")
-    assert sorted(sum(view.lesson.stations.values(), ())) == sorted(view.controls)
-    for station in range(len(view.lesson.stations)):
-        view.stations.value = station
-        assert len(view.panel.children) <= 4
-    view.set(second=0)
-    assert "no pattern" in view.says.value
-    face = pixels(view)[150:270, 720:900]
-    assert np.ptp(face) == 0
-
-
-@pytest.mark.parametrize("lesson", ["01", "02", "00"])
+@pytest.mark.parametrize("lesson", ["01", "02"])
 def test_rehearsal_meets_every_control(lesson):
     assert "Every control" in rehearse(lesson)
 
@@ -249,6 +238,6 @@ def test_rehearsal_is_left_to_the_tests(monkeypatch):
 
 
 def test_state_is_plain_json():
-    for view in (view_of("01"), view_of("02"), view_of("00")):
+    for view in (view_of("01"), view_of("02")):
         assert json.loads(json.dumps(view.state)) == view.state
     assert FoldLesson.film[-1]["folds"] == 4

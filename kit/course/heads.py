@@ -13,12 +13,15 @@ from typing import NamedTuple
 
 from PIL import Image
 
+from kit.course.anvil.look import Look, scene
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.bevels_drawing import lit_blade
+from kit.course.lessons.scene import Scene
 from kit.course.map import LESSONS
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Stack, demo_stack
+from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.metal import described, etch
 from kit.section.blade import Blade
 from kit.section.finish import lit
@@ -145,3 +148,13 @@ def head(name: str) -> Drawn:
         stack.
     """
     return (HEADS.get(name) or _begun(name[:2]))()
+
+
+def first_forging() -> Scene:
+    """Draw the README's picture: the demo's stack, three folds, one shallow cut."""
+    stack = demo_stack()
+    blows = [Hammer(depth=5.5, spacing=25, seed=seed) for seed in range(1, 5)]
+    bar = Billet(source=stack).then(blows[0])
+    for blow in blows[1:]:
+        bar = bar.then(Fold(), DrawOut(thickness=stack.thickness), blow)
+    return scene(bar.then(DrawOut(thickness=12)), Look(kind="slant", angle=4))

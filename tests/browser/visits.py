@@ -57,12 +57,6 @@ class Visit:
 
 VISITS = (
     Visit(
-        lesson="00",
-        arrow="ArrowLeft",
-        before="sawn at 90 degrees",
-        after="sawn at 89.5 degrees",
-    ),
-    Visit(
         lesson="01",
         arrow="ArrowLeft",
         before="sawn at 30 degrees",

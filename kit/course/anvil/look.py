@@ -144,8 +144,7 @@ def scene(
         panels.append(_solid(sheet, bar, look, tones, units))
     return Scene(
         image=sheet.image,
-        alt=f"{title(look, bar, units)} of a bar {sizes(bar.size, units)}: it shows "
-        f"{panels[0].shows}.",
+        alt=_alt(bar, look, panels[0], units),
         numbers=(),
         panels=tuple(panels),
     )
@@ -161,6 +160,16 @@ def title(look: Look, bar: Billet, units: Units) -> str:
         "side": "Its side, cut lengthwise through the middle",
         "solid": "The bar",
     }[look.kind]
+
+
+def _alt(bar: Billet, look: Look, seen: Panel, units: Units) -> str:
+    metals = " and ".join(dict.fromkeys(bar.source.steels))
+    layers = f"{bar.layers:,} layers of {metals}"
+    done = f"after {len(bar)} steps" if len(bar) else "as it was stacked"
+    return (
+        f"A bar {done}, {sizes(bar.size, units)}: {layers}. "
+        f"{title(look, bar, units)}: it shows {seen.shows}."
+    )
 
 
 def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) -> Panel:

@@ -14,6 +14,7 @@ from kit.course.anvil.told import short
 from kit.course.views import forge_lines as lines
 from kit.course.views.controls import button
 from kit.course.views.forge_page import ForgePage
+from kit.course.views.kept import KeptBar
 from kit.course.views.settings import Setting
 from kit.forge.billet import Billet
 
@@ -47,6 +48,7 @@ class Forge(ForgePage):
         )
         self._listen()
         self.show(self.desk, moving=False)
+        KeptBar(self)
 
     def _listen(self) -> None:
         self.strip.on_msg(lambda _w, message, _b: self._try(self._stripped, message))

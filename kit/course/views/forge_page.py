@@ -53,6 +53,7 @@ class ForgePage(widgets.VBox):
 
     def __init__(self, bar: Billet | None = None) -> None:
         super().__init__()
+        self.name = "Forge"
         self.add_class("kit-view")
         self.add_class("kit-forge")
         self.desk = Desk.of(bar or Billet(source=demo_stack()))

@@ -16,9 +16,10 @@ from pathlib import Path
 from typing import Any
 
 from kit.course.views.controls import button
+from kit.forge.recipes.recipe import Recipe, from_json, to_json
 
 VARIABLE = "KIT_KEPT"
-MOST_BYTES = 10_000
+MOST_BYTES = 256 * 1024  # of a long history
 
 
 class Kept:
@@ -36,9 +37,10 @@ class Kept:
             return
         self.view = view
         self.path = Path(folder) / f"{view.name}.json"
-        self.before = self._read()
+        before = self._read()
         view.picture.on_msg(self._heard)
-        if self.before and self.before != view.state:
+        if before is not None:
+            self.before = before
             self.back_button = button("Bring back what I had", self.bring_back)
             view.buttons.children = [*view.buttons.children, self.back_button]
 
@@ -47,26 +49,50 @@ class Kept:
         if self.view.locked:
             self.view.say("First predict, and press Observe; then it comes back.")
             return
-        self.view.set(**self.before)
+        self._bring(self.before)
         rest = [one for one in self.view.buttons.children if one is not self.back_button]
         self.view.buttons.children = rest
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "rest" and not self.view.locked:
             with suppress(OSError):  # a full disk: never mind; half a file is not read
-                self.path.write_text(json.dumps(self.view.state), "utf-8")
+                self.path.write_text(self._text(), "utf-8")
 
-    def _read(self) -> dict[str, Any]:
-        """Give what was kept, or nothing: each a known control and a plain number."""
+    def _read(self) -> Any:
+        """Give what was kept, or None: nothing, or nothing that can be used."""
         try:
             text = self.path.read_text("utf-8")
-            found = json.loads(text) if len(text) <= MOST_BYTES else {}
+            return self._found(text) if len(text) <= MOST_BYTES else None
         except (OSError, ValueError, RecursionError):
-            return {}
+            return None
+
+    def _text(self) -> str:
+        return json.dumps(self.view.state)
+
+    def _bring(self, found: Any) -> None:
+        self.view.set(**found)
+
+    def _found(self, text: str) -> dict[str, Any] | None:
+        """Give the settings if each is a known control's, a plain number, and another."""
+        found = json.loads(text)
         if not isinstance(found, dict) or set(found) != set(self.view.controls):
-            return {}
+            return None
         plain = all(
             isinstance(value, (int, float)) and math.isfinite(value)
             for value in found.values()
         )
-        return found if plain else {}
+        return found if plain and found != self.view.state else None
+
+
+class KeptBar(Kept):
+    """Keeps the bar of a forge, with its history."""
+
+    def _text(self) -> str:
+        return to_json(Recipe(name="kept", billet=self.view.desk.history.bar))
+
+    def _bring(self, found: Recipe) -> None:
+        self.view.take(found.billet)
+
+    def _found(self, text: str) -> Recipe | None:
+        found = from_json(text)
+        return found if found.billet != self.view.desk.history.bar else None

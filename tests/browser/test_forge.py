@@ -1,0 +1,142 @@
+"""The forge, used by a child, by keyboard alone, and looked at at every size."""
+
+from collections.abc import Iterator
+
+import pytest
+from conftest import Lab
+from lesson_page import alt, faults, no_traceback, pause, pixels
+from playwright.sync_api import Locator, Page, expect
+from test_accessible import OURS, grave
+
+PAGES = ("00_start_here.ipynb", "forge.ipynb")
+SIZES = ((1280, 720), (1280, 800), (800, 1280))
+ROOM = 632  # of a laptop of 720 pixels
+MOST_ACTS = 12
+# from the top of the card to the lower edge of what must be in sight together
+LOWEST = """() => {
+  const card = document.querySelector('.kit-forge');
+  const top = card.getBoundingClientRect().top;
+  const parts = ['.kit-strip', '.kit-frame', '.kit-sentence', '.kit-slider-row',
+    '.kit-says'];
+  const all = parts.flatMap((part) => [...card.querySelectorAll(part)]);
+  return Math.max(...all.map((part) => part.getBoundingClientRect().bottom)) - top;
+}"""
+
+
+@pytest.fixture
+def page(lab: Lab) -> Iterator[Page]:
+    lab.open("forge.ipynb")
+    yield lab.start()
+    no_traceback(lab.page)
+
+
+def gap(page: Page, key: str) -> Locator:
+    """Find a bold word of a sentence."""
+    return page.locator(f'[data-kit-key="{key}"]')
+
+
+def says(page: Page) -> Locator:
+    return page.locator(".kit-forge .kit-says").first
+
+
+def steps(page: Page) -> list[str]:
+    return page.locator(".kit-strip .kit-short").all_text_contents()
+
+
+class Acts:
+    """Counts what a child does, and sees that a picture answers every time."""
+
+    def __init__(self, page: Page) -> None:
+        self.page, self.done = page, 0
+
+    def choose(self, key: str, word: str) -> None:
+        """Choose another word in a gap."""
+        before = pixels(self.page)
+        gap(self.page, key).select_option(word)
+        self._seen(before)
+
+    def metal(self, bar: int, name: str) -> None:
+        """Make a bar of the stack of another metal."""
+        before = pixels(self.page)
+        self.page.get_by_label(f"Metal of bar {bar}").select_option(name)
+        self._seen(before)
+
+    def press(self, name: str) -> None:
+        """Press a button."""
+        before = pixels(self.page)
+        self.page.get_by_role("button", name=name, exact=True).click()
+        self._seen(before)
+
+    def _seen(self, before: int) -> None:
+        self.done += 1
+        pause(self.page)
+        assert pixels(self.page) != before, "every act has its picture"
+
+
+def test_a_childs_way(page: Page):
+    """Three colours, fold twice, dent, flatten, cut on the slant."""
+    child = Acts(page)
+    child.press("One bar more")
+    child.metal(3, "nickel")
+    child.choose("next", "fold")
+    child.choose("next", "draw out")
+    child.choose("next", "fold")
+    child.choose("next", "draw out")
+    child.choose("next", "dent")
+    child.choose("next", "draw out")
+    child.choose("look:kind", "slant")
+    assert child.done <= MOST_ACTS
+    made = ["the stack", *["fold", "draw out"] * 2, "dent", "draw out"]
+    assert steps(page) == made
+    expect(says(page)).to_contain_text("layers")
+    assert "Sawn on the slant" in alt(page)
+
+
+def test_what_is_not_allowed_yet_is_offered(page: Page):
+    gap(page, "next").select_option("twist")
+    expect(says(page)).to_contain_text("Only a round bar")
+    page.get_by_role("button", name="Do it: draw out, round up, then twist").click()
+    expect(page.locator(".kit-strip [aria-current]")).to_contain_text("twist")
+    assert steps(page) == ["the stack", "draw out", "round up", "twist"]
+
+
+def test_by_keyboard_alone(page: Page):
+    press = page.keyboard.press
+    gap(page, "next").focus()
+    page.keyboard.type("fold")
+    press("Enter")
+    expect(page.locator(".kit-strip li")).to_have_count(2)
+    gap(page, "next").focus()
+    page.keyboard.type("hammer")
+    press("Enter")
+    expect(page.locator(".kit-strip li")).to_have_count(3)
+    here = page.locator(".kit-strip [aria-current]")
+    here.focus()
+    press("Alt+ArrowLeft")
+    expect(here).to_contain_text("hammer")
+    assert steps(page) == ["the stack", "hammer unevenly", "fold"]
+    press("ArrowRight")
+    expect(here).to_contain_text("fold")
+    expect(here).to_be_focused()
+    expect(here).to_have_accessible_name("2. Fold it. 22 layers in 21 bands", exact=False)
+    press("Delete")
+    expect(page.locator(".kit-strip li")).to_have_count(2)
+    press("u")
+    expect(page.locator(".kit-strip li")).to_have_count(3)
+    assert grave(page, OURS) == []
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_all_is_in_sight_together(lab: Lab, name: str):
+    lab.open(name)
+    page = lab.start()
+    for place in (0, 1, 3):
+        if place:
+            gap(page, "next").select_option("dent" if place == 1 else "draw out")
+            pause(page)
+        for wide, high in SIZES:
+            page.set_viewport_size({"width": wide, "height": high})
+            pause(page)
+            room = ROOM if high == 720 else ROOM + 80
+            assert page.evaluate(LOWEST) <= room, (place, wide, high)
+            assert faults(page) == [], (place, wide, high)
