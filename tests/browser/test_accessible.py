@@ -69,7 +69,7 @@ def picture_at_once(page: Page) -> bool:
 # What is looked at, what moves it, and the sentence that answers, on pages of other kinds.
 TOGETHER = {
     "questions.ipynb": (".kit-view", ".kit-frame img", ".kit-search", ".kit-breath"),
-    "forge.ipynb": (".kit-view", ".kit-frame img", ".kit-main-control", ".kit-says"),
+    "forge.ipynb": (".kit-view", ".kit-frame img", ".kit-says"),
     "measure.ipynb": (".kit-view", ".kit-frame img", ".kit-choice", ".kit-says"),
     "homework/h1.ipynb": (".kit-check", ".kit-ask", ".kit-row-of-buttons", ".kit-says"),
     "homework/quiz.ipynb": (".kit-check", ".kit-ask", ".kit-row", ".kit-ask"),
@@ -92,7 +92,8 @@ def test_picture_control_and_answer_are_seen_together_on_other_pages(
         for name in ("Course code", "Your name or number"):
             page.get_by_label(name).fill("Nobody")
         page.get_by_role("button", name="Practice paper").click()
-        page.locator(".kit-check").first.wait_for()
+        page.get_by_role("button", name="Check my answer").first.click()
+        page.locator(".kit-check .kit-says").first.wait_for()
     card, *parts = TOGETHER[notebook]
     for wide, high in ((1280, 720), (1280, 800), (800, 1280)):
         page.set_viewport_size({"width": wide, "height": high})
