@@ -45,6 +45,7 @@ class Forge(ForgePage):
             button("Later ▶", lambda _b: self.move(1)),
             button("Take this step out", self.take_out),
             self.missed_button,
+            button("▶ Play it", self.play),
         )
         self._listen()
         self.show(self.desk, moving=False)

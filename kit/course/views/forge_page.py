@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 from dataclasses import replace
+from typing import Any
 
 import ipywidgets as widgets
 
@@ -11,6 +12,7 @@ from kit.basics.units import Units
 from kit.course.anvil import clay, void
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import scene
+from kit.course.anvil.play import Playing
 from kit.course.anvil.sentence import Gap
 from kit.course.anvil.strip import strip
 from kit.course.anvil.told import brief, does, entry, short
@@ -126,6 +128,24 @@ class ForgePage(widgets.VBox):
         if not moving:
             self._draw_strip()
             self.line.follow()
+
+    def play(self, _button: Any = None) -> None:
+        """Show how the bar comes to be, up to the step that is looked at, as a film."""
+        if self.desk.at == 0:
+            self.say("Nothing was done to this stack yet: go to a later step.")
+            return
+        playing = Playing(
+            self.desk.history,
+            self.desk.at,
+            units=self.units,
+            as_clay=self.as_clay,
+            sunlit=self.looks.sunlit,
+        )
+        *film, _again = playing
+        self.picture.film = []  # else the same film is not played a second time
+        self.picture.film = [encode(image) for image in film]
+        done = f"{self.desk.at} step{'s' if self.desk.at != 1 else ''}"
+        self.say(f"{done}, from the stack to the bar that you look at.")
 
     def rest(self) -> None:
         """Put the clean picture in place of the quick one, and draw the list's."""

@@ -1,0 +1,222 @@
+"""The bar being made: a film of a history, act after act, at one common scale."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+from kit.basics.errors import KitError
+from kit.basics.units import Units, format_length
+from kit.course.anvil.acts import Act, done
+from kit.course.anvil.clay import tones as clay_tones
+from kit.course.anvil.history import History
+from kit.course.anvil.laid import Laid
+from kit.course.anvil.told import counts, short
+from kit.forge.billet import Billet
+from kit.forge.steps import Size, Twist
+from kit.metal import etch
+from kit.section.block import Block
+from kit.section.picture import Sheet
+from kit.section.surface import Plane
+from kit.section.trace import Surface, see
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+MOST = 60  # frames of a film on the page
+GROWING = 8  # frames of one act, at most
+LONG = 3.5  # of a bar's length that is shown, in its thickest
+SHARE = 0.64  # of the picture's width that the solid has; the rest is the bar's end
+HELD = 3  # pictures that a bar stands still on the page when an act is done
+LEAST_TURNED = 0.05  # of a twist, in the first frame of it
+
+
+class Frame(NamedTuple):
+    """The bar at one moment, the stage it goes to, and whether that is reached."""
+
+    bar: Billet
+    stage: int
+    reached: bool
+
+
+def frames(history: History, at: int, most: int = MOST, held: int = 1) -> Iterator[Frame]:
+    """Give the bar from the stack to a stage, act by act.
+
+    An act that can be done by halves grows evenly from nothing; a fold, and what is cut,
+    is there at once. What is refused is passed over.
+
+    Parameters
+    ----------
+    history : History
+    at : int
+        The last stage, 0 the stack.
+    most : int
+        Pictures; with more acts than fit, some are passed over, never the last.
+    held : int
+        Pictures that a bar stands still when its act is done.
+    """
+    stages = [n for n in range(at + 1) if not history.stages[n].refused]
+    every = math.ceil(len(stages) * held / most)
+    kept = stages[len(stages) - 1 :: -every][::-1]
+    each = min(GROWING, most // len(kept) - held + 1)
+    yield Frame(history.stages[kept[0]].bar, kept[0], reached=True)
+    for before, stage in pairwise(kept):
+        act, begun = history.acts[stage - 1], history.stages[before].bar
+        for part in range(1, each):  # none where acts are passed over: each is 1
+            half = partly(act, part / each, begun)
+            if half is not None:
+                yield Frame(half, stage, reached=False)
+        yield Frame(history.stages[stage].bar, stage, reached=True)
+
+
+def partly(act: Act, share: float, bar: Billet) -> Billet | None:
+    """Give the bar with an act done to a share, 0 … 1; None where it is not by halves.
+
+    What is nothing at 0, or as the bar is, grows; all else is as it will be.
+    """
+    if isinstance(act, Laid):
+        return None
+    if isinstance(act, Twist):  # nothing is one turn in an endless length
+        values = {"turn_length": act.turn_length / max(share, LEAST_TURNED)}
+    elif act.nothing is None:
+        return None
+    else:
+        values = {}
+        for key, value in act:
+            nothing = _nothing(act, key, bar.size)
+            if nothing is not None and isinstance(value, float) and value != nothing:
+                values[key] = nothing + share * (value - nothing)
+    if not values:
+        return None
+    try:
+        return done(type(act)(**{**dict(act), **values}), bar)
+    except KitError:
+        return None
+
+
+def _nothing(act: Act, key: str, size: Size) -> float | None:
+    """Give the value with which a step does nothing; None for what is no strength."""
+    fields = type(act).model_fields
+    value = act.nothing.get(key)
+    if callable(value):
+        return value(size)
+    if not act.nothing:  # left out, it does nothing
+        value = fields[key].default
+    return 0.0 if value == 0 else None
+
+
+@dataclass(frozen=True)
+class Playing:
+    """Pictures of a bar being made: the solid and its end; the last is as the first.
+
+    Leaves out: welds that did not take.
+
+    Parameters
+    ----------
+    history : History
+    at : int
+        The stage it goes to.
+    columns, rows : int
+        Size in pixels, even.
+    most, held : int
+        As for `frames`.
+    units : Units
+    as_clay : bool
+        The metals as clay.
+    sunlit : bool
+        Black on white.
+    """
+
+    history: History
+    at: int
+    columns: int = 500
+    rows: int = 124
+    most: int = MOST
+    held: int = HELD
+    units: Units = Units.MM
+    as_clay: bool = False
+    sunlit: bool = False
+
+    @cached_property
+    def frames(self) -> list[Frame]:
+        """The bar at every moment."""
+        return list(frames(self.history, self.at, self.most, self.held))
+
+    def __len__(self) -> int:
+        return sum(self.held if frame.reached else 1 for frame in self.frames) + 1
+
+    def __iter__(self) -> Iterator[Image.Image]:
+        """Draw them one by one."""
+        first = None
+        for frame in self.frames:
+            image = self.drawn(frame)
+            first = first or image
+            for _ in range(self.held if frame.reached else 1):
+                yield image
+        yield first
+
+    def drawn(self, frame: Frame) -> Image.Image:
+        """Draw one moment."""
+        sheet = Sheet(self.columns, self.rows, sunlit=self.sunlit, letters=1)
+        head = round(self.rows * 0.12)
+        metals = clay_tones if self.as_clay else etch.tones
+        tones = metals(self.history.source.steels)
+        for surface, left in self._surfaces(frame.bar.size, head):
+            sheet.steel(see(frame.bar, surface, tones), (left, head))
+        stage = self.history.stages[frame.stage]
+        size = round(head * 0.72)
+        thick = format_length(frame.bar.size.thickness, self.units)
+        title = f"{frame.stage}  {short(self.history, frame.stage)}"
+        sheet.text(title, (size // 2, head // 2), size=size, anchor="lm")
+        words = f"{counts(stage)}; {thick} thick"
+        right = (self.columns - size // 2, head // 2)
+        sheet.text(words, right, size=size, anchor="rm")
+        return sheet.image
+
+    def _surfaces(self, size: Size, head: int) -> Iterator[tuple[Surface, int]]:
+        """Give the solid and the end, and where they stand."""
+        wide, rows = round(self.columns * SHARE), self.rows - head
+        shown = (max(0.0, size.length - self._window), size.length)
+        span = shown if shown[0] else None
+        block = Block(size=size, span=span, columns=wide, rows=rows, pixel=self._pixel)
+        yield block, 0
+        end = Plane(
+            size=size,
+            centre=(size.length * 0.4, 0.0, 0.0),
+            right=(0.0, 1.0, 0.0),
+            up=(0.0, 0.0, 1.0),
+            columns=self.columns - wide,
+            rows=rows,
+            pixel=self._end_pixel,
+        )
+        yield end, wide
+
+    @cached_property
+    def _sizes(self) -> list[Size]:
+        return [frame.bar.size for frame in self.frames]
+
+    @cached_property
+    def _window(self) -> float:
+        """So much of a bar's length is shown, mm."""
+        return LONG * max(max(size.width, size.thickness) for size in self._sizes)
+
+    @cached_property
+    def _pixel(self) -> float:
+        """The mm a pixel with which the largest of the bars fits."""
+        wide, rows = round(self.columns * SHARE), round(self.rows * 0.88)
+        return max(
+            Block.fitted(
+                size._replace(length=min(size.length, self._window)), wide, rows
+            ).pixel
+            for size in self._sizes
+        )
+
+    @cached_property
+    def _end_pixel(self) -> float:
+        columns, rows = self.columns * (1 - SHARE), self.rows * 0.88
+        wide = max(size.width for size in self._sizes) / columns
+        return 1.08 * max(wide, max(size.thickness for size in self._sizes) / rows)
