@@ -24,7 +24,7 @@ LOWEST = """() => {
 
 
 @pytest.fixture
-def page(lab: Lab) -> Iterator[Page]:
+def anvil(lab: Lab) -> Iterator[Page]:
     lab.open("forge.ipynb")
     yield lab.start()
     no_traceback(lab.page)
@@ -73,9 +73,9 @@ class Acts:
         assert pixels(self.page) != before, "every act has its picture"
 
 
-def test_a_childs_way(page: Page):
+def test_a_childs_way(anvil: Page):
     """Three colours, fold twice, dent, flatten, cut on the slant."""
-    child = Acts(page)
+    child = Acts(anvil)
     child.press("One bar more")
     child.metal(3, "nickel")
     child.choose("next", "fold")
@@ -87,12 +87,13 @@ def test_a_childs_way(page: Page):
     child.choose("look:kind", "slant")
     assert child.done <= MOST_ACTS
     made = ["the stack", *["fold", "draw out"] * 2, "dent", "draw out"]
-    assert steps(page) == made
-    expect(says(page)).to_contain_text("layers")
-    assert "Sawn on the slant" in alt(page)
+    assert steps(anvil) == made
+    expect(says(anvil)).to_contain_text("layers")
+    assert "Sawn on the slant" in alt(anvil)
 
 
-def test_what_is_not_allowed_yet_is_offered(page: Page):
+def test_what_is_not_allowed_yet_is_offered(anvil: Page):
+    page = anvil
     gap(page, "next").select_option("twist")
     expect(says(page)).to_contain_text("Only a round bar")
     page.get_by_role("button", name="Do it: draw out, round up, then twist").click()
@@ -100,7 +101,8 @@ def test_what_is_not_allowed_yet_is_offered(page: Page):
     assert steps(page) == ["the stack", "draw out", "round up", "twist"]
 
 
-def test_by_keyboard_alone(page: Page):
+def test_by_keyboard_alone(anvil: Page):
+    page = anvil
     press = page.keyboard.press
     gap(page, "next").focus()
     page.keyboard.type("fold")
