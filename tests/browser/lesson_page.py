@@ -148,6 +148,11 @@ def box(page: Page, label: str) -> Locator:
     return view(page).get_by_label(f"{label}, type a value")
 
 
+def gap(page: Page, key: str) -> Locator:
+    """Find a bold word of a sentence of the forge."""
+    return page.locator(f'[data-kit-key="{key}"]')
+
+
 def no_traceback(page: Page) -> None:
     """Check that no student sees Python's own words for an error."""
     expect(page.locator(".jp-RenderedText[data-mime-type*=stderr]")).to_have_count(0)

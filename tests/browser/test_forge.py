@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from conftest import Lab
-from lesson_page import alt, faults, no_traceback, pause, pixels
+from lesson_page import alt, faults, gap, no_traceback, pause, pixels
 from playwright.sync_api import Locator, Page, expect
 from test_accessible import OURS, grave
 
@@ -28,11 +28,6 @@ def anvil(lab: Lab) -> Iterator[Page]:
     lab.open("forge.ipynb")
     yield lab.start()
     no_traceback(lab.page)
-
-
-def gap(page: Page, key: str) -> Locator:
-    """Find a bold word of a sentence."""
-    return page.locator(f'[data-kit-key="{key}"]')
 
 
 def says(page: Page) -> Locator:
