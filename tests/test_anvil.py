@@ -256,6 +256,7 @@ def test_every_look_at_every_bar_shows_steel(kind, bar):
         cover = surface.look(0, surface.rows).cover
         assert (cover > 0.99).mean() > 0.05
         assert drawn.alt
+        assert not re.search(r"\b1 (step|bar|layer|band)s\b", drawn.alt)
 
 
 def test_a_bundle_that_no_act_makes_stays_as_it_came():

@@ -22,9 +22,7 @@ def test_a_restart_brings_back_what_was_set(lab: Lab):
     page = lab.start()
     _folds(page)
     page.get_by_text("Start over").first.click()
-    expect(picture(page)).to_have_attribute(
-        "alt", containing(STACKED), timeout=60_000
-    )
+    expect(picture(page)).to_have_attribute("alt", containing(STACKED), timeout=60_000)
     back = page.get_by_role("button", name="Bring back what I had")
     back.click()
     expect(picture(page)).to_have_attribute("alt", containing(FOLDED))
@@ -40,9 +38,7 @@ def test_two_tabs_on_one_notebook_both_answer(lab: Lab):
     other.on("pageerror", lambda error: complaints.append(str(error)))
     other.goto(page.url)
     other.locator(START).first.click()  # the kernel is the same; so are its views not
-    expect(picture(other)).to_have_attribute(
-        "alt", containing(STACKED), timeout=60_000
-    )
+    expect(picture(other)).to_have_attribute("alt", containing(STACKED), timeout=60_000)
     _folds(other)
     gap(page, "next").select_option("fold")
     expect(picture(page)).to_have_attribute("alt", containing(FOLDED_TWICE))

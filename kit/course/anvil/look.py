@@ -165,7 +165,8 @@ def title(look: Look, bar: Billet, units: Units) -> str:
 def _alt(bar: Billet, look: Look, seen: Panel, units: Units) -> str:
     metals = " and ".join(dict.fromkeys(bar.source.steels))
     layers = f"{bar.layers:,} layers of {metals}"
-    done = f"after {len(bar)} steps" if len(bar) else "as it was stacked"
+    steps = f"{len(bar)} step{'s' if len(bar) > 1 else ''}"
+    done = f"after {steps}" if len(bar) else "as it was stacked"
     return (
         f"A bar {done}, {sizes(bar.size, units)}: {layers}. "
         f"{title(look, bar, units)}: it shows {seen.shows}."
