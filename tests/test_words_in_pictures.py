@@ -13,11 +13,12 @@ from PIL import Image, ImageChops
 
 from kit.basics.units import Units
 from kit.classroom.show.piece import letter_height
-from kit.course.anvil.look import Kind, Look, scene
+from kit.course.anvil.look import Look, scene
 from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.questions import CARDS, Measures
 from kit.forge.patterns import PATTERNS
+from kit.forge.recipes.talk import Kind
 from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet
 from tests.lessons import KNOWN
 from tests.test_lesson_laws import ends

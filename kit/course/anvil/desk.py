@@ -6,11 +6,14 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from kit.basics.errors import KitError
+from kit.course.anvil import void
 from kit.course.anvil.acts import VERBS, Act, begun, done, first, name_of, why_not
 from kit.course.anvil.history import History, Stage
 from kit.course.anvil.look import Look
 from kit.course.anvil.motif import Motif
 from kit.forge.billet import Billet
+from kit.forge.recipes.recipe import Recipe
+from kit.forge.recipes.talk import Cue, Looked
 from kit.forge.stack import Stack
 
 
@@ -39,6 +42,73 @@ class Desk:
         history = History.of(bar)
         motif = Motif.of(history.source) if isinstance(history.source, Stack) else None
         return cls(history, motif, len(history.acts))
+
+    @classmethod
+    def of_recipe(cls, recipe: Recipe) -> Desk:
+        """Lay a recipe's bar on the anvil, with its talk and its open welds.
+
+        Raises
+        ------
+        KitError
+            If these are of stages that its bar does not have.
+        """
+        desk = cls.of(recipe.billet)
+        last = len(desk.history.acts)
+        beyond = [cue.stage for cue in recipe.talk if cue.stage > last]
+        if beyond:
+            msg = f"The talk tells of step {beyond[0]}; this bar has {last} steps."
+            raise KitError(msg)
+        for at in recipe.missed:
+            if not (1 <= at <= last and void.join_at(desk.history, at)):
+                msg = f"Step {at} has no weld that could be one that did not take."
+                raise KitError(msg)
+        missed = frozenset(recipe.missed)
+        return replace(desk, history=replace(desk.history, talk=recipe.talk, missed=missed))
+
+    def recipe(self, name: str, note: str = "", source: str = "") -> Recipe:
+        """Give the whole bar as a recipe; what is kept but not done stays behind.
+
+        Raises
+        ------
+        KitError
+            A name, note or source that is too long.
+        """
+        history = self.history.done_only()
+        missed = tuple(at for at in sorted(history.missed) if void.join_at(history, at))
+        return Recipe(
+            name=name,
+            billet=history.bar,
+            note=note,
+            source=source,
+            talk=history.talk,
+            missed=missed,
+        )
+
+    def looking(self, look: Look) -> Desk:
+        """Look at the bar in another way; what is said here is then shown that way."""
+        cue = self.history.cue(self.at)
+        history = self.history.said(cue.model_copy(update={"look": Looked(**dict(look))}))
+        return replace(self, look=look, history=history)
+
+    def saying(self, **words: str) -> Desk:
+        """Ask or say something else at this stage, shown as it is looked at now.
+
+        Parameters
+        ----------
+        **words
+            `ask`, `say` or `clay`.
+
+        Raises
+        ------
+        KitError
+            Words that are too long.
+        """
+        cue = {
+            **dict(self.history.cue(self.at)),
+            **words,
+            "look": Looked(**dict(self.look)),
+        }
+        return replace(self, history=self.history.said(Cue(**cue)))
 
     @property
     def stage(self) -> Stage:

@@ -6,6 +6,7 @@ passed over: what comes after is done to the bar as it was.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -14,6 +15,7 @@ from kit.course.anvil.acts import Act, done
 from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
+from kit.forge.recipes.talk import Cue, in_order
 from kit.forge.stack import Source
 from kit.forge.steps import Size, Tally
 
@@ -66,11 +68,14 @@ class History:
         At most 200.
     missed : frozenset of int
         Which stages (0 the stack) hold a weld that did not take.
+    talk : tuple of Cue
+        What is said at its stages, by their order.
     """
 
     source: Source
     acts: tuple[Act, ...] = ()
     missed: frozenset[int] = frozenset()
+    talk: tuple[Cue, ...] = ()
 
     def __post_init__(self) -> None:
         if len(self.acts) > MOST_ACTS:
@@ -111,18 +116,17 @@ class History:
 
     def inserted(self, place: int, *acts: Act) -> History:
         """Give the history with acts done just after a stage, 0 the stack."""
-        moved = frozenset(at + len(acts) if at > place else at for at in self.missed)
         all_acts = (*self.acts[:place], *acts, *self.acts[place:])
-        return replace(self, acts=all_acts, missed=moved)
+        return self._with(all_acts, lambda at: at + len(acts) * (at > place))
 
     def changed(self, stage: int, act: Act) -> History:
         """Give the history with another act in the place of that of a stage."""
         return replace(self, acts=(*self.acts[: stage - 1], act, *self.acts[stage:]))
 
     def removed(self, stage: int) -> History:
-        """Give the history without the act of a stage."""
-        missed = frozenset(at - (at > stage) for at in self.missed if at != stage)
-        return replace(self, acts=self.acts[: stage - 1] + self.acts[stage:], missed=missed)
+        """Give the history without the act of a stage, and what was said of it."""
+        acts = self.acts[: stage - 1] + self.acts[stage:]
+        return self._with(acts, lambda at: None if at == stage else at - (at > stage))
 
     def moved(self, stage: int, way: int) -> History:
         """Give the history with an act one place earlier (-1) or later (1)."""
@@ -132,8 +136,40 @@ class History:
         acts = list(self.acts)
         acts[stage - 1], acts[other - 1] = acts[other - 1], acts[stage - 1]
         swap = {stage: other, other: stage}
-        missed = frozenset(swap.get(at, at) for at in self.missed)
-        return replace(self, acts=tuple(acts), missed=missed)
+        return self._with(tuple(acts), lambda at: swap.get(at, at))
+
+    def done_only(self) -> History:
+        """Give the history without what is kept but not done: what a file can hold."""
+        refused = [at for at, stage in enumerate(self.stages) if stage.refused]
+        history = self
+        for at in reversed(refused):
+            history = history.removed(at)
+        return history
+
+    def cue(self, stage: int) -> Cue:
+        """Give what is said at a stage; an empty cue where nothing is."""
+        return next((cue for cue in self.talk if cue.stage == stage), Cue(stage=stage))
+
+    def said(self, cue: Cue) -> History:
+        """Give the history with another cue for its stage; an empty one takes it away.
+
+        Raises
+        ------
+        KitError
+            If the talk has too many pictures.
+        """
+        others = (one for one in self.talk if one.stage != cue.stage)
+        return replace(self, talk=in_order((*others, cue)))
+
+    def _with(self, acts: tuple[Act, ...], new: Callable[[int], int | None]) -> History:
+        """Give it with other acts; what belonged to a stage goes where its act does."""
+        missed = frozenset(to for at in self.missed if (to := new(at)) is not None)
+        talk = in_order(
+            cue.model_copy(update={"stage": to})
+            for cue in self.talk
+            if (to := new(cue.stage)) is not None
+        )
+        return replace(self, acts=acts, missed=missed, talk=talk)
 
 
 def _forged(bar: Billet, acts: tuple[Act, ...]) -> list[Stage]:

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING, ClassVar, Literal
+from typing import TYPE_CHECKING, ClassVar
 
-from kit.basics.declare import Declared, quantity
 from kit.basics.units import Units, format_length
 from kit.course.anvil.sentence import Gap, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
+from kit.forge.recipes.talk import Looked
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, LETTERS, Sheet
-from kit.section.surface import LEAST_ANGLE, Plane, cut, cut_normal, shown_at
+from kit.section.surface import Plane, cut, cut_normal, shown_at
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
 
@@ -29,25 +29,10 @@ SOLID = (676, 30, 312, 184)
 LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
 ROUND_LEAST = 0.1  # of a round bar's thickness: less has no face to look at
 LONGEST = 90.0  # mm of a face that is shown
-Kind = Literal["end", "side", "face", "slant", "bevel", "solid"]
 
 
-class Look(Declared):
-    """How a bar is looked at."""
-
-    kind: Kind = "end"
-    ground: float = quantity(
-        "Ground down", "how deep below the top the face lies", low=0, high=250, unit="mm",
-        default=0,
-    )  # fmt: skip
-    angle: float = quantity(
-        "Angle", "between the cut and the bar's length", low=LEAST_ANGLE, high=90,
-        unit="°", default=20,
-    )  # fmt: skip
-    bevel: float = quantity(
-        "Bevel", "between the ground face and the flat of the bar", low=LEAST_ANGLE,
-        high=90, unit="°", default=12,
-    )  # fmt: skip
+class Look(Looked):
+    """How a bar is looked at: what is drawn of it, and in words."""
 
     templates: ClassVar[dict[str, str]] = {
         "face": ", ground {ground} down",

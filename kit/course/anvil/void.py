@@ -60,7 +60,7 @@ def flaws(history: History, stage: int) -> list[list[Flaw]]:
             steps = 0
             continue
         steps += 1
-        if at in history.missed:
+        if at in history.missed and join_at(history, at):
             bar = history.stages[at].bar
             found[0].append(Flaw.whole(bar, step=steps))
     return found

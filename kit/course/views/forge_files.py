@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import html
+from dataclasses import replace
 from typing import Any
 
 import ipywidgets as widgets
 
 from kit.basics import files
 from kit.basics.errors import KitError
+from kit.course.anvil.class_talk import class_talks
+from kit.course.anvil.desk import Desk
 from kit.course.views.controls import Choice, button, download, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.course.views.upload import Upload
@@ -18,6 +21,9 @@ from kit.forge.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_
 
 MOST_NAME = 60  # letters of a file's name
 UNNAMED = "a bar of one's own"
+CLASS_BUTTONS = ("Begin with the class's talk", "Begin with its second bar")
+NO_TALK = "What you say at a step goes into the file only: a line has no room for it."
+LEFT_BEHIND = "Steps that are not done stay behind, with what you say there."
 
 
 class ForgeFiles(widgets.VBox):
@@ -45,11 +51,16 @@ class ForgeFiles(widgets.VBox):
         self.name = widgets.Text(description="Its name:", continuous_update=False)
         self.give_button = button("Take it along", self.hand_on, "kit-main")
         self.says, self.out = widgets.HTML(), widgets.HTML()
+        self.class_buttons = [
+            button(words, lambda _b, told=told: self._try(lambda: self.take(told)))
+            for words, told in zip(CLASS_BUTTONS, class_talks(), strict=True)
+        ]
         self.named.observe(self._picked, names="value")
         self.name.observe(self._renamed, names="value")
         self.recipe = Recipe(name=UNNAMED, billet=forge.bar)
         self.children = [
             self.named,
+            in_a_row(*self.class_buttons),
             in_a_row(self.upload, self.read_button),
             self.typed,
             in_a_row(self.name, self.give_button),
@@ -59,7 +70,9 @@ class ForgeFiles(widgets.VBox):
 
     def take(self, recipe: Recipe) -> None:
         """Lay another recipe's bar on the anvil; if it cannot be drawn, the old stays."""
-        self.forge.take(recipe.billet)
+        desk = replace(Desk.of_recipe(recipe), look=self.forge.desk.look)
+        if desk != self.forge.desk:
+            self.forge.do(desk)
         self.recipe = recipe
         self.name.value = recipe.name
         self._say(f"{recipe.name}. {recipe.note}".strip())
@@ -70,26 +83,24 @@ class ForgeFiles(widgets.VBox):
         self._try(lambda: self.take(Recipe(name="from a line", billet=from_line(line))))
 
     def hand_on(self, _button: Any = None) -> None:
-        """Offer the bar that lies on the anvil as a file and as a line."""
+        """Offer the bar with all its steps, and its talk, as a file; and as a line."""
         self._try(self._hand_on)
 
     def _hand_on(self) -> None:
         name = self.name.value.strip() or UNNAMED
         kept = self.recipe if self.recipe.name == name else None
-        recipe = Recipe(
-            name=name,
-            billet=self.forge.bar,
-            note=kept.note if kept else "",
-            source=kept.source if kept else "",
-        )
+        desk = self.forge.desk
+        recipe = desk.recipe(name, kept.note if kept else "", kept.source if kept else "")
         letters = "".join(s if s.isalnum() else "-" for s in name)[:MOST_NAME]
         file = f"{letters}.json"
         line = html.escape(short_line(recipe.billet) or NO_LINE)
         self.out.value = (
             download(f"Save {file}", file, "application/json", to_json(recipe).encode())
-            + f'<p class="kit-fine">As a line, to print or to send: <code>{line}</code></p>'
+            + f'<p class="kit-fine">As a line, to print or to send: <code>{line}</code>. '
+            f"{NO_TALK}</p>"
         )
-        self._say("Save it as a file, or copy its line.")
+        behind = f" {LEFT_BEHIND}" if desk.no_longer else ""
+        self._say(f"Save it as a file, or copy its line.{behind}")
 
     def _uploaded(self) -> None:
         self._try(

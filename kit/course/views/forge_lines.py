@@ -10,10 +10,11 @@ from kit.basics.units import Units
 from kit.course.anvil import clay
 from kit.course.anvil.acts import name_of
 from kit.course.anvil.desk import Desk
-from kit.course.anvil.look import Kind, Look
+from kit.course.anvil.look import Look
 from kit.course.anvil.motif import MOST_BARS, Motif
 from kit.course.anvil.sentence import Gap, gap, parts
 from kit.course.views.forge_controls import chosen, told, words
+from kit.forge.recipes.talk import Kind
 from kit.forge.stack import MOST_PIECES, Layer
 
 NEXT = "choose …"
@@ -89,7 +90,7 @@ def with_value(desk: Desk, key: str, value: Any) -> Desk:
     """
     kind, _, name = key.partition(":")
     if kind == "look":
-        return replace(desk, look=Look(**{**dict(desk.look), name: value}))
+        return desk.looking(Look(**{**dict(desk.look), name: value}))
     if kind == "act" and desk.act is not None:
         return desk.set(name, value)
     if kind == "stack" and desk.motif and name in AFTER:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -66,6 +67,7 @@ class ForgePage(widgets.VBox):
         self.strip, self.picture = Strip(), Picture()
         self.line = Counting(self)
         self.said = ""
+        self.followers: list[Callable[[], None]] = []  # told when another state is shown
         self.locked = False  # nothing is predicted here
         self.seen, self.sentence, self.next = Sentence(), Sentence(), Sentence()
         self.bars, self.slider = Bars(), Slider(stops=[0.0, 1.0])
@@ -119,7 +121,7 @@ class ForgePage(widgets.VBox):
         KitError
             In one sentence.
         """
-        self.shown = self._drawn(desk)
+        self.shown = self.drawn(desk)
         self.desk = desk
         self.picture.frame = encode(self.shown.image, moving=moving)
         self.picture.alt = self.shown.alt
@@ -161,7 +163,8 @@ class ForgePage(widgets.VBox):
         self._moved = ""
         self.show(self.desk, moving=False)
 
-    def _drawn(self, desk: Desk) -> Scene:
+    def drawn(self, desk: Desk) -> Scene:
+        """Draw the stage of a state that is looked at, as this page is lit."""
         bar, found = desk.stage.bar, void.flaws(desk.history, desk.at)
         dark = (lambda surface: void.lines(bar, surface, found)) if any(found) else None
         return scene(
@@ -200,6 +203,8 @@ class ForgePage(widgets.VBox):
         main = [self.strip, self.picture, self._above, *middle, self.sentence, self._slides]
         self.children = [*main, self.says, self.offer_button, self.buttons, *self._foot]
         self._show_code()
+        for follow in self.followers:
+            follow()
 
     def _entry(self, at: int) -> dict:
         history = self.desk.history

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from typing import Any, get_args
 
 from kit.course.anvil.acts import VERBS
-from kit.course.anvil.look import Kind
 from kit.course.views import forge_lines as lines
 from kit.course.views.base import View
 from kit.course.views.check import CheckYourself
@@ -16,6 +15,7 @@ from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
 from kit.course.views.lesson import lesson as parts_of
 from kit.course.views.predict import Explain, Predict
+from kit.forge.recipes.talk import Kind
 
 TESTED = "PYTEST_CURRENT_TEST"  # pytest sets it, and the kernel of a notebook inherits it
 NONSENSE = ("abc", "", "-3", "400", "1e99", "<b>")

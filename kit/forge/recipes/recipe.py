@@ -15,9 +15,10 @@ from kit.basics.declare import Declared
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.forge.billet import Billet
+from kit.forge.recipes.talk import LAST, Cue, in_order, one_line
 
 FORMAT = "pattern-welding recipe"
-VERSION = 3
+VERSION = 4
 WHAT = "a recipe"
 MOST_DEPTH = 40  # of brackets in brackets
 MOST_LAYERS = 2_000  # bars in all stacks together
@@ -35,6 +36,10 @@ class Recipe(Declared):
     billet : Billet
     note, source : str
         What it is for, and where it is from; up to 1000 letters.
+    talk : tuple of Cue
+        What is said at the stages of its history, by their order.
+    missed : tuple of int
+        At which stages a weld did not take.
     """
 
     name: str = Field(title="Name", description="from 1 to 80 letters", max_length=80)
@@ -43,12 +48,20 @@ class Recipe(Declared):
     source: str = Field(
         "", title="Source", description="at most 1000 letters", max_length=1000
     )
+    talk: tuple[Cue, ...] = Field(
+        (), title="Talk", description="a list of questions and sentences, one for a stage"
+    )
+    missed: tuple[int, ...] = Field(
+        (),
+        title="Welds that did not take",
+        description="a list of stages, each a whole number",
+        max_length=LAST,
+    )
 
     @field_validator("name", "note", "source")
     @classmethod
     def _plain(cls, words: str) -> str:
-        """Keep one line of signs that can be printed."""
-        return " ".join("".join(s if s.isprintable() else " " for s in words).split())
+        return one_line(words)
 
     @field_validator("name")
     @classmethod
@@ -62,6 +75,13 @@ class Recipe(Declared):
     @classmethod
     def _made(cls, given: Any) -> Any:
         return Billet(**given) if isinstance(given, dict) else given
+
+    @field_validator("talk", mode="before")
+    @classmethod
+    def _said(cls, given: Any) -> Any:
+        if not isinstance(given, list | tuple):
+            return given
+        return in_order(Cue.model_validate(one) for one in given)
 
 
 def to_json(recipe: Recipe) -> str:
@@ -158,7 +178,12 @@ def _from_2(values: Any) -> Any:
     return step_now(parts) if "step" in parts else parts
 
 
-MIGRATIONS: dict[int, Callable[[dict], dict]] = {1: _from_1, 2: _from_2}
+def _from_3(values: dict) -> dict:
+    """Version 3 had no talk, and no weld that did not take."""
+    return values
+
+
+MIGRATIONS: dict[int, Callable[[dict], dict]] = {1: _from_1, 2: _from_2, 3: _from_3}
 
 
 def _migrated(values: dict) -> dict:

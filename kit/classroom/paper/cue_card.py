@@ -1,0 +1,132 @@
+"""The cue card: what a maker asks and says at each picture of a bar, on one page."""
+
+from __future__ import annotations
+
+from kit.basics.units import Units
+from kit.classroom.paper.kinds import PLAN, Asked, Kind
+from kit.classroom.paper.page import HAIR, LIVE, Page, Table, height_of
+from kit.course.anvil import void
+from kit.course.anvil.class_talk import class_talks, plans
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.history import History
+from kit.course.anvil.look import Look, title
+from kit.course.anvil.told import counts
+from kit.forge.recipes.recipe import Recipe
+from kit.forge.recipes.talk import Cue
+from kit.metal import etch
+from kit.section.picture import Sheet
+from kit.section.trace import see
+from kit.section.welds import darkened
+
+PICTURE = (60.0, 20.0)  # mm
+DOT = 25.4 / 300  # mm on paper
+GAP = 4.0  # mm, between picture and words, and from row to row
+SIZES = (17, 15, 13, 12, 11, 10, 9)  # points: the largest with which all is on one page
+BLANK = "." * 60  # to write on
+ASKED = {"ask": "Ask", "say": "Say", "clay": "Clay"}
+FOOT = (
+    "Picture first, then the question; wait for a guess; then the sentence, then the clay. "
+    "Tones illustrative."
+)
+GUESS = "How long each part takes is the kit's own guess: time yours."
+
+
+def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+    """Give one page, more if there is much to say.
+
+    Where nothing is said yet, every stage is there with lines to write on.
+
+    Raises
+    ------
+    KitError
+        If the talk is of stages that the bar does not have.
+    """
+    history = Desk.of_recipe(recipe).history
+    cues = history.talk or [Cue(stage=at) for at in range(len(history.stages))]
+    page = Page(paper, f"What to say: {recipe.name}")
+    size = next(
+        (size for size in SIZES if _tall(cues, size) <= LIVE[1] - page.y), SIZES[-1]
+    )
+    pages = [page]
+    for cue in cues:
+        if page.y + _row_tall(cue, size) > LIVE[1]:
+            page = Page(paper, f"{recipe.name}: more to say")
+            pages.append(page)
+        _row(page, history, cue, size, units)
+    for page in pages:
+        page.foot(FOOT)
+    return pages
+
+
+def _lines(cue: Cue) -> list[tuple[str, bool]]:
+    """Give what stands beside the picture, and whether it is bold."""
+    if cue.empty:
+        return [(f"{name}: {BLANK}", False) for name in ASKED.values()]
+    said = {kind: getattr(cue, kind) for kind in ASKED}
+    return [
+        (f"{ASKED[kind]}: {words}", kind == "ask") for kind, words in said.items() if words
+    ]
+
+
+def _row_tall(cue: Cue, size: float) -> float:
+    wide = LIVE[0] - PICTURE[0] - GAP
+    words = sum(height_of(line, wide, size, bold=bold) for line, bold in _lines(cue))
+    return max(PICTURE[1] + height_of("1", wide, 8), words) + GAP
+
+
+def _tall(cues: tuple[Cue, ...] | list[Cue], size: float) -> float:
+    return sum(_row_tall(cue, size) for cue in cues)
+
+
+def _row(page: Page, history: History, cue: Cue, size: float, units: Units) -> None:
+    top = page.y
+    stage = history.stages[cue.stage]
+    look = Look(**dict(cue.look))
+    below = page.picture(_seen(history, cue.stage, look), (0, top), PICTURE[0])
+    page.box((0, top), PICTURE, width=HAIR)
+    shown = f"{cue.stage}. {title(look, stage.bar, units)}; {counts(stage)}"
+    page.write(shown, (0, below + 0.6), PICTURE[0] + 2, size=7)
+    y = top
+    for line, bold in _lines(cue):
+        y = page.write(line, (PICTURE[0] + GAP, y), size=size, bold=bold)
+    page.y = top + _row_tall(cue, size)
+
+
+def _seen(history: History, at: int, look: Look) -> object:
+    """Draw what is looked at, as large as its place on the page."""
+    bar = history.stages[at].bar
+    columns, rows = (round(side / DOT) for side in PICTURE)
+    surface = look.plane(bar, columns, rows)
+    seen = see(bar, surface, etch.tones(bar.source.steels))
+    found = void.flaws(history, at)
+    if any(found):
+        seen = darkened(seen, void.lines(bar, surface, found))
+    sheet = Sheet(columns, rows, sunlit=True)
+    sheet.steel(seen, (0, 0))
+    return sheet.image
+
+
+def _clock(paper: str) -> Page:
+    """Draw the plans of the class's talk: what when, and the clay beside the screen."""
+    page = Page(paper, "The class's talk, by the clock")
+    for plan in plans():
+        page.write(plan.name, size=13, bold=True)
+        table = Table(("At", "On the screen", "In clay, beside it"), (16, 108, 66), size=10)
+        table.rows = [(part.time, part.does, part.clay) for part in plan.parts]
+        table.draw(page)
+        page.y += 6
+    page.foot(GUESS)
+    return page
+
+
+def _pages(asked: Asked) -> list[Page]:
+    if asked.recipe == PLAN:
+        told = [cue_cards(one, asked.paper, asked.units) for one in class_talks()]
+        return [page for pages in told for page in pages] + [_clock(asked.paper)]
+    about = asked.about
+    if not isinstance(about, Recipe):
+        about = Recipe(name="a planned bar", billet=about.billet)
+    return cue_cards(about, asked.paper, asked.units)
+
+
+PRINTS = (Kind("cue-card", "what you ask and say at each picture of a bar", _pages),)

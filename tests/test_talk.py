@@ -1,0 +1,396 @@
+"""The talk: nothing said is lost, strangers' words are words, the class's talk is true."""
+
+import json
+import math
+import random
+import re
+
+import pytest
+from pypdf import PdfReader
+from test_anvil import random_history
+
+from kit.basics.errors import KitError
+from kit.basics.files import MOST_BYTES
+from kit.basics.units import Units
+from kit.classroom.paper.cue_card import cue_cards
+from kit.classroom.paper.kinds import Asked, kinds
+from kit.classroom.paper.page import bind
+from kit.course.anvil.class_talk import class_talks, plans
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.history import History
+from kit.course.anvil.laid import Laid
+from kit.course.anvil.look import Look
+from kit.course.views.forge import Forge
+from kit.course.views.forge_files import ForgeFiles
+from kit.course.views.talk import NO_TALK, OVER, Talk
+from kit.forge.recipes.found import recipe_of
+from kit.forge.recipes.recipe import from_json, to_json
+from kit.forge.recipes.talk import MOST_CUES, MOST_LETTERS, Cue, Looked
+from kit.forge.stack import demo_stack
+from kit.forge.steps import DrawOut, Fold
+from kit.section.surface import LEAST_ANGLE
+
+KINDS = ("end", "side", "face", "slant", "bevel", "solid")
+
+
+def random_talk(seed, acts=8):
+    """Give a random desk with words at random stages, and some open welds."""
+    draw = random.Random(seed)  # noqa: S311
+    desk = random_history(seed, acts)
+    for at in range(len(desk.history.acts) + 1):
+        desk = desk.goes(at).looking(Look(kind=draw.choice(KINDS), ground=draw.random()))
+        if draw.random() < 0.6:
+            desk = desk.saying(**{draw.choice(("ask", "say", "clay")): f"words {at}"})
+        if draw.random() < 0.3:
+            desk = desk.toggled()
+    for _ in range(3 * (seed % 2)):  # so that some no longer fit
+        desk = desk.moved(draw.randint(1, 8), draw.choice((-1, 1)))
+    return desk
+
+
+def words(desk):
+    """Give what is said, with the act that it is said of; the stack's is None."""
+    acts = (None, *desk.history.acts)
+    return {(cue.ask, cue.say, cue.clay): acts[cue.stage] for cue in desk.history.talk}
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_a_talk_goes_through_a_file(seed):
+    desk = random_talk(seed)
+    recipe = desk.recipe("mine")
+    text = to_json(recipe)
+    assert from_json(text) == recipe
+    back = Desk.of_recipe(from_json(text))
+    whole = desk.history.done_only()
+    assert back.history.bar == whole.bar
+    assert back.history.talk == whole.talk
+    acts = (None, *desk.history.acts)
+    stayed = [cue for cue in desk.history.talk if cue.stage not in desk.no_longer]
+    assert words(back) == {(cue.ask, cue.say, cue.clay): acts[cue.stage] for cue in stayed}
+    assert back.recipe("mine") == recipe
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_what_is_said_goes_where_its_act_goes(seed):
+    draw = random.Random(seed)  # noqa: S311
+    desk = random_talk(seed)
+    for _ in range(30):
+        desk = desk.goes(draw.randint(0, len(desk.history.acts)))
+        held = words(desk)
+        kind = draw.choice(("move", "add", "out"))
+        if kind == "move":
+            after = desk.moved(desk.at, draw.choice((-1, 1)))
+            assert words(after) == held
+        elif kind == "add":
+            after = desk.then(Fold())
+            assert words(after) == held
+            assert after.without(after.at) == desk
+        else:
+            after = desk.without(desk.at)
+            gone = desk.history.cue(desk.at)
+            lost = (gone.ask, gone.say, gone.clay) if desk.at else None
+            assert words(after) == {said: act for said, act in held.items() if said != lost}
+        desk = after
+        assert len({cue.stage for cue in desk.history.talk}) == len(desk.history.talk)
+
+
+def test_undo_brings_back_what_was_said():
+    forge = Forge()
+    talk = Talk(forge)
+    forge.add("fold")
+    talk.write("ask", "How many?")
+    forge.take_out()
+    assert forge.desk.history.talk == ()
+    forge.undo()
+    assert forge.desk.history.cue(1).ask == "How many?"
+    assert talk.words.words["ask"] == "How many?"
+    forge.undo()
+    assert forge.desk.history.talk == ()
+    forge.redo()
+    assert forge.desk.history.cue(1).ask == "How many?"
+    forge.set("look:kind", "face")
+    assert forge.desk.history.cue(1).look.kind == "face"
+
+
+def test_another_step_in_its_place_keeps_what_is_said_and_draws():
+    """A fold that did not take, made a drawing out, has no weld to be open."""
+    forge = Forge()
+    talk = Talk(forge)
+    forge.add("fold")
+    forge.miss()
+    talk.write("say", "Open.")
+    forge._said({"set": "verb", "to": "draw out"}, None)
+    assert forge.desk.history.cue(1).say == "Open."
+    assert forge.desk.recipe("mine").missed == ()
+
+
+HOSTILE = (
+    "<script>alert(1)</script>",
+    "</textarea><img src=x onerror=alert(1)>",
+    "a\u2028b\u0000c\nd\u202ee",
+    "=cmd|' /C calc'!A0",
+    "𝔘" * MOST_LETTERS,
+    '"\\' * (MOST_LETTERS // 2),
+)
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_hostile_words_stay_words(text):
+    cue = Cue(stage=0, ask=text)
+    assert cue.ask.isprintable()
+    forge = Forge()
+    talk = Talk(forge)
+    talk.write("say", text)
+    talk.begin()
+    assert talk.stage.beat["words"] == forge.desk.history.cue(0).say
+    for page in (talk.says.value, talk.children[3].value):
+        assert "<script" not in page
+        assert "<img" not in page
+    back = from_json(to_json(forge.desk.recipe("mine")))
+    assert back.talk[0].say == talk.stage.beat["words"]
+
+
+def test_the_longest_talk_can_be_read_back():
+    steps = (DrawOut(thickness=20), DrawOut(thickness=18)) * (MOST_CUES // 2)
+    history = History(demo_stack(), steps)
+    for at in range(MOST_CUES):
+        history = history.said(
+            Cue(stage=at, **dict.fromkeys(("ask", "say", "clay"), "𝔘" * MOST_LETTERS))
+        )
+    recipe = Desk(history, None).recipe("long")
+    assert len(to_json(recipe).encode()) < MOST_BYTES
+    assert from_json(to_json(recipe)) == recipe
+    with pytest.raises(KitError, match=f"at most {MOST_CUES} pictures"):
+        history.said(Cue(stage=MOST_CUES, ask="one more"))
+
+
+def changed(**parts):
+    values = json.loads(to_json(class_talks()[0]))
+    return json.dumps({**values, **parts})
+
+
+BAD = {
+    "words": changed(talk="hello"),
+    "a number": changed(talk=7),
+    "a list of words": changed(talk=["hello"]),
+    "no stage": changed(talk=[{"ask": "x"}]),
+    "a stage below": changed(talk=[{"stage": -1, "ask": "x"}]),
+    "a stage too many": changed(talk=[{"stage": 10**20, "ask": "x"}]),
+    "a stage that is not there": changed(talk=[{"stage": 99, "ask": "x"}]),
+    "twice": changed(talk=[{"stage": 1, "ask": "x"}] * 2),
+    "too long": changed(talk=[{"stage": 1, "ask": "x" * (MOST_LETTERS + 1)}]),
+    "too many": changed(talk=[{"stage": at, "ask": "x"} for at in range(MOST_CUES + 1)]),
+    "more": changed(talk=[{"stage": 1, "run": "x"}]),
+    "a look": changed(talk=[{"stage": 1, "ask": "x", "look": {"kind": "through"}}]),
+    "a look of words": changed(talk=[{"stage": 1, "ask": "x", "look": "hello"}]),
+    "no weld": changed(missed=[1]),
+    "no such weld": changed(missed=[99]),
+    "a weld below": changed(missed=[-1]),
+    "welds of words": changed(missed="all"),
+    "endless welds": changed(missed=[2] * 5000),
+}
+
+
+@pytest.mark.parametrize("name", BAD)
+def test_a_bad_talk_gets_one_sentence_and_the_old_bar_stays(name):
+    files = ForgeFiles(Forge())
+    before = files.forge.desk
+    with pytest.raises(KitError) as error:
+        files.take(from_json(BAD[name]))
+    assert "\n" not in str(error.value)
+    assert len(str(error.value)) < 300
+    assert files.forge.desk == before
+
+
+def test_older_files_open_and_newer_are_refused():
+    values = json.loads(to_json(class_talks()[0]))
+    old = {key: one for key, one in values.items() if key not in ("talk", "missed")}
+    recipe = from_json(json.dumps({**old, "version": 3}))
+    assert recipe.talk == recipe.missed == ()
+    with pytest.raises(KitError, match="newer version"):
+        from_json(json.dumps({**values, "version": values["version"] + 1}))
+
+
+def test_the_forge_s_files_take_a_talk_along():
+    files = ForgeFiles(Forge())
+    for press, told in zip(files.class_buttons, class_talks(), strict=True):
+        press.click()
+        assert files.forge.desk.history.talk == told.talk
+        assert files.forge.desk.recipe(told.name, told.note, told.source) == told
+        files.hand_on()
+        assert "a line has no room" in files.out.value
+
+
+def test_the_keys_of_the_talk():
+    forge = Forge()
+    talk = Talk(forge)
+
+    def press(way):
+        talk.stage._handle_custom_msg({"go": way}, [])
+        return talk.stage.beat.get("words")
+
+    talk.begin()
+    assert not talk.stage.opened
+    assert NO_TALK in talk.says.value
+    talk.write("ask", "What is it?")
+    talk.write("say", "Eleven bars.")
+    forge.add("draw out")  # has no cue: it is passed over
+    forge.add("fold")
+    talk.write("ask", "And now?")
+    talk.write("clay", "Fold it.")
+    talk.begin()
+    assert talk.stage.opened
+    assert talk.stage.beat["kind"] == "ask"
+    frame, alt = talk.stage.frame, talk.stage.beat["alt"]
+    assert press(-1) == "What is it?"  # the first stays
+    assert press(1) == "Eleven bars."
+    assert talk.stage.beat["before"] == "What is it?"
+    assert talk.stage.frame == frame
+    assert press(1) == "And now?"
+    assert talk.stage.frame != frame
+    assert talk.stage.beat["alt"] != alt
+    assert press(1) == "Fold it."
+    assert talk.stage.beat["last"]
+    assert press(-1) == "And now?"
+    press(1)
+    press(1)
+    assert not talk.stage.opened
+    assert OVER in talk.says.value
+    talk.begin()
+    press(0)
+    assert not talk.stage.opened
+    for nonsense in (None, "x", [], 5):
+        press(nonsense)
+    assert talk.place == -1
+
+
+def test_a_look_that_is_kept_is_one_that_can_be_drawn():
+    for name, field in Looked.model_fields.items():
+        assert Look.model_fields[name].metadata == field.metadata
+    low = next(
+        rule.ge for rule in Looked.model_fields["angle"].metadata if hasattr(rule, "ge")
+    )
+    assert low == LEAST_ANGLE
+
+
+NUMBERS = {
+    "one": 1, "two": 2, "three": 3, "five": 5, "six": 6, "nine": 9, "ten": 10, "twenty": 20,
+    "once": 1, "twice": 2, "half": 0.5,
+}  # fmt: skip
+
+
+def numbers(text):
+    """Give the numbers that a text tells, in words or figures."""
+    found = re.findall(r"\d+(?:\.\d+)?|[a-z]+", text.lower())
+    return [NUMBERS.get(one) or float(one) for one in found
+            if one in NUMBERS or one[0].isdigit()]  # fmt: skip
+
+
+def told(recipe, stage):
+    """Give the numbers of the question and of the sentence."""
+    cue = next(cue for cue in recipe.talk if cue.stage == stage)
+    return numbers(cue.ask), numbers(cue.say)
+
+
+def test_the_first_bar_has_what_is_said_of_it():
+    first, _ = class_talks()
+    history = Desk.of_recipe(first).history
+    stages, acts = history.stages, history.acts
+    metals = {layer.steel for layer in history.source.layers}
+    layers = [stage.tally.layers for stage in stages]
+    assert [layers[at] for at in (0, 2, 4)] == [5, 10, 20]  # two folds
+    assert sum(isinstance(act, Fold) for act in acts) == 2
+    assert [act.step for act in acts[-2:]] == ["dent", "draw out"]  # dented, flattened
+    assert told(first, 0) == ([layers[0], len(metals), 1], [layers[2], 2])
+    assert told(first, 2) == ([layers[2], stages[2].tally.bands], [1])
+    assert told(first, 4) == ([layers[4]], [1])
+    last = next(cue for cue in first.talk if cue.stage == len(acts))
+    assert last.look.kind == "slant"  # cut on the slant
+    layer = stages[-1].size.thickness / layers[-1]
+    spread = 1 / math.sin(math.radians(last.look.angle))  # Euclid: a slanting cut
+    asked, answer = told(first, len(acts))
+    assert asked == pytest.approx([layer])
+    assert answer == [math.ceil(layer * spread), last.look.angle, math.ceil(spread)]
+    assert layer * spread > 0.95 * answer[0]  # "nearly"
+    assert spread > 0.95 * answer[-1]
+    for fold in (2, 4):  # "rolled to half the thickness", then folded
+        before = stages[fold - 2].size.thickness
+        assert stages[fold - 1].size.thickness == pytest.approx(before / 2)
+
+
+def test_the_second_bar_has_what_is_said_of_it():
+    _, second = class_talks()
+    history = Desk.of_recipe(second).history
+    twist, laid = history.acts[2], history.acts[-1]
+    assert told(second, 0) == ([len(history.source.layers)], [])
+    assert history.source == Desk.of_recipe(class_talks()[0]).history.source  # the same
+    steels = [layer.steel for layer in history.source.layers]
+    assert steels == steels[::-1]  # alike from both sides: half a turn brings it back
+    asked, answer = told(second, 3)
+    assert asked == [1, twist.turn_length]
+    assert answer == [twist.turn_length / 2, 0.5]
+    assert isinstance(laid, Laid)
+    assert told(second, 5)[0] == [laid.pieces, 1]
+    hands = [next(step.hand for step in bar.steps if step.step == "twist")
+             for bar in history.bar.source.bars]  # fmt: skip
+    assert hands[1] not in (hands[0], hands[2])  # the middle one
+    assert hands[0] == hands[2]
+
+
+def test_all_that_is_said_is_short_and_spoken():
+    said = [getattr(cue, kind) for one in class_talks() for cue in one.talk
+            for kind in ("ask", "say", "clay")]  # fmt: skip
+    said += [text for plan in plans() for part in plan.parts for text in part[1:]]
+    assert len(said) > 30
+    for text in said:
+        for sentence in re.split(r"(?<=[.?!])\s", text):
+            assert len(sentence.split()) <= 25
+
+
+def test_the_plans_keep_to_the_clock():
+    for plan, lasts in zip(plans(), (2 * 60, 45 * 60), strict=True):
+        starts = [part.at for part in plan.parts]
+        assert plan.lasts == lasts
+        assert starts[0] == 0
+        assert starts == sorted(set(starts))
+        assert starts[-1] < lasts
+
+
+def test_a_cue_card_has_all_that_is_said(tmp_path):
+    for recipe in class_talks():
+        pages = cue_cards(recipe)
+        assert len(pages) == 1  # all on one page
+        text = printed(pages, tmp_path)
+        for cue in recipe.talk:
+            for words in (cue.ask, cue.say, cue.clay):
+                assert words in text
+    both = kinds()["cue-card"].pages(Asked())
+    assert len(both) == 3
+    clock = printed(both[2:], tmp_path)
+    for plan in plans():
+        assert all(part.does in clock and part.time in clock for part in plan.parts)
+
+
+@pytest.mark.parametrize("seed", [1, 3])
+def test_a_cue_card_of_any_talk_loses_nothing(seed, tmp_path):
+    recipe = random_talk(seed).recipe("mine")
+    cues = tuple(
+        cue.model_copy(update={"say": f"{at} " + "blow " * 39, "ask": "<b>$x$</b> " * 9})
+        for at, cue in enumerate(recipe.talk * 3)
+    )
+    stages = [cue.model_copy(update={"stage": at}) for at, cue in enumerate(cues)]
+    last = len(Desk.of_recipe(recipe).history.acts)
+    long = recipe.model_copy(update={"talk": tuple(stages[: last + 1])})
+    text = printed(cue_cards(long, "Letter", Units.INCH_FRACTION), tmp_path)
+    assert text.count("<b>$x$</b>") == 9 * len(long.talk)
+    assert text.count("blow") == 39 * len(long.talk)
+
+
+def test_a_bar_without_a_talk_has_lines_to_write_on(tmp_path):
+    text = printed(cue_cards(recipe_of("feather")), tmp_path)
+    assert text.count("Ask: ...") == len(History.of(recipe_of("feather").billet).stages)
+
+
+def printed(pages, tmp_path):
+    back = PdfReader(bind(pages, tmp_path / "a.pdf", "Cues")).pages
+    return " ".join(" ".join(page.extract_text().split()) for page in back)
