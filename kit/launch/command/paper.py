@@ -27,8 +27,8 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--recipe",
         default=PLAN,
-        help=f"of card, cue-card, drawings, measured, care: '{PLAN}' (that of the class), a plan's "
-        f"line in quotes, {RECIPE_HELP}",
+        help=f"of card, cue-card, drawings, measured, care: '{PLAN}' (that of the "
+        f"class), a plan's line in quotes, {RECIPE_HELP}",
     )
     parser.add_argument("--paper", choices=("A4", "Letter"), default="A4")
     parser.add_argument("--units", choices=UNITS, default="mm")
