@@ -1,0 +1,190 @@
+"""Clay instructions for one very bar: what to roll, how high, where to fold or cut."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from kit.basics.units import Units, format_length
+from kit.classroom.paper.kinds import Asked, Kind
+from kit.classroom.paper.page import BOX as TICK
+from kit.classroom.paper.page import HAIR, LIVE, Page, Table
+from kit.classroom.paper.to_scale import DOT, in_words, scale_for
+from kit.classroom.paper.told import size_in_words
+from kit.course.anvil.brick import ROLLED, Brick, Row, Sheets
+from kit.course.anvil.clay import tones
+from kit.forge.stack import Stack
+from kit.section.picture import Sheet
+from kit.section.surface import Plane
+from kit.section.trace import see
+from kit.shop.clay import THINNEST
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+    from kit.forge.billet import Billet
+
+CELL = (30.0, 22.0)  # mm: the room for the end after a step
+IN_A_ROW = 6
+MISLEADS = (
+    "Where clay misleads: it smears where steel would not and sticks to the tools. It "
+    "loses no scale, and nothing walks in it. Look at it by cutting with a wire, not by "
+    "etching."
+)
+
+
+def clay_bar(asked: Asked) -> list[Page]:
+    """Sheets to roll, the order they lie in, and every step with the clay's size after it.
+
+    Raises
+    ------
+    KitError
+        A bar that is too large in any scale.
+    """
+    about, units = asked.about, asked.units
+    brick = Brick(about.billet)
+    name = getattr(about, "name", "the class's bar")
+    pages = [Page(asked.paper, f"In clay: {name[:30]}")]
+    _what(pages[0], brick, units)
+    left = _sheets(brick, units)
+    while left.rows:
+        left.rows = left.draw(pages[-1])
+        if left.rows:
+            pages.append(Page(asked.paper, "In clay: more sheets"))
+    rows = brick.rows(units)
+    first = 0
+    while first < len(rows):
+        if pages[-1].y + CELL[1] + 16 > LIVE[1]:
+            pages.append(Page(asked.paper, "In clay: its end after every step"))
+        first = _ends(pages[-1], brick, rows, first)
+    steps = _steps(rows, units)
+    while steps.rows:
+        page = Page(asked.paper, "In clay: step by step")
+        steps.rows = steps.draw(page)
+        pages.append(page)
+    if pages[-1].y + 24 > LIVE[1]:
+        pages.append(Page(asked.paper, "In clay: what it cannot do"))
+    pages[-1].y += 3
+    pages[-1].write(_limit(rows), size=10)
+    pages[-1].write(MISLEADS, size=10)
+    return pages
+
+
+def _what(page: Page, brick: Brick, units: Units) -> None:
+    """Say how much of which clay, and in which order the sheets lie."""
+    grams: dict[str, float] = {}
+    for one in brick.sheets:
+        grams[one.clay] = grams.get(one.clay, 0.0) + one.grams
+    needed = ", ".join(f"{weight:.0f} g of {clay}" for clay, weight in grams.items())
+    page.write(f"You need {needed} (1.8 g/cm³, from memory: weigh a lump of yours).")
+    share = "" if brick.share == 1 else f", and {_share(brick.share)} of its length is made"
+    page.write(
+        f"In clay it is {_told(brick.scale)}{share}. So its stack fits a lunch "
+        "box, and the longest bar a kitchen board."
+    )
+    if min(one.thickness for one in brick.sheets) < ROLLED:
+        least = format_length(ROLLED, units)
+        page.write(
+            f"Mind: a sheet thinner than {least} tears easily when it is rolled. Chill it "
+            "on baking paper (common practice, no source)."
+        )
+    page.y += 2
+    for part in brick.parts:
+        if isinstance(part.history.source, Stack):
+            which = f"Bar {part.name}, of which you need {part.times}. "
+            page.write(which * bool(part.name) + brick.order(part, units), size=11)
+    page.y += 2
+
+
+def _sheets(brick: Brick, units: Units) -> Table:
+    def row(one: Sheets) -> tuple[str, ...]:
+        size = size_in_words(one.thickness, one.width, one.length, units)
+        return (f"{one.count} ×", one.clay, size, f"{one.grams:.0f} g", TICK)
+
+    table = Table(
+        ("Roll", "Clay", "Sheets, T × W × L", "Together", "Done"), (18, 50, 72, 28, 22), 10
+    )
+    table.rows = [row(one) for one in brick.sheets]
+    return table
+
+
+def _ends(page: Page, brick: Brick, rows: list[Row], first: int) -> int:
+    """Draw the ends after some steps, all at one scale; give which comes next."""
+    wide = max(row.size.width for row in rows)
+    tall = max(row.size.thickness for row in rows)
+    drawn = scale_for(wide, tall, (CELL[0] - 3, CELL[1] - 6))
+    page.write(f"Its end after every step, {in_words(drawn)}", (0, page.y + 4), size=9)
+    page.y += 10
+    while first < len(rows) and page.y + CELL[1] <= LIVE[1]:
+        for place, row in enumerate(rows[first : first + IN_A_ROW]):
+            left = place * (CELL[0] + 2)
+            image = _end(row.bar, brick, DOT / (brick.scale * drawn))
+            page.write(f"{first + place + 1}", (left, page.y), size=9)
+            foot = page.picture(image, (left, page.y + 5), image.width * DOT)
+            size = (image.width * DOT, foot - page.y - 5)
+            page.box((left, page.y + 5), size, width=HAIR)
+        first += IN_A_ROW
+        page.y += CELL[1] + 2
+    return first
+
+
+def _end(billet: Billet, brick: Brick, pixel: float) -> Image.Image:
+    size = billet.size
+    columns, rows = (max(2, round(side / pixel)) for side in (size.width, size.thickness))
+    plane = Plane(
+        size=size, centre=(size.length * 0.4, 0.0, 0.0), right=(0.0, 1.0, 0.0),
+        up=(0.0, 0.0, 1.0), columns=columns, rows=rows, pixel=pixel,
+    )  # fmt: skip
+    sheet = Sheet(columns, rows, sunlit=True)
+    sheet.steel(see(billet, plane, tones(brick.billet.source.steels)), (0, 0))
+    return sheet.image
+
+
+def _steps(rows: list[Row], units: Units) -> Table:
+    def row(number: int, one: Row) -> tuple[str, ...]:
+        size = size_in_words(*reversed(one.size), units)
+        if one.size.round and one.size.even:
+            thick, long = (
+                format_length(side, units) for side in (one.size.thickness, one.size.length)
+            )
+            size = f"{thick} round × {long}"
+        layer = "smears" if one.smears else format_length(one.layer, units)
+        part = f"Bar {one.part}. " if one.part else ""
+        return (str(number), part + one.told, one.how, size, f"{one.layers:,}", layer, TICK)
+
+    table = Table(
+        ("", "Do", "How, in clay", "Then T × W × L", "Layers", "A layer", ""),
+        (7, 52, 46, 44, 14, 19, 8),
+        9,
+    )
+    table.rows = [row(number, one) for number, one in enumerate(rows, 1)]
+    return table
+
+
+def _limit(rows: list[Row]) -> str:
+    """Say from where on clay cannot follow."""
+    thin = next((number for number, row in enumerate(rows, 1) if row.smears), None)
+    least = f"{THINNEST:g} mm (common practice, no source)"
+    if thin is None:
+        return f"No layer gets thinner than {least}: clay can follow this bar to its end."
+    return (
+        f"From step {thin} on layers are thinner than {least}: there they smear. Stop "
+        "before it and cut; the screen goes on from there."
+    )
+
+
+def _told(scale: float) -> str:
+    if scale == 1:
+        return "as thick and wide as on the screen"
+    if scale > 1:
+        return f"{scale:g} times as thick and wide as on the screen"
+    return f"1 : {1 / scale:.3g}, thickness and width,"
+
+
+def _share(share: float) -> str:
+    """Write a share as a fraction."""
+    return {1 / 2: "half", 1 / 3: "a third", 3 / 4: "three quarters"}.get(
+        share, f"1/{1 / share:.0f}"
+    )
+
+
+PRINTS = (Kind("clay-bar", "one bar in clay: sheets, steps, sizes", clay_bar),)
