@@ -8,13 +8,13 @@ from functools import lru_cache
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.course.anvil import judge
 from kit.course.lessons import bevels, plan_drawing
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.reading import bar as twisted
 from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_drawing import CORE, LENGTH
-from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.blade import Blade
@@ -39,8 +39,7 @@ Box = tuple[int, int]  # left and top of one
 def stars_and_lean(across: float, turn: float, ground: float) -> tuple[float, float]:
     """Count stars in 200 mm along a ground face, and measure the lean between, degrees.
 
-    Stars are where the layers lie along the face: where the steel, followed back to the
-    stack, is highest or lowest. They come evenly, so parts of one count, too.
+    They come evenly, so parts of one count, too.
 
     Raises
     ------
@@ -55,12 +54,9 @@ def stars_and_lean(across: float, turn: float, ground: float) -> tuple[float, fl
             f"Given: {ground:g} mm."
         )
         raise KitError(msg)
-    x = np.linspace(0, billet.size.length, 4001)
     level = max(height, 1e-3)  # on the axis itself nothing is higher than the rest
-    z = billet.undo((x, np.zeros_like(x), np.full_like(x, level)))[2]
-    bends = np.flatnonzero(np.diff(np.sign(np.diff(z)))) + 1
-    apart = np.diff(x[bends]).mean() if len(bends) > 1 else turn / 2
-    return STRETCH / float(apart), line_angle(billet, height)
+    apart = judge.stars_apart(billet, level) or turn / 2
+    return STRETCH / apart, abs(judge.slant(billet, level) or 0.0)
 
 
 def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, BladeGrind]:

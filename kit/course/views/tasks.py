@@ -1,0 +1,137 @@
+"""Make this: four faces to make oneself, and a judge for the bar that lies on the anvil."""
+
+from __future__ import annotations
+
+import html
+from dataclasses import dataclass
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.course.anvil.tasks import TASKS, Judged, Task, lying
+from kit.course.anvil.tasks_drawing import beside
+from kit.course.views.controls import Choice, Picture, button, in_a_row, spoken
+from kit.course.views.forge import Forge
+from kit.forge.billet import Billet
+from kit.section.picture import encode
+
+HOW = (
+    "A bar may lie on any of its sides. Lines are measured along the middle of a face, or "
+    "of each side of a seam; any way to the same steel will do."
+)
+BEGIN = "Make it at the forge above, then ask: is it this?"
+HINTS = ("A hint: how many layers", "A hint: what makes it", "No more hints")
+
+
+@dataclass
+class Tried:
+    """What was done about one task so far."""
+
+    bar: Billet | None = None
+    judged: Judged | None = None
+    hints: int = 0
+
+
+class MakeThis(widgets.VBox):
+    """The tasks of a forge.
+
+    Parameters
+    ----------
+    forge : Forge
+        The bar at the step that is looked at there is judged.
+    """
+
+    def __init__(self, forge: Forge) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.forge = forge
+        self.tried = [Tried() for _ in TASKS]
+        self.choice = Choice("Make this", [task.name for task in TASKS], value=0)
+        self.picture = Picture()
+        self.asked, self.measured, self.says = (widgets.HTML() for _ in range(3))
+        self.hint_button = button(HINTS[0], self.hint)
+        buttons = in_a_row(button("Is it this?", self.judge, "kit-main"), self.hint_button)
+        how = widgets.HTML(f'<p class="kit-fine">{html.escape(HOW)}</p>')
+        self.children = [
+            self.choice, self.asked, self.picture, buttons, self.says, self.measured, how,
+        ]  # fmt: skip
+        self.choice.observe(lambda _change: self._open(), names="value")
+        for one in (*forge.looks.choices, forge.metal):
+            one.observe(lambda _change: self._show(), names="value")
+        self._open()
+
+    @property
+    def task(self) -> Task:
+        """The task that is open."""
+        return TASKS[self.choice.value]
+
+    @property
+    def now(self) -> Tried:
+        """What was done about it so far."""
+        return self.tried[self.choice.value]
+
+    def say(self, sentence: str) -> None:
+        """Write a sentence in the status line, in the reader's units."""
+        self.says.value = spoken(self.task.told(sentence, self.forge.units))
+
+    def judge(self, _button: Any = None) -> None:
+        """Judge the bar that lies on the anvil, and compare it with the last try."""
+        now, bar = self.now, self.forge.bar
+        before, judged = now.judged, self.task.judged(bar)
+        now.judged, now.bar = judged, lying(bar, judged.turned)
+        if judged.met:
+            self.say(f"This is it. {self.task.why}")
+        else:
+            self.say(judged.told(before, self.forge.units))
+        self._show()
+
+    def hint(self, _button: Any = None) -> None:
+        """Give the next hint; there are two."""
+        now = self.now
+        if now.hints < len(self.task.hints):
+            self.say(self.task.hints[now.hints])
+            now.hints += 1
+        self._show()
+
+    def rehearse(self) -> None:
+        """Open every task, ask for both hints, and judge what lies on the anvil twice."""
+        for number in (*range(len(TASKS)), 0):
+            self.choice.value = number
+            for press in (self.hint, self.hint, self.hint, self.judge, self.judge):
+                press()
+
+    def _open(self) -> None:
+        self.say(BEGIN)
+        self._show()
+
+    def _show(self) -> None:
+        self.forge.looks.dress(self)
+        now, task, units = self.now, self.task, self.forge.units
+        shown = beside(
+            task, now.bar, units, as_clay=self.forge.as_clay, **self.forge.looks.paper
+        )
+        self.picture.frame = encode(shown.image, moving=False)
+        self.picture.alt = shown.alt
+        asked = html.escape(task.told(task.asks, units))
+        self.asked.value = f'<p class="kit-ask">{asked}</p>'
+        self.measured.value = self._table()
+        self.hint_button.description = HINTS[now.hints]
+        self.hint_button.disabled = now.hints == len(task.hints)
+
+    def _table(self) -> str:
+        """Write each property, what it may be, and what the last try has."""
+        units, judged = self.forge.units, self.now.judged
+        rows = []
+        for place, wanted in enumerate(self.task.wanted):
+            yours = "", ""
+            if judged:
+                fits = "not yet" if judged.offs[place] else "fits"
+                yours = wanted.worst(judged.values[place], units), fits
+            name = wanted.name.removeprefix("the ")
+            cells = (wanted.limits(units), *yours)
+            told = "".join(f"<td>{html.escape(cell)}</td>" for cell in cells)
+            rows.append(f'<tr><th scope="row">{html.escape(name.capitalize())}</th>{told}')
+        names = ("Measured", "Wanted", "Your last try", "Does it fit?")
+        head = "".join(f'<th scope="col">{name}</th>' for name in names)
+        lines = "</tr>".join((f"<tr>{head}", *rows, ""))
+        return f'<div class="kit-table"><table>{lines}</table></div>'
