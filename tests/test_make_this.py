@@ -4,6 +4,7 @@ import math
 import random
 import re
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -166,6 +167,13 @@ MISS = [
     for task, bars in NEAR_MISSES.items()
     for name, bar in bars.items()
 ]
+
+
+@cache
+def judged_bars(task):
+    return [task.judged(bar) for bar in BARS]
+
+
 every_task = pytest.mark.parametrize("task", TASKS, ids=lambda task: task.name)
 
 
@@ -256,7 +264,7 @@ def test_nearer_is_said_if_and_only_if_the_named_property_came_nearer(seed):
 
 @every_task
 def test_nearer_and_further_are_true_of_real_bars(task):
-    judged = [task.judged(bar) for bar in BARS]
+    judged = judged_bars(task)
     for before in judged[::3]:
         for now in judged:
             if not now.met:
@@ -274,11 +282,11 @@ def _told_truly(task, before, now):
     assert told.startswith("No nearer,") == (not shrank and not grew), told
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(8))
 def test_whatever_lies_on_the_anvil_is_judged(seed):
     desk = random_history(seed)
-    for stage in desk.history.stages[::3]:
-        for task in TASKS:
+    for place, stage in enumerate(desk.history.stages[1::2]):
+        for task in (TASKS[place % len(TASKS)], TASKS[seed % len(TASKS)]):
             judged = task.judged(stage.bar)
             assert judged.met or judged.told(None)
 
@@ -303,7 +311,7 @@ def test_hints_tell_layers_then_the_act_and_never_the_bar(task):
 @every_task
 @pytest.mark.parametrize("units", Units)
 def test_what_is_said_is_short_and_in_the_readers_units(task, units):
-    judged = [task.judged(bar) for bar in BARS]
+    judged = judged_bars(task)
     texts = [task.told(words, units) for words in (task.asks, task.why, *task.hints)]
     texts += [one.limits(units) for one in task.wanted]
     for before, now in [(None, judged[0]), *pairwise(judged)]:

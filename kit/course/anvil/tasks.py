@@ -194,18 +194,17 @@ class Task:
 
     def judged(self, bar: Billet) -> Judged:
         """Judge a bar on the first of its sides that is it; else as it lies."""
-        as_it_lies = self._on_side(bar, 0)
-        for turned in range(self.quarters):
+        as_it_lies = self._measured(Seen(bar), 0)
+        for turned in range(1, 1 if as_it_lies.met else self.quarters):
             try:
-                tried = self._on_side(bar, turned) if turned else as_it_lies
+                seen = Seen(lying(bar, turned))
             except KitError:  # as many steps as there can be: it stays as it lies
                 break
-            if tried.met:
-                return tried
+            if not any(one.off(one.measure(seen)) for one in self.wanted):
+                return self._measured(seen, turned)
         return as_it_lies
 
-    def _on_side(self, bar: Billet, turned: int) -> Judged:
-        seen = Seen(lying(bar, turned))
+    def _measured(self, seen: Seen, turned: int) -> Judged:
         return Judged(self.wanted, tuple(one.measure(seen) for one in self.wanted), turned)
 
     def told(self, words: str, units: Units) -> str:
