@@ -51,13 +51,15 @@ _FAULTS = """() => {
       .filter((part) => part.tagName === 'SUMMARY' || !part.closest('details:not([open])'))
       .map((part) => ({
         box: part.getBoundingClientRect(),
+        part,
         name: (part.ariaLabel || part.textContent || part.className).slice(0, 40),
         cut: part.scrollWidth > part.clientWidth + 1,
       }));
-    parts.forEach(({ box, name, cut }, index) => {
+    parts.forEach(({ box, part, name, cut }, index) => {
       if (cut) faults.push(`cut off: ${name}`);
       if (box.left < card.left || box.right > card.right) faults.push(`out: ${name}`);
       for (const other of parts.slice(index + 1)) {
+        if (part.contains(other.part)) continue;
         const across = Math.min(box.right, other.box.right) -
           Math.max(box.left, other.box.left);
         const down = Math.min(box.bottom, other.box.bottom) -

@@ -23,9 +23,10 @@ if TYPE_CHECKING:
 
     import numpy as np
 
-COLUMNS, ROWS = 1000, 246
+COLUMNS, ROWS = 1000, 218
 MAIN = (12, 30, 640, 184)  # left, top, columns, rows
 SOLID = (676, 30, 312, 184)
+BAR = 120  # pixels of a scale bar, at most
 LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
 ROUND_LEAST = 0.1  # of a round bar's thickness: less has no face to look at
 LONGEST = 90.0  # mm of a face that is shown
@@ -123,7 +124,7 @@ def scene(
     sheet.text(title(look, bar, units), (left, 4), size=18)
     sheet.steel(seen, (left, top))
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
-    sheet.scale_bar((left + 6, top + rows + 24), surface.pixel, units)
+    sheet.scale_bar((left + columns - BAR - 6, 22), surface.pixel, units, most=BAR)
     panels = [Panel.drawn(bar, surface, (left, top), seen)]
     if look.kind != "solid":
         panels.append(_solid(sheet, bar, look, tones, units))
@@ -169,7 +170,7 @@ def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) ->
     )
     sheet.text("The bar", (left, 4), size=18)
     sheet.steel(see(bar, block, tones), (left, top))
-    sheet.scale_bar((left + 6, top + rows + 24), block.pixel, units)
+    sheet.scale_bar((left + columns - BAR - 6, 22), block.pixel, units, most=BAR)
     return Panel(bar, block, (left, top))
 
 

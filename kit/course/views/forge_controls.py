@@ -87,12 +87,23 @@ def told(prefix: str, gap: Gap, units: Units) -> dict[str, Any]:
     return part
 
 
-def chosen(key: str, title: str, value: str, groups: dict[str, Sequence[str]]) -> dict:
-    """Give a word to choose from lists, each under its name."""
+def chosen(
+    key: str,
+    title: str,
+    value: str,
+    groups: dict[str, Sequence[str]],
+    *,
+    acts: bool = False,
+) -> dict:
+    """Give a word to choose from lists, each under its name.
+
+    If choosing it does something (`acts`), going through the list by key does not yet.
+    """
     return {
         "key": key,
         "title": title,
-        "help": "",
+        "acts": acts,
+        "help": "Enter does it" if acts else "",
         "shown": value,
         "groups": [
             {"name": name, "options": [[one, one] for one in options]}

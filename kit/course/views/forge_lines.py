@@ -31,7 +31,10 @@ def verbs(desk: Desk, *, here: bool) -> Verbs:
 
 def next_line(can: Verbs) -> list[dict]:
     """Write the sentence that adds a step."""
-    return [words("And then: "), chosen("next", "Do next", NEXT, {"": [NEXT], **can})]
+    return [
+        words("And then: "),
+        chosen("next", "Do next", NEXT, {"": [NEXT], **can}, acts=True),
+    ]
 
 
 def look_line(desk: Desk, units: Units) -> list[dict]:
@@ -44,7 +47,7 @@ def look_line(desk: Desk, units: Units) -> list[dict]:
 def act_line(desk: Desk, can: Verbs, units: Units) -> list[dict]:
     """Write the step that is looked at; of the stack, how its bars are laid."""
     if desk.act is not None:
-        verb = chosen("verb", "What is done", name_of(desk.act), can)
+        verb = chosen("verb", "What is done", name_of(desk.act), can, acts=True)
         line = [words(f"{desk.at}. Now "), verb]
         return line + _filled("act", parts(desk.act), units)
     if desk.motif is None:

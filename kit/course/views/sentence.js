@@ -23,11 +23,23 @@ function render({ model, el }) {
         home.append(option);
       }
     }
-    control.addEventListener("change", () => {
+    const send = () => {
       const wish = control.value;
       control.value = control.kitValue; // the kernel says whether it becomes so
-      model.send({ set: part.key, to: wish });
+      if (wish !== control.kitValue) model.send({ set: part.key, to: wish });
+    };
+    // going through the list by arrow or letter does nothing yet: Enter does it
+    let walks = false;
+    control.addEventListener("pointerdown", () => { walks = false; });
+    control.addEventListener("keydown", (event) => {
+      if (event.key === "Enter" && control.value !== control.kitValue) {
+        event.preventDefault();
+        event.stopPropagation();
+        send();
+      } else walks = part.acts && event.key !== " " && event.key !== "Enter";
     });
+    control.addEventListener("change", () => { if (!walks) send(); });
+    control.addEventListener("blur", () => { control.value = control.kitValue; });
     return control;
   }
 
