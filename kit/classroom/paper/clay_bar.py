@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from kit.basics.units import Units, format_length
-from kit.classroom.paper.kinds import Asked, Kind
+from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX as TICK
 from kit.classroom.paper.page import HAIR, LIVE, Page, Table
 from kit.classroom.paper.to_scale import DOT, in_words, scale_for
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.brick import ROLLED, Brick, Row, Sheets
 from kit.course.anvil.clay import tones
+from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from PIL import Image
 
     from kit.forge.billet import Billet
+    from kit.shop.plan import Plan
 
 CELL = (30.0, 22.0)  # mm: the room for the end after a step
 IN_A_ROW = 6
@@ -32,7 +34,9 @@ MISLEADS = (
 )
 
 
-def clay_bar(asked: Asked) -> list[Page]:
+def clay_bar(
+    given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM
+) -> list[Page]:
     """Sheets to roll, the order they lie in, and every step with the clay's size after it.
 
     Raises
@@ -40,29 +44,28 @@ def clay_bar(asked: Asked) -> list[Page]:
     KitError
         A bar that is too large in any scale.
     """
-    about, units = asked.about, asked.units
-    brick = Brick(about.billet)
-    name = getattr(about, "name", "the class's bar")
-    pages = [Page(asked.paper, f"In clay: {name[:30]}")]
+    brick = Brick(given.billet)
+    name = given.name if isinstance(given, Recipe) else "the class's bar"
+    pages = [Page(paper, f"In clay: {name[:30]}")]
     _what(pages[0], brick, units)
     left = _sheets(brick, units)
     while left.rows:
         left.rows = left.draw(pages[-1])
         if left.rows:
-            pages.append(Page(asked.paper, "In clay: more sheets"))
+            pages.append(Page(paper, "In clay: more sheets"))
     rows = brick.rows(units)
     first = 0
     while first < len(rows):
         if pages[-1].y + CELL[1] + 16 > LIVE[1]:
-            pages.append(Page(asked.paper, "In clay: its end after every step"))
+            pages.append(Page(paper, "In clay: its end after every step"))
         first = _ends(pages[-1], brick, rows, first)
     steps = _steps(rows, units)
     while steps.rows:
-        page = Page(asked.paper, "In clay: step by step")
+        page = Page(paper, "In clay: step by step")
         steps.rows = steps.draw(page)
         pages.append(page)
     if pages[-1].y + 24 > LIVE[1]:
-        pages.append(Page(asked.paper, "In clay: what it cannot do"))
+        pages.append(Page(paper, "In clay: what it cannot do"))
     pages[-1].y += 3
     pages[-1].write(_limit(rows), size=10)
     pages[-1].write(MISLEADS, size=10)
@@ -187,4 +190,10 @@ def _share(share: float) -> str:
     )
 
 
-PRINTS = (Kind("clay-bar", "one bar in clay: sheets, steps, sizes", clay_bar),)
+PRINTS = (
+    Kind(
+        "clay-bar",
+        "one bar in clay: sheets, steps, sizes",
+        lambda asked: clay_bar(asked.about, asked.paper, asked.units),
+    ),
+)

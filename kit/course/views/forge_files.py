@@ -26,6 +26,11 @@ NO_TALK = "What you say at a step goes into the file only: a line has no room fo
 LEFT_BEHIND = "Steps that are not done stay behind, with what you say there."
 
 
+def file_name(name: str) -> str:
+    """Write a bar's name as that of a file, without its ending."""
+    return "".join(s if s.isalnum() else "-" for s in name)[:MOST_NAME]
+
+
 class ForgeFiles(widgets.VBox):
     """What goes in and out of the forge.
 
@@ -86,20 +91,25 @@ class ForgeFiles(widgets.VBox):
         """Offer the bar with all its steps, and its talk, as a file; and as a line."""
         self._try(self._hand_on)
 
-    def _hand_on(self) -> None:
+    @property
+    def named_recipe(self) -> Recipe:
+        """The bar with all its steps, and its talk, with the name in the box."""
         name = self.name.value.strip() or UNNAMED
         kept = self.recipe if self.recipe.name == name else None
-        desk = self.forge.desk
-        recipe = desk.recipe(name, kept.note if kept else "", kept.source if kept else "")
-        letters = "".join(s if s.isalnum() else "-" for s in name)[:MOST_NAME]
-        file = f"{letters}.json"
+        return self.forge.desk.recipe(
+            name, kept.note if kept else "", kept.source if kept else ""
+        )
+
+    def _hand_on(self) -> None:
+        recipe = self.named_recipe
+        file = f"{file_name(recipe.name)}.json"
         line = html.escape(short_line(recipe.billet) or NO_LINE)
         self.out.value = (
             download(f"Save {file}", file, "application/json", to_json(recipe).encode())
             + f'<p class="kit-fine">As a line, to print or to send: <code>{line}</code>. '
             f"{NO_TALK}</p>"
         )
-        behind = f" {LEFT_BEHIND}" if desk.no_longer else ""
+        behind = f" {LEFT_BEHIND}" if self.forge.desk.no_longer else ""
         self._say(f"Save it as a file, or copy its line.{behind}")
 
     def _uploaded(self) -> None:

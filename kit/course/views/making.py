@@ -20,6 +20,7 @@ KINDS = {
     ".png": "image/png",
     ".gif": "image/gif",
     ".mp4": "video/mp4",
+    ".html": "text/html",
 }
 MOST_BYTES = 60_000_000
 REHEARSAL = 300  # s, for one file

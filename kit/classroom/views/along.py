@@ -1,0 +1,111 @@
+"""Take the forge's bar along: card, clay sheets, a page for the tablet, a film."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import NamedTuple
+
+import ipywidgets as widgets
+
+from kit.basics.units import Units
+from kit.classroom.film import write
+from kit.classroom.paper.card import card
+from kit.classroom.paper.clay_bar import clay_bar
+from kit.classroom.paper.page import PAPERS, bind
+from kit.classroom.show import page as show
+from kit.classroom.show.own_piece import own_piece
+from kit.course.anvil.history import History
+from kit.course.anvil.play import MOST, Playing
+from kit.course.views.controls import Choice
+from kit.course.views.forge_files import ForgeFiles, file_name
+from kit.course.views.making import Make, Making, Progress
+from kit.forge.recipes.recipe import Recipe
+
+FILM = {"columns": 640, "rows": 180, "held": 8, "most": 6 * MOST}
+
+
+class Wanted(NamedTuple):
+    """What is to be made of a bar, read when *Make it* is pressed.
+
+    Attributes
+    ----------
+    recipe : Recipe
+    history : History
+    paper : str
+    units : Units
+    as_clay : bool
+        Whether the forge shows clay.
+    """
+
+    recipe: Recipe
+    history: History
+    paper: str
+    units: Units
+    as_clay: bool
+
+
+def _printed(kind: Callable, wanted: Wanted, path: Path, progress: Progress) -> Path:
+    pages = kind(wanted.recipe, wanted.paper, wanted.units)
+    return bind(pages, path, wanted.recipe.name, progress)
+
+
+def _tablet(wanted: Wanted, path: Path, progress: Progress) -> Path:
+    units = "mm" if wanted.units is Units.MM else "inch"
+    text = show.page([own_piece(wanted.recipe)], units=units, progress=progress)
+    return show.write(text, path)
+
+
+def _film(wanted: Wanted, path: Path, progress: Progress) -> Path:
+    history = wanted.history
+    at = len(history.acts)
+    film = Playing(history, at, units=wanted.units, as_clay=wanted.as_clay, **FILM)
+    return write(film, path, progress=progress)
+
+
+OFFERS: dict[str, tuple[str, Callable[[Wanted, Path, Progress], Path]]] = {
+    "recipe card (PDF)": ("-card.pdf", partial(_printed, card)),
+    "in clay: sheets and steps (PDF)": ("-in-clay.pdf", partial(_printed, clay_bar)),
+    "a page for the tablet or phone": ("-show.html", _tablet),
+    "film of the bar being made (GIF)": (".gif", _film),
+}
+
+
+class Along(widgets.VBox):
+    """What a maker takes along of the bar that is looked at.
+
+    Parameters
+    ----------
+    files : ForgeFiles
+        Of the forge whose bar it is; it knows the bar's name.
+    """
+
+    def __init__(self, files: ForgeFiles) -> None:
+        super().__init__()
+        self.files = files
+        what = Choice("Take along", list(OFFERS), value=0)
+        paper = Choice("Paper, where it is printed", list(PAPERS), value=0)
+        self.making = Making((what, paper), self._file_name, self._make)
+        self.children = [self.making]
+
+    def rehearse(self) -> None:
+        """Make every offer, stop one, and let one finish."""
+        self.making.rehearse()
+
+    def _file_name(self, what: int, _paper: int) -> str:
+        ending, _make = list(OFFERS.values())[what]
+        return file_name(self.files.named_recipe.name) + ending
+
+    def _make(self, what: int, paper: int) -> Make:
+        forge = self.files.forge
+        recipe = self.files.named_recipe
+        wanted = Wanted(
+            recipe=recipe,
+            history=History.of(recipe.billet),
+            paper=list(PAPERS)[paper],
+            units=forge.units,
+            as_clay=forge.as_clay,
+        )
+        _ending, make = list(OFFERS.values())[what]
+        return partial(make, wanted)

@@ -1,0 +1,83 @@
+"""What is taken along from the forge: each offer is made, stopped, refused in a sentence."""
+
+import io
+
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+from test_making import offered
+
+from kit.classroom.views.along import OFFERS, Along
+from kit.course.views.forge import Forge
+from kit.course.views.forge_files import ForgeFiles
+from kit.forge.billet import Billet
+from kit.forge.patterns import pattern
+from kit.forge.stack import Stack
+
+BEGINS = {".pdf": b"%PDF", "html": b"<!DOCTYPE html>", ".gif": b"GIF8"}
+
+
+def along(bar):
+    return Along(ForgeFiles(Forge(bar)))
+
+
+def made(one):
+    one.making.begin()
+    one.making.wait(120)
+    assert "kit-refused" not in one.making.says.value, one.making.says.value
+    return offered(one.making)
+
+
+@pytest.mark.parametrize("what", range(len(OFFERS)), ids=list(OFFERS))
+def test_every_offer_is_made_and_named_after_the_bar(what):
+    one = along(pattern("low twist").forge())
+    one.files.name.value = "Mara's <bar>"
+    one.making.choices[0].value = what
+    called, data = made(one)
+    assert called.startswith("Mara-s--bar-")
+    assert data.lower().startswith(BEGINS[called[-4:]].lower())
+
+
+@pytest.mark.parametrize("what", range(len(OFFERS)), ids=list(OFFERS))
+def test_every_offer_can_be_stopped(what):
+    one = along(pattern("raindrop").forge())
+    one.making.choices[0].value = what
+    one.making.begin()
+    one.making.stop()
+    one.making.wait(120)
+    assert "Stopped" in one.making.says.value
+    assert one.making.file.value == ""
+
+
+@pytest.mark.parametrize("what", [at for at, name in enumerate(OFFERS) if "PDF" in name])
+def test_on_an_inch_page_papers_are_in_inches(what):
+    one = along(pattern("ladder").forge())
+    one.files.forge.looks.unit_choice.value = 1
+    one.making.choices[0].value = what
+    one.making.choices[1].value = 1
+    reader = PdfReader(io.BytesIO(made(one)[1]))
+    assert float(reader.pages[0].mediabox[2]) == pytest.approx(612)
+    assert " in" in reader.pages[-1].extract_text()
+
+
+def test_the_film_is_of_clay_where_the_forge_shows_clay():
+    one = along(pattern("ladder").forge())
+    one.making.choices[0].value = next(n for n, name in enumerate(OFFERS) if "GIF" in name)
+    films = []
+    for metal in (0, 1):
+        one.files.forge.metal.value = metal
+        with Image.open(io.BytesIO(made(one)[1])) as film:
+            assert film.size == (640, 180)
+            films.append(film.convert("RGB").tobytes())
+    assert films[0] != films[1]
+
+
+def test_a_bar_that_shows_the_same_at_every_depth_is_no_piece_and_told_so():
+    plain = Stack.alternate("1084", "15N20", pieces=2, thickness=10)
+    one = along(Billet(source=plain))
+    one.making.choices[0].value = next(
+        n for n, name in enumerate(OFFERS) if "tablet" in name
+    )
+    one.making.begin()
+    one.making.wait(120)
+    assert "kit-refused" in one.making.says.value
