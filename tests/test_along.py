@@ -1,4 +1,4 @@
-"""What is taken along from the forge: each offer is made, stopped, refused in a sentence."""
+"""What is taken along from the forge: made, stopped, refused."""
 
 import io
 

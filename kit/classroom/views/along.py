@@ -19,7 +19,7 @@ from kit.classroom.show.own_piece import own_piece
 from kit.course.anvil.history import History
 from kit.course.anvil.play import MOST, Playing
 from kit.course.views.controls import Choice
-from kit.course.views.forge_files import ForgeFiles, file_name
+from kit.course.views.forge_files import UNNAMED, ForgeFiles, file_name
 from kit.course.views.making import Make, Making, Progress
 from kit.forge.recipes.recipe import Recipe
 
@@ -95,7 +95,7 @@ class Along(widgets.VBox):
 
     def _file_name(self, what: int, _paper: int) -> str:
         ending, _make = list(OFFERS.values())[what]
-        return file_name(self.files.named_recipe.name) + ending
+        return file_name(self.files.name.value.strip() or UNNAMED) + ending
 
     def _make(self, what: int, paper: int) -> Make:
         forge = self.files.forge
