@@ -16,19 +16,23 @@ import sys
 from pathlib import Path
 
 from kit.course.map import LESSONS
+from kit.course.views.base import View
+from kit.course.views.forge import Forge
 from kit.course.views.lesson import view_of
 from tests.bench.clock import table
+from tests.smith import act
 
 CHANGES = 10_000
 WAIT = 3600  # s, for one view
 MOST = 10  # per cent
 READ = (10, 2, 1)  # after which parts of the changes
+FORGE = "forge"
 
 
 def report() -> None:
     """Soak every view in a fresh process."""
     rows = []
-    for key in LESSONS:
+    for key in (*LESSONS, FORGE):
         command = [sys.executable, "-m", "tests.bench.soak", key]
         run = subprocess.run(
             command, capture_output=True, text=True, check=True, timeout=WAIT
@@ -41,18 +45,22 @@ def report() -> None:
 
 def soak(key: str) -> tuple[list[float], int]:
     """Move random controls to random stops; give the readings, MB, and the refusals."""
-    view = view_of(key)
+    view = Forge() if key == FORGE else view_of(key)
     dice = random.Random(7)  # noqa: S311  (no secret)
     refused, readings = 0, []
-    keys = list(view.controls)
+    move = act if key == FORGE else _moved
     for change in range(1, CHANGES + 1):
-        control = view.controls[dice.choice(keys)]
-        stops = getattr(control, "stops", None) or range(len(control.options))
-        control.value = dice.choice(list(stops))
+        move(view, dice)
         refused += "kit-refused" in view.says.value
         if change in {CHANGES // share for share in READ}:
             readings.append(_held())
     return readings, refused
+
+
+def _moved(view: View, dice: random.Random) -> None:
+    control = view.controls[dice.choice(list(view.controls))]
+    stops = getattr(control, "stops", None) or range(len(control.options))
+    control.value = dice.choice(list(stops))
 
 
 def _held() -> float:

@@ -6,14 +6,17 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
+import numpy as np
+
 from kit.basics.units import Units, format_length
+from kit.course.anvil import clay
 from kit.course.anvil.sentence import Gap, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.recipes.talk import Looked
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import GHOST, LETTERS, Sheet
+from kit.section.picture import GHOST, INK, LETTERS, Sheet
 from kit.section.surface import Plane, cut, cut_normal, shown_at
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
@@ -21,12 +24,11 @@ from kit.section.welds import darkened
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    import numpy as np
-
 COLUMNS, ROWS = 1000, 218
 MAIN = (12, 30, 640, 184)  # left, top, columns, rows
 SOLID = (676, 30, 312, 184)
 BAR = 120  # pixels of a scale bar, at most
+LEAST_MARKED = 10  # pixels of a bar's end that bears marks
 LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
 ROUND_LEAST = 0.1  # of a round bar's thickness: less has no face to look at
 LONGEST = 90.0  # mm of a face that is shown
@@ -93,7 +95,7 @@ def scene(
     look: Look,
     units: Units = Units.MM,
     *,
-    tones: Tones | None = None,
+    as_clay: bool = False,
     sunlit: bool = False,
     letters: int = LETTERS,
     darken: Callable[[Surface], np.ndarray] | None = None,
@@ -105,8 +107,8 @@ def scene(
     bar : Billet
     look : Look
     units : Units
-    tones : Tones, optional
-        Of its metals; left out, as steel etches.
+    as_clay : bool
+        The metals as clay; on the end of a stack each bar bears its chisel marks.
     sunlit : bool
         Black on white.
     letters : int
@@ -114,7 +116,7 @@ def scene(
     darken : callable, optional
         From a surface to the share of each pixel that is an open weld's black line.
     """
-    tones = tones or etch.tones(bar.source.steels)
+    tones = (clay if as_clay else etch).tones(bar.source.steels)
     sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
     left, top, columns, rows = MAIN
     surface = look.plane(bar, columns, rows)
@@ -124,7 +126,9 @@ def scene(
     sheet.text(title(look, bar, units), (left, 4), size=18)
     sheet.steel(seen, (left, top))
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
-    sheet.scale_bar((left + columns - BAR - 6, 22), surface.pixel, units, most=BAR)
+    sheet.scale_bar((left + columns - BAR - 6, 24), surface.pixel, units, most=BAR)
+    if as_clay and look.kind == "end" and bar.level == len(bar):
+        _marks(sheet, bar, surface)
     panels = [Panel.drawn(bar, surface, (left, top), seen)]
     if look.kind != "solid":
         panels.append(_solid(sheet, bar, look, tones, units))
@@ -159,6 +163,26 @@ def _alt(bar: Billet, look: Look, seen: Panel, units: Units) -> str:
     )
 
 
+def _marks(sheet: Sheet, bar: Billet, surface: Plane) -> None:
+    """Strike the cold chisel's strokes into the end of each bar that is thick enough."""
+    left, top, columns, rows = MAIN
+    middle = left + columns / 2, top + rows / 2
+    names = list(clay.clays(bar.source.steels))
+    start = middle[0] - bar.size.width / 2 / surface.pixel + 10
+    pile = bar.unfolded
+    edges = np.array(pile.edges) - 0.5
+    if pile.stacks > 1:
+        return  # folded: no bar's own end is left
+    places = middle[1] - edges * bar.size.thickness / surface.pixel
+    for steel, low, high in zip(bar.source.steels, places, places[1:], strict=False):
+        if low - high < LEAST_MARKED:
+            continue
+        ink = "#FFFFFF" if clay.tones(names)[steel] < 0.2 else INK
+        for stroke in range(names.index(steel) + 1):
+            x = start + 7 * stroke
+            sheet.line([(x, low - 3), (x + 2, high + 3)], ink=ink, width=2)
+
+
 def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) -> Panel:
     """Draw the bar as it lies on the bench, sawn where it is looked at."""
     left, top, columns, rows = SOLID
@@ -170,7 +194,7 @@ def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) ->
     )
     sheet.text("The bar", (left, 4), size=18)
     sheet.steel(see(bar, block, tones), (left, top))
-    sheet.scale_bar((left + columns - BAR - 6, 22), block.pixel, units, most=BAR)
+    sheet.scale_bar((left + columns - BAR - 6, 24), block.pixel, units, most=BAR)
     return Panel(bar, block, (left, top))
 
 

@@ -171,7 +171,7 @@ class ForgePage(widgets.VBox):
             bar,
             desk.look,
             self.units,
-            tones=(clay if self.as_clay else etch).tones(desk.history.source.steels),
+            as_clay=self.as_clay,
             darken=dark,
             **self.looks.paper,
         )

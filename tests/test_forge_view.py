@@ -1,0 +1,117 @@
+"""The forge's page without a browser: what is asked of it, however wild, is answered."""
+
+import random
+
+import numpy as np
+import pytest
+from smith import act
+
+from kit.basics.errors import KitError
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.history import History
+from kit.course.views.forge import Forge
+from kit.course.views.rehearse import rehearse
+from kit.forge.billet import Billet
+from kit.forge.patterns import PATTERNS
+from kit.forge.steps import DrawOut, Fold, Twist
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_any_smith_is_answered(seed):
+    forge, dice = Forge(), random.Random(seed)  # noqa: S311
+    for _ in range(150):
+        act(forge, dice)
+        history = forge.desk.history
+        assert forge.says.value
+        assert forge.picture.alt
+        assert len(forge.strip.entries) == len(history.stages)
+        assert forge.shown.panels[0].billet == forge.bar == forge.desk.stage.bar
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_every_act_can_be_taken_back_and_done_again(seed):
+    forge, dice = Forge(), random.Random(seed)  # noqa: S311
+    first = forge.desk
+    for _ in range(60):
+        act(forge, dice)
+    last = forge.desk
+    steps = 0
+    while forge.undo():
+        steps += 1
+    assert forge.desk == first
+    while forge.redo():
+        steps -= 1
+    assert (forge.desk, steps) == (last, 0)
+
+
+def test_a_drag_is_one_act_and_a_refusal_none():
+    forge = Forge()
+    forge.add("fold")
+    forge.add("draw out")
+    before = forge.desk
+    forge.pick("act:thickness")
+    for stop in forge.slider.stops[10:20]:
+        forge.slider.value = stop
+    forge.undo()
+    assert forge.desk == before
+    forge.add("twist")
+    assert "kit-refused" in forge.says.value
+    assert forge.desk == before
+    forge.set("act:thickness", 1e9)
+    assert "kit-refused" in forge.says.value
+    assert forge.desk == before
+
+
+def test_what_no_longer_fits_is_kept_and_told():
+    forge = Forge(Billet(source=Desk.of(PATTERNS[3].forge()).history.source))
+    for name in ("twist",):
+        forge.add(name)
+        forge.do_first()
+    made = forge.desk.history.acts
+    forge.strip._handle_custom_msg({"at": 1}, [])
+    forge.strip._handle_custom_msg({"remove": 2}, [])  # it is no longer rounded up
+    assert "no longer fits" in forge.says.value
+    assert len(forge.desk.history.acts) == len(made) - 1
+    assert forge.strip.entries[-1]["refused"]
+    forge.undo()
+    assert forge.desk.history.acts == made
+
+
+def test_an_earlier_number_changes_all_that_follows():
+    forge = Forge()
+    for name in ("draw out", "fold", "draw out"):
+        forge.add(name)
+    forge.strip._handle_custom_msg({"at": 1}, [])
+    forge.set("act:thickness", 20.0)
+    stages = forge.desk.history.stages
+    assert stages[1].size.thickness == 20
+    assert stages[2].size.thickness == 40
+    assert len(stages) == 4
+
+
+def test_a_bar_is_taken_with_its_history_and_what_is_none_is_refused():
+    forge = Forge()
+    bar = forge.bar.then(Fold(), DrawOut(thickness=20))
+    forge.take(bar)
+    assert forge.bar == bar
+    assert forge.desk.history == History.of(bar)
+    for wish in ("a bar", None, Twist(turn_length=60)):
+        with pytest.raises(KitError, match="takes a bar"):
+            forge.take(wish)
+    assert forge.bar == bar
+
+
+def test_clay_is_told_in_clay_and_looks_otherwise():
+    forge = Forge()
+    steel = np.asarray(forge.shown.image)
+    forge.metal.value = 1
+    assert "black clay I" in forge.says.value
+    assert [bar["steel"] for bar in forge.bars.bars] == ["black clay I", "white clay II"]
+    assert np.abs(np.asarray(forge.shown.image, float) - steel).max() > 10
+    forge.bars._handle_custom_msg({"add": True}, [])
+    forge.bars._handle_custom_msg({"bar": 2, "steel": "grey clay III"}, [])
+    assert len(forge.desk.motif.metals) == 3
+
+
+def test_the_forge_is_rehearsed():
+    assert "Every control" in rehearse(lambda: (Forge(),), always=True)
