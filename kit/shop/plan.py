@@ -314,19 +314,30 @@ def cut_list(plan: Plan, kerf: float | None = None) -> list[Sawn]:
         If a piece is longer than the bars are sold.
     """
     each, cut = plan.start_length, plan.losses.kerf if kerf is None else kerf
+    bars = ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces))
+    return [sawn for rack, count in bars for sawn in shared_out(rack, count, each, cut)]
+
+
+def shared_out(rack: Rack, count: int, each: int, cut: float) -> list[Sawn]:
+    """Share some pieces, `each` mm long, out over whole bars; every cut so wide in mm.
+
+    Raises
+    ------
+    KitError
+        If a piece is longer than the bars are sold.
+    """
+    if each > rack.length:
+        msg = (
+            f"Pieces of {each} mm cannot be cut from bars {rack.length:g} mm long. "
+            "Take more pieces, or a longer bar."
+        )
+        raise KitError(msg)
+    most = math.floor((rack.length + cut) / (each + cut) + 1e-9)
     bars = []
-    for rack, count in ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces)):
-        if each > rack.length:
-            msg = (
-                f"Pieces of {each} mm cannot be cut from bars {rack.length:g} mm long. "
-                "Take more pieces, or a longer bar."
-            )
-            raise KitError(msg)
-        most = math.floor((rack.length + cut) / (each + cut) + 1e-9)
-        for done in range(0, count, most):
-            here = min(count - done, most)
-            used = here * each + min(here * cut, rack.length - here * each)
-            bars.append(Sawn(rack, here, each, cut, rack.length - used))
+    for done in range(0, count, most):
+        here = min(count - done, most)
+        used = here * each + min(here * cut, rack.length - here * each)
+        bars.append(Sawn(rack, here, each, cut, rack.length - used))
     return bars
 
 

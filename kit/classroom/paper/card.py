@@ -97,11 +97,11 @@ def _of_plan(plan: Plan, name: str, units: Units) -> Card:
         ],
         cuts=[in_words(sawn, units) for sawn in cut_list(plan)],
         rows=operations.of_plan(plan),
-        losses=_lost(plan.losses, units),
+        losses=lost_in_words(plan.losses, units),
     )
 
 
-def _lost(losses: Losses, units: Units) -> str:
+def lost_in_words(losses: Losses, units: Units) -> str:
     """List what the shop loses; placeholders are called so."""
     parts = []
     for key, value in losses.model_dump().items():

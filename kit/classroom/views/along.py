@@ -1,4 +1,4 @@
-"""Take the forge's bar along: card, clay sheets, a page for the tablet, a film."""
+"""Take the forge's bar along: card, clay sheets, stock, a page for the tablet, a film."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from kit.classroom.film import write
 from kit.classroom.paper.card import card
 from kit.classroom.paper.clay_bar import clay_bar
 from kit.classroom.paper.page import PAPERS, bind
+from kit.classroom.paper.stock import stock
 from kit.classroom.show import page as show
 from kit.classroom.show.own_piece import own_piece
 from kit.course.anvil.history import History
@@ -67,6 +68,7 @@ def _film(wanted: Wanted, path: Path, progress: Progress) -> Path:
 OFFERS: dict[str, tuple[str, Callable[[Wanted, Path, Progress], Path]]] = {
     "recipe card (PDF)": ("-card.pdf", partial(_printed, card)),
     "in clay: sheets and steps (PDF)": ("-in-clay.pdf", partial(_printed, clay_bar)),
+    "stock to saw, with losses (PDF)": ("-stock.pdf", partial(_printed, stock)),
     "a page for the tablet or phone": ("-show.html", _tablet),
     "film of the bar being made (GIF)": (".gif", _film),
 }

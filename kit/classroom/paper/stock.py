@@ -1,0 +1,78 @@
+"""The stock that one bar needs: which bars of the rack to saw, how long, with losses."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from kit.basics.units import Units, format_cut_length, format_length, format_stock
+from kit.classroom.paper.card import lost_in_words
+from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.page import BOX, LIVE, Page, Table
+from kit.classroom.paper.told import size_in_words
+from kit.course.anvil.needed import to_saw
+from kit.forge.losses import weight
+from kit.shop.plan import Plan, cut_list, in_words
+from kit.shop.work import Losses
+
+if TYPE_CHECKING:
+    from kit.forge.recipes.recipe import Recipe
+
+MODEL = (
+    "Reckoned backwards through every step: scale, ground faces, crops and saw cuts are "
+    "made up for by longer pieces. Sections are those on the screen."
+)
+LEFT_OUT = "Left out: burrs, a bad weld, tapered ends, what sticks to the saw."
+
+
+def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+    """Give the pieces, the bars to saw them from, and what is lost on the way.
+
+    Raises
+    ------
+    KitError
+        A piece that no bar of the rack gives.
+    """
+    if isinstance(given, Plan):  # it has its own reckoning, and its own losses
+        name, size, ready = "the class's bar", given.wanted, given.grams_out
+        losses, sawn = given.losses, cut_list(given)
+    else:
+        name, size, ready = given.name, given.billet.size, weight(given.billet)
+        losses, sawn = Losses(), to_saw(given.billet)
+    told = size_in_words(size.thickness, size.width, size.length, units)
+    grams = sum(one.grams for one in sawn)
+    first = Page(paper, f"Stock for {name[:30]}")
+    first.write(f"For a bar of {told}, {ready:,.0f} g, ground clean.")
+    first.write(f"Saw {grams:,.0f} g of steel: {ready / grams:.0%} of it comes out.")
+    first.write(f"{MODEL} {LEFT_OUT}", size=10)
+    first.write(lost_in_words(losses, units), size=10)
+    first.y += 3
+    counts: dict[tuple, int] = {}
+    for one in sawn:
+        key = (one.rack.steel, one.rack.thickness, one.rack.width, one.length)
+        counts[key] = counts.get(key, 0) + one.pieces
+    stacked = Table(("Pieces", "Steel", "T × W", "Cut to"), (22, 48, 70, 50), 10)
+    for (steel, thick, wide, long), count in counts.items():
+        section = f"{format_stock(thick, units)} × {format_stock(wide, units)}"
+        cut = format_cut_length(long, units)
+        stacked.rows.append((f"{count} ×", steel, section, cut))
+    stock_length = format_length(sawn[0].rack.length, units)
+    from_bars = Table((f"Saw from bars {stock_length} long", "Done"), (174, 16), 9.5)
+    from_bars.rows = [(in_words(one, units), BOX) for one in sawn]
+    pages = [first]
+    for table in (stacked, from_bars):
+        while table.rows:
+            if pages[-1].y + 30 > LIVE[1]:
+                pages.append(Page(paper, "Stock, continued"))
+            table.rows = table.draw(pages[-1])
+            pages[-1].y += 5
+    pages[-1].foot("Lengths are rounded up, never down.")
+    return pages
+
+
+PRINTS = (
+    Kind(
+        "stock",
+        "the stock one bar needs, losses included",
+        lambda asked: stock(asked.about, asked.paper, asked.units),
+    ),
+)
