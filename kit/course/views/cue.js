@@ -38,11 +38,15 @@ function render({ model, el }) {
     });
   }
 
+  let at;
   function show() {
+    const words = model.get("words");
+    const elsewhere = words.at !== at; // else what is being typed is left alone
+    at = words.at;
     about.textContent = model.get("about");
     for (const [key, box] of Object.entries(boxes)) {
-      const words = model.get("words")[key] ?? "";
-      if (box.value !== words) box.value = words;
+      const typing = box === document.activeElement && !elsewhere;
+      if (!typing && box.value !== words[key]) box.value = words[key] ?? "";
     }
   }
   model.on("change:about", show);

@@ -40,7 +40,7 @@ class Words(anywidget.AnyWidget):
     _esm = HERE / "cue.js"
     _css = HERE / "talk.css"
     about = traitlets.Unicode().tag(sync=True)  # which step they are for
-    words = traitlets.Dict().tag(sync=True)
+    words = traitlets.Dict().tag(sync=True)  # and at, of which step they are
     most = traitlets.Int(MOST_LETTERS).tag(sync=True)
 
 
@@ -97,7 +97,7 @@ class Talk(widgets.VBox):
         cue = desk.history.cue(desk.at)
         shown = "" if cue.empty else f" It is shown so: {self._titled(cue)}."
         self.words.about = f"Step {desk.at}, {short(desk.history, desk.at)}.{shown}"
-        self.words.words = {kind: getattr(cue, kind) for kind in BEATS}
+        self.words.words = {"at": desk.at} | {kind: getattr(cue, kind) for kind in BEATS}
 
     def write(self, kind: str, text: str) -> None:
         """Write the question (ask), the sentence (say) or the clay cue of this step.

@@ -1,0 +1,100 @@
+"""The talk, written and given by keyboard alone; seen whole on a laptop and a tablet."""
+
+import os
+
+import pytest
+from conftest import Lab
+from lesson_page import containing, no_traceback
+from playwright.sync_api import Page, expect
+from test_accessible import OURS, grave
+
+SIZES = ((1280, 720), (800, 1280))
+# what of the talk is cut off, scrolls, or lies outside the screen
+HIDDEN = """() => {
+  const found = [];
+  const dialog = document.querySelector('dialog.kit-talk');
+  const said = dialog.querySelector('.kit-talk-said');
+  for (const part of [dialog, said]) {
+    if (part.scrollHeight > part.clientHeight + 1) found.push(`scrolls: ${part.className}`);
+    if (part.scrollWidth > part.clientWidth + 1) found.push(`wide: ${part.className}`);
+  }
+  for (const part of dialog.querySelectorAll('img, p:not([hidden]), button')) {
+    const box = part.getBoundingClientRect();
+    if (box.top < 0 || box.left < 0 || box.bottom > innerHeight || box.right > innerWidth) {
+      found.push(`outside: ${part.className}`);
+    }
+  }
+  return found;
+}"""
+
+
+def look(page: Page, name: str) -> None:
+    """Keep a picture for whoever looks, if a folder is named for it."""
+    if folder := os.environ.get("KIT_LOOK"):
+        page.screenshot(path=f"{folder}/talk-{name}.png")
+
+
+def write(page: Page) -> None:
+    """Write the three boxes, as long as they go, by keyboard."""
+    press = page.keyboard.press
+    page.get_by_text("What you say here", exact=True).first.focus()
+    press("Enter")
+    press("Tab")
+    page.keyboard.type("up, u and a: how many bars? ")
+    page.keyboard.type("w" + "w ow" * 60)  # the longest that a box takes
+    press("Enter")
+    page.keyboard.type("Eleven bars, <b>one on another</b>.")
+    press("Enter")
+    page.keyboard.type("Roll it.")
+    press("Enter")
+    expect(page.get_by_text("Kept.")).to_be_visible()
+
+
+def give(page: Page, name: str) -> None:
+    """Go on and back by each key, and leave; nothing is cut off or scrolls."""
+    press = page.keyboard.press
+    dialog = page.get_by_role("dialog")
+    words = dialog.locator(".kit-talk-words")
+    expect(words).to_contain_text("up, u and a: how many bars?")
+    expect(dialog.get_by_role("status")).to_be_visible()
+    expect(dialog.get_by_role("img")).to_have_attribute("alt", containing("Its end"))
+    look(page, f"{name}-ask")
+    assert page.evaluate(HIDDEN) == []
+    press("ArrowRight")
+    expect(words).to_have_text("Eleven bars, <b>one on another</b>.")
+    look(page, f"{name}-say")
+    assert page.evaluate(HIDDEN) == []
+    assert grave(page, OURS) == []
+    press("Space")
+    expect(words).to_have_text("Roll it.")
+    press("ArrowLeft")
+    expect(words).to_contain_text("Eleven")
+    press("Enter")
+    expect(words).to_have_text("Roll it.")
+    press("Escape")
+    expect(dialog).to_be_hidden()
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_a_talk_is_written_and_given_by_keyboard(lab: Lab, size: tuple[int, int]):
+    lab.open("forge.ipynb")
+    page = lab.start()
+    page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
+    begin = page.get_by_role("button", name="Give the talk")
+    begin.focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("No step has a question")).to_be_visible()
+    write(page)
+    look(page, f"{size[0]}-boxes")
+    assert grave(page, OURS) == []
+    begin.focus()
+    page.keyboard.press("Enter")
+    give(page, str(size[0]))
+    expect(begin).to_be_focused()
+    page.keyboard.press("Enter")  # and again, to its end, by a finger's way
+    dialog = page.get_by_role("dialog")
+    for _ in range(3):
+        dialog.get_by_role("button", name="▶").click()
+    expect(dialog).to_be_hidden()
+    expect(page.get_by_text("That was the talk.")).to_be_visible()
+    no_traceback(page)
