@@ -116,13 +116,29 @@ def stars_apart(bar: Billet, height: float, aside: float = 0.0) -> float | None:
 
 
 def line_every(bar: Billet, height: float, aside: float) -> float | None:
-    """Measure how far a band reaches on average along a line of a face, mm."""
+    """Measure how far a band reaches on average along a line of a face, mm.
+
+    Parameters
+    ----------
+    bar : Billet
+    height, aside : float
+        Of the line, above the axis and beside the middle, mm.
+    """
     ends = ((x, aside, height) for x in (0.0, bar.size.length))
     return _mean_band(bar, *ends)
 
 
 def bands_across(bar: Billet, height: float, lines: int = 9) -> float | None:
-    """Count the bands from edge to edge of a face: the mean of some lines, square to it."""
+    """Count the bands from edge to edge of a face: the mean of some lines square to it.
+
+    Parameters
+    ----------
+    bar : Billet
+    height : float
+        Of the face above the axis, mm.
+    lines : int
+        How many, evenly along the bar.
+    """
     wide = bar.size.width / 2
     places = bar.size.length * (np.arange(lines) + 0.5) / lines
     try:
