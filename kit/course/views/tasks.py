@@ -44,6 +44,7 @@ class MakeThis(widgets.VBox):
     def __init__(self, forge: Forge) -> None:
         super().__init__()
         self.add_class("kit-view")
+        self.add_class("kit-make-this")
         self.forge = forge
         self.tried = [Tried() for _ in TASKS]
         self.choice = Choice("Make this", [task.name for task in TASKS], value=0)
