@@ -10,14 +10,18 @@ from test_census import forging
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
+from kit.course.anvil.laid import Laid, Turn
 from kit.course.as_code import WIDE, as_code
+from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
 from kit.forge.recipes.recipe import Recipe, from_json
+from kit.forge.steps import DrawOut
 from kit.section.block import Block
 from kit.section.surface import cut, shown_at
 from tests.lessons import KNOWN
+from tests.test_anvil import BARS, random_history
 from tests.test_workings import states
 
 SAMPLES = samples()
@@ -91,6 +95,44 @@ def test_a_bar_as_it_begins_is_written_without_long_numbers(name):
     panels = KNOWN[name].scene().panels
     code = as_code(panels[0].billet) if panels else ""
     assert not re.findall(r"\d*\.\d{8,}", code)
+
+
+@pytest.mark.parametrize("turned", Turn.__args__)
+@pytest.mark.parametrize("pieces", [2, 3, 5])
+def test_pieces_of_one_bar_are_told_as_one_bar_and_its_pieces(pieces, turned):
+    """Each step of the bar stands once, or once for each hand; each piece has one line."""
+    laid = Laid(pieces=pieces, turned=turned).done_to(BARS["twisted"])
+    code = as_code(laid)
+    assert again(laid) == (laid, None)
+    hands = 2 if turned == "every second of the other hand" else 1
+    assert 1 <= code.count("Twist(") <= hands
+    assert code.count("Stack.alternate(") == 1
+    assert code.count("Crop(") == pieces
+    twice = Laid(pieces=2).done_to(laid.then(DrawOut(thickness=10)))
+    assert as_code(twice).count("Twist(") <= hands
+    assert again(twice) == (twice, None)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_random_desk_goes_to_code_and_back_with_its_history(seed):
+    """At every stage; and the lines that differ are those that are marked."""
+    history, forge = random_history(seed).history, Forge()
+    forge.code.opened = True
+    for stage in (*history.stages[::3], history.stages[-1]):
+        bar, _face = again(stage.bar)
+        assert bar == stage.bar
+        before = forge.code.text.splitlines()
+        forge.take(bar)
+        assert forge.desk.history.bar == forge.bar == stage.bar
+        assert forge.desk.history.stages[0].bar == history.stages[0].bar
+        lines = forge.code.text.splitlines()
+        new = [number for number, line in enumerate(lines) if line not in before]
+        if lines != before:
+            assert forge.code.changed == new
+    forge.do(forge.desk.goes(0))
+    made = {}
+    exec(forge.code.text.replace("show(bar, face)", ""), made)  # noqa: S102
+    assert made["bar"] == forge.bar == history.stages[0].bar
 
 
 STRANGE = '"); import os; os.remove("x") #'

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from inspect import signature
+from itertools import takewhile
 from typing import Any
 
 import kit
@@ -104,14 +105,25 @@ class _Writer:
 
     def _bar(self, billet: Billet, name: str) -> None:
         """Write a bar and all that it is laid of, under a name."""
-        source = self._source(billet, name)
-        self._take("Billet")
-        made = _Told("Billet(", [_Told(f"source={source}")], ")")
-        if billet.steps:
-            steps = [self._value(step) for step in billet.steps]
-            made = _Told(f"Billet(source={source}).then(", _gathered(steps), ")")
+        source, (begun, done) = self._source(billet, name), self._begun(billet)
+        if not begun:
+            begun = f"{self._take('Billet')}(source={source})"
+        made = _Told(begun)
+        if billet.steps[done:]:
+            steps = [self._value(step) for step in billet.steps[done:]]
+            made = _Told(f"{begun}.then(", _gathered(steps), ")")
         self._let(name, made)
         self.named.append((billet, name))
+
+    def _begun(self, billet: Billet) -> tuple[str, int]:
+        """Find what has a name and begins as this bar does; how many steps it has."""
+        starts = [
+            (name, len(one))
+            for one, name in self.named
+            if isinstance(one, Billet) and one.source == billet.source
+            if one.steps and one.steps == billet.steps[: len(one)]
+        ]
+        return max(starts, key=lambda start: start[1], default=("", 0))
 
     def _source(self, billet: Billet, name: str) -> str:
         """Write a stack, or a bundle's bars, and give its name."""
@@ -120,6 +132,9 @@ class _Writer:
         if known:
             return known
         if isinstance(source, Bundle):
+            for place, start in enumerate(_starts(source.bars)):
+                begun = f"begun_{'abcdefghijklmnop'[place]}" if place else "begun"
+                self._part(start, begun if name == "bar" else f"{name}_{begun}")
             bars = [self._part(bar, f"{name}_{n}") for n, bar in enumerate(source.bars, 1)]
             fields = self.fields(source, leave_out={"bars"})
             told = _Told(f"bars=({', '.join(bars)})")
@@ -127,7 +142,8 @@ class _Writer:
             called = "bundle" if name == "bar" else f"{name}_bundle"
         else:
             made = self._stack(source)
-            called = "stack" if name == "bar" else f"{name}_stack"
+            first = all(called != "stack" for _one, called in self.named)
+            called = "stack" if first else f"{name}_stack"
         self._let(called, made)
         self.named.append((source, called))
         return called
@@ -200,6 +216,23 @@ class _Writer:
                 continue
             found.append(self._value(own).after(f"{name}="))
         return found
+
+
+def _starts(bars: Sequence[Billet]) -> list[Billet]:
+    """Give what unlike bars have in common, shortest first: told once, they go on."""
+    unlike, found = list(dict.fromkeys(bars)), []
+    for bar in unlike:
+        alike = [one for one in unlike if one is not bar and one.source == bar.source]
+        start = bar[: max((_shared(bar.steps, one.steps) for one in alike), default=0)]
+        if start.steps and start not in found and start not in unlike:
+            found.append(start)
+    return sorted(found, key=len)
+
+
+def _shared(some: Sequence[Any], others: Sequence[Any]) -> int:
+    """Count with how many alike two rows begin."""
+    pairs = zip(some, others, strict=False)
+    return sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
 
 
 @dataclasses.dataclass(frozen=True)
