@@ -371,15 +371,17 @@ def test_each_task_keeps_its_own_last_try_and_its_two_hints(page):
     assert page.hint_button.disabled
 
 
-def test_inches_and_big_letters_reach_the_tasks(page):
-    page.choice.value = 0
+def test_inches_and_big_letters_reach_the_tasks():
+    page = MakeThis(Forge())
     page.judge()
     small = page.picture.frame
     page.forge.looks.type_choice.value = 1
     assert page.picture.frame != small
     assert "kit-big" in page._dom_classes
+    page.hint()
+    assert "0.5 mm" in page.says.value
     page.forge.looks.unit_choice.value = 2
-    for part in (page.asked.value, page.measured.value):
+    for part in (page.asked.value, page.measured.value, page.says.value):
         assert not re.search(r"\bmm\b", part)
         assert " in" in part
     for choice in page.forge.looks.choices:

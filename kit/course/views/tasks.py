@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import html
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 import ipywidgets as widgets
 
+from kit.basics.units import Units
 from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
 from kit.course.views.controls import Choice, Picture, button, in_a_row, spoken
@@ -58,7 +60,7 @@ class MakeThis(widgets.VBox):
         ]  # fmt: skip
         self.choice.observe(lambda _change: self._open(), names="value")
         for one in (*forge.looks.choices, forge.metal):
-            one.observe(lambda _change: self._show(), names="value")
+            one.observe(lambda _change: self._new_look(), names="value")
         self._open()
 
     @property
@@ -71,9 +73,10 @@ class MakeThis(widgets.VBox):
         """What was done about it so far."""
         return self.tried[self.choice.value]
 
-    def say(self, sentence: str) -> None:
-        """Write a sentence in the status line, in the reader's units."""
-        self.says.value = spoken(self.task.told(sentence, self.forge.units))
+    def say(self, told: Callable[[Units], str]) -> None:
+        """Write a sentence in the status line, and again when the units are changed."""
+        self._said = told
+        self.says.value = spoken(told(self.forge.units))
 
     def judge(self, _button: Any = None) -> None:
         """Judge the bar that lies on the anvil, and compare it with the last try."""
@@ -81,16 +84,16 @@ class MakeThis(widgets.VBox):
         before, judged = now.judged, self.task.judged(bar)
         now.judged, now.bar = judged, lying(bar, judged.turned)
         if judged.met:
-            self.say(f"This is it. {self.task.why}")
+            self._say(f"This is it. {self.task.why}")
         else:
-            self.say(judged.told(before, self.forge.units))
+            self.say(lambda units: judged.told(before, units))
         self._show()
 
     def hint(self, _button: Any = None) -> None:
         """Give the next hint; there are two."""
         now = self.now
         if now.hints < len(self.task.hints):
-            self.say(self.task.hints[now.hints])
+            self._say(self.task.hints[now.hints])
             now.hints += 1
         self._show()
 
@@ -101,8 +104,17 @@ class MakeThis(widgets.VBox):
             for press in (self.hint, self.hint, self.hint, self.judge, self.judge):
                 press()
 
+    def _say(self, sentence: str) -> None:
+        """Say one of the task's own sentences, which stand in mm."""
+        task = self.task
+        self.say(lambda units: task.told(sentence, units))
+
+    def _new_look(self) -> None:
+        self.say(self._said)
+        self._show()
+
     def _open(self) -> None:
-        self.say(BEGIN)
+        self._say(BEGIN)
         self._show()
 
     def _show(self) -> None:
