@@ -394,3 +394,12 @@ def test_a_bar_without_a_talk_has_lines_to_write_on(tmp_path):
 def printed(pages, tmp_path):
     back = PdfReader(bind(pages, tmp_path / "a.pdf", "Cues")).pages
     return " ".join(" ".join(page.extract_text().split()) for page in back)
+
+
+def test_the_cue_card_taken_along_is_of_the_forge_s_talk():
+    files = ForgeFiles(Forge())
+    files.class_buttons[0].click()
+    talk = class_talks()[0].talk
+    assert files.named_recipe.talk == talk
+    files.forge.do(files.forge.desk.goes(1))  # wherever one looks, all of it goes along
+    assert files.named_recipe.talk == talk

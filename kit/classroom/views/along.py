@@ -13,6 +13,7 @@ from kit.basics.units import Units
 from kit.classroom.film import write
 from kit.classroom.paper.card import card
 from kit.classroom.paper.clay_bar import clay_bar
+from kit.classroom.paper.cue_card import cue_cards
 from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.paper.stock import stock
 from kit.classroom.show import page as show
@@ -69,6 +70,7 @@ OFFERS: dict[str, tuple[str, Callable[[Wanted, Path, Progress], Path]]] = {
     "recipe card (PDF)": ("-card.pdf", partial(_printed, card)),
     "in clay: sheets and steps (PDF)": ("-in-clay.pdf", partial(_printed, clay_bar)),
     "stock to saw, with losses (PDF)": ("-stock.pdf", partial(_printed, stock)),
+    "cue card of your talk (PDF)": ("-cue-card.pdf", partial(_printed, cue_cards)),
     "a page for the tablet or phone": ("-show.html", _tablet),
     "film of the bar being made (GIF)": (".gif", _film),
 }
