@@ -108,6 +108,8 @@ def test_pieces_of_one_bar_are_told_as_one_bar_and_its_pieces(pieces, turned):
     assert 1 <= code.count("Twist(") <= hands
     assert code.count("Stack.alternate(") == 1
     assert code.count("Crop(") == pieces
+    sawn = re.findall(r"(?:near|far)=([\d.e-]+)", code)
+    assert all(len(number) <= len("1234.567") for number in sawn), "no sawyer reads more"
     twice = Laid(pieces=2).done_to(laid.then(DrawOut(thickness=10)))
     assert as_code(twice).count("Twist(") <= hands
     assert again(twice) == (twice, None)

@@ -10,6 +10,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import MOST_BARS, Bundle
 from kit.forge.steps import Crop, Place, QuarterTurn, Step, Twist
 
+SAWN = 3  # decimals of a mm: nobody saws nearer, and the numbers stay short
 Turn = Literal[
     "all alike",
     "every second turned over",
@@ -50,8 +51,9 @@ class Laid(Declared):
         each = bar.size.length / self.pieces
         bars = []
         for piece in range(self.pieces):
-            near = round(piece * each, 9)
-            crop = Crop(near=near, far=max(bar.size.length - near - each, 0))
+            near = round(piece * each, SAWN)
+            far = round(bar.size.length - near - each, SAWN)
+            crop = Crop(near=near, far=max(0.0, far))
             bars.append((other if piece % 2 else bar).then(crop))
         if self.turned == "every second turned over":
             bars[1::2] = [one.then(QuarterTurn(quarters=2)) for one in bars[1::2]]
