@@ -1,0 +1,104 @@
+"""The forge under three hundred random acts: never stuck, and nothing breaks below it."""
+
+import random
+
+from conftest import Lab
+from lesson_page import alt, no_traceback, pixels
+from playwright.sync_api import Page, WebSocket, expect
+
+ACTS = 300
+SEED = 20_261_129
+PAUSE = 40  # ms: no child is quicker
+MOST_WAIT = 20_000  # ms, for an answer, on a busy machine
+KEYS = (
+    "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "Home", "End", "Delete", "Escape",
+    "Enter", "Alt+ArrowLeft", "Alt+ArrowRight", "Shift+ArrowDown", "u", "l", "?",
+)  # fmt: skip
+TYPED = ("", "abc", "-1", "9999", "1e9", "4.8", "3/16 in", "12 mm", "<b>7", "5°")
+# what is done with a part that is chosen by a dice of 0 … 1, and what came of it
+DEED = """([kind, first, second]) => {
+  const card = document.querySelector('.kit-forge');
+  const kinds = {
+    choose: 'select', press: 'button', slide: 'input[type=range]', say: 'input[type=radio]',
+    type: 'input[type=text]', key: 'button, select, input, [tabindex="0"]', point: 'img',
+  };
+  const parts = [...card.querySelectorAll(kinds[kind])]
+    .filter((part) => part.offsetParent && !part.disabled);
+  if (!parts.length) return '';
+  const part = parts[Math.floor(first * parts.length)];
+  const told = (name) => part.dispatchEvent(new Event(name, { bubbles: true }));
+  if (kind === 'choose') {
+    part.selectedIndex = Math.floor(second * part.options.length);
+    told('change');
+  } else if (kind === 'slide') {
+    part.value = Math.round(second * part.max);
+    told('input');
+    told('change');
+  } else if (kind === 'point') {
+    const box = part.getBoundingClientRect();
+    const [x, y] = [box.left + first * box.width, box.top + second * box.height];
+    const at = { bubbles: true, clientX: x, clientY: y };
+    part.dispatchEvent(new MouseEvent('click', at));
+  } else if (kind === 'press' || kind === 'say') part.click();
+  else part.focus();
+  return part.ariaLabel || part.dataset.kitKey || part.textContent.slice(0, 30) || kind;
+}"""
+KINDS = ("choose",) * 5 + ("press",) * 5 + ("slide", "slide", "type", "key", "point", "say")
+
+
+def broken(page: Page) -> list[str]:
+    """Collect what Python says of an error below the page; no student sees it there."""
+    found: list[str] = []
+
+    def heard(frame: str | bytes) -> None:
+        data = frame if isinstance(frame, bytes) else frame.encode()
+        if b"Traceback" in data:
+            found.append(data[data.index(b"Traceback") :][:3000].decode(errors="replace"))
+
+    def opened(socket: WebSocket) -> None:
+        socket.on("framereceived", heard)
+
+    page.on("websocket", opened)
+    return found
+
+
+def act(page: Page, dice: random.Random) -> str:
+    """Do something; tell what."""
+    kind = dice.choice(KINDS)
+    name = page.evaluate(DEED, [kind, dice.random(), dice.random()])
+    if kind == "key":
+        page.keyboard.press(key := dice.choice(KEYS))
+        name += f" + {key}"
+    elif kind == "type" and name:
+        page.keyboard.press("Control+a")
+        page.keyboard.type(text := dice.choice(TYPED))
+        page.keyboard.press("Enter")
+        name += f": {text}"
+    page.wait_for_timeout(PAUSE)
+    return f"{kind} {name}"
+
+
+def answers(page: Page) -> None:
+    """See that the page still does what it is asked."""
+    for to in ("End", "Home"):
+        page.locator(".kit-strip [aria-current]").press(to)
+        place = page.locator(".kit-strip button")
+        there = place.first if to == "Home" else place.last
+        expect(there).to_have_attribute("aria-current", "step", timeout=MOST_WAIT)
+    expect(page.locator(".kit-forge .kit-frame img")).to_have_attribute("alt", alt(page))
+
+
+def test_a_monkey_can_not_get_it_stuck(lab: Lab):
+    errors, dice = broken(lab.page), random.Random(SEED)  # noqa: S311
+    lab.open("forge.ipynb")
+    page, done, before = lab.start(), [], len(lab.server.errors)
+    cells = page.locator(".jp-Cell").count()
+    for number in range(ACTS):
+        done.append(act(page, dice))
+        if number % 30 == 29:
+            answers(page)
+            assert errors == [], done[-30:]
+            assert "Traceback" not in lab.server.errors[before:], done[-30:]
+    pixels(page)
+    no_traceback(page)
+    assert page.locator(".jp-Cell").count() == cells, "no key does what JupyterLab does"
