@@ -147,12 +147,20 @@ def profile() -> Iterator[BrowserContext]:
 
 @pytest.fixture
 def complaints() -> list[str]:
-    """Collect what must not be: console errors, requests to other computers."""
+    """Collect what must not be: errors, of Python too, requests to other computers."""
     return []
 
 
 def watch(page: Page, complaints: list[str]) -> None:
-    """Note what must not be on a page."""
+    """Note what must not be on a page, and what Python sends of an error unseen."""
+
+    def heard(frame: str | bytes) -> None:
+        words = frame if isinstance(frame, str) else frame.decode(errors="replace")
+        _, error, said = words.partition("Traceback (most recent call last)")
+        if error:
+            complaints.append(f"python: {said[-2000:]}")
+
+    page.on("websocket", lambda socket: socket.on("framereceived", heard))
     page.on(
         "console",
         lambda message: (

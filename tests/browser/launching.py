@@ -22,8 +22,6 @@ import pytest
 
 from kit.course.views.rehearse import TESTED
 
-ERRORS = "errors.txt"  # in the user's home, what the running kit writes to stderr
-
 
 @dataclass(frozen=True)
 class Server:
@@ -35,11 +33,6 @@ class Server:
     home: Path
     lines: tuple[str, ...]
     process: int
-
-    @property
-    def errors(self) -> str:
-        """What went wrong below the pages: Python's own words, which no page shows."""
-        return (self.home / ERRORS).read_text(errors="replace")
 
     def ask(self, path: str, method: str = "GET", content: object = None) -> object:
         """Ask the server itself, without a browser."""
@@ -107,15 +100,9 @@ def launched(
     port = str(free_port())
     options = ("--port", port, *filter(None, (browser, *options)))
     command = [sys.executable, "-m", "kit", *options]
-    with (home / ERRORS).open("a") as errors:
-        process = started(
-            command,
-            cwd=folder,
-            env=environment,
-            stdout=subprocess.PIPE,
-            stderr=errors,
-            text=True,
-        )
+    process = started(
+        command, cwd=folder, env=environment, stdout=subprocess.PIPE, text=True
+    )
     limit = _killed_after(60, process)
     try:
         # The line after the address is the last; an early end ends the loop too.
