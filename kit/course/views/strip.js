@@ -25,6 +25,7 @@ function render({ model, el }) {
   function build() {
     const entries = model.get("entries");
     const held = list.contains(document.activeElement);
+    const at = Math.min(model.get("at"), entries.length - 1); // it comes after the entries
     while (list.children.length > entries.length) list.lastChild.remove();
     while (list.children.length < entries.length) {
       const step = document.createElement("button");
@@ -47,7 +48,7 @@ function render({ model, el }) {
       step.children[2].textContent = entry.count;
       step.classList.toggle("kit-passed", entry.refused);
       step.classList.toggle("kit-missed", entry.missed);
-      const here = place === model.get("at");
+      const here = place === at;
       here ? step.setAttribute("aria-current", "step") : step.removeAttribute("aria-current");
       step.tabIndex = here ? 0 : -1;
       if (here) {
