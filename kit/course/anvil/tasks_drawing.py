@@ -48,7 +48,7 @@ def beside(
     pixel = max(plane.pixel for plane in planes)
     panels = []
     for (left, top), words in zip(PLACES, WORDS, strict=True):
-        sheet.text(words, (left, 6), size=18)
+        sheet.above((left, top), words)
         sheet.box((left, top), (left + COLUMNS, top + ROWS), ink=GHOST)
     for one, plane, (left, top) in zip(bars, planes, PLACES, strict=False):
         surface = replace(plane, pixel=pixel)
