@@ -103,6 +103,7 @@ def test_by_keyboard_alone(anvil: Page):
     page.keyboard.type("fold")
     press("Enter")
     expect(page.locator(".kit-strip li")).to_have_count(2)
+    pause(page)
     gap(page, "next").focus()
     page.keyboard.type("hammer")
     press("Enter")
