@@ -16,7 +16,7 @@ if (!globalThis.kitKeys) {
   const buttons = { u: ".kit-undo", r: ".kit-reset", "?": ".kit-read", l: ".kit-count" };
   document.addEventListener("keydown", (event) => {
     const view = event.target.closest?.(".kit-view");
-    const typing = event.target.matches?.("input[type=text], textarea");
+    const typing = event.target.matches?.("input[type=text], textarea, select");
     const wanted = buttons[event.key.toLowerCase()];
     if (view && wanted && !typing && !event.ctrlKey && !event.metaKey && !event.altKey) {
       view.querySelector(wanted)?.click();
