@@ -25,21 +25,24 @@ function render({ model, el }) {
     }
     const send = () => {
       const wish = control.value;
+      control.kitWalks = false;
       control.value = control.kitValue; // the kernel says whether it becomes so
       if (wish !== control.kitValue) model.send({ set: part.key, to: wish });
     };
     // going through the list by arrow or letter does nothing yet: Enter does it
-    let walks = false;
-    control.addEventListener("pointerdown", () => { walks = false; });
+    control.addEventListener("pointerdown", () => { control.kitWalks = false; });
     control.addEventListener("keydown", (event) => {
       if (event.key === "Enter" && control.value !== control.kitValue) {
         event.preventDefault();
         event.stopPropagation();
         send();
-      } else walks = part.acts && event.key !== " " && event.key !== "Enter";
+      } else control.kitWalks = part.acts && event.key !== " " && event.key !== "Enter";
     });
-    control.addEventListener("change", () => { if (!walks) send(); });
-    control.addEventListener("blur", () => { control.value = control.kitValue; });
+    control.addEventListener("change", () => { if (!control.kitWalks) send(); });
+    control.addEventListener("blur", () => {
+      control.kitWalks = false;
+      control.value = control.kitValue;
+    });
     return control;
   }
 
@@ -73,7 +76,7 @@ function render({ model, el }) {
       const control = line.querySelector(`[data-kit-key="${part.key}"]`);
       if (part.groups) {
         control.kitValue = part.shown;
-        control.value = part.shown;
+        if (!control.kitWalks) control.value = part.shown;
         control.style.width = `${part.shown.length * 0.95 + 4}ch`; // as wide as its word
       } else {
         control.textContent = part.shown;
