@@ -183,7 +183,8 @@ def test_every_range_is_kept_with_one_sentence(kind):
             words = str(refused.value)
             assert words.startswith(f"{field.title} must be ")
             assert f"from {low:g} to {high:g}" in words
-            assert f"Given: {value}." in words
+            unit = (field.json_schema_extra or {}).get("unit", "")
+            assert f"Given: {value}." in words or f"Given: {value} {unit}." in words
 
 
 @every_sample
@@ -220,5 +221,5 @@ def test_blows_push_no_layer_deeper_than_they_say():
 
 
 def test_blows_too_deep_for_the_bar_are_refused():
-    with pytest.raises(KitError, match=r"from 0 to 2\.70 mm in a bar 12\.00 mm .*: 3\."):
+    with pytest.raises(KitError, match=r"from 0 to 2\.70 mm in a bar 12\.00 mm .*: 3 mm\."):
         Hammer(depth=3, spacing=20).size_after(SAMPLES["fold a thin bar"].size)

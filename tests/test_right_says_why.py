@@ -35,7 +35,8 @@ def says_why(words, asked):
     """Say whether a verdict gives the right way to the answer, in one short line."""
     assert words.startswith("Right. "), words
     why = words.removeprefix("Right. ")
-    many = [word for word in why.split() if re.search(r"\w", word)]
+    numbers = re.sub(r"[\d.,]+ ?(?:mm|in|°)?", "", why)  # a sum is read as one
+    many = [word for word in numbers.split() if re.search(r"\w", word)]
     assert "\n" not in why
     assert 3 <= len(many) <= MOST_WORDS, why
     return asked.right.name.casefold() in why.casefold()

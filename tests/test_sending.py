@@ -2,6 +2,7 @@
 
 import asyncio
 import json
+from concurrent.futures import ThreadPoolExecutor
 from importlib import import_module
 from pathlib import Path
 
@@ -32,7 +33,10 @@ def test_a_connection_sends_at_once_however_often_it_was_asked_for(monkeypatch):
     for _ in range(2):
         send_at_once()
     connection = Connection()
-    asyncio.run(KernelWebsocketHandler.open(connection, "a kernel"))
+    # in a thread of its own: here a loop may run already
+    with ThreadPoolExecutor(1) as pool:
+        done = pool.submit(asyncio.run, KernelWebsocketHandler.open(connection, "a kernel"))
+        done.result(timeout=30)
     assert connection.asked == [True, "a kernel"]
 
 
