@@ -6,7 +6,7 @@ from typing import get_args
 from kit.course.anvil.acts import VERBS
 from kit.course.views import forge_lines as lines
 from kit.course.views.forge import Forge
-from kit.forge.recipes.talk import Kind
+from kit.shop.recipes.talk import Kind
 
 MOST_STEPS = 25
 NONSENSE = ("abc", "", "-3", "1e99", "<b>", "1/4", "12 mm", "3/16 in")

@@ -16,10 +16,10 @@ from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
-from kit.forge.recipes.recipe import Recipe, from_json
 from kit.forge.steps import DrawOut
 from kit.section.block import Block
 from kit.section.surface import cut, shown_at
+from kit.shop.recipes.recipe import Recipe, from_json
 from tests.lessons import KNOWN
 from tests.test_anvil import BARS, random_history
 from tests.test_workings import states

@@ -13,10 +13,10 @@ from kit.course.anvil.brick import BOARD, BOX, HOW, ROLLED, SCALES, Brick
 from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS
-from kit.forge.recipes.recipe import Recipe, save
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steps import STEPS, DrawOut, Fold
 from kit.shop.clay import DENSITY, ClayTwin
+from kit.shop.recipes.recipe import Recipe, save
 from tests.test_anvil import random_history
 
 BARS = {known.name: known.forge() for known in PATTERNS}

@@ -12,10 +12,10 @@ from pypdf import PdfReader
 
 from kit.__main__ import main
 from kit.forge.patterns import pattern
-from kit.forge.recipes.recipe import Recipe, save
-from kit.forge.recipes.shorthand import to_line
 from kit.launch.command import COMMANDS
 from kit.shop import weighed_losses
+from kit.shop.recipes.recipe import Recipe, save
+from kit.shop.recipes.shorthand import to_line
 from kit.shop.work import Losses
 
 

@@ -152,7 +152,7 @@ def test_a_recipes_step_is_public_goes_through_a_line_and_into_the_table(copy):
         "-c",
         "from runpy import run_module\n"
         "from kit import Billet, Shear, Stack\n"
-        "from kit.forge.recipes.shorthand import from_line, to_line\n"
+        "from kit.shop.recipes.shorthand import from_line, to_line\n"
         "bar = Billet(source=Stack.alternate('1084', '15N20', pieces=3, thickness=4))\n"
         "bar = bar.then(Shear(push=7))\n"
         "assert from_line(to_line(bar)) == bar\n"

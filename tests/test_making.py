@@ -13,7 +13,7 @@ from kit.classroom.views.printing import films, pages, posters, room
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
 from kit.forge.patterns import pattern
-from kit.forge.recipes.recipe import Recipe, save
+from kit.shop.recipes.recipe import Recipe, save
 
 pytestmark = pytest.mark.gate
 

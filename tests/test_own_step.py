@@ -9,7 +9,7 @@ from test_try_out import BARS, do, kept, undo
 
 from kit import KitError, try_out
 from kit.course.own_step import OwnStep
-from kit.forge.recipes.recipe import Recipe, from_json, to_json
+from kit.shop.recipes.recipe import Recipe, from_json, to_json
 
 pytestmark = pytest.mark.gate
 

@@ -22,12 +22,12 @@ from kit.classroom.paper.operations import of_billet, of_plan
 from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS, composite
-from kit.forge.recipes import shorthand
-from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.shop import plan_line
 from kit.shop.plan import example
+from kit.shop.recipes import shorthand
+from kit.shop.recipes.recipe import Recipe
 
 pytestmark = pytest.mark.gate
 

@@ -13,13 +13,13 @@ from kit.classroom.paper.drawings import BAR, drawings
 from kit.classroom.paper.page import POINT, bind
 from kit.classroom.paper.to_scale import in_words, scale_for
 from kit.forge.billet import Billet
-from kit.forge.recipes.found import recipe_of
-from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import Dent, RoundSize, Twist
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.shop.plan import example
+from kit.shop.recipes.found import recipe_of
+from kit.shop.recipes.recipe import Recipe
 
 pytestmark = pytest.mark.gate
 

@@ -27,12 +27,12 @@ from kit.classroom.paper.told import letters
 from kit.classroom.views import printing
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS, twisted
-from kit.forge.recipes.found import recipe_of
-from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import STEPS, Dent, Drill, Place
 from kit.shop.plan import example
 from kit.shop.plan_line import to_line
+from kit.shop.recipes.found import recipe_of
+from kit.shop.recipes.recipe import Recipe
 
 pytestmark = pytest.mark.gate
 

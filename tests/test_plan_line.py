@@ -5,10 +5,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from kit.basics.errors import KitError
-from kit.forge.recipes.shorthand import sealed
 from kit.forge.steels import GRADES
 from kit.shop.plan import Plan, cut_list, example
 from kit.shop.plan_line import from_line, is_line, to_line
+from kit.shop.recipes.shorthand import sealed
 from kit.shop.work import Losses, Rack, Wanted
 
 

@@ -17,11 +17,11 @@ from kit.classroom.paper.operations import details
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS, pattern
-from kit.forge.recipes import recipe as recipes
-from kit.forge.recipes.recipe import Recipe, from_json, load, save, to_json
-from kit.forge.recipes.shorthand import _written, from_line, short_line, to_line
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import STEPS, DrawOut, Fold, RoundUp, Twist
+from kit.shop.recipes import recipe as recipes
+from kit.shop.recipes.recipe import Recipe, from_json, load, save, to_json
+from kit.shop.recipes.shorthand import _written, from_line, short_line, to_line
 
 SAMPLES = samples()
 
@@ -352,7 +352,7 @@ def test_whatever_stands_in_a_recipe_only_kit_errors_come_out(parts):
 @settings(max_examples=200, deadline=None)
 @given(st.text(max_size=60), st.integers(0, 90))
 def test_whatever_is_typed_only_kit_errors_come_out(words, place):
-    from kit.forge.recipes.shorthand import _Reader, _sum
+    from kit.shop.recipes.shorthand import _Reader, _sum
 
     line = to_line(BILLET).rpartition(" ~ ")[0]
     mixed = " ".join((line[:place] + words + line[place:]).split())

@@ -17,9 +17,9 @@ from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.press import PressLesson
 from kit.course.lessons.twist import TwistLesson
 from kit.forge.patterns import pattern
-from kit.forge.recipes.recipe import Recipe
 from kit.metal.colour import contrast_ratio
 from kit.section.picture import to_srgb
+from kit.shop.recipes.recipe import Recipe
 
 
 @pytest.fixture(scope="module")

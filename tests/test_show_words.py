@@ -10,7 +10,7 @@ from kit.classroom.show import page
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.piece import ENGLISH, Voice, languages
 from kit.forge.patterns import pattern
-from kit.forge.recipes.recipe import Recipe
+from kit.shop.recipes.recipe import Recipe
 
 OTHERS = sorted(set(languages()) - {ENGLISH})
 GAP = re.compile(r"\{\w*\}")

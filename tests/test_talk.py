@@ -20,12 +20,12 @@ from kit.course.anvil.look import Look
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
 from kit.course.views.talk import NO_TALK, OVER, Talk
-from kit.forge.recipes.found import recipe_of
-from kit.forge.recipes.recipe import from_json, to_json
-from kit.forge.recipes.talk import MOST_CUES, MOST_LETTERS, Cue, Looked
 from kit.forge.stack import demo_stack
 from kit.forge.steps import DrawOut, Fold
 from kit.section.surface import LEAST_ANGLE
+from kit.shop.recipes.found import recipe_of
+from kit.shop.recipes.recipe import from_json, to_json
+from kit.shop.recipes.talk import MOST_CUES, MOST_LETTERS, Cue, Looked
 
 KINDS = ("end", "side", "face", "slant", "bevel", "solid")
 

@@ -13,7 +13,7 @@ from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.paper.page import Page, bind
 from kit.classroom.show import page as show
 from kit.forge.patterns import pattern
-from kit.forge.recipes import recipe
+from kit.shop.recipes import recipe
 
 NOTEBOOK = {"cells": [], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}
 DONE = HandIn(course="A", set="H1", student="One")

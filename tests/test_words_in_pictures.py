@@ -18,8 +18,8 @@ from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.questions import CARDS, Measures
 from kit.forge.patterns import PATTERNS
-from kit.forge.recipes.talk import Kind
 from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet
+from kit.shop.recipes.talk import Kind
 from tests.lessons import KNOWN
 from tests.test_lesson_laws import ends
 

@@ -14,8 +14,8 @@ from __future__ import annotations
 import re
 
 from kit.basics.errors import KitError
-from kit.forge.recipes.shorthand import opened, sealed
 from kit.shop.plan import Plan
+from kit.shop.recipes.shorthand import opened, sealed
 from kit.shop.work import Losses, Rack, Wanted
 
 NUMBER = r"(\d+(?:\.\d+)?(?:e-?\d{1,3})?)"

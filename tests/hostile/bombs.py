@@ -11,7 +11,7 @@ import socket
 from collections.abc import Iterator
 from pathlib import Path
 
-from kit.forge.recipes.shorthand import MOST_LETTERS, sealed
+from kit.shop.recipes.shorthand import MOST_LETTERS, sealed
 
 LARGE = 200_000  # bytes: less than any JSON reader's limit
 TRIPWIRE = "tripwire"

@@ -31,10 +31,10 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import Sitting
-from kit.forge.recipes import recipe
-from kit.forge.recipes.shorthand import from_line
 from kit.metal import coupons
 from kit.shop import photograph, plan_line, weighed_losses
+from kit.shop.recipes import recipe
+from kit.shop.recipes.shorthand import from_line
 
 HANG = 10  # s by the wall, after which a reader is stopped
 MOST_ADDRESSES = 2 * 1024**3  # bytes: a reader without bounds shall not take the machine

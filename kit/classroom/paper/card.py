@@ -26,11 +26,11 @@ from kit.classroom.paper.told import (
     stacks,
 )
 from kit.forge.billet import Billet
-from kit.forge.recipes import shorthand
-from kit.forge.recipes.recipe import VERSION, Recipe
 from kit.metal.working_heat import check_advised
 from kit.shop import plan_line
 from kit.shop.plan import Plan, cut_list, in_words
+from kit.shop.recipes import shorthand
+from kit.shop.recipes.recipe import VERSION, Recipe
 from kit.shop.work import PLACEHOLDER, Losses
 
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken

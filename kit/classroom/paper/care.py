@@ -12,8 +12,6 @@ from kit.classroom.paper.page import HAIR, LIVE, Page, Place, lines_of
 from kit.classroom.paper.to_scale import DOT, Goal, goal
 from kit.classroom.paper.told import shares_of
 from kit.forge.billet import Billet
-from kit.forge.recipes import shorthand
-from kit.forge.recipes.recipe import Recipe
 from kit.forge.steels import Grade, steel
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
@@ -22,6 +20,8 @@ from kit.metal.hardening import stainless
 from kit.metal.pairs import pair
 from kit.shop import plan_line
 from kit.shop.plan import Plan
+from kit.shop.recipes import shorthand
+from kit.shop.recipes.recipe import Recipe
 
 CARD = (LIVE[0] / 2, LIVE[1] / 2)
 EDGE = 5.0  # mm of white around what is printed

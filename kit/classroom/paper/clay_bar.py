@@ -12,12 +12,12 @@ from kit.classroom.paper.to_scale import DOT, in_words, scale_for
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.brick import ROLLED, Brick, Row, Sheets
 from kit.course.anvil.clay import tones
-from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.clay import THINNEST
+from kit.shop.recipes.recipe import Recipe
 
 if TYPE_CHECKING:
     from PIL import Image

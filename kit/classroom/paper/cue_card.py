@@ -11,12 +11,12 @@ from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import counts
-from kit.forge.recipes.recipe import Recipe
-from kit.forge.recipes.talk import Cue
 from kit.metal import etch
 from kit.section.picture import Sheet
 from kit.section.trace import see
 from kit.section.welds import darkened
+from kit.shop.recipes.recipe import Recipe
+from kit.shop.recipes.talk import Cue
 
 PICTURE = (60.0, 20.0)  # mm
 DOT = 25.4 / 300  # mm on paper

@@ -14,13 +14,13 @@ from kit.classroom.paper.page import BODY, HAIR, MEASURED, Page, Place
 from kit.classroom.paper.to_scale import StackEnd, in_words, scale_for
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.recipes.recipe import Recipe
 from kit.forge.stack import Stack
 from kit.forge.steps import Size, Twist
 from kit.forge.steps.dents import ROWS
 from kit.forge.steps.groove import Groove
 from kit.forge.steps.hollows import Hollows
 from kit.shop.plan import Plan
+from kit.shop.recipes.recipe import Recipe
 
 Given = Plan | Recipe
 CELL = (59.0, 52.0)  # mm: room for one section, with its words

@@ -14,10 +14,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import kit.classroom.paper
 from kit.basics.units import Units
-from kit.forge.recipes.found import recipe_of
-from kit.forge.recipes.recipe import Recipe
 from kit.shop import plan_line
 from kit.shop.plan import Plan, example
+from kit.shop.recipes.found import recipe_of
+from kit.shop.recipes.recipe import Recipe
 
 if TYPE_CHECKING:
     from kit.classroom.paper.page import Page

@@ -15,7 +15,7 @@ from kit.shop.plan import Plan, cut_list, in_words
 from kit.shop.work import Losses
 
 if TYPE_CHECKING:
-    from kit.forge.recipes.recipe import Recipe
+    from kit.shop.recipes.recipe import Recipe
 
 MODEL = (
     "Reckoned backwards through every step: scale, ground faces, crops and saw cuts are "

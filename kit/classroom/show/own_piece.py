@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from kit.classroom.show.piece import Said, Voice
     from kit.course.lesson import Idea
     from kit.forge.billet import Billet
-    from kit.forge.recipes.recipe import Recipe
+    from kit.shop.recipes.recipe import Recipe
 
 ASKED = STOPS // 2
 LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they cannot be told apart

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
     from kit.classroom.show.piece import Picture, Said
-    from kit.forge.recipes.recipe import Recipe
+    from kit.shop.recipes.recipe import Recipe
 
 HERE = Path(__file__).parent
 MOST_BYTES = 6_000_000

@@ -23,7 +23,7 @@ from kit.course.anvil.play import MOST, Playing
 from kit.course.views.controls import Choice
 from kit.course.views.forge_files import UNNAMED, ForgeFiles, file_name
 from kit.course.views.making import Make, Making, Progress
-from kit.forge.recipes.recipe import Recipe
+from kit.shop.recipes.recipe import Recipe
 
 FILM = {"columns": 640, "rows": 180, "held": 8, "most": 6 * MOST}
 

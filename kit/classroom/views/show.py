@@ -20,7 +20,7 @@ from kit.course.views.controls import (
     in_a_row,
     spoken,
 )
-from kit.forge.recipes.found import recipe_of
+from kit.shop.recipes.found import recipe_of
 
 LETTERS = "ABCD"
 

@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from kit.forge.recipes.recipe import Recipe, load
+from kit.shop.recipes.recipe import Recipe, load
 
 FILES = ("class_bar.json", "class_second_bar.json")
 

@@ -12,9 +12,9 @@ from kit.course.anvil.history import History, Stage
 from kit.course.anvil.look import Look
 from kit.course.anvil.motif import Motif
 from kit.forge.billet import Billet
-from kit.forge.recipes.recipe import Recipe
-from kit.forge.recipes.talk import Cue, Looked
 from kit.forge.stack import Stack
+from kit.shop.recipes.recipe import Recipe
+from kit.shop.recipes.talk import Cue, Looked
 
 
 @dataclass(frozen=True)

@@ -15,9 +15,9 @@ from kit.course.anvil.acts import Act, done
 from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.recipes.talk import Cue, in_order
 from kit.forge.stack import Source
 from kit.forge.steps import Size, Tally
+from kit.shop.recipes.talk import Cue, in_order
 
 MOST_ACTS = 200
 

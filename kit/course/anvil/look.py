@@ -13,13 +13,13 @@ from kit.course.anvil import clay
 from kit.course.anvil.sentence import Gap, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
-from kit.forge.recipes.talk import Looked
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, INK, LETTERS, Sheet
 from kit.section.surface import Plane, cut, cut_normal, shown_at
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
+from kit.shop.recipes.talk import Looked
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -16,8 +16,8 @@ from kit.course.views.controls import Choice, button, download, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.course.views.upload import Upload
 from kit.forge.patterns import PATTERNS
-from kit.forge.recipes.recipe import WHAT, Recipe, from_json, to_json
-from kit.forge.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_line
+from kit.shop.recipes.recipe import WHAT, Recipe, from_json, to_json
+from kit.shop.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_line
 
 MOST_NAME = 60  # letters of a file's name
 UNNAMED = "a bar of one's own"

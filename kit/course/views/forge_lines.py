@@ -14,8 +14,8 @@ from kit.course.anvil.look import Look
 from kit.course.anvil.motif import MOST_BARS, Motif
 from kit.course.anvil.sentence import Gap, gap, parts
 from kit.course.views.forge_controls import chosen, told, words
-from kit.forge.recipes.talk import Kind
 from kit.forge.stack import MOST_PIECES, Layer
+from kit.shop.recipes.talk import Kind
 
 NEXT = "choose …"
 ONCE_MORE = ("as they are", "the first once more on top")

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from kit.course.views.controls import button
-from kit.forge.recipes.recipe import Recipe, from_json, to_json
+from kit.shop.recipes.recipe import Recipe, from_json, to_json
 
 VARIABLE = "KIT_KEPT"
 MOST_BYTES = 256 * 1024  # of a long history

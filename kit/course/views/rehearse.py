@@ -15,7 +15,7 @@ from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
 from kit.course.views.lesson import lesson as parts_of
 from kit.course.views.predict import Explain, Predict
-from kit.forge.recipes.talk import Kind
+from kit.shop.recipes.talk import Kind
 
 TESTED = "PYTEST_CURRENT_TEST"  # pytest sets it, and the kernel of a notebook inherits it
 NONSENSE = ("abc", "", "-3", "400", "1e99", "<b>")

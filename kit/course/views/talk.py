@@ -17,8 +17,8 @@ from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import short
 from kit.course.views.controls import HERE, button, in_a_row, spoken
 from kit.course.views.forge import Forge
-from kit.forge.recipes.talk import MOST_LETTERS, Cue
 from kit.section.picture import encode
+from kit.shop.recipes.talk import MOST_LETTERS, Cue
 
 BEATS = ("ask", "say", "clay")  # in the order in which they are said
 NO_TALK = (

@@ -7,8 +7,8 @@ import argparse
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
 from kit.classroom.film import Film, Grinding, write
-from kit.forge.recipes.found import RECIPE_HELP, recipe_of
 from kit.launch.command import parts
+from kit.shop.recipes.found import RECIPE_HELP, recipe_of
 
 
 def add(parser: argparse.ArgumentParser) -> None:

@@ -9,8 +9,8 @@ from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import bind
-from kit.forge.recipes.found import RECIPE_HELP
 from kit.launch.command import parts
+from kit.shop.recipes.found import RECIPE_HELP
 
 
 def add(parser: argparse.ArgumentParser) -> None:

@@ -11,12 +11,12 @@ from kit.basics.files import whole
 from kit.basics.terminal import Progress
 from kit.basics.typed import parse_angle
 from kit.classroom.film import MOST_POSTER, large_sheet, poster
-from kit.forge.recipes.found import RECIPE_HELP, recipe_of
-from kit.forge.recipes.recipe import Recipe
 from kit.launch.command import parts
 from kit.section.block import Block
 from kit.section.picture import save
 from kit.section.surface import Plane, cut, shown_at
+from kit.shop.recipes.found import RECIPE_HELP, recipe_of
+from kit.shop.recipes.recipe import Recipe
 
 
 def add(parser: argparse.ArgumentParser) -> None:

@@ -9,8 +9,8 @@ from kit.basics.terminal import Progress
 from kit.classroom.show import page
 from kit.classroom.show.piece import ENGLISH, UNITS, Voice, languages
 from kit.forge.patterns import PATTERNS
-from kit.forge.recipes.found import recipe_of
 from kit.launch.command import parts
+from kit.shop.recipes.found import recipe_of
 
 FILE, CHECK_FILE = "show.html", "show-check.html"
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from kit.forge.patterns import PATTERNS, pattern
-from kit.forge.recipes.recipe import Recipe, load
-from kit.forge.recipes.shorthand import from_line
+from kit.shop.recipes.recipe import Recipe, load
+from kit.shop.recipes.shorthand import from_line
 
 RECIPE_HELP = (
     "a recipe file (JSON), a recipe's line in quotes, or the name of a pattern: "

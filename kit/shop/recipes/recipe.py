@@ -15,7 +15,7 @@ from kit.basics.declare import Declared
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.forge.billet import Billet
-from kit.forge.recipes.talk import LAST, Cue, in_order, one_line
+from kit.shop.recipes.talk import LAST, Cue, in_order, one_line
 
 FORMAT = "pattern-welding recipe"
 VERSION = 4

@@ -20,9 +20,9 @@ from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet, step_of
 from kit.forge.bundle import Bundle
-from kit.forge.recipes.recipe import MOST_LAYERS, OLD_NAMES, step_now
 from kit.forge.stack import Stack
 from kit.forge.steps import STEPS, Step
+from kit.shop.recipes.recipe import MOST_LAYERS, OLD_NAMES, step_now
 
 MOST_LETTERS = 6000
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O, U
