@@ -41,7 +41,14 @@ STACKED = Billet(source=demo_stack())
 SQUARE = STACKED.then(DrawOut(thickness=20, width=20))
 ROUND = SQUARE.then(RoundUp())
 TWISTED = ROUND.then(Twist(turn_length=60), SquareUp())
-BARS = {"stacked": STACKED, "square": SQUARE, "round": ROUND, "twisted": TWISTED}
+LAID = Laid(pieces=2).done_to(STACKED)
+BARS = {
+    "stacked": STACKED,
+    "square": SQUARE,
+    "round": ROUND,
+    "twisted": TWISTED,
+    "laid": LAID,
+}
 LEFT_OUT = {"step", "heat"}
 
 
@@ -251,7 +258,10 @@ def test_a_motif_is_found_again_and_refuses_what_is_none():
 @pytest.mark.parametrize("bar", BARS)
 def test_every_look_at_every_bar_shows_steel(kind, bar):
     for values in ({}, {"ground": 200, "angle": 2, "bevel": 90}, {"bevel": 2, "angle": 90}):
-        drawn = scene(BARS[bar], Look(kind=kind, **values), Units.INCH_FRACTION)
+        looked = Look(kind=kind, **values)
+        in_clay = scene(BARS[bar], looked, Units.INCH_FRACTION, as_clay=True)
+        drawn = scene(BARS[bar], looked, Units.INCH_FRACTION)
+        assert in_clay.alt == drawn.alt
         surface = drawn.panels[0].surface
         cover = surface.look(0, surface.rows).cover
         assert (cover > 0.99).mean() > 0.05

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
@@ -13,6 +14,7 @@ from kit.course.anvil import clay
 from kit.course.anvil.sentence import Gap, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
+from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, INK, LETTERS, Sheet
@@ -127,7 +129,7 @@ def scene(
     sheet.steel(seen, (left, top))
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
     sheet.scale_bar((left + columns - BAR - 6, 24), surface.pixel, units, most=BAR)
-    if as_clay and look.kind == "end" and bar.level == len(bar):
+    if as_clay and look.kind == "end" and _bears_its_bars(bar):
         _marks(sheet, bar, surface)
     panels = [Panel.drawn(bar, surface, (left, top), seen)]
     if look.kind != "solid":
@@ -163,18 +165,20 @@ def _alt(bar: Billet, look: Look, seen: Panel, units: Units) -> str:
     )
 
 
+def _bears_its_bars(bar: Billet) -> bool:
+    """Tell whether the end still shows each bar of the stack, lying as it was laid."""
+    flat = isinstance(bar.source, Stack) and bar.level == len(bar)
+    return flat and bar.layers == len(bar.source.layers)
+
+
 def _marks(sheet: Sheet, bar: Billet, surface: Plane) -> None:
     """Strike the cold chisel's strokes into the end of each bar that is thick enough."""
     left, top, columns, rows = MAIN
     middle = left + columns / 2, top + rows / 2
     names = list(clay.clays(bar.source.steels))
     start = middle[0] - bar.size.width / 2 / surface.pixel + 10
-    pile = bar.unfolded
-    edges = np.array(pile.edges) - 0.5
-    if pile.stacks > 1:
-        return  # folded: no bar's own end is left
-    places = middle[1] - edges * bar.size.thickness / surface.pixel
-    for steel, low, high in zip(bar.source.steels, places, places[1:], strict=False):
+    places = middle[1] - (bar.source.edges - 0.5) * bar.size.thickness / surface.pixel
+    for steel, (low, high) in zip(bar.source.steels, pairwise(places), strict=True):
         if low - high < LEAST_MARKED:
             continue
         ink = "#FFFFFF" if clay.tones(names)[steel] < 0.2 else INK
