@@ -62,6 +62,25 @@ def test_a_drag_is_one_act_and_a_refusal_none():
     assert forge.desk == before
 
 
+def test_a_look_brings_its_number_and_arrows_change_it():
+    forge = Forge()
+    forge.add("fold")
+    forge.set("look:kind", "slant")
+    assert forge.slider.label == "Angle"
+    before = forge.desk.look.angle
+    forge.seen._handle_custom_msg({"pick": "look:angle", "way": -1}, [])
+    assert forge.desk.look.angle < before
+
+
+def test_a_weld_that_did_not_take_is_told():
+    forge = Forge()
+    forge.add("fold")
+    forge.miss()
+    assert "did not take" in forge.says.value
+    assert "To weld" not in forge.says.value
+    assert forge.strip.entries[1]["count"] == "open weld"
+
+
 def test_what_no_longer_fits_is_kept_and_told():
     forge = Forge(Billet(source=Desk.of(PATTERNS[3].forge()).history.source))
     for name in ("twist",):

@@ -97,7 +97,7 @@ def test_for_the_next_person_all_is_as_at_first(key):
     told, predict.says.value = predict.says.value, ""
     assert on_the_page(parts) == at_first
     assert 'role="status"' in told, "it is announced"
-    assert "Undo twice" in told
+    assert "Undo step twice" in told
     assert gives_nothing_away(predict, view)
     observed(parts, tile=1)
     assert predict.prediction.chosen == 1

@@ -164,11 +164,21 @@ class Forge(ForgePage):
             Lengths in mm; None leaves it out.
         """
         self._try(lambda: self.do(lines.with_value(self.desk, key, value), of=key))
+        if key == "look:kind":  # what is asked next is its depth, or its angle
+            asked = [one for one in lines.numbers(self.desk) if one.startswith("look:")]
+            if asked:
+                self.pick(asked[0])
 
     def pick(self, key: str) -> None:
         """Bring the slider of a number, by its key: see `set`."""
         self._gap, self._moved = key, ""
         self._tell()
+
+    def _nudge(self, way: int) -> None:
+        """Move the slider by one stop, from the number in the sentence."""
+        stops = self.slider.stops
+        here = min(range(len(stops)), key=lambda one: abs(stops[one] - self.slider.value))
+        self.slider.value = stops[min(max(here + way, 0), len(stops) - 1)]
 
     def _wish(self, name: str, *, here: bool) -> None:
         """Do something next, or in the place of this step; offer what must come first."""
@@ -209,6 +219,8 @@ class Forge(ForgePage):
     def _said(self, message: dict, _line: Any) -> None:
         if "pick" in message:
             self.pick(str(message["pick"]))
+            if message.get("way") in (-1, 1):
+                self._nudge(message["way"])
         elif message.get("set") in ("verb", "next"):
             self._wish(str(message["to"]), here=message["set"] == "verb")
         elif "set" in message:

@@ -22,7 +22,10 @@ from kit.shop.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_l
 MOST_NAME = 60  # letters of a file's name
 UNNAMED = "a bar of one's own"
 CLASS_BUTTONS = ("Begin with the class's talk", "Begin with its second bar")
-NO_TALK = "What you say at a step goes into the file only: a line has no room for it."
+NO_TALK = (
+    "What you say at a step, and a weld that did not take, go into the file only: a line "
+    "has no room for them."
+)
 LEFT_BEHIND = "Steps that are not done stay behind, with what you say there."
 
 
@@ -106,7 +109,7 @@ class ForgeFiles(widgets.VBox):
         line = html.escape(short_line(recipe.billet) or NO_LINE)
         self.out.value = (
             download(f"Save {file}", file, "application/json", to_json(recipe).encode())
-            + f'<p class="kit-fine">As a line, to print or to send: <code>{line}</code>. '
+            + f'<p class="kit-fine">As a line, to print or to send: <code>{line}</code> '
             f"{NO_TALK}</p>"
         )
         behind = f" {LEFT_BEHIND}" if self.forge.desk.no_longer else ""

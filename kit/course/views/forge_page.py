@@ -37,6 +37,11 @@ from kit.forge.stack import demo_stack
 from kit.metal import etch
 from kit.section.picture import encode
 
+MISSED = (
+    "This weld did not take: its gap goes on through all that follows, a dark hairline "
+    "that is hard to see between two dark layers."
+)
+
 
 class ForgePage(widgets.VBox):
     """The page of one desk.
@@ -198,7 +203,7 @@ class ForgePage(widgets.VBox):
         self.offer_button.layout.display = "none"
         did = does(history, at, self.units, as_clay=self.as_clay)
         weld = "" if self.as_clay else void.told(history, at)
-        self.say(f"{did} {weld}".strip())
+        self.say(f"{did} {MISSED if at in history.missed else weld}".strip())
         middle = [self.bars] if at == 0 and self.desk.motif else []
         main = [self.strip, self.picture, self._above, *middle, self.sentence, self._slides]
         self.children = [*main, self.says, self.offer_button, self.buttons, *self._foot]
@@ -213,7 +218,7 @@ class ForgePage(widgets.VBox):
         return {
             "says": f"{says} This weld did not take." if missed else says,
             "short": short(history, at),
-            "count": brief(stage, self.units),
+            "count": "open weld" if missed else brief(stage, self.units),
             "refused": bool(stage.refused),
             "missed": missed,
         }

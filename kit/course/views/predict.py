@@ -18,7 +18,7 @@ from kit.section.picture import encode
 FIRST = "Choose a picture above and press Observe: that opens the controls."
 NEXT = (
     "All is clear for the next person: choose a picture. What was set before comes back: "
-    "Observe, then press Undo twice."
+    "Observe, then press Undo step twice."
 )
 SHUT = "First predict and observe, above."
 

@@ -50,6 +50,12 @@ function render({ model, el }) {
     const control = document.createElement("button");
     control.type = "button";
     control.addEventListener("click", () => model.send({ pick: part.key }));
+    control.addEventListener("keydown", (event) => {
+      const way = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 }[event.key];
+      if (!way) return;
+      event.preventDefault();
+      model.send({ pick: part.key, way });
+    });
     return control;
   }
 

@@ -92,7 +92,7 @@ def opened(line: str, what: str) -> str:
     if len(line) > MOST_LETTERS:
         msg = f"A {what}'s line has at most {MOST_LETTERS} letters. Given: {len(line)}."
         raise KitError(msg)
-    words, mark, check = " ".join(line.split()).rpartition(" ~ ")
+    words, mark, check = " ".join(line.split()).rstrip(".").rpartition(" ~ ")
     if not mark:
         msg = f"A {what}'s line ends with ~ and four letters. These are missing."
         raise KitError(msg)
