@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from test_anvil import random_history
 
+from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.anvil import judge
 from kit.course.anvil.acts import VERBS
@@ -312,7 +313,7 @@ def test_hints_tell_layers_then_the_act_and_never_the_bar(task):
 @pytest.mark.parametrize("units", Units)
 def test_what_is_said_is_short_and_in_the_readers_units(task, units):
     judged = judged_bars(task)
-    texts = [task.told(words, units) for words in (task.asks, task.why, *task.hints)]
+    texts = [in_units(words, units.fine) for words in (task.asks, task.why, *task.hints)]
     texts += [one.limits(units) for one in task.wanted]
     for before, now in [(None, judged[0]), *pairwise(judged)]:
         texts += [] if now.met else [now.told(before, units)]

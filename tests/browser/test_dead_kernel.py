@@ -62,7 +62,7 @@ def test_a_lesson_says_that_python_stopped_and_brings_back_what_was_set(lab: Lab
     expect(told(page)).to_be_in_viewport()
     lab.start()
     expect(told(page)).to_be_hidden()
-    page.get_by_role("button", name="Bring back what I had").click()
+    page.get_by_role("button", name="Bring back my").click()
     expect(picture(page)).to_have_attribute("alt", containing(FOLDED))
 
 

@@ -23,7 +23,7 @@ def test_a_restart_brings_back_what_was_set(lab: Lab):
     _folds(page)
     page.get_by_text("Start over").first.click()
     expect(picture(page)).to_have_attribute("alt", containing(STACKED), timeout=60_000)
-    back = page.get_by_role("button", name="Bring back what I had")
+    back = page.get_by_role("button", name="Bring back my")
     back.click()
     expect(picture(page)).to_have_attribute("alt", containing(FOLDED))
     expect(back).to_have_count(0)

@@ -5,6 +5,7 @@ Every number is one of the bar's own history, times one scale.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -171,14 +172,13 @@ class Brick:
     @cached_property
     def sheets(self) -> tuple[Sheets, ...]:
         """What to roll first, of every clay and size."""
-        counts: dict[tuple, int] = {}
+        counts: Counter[tuple] = Counter()
         for part in self.parts:
             stack = part.history.source
             if isinstance(stack, Stack):
                 for layer in stack.layers:
                     sides = (layer.thickness, stack.width, stack.length)
-                    key = (self.clays[layer.steel], *sides)
-                    counts[key] = counts.get(key, 0) + part.times
+                    counts[(self.clays[layer.steel], *sides)] += part.times
         return tuple(
             Sheets(name, count, *reversed(self.size(Size(*reversed(sides)))))
             for (name, *sides), count in counts.items()
@@ -246,9 +246,6 @@ def _parts(billet: Billet, name: str, times: int) -> Iterator[Part]:
     """Give the unlike bars that a bundle is laid of, inner ones first, then the whole."""
     history = History.of(billet)
     if isinstance(history.source, Bundle):
-        counts: dict[Billet, int] = {}
-        for bar in history.source.bars:
-            counts[bar] = counts.get(bar, 0) + 1
-        for place, (bar, count) in enumerate(counts.items()):
+        for place, (bar, count) in enumerate(Counter(history.source.bars).items()):
             yield from _parts(bar, f"{name}{chr(ord('A') + place)}", times * count)
     yield Part(name, times, history)

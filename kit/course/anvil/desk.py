@@ -86,9 +86,7 @@ class Desk:
 
     def looking(self, look: Look) -> Desk:
         """Look at the bar in another way; what is said here is then shown that way."""
-        cue = self.history.cue(self.at)
-        history = self.history.said(cue.model_copy(update={"look": Looked(**dict(look))}))
-        return replace(self, look=look, history=history)
+        return replace(self, look=look).saying()
 
     def saying(self, **words: str) -> Desk:
         """Ask or say something else at this stage, shown as it is looked at now.

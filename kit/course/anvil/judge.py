@@ -19,7 +19,7 @@ STRIPS, PLACES = 49, 400  # across a face, and along it
 STEP = 1e-4  # mm: so far apart are two points whose heights are compared
 INSET = 0.02  # share of a bar, at its ends and edges, that is not looked at
 SKIN = 1e-3  # mm below a face
-ROUND_SKIN = 0.1  # of a round bar's thickness: less has no face to look at
+ROUND_SKIN = 0.1  # of a round bar's thickness: less has no face to look at; ours
 # Ours, tried on twisted, dented, folded and plain bars, as in `kit.metal.described`.
 STRAIGHT = 0.85  # how alike the directions on a strip are, 0 … 1, if it has lines
 SIDED = 0.15  # how much a strip slants, 0 … 1, if it slants at all

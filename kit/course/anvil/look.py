@@ -11,6 +11,7 @@ import numpy as np
 
 from kit.basics.units import Units, format_length
 from kit.course.anvil import clay
+from kit.course.anvil.judge import ROUND_SKIN
 from kit.course.anvil.sentence import Gap, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
@@ -32,7 +33,6 @@ SOLID = (676, 30, 312, 184)
 BAR = 120  # pixels of a scale bar, at most
 LEAST_MARKED = 10  # pixels of a bar's end that bears marks
 LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
-ROUND_LEAST = 0.1  # of a round bar's thickness: less has no face to look at
 LONGEST = 90.0  # mm of a face that is shown
 
 
@@ -88,7 +88,7 @@ class Look(Looked):
     def depth(self, bar: Billet) -> float:
         """Give how deep the face lies, mm; in a round bar not at the very skin."""
         thick = bar.size.thickness
-        least = ROUND_LEAST * thick if bar.size.round else 0.0
+        least = ROUND_SKIN * thick if bar.size.round else 0.0
         return min(max(self.ground, least), thick - max(least, LEAST_LEFT))
 
 

@@ -7,6 +7,7 @@ the steel is made up for by longer pieces.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -50,10 +51,9 @@ def needed(billet: Billet, losses: Losses | None = None) -> tuple[Pieces, ...]:
     size = billet.size
     thicker = 1 + 2 * losses.grind / size.thickness
     length = (size.length + 2 * losses.crop) * thicker
-    counts: dict[tuple, int] = {}
+    counts: Counter[tuple] = Counter()
     for one in _before(billet, length, losses, 1, last=True):
-        key = (one.steel, one.thickness, one.width, one.length)
-        counts[key] = counts.get(key, 0) + one.count
+        counts[one.steel, one.thickness, one.width, one.length] += one.count
     return tuple(Pieces(*key[:3], count, key[3]) for key, count in counts.items())
 
 
@@ -87,10 +87,7 @@ def _before(
     source, first = history.source, history.stages[0].size
     length = _welded(first, length, losses)
     if isinstance(source, Bundle):
-        kinds: dict[Billet, int] = {}
-        for bar in source.bars:
-            kinds[bar] = kinds.get(bar, 0) + 1
-        for bar, count in kinds.items():
+        for bar, count in Counter(source.bars).items():
             own = _cleaned(bar.size, length, losses)
             yield from _before(bar, own, losses, times * count, last=False)
         return

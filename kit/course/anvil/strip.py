@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from kit.course.anvil import clay
@@ -40,12 +39,11 @@ def strip(history: History, *, faces: bool = False, as_clay: bool = False) -> Im
     columns, rows = CELL
     sheet = Sheet(columns * len(history.stages), rows, sunlit=True)
     pixel = scale(history)
-    drawn: tuple | None = None
+    tones = (clay if as_clay else etch).tones(history.source.steels)
+    drawn = None
     for place, stage in enumerate(history.stages):
         if drawn is None or not stage.refused:
-            bar = stage.bar
-            tones = (clay if as_clay else etch).tones(history.source.steels)
-            drawn = see(bar, _surface(stage, pixel, faces=faces), tones)
+            drawn = see(stage.bar, _surface(stage, pixel, faces=faces), tones)
         sheet.steel(drawn, (place * columns, 0))
     return sheet.image
 
@@ -63,5 +61,5 @@ def _surface(stage: Stage, pixel: float, *, faces: bool) -> Plane:
         up=up,
         columns=CELL[0],
         rows=CELL[1],
-        pixel=pixel if math.isfinite(pixel) else 1.0,
+        pixel=pixel,
     )

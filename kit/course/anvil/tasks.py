@@ -14,7 +14,6 @@ from functools import cached_property
 from itertools import pairwise
 
 from kit.basics.errors import KitError
-from kit.basics.told import in_units
 from kit.basics.units import Units, format_length
 from kit.course.anvil import judge
 from kit.course.anvil.laid import Laid
@@ -206,10 +205,6 @@ class Task:
 
     def _measured(self, seen: Seen, turned: int) -> Judged:
         return Judged(self.wanted, tuple(one.measure(seen) for one in self.wanted), turned)
-
-    def told(self, words: str, units: Units) -> str:
-        """Tell a sentence of its own in the reader's units."""
-        return in_units(words, units.fine)
 
 
 def lying(bar: Billet, quarters: int) -> Billet:

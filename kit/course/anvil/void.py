@@ -91,11 +91,12 @@ def told(history: History, stage: int) -> str:
 
     Common practice, no source.
     """
-    if stage == 0:
-        return "To weld: clean bright faces, flux, an even welding heat, light first blows."
-    if history.stages[stage].refused:
+    act = history.acts[stage - 1] if stage else None
+    if history.stages[stage].refused or not (
+        act is None
+        or isinstance(act, Laid)
+        or act.leaves > 1
+        or act.step in ("four-way", "split")
+    ):
         return ""
-    act = history.acts[stage - 1]
-    if isinstance(act, Laid) or act.leaves > 1 or act.step in ("four-way", "split"):
-        return "To weld: clean faces, flux, an even welding heat, light first blows."
-    return ""
+    return "To weld: clean bright faces, flux, an even welding heat, light first blows."

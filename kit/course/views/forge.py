@@ -8,7 +8,7 @@ from typing import Any
 
 from kit.basics.errors import KitError
 from kit.course.anvil import void
-from kit.course.anvil.acts import Act, begun
+from kit.course.anvil.acts import VERBS, Act, begun
 from kit.course.anvil.desk import Desk, shortly
 from kit.course.anvil.told import short
 from kit.course.views import forge_lines as lines
@@ -17,6 +17,7 @@ from kit.course.views.forge_page import ForgePage
 from kit.course.views.kept import KeptBar
 from kit.course.views.settings import Setting
 from kit.forge.billet import Billet
+from kit.shop.recipes.recipe import Recipe
 
 MOST_UNDO = 200
 KINDS = {"mm": "length", "°": "angle", "": "count"}  # of settings, by their unit
@@ -77,6 +78,18 @@ class Forge(ForgePage):
             raise KitError(msg)
         if bar != self.bar:
             self.do(replace(Desk.of(bar), look=self.desk.look))
+
+    def lay(self, recipe: Recipe) -> None:
+        """Lay a recipe's bar on the anvil, with its talk and open welds.
+
+        Raises
+        ------
+        KitError
+            If it cannot be drawn; the old bar stays.
+        """
+        desk = replace(Desk.of_recipe(recipe), look=self.desk.look)
+        if desk != self.desk:
+            self.do(desk)
 
     def do(self, desk: Desk, *, of: str = "") -> None:
         """Show another state, as one act that can be undone.
@@ -183,12 +196,13 @@ class Forge(ForgePage):
     def _wish(self, name: str, *, here: bool) -> None:
         """Do something next, or in the place of this step; offer what must come first."""
         desk = self.desk
-        can, not_yet = desk.verbs(here=here)
-        if name in can:
+        if name not in VERBS:
+            return
+        if not (refused := desk.why_not(name, here=here)):
             self.do(desk.verb(name) if here else desk.then(begun(name, desk.stage.bar)))
-        elif name in not_yet:
+        else:
             acts = desk.offers(name, here=here)
-            self.say(desk.why_not(name, here=here), refused=True)
+            self.say(refused, refused=True)
             self._offered = acts, here
             self.offer_button.description = f"Do it: {shortly(acts)}" if acts else ""
             self.offer_button.layout.display = "" if acts else "none"

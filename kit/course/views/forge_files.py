@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import html
-from dataclasses import replace
 from typing import Any
 
 import ipywidgets as widgets
@@ -11,7 +10,6 @@ import ipywidgets as widgets
 from kit.basics import files
 from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import class_talks
-from kit.course.anvil.desk import Desk
 from kit.course.views.controls import Choice, button, download, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.course.views.upload import Upload
@@ -78,9 +76,7 @@ class ForgeFiles(widgets.VBox):
 
     def take(self, recipe: Recipe) -> None:
         """Lay another recipe's bar on the anvil; if it cannot be drawn, the old stays."""
-        desk = replace(Desk.of_recipe(recipe), look=self.forge.desk.look)
-        if desk != self.forge.desk:
-            self.forge.do(desk)
+        self.forge.lay(recipe)
         self.recipe = recipe
         self.name.value = recipe.name
         self._say(f"{recipe.name}. {recipe.note}".strip())

@@ -15,6 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from kit.course.anvil.desk import Desk
 from kit.course.views.controls import button
 from kit.shop.recipes.recipe import Recipe, from_json, to_json
 
@@ -41,7 +42,7 @@ class Kept:
         view.picture.on_msg(self._heard)
         if before is not None:
             self.before = before
-            self.back_button = button("Bring back what I had", self.bring_back)
+            self.back_button = button(self._named(before), self.bring_back)
             view.buttons.children = [*view.buttons.children, self.back_button]
 
     def bring_back(self, _button: Any = None) -> None:
@@ -69,6 +70,10 @@ class Kept:
     def _text(self) -> str:
         return json.dumps(self.view.state)
 
+    def _named(self, _found: Any) -> str:
+        """Name the button by what comes back."""
+        return "Bring back my settings"
+
     def _bring(self, found: Any) -> None:
         self.view.set(**found)
 
@@ -85,14 +90,19 @@ class Kept:
 
 
 class KeptBar(Kept):
-    """Keeps the bar of a forge, with its history."""
+    """Keeps the bar of a forge: its history, its talk, its open welds."""
 
     def _text(self) -> str:
-        return to_json(Recipe(name="kept", billet=self.view.desk.history.bar))
+        return to_json(self.view.desk.recipe("kept"))
+
+    def _named(self, found: Recipe) -> str:
+        steps = len(Desk.of_recipe(found).history.acts)
+        return f"Bring back my bar of {steps} step{'s' if steps != 1 else ''}"
 
     def _bring(self, found: Recipe) -> None:
-        self.view.take(found.billet)
+        self.view.lay(found)
 
     def _found(self, text: str) -> Recipe | None:
         found = from_json(text)
-        return found if found.billet != self.view.desk.history.bar else None
+        new = Desk.of_recipe(found).history != self.view.desk.history
+        return found if new else None

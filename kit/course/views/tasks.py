@@ -9,6 +9,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
@@ -95,7 +96,7 @@ class MakeThis(widgets.VBox):
         if now.hints < len(self.task.hints):
             self._say(self.task.hints[now.hints])
             now.hints += 1
-        self._show()
+        self._show_hints()
 
     def rehearse(self) -> None:
         """Open every task, ask for both hints, and judge what lies on the anvil twice."""
@@ -106,8 +107,7 @@ class MakeThis(widgets.VBox):
 
     def _say(self, sentence: str) -> None:
         """Say one of the task's own sentences, which stand in mm."""
-        task = self.task
-        self.say(lambda units: task.told(sentence, units))
+        self.say(lambda units: in_units(sentence, units.fine))
 
     def _new_look(self) -> None:
         self.say(self._said)
@@ -125,11 +125,15 @@ class MakeThis(widgets.VBox):
         )
         self.picture.frame = encode(shown.image, moving=False)
         self.picture.alt = shown.alt
-        asked = html.escape(task.told(task.asks, units))
+        asked = html.escape(in_units(task.asks, units.fine))
         self.asked.value = f'<p class="kit-ask">{asked}</p>'
         self.measured.value = self._table()
-        self.hint_button.description = HINTS[now.hints]
-        self.hint_button.disabled = now.hints == len(task.hints)
+        self._show_hints()
+
+    def _show_hints(self) -> None:
+        given = self.now.hints
+        self.hint_button.description = HINTS[given]
+        self.hint_button.disabled = given == len(self.task.hints)
 
     def _table(self) -> str:
         """Write each property, what it may be, and what the last try has."""
