@@ -33,6 +33,7 @@ from kit.forge.steps import (
     Twist,
     Upset,
 )
+from kit.section.surface import Plane
 
 STACKED = Size(150.0, 38.1, 31.75)
 DRAWN = Size(400.0, 38.0, 12.0)
@@ -114,6 +115,26 @@ def stack(
 ) -> Stack:
     """Lay bars of 1084 and 15N20 in turn."""
     return Stack.alternate("1084", "15N20", pieces=pieces, thickness=thickness, **sizes)
+
+
+def bar_of(size: Size, pieces: int = 8, second: str = "15N20") -> Billet:
+    """Lay bars that fill a size, of two steels in turn; ground round for a round one."""
+    source = Stack.alternate(
+        "1084", second, pieces=pieces, thickness=size.thickness / pieces,
+        length=size.length, width=size.width,
+    )  # fmt: skip
+    bar = Billet(source=source)
+    return bar.then(GrindRound()) if size.round else bar
+
+
+def from_above(
+    size: Size, x: float, z: float, columns: int, rows: int, pixel: float
+) -> Plane:
+    """Look down on a face along the bar at a height, about a place of its middle line."""
+    return Plane(
+        size=size, centre=(x, 0.0, z), right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0),
+        columns=columns, rows=rows, pixel=pixel,
+    )  # fmt: skip
 
 
 def forged(

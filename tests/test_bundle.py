@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from steps import forged, stack
+from steps import forged, from_above, stack
 
 from kit import KitError
 from kit.forge.billet import Billet
@@ -10,7 +10,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.steps import DrawOut, Fold, QuarterTurn, RoundUp, SquareUp, Twist
 from kit.section import trace
 from kit.section.average import mean
-from kit.section.surface import Plane, cut
+from kit.section.surface import cut
 from kit.section.trace import bar_at, see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
@@ -22,15 +22,7 @@ def twisted(hand):
 
 
 def face_of(billet, height, columns=300, rows=120, pixel=0.25):
-    plane = Plane(
-        size=billet.size,
-        centre=(70.0, 0.0, height),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
+    plane = from_above(billet.size, 70.0, height, columns, rows, pixel)
     return see(billet, plane, TONES)
 
 

@@ -3,16 +3,15 @@
 import numpy as np
 import pytest
 from blades import ground
-from steps import stack
+from steps import bar_of, from_above, stack
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.patterns import raindrop, twisted
-from kit.forge.stack import Stack
 from kit.section import trace
 from kit.section.blade import Blade
 from kit.section.engraved import Engraved
-from kit.section.surface import Plane, cut
+from kit.section.surface import cut
 
 TONES = {"1084": 0.1, "15N20": 0.9}
 SMALL = Billet(source=stack(11))
@@ -23,37 +22,16 @@ def both_steels(tone):
     return min(np.mean(tone < 0.3), np.mean(tone > 0.7)) > 0.05
 
 
-def plain_bar(size):
-    """Forge a bar of one steel all through."""
-    halves = Stack.alternate(
-        "1084",
-        "1084",
-        pieces=2,
-        thickness=size.thickness / 2,
-        length=size.length,
-        width=size.width,
-    )
-    return Billet(source=halves)
-
-
 def top(size, under):
     """Look at the top face once `under` mm are ground off."""
-    return Plane(
-        size=size,
-        centre=(size.length / 2, 0.0, size.thickness / 2 - under),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=160,
-        rows=60,
-        pixel=0.15,
-    )
+    return from_above(size, size.length / 2, size.thickness / 2 - under, 160, 60, 0.15)
 
 
 def test_grinding_takes_an_engraved_pattern_off_but_not_a_forged_one():
     # curriculum.md questions 6 and 9: polished off, a forged pattern comes back
     billet = twisted(0.6, 2.0)
     size = billet.size
-    fake = Engraved(billet=plain_bar(size), pattern=billet, depth=0.05)
+    fake = Engraved(billet=bar_of(size, 2, "1084"), pattern=billet, depth=0.05)
     before, after = top(size, 0), top(size, 0.2)
     forged_face = trace.see(billet, before, TONES)
     engraved_face = fake.see(before, TONES)
@@ -68,7 +46,7 @@ def test_grinding_takes_an_engraved_pattern_off_but_not_a_forged_one():
 
 def test_an_engraving_does_not_run_round_the_corner():
     billet = raindrop()
-    fake = Engraved(billet=plain_bar(billet.size), pattern=billet, depth=0.3)
+    fake = Engraved(billet=bar_of(billet.size, 2, "1084"), pattern=billet, depth=0.3)
     plane = cut(
         billet.size,
         angle=90,
@@ -84,7 +62,7 @@ def test_an_engraving_does_not_run_round_the_corner():
 
 def test_on_a_bevel_only_the_uncut_flat_keeps_the_engraving():
     billet = raindrop()
-    fake = Engraved(billet=plain_bar(billet.size), pattern=billet)
+    fake = Engraved(billet=bar_of(billet.size, 2, "1084"), pattern=billet)
     knife = ground("part-height", spine=billet.size.thickness)
     outline = knife.outline
     blade = Blade.fitted(knife, billet.size, 640, 160)
@@ -100,6 +78,6 @@ def test_on_a_bevel_only_the_uncut_flat_keeps_the_engraving():
 
 def test_a_pattern_too_small_for_the_bar_is_refused():
     with pytest.raises(KitError, match="must cover"):
-        Engraved(billet=plain_bar(raindrop().size), pattern=SMALL)
+        Engraved(billet=bar_of(raindrop().size, 2, "1084"), pattern=SMALL)
     with pytest.raises(KitError, match="Bar must be a billet"):
         Engraved(billet="a bar", pattern=SMALL)

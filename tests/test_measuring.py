@@ -12,13 +12,13 @@ import pytest
 from PIL import Image
 from scipy import stats
 from skimage import draw, transform, util
-from steps import stack
+from steps import from_above, stack
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.steps import Grind, RoundUp, SquareUp, Twist
 from kit.section.picture import to_srgb
-from kit.section.surface import Plane, cut
+from kit.section.surface import cut
 from kit.section.trace import see
 from kit.shop import stereology
 from kit.shop.photograph import Photograph, opened
@@ -151,15 +151,7 @@ def test_stars_come_again_every_half_turn():
         RoundUp(), Twist(turn_length=turn), SquareUp()
     )
     middle = bar.then(Grind(top=bar.size.thickness / 2 - 0.01))
-    plane = Plane(
-        size=middle.size,
-        centre=(100.0, 0.0, middle.size.thickness / 2 - 1e-3),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=1800,
-        rows=160,
-        pixel=0.1,
-    )
+    plane = from_above(middle.size, 100.0, middle.size.thickness / 2 - 1e-3, 1800, 160, 0.1)
     photo = opened(png(see(middle, plane, TONES).tone))
     assert repeat(photo, (0, 60), (1799, 60)) * 0.1 == pytest.approx(turn / 2, abs=0.05)
 

@@ -3,13 +3,12 @@
 import json
 
 import pytest
-from steps import samples, stack
+from steps import bar_of, samples, stack
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
-from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, Fold
 
 SAMPLES = samples()
@@ -22,19 +21,7 @@ FORGED = Billet(source=stack(7)).then(
 @pytest.mark.parametrize("name", SAMPLES)
 def test_every_step_comes_back(name):
     step, size = SAMPLES[name]
-    pieces = 4
-    plain = Stack.alternate(
-        "1084",
-        "15N20",
-        pieces=pieces,
-        thickness=size.thickness / pieces,
-        length=size.length,
-        width=size.width,
-    )
-    billet = Billet(source=plain)
-    if size.round:
-        billet = Billet(source=plain, steps=({"step": "grind round"},))
-    billet = billet.then(step)
+    billet = bar_of(size).then(step)
     again = Billet(**json.loads(billet.model_dump_json()))
     assert again == billet
     assert type(again.steps[-1]) is type(step)

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from steps import samples, stack
+from steps import bar_of, samples, stack
 from test_census import forging
 
 from kit.basics.errors import KitError
@@ -55,10 +55,7 @@ def test_every_pattern_goes_through_a_line(known):
 @pytest.mark.parametrize("name", SAMPLES)
 def test_every_step_goes_through_a_line(name):
     step, size = SAMPLES[name]
-    if size.round:
-        pytest.skip("needs a round bar first; the patterns have those")
-    made = stack(5, size.thickness / 5, length=size.length, width=size.width)
-    billet = Billet(source=made).then(step)
+    billet = bar_of(size).then(step)
     assert from_line(to_line(billet)) == billet
 
 

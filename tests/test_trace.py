@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from steps import forged, stack, undone
+from steps import forged, from_above, stack, undone
 
 from kit.forge.billet import Billet
 from kit.forge.steps import CutAndStack, DrawOut, Fold, Hammer, QuarterTurn
@@ -219,14 +219,8 @@ def test_the_kit_chooses_double_precision_where_it_is_needed(folds, layers_a_pix
 @pytest.mark.parametrize("depth", [0.5, 3.5, 11.5])
 def test_a_face_along_the_layers_shows_one_steel(folds, depth):
     billet = forged(11, folds, thickness=6)
-    plane = Plane(
-        size=billet.size,
-        centre=(billet.size.length / 2, 0.0, 3 - depth * billet.mean_layer),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=20,
-        rows=20,
-        pixel=0.2,
+    plane = from_above(
+        billet.size, billet.size.length / 2, 3 - depth * billet.mean_layer, 20, 20, 0.2
     )
     bars, _ = undone(billet, tuple(np.array([part]) for part in plane.centre))
     tone = trace.see(billet, plane, {"1084": 0.1, "15N20": 0.9}).tone

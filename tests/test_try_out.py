@@ -10,30 +10,16 @@ import numpy as np
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
+from steps import bar_of
 from test_laws import SAMPLES
 
-from kit import Billet, GrindRound, Stack, Twist, try_out
+from kit import Twist, try_out
 from kit.course.try_out import LEAST
 from kit.course.views.lesson import lesson, view_of
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 # How far a mark may be from the true place, mm: the brief's number.
 NEAR = 2.0
-
-
-def bar_of(size):
-    """Lay a bar of a sample's size."""
-    stack = Stack.alternate(
-        "1084",
-        "15N20",
-        pieces=8,
-        thickness=size.thickness / 8,
-        length=size.length,
-        width=size.width,
-    )
-    bar = Billet(source=stack)
-    return bar.then(GrindRound()) if size.round else bar
-
 
 pytestmark = pytest.mark.gate
 BARS = {name: bar_of(SAMPLES[name].size) for name in ("fold", "draw out a round bar")}

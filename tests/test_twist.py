@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from steps import ROUND, SQUARE, inside
+from steps import ROUND, SQUARE, from_above, inside
 
 from kit import KitError, Stack
 from kit.forge.billet import Billet
@@ -19,7 +19,6 @@ from kit.forge.steps import (
     Twist,
 )
 from kit.forge.steps.twist import TRUE_SQUARE
-from kit.section.surface import Plane
 from kit.section.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
@@ -37,15 +36,7 @@ def twisted(layers=33, across=16.0, turn=TURN, hand="right", rounding=RoundUp):
 
 def ground(billet, height, *, columns=2000, pixel=0.1, rows=41):
     """Grind the bar flat at a height above its axis and look at the face."""
-    plane = Plane(
-        size=billet.size,
-        centre=(100.0, 0.0, height),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
+    plane = from_above(billet.size, 100.0, height, columns, rows, pixel)
     return see(billet, plane, TONES).tone
 
 
