@@ -24,6 +24,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
 from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Layer, Stack, demo_stack
+from kit.forge.steels import GRADES
 from kit.forge.steps import (
     CutAndStack,
     DrawOut,
@@ -237,8 +238,12 @@ def test_five_clays_differ_in_lightness():
     ratios = [(b + 0.05) / (a + 0.05) for a, b in pairwise(tones)]
     assert min(ratios) > 1.5
     assert len({int(grey) for grey in to_srgb(np.array(tones))}) == len(tones)
-    marks = [name.split()[-1].count("I") for name in clay.CLAYS]
-    assert marks == [1, 2, 3, 4, 5]
+
+
+def test_no_two_metals_are_one_clay_however_many_there_are():
+    names = list(clay.clays(GRADES).values())
+    marks = [name.split()[-1] for name in names]
+    assert marks == ["I" * strokes for strokes in range(1, len(GRADES) + 1)]
 
 
 def test_a_motif_is_found_again_and_refuses_what_is_none():

@@ -1,21 +1,23 @@
-"""Clay in the place of steel: up to five, told apart by lightness and by chisel marks.
+"""Clay in the place of steel: told apart by lightness, and by chisel marks.
 
-Smiths mark bar ends with a cold chisel to know them again: one stroke, two, three.
+Smiths mark bar ends with a cold chisel to know them again: one stroke, two, three. From
+the sixth clay on only the strokes tell them apart.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import cycle
 
 from kit.forge.steels import GRADES
 
 # Lightness of each clay in linear light, ours: as far apart as five greys can be.
 CLAYS = {
-    "black clay I": 0.02,
-    "white clay II": 0.85,
-    "grey clay III": 0.21,
-    "pale clay IIII": 0.5,
-    "dark clay IIIII": 0.08,
+    "black clay": 0.02,
+    "white clay": 0.85,
+    "grey clay": 0.21,
+    "pale clay": 0.5,
+    "dark clay": 0.08,
 }
 
 
@@ -27,14 +29,13 @@ def clays(steels: Iterable[str]) -> dict[str, str]:
     >>> clays(["1084", "15N20", "1084"])
     {'1084': 'black clay I', '15N20': 'white clay II'}
     """
-    names = list(CLAYS)
-    met = dict.fromkeys(steels)
-    return {steel: names[place % len(names)] for place, steel in enumerate(met)}
+    met = zip(dict.fromkeys(steels), cycle(CLAYS))
+    return {steel: f"{name} {'I' * at}" for at, (steel, name) in enumerate(met, 1)}
 
 
 def tones(steels: Iterable[str]) -> dict[str, float]:
     """Give the lightness of each metal as clay, linear, 0 … 1: illustrative."""
-    return {steel: CLAYS[name] for steel, name in clays(steels).items()}
+    return dict(zip(dict.fromkeys(steels), cycle(CLAYS.values())))
 
 
 def to_choose(steels: Iterable[str], *, as_clay: bool) -> dict[str, str]:
