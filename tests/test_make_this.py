@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from test_anvil import random_history
 
+from kit.basics.errors import KitError
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.anvil import judge
@@ -21,7 +22,7 @@ from kit.course.lessons.briefs import LEANS, LEAST_FACE, BriefsLesson
 from kit.course.lessons.reading import BARS as BARS_BOUGHT
 from kit.course.views.forge import Forge
 from kit.course.views.tasks import BEGIN, HOW, MakeThis
-from kit.forge.billet import Billet
+from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import (
     CutAndStack,
@@ -29,6 +30,7 @@ from kit.forge.steps import (
     Fold,
     Grind,
     GrindRound,
+    Hammer,
     QuarterTurn,
     RoundUp,
     SquareUp,
@@ -39,6 +41,7 @@ FLAT, SLANT, STARS, CHEVRONS = TASKS
 OTHER_HAND = "every second of the other hand"
 TWO_HANDS = Laid(pieces=2, turned=OTHER_HAND)
 MOST_WORDS = 30
+MOST_WORK = 15e6  # places followed back, each by one step: a second or two
 
 
 def stacked(pieces, thickness, first="1084", second="15N20"):
@@ -293,8 +296,47 @@ def test_whatever_lies_on_the_anvil_is_judged(seed):
 
 
 def test_a_bar_with_as_many_steps_as_there_can_be_is_judged_as_it_lies():
-    full = ELEVEN.then(*[QuarterTurn(quarters=2)] * 200)
+    full = ELEVEN.then(*[DrawOut(thickness=20), DrawOut(thickness=27)] * 100)
     assert SLANT.judged(full).turned == 0
+
+
+HAMMERED = [Hammer(depth=0.5, spacing=25, seed=seed) for seed in range(180)]
+HOSTILE = {
+    "hammered 180 times": lambda: ELEVEN.then(*HAMMERED),
+    "hammered 40 times": lambda: ELEVEN.then(*HAMMERED[:40]),
+    "twisted to and fro": lambda: ELEVEN.then(
+        DrawOut(thickness=15, width=15),
+        RoundUp(),
+        *[Twist(turn_length=400, hand=hand) for hand in ("right", "left") * 90],
+    ),
+    "twisted, then folded 12 times": lambda: fold_and_draw(
+        twisted(ELEVEN, 15, 60), folds=12
+    ),
+    "bundles of bundles": lambda: Laid(pieces=16, laid="stacked").done_to(
+        Laid(pieces=8).done_to(ELEVEN)
+    ),
+}
+
+
+@every_task
+@pytest.mark.parametrize("bar", HOSTILE)
+def test_no_bar_takes_more_work_than_was_agreed(task, bar, monkeypatch):
+    done, follow = [], Billet.follow
+
+    def counted(self, points):
+        done.append(points[0].size * max(1, len(self) - self.level))
+        return follow(self, points)
+
+    monkeypatch.setattr(Billet, "follow", counted)
+    try:
+        judged = task.judged(HOSTILE[bar]())
+    except KitError as refused:
+        assert re.search(r"at most \d+ .*Given: \d+", str(refused))
+        assert not done  # before the work, not after it
+        assert bar != "hammered 40 times"
+    else:
+        assert judged.met or judged.told(None)
+        assert sum(done) < MOST_WORK
 
 
 @every_task

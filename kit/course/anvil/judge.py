@@ -15,7 +15,10 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.steps import Points
 
-STRIPS, PLACES = 49, 400  # across a face, and along it
+STRIPS, COARSE = 49, 100  # across a face, and along it, to find where its lines slant
+PLACES = 400  # along the one line on which they are then measured
+MOST_UNDONE = 40  # steps: with the most leaves some two seconds on two cores, measured
+MOST_LEAVES = 256  # more need more places on a line than a census begins with
 STEP = 1e-4  # mm: so far apart are two points whose heights are compared
 INSET = 0.02  # share of a bar, at its ends and edges, that is not looked at
 SKIN = 1e-3  # mm below a face
@@ -42,6 +45,42 @@ class Side(NamedTuple):
     aside: float
 
 
+class Bands(NamedTuple):
+    """The bands on a line: how many, and how thick each is there on average, mm."""
+
+    number: int
+    each: float
+
+
+def refuse_long(bar: Billet) -> None:
+    """Refuse a bar whose measuring would take too long, before it is begun.
+
+    Raises
+    ------
+    KitError
+        Too many steps, or leaves, since its layers no longer lie flat and even.
+    """
+    undone, leaves = _undone(bar), bar.leaves
+    if undone > MOST_UNDONE:
+        msg = (
+            f"A bar can be judged that had at most {MOST_UNDONE} steps since its layers "
+            f"lay flat. Given: {undone}. Make it in fewer."
+        )
+        raise KitError(msg)
+    if leaves > MOST_LEAVES:
+        msg = (
+            f"A bar can be judged that was doubled into at most {MOST_LEAVES} leaves "
+            f"since its layers lay flat. Given: {leaves}. Fold it less."
+        )
+        raise KitError(msg)
+
+
+def _undone(bar: Billet) -> int:
+    """Count the steps that a point is followed back through, one by one."""
+    bars = bar.source.bars_of_it()
+    return len(bar) + max(map(_undone, bars)) if bars else len(bar) - bar.level
+
+
 def face_height(bar: Billet) -> float:
     """Say how high above the axis the bar's face lies, a hair inside the steel, mm."""
     thick = bar.size.thickness
@@ -64,15 +103,16 @@ def sides(bar: Billet, height: float) -> tuple[Side, ...]:
     """
     wide = _half_width(bar, height) * (1 - INSET)
     aside = wide * np.linspace(-1, 1, STRIPS)
-    turned = _turned(bar, height, aside)
+    turned = _turned(bar, height, aside, COARSE)
     way = np.where(np.abs(turned.imag) > SIDED, np.sign(turned.imag), 0)
     middle_length = np.full_like(aside, bar.size.length / 2)
     piece = bar.follow((middle_length, aside, np.full_like(aside, height)))
     found = []
     for run in _runs(way, piece.source, piece.piece):
-        middle = run[len(run) // 2]
-        if abs(turned[middle]) >= STRAIGHT:
-            found.append(Side(_line(turned[middle]), float(aside[middle])))
+        middle = float(aside[run[len(run) // 2]])
+        lean = slant(bar, height, middle)
+        if lean is not None:
+            found.append(Side(lean, middle))
     return tuple(found)
 
 
@@ -85,7 +125,7 @@ def slant(bar: Billet, height: float, aside: float = 0.0) -> float | None:
     height, aside : float
         Of the line, above the axis and beside the middle, mm.
     """
-    turned = _turned(bar, height, np.array([aside]))[0]
+    turned = _turned(bar, height, np.array([aside]), PLACES)[0]
     return _line(turned) if abs(turned) >= STRAIGHT else None
 
 
@@ -124,8 +164,8 @@ def line_every(bar: Billet, height: float, aside: float) -> float | None:
     height, aside : float
         Of the line, above the axis and beside the middle, mm.
     """
-    ends = ((x, aside, height) for x in (0.0, bar.size.length))
-    return _mean_band(bar, *ends)
+    found = _bands(bar, *((x, aside, height) for x in (0.0, bar.size.length)))
+    return found and found.each
 
 
 def bands_across(bar: Billet, height: float, lines: int = 9) -> float | None:
@@ -141,24 +181,14 @@ def bands_across(bar: Billet, height: float, lines: int = 9) -> float | None:
     """
     wide = bar.size.width / 2
     places = bar.size.length * (np.arange(lines) + 0.5) / lines
-    try:
-        counted = [bar.census((x, -wide, height), (x, wide, height)) for x in places]
-    except KitError:  # too fine to be followed
-        return None
-    return sum(one.bands for one in counted) / lines
+    counted = [_bands(bar, (x, -wide, height), (x, wide, height)) for x in places]
+    return None if None in counted else sum(one.number for one in counted) / lines
 
 
-def bands_through(bar: Billet) -> int | None:
+def through(bar: Billet) -> Bands | None:
     """Count the bands on the bar's end, through the middle, from below to the top."""
-    try:
-        return bar.census(*_upright(bar)).bands
-    except KitError:
-        return None
-
-
-def band_thickness(bar: Billet) -> float | None:
-    """Measure how thick a band is on average there, mm."""
-    return _mean_band(bar, *_upright(bar))
+    x, half = min(SKIN, bar.size.length / 100), bar.size.thickness / 2
+    return _bands(bar, (x, 0.0, -half), (x, 0.0, half))
 
 
 def lean_on_end(bar: Billet) -> float:
@@ -179,18 +209,12 @@ def lean_on_end(bar: Billet) -> float:
     return float(np.degrees(np.arctan2(np.abs(across), np.abs(up)))[there].mean())
 
 
-def _upright(bar: Billet) -> tuple:
-    """Give the ends of a line from below to the top, a hair from the bar's end."""
-    x, half = min(SKIN, bar.size.length / 100), bar.size.thickness / 2
-    return (x, 0.0, -half), (x, 0.0, half)
-
-
-def _mean_band(bar: Billet, start: tuple, end: tuple) -> float | None:
+def _bands(bar: Billet, start: tuple, end: tuple) -> Bands | None:
     try:
         found = bar.census(start, end)
-    except KitError:
+    except KitError:  # too fine to be followed
         return None
-    return float(found.borders[-1]) / found.bands
+    return Bands(found.bands, float(found.borders[-1]) / found.bands)
 
 
 def _half_width(bar: Billet, height: float) -> float:
@@ -198,12 +222,12 @@ def _half_width(bar: Billet, height: float) -> float:
     return wide * math.sqrt(max(1 - (height / thick) ** 2, 0)) if bar.size.round else wide
 
 
-def _turned(bar: Billet, height: float, aside: np.ndarray) -> np.ndarray:
+def _turned(bar: Billet, height: float, aside: np.ndarray, places: int) -> np.ndarray:
     """Give twice the direction across the lines, of strips along a face.
 
     How long it is says how alike it is along a strip, 0 … 1; 0 where no lines show.
     """
-    along = bar.size.length * np.linspace(INSET, 1 - INSET, PLACES)
+    along = bar.size.length * np.linspace(INSET, 1 - INSET, places)
     y, x = np.meshgrid(aside, along, indexing="ij")
     right, across, deep = _changes(bar, (x, y, np.full_like(x, height)))
     strength = (right**2 + across**2).sum(axis=1)

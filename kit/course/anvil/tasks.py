@@ -46,6 +46,11 @@ class Seen:
         """The parts of its face on which the lines slant one way."""
         return judge.sides(self.bar, self.height)
 
+    @cached_property
+    def through(self) -> judge.Bands | None:
+        """The bands on its end."""
+        return judge.through(self.bar)
+
     def on_each_side(self, measure: Callable) -> Values:
         """Measure along the middle line of each side; none if one of them has none."""
         found = [measure(self.bar, self.height, side.aside) for side in self.sides]
@@ -192,7 +197,14 @@ class Task:
     quarters: int = 4
 
     def judged(self, bar: Billet) -> Judged:
-        """Judge a bar on the first of its sides that is it; else as it lies."""
+        """Judge a bar on the first of its sides that is it; else as it lies.
+
+        Raises
+        ------
+        KitError
+            A bar that takes too long to measure.
+        """
+        judge.refuse_long(bar)
         as_it_lies = self._measured(Seen(bar), 0)
         for turned in range(1, 1 if as_it_lies.met else self.quarters):
             try:
@@ -226,10 +238,14 @@ def _seams(seen: Seen) -> Values:
 
 
 BANDS = Wanted(
-    "the number of bands", lambda seen: _one(judge.bands_through(seen.bar)), 28, 36
+    "the number of bands", lambda seen: _one(seen.through and seen.through.number), 28, 36
 )
 THICK = Wanted(
-    "a band's thickness", lambda seen: _one(judge.band_thickness(seen.bar)), 0.4, 0.6, "mm"
+    "a band's thickness",
+    lambda seen: _one(seen.through and seen.through.each),
+    0.4,
+    0.6,
+    "mm",
 )
 LEAN = Wanted("the layers' lean", lambda seen: (judge.lean_on_end(seen.bar),), 0, 3, "°")
 ONE_HAND = Wanted("the number of seams", _seams, 0, 0)
