@@ -8,17 +8,18 @@ and is judged like any other. A bar may lie on any of its sides.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.anvil import judge
+from kit.course.anvil import judge, void
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import Look
 from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
 from kit.forge.stack import Stack
 from kit.forge.steps import (
     CutAndStack,
@@ -29,17 +30,31 @@ from kit.forge.steps import (
     SquareUp,
     Twist,
 )
+from kit.section.surface import shown_at
 
 Values = tuple[float, ...]  # of one property, of each side of a seam; none: not there
+Flaws = Sequence[Sequence[Flaw]]  # of the bar, and of those laid in it: see `void.flaws`
+END = (160, 80)  # columns and rows in which open welds are looked for
 ALIKE = 1e-9  # nobody comes nearer by less
 NONE = "not there"
 
 
 class Seen:
-    """A bar as it is measured: its face, and how the lines run on it."""
+    """A bar as it is measured: its face, how the lines run on it, its open welds."""
 
-    def __init__(self, bar: Billet) -> None:
-        self.bar, self.height = bar, judge.face_height(bar)
+    def __init__(self, bar: Billet, flaws: Flaws = ()) -> None:
+        self.bar, self.flaws, self.height = bar, flaws, judge.face_height(bar)
+
+    @property
+    def open_welds(self) -> int:
+        """How many welds that did not take its end still shows, to a pixel or two."""
+        end = shown_at(self.bar, "end", *END)
+        one_by_one = (
+            [[flaw] if at == level else [] for at in range(len(self.flaws))]
+            for level, some in enumerate(self.flaws)
+            for flaw in some
+        )
+        return sum(bool(void.lines(self.bar, end, one).any()) for one in one_by_one)
 
     @cached_property
     def sides(self) -> tuple[judge.Side, ...]:
@@ -135,9 +150,20 @@ class Judged:
     def told(self, before: Judged | None, units: Units = Units.MM) -> str:
         """Say why a bar is not it; after another try, whether it is nearer, and why.
 
-        One property is named: the first that is off, then or now, and has changed.
+        First the property is named that is off, then or now, and has changed; after it
+        all others that are off.
         """
-        place = self._named(before)
+        first = self._named(before)
+        others = (place for place, off in enumerate(self.offs) if off and place != first)
+        more = (
+            f" And {wanted.name} is {wanted.worst(self.values[place], units)}; "
+            f"wanted: {wanted.limits(units)}."
+            for place in others
+            for wanted in (self.wanted[place],)
+        )
+        return self._first_told(first, before, units) + "".join(more)
+
+    def _first_told(self, place: int, before: Judged | None, units: Units) -> str:
         wanted, now = self.wanted[place], self.values[place]
         limits, value = wanted.limits(units), wanted.worst(now, units)
         if before is None:
@@ -196,7 +222,7 @@ class Task:
     why: str
     quarters: int = 4
 
-    def judged(self, bar: Billet) -> Judged:
+    def judged(self, bar: Billet, flaws: Flaws = ()) -> Judged:
         """Judge a bar on the first of its sides that is it; else as it lies.
 
         Raises
@@ -205,10 +231,10 @@ class Task:
             A bar that takes too long to measure.
         """
         judge.refuse_long(bar)
-        as_it_lies = self._measured(Seen(bar), 0)
+        as_it_lies = self._measured(Seen(bar, flaws), 0)
         for turned in range(1, 1 if as_it_lies.met else self.quarters):
             try:
-                seen = Seen(lying(bar, turned))
+                seen = Seen(lying(bar, turned), flaws)
             except KitError:  # as many steps as there can be: it stays as it lies
                 break
             if not any(one.off(one.measure(seen)) for one in self.wanted):
@@ -266,6 +292,7 @@ STARS = Wanted(
     22,
     "mm",
 )
+WHOLE = Wanted("the number of open welds", lambda seen: (float(seen.open_welds),), 0, 0)
 ACROSS = Wanted(
     "the number of bands across the seam",
     lambda seen: _one(judge.bands_across(seen.bar, seen.height)),
@@ -308,7 +335,7 @@ TASKS = (
     Task(
         name="1 Flat bands",
         asks="Make an end that shows about 32 flat bands, each about 0.5 mm thick.",
-        wanted=(BANDS, THICK, LEAN),
+        wanted=(BANDS, THICK, LEAN, WHOLE),
         look=Look(kind="end"),
         example=_flat,
         hints=(
@@ -323,7 +350,7 @@ TASKS = (
         name="2 One slant",
         asks="Make a face whose lines all slant about 40° one way, with a new band every "
         "2.5 mm or so along its middle.",
-        wanted=(SLANT, ONE_HAND, EVERY),
+        wanted=(SLANT, ONE_HAND, EVERY, WHOLE),
         look=Look(kind="face"),
         example=_slanting,
         hints=(
@@ -337,7 +364,7 @@ TASKS = (
         name="3 Stars",
         asks="Make a face with a star every 20 mm, and lines that slant about 30° between "
         "the stars.",
-        wanted=(STARS, GENTLE, ONE_HAND),
+        wanted=(STARS, GENTLE, ONE_HAND, WHOLE),
         look=Look(kind="face"),
         example=_starry,
         hints=(
@@ -351,7 +378,7 @@ TASKS = (
         name="4 Chevrons",
         asks="Make a face with one seam, lines slanting about 30° on both its sides, and "
         "about 14 bands from edge to edge.",
-        wanted=(ONE_SEAM, GENTLE, ACROSS),
+        wanted=(ONE_SEAM, GENTLE, ACROSS, WHOLE),
         look=Look(kind="face"),
         example=_chevrons,
         hints=(

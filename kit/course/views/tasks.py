@@ -9,8 +9,10 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.basics.errors import KitError
 from kit.basics.told import in_units
 from kit.basics.units import Units
+from kit.course.anvil import void
 from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
 from kit.course.views.controls import Choice, Picture, button, in_a_row, spoken
@@ -74,15 +76,21 @@ class MakeThis(widgets.VBox):
         """What was done about it so far."""
         return self.tried[self.choice.value]
 
-    def say(self, told: Callable[[Units], str]) -> None:
+    def say(self, told: Callable[[Units], str], *, refused: bool = False) -> None:
         """Write a sentence in the status line, and again when the units are changed."""
         self._said = told
-        self.says.value = spoken(told(self.forge.units))
+        self.says.value = spoken(told(self.forge.units), refused=refused)
 
     def judge(self, _button: Any = None) -> None:
         """Judge the bar that lies on the anvil, and compare it with the last try."""
-        now, bar = self.now, self.forge.bar
-        before, judged = now.judged, self.task.judged(bar)
+        now, desk = self.now, self.forge.desk
+        before, bar = now.judged, desk.stage.bar
+        try:
+            judged = self.task.judged(bar, void.flaws(desk.history, desk.at))
+        except KitError as error:
+            told = str(error)
+            self.say(lambda _units: told, refused=True)
+            return
         now.judged, now.bar = judged, lying(bar, judged.turned)
         if judged.met:
             self._say(f"This is it. {self.task.why}")
