@@ -1,10 +1,12 @@
 """The film of a bar being made: valid bars, from the stack to the bar itself."""
 
+import io
 import time
 from itertools import pairwise
 
 import numpy as np
 import pytest
+from PIL import Image
 
 from kit.basics.units import Units
 from kit.course.anvil.acts import VERBS, begun, done, why_not
@@ -83,6 +85,26 @@ def test_pictures_are_alike_in_size_and_the_last_is_as_the_first():
     assert len({image.tobytes() for image in images}) == len(playing.frames)
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_every_step_is_seen_for_a_second_or_more_on_the_page(seed):
+    forge = Forge()
+    forge.do(random_history(seed))
+    forge.play()
+    held: dict[int, int] = {}
+    playing = Playing(forge.desk.history, forge.desk.at)
+    for frame, hold in zip(playing.frames, forge.picture.holds, strict=True):
+        held[frame.stage] = held.get(frame.stage, 0) + hold
+    assert held
+    assert min(held.values()) >= 1000  # milliseconds
+
+
+def _as_shown(frame):
+    """How wide and high the page shows a picture: a JPEG twice as large as it is."""
+    with Image.open(io.BytesIO(frame)) as image:
+        twice = 2 if image.format == "JPEG" else 1
+        return tuple(twice * side for side in image.size)
+
+
 def test_the_page_plays_in_half_a_second_and_again():
     forge = Forge(BARS["twisted"])
     forge.add("fold")
@@ -90,7 +112,10 @@ def test_the_page_plays_in_half_a_second_and_again():
     forge.play()
     assert time.perf_counter() - began < 1.5
     film = forge.picture.film
-    assert 20 < len(film) <= MOST
+    assert 20 <= len(film) <= MOST
+    assert len(forge.picture.holds) == len(film)
+    for wide, high in map(_as_shown, film):
+        assert (wide, high) == _as_shown(forge.picture.frame), "as large as the picture"
     heard = []
     forge.picture.observe(lambda change: heard.append(len(change["new"])), names="film")
     forge.play()

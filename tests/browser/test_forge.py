@@ -12,6 +12,7 @@ PAGES = ("00_start_here.ipynb", "forge.ipynb")
 SIZES = ((1280, 720), (1280, 800), (800, 1280))
 ROOM = 632  # of a laptop of 720 pixels
 MOST_ACTS = 12
+LONGEST = 1500  # ms that one picture of a film stands
 # from the top of the card to the lower edge of what must be in sight together
 LOWEST = """() => {
   const card = document.querySelector('.kit-forge');
@@ -94,6 +95,33 @@ def test_what_is_not_allowed_yet_is_offered(anvil: Page):
     page.get_by_role("button", name="Do it: draw out, round up, then twist").click()
     expect(page.locator(".kit-strip [aria-current]")).to_contain_text("twist")
     assert steps(page) == ["the stack", "draw out", "round up", "twist"]
+    _plays_in_its_place(page)
+
+
+FILM = """() => { window.kitFilm = [];
+  const image = document.querySelector('.kit-forge .kit-frame img');
+  const seen = () => image.decode().catch(() => {}).then(() => {
+    const box = image.getBoundingClientRect();
+    const card = document.querySelector('.kit-forge').offsetHeight;
+    window.kitFilm.push([performance.now(), box.width, box.height, card]); });
+  new MutationObserver(seen).observe(image, {attributeFilter: ['src']}); }"""
+
+
+def _plays_in_its_place(page: Page) -> None:
+    """See the film as large as the picture, at rest, and for a second a step."""
+    pause(page)
+    box = page.locator(".kit-forge .kit-frame img").bounding_box()
+    page.evaluate(FILM)
+    page.get_by_role("button", name="Play it").click()
+    expect(says(page)).to_contain_text("3 steps")
+    page.wait_for_function("window.kitFilm.length > 10")
+    page.wait_for_function(f"performance.now() - window.kitFilm.at(-1)[0] > {LONGEST}")
+    film = page.evaluate("window.kitFilm")
+    assert {(wide, high) for _at, wide, high, _card in film} == {
+        (box["width"], box["height"])
+    }
+    assert len({card for *_, card in film}) == 1, "nothing below it jumps"
+    assert film[-1][0] - film[0][0] >= 4 * 1000  # the stack and three steps, ms
 
 
 def test_by_keyboard_alone(anvil: Page):

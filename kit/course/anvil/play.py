@@ -15,12 +15,14 @@ from kit.course.anvil.acts import Act, done
 from kit.course.anvil.clay import tones as clay_tones
 from kit.course.anvil.history import History
 from kit.course.anvil.laid import Laid
+from kit.course.anvil.look import COLUMNS, ROWS
 from kit.course.anvil.told import counts, short
 from kit.forge.billet import Billet
 from kit.forge.steps import Size, Twist
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import Sheet
+from kit.section.half import half_as_fine, whole
+from kit.section.picture import Sheet, encode
 from kit.section.surface import Plane
 from kit.section.trace import Surface, see
 
@@ -31,7 +33,7 @@ MOST = 60  # frames of a film on the page
 GROWING = 8  # frames of one act, at most
 LONG = 3.5  # of a bar's length that is shown, in its thickest
 SHARE = 0.64  # of the picture's width that the solid has; the rest is the bar's end
-HELD = 3  # pictures that a bar stands still on the page when an act is done
+STANDS, GROWS = 1000, 90  # ms on the page: a bar whose act is done, and one on its way
 LEAST_TURNED = 0.05  # of a twist, in the first frame of it
 
 
@@ -121,7 +123,7 @@ class Playing:
     at : int
         The stage it goes to.
     columns, rows : int
-        Size in pixels, even.
+        Size in pixels, even; left out, that of the page's picture.
     most, held : int
         As for `frames`.
     units : Units
@@ -133,10 +135,10 @@ class Playing:
 
     history: History
     at: int
-    columns: int = 500
-    rows: int = 124
+    columns: int = COLUMNS
+    rows: int = ROWS
     most: int = MOST
-    held: int = HELD
+    held: int = 1
     units: Units = Units.MM
     as_clay: bool = False
     sunlit: bool = False
@@ -158,6 +160,14 @@ class Playing:
             for _ in range(self.held if frame.reached else 1):
                 yield image
         yield first
+
+    def played(self) -> Iterator[tuple[bytes, int]]:
+        """Give each moment as the page shows it, and for how many ms."""
+        for frame in self.frames:
+            with whole() if frame.reached else half_as_fine():
+                image = self.drawn(frame)
+            moving = not frame.reached
+            yield encode(image, moving=moving), GROWS if moving else STANDS
 
     def drawn(self, frame: Frame) -> Image.Image:
         """Draw one moment."""

@@ -37,6 +37,7 @@ class Picture(anywidget.AnyWidget):
     _css = HERE / "look.css"
     frame = traitlets.Bytes(b"").tag(sync=True)
     film = traitlets.List(traitlets.Bytes()).tag(sync=True)
+    holds = traitlets.List(traitlets.Int()).tag(sync=True)  # ms of each picture of it
     alt = traitlets.Unicode("").tag(sync=True)
     counts = traitlets.Bool(False).tag(sync=True)
     shut = traitlets.Bool(False).tag(sync=True)

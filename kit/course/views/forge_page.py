@@ -148,9 +148,10 @@ class ForgePage(widgets.VBox):
             as_clay=self.as_clay,
             sunlit=self.looks.sunlit,
         )
-        *film, _again = playing
+        film, holds = zip(*playing.played(), strict=True)
         self.picture.film = []  # else the same film is not played a second time
-        self.picture.film = [encode(image) for image in film]
+        with self.picture.hold_sync():
+            self.picture.film, self.picture.holds = list(film), list(holds)
         done = f"{self.desk.at} step{'s' if self.desk.at != 1 else ''}"
         self.say(f"{done}, from the stack to the bar that you look at.")
 

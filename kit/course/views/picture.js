@@ -2,7 +2,8 @@
 // was clicked, and shows every frame it is sent, late ones too. See DEVELOPERS.md.
 
 const REST = 150; // milliseconds without a new frame: the slider has come to rest
-const FILM_STEP = 70; // milliseconds a frame of a short film
+const FILM_STEP = 70; // milliseconds a frame of a short film, where it does not say
+const STILL = 500; // milliseconds: what stands so long is shown to those who want no motion
 
 // Keys pressed on our controls must not reach Lab, where a bare "a" inserts a cell, and
 // a few letters are ours. Lab looks for the attribute on the focused element itself.
@@ -66,25 +67,27 @@ function render({ model, el }) {
   function newFrame() {
     const bytes = model.get("frame");
     if (!bytes.byteLength) return;
-    clearInterval(film);
+    clearTimeout(film);
     show(bytes);
     clearTimeout(timer);
     if (quick) timer = setTimeout(() => model.send({ event: "rest" }), REST);
   }
 
   function newFilm() {
-    const frames = model.get("film");
+    const frames = model.get("film"), holds = model.get("holds");
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
-    if (!frames.length || still) return;
-    clearInterval(film);
+    const places = [...frames.keys()].filter((at) => !still || holds[at] >= STILL);
+    if (!places.length) return;
+    clearTimeout(film);
     // from the top of its card on, so that its slider and the sentence are seen, too
     el.closest(".kit-view").scrollIntoView({ block: "start", behavior: "smooth" });
-    let next = 0;
-    show(frames[next++]);
-    film = setInterval(() => {
-      if (next < frames.length) show(frames[next++]);
-      else newFrame();
-    }, FILM_STEP);
+    const go = () => {
+      const at = places.shift();
+      if (at === undefined) return newFrame();
+      show(frames[at]);
+      film = setTimeout(go, holds[at] ?? FILM_STEP);
+    };
+    go();
   }
 
   function newWords() {
@@ -125,7 +128,7 @@ function render({ model, el }) {
   newFrame();
   return () => {
     clearTimeout(timer);
-    clearInterval(film);
+    clearTimeout(film);
     if (shown) URL.revokeObjectURL(shown);
   };
 }
