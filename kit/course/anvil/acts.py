@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
+
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.course.anvil.laid import Laid
@@ -62,10 +64,28 @@ def begun(name: str, bar: Billet) -> Act:
 def why_not(name: str, bar: Billet) -> str:
     """Say why a bar does not allow an act, or nothing where it does."""
     try:
-        done(begun(name, bar), bar)
+        _changed(begun(name, bar), bar)
     except KitError as refused:
         return str(refused)
     return ""
+
+
+def _changed(act: Act, bar: Billet) -> Billet:
+    """Give the bar after an act; refuse one that does nothing to it."""
+    after = done(act, bar)
+    if _idle(act, bar, after):
+        msg = f"This bar is already as '{name_of(act)}' leaves it."
+        raise KitError(msg)
+    return after
+
+
+def _idle(act: Act, bar: Billet, after: Billet) -> bool:
+    """Tell whether an act leaves a bar as it is."""
+    alike = after.size == bar.size and after.size.round == bar.size.round
+    if isinstance(act, Laid) or not alike:
+        return False
+    points = tuple(side * np.array([0.1, 0.3]) for side in bar.size)
+    return bool(np.allclose(act.undo(points, bar.size), points))
 
 
 def first(act: Act, bar: Billet) -> tuple[Act, ...]:
@@ -95,7 +115,7 @@ def first(act: Act, bar: Billet) -> tuple[Act, ...]:
 def _after(act: Act, bar: Billet) -> Billet | None:
     """Give the bar after an act, or None where the bar does not allow it."""
     try:
-        return done(act, bar)
+        return _changed(act, bar)
     except KitError:
         return None
 

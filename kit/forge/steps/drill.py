@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
+from typing import ClassVar, Literal
 
 import numpy as np
 
@@ -27,6 +27,10 @@ class Drill(Hollows):
 
     order = 114
     nothing = None
+    usual: ClassVar[dict] = {
+        **Hollows.usual,
+        "across": lambda size: min(8, 1.5 * size.thickness),
+    }
     says = " it, {way}: {across} across, {spacing} apart, {faces}, to {thickness}"
 
     @property

@@ -32,6 +32,7 @@ class Grind(Step):
     takes = "cropped and ground off"
     done_at = (Place.GRINDER,)
     nothing: ClassVar[dict] = {}
+    usual: ClassVar[dict] = {"top": lambda size: size.thickness / 8}
     says = ": off the top {top}, the bottom {bottom}, each side {sides}, each end {ends}"
 
     def size_after(self, size: Size) -> Size:

@@ -1,0 +1,81 @@
+"""What the forge begins a step with: any usual bar shows it, or it says why not."""
+
+import re
+
+import numpy as np
+import pytest
+
+from kit.course.anvil.acts import VERBS, begun, done, why_not
+from kit.course.anvil.laid import Laid
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack, demo_stack
+from kit.forge.steps import DrawOut, Fold, RoundUp, SquareUp, Twist
+from kit.metal import etch
+from kit.section.surface import shown_at
+from kit.section.trace import see
+
+CHANGED = 0.02  # share of a side's length, or of a picture's pixels: less is overlooked
+TONE = 0.1  # of black to white: pixels that differ by more are another metal's
+
+
+def stacked(length, width, thick):
+    """Stack eleven bars."""
+    stack = Stack.alternate(
+        "1084", "15N20", pieces=11, thickness=thick / 11, length=length, width=width
+    )
+    return Billet(source=stack)
+
+
+STACK = Billet(source=demo_stack())
+SQUARE = STACK.then(DrawOut(thickness=20, width=20))
+BARS = {
+    "the stack": STACK,
+    "folded": STACK.then(Fold(), DrawOut(thickness=20)),
+    "square": SQUARE,
+    "round": SQUARE.then(RoundUp()),
+    "twisted": SQUARE.then(RoundUp(), Twist(turn_length=60), SquareUp()),
+    "pieces": Laid().done_to(SQUARE),
+    "short": stacked(40, 25, 27.5),
+    "short and square": stacked(40, 18, 18),
+    "short and round": stacked(40, 18, 18).then(RoundUp()),
+    "long and thin": STACK.then(DrawOut(thickness=6, width=20)),
+    "long and round": SQUARE.then(DrawOut(thickness=10, width=10), RoundUp()),
+    "a strip": STACK.then(DrawOut(thickness=4)),
+    "a thin strip": STACK.then(DrawOut(thickness=2)),
+    "a stub": stacked(30, 8, 8),
+    "a large one": stacked(300, 60, 60),
+}
+
+
+def pictures(bar, like):
+    """See a bar's end, face and side, a hair below the skin, as of a bar so large."""
+    tones = etch.tones(bar.source.steels)
+    for kind in ("end", "face", "side"):
+        if not (kind == "face" and like.size.round):
+            yield see(bar, shown_at(bar, kind, 120, 60), tones).tone
+
+
+@pytest.mark.parametrize("bar", BARS.values(), ids=BARS)
+@pytest.mark.parametrize("name", VERBS)
+def test_what_is_offered_changes_the_bar_visibly_or_says_why_not(name, bar):
+    refused = why_not(name, bar)
+    if refused:  # by the bar's shape, which another step changes; not by a number of ours
+        assert re.search(r"\b(round|square)\b", refused), refused
+        return
+    after = done(begun(name, bar), bar)
+    sides = zip(bar.size, after.size, strict=True)
+    if max(abs(new / old - 1) for old, new in sides) > CHANGED:
+        return
+    if after.size.round != bar.size.round:
+        return
+    seen = zip(pictures(bar, bar), pictures(after, bar), strict=True)
+    assert max(np.mean(np.abs(new - old) > TONE) for old, new in seen) > CHANGED
+
+
+@pytest.mark.parametrize("bar", [bar for bar in BARS.values() if bar.size.round])
+def test_a_twist_begins_with_a_turn_or_more_on_the_bar(bar):
+    assert begun("twist", bar).turn_length <= bar.size.length
+
+
+def test_a_round_bar_is_not_ground_round_again():
+    assert "already" in why_not("grind round", BARS["round"])
