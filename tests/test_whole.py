@@ -5,13 +5,13 @@ import threading
 
 import pytest
 
+from kit.basics import files
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.notebook_file import write as write_notebook
 from kit.classroom.homework import hand_in, quiz, ratings
 from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.paper.page import Page, bind
-from kit.classroom.show import page as show
 from kit.forge.patterns import pattern
 from kit.shop.recipes import recipe
 
@@ -27,7 +27,7 @@ WRITERS = {
     "recipe.json": lambda path: recipe.save(
         recipe.Recipe(name="star", billet=pattern("star").forge()), path
     ),
-    "show.html": lambda path: show.write("<!doctype html>", path),
+    "show.html": lambda path: files.write(path, "<!doctype html>"),
 }
 each_writer = pytest.mark.parametrize("name", WRITERS)
 

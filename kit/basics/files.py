@@ -256,6 +256,16 @@ def whole(path: Path) -> Iterator[Path]:
             shutil.rmtree(room, ignore_errors=True)
 
 
+def write(path: Path, text: str, encoding: str = "utf-8") -> Path:
+    """Write a text as it is, line ends too: whole, or not at all; refuse as `whole`.
+
+    A sign that cannot be written, half of a pair, becomes a question mark.
+    """
+    with whole(path) as part:
+        part.write_text(text, encoding, errors="replace", newline="")
+    return path
+
+
 def _settle(part: Path) -> None:
     """See the file onto the disk before it takes another's place: power may fail."""
     if part.is_file():

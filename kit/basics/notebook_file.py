@@ -10,7 +10,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from kit.basics.files import whole
+from kit.basics import files
 
 KEEP_OUTPUT = "keep_output"
 _NOTEBOOK_METADATA = {
@@ -168,5 +168,4 @@ def write(notebook: dict[str, Any], path: Path) -> None:
     KitError
         If it cannot be written.
     """
-    with whole(path) as part:
-        part.write_text(file_text(tidy(notebook)), encoding="utf-8", newline="\n")
+    files.write(path, file_text(tidy(notebook)))

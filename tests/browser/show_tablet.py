@@ -8,6 +8,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page
 
+from kit.basics import files
 from kit.classroom.show import page as show_page
 
 STATES = ("attract", "predict", "observe", "why", "card")
@@ -26,7 +27,7 @@ def _text() -> str:
 @contextmanager
 def tablets(browser: Browser, folder: Path) -> Iterator[Callable[..., Page]]:
     """Give what opens the page, with settings in its address; no complaints allowed."""
-    file = show_page.write(_text(), folder / "show.html")
+    file = files.write(folder / "show.html", _text())
     contexts, complaints = [], []
 
     def opened(

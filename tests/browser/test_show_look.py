@@ -7,6 +7,7 @@ from pypdf import PdfReader
 from show_tablet import SIZES, depth, maker, state
 from test_accessible import grave
 
+from kit.basics import files
 from kit.classroom.show import page as show_page
 from kit.classroom.show.piece import languages
 
@@ -177,7 +178,7 @@ def test_left_open_the_makers_corner_closes(tablet):
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_the_check_list_prints_on_one_sheet(paper, profile, tmp_path):
-    path = show_page.write(show_page.check_page(), tmp_path / "check.html")
+    path = files.write(tmp_path / "check.html", show_page.check_page())
     page = profile.browser.new_page()
     page.goto(path.as_uri())
     assert grave(page) == []

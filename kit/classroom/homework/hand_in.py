@@ -17,7 +17,6 @@ from pydantic import AfterValidator, Field, StrictBool, StrictInt, field_validat
 from kit.basics import files
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
-from kit.basics.files import whole
 from kit.basics.typed import LONGEST_TEXT
 from kit.basics.units import Units
 from kit.classroom import kit_version
@@ -193,9 +192,7 @@ def to_json(done: HandIn) -> str:
 
 def write(done: HandIn, path: Path) -> Path:
     """Write a hand-in: whole, or not at all; `KitError` if it cannot be written."""
-    with whole(path) as part:
-        part.write_text(to_json(done), "utf-8", errors="replace")
-    return path
+    return files.write(path, to_json(done))
 
 
 def from_json(text: str, course: str | None = None) -> HandIn:

@@ -20,7 +20,6 @@ from pydantic import Field, field_validator
 from kit.basics import files
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
-from kit.basics.files import whole
 from kit.basics.typed import LONGEST_TEXT
 from kit.classroom import kit_version
 from kit.classroom.homework.drafts import made, mark_of, unused
@@ -86,9 +85,7 @@ def to_json(sheet: Sheet) -> str:
 
 def write(sheet: Sheet, path: Path) -> Path:
     """Write a sheet: whole, or not at all; `KitError` if it cannot be written."""
-    with whole(path) as part:
-        part.write_text(to_json(sheet), "utf-8")
-    return path
+    return files.write(path, to_json(sheet))
 
 
 def read(path: Path, course: str | None = None) -> Sheet:

@@ -7,7 +7,6 @@ from pathlib import Path
 
 from kit.basics import files
 from kit.basics.errors import KitError
-from kit.basics.files import to_csv, whole
 from kit.classroom.homework.drawing import checked_name, normalised
 from kit.classroom.homework.judged import RUBRIC
 from kit.classroom.homework.marking import Marks, Ratings
@@ -102,6 +101,4 @@ def save(ratings: Ratings, path: Path) -> Path:
         (code, student, "".join(map(str, keys)), of)
         for (code, student, of), keys in sorted(ratings.items())
     ]
-    with whole(path) as part:
-        part.write_text(to_csv(HEAD, rows), "utf-8")
-    return path
+    return files.write(path, files.to_csv(HEAD, rows))

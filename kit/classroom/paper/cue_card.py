@@ -5,6 +5,7 @@ from __future__ import annotations
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import PLAN, Asked, Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page, Table, height_of
+from kit.classroom.paper.to_scale import DOT
 from kit.course.anvil import void
 from kit.course.anvil.class_talk import class_talks, plans
 from kit.course.anvil.desk import Desk
@@ -19,7 +20,6 @@ from kit.shop.recipes.recipe import Recipe
 from kit.shop.recipes.talk import Cue
 
 PICTURE = (60.0, 20.0)  # mm
-DOT = 25.4 / 300  # mm on paper
 GAP = 4.0  # mm, between picture and words, and from row to row
 SIZES = (17, 15, 13, 12, 11, 10, 9)  # points: the largest with which all is on one page
 BLANK = "." * 60  # to write on

@@ -5,6 +5,7 @@ from __future__ import annotations
 from kit.basics.units import Units, format_length
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page
+from kit.classroom.paper.to_scale import DOT
 from kit.forge.billet import Billet
 from kit.forge.patterns import twisted
 from kit.metal import etch
@@ -16,7 +17,6 @@ DEPTHS = 24
 ACROSS, DOWN = 2, 6  # leaves on a sheet
 LEAF = (LIVE[0] / ACROSS, LIVE[1] / DOWN)  # mm
 BOUND = 22.0  # mm at the left, for the staples
-DOT = 25.4 / 300  # mm on paper
 SHOWN = (LEAF[0] - BOUND - 2, LEAF[1] - 6)  # mm
 TURNS = 0.5  # an inch
 

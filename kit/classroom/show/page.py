@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from kit.basics.errors import KitError
-from kit.basics.files import whole
 from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
 from kit.classroom.show.own_piece import own_piece
@@ -108,13 +107,6 @@ def page(
         "afar."
     )
     raise KitError(msg)
-
-
-def write(text: str, path: Path) -> Path:
-    """Write a page to a file: whole, or not at all."""
-    with whole(path) as part:
-        part.write_text(text, "utf-8")
-    return path
 
 
 def check_page() -> str:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 import ipywidgets as widgets
 
+from kit.basics import files
 from kit.basics.units import Units
 from kit.classroom.film import write
 from kit.classroom.paper.card import card
@@ -56,7 +57,7 @@ def _printed(kind: Callable, wanted: Wanted, path: Path, progress: Progress) -> 
 def _tablet(wanted: Wanted, path: Path, progress: Progress) -> Path:
     units = "mm" if wanted.units is Units.MM else "inch"
     text = show.page([own_piece(wanted.recipe)], units=units, progress=progress)
-    return show.write(text, path)
+    return files.write(path, text)
 
 
 def _film(wanted: Wanted, path: Path, progress: Progress) -> Path:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.files import to_csv, whole
+from kit.basics.files import to_csv, write
 from kit.basics.units import UNITS, Units
 from kit.classroom.homework import quiz
 from kit.classroom.homework.class_table import LEGEND, class_table, missing
@@ -141,8 +141,7 @@ def _write(name: str, marked: Marked) -> None:
         table = class_table(marked.marks, code, marked.aside, spelt=True)
         rows = [(code, *row) for row in table.rows]
         blocks.append(to_csv(("Set", *table.head), rows))
-    with whole(path) as part:
-        part.write_text("\r\n".join(blocks), "utf-8-sig", newline="")
+    write(path, "\r\n".join(blocks), "utf-8-sig")
 
 
 def _no_other(path: Path) -> Path:
@@ -184,5 +183,4 @@ def _write_key(
     if path.suffix.lower() == ".pdf":
         homework_papers.write_key(task, course, key, path)
         return
-    with whole(_no_other(path)) as part:
-        part.write_text(key_csv(task, key), "utf-8-sig")
+    write(_no_other(path), key_csv(task, key), "utf-8-sig")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import webbrowser
 
+from kit.basics.files import write
 from kit.basics.terminal import Progress
 from kit.classroom.show import page
 from kit.classroom.show.piece import ENGLISH, UNITS, Voice, languages
@@ -94,7 +95,7 @@ def run(options: argparse.Namespace) -> str:
             f"{len(text.encode()) / 1e6:.1f} MB, {names}. Maker's corner: hold the two top "
             "corners, or the key M, for three seconds."
         )
-    page.write(text, path)
+    write(path, text)
     if options.open:
         webbrowser.open(path.resolve().as_uri())
     return f"{path}: {told}"

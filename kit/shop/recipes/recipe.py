@@ -13,7 +13,6 @@ import kit.forge.bundle  # noqa: F401  (so that a recipe may hold one)
 from kit.basics import files
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
-from kit.basics.files import whole
 from kit.forge.billet import Billet
 from kit.shop.recipes.talk import LAST, Cue, in_order, one_line
 
@@ -116,9 +115,7 @@ def save(recipe: Recipe, path: Path) -> Path:
     KitError
         If it cannot be written.
     """
-    with whole(path) as part:
-        part.write_text(to_json(recipe), "utf-8")
-    return path
+    return files.write(path, to_json(recipe))
 
 
 def load(path: Path) -> Recipe:
