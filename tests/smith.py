@@ -1,16 +1,63 @@
 """A smith who does anything at all on the forge: for a test, and for ten thousand acts."""
 
 import random
+from functools import cache
 from typing import get_args
 
-from kit.course.anvil.acts import VERBS
+from kit.basics.errors import KitError
+from kit.course.anvil.acts import VERBS, begun, first
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.laid import Laid
 from kit.course.views import forge_lines as lines
 from kit.course.views.forge import Forge
+from kit.forge.billet import Billet
+from kit.forge.patterns import PATTERNS
+from kit.forge.stack import demo_stack
+from kit.forge.steps import DrawOut, RoundUp, SquareUp, Twist
 from kit.shop.recipes.talk import Kind
 
+STACKED = Billet(source=demo_stack())
+SQUARE = STACKED.then(DrawOut(thickness=20, width=20))
+ROUND = SQUARE.then(RoundUp())
+TWISTED = ROUND.then(Twist(turn_length=60), SquareUp())
+LAID = Laid(pieces=2).done_to(STACKED)
+BARS = {
+    "stacked": STACKED,
+    "square": SQUARE,
+    "round": ROUND,
+    "twisted": TWISTED,
+    "laid": LAID,
+}
 MOST_STEPS = 25
 NONSENSE = ("abc", "", "-3", "1e99", "<b>", "1/4", "12 mm", "3/16 in")
 METALS = ("1084", "15N20", "nickel", "no such steel")
+
+
+@cache
+def random_history(seed: int, acts: int = 12) -> Desk:
+    """Do random acts, each as it begins or after what must come first."""
+    draw = random.Random(seed)  # noqa: S311
+    desk = Desk.of(STACKED)
+    for _ in range(acts):
+        name = draw.choice(list(VERBS))
+        try:
+            act = begun(name, desk.stage.bar)
+            desk = desk.then(*first(act, desk.stage.bar), begun(name, desk.stage.bar))
+        except KitError:
+            continue
+    return desk
+
+
+MADE = {known.name: known.forge for known in PATTERNS} | {
+    f"random {seed}": lambda seed=seed: random_history(seed).history.bar
+    for seed in range(20)
+}
+
+
+@cache
+def made(name: str) -> Billet:
+    """Forge what the trade names, or what dice made of the stack."""
+    return MADE[name]()
 
 
 def act(forge: Forge, dice: random.Random) -> None:

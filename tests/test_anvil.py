@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from smith import BARS, SQUARE, STACKED, TWISTED, random_history
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
@@ -38,33 +39,7 @@ from kit.section.picture import to_srgb
 from kit.section.surface import shown_at
 from kit.section.welds import hair_lines
 
-STACKED = Billet(source=demo_stack())
-SQUARE = STACKED.then(DrawOut(thickness=20, width=20))
-ROUND = SQUARE.then(RoundUp())
-TWISTED = ROUND.then(Twist(turn_length=60), SquareUp())
-LAID = Laid(pieces=2).done_to(STACKED)
-BARS = {
-    "stacked": STACKED,
-    "square": SQUARE,
-    "round": ROUND,
-    "twisted": TWISTED,
-    "laid": LAID,
-}
 LEFT_OUT = {"step", "heat"}
-
-
-def random_history(seed, acts=12):
-    """Do random acts, each as it begins or after what must come first."""
-    draw = random.Random(seed)  # noqa: S311
-    desk = Desk.of(STACKED)
-    for _ in range(acts):
-        name = draw.choice(list(VERBS))
-        try:
-            act = begun(name, desk.stage.bar)
-            desk = desk.then(*first(act, desk.stage.bar), begun(name, desk.stage.bar))
-        except KitError:
-            continue
-    return desk
 
 
 @pytest.mark.parametrize("name", VERBS)

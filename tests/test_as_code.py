@@ -5,6 +5,7 @@ import re
 
 import numpy as np
 import pytest
+from smith import BARS, random_history
 from steps import bar_of, samples
 from test_census import forging
 
@@ -21,7 +22,6 @@ from kit.section.block import Block
 from kit.section.surface import cut, shown_at
 from kit.shop.recipes.recipe import Recipe, from_json
 from tests.lessons import KNOWN
-from tests.test_anvil import BARS, random_history
 from tests.test_workings import states
 
 SAMPLES = samples()

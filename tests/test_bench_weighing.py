@@ -7,10 +7,11 @@ import numpy as np
 import pytest
 import weighing
 
-pytestmark = pytest.mark.gate
-
 TESTS = Path(__file__).parent
-pytestmark = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="/proc")
+pytestmark = [
+    pytest.mark.gate,
+    pytest.mark.skipif(not sys.platform.startswith("linux"), reason="/proc"),
+]
 WEIGH = "print(*history.weighed({pixels!r}, 900, 700))"
 LARGE = "import numpy as np\nnp.ones(100_000_000)\n"  # 800 MB, taken and given back
 PIXELS = ("mean", "fine")

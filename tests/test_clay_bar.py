@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from smith import MADE, made
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS, Units
@@ -12,15 +13,10 @@ from kit.course.anvil.acts import done
 from kit.course.anvil.brick import BOARD, BOX, HOW, ROLLED, SCALES, Brick
 from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steps import STEPS, DrawOut, Fold
 from kit.shop.clay import DENSITY, ClayTwin
 from kit.shop.recipes.recipe import Recipe, save
-from tests.test_anvil import random_history
-
-BARS = {known.name: known.forge() for known in PATTERNS}
-BARS |= {f"random {seed}": random_history(seed).history.bar for seed in range(20)}
 
 
 def done_ones(history):
@@ -28,9 +24,9 @@ def done_ones(history):
     return [act for act, stage in stages if not stage.refused]
 
 
-@pytest.mark.parametrize("name", BARS)
+@pytest.mark.parametrize("name", MADE)
 def test_what_the_sheet_says_done_to_its_sheets_gives_the_sizes_it_says(name):
-    brick = Brick(BARS[name])
+    brick = Brick(made(name))
     rows = brick.rows(Units.MM)
     for part in brick.parts:
         own = [row for row in rows if row.part == part.name]
@@ -56,10 +52,10 @@ def test_what_the_sheet_says_done_to_its_sheets_gives_the_sizes_it_says(name):
             assert row.layers == bar.layers
 
 
-@pytest.mark.parametrize("name", BARS)
+@pytest.mark.parametrize("name", MADE)
 def test_clay_is_only_lost_where_the_bar_loses_steel(name):
     """The sheets' volume is that of the bars at first, and stays where nothing is taken."""
-    brick = Brick(BARS[name])
+    brick = Brick(made(name))
     sheets = sum(one.grams for one in brick.sheets) / DENSITY * 1000
     rows = brick.rows(Units.MM)
     first = 0.0
@@ -76,9 +72,9 @@ def test_clay_is_only_lost_where_the_bar_loses_steel(name):
     assert sheets == pytest.approx(first)
 
 
-@pytest.mark.parametrize("name", BARS)
+@pytest.mark.parametrize("name", MADE)
 def test_it_fits_the_lunch_box_and_the_board(name):
-    brick = Brick(BARS[name])
+    brick = Brick(made(name))
     for row in brick.rows(Units.MM):
         assert row.size.length <= BOARD
     for part in brick.parts:
@@ -114,9 +110,9 @@ def test_every_act_has_its_way_in_clay():
 
 
 @pytest.mark.parametrize("units", UNITS)
-@pytest.mark.parametrize("name", ["feather", "four-bar composite", "random 3", "random 8"])
+@pytest.mark.parametrize("name", ["feather", "multi-bar composite", "random 3", "random 8"])
 def test_the_paper_tells_what_the_brick_says(name, units, tmp_path):
-    bar = BARS.get(name) or next(iter(BARS.values()))
+    bar = made(name)
     recipe = save(Recipe(name="A bar of mine", billet=bar), tmp_path / "bar.json")
     asked = Asked(recipe=str(recipe), units=UNITS[units])
     pages = kinds()["clay-bar"].pages(asked)

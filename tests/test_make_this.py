@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from test_anvil import random_history
+from smith import random_history
 
 from kit.basics.told import in_units
 from kit.basics.units import Units

@@ -1,6 +1,7 @@
 """The stock that a bar needs: as the plan of a billet has it, and never too little."""
 
 import pytest
+from smith import MADE, made
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS, format_cut_length, format_stock
@@ -8,19 +9,15 @@ from kit.classroom.paper.kinds import Asked, kinds
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.needed import needed, to_saw
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut, Grind
 from kit.shop.plan import Plan, cut_list, example
 from kit.shop.work import Losses, Wanted
-from tests.test_anvil import random_history
 
 NOTHING = Losses(
     weld_scale=0, forge_scale=0, clean_up=0, crop=0, kerf=0, grind=0
 )  # fmt: skip
-BARS = {known.name: known.forge() for known in PATTERNS}
-BARS |= {f"random {seed}": random_history(seed).history.bar for seed in range(20)}
 
 
 @pytest.mark.parametrize("cycles", range(5))
@@ -56,10 +53,10 @@ def volume_of(billet):
     return sum(bar.size.volume for bar in source.bars)
 
 
-@pytest.mark.parametrize("name", BARS)
+@pytest.mark.parametrize("name", MADE)
 def test_without_losses_it_is_the_steel_of_the_bar(name):
     """As much as the bar weighs and what the steps themselves take, no more, no less."""
-    bar = BARS[name]
+    bar = made(name)
     pieces = needed(bar, NOTHING)
     steel_in = sum(one.thickness * one.width * one.length * one.count for one in pieces)
     assert steel_in >= bar.size.volume * (1 - 1e-6)
@@ -69,9 +66,9 @@ def test_without_losses_it_is_the_steel_of_the_bar(name):
         assert steel_in == pytest.approx(volume_of(bar), rel=1e-6)
 
 
-@pytest.mark.parametrize("name", BARS)
+@pytest.mark.parametrize("name", MADE)
 def test_every_loss_asks_for_more_and_all_metals_are_there(name):
-    bar = BARS[name]
+    bar = made(name)
     least = needed(bar, NOTHING)
     usual = needed(bar)
     assert len(usual) == len(least)

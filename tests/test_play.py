@@ -7,6 +7,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from PIL import Image
+from smith import BARS, random_history
 
 from kit.basics.units import Units
 from kit.course.anvil.acts import VERBS, begun, done, why_not
@@ -17,7 +18,6 @@ from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.forge.steps import DrawOut, Fold, Twist
-from tests.test_anvil import BARS, random_history
 
 
 @pytest.mark.parametrize("seed", range(20))

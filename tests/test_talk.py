@@ -5,7 +5,7 @@ import random
 
 import pytest
 from pypdf import PdfReader
-from test_anvil import random_history
+from smith import random_history
 
 from kit.basics.errors import KitError
 from kit.basics.files import MOST_BYTES
