@@ -14,6 +14,7 @@ from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.course.map import LESSONS
 from kit.course.views.settings import Pick
+from kit.section.half import half_as_fine
 from kit.section.picture import Sheet
 from tests.lessons import KNOWN
 from tests.test_lesson_laws import begun, ends
@@ -53,7 +54,7 @@ def drawn(name, units):
         write(sheet, words, *more, **how)
 
     kind = KNOWN[name]
-    with pytest.MonkeyPatch.context() as patch:
+    with pytest.MonkeyPatch.context() as patch, half_as_fine():  # what is written is whole
         patch.setattr(Sheet, "text", kept)
         for state in states(name):
             scene, job = kind.scene(**state, units=units), kind.job(**state)

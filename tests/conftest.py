@@ -1,0 +1,44 @@
+"""A run of one tier reads no file of the other, and looks for rubbish where it may be."""
+
+import gc
+import re
+from pathlib import Path
+
+import pytest
+
+GATE = re.compile(r"^pytestmark = \[?\s*pytest\.mark\.gate\b", re.MULTILINE)
+BROWSER = Path(__file__).parent / "browser"
+LESSON = "test_lesson_02.py"  # gone through in a browser in a newcomer's tier
+
+
+class Tier:
+    """Leaves unread what its marks would leave out: here, in `kit` and in `notebooks`."""
+
+    def pytest_ignore_collect(self, collection_path: Path, config: pytest.Config) -> object:
+        """Leave a file unread if the tier that was chosen has nothing of it."""
+        if collection_path.name == "conftest.py":  # two of one name; neither has doctests
+            return True
+        named = (Path(one.partition("::")[0]).resolve() for one in config.args)
+        tier = config.option.markexpr
+        if tier not in ("gate", "not gate") or not collection_path.is_file():
+            return None
+        if collection_path in named or collection_path.suffix not in (".py", ".ipynb"):
+            return None
+        text = collection_path.read_text("utf-8")
+        if collection_path.parent == BROWSER:
+            whole = part = collection_path.name != LESSON
+        else:
+            whole, part = bool(GATE.search(text)), "mark.gate" in text
+        return (whole if tier == "not gate" else not part) or None
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Leave rubbish lying while files are read: all that is made then stays."""
+    config.pluginmanager.register(Tier())
+    gc.disable()
+
+
+def pytest_collection_finish() -> None:
+    """Look for rubbish from now on, but no more among what was read."""
+    gc.freeze()
+    gc.enable()
