@@ -5,10 +5,9 @@ import signal
 from pathlib import Path
 
 import pytest
+from conftest import Lab
 from lesson_page import containing, gap, picture, pixels
 from playwright.sync_api import Page, expect
-
-from conftest import Lab
 
 BENCH, HOMEWORK = "00_start_here.ipynb", "homework/h1.ipynb"
 FOLDED = "22 layers of 1084 and 15N20. Its end: it shows 21 dark and bright bands"

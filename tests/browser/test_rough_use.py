@@ -1,9 +1,8 @@
 """A restart in mid-lesson, two tabs on one notebook."""
 
+from conftest import START, Lab
 from lesson_page import containing, gap, picture, pixels
 from playwright.sync_api import expect
-
-from conftest import START, Lab
 
 BENCH = "00_start_here.ipynb"
 # bars, and lines on the end: those that meet their like in the weld are one
