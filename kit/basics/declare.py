@@ -141,11 +141,11 @@ def allowed_range(field: FieldInfo) -> tuple[float | None, float | None]:
 def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
     """Turn pydantic's report into what a smith would want to read."""
     first = error.errors()[0]
+    if first["type"] == "value_error":
+        return str(first["ctx"]["error"])
     value = first["input"]
     inches = isinstance(value, Inches)
     title, given = owner.__name__, _short(value.said if inches else value)
-    if first["type"] == "value_error":
-        return str(first["ctx"]["error"])
     if first["type"] == "json_invalid":
         return f"{title} cannot be read: this is no JSON text. Given: {given}."
     if not first["loc"]:

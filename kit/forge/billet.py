@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import prod
 from numbers import Integral
 from typing import Any
@@ -126,7 +126,7 @@ class Billet(Declared):
         source = self.source
         sizes = [Size(source.length, source.width, source.thickness)]
         for step in self.steps:
-            sizes.append(step.size_after(sizes[-1]))
+            sizes.append(_after(step, sizes[-1]))
         return tuple(sizes)
 
     @property
@@ -338,3 +338,8 @@ def _check_folds(folds: Any) -> None:
             f"Given: {str(folds)[:40]}."
         )
         raise KitError(msg)
+
+
+@lru_cache(maxsize=4096, typed=True)  # a bar is made anew with every step; its past stays
+def _after(step: Step, size: Size) -> Size:
+    return step.size_after(size)

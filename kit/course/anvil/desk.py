@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Any
 
 from kit.basics.errors import KitError
@@ -205,13 +206,18 @@ class Desk:
     def verbs(self, *, here: bool) -> tuple[list[str], list[str]]:
         """Give what this bar allows, and what it does not, in the order of a shop."""
         bar = self.before if here else self.stage.bar
-        refused = {name for name in VERBS if why_not(name, bar)}
+        refused = _refused(bar)
         return [n for n in VERBS if n not in refused], [n for n in VERBS if n in refused]
 
     @property
     def no_longer(self) -> list[int]:
         """Which stages are kept but not done."""
         return [at for at, stage in enumerate(self.history.stages) if stage.refused]
+
+
+@lru_cache(maxsize=8)  # a look at a bar, or at the step before, allows what it did
+def _refused(bar: Billet) -> frozenset[str]:
+    return frozenset(name for name in VERBS if why_not(name, bar))
 
 
 def shortly(acts: tuple[Act, ...]) -> str:
