@@ -134,3 +134,25 @@ def test_clay_is_told_in_clay_and_looks_otherwise():
 
 def test_the_forge_is_rehearsed():
     assert "Every control" in rehearse(lambda: (Forge(),), always=True)
+
+
+def live(forge):
+    return {one.description for one in forge.buttons.children if not one.disabled}
+
+
+def test_only_what_does_something_now_is_live():
+    forge = Forge()
+    assert live(forge) == set()
+    for name in ("fold", "draw out"):
+        forge.add(name)
+    undo, earlier, out, play = "Undo (U)", "◀ Earlier", "Take this step out", "▶ Play it"
+    assert live(forge) == {undo, earlier, out, play}
+    forge.undo()
+    assert live(forge) == {undo, "Redo", out, play, "This weld did not take"}
+    forge.redo()
+    forge.do(forge.desk.goes(1))
+    assert live(forge) == {undo, "Later ▶", out, play, "This weld did not take"}
+    forge.set("look:kind", "face")
+    while forge.undo():
+        pass
+    assert live(forge) == {"Redo"}

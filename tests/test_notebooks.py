@@ -91,6 +91,8 @@ def test_controls_are_moved_in_what_stands_below_the_last_words(path):
     assert found[words + 1 :] == tagged(path, "drives-controls") != []
     for cell in found[words + 1 :]:
         assert cell["metadata"]["jupyter"] == {"source_hidden": True}
+        said = re.findall(r"print\((?!\s*rehearse\()", "".join(cell["source"]))
+        assert not said, "it says nothing to a reader"
 
 
 @pytest.mark.parametrize("path", [START, *LESSONS], ids=name_of)

@@ -1,18 +1,22 @@
-"""What the forge begins a step with: any usual bar shows it, or it says why not."""
+"""What the forge begins a step with, and shows, on any usual bar: seen, or told why not."""
 
+import math
 import re
+from typing import get_args
 
 import numpy as np
 import pytest
 
 from kit.course.anvil.acts import VERBS, begun, done, why_not
 from kit.course.anvil.laid import Laid
+from kit.course.anvil.look import Look, scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
 from kit.forge.steps import DrawOut, Fold, RoundUp, SquareUp, Twist
 from kit.metal import etch
 from kit.section.surface import shown_at
 from kit.section.trace import see
+from kit.shop.recipes.talk import Kind
 
 CHANGED = 0.02  # share of a side's length, or of a picture's pixels: less is overlooked
 TONE = 0.1  # of black to white: pixels that differ by more are another metal's
@@ -79,3 +83,26 @@ def test_a_twist_begins_with_a_turn_or_more_on_the_bar(bar):
 
 def test_a_round_bar_is_not_ground_round_again():
     assert "already" in why_not("grind round", BARS["round"])
+
+
+@pytest.mark.parametrize("bar", BARS.values(), ids=BARS)
+@pytest.mark.parametrize("kind", get_args(Kind))
+def test_what_is_cut_off_by_its_frame_is_told_to_be_a_part(kind, bar):
+    for angle in (3, 20, 60):
+        drawn = scene(bar, Look(kind=kind, angle=angle, bevel=angle))
+        surface = drawn.panels[0].surface
+        cover = surface.look(0, surface.rows).cover
+        edges = cover[0].max(), cover[-1].max(), cover[:, 0].max(), cover[:, -1].max()
+        part = "part of" in drawn.alt.lower()
+        if kind == "solid":  # drawn smaller than its frame
+            assert part == (surface.span[0] > 0)
+        else:
+            assert part == (max(edges) > 0), (angle, edges)
+
+
+@pytest.mark.parametrize("angle", [3, 10, 20])
+def test_a_slant_that_runs_out_at_the_bars_ends_says_so(angle):
+    bar = BARS["short"]  # 40 mm long, 27.5 mm thick: the diagonal lies at 34.5 degrees
+    out = bar.size.thickness / math.tan(math.radians(angle)) > bar.size.length
+    drawn = scene(bar, Look(kind="slant", angle=angle))
+    assert out == ("end to end" in drawn.alt)

@@ -233,7 +233,7 @@ def test_rehearsal_meets_every_control(lesson):
 
 def test_rehearsal_is_left_to_the_tests(monkeypatch):
     monkeypatch.delenv("PYTEST_CURRENT_TEST")
-    assert "Nothing for you here" in rehearse("01")
+    assert rehearse("01") == "", "a reader is told nothing of tests"
     assert "Every control" in rehearse("01", always=True)
 
 

@@ -10,7 +10,7 @@ from lesson_page import containing, gap, picture, pixels
 from playwright.sync_api import Page, expect
 
 BENCH, HOMEWORK = "00_start_here.ipynb", "homework/h1.ipynb"
-FOLDED = "22 layers of 1084 and 15N20. Its end: it shows 21 dark and bright bands"
+FOLDED = "22 layers of 1084 and 15N20. Its end: 21 dark and bright bands"
 
 
 def kill_python(lab: Lab) -> None:

@@ -6,9 +6,9 @@ from playwright.sync_api import expect
 
 BENCH = "00_start_here.ipynb"
 # bars, and lines on the end: those that meet their like in the weld are one
-STACKED = "11 layers of 1084 and 15N20. Its end: it shows 11 dark and bright bands"
-FOLDED = "22 layers of 1084 and 15N20. Its end: it shows 21 dark and bright bands"
-FOLDED_TWICE = "44 layers of 1084 and 15N20. Its end: it shows 41 dark and bright bands"
+STACKED = "11 layers of 1084 and 15N20. Its end: 11 dark and bright bands"
+FOLDED = "22 layers of 1084 and 15N20. Its end: 21 dark and bright bands"
+FOLDED_TWICE = "44 layers of 1084 and 15N20. Its end: 41 dark and bright bands"
 
 
 def _folds(page):

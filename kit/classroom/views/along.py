@@ -89,7 +89,7 @@ class Along(widgets.VBox):
     def __init__(self, files: ForgeFiles) -> None:
         super().__init__()
         self.files = files
-        what = Choice("Take along", list(OFFERS), value=0)
+        what = Choice("Make of this bar", list(OFFERS), value=0)
         paper = Choice("Paper, where it is printed", list(PAPERS), value=0)
         self.making = Making((what, paper), self._file_name, self._make)
         self.children = [self.making]

@@ -16,6 +16,7 @@ from kit.course.anvil.sentence import Gap, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
+from kit.forge.steps import Size
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, INK, LETTERS, Sheet
@@ -34,6 +35,7 @@ BAR = 120  # pixels of a scale bar, at most
 LEAST_MARKED = 10  # pixels of a bar's end that bears marks
 LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
 LONGEST = 90.0  # mm of a face that is shown
+WHOLE_OR_PART = ("The bar", "Part of the bar")
 
 
 class Look(Looked):
@@ -60,8 +62,8 @@ class Look(Looked):
         if self.kind == "solid":
             return Block.fitted(size, columns, rows, span=_near_end(bar))
         if self.kind == "slant":
-            long = size.thickness / math.sin(math.radians(self.angle))
-            pixel = 1.05 * max(min(long, LONGEST) / columns, size.width / rows)
+            long = min(self.long(size), LONGEST)
+            pixel = 1.05 * max(long / columns, size.width / rows)
             plane = cut(size, angle=self.angle, columns=columns, rows=rows, pixel=pixel)
             return replace(
                 plane, right=plane.up, up=(0.0, -1.0, 0.0)
@@ -70,20 +72,39 @@ class Look(Looked):
             lean = math.radians(self.bevel)
             high = min(size.width / math.cos(lean), size.thickness / math.sin(lean))
             pixel = 1.05 * max(min(LONGEST, size.length) / columns, high / rows)
-            return Plane(
+            plane = Plane(
                 size=size,
-                centre=(size.length * 0.4, 0.0, 0.0),
+                centre=(0.0, 0.0, 0.0),
                 right=(1.0, 0.0, 0.0),
                 up=(0.0, math.cos(lean), math.sin(lean)),
                 columns=columns,
                 rows=rows,
                 pixel=pixel,
             )
-        plane = shown_at(bar, self.kind, columns, rows)
+        else:
+            plane = shown_at(bar, self.kind, columns, rows)
+        if self.kind == "end":
+            return plane
+        _x, y, top = plane.centre
         if self.kind == "face":
-            x, y, top = plane.centre
-            plane = replace(plane, centre=(x, y, top - self.depth(bar)))
-        return plane
+            top -= self.depth(bar)
+        return replace(plane, centre=(_middle(plane), y, top))
+
+    def long(self, size: Size) -> float:
+        """Give how long the cut is from edge to edge, or from end to end of the bar, mm."""
+        if self.kind != "slant":
+            return size.length
+        lean = math.radians(self.angle)
+        return min(size.thickness / math.sin(lean), size.length / math.cos(lean))
+
+    def partial(self, bar: Billet) -> bool:
+        """Tell whether only a part of it is shown, the rest beyond the frame."""
+        if self.kind == "end":
+            return False
+        if self.kind == "solid":
+            return _near_end(bar)[0] > 0
+        plane = self.plane(bar, *MAIN[2:])
+        return self.long(bar.size) > plane.columns * plane.pixel
 
     def depth(self, bar: Billet) -> float:
         """Give how deep the face lies, mm; in a round bar not at the very skin."""
@@ -144,14 +165,23 @@ def scene(
 
 def title(look: Look, bar: Billet, units: Units) -> str:
     """Say what is looked at, as it stands above the picture."""
-    return {
-        "face": f"Its face, {format_length(look.depth(bar), units)} ground off",
-        "slant": f"Sawn on the slant, {look.angle:g}° to its length",
-        "bevel": f"A bevel ground at {look.bevel:g}°",
-        "end": "Its end",
-        "side": "Its side, cut lengthwise through the middle",
-        "solid": "The bar",
+    ends = bar.size.length / math.cos(math.radians(look.angle))
+    out = look.kind == "slant" and look.long(bar.size) == ends
+    way = "from end to end" if out else "on the slant"
+    whole, part = {
+        "face": ("Its face", "Part of its face"),
+        "slant": (f"Sawn {way}", f"Part of a cut {way}"),
+        "bevel": ("A bevel", "Part of a bevel"),
+        "end": ("Its end", ""),
+        "side": ("Its side, cut through the middle", "Part of its side, cut in the middle"),
+        "solid": WHOLE_OR_PART,
     }[look.kind]
+    more = {
+        "face": f", {format_length(look.depth(bar), units)} ground off",
+        "slant": f", {look.angle:g}° to its length",
+        "bevel": f" ground at {look.bevel:g}°",
+    }
+    return (part if look.partial(bar) else whole) + more.get(look.kind, "")
 
 
 def _alt(bar: Billet, look: Look, seen: Panel, units: Units) -> str:
@@ -161,7 +191,7 @@ def _alt(bar: Billet, look: Look, seen: Panel, units: Units) -> str:
     done = f"after {steps}" if len(bar) else "as it was stacked"
     return (
         f"A bar {done}, {sizes(bar.size, units)}: {layers}. "
-        f"{title(look, bar, units)}: it shows {seen.shows}."
+        f"{title(look, bar, units)}: {seen.shows}."
     )
 
 
@@ -193,13 +223,19 @@ def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) ->
     sawn = None
     if look.kind == "slant":
         sawn = cut_normal(look.angle), (bar.size.length / 2, 0.0, 0.0)
-    block = Block.fitted(
-        bar.size, columns, rows, cut=sawn, span=_near_end(bar, middle=sawn is not None)
-    )
-    sheet.text("The bar", (left, 4), size=18)
+    span = _near_end(bar, middle=sawn is not None)
+    block = Block.fitted(bar.size, columns, rows, cut=sawn, span=span)
+    part = span[1] - span[0] < bar.size.length
+    sheet.text(WHOLE_OR_PART[int(part)], (left, 4), size=18)
     sheet.steel(see(bar, block, tones), (left, top))
     sheet.scale_bar((left + columns - BAR - 6, 24), block.pixel, units, most=BAR)
     return Panel(bar, block, (left, top))
+
+
+def _middle(plane: Plane) -> float:
+    """Say where along a bar its frame lies, mm: on all of it, or filled by a part of it."""
+    long, wide = plane.size.length, plane.columns * plane.pixel
+    return long / 2 if wide >= long else max(0.4 * long, wide / 2)
 
 
 def _near_end(bar: Billet, *, middle: bool = False) -> tuple[float, float]:

@@ -50,6 +50,7 @@ class Forge(ForgePage):
         )
         self._listen()
         self.show(self.desk, moving=False)
+        self._enable()
         KeptBar(self)
 
     def _listen(self) -> None:
@@ -111,6 +112,7 @@ class Forge(ForgePage):
         if not of or of != moved:
             self._past = [*self._past[-MOST_UNDO:], before]
         self._future = []
+        self._enable()
         if lost:
             at = min(lost)
             self.say(
@@ -274,4 +276,13 @@ class Forge(ForgePage):
         put.append(self.desk)
         self._moved = ""
         self.show(take.pop(), moving=True)
+        self._enable()
         return True
+
+    def _enable(self) -> None:
+        """Shut the buttons that would do nothing now."""
+        undo, redo, earlier, later, out, _missed, play, *_back = self.buttons.children
+        at, last = self.desk.at, len(self.desk.history.acts)
+        undo.disabled, redo.disabled = not self._past, not self._future
+        earlier.disabled, later.disabled = at < 2, at in (0, last)
+        out.disabled = play.disabled = at == 0

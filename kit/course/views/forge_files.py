@@ -55,7 +55,7 @@ class ForgeFiles(widgets.VBox):
         self.typed.layout.width = "100%"
         self.read_button = button("Read the line", self.read_line)
         self.name = widgets.Text(description="Its name:", continuous_update=False)
-        self.give_button = button("Take it along", self.hand_on, "kit-main")
+        self.give_button = button("Save it, or copy its line", self.hand_on, "kit-main")
         self.says, self.out = widgets.HTML(), widgets.HTML()
         self.class_buttons = [
             button(words, lambda _b, told=told: self._try(lambda: self.take(told)))
@@ -66,9 +66,9 @@ class ForgeFiles(widgets.VBox):
         self.recipe = Recipe(name=UNNAMED, billet=forge.bar)
         self.children = [
             self.named,
-            in_a_row(*self.class_buttons),
-            in_a_row(self.upload, self.read_button),
+            in_a_row(*self.class_buttons, self.upload),
             self.typed,
+            in_a_row(self.read_button),
             in_a_row(self.name, self.give_button),
             self.says,
             self.out,
