@@ -29,8 +29,14 @@ Examples
 (22, 0.2)
 """
 
+import os
 from importlib import import_module
 from typing import Any
+
+# The kit multiplies small matrices alone. With more threads than one, processors spin while
+# they wait for each other, most of all those that a class shares. It must be told before
+# numpy is read; whoever asked for more keeps what was asked for.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 _PLACES = {
     "Billet": "forge.billet",

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+import kit  # noqa: F401  (before any test reads numpy: it says how numpy is to compute)
+
 GATE = re.compile(r"^pytestmark = \[?\s*pytest\.mark\.gate\b", re.MULTILINE)
 BROWSER = Path(__file__).parent / "browser"
 LESSON = "test_lesson_02.py"  # gone through in a browser in a newcomer's tier
