@@ -15,7 +15,11 @@ from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH, parse_length
 from kit.basics.units import Units, format_length
 
-GIVEN = 0.001  # of a given length: the most that it may be rounded off by
+# Of a given length, the most that it may be rounded off by: a quarter of what an answer
+# may be off, so that who reckons with it is right. In inches that is what a caliper shows,
+# 0.001 in, from a tenth of an inch up, and a micrometer's 0.0001 in below.
+GIVEN = 0.005
+THE_VERY = 0.001  # so near is a fraction of an inch the very length
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e-?\d+)?"
 _BETWEEN = r"(?:, and |, | and | to | or | by )"
@@ -31,12 +35,13 @@ def said(mm: float, units: Units = Units.MM) -> str:
     """Write a given length in a question: in inches always as a decimal, and fine enough.
 
     What is reckoned with it must come out right: a fraction, or a thousandth of a thin
-    layer, would be rounded by more than an answer may be off.
+    layer, would be rounded by more than an answer may be off. No finer than that: it is
+    somebody's to measure.
 
     Examples
     --------
     >>> said(14), said(14, Units.INCH_FRACTION), said(0.4, Units.INCH_DECIMAL)
-    ('14.0 mm', '0.551 in', '0.01575 in')
+    ('14.0 mm', '0.551 in', '0.0157 in')
     """
     text, figures = format_length(mm, units.fine), 4
     while units is not Units.MM and abs(parse_length(text) - mm) > GIVEN * abs(mm):
@@ -97,6 +102,6 @@ def _inches(found: re.Match[str], units: Units) -> str:
 def _length(mm: float, units: Units) -> str:
     """Write a length so exactly that it may be reckoned with; a fraction if it is one."""
     fraction = format_length(mm, units)
-    if mm == 0 or abs(parse_length(fraction) - mm) <= GIVEN * mm:
+    if mm == 0 or abs(parse_length(fraction) - mm) <= THE_VERY * mm:
         return fraction
     return said(mm, units)

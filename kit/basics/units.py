@@ -120,6 +120,18 @@ def format_cut_length(mm: float, system: Units = Units.MM) -> str:
     return f"{_mixed(Fraction(steps, 32))} in"
 
 
+def format_measured(mm: float, system: Units = Units.MM) -> str:
+    """Write a length that somebody is to make or measure: in mm no finer than a caliper.
+
+    Examples
+    --------
+    >>> format_measured(16 / 17), format_measured(0.0536)
+    ('0.94 mm', '53.6 µm')
+    """
+    rounded = round(mm, 2) if system is Units.MM and mm >= 0.1 else mm
+    return format_length(rounded, system)
+
+
 def format_stock(mm: float, system: Units = Units.MM) -> str:
     """Write a size of bought steel, mm: in fractions of an inch only if it is one.
 
@@ -130,7 +142,7 @@ def format_stock(mm: float, system: Units = Units.MM) -> str:
     >>> format_stock(1.5875, Units.INCH_FRACTION), format_stock(1.778, Units.INCH_FRACTION)
     ('1/16 in', '0.070 in')
     """
-    written = format_length(mm, system)
+    written = format_measured(mm, system)
     exact = abs(parse_length(written) - mm) <= _SOLD
     return written if exact else format_length(mm, system.fine)
 

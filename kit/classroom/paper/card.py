@@ -19,6 +19,7 @@ from kit.classroom.paper.to_scale import Goal, StackEnd, goal
 from kit.classroom.paper.told import (
     KINDS,
     LOCAL,
+    bars_in_words,
     etching,
     hardening,
     letters,
@@ -185,7 +186,7 @@ def _drawn(made: Card, page: Page, units: Units, seen: Goal, size: float) -> Pag
 def _stack_and_cuts(page: Page, made: Card, units: Units, size: float) -> None:
     top = page.y
     stack, times = next(iter(stacks(made.billet).items()))
-    words = [f"{bar.steel}, {format_length(bar.thickness, units)}" for bar in stack.layers]
+    words = bars_in_words(stack, units)
     which = "Stack" if times == 1 else f"Stack, one of {times}"
     page.write(which, (0, top), size=size, bold=True)
     low = StackEnd(stack, words).draw(page, (0, top + 8), (45, 48))

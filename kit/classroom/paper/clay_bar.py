@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from kit.basics.units import Units, format_length
+from kit.basics.told import in_units
+from kit.basics.units import Units, format_length, format_measured
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX as TICK
 from kit.classroom.paper.page import HAIR, LIVE, Page, Table
@@ -67,7 +68,7 @@ def clay_bar(
     if pages[-1].y + 24 > LIVE[1]:
         pages.append(Page(paper, "In clay: what it cannot do"))
     pages[-1].y += 3
-    pages[-1].write(_limit(rows), size=10)
+    pages[-1].write(in_units(_limit(rows), units), size=10)
     pages[-1].write(MISLEADS, size=10)
     return pages
 
@@ -150,7 +151,7 @@ def _steps(rows: list[Row], units: Units) -> Table:
                 format_length(side, units) for side in (one.size.thickness, one.size.length)
             )
             size = f"{thick} round × {long}"
-        layer = "smears" if one.smears else format_length(one.layer, units)
+        layer = "smears" if one.smears else format_measured(one.layer, units)
         part = f"Bar {one.part}. " if one.part else ""
         return (str(number), part + one.told, one.how, size, f"{one.layers:,}", layer, TICK)
 

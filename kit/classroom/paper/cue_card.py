@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import PLAN, Asked, Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page, Table, height_of
@@ -119,9 +120,19 @@ def _clock(paper: str) -> Page:
     return page
 
 
+def _in_units(recipe: Recipe, units: Units) -> Recipe:
+    """Tell the kit's own talk in the reader's units; what a maker wrote stays."""
+    talk = tuple(
+        cue.model_copy(update={kind: in_units(getattr(cue, kind), units) for kind in ASKED})
+        for cue in recipe.talk
+    )
+    return recipe.model_copy(update={"talk": talk})
+
+
 def _pages(asked: Asked) -> list[Page]:
     if asked.recipe == PLAN:
-        told = [cue_cards(one, asked.paper, asked.units) for one in class_talks()]
+        talks = [_in_units(one, asked.units) for one in class_talks()]
+        told = [cue_cards(one, asked.paper, asked.units) for one in talks]
         return [page for pages in told for page in pages] + [_clock(asked.paper)]
     about = asked.about
     if not isinstance(about, Recipe):

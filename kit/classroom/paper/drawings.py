@@ -12,6 +12,7 @@ from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BODY, HAIR, MEASURED, Page, Place
 from kit.classroom.paper.to_scale import StackEnd, in_words, scale_for
+from kit.classroom.paper.told import bars_in_words
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
@@ -69,7 +70,7 @@ def _stack(given: Given, paper: str, units: Units) -> Page:
     stack: Stack = source.source
     size = [format_length(side, units) for side in (stack.thickness, stack.width)]
     page.write(f"{size[0]} high, {size[1]} wide; {len(stack.layers)} bars. Lay them on it.")
-    words = [f"{bar.steel}, {format_length(bar.thickness, units)}" for bar in stack.layers]
+    words = bars_in_words(stack, units)
     page.y = StackEnd(stack, words).draw(page, (0, page.y + 4), (120, 62)) + 5
     _pieces(page, given, stack, units)
     return page

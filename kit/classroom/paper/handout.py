@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
 from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page
 from kit.course.check import Check
@@ -14,7 +15,6 @@ from kit.course.working import faded
 LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide
 LETTERS = "ABCD"
-WALL = 18  # points, for a copy on the wall
 CAUTION = (
     "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
     "acid. Learn that from somebody qualified; wear what protects eyes, lungs, ears and "
@@ -37,16 +37,16 @@ def lesson(number: str) -> type[Lesson]:
     return ASKING[number]
 
 
-def handout(number: str, paper: str = "A4", *, wall: bool = False) -> list[Page]:
+def handout(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Two sides for the student: predict and sketch; then the numbers."""
     given = lesson(number)
-    return [_front(given, paper, wall=wall), _back(given, paper, wall=wall)]
+    return [_front(given, paper, units), _back(given, paper, units)]
 
 
-def answers(number: str, paper: str = "A4") -> list[Page]:
+def answers(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Give the answer sheet: the right tile, each check with its working, each slip."""
     given = lesson(number)
-    page = Page(paper, f"Answers to lesson {given.number}")
+    page = Page(paper, f"Answers to lesson {given.number}", units=units)
     page.write(given.title, size=10)
     asked = given.question
     values = asked.values()
@@ -69,13 +69,12 @@ def answers(number: str, paper: str = "A4") -> list[Page]:
     return [page]
 
 
-def _front(given: type[Lesson], paper: str, *, wall: bool) -> Page:
-    page = Page(paper, f"{given.number}  {given.title}")
-    size = WALL if wall else BODY
+def _front(given: type[Lesson], paper: str, units: Units) -> Page:
+    page = Page(paper, f"{given.number}  {given.title}", units=units)
     page.write("Name:                                              Date:", size=BODY)
     page.y += 4
-    page.write("Predict", bold=True, size=size)
-    page.write(given.question.ask, size=size)
+    page.write("Predict", bold=True)
+    page.write(given.question.ask)
     page.y = choices(page, given.question, page.y + 3) + 16
     page.write("How sure?   [  ] guess    [  ] fairly sure    [  ] sure", size=BODY)
     page.y += 3
@@ -100,9 +99,8 @@ def choices(page: Page, asked: Question, top: float) -> float:
     return foot
 
 
-def _back(given: type[Lesson], paper: str, *, wall: bool) -> Page:
-    page = Page(paper, "The numbers", scaled=True)
-    size = 14 if wall else 11
+def _back(given: type[Lesson], paper: str, units: Units) -> Page:
+    page = Page(paper, "The numbers", scaled=True, units=units)
     if given.checks:
         first = given.checks[0]
         lines = first.working(first.other)
@@ -111,7 +109,7 @@ def _back(given: type[Lesson], paper: str, *, wall: bool) -> Page:
             page.write(f"    {line}", size=10)
         page.y += 3
     for place, check in enumerate(given.checks, 1):
-        page.write(f"{place}.  {check.ask}", size=size, width=160)
+        page.write(f"{place}.  {check.ask}", size=11, width=160)
         page.y += 2
         page.write("Answer, with its unit:  " + "_" * 30, size=11, width=160)
         page.y += 4
@@ -132,8 +130,9 @@ def _value(check: Check, value: float | None = None) -> str:
 def _asked_for(asked: Asked) -> list[Page]:
     """Give every student's side first, the answers apart at the end."""
     numbers = LESSONS if asked.lesson == ALL else [asked.lesson]
-    sides = [page for one in numbers for page in handout(one, asked.paper)]
-    return [*sides, *(page for one in numbers for page in answers(one, asked.paper))]
+    sides = [page for one in numbers for page in handout(one, asked.paper, asked.units)]
+    keys = [page for one in numbers for page in answers(one, asked.paper, asked.units)]
+    return sides + keys
 
 
 PRINTS = (Kind("handout", "a lesson's two sides, and its answers apart", _asked_for),)

@@ -11,6 +11,8 @@ import re
 from functools import lru_cache
 
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
+from kit.basics.units import Units
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson
 from kit.classroom.paper.kinds import ALL, Kind
@@ -87,7 +89,9 @@ COURSES = (
 )
 
 
-def instructor_pack(paper: str = "A4", number: str = "") -> list[Page]:
+def instructor_pack(
+    paper: str = "A4", number: str = "", units: Units = Units.MM
+) -> list[Page]:
     """Give the pack of one lesson, or of all with the overview and the risk assessment.
 
     Parameters
@@ -95,33 +99,34 @@ def instructor_pack(paper: str = "A4", number: str = "") -> list[Page]:
     paper : str
     number : str
         "01" … "10"; left out, the whole pack.
+    units : Units
     """
     if number:
-        return _lesson(lesson(number), paper)
-    pages = _overview(paper)
+        return _lesson(lesson(number), paper, units)
+    pages = _overview(paper, units)
     for each in LESSONS:
-        pages += _lesson(lesson(each), paper)
+        pages += _lesson(lesson(each), paper, units)
     return [*pages, *risk_assessment(paper)]
 
 
 class _Flow:
     """Words that run on from page to page."""
 
-    def __init__(self, paper: str, title: str, size: float = SIZE) -> None:
-        self.paper, self.title, self.size = paper, title, size
+    def __init__(self, paper: str, title: str, units: Units, size: float = SIZE) -> None:
+        self.paper, self.title, self.units, self.size = paper, title, units, size
         self.pages: list[Page] = []
         self.turn()
 
     def turn(self) -> None:
         """Begin a page."""
         more = f" ({len(self.pages) + 1})" if self.pages else ""
-        self.page = Page(self.paper, f"{self.title}{more}")
+        self.page = Page(self.paper, f"{self.title}{more}", units=self.units)
         self.page.foot(FOOT)
         self.pages.append(self.page)
 
     def words(self, words: str, *, bold: bool = False, keep: float = 0) -> None:
         """Set a paragraph, with `keep` mm below it: no heading is left alone at a foot."""
-        size = self.size + bold
+        words, size = in_units(words, self.units), self.size + bold
         need = height_of(words, LIVE[0], size, bold=bold) + (keep or 14 * bold)
         if self.page.y + need > LIVE[1]:
             self.turn()
@@ -130,7 +135,8 @@ class _Flow:
 
     def table(self, headings: tuple, widths: tuple, rows: list) -> None:
         """Set a table, on a new page if that keeps it whole; a long one runs on."""
-        grid = Table(headings, widths, size=self.size, rows=rows)
+        told = [tuple(in_units(cell, self.units) for cell in row) for row in rows]
+        grid = Table(headings, widths, size=self.size, rows=told)
         if LIVE[1] - self.page.y < grid.tall < LIVE[1] / 3:
             self.turn()
         while grid.rows:
@@ -140,8 +146,8 @@ class _Flow:
         self.page.y += 3
 
 
-def _overview(paper: str) -> list[Page]:
-    flow = _Flow(paper, "Instructor's pack", 10)
+def _overview(paper: str, units: Units) -> list[Page]:
+    flow = _Flow(paper, "Instructor's pack", units, 10)
     flow.words(
         "One plan of 45 minutes to a lesson, with the votes and what each wrong choice "
         "means. A wrong choice is one idea, not carelessness. The times are a guide."
@@ -167,9 +173,9 @@ def _overview(paper: str) -> list[Page]:
     return flow.pages
 
 
-def _lesson(given: type[Lesson], paper: str) -> list[Page]:
+def _lesson(given: type[Lesson], paper: str, units: Units) -> list[Page]:
     said = sections(given.number)
-    flow = _Flow(paper, f"{given.number}  {given.title}")
+    flow = _Flow(paper, f"{given.number}  {given.title}", units)
     plan = said[TEACH]
     flow.words(TEACH, bold=True)
     flow.table(("Minutes", "What happens"), (20, 170), table(plan))
@@ -217,7 +223,7 @@ PRINTS = (
         "instructor",
         "plans of 45 minutes, votes, slips; with all lessons the risk assessment, too",
         lambda asked: instructor_pack(
-            asked.paper, "" if asked.lesson == ALL else asked.lesson
+            asked.paper, "" if asked.lesson == ALL else asked.lesson, asked.units
         ),
     ),
 )

@@ -16,6 +16,8 @@ from typing import TYPE_CHECKING
 
 from kit.basics.errors import KitError
 from kit.basics.files import whole
+from kit.basics.told import in_units
+from kit.basics.units import Units
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -83,9 +85,18 @@ class Page:
         Its heading; may be empty.
     scaled : bool
         Whether it is measured on: draws the bars that prove its scale.
+    units : Units
+        In these every length is told that is written in mm.
     """
 
-    def __init__(self, paper: str = "A4", title: str = "", *, scaled: bool = False) -> None:
+    def __init__(
+        self,
+        paper: str = "A4",
+        title: str = "",
+        *,
+        scaled: bool = False,
+        units: Units = Units.MM,
+    ) -> None:
         from matplotlib.figure import Figure  # noqa: PLC0415
 
         if paper not in PAPERS:
@@ -99,12 +110,14 @@ class Page:
         self.axes.set_ylim(tall - top, -top)
         self.axes.axis("off")
         self.title = title
+        self.units = Units.MM  # the bars are what they are
         self.y = 0.0
         if title:
             self.write(title, size=18, bold=True)
             self.y += 2
         if scaled:
             self.rules()
+        self.units = units
 
     def write(
         self,
@@ -123,7 +136,7 @@ class Page:
         """
         x, y = (0.0, self.y) if at is None else at
         wide = LIVE[0] - x if width is None else width
-        for line in lines_of(words, wide, size, bold=bold):
+        for line in lines_of(in_units(words, self.units), wide, size, bold=bold):
             self.axes.text(
                 x,
                 y,

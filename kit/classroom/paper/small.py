@@ -57,13 +57,13 @@ def vote_cards(paper: str = "A4") -> list[Page]:
     return [page]
 
 
-def eye_chart(paper: str = "A4") -> list[Page]:
+def eye_chart(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Pairs of lines from 0.05 to 2 mm, to measure how fine your own eye resolves.
 
     A printer of 600 dots an inch makes dots of 0.042 mm: its two finest rows may be
     grey on paper, whoever looks.
     """
-    page = Page(paper, "How fine a line can your eye resolve?", scaled=True)
+    page = Page(paper, "How fine a line can your eye resolve?", scaled=True, units=units)
     page.write(
         "Hold the sheet 300 mm away, as you look at a knife; measure it. Cover "
         "one eye and go down to the finest row whose lines you still see apart. Its number "
@@ -159,7 +159,7 @@ PRINTS = (
     Kind(
         "eye-chart",
         "how fine a line can your eye resolve?",
-        lambda asked: eye_chart(asked.paper),
+        lambda asked: eye_chart(asked.paper, asked.units),
     ),
     Kind(
         "clay",

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from itertools import combinations
 from typing import NamedTuple
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_measured
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
@@ -85,12 +85,17 @@ def size_in_words(thickness: float, width: float, length: float, units: Units) -
     >>> size_in_words(5, 38.1, 254, Units.MM)
     '5.0 × 38.1 × 254 mm'
     """
-    parts = [format_length(side, units) for side in (thickness, width, length)]
+    parts = [format_measured(side, units) for side in (thickness, width, length)]
     units_of = {part.split()[-1] for part in parts}
     if len(units_of) == 1:
         unit = units_of.pop()
         return " × ".join(part.removesuffix(f" {unit}") for part in parts) + f" {unit}"
     return " × ".join(parts)
+
+
+def bars_in_words(stack: Stack, units: Units) -> list[str]:
+    """Name every bar of a stack, from the bottom up, and say how thick it is."""
+    return [f"{bar.steel}, {format_measured(bar.thickness, units)}" for bar in stack.layers]
 
 
 class Work(NamedTuple):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from kit.basics.told import in_units
+from kit.basics.units import Units
 from kit.classroom.paper.handout import LESSONS, lesson
 from kit.classroom.paper.instructor import sections, table
 from kit.classroom.paper.kinds import ALL, Kind
@@ -15,20 +17,21 @@ QUESTION, SENTENCE, WORDS = 30, 24, 18  # points: read from two metres and more
 NUMBERS = range(90, 10, -2)  # points: the largest that fits
 
 
-def wall_copy(paper: str = "A4", number: str = "") -> list[Page]:
+def wall_copy(paper: str = "A4", number: str = "", units: Units = Units.MM) -> list[Page]:
     """Give the wall copy of one lesson, or of all."""
-    return [_page(lesson(one), paper) for one in ([number] if number else LESSONS)]
+    return [_page(lesson(one), paper, units) for one in ([number] if number else LESSONS)]
 
 
-def _page(given: type[Lesson], paper: str) -> Page:
+def _page(given: type[Lesson], paper: str, units: Units) -> Page:
     asked = given.question
-    page = Page(paper)
+    page = Page(paper, units=units)
     page.write(f"Lesson {given.number}", (0, 0), size=WORDS)
     page.y = page.write(question(given.number), (0, 11), size=QUESTION, bold=True) + 6
-    page.y = page.picture(picture(given.number), (0, page.y), LIVE[0]) + 8
+    page.y = page.picture(picture(given.number, units), (0, page.y), LIVE[0]) + 8
     first = f"{asked.observed.split('. ', maxsplit=1)[0].rstrip('.')}."
     page.y = page.write(first, (0, page.y), size=SENTENCE)
     value = number_in(asked.show(asked.right.value(asked.given)), first)
+    value = in_units(value, units)
     size = next(s for s in NUMBERS if width_of(value, s, bold=True) < LIVE[0] - 10)
     tall = size * POINT
     left = (LIVE[0] - width_of(value, size, bold=True)) / 2
@@ -55,15 +58,17 @@ def question(number: str) -> str:
     return next(row[2] for row in rows if row[0] == number)
 
 
-def picture(number: str) -> object:
+def picture(number: str, units: Units = Units.MM) -> object:
     """Draw a lesson's own picture, on white, after the move that answers its question."""
-    return ASKING[number].scene(**ASKING[number].film[-1], sunlit=True).image
+    return ASKING[number].scene(**ASKING[number].film[-1], units=units, sunlit=True).image
 
 
 PRINTS = (
     Kind(
         "wall",
         "a lesson for the wall, large",
-        lambda asked: wall_copy(asked.paper, "" if asked.lesson == ALL else asked.lesson),
+        lambda asked: wall_copy(
+            asked.paper, "" if asked.lesson == ALL else asked.lesson, asked.units
+        ),
     ),
 )

@@ -12,7 +12,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from kit.basics.errors import KitError
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_measured
 from kit.course.anvil.acts import Act, name_of
 from kit.course.anvil.clay import clays
 from kit.course.anvil.history import History
@@ -190,7 +190,7 @@ class Brick:
         motif = Motif.of(stack)
         bars = motif.bars if motif else stack.layers
         names = [
-            f"{self.clays[bar.steel]} {format_length(bar.thickness * self.scale, units)}"
+            f"{self.clays[bar.steel]} {format_measured(bar.thickness * self.scale, units)}"
             for bar in bars
         ]
         told = f"From the bottom up: {', '.join(names)}"

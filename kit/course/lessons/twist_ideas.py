@@ -142,7 +142,10 @@ def _skin_working(given: Given) -> list[str]:
 
 
 SKIN_ANGLE = Check(
-    ask="A round bar, 20 mm across, one turn in 80 mm. At what angle are its skin's lines?",
+    ask=(
+        "A round bar 20 mm across is twisted, one turn in 80 mm. At what angle to the bar "
+        "do the lines on its skin lie?"
+    ),
     given={"d": 20.0, "p": 80.0},
     right=ANGLE,
     slips=(RADIUS_FOR_DIAMETER, DIAMETER_FOR_RADIUS, COMPLEMENT, NO_PI),
@@ -158,7 +161,10 @@ SKIN_ANGLE = Check(
 )
 
 GROUND_ANGLE = Check(
-    ask="The same bar, after 5 mm has been ground off?",
+    ask=(
+        "Now 5 mm is ground off that bar. At what angle to the bar do the lines lie on the "
+        "middle of the new face?"
+    ),
     given={"d": 20.0, "p": 80.0, "q": 5.0},
     right=ANGLE,
     slips=(SAME, COMPLEMENT, NO_PI),  # twice the height gives 38.1°, too: as SAME
@@ -178,14 +184,17 @@ def _stars_working(given: Given) -> list[str]:
     length, p = given["L"], given["p"]
     return [
         f"one star every half turn: every {p / 2:g} mm",
-        f"= {length:g} mm / {p / 2:g} mm",
-        f"= {STARS.value(given):g}",
+        f"{length:g} mm / {p / 2:g} mm = {2 * length / p:.3g}",
+        f"whole stars: {STARS.value(given):g}",
     ]
 
 
 STAR_COUNT = Check(
-    ask="That bar is ground to its axis. How many stars are there in 200 mm?",
-    given={"L": 200.0, "p": 80.0},
+    ask=(
+        "That bar is ground to its axis: its face shows stars. How many whole ones are "
+        "there in 210 mm?"
+    ),
+    given={"L": 210.0, "p": 80.0},
     right=STARS,
     slips=(ONE_PER_TURN, FOUR_PER_TURN),
     kind="count",
