@@ -2,18 +2,26 @@
 
 import math
 import re
+from itertools import combinations
 from typing import get_args
 
 import numpy as np
 import pytest
 
+from kit.basics.units import Units
 from kit.course.anvil.acts import VERBS, begun, done, why_not
+from kit.course.anvil.history import History
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import Look, scene
+from kit.course.anvil.told import does
+from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
+from kit.forge.steels import GRADES
 from kit.forge.steps import DrawOut, Fold, RoundUp, SquareUp, Twist
 from kit.metal import etch
+from kit.metal.colour import contrast_ratio
+from kit.metal.eye import LEAST_CONTRAST
 from kit.section.surface import shown_at
 from kit.section.trace import see
 from kit.shop.recipes.talk import Kind
@@ -106,3 +114,22 @@ def test_a_slant_that_runs_out_at_the_bars_ends_says_so(angle):
     out = bar.size.thickness / math.tan(math.radians(angle)) > bar.size.length
     drawn = scene(bar, Look(kind="slant", angle=angle))
     assert out == ("end to end" in drawn.alt)
+
+
+@pytest.mark.parametrize("two", list(combinations(GRADES, 2)), ids="-".join)
+def test_metals_that_etch_nearly_alike_are_told_so(two):
+    stack = Stack.alternate(*two, pieces=5, thickness=3)
+    told = does(History(stack), 0, Units.MM)
+    alike = contrast_ratio(*etch.tones(two).values()) < LEAST_CONTRAST
+    assert ("etch nearly alike" in told) == bool(alike)
+    assert not alike or all(name in told.split("scale. ")[-1] for name in two)
+    assert "alike" not in does(History(stack), 0, Units.MM, as_clay=True)
+
+
+def test_metals_are_listed_by_how_they_etch():
+    bars = Forge().bars
+    assert list(bars.metals) == ["etch dark", "etch grey", "etch bright"]
+    listed = [name for names in bars.metals.values() for name in names]
+    tones = list(etch.tones(listed).values())
+    assert set(listed) == set(GRADES)
+    assert tones == sorted(tones)

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from itertools import cycle
 
 from kit.forge.steels import GRADES
+from kit.metal import etch
 
 # Lightness of each clay in linear light, ours: as far apart as five greys can be.
 CLAYS = {
@@ -41,10 +42,11 @@ def tones(steels: Iterable[str]) -> dict[str, float]:
 def to_choose(steels: Iterable[str], *, as_clay: bool) -> dict[str, str]:
     """Give what a bar of a stack can be of, each metal by the name it goes by.
 
-    As clay: those that are met, and one more.
+    Steel: from dark to bright, as it etches. As clay: those that are met, and one more.
     """
     if not as_clay:
-        return {name: name for name in GRADES}
+        tones = etch.tones(GRADES)
+        return {name: name for name in sorted(GRADES, key=tones.__getitem__)}
     met = list(dict.fromkeys(steels))
     another = [name for name in GRADES if name not in met]
     return clays([*met, *another][: min(len(met) + 1, len(CLAYS))])

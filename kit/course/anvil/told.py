@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import pairwise
+
 from kit.basics.units import Units, format_length
 from kit.course.anvil.acts import Act
 from kit.course.anvil.clay import clays
@@ -10,6 +13,9 @@ from kit.course.anvil.laid import Laid
 from kit.course.anvil.sentence import sizes, spoken
 from kit.forge.losses import weight
 from kit.forge.steps import Layers, Size
+from kit.metal import etch
+from kit.metal.colour import contrast_ratio
+from kit.metal.eye import LEAST_CONTRAST
 
 ALIKE = 1e-3  # share of a length: nobody measures nearer
 
@@ -48,9 +54,24 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
     if stage == 0:
         names = history.source.steels
         metals = clays(names).values() if as_clay else dict.fromkeys(names)
-        return f"Stacked: {counts(here)} of {' and '.join(metals)}; {bar}."
+        alike = "" if as_clay else _alike(names)
+        return f"Stacked: {counts(here)} of {' and '.join(metals)}; {bar}.{alike}"
     told = _did(history.acts[stage - 1], history.stages[stage - 1], here, units)
     return f"{told} {counts(here).capitalize()}; {bar}."
+
+
+def _alike(names: Iterable[str]) -> str:
+    """Name the metals of a stack that can hardly be told apart once they are etched."""
+    tones = etch.tones(names)
+    order = sorted(tones, key=tones.__getitem__)
+    groups = [order[:1]]
+    for one, other in pairwise(order):
+        if contrast_ratio(tones[one], tones[other]) < LEAST_CONTRAST:
+            groups[-1].append(other)
+        else:
+            groups.append([other])
+    told = (" and ".join(group) for group in groups if len(group) > 1)
+    return "".join(f" {group} etch nearly alike." for group in told)
 
 
 def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:

@@ -45,10 +45,11 @@ function render({ model, el }) {
     });
     const metal = document.createElement("select");
     metal.setAttribute("aria-label", `Metal of bar ${place + 1}`);
-    for (const name of model.get("metals")) {
-      const option = document.createElement("option");
-      option.value = option.textContent = name;
-      metal.append(option);
+    for (const [heading, names] of Object.entries(model.get("metals"))) {
+      const group = heading ? document.createElement("optgroup") : metal;
+      if (heading) group.label = heading;
+      group.append(...names.map((name) => new Option(name)));
+      if (heading) metal.append(group);
     }
     metal.value = bar.steel;
     metal.addEventListener("change", () => model.send({ bar: place, steel: metal.value }));
