@@ -98,6 +98,7 @@ def test_what_is_not_allowed_yet_is_offered(anvil: Page):
     _plays_in_its_place(page)
 
 
+FRAME = "getComputedStyle(document.activeElement).outlineOffset"
 FILM = """() => { window.kitFilm = [];
   const image = document.querySelector('.kit-forge .kit-frame img');
   const seen = () => image.decode().catch(() => {}).then(() => {
@@ -127,6 +128,9 @@ def _plays_in_its_place(page: Page) -> None:
 def test_by_keyboard_alone(anvil: Page):
     page = anvil
     press = page.keyboard.press
+    page.get_by_label("Metal of bar 1").focus()
+    press("Tab")
+    assert page.evaluate(FRAME) == "-3px", "a frame within the list, which clips"
     gap(page, "next").focus()
     page.keyboard.type("fold")
     press("Enter")
