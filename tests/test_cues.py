@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from kit.course.map import LESSONS
-from kit.course.views.lesson import lesson, view_of
+from kit.course.views.lesson import view_of
 from kit.course.views.settings import settings_of
 
 NOTEBOOKS = sorted((Path(__file__).parents[1] / "notebooks").glob("*.ipynb"))
@@ -93,12 +93,3 @@ def test_a_control_that_the_text_does_not_name_leaves_the_mark_where_it_is(key):
         if name not in LESSONS[key].cues:
             view._changed(name)
             assert cued(view) == before
-
-
-@pytest.mark.parametrize("key", [key for key, one in LESSONS.items() if one.question])
-def test_before_the_observation_nothing_is_next(key):
-    predict, view, *_ = lesson(key)
-    assert cued(view) == ([], False)
-    predict.tiles.value = 0
-    predict.observe_now()
-    assert cued(view)[0] == list(LESSONS[key].cues[:1])

@@ -2,6 +2,7 @@
 
 import ast
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -99,15 +100,20 @@ def is_there(place):
     return False
 
 
+@cache
+def all_files():
+    rooms = ("kit", "tests", "binder", ".ci")
+    return [
+        f"/{one.relative_to(ROOT)}" for room in rooms for one in (ROOT / room).rglob("*")
+    ]
+
+
 @pytest.mark.parametrize("path", TOLD, ids=lambda path: path.relative_to(ROOT).as_posix())
 def test_what_is_told_of_is_there(path):
     text = path.read_text("utf-8")
     if path.suffix == ".md":  # what a recipe writes is not there yet
         text = re.sub(r"```.*?```", "", text, flags=re.DOTALL)
-    rooms = ("kit", "tests", "binder", ".ci")
-    files = [
-        f"/{one.relative_to(ROOT)}" for room in rooms for one in (ROOT / room).rglob("*")
-    ]
+    files = all_files()
     names = [one or other for one, other in FILE.findall(text)]
     gone = [name for name in names if not any(one.endswith(f"/{name}") for one in files)]
     gone += [f"kit{place}" for place in PLACE.findall(text) if not is_there(place)]

@@ -10,7 +10,6 @@ from kit.basics.errors import KitError
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.views.forge import Forge
-from kit.course.views.rehearse import rehearse
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS
 from kit.forge.steps import DrawOut, Fold, Twist
@@ -130,10 +129,6 @@ def test_clay_is_told_in_clay_and_looks_otherwise():
     forge.bars._handle_custom_msg({"add": True}, [])
     forge.bars._handle_custom_msg({"bar": 2, "steel": "grey clay III"}, [])
     assert len(forge.desk.motif.metals) == 3
-
-
-def test_the_forge_is_rehearsed():
-    assert "Every control" in rehearse(lambda: (Forge(),), always=True)
 
 
 def live(forge):

@@ -300,7 +300,7 @@ def _told_truly(task, before, now):
 def test_whatever_lies_on_the_anvil_is_judged(seed):
     desk = random_history(seed)
     for place, stage in enumerate(desk.history.stages[1::2]):
-        for task in (TASKS[place % len(TASKS)], TASKS[seed % len(TASKS)]):
+        for task in {TASKS[place % len(TASKS)], TASKS[seed % len(TASKS)]}:
             judged = task.judged(stage.bar)
             assert judged.met or judged.told(None)
 

@@ -9,7 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from kit.basics.errors import KitError
-from kit.classroom.views.printing import films, pages, posters, room
+from kit.classroom.views.printing import films, pages, posters
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
 from kit.forge.patterns import pattern
@@ -101,9 +101,3 @@ def test_pressing_twice_makes_one_file():
     gate.set()
     making.wait(60)
     assert len(started) == 1
-
-
-def test_the_room_rehearses():
-    for making in room()[:2]:
-        making.rehearse()
-        assert "Done" in making.says.value

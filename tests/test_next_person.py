@@ -2,6 +2,7 @@
 
 import ipywidgets as widgets
 import pytest
+from test_cues import cued
 
 from kit.course.lesson import Prediction
 from kit.course.map import ASKING
@@ -89,8 +90,10 @@ def test_for_the_next_person_all_is_as_at_first(key):
     """What one did, an own bar, Reset and the film leave nothing; Undo brings it back."""
     parts = predict, view, explain, _ = lesson(key)
     at_first = on_the_page(parts)
+    assert cued(view) == ([], False), "before the observation nothing is next"
     assert gives_nothing_away(predict, view)
     observed(parts)
+    assert cued(view)[0] == list(ASKING[key].cues[:1])
     used(parts)
     before = view.state
     predict.next_person()

@@ -11,7 +11,6 @@ from PIL import Image
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS, Measures, drawn, find, suggest
 from kit.course.views.questions import QuestionsView
-from kit.course.views.rehearse import rehearse
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 CARD = {card.number: card for card in CARDS}
@@ -158,7 +157,3 @@ def test_a_place_on_steel_can_be_asked_about():
 def test_lessons_that_cards_name_are_there():
     names = {path.name[:2] for path in NOTEBOOKS.glob("[0-9]*.ipynb")}
     assert {card.lesson for card in CARDS} <= names & set(LESSONS)
-
-
-def test_rehearsal_opens_every_card():
-    assert "Every control" in rehearse(lambda: (QuestionsView(),))

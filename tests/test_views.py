@@ -226,11 +226,6 @@ def test_legend_opens_twenty_folds():
     assert "1,048,576" in view.numbers.value
 
 
-@pytest.mark.parametrize("lesson", ["01", "02"])
-def test_rehearsal_meets_every_control(lesson):
-    assert "Every control" in rehearse(lesson)
-
-
 def test_rehearsal_is_left_to_the_tests(monkeypatch):
     monkeypatch.delenv("PYTEST_CURRENT_TEST")
     assert rehearse("01") == "", "a reader is told nothing of tests"
