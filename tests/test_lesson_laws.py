@@ -13,6 +13,7 @@ from kit.course.map import LESSONS
 from kit.course.views.base import View
 from kit.course.views.lesson import PAGES, view_of
 from kit.course.views.settings import Pick, Setting
+from kit.forge.billet import Billet
 from tests.lessons import KNOWN
 
 EVERY = [(name, s) for name, known in KNOWN.items() for s in known.settings]
@@ -143,23 +144,45 @@ def test_at_most_four_controls_are_seen_beside_the_main_one_and_every_one_somewh
 
 @pytest.mark.parametrize("name", KNOWN)
 def test_a_move_makes_one_object(name, monkeypatch):
-    """What was found to fit is drawn, remarked upon and written: its bar is forged once."""
+    """What was found to fit is drawn, remarked upon and written; nothing is tried twice."""
     view, job, made = KNOWN[name].view(), KNOWN[name].job, []
     view.code.opened = True
-    make = job.__init__
+    ask = job.asked
 
-    def counted(self, *unnamed, **values):
-        make(self, *unnamed, **values)
-        made.append(self)
+    def counted(values, units):
+        made.append(tuple(values.items()))
+        return ask(values, units)
 
-    monkeypatch.setattr(job, "__init__", counted)
+    monkeypatch.setattr(job, "asked", counted)
     for one in KNOWN[name].settings:
         for other in {*ends(one)} - {view.state[one.key]}:
             made.clear()
+            view.controls[one.key].value = other
+            assert made
+            assert len(set(made)) == len(made), one.key
+
+
+@pytest.mark.parametrize("name", KNOWN)
+def test_a_move_forges_no_bar_twice(name, monkeypatch):
+    """Where values that go together are sought, each is a bar to be tried."""
+    view, forged = KNOWN[name].view(), []
+    then = Billet.then
+
+    def counted(self, *steps):
+        made = then(self, *steps)
+        forged.append((self, made))
+        return made
+
+    monkeypatch.setattr(Billet, "then", counted)
+    for one in KNOWN[name].settings:
+        for other in {*ends(one)} - {view.state[one.key]}:
+            forget()
+            forged.clear()
             wish = {**view.state, one.key: other}
             view.controls[one.key].value = other
             if view.state == wish:  # nothing gave way, nothing was refused
-                assert made.count(view.job) == 1, one.key
+                twice = [pair for at, pair in enumerate(forged) if pair in forged[:at]]
+                assert not twice, (one.key, other, len(forged))
 
 
 def forget():

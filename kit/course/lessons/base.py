@@ -7,7 +7,8 @@ copy for the wall, its place on the map and its visit in a browser are made from
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import cache
 from typing import Any, ClassVar
 
 from kit.basics.declare import Declared, allowed_range
@@ -96,24 +97,25 @@ class Job(Declared):
             return cls.asked(values, units), ""
         except KitError as refused:
             why = str(refused)
+
+        @cache  # each may forge a bar
+        def made(*whole: Any) -> Any | None:
+            try:
+                return cls.asked(dict(zip(values, whole, strict=True)), units)
+            except KitError:
+                return None
+
         for key in cls.gives:
-            job = cls._nearest(values, key, units)
+            job = cls._nearest(values, key, made)
             if job is not None:
                 return job, why
         # one alone cannot: two together
         for key, other in itertools.permutations(cls.gives, 2):
             for end in cls._ends(key):
-                job = cls._nearest({**values, key: end}, other, units)
+                job = cls._nearest({**values, key: end}, other, made)
                 if job is not None:
                     return job, why
         raise KitError(why)
-
-    @classmethod
-    def _tried(cls, values: Mapping[str, Any], units: Units) -> Any | None:
-        try:
-            return cls.asked(values, units)
-        except KitError:
-            return None
 
     @classmethod
     def _ends(cls, key: str) -> tuple[Any, ...]:
@@ -122,11 +124,13 @@ class Job(Declared):
         return field.default, *allowed_range(field)
 
     @classmethod
-    def _nearest(cls, values: Mapping[str, Any], key: str, units: Units) -> Any | None:
+    def _nearest(
+        cls, values: Mapping[str, Any], key: str, made: Callable[..., Any | None]
+    ) -> Any | None:
         """Find the value nearest to the present one with which all go together."""
 
         def tried(value: float) -> Any | None:
-            return cls._tried({**values, key: value}, units)
+            return made(*{**values, key: value}.values())
 
         here = values[key]
         job = tried(here)

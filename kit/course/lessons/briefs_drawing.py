@@ -91,6 +91,7 @@ def bevel_lines(layers: int, spine: float, height: float) -> float:
     return grind.bevel_length / lines if lines else math.inf
 
 
+@lru_cache(maxsize=4)
 def clad(core: float, spine: float, height: float, off: float) -> SanMaiLesson:
     """Give the clad blade of lesson 07 with its core so far off centre; mm."""
     side = (CLAD - core) / 2

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
@@ -57,8 +57,9 @@ HAIR = 1e-7  # mm: a line along a weld does not cross it
 TILE = (200, 150)
 
 
+@lru_cache(maxsize=8)
 def bar(*, across: float, layer: float, stack: int, turn: float, hand: int) -> Billet:
-    """Stack a square bar, grind it round and twist it.
+    """Stack a square bar, grind it round and twist it; kept, as grinding on needs it again.
 
     Parameters
     ----------
