@@ -42,6 +42,7 @@ UNIT = re.compile(
 )
 
 
+@cache
 def public(path):
     """Give the public functions of a file, each with the class that it belongs to."""
 

@@ -10,6 +10,7 @@ import ast
 import json
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -72,8 +73,13 @@ def room(name):
     return name.split(".")[1] if "." in name else ""
 
 
+@cache
 def imported(path):
     """Every module that a file imports anywhere, as dotted names."""
+    return tuple(_imported(path))
+
+
+def _imported(path):
     for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
@@ -85,6 +91,7 @@ def imported(path):
                 yield node.module
 
 
+@cache
 def packages(path):
     """Every package that a file imports or names in a string of its own."""
     tree = ast.parse(path.read_text("utf-8"))

@@ -5,6 +5,7 @@ import re
 import subprocess
 import sys
 from collections import Counter
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -27,9 +28,13 @@ each_file = pytest.mark.parametrize(
 FUNCTIONS = (ast.FunctionDef, ast.AsyncFunctionDef)
 
 
+@cache
 def functions(path):
-    tree = ast.parse(path.read_text("utf-8"))
-    return [node for node in ast.walk(tree) if isinstance(node, FUNCTIONS)]
+    """Give the functions of a file: name, lines of code, whether it proves nothing."""
+    text = path.read_text("utf-8")
+    lines = text.splitlines()
+    found = [node for node in ast.walk(ast.parse(text)) if isinstance(node, FUNCTIONS)]
+    return [(one.name, code_lines(one, lines), proves_nothing(one)) for one in found]
 
 
 def body(function):
@@ -93,15 +98,14 @@ def test_no_file_is_short_without_need():
 
 @each_file
 def test_a_function_fits_on_a_page(path):
-    lines = path.read_text("utf-8").splitlines()
-    long = {f.name: code_lines(f, lines) for f in functions(path)}
-    assert not {name: count for name, count in long.items() if count > MOST_CODE}
+    long = {name: count for name, count, _ in functions(path) if count > MOST_CODE}
+    assert not long
 
 
 @each_file
 def test_every_test_can_fail(path):
-    tests = [f for f in functions(path) if f.name.startswith("test_")]
-    assert not [test.name for test in tests if proves_nothing(test)]
+    idle = [name for name, _, nothing in functions(path) if nothing]
+    assert not [name for name in idle if name.startswith("test_")]
 
 
 def test_these_rules_see_what_they_should(tmp_path):
@@ -109,9 +113,7 @@ def test_these_rules_see_what_they_should(tmp_path):
     idle = 'def test_idle():\n    """Say nothing."""\n    pass\n'
     honest = "def test_sum():\n    # by hand\n\n    assert 1 + 1 == 2\n"
     path.write_text(idle + honest, "utf-8")
-    lines = path.read_text("utf-8").splitlines()
-    assert [proves_nothing(f) for f in functions(path)] == [True, False]
-    assert [code_lines(f, lines) for f in functions(path)] == [2, 2]
+    assert functions(path) == [("test_idle", 2, True), ("test_sum", 2, False)]
     alone = ROOT / "kit" / "basics" / "alone.py"
     ask = ROOT / "kit" / "shop" / "one.py", ROOT / "kit" / "shop" / "two.py"
     texts = {alone: "HAIR = 1\n"} | dict.fromkeys(ask, "from kit.basics.alone import HAIR")
