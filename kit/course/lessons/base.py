@@ -93,18 +93,19 @@ class Job(Declared):
         KitError
             If nothing that may give way makes them fit.
         """
-        try:
-            return cls.asked(values, units), ""
-        except KitError as refused:
-            why = str(refused)
 
         @cache  # each may forge a bar
-        def made(*whole: Any) -> Any | None:
+        def made(*whole: Any) -> Any | str:
+            """Make what fits, or say why it does not."""
             try:
                 return cls.asked(dict(zip(values, whole, strict=True)), units)
-            except KitError:
-                return None
+            except KitError as refused:
+                return str(refused)
 
+        found = made(*values.values())
+        if not isinstance(found, str):
+            return found, ""
+        why = found
         for key in cls.gives:
             job = cls._nearest(values, key, made)
             if job is not None:
@@ -125,12 +126,13 @@ class Job(Declared):
 
     @classmethod
     def _nearest(
-        cls, values: Mapping[str, Any], key: str, made: Callable[..., Any | None]
+        cls, values: Mapping[str, Any], key: str, made: Callable[..., Any | str]
     ) -> Any | None:
         """Find the value nearest to the present one with which all go together."""
 
         def tried(value: float) -> Any | None:
-            return made(*{**values, key: value}.values())
+            found = made(*{**values, key: value}.values())
+            return None if isinstance(found, str) else found
 
         here = values[key]
         job = tried(here)
