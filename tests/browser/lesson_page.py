@@ -34,13 +34,31 @@ _PIXELS = """async () => {
   for (let i = 0; i < data.length; i += 4) sum = (sum * 31 + data[i]) % 2147483647;
   return sum;
 }"""
-# what sticks out of its card, covers another part, or makes the page scroll sideways
+# what sticks out of its card, covers another part, or makes the page scroll sideways; what
+# is too small to be met, or torn; a sentence that a screen reader is not told of
 _FAULTS = """() => {
   const faults = [];
   const page = document.querySelector('.jp-WindowedPanel-outer');
   if (page.scrollWidth > page.clientWidth) faults.push('the page scrolls sideways');
   const kinds = 'button, label, legend, summary, dt, dd, li, .kit-frame, .kit-head, ' +
     '.kit-says, .kit-ask, .kit-fine, input[type=range]';
+  for (const says of document.querySelectorAll('.kit-says')) {
+    if (!says.closest('[role=status]')) faults.push(`not spoken: ${says.textContent}`);
+  }
+  for (const round of document.querySelectorAll('.kit-choice input:not(.kit-bar *)')) {
+    const letters = parseFloat(getComputedStyle(round.parentElement).fontSize);
+    if (round.getClientRects().length && round.clientWidth < 0.75 * letters) {
+      faults.push(`too small: ${round.parentElement.textContent}`);
+    }
+  }
+  for (const lines of document.querySelectorAll('.jp-OutputArea-output pre')) {
+    if (getComputedStyle(lines).wordBreak === 'break-all') faults.push('torn words');
+  }
+  for (const code of document.querySelectorAll('.jp-CodeCell .cm-scroller')) {
+    if (code.scrollWidth > code.clientWidth + 1) {
+      faults.push(`cut off: ${code.textContent.slice(0, 40)}`);
+    }
+  }
   for (const view of document.querySelectorAll('.kit-view')) {
     const card = view.getBoundingClientRect();
     for (const input of view.querySelectorAll('input[type=text]')) {

@@ -16,7 +16,15 @@ from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.homework.tasks import NAMED, Design, Part
 from kit.course.check import RIGHT
-from kit.course.views.controls import Choice, Slider, as_inches, button, in_a_row, spoken
+from kit.course.views.controls import (
+    Choice,
+    Says,
+    Slider,
+    as_inches,
+    button,
+    in_a_row,
+    spoken,
+)
 from kit.course.views.settings import Pick, Setting, declared
 
 MEASURED = 0  # of the ways to a length
@@ -42,7 +50,7 @@ class PartRow(widgets.VBox):
         super().__init__()
         self.add_class("kit-check")
         self.sitting, self.part, self._told = sitting, part, told
-        self.ask, self.says = asked(""), widgets.HTML()
+        self.ask, self.says = asked(""), Says()
         self.answer = widgets.Text(
             description=f"Answer {part.number}:", continuous_update=False
         )
@@ -155,7 +163,7 @@ class DesignBox(widgets.VBox):
         self.add_class("kit-check")
         self.sitting, self._told = sitting, told
         design: Design = sitting.paper.homework.design
-        self.ask, self.says = asked(""), widgets.HTML()
+        self.ask, self.says = asked(""), Says()
         self.settings = [
             setting_of(design.choices, key) for key in design.choices.model_fields
         ]

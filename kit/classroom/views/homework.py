@@ -18,7 +18,7 @@ from kit.classroom.homework.sitting import PRACTICE, Sitting, left_out
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import DesignBox, PartRow
 from kit.classroom.views.judging import JudgedBox, SheetBox
-from kit.course.views.controls import Looks, button, download, in_a_row, spoken
+from kit.course.views.controls import Looks, Says, button, download, in_a_row, spoken
 
 WITH_SHEET = "H5"  # the capstone, that can be forged
 
@@ -52,7 +52,7 @@ class HomeworkPage(widgets.VBox):
         row = in_a_row(self.open_button, self.fresh_button)
         last = in_a_row(self.hand_in_button)
         self.looks = Looks(self._new_look)
-        self.says, self.marks, self.done = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.says, self.marks, self.done = Says(), Says(), Says()
         self.body = widgets.VBox([])
         self._last, self._restoring, self.redraw = last, False, 0
         self.children = [self.course, self.student, row, self.looks, self.says, self.body]

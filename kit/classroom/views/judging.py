@@ -12,7 +12,7 @@ from kit.classroom.homework.hand_in import MOST_WORDS, Row, Tier
 from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Says, button, in_a_row, spoken
 
 OWN_WORDS = 15  # words of one's own before the model answers are shown
 MOST = (40, 40, 600)  # letters: predicted, measured, why
@@ -27,7 +27,7 @@ class JudgedBox(widgets.VBox):
         self.add_class("kit-check")
         self.sitting, self._told = sitting, told
         task = sitting.paper.homework.judged
-        self.ask, self.says, self.models = asked(""), widgets.HTML(), widgets.HTML()
+        self.ask, self.says, self.models = asked(""), Says(), widgets.HTML()
         self.claims = [
             (
                 Choice(claim.words, ["not possible", "possible"]),

@@ -24,7 +24,15 @@ from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.quiz import report_table
-from kit.course.views.controls import Choice, Looks, button, download, in_a_row, spoken
+from kit.course.views.controls import (
+    Choice,
+    Looks,
+    Says,
+    button,
+    download,
+    in_a_row,
+    spoken,
+)
 from kit.course.views.upload import Upload
 
 WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}
@@ -55,7 +63,7 @@ class WrittenRow(widgets.VBox):
             **WIDE,
         )
         self.three.observe(self.rate, names="value")
-        self.says = widgets.HTML(spoken(" ".join(RUBRIC)))
+        self.says = Says(value=spoken(" ".join(RUBRIC)))
         self.children = [words, self.three, self.says]
 
     def rate(self, _change: Any = None) -> None:
@@ -82,7 +90,7 @@ class MarkingPage(widgets.VBox):
             value=str(folder or drafts.folder()), description="Folder of hand-ins", **WIDE
         )
         self.course = widgets.Text(description="Course code", **WIDE)
-        self.says, self.tables, self.files = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.says, self.tables, self.files = Says(), widgets.HTML(), widgets.HTML()
         self.reading = widgets.VBox([])
         self.looks = Looks(self._new_look)
         row = in_a_row(

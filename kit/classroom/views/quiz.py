@@ -14,7 +14,15 @@ from kit.classroom.homework import drafts, quiz
 from kit.classroom.homework.quiz import MEANT, SHORT, WHEN, Report
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice, Looks, button, download, in_a_row, spoken
+from kit.course.views.controls import (
+    Choice,
+    Looks,
+    Says,
+    button,
+    download,
+    in_a_row,
+    spoken,
+)
 
 
 class QuizPage(widgets.VBox):
@@ -42,7 +50,7 @@ class QuizPage(widgets.VBox):
         ]
         self.save_button = button("Make my sheet", self.make, "kit-main")
         row = in_a_row(self.save_button)
-        self.says, self.done = widgets.HTML(), widgets.HTML()
+        self.says, self.done = Says(), widgets.HTML()
         self.looks = Looks(self._new_look)
         items = []
         for number, (item, answer) in enumerate(zip(ITEMS, self.answers, strict=True), 1):

@@ -15,6 +15,7 @@ from kit.course.views.controls import (
     Choice,
     Looks,
     Picture,
+    Says,
     Slider,
     button,
     in_a_row,
@@ -48,7 +49,7 @@ class ShowTable(widgets.VBox):
             layout={"width": "100%"},
         )
         self.own.observe(self._own, names="value")
-        self.ask, self.says, self.why = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.ask, self.says, self.why = widgets.HTML(), Says(), widgets.HTML()
         self.picture = Picture()
         self.slider = Slider(
             label="Grind", help="", stops=[float(stop) for stop in range(STOPS)], value=0.0

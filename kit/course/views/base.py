@@ -20,6 +20,7 @@ from kit.course.views.controls import (
     Looks,
     Numbers,
     Picture,
+    Says,
     Slider,
     button,
     in_a_row,
@@ -73,7 +74,7 @@ class View(widgets.VBox):
         self.picture = Picture()
         self.picture.on_msg(self._heard)
         self.line = Counting(self)
-        self.says, self.numbers = widgets.HTML(), Numbers()
+        self.says, self.numbers = Says(), Numbers()
         self.controls = {setting.key: self._control(setting) for setting in self.settings}
         self._good: State = {setting.key: setting.start for setting in self.settings}
         self._past: list[State] = []

@@ -11,7 +11,15 @@ from kit.basics.errors import KitError
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.check import LANES, STANDS, Check
-from kit.course.views.controls import Choice, Looks, as_inches, button, in_a_row, spoken
+from kit.course.views.controls import (
+    Choice,
+    Looks,
+    Says,
+    as_inches,
+    button,
+    in_a_row,
+    spoken,
+)
 
 LOOK, MEASURE, _CALCULATE = range(3)
 ANY_WAY = "Choose one: each leads to the answer."
@@ -64,7 +72,7 @@ class CheckRow(widgets.VBox):
         # told when Enter is pressed or the box is left
         self.answer = widgets.Text(description="Answer:", continuous_update=False)
         self.send_button = button("Check my answer", self.mark, "kit-main")
-        self.says, self.tip = widgets.HTML(), widgets.HTML()
+        self.says, self.tip = Says(), widgets.HTML()
         self.lane.observe(self._new_lane, names="value")
         self.offered.observe(self._picked, names="value")
         self.answer.observe(self.mark, names="value")

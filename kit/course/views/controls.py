@@ -100,6 +100,16 @@ class Choice(anywidget.AnyWidget):
         super().__init__(label=label, options=options, **more)
 
 
+class Says(anywidget.AnyWidget):
+    """A sentence that a screen reader speaks, once, when the page has come to rest.
+
+    Its value is HTML as `spoken` writes it.
+    """
+
+    _esm = HERE / "says.js"
+    value = traitlets.Unicode("").tag(sync=True)
+
+
 class Fold(anywidget.AnyWidget):
     """A button that opens and shuts what stands after it in its box."""
 
@@ -166,11 +176,10 @@ def numbers_panel(
 
 
 def spoken(words: str, *, refused: bool = False) -> str:
-    """Write a sentence as HTML that a screen reader speaks when it changes."""
+    """Write a sentence as HTML, for `Says`."""
     mark = " kit-refused" if refused else ""
     text = html.escape(words).replace("\n", "<br>")
-    role = 'role="status" aria-live="polite"'
-    return f'<div class="kit-says{mark}" {role}><p>{text}</p></div>'
+    return f'<div class="kit-says{mark}"><p>{text}</p></div>'
 
 
 def as_inches(text: str, units: Units) -> str:

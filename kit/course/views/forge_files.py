@@ -10,7 +10,7 @@ import ipywidgets as widgets
 from kit.basics import files
 from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import class_talks
-from kit.course.views.controls import Choice, button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, Says, button, download, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.course.views.upload import Upload
 from kit.forge.patterns import PATTERNS
@@ -56,7 +56,7 @@ class ForgeFiles(widgets.VBox):
         self.read_button = button("Read the line", self.read_line)
         self.name = widgets.Text(description="Its name:", continuous_update=False)
         self.give_button = button("Save it, or copy its line", self.hand_on, "kit-main")
-        self.says, self.out = widgets.HTML(), widgets.HTML()
+        self.says, self.out = Says(), widgets.HTML()
         self.class_buttons = [
             button(words, lambda _b, told=told: self._try(lambda: self.take(told)))
             for words, told in zip(CLASS_BUTTONS, class_talks(), strict=True)

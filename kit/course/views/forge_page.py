@@ -25,6 +25,7 @@ from kit.course.views.controls import (
     Code,
     Looks,
     Picture,
+    Says,
     Slider,
     button,
     in_a_row,
@@ -76,7 +77,7 @@ class ForgePage(widgets.VBox):
         self.locked = False  # nothing is predicted here
         self.seen, self.sentence, self.next = Sentence(), Sentence(), Sentence()
         self.bars, self.slider = Bars(), Slider(stops=[0.0, 1.0])
-        self.says, self.code = widgets.HTML(), Code()
+        self.says, self.code = Says(), Code()
         self.looks = Looks(self._new_look)
         self.metal = Choice("The metals as", ["steel", "clay"], value=0)
         self.ends = Choice("Above, the bar's", ["ends", "faces"], value=0)

@@ -11,7 +11,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle, parse_length
 from kit.course.lessons.measured_photo import Measured
-from kit.course.views.controls import Choice, Looks, Picture, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Looks, Picture, Says, button, in_a_row, spoken
 from kit.course.views.upload import Upload
 from kit.forge.patterns import pattern
 from kit.metal import etch
@@ -55,7 +55,7 @@ class MeasuringView(widgets.VBox):
         self.do_button = button("Measure", self.do, "kit-main")
         self.clear_button = button("Clear marks", self.clear)
         row = in_a_row(self.do_button, self.clear_button, self.upload)
-        self.says = widgets.HTML()
+        self.says = Says()
         self.looks = Looks(self._show)
         self.children = [
             self.picture,

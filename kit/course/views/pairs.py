@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.course.views.controls import Choice, spoken
+from kit.course.views.controls import Choice, Says, spoken
 from kit.forge.steels import GRADES
 from kit.metal.pairs import HEADINGS, pair, row
 
@@ -28,7 +28,7 @@ class PairTable(widgets.VBox):
         self.names = list(GRADES)
         self.first = Choice("Steel", self.names, value=self.names.index("1084"))
         self.second = Choice("With", self.names, value=self.names.index("15N20"))
-        self.table, self.says = widgets.HTML(), widgets.HTML()
+        self.table, self.says = widgets.HTML(), Says()
         for choice in (self.first, self.second):
             choice.observe(self._show, names="value")
         note = widgets.HTML(f'<p class="kit-fine">{html.escape(NOTE)}</p>')

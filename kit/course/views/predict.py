@@ -12,7 +12,7 @@ from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.lesson import SURENESS, Prediction, Question
 from kit.course.views.base import State, View
-from kit.course.views.controls import Choice, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Says, button, in_a_row, spoken
 from kit.section.picture import encode
 
 FIRST = "Choose a picture above and press Observe: that opens the controls."
@@ -63,7 +63,7 @@ class Predict(widgets.VBox):
         self.sure = Choice("How sure are you?", list(SURENESS))
         self.observe_button = button("Observe", self.observe_now, "kit-main")
         self.next_button = button("Next person", self.next_person)
-        self.says = widgets.HTML()
+        self.says = Says()
         self.tiles.observe(self._chosen, names="value")
         self.sure.observe(self._chosen, names="value")
         self._row = in_a_row(self.observe_button)
@@ -128,7 +128,7 @@ class Explain(widgets.VBox):
         self.reasons = Choice("Why is it so? Choose a reason:", [], disabled=True)
         self.reasons.add_class("kit-column")
         self.reasons.observe(self._explained, names="value")
-        self.says = widgets.HTML(spoken(SHUT))
+        self.says = Says(value=spoken(SHUT))
         self.children = [self.reasons, self.says]
 
     def afresh(self, prediction: Prediction) -> None:

@@ -19,7 +19,16 @@ from kit.course.questions import (
     find,
     suggest,
 )
-from kit.course.views.controls import HERE, Choice, Folding, Looks, Picture, button, spoken
+from kit.course.views.controls import (
+    HERE,
+    Choice,
+    Folding,
+    Looks,
+    Picture,
+    Says,
+    button,
+    spoken,
+)
 from kit.course.views.rehearse import NONSENSE
 from kit.section.picture import encode
 
@@ -72,7 +81,7 @@ class QuestionsView(widgets.VBox):
         )
         self.search.observe(self._searched, names="value")
         self.clear_button = button("Show all", self.show_all)
-        self.says = widgets.HTML()
+        self.says = Says()
         self.choice = Found("Questions", _lines(self.found), value=0)
         self.choice.add_class("kit-found")
         self.choice.observe(self._chosen, names="value")

@@ -15,7 +15,7 @@ from kit.course.anvil.class_talk import plans
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import short
-from kit.course.views.controls import HERE, button, in_a_row, spoken
+from kit.course.views.controls import HERE, Says, button, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.section.picture import encode
 from kit.shop.recipes.talk import MOST_LETTERS, Cue
@@ -77,7 +77,7 @@ class Talk(widgets.VBox):
         self.forge = forge
         self.words, self.stage = Words(), Stage()
         self.give_button = button("Give the talk", self.begin, "kit-main")
-        self.says = widgets.HTML()
+        self.says = Says()
         self.beats: list[tuple[Cue, str]] = []
         self.place = -1
         self._given: Desk = forge.desk  # the bar of the talk that is being given

@@ -15,7 +15,7 @@ from kit.basics.units import Units
 from kit.course.anvil import void
 from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
-from kit.course.views.controls import Choice, Picture, button, in_a_row, spoken
+from kit.course.views.controls import Choice, Picture, Says, button, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.section.picture import encode
@@ -54,7 +54,7 @@ class MakeThis(widgets.VBox):
         self.tried = [Tried() for _ in TASKS]
         self.choice = Choice("Make this", [task.name for task in TASKS], value=0)
         self.picture = Picture()
-        self.asked, self.measured, self.says = (widgets.HTML() for _ in range(3))
+        self.asked, self.measured, self.says = widgets.HTML(), widgets.HTML(), Says()
         self.hint_button = button(HINTS[0], self.hint)
         buttons = in_a_row(button("Is it this?", self.judge, "kit-main"), self.hint_button)
         how = widgets.HTML(f'<p class="kit-fine">{html.escape(HOW)}</p>')
