@@ -285,7 +285,8 @@ def _font(size: int) -> ImageFont.FreeTypeFont:
 
     font = ImageFont.load_default(size)
     # most words of a picture stand there again in the next
-    font.getmask2 = lru_cache(maxsize=512)(font.getmask2)
+    for asked in ("getmask2", "getbbox", "getlength"):
+        setattr(font, asked, lru_cache(maxsize=512)(getattr(font, asked)))
     return font
 
 
