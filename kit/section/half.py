@@ -62,4 +62,4 @@ def filled_up(part: np.ndarray, rows: int, columns: int) -> np.ndarray:
     """Make what was seen of a thinned surface as large as the surface."""
     if part.shape == (rows, columns):
         return part
-    return part.repeat(2, axis=0).repeat(2, axis=1)[:rows, :columns]
+    return part.repeat(2, axis=1).repeat(2, axis=0)[:rows, :columns]

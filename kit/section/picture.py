@@ -96,8 +96,13 @@ class Sheet:
         step = apart(*face.tone.shape)
         tone, cover, light = (part[::step, ::step] for part in face)
         grey = filled_up(to_srgb(tone * light), *face.tone.shape)
-        mask = filled_up((cover * 255 + 0.5).astype(np.uint8), *face.tone.shape)
-        self.image.paste(Image.fromarray(grey).convert("RGB"), at, Image.fromarray(mask))
+        steel = Image.merge("RGB", [Image.fromarray(grey)] * 3)
+        mask = (cover * 255 + 0.5).astype(np.uint8)
+        if mask.min(initial=255) == 255:  # steel all over is laid much faster
+            self.image.paste(steel, at)
+            return
+        mask = filled_up(mask, *face.tone.shape)
+        self.image.paste(steel, at, Image.fromarray(mask))
 
     def text(
         self,
