@@ -94,23 +94,30 @@ def _places(plane: Plane, points: Points) -> list[tuple[float, float]]:
     x, _, z = points
     column = plane.columns / 2 + (x - plane.centre[0]) / plane.pixel
     row = plane.rows / 2 - (z - plane.centre[2]) / plane.pixel
-    return list(zip(column * SMOOTH, row * SMOOTH, strict=True))
+    smooth = _smooth(plane)
+    return list(zip(column * smooth, row * smooth, strict=True))
+
+
+def _smooth(plane: Plane) -> int:
+    """Give how many samples a pixel has each way: fewer while the picture moves."""
+    return SMOOTH // apart(plane.rows, plane.columns)
 
 
 def _mask(plane: Plane, dots: list, line: list, edge: float, stroke: float) -> Image.Image:
     """Draw in black and white at several samples a pixel, then take the mean."""
     from PIL import Image, ImageDraw  # noqa: PLC0415  (as in picture.py)
 
-    columns, rows = plane.columns * SMOOTH, plane.rows * SMOOTH
-    joint = "curve" if apart(rows, columns) == 1 else None  # what moves may have corners
+    smooth = _smooth(plane)
+    columns, rows = plane.columns * smooth, plane.rows * smooth
+    joint = "curve" if smooth == SMOOTH else None  # what moves may have corners
     mask = Image.new("L", (columns, rows))
     brush = ImageDraw.Draw(mask)
-    brush.line(line, fill=255, width=round(stroke * SMOOTH))
+    brush.line(line, fill=255, width=round(stroke * smooth))
     for dot in dots:
         brush.polygon(dot, fill=255)
         if edge:
-            brush.line(dot, fill=255, width=round(edge * SMOOTH), joint=joint)
-    return mask.reduce(SMOOTH)
+            brush.line(dot, fill=255, width=round(edge * smooth), joint=joint)
+    return mask.reduce(smooth)
 
 
 def before_and_after(
