@@ -358,13 +358,9 @@ def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
     """Paint some pixels."""
     from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
 
-    rows, columns = (np.flatnonzero(mask.any(axis)) for axis in (1, 0))
-    if not len(rows):
-        return
-    left, top = int(columns[0]), int(rows[0])
-    part = mask[top : rows[-1] + 1, left : columns[-1] + 1]
-    place = at[0] + left, at[1] + top
-    sheet.image.paste(ink, place, Image.fromarray(part.astype(np.uint8) * 255))
+    painted = Image.fromarray(mask.astype(np.uint8) * 255)
+    if box := painted.getbbox():  # often a small part
+        sheet.image.paste(ink, (at[0] + box[0], at[1] + box[1]), painted.crop(box))
 
 
 def dots(shape: tuple[int, int]) -> np.ndarray:
