@@ -181,8 +181,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     low, high = clad.faces
     core = filled_up(inside & (depth > low) & (depth < high), *shape)
     mark(sheet, core & dots(shape), at, PAGE)
-    beside = {"left": depth < low, "right": depth > high}
-    for name, cladding in beside.items():
+    for name, cladding in (("left", depth < low), ("right", depth > high)):
         if at_section(lines[name].near, lines[name]) <= LOST:
             lost = filled_up(inside & cladding & (up < HATCHED), *shape)
             mark(sheet, lost & hatch(shape), at, INK)
@@ -238,9 +237,8 @@ def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     depth = clad.billet.undo(look.points)[2][:, 1:-1]
     low, high = clad.faces
     cladding = (depth < low) | (depth > high)
-    mark(
-        sheet, filled_up(inside & cladding & (up < hatched), *shape) & hatch(shape), at, INK
-    )
+    lost = filled_up(inside & cladding & (up < hatched), *shape)
+    mark(sheet, lost & hatch(shape), at, INK)
     for values in (line.near, line.far):
         shown = (values > LOST) & (values < line.high * 0.999)
         for piece in np.split(np.arange(len(shown)), np.flatnonzero(np.diff(shown)) + 1):
