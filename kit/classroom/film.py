@@ -243,7 +243,13 @@ def _mp4(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
 def _gif(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
     from PIL import Image  # noqa: PLC0415
 
-    greys = [frame.convert("P", palette=Image.Palette.ADAPTIVE) for frame in frames]
+    greys, before = [], None
+    for frame in frames:
+        held = frame is before  # a stage that stands still is one picture, many times
+        greys.append(
+            greys[-1] if held else frame.convert("P", palette=Image.Palette.ADAPTIVE)
+        )
+        before = frame
     greys[0].save(
         part, save_all=True, append_images=greys[1:-1], duration=1000 // rate, loop=0
     )
