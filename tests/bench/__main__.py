@@ -16,7 +16,7 @@ import scipy
 
 PARTS = (
     "engine", "history", "voxels", "others", "heat", "views", "slider", "growth", "fuzz",
-    "marking", "process", "soak",
+    "marking", "process", "students", "soak",
 )  # fmt: skip
 ROOT = Path(__file__).parents[2]
 HOURS = 3  # that a part may take
