@@ -141,7 +141,7 @@ def _pieces(recipe: Recipe) -> Said:
 
 def _stop(recipe: Recipe, off: float) -> Picture:
     billet = recipe.billet
-    bright, bands = _described(_face(billet, off))
+    bright, bands = described(_face(billet, off))
 
     def alt(voice: Voice) -> str:
         return voice(
@@ -165,7 +165,7 @@ def _face(billet: Billet, off: float) -> np.ndarray:
     return seen.tone * seen.cover
 
 
-def _described(face: np.ndarray) -> tuple[int, int]:
+def described(face: np.ndarray) -> tuple[int, int]:
     """Count what there is to see: per cent that are bright, bands along the middle."""
     bright = face > (face.min() + face.max()) / 2
     bands = 1 + int(np.count_nonzero(np.diff(bright[len(bright) // 2])))
@@ -174,7 +174,7 @@ def _described(face: np.ndarray) -> tuple[int, int]:
 
 def _tile(recipe: Recipe, idea: Idea, given: Given) -> Picture:
     off = idea.value(given)
-    bright, bands = _described(_face(recipe.billet, off))
+    bright, bands = described(_face(recipe.billet, off))
     return Picture(
         billet=recipe.billet,
         surface=from_above(

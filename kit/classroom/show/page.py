@@ -22,6 +22,7 @@ from kit.classroom.show.piece import (
     voices,
 )
 from kit.classroom.show.rings_piece import rings_piece
+from kit.classroom.show.talk_piece import talk_piece
 from kit.classroom.show.twist_piece import twist_piece
 
 if TYPE_CHECKING:
@@ -61,7 +62,18 @@ def pieces_of(recipes: Sequence[Recipe]) -> list[Piece]:
     if len(recipes) > MOST_PIECES:
         msg = f"A show has at most {MOST_PIECES} recipes. Given: {len(recipes)}."
         raise KitError(msg)
-    return [own_piece(recipe) for recipe in recipes] or own_pieces()
+    return [piece_of(recipe) for recipe in recipes] or own_pieces()
+
+
+def piece_of(recipe: Recipe) -> Piece:
+    """Give the piece of a maker's recipe: its talk, or the bar to be ground.
+
+    Raises
+    ------
+    KitError
+        A bar without a talk whose faces are too much alike.
+    """
+    return talk_piece(recipe) if recipe.talk else own_piece(recipe)
 
 
 def page(
@@ -146,7 +158,7 @@ def told(
             "lines": [_said(line) for line in piece.lines],
             "question": _said(piece.question),
             "slider": _said(piece.slider),
-            "stops": [picture(stop) for stop in piece.stops],
+            "stops": [picture(stop, ground_shows=not piece.talk) for stop in piece.stops],
             "asked": piece.asked,
             # a dull skin, or an edge, would tell which tile was ground
             "tiles": [picture(tile, ground_shows=False) for tile in piece.tiles],
@@ -155,6 +167,7 @@ def told(
             "number": _said(piece.number),
             "counts": _said(piece.counts),
             "roll": piece.roll,
+            "talk": [{"at": beat.at, **beat.said} for beat in piece.talk],
         }
         for piece in pieces
     ]

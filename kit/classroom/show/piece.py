@@ -223,6 +223,29 @@ class Picture:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Beat:
+    """What a maker says at one picture of a talk, in the maker's own words.
+
+    Parameters
+    ----------
+    at : int
+        Which of the piece's stops it is.
+    ask, say, clay : str
+        A question, its answer, what the clay does next; each may be left out.
+    """
+
+    at: int
+    ask: str
+    say: str
+    clay: str
+
+    @property
+    def said(self) -> dict[str, str]:
+        """The words by what they are."""
+        return {"ask": self.ask, "say": self.say, "clay": self.clay}
+
+
+@dataclass(frozen=True, kw_only=True)
 class Piece:
     """One bar of the show, from the question to the sentence.
 
@@ -255,6 +278,8 @@ class Piece:
     roll : int
         How many times the first face repeats along its length, so that it may roll on
         without end as the bar turns; 0: it cannot.
+    talk : tuple of Beat
+        A maker's own, in the place of tiles, question and why.
     """
 
     name: Said
@@ -269,6 +294,7 @@ class Piece:
     number: Said
     counts: Said
     roll: int = 0
+    talk: tuple[Beat, ...] = ()
 
 
 def phrase(english: str) -> Said:

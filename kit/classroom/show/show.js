@@ -1,7 +1,8 @@
 /* The show: attract, predict, observe, why, card. Nothing is typed and nothing stored. */
 const byId = (id) => document.getElementById(id);
 const TOLD = JSON.parse(byId("told").textContent);
-const STATES = ["attract", "predict", "observe", "why", "card"];
+const STATES = ["attract", "predict", "observe", "why", "talk", "card"];
+const OWN = ["attract", "talk", "card"]; // of a maker's own talk
 const SAYS = ["A", "B", "C", "D"];
 const TARGET_MOST = 0.2; // of the glass's short side, however it was measured
 
@@ -11,6 +12,7 @@ let chosen = null; // which tile
 let visits = 0; // so that the right tile does not always lie in the same place
 let seenIt = false; // the slider came to what was asked
 let stop = 0; // where the slider is
+let beat = 0; // of a talk: which words are shown
 let began = 0; // when the loop began
 let touched = 0; // when somebody last touched
 let rows = []; // the lines seen from afar, as rows of words
@@ -139,6 +141,10 @@ const ENTER = {
     shrink(byId("because"), byId("why"));
     byId("because").focus({ preventScroll: true });
   },
+  talk() {
+    beat = 0;
+    tellBeat();
+  },
   card() {
     byId("bars").replaceChildren(...TOLD.pieces.map(makeBar));
     shrink(byId("take"), byId("card"));
@@ -221,7 +227,29 @@ function next() {
   if (state === "card" && settings.recipe === "turn") {
     piece = (piece + 1) % TOLD.pieces.length;
   }
-  go(STATES[(STATES.indexOf(state) + 1) % STATES.length]);
+  if (state === "talk" && beat + 1 < beats().length) {
+    beat += 1;
+    tellBeat();
+    return;
+  }
+  const way = told().talk.length ? OWN : STATES.filter((one) => one !== "talk");
+  go(way[(way.indexOf(state) + 1) % way.length]);
+}
+
+/* The words of a talk, one after another: a question stays above its answer. */
+const beats = () => told().talk.flatMap((one) => [
+  { at: one.at, before: "", words: one.ask },
+  { at: one.at, before: one.ask, words: one.say },
+  { at: one.at, before: "", words: one.clay },
+].filter(({ words }) => words));
+
+function tellBeat() {
+  const { at, before, words } = beats()[beat];
+  showFrames(at);
+  byId("before").textContent = before;
+  byId("words").textContent = words;
+  shrink(byId("words"), byId("talk"));
+  byId("words").focus({ preventScroll: true });
 }
 
 /* ---- beginning ---- */
@@ -254,6 +282,7 @@ function applySettings() {
   if (state === "attract") fitLines();
   if (state === "predict") shrink(byId("question"), byId("predict"));
   if (state === "why") shrink(byId("because"), byId("why"));
+  if (state === "talk") shrink(byId("words"), byId("talk"));
   if (state === "card") shrink(byId("take"), byId("card"));
 }
 
@@ -274,7 +303,7 @@ function begin() {
     document.addEventListener(kind, (event) => event.preventDefault());
   }
   document.addEventListener("keydown", onKey);
-  for (const id of ["start", "show-me", "to-why", "to-card", "to-start"]) {
+  for (const id of ["start", "show-me", "to-why", "to-card", "to-next", "to-start"]) {
     byId(id).addEventListener("click", next);
   }
   byId("stage").addEventListener("click", () => {

@@ -24,6 +24,10 @@ function onKey(event) {
     choose(chosen === null ? tileAt(step > 0 ? 0 : 3) : (chosen + step + 4) % 4);
   }
   else if (state === "observe") grindTo(stop + step);
+  else if (state === "talk" && (step > 0 || beat)) {
+    if (step > 0) next();
+    else { beat -= 1; tellBeat(); }
+  }
 }
 
 function touch(event) {

@@ -18,7 +18,6 @@ from kit.classroom.paper.cue_card import cue_cards
 from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.paper.stock import stock
 from kit.classroom.show import page as show
-from kit.classroom.show.own_piece import own_piece
 from kit.course.anvil.history import History
 from kit.course.anvil.play import MOST, Playing
 from kit.course.views.controls import Choice
@@ -56,7 +55,7 @@ def _printed(kind: Callable, wanted: Wanted, path: Path, progress: Progress) -> 
 
 def _tablet(wanted: Wanted, path: Path, progress: Progress) -> Path:
     units = "mm" if wanted.units is Units.MM else "inch"
-    text = show.page([own_piece(wanted.recipe)], units=units, progress=progress)
+    text = show.page([show.piece_of(wanted.recipe)], units=units, progress=progress)
     return files.write(path, text)
 
 

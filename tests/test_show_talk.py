@@ -1,0 +1,82 @@
+"""One's own talk as the tablet's piece: what is said at the forge is in the made file."""
+
+import json
+import re
+
+import pytest
+
+from kit.classroom.show import page
+from kit.classroom.show.piece import STOPS, Voice, voices
+from kit.classroom.views.along import Along
+from kit.course.anvil.class_talk import class_talks
+from kit.course.views.forge import Forge
+from kit.course.views.forge_files import ForgeFiles
+from kit.forge.billet import Billet
+from kit.forge.stack import demo_stack
+from kit.shop.recipes.recipe import Recipe
+
+BEATS = ("ask", "say", "clay")
+
+
+def told_in(text):
+    """Read what the page's script is told."""
+    return json.loads(re.search(r'id="told">(.*?)</script>', text, re.DOTALL)[1])
+
+
+def made(tmp_path, forge):
+    """Make the tablet's page on the forge's page, and read the file."""
+    along = Along(ForgeFiles(forge))
+    what, _paper = along.making.choices
+    what.value = next(at for at, one in enumerate(what.options) if "tablet" in one)
+    make = along._make(what.value, 0)
+    path = make(tmp_path / "show.html", lambda _share: None)
+    return told_in(path.read_text("utf-8"))
+
+
+def test_ones_own_words_are_in_the_made_file_in_their_order(tmp_path):
+    forge = Forge()
+    forge.add("fold")
+    forge.do(
+        forge.desk.saying(
+            ask="How many now?", say="Twice </script><b>as many", clay="Fold."
+        )
+    )
+    forge.do(forge.desk.goes(0).saying(say="Eleven bars."))
+    (piece,) = made(tmp_path, forge)["pieces"]
+    assert [[one[kind] for kind in BEATS] for one in piece["talk"]] == [
+        ["", "Eleven bars.", ""],
+        ["How many now?", "Twice </script><b>as many", "Fold."],
+    ]
+    assert [one["at"] for one in piece["talk"]] == [0, 1]
+    assert len(piece["stops"]) == 2
+    assert piece["stops"][0]["png"] != piece["stops"][1]["png"]
+    assert not piece["tiles"]
+
+
+@pytest.mark.parametrize("recipe", class_talks(), ids=lambda recipe: recipe.name)
+def test_the_class_s_talk_is_a_piece_too(recipe):
+    (piece,) = page.pieces_of([recipe])
+    assert [one.said for one in piece.talk] == [
+        {kind: getattr(cue, kind) for kind in BEATS} for cue in recipe.talk
+    ]
+    for voice in (voice for both in voices().values() for voice in both.values()):
+        for line in (*piece.lines, piece.slider):
+            assert 0 < len(line(voice)) <= 18
+        assert all(stop.alt(voice) for stop in piece.stops)
+
+
+def test_a_bar_without_a_talk_is_ground_as_before(tmp_path):
+    forge = Forge()
+    forge.add("twist")
+    forge.do_first()
+    (piece,) = made(tmp_path, forge)["pieces"]
+    assert piece["talk"] == []
+    assert len(piece["stops"]) == STOPS
+
+
+def test_one_picture_is_enough_for_a_talk():
+    recipe = Recipe(name="mine", billet=Billet(source=demo_stack()))
+    cue = Forge(recipe.billet).desk.saying(ask="What is this?").history.talk
+    (piece,) = page.pieces_of([recipe.model_copy(update={"talk": cue})])
+    assert len(piece.stops) == 2, "the page goes from one to the next"
+    assert piece.name(Voice()) == "Mine"
