@@ -23,6 +23,16 @@ def page(folder, when=None, first=0):
     return opened
 
 
+def test_a_smith_in_inches_is_asked_in_inches(tmp_path):
+    opened = page(tmp_path, first=1)
+    opened.looks.unit_choice.value = 1
+    told = [ask.value for ask in opened.asks]
+    told += [words for one in opened.answers for words in getattr(one, "options", ())]
+    assert [words for words in told if re.search(r"\d mm\b", words)] == []
+    assert any(re.search(r"\d in\b", words) for words in told)
+    assert opened.answers[0].value == 1, "what was answered stays"
+
+
 def sheets(folder):
     return sorted(folder.glob("*.json"), key=lambda path: path.stem)
 

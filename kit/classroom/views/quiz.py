@@ -10,6 +10,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
 from kit.classroom.homework import drafts, quiz
 from kit.classroom.homework.quiz import MEANT, SHORT, WHEN, Report
 from kit.classroom.homework.quiz_items import ITEMS
@@ -45,20 +46,21 @@ class QuizPage(widgets.VBox):
         self.answers = [
             widgets.Text(description="Your count:", continuous_update=False)
             if item.given
-            else Choice("Choose one", [option.words for option in item.options])
+            else Choice("Choose one", [])
             for item in ITEMS
         ]
         self.save_button = button("Make my sheet", self.make, "kit-main")
         row = in_a_row(self.save_button)
         self.says, self.done = Says(), widgets.HTML()
         self.looks = Looks(self._new_look)
-        items = []
-        for number, (item, answer) in enumerate(zip(ITEMS, self.answers, strict=True), 1):
-            box = widgets.VBox([asked(f"{number}. {item.ask}"), answer])
+        self.asks, items = [asked("") for _ in ITEMS], []
+        for ask, answer in zip(self.asks, self.answers, strict=True):
+            box = widgets.VBox([ask, answer])
             box.add_class("kit-check")
             items.append(box)
         head = [self.course, self.student, self.when]
         self.children = [*head, *items, row, self.says, self.done, self.looks]
+        self._tell()
         self.say("Answer as you think it is. Nothing is marked here.")
 
     def say(self, words: str, *, refused: bool = False) -> None:
@@ -101,6 +103,15 @@ class QuizPage(widgets.VBox):
 
     def _new_look(self) -> None:
         self.looks.dress(self)
+        self._tell()
+
+    def _tell(self) -> None:
+        """Ask in the page's units."""
+        units, rows = self.looks.units, zip(self.asks, self.answers, ITEMS, strict=True)
+        for number, (ask, answer, item) in enumerate(rows, 1):
+            ask.value = asked(f"{number}. {in_units(item.ask, units)}").value
+            if isinstance(answer, Choice):
+                answer.options = [in_units(one.words, units) for one in item.options]
 
     def rehearse(self) -> None:
         """Answer nothing, nonsense and everything once, in a folder of its own."""
