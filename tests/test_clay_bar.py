@@ -1,14 +1,17 @@
 """Clay instructions for one bar: what they say, done, gives the bar they promise."""
 
+import itertools
 import re
 
 import pytest
 from smith import MADE, made
 
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
 from kit.basics.units import UNITS, Units
 from kit.classroom.paper.clay_bar import MISLEADS, _limit
 from kit.classroom.paper.kinds import Asked, kinds
+from kit.classroom.paper.page import Page
 from kit.course.anvil.acts import done
 from kit.course.anvil.brick import BOARD, BOX, HOW, ROLLED, SCALES, Brick
 from kit.course.anvil.laid import Laid
@@ -111,7 +114,11 @@ def test_every_act_has_its_way_in_clay():
 
 @pytest.mark.parametrize("units", UNITS)
 @pytest.mark.parametrize("name", ["feather", "multi-bar composite", "random 3", "random 8"])
-def test_the_paper_tells_what_the_brick_says(name, units, tmp_path):
+def test_the_paper_tells_what_the_brick_says(name, units, tmp_path, monkeypatch):
+    written, write = [], Page.write
+    monkeypatch.setattr(
+        Page, "write", lambda *all_, **how: written.append(all_[1]) or write(*all_, **how)
+    )
     bar = made(name)
     recipe = save(Recipe(name="A bar of mine", billet=bar), tmp_path / "bar.json")
     asked = Asked(recipe=str(recipe), units=UNITS[units])
@@ -123,8 +130,10 @@ def test_the_paper_tells_what_the_brick_says(name, units, tmp_path):
         assert f"{sheets.grams:.0f} g" in words
     assert (" mm" in words) == (units == "mm") or "0.35 mm" in words
     rows = Brick(bar).rows(Units.MM)
-    told = [MISLEADS, _limit(rows), *(f"{row.how}." for row in rows)]
-    for sentence in re.split(r"(?<=[.:;]) ", " ".join(told)):
+    told = [f"{words}." for row in rows for words in (row.how, row.told)]
+    assert {MISLEADS, in_units(_limit(rows), UNITS[units])} <= set(written)
+    sentences = (re.split(r"(?<=[.:;]) ", text) for text in (*written, *told))
+    for sentence in itertools.chain.from_iterable(sentences):
         assert len(sentence.split()) <= 25, sentence
 
 
