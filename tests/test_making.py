@@ -9,11 +9,12 @@ import pytest
 from pypdf import PdfReader
 
 from kit.basics.errors import KitError
+from kit.classroom.paper.kinds import kinds
 from kit.classroom.views.printing import films, pages, posters
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
 from kit.forge.patterns import pattern
-from kit.shop.recipes.recipe import Recipe, save
+from kit.shop.recipes.recipe import Recipe, save, to_json
 
 pytestmark = pytest.mark.gate
 
@@ -48,17 +49,47 @@ def test_the_print_room_takes_a_recipe_of_ones_own(tmp_path):
         Recipe(name="Imke's bar", billet=pattern("low twist").forge()), tmp_path / "a.json"
     )
     making = pages()
-    kind, *_rest, own = making.choices
+    kind, _lesson, _recipe, own, *_settings = making.choices
     kind.value = next(at for at, one in enumerate(kind.options) if one.startswith("card"))
-    own.value = f" {mine} "
+    own.line.value = f" {mine} "
     making.begin()
     making.wait(60)
     sheet = PdfReader(io.BytesIO(offered(making)[1])).pages[0]
     assert "Imke's bar" in sheet.extract_text()
-    own.value = "no such bar"
+    own.line.value = "no such bar"
     making.begin()
     making.wait(60)
     assert "kit-refused" in making.says.value
+
+
+def test_the_print_room_takes_a_file_or_says_why_not():
+    making = pages()
+    kind, _lesson, recipe, own, *_settings = making.choices
+    kind.value = next(at for at, one in enumerate(kind.options) if one == "card")
+    mine = Recipe(name="Imke's bar", billet=pattern("low twist").forge())
+    own.upload.take("a.json", to_json(mine).encode())
+    assert "Imke&#x27;s bar" in own.says.value
+    making.begin()
+    making.wait(60)
+    sheet = PdfReader(io.BytesIO(offered(making)[1])).pages[0]
+    assert "Imke's bar" in sheet.extract_text()
+    for bad in (b"", b"{}", b"\xff\xfe", b"[" * 9000, b" " * 300_000):
+        own.upload.take("a.json", bad)
+        assert "kit-refused" in own.says.value
+        assert own.value == ""
+    own.upload.take("a.json", to_json(mine).encode())
+    recipe.value = 3
+    assert (own.value, own.says.value) == ("", "")
+
+
+def test_the_print_room_asks_only_for_what_a_kind_is_about():
+    making = pages()
+    kind, lesson, recipe, own, *_settings = making.choices
+    for at, name in enumerate(kind.options):
+        kind.value = at
+        shown = [part.layout.display != "none" for part in (lesson, recipe, own)]
+        of = kinds()[name].of
+        assert shown == [of == "lesson", of == "bar", of == "bar"]
 
 
 def test_stop_stops_and_keeps_nothing():

@@ -76,6 +76,7 @@ def test_what_is_printed_can_be_measured(kind, units):
     made = list(other) != words  # it is about a bar
     if made:
         words += [*other] + [one for name in others for one in printed(kind, units, name)]
+    assert made == (kinds()[kind].of == "bar"), "the print room asks for its bar"
     assert {one for line in words for one in too_fine(line, made=made)} == set()
 
 

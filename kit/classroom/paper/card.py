@@ -279,5 +279,6 @@ PRINTS = (
         "card",
         "a recipe card that loads again",
         lambda asked: card(asked.about, asked.paper, asked.units),
+        "bar",
     ),
 )

@@ -179,5 +179,6 @@ PRINTS = (
         "care",
         "care cards, four to a sheet",
         lambda asked: care_cards(asked.about, asked.paper),
+        "bar",
     ),
 )

@@ -196,5 +196,6 @@ PRINTS = (
         "clay-bar",
         "one bar in clay: sheets, steps, sizes",
         lambda asked: clay_bar(asked.about, asked.paper, asked.units),
+        "bar",
     ),
 )

@@ -140,4 +140,4 @@ def _pages(asked: Asked) -> list[Page]:
     return cue_cards(about, asked.paper, asked.units)
 
 
-PRINTS = (Kind("cue-card", "what you ask and say at each picture of a bar", _pages),)
+PRINTS = (Kind("cue-card", "what you ask and say at each picture of a bar", _pages, "bar"),)

@@ -251,5 +251,7 @@ def _asked_for(asked: Asked) -> list[Page]:
 
 
 PRINTS = (
-    Kind("drawings", "bar, twist marks, dimples, rungs, blades: true size", _asked_for),
+    Kind(
+        "drawings", "bar, twist marks, dimples, rungs, blades: true size", _asked_for, "bar"
+    ),
 )

@@ -135,4 +135,6 @@ def _asked_for(asked: Asked) -> list[Page]:
     return sides + keys
 
 
-PRINTS = (Kind("handout", "a lesson's two sides, and its answers apart", _asked_for),)
+PRINTS = (
+    Kind("handout", "a lesson's two sides, and its answers apart", _asked_for, "lesson"),
+)

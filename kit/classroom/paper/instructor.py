@@ -225,5 +225,6 @@ PRINTS = (
         lambda asked: instructor_pack(
             asked.paper, "" if asked.lesson == ALL else asked.lesson, asked.units
         ),
+        "lesson",
     ),
 )

@@ -36,27 +36,38 @@ class Asked(NamedTuple):
     units : Units
     lesson : str
         Its number, or `ALL`.
-    recipe : str
-        `PLAN`, the line of a plan or of a recipe, a file, a pattern's name.
+    recipe : str or Recipe
+        `PLAN`, the line of a plan or of a recipe, a file, a pattern's name; or itself.
     """
 
     paper: str = "A4"
     units: Units = Units.MM
     lesson: str = "01"
-    recipe: str = PLAN
+    recipe: str | Recipe = PLAN
 
     @property
     def about(self) -> Plan | Recipe:
         """What the recipe's words name; `KitError` if nothing."""
-        return given(self.recipe)
+        return self.recipe if isinstance(self.recipe, Recipe) else given(self.recipe)
 
 
 class Kind(NamedTuple):
-    """A kind of paper: how it is asked for, what it is, and what makes its pages."""
+    """A kind of paper.
+
+    Attributes
+    ----------
+    name, words : str
+        How it is asked for, and what it is.
+    pages : callable
+        From `Asked` to its pages.
+    of : str
+        What has to be chosen: "lesson", "bar" or "" for nothing.
+    """
 
     name: str
     words: str
     pages: Callable[[Asked], list[Page]]
+    of: str = ""
 
 
 @cache

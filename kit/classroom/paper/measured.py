@@ -111,5 +111,6 @@ PRINTS = (
         "measured",
         "predicted, measured, why?",
         lambda asked: measured_sheet(asked.about, asked.paper, asked.units),
+        "bar",
     ),
 )

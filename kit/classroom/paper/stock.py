@@ -74,5 +74,6 @@ PRINTS = (
         "stock",
         "the stock one bar needs, losses included",
         lambda asked: stock(asked.about, asked.paper, asked.units),
+        "bar",
     ),
 )

@@ -70,5 +70,6 @@ PRINTS = (
         lambda asked: wall_copy(
             asked.paper, "" if asked.lesson == ALL else asked.lesson, asked.units
         ),
+        "lesson",
     ),
 )

@@ -6,51 +6,87 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
+from kit.basics.errors import KitError
 from kit.basics.units import UNITS
 from kit.classroom.film import Film, Grinding, poster, write
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import PAPERS, bind
-from kit.course.views.controls import Choice
+from kit.course.views.controls import Choice, in_a_row, spoken
+from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
 from kit.forge.patterns import PATTERNS
 from kit.section.surface import shown_at
+from kit.shop.recipes.recipe import Recipe
 
 NAMED = ("mm", "in")
 FILMS = ("a forging, step by step", "ground deeper and deeper")
 POSTERS = {"A4": (2480, 1754), "A3": (3508, 2480), "A2": (4960, 3508)}  # 300 dots an inch
 
 
+class OwnBar(widgets.VBox):
+    """A bar of one's own: a line or a file's name that is typed, or a file handed over.
+
+    Attributes
+    ----------
+    value : str or Recipe
+        "" for none.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.line = widgets.Text(
+            description="Or your own:",
+            placeholder="the line of a recipe or of a plan, or a recipe file",
+            continuous_update=False,
+            layout={"width": "100%"},
+        )
+        self.upload = recipe_upload(self._opened)
+        self.says = widgets.HTML()
+        self._recipe: Recipe | None = None
+        self.line.observe(lambda _change: self.clear(typed=True), names="value")
+        self.children = [self.line, in_a_row(self.upload), self.says]
+
+    @property
+    def value(self) -> str | Recipe:
+        """What was typed or handed over last."""
+        return self._recipe or self.line.value.strip()
+
+    def clear(self, *, typed: bool = False) -> None:
+        """Put the file away, and the line, too, unless it was `typed` just now."""
+        self._recipe, self.says.value = None, ""
+        if not typed:
+            self.line.value = ""
+
+    def _opened(self) -> None:
+        self.clear()
+        try:
+            self._recipe = uploaded(self.upload)
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+        else:
+            self.says.value = spoken(f"Of your own bar: {self._recipe.name}.")
+
+
 def pages() -> Making:
-    """Make pages to print: what, on which paper, in which units, about what."""
+    """Make pages to print: what, about what; on which paper, in which units."""
     known = list(kinds().values())
     first = next(at for at, kind in enumerate(known) if kind.name == "handout")
     lessons = [*LESSONS, ALL]
     recipes = [PLAN, *(pattern.name for pattern in PATTERNS)]
-    choices = (
-        Choice("Print", [f"{kind.name}: {kind.words}" for kind in known], value=first),
-        Choice("Paper", list(PAPERS), value=0),
-        Choice("Lengths in", list(NAMED), value=0),
-        Choice("Of lesson, where there is one", lessons, value=0),
-        Choice(
-            "Of recipe, where there is one",
-            ["the class's plan, lesson 10", *recipes[1:]],
-            value=0,
-        ),
-        widgets.Text(
-            description="Or your own:",
-            placeholder="a recipe file, or the line of a recipe or of a plan",
-            continuous_update=False,
-            layout={"width": "100%"},
-        ),
-    )
+    what = Choice("Print", [kind.name for kind in known], value=first)
+    lesson = Choice("Of lesson", lessons, value=0)
+    recipe = Choice("Of the bar", ["the class's plan, lesson 10", *recipes[1:]], value=0)
+    own = OwnBar()
+    words = widgets.HTML()
 
-    def make(kind: int, paper: int, units: int, lesson: int, recipe: int, own: str) -> Make:
+    def make(kind: int, lesson: int, recipe: int, own: str | Recipe, *how: int) -> Make:
+        paper, units = how
         asked = Asked(
             paper=list(PAPERS)[paper],
             units=UNITS[NAMED[units]],
             lesson=lessons[lesson],
-            recipe=own.strip() or recipes[recipe],
+            recipe=own or recipes[recipe],
         )
 
         def work(path: Path, progress: Progress) -> Path:
@@ -58,7 +94,25 @@ def pages() -> Making:
 
         return work
 
-    return Making(choices, lambda kind, *_rest: f"{known[kind].name}.pdf", make)
+    def of(_change: object = None) -> None:
+        """Ask only for what the chosen kind is about."""
+        kind = known[what.value]
+        lesson.layout.display = None if kind.of == "lesson" else "none"
+        for part in (recipe, own):
+            part.layout.display = None if kind.of == "bar" else "none"
+        words.value = f"<p>{kind.name}: {kind.words}.</p>"
+
+    what.observe(of, names="value")
+    recipe.observe(lambda _change: own.clear(), names="value")
+    of()
+    settings = (
+        Choice("Paper", list(PAPERS), value=0),
+        Choice("Lengths in", list(NAMED), value=0),
+    )
+    choices = (what, lesson, recipe, own)
+    made = Making(choices, lambda kind, *_rest: f"{known[kind].name}.pdf", make, settings)
+    made.children = [what, words, *made.children[1:]]
+    return made
 
 
 def films() -> Making:

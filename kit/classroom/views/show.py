@@ -38,6 +38,7 @@ class ShowTable(widgets.VBox):
     def __init__(self) -> None:
         super().__init__()
         self.add_class("kit-view")
+        self.add_class("kit-show")
         self.pieces = own_pieces()
         names = [piece.name(Voice()) for piece in self.pieces]
         self.which = Choice("On the table", names, value=0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+from collections.abc import Callable
 from typing import Any
 
 import ipywidgets as widgets
@@ -32,6 +33,16 @@ def file_name(name: str) -> str:
     return "".join(s if s.isalnum() else "-" for s in name)[:MOST_NAME]
 
 
+def recipe_upload(then: Callable[[], None]) -> Upload:
+    """Give a button that takes a recipe's file; what came, `uploaded` reads."""
+    return Upload("Open a recipe (JSON)", ".json", files.MOST_BYTES, then)
+
+
+def uploaded(upload: Upload) -> Recipe:
+    """Read the recipe that was handed over; `KitError` if it was none."""
+    return from_json(files.decoded(upload.given().content, WHAT))
+
+
 class ForgeFiles(widgets.VBox):
     """What goes in and out of the forge.
 
@@ -48,9 +59,7 @@ class ForgeFiles(widgets.VBox):
         self.named = Choice(
             "Begin with a pattern that has a name", [p.name for p in PATTERNS]
         )
-        self.upload = Upload(
-            "Open a recipe (JSON)", ".json", files.MOST_BYTES, self._uploaded
-        )
+        self.upload = recipe_upload(self._uploaded)
         self.typed = widgets.Textarea(placeholder="or type or paste a printed line here")
         self.typed.layout.width = "100%"
         self.read_button = button("Read the line", self.read_line)
@@ -112,9 +121,7 @@ class ForgeFiles(widgets.VBox):
         self._say(f"Save it as a file, or copy its line.{behind}")
 
     def _uploaded(self) -> None:
-        self._try(
-            lambda: self.take(from_json(files.decoded(self.upload.given().content, WHAT)))
-        )
+        self._try(lambda: self.take(uploaded(self.upload)))
 
     def _picked(self, change: dict) -> None:
         known = PATTERNS[change["new"]]

@@ -38,22 +38,27 @@ class Making(widgets.VBox):
 
     Parameters
     ----------
-    choices : tuple of Choice or Text
+    choices : tuple of Choice
+        What is made; also anything else that has a `value`.
     file_name : callable
         From the choices' values to the file's name.
     make : callable
         From those values to a function of a path and a progress that writes the file.
+    settings : tuple of Choice
+        What seldom changes; it stands below, and its values come last.
     """
 
     def __init__(
         self,
-        choices: tuple[Choice | widgets.Text, ...],
+        choices: tuple[widgets.Widget, ...],
         file_name: Callable[..., str],
         make: Callable[..., Make],
+        settings: tuple[Choice, ...] = (),
     ) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self.choices, self._file_name, self._make = choices, file_name, make
+        self.choices = (*choices, *settings)
+        self._file_name, self._make = file_name, make
         self.make_button = button("Make it", self.begin, "kit-main")
         self.stop_button = button("Stop", self.stop)
         self.stop_button.disabled = True
@@ -63,7 +68,7 @@ class Making(widgets.VBox):
         self._stopped = threading.Event()
         self._work: threading.Thread | None = None
         row = in_a_row(self.make_button, self.stop_button)
-        self.children = [*choices, row, self.bar, self.says, self.file]
+        self.children = [*choices, row, self.bar, self.says, self.file, *settings]
 
     def begin(self, _button: Any = None) -> None:
         """Start the work, unless it runs already."""
