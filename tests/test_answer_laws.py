@@ -11,6 +11,7 @@ import re
 import pytest
 
 import kit.course.lessons
+from kit.basics.errors import KitError
 from kit.basics.told import said
 from kit.basics.typed import MM_PER_INCH, parse_length
 from kit.basics.units import Units
@@ -262,3 +263,12 @@ def test_papers_are_those_that_were_handed_out(code, papers):
     """An old hand-in's paper is drawn again: whatever moves its values spoils its marks."""
     text = json.dumps(papers[code], sort_keys=True)
     assert hashlib.sha256(text.encode()).hexdigest()[:16] == DRAWN[code]
+
+
+@pytest.mark.parametrize("typed", ["50 stone", "abc", "--3", "½½", "3/0", "nan", "50 %%"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_cannot_be_read_is_told_with_what_is_allowed(kind, typed):
+    with pytest.raises(KitError) as refused:
+        KINDS[kind].value(typed)
+    assert repr(typed) in str(refused.value)
+    assert re.search(r"\bGive .*such as \d|asked for in °", str(refused.value))
