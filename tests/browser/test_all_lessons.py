@@ -133,6 +133,29 @@ def _move_and_undo(page: Page, visit: Visit) -> None:
     assert cells.count() == many
 
 
+# Count the sentences that a screen reader is told to speak.
+_COUNT_SPOKEN = """() => {
+  window.spoken = 0;
+  new MutationObserver((changes) => {
+    const lines = changes.map(({ target }) => target.closest('[aria-live=polite]'));
+    window.spoken += new Set(lines.filter(Boolean)).size;
+  }).observe(document.body, { childList: true, subtree: true });
+}"""
+
+
+def _spoken_once(page: Page, visit: Visit) -> None:
+    """Move a slider on and on: one sentence is spoken, when it rests."""
+    slider(page, visit.control).focus()
+    page.evaluate(_COUNT_SPOKEN)
+    for _ in range(5):
+        page.keyboard.press(visit.arrow)
+        page.wait_for_timeout(100)
+    page.wait_for_timeout(1000)
+    assert page.evaluate("window.spoken") == 1
+    page.keyboard.press("u")  # all of it is one step
+    expect(picture(page)).to_have_attribute("alt", containing(visit.before))
+
+
 def _mistype(page: Page, visit: Visit) -> None:
     """Type what cannot be read, then what cannot be; nothing moves."""
     before, words = pixels(page), alt(page)
@@ -238,6 +261,8 @@ def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
         page.locator(START).focus()
         _next_person(page, visit)
     _move_and_undo(page, visit)
+    if visit.lesson == SECOND:
+        _spoken_once(page, visit)
     _mistype(page, visit)
     if visit.right:
         _check(page, visit)
