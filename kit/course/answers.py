@@ -17,6 +17,7 @@ import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -32,6 +33,7 @@ from kit.basics.typed import (
     parse_number,
     parse_temperature,
     parse_temperature_difference,
+    read_quantity,
 )
 from kit.basics.units import Units, format_length, format_temperature
 
@@ -231,7 +233,9 @@ def _ratio(text: str, _units: Units) -> float:
 
 
 def _share(text: str, _units: Units) -> float:
-    return parse_number(text.strip().removesuffix("%"), "a percentage")
+    percent = dict.fromkeys(("", "%"), Fraction(1))
+    hint = "a number with or without %, such as 2.5"
+    return float(read_quantity(text, "a percentage", hint, percent, "")[0])
 
 
 def _celsius(text: str, _units: Units) -> float:
