@@ -1,27 +1,18 @@
-"""The forge, used by a child, by keyboard alone, and looked at at every size."""
+"""The forge, used by a child, and by keyboard alone.
+
+What is in sight together on it is looked at in `test_accessible.py`.
+"""
 
 from collections.abc import Iterator
 
 import pytest
 from conftest import Lab
-from lesson_page import alt, containing, faults, gap, no_traceback, pause, pixels
+from lesson_page import alt, containing, gap, no_traceback, pause, pixels
 from playwright.sync_api import Locator, Page, expect
 from test_accessible import OURS, grave
 
-PAGES = ("00_start_here.ipynb", "forge.ipynb")
-SIZES = ((1280, 720), (1280, 800), (800, 1280))
-ROOM = 632  # of a laptop of 720 pixels
 MOST_ACTS = 12
 LONGEST = 1500  # ms that one picture of a film stands
-# from the top of the card to the lower edge of what must be in sight together
-LOWEST = """() => {
-  const card = document.querySelector('.kit-forge');
-  const top = card.getBoundingClientRect().top;
-  const parts = ['.kit-strip', '.kit-frame', '.kit-sentence', '.kit-slider-row',
-    '.kit-says'];
-  const all = parts.flatMap((part) => [...card.querySelectorAll(part)]);
-  return Math.max(...all.map((part) => part.getBoundingClientRect().bottom)) - top;
-}"""
 
 
 @pytest.fixture
@@ -154,19 +145,3 @@ def test_by_keyboard_alone(anvil: Page):
     press("u")
     expect(page.locator(".kit-strip li")).to_have_count(3)
     assert grave(page, OURS) == []
-
-
-@pytest.mark.parametrize("name", PAGES)
-def test_all_is_in_sight_together(lab: Lab, name: str):
-    lab.open(name)
-    page = lab.start()
-    for place in (0, 1, 3):
-        if place:
-            gap(page, "next").select_option("dent" if place == 1 else "draw out")
-            pause(page)
-        for wide, high in SIZES:
-            page.set_viewport_size({"width": wide, "height": high})
-            pause(page)
-            room = ROOM if high == 720 else ROOM + 80
-            assert page.evaluate(LOWEST) <= room, (place, wide, high)
-            assert faults(page) == [], (place, wide, high)

@@ -1,18 +1,15 @@
-"""A line on the picture, counted: by keyboard alone, by pointer, and by a finger.
+"""A line on the picture, counted: by keyboard alone and by pointer.
 
 It is announced as all sentences of the bench are: the status line is a live region.
 """
 
 import re
-from collections.abc import Iterator
 
-import pytest
-from conftest import HAS_RUN, START, Lab, watch
+from conftest import START, Lab
 from lesson_page import faults, no_traceback, observe, pause, picture, view
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 from test_accessible import OURS, grave
 from test_all_lessons import _tab_to as tab_to
-from test_touch import SCROLLED, TABLET, swipe
 
 ON, OFF = "Count along a line (L)", "Put the line away (L)"
 COUNTED = re.compile(r"Along .* layers? in \d+ bands?, .* of ")
@@ -126,31 +123,3 @@ def test_by_pointer_and_it_follows_the_slider(lab: Lab):
     page.mouse.click(*at(0.1, 0.5))  # and the steel can be asked about again
     page.get_by_text("counted from the bottom of the stack").wait_for()
     no_traceback(page)
-
-
-@pytest.fixture
-def tablet(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
-    context = profile.browser.new_context(viewport=TABLET, has_touch=True, is_mobile=True)
-    page = context.new_page()
-    watch(page, complaints)
-    yield page
-    context.close()
-
-
-def test_by_a_finger_that_else_scrolls(lab: Lab, tablet: Page):
-    page = Lab(lab.server, tablet).open("01_cut.ipynb")
-    page.tap(START)
-    page.wait_for_selector(HAS_RUN)
-    observe(page, "bands 8.0 mm")
-    page.get_by_role("button", name=ON).tap()
-    page.locator(".kit-end").first.wait_for()
-    pause(page)
-    box = picture(page).bounding_box()
-    before, told = page.evaluate(SCROLLED), says(page).text_content()
-    x = box["x"] + 0.9 * box["width"]
-    level = box["y"] + box["height"] * 0.5
-    swipe(page.context.new_cdp_session(page), (x, level - 60), (x - 70, level + 60))
-    expect(says(page)).not_to_have_text(told)
-    expect(says(page)).to_have_text(COUNTED)
-    assert page.evaluate(SCROLLED) == before, "in this mode a finger draws"
-    assert faults(page) == []

@@ -16,7 +16,7 @@ import pytest
 from attack import MARK, stored_models
 from conftest import HAS_RUN, ROOT, START, copy_of_the_kit
 from launching import Server, free_port, launched
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 from strange_files import VIEWED, changed, lay
 from strange_pages import BROKEN, PAGES
 
@@ -215,7 +215,7 @@ def test_folder_of_a_stranger_entered_and_opened(home: Path, window: Page, tmp_p
 
 
 def test_in_a_plain_jupyterlab_the_same_page_does_what_it_wants(
-    profile: BrowserContext, tmp_path: Path
+    browser: Browser, tmp_path: Path
 ):
     """Without this the tests above might be about a page that can do nothing."""
     name = "stored_models.ipynb"
@@ -235,7 +235,7 @@ def test_in_a_plain_jupyterlab_the_same_page_does_what_it_wants(
         *options,
         f"--ServerApp.root_dir={tmp_path}",
     ]
-    page = profile.browser.new_page()
+    page = browser.new_page()
     lab = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     try:
         for _ in range(150):

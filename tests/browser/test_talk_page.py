@@ -3,6 +3,7 @@
 import os
 
 import pytest
+
 from conftest import Lab
 from lesson_page import containing, no_traceback
 from playwright.sync_api import Page, expect
@@ -11,7 +12,8 @@ from test_accessible import OURS, grave
 from kit.classroom.show import page as show
 from kit.course.anvil.class_talk import class_talks
 
-SIZES = ((1280, 720), (800, 1280))
+LAPTOP = {"width": 1280, "height": 720}
+TABLET = {"width": 800, "height": 1280}
 # what of the talk is cut off, scrolls, or lies outside the screen
 HIDDEN = """() => {
   const found = [];
@@ -86,22 +88,23 @@ def give(page: Page, name: str) -> None:
     expect(dialog).to_be_hidden()
 
 
-@pytest.mark.parametrize("size", SIZES, ids=str)
-def test_a_talk_is_written_and_given_by_keyboard(lab: Lab, size: tuple[int, int]):
+def test_a_talk_is_written_and_given_by_keyboard(lab: Lab):
     lab.open("forge.ipynb")
     page = lab.start()
-    page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
+    page.set_viewport_size(LAPTOP)
     begin = page.get_by_role("button", name="Give the talk")
     begin.focus()
     page.keyboard.press("Enter")
     expect(page.get_by_text("No step has a question")).to_be_visible()
     write(page)
-    look(page, f"{size[0]}-boxes")
-    assert grave(page, OURS) == []
-    begin.focus()
-    page.keyboard.press("Enter")
-    give(page, str(size[0]))
-    expect(begin).to_be_focused()
+    for size in (LAPTOP, TABLET):
+        page.set_viewport_size(size)
+        look(page, f"{size['width']}-boxes")
+        assert grave(page, OURS) == []
+        begin.focus()
+        page.keyboard.press("Enter")
+        give(page, str(size["width"]))
+        expect(begin).to_be_focused()
     page.keyboard.press("Enter")  # and again, to its end, by a finger's way
     dialog = page.get_by_role("dialog")
     for _ in range(3):
@@ -111,11 +114,11 @@ def test_a_talk_is_written_and_given_by_keyboard(lab: Lab, size: tuple[int, int]
     no_traceback(page)
 
 
-@pytest.mark.parametrize("size", SIZES, ids=str)
-def test_the_tablet_tells_a_talk_word_for_word(page: Page, size: tuple):
+@pytest.mark.parametrize("size", (LAPTOP, TABLET), ids=str)
+def test_the_tablet_tells_a_talk_word_for_word(page: Page, size: dict):
     """By finger to the last picture; nothing is cut off, and then comes the card."""
     recipe = class_talks()[0]
-    page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
+    page.set_viewport_size(size)
     page.set_content(show.page(show.pieces_of([recipe])))
     page.locator("#start").click()
     for cue in recipe.talk:
