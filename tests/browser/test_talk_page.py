@@ -3,7 +3,6 @@
 import os
 
 import pytest
-
 from conftest import Lab
 from lesson_page import containing, no_traceback
 from playwright.sync_api import Page, expect
@@ -114,7 +113,7 @@ def test_a_talk_is_written_and_given_by_keyboard(lab: Lab):
     no_traceback(page)
 
 
-@pytest.mark.parametrize("size", (LAPTOP, TABLET), ids=str)
+@pytest.mark.parametrize("size", [LAPTOP, TABLET], ids=str)
 def test_the_tablet_tells_a_talk_word_for_word(page: Page, size: dict):
     """By finger to the last picture; nothing is cut off, and then comes the card."""
     recipe = class_talks()[0]
