@@ -22,6 +22,7 @@ from kit.course.anvil.laid import Laid
 from kit.course.anvil.tasks import TASKS, Seen
 from kit.course.lessons.twist import TwistLesson
 from kit.course.lessons.twist_drawing import line_angle
+from kit.course.views.controls import Says
 from kit.course.views.forge import Forge
 from kit.course.views.tasks import MakeThis
 from kit.forge.billet import Billet, fold_and_draw
@@ -147,7 +148,7 @@ def test_the_page_judges_what_lies_on_the_anvil_and_says_why(page):
     page.forge.take(ROUTES[FLAT]["folded once"])
     page.judge()
     assert f"This is it. {FLAT.why}" in page.says.value
-    assert 'role="status"' in page.says.value
+    assert isinstance(page.says, Says), "it is announced"
 
 
 def test_each_task_keeps_its_own_last_try_and_its_two_hints(page):

@@ -1,6 +1,6 @@
-"""A length on paper is one that somebody can measure: no finer than a caliper shows.
+"""A length on paper is one that somebody can measure: no finer than a calliper shows.
 
-A caliper shows 0.01 mm or 0.001 in, a micrometer a tenth of that (common practice, no
+A calliper shows 0.01 mm or 0.001 in, a micrometer a tenth of that (common practice, no
 source). What is thinner than a tenth of a millimetre is nobody's to measure with either:
 three figures of it are told.
 """
@@ -21,21 +21,21 @@ from tests.test_told import listed, wrong
 
 LENGTH = re.compile(r"(?<![\w./])(\d[\d,]*(?:\.(\d+))?) (mm|in)\b(?!²|³)")
 MICROMETER = {"mm": (1.0, 3), "in": (0.1, 4)}  # below it, so many decimals
-CALIPER = {"mm": 2, "in": 3}
+CALLIPER = {"mm": 2, "in": 3}
 THIN = {"mm": 0.1, "in": 0.005}  # below: figures of micrometres
 
 
 def too_fine(words, *, made=False):
     """Give the lengths in some words that nobody could measure so finely.
 
-    What is to be `made` is measured with a caliper; what is worked out may have a
+    What is to be `made` is measured with a calliper; what is worked out may have a
     micrometer's figures.
     """
     found = []
     for one in LENGTH.finditer(words):
         value, decimals, unit = float(one[1].replace(",", "")), len(one[2] or ""), one[3]
         below, fine = MICROMETER[unit]
-        finest = fine if value < below and not (made and unit == "mm") else CALIPER[unit]
+        finest = fine if value < below and not (made and unit == "mm") else CALLIPER[unit]
         if value > THIN[unit] and decimals > finest:
             found.append(one[0])
     return found

@@ -16,7 +16,7 @@ from kit.basics.typed import MM_PER_INCH, parse_length
 from kit.basics.units import Units, format_length
 
 # Of a given length, the most that it may be rounded off by: a quarter of what an answer
-# may be off, so that who reckons with it is right. In inches that is what a caliper shows,
+# may be off, so that who reckons with it is right. In inches that is what a calliper shows,
 # 0.001 in, from a tenth of an inch up, and a micrometer's 0.0001 in below.
 GIVEN = 0.005
 THE_VERY = 0.001  # so near is a fraction of an inch the very length

@@ -121,7 +121,7 @@ def format_cut_length(mm: float, system: Units = Units.MM) -> str:
 
 
 def format_measured(mm: float, system: Units = Units.MM) -> str:
-    """Write a length that somebody is to make or measure: in mm no finer than a caliper.
+    """Write a length that somebody is to make or measure: in mm no finer than a calliper.
 
     Examples
     --------

@@ -74,7 +74,7 @@ class Student:
         content = {"comm_id": comm, "data": {"buffer_paths": [], **data}}
         message = self.client.session.msg("comm_msg", content)
         while self.client.iopub_channel.msg_ready():
-            self.client.get_iopub_msg()
+            self.client.get_iopub_msg(timeout=1)
         self.client.shell_channel.send(message)
         while True:
             try:

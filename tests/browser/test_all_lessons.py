@@ -34,6 +34,7 @@ from kit.section.picture import BIG_LETTERS, LETTERS
 
 SECOND = "06"  # where a second person predicts, too
 TABLET = {"width": 800, "height": 1280}
+BACK = {"ArrowLeft": "ArrowRight", "ArrowRight": "ArrowLeft"}
 ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
 
 # The name of what the keyboard is on, and whether it can be seen.
@@ -149,10 +150,10 @@ def _spoken_once(page: Page, visit: Visit) -> None:
     page.evaluate(_COUNT_SPOKEN)
     for _ in range(5):
         page.keyboard.press(visit.arrow)
-        page.wait_for_timeout(100)
-    page.wait_for_timeout(1000)
+    page.wait_for_timeout(1500)
     assert page.evaluate("window.spoken") == 1
-    page.keyboard.press("u")  # all of it is one step
+    for _ in range(5):
+        page.keyboard.press(BACK[visit.arrow])
     expect(picture(page)).to_have_attribute("alt", containing(visit.before))
 
 

@@ -25,7 +25,7 @@ STANDS = """() => {
 
 def says(page: Page):
     """Find the status line of the bench; a screen reader speaks it when it changes."""
-    line = view(page).locator(".kit-says")
+    line = view(page).locator("[role=status]", has=page.locator(".kit-says"))
     expect(line).to_have_attribute("aria-live", "polite")
     return line
 

@@ -29,6 +29,7 @@ from selenium.webdriver.support.ui import WebDriverWait
 from selenium.webdriver.webkitgtk.options import Options
 from selenium.webdriver.webkitgtk.service import Service
 
+from kit.basics import files
 from kit.classroom.show import page
 from kit.classroom.show.piece import languages
 
@@ -169,7 +170,7 @@ def main() -> None:
     """Run all; the last line counts."""
     passed = 0
     with tempfile.TemporaryDirectory() as folder, served(Path(folder)) as address:
-        page.write(page.page(page.own_pieces()), Path(folder) / "show.html")
+        files.write(Path(folder) / "show.html", page.page(page.own_pieces()))
         for size in SIZES:
             with browser(size) as driver:
                 for language in languages():

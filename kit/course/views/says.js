@@ -7,6 +7,7 @@ const NOTICED = 100; // ms, in which a browser notices that the line is to be sp
 
 function render({ model, el }) {
   el.setAttribute("role", "status");
+  el.setAttribute("aria-live", "polite");
   let rest;
 
   function speak() {
