@@ -14,12 +14,14 @@ from matplotlib.font_manager import findfont
 from pypdf import PdfReader
 from test_paper import SIZES, STROKE
 
+from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.classroom import kit_version
 from kit.classroom.paper.card import card
 from kit.classroom.paper.code import MOST, side_of, square_code
 from kit.classroom.paper.operations import of_billet, of_plan
 from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
+from kit.classroom.paper.told import bars_in_words, stacks
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS, composite
 from kit.forge.stack import Stack
@@ -158,3 +160,12 @@ def test_lines_are_broken_by_their_true_width():
     assert width_of(said, 12) == pytest.approx(wide, rel=0.03)
     for line in lines_of("iron " * 30, 50):
         assert width_of(line) <= 50
+
+
+@pytest.mark.parametrize("units", list(Units))
+def test_bars_as_told_add_up_to_their_stack(units):
+    for pattern in PATTERNS:
+        for stack in stacks(pattern.forge()):
+            told = [words.split(", ")[1] for words in bars_in_words(stack, units)]
+            thick = sum(map(parse_length, told))
+            assert thick == pytest.approx(stack.thickness, rel=0.01), pattern.name

@@ -141,7 +141,7 @@ def _bars(billet: Billet, units: Units) -> list[str]:
             key = (layer.steel, layer.thickness, stack.width, stack.length)
             counts[key] = counts.get(key, 0) + times
     return [
-        f"{times} × {name}, {size_in_words(thick, wide, long, units)}"
+        f"{times} × {name}, {size_in_words(thick, wide, long, units, bought=True)}"
         for (name, thick, wide, long), times in counts.items()
     ]
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from itertools import combinations
 from typing import NamedTuple
 
-from kit.basics.units import Units, format_measured
+from kit.basics.units import Units, format_measured, format_stock
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
@@ -77,15 +77,19 @@ def etching() -> str:
     )
 
 
-def size_in_words(thickness: float, width: float, length: float, units: Units) -> str:
-    """Write T × W × L, the unit once.
+def size_in_words(
+    thickness: float, width: float, length: float, units: Units, *, bought: bool = False
+) -> str:
+    """Write T × W × L, the unit once; of a `bought` bar the thickness as it is sold.
 
     Examples
     --------
     >>> size_in_words(5, 38.1, 254, Units.MM)
     '5.0 × 38.1 × 254 mm'
     """
-    parts = [format_measured(side, units) for side in (thickness, width, length)]
+    thick = format_stock if bought else format_measured
+    parts = [thick(thickness, units)]
+    parts += [format_measured(side, units) for side in (width, length)]
     units_of = {part.split()[-1] for part in parts}
     if len(units_of) == 1:
         unit = units_of.pop()
@@ -95,7 +99,7 @@ def size_in_words(thickness: float, width: float, length: float, units: Units) -
 
 def bars_in_words(stack: Stack, units: Units) -> list[str]:
     """Name every bar of a stack, from the bottom up, and say how thick it is."""
-    return [f"{bar.steel}, {format_measured(bar.thickness, units)}" for bar in stack.layers]
+    return [f"{bar.steel}, {format_stock(bar.thickness, units)}" for bar in stack.layers]
 
 
 class Work(NamedTuple):
