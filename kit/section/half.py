@@ -8,7 +8,7 @@ face, or kept, asks for the whole one.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from contextvars import ContextVar
 from dataclasses import replace
 from typing import Any
@@ -22,23 +22,22 @@ _apart: ContextVar[int] = ContextVar("pixels from one that is seen to the next",
 
 
 @contextmanager
-def half_as_fine() -> Iterator[None]:
+def _every(pixels: int) -> Iterator[None]:
+    before = _apart.set(pixels)
+    try:
+        yield
+    finally:
+        _apart.reset(before)
+
+
+def half_as_fine() -> AbstractContextManager[None]:
     """See in here one pixel of four: for a picture that moves."""
-    before = _apart.set(2)
-    try:
-        yield
-    finally:
-        _apart.reset(before)
+    return _every(2)
 
 
-@contextmanager
-def whole() -> Iterator[None]:
+def whole() -> AbstractContextManager[None]:
     """See in here every pixel, even while a picture moves."""
-    before = _apart.set(1)
-    try:
-        yield
-    finally:
-        _apart.reset(before)
+    return _every(1)
 
 
 def apart(rows: int, columns: int) -> int:
