@@ -4,6 +4,13 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
+# Screens that a page is looked at on: a small laptop, a larger one, a tablet upright; and
+# a wall, in big type. What JupyterLab's own bars leave of them is measured on the page.
+LAPTOP = {"width": 1280, "height": 720}
+TABLET = {"width": 800, "height": 1280}
+SEEN = ((1280, 720), (1280, 800), (800, 1280))
+WALL = ((1920, 1080),)
+
 # Wait for the clean picture, a PNG: a film and a moving slider show quick JPEGs.
 _CLEAN = """async () => {
   const image = document.querySelector('.kit-frame img');

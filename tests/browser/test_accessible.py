@@ -5,7 +5,7 @@ import io
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import ROOT, Lab
-from lesson_page import choose_look, faults, gap, pause
+from lesson_page import SEEN, WALL, choose_look, faults, gap, pause
 from PIL import Image
 from playwright.sync_api import Page, expect
 from visits import VISITS
@@ -78,8 +78,6 @@ TOGETHER = {
     "homework/quiz.ipynb": (".kit-check", ".kit-ask", ".kit-row", ".kit-ask"),
 }
 SHOWN = (".kit-view", ".kit-frame img", ".kit-slider", ".kit-row-of-buttons", ".kit-says")
-SEEN = ((1280, 720), (1280, 800), (800, 1280))
-WALL = ((1920, 1080),)  # in big type
 _TOGETHER = """(card) => {
   const view = [...document.querySelectorAll(card)][0];
   view.scrollIntoView({ block: 'start' });

@@ -10,6 +10,9 @@ import re
 import pytest
 from conftest import HAS_RUN, START, Lab
 from lesson_page import (
+    SEEN,
+    TABLET,
+    WALL,
     alt,
     box,
     choose_look,
@@ -33,7 +36,6 @@ from kit.course.map import LESSONS
 from kit.section.picture import BIG_LETTERS, LETTERS
 
 SECOND = "06"  # where a second person predicts, too
-TABLET = {"width": 800, "height": 1280}
 BACK = {"ArrowLeft": "ArrowRight", "ArrowRight": "ArrowLeft"}
 ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
 
@@ -208,8 +210,6 @@ def _on_a_tablet(page: Page, visit: Visit) -> None:
     expect(picture(page)).to_have_attribute("alt", containing(visit.after))
 
 
-# What is free for the page: 720 pixels are a small laptop, less JupyterLab's own bars.
-SEEN = [(1280, 720), (1280, 800), (800, 1280), (1920, 1080)]
 _IN_SIGHT = """(view) => {
   view.scrollIntoView({ block: 'start' });
   const top = view.getBoundingClientRect().top;
@@ -232,7 +232,7 @@ def _read(wide: int, scale: float, *, big: bool) -> bool:
 def out_of_sight(page: Page, *, big: bool) -> list[str]:
     """Say where picture, main slider and sentence do not fit, or words are too small."""
     found = []
-    for wide, high in SEEN[-1:] if big else SEEN[:-1]:
+    for wide, high in WALL if big else SEEN:
         page.set_viewport_size({"width": wide, "height": high})
         for shown in page.locator(".kit-view:has(.kit-main-control)").all():
             pause(page)

@@ -1,10 +1,16 @@
 """The page of questions as somebody at a show table uses it: type, look, step on."""
 
 from conftest import Lab
-from lesson_page import choose_look, containing, faults, no_traceback, picture, pixels
+from lesson_page import (
+    TABLET,
+    choose_look,
+    containing,
+    faults,
+    no_traceback,
+    picture,
+    pixels,
+)
 from playwright.sync_api import Page, expect
-
-TABLET = {"width": 800, "height": 1280}
 
 
 def _heading(page: Page):

@@ -4,15 +4,13 @@ import os
 
 import pytest
 from conftest import Lab
-from lesson_page import containing, no_traceback
+from lesson_page import LAPTOP, TABLET, containing, no_traceback
 from playwright.sync_api import Page, expect
 from test_accessible import OURS, grave
 
 from kit.classroom.show import page as show
 from kit.course.anvil.class_talk import class_talks
 
-LAPTOP = {"width": 1280, "height": 720}
-TABLET = {"width": 800, "height": 1280}
 # what of the talk is cut off, scrolls, or lies outside the screen
 HIDDEN = """() => {
   const found = [];

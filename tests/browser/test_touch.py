@@ -4,11 +4,10 @@ from collections.abc import Iterator
 
 import pytest
 from conftest import HAS_RUN, START, Lab, watch
-from lesson_page import faults, observe, pause, picture
+from lesson_page import TABLET, faults, observe, pause, picture
 from playwright.sync_api import Browser, CDPSession, Page, expect
 from test_line_page import COUNTED, ON, says
 
-TABLET = {"width": 800, "height": 1280}
 SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
 
 

@@ -7,11 +7,19 @@ from pathlib import Path
 
 import pytest
 from conftest import Lab
-from lesson_page import alt, containing, no_traceback, observe, picture, pixels, slider
+from lesson_page import (
+    LAPTOP,
+    alt,
+    containing,
+    no_traceback,
+    observe,
+    picture,
+    pixels,
+    slider,
+)
 from playwright.sync_api import Locator, Page, expect
 
 PAGE = "04_twist.ipynb"
-SMALL = {"width": 1280, "height": 720}  # a laptop
 SHOTS = os.environ.get("KIT_SHOTS")  # a folder, to look at what is shown
 ENDLESS = """\
 from kit import try_out
@@ -29,7 +37,7 @@ def bench(lab: Lab) -> Iterator[Page]:
     """Open a lesson, predict; afterwards put its file back."""
     path = lab.server.folder / PAGE
     before = path.read_bytes()
-    lab.page.set_viewport_size(SMALL)
+    lab.page.set_viewport_size(LAPTOP)
     lab.open(PAGE)
     page = lab.start()
     expect(_told(page)).to_contain_text("The picture waits until you have predicted")
