@@ -22,6 +22,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from selenium import webdriver
+from selenium.common.exceptions import NoSuchElementException as Missing
+from selenium.common.exceptions import StaleElementReferenceException as Stale
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.remote.webdriver import WebDriver
@@ -134,17 +136,19 @@ def show_page(driver: WebDriver, address: str, language: str) -> None:
 
 def a_lesson(driver: WebDriver, address: str) -> None:
     """Predict, observe, move a slider by its keys, answer a check."""
-    wait = WebDriverWait(driver, 90)
+    # A picture or a sentence may be drawn anew between being found and being read.
+    wait = WebDriverWait(driver, 90, ignored_exceptions=(Missing, Stale))
 
     def one(selector: str) -> object:
         return wait.until(lambda _: driver.find_element(By.CSS_SELECTOR, selector))
 
     def picture() -> str:
-        return one(".kit-frame img").get_attribute("alt")
+        frame = (By.CSS_SELECTOR, ".kit-frame img")
+        return wait.until(lambda _: driver.find_element(*frame).get_attribute("alt"))
 
     def told(words: str) -> None:
-        said = (By.CSS_SELECTOR, ".kit-says")
-        wait.until(lambda _: any(words in one.text for one in driver.find_elements(*said)))
+        all_said = functools.partial(driver.find_elements, By.CSS_SELECTOR, ".kit-says")
+        wait.until(lambda _: any(words in each.text for each in all_said()))
 
     driver.get(address)
     one("button[data-commandlinker-command]").click()
