@@ -165,6 +165,13 @@ def test_a_step_is_frozen(sample):
         delattr(sample.step, field)
 
 
+@every_sample
+def test_what_is_welded_together_can_be_told_apart(sample):
+    step, size = sample
+    pieces = np.unique(step.piece(inside(step.size_after(size)), size))
+    assert (len(pieces) > 1) == step.joins
+
+
 @every_kind
 def test_the_doc_says_what_is_left_out(kind):
     assert "Leaves out" in kind.__doc__

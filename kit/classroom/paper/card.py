@@ -17,6 +17,7 @@ from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.classroom.paper.to_scale import Goal, StackEnd, goal
 from kit.classroom.paper.told import (
+    bought_in_words,
     KINDS,
     LOCAL,
     bars_in_words,
@@ -141,7 +142,7 @@ def _bars(billet: Billet, units: Units) -> list[str]:
             key = (layer.steel, layer.thickness, stack.width, stack.length)
             counts[key] = counts.get(key, 0) + times
     return [
-        f"{times} × {name}, {size_in_words(thick, wide, long, units, bought=True)}"
+        f"{times} × {name}, {bought_in_words(thick, wide, long, units)}"
         for (name, thick, wide, long), times in counts.items()
     ]
 

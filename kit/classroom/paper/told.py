@@ -77,19 +77,25 @@ def etching() -> str:
     )
 
 
-def size_in_words(
-    thickness: float, width: float, length: float, units: Units, *, bought: bool = False
-) -> str:
-    """Write T × W × L, the unit once; of a `bought` bar the thickness as it is sold.
+def size_in_words(thickness: float, width: float, length: float, units: Units) -> str:
+    """Write T × W × L, the unit once.
 
     Examples
     --------
     >>> size_in_words(5, 38.1, 254, Units.MM)
     '5.0 × 38.1 × 254 mm'
     """
-    thick = format_stock if bought else format_measured
-    parts = [thick(thickness, units)]
-    parts += [format_measured(side, units) for side in (width, length)]
+    return _times(format_measured(side, units) for side in (thickness, width, length))
+
+
+def bought_in_words(thickness: float, width: float, length: float, units: Units) -> str:
+    """Write T × W × L of a bought bar, its thickness as it is sold."""
+    sides = (format_measured(side, units) for side in (width, length))
+    return _times((format_stock(thickness, units), *sides))
+
+
+def _times(sides: Iterable[str]) -> str:
+    parts = list(sides)
     units_of = {part.split()[-1] for part in parts}
     if len(units_of) == 1:
         unit = units_of.pop()

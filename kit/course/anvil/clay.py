@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import cycle
+from typing import NamedTuple
 
 from kit.forge.steels import GRADES
 from kit.metal import etch
@@ -20,6 +21,8 @@ CLAYS = {
     "pale clay": 0.5,
     "dark clay": 0.08,
 }
+# Headings of a list of steels, each up to a tone in linear light: illustrative.
+ETCHED = ((0.2, "etch dark"), (0.6, "etch grey"), (1.0, "etch bright"))
 
 
 def clays(steels: Iterable[str]) -> dict[str, str]:
@@ -39,14 +42,25 @@ def tones(steels: Iterable[str]) -> dict[str, float]:
     return dict(zip(dict.fromkeys(steels), cycle(CLAYS.values())))
 
 
-def to_choose(steels: Iterable[str], *, as_clay: bool) -> dict[str, str]:
-    """Give what a bar of a stack can be of, each metal by the name it goes by.
+class Material(NamedTuple):
+    """What a bar can be of: the name it goes by, and the heading it is listed under."""
+
+    name: str
+    heading: str = ""
+
+
+def to_choose(steels: Iterable[str], *, as_clay: bool) -> dict[str, Material]:
+    """Give what a bar of a stack can be of, by metal.
 
     Steel: from dark to bright, as it etches. As clay: those that are met, and one more.
     """
     if not as_clay:
         tones = etch.tones(GRADES)
-        return {name: name for name in sorted(GRADES, key=tones.__getitem__)}
+        return {
+            name: Material(name, next(word for most, word in ETCHED if tones[name] <= most))
+            for name in sorted(GRADES, key=tones.__getitem__)
+        }
     met = list(dict.fromkeys(steels))
     another = [name for name in GRADES if name not in met]
-    return clays([*met, *another][: min(len(met) + 1, len(CLAYS))])
+    shown = [*met, *another][: min(len(met) + 1, len(CLAYS))]
+    return {steel: Material(name) for steel, name in clays(shown).items()}

@@ -92,11 +92,7 @@ def told(history: History, stage: int) -> str:
     Common practice, no source.
     """
     act = history.acts[stage - 1] if stage else None
-    if history.stages[stage].refused or not (
-        act is None
-        or isinstance(act, Laid)
-        or act.leaves > 1
-        or act.step in ("four-way", "split")
-    ):
+    joined = act is None or isinstance(act, Laid) or act.joins
+    if history.stages[stage].refused or not joined:
         return ""
     return "To weld: clean bright faces, flux, an even welding heat, light first blows."

@@ -39,15 +39,17 @@ class Forge(ForgePage):
         self.offer_button.on_click(self.do_first)
         self.out_button.on_click(lambda _b: self.set(self._gap, None))
         self.missed_button.on_click(self.miss)
-        self.buttons.children = (
-            button("Undo (U)", self.undo, "kit-undo"),
-            button("Redo", self.redo),
-            button("◀ Earlier", lambda _b: self.move(-1)),
-            button("Later ▶", lambda _b: self.move(1)),
-            button("Take this step out", self.take_out),
-            self.missed_button,
-            button("▶ Play it", self.play),
-        )
+        at, last = lambda: self.desk.at, lambda: len(self.desk.history.acts)
+        self._shut = {  # when each button would do nothing
+            button("Undo (U)", self.undo, "kit-undo"): lambda: not self._past,
+            button("Redo", self.redo): lambda: not self._future,
+            button("◀ Earlier", lambda _b: self.move(-1)): lambda: at() < 2,
+            button("Later ▶", lambda _b: self.move(1)): lambda: at() in (0, last()),
+            button("Take this step out", self.take_out): lambda: at() == 0,
+            self.missed_button: lambda: not void.join_at(self.desk.history, at()),
+            button("▶ Play it", self.play): lambda: at() == 0,
+        }
+        self.buttons.children = tuple(self._shut)
         self._listen()
         self.show(self.desk, moving=False)
         self._enable()
@@ -281,8 +283,5 @@ class Forge(ForgePage):
 
     def _enable(self) -> None:
         """Shut the buttons that would do nothing now."""
-        undo, redo, earlier, later, out, _missed, play, *_back = self.buttons.children
-        at, last = self.desk.at, len(self.desk.history.acts)
-        undo.disabled, redo.disabled = not self._past, not self._future
-        earlier.disabled, later.disabled = at < 2, at in (0, last)
-        out.disabled = play.disabled = at == 0
+        for one, shut in self._shut.items():
+            one.disabled = shut()

@@ -9,13 +9,12 @@ import anywidget
 import traitlets
 
 from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
+from kit.course.anvil.clay import Material
 from kit.course.anvil.motif import Motif
 from kit.course.anvil.sentence import Gap
 from kit.course.anvil.strip import CELL
 from kit.course.views.controls import HERE
-from kit.metal import etch
 
-ETCHED = {0.2: "dark", 0.6: "grey", 1.0: "bright"}  # tones up to it, linear: illustrative
 STOCK_MM = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # common practice, no source
 
 
@@ -60,26 +59,22 @@ class Bars(anywidget.AnyWidget):
     metals = traitlets.Dict().tag(sync=True)  # lists of names, each under its heading
     sizes = traitlets.List(traitlets.Unicode()).tag(sync=True)
 
-    def tell(self, motif: Motif, units: Units, names: Mapping[str, str]) -> None:
-        """Show the bars of a motif, the rack's sizes, and the metals by these names."""
-        self.metals = _by_lightness(names)
+    def tell(self, motif: Motif, units: Units, metals: Mapping[str, Material]) -> None:
+        """Show the bars of a motif, the rack's sizes, and what a bar can be of."""
+        headings = dict.fromkeys(one.heading for one in metals.values())
+        self.metals = {
+            heading: [one.name for one in metals.values() if one.heading == heading]
+            for heading in headings
+        }
         stock = STOCK_MM if units is Units.MM else STOCK_THICKNESSES_INCH
         self.sizes = [format_length(size, units) for size in stock]
         self.bars = [
-            {"steel": names[bar.steel], "thickness": format_length(bar.thickness, units)}
+            {
+                "steel": metals[bar.steel].name,
+                "thickness": format_length(bar.thickness, units),
+            }
             for bar in motif.bars
         ]
-
-
-def _by_lightness(names: Mapping[str, str]) -> dict[str, list[str]]:
-    """Put metals under what their etch gives, clays under no heading."""
-    if any(steel != name for steel, name in names.items()):
-        return {"": list(names.values())}
-    groups: dict[str, list[str]] = {}
-    for steel, tone in etch.tones(names).items():
-        word = next(word for most, word in ETCHED.items() if tone <= most)
-        groups.setdefault(f"etch {word}", []).append(steel)
-    return groups
 
 
 def words(text: str) -> dict[str, Any]:

@@ -125,9 +125,9 @@ def with_bars(desk: Desk, message: dict, units: Units, *, as_clay: bool) -> Desk
         place = int(message["bar"]) % MOST_BARS
         values = dict(motif.bars[place])
         if "steel" in message:
-            names = clay.to_choose(motif.metals, as_clay=as_clay)
+            metals = clay.to_choose(motif.metals, as_clay=as_clay)
             wanted = str(message["steel"])
-            values["steel"] = next(one for one, name in names.items() if name == wanted)
+            values["steel"] = next(one for one, of in metals.items() if of.name == wanted)
         else:
             text = str(message["thickness"])[:40]
             values["thickness"] = parse_length(text, unit=units.unit)

@@ -201,7 +201,6 @@ class ForgePage(widgets.VBox):
         self._tell_slider(gaps.get(self._gap))
         words = "This weld took after all" if at in history.missed else ""
         self.missed_button.description = words or "This weld did not take"
-        self.missed_button.disabled = not void.join_at(history, at)
         self.offer_button.layout.display = "none"
         did = does(history, at, self.units, as_clay=self.as_clay)
         weld = "" if self.as_clay else void.told(history, at)
@@ -233,8 +232,8 @@ class ForgePage(widgets.VBox):
         self.seen.tell(lines.look_line(desk, units), self._gap)
         self.sentence.tell(lines.act_line(desk, self._can, units), self._gap)
         if desk.at == 0 and desk.motif:
-            names = clay.to_choose(desk.motif.metals, as_clay=self.as_clay)
-            self.bars.tell(desk.motif, units, names)
+            metals = clay.to_choose(desk.motif.metals, as_clay=self.as_clay)
+            self.bars.tell(desk.motif, units, metals)
 
     def _tell_slider(self, gap: Gap | None) -> None:
         self._slides.layout.display = "none" if gap is None else ""

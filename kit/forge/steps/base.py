@@ -156,6 +156,11 @@ class Step(Declared):
         """
         return size
 
+    @property
+    def joins(self) -> bool:
+        """Whether it welds pieces together: it can tell them apart, with `piece`."""
+        return type(self).piece is not Step.piece
+
     def refuse_round(self, size: Size) -> None:
         """Refuse a round bar, for steps that need flat faces."""
         if size.round:
