@@ -17,10 +17,10 @@ from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.classroom.paper.to_scale import Goal, StackEnd, goal
 from kit.classroom.paper.told import (
-    bought_in_words,
     KINDS,
     LOCAL,
     bars_in_words,
+    bought_in_words,
     etching,
     hardening,
     letters,
