@@ -17,7 +17,7 @@ from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import Page
 from kit.forge.patterns import PATTERNS
-from tests.test_told import listed, wrong
+from tests.test_told import listed, mixed, wrong
 
 LENGTH = re.compile(r"(?<![\w./])(\d[\d,]*(?:\.(\d+))?) (mm|in)\b(?!²|³)")
 MICROMETER = {"mm": (1.0, 3), "in": (0.1, 4)}  # below it, so many decimals
@@ -89,6 +89,14 @@ def test_a_paper_asked_for_in_inches_is_in_inches(kind):
     )
 
 
+@pytest.mark.parametrize("kind", kinds())
+def test_no_sentence_on_paper_writes_inches_in_two_ways(kind):
+    words = [*printed(kind, "in", PLAN)]
+    if kinds()[kind].of == "bar":
+        words += [one for bar in PATTERNS for one in printed(kind, "in", bar.name)]
+    assert listed(mixed([(kind, one) for one in words])) == ""
+
+
 @pytest.mark.parametrize("units", UNITS)
 @pytest.mark.parametrize("code", SETS)
 def test_what_a_homework_tells_can_be_measured(code, units):
@@ -96,3 +104,4 @@ def test_what_a_homework_tells_can_be_measured(code, units):
     key = answer_key(task, "FORGE-A", students, UNITS[units])
     words = [line.question for line in key] + [line.answer for line in key]
     assert {one for line in words for one in too_fine(line)} == set()
+    assert listed(mixed([(code, one) for one in words])) == ""

@@ -30,6 +30,9 @@ INCH = re.compile(
     r"(?:\d+/\d+|\d+\.\d+) in\b(?! (?:a|the|every|one|its|all|turn)\b)|\binch"
 )
 BOTH = re.compile(r"[\d.]+ mm \([^()]* in\)|[\d/.]+ in \([^()]* mm\)")
+_MORE = r"(?: (?:×|by|to|and|or) [\d ./]+)* in\b"  # 1/8 × 1 1/2 × 4 in
+FRACTION = re.compile(rf"\d/\d+(?={_MORE})")
+DECIMAL = re.compile(rf"\d\.\d+(?={_MORE})")
 AMOUNT = re.compile(r"(?<![\w.])\d+(?:\.\d+)? (mm|µm|nm)\b")
 
 
@@ -66,7 +69,7 @@ def drawn(name, units):
                 workings.append(number.working)
                 texts |= {("number", number.name), ("number", number.value)}
                 texts |= {("working", line) for line in number.working}
-            texts |= {("remark", job.remark(one.key, units)) for one in kind.settings}
+            texts |= {("remark", job.remarked(one.key, units)) for one in kind.settings}
     return frozenset(texts), workings
 
 
@@ -129,6 +132,17 @@ def wrong(texts, units):
     )
 
 
+def mixed(texts):
+    """Give the sentences that write some inches as fractions and some as decimals."""
+    found = {
+        (where, sentence)
+        for where, words in texts
+        for sentence in re.split(r"(?<=[.!?])\s+", words)
+        if FRACTION.search(sentence) and DECIMAL.search(sentence)
+    }
+    return sorted(found)
+
+
 SIGNS = {"×": "*", "^": "**", "°": "*math.pi/180", "sin": "math.sin", "tan": "math.tan"}
 
 
@@ -182,6 +196,21 @@ def test_scenes_and_refusals_are_in_the_readers_units(name, units):
 @pytest.mark.parametrize("key", LESSONS)
 def test_prediction_and_checks_are_in_the_readers_units(key, units):
     found = wrong(asked(key, units), units)
+    assert not found, listed(found)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_sentence_of_a_scene_writes_inches_in_two_ways(name):
+    """What is measured is a decimal, what is bought or marked out may be a fraction."""
+    texts, workings = drawn(name, Units.INCH_FRACTION)
+    whole = [("working", "\n".join(lines)) for lines in workings]
+    found = mixed([*texts, *whole, *refusals(name, Units.INCH_FRACTION)])
+    assert not found, listed(found)
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_no_question_writes_inches_in_two_ways(key):
+    found = mixed(asked(key, Units.INCH_FRACTION))
     assert not found, listed(found)
 
 

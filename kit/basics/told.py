@@ -8,7 +8,7 @@ inches: in a question and its working so exactly that what is reckoned comes out
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from kit.basics.errors import KitError
@@ -29,6 +29,9 @@ _LENGTHS = re.compile(
     rf"(?<![\w./])(?P<numbers>{_MANY})"
     r"[ \u00a0](?P<unit>mm³|mm|µm|nm|m)(?![\w²³]|\)²)(?: \((?P<inches>[^()]* in)\))?"
 )
+_SENTENCES = re.compile(r"(?<=[.!?]) ")
+_FRACTION = re.compile(r"\d/\d+(?= in\b| × )")
+_DECIMAL = re.compile(r"\d\.\d+(?= in\b| × )")
 
 
 def said(mm: float, units: Units = Units.MM) -> str:
@@ -53,8 +56,8 @@ def in_units(words: str, units: Units) -> str:
     """Tell words that were written in mm, µm or nm in the reader's units.
 
     Numbers that share one unit are told one by one: a list, or the three sides of a bar.
-    A fraction of an inch is written only where it is the very length. What gives inches
-    in brackets keeps those alone.
+    A fraction of an inch is written only where it is the very length, and no decimal
+    stands in the same sentence. What gives inches in brackets keeps those alone.
 
     Parameters
     ----------
@@ -71,7 +74,29 @@ def in_units(words: str, units: Units) -> str:
     """
     if units is Units.MM:
         return words
-    return _LENGTHS.sub(lambda found: _inches(found, units), words)
+    return " ".join(_sentence(one, units) for one in _SENTENCES.split(words))
+
+
+def working_in_units(lines: list[str], units: Units) -> list[str]:
+    """Tell the lines of a working in the reader's units: it is one sum, told one way."""
+    return in_units("\n".join(lines), units).split("\n") if lines else []
+
+
+def one_way(tell: Callable[[Units], str], units: Units) -> str:
+    """Tell words so that no sentence has inches as fractions and as decimals.
+
+    What somebody measures is a decimal, what is bought or marked out may be a fraction;
+    words that would have both in a sentence are told in decimals throughout.
+
+    Examples
+    --------
+    >>> one_way(lambda units: f"{format_length(50, units)} of 0.4 mm", Units.INCH_FRACTION)
+    '1.969 in of 0.0157 in'
+    """
+    words = in_units(tell(units), units)
+    if any(_mixed(one) for one in _SENTENCES.split(words)):
+        return in_units(tell(units.fine), units.fine)
+    return words
 
 
 @contextmanager
@@ -83,9 +108,21 @@ def refusing_in(units: Units) -> Iterator[None]:
         raise KitError(in_units(str(refused), units)) from None
 
 
+def _sentence(words: str, units: Units) -> str:
+    told = _LENGTHS.sub(lambda found: _inches(found, units), words)
+    if _mixed(told):
+        return _LENGTHS.sub(lambda found: _inches(found, units.fine), words)
+    return told
+
+
+def _mixed(sentence: str) -> bool:
+    return bool(_FRACTION.search(sentence) and _DECIMAL.search(sentence))
+
+
 def _inches(found: re.Match[str], units: Units) -> str:
     if found["inches"]:
-        return found["inches"]
+        inches, fine = found["inches"], units is Units.INCH_DECIMAL
+        return format_length(parse_length(inches), units) if fine else inches
     unit = found["unit"]
 
     def told(number: re.Match[str]) -> str:

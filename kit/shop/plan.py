@@ -6,13 +6,14 @@ And what to saw from which bar of the rack: pieces, kerfs, offcuts, weights.
 from __future__ import annotations
 
 import math
-from functools import cached_property
+from functools import cached_property, partial
 from typing import NamedTuple
 
 from pydantic import model_validator
 
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
+from kit.basics.told import one_way
 from kit.basics.typed import parse_length
 from kit.basics.units import Units, format_cut_length, format_length, format_stock
 from kit.forge.billet import Billet
@@ -350,15 +351,31 @@ def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
     >>> in_words(cut_list(example())[0])
     '1084, 3.17 mm × 38.1 mm: 6 × 102 mm = 612 mm, 6 saw cuts of 2.0 mm, 376 mm left; 581 g'
     """
+    return one_way(partial(_sawn_in_words, sawn), units)
+
+
+def section_in_words(thickness: float, width: float, units: Units) -> str:
+    """Write T × W of a bought bar, mm, as it is sold.
+
+    Examples
+    --------
+    >>> section_in_words(1.5875, 40, Units.INCH_FRACTION)
+    '0.062 in × 1.575 in'
+    """
+    sides = (thickness, width)
+    return one_way(lambda to: " × ".join(format_stock(one, to) for one in sides), units)
+
+
+def _sawn_in_words(sawn: Sawn, units: Units) -> str:
     rack = sawn.rack
     long = format_cut_length(sawn.length, units)
     each = max(sawn.length, parse_length(long))  # as it is sawn: rounded up
     total = format_cut_length(each * sawn.pieces, units)
-    thick, wide = (format_stock(part, units) for part in (rack.thickness, rack.width))
     kerf = format_length(sawn.kerf, units)
     left = format_length(max(0.0, sawn.offcut - sawn.pieces * (each - sawn.length)), units)
     cuts = sawn.pieces if sawn.offcut > 0 else sawn.pieces - 1
     return (
-        f"{rack.steel}, {thick} × {wide}: {sawn.pieces} × {long} = {total}, "
+        f"{rack.steel}, {section_in_words(rack.thickness, rack.width, units)}: "
+        f"{sawn.pieces} × {long} = {total}, "
         f"{cuts} saw cuts of {kerf}, {left} left; {sawn.grams:.0f} g"
     )

@@ -62,12 +62,12 @@ def _layered(paper: str, units: Units) -> Page:
         "1084", "15N20", pieces=LAYERED, thickness=4 / LAYERED, length=170, width=32
     )
     billet = Billet(source=stack)
-    page = Page(paper, "A blade of flat layers: where its lines will run", scaled=True)
-    layer = format_length(4 / LAYERED, units)
+    title = "A blade of flat layers: where its lines will run"
+    page = Page(paper, title, scaled=True, units=units)
     page.write(
-        f"{LAYERED} layers, {layer} each, under flat bevels; edge "
-        f"{format_length(0.4, units)} thick before sharpening. Side: true size. Section: "
-        f"{TIMES} times larger. Tones illustrative.",
+        f"{LAYERED} layers, {4 / LAYERED:g} mm each, under flat bevels; edge 0.4 mm thick "
+        f"before sharpening. Side: true size. Section: {TIMES} times larger. Tones "
+        "illustrative.",
     )
     top = page.y + 4
     _side(page, (0, top), billet, grind, "right")

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from kit.basics.units import Units, format_cut_length, format_length, format_stock
+from kit.basics.units import Units, format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.needed import to_saw
 from kit.forge.losses import weight
-from kit.shop.plan import Plan, cut_list, in_words
+from kit.shop.plan import Plan, cut_list, in_words, section_in_words
 from kit.shop.work import Losses
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
         counts[key] = counts.get(key, 0) + one.pieces
     stacked = Table(("Pieces", "Steel", "T × W", "Cut to"), (22, 48, 70, 50), 10)
     for (steel, thick, wide, long), count in counts.items():
-        section = f"{format_stock(thick, units)} × {format_stock(wide, units)}"
+        section = section_in_words(thick, wide, units)
         cut = format_cut_length(long, units)
         stacked.rows.append((f"{count} ×", steel, section, cut))
     stock_length = format_length(sawn[0].rack.length, units)

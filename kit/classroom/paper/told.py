@@ -6,10 +6,11 @@ the place and somebody qualified come first, and every page that uses it says so
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from itertools import combinations
 from typing import NamedTuple
 
+from kit.basics.told import one_way
 from kit.basics.units import Units, format_measured, format_stock
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -85,22 +86,24 @@ def size_in_words(thickness: float, width: float, length: float, units: Units) -
     >>> size_in_words(5, 38.1, 254, Units.MM)
     '5.0 × 38.1 × 254 mm'
     """
-    return _times(format_measured(side, units) for side in (thickness, width, length))
+    return _times(lambda to: format_measured(thickness, to), width, length, units)
 
 
 def bought_in_words(thickness: float, width: float, length: float, units: Units) -> str:
     """Write T × W × L of a bought bar, its thickness as it is sold."""
-    sides = (format_measured(side, units) for side in (width, length))
-    return _times((format_stock(thickness, units), *sides))
+    return _times(lambda to: format_stock(thickness, to), width, length, units)
 
 
-def _times(sides: Iterable[str]) -> str:
-    parts = list(sides)
-    units_of = {part.split()[-1] for part in parts}
-    if len(units_of) == 1:
-        unit = units_of.pop()
-        return " × ".join(part.removesuffix(f" {unit}") for part in parts) + f" {unit}"
-    return " × ".join(parts)
+def _times(thick: Callable[[Units], str], width: float, length: float, units: Units) -> str:
+    def size(units: Units) -> str:
+        parts = [thick(units), *(format_measured(side, units) for side in (width, length))]
+        units_of = {part.split()[-1] for part in parts}
+        if len(units_of) == 1:
+            unit = units_of.pop()
+            return " × ".join(part.removesuffix(f" {unit}") for part in parts) + f" {unit}"
+        return " × ".join(parts)
+
+    return one_way(size, units)
 
 
 def bars_in_words(stack: Stack, units: Units) -> list[str]:

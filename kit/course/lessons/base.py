@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable, Mapping
-from functools import cache
+from functools import cache, partial
 from typing import Any, ClassVar
 
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
-from kit.basics.told import refusing_in
+from kit.basics.told import one_way, refusing_in
 from kit.basics.units import Units
 from kit.course.check import Check
 from kit.course.lesson import Question
@@ -70,6 +70,10 @@ class Job(Declared):
         """Say something about the change of one control, or nothing."""
         del changed, units
         return ""
+
+    def remarked(self, changed: str, units: Units) -> str:
+        """Give the remark about a change, with inches written in one way."""
+        return one_way(partial(self.remark, changed), units)
 
     @classmethod
     def fitted(cls, values: Mapping[str, Any], units: Units) -> tuple[Any, str]:

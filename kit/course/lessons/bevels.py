@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import choice, quantity
+from kit.basics.told import one_way
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Given, Question
 from kit.course.lessons import bevels_drawing as drawing
@@ -249,7 +250,7 @@ class BevelsLesson(Lesson):
             sheet.text(OPENS_LATER, (500, 400), size=18, anchor="mm", ink=QUIET)
         return Scene(
             image=sheet.image,
-            alt=self._alt(panels, units),
+            alt=one_way(partial(self._alt, panels), units),
             numbers=self._numbers(units),
             says=ILLUSTRATIVE,
             panels=panels,

@@ -45,7 +45,7 @@ def length_working(given: Given) -> list[str]:
     before = f"{given['L']:g} × {given['W']:g} × {given['T']:g} mm"
     lines = [
         "length × width × thickness stays: steel is moved, not made",
-        f"{before} = length × {given['w']:g} × {given['t']:g} mm",
+        f"{before} = length × {given['w']:g} mm × {given['t']:g} mm",
         f"length = {_mm(full_length(given))}",
     ]
     if given["loss"]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import Any, ClassVar
 
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.basics.told import in_units
+from kit.basics.told import in_units, one_way
 from kit.basics.units import Units, format_beside, format_length, format_thin
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
@@ -188,9 +189,9 @@ class EtchingLesson(Lesson):
         )
         return Scene(
             image=sheet.image,
-            alt=self._alt(both, panels, units),
+            alt=one_way(partial(self._alt, both, panels), units),
             numbers=self._numbers(found, both, units),
-            says=self._says(both, units),
+            says=one_way(partial(self._says, both), units),
             panels=panels,
         )
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import choice, quantity
+from kit.basics.told import one_way
 from kit.basics.units import Units, format_beside, format_length
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
@@ -147,7 +148,7 @@ class FoldLesson(Lesson):
         chart(sheet, (590, 10), self.pieces, self.folds, self.leaves, self.thickness)
         return Scene(
             image=sheet.image,
-            alt=self._alt(panels[0], units),
+            alt=one_way(partial(self._alt, panels[0]), units),
             numbers=self._numbers(units),
             says=self._says(units),
             panels=panels,

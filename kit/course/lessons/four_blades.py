@@ -14,6 +14,7 @@ from typing import Any, ClassVar, NamedTuple
 import numpy as np
 
 from kit.basics.declare import choice, quantity
+from kit.basics.told import one_way
 from kit.basics.units import Units, format_length
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Scene
@@ -333,8 +334,14 @@ class FourBladesLesson(Lesson):
         )
 
     def _limit(self, units: Units) -> str:
-        finest = format_length(EYE.finest(self.distance), units)
-        return f"From {format_length(self.distance, units)} a good eye resolves {finest}."
+        def limit(units: Units) -> str:
+            away, finest = self.distance, EYE.finest(self.distance)
+            return (
+                f"From {format_length(away, units)} a good eye resolves "
+                f"{format_length(finest, units)}."
+            )
+
+        return one_way(limit, units)
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         pairs = self.pairs

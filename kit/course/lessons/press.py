@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any, ClassVar
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
+from kit.basics.told import one_way
 from kit.basics.units import Units, format_beside, format_length
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons import press_ideas as ideas
@@ -209,7 +210,7 @@ class PressLesson(Lesson):
             at = drawing.LEFTS[self.way]
             framed = next(panel for panel in panels if panel.corner[0] == at)
             words = {
-                "alt": self._alt(framed, units),
+                "alt": one_way(partial(self._alt, framed), units),
                 "numbers": self._numbers(units),
                 "says": self._thinner(units) or FIRST_ORDER,
             }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
@@ -11,6 +11,7 @@ from pydantic import model_validator
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
+from kit.basics.told import one_way
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Given, Question
 from kit.course.lessons import san_mai_drawing as drawing
@@ -291,7 +292,7 @@ class SanMaiLesson(Lesson):
             drawing.band(sheet, blade, lines, pixel, reach, units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(units, told=told),
+            alt=one_way(partial(self._alt, told=told), units),
             numbers=self._numbers(units, told=told),
             says=self._says(),
             panels=(sawn, *flat),

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from kit.basics.told import in_units
+from kit.basics.told import in_units, working_in_units
 from kit.basics.units import Units, format_length
 from kit.forge.losses import lost, started, weight
 from kit.metal import described
@@ -96,7 +96,7 @@ class Scene:
             Number(
                 in_units(one.name, units),
                 in_units(one.value, units),
-                [in_units(line, units) for line in one.working],
+                working_in_units(one.working, units),
             )
             for one in self.numbers
         )

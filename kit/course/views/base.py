@@ -254,7 +254,7 @@ class View(widgets.VBox):
         self.job, self._good, self._own = job, job.values, None
         self._put(scene, moving=moving)
         self._show_readouts()
-        remark = job.remark(changed, self.units) if changed else ""
+        remark = job.remarked(changed, self.units) if changed else ""
         self.say(remark or scene.says or scene.invites)
         if not moving:
             self.line.follow()
