@@ -16,6 +16,8 @@ from kit.classroom.show.piece import (
     GREYS,
     THEMES,
     Piece,
+    Shown,
+    Talk,
     languages,
     letter_height,
     seen,
@@ -51,7 +53,7 @@ def own_pieces() -> list[Piece]:
     return [twist_piece(), rings_piece(), cut_piece()]
 
 
-def pieces_of(recipes: Sequence[Recipe]) -> list[Piece]:
+def pieces_of(recipes: Sequence[Recipe]) -> list[Piece | Talk]:
     """Give the pieces of a maker's recipes; without any, the kit's own three.
 
     Raises
@@ -65,7 +67,7 @@ def pieces_of(recipes: Sequence[Recipe]) -> list[Piece]:
     return [piece_of(recipe) for recipe in recipes] or own_pieces()
 
 
-def piece_of(recipe: Recipe) -> Piece:
+def piece_of(recipe: Recipe) -> Piece | Talk:
     """Give the piece of a maker's recipe: its talk, or the bar to be ground.
 
     Raises
@@ -77,7 +79,7 @@ def piece_of(recipe: Recipe) -> Piece:
 
 
 def page(
-    pieces: Sequence[Piece],
+    pieces: Sequence[Piece | Talk],
     *,
     theme: str = "indoor",
     units: str = "mm",
@@ -89,7 +91,7 @@ def page(
 
     Parameters
     ----------
-    pieces : sequence of Piece
+    pieces : sequence of Piece or Talk
         One to three.
     theme : str
         One of `THEMES`; both are in the page.
@@ -127,7 +129,7 @@ def check_page() -> str:
 
 
 def told(
-    pieces: Sequence[Piece], greys: int = GREYS, progress: Progress | None = None
+    pieces: Sequence[Piece | Talk], greys: int = GREYS, progress: Progress | None = None
 ) -> dict[str, Any]:
     """Draw all pictures and say everything, for the page's script.
 
@@ -135,16 +137,17 @@ def told(
 
     Parameters
     ----------
-    pieces : sequence of Piece
+    pieces : sequence of Piece or Talk
     greys : int
         In a picture, 2 … 15.
     progress : callable, optional
         Told the share that is done, 0 … 1.
     """
-    total = sum(len(piece.stops) + len(piece.tiles) for piece in pieces)
+    tiled = [piece for piece in pieces if isinstance(piece, Piece)]
+    total = sum(len(piece.stops) for piece in pieces) + sum(len(one.tiles) for one in tiled)
     done = 0
 
-    def picture(one: Picture, *, ground_shows: bool = True) -> dict[str, Any]:
+    def picture(one: Picture, *, ground_shows: bool = False) -> dict[str, Any]:
         nonlocal done
         drawn = {theme: _base64(one, theme, greys, ground_shows) for theme in THEMES}
         done += 1
@@ -152,27 +155,33 @@ def told(
             progress(done / total)
         return {"says": _said(one.says), "alt": _said(one.alt), "png": drawn}
 
-    bars = [
-        {
-            "name": _said(piece.name),
-            "lines": [_said(line) for line in piece.lines],
+    def shown(one: Shown, *, ground_shows: bool = False) -> dict[str, Any]:
+        return {
+            "name": _said(one.name),
+            "lines": [_said(line) for line in one.lines],
+            "stops": [picture(stop, ground_shows=ground_shows) for stop in one.stops],
+            "roll": one.roll,
+        }
+
+    def asked(piece: Piece) -> dict[str, Any]:
+        return shown(piece, ground_shows=True) | {
             "question": _said(piece.question),
             "slider": _said(piece.slider),
-            "stops": [picture(stop, ground_shows=not piece.talk) for stop in piece.stops],
             "asked": piece.asked,
             # a dull skin, or an edge, would tell which tile was ground
-            "tiles": [picture(tile, ground_shows=False) for tile in piece.tiles],
+            "tiles": [picture(tile) for tile in piece.tiles],
             "right": piece.right,
             "why": _said(piece.why),
             "number": _said(piece.number),
             "counts": _said(piece.counts),
-            "roll": piece.roll,
-            "talk": [{"at": beat.at, **beat.said} for beat in piece.talk],
         }
-        for piece in pieces
-    ]
+
+    def talk(piece: Talk) -> dict[str, Any]:
+        cues = [cue.model_dump(include={"ask", "say", "clay"}) for cue in piece.cues]
+        return shown(piece) | {"talk": cues}
+
     return {
-        "pieces": bars,
+        "pieces": [talk(one) if isinstance(one, Talk) else asked(one) for one in pieces],
         "letters": {"far": FAR, "near": NEAR},
         "target": TARGET,
         "card": CARD,

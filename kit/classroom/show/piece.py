@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
     from kit.forge.billet import Billet
     from kit.section.trace import Surface
+    from kit.shop.recipes.talk import Cue
 
 WORDS = Path(__file__).parent / "words"
 ENGLISH = "en"
@@ -223,31 +224,8 @@ class Picture:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Beat:
-    """What a maker says at one picture of a talk, in the maker's own words.
-
-    Parameters
-    ----------
-    at : int
-        Which of the piece's stops it is.
-    ask, say, clay : str
-        A question, its answer, what the clay does next; each may be left out.
-    """
-
-    at: int
-    ask: str
-    say: str
-    clay: str
-
-    @property
-    def said(self) -> dict[str, str]:
-        """The words by what they are."""
-        return {"ask": self.ask, "say": self.say, "clay": self.clay}
-
-
-@dataclass(frozen=True, kw_only=True)
-class Piece:
-    """One bar of the show, from the question to the sentence.
+class Shown:
+    """One bar of the show: what passers-by see of it, and its card.
 
     What is said is a callable, from the voice to words.
 
@@ -257,12 +235,29 @@ class Piece:
     lines : tuple of callable
         Shown from afar, in capitals, at most 18 letters each: as it is at first, as it
         is at last, and what a touch does.
+    stops : tuple of Picture
+        Its faces, from the first to the last; two at least.
+    roll : int
+        How many times the first face repeats along its length, so that it may roll on
+        without end as the bar turns; 0: it cannot.
+    """
+
+    name: Said
+    lines: tuple[Said, Said, Said]
+    stops: tuple[Picture, ...]
+    roll: int = 0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piece(Shown):
+    """A bar that is asked about, from the question to the sentence; it has `STOPS` stops.
+
+    Parameters
+    ----------
     question : callable
         At most 8 words.
     slider : callable
         What the slider does.
-    stops : tuple of Picture
-        `STOPS` faces, from the first place of the slider to the last.
     asked : int
         The stop that the question is about.
     tiles : tuple of Picture
@@ -275,26 +270,29 @@ class Piece:
         One number.
     counts : callable
         What the number is, in a few words.
-    roll : int
-        How many times the first face repeats along its length, so that it may roll on
-        without end as the bar turns; 0: it cannot.
-    talk : tuple of Beat
-        A maker's own, in the place of tiles, question and why.
     """
 
-    name: Said
-    lines: tuple[Said, Said, Said]
     question: Said
     slider: Said
-    stops: tuple[Picture, ...]
     asked: int
     tiles: tuple[Picture, ...]
     right: int
     why: Said
     number: Said
     counts: Said
-    roll: int = 0
-    talk: tuple[Beat, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Talk(Shown):
+    """A bar that its maker tells of: words at each stop, in one language.
+
+    Parameters
+    ----------
+    cues : tuple of Cue
+        One to a stop, in order.
+    """
+
+    cues: tuple[Cue, ...]
 
 
 def phrase(english: str) -> Said:

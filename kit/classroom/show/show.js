@@ -76,7 +76,7 @@ function fitLines() {
   pen.font = `800 100px ${getComputedStyle(byId("line")).fontFamily}`;
   const capital = pen.measureText("H").actualBoundingBoxAscent / 100;
   const [first, last, touch] = told().lines.map(said);
-  const lines = [first, said(told().slider), last, say("Why?"), touch]
+  const lines = [first, told().slider ? said(told().slider) : first, last, say("Why?"), touch]
     .map((line) => line.toLocaleUpperCase(settings.language));
   const wanted = (TOLD.letters.far * dots()) / capital;
   const fit = fitted(lines, 0.94 * box.clientWidth, 0.94 * box.clientHeight, wanted,
@@ -210,9 +210,9 @@ const verdict = () => (chosen === told().right ? say("✓ You saw it coming.")
 
 function makeBar(one) {
   const item = document.createElement("li");
-  const image = Object.assign(new Image(), { alt: said(one.stops[one.asked].alt) });
-  image.draggable = false;
-  put(image, one.stops[one.asked]);
+  const face = one.stops.at(one.asked ?? -1); // of a talk, the last
+  const image = Object.assign(new Image(), { alt: said(face.alt), draggable: false });
+  put(image, face);
   const name = document.createElement("span");
   name.textContent = said(one.name);
   item.append(image, name);
@@ -232,15 +232,15 @@ function next() {
     tellBeat();
     return;
   }
-  const way = told().talk.length ? OWN : STATES.filter((one) => one !== "talk");
+  const way = told().talk ? OWN : STATES.filter((one) => one !== "talk");
   go(way[(way.indexOf(state) + 1) % way.length]);
 }
 
 /* The words of a talk, one after another: a question stays above its answer. */
-const beats = () => told().talk.flatMap((one) => [
-  { at: one.at, before: "", words: one.ask },
-  { at: one.at, before: one.ask, words: one.say },
-  { at: one.at, before: "", words: one.clay },
+const beats = () => told().talk.flatMap((one, at) => [
+  { at, before: "", words: one.ask },
+  { at, before: one.ask, words: one.say },
+  { at, before: "", words: one.clay },
 ].filter(({ words }) => words));
 
 function tellBeat() {

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from kit.classroom.show.own_piece import described
-from kit.classroom.show.piece import COLUMNS, ROWS, TILE, Beat, Picture, Piece, phrase
+from kit.classroom.show.piece import COLUMNS, ROWS, TILE, Picture, Talk, phrase
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look
 from kit.metal import etch
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from kit.shop.recipes.talk import Looked
 
 
-def talk_piece(recipe: Recipe) -> Piece:
+def talk_piece(recipe: Recipe) -> Talk:
     """Make the piece of a recipe that has a talk. Leaves out: welds that did not take.
 
     Raises
@@ -32,26 +32,15 @@ def talk_piece(recipe: Recipe) -> Piece:
     stops = [_stop(stages[cue.stage].bar, cue.look) for cue in recipe.talk]
     name = f"{recipe.name[:1].upper()}{recipe.name[1:]}"
     layers = recipe.billet.layers
-    return Piece(
+    return Talk(
         name=lambda _voice: name,
         lines=(
             phrase("How was it made?"),
             lambda voice: voice("{layers} layers", layers=voice.number(layers)),
             phrase("Touch and look"),
         ),
-        question=phrase("How was it made?"),
-        slider=phrase("How was it made?"),
         stops=tuple(stops if len(stops) > 1 else stops * 2),
-        asked=len(stops) - 1,
-        tiles=(),
-        right=0,
-        why=phrase("How was it made?"),
-        number=lambda voice: voice("{layers} layers", layers=voice.number(layers)),
-        counts=lambda _voice: "",
-        talk=tuple(
-            Beat(at=at, ask=cue.ask, say=cue.say, clay=cue.clay)
-            for at, cue in enumerate(recipe.talk)
-        ),
+        cues=recipe.talk,
     )
 
 
