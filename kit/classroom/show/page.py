@@ -16,7 +16,6 @@ from kit.classroom.show.piece import (
     GREYS,
     THEMES,
     Piece,
-    Shown,
     Talk,
     languages,
     letter_height,
@@ -147,7 +146,7 @@ def told(
     total = sum(len(piece.stops) for piece in pieces) + sum(len(one.tiles) for one in tiled)
     done = 0
 
-    def picture(one: Picture, *, ground_shows: bool = False) -> dict[str, Any]:
+    def picture(one: Picture, ground_shows: bool) -> dict[str, Any]:
         nonlocal done
         drawn = {theme: _base64(one, theme, greys, ground_shows) for theme in THEMES}
         done += 1
@@ -155,39 +154,38 @@ def told(
             progress(done / total)
         return {"says": _said(one.says), "alt": _said(one.alt), "png": drawn}
 
-    def shown(one: Shown, *, ground_shows: bool = False) -> dict[str, Any]:
-        return {
-            "name": _said(one.name),
-            "lines": [_said(line) for line in one.lines],
-            "stops": [picture(stop, ground_shows=ground_shows) for stop in one.stops],
-            "roll": one.roll,
-        }
-
-    def asked(piece: Piece) -> dict[str, Any]:
-        return shown(piece, ground_shows=True) | {
-            "question": _said(piece.question),
-            "slider": _said(piece.slider),
-            "asked": piece.asked,
-            # a dull skin, or an edge, would tell which tile was ground
-            "tiles": [picture(tile) for tile in piece.tiles],
-            "right": piece.right,
-            "why": _said(piece.why),
-            "number": _said(piece.number),
-            "counts": _said(piece.counts),
-        }
-
-    def talk(piece: Talk) -> dict[str, Any]:
-        cues = [cue.model_dump(include={"ask", "say", "clay"}) for cue in piece.cues]
-        return shown(piece) | {"talk": cues}
-
     return {
-        "pieces": [talk(one) if isinstance(one, Talk) else asked(one) for one in pieces],
+        "pieces": [_piece(piece, picture) for piece in pieces],
         "letters": {"far": FAR, "near": NEAR},
         "target": TARGET,
         "card": CARD,
         "cardSays": _said(lambda voice: " × ".join(map(voice.length, CARD))),
         "languages": languages(),
         "idleRange": IDLE,
+    }
+
+
+def _piece(piece: Piece | Talk, picture: Callable[[Picture, bool], dict]) -> dict[str, Any]:
+    asked = isinstance(piece, Piece)
+    shown = {
+        "name": _said(piece.name),
+        "lines": [_said(line) for line in piece.lines],
+        "stops": [picture(stop, asked) for stop in piece.stops],
+        "roll": piece.roll,
+    }
+    if not asked:
+        talk = [cue.model_dump(include={"ask", "say", "clay"}) for cue in piece.cues]
+        return shown | {"talk": talk}
+    return shown | {
+        "question": _said(piece.question),
+        "slider": _said(piece.slider),
+        "asked": piece.asked,
+        # a dull skin, or an edge, would tell which tile was ground
+        "tiles": [picture(tile, False) for tile in piece.tiles],
+        "right": piece.right,
+        "why": _said(piece.why),
+        "number": _said(piece.number),
+        "counts": _said(piece.counts),
     }
 
 
