@@ -24,12 +24,18 @@ from tests.test_lesson_laws import begun, ends
 
 NAMES = [lesson.__name__ for lesson in LESSONS.values()]
 INCHES = (Units.INCH_FRACTION, Units.INCH_DECIMAL)
-METRIC = re.compile(r"(?:\d|\bin) ?(?:mm|µm|nm)\b|\b(?:milli|micro|nano)met|[\d.] ?mm[²³]")
+METRIC = re.compile(
+    r"(?:\d|\bin) ?(?:mm|µm|nm)\b|\b(?:milli|micro|nano)met|[\d.] ?[cm]m[²³]"
+    r"|\d (?:k?g|grams)\b|g/[cm]m³"
+)
 # "in" is a small word, too: only what can be nothing but a length
 INCH = re.compile(
     r"(?:\d+/\d+|\d+\.\d+) in\b(?! (?:a|the|every|one|its|all|turn)\b)|\binch"
 )
-BOTH = re.compile(r"[\d.]+ mm \([^()]* in\)|[\d/.]+ in \([^()]* mm\)")
+BOTH = re.compile(
+    r"[\d.]+ mm \([^()]* in\)|[\d/.]+ in \([^()]* mm\)"
+    r"|[\d.]+ (?:oz|lb) \([\d,.]+ (?:g|grams)\)"
+)
 _MORE = r"(?: (?:×|by|to|and|or) [\d ./]+)* in\b"  # 1/8 × 1 1/2 × 4 in
 FRACTION = re.compile(rf"\d/\d+(?={_MORE})")
 DECIMAL = re.compile(rf"\d\.\d+(?={_MORE})")
@@ -252,7 +258,8 @@ def test_lengths_that_share_a_unit_are_told_one_by_one():
     assert in_units("8 × 4 × 2 mm", inch) == "0.315 in × 0.157 in × 0.079 in"
     assert in_units("2 × 25.4 mm", inch) == "2 × 1.000 in"
     assert (
-        in_units("P800, 3 layers, 5 g/cm³, 25 °C", inch) == "P800, 3 layers, 5 g/cm³, 25 °C"
+        in_units("P800, 3 layers, 5 layers/cm², 25 °C", inch)
+        == "P800, 3 layers, 5 layers/cm², 25 °C"
     )
     assert in_units("1,234 mm³ of 16,387.064 mm³", inch) == "0.0753 in³ of 1 in³"
 

@@ -12,8 +12,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from kit.basics.errors import KitError
-from kit.basics.typed import MM_PER_INCH, parse_length
-from kit.basics.units import Units, format_length
+from kit.basics.typed import MM_PER_INCH, POUND, parse_length
+from kit.basics.units import Units, format_length, format_weight
 
 # Of a given length, the most that it may be rounded off by: a quarter of what an answer
 # may be off, so that who reckons with it is right. In inches that is what a calliper shows,
@@ -22,12 +22,16 @@ GIVEN = 0.005
 THE_VERY = 0.001  # so near is a fraction of an inch the very length
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e-?\d+)?"
-_BETWEEN = r"(?:, and |, | and | to | or | by )"
+_BETWEEN = r"(?:, and |, | and | to | or | by | → )"
 _MANY = rf"{_NUMBER} × {_NUMBER} × {_NUMBER}|{_NUMBER}(?:{_BETWEEN}{_NUMBER})*"
-_SIZES = {"m": 1e3, "mm": 1.0, "µm": 1e-3, "nm": 1e-6, "mm³": 1.0}
+_SIZES = {"m": 1e3, "mm": 1.0, "µm": 1e-3, "nm": 1e-6, "mm³": 1.0, "cm³": 1e3}
 _LENGTHS = re.compile(
     rf"(?<![\w./])(?P<numbers>{_MANY})"
-    r"[ \u00a0](?P<unit>mm³|mm|µm|nm|m)(?![\w²³]|\)²)(?: \((?P<inches>[^()]* in)\))?"
+    r"[ \u00a0](?P<unit>mm³|cm³|mm|µm|nm|m)(?![\w²³]|\)²)(?: \((?P<inches>[^()]* in)\))?"
+)
+_WEIGHTS = re.compile(
+    rf"(?<![\w./])(?<!(?:oz|lb) \()(?P<grams>{_NUMBER})[ \u00a0](?:g|grams)\b"
+    r"(?:/(?P<per>cm³|mm³))?"
 )
 _SENTENCES = re.compile(r"(?<=[.!?]) ")
 _FRACTION = re.compile(r"\d/\d+(?= in\b| × )")
@@ -57,7 +61,8 @@ def in_units(words: str, units: Units) -> str:
 
     Numbers that share one unit are told one by one: a list, or the three sides of a bar.
     A fraction of an inch is written only where it is the very length, and no decimal
-    stands in the same sentence. What gives inches in brackets keeps those alone.
+    stands in the same sentence. What gives inches in brackets keeps those alone. A weight
+    keeps its grams beside its pounds.
 
     Parameters
     ----------
@@ -71,6 +76,8 @@ def in_units(words: str, units: Units) -> str:
     'Bars of 1/8 in, 1/2 in and 1 in'
     >>> in_units("It got 1.6 µm far.", Units.INCH_DECIMAL)
     'It got 0.000063 in far.'
+    >>> in_units("581 g of 7.85 g/cm³", Units.INCH_DECIMAL)
+    '1.28 lb (581 g) of 0.284 lb/in³'
     """
     if units is Units.MM:
         return words
@@ -108,7 +115,16 @@ def refusing_in(units: Units) -> Iterator[None]:
         raise KitError(in_units(str(refused), units)) from None
 
 
+def _weight(found: re.Match[str], units: Units) -> str:
+    grams = float(found["grams"].replace(",", ""))
+    if found["per"]:
+        cubes = {"cm³": 10 / MM_PER_INCH, "mm³": 1 / MM_PER_INCH}[found["per"]]
+        return f"{grams / POUND / cubes**3:.3g} lb/in³"
+    return f"{format_weight(grams, units)} ({found[0]})"
+
+
 def _sentence(words: str, units: Units) -> str:
+    words = _WEIGHTS.sub(lambda found: _weight(found, units), words)
     told = _LENGTHS.sub(lambda found: _inches(found, units), words)
     if _mixed(told):
         return _LENGTHS.sub(lambda found: _inches(found, units.fine), words)
@@ -127,7 +143,7 @@ def _inches(found: re.Match[str], units: Units) -> str:
 
     def told(number: re.Match[str]) -> str:
         value = float(number[0].replace(",", "")) * _SIZES[unit]
-        if unit == "mm³":
+        if unit.endswith("³"):
             return f"{value / MM_PER_INCH**3:.3g} in³"
         if unit == "m":  # how far away somebody stands
             return f"{value / MM_PER_INCH / 12:.2g} ft"

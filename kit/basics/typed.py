@@ -4,7 +4,8 @@ Sources
 -------
 1 in = 25.4 mm exactly: international yard and pound agreement, 1959. Temperatures as
 in NIST Special Publication 811 (2008), appendix B: t(°C) = (t(°F) - 32)/1.8, while a
-*difference* of 1 °C is one of 1.8 °F. Absolute zero, 0 K, is -273.15 °C.
+*difference* of 1 °C is one of 1.8 °F. Absolute zero, 0 K, is -273.15 °C. A pound is
+453.592 37 g, an ounce a sixteenth of it, exactly: the agreement of 1959 again.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from fractions import Fraction
 from kit.basics.errors import KitError
 
 MM_PER_INCH = 25.4
+POUND = 453.59237  # g
 LONGEST_TEXT = 40
 
 

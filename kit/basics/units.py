@@ -13,6 +13,7 @@ from fractions import Fraction
 from kit.basics.errors import KitError
 from kit.basics.typed import (
     MM_PER_INCH,
+    POUND,
     length_unit,
     parse_length,
 )
@@ -173,6 +174,20 @@ def format_beside(mm: float, other: float, system: Units = Units.MM) -> str:
     if system is Units.MM and abs(mm) < abs(other) <= 1000 * abs(mm):
         return f"{mm:.3g} mm"
     return format_length(mm, system)
+
+
+def format_weight(grams: float, system: Units = Units.MM) -> str:
+    """Write a weight to the nearest gram, or in pounds, below one in ounces.
+
+    Examples
+    --------
+    >>> format_weight(1250.4), format_weight(1250.4, Units.INCH_DECIMAL)
+    ('1,250 g', '2.76 lb')
+    """
+    if system is Units.MM:
+        return f"{grams:,.0f} g"
+    pounds = grams / POUND
+    return f"{pounds:.3g} lb" if pounds >= 1 else f"{16 * pounds:.1f} oz"
 
 
 def in_fahrenheit(celsius: float) -> float:

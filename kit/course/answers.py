@@ -5,10 +5,7 @@ within the kind's tolerance, or if it is that very value rounded as the kit writ
 itself: "0.014 in" for 0.366 mm is a shop's thousandth, though 3 % off. No such rounding
 counts that is off by more than a ruler may be, so a coarse guess gains nothing by it.
 
-Sources
--------
-Pound 453.592 37 g and ounce a sixteenth of it, exactly: international yard and pound
-agreement, 1959. All other units are in `kit.basics.typed`.
+The units are in `kit.basics.typed`, with their sources.
 """
 
 from __future__ import annotations
@@ -26,6 +23,7 @@ from kit.basics.told import said
 from kit.basics.typed import (
     LONGEST_TEXT,
     MM_PER_INCH,
+    POUND,
     parse_angle,
     parse_count,
     parse_length,
@@ -41,7 +39,6 @@ LARGEST = 1e12  # no answer here is anywhere near
 MEASURED = 0.05  # of a length read off a ruler, and the most that rounding may be off
 SLIP_SHARE = 0.05  # a slip's number must be met at least so closely
 HAIR = 1e-9  # of a number: what floats are off
-POUND = 453.59237  # g
 _GRAMS = {"g": 1.0, "kg": 1000.0, "oz": POUND / 16, "lb": POUND, "lbs": POUND}
 _MM = {"mm": 1.0, "µm": 0.001}  # of units that lengths are asked for in
 _WEIGHT = re.compile(r"(?P<number>[^a-z]*\d[^a-z]*)(?P<unit>[a-z]*)\.?", re.IGNORECASE)

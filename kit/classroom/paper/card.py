@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kit.basics.units import Units, format_cut_length, format_length
+from kit.basics.told import in_units
+from kit.basics.units import Units, format_cut_length, format_length, format_weight
 from kit.classroom import kit_version
 from kit.classroom.paper import operations
 from kit.classroom.paper.code import side_of, square_code
@@ -94,7 +95,7 @@ def _of_plan(plan: Plan, name: str, units: Units) -> Card:
         facts=[
             f"Finished size, T × W × L: {size}",
             f"{plan.billet.layers:,} layers, {plan.billet.bands:,} bands, {layer} each",
-            f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out",
+            in_units(f"{plan.grams_in:,.0f} g in, {plan.grams_out:,.0f} g out", units),
             f"Cut every piece {cut} long.",
         ],
         cuts=[in_words(sawn, units) for sawn in cut_list(plan)],
@@ -269,7 +270,10 @@ def steps_side(
 
 
 def _line(number: int, row: Operation, units: Units) -> Sequence[str]:
-    size, weighs = size_in_words(*reversed(row.size), units), f"{row.grams:.0f} g"
+    size, weighs = (
+        size_in_words(*reversed(row.size), units),
+        format_weight(row.grams, units),
+    )
     layers = UNKNOWN if row.layers is None else f"{row.layers:,}"
     first = (str(number), row.told, size, row.heat, weighs, layers)
     return (*first, BOX, letters(row.done_at))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from kit.basics.told import in_units
-from kit.basics.units import Units, format_length, format_measured
+from kit.basics.units import Units, format_length, format_measured, format_weight
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX as TICK
 from kit.classroom.paper.page import HAIR, LIVE, Page, Table
@@ -47,7 +47,7 @@ def clay_bar(
     """
     brick = Brick(given.billet)
     name = given.name if isinstance(given, Recipe) else "the class's bar"
-    pages = [Page(paper, f"In clay: {name[:30]}")]
+    pages = [Page(paper, f"In clay: {name[:30]}", units=units)]
     _what(pages[0], brick, units)
     left = _sheets(brick, units)
     while left.rows:
@@ -102,7 +102,7 @@ def _what(page: Page, brick: Brick, units: Units) -> None:
 def _sheets(brick: Brick, units: Units) -> Table:
     def row(one: Sheets) -> tuple[str, ...]:
         size = size_in_words(one.thickness, one.width, one.length, units)
-        return (f"{one.count} ×", one.clay, size, f"{one.grams:.0f} g", TICK)
+        return (f"{one.count} ×", one.clay, size, format_weight(one.grams, units), TICK)
 
     table = Table(
         ("Roll", "Clay", "Sheets, T × W × L", "Together", "Done"), (18, 50, 72, 28, 22), 10

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, format_weight
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.forge.billet import Billet
@@ -63,7 +63,7 @@ def predicted(given: Plan | Recipe, units: Units = Units.MM) -> dict[str, str]:
         size, grams = given.billet.size, weight(given.billet)
     known = {
         "length": format_length(size.length, units),
-        "mass": f"{grams:.0f} g"
+        "mass": format_weight(grams, units)
         + ("" if isinstance(given, Plan) else ", scale not counted"),
         "thickness": format_length(size.thickness, units),
     }

@@ -92,7 +92,9 @@ def clay_template(
 ) -> list[Page]:
     """Sheets to lay clay on, guide-stick heights, wedges to cut along, what to buy."""
     twin = twin or ClayTwin()
-    page = Page(paper, "Clay twin: what to roll, how high, where to cut", scaled=True)
+    page = Page(
+        paper, "Clay twin: what to roll, how high, where to cut", scaled=True, units=units
+    )
     one, other = twin.grams
     page.write(
         f"{twin.sheets} sheets of {format_length(twin.width, units)} × "

@@ -40,7 +40,7 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
         losses, sawn = Losses(), to_saw(given.billet)
     told = size_in_words(size.thickness, size.width, size.length, units)
     grams = sum(one.grams for one in sawn)
-    first = Page(paper, f"Stock for {name[:30]}")
+    first = Page(paper, f"Stock for {name[:30]}", units=units)
     first.write(f"For a bar of {told}, {ready:,.0f} g, ground clean.")
     first.write(f"Saw {grams:,.0f} g of steel: {ready / grams:.0%} of it comes out.")
     first.write(f"{MODEL} {LEFT_OUT}", size=10)

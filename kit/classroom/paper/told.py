@@ -90,11 +90,13 @@ def size_in_words(thickness: float, width: float, length: float, units: Units) -
 
 
 def bought_in_words(thickness: float, width: float, length: float, units: Units) -> str:
-    """Write T × W × L of a bought bar, its thickness as it is sold."""
+    """Write T × W × L, in mm, of a bought bar, its thickness as it is sold."""
     return _times(lambda to: format_stock(thickness, to), width, length, units)
 
 
 def _times(thick: Callable[[Units], str], width: float, length: float, units: Units) -> str:
+    """Write T × W × L, the sides in mm, the unit once if they share it."""
+
     def size(units: Units) -> str:
         parts = [thick(units), *(format_measured(side, units) for side in (width, length))]
         units_of = {part.split()[-1] for part in parts}

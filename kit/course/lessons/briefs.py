@@ -7,6 +7,7 @@ bevel, the core is followed to the skin, the plan is reckoned through every loss
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any, ClassVar, NamedTuple
 
 from kit.basics.declare import quantity
@@ -122,7 +123,7 @@ class BriefsLesson(Lesson):
         for index, judged in enumerate(found):
             at = 14 + CELL[0] * (index % 2), 6 + CELL[1] * (index // 2)
             _cell(sheet, index, judged, at, units)
-            self._design(sheet, index, (at[0], at[1] + 54))
+            self._design(sheet, index, (at[0], at[1] + 54), units)
         return Scene(
             image=sheet.image,
             alt=_alt(found),
@@ -136,8 +137,9 @@ class BriefsLesson(Lesson):
         brief = next(at for at, station in enumerate(keys) if changed in station)
         return _reason(brief, self.judged(units)[brief])
 
-    def _design(self, sheet: Sheet, brief: int, at: tuple[int, int]) -> None:
-        designs = (made.draw_stars, made.draw_bevel, made.draw_core, made.draw_steel)
+    def _design(self, sheet: Sheet, brief: int, at: tuple[int, int], units: Units) -> None:
+        steel = partial(made.draw_steel, units=units)
+        designs = (made.draw_stars, made.draw_bevel, made.draw_core, steel)
         try:
             designs[brief](sheet, at, *self.chosen(brief))
         except KitError:  # said in words already

@@ -8,6 +8,7 @@ from functools import lru_cache
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units, format_weight
 from kit.course.anvil import judge
 from kit.course.lessons import bevels, plan_drawing
 from kit.course.lessons.plan import PlanLesson
@@ -153,7 +154,9 @@ def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -
         sheet.steel(see(job.billet, view, tones), (at[0] + 234 * index, at[1]))
 
 
-def draw_steel(sheet: Sheet, at: Box, cycles: int, crop: float, scale: float) -> None:
+def draw_steel(
+    sheet: Sheet, at: Box, cycles: int, crop: float, scale: float, units: Units
+) -> None:
     """Draw the weight, g, as a bar: hatched what is lost, by its reason."""
     plan = planned(cycles, crop, scale)
     left, top = at
@@ -167,5 +170,6 @@ def draw_steel(sheet: Sheet, at: Box, cycles: int, crop: float, scale: float) ->
         for stripe in np.arange(edge + 6, following, 8):
             sheet.line([(stripe - 5, top + 50), (stripe, top + 10)], ink=QUIET)
         edge = following
-    words = f"{total:.0f} g in, {plan.grams_out:.0f} g out; hatched: lost"
+    come, left_over = (format_weight(one, units) for one in (total, plan.grams_out))
+    words = f"{come} in, {left_over} out; hatched: lost"
     sheet.text(words, (left + WIDE, top + 82), size=15, anchor="ra", ink=QUIET)

@@ -167,8 +167,8 @@ class PlanLesson(Lesson):
         del told  # until then nothing is lost, which gives nothing away
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         stages = self.plan.stages()
-        stairs(sheet, stages)
-        reasons(sheet, stages)
+        stairs(sheet, stages, units)
+        reasons(sheet, stages, units)
         stock(sheet, self.plan, units)
         cut = format_cut_length(self.plan.start_length, units)
         return Scene(

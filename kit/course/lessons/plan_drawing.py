@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from kit.basics.units import format_cut_length
+from kit.basics.units import format_cut_length, format_weight
 from kit.section.picture import ACCENT, GHOST, INK, PAGE, QUIET, Sheet
 from kit.shop.plan import cut_list
 
@@ -29,7 +29,7 @@ def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
     return dict(sorted(lost.items(), key=lambda pair: -pair[1]))
 
 
-def stairs(sheet: Sheet, stages: list[Stage]) -> None:
+def stairs(sheet: Sheet, stages: list[Stage], units: Units) -> None:
     """Draw the weight going down, one step for each loss."""
     left, top, wide, high = STAIRS
     sheet.text("Weight, from the rack to the last grind", (left, 12), size=18)
@@ -44,10 +44,10 @@ def stairs(sheet: Sheet, stages: list[Stage]) -> None:
         name = str(_cycle(stages, stage)) if stage.work.name == "weld" else ""
         _column(sheet, x, each, foot, after, name)
     sheet.line([(left, foot), (left + wide, foot)], width=2)
-    sheet.text(f"{full:.0f} g", (left + 2, top - 5), size=16, anchor="lb")
+    sheet.text(format_weight(full, units), (left + 2, top - 5), size=16, anchor="lb")
     out = stages[-1].grams_after
     place = (left + wide + 6, foot - high * out / full)  # beside the last step
-    sheet.text(f"{out:.0f} g", place, size=16, anchor="lm")
+    sheet.text(format_weight(out, units), place, size=16, anchor="lm")
     words = "numbers: welds; hatched: lost there"
     sheet.text(words, (left + wide, 12 + 1.3 * sheet.row), ink=QUIET, anchor="ra")
 
@@ -75,7 +75,7 @@ def _lost(sheet: Sheet, corner: tuple[float, float], opposite: tuple[float, floa
         y += HATCH
 
 
-def reasons(sheet: Sheet, stages: list[Stage]) -> None:
+def reasons(sheet: Sheet, stages: list[Stage], units: Units) -> None:
     """Draw what each reason took, the greatest first."""
     left, top, wide, high = REASONS
     sheet.text("Where it went", (left, 12), size=18)
@@ -89,7 +89,8 @@ def reasons(sheet: Sheet, stages: list[Stage]) -> None:
         long = max(2.0, (wide - 185) * grams / most)
         sheet.text(reason, (left, y + row / 2), size=16, anchor="lm")
         _lost(sheet, (left + 115, y + 6), (left + 115 + long, y + row - 6))
-        sheet.text(f"{grams:.0f} g", (left + 121 + long, y + row / 2), size=16, anchor="lm")
+        words = format_weight(grams, units)
+        sheet.text(words, (left + 121 + long, y + row / 2), size=16, anchor="lm")
 
 
 def stock(sheet: Sheet, plan: Plan, units: Units) -> None:

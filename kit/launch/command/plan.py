@@ -6,8 +6,15 @@ import argparse
 from pathlib import Path
 
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
 from kit.basics.typed import parse_length
-from kit.basics.units import UNITS, both, format_cut_length, format_length
+from kit.basics.units import (
+    UNITS,
+    both,
+    format_cut_length,
+    format_length,
+    format_weight,
+)
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
 from kit.shop import weighed_losses
@@ -58,7 +65,7 @@ def run(options: argparse.Namespace) -> str:
     """Plan; give the card as text."""
     units, plan = UNITS[options.units], plan_of(options)
     layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
-    weights = f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out"
+    weights = in_units(f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out", units)
     lines = [
         f"Cut every piece {format_cut_length(plan.start_length, units)} long.",
         f"{weights}: {100 * plan.share_out:.0f} %.",
@@ -71,11 +78,12 @@ def run(options: argparse.Namespace) -> str:
     ]
     for number, stage in enumerate(plan.stages(), 1):
         size = " x ".join(format_length(side, units) for side in stage.after)
+        weighs = format_weight(stage.grams_after, units)
         work = stage.work
         heat = ""
         if work.heats:
             heat = f", {work.heats} heats at about {both(work.celsius)}"
-        lines.append(f"  {number:>2} {work.name}: {size}, {stage.grams_after:.0f} g{heat}")
+        lines.append(f"  {number:>2} {work.name}: {size}, {weighs}{heat}")
     saved = ", ".join(
         f"{kind.replace('_', ' ')} {format_length(mm, units.fine)}"
         for kind, mm in sensitivity(plan).items()
