@@ -252,17 +252,18 @@ def steps_side(
     if all(row[HEATS] == UNKNOWN for row in left):
         columns = COLUMNS_WITHOUT_HEATS
         left = [(*row[:HEATS], *row[HEATS + 1 :]) for row in left]
-    pages = []
-    while left:
+
+    def turn() -> Page:
         page = Page(paper, f"{title}: step by step")
         page.write("Sizes and weights are as they should be after each step.", size=10)
-        size, least = (10, 9) if few else (8.5, 7.4)
-        steps = Table(tuple(columns), tuple(columns.values()), size, least, rows=left)
-        left = steps.draw(page)
-        pages.append(page)
+        return page
+
+    size, least = (10, 9) if few else (8.5, 7.4)
+    steps = Table(tuple(columns), tuple(columns.values()), size, least, rows=left)
+    pages = steps.run([], turn)
     wear = Table(("", "Work", "Wear and mind"), (7, 33, 150), size=9 if few else 7.7)
     wear.rows = [(kind.letter, kind.name, kind.wear) for kind in KINDS]
-    if pages[-1].y + 3 + wear.tall > LIVE[1]:
+    if pages[-1].y + 3 + wear.tall(pages[-1]) > LIVE[1]:
         pages.append(Page(paper, f"{title}: what to wear"))
     wear.draw(pages[-1], pages[-1].y + 3)
     pages[-1].foot(LOCAL)

@@ -66,26 +66,20 @@ HAZARDS = (
 def risk_assessment(paper: str = "A4") -> list[Page]:
     """Give the pages; the last columns are left empty."""
     rows = [(*row, BOX, BOX) for row in HAZARDS]
-    pages, blank = [], [(BOX,) * 5] * 5
-    left = [*rows, *blank]
-    while left:
-        page = Page(paper, TITLE if not pages else f"{TITLE} ({len(pages) + 1})")
-        if not pages:
-            page.write(HEAD, size=10)
-            page.y += 3
-            page.write("Place:                              Activity:                    "
-                "          Checked by, date:", size=11)  # fmt: skip
-            page.y += 2
-        grid = Table(
-            ("Hazard", "Who", "Usual controls", "Your local rule", "Who sees to it"),
-            (36, 25, 57, 45, 27),
-            size=9,
-            least=21,
-            rows=left,
-        )
-        left = grid.draw(page)
-        pages.append(page)
-    return pages
+    pages, blank = [Page(paper, TITLE)], [(BOX,) * 5] * 5
+    pages[0].write(HEAD, size=10)
+    pages[0].y += 3
+    pages[0].write("Place:                              Activity:                    "
+        "          Checked by, date:", size=11)  # fmt: skip
+    pages[0].y += 2
+    grid = Table(
+        ("Hazard", "Who", "Usual controls", "Your local rule", "Who sees to it"),
+        (36, 25, 57, 45, 27),
+        size=9,
+        least=21,
+        rows=[*rows, *blank],
+    )
+    return grid.run(pages, lambda: Page(paper, f"{TITLE} ({len(pages) + 1})"))
 
 
 CHECKS = {

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from kit.basics.told import in_units
 from kit.basics.units import Units, format_length, format_measured, format_weight
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX as TICK
@@ -47,28 +46,24 @@ def clay_bar(
     """
     brick = Brick(given.billet)
     name = given.name if isinstance(given, Recipe) else "the class's bar"
-    pages = [Page(paper, f"In clay: {name[:30]}", units=units)]
+
+    def turn(title: str) -> Page:
+        return Page(paper, f"In clay: {title}", units=units)
+
+    pages = [turn(name[:30])]
     _what(pages[0], brick, units)
-    left = _sheets(brick, units)
-    while left.rows:
-        left.rows = left.draw(pages[-1])
-        if left.rows:
-            pages.append(Page(paper, "In clay: more sheets"))
+    _sheets(brick, units).run(pages, lambda: turn("more sheets"))
     rows = brick.rows(units)
     first = 0
     while first < len(rows):
         if pages[-1].y + CELL[1] + 16 > LIVE[1]:
-            pages.append(Page(paper, "In clay: its end after every step"))
+            pages.append(turn("its end after every step"))
         first = _ends(pages[-1], brick, rows, first)
-    steps = _steps(rows, units)
-    while steps.rows:
-        page = Page(paper, "In clay: step by step")
-        steps.rows = steps.draw(page)
-        pages.append(page)
+    pages += _steps(rows, units).run([], lambda: turn("step by step"))
     if pages[-1].y + 24 > LIVE[1]:
-        pages.append(Page(paper, "In clay: what it cannot do"))
+        pages.append(turn("what it cannot do"))
     pages[-1].y += 3
-    pages[-1].write(in_units(_limit(rows), units), size=10)
+    pages[-1].write(_limit(rows), size=10)
     pages[-1].write(MISLEADS, size=10)
     return pages
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import PLAN, Asked, Kind
-from kit.classroom.paper.page import HAIR, LIVE, Page, Table, height_of
+from kit.classroom.paper.page import HAIR, LIVE, Page, Table
 from kit.classroom.paper.to_scale import DOT
 from kit.course.anvil import void
 from kit.course.anvil.class_talk import class_talks, plans
@@ -45,12 +47,11 @@ def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> lis
     history = Desk.of_recipe(recipe).history
     cues = history.talk or [Cue(stage=at) for at in range(len(history.stages))]
     page = Page(paper, f"What to say: {recipe.name}")
-    size = next(
-        (size for size in SIZES if _tall(cues, size) <= LIVE[1] - page.y), SIZES[-1]
-    )
+    room = LIVE[1] - page.y
+    size = next((s for s in SIZES if _tall(page, cues, s) <= room), SIZES[-1])
     pages = [page]
     for cue in cues:
-        if page.y + _row_tall(cue, size) > LIVE[1]:
+        if page.y + _tall(page, [cue], size) > LIVE[1]:
             page = Page(paper, f"{recipe.name}: more to say")
             pages.append(page)
         _row(page, history, cue, size, units)
@@ -69,14 +70,14 @@ def _lines(cue: Cue) -> list[tuple[str, bool]]:
     ]
 
 
-def _row_tall(cue: Cue, size: float) -> float:
+def _tall(page: Page, cues: Sequence[Cue], size: float) -> float:
     wide = LIVE[0] - PICTURE[0] - GAP
-    words = sum(height_of(line, wide, size, bold=bold) for line, bold in _lines(cue))
-    return max(PICTURE[1] + height_of("1", wide, 8), words) + GAP
-
-
-def _tall(cues: tuple[Cue, ...] | list[Cue], size: float) -> float:
-    return sum(_row_tall(cue, size) for cue in cues)
+    least = PICTURE[1] + page.tall("1", wide, 8)
+    words = (
+        sum(page.tall(line, wide, size, bold=bold) for line, bold in _lines(cue))
+        for cue in cues
+    )
+    return sum(max(least, tall) + GAP for tall in words)
 
 
 def _row(page: Page, history: History, cue: Cue, size: float, units: Units) -> None:
@@ -90,7 +91,7 @@ def _row(page: Page, history: History, cue: Cue, size: float, units: Units) -> N
     y = top
     for line, bold in _lines(cue):
         y = page.write(line, (PICTURE[0] + GAP, y), size=size, bold=bold)
-    page.y = top + _row_tall(cue, size)
+    page.y = top + _tall(page, [cue], size)
 
 
 def _seen(history: History, at: int, look: Look) -> object:

@@ -19,7 +19,6 @@ from kit.classroom.paper.page import (
     Page,
     Table,
     bind,
-    height_of,
     lines_of,
 )
 from kit.course.check import Found
@@ -122,7 +121,7 @@ def paper_of(drawn: Paper, paper: str = "A4", units: Units = Units.MM) -> list[P
         (written, WORDS, ()),
     ]  # fmt: skip
     for words, room, options in blocks:
-        tall = height_of(words, LIVE[0], SIZE) + room + 4 + 5 * len(options)
+        tall = pages[-1].tall(words, size=SIZE) + room + 4 + 5 * len(options)
         if pages[-1].y + tall > LIVE[1] - 8:
             pages.append(Page(paper, ""))
         _block(pages[-1], words, room, options)
@@ -164,12 +163,10 @@ def write_key(
     """Write the key as a table: student, part, answer, what each slip gives."""
     table = Table(("Student", "", "Answer", "Given by those who"), (38, 8, 24, 120), size=8)
     table.rows = [_key_row(line) for line in key]
-    pages = []
-    while table.rows:
-        page = Page(paper, f"Key of {task.code}, course {course}"[:60])
-        table.rows = table.draw(page)
+    title = f"Key of {task.code}, course {course}"[:60]
+    pages = table.run([], lambda: Page(paper, title))
+    for page in pages:
         page.foot("Keep it apart from the papers.")
-        pages.append(page)
     return bind(pages, path, f"Key of {task.code}"[:120])
 
 

@@ -11,12 +11,11 @@ import re
 from functools import lru_cache
 
 from kit.basics.errors import KitError
-from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson
 from kit.classroom.paper.kinds import ALL, Kind
-from kit.classroom.paper.page import LIVE, Page, Table, height_of
+from kit.classroom.paper.page import LIVE, Page, Table
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
 from kit.course.pages import lessons_folder
@@ -115,34 +114,35 @@ class _Flow:
     def __init__(self, paper: str, title: str, units: Units, size: float = SIZE) -> None:
         self.paper, self.title, self.units, self.size = paper, title, units, size
         self.pages: list[Page] = []
-        self.turn()
+        self.pages.append(self.turn())
 
-    def turn(self) -> None:
-        """Begin a page."""
+    @property
+    def page(self) -> Page:
+        """The page that is written on."""
+        return self.pages[-1]
+
+    def turn(self) -> Page:
+        """Give the next page."""
         more = f" ({len(self.pages) + 1})" if self.pages else ""
-        self.page = Page(self.paper, f"{self.title}{more}", units=self.units)
-        self.page.foot(FOOT)
-        self.pages.append(self.page)
+        page = Page(self.paper, f"{self.title}{more}", units=self.units)
+        page.foot(FOOT)
+        return page
 
     def words(self, words: str, *, bold: bool = False, keep: float = 0) -> None:
         """Set a paragraph, with `keep` mm below it: no heading is left alone at a foot."""
-        words, size = in_units(words, self.units), self.size + bold
-        need = height_of(words, LIVE[0], size, bold=bold) + (keep or 14 * bold)
+        size = self.size + bold
+        need = self.page.tall(words, size=size, bold=bold) + (keep or 14 * bold)
         if self.page.y + need > LIVE[1]:
-            self.turn()
+            self.pages.append(self.turn())
         self.page.write(words, size=size, bold=bold)
         self.page.y += 0.5 if bold else 1.5
 
     def table(self, headings: tuple, widths: tuple, rows: list) -> None:
         """Set a table, on a new page if that keeps it whole; a long one runs on."""
-        told = [tuple(in_units(cell, self.units) for cell in row) for row in rows]
-        grid = Table(headings, widths, size=self.size, rows=told)
-        if LIVE[1] - self.page.y < grid.tall < LIVE[1] / 3:
-            self.turn()
-        while grid.rows:
-            grid.rows = grid.draw(self.page)
-            if grid.rows:
-                self.turn()
+        grid = Table(headings, widths, size=self.size, rows=rows)
+        if LIVE[1] - self.page.y < grid.tall(self.page) < LIVE[1] / 3:
+            self.pages.append(self.turn())
+        grid.run(self.pages, self.turn)
         self.page.y += 3
 
 
@@ -197,9 +197,9 @@ def _votes(flow: _Flow, asked: Question) -> None:
         means = f"Right. {asked.observed}" if right else f"They {idea.name}. {idea.hint}"
         rows.append((letter, asked.show(value), means))
     headed = (("", "Shows", "Means"), (10, 45, 135))
-    tall = PICTURES + Table(*headed, size=flow.size, rows=rows).tall
+    tall = PICTURES + Table(*headed, size=flow.size, rows=rows).tall(flow.page)
     title = "The prediction, and what each choice means"
-    flow.words(title, bold=True, keep=tall + height_of(asked.ask, LIVE[0], flow.size) + 4)
+    flow.words(title, bold=True, keep=tall + flow.page.tall(asked.ask, size=flow.size) + 4)
     flow.words(asked.ask)
     flow.page.y = choices(flow.page, asked, flow.page.y + 1) + 13
     flow.table(*headed, rows)

@@ -58,11 +58,6 @@ def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False
     return lines
 
 
-def height_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> float:
-    """Give how much room words take down the page, mm."""
-    return len(lines_of(words, width, size, bold=bold)) * LEADING * size * POINT
-
-
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm: ISO 216; ANSI Y14.1
 LIVE = (190.0, 259.0)  # mm
 CARD = (85.60, 53.98, 3.18)  # mm: ISO/IEC 7810 ID-1, with its rounded corners
@@ -119,6 +114,17 @@ class Page:
             self.rules()
         self.units = units
 
+    def wide(self, words: str, size: float = BODY, *, bold: bool = False) -> float:
+        """Measure a line as this page tells it, mm."""
+        return width_of(in_units(words, self.units), size, bold=bold)
+
+    def tall(
+        self, words: str, width: float = LIVE[0], size: float = BODY, *, bold: bool = False
+    ) -> float:
+        """Give how much room words take down this page, mm."""
+        lines = lines_of(in_units(words, self.units), width, size, bold=bold)
+        return len(lines) * LEADING * size * POINT
+
     def write(
         self,
         words: str,
@@ -136,16 +142,10 @@ class Page:
         """
         x, y = (0.0, self.y) if at is None else at
         wide = LIVE[0] - x if width is None else width
+        weight = "bold" if bold else "normal"
+        style = {"fontsize": size, "fontweight": weight, "va": "top", "color": ink}
         for line in lines_of(in_units(words, self.units), wide, size, bold=bold):
-            self.axes.text(
-                x,
-                y,
-                line.replace("$", r"\$"),
-                fontsize=size,
-                fontweight="bold" if bold else "normal",
-                va="top",
-                color=ink,
-            )
+            self.axes.text(x, y, line.replace("$", r"\$"), **style)
             y += LEADING * size * POINT
         if at is None:
             self.y = y
@@ -178,13 +178,9 @@ class Page:
         style = {"facecolor": fill, "edgecolor": edge, "linewidth": width / POINT}
         if corner:
             inner = (at[0] + corner, at[1] + corner)
-            shape = FancyBboxPatch(
-                inner,
-                size[0] - 2 * corner,
-                size[1] - 2 * corner,
-                boxstyle=f"round,pad={corner},rounding_size={corner}",
-                **style,
-            )
+            sides = (size[0] - 2 * corner, size[1] - 2 * corner)
+            round_it = f"round,pad={corner},rounding_size={corner}"
+            shape = FancyBboxPatch(inner, *sides, boxstyle=round_it, **style)
         else:
             shape = Rectangle(at, *size, **style)
         self.axes.add_artist(shape)  # the page's limits are set: none are looked for
@@ -231,6 +227,7 @@ class Page:
     def rules(self) -> None:
         """Draw the bars of 100 mm and 4 in, both ways, the card, and the warning."""
         right, foot = LIVE
+        style = {"fontsize": 9, "rotation": 90, "ha": "right", "va": "center"}
         for name, long, aside in (("100 mm", 100.0, 0.0), ("4 in", 4 * INCH, 7.0)):
             y, x = foot - aside, right - aside
             self.line((0, y), (long, y), width=LINE)
@@ -239,15 +236,7 @@ class Page:
                 self.line((end, y - 1.5), (end, y + 1.5))
                 self.line((x - 1.5, foot - 12 - end), (x + 1.5, foot - 12 - end))
             self.write(name, at=(long + 2, y - 2), size=9)
-            self.axes.text(
-                x - 0.6,
-                foot - 12 - long / 2,
-                name,
-                fontsize=9,
-                rotation=90,
-                ha="right",
-                va="center",
-            )
+            self.axes.text(x - 0.6, foot - 12 - long / 2, name, **style)
         self.write(
             "Print at 100 % (actual size). If the bars are not 100 mm and 4 in, do not "
             "measure on this page.",
@@ -306,28 +295,42 @@ class Table:
         KitError
             If not one row fits.
         """
-        top = page.y if y is None else y
-        first = self._height(self.headings, bold=True) + self._height(self.rows[0])
-        if top + first > self.foot + 1e-6:
+        page.y = page.y if y is None else y
+        if not self._begins(page):
             msg = "A row of a table does not fit on its page."
             raise KitError(msg)
-        page.y = self._row(page, top, self.headings, bold=True)
+        page.y = self._row(page, page.y, self.headings, bold=True)
         for done, row in enumerate(self.rows):
-            if page.y + self._height(row) > self.foot + 1e-6:
+            if page.y + self._height(page, row) > self.foot + 1e-6:
                 return self.rows[done:]
             page.y = self._row(page, page.y, row)
         return []
 
-    @property
-    def tall(self) -> float:
-        """How far down a page all of it would reach, mm."""
-        rows = sum(self._height(row) for row in self.rows)
-        return rows + self._height(self.headings, bold=True)
+    def run(self, pages: list[Page], turn: Callable[[], Page]) -> list[Page]:
+        """Draw all of it from the last page on; give the pages, with those it added.
 
-    def _height(self, row: Sequence[str], *, bold: bool = False) -> float:
+        `turn` gives a new page. `KitError` if a row fits on none.
+        """
+        while self.rows:
+            if not pages or not self._begins(pages[-1]):
+                pages.append(turn())
+            self.rows = self.draw(pages[-1])
+        return pages
+
+    def tall(self, page: Page) -> float:
+        """Give how far down a page all of it would reach, mm."""
+        rows = sum(self._height(page, row) for row in self.rows)
+        return rows + self._height(page, self.headings, bold=True)
+
+    def _begins(self, page: Page) -> bool:
+        """Tell whether headings and a row fit below what is on a page."""
+        head = self._height(page, self.headings, bold=True)
+        return page.y + head + self._height(page, self.rows[0]) <= self.foot + 1e-6
+
+    def _height(self, page: Page, row: Sequence[str], *, bold: bool = False) -> float:
         cells = zip(row, self.widths, strict=True)
         tall = max(
-            height_of(cell.replace(BOX, ""), wide - 2 * PAD, self.size, bold=bold)
+            page.tall(cell.replace(BOX, ""), wide - 2 * PAD, self.size, bold=bold)
             for cell, wide in cells
         )
         return max(tall + 1.5 * PAD, 0 if bold else self.least)
@@ -335,7 +338,7 @@ class Table:
     def _row(
         self, page: Page, y: float, row: Sequence[str], *, bold: bool = False
     ) -> float:
-        x, tall = self.left, self._height(row, bold=bold)
+        x, tall = self.left, self._height(page, row, bold=bold)
         for cell, wide in zip(row, self.widths, strict=True):
             if cell.startswith(BOX):
                 page.box((x + 0.6, y + 0.8), (wide - 1.2, tall - 1.6))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from kit.basics.units import Units, format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import BOX, LIVE, Page, Table
+from kit.classroom.paper.page import BOX, Page, Table
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.needed import to_saw
 from kit.forge.losses import weight
@@ -60,11 +60,8 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
     from_bars.rows = [(in_words(one, units), BOX) for one in sawn]
     pages = [first]
     for table in (stacked, from_bars):
-        while table.rows:
-            if pages[-1].y + 30 > LIVE[1]:
-                pages.append(Page(paper, "Stock, continued"))
-            table.rows = table.draw(pages[-1])
-            pages[-1].y += 5
+        table.run(pages, lambda: Page(paper, "Stock, continued"))
+        pages[-1].y += 5
     pages[-1].foot("Lengths are rounded up, never down.")
     return pages
 

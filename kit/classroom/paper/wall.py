@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 
-from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.classroom.paper.handout import LESSONS, lesson
 from kit.classroom.paper.instructor import sections, table
 from kit.classroom.paper.kinds import ALL, Kind
-from kit.classroom.paper.page import LIVE, POINT, Page, width_of
+from kit.classroom.paper.page import LIVE, POINT, Page
 from kit.course.lessons.base import Lesson
 from kit.course.map import ASKING
 
@@ -31,10 +30,9 @@ def _page(given: type[Lesson], paper: str, units: Units) -> Page:
     first = f"{asked.observed.split('. ', maxsplit=1)[0].rstrip('.')}."
     page.y = page.write(first, (0, page.y), size=SENTENCE)
     value = number_in(asked.show(asked.right.value(asked.given)), first)
-    value = in_units(value, units)
-    size = next(s for s in NUMBERS if width_of(value, s, bold=True) < LIVE[0] - 10)
+    size = next(s for s in NUMBERS if page.wide(value, s, bold=True) < LIVE[0] - 10)
     tall = size * POINT
-    left = (LIVE[0] - width_of(value, size, bold=True)) / 2
+    left = (LIVE[0] - page.wide(value, size, bold=True)) / 2
     page.write(value, (left, (page.y + LIVE[1] - tall) / 2), size=size, bold=True)
     page.foot(f"{given.title}. Tones illustrative.")
     return page
