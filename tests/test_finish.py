@@ -10,11 +10,11 @@ from steps import forged
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import DrawOut, Hammer
+from kit.forge.steps import DrawOut, Hammer, Size
 from kit.metal import etch
 from kit.section import sanding
 from kit.section.blade import Blade
-from kit.section.finish import Lamp, finished, lay, lit
+from kit.section.finish import Lamp, etched, lit
 from kit.section.picture import PAGE, Sheet
 from kit.section.surface import cut
 from kit.section.trace import Face, see
@@ -24,6 +24,9 @@ def flat(tone, rows=300, columns=400):
     """Give an evenly lit flat face of some tones."""
     tone = np.broadcast_to(np.float32(tone), (rows, columns))
     return Face(tone, np.ones_like(tone), np.ones_like(tone))
+
+
+FLAT = cut(Size(100, 100, 100), angle=90, columns=120, rows=60, pixel=0.5)
 
 
 def shown(face):
@@ -62,7 +65,7 @@ def test_equal_steels_show_no_pattern(steel):
     for billet in (wavy(steel, steel), wavy(steel, steel)[:0]):
         size = BAR._replace(length=150, width=38, thickness=5)
         blade = Blade.fitted(ground(ricasso=12), size, 400, 200)
-        pictures.append(shown(finished(billet, blade, tones)))
+        pictures.append(shown(etched(see(billet, blade, tones), blade)))
     assert pictures[0] == pytest.approx(pictures[1], abs=1e-5)
 
 
@@ -174,7 +177,7 @@ def test_a_blade_on_paper_throws_a_soft_shadow_away_from_the_lamp():
     paper = sum(bytes.fromhex(PAGE[1:]))
     for turned, shaded, clear in ((90, 93, 46), (270, 46, 93)):  # rows below and above
         sheet = Sheet(200, 140)
-        lay(sheet, face, (40, 40), Lamp(turned=turned))
+        sheet.blade(face, (40, 40), FLAT, Lamp(turned=turned))
         page = np.asarray(sheet.image).astype(int).sum(axis=2)
         assert 0.5 * paper < page[shaded, 100] < page[clear, 100] <= paper
         assert page[5, 5] == paper
@@ -191,7 +194,7 @@ def test_a_folded_bar_keeps_its_order_of_tones():
     billet = forged(11, 3, thickness=5)
     blade = Blade.fitted(ground(), billet.size, 640, 200)
     face = see(billet, blade, etch.tones(billet.source.steels))
-    seen = finished(billet, blade, etch.tones(billet.source.steels))
+    seen = etched(face, blade)
     steel = face.cover == 1
     bright, dark = steel & (face.tone > 0.7), steel & (face.tone < 0.1)
     assert np.percentile(shown(seen)[bright], 5) > 2 * np.percentile(shown(seen)[dark], 95)

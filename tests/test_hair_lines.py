@@ -86,7 +86,8 @@ def test_it_shows_on_a_block_and_on_a_blade():
         black = darkened(face, lines)
         assert lines.shape == face.tone.shape
         assert lines[face.cover > 0.99].max() > 0.5
-        assert black.tone == pytest.approx(face.tone * (1 - lines), abs=1e-6)
+        assert black.tone is face.tone
+        assert black.light == pytest.approx(face.light * (1 - lines), abs=1e-6)
         assert hair_lines(billet, surface, []).max() == 0
 
 

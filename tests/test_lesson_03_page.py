@@ -70,7 +70,7 @@ def test_n03_d_drawn_to_what_it_was_nothing_moves():
     made = marks(billet.sizes[0])
     for before, after in zip(made.dots, moved(billet, made).dots, strict=True):
         np.testing.assert_allclose(after, before, rtol=1e-14)
-    dark = np.asarray(view.shown.image.convert("L"), int) < 60
+    dark = np.asarray(view.shown.image.convert("L"), int) < 82
     bars = [
         dark[top : top + drawing.HIGH, drawing.LEFT + 2 : 360]
         for top in (drawing.BEFORE_TOP, drawing.AFTER_TOP)

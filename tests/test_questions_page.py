@@ -11,6 +11,7 @@ from PIL import Image
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS, Measures, drawn, find, suggest
 from kit.course.views.questions import QuestionsView
+from kit.section.picture import seen_as
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 CARD = {card.number: card for card in CARDS}
@@ -106,7 +107,8 @@ def test_each_choice_opens_its_card_with_picture_and_words():
         told = card.told()
         assert html.escape(told.breath) in page.head.value
         assert html.escape(told.number.value) in page.rest.value
-        assert page.picture.alt == drawn(card, Measures()).alt
+        scene = drawn(card, Measures())
+        assert page.picture.alt == scene.alt + seen_as(scene.image)
         seen.add(page.picture.frame)
     assert len(seen) == len(CARDS)
 

@@ -49,9 +49,9 @@ class Noted(Sheet):
     def _cover(self, *box):
         self.covered += [(one, box) for one in self.words if meet(one, box)]
 
-    def steel(self, face, at):
+    def steel(self, face, at, surface=None):
         """Lay steel, maybe on words."""
-        super().steel(face, at)
+        super().steel(face, at, surface)
         rows, columns = (
             np.flatnonzero((face.cover > 0.5).any(axis=axis)) for axis in (1, 0)
         )

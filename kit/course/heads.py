@@ -15,7 +15,7 @@ from PIL import Image
 
 from kit.course.anvil.look import Look, scene
 from kit.course.lessons.bevels import BevelsLesson
-from kit.course.lessons.bevels_drawing import lit_blade
+from kit.course.lessons.bevels_drawing import seen_blade
 from kit.course.lessons.scene import Scene
 from kit.course.map import LESSONS
 from kit.forge.billet import Billet
@@ -24,10 +24,9 @@ from kit.forge.stack import Stack, demo_stack
 from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.metal import described, etch
 from kit.section.blade import Blade
-from kit.section.finish import lit
-from kit.section.picture import Sheet
+from kit.section.picture import STEEL, Sheet
 from kit.section.surface import shown_at
-from kit.section.trace import Face, see
+from kit.section.trace import Face, Surface, see
 from kit.shop.bought import RAINDROP
 
 WIDE, HIGH = 1000, 120
@@ -64,14 +63,14 @@ def _cut(billet: Billet, look: str) -> Drawn:
     plane = shown_at(billet, look, WIDE, HIGH)
     plane = replace(plane, pixel=pixel, centre=(size.length / 2, *plane.centre[1:]))
     face = see(billet, plane, etch.tones(billet.source.steels))
-    return _drawn(face, lit(face, pixel=pixel), pixel, f"The {look} of a bar", billet)
+    return _drawn(face, plane, f"The {look} of a bar", billet)
 
 
-def _drawn(plain: Face, shown: Face, pixel: float, what: str, billet: Billet) -> Drawn:
-    sheet = Sheet(WIDE, HIGH)
-    sheet.steel(shown, (0, (HIGH - shown.tone.shape[0]) // 2))
+def _drawn(face: Face, surface: Surface, what: str, billet: Billet) -> Drawn:
+    sheet = Sheet(WIDE, HIGH, look=STEEL)
+    sheet.steel(face, (0, (HIGH - surface.rows) // 2), surface)
     names = " and ".join(dict.fromkeys(billet.source.steels))
-    shows = described.of(plain, pixel)
+    shows = described.of(face, surface.pixel)
     alt = f"{what} of {billet.layers:,} layers of {names}. It shows {shows}."
     return Drawn(sheet.image, alt)
 
@@ -101,8 +100,7 @@ def _blade() -> Drawn:
     """Show a blade of a bar that was bought; asked is for one of flat layers."""
     billet, grind, share = BevelsLesson(bought=RAINDROP).ground
     view = Blade.fitted(grind, billet.size, WIDE, HIGH)
-    face, _ = lit_blade(billet, view, share)
-    return _drawn(face, face, view.pixel, "A blade", billet)
+    return _drawn(*seen_blade(billet, view, share), "A blade", billet)
 
 
 # By the notebook's name, without its folder.

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.losses import weight
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import LETTERS, Sheet
+from kit.section.picture import Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import see
 
@@ -21,9 +23,7 @@ RIGHT = 590  # where the faces begin
 def own_bar(
     billet: Billet,
     units: Units = Units.MM,
-    *,
-    sunlit: bool = False,
-    letters: int = LETTERS,
+    **paper: Any,
 ) -> Scene:
     """Draw any bar: as a solid, its face from above, and its end.
 
@@ -31,12 +31,10 @@ def own_bar(
     ----------
     billet : Billet
     units : Units
-    sunlit : bool
-        Black on white.
-    letters : int
-        How high words are at least, pixels.
+    **paper
+        As `Sheet` has it: sunlit, letters, look.
     """
-    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
+    sheet = Sheet(COLUMNS, ROWS, **paper)
     size = billet.size
     shown = min(size.length, 4 * max(size.width, size.thickness))
     solid = Block.fitted(size, *SOLID, span=(size.length - shown, size.length))
@@ -78,6 +76,6 @@ def _laid(
 ) -> Panel:
     sheet.text(words, (at[0] + 10, at[1] - 30), size=18)
     face = see(billet, surface, etch.tones(billet.source.steels))
-    sheet.steel(face, at)
+    sheet.steel(face, at, surface)
     sheet.scale_bar((at[0] + 14, at[1] + surface.rows + 24), surface.pixel, units)
     return Panel.drawn(billet, surface, at, face)

@@ -160,7 +160,7 @@ def drawn(
     for side, cut, plane, at in panels:
         sheet.text(f"{side.name}, {cut.name}", (at[0], at[1] - LINE), size=SIZE)
         face = side.see(plane)
-        sheet.steel(face, at)
+        sheet.steel(face, at, plane)
         most = SCALE[not cut.along]
         where = at[0] + cut.room - most, at[1] - 8
         sheet.scale_bar(where, plane.pixel, units, most=most)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from kit.metal import described, etch
 from kit.section.block import Block
-from kit.section.picture import Sheet, encode
+from kit.section.picture import STEEL, Sheet, encode, seen_as
 from kit.section.surface import Plane
 from kit.section.trace import see
 
@@ -33,7 +33,7 @@ class Still:
         return f'<img alt="{html.escape(self.alt)}" src="data:image/png;base64,{data}">'
 
 
-def show(billet: Billet, surface: Surface) -> Still:
+def show(billet: Billet, surface: Surface, *, look: str = STEEL) -> Still:
     """Draw what a surface of a billet shows once it is etched.
 
     Parameters
@@ -41,6 +41,8 @@ def show(billet: Billet, surface: Surface) -> Still:
     billet : Billet
     surface : Plane or Block
         For example ``cut(billet, angle=30)``.
+    look : str
+        "steel", etched and under a lamp, or "layers", flat as a diagram has them.
 
     Examples
     --------
@@ -48,12 +50,13 @@ def show(billet: Billet, surface: Surface) -> Still:
     >>> block = Billet(source=Stack.alternate("1084", "15N20", pieces=9, thickness=4.0))
     >>> show(block, cut(block, angle=30)).alt
     'A flat cut at 30 degrees to the faces of a bar of 9 layers and 9 bands. It shows
-    9 dark and bright bands running from left to right.'
+    9 dark and bright bands running from left to right. Shown as etched steel, under
+    a lamp.'
     """
-    sheet = Sheet(surface.columns, surface.rows)
+    sheet = Sheet(surface.columns, surface.rows, look=look)
     face = see(billet, surface, etch.tones(billet.source.steels))
-    sheet.steel(face, (0, 0))
-    return Still(sheet.image, _alt(billet, surface, face))
+    sheet.steel(face, (0, 0), surface)
+    return Still(sheet.image, _alt(billet, surface, face) + seen_as(sheet.image))
 
 
 def _alt(billet: Billet, surface: Surface, face: Face) -> str:

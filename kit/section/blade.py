@@ -186,11 +186,6 @@ class Turned(Moved):
         """Pixels down."""
         return self.surface.columns if self.quarters % 2 else self.surface.rows
 
-    @property
-    def middle(self) -> tuple[float, float]:
-        """The middle of the picture: where the sanding is."""
-        return self.surface.middle
-
     def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
         """See some rows, with a margin, of the turned picture."""
         whole = self.surface.look(-1, self.surface.rows + 1, dtype)

@@ -164,6 +164,11 @@ class BladeView(ABC):
         points = self._points(right, up, dtype)
         return Look(points, self._cover(right, up, dtype), np.ones((), dtype))
 
+    @property
+    def grain(self) -> str:
+        """Which way the sanding ran: along the blade."""
+        return "right"
+
     def leans(self) -> tuple[np.ndarray | float, np.ndarray | float]:
         """Say how steeply the steel rises towards the eye, to the right and up, mm a mm."""
         return 0.0, 0.0

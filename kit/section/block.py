@@ -89,6 +89,15 @@ class Block:
         return np.array([sum(self._ends) / 2, 0.0, 0.0])
 
     @property
+    def grain(self) -> str:
+        """Which way the sanding ran: each face has another way, so none is drawn."""
+        return ""
+
+    def leans(self) -> tuple[float, float]:
+        """Give 0 mm a mm: how each face leans to the lamp is in `look` already."""
+        return 0.0, 0.0
+
+    @property
     def corners(self) -> list[tuple[float, float, float]]:
         """The eight corners of what is shown, mm."""
         half_width, half_thick = self.size.width / 2, self.size.thickness / 2

@@ -22,22 +22,20 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit.basics.declare import Declared, quantity
-from kit.section.half import apart, thinned, whole
-from kit.section.picture import INK
+from kit.section.half import thinned
 from kit.section.sanding import grit, scratches
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 
 if TYPE_CHECKING:
-    from kit.forge.billet import Billet
-    from kit.section.blade_view import BladeView
-    from kit.section.picture import Sheet
+    from kit.section.trace import Surface
 
 ILLUSTRATIVE = (
     "Illustrative finish: the etched steps are drawn far too steep, and sanding and "
     "sheen are our choice."
 )
 
-_HAZE = 0.15  # share of its tone that a face owes to the room mirrored in it
+HAZE = 0.15  # share of its tone that a face owes to the room mirrored in it
+SUN_HAZE = 0.0  # in the sun darkness is needed more than likeness
 _ROOM = 0.3  # how bright that room is
 _STEP = 0.4  # how far a wall between brightest and blackest steel leans, mm a mm
 _WALL = 0.03  # how wide it is, mm, and never less than two pixels
@@ -47,8 +45,6 @@ _LAMP = 0.7  # share of the light that comes from the lamp; the rest is from all
 _NEAR = 0.5  # half a picture's width against the lamp's distance
 _SHEEN = 0.75  # how much brighter white steel is where it mirrors the lamp
 _ALONG, _ACROSS = 0.14, 0.6  # how far the mirroring spreads along the sanding, across it
-_SHADOW = 0.4  # how dark the shadow is beneath a blade that lies on paper
-_HOVER = 5  # pixels that it falls aside
 
 
 class Lamp(Declared):
@@ -84,8 +80,10 @@ def lit(
     *,
     pixel: float,
     middle: tuple[float, float] = (0.0, 0.0),
+    grain: str = "right",
     leans: tuple[np.ndarray | float, np.ndarray | float] = (0.0, 0.0),
     lamp: Lamp | None = None,
+    mirrored: float = HAZE,
 ) -> Face:
     """Shine a lamp on an etched face.
 
@@ -98,11 +96,15 @@ def lit(
     middle : (float, float)
         The middle of the picture, mm to the right and up, so that the scratches stay
         on the steel when the picture moves.
+    grain : str
+        Which way the sanding ran: "right", "up", or "" where none is drawn.
     leans : (array or float, array or float)
         How steeply the surface rises towards the eye, to the right and up, mm a mm:
         for a blade ``blade.leans()``; a flat face or a block needs none.
     lamp : Lamp, optional
         Left out, a low lamp above the picture, to the left.
+    mirrored : float
+        Share of its tone that steel owes to the room mirrored in it, 0 … 1.
 
     Returns
     -------
@@ -117,60 +119,41 @@ def lit(
     right, up = np.float32(right) - across, np.float32(up) - down
     lean_right, lean_up = _leaning(face, leans, pixel)
     light = _facing(lean_right, lean_up, right, up)
-    shine = _sheen(lean_right, lean_up, right, up)
+    spread = (_ACROSS, _ALONG) if grain == "up" else (_ALONG, _ACROSS)
+    shine = _sheen(lean_right, lean_up, right, up, spread)
     shine *= face.tone
-    shine += scratches(rows, columns, pixel, middle)
+    if grain == "up":
+        shine += scratches(columns, rows, pixel, middle[::-1]).T[::-1, ::-1]
+    elif grain:
+        shine += scratches(rows, columns, pixel, middle)
     shine += grit(rows, columns) * (1 - face.tone)
     shine += 1
     light *= shine
     light *= face.light
-    tone = face.tone * np.float32(1 - _HAZE)
-    tone += np.float32(_HAZE * _ROOM)
+    tone = face.tone * np.float32(1 - mirrored)
+    tone += np.float32(mirrored * _ROOM)
     return face._replace(tone=tone, light=light)
 
 
-def finished(
-    billet: Billet, blade: BladeView, tones: dict[str, float], *, lamp: Lamp | None = None
+def etched(
+    face: Face, surface: Surface, lamp: Lamp | None = None, *, sunlit: bool = False
 ) -> Face:
-    """See a blade of a billet, etched and under a lamp; as `see`, then `lit`.
+    """Shine the lamp on what was seen of a surface, whole or half as fine (half.py).
+
+    What is read in the sun mirrors no room: there dark steel has to be dark.
 
     Examples
     --------
-    >>> from kit import Billet, Stack, tones
-    >>> from kit.section.blade import Blade
-    >>> from kit.section.grind import BladeGrind
-    >>> from kit.section.outline import Outline
-    >>> bar = Billet(source=Stack.alternate("1084", "15N20", pieces=80, thickness=0.05))
-    >>> knife = BladeGrind(outline=Outline(length=120, height=30), spine=4, edge=0.4)
-    >>> blade = Blade.fitted(knife, bar.size, 640, 400)
-    >>> finished(bar, blade, tones(bar.source.steels)).tone.shape == (blade.rows, 640)
-    True
+    >>> from kit import Billet, Stack, cut, see, tones
+    >>> bar = Billet(source=Stack.alternate("1084", "15N20", pieces=9, thickness=4.0))
+    >>> face = cut(bar, angle=30)
+    >>> etched(see(bar, face, tones(bar.source.steels)), face).tone.shape
+    (400, 400)
     """
-    thin = thinned(blade)
-    with whole():
-        face = see(billet, thin, tones)
-    where = {"pixel": thin.pixel, "middle": thin.middle, "leans": thin.leans()}
-    return lit(face, **where, lamp=lamp).as_large_as(blade)
-
-
-def lay(sheet: Sheet, face: Face, at: tuple[int, int], lamp: Lamp | None = None) -> None:
-    """Lay a lit face on paper, its top left corner at `at`, with a soft shadow below.
-
-    For what has an outline, as a whole blade; the shadow falls away from the lamp.
-    """
-    from PIL import Image, ImageFilter  # noqa: PLC0415  (keeps the core's import quick)
-
-    reach, step = 3 * _HOVER, apart(*face.tone.shape)
-    cover = np.pad((face.cover * (255 * _SHADOW)).astype(np.uint8), reach)
-    shade = Image.fromarray(cover[::step, ::step])
-    for blur in (_HOVER, _HOVER / 2):
-        shade = shade.filter(ImageFilter.BoxBlur(blur / step))
-    shade = shade.resize(cover.shape[::-1]) if step > 1 else shade
-    right, up = (lamp or Lamp()).towards
-    far = _HOVER / max(math.hypot(right, up), 1)
-    left, top = at[0] - round(right * far), at[1] + round(up * far)
-    sheet.image.paste(INK, (left - reach, top - reach), shade)
-    sheet.steel(face, at)
+    thin = thinned(surface)
+    how = {"middle": thin.middle, "grain": thin.grain, "leans": thin.leans()}
+    mirrored = SUN_HAZE if sunlit else HAZE
+    return lit(face, pixel=thin.pixel, **how, lamp=lamp, mirrored=mirrored)
 
 
 def _leaning(
@@ -210,26 +193,31 @@ def _facing(
 
 
 def _sheen(
-    lean_right: np.ndarray, lean_up: np.ndarray, right: np.ndarray, up: np.ndarray
+    lean_right: np.ndarray,
+    lean_up: np.ndarray,
+    right: np.ndarray,
+    up: np.ndarray,
+    spread: tuple[float, float],
 ) -> np.ndarray:
     """Say how much each pixel mirrors the lamp, more (+) or less (-) than on average.
 
     A sanded face mirrors best where it looks halfway between lamp and eye; scratches
-    along the blade spread that far across it and little along it.
+    along the blade spread that far across it and little along it; `spread` says how far
+    to the right and up.
     """
     rows, columns = lean_right.shape
     lamp = right[columns // 2], up[rows // 2, 0]
     halfway = np.float32(1 / (1 + math.hypot(1, *lamp)))
     right, up = right * halfway, up * halfway
-    shine = _mirrored(lean_right + right, lean_up + up)
-    shine -= _mirrored(right[::8], up[::8]).mean()
+    shine = _mirrored(lean_right + right, lean_up + up, spread)
+    shine -= _mirrored(right[::8], up[::8], spread).mean()
     shine *= _SHEEN
     return shine
 
 
-def _mirrored(right: np.ndarray, up: np.ndarray) -> np.ndarray:
+def _mirrored(right: np.ndarray, up: np.ndarray, spread: tuple[float, float]) -> np.ndarray:
     """Give 1 for a perfect mirror, falling off as a pixel looks another way."""
-    right, up = right * np.float32(1 / _ALONG), up * np.float32(1 / _ACROSS)
+    right, up = right * np.float32(1 / spread[0]), up * np.float32(1 / spread[1])
     right *= right
     up *= up
     off = right + up

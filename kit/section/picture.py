@@ -11,14 +11,16 @@ import numpy as np
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
+from kit.section.finish import Lamp, etched
 from kit.section.half import apart, filled_up
+from kit.section.trace import Face
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from PIL import Image, ImageFont
 
-    from kit.section.trace import Face
+    from kit.section.trace import Surface
 
 PAGE = "#FAF7F0"
 INK = "#1A1A1A"
@@ -28,6 +30,11 @@ GHOST = "#B9B3A6"
 SUNLIT_PAGE = "#FFFFFF"
 TONES = 4096
 GAP = 4  # pixels between words
+SHADOW = 0.4  # how dark the shadow is beneath a blade that lies on paper
+HOVER = 5  # pixels that it falls aside
+LAYERS, STEEL = LOOKS = ("layers", "steel")  # how steel is shown: as it was laid, as etched
+SEEN = "steel shown as"  # what an image says of itself
+SEEN_AS = {LAYERS: "Drawn as flat layers.", STEEL: "Shown as etched steel, under a lamp."}
 # How high words in pictures are at least, pixels of a picture 1000 wide: on a page of 800
 # pixels those are 12 of the screen; the larger, on a page 1.5 m wide, are capitals of
 # 13.1 mm, 15' of arc at 3 m (`tests/test_words_in_pictures.py`).
@@ -71,6 +78,8 @@ class Sheet:
         White paper, for reading outdoors.
     letters : int
         No words are written smaller.
+    look : str
+        "layers", flat tones as a diagram has them, or "steel", etched and under a lamp.
 
     Attributes
     ----------
@@ -79,30 +88,67 @@ class Sheet:
     """
 
     def __init__(
-        self, columns: int, rows: int, *, sunlit: bool = False, letters: int = LETTERS
+        self,
+        columns: int,
+        rows: int,
+        *,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        look: str = LAYERS,
     ) -> None:
         from PIL import Image, ImageDraw  # noqa: PLC0415  (keeps the core's import quick)
 
         page = SUNLIT_PAGE if sunlit else PAGE
         self.image: Image.Image = Image.new("RGB", (columns, rows), page)
         self._draw = ImageDraw.Draw(self.image)
-        self.letters = letters
+        self.letters, self.look, self.sunlit = letters, look, sunlit
         self.words: list[tuple[float, float, float, float]] = []
 
-    def steel(self, face: Face, at: tuple[int, int]) -> None:
-        """Lay a traced face on the sheet, its top left corner at `at`."""
+    def steel(
+        self, face: Face, at: tuple[int, int], surface: Surface | None = None
+    ) -> None:
+        """Lay a traced face on the sheet, its top left corner at `at`.
+
+        With the surface that it was seen on, in the look of the sheet; a face that is a
+        diagram has none.
+        """
         from PIL import Image  # noqa: PLC0415
 
-        step = apart(*face.tone.shape)
-        tone, cover, light = (part[::step, ::step] for part in face)
-        grey = filled_up(to_srgb(tone * light), *face.tone.shape)
+        shape, step = face.tone.shape, apart(*face.tone.shape)
+        face = Face(*(part[::step, ::step] for part in face))
+        if surface is not None:
+            self.image.info[SEEN] = self.look
+            if self.look == STEEL:
+                face = etched(face, surface, sunlit=self.sunlit)
+        grey = filled_up(to_srgb(face.tone * face.light), *shape)
         steel = Image.merge("RGB", [Image.fromarray(grey)] * 3)
-        mask = (cover * 255 + 0.5).astype(np.uint8)
+        mask = (face.cover * 255 + 0.5).astype(np.uint8)
         if mask.min(initial=255) == 255:  # steel all over is laid much faster
             self.image.paste(steel, at)
             return
-        mask = filled_up(mask, *face.tone.shape)
+        mask = filled_up(mask, *shape)
         self.image.paste(steel, at, Image.fromarray(mask))
+
+    def blade(
+        self, face: Face, at: tuple[int, int], surface: Surface, lamp: Lamp | None = None
+    ) -> None:
+        """Lay what has an outline, as a whole blade, with a soft shadow below.
+
+        The shadow falls away from the lamp.
+        """
+        from PIL import Image, ImageFilter  # noqa: PLC0415
+
+        reach, step = 3 * HOVER, apart(*face.tone.shape)
+        cover = np.pad((face.cover * (255 * SHADOW)).astype(np.uint8), reach)
+        shade = Image.fromarray(cover[::step, ::step])
+        for blur in (HOVER, HOVER / 2):
+            shade = shade.filter(ImageFilter.BoxBlur(blur / step))
+        shade = shade.resize(cover.shape[::-1]) if step > 1 else shade
+        right, up = (lamp or Lamp()).towards
+        far = HOVER / max(math.hypot(right, up), 1)
+        left, top = at[0] - round(right * far), at[1] + round(up * far)
+        self.image.paste(INK, (left - reach, top - reach), shade)
+        self.steel(face, at, surface)
 
     def text(
         self,
@@ -259,6 +305,11 @@ class Sheet:
                 top = min(top, y)
         name = "in" if inch else "mm"
         self.text(name, (x + 17, top - self.row), size=15, anchor="lm")
+
+
+def seen_as(image: Image.Image) -> str:
+    """Say how the steel in a picture is shown, after a blank; nothing if it shows none."""
+    return f" {SEEN_AS[image.info[SEEN]]}" if SEEN in image.info else ""
 
 
 def encode(image: Image.Image, *, moving: bool = False) -> bytes:

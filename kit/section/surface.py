@@ -19,6 +19,7 @@ from kit.forge.steps import Points, Size
 LEAST_ANGLE = 2.0
 MOST_PIXELS = 50_000  # of a side: two metres in print
 SHOWN = ("face", "end", "side", "split")  # of a bar: see shown_at
+ALONG = math.sin(math.radians(45))  # a face that runs more along a bar than across it
 STRAIGHT = 1e-6  # how far from unit length, or from square, two directions may be
 
 
@@ -98,6 +99,20 @@ class Moved:
         """Width of a pixel, mm."""
         return self.surface.pixel
 
+    @property
+    def middle(self) -> Any:
+        """Where the sanding is, as the other has it."""
+        return self.surface.middle
+
+    @property
+    def grain(self) -> str:
+        """Which way the sanding ran, as the other has it."""
+        return self.surface.grain
+
+    def leans(self) -> tuple[np.ndarray | float, np.ndarray | float]:
+        """Say how steeply the steel rises, mm a mm, as the other does."""
+        return self.surface.leans()
+
 
 @dataclass(frozen=True, kw_only=True)
 class Plane:
@@ -143,6 +158,22 @@ class Plane:
                 f"{tuple(map(float, right))} and {tuple(map(float, up))}."
             )
             raise KitError(msg)
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """The middle of the picture in mm to the right and up: where the sanding is."""
+        centre = np.asarray(self.centre)
+        return float(centre @ self.right), float(centre @ self.up)
+
+    @property
+    def grain(self) -> str:
+        """Which way the sanding ran: along the bar, on a cut across it to the side."""
+        along = abs(self.up[0]), abs(self.right[0])
+        return "up" if along[0] > max(ALONG, along[1]) else "right"
+
+    def leans(self) -> tuple[float, float]:
+        """Say how steeply the steel rises towards the eye, mm a mm: it is flat."""
+        return 0.0, 0.0
 
     def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
         """See pixel rows first … last - 1, and one more pixel left and right."""

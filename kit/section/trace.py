@@ -45,9 +45,14 @@ class Surface(Protocol):
     columns: int
     rows: int
     pixel: float
+    middle: Any
+    grain: str
 
     def look(self, first: int, last: int, dtype: type) -> Look:
         """See some rows of pixels, with a margin of one pixel left and right."""
+
+    def leans(self) -> tuple[np.ndarray | float, np.ndarray | float]:
+        """Say how steeply the steel rises towards the eye, right and up, mm a mm."""
 
 
 class Shades(Protocol):

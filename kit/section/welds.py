@@ -56,8 +56,8 @@ def _line(billet: Billet, surface: Surface, flaw: Flaw) -> np.ndarray:
 
 
 def darkened(face: Face, lines: np.ndarray) -> Face:
-    """Draw hairlines black into a face that `see` gave."""
-    return face._replace(tone=(face.tone * (1 - lines)).astype(face.tone.dtype))
+    """Draw hairlines black into a face that `see` gave: no light comes out of a gap."""
+    return face._replace(light=(face.light * (1 - lines)).astype(face.tone.dtype))
 
 
 def crossings(billet: Billet, flaw: Flaw, start: Place, end: Place) -> list[float]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from itertools import pairwise
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
@@ -19,7 +19,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import Size
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import GHOST, INK, LETTERS, Sheet
+from kit.section.picture import GHOST, INK, Sheet
 from kit.section.surface import Plane, cut, cut_normal, shown_at
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
@@ -116,12 +116,12 @@ class Look(Looked):
 def scene(
     bar: Billet,
     look: Look,
+    /,
     units: Units = Units.MM,
     *,
     as_clay: bool = False,
-    sunlit: bool = False,
-    letters: int = LETTERS,
     darken: Callable[[Surface], np.ndarray] | None = None,
+    **paper: Any,
 ) -> Scene:
     """Draw a bar: what is looked at, and the solid beside it.
 
@@ -132,29 +132,27 @@ def scene(
     units : Units
     as_clay : bool
         The metals as clay; on the end of a stack each bar bears its chisel marks.
-    sunlit : bool
-        Black on white.
-    letters : int
-        How high words are at least, pixels.
     darken : callable, optional
         From a surface to the share of each pixel that is an open weld's black line.
+    **paper
+        As `Sheet` has it: sunlit, letters, look; clay is no steel.
     """
     tones = (clay if as_clay else etch).tones(bar.source.steels)
-    sheet = Sheet(COLUMNS, ROWS, sunlit=sunlit, letters=letters)
+    sheet = Sheet(COLUMNS, ROWS, **paper)
     left, top, columns, rows = MAIN
     surface = look.plane(bar, columns, rows)
     seen = see(bar, surface, tones)
     if darken:
         seen = darkened(seen, darken(surface))
     sheet.text(title(look, bar, units), (left, 4), size=18)
-    sheet.steel(seen, (left, top))
+    sheet.steel(seen, (left, top), None if as_clay else surface)
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
     sheet.scale_bar((left + columns - BAR - 6, 24), surface.pixel, units, most=BAR)
     if as_clay and look.kind == "end" and _bears_its_bars(bar):
         _marks(sheet, bar, surface)
     panels = [Panel.drawn(bar, surface, (left, top), seen)]
     if look.kind != "solid":
-        panels.append(_solid(sheet, bar, look, tones, units))
+        panels.append(_solid(sheet, bar, look, tones, units, as_clay=as_clay))
     return Scene(
         image=sheet.image,
         alt=_alt(bar, look, panels[0], units),
@@ -217,7 +215,9 @@ def _marks(sheet: Sheet, bar: Billet, surface: Plane) -> None:
             sheet.line([(x, low - 3), (x + 2, high + 3)], ink=ink, width=2)
 
 
-def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) -> Panel:
+def _solid(
+    sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units, *, as_clay: bool
+) -> Panel:
     """Draw the bar as it lies on the bench, sawn where it is looked at."""
     left, top, columns, rows = SOLID
     sawn = None
@@ -227,7 +227,7 @@ def _solid(sheet: Sheet, bar: Billet, look: Look, tones: Tones, units: Units) ->
     block = Block.fitted(bar.size, columns, rows, cut=sawn, span=span)
     part = span[1] - span[0] < bar.size.length
     sheet.text(WHOLE_OR_PART[int(part)], (left, 4), size=18)
-    sheet.steel(see(bar, block, tones), (left, top))
+    sheet.steel(see(bar, block, tones), (left, top), None if as_clay else block)
     sheet.scale_bar((left + columns - BAR - 6, 24), block.pixel, units, most=BAR)
     return Panel(bar, block, (left, top))
 

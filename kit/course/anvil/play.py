@@ -22,7 +22,7 @@ from kit.forge.steps import Size, Twist
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.half import half_as_fine, whole
-from kit.section.picture import Sheet, encode
+from kit.section.picture import LAYERS, Sheet, encode
 from kit.section.surface import Plane
 from kit.section.trace import Surface, see
 
@@ -131,6 +131,8 @@ class Playing:
         The metals as clay.
     sunlit : bool
         Black on white.
+    look : str
+        "layers" or "steel".
     """
 
     history: History
@@ -142,6 +144,7 @@ class Playing:
     units: Units = Units.MM
     as_clay: bool = False
     sunlit: bool = False
+    look: str = LAYERS
 
     @cached_property
     def frames(self) -> list[Frame]:
@@ -171,12 +174,14 @@ class Playing:
 
     def drawn(self, frame: Frame) -> Image.Image:
         """Draw one moment."""
-        sheet = Sheet(self.columns, self.rows, sunlit=self.sunlit, letters=1)
+        paper = {"sunlit": self.sunlit, "letters": 1, "look": self.look}
+        sheet = Sheet(self.columns, self.rows, **paper)
         head = round(self.rows * 0.12)
         metals = clay_tones if self.as_clay else etch.tones
         tones = metals(self.history.source.steels)
         for surface, left in self._surfaces(frame.bar.size, head):
-            sheet.steel(see(frame.bar, surface, tones), (left, head))
+            seen = see(frame.bar, surface, tones)
+            sheet.steel(seen, (left, head), None if self.as_clay else surface)
         stage = self.history.stages[frame.stage]
         size = round(head * 0.72)
         thick = format_length(frame.bar.size.thickness, self.units)

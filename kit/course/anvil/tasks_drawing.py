@@ -53,7 +53,7 @@ def beside(
     for one, plane, (left, top) in zip(bars, planes, PLACES, strict=False):
         surface = replace(plane, pixel=pixel)
         seen = see(one, surface, (clay if as_clay else etch).tones(one.source.steels))
-        sheet.steel(seen, (left, top))
+        sheet.steel(seen, (left, top), None if as_clay else surface)
         sheet.scale_bar((left + 6, top + ROWS + 24), pixel, units)
         panels.append(Panel.drawn(one, surface, (left, top), seen))
     if bar is None:

@@ -18,7 +18,7 @@ from kit.basics.units import Units
 from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.scene import Scene
-from kit.section.picture import LETTERS
+from kit.section.picture import LAYERS, LETTERS, STEEL
 
 NEAR = 1e-6  # as near a value is sought as anybody could mean
 
@@ -176,6 +176,9 @@ class Lesson(Job):
         The fields that the page's text names, in its order: each in turn is marked *next*.
     fine : str
         A line below the picture: what in it is guessed, or disputed.
+    look : str
+        What its steel is shown as at first: "steel", or "layers" where they are counted;
+        "" where no face or blade is shown.
     question : Question, optional
         The prediction before the picture.
     film : tuple of mapping
@@ -191,6 +194,7 @@ class Lesson(Job):
     opens: ClassVar[int] = 0
     cues: ClassVar[tuple[str, ...]] = ()
     fine: ClassVar[str] = ""
+    look: ClassVar[str] = STEEL
     question: ClassVar[Question | None] = None
     film: ClassVar[tuple[Mapping[str, Any], ...]] = ()
     checks: ClassVar[tuple[Check, ...]] = ()
@@ -204,7 +208,7 @@ class Lesson(Job):
         told : bool
             Whether the prediction was made: what would give it away is left out before.
         **paper
-            What the reader chose, as `Sheet` has it: sunlit, letters.
+            What the reader chose, as `Sheet` has it: sunlit, letters, look.
         """
         raise NotImplementedError
 
@@ -215,6 +219,7 @@ class Lesson(Job):
         units: Units = Units.MM,
         sunlit: bool = False,
         letters: int = LETTERS,
+        look: str = "",
         told: bool = True,
         **values: Any,
     ) -> Scene:
@@ -225,9 +230,8 @@ class Lesson(Job):
         KitError
             One sentence, for what no control could be set to, or does not go together.
         """
-        return cls.asked(values, units).as_seen(
-            units, sunlit=sunlit, letters=letters, told=told
-        )
+        paper = {"sunlit": sunlit, "letters": letters, "look": look or cls.look or LAYERS}
+        return cls.asked(values, units).as_seen(units, told=told, **paper)
 
     @classmethod
     def begun(cls) -> dict[str, Any]:

@@ -55,7 +55,7 @@ def tile(lines: float) -> tuple[Image.Image, str]:
         centre=(heel + RICASSO / 2 + 0.4 * TILE[0] * pixel, 0.0),
     )  # fmt: skip
     sheet = Sheet(*TILE)
-    sheet.steel(drawing.lit_blade(billet, view, made.share).face, (0, 0))
+    sheet.steel(drawing.seen_blade(billet, view, made.share).face, (0, 0))
     shown = _shown(lines)
     return sheet.image, f"Part of a blade with its ricasso; on its side {shown}."
 

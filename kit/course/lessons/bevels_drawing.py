@@ -15,7 +15,6 @@ from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.blade import Blade, Section, Spine
 from kit.section.blade_view import BladeView
-from kit.section.finish import lay, lit
 from kit.section.grind import BladeGrind
 from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
 from kit.section.surface import Look, Moved
@@ -70,26 +69,24 @@ class Ground(NamedTuple):
     share: float
 
 
-class Lit(NamedTuple):
-    """A face under the lamp, and the surface that it was traced on."""
+class Seen(NamedTuple):
+    """A face, and the surface that it was traced on."""
 
     face: Face
     surface: InBar
 
 
-def lit_blade(billet: Billet, view: BladeView, share: float) -> Lit:
-    """See a blade etched, under the lamp."""
+def seen_blade(billet: Billet, view: BladeView, share: float) -> Seen:
+    """See a blade ground from a bar, or forged to its bevel."""
     surface = InBar(view, share)
-    face = see(billet, surface, TONES)
-    lamp = {"pixel": view.pixel, "middle": view.middle, "leans": view.leans()}
-    return Lit(lit(face, **lamp), surface)
+    return Seen(see(billet, surface, TONES), surface)
 
 
 def side(sheet: Sheet, ground: Ground, units: Units, *, spots: bool) -> Panel:
     """Draw the blade from its side; with `spots`, marks where the loupes look."""
     view, at = _fitted(sheet, ground, "The blade, from its right side", units)
-    face, surface = lit_blade(ground.billet, view, ground.share)
-    lay(sheet, face, at)
+    face, surface = seen_blade(ground.billet, view, ground.share)
+    sheet.blade(face, at, surface)
     for spot in _spots(ground.grind) if spots else ():
         _mark(sheet, view, spot, at)
     return Panel.drawn(ground.billet, surface, at, face)
@@ -114,7 +111,7 @@ def before(sheet: Sheet, ground: Ground, units: Units) -> Panel:
     skin = plane.centre[2] * (1 - HAIR)
     plane = replace(plane, centre=(*plane.centre[:2], skin))
     face = see(billet, plane, TONES)
-    sheet.steel(lit(face, pixel=view.pixel, middle=view.middle), at)
+    sheet.steel(face, at, plane)
     outline, heel = view.grind.outline, view.heel
     along = np.linspace(0, outline.length, 40)
     low, high = outline.edge(along).above, outline.spine(along).above
@@ -169,7 +166,7 @@ def _mark(sheet: Sheet, view: Blade, spot: Spot, at: tuple[int, int]) -> None:
     )
 
 
-def loupe(ground: Ground, number: int) -> Lit:
+def loupe(ground: Ground, number: int) -> Seen:
     """See what one of the four loupes shows."""
     billet, grind, share = ground
     spot = _spots(grind)[number]
@@ -183,11 +180,11 @@ def loupe(ground: Ground, number: int) -> Lit:
         rows=LOUPE[1],
         pixel=LOUPE_WIDE / LOUPE[0],
     )
-    return lit_blade(billet, view, share)
+    return seen_blade(billet, view, share)
 
 
 def loupes(
-    sheet: Sheet, ground: Ground, seen: Sequence[Lit], units: Units
+    sheet: Sheet, ground: Ground, seen: Sequence[Seen], units: Units
 ) -> tuple[Panel, ...]:
     """Draw ten millimetres of ricasso, plunge, bevel and spine, all alike magnified."""
     panels = []
@@ -196,7 +193,7 @@ def loupes(
     ):
         at = LOUPES_AT + number * (LOUPE[0] + 11), LOW
         sheet.above(at, f"{spot.letter}  {spot.name}")
-        sheet.steel(face, at)
+        sheet.steel(face, at, surface)
         sheet.box((at[0] - 1, LOW - 1), (at[0] + LOUPE[0], LOW + LOUPE[1]), ink=QUIET)
         panels.append(Panel.drawn(ground.billet, surface, at, face))
     wide = format_length(LOUPE_WIDE, units)
@@ -219,7 +216,7 @@ def sections(sheet: Sheet, ground: Ground, units: Units) -> tuple[Panel, ...]:
     for view, left in ((whole, 6), (near, 84)):
         surface = InBar(view, share)
         face = see(billet, surface, TONES)
-        sheet.steel(face, (left, LOW))
+        sheet.steel(face, (left, LOW), surface)
         panels.append(Panel(billet, surface, (left, LOW)))
     sheet.box((83, LOW - 1), (84 + CLOSER, LOW + LOUPE[1]), ink=QUIET)
     sheet.text("edge", (84, ROWS - 14), size=16, ink=QUIET, anchor="ls")

@@ -260,7 +260,7 @@ class BoughtLesson(Lesson):
             f"As you bought it: {BOUGHT[self.bought]}, {thick} thick", (left, 6), size=18
         )
         seen = see(billet, face, tones(AS_SOLD))
-        sheet.steel(seen, (left, top))
+        sheet.steel(seen, (left, top), face)
         sheet.scale_bar((left + columns - 120, top - 10), pixel, units, most=115)
         return Panel.drawn(billet, face, (left, top), seen)
 
@@ -271,13 +271,13 @@ class BoughtLesson(Lesson):
         words = "The blade, ground, hardened, tempered, etched"
         sheet.above((left, top - 4), words)
         seen = see(billet, view, own)
-        sheet.steel(seen, (left, top))
+        sheet.steel(seen, (left, top), view)
         spine = Spine(
             grind=self.grind, size=billet.size, columns=columns, rows=40, pixel=view.pixel
         )
         below = top + view.rows + 4
         sheet.text("its spine", (left, below), ink=QUIET)
-        sheet.steel(see(billet, spine, own), (left, below + sheet.row + 3))
+        sheet.steel(see(billet, spine, own), (left, below + sheet.row + 3), spine)
         sheet.scale_bar((left + columns - 120, top - 12), view.pixel, units, most=115)
         return Panel.drawn(billet, view, (left, top), seen)
 
@@ -294,7 +294,7 @@ class BoughtLesson(Lesson):
         )
         sheet.text("Sawn across", (left, 6), size=18)
         sheet.text("dashed: the bar", (left, 28), size=16, ink=QUIET)
-        sheet.steel(see(self.bar, view, tones(self.etch)), (left, top))
+        sheet.steel(see(self.bar, view, tones(self.etch)), (left, top), view)
         half = self.thickness / 2 / pixel
         middle = left + columns / 2
         for side in (-half, half):

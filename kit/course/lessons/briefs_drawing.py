@@ -13,7 +13,7 @@ from kit.course.anvil import judge
 from kit.course.lessons import bevels, plan_drawing
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.reading import bar as twisted
-from kit.course.lessons.reading_drawing import face
+from kit.course.lessons.reading_drawing import face, plane
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_drawing import CORE, LENGTH
 from kit.forge.billet import Billet
@@ -133,14 +133,14 @@ def draw_stars(sheet: Sheet, at: Box, across: float, turn: float, ground: float)
         **{part: getattr(seen, part)[:, :WIDE] for part in ("tone", "cover")},
         light=np.broadcast_to(seen.light, seen.tone.shape)[:, :WIDE],
     )
-    sheet.steel(left, at)
+    sheet.steel(left, at, plane(billet, level))
 
 
 def draw_bevel(sheet: Sheet, at: Box, layers: int, spine: float, height: float) -> None:
     """Draw the side of the flat-layered blade; mm."""
     billet, grind = flat_blade(layers, spine, height)
     view = Blade.fitted(grind, billet.size, WIDE, HIGH)
-    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), at)
+    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), at, view)
 
 
 def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -> None:

@@ -51,6 +51,7 @@ class CarbonLesson(Lesson):
     number: ClassVar = "08"
     title: ClassVar = "Carbon walks, nickel stands still"
     main: ClassVar = "minutes"
+    look: ClassVar = ""
     cues: ClassVar = ("layer", "first", "second")
 
     layer: float = quantity(

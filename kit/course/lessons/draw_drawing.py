@@ -192,7 +192,8 @@ def _whole(
     corner = (LEFT - 1, top)
     face = see(billet, side, etch.tones(billet.source.steels))
     inside = np.clip(wide + 1 - np.arange(side.columns), 0, 1)
-    sheet.steel(face._replace(cover=face.cover * inside * (FAINT if ghost else 1)), corner)
+    face = face._replace(cover=face.cover * inside * (FAINT if ghost else 1))
+    sheet.steel(face, corner, side)
     ink(sheet, side, corner, moved(billet, made), FAINT_INK if ghost else 1)
     middle, half = top + HIGH / 2, billet.size.thickness / pixel / 2
     edge = (LEFT - 1, middle - half - 1), (LEFT + wide, middle + half)
@@ -249,7 +250,8 @@ def _close_up(
     plane = replace(plane, centre=((dot[0].min() + dot[0].max()) / 2, *plane.centre[1:]))
     face = see(billet, plane, etch.tones(billet.source.steels))
     ghost = not billet.steps
-    sheet.steel(face._replace(cover=face.cover * (FAINT if ghost else 1)), corner)
+    face = face._replace(cover=face.cover * (FAINT if ghost else 1))
+    sheet.steel(face, corner, plane)
     ink(sheet, plane, corner, Marks((dot,)), FAINT_INK if ghost else 1)
     opposite = left + columns, CLOSE_TOP + CLOSE_ROWS
     sheet.box((left - 1, CLOSE_TOP - 1), opposite, ink=QUIET)
@@ -264,7 +266,9 @@ def _end(sheet: Sheet, billet: Billet) -> Panel:
     pixel = max(widest / (columns - 4), thickest / (CLOSE_ROWS - 2))
     plane = cut(after, angle=90, columns=columns, rows=CLOSE_ROWS, pixel=pixel)
     sheet.above((left - 40, CLOSE_TOP), "The end; dashes: before")
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (left, CLOSE_TOP))
+    sheet.steel(
+        see(billet, plane, etch.tones(billet.source.steels)), (left, CLOSE_TOP), plane
+    )
     middle = left + columns / 2 - 0.5, CLOSE_TOP + CLOSE_ROWS / 2 - 0.5
     half = before.width / pixel / 2, before.thickness / pixel / 2
     corners = [

@@ -64,7 +64,7 @@ def sawn_block(
     corner = (10, 40)
     sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=18)
     _outline(sheet, block, corner)
-    sheet.steel(see(billet, block, tones), corner)
+    sheet.steel(see(billet, block, tones), corner, block)
     _cut_edge(sheet, block, corner)
     sheet.scale_bar((24, ROWS - 14), block.pixel, units)
 
@@ -80,7 +80,7 @@ def sawn_block(
     left, top = 670, 52
     sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
     seen = see(billet, face, tones)
-    sheet.steel(seen, (left, top))
+    sheet.steel(seen, (left, top), face)
     bottom = _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
     _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
@@ -110,7 +110,7 @@ def _square_ghost(
     """Draw a strip of the same bar cut straight across, faint, to compare with."""
     plane = cut(billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=FACE[1], pixel=pixel)
     face = see(billet, plane, tones)
-    sheet.steel(face._replace(cover=face.cover * 0.6), at)
+    sheet.steel(face._replace(cover=face.cover * 0.6), at, plane)
     middle = at[0] + GHOST_COLUMNS / 2
     top = at[1] + FACE[1] / 2 - billet.size.thickness / plane.pixel / 2
     for words, above in (("cut", 22), ("square", 8)):

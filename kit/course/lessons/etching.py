@@ -53,6 +53,7 @@ class EtchingLesson(Lesson):
     number: ClassVar = "09"
     title: ClassVar = "The etch develops it, the eye limits it"
     main: ClassVar = "distance"
+    look: ClassVar = ""
     cues: ClassVar = ("distance", "wear", "since", "minutes", "grit", "first", "second")
 
     distance: float = quantity(

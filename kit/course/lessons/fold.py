@@ -25,7 +25,7 @@ from kit.forge.billet import IRON_ATOM, Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.metal.eye import EYE_300
-from kit.section.picture import Sheet
+from kit.section.picture import LAYERS, Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
 
@@ -63,6 +63,7 @@ class FoldLesson(Lesson):
     number: ClassVar = "02"
     title: ClassVar = "Folding multiplies"
     main: ClassVar = "folds"
+    look: ClassVar = LAYERS
     cues: ClassVar = ("join", "pieces")
 
     pieces: int = quantity(

@@ -38,7 +38,7 @@ def end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     thick = format_length(billet.size.thickness, units)
     sheet.above(GRAIN_AT, "End grain of the bar", f"always this high: {thick}")
     seen = see(billet, plane, etch.tones(billet.source.steels))
-    sheet.steel(seen, GRAIN_AT)
+    sheet.steel(seen, GRAIN_AT, plane)
     _mark_doubles(sheet, billet)
     sheet.box(
         (GRAIN_AT[0] - 1, GRAIN_AT[1] - 1),
@@ -65,7 +65,7 @@ def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     plane = cut(billet.size, angle=90, columns=LOUPE, rows=LOUPE, pixel=pixel)
     left, top = LOUPE_AT
     sheet.text(f"Its middle, {MAGNIFIED} times", (left, 5), size=18)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), LOUPE_AT)
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), LOUPE_AT, plane)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
     half = LOUPE / MAGNIFIED / 2

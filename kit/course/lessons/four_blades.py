@@ -152,11 +152,14 @@ class Seen(NamedTuple):
     ----------
     face : Face
         `PATCH` wide, `FINE` mm a pixel, as it is.
+    view : BladeView
+        What it was seen on.
     contrast : float
         Of what is left of it for the eye: bright against dark, 1 is none.
     """
 
     face: Face
+    view: BladeView
     contrast: float
 
     @property
@@ -179,7 +182,7 @@ def _place(billet: Billet) -> float:
 
 @lru_cache(maxsize=48)
 @whole()
-def patch(name: str, test: int) -> Face:
+def patch(name: str, test: int) -> tuple[Face, BladeView]:
     """Look closely, `FINE` mm a pixel, at the place that a test is about.
 
     Parameters
@@ -203,18 +206,18 @@ def patch(name: str, test: int) -> Face:
         pixel=FINE,
     )
     if of_spine:
-        return spine(name, view, again=test == SPINE_AGAIN)
-    return side(name, view, deeper=test == DEEPER)
+        return spine(name, view, again=test == SPINE_AGAIN), view
+    return side(name, view, deeper=test == DEEPER), view
 
 
 @lru_cache(maxsize=128)
 def seen(name: str, test: int, distance: float) -> Seen:
     """Say what an eye finds there from a distance, mm. A magnet shows nothing to it."""
-    face = patch(name, test)
+    face, view = patch(name, test)
     light = seen_from(face.tone, distance, FINE)
     margin = len(light) // 8
     low, high = np.percentile(light[margin:-margin], (5, 95))
-    return Seen(face, float(high / max(low, 1e-6)))
+    return Seen(face, view, float(high / max(low, 1e-6)))
 
 
 def told_apart(test: int, distance: float) -> tuple[tuple[str, str], ...]:
@@ -293,13 +296,13 @@ class FourBladesLesson(Lesson):
         size, deeper = bar(name).size, self.test == DEEPER
         shape = grind(OFF if deeper else 0.0)
         view = Blade.fitted(shape, size, LONG, HIGH + 20)
-        sheet.steel(side(name, view, deeper=deeper), (left, top + 36))
+        sheet.steel(side(name, view, deeper=deeper), (left, top + 36), view)
         back = Spine(
             grind=shape, size=size, columns=LONG, rows=16, pixel=view.pixel
         )  # to one scale: a spine is narrow
         again = self.test == SPINE_AGAIN
         sheet.above((left, top + 172), "its spine, from above")
-        sheet.steel(spine(name, back, again=again), (left, top + 170))
+        sheet.steel(spine(name, back, again=again), (left, top + 170), back)
         self._marked(sheet, view, (left, top))
         self._loupe(sheet, name, (left + LOUPE[0], top + LOUPE[1]))
 
@@ -321,10 +324,11 @@ class FourBladesLesson(Lesson):
         from PIL import Image  # noqa: PLC0415
 
         left, top = at
-        patch = seen(name, SIDE if self.test == MAGNET else self.test, self.distance).face
-        small = Sheet(patch.tone.shape[1], patch.tone.shape[0])
-        small.steel(patch, (0, 0))
-        high = round(LOUPE[2] * patch.tone.shape[0] / patch.tone.shape[1])
+        test = SIDE if self.test == MAGNET else self.test
+        patch, view, _ = seen(name, test, self.distance)
+        small = Sheet(view.columns, view.rows, look=sheet.look)
+        small.steel(patch, (0, 0), view)
+        high = round(LOUPE[2] * view.rows / view.columns)
         lens = small.image.resize((LOUPE[2], high), Image.Resampling.BOX)
         sheet.image.paste(lens, (left, top))
         sheet.box((left - 1, top - 1), (left + LOUPE[2], top + high), ink=INK)

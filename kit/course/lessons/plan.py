@@ -62,6 +62,7 @@ class PlanLesson(Lesson):
     number: ClassVar = "10"
     title: ClassVar = "From the rack to the bar"
     main: ClassVar = "weld_scale"
+    look: ClassVar = ""
     cues: ClassVar = ("weld_scale", "cycles")
 
     pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", "pieces_a")

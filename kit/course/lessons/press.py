@@ -21,7 +21,7 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Dent, DrawOut, Drill, Grind, Groove, Split
 from kit.forge.steps.drill import drill_depth
 from kit.forge.steps.hollows import Hollows
-from kit.section.picture import Sheet
+from kit.section.picture import LAYERS, Sheet
 
 LENGTH = 200.0
 LEAST_LEFT = 0.2  # mm, after grinding
@@ -58,6 +58,7 @@ class PressLesson(Lesson):
     number: ClassVar = "05"
     title: ClassVar = "The pattern is a contour map"
     main: ClassVar = "ground"
+    look: ClassVar = LAYERS
     cues: ClassVar = ("way", "line", "ground")
 
     before: float = quantity(

@@ -111,9 +111,9 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
     face = plane((middle, 0.0, top), (0.0, 1.0, 0.0), FACE)
     section = plane((middle, beside, 0.0), (0.0, 0.0, 1.0), SECTION)
     seen = see(billet, face, tones)
-    sheet.steel(seen, (left, FACE_TOP))
+    sheet.steel(seen, (left, FACE_TOP), face)
     sheet.box((left - 1, FACE_TOP - 1), (left + WIDE, FACE_TOP + FACE))
-    sheet.steel(see(billet, section, tones), (left, SECTION_TOP))
+    sheet.steel(see(billet, section, tones), (left, SECTION_TOP), section)
     level = SECTION_TOP + SECTION / 2 - billet.size.thickness / 2 / pixel
     floor = level + looked.ground / pixel
     _outline(sheet, left, level, floor, level + billet.size.thickness / pixel)
@@ -208,7 +208,7 @@ def feather(
         top = 56
         sheet.text(name, (left, 6), size=18)
         seen = see(billet, end, etch.tones(billet.source.steels))
-        sheet.steel(seen, (left, top))
+        sheet.steel(seen, (left, top), end)
         middle = top + FEATHER_ROWS / 2
         sheet.box((left - 1, middle - half - 1), (left + columns, middle + half))
         panels.append(Panel.drawn(billet, end, (left, top), seen))

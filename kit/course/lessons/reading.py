@@ -263,10 +263,11 @@ class ReadingLesson(Lesson):
         there, ours = self.faces
         deeper = format_length(self.deeper, units) if self.deeper else ""
         mixed = drawn.overlaid(there, ours, self.overlay / 100)
-        first = drawn.unknown(sheet, mixed, deeper)
-        drawn.ruler(sheet, self.start, self.end, self.lean, units)
-        second = drawn.guess(sheet, ours, GIVES[self.making], self.match)
         bars = (self.unknown, HEIGHT - self.deeper), (self.bar, self.level)
+        one, other = (drawn.plane(*bar) for bar in bars)
+        first = drawn.unknown(sheet, mixed, one, deeper)
+        drawn.ruler(sheet, self.start, self.end, self.lean, units)
+        second = drawn.guess(sheet, ours, other, GIVES[self.making], self.match)
         drawn.evidence(sheet, self.evidence, bars, printed=self.making == PRINT)
         numbers = self._numbers(units)
         return Scene(

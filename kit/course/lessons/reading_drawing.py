@@ -30,11 +30,9 @@ SIDE = 96  # of an end
 FROM_ABOVE = (440, 84)  # columns and rows of a back
 
 
-@lru_cache(maxsize=8)
-@whole()
-def face(billet: Billet, level: float) -> Face:
-    """See the face `level` mm above the axis, from where the twist began, rightwards."""
-    surface = Plane(
+def plane(billet: Billet, level: float) -> Plane:
+    """Grind a face `level` mm above the axis, from where the twist began, rightwards."""
+    return Plane(
         size=billet.size,
         centre=(SHOWN / 2, 0.0, level),
         right=(1.0, 0.0, 0.0),
@@ -43,7 +41,13 @@ def face(billet: Billet, level: float) -> Face:
         rows=ROWS,
         pixel=PIXEL,
     )
-    return see(billet, surface, etch.tones(billet.source.steels))
+
+
+@lru_cache(maxsize=8)
+@whole()
+def face(billet: Billet, level: float) -> Face:
+    """See that face."""
+    return see(billet, plane(billet, level), etch.tones(billet.source.steels))
 
 
 def overlaid(there: Face, ours: Face, share: float) -> Face:
@@ -53,14 +57,14 @@ def overlaid(there: Face, ours: Face, share: float) -> Face:
     )
 
 
-def unknown(sheet: Sheet, shown: Face, deeper: str) -> Described:
+def unknown(sheet: Sheet, shown: Face, ground: Plane, deeper: str) -> Described:
     """Draw the face on the bench; give what it shows."""
     words = "The face on the bench, from where its twist began"
     sheet.above((LEFT, TOP), words)
     if deeper:
         place = (LEFT + COLUMNS, TOP - 6)
         sheet.text(f"ground {deeper} deeper", place, anchor="rs", ink=QUIET)
-    sheet.steel(shown, (LEFT, TOP))
+    sheet.steel(shown, (LEFT, TOP), ground)
     return described.of(shown, PIXEL)
 
 
@@ -91,10 +95,10 @@ def ruler(sheet: Sheet, start: float, end: float, lean: float, units: Units) -> 
     sheet.text(f"line at {lean:g}°", place, anchor="ra" if right else "la", ink=ACCENT)
 
 
-def guess(sheet: Sheet, face: Face, words: str, match: float) -> Described:
+def guess(sheet: Sheet, face: Face, ground: Plane, words: str, match: float) -> Described:
     """Draw the face that the guess gives, alike on a share of 0 … 1; tell what it shows."""
     sheet.above((LEFT, SECOND), words)
-    sheet.steel(face, (LEFT, SECOND))
+    sheet.steel(face, (LEFT, SECOND), ground)
     same = f"same steel on {100 * match:.0f} % of it (half is chance)"
     sheet.text(same, (LEFT + COLUMNS, SECOND - 6), anchor="rs")
     return described.of(face, PIXEL)
@@ -130,7 +134,8 @@ def evidence(
         seen = see(billet, surface, etch.tones(billet.source.steels))
         if which == END:
             seen = _ground(seen, surface, level)
-        sheet.steel(seen.plain(DARK) if index and printed else seen, (left, THIRD))
+        seen = seen.plain(DARK) if index and printed else seen
+        sheet.steel(seen, (left, THIRD), surface)
 
 
 def _end(size: Size, widest: float) -> Plane:

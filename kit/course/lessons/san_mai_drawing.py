@@ -13,10 +13,10 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.section.blade import Blade, Section, Turned
-from kit.section.finish import finished, lay
 from kit.section.grind import BladeGrind
 from kit.section.half import filled_up, thinned
 from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet, to_srgb
+from kit.section.trace import see
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -171,8 +171,8 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     size = f"about {larger} times true size at full width"
     words = f"Across the blade, {size}: edge to the left, left side above"
     sheet.text(words, (LEFT, 6), size=18)
-    steel = finished(clad.billet, lying, etch.tones(clad.billet.source.steels))
-    sheet.steel(steel, at)
+    tones = etch.tones(clad.billet.source.steels)
+    sheet.steel(see(clad.billet, lying, tones), at, lying)
     shape, thin = (lying.rows, lying.columns), thinned(lying)
     look = thin.look(0, thin.rows, float)
     inside = look.cover[:, 1:-1] > 0.5
@@ -203,17 +203,17 @@ def sides(
     tones = etch.tones(clad.billet.source.steels)
     larger = TRUE_SIZE / pixel
     size = "true size" if larger > 0.99 else f"{larger:.2f} times true size"
-    top = EDGE - SIDE_ROWS - 36
     words = f"Both sides, opened out at the edge (about {size} at full width)"
-    sheet.text(words, (LEFT, top), size=18)
+    sheet.text(words, (LEFT, EDGE - SIDE_ROWS - 36), size=18)
     panels, faces = [], []
     for name, quarters, row in (("left", 0, EDGE - rows), ("right", 2, EDGE)):
         view = Turned(clad.side(name, pixel, columns, rows), quarters)
-        face = finished(clad.billet, view, tones)
-        lay(sheet, face, (LEFT, row))
+        face = see(clad.billet, view, tones)
+        sheet.blade(face, (LEFT, row), view)
         panels.append(Panel(clad.billet, view, (LEFT, row)))
         faces.append(face)
-    sheet.steel(faces[0], (LEFT, EDGE - rows))  # over the shadow of the other
+    (_, view, at, _), face = panels[0], faces[0]
+    sheet.steel(face, at, view)  # over the shadow of the other
     for name, panel in zip(lines, panels, strict=True):
         _line(sheet, clad, lines[name], panel)
     sheet.scale_bar((LEFT, ROWS - 8), pixel, units)
@@ -388,10 +388,10 @@ def tile(clad: Clad) -> Image.Image:
     columns = round(LENGTH / TILE_PIXEL) + 8
     for name, quarters in (("left", 0), ("right", 2)):
         view = Turned(clad.side(name, TILE_PIXEL, columns, rows), quarters)
-        face = finished(clad.billet, view, tones)
         heel, _ = view.place((SPARE, 0.0, 0.0))
         row = edge - rows + 2 if name == "left" else edge - 2
-        sheet.steel(face, (TILE[0] + 8 - round(heel), row))  # the heel lies outside
+        at = (TILE[0] + 8 - round(heel), row)  # the heel lies outside
+        sheet.steel(see(clad.billet, view, tones), at)
     sheet.line([(0, edge), (TILE[0], edge)], ink=INK)
     for name, row in (("left", 4), ("right", TILE[1] - 25)):
         middle = TILE[0] / 2  # tiles are cropped at both ends on a narrow page

@@ -20,7 +20,7 @@ from kit.forge.steps import RoundUp, SquareUp, Twist
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.engraved import Engraved
-from kit.section.finish import ILLUSTRATIVE, lit
+from kit.section.finish import ILLUSTRATIVE
 from kit.section.footprint import by_bands, share_inside
 from kit.section.half import whole
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
@@ -237,11 +237,11 @@ class SkinDeepLesson(Lesson):
         ground = ((0.0, 0.0, 1.0), (0.0, 0.0, self.level)) if self.ground else None
         span = (middle - SHOWN / 2, middle + SHOWN / 2)
         block = Block.fitted(self.billet.size, WIDE, BAR, cut=ground, span=span)
-        sheet.steel(self.seen(block, made), (left, BAR_AT))
+        sheet.steel(self.seen(block, made), (left, BAR_AT), block)
         plane = self.face(WIDE, FACE, FACE_PIXEL)
         sheet.above((left, FACE_AT), "From above, larger")
         seen = self.seen(plane, made)
-        sheet.steel(lit(seen, pixel=FACE_PIXEL), (left, FACE_AT))
+        sheet.steel(seen, (left, FACE_AT), plane)
         sheet.scale_bar((left + WIDE - 130, FACE_AT - 8), FACE_PIXEL, units, most=125)
         self._slice(sheet, made, left, units)
         above = Panel.drawn(self.billet, plane, (left, FACE_AT), seen)

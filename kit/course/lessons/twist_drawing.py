@@ -29,7 +29,7 @@ def solid(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
     span = (middle - SHOWN / 2, middle + SHOWN / 2)
     block = Block.fitted(billet.size, 520, 190, cut=_ground(billet, height), span=span)
     sheet.text("The twisted bar, ground flat on top", (20, 6), size=18)
-    sheet.steel(see(billet, block, etch.tones(billet.source.steels)), (10, 30))
+    sheet.steel(see(billet, block, etch.tones(billet.source.steels)), (10, 30), block)
     sheet.scale_bar((24, 212), block.pixel, units, most=90)
     return Panel(billet, block, (10, 30))
 
@@ -66,13 +66,13 @@ def face(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
     at = (548, 34)
     sheet.text("From above: the ground face", (548, 6), size=18)
     seen = see(billet, above, etch.tones(billet.source.steels))
-    sheet.steel(seen, at)
+    sheet.steel(seen, at, above)
     sheet.scale_bar((at[0] + 4, 234), pixel, units, most=120)
     return Panel.drawn(billet, above, at, seen)
 
 
 @lru_cache(maxsize=8)
-def _at_depths(billet: Billet) -> list[tuple[float, Face]]:
+def _at_depths(billet: Billet) -> list[tuple[float, Face, Plane]]:
     """See the bar ground to five depths; kept, since grinding on does not change it."""
     half, rows = billet.size.thickness / 2, 28
     pixel = max(100 / 340, billet.size.width / rows)
@@ -81,16 +81,16 @@ def _at_depths(billet: Billet) -> list[tuple[float, Face]]:
     for index in range(FILM_FACES):
         depth = half * index / (FILM_FACES - 1)
         above = from_above(billet, half - depth, 340, rows, pixel)
-        found.append((depth, see(billet, above, tones)))
+        found.append((depth, see(billet, above, tones), above))
     return found
 
 
 def depths(sheet: Sheet, billet: Billet, height: float, units: Units) -> None:
     """Draw the bar from above, ground to five depths; mark the one at this height, mm."""
     half = billet.size.thickness / 2
-    for index, (depth, face_) in enumerate(_at_depths(billet)):
+    for index, (depth, face_, above) in enumerate(_at_depths(billet)):
         left, top = 548, 258 + 31 * index
-        sheet.steel(face_, (left, top))
+        sheet.steel(face_, (left, top), above)
         words = format_length(depth, units) + (" off" if index == 0 else "")
         sheet.text(words, (left + 352, top + 14), size=16, anchor="lm")
         if abs(half - depth - height) <= half / (FILM_FACES - 1) / 2:
@@ -100,7 +100,7 @@ def depths(sheet: Sheet, billet: Billet, height: float, units: Units) -> None:
 
 
 @lru_cache(maxsize=8)
-def _slices(billet: Billet, turn: float, side: int) -> list[Face]:
+def _slices(billet: Billet, turn: float, side: int) -> list[tuple[Face, Plane]]:
     """See five slices an eighth of a turn apart."""
     pixel = max(billet.size.width, billet.size.thickness) * 1.04 / side
     tones = etch.tones(billet.source.steels)
@@ -115,7 +115,7 @@ def _slices(billet: Billet, turn: float, side: int) -> list[Face]:
             rows=side,
             pixel=pixel,
         )
-        found.append(see(billet, plane, tones))
+        found.append((see(billet, plane, tones), plane))
     return found
 
 
@@ -123,9 +123,9 @@ def sections(sheet: Sheet, billet: Billet, turn: float) -> None:
     """Draw the slices: the end grain turning; length of a turn in mm."""
     sheet.text("Slices, an eighth of a turn apart", (20, 248), size=16)
     side = 96
-    for index, face_ in enumerate(_slices(billet, turn, side)):
+    for index, (face_, plane) in enumerate(_slices(billet, turn, side)):
         at = (20 + 104 * index, 276)
-        sheet.steel(face_, at)
+        sheet.steel(face_, at, plane)
         words = ("0°", "45°", "90°", "135°", "180°")[index]
         sheet.text(words, (at[0] + side / 2, 380), size=15, anchor="ma", ink=QUIET)
 

@@ -28,7 +28,7 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
 from kit.section.finish import ILLUSTRATIVE
-from kit.section.picture import Sheet
+from kit.section.picture import LAYERS, Sheet
 from kit.section.welds import all_sound, welds_made
 
 COLUMNS, ROWS = 1000, 520
@@ -67,6 +67,7 @@ class WeldLesson(Lesson):
     number: ClassVar = "02"
     title: ClassVar = "A weld that did not take"
     main: ClassVar = "position"
+    look: ClassVar = LAYERS
     cues: ClassVar = ("weld", "patch", "position", "folds")
 
     folds: int = quantity(

@@ -11,7 +11,6 @@ from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw, inside_patch, since
 from kit.metal import etch
-from kit.section.finish import lit
 from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet
 from kit.section.surface import Plane, cut
 from kit.section.trace import Face, see
@@ -59,7 +58,7 @@ def sawn_end(
     thick = format_length(billet.size.thickness, units)
     sheet.above(END_AT, "The sawn end, etched", f"its middle; {thick} high")
     seen = see(billet, plane, etch.tones(billet.source.steels))
-    sheet.steel(_etched(billet, flaw, plane, seen), END_AT)
+    sheet.steel(_etched(billet, flaw, plane, seen), END_AT, plane)
     sheet.box((left - 1, top - 1), (left + columns, top + rows))
     high = min(5.0, 0.45 * rows / max(len(met), 1))
     for height in met:
@@ -87,7 +86,7 @@ def loupe(
     words = "a hairline" if met else "no hairline here"
     sheet.above(LOUPE_AT, f"{MAGNIFIED} times larger", words)
     seen = see(billet, plane, etch.tones(billet.source.steels))
-    sheet.steel(_etched(billet, flaw, plane, seen), LOUPE_AT)
+    sheet.steel(_etched(billet, flaw, plane, seen), LOUPE_AT, plane)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
     half = LOUPE / MAGNIFIED / 2
@@ -142,7 +141,6 @@ def _end(billet: Billet, position: float, shape: tuple[int, int], pixel: float) 
 
 
 def _etched(billet: Billet, flaw: Flaw, plane: Plane, face: Face) -> Face:
-    face = lit(face, pixel=plane.pixel, middle=(0.0, 0.0))
     return darkened(face, hair_lines(billet, plane, [flaw]))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from kit.course.lessons.bevels import BEFORE, BLADE, BevelsLesson
-from kit.course.lessons.bevels_drawing import lit_blade
+from kit.course.lessons.bevels_drawing import seen_blade
 from kit.course.lessons.drawing import TRUE_SIZE
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_drawing import SPARE
@@ -15,8 +15,8 @@ from kit.course.questions.card import Measures
 from kit.metal import etch
 from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
-from kit.section.finish import finished, lay
 from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet
+from kit.section.trace import see
 
 WIDE = 1000  # columns of every picture
 SHOWN = (466, 124)  # columns and rows of one of four blades
@@ -59,8 +59,8 @@ def _near_the_tip(sheet: Sheet, job: BevelsLesson, at: tuple[int, int]) -> Panel
         rows=rows,
         pixel=TRUE_SIZE,
     )
-    face, surface = lit_blade(job.billet, view, job.share)
-    lay(sheet, face, at)
+    face, surface = seen_blade(job.billet, view, job.share)
+    sheet.blade(face, at, surface)
     return Panel(job.billet, surface, at)
 
 
@@ -97,7 +97,8 @@ def sharpened(strip: float, worn: float, measures: Measures) -> Scene:
     sheet = Sheet(WIDE, 430, **measures.paper)
     view, at = _at_the_edge(job), (20, 16)
     low = -job.height / 2
-    sheet.steel(finished(job.billet, view, etch.tones(job.billet.source.steels)), at)
+    steel = see(job.billet, view, etch.tones(job.billet.source.steels))
+    sheet.steel(steel, at, view)
     height, right = line(job.given), at[0] + view.columns
     level = {up: at[1] + view.place((0.0, low + up, 0.0))[1]
              for up in (0.0, strip, worn, height)}  # fmt: skip

@@ -19,7 +19,7 @@ from kit.basics.units import (
     format_temperature_difference,
 )
 from kit.course.lessons.scene import Number, Scene
-from kit.section.picture import LETTERS
+from kit.section.picture import LETTERS, STEEL
 
 Values = Mapping[str, float]
 
@@ -40,17 +40,20 @@ class Measures(NamedTuple):
         White paper under the pictures.
     letters : int
         How high words in pictures are at least, pixels.
+    look : str
+        What steel is shown as.
     """
 
     units: Units = Units.MM
     degrees: str = "C"
     sunlit: bool = False
     letters: int = LETTERS
+    look: str = STEEL
 
     @property
     def paper(self) -> dict[str, Any]:
         """What `Sheet` and a lesson's scene are told of it."""
-        return {"sunlit": self.sunlit, "letters": self.letters}
+        return {"sunlit": self.sunlit, "letters": self.letters, "look": self.look}
 
     def fine(self, mm: float) -> str:
         """Write a small length, never in coarse inch fractions.

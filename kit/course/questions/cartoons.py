@@ -29,7 +29,7 @@ def two_steels(layer: float, measures: Measures) -> Scene:
     columns, rows = FIELD
     plane = cut(billet.size, angle=90, columns=columns, rows=rows, pixel=PIXEL)
     sheet.text("Pattern-welded: bars welded in layers", (20, 8), size=20)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (20, 40))
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (20, 40), plane)
     sheet.text("Crucible steel: carbides grown in bands", (510, 8), size=20)
     _carbides(sheet, (510, 40), layer)
     for left in (20, 510):

@@ -96,14 +96,14 @@ def _three(billet: Billet, rows: Iterable[tuple], alt: str, measures: Measures) 
     for number, (words, plane, seen) in enumerate(rows):
         at = (20, 36 + 160 * number)
         sheet.text(f"{number + 1}  {words}", (20, at[1] - 29), size=19)
-        _strip(sheet, seen, at)
+        _strip(sheet, seen, at, plane)
         panels.append(Panel(billet, plane, at))
     sheet.scale_bar((20, 500), PIXEL, measures.units, most=200)
     return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
 
 
-def _strip(sheet: Sheet, seen: Face, at: tuple[int, int]) -> None:
-    sheet.steel(seen, at)
+def _strip(sheet: Sheet, seen: Face, at: tuple[int, int], plane: Plane) -> None:
+    sheet.steel(seen, at, plane)
     columns, rows = STRIP
     sheet.box((at[0] - 1, at[1] - 1), (at[0] + columns, at[1] + rows))
 
@@ -126,7 +126,7 @@ def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> S
         plane, seen = face(billet, height)
         words = f"Blade {'AB'[number]}: a face {heights[number]} above the axis"
         sheet.text(words, (20, at[1] - 29), size=19)
-        _strip(sheet, seen, at)
+        _strip(sheet, seen, at, plane)
         panels.append(Panel(billet, plane, at))
     other = changed(billet, high, low)
     share = f"{100 * other.mean():.0f} %"
@@ -169,7 +169,7 @@ def solid_or_skin(measures: Measures) -> Scene:
             block = _corner(forged, ground)
             tones = etch.tones(ETCHED)
             seen = see(made, block, tones) if made is forged else made.see(block, tones)
-            sheet.steel(seen, at)
+            sheet.steel(seen, at, block)
             words = f"{off} ground off, etched again" if row else "as it was bought"
             sheet.text(words, (left + 6, at[1] + 222), size=17, ink=QUIET)
     alt = (
@@ -203,7 +203,7 @@ def swapped(steels: tuple[str, str], other: str, measures: Measures) -> Scene:
         holds = f"with {nickel:g} %" if nickel else "without"
         name = f"{steels[0]} and {second}, {holds} nickel"
         sheet.text(name, (20, at[1] - 30), size=20)
-        _strip(sheet, see(billet, plane, tones), at)
+        _strip(sheet, see(billet, plane, tones), at, plane)
         words.append(
             f"{name}: lines {'bright and dark' if nickel else 'hardly to be seen'}"
         )

@@ -35,7 +35,7 @@ from kit.course.views.stations import Stations
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.half import half_as_fine, whole
-from kit.section.picture import encode
+from kit.section.picture import encode, seen_as
 
 State = dict[str, Any]
 
@@ -82,7 +82,7 @@ class View(widgets.VBox):
         self._opened = 0  # how often the working was asked for
         self._busy = self.locked = False
         self.typed_in: Units | None = None  # of the text being read
-        self.looks = Looks(self._new_look)
+        self.looks = Looks(self._new_look, lesson.look)
         self.checks: list[Any] = []  # of its page: cleared with it for the next person
         self.code = Code()
         self.code.observe(self._show_code, names="opened")
@@ -265,7 +265,7 @@ class View(widgets.VBox):
         self.line.wait()
         with self.picture.hold_sync():  # in one message
             self.picture.frame = encode(scene.image, moving=moving)
-            self.picture.alt = scene.alt
+            self.picture.alt = scene.alt + seen_as(scene.image)
         self._show_numbers()
         self._show_code()
 

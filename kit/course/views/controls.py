@@ -20,7 +20,7 @@ from kit.basics.typed import is_bare_fraction, parse_length
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Number
 from kit.course.working import faded
-from kit.section.picture import BIG_LETTERS, LETTERS
+from kit.section.picture import BIG_LETTERS, LETTERS, LOOKS
 
 HERE = Path(__file__).parent
 
@@ -235,17 +235,23 @@ class Looks(Folding):
     Parameters
     ----------
     changed : callable
-        Called, without arguments, when units, light or text size were changed.
+        Called, without arguments, when one of them was changed.
+    look : str, optional
+        What steel is shown as at first, "layers" or "steel"; left out, none is shown.
     """
 
-    def __init__(self, changed: Callable[[], None]) -> None:
+    def __init__(self, changed: Callable[[], None], look: str = "") -> None:
         self.unit_choice = Choice("Lengths in", [unit.value for unit in Units], value=0)
         self.light_choice = Choice("Light", ["indoors", "sunlight"], value=0)
         self.type_choice = Choice("Text size", ["normal", "big"], value=0)
         self.choices = (self.unit_choice, self.light_choice, self.type_choice)
+        if look:
+            self.look_choice = Choice("Steel as", list(LOOKS), value=LOOKS.index(look))
+            self.choices = (*self.choices, self.look_choice)
         for choice in self.choices:
             choice.observe(lambda _change: changed(), names="value")
-        super().__init__("Units, light, text size", self.choices)
+        named = "Units, light, text size" + ", steel" * bool(look)
+        super().__init__(named, self.choices)
         self.add_class("kit-bar")
 
     def follow(self, other: Looks) -> None:
@@ -279,6 +285,12 @@ class Looks(Folding):
         return BIG_LETTERS if self.big else LETTERS
 
     @property
+    def look(self) -> str:
+        """What steel is shown as."""
+        return LOOKS[self.look_choice.value]
+
+    @property
     def paper(self) -> dict[str, Any]:
         """What pictures are told of it."""
-        return {"sunlit": self.sunlit, "letters": self.letters}
+        look = {"look": self.look} if hasattr(self, "look_choice") else {}
+        return {"sunlit": self.sunlit, "letters": self.letters, **look}

@@ -36,7 +36,7 @@ from kit.course.views.line import Counting
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.metal import etch
-from kit.section.picture import encode
+from kit.section.picture import STEEL, encode, seen_as
 
 MISSED = (
     "This weld did not take: its gap goes on through all that follows, a dark hairline "
@@ -78,7 +78,7 @@ class ForgePage(widgets.VBox):
         self.seen, self.sentence, self.next = Sentence(), Sentence(), Sentence()
         self.bars, self.slider = Bars(), Slider(stops=[0.0, 1.0])
         self.says, self.code = Says(), Code()
-        self.looks = Looks(self._new_look)
+        self.looks = Looks(self._new_look, STEEL)
         self.metal = Choice("The metals as", ["steel", "clay"], value=0)
         self.ends = Choice("Above, the bar's", ["ends", "faces"], value=0)
         self.offer_button = button("", None, "kit-main")
@@ -130,7 +130,7 @@ class ForgePage(widgets.VBox):
         self.shown = self.drawn(desk)
         self.desk = desk
         self.picture.frame = encode(self.shown.image, moving=moving)
-        self.picture.alt = self.shown.alt
+        self.picture.alt = self.shown.alt + seen_as(self.shown.image)
         self.line.wait()
         self._tell()
         if not moving:
@@ -148,6 +148,7 @@ class ForgePage(widgets.VBox):
             units=self.units,
             as_clay=self.as_clay,
             sunlit=self.looks.sunlit,
+            look=self.looks.look,
         )
         film, holds = zip(*playing.played(), strict=True)
         self.picture.film = []  # else the same film is not played a second time

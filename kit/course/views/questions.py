@@ -30,7 +30,7 @@ from kit.course.views.controls import (
     spoken,
 )
 from kit.course.views.rehearse import NONSENSE
-from kit.section.picture import encode
+from kit.section.picture import STEEL, encode, seen_as
 
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
 DEGREES = ("C", "F")
@@ -46,7 +46,7 @@ class QuestionLooks(Looks):
     """The bar of all views, with a switch for temperatures."""
 
     def __init__(self, changed: Callable[[], None]) -> None:
-        super().__init__(changed)
+        super().__init__(changed, STEEL)
         self.degree_choice = Choice("Temperatures in", ["°C", "°F"], value=0)
         self.degree_choice.observe(lambda _change: changed(), names="value")
         self.choices = (self.choices[0], self.degree_choice, *self.choices[1:])
@@ -56,7 +56,7 @@ class QuestionLooks(Looks):
     def measures(self) -> Measures:
         """In which units and on which paper a card is shown."""
         degrees = DEGREES[self.degree_choice.value]
-        return Measures(self.units, degrees, self.sunlit, self.letters)
+        return Measures(self.units, degrees, self.sunlit, self.letters, self.look)
 
 
 class QuestionsView(widgets.VBox):
@@ -189,7 +189,7 @@ class QuestionsView(widgets.VBox):
         told, self.scene = self.card.told(measures), drawn(self.card, measures)
         self.head.value = _head(told.question, told.breath)
         self.picture.frame = encode(self.scene.image)
-        self.picture.alt = self.scene.alt
+        self.picture.alt = self.scene.alt + seen_as(self.scene.image)
         put = self.picture.remove_class if self.scene.panels else self.picture.add_class
         put("kit-plain")
         self.rest.value = _rest(self.card, measures)

@@ -17,7 +17,7 @@ from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import short
 from kit.course.views.controls import HERE, Says, button, in_a_row, spoken
 from kit.course.views.forge import Forge
-from kit.section.picture import encode
+from kit.section.picture import encode, seen_as
 from kit.shop.recipes.talk import MOST_LETTERS, Cue
 
 BEATS = ("ask", "say", "clay")  # in the order in which they are said
@@ -166,7 +166,8 @@ class Talk(widgets.VBox):
                 self.leave()
                 self._say(str(refused), refused=True)
                 return
-            self.stage.frame, self._alt = encode(shown.image, moving=False), shown.alt
+            self.stage.frame = encode(shown.image, moving=False)
+            self._alt = shown.alt + seen_as(shown.image)
             self._painted = cue
         self.place = place
         self.stage.beat = {

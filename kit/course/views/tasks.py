@@ -18,7 +18,7 @@ from kit.course.anvil.tasks_drawing import beside
 from kit.course.views.controls import Choice, Picture, Says, button, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
-from kit.section.picture import encode
+from kit.section.picture import encode, seen_as
 
 HOW = (
     "A bar may lie on any of its sides. Lines are measured along the middle of a face, or "
@@ -132,7 +132,7 @@ class MakeThis(widgets.VBox):
             task, now.bar, units, as_clay=self.forge.as_clay, **self.forge.looks.paper
         )
         self.picture.frame = encode(shown.image, moving=False)
-        self.picture.alt = shown.alt
+        self.picture.alt = shown.alt + seen_as(shown.image)
         asked = html.escape(in_units(task.asks, units.fine))
         self.asked.value = f'<p class="kit-ask">{asked}</p>'
         self.measured.value = self._table()

@@ -1,0 +1,138 @@
+"""Laws of the one switch *layers | steel*: every page has it, and both can be read."""
+
+import numpy as np
+import pytest
+
+from kit.course.map import LESSONS
+from kit.course.views.base import View
+from kit.course.views.forge import Forge
+from kit.forge.patterns import PATTERNS
+from kit.metal import etch
+from kit.metal.still import show
+from kit.section.block import Block
+from kit.section.finish import etched
+from kit.section.half import half_as_fine
+from kit.section.picture import LAYERS, LOOKS, SEEN_AS, STEEL, Sheet
+from kit.section.surface import cut, shown_at
+from kit.section.trace import see
+
+WITH_STEEL = [key for key, lesson in LESSONS.items() if lesson.look]
+# WCAG 2.2 asks of text 4.5 : 1 and, enhanced, 7 : 1 (1.4.3, 1.4.6), of the parts of a
+# picture 3 : 1 (1.4.11). The middle tones of two steels are held to the first two, and
+# all but their twentieth nearest to each other to 3 and, in the sun, to 4.5.
+FLOORS = {False: (4.5, 3.0), True: (7.0, 4.5)}
+
+
+def luminance(image):
+    """Give relative luminance as WCAG 2.2 defines it, of a grey picture."""
+    share = np.asarray(image)[:, :, 0] / 255
+    return np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
+
+
+def contrast(bright, dark):
+    return (bright + 0.05) / (dark + 0.05)
+
+
+@pytest.mark.parametrize("sunlit", FLOORS)
+@pytest.mark.parametrize("pattern", PATTERNS, ids=lambda one: one.name)
+def test_dark_and_bright_steel_stay_apart_as_they_are_drawn(pattern, sunlit):
+    billet = pattern.forge()
+    surface, tones = (
+        shown_at(billet, pattern.shown, 630, 280),
+        etch.tones(billet.source.steels),
+    )
+    face = see(billet, surface, tones)
+    sheet = Sheet(surface.columns, surface.rows, sunlit=sunlit, look=STEEL)
+    sheet.steel(face, (0, 0), surface)
+    light, steel = luminance(sheet.image), face.cover == 1
+    low, high = min(tones.values()), max(tones.values())
+    near = 0.02 * (high - low)
+    bright, dark = (
+        light[steel & (face.tone > high - near)],
+        light[steel & (face.tone < low + near)],
+    )
+    middle, nearest = FLOORS[sunlit]
+    assert contrast(np.median(bright), np.median(dark)) >= middle
+    assert contrast(np.percentile(bright, 5), np.percentile(dark, 95)) >= nearest
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_a_lesson_shows_its_steel_in_both_looks_or_has_no_switch(key):
+    lesson = LESSONS[key]
+    shown = [lesson.scene(look=look) for look in LOOKS]
+    alike = np.array_equal(*(np.asarray(one.image) for one in shown))
+    assert alike == (not lesson.look)
+    assert shown[0].alt == shown[1].alt  # what is seen is measured, and stays
+    assert [one.numbers for one in shown[:1]] == [one.numbers for one in shown[1:]]
+
+
+@pytest.mark.parametrize("key", WITH_STEEL)
+def test_a_page_opens_in_its_lessons_look_and_its_words_say_which(key):
+    view = View(LESSONS[key])
+    assert view.picture.alt.endswith(SEEN_AS[LESSONS[key].look])
+    before = view.picture.frame
+    other = LOOKS.index(LESSONS[key].look) - 1
+    view.looks.look_choice.value = other % len(LOOKS)
+    assert view.picture.alt.endswith(SEEN_AS[LOOKS[other]])
+    assert view.picture.frame != before
+
+
+def test_the_forge_has_the_switch_and_clay_has_no_look():
+    forge = Forge()
+    assert forge.picture.alt.endswith(SEEN_AS[STEEL])
+    forge.looks.look_choice.value = LOOKS.index(LAYERS)
+    assert forge.picture.alt.endswith(SEEN_AS[LAYERS])
+    forge.metal.value = 1  # clay
+    assert not forge.picture.alt.endswith(tuple(SEEN_AS.values()))
+
+
+def test_a_line_of_code_shows_etched_steel_and_can_show_layers():
+    billet = PATTERNS[0].forge()
+    face = shown_at(billet, "face", 300, 200)
+    steel, layers = show(billet, face), show(billet, face, look=LAYERS)
+    assert steel.alt.endswith(SEEN_AS[STEEL])
+    assert layers.alt.endswith(SEEN_AS[LAYERS])
+
+
+@pytest.mark.parametrize(
+    ("angle", "grain"), [(90, "right"), (60, "right"), (30, "up"), (5, "up")]
+)
+def test_sanding_runs_along_the_longer_way_of_a_cut(angle, grain):
+    billet = PATTERNS[0].forge()
+    plane = cut(billet, angle=angle, columns=300, rows=300, pixel=0.1)
+    plain = see(billet, plane, etch.tones(billet.source.steels)).plain(0.5)
+    light = np.where(plain.cover == 1, etched(plain, plane).light, 1.0)[100:200, 100:200]
+    along, across = (np.abs(np.diff(light, axis=axis)).mean() for axis in (1, 0))
+    assert plane.grain == grain
+    assert (across > along) == (grain == "right")
+
+
+def test_the_faces_of_a_solid_stay_as_bright_as_they_look_to_the_lamp():
+    billet = PATTERNS[0].forge()
+    block = Block.fitted(billet.size, 300, 200)
+    plain = see(billet, block, etch.tones(billet.source.steels)).plain(0.5)
+    lit = etched(plain, block)
+    levels, sizes = np.unique(plain.light[plain.cover == 1], return_counts=True)
+    faces = levels[np.sort(np.argsort(sizes)[-3:])]  # what else there is are its edges
+    assert len(faces) == 3
+    means = [lit.light[plain.light == level].mean() for level in faces]
+    assert means == sorted(means)
+    assert means == pytest.approx(faces, rel=0.2)  # and a sheen in the middle
+
+
+def test_while_a_control_moves_steel_is_lit_as_at_rest():
+    billet = PATTERNS[0].forge()
+    surface = shown_at(billet, "face", 640, 400)
+    pictures = []
+    for moving in (False, True):
+        sheet = Sheet(640, 400, look=STEEL)
+        face = see(billet, surface, etch.tones(billet.source.steels))
+        if moving:
+            with half_as_fine():
+                sheet.steel(
+                    see(billet, surface, etch.tones(billet.source.steels)), (0, 0), surface
+                )
+        else:
+            sheet.steel(face, (0, 0), surface)
+        pictures.append(luminance(sheet.image).reshape(20, 20, 32, 20).mean(axis=(1, 3)))
+    assert pictures[1] == pytest.approx(pictures[0], abs=0.05)
