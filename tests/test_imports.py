@@ -7,7 +7,10 @@ no two modules need each other. The models need three packages only.
 """
 
 import ast
+import importlib
+import inspect
 import json
+import re
 import subprocess
 import sys
 from functools import cache
@@ -182,3 +185,117 @@ def test_the_wall_of_that_check_holds():
     run = walled({"blocked": NOTEBOOK, "modules": ["kit.course.views.base"]})
     assert run.returncode == 1
     assert "is blocked" in run.stderr
+
+
+# Much of it runs outside pytest: tests/bench, tests/engines, tests/grader, .ci.
+WRITTEN = [
+    *(KIT.parent / "tests").rglob("*.py"),
+    *(path for kind in ("*.md", ".ci/*", "binder/*") for path in KIT.parent.glob(kind)),
+]
+IN_WORDS = re.compile(r"\bfrom (kit[\w.]*) import (\w+(?:, \w+)*)")
+
+
+def gone(text, *, code):
+    """Give what is taken from the kit, or given to it by name, that it has no place for."""
+    if code:
+        tree = ast.parse(text)
+        known = dict(brought(tree))
+        return [*(name for name, one in known.items() if one is None), *asked(tree, known)]
+    return [
+        f"{module}.{name}"
+        for line in re.findall(" -c .*", text)
+        for module, names in IN_WORDS.findall(line)
+        for name in names.split(", ")
+        if taken(module, name) is None
+    ]
+
+
+@cache
+def taken(module, name):
+    """Give what an import takes: a name of a module, or a module in it; None if gone."""
+    try:
+        whole = importlib.import_module(module)
+        if not hasattr(whole, name):
+            importlib.import_module(f"{module}.{name}")
+        return getattr(whole, name)
+    except ModuleNotFoundError:
+        return None
+
+
+def brought(tree):
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("kit"):
+            for alias in node.names:
+                yield alias.asname or alias.name, taken(node.module, alias.name)
+        elif isinstance(node, ast.Import):
+            for alias in node.names:
+                if alias.name.startswith("kit."):
+                    yield alias.name, taken(*alias.name.rsplit(".", 1))
+
+
+def asked(node, known):
+    """Give attributes and arguments, of what a file brought, that are not there."""
+    if isinstance(node, (ast.FunctionDef, ast.Lambda)):
+        own = {one.arg for one in ast.walk(node.args) if isinstance(one, ast.arg)}
+        own |= {
+            one.id
+            for one in ast.walk(node)
+            if isinstance(one, ast.Name) and isinstance(one.ctx, ast.Store)
+        }
+        known = {name: one for name, one in known.items() if name not in own}
+    if isinstance(node, ast.Attribute):
+        whole = meant(node.value, known)
+        if inspect.ismodule(whole) and not hasattr(whole, node.attr):
+            yield f"{whole.__name__}.{node.attr}"
+    if isinstance(node, ast.Call) and inspect.isfunction(what := meant(node.func, known)):
+        takes = inspect.signature(what).parameters.values()
+        names = {None, *(one.name for one in takes)}
+        if not any(one.kind is one.VAR_KEYWORD for one in takes):
+            yield from (
+                f"{what.__qualname__}({one.arg}=)"
+                for one in node.keywords
+                if one.arg not in names
+            )
+    for child in ast.iter_child_nodes(node):
+        yield from asked(child, known)
+
+
+def meant(node, known):
+    """Give what a name, or names with dots, stand for, as far as the kit says."""
+    if isinstance(node, ast.Name):
+        return known.get(node.id)
+    if isinstance(node, ast.Attribute):
+        whole = meant(node.value, known)
+        if inspect.ismodule(whole) or inspect.isclass(whole):
+            return getattr(whole, node.attr, None)
+    return None
+
+
+def test_what_is_named_of_the_kit_is_there():
+    lost = {
+        str(path.relative_to(KIT.parent)): names
+        for path in WRITTEN
+        if (names := gone(path.read_text("utf-8"), code=path.suffix == ".py"))
+    }
+    assert lost == {}
+
+
+def test_what_is_gone_is_named():
+    code = """
+import kit.section.trails
+from kit.section import half, picture
+from kit.section.picture import encode, encoded as other
+half.quarter
+encode(1, moving=True)
+picture.encode(1, quality=3)
+def test(half):
+    half.anything
+"""
+    assert gone(code, code=True) == [
+        "kit.section.trails",
+        "other",
+        "kit.section.half.quarter",
+        "encode(quality=)",
+    ]
+    words = "python -c 'from kit.course.heads import first_forging, heads_of'"
+    assert gone(words, code=False) == ["kit.course.heads.heads_of"]
