@@ -252,6 +252,18 @@ def test_a_working_comes_out_in_the_readers_units(key, units):
             assert abs(one - other) <= slack, (lines, line, one, other)
 
 
+def test_what_gives_both_is_told_in_one():
+    words = (
+        "20 mm (25/32 in) long, 4 to 8 mm (5/32 to 5/16 in), 57.6 cm³ (3.5 in³), or 2 mm"
+    )
+    told = "25/32 in long, 5/32 to 5/16 in, 3.5 in³, or 5/64 in"
+    assert in_units(f"{words}, or 5/64 in", Units.INCH_FRACTION) == told
+    assert in_units("20 mm (25/32 in) of 0.1 mm", Units.INCH_FRACTION) == (
+        "0.787 in of 0.00394 in"
+    )
+    assert in_units("104 g (3.7 oz)", Units.INCH_DECIMAL) == "3.7 oz (104 g)"
+
+
 def test_lengths_that_share_a_unit_are_told_one_by_one():
     inch = Units.INCH_DECIMAL
     assert in_units("4.2, 3.6 and 5 mm", inch) == "0.165 in, 0.142 in and 0.197 in"

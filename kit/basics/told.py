@@ -27,11 +27,12 @@ _MANY = rf"{_NUMBER} × {_NUMBER} × {_NUMBER}|{_NUMBER}(?:{_BETWEEN}{_NUMBER})*
 _SIZES = {"m": 1e3, "mm": 1.0, "µm": 1e-3, "nm": 1e-6, "mm³": 1.0, "cm³": 1e3}
 _LENGTHS = re.compile(
     rf"(?<![\w./])(?P<numbers>{_MANY})"
-    r"[ \u00a0](?P<unit>mm³|cm³|mm|µm|nm|m)(?![\w²³]|\)²)(?: \((?P<inches>[^()]* in)\))?"
+    r"[ \u00a0](?P<unit>mm³|cm³|mm|µm|nm|m)(?![\w²³]|\)²)"
+    r"(?: \((?P<inches>[^()]* (?:in|in³|ft))\)|, or (?P<or>[\d./ ]+ in))?"
 )
 _WEIGHTS = re.compile(
     rf"(?<![\w./])(?<!(?:oz|lb) \()(?P<grams>{_NUMBER})[ \u00a0](?:g|grams)\b"
-    r"(?:/(?P<per>cm³|mm³))?"
+    r"(?:/(?P<per>cm³|mm³))?(?: \((?P<pounds>[\d.]+ (?:oz|lb))\))?"
 )
 _SENTENCES = re.compile(r"(?<=[.!?]) ")
 _FRACTION = re.compile(r"\d/\d+(?= in\b| × )")
@@ -120,7 +121,8 @@ def _weight(found: re.Match[str], units: Units) -> str:
     if found["per"]:
         cubes = {"cm³": 10 / MM_PER_INCH, "mm³": 1 / MM_PER_INCH}[found["per"]]
         return f"{grams / POUND / cubes**3:.3g} lb/in³"
-    return f"{format_weight(grams, units)} ({found[0]})"
+    ours = f"{found['grams']} g"
+    return f"{found['pounds'] or format_weight(grams, units)} ({ours})"
 
 
 def _sentence(words: str, units: Units) -> str:
@@ -136,9 +138,9 @@ def _mixed(sentence: str) -> bool:
 
 
 def _inches(found: re.Match[str], units: Units) -> str:
-    if found["inches"]:
-        inches, fine = found["inches"], units is Units.INCH_DECIMAL
-        return format_length(parse_length(inches), units) if fine else inches
+    inches = found["inches"] or found["or"]
+    if inches and not (units is Units.INCH_DECIMAL and "/" in inches):
+        return inches
     unit = found["unit"]
 
     def told(number: re.Match[str]) -> str:
