@@ -127,3 +127,43 @@ def test_no_two_files_of_tests_have_the_same_name():
     """Of two with one name pytest would read the first only: folders are no packages."""
     names = Counter(path.name for path in (ROOT / "tests").rglob("test_*.py"))
     assert [name for name, count in names.items() if count > 1] == []
+
+
+def bare_numbers(text):
+    """Give the constants that are numbers and have no word beside them, nor above."""
+    lines = text.splitlines()
+    for node in ast.parse(text).body:
+        if not isinstance(node, ast.Assign) or not numbers_only(node.value):
+            continue
+        above = node.lineno - 2
+        while above > 0 and re.match(r"_?[A-Z]", lines[above]):
+            above -= 1
+        if not any("#" in line for line in lines[max(above, 0) : node.end_lineno]):
+            yield lines[node.lineno - 1]
+
+
+def numbers_only(node):
+    kinds = (ast.Constant, ast.Tuple, ast.List, ast.Dict, ast.BinOp, ast.UnaryOp)
+    kinds += (ast.operator, ast.unaryop, ast.expr_context)
+    parts = [part for part in ast.walk(node) if isinstance(part, ast.Constant)]
+    numbers = [part for part in parts if isinstance(part.value, (int, float))]
+    return bool(numbers) and all(isinstance(part, kinds) for part in ast.walk(node))
+
+
+@pytest.mark.parametrize("room", ["basics", "forge", "section", "metal", "shop"])
+def test_a_number_of_a_model_has_its_source_or_is_called_ours(room):
+    found = {
+        path.name: bare
+        for path in (ROOT / "kit" / room).rglob("*.py")
+        if (bare := list(bare_numbers(path.read_text("utf-8"))))
+    }
+    assert found == {}
+
+
+def test_a_bare_number_is_seen():
+    said = "GAS = 8.3  # CODATA\n\n# From memory\nA = (1, 2)\nB = -3.0\n"
+    assert list(bare_numbers(said)) == []
+    assert list(bare_numbers("GAS = 8.3\nA = {'x': (1, 2 / 3)}")) == [
+        "GAS = 8.3",
+        "A = {'x': (1, 2 / 3)}",
+    ]

@@ -21,7 +21,7 @@ from typing import Any
 from kit.basics.errors import KitError
 
 ENDING = ".json"
-MOST_BYTES = 256 * 1024
+MOST_BYTES = 256 * 1024  # ours: many times the largest recipe or hand-in
 MOST_DEPTH = 12  # of brackets in brackets
 MOST_DIGITS = 30  # of a number
 MOST_VALUES = 10_000  # more are not in the largest recipe

@@ -18,9 +18,9 @@ from fractions import Fraction
 
 from kit.basics.errors import KitError
 
-MM_PER_INCH = 25.4
+MM_PER_INCH = 25.4  # exact, see above
 POUND = 453.59237  # g
-LONGEST_TEXT = 40
+LONGEST_TEXT = 40  # letters of a number, ours
 
 
 def spellings(*rows: tuple[float, str]) -> dict[str, Fraction]:

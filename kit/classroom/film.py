@@ -18,6 +18,7 @@ from PIL import ExifTags
 
 from kit.basics.errors import KitError
 from kit.basics.files import whole
+from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.metal import etch
 from kit.section.block import Block
@@ -314,7 +315,7 @@ def poster(
         )
         raise KitError(msg)
     sheet = large_sheet(billet, face, pixels="fine", progress=progress)
-    dots = round(25.4 / face.pixel) if face.pixel > 25.4 / 3000 else 300
+    dots = round(MM_PER_INCH / face.pixel) if face.pixel > MM_PER_INCH / 3000 else 300
     with whole(path) as part:
         sheet.image.save(part, "PNG", dpi=(dots, dots))
     return path

@@ -28,9 +28,9 @@ from kit.forge.steps import (
 )
 from kit.forge.unfolded import Unfolded
 
-MOST_STEPS = 200
+MOST_STEPS = 200  # ours
 LEAST_LENGTH = 1.0  # mm
-MOST_FOLDS = 20
+MOST_FOLDS = 20  # ours: they make a million layers of one
 # Twice the atomic radius of iron, 0.124 nm: Callister & Rethwisch, Materials Science
 # and Engineering, table of atomic and ionic radii. No layer of steel is thinner.
 IRON_ATOM = 0.248e-6  # mm

@@ -14,7 +14,7 @@ from kit.forge.census import MIXER, Followed
 from kit.forge.stack import Source
 from kit.forge.steps import Layers, Pieces, Points, Tally
 
-MOST_BARS = 16
+MOST_BARS = 16  # ours: four by four
 
 
 class Bundle(Source):

@@ -14,8 +14,8 @@ from kit.forge.steps import Points, Size
 from kit.forge.unfolded import Unfolded
 
 PLACES = 4096  # looked at along a line, at least
-PLACES_A_LEAF = 16
-MOST_PLACES = 2**18
+PLACES_A_LEAF = 16  # for each time the bar lies on itself
+MOST_PLACES = 2**18  # for the memory's sake, ours
 MOST_LAYERS = 1_000_000  # on one line
 SKIN = 1e-9  # share of the line by which its ends are kept inside the steel
 MIXER = np.uint64(0x9E3779B97F4A7C15)  # large and odd: codes of pieces stay apart

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from kit.basics.errors import KitError
+from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack, demo_stack
@@ -101,7 +102,7 @@ def square(pieces: int = 17, side: float = 16.0) -> Billet:
 
 def twisted(turns_an_inch: float, off: float, hand: str = "right") -> Billet:
     """Twist a square bar, and grind some off its top."""
-    twist = Twist(turn_length=25.4 / turns_an_inch, hand=hand)
+    twist = Twist(turn_length=MM_PER_INCH / turns_an_inch, hand=hand)
     billet = square().then(RoundUp(), twist, SquareUp())
     return ground(billet, off) if off else billet
 

@@ -16,7 +16,7 @@ from kit.basics.errors import KitError
 from kit.forge.steels import steel as find_steel
 from kit.forge.steps import Pieces, Tally
 
-MOST_PIECES = 1000
+MOST_PIECES = 1000  # ours
 
 
 class Bars(NamedTuple):

@@ -26,6 +26,8 @@ from typing import Literal
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.typed import ABSOLUTE_ZERO
+from kit.metal.diffusion import GAS
 
 # For the screen, wherever a bath is spoken of.
 CAUTIONS = (
@@ -122,8 +124,6 @@ FRESH = MappingProxyType({"weak": 0.6, "usual": 1.0, "strong": 1.5})
 _STIRRED = 1.5  # times as fast as still
 _ENERGY = 30_000.0  # joules a mole, activation
 _WARM = 20.0  # °C at which the speeds hold
-_GAS = 8.314462618  # J/(mol K), CODATA 2018
-_KELVIN = 273.15
 
 
 def speed(strength: Strength, *, celsius: float, spent: float, stirred: bool) -> float:
@@ -145,6 +145,6 @@ def speed(strength: Strength, *, celsius: float, spent: float, stirred: bool) ->
     >>> round(speed("usual", celsius=20, spent=0.2, stirred=False), 2)
     0.8
     """
-    cold = 1 / (_WARM + _KELVIN) - 1 / (celsius + _KELVIN)
+    cold = 1 / (_WARM - ABSOLUTE_ZERO) - 1 / (celsius - ABSOLUTE_ZERO)
     moved = _STIRRED if stirred else 1.0
-    return FRESH[strength] * moved * (1 - spent) * math.exp(_ENERGY / _GAS * cold)
+    return FRESH[strength] * moved * (1 - spent) * math.exp(_ENERGY / GAS * cold)

@@ -19,12 +19,12 @@ from typing import NamedTuple, TypeVar
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.typed import ABSOLUTE_ZERO
 from kit.basics.units import both
 from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.transformation import EUTECTOID_TEMPERATURE, solidus
 
 GAS = 8.314462618  # J/(mol K), exact: the SI since 2019
-ZERO = 273.15  # K at 0 °C
 
 # For the screen, beside every picture of nickel, chromium or manganese.
 DISAGREE = (
@@ -57,7 +57,9 @@ class Pair(NamedTuple):
 
     def at(self, celsius: float) -> float:
         """Give the diffusivity at a temperature in °C, m²/s."""
-        return self.first * math.exp(-self.barrier * 1e3 / (GAS * (celsius + ZERO)))
+        return self.first * math.exp(
+            -self.barrier * 1e3 / (GAS * (celsius - ABSOLUTE_ZERO))
+        )
 
 
 _CALLISTER = (
@@ -156,7 +158,7 @@ def agren(celsius: float, carbon: Number) -> Number:
     J. Ågren, Scripta Metallurgica 20 (1986) 1507-1510. The coefficients were seen in
     public code; the citation is from memory.
     """
-    kelvin = celsius + ZERO
+    kelvin = celsius - ABSOLUTE_ZERO
     iron = (100 - carbon) / ATOMIC_WEIGHTS["Fe"]
     sites = carbon / ATOMIC_WEIGHTS["C"] / iron  # atoms of carbon to one of iron
     crowding = 1 + sites * (1 - sites) * 8339.9 / kelvin

@@ -25,10 +25,10 @@ import math
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.typed import ABSOLUTE_ZERO
 from kit.metal.colour import WHITE, from_xyz
 
 HOTTEST = 3000  # °C
-_KELVIN = 273.15
 _PLANCK = 6.62607015e-34  # J s
 _LIGHT = 299792458.0  # m/s
 _BOLTZMANN = 1.380649e-23  # J/K
@@ -85,7 +85,7 @@ def light(celsius: np.ndarray) -> np.ndarray:
         raise KitError(msg)
     energy = _PLANCK * _LIGHT / (_BOLTZMANN * _WAVES)  # of a photon, in kelvin
     with np.errstate(over="ignore"):
-        crowd = np.expm1(energy / (warm[..., None] + _KELVIN))
+        crowd = np.expm1(energy / (warm[..., None] - ABSOLUTE_ZERO))
     radiance = 2 * _PLANCK * _LIGHT**2 / (_WAVES**5 * crowd)  # W/m² per steradian and m
     return radiance @ _OBSERVER * (_LUMENS * _STEP)
 

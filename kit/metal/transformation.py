@@ -129,7 +129,7 @@ _UPPER_LINE = np.array(
         (1.50, 989.3),
     ]
 )
-SOLIDUS = (
+SOLIDUS = (  # as above
     (0.20, 1489.0),
     (0.60, 1418.0),
     (0.75, 1392.0),

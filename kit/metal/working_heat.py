@@ -21,12 +21,13 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from kit.basics.errors import KitError
+from kit.basics.typed import ABSOLUTE_ZERO
 from kit.basics.units import both
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import Grade, steel
 from kit.metal.contents import ATOMIC_WEIGHTS
-from kit.metal.diffusion import GAS, ZERO, check_minutes
+from kit.metal.diffusion import GAS, check_minutes
 
 NO_SOURCE = "common practice, no source"
 SPARKS = "Sparks: already too hot."
@@ -177,6 +178,6 @@ def scale_loss(celsius: float, minutes: float) -> float:
         raise KitError(
             msg + f"Given: {both(celsius) if math.isfinite(celsius) else celsius}."
         )
-    speed = KP * math.exp(-BARRIER / (GAS * (celsius + ZERO)))
+    speed = KP * math.exp(-BARRIER / (GAS * (celsius - ABSOLUTE_ZERO)))
     oxygen = math.sqrt(speed * 60 * minutes)  # g/cm²
     return 10 * oxygen * IRON_TO_OXYGEN / DENSITY

@@ -16,7 +16,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.forge.steps import Points, Size
 
-LEAST_ANGLE = 2.0
+LEAST_ANGLE = 2.0  # °: flatter, a cut is 29 times as long as the bar is thick
 MOST_PIXELS = 50_000  # of a side: two metres in print
 SHOWN = ("face", "end", "side", "split")  # of a bar: see shown_at
 ALONG = math.sin(math.radians(45))  # a face that runs more along a bar than across it

@@ -18,7 +18,7 @@ from kit.forge.steps import Points
 from kit.section.footprint import by_bands, share_inside
 from kit.section.trace import BAND_PIXELS, Face, Surface, see
 
-GAP = {"steel": 0.0, "gap": 1.0}
+GAP = {"steel": 0.0, "gap": 1.0}  # tones that show only what is open
 SAMPLES = 64  # along a line, for each time the bar lies on itself
 
 Place = tuple[float, float, float]

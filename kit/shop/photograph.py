@@ -19,7 +19,7 @@ from kit.basics.errors import KitError
 from kit.basics.files import content
 from kit.metal.colour import from_srgb
 
-MOST_PIXELS = 50_000_000
+MOST_PIXELS = 50_000_000  # of any camera in a pocket, ours
 LARGEST = 3000  # pixels on the longer side that are kept: finer than any lens that is held
 FORMATS = ("PNG", "JPEG", "GIF", "WEBP", "BMP", "TIFF")
 ROOM = 190_000_000  # bytes that the pixels of a picture may take while it is decoded
@@ -109,7 +109,7 @@ def _millions(pixels: int) -> str:
     return f"{pixels // 1_000_000} million"
 
 
-MOST_BYTES = 40_000_000
+MOST_BYTES = 40_000_000  # ours
 ROWS = 64  # that are turned square on at a time
 BANK_CARD = (85.60, 53.98)  # mm, ISO/IEC 7810:2019, format ID-1
 

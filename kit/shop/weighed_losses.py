@@ -12,7 +12,7 @@ from kit.forge.steps.base import Size
 from kit.shop.plan import Plan
 from kit.shop.work import Losses
 
-MOST_BYTES = 20 * 1024
+MOST_BYTES = 20 * 1024  # ours
 WHAT = "a file of losses"
 FORMAT = "pattern-welding-kit losses"
 

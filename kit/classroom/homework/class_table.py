@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from kit.basics.typed import MM_PER_INCH
 from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.paper import Homework
@@ -35,7 +36,7 @@ FACTORS = {
     "× 2π": 2 * math.pi,
     "× √2": math.sqrt(2),
     "× 1.8": 1.8,
-    "× 25.4": 25.4,
+    "× 25.4": MM_PER_INCH,
     "× 180/π": 180 / math.pi,
 }
 _TAG = re.compile(r"\b\d[a-z]\b")

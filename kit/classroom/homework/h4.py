@@ -10,7 +10,7 @@ import math
 
 import numpy as np
 
-from kit.basics.typed import parse_temperature
+from kit.basics.typed import ABSOLUTE_ZERO, parse_temperature
 from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
 from kit.classroom.homework.designs import SHARP_NICKEL
 from kit.classroom.homework.judged import BETTER_STEEL
@@ -20,7 +20,7 @@ from kit.course.lesson import Given, ideas_of
 from kit.course.lessons import carbon_ideas as walking
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
-from kit.metal.diffusion import TABLE, ZERO, diffusivity
+from kit.metal.diffusion import TABLE, diffusivity
 from kit.metal.evening import contents_of
 from kit.metal.eye import EYE
 
@@ -89,7 +89,7 @@ def eye_working(given: Given) -> list[str]:
 def _too_cold_by_zero(given: Given) -> float:
     """Give the minutes of somebody who takes °C for kelvin."""
     speed = diffusivity("C", given["celsius"])
-    return walking.minutes(given) * speed / TABLE["C"].at(given["celsius"] - ZERO)
+    return walking.minutes(given) * speed / TABLE["C"].at(given["celsius"] + ABSOLUTE_ZERO)
 
 
 CELSIUS = _heat(

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kit.basics.told import in_units
+from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_cut_length, format_length, format_weight
 from kit.classroom import kit_version
 from kit.classroom.paper import operations
@@ -111,7 +112,7 @@ def lost_in_words(losses: Losses, units: Units) -> str:
         field = Losses.model_fields[key]
         long = (field.json_schema_extra or {}).get("unit") == "mm"
         inch = long and units is not Units.MM
-        shown = f"{value / 25.4:.3f} in" if inch else f"{value:g}{' mm' * long}"
+        shown = f"{value / MM_PER_INCH:.3f} in" if inch else f"{value:g}{' mm' * long}"
         parts.append(f"{field.title.lower()} {shown}")
     told = f"{', '.join(parts).capitalize()}."
     return f"{told} {PLACEHOLDER}" if losses == Losses() else told

@@ -17,12 +17,13 @@ from typing import TYPE_CHECKING
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.told import in_units
+from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 
 if TYPE_CHECKING:
     from PIL import Image
 
-POINT = 25.4 / 72  # mm
+POINT = MM_PER_INCH / 72  # mm
 BODY = 12  # points
 LEADING = 1.3  # of the letters' size, from line to line
 
@@ -62,7 +63,6 @@ PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm: ISO 216; ANSI Y
 LIVE = (190.0, 259.0)  # mm
 CARD = (85.60, 53.98, 3.18)  # mm: ISO/IEC 7810 ID-1, with its rounded corners
 MEASURED = 186.0  # mm down: below it a page that is measured on has its bars and its card
-INCH = 25.4
 INK, QUIET = "#000000", "#555555"
 HAIR, LINE = 0.25, 0.4  # mm
 
@@ -98,7 +98,7 @@ class Page:
             msg = f"Paper can be {' or '.join(PAPERS)}. Given: {str(paper)[:20]}."
             raise KitError(msg)
         wide, tall = PAPERS[paper]
-        self.figure = Figure(figsize=(wide / INCH, tall / INCH))
+        self.figure = Figure(figsize=(wide / MM_PER_INCH, tall / MM_PER_INCH))
         left, top = (wide - LIVE[0]) / 2, (tall - LIVE[1]) / 2
         self.axes = self.figure.add_axes((0, 0, 1, 1))
         self.axes.set_xlim(-left, wide - left)
@@ -228,7 +228,7 @@ class Page:
         """Draw the bars of 100 mm and 4 in, both ways, the card, and the warning."""
         right, foot = LIVE
         style = {"fontsize": 9, "rotation": 90, "ha": "right", "va": "center"}
-        for name, long, aside in (("100 mm", 100.0, 0.0), ("4 in", 4 * INCH, 7.0)):
+        for name, long, aside in (("100 mm", 100.0, 0.0), ("4 in", 4 * MM_PER_INCH, 7.0)):
             y, x = foot - aside, right - aside
             self.line((0, y), (long, y), width=LINE)
             self.line((x, foot - 12), (x, foot - 12 - long), width=LINE)

@@ -6,7 +6,7 @@ import math
 
 from kit.basics.units import Units, format_length
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import BODY, HAIR, INCH, LIVE, MEASURED, Page
+from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, POINT, Page
 from kit.shop.clay import ClayTwin
 
 CHART = (0.05, 0.07, 0.087, 0.1, 0.12, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.7, 1.0, 1.4, 2.0)
@@ -36,7 +36,7 @@ def vote_cards(paper: str = "A4") -> list[Page]:
             middle[0],
             middle[1] - 12,
             letter,
-            fontsize=75 / 0.73 / INCH * 72,
+            fontsize=75 / 0.73 / POINT,
             ha="center",
             va="center",
             fontweight="bold",

@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from kit.basics.typed import MM_PER_INCH
 from kit.classroom.paper.page import HAIR, Page, Place
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS
@@ -95,7 +96,7 @@ class StackEnd:
         return first + shift + 1
 
 
-DOT = 25.4 / 300  # mm: 300 dots an inch
+DOT = MM_PER_INCH / 300  # mm: 300 dots an inch
 MOST = 400  # mm
 LONGEST_BEVEL = 120.0  # mm, of the slanting cut that shows flat layers
 

@@ -6,6 +6,7 @@ is a number: 1 if carbon evens out, plus 2 if nickel does.
 
 from __future__ import annotations
 
+from kit.basics.typed import ABSOLUTE_ZERO
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.metal.diffusion import TABLE, diffusivity, spread
@@ -69,7 +70,7 @@ def _linear(given: Given) -> float:
 
 def _kelvin_only(given: Given) -> float:
     hot = {**given, "celsius": 1150.0}
-    return minutes(hot) * (1150 + 273.15) / (given["celsius"] + 273.15)
+    return minutes(hot) * (1150 - ABSOLUTE_ZERO) / (given["celsius"] - ABSOLUTE_ZERO)
 
 
 def _nickel_minutes(given: Given) -> float:

@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 COLUMNS, ROWS = 1000, 412
 BLOCK = (570, 350)  # columns and rows of the block
 FACE = (270, 344)
-TRUE_SIZE = 25.4 / 96  # mm a pixel, by the CSS definition: about true on most screens
+# mm a pixel, by the CSS definition: about true on most screens
+TRUE_SIZE = MM_PER_INCH / 96
 GHOST_COLUMNS = 40
 LEAST_SHOWN = 160.0  # mm of a long bar
 SQUARE = 90.0

@@ -23,7 +23,7 @@ import numpy as np
 from kit.forge.steps.base import Points
 
 ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
-NEWTON_TURNS = 30
+NEWTON_TURNS = 30  # at most; a few are enough
 LINES = 4000  # over half of the bar, to add up the volume of its hollows
 
 

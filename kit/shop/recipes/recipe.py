@@ -17,7 +17,7 @@ from kit.forge.billet import Billet
 from kit.shop.recipes.talk import LAST, Cue, in_order, one_line
 
 FORMAT = "pattern-welding recipe"
-VERSION = 4
+VERSION = 4  # of the file, see MIGRATIONS
 WHAT = "a recipe"
 MOST_DEPTH = 40  # of brackets in brackets
 MOST_LAYERS = 2_000  # bars in all stacks together

@@ -24,7 +24,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import STEPS, Step
 from kit.shop.recipes.recipe import MOST_LAYERS, OLD_NAMES, step_now
 
-MOST_LETTERS = 6000
+MOST_LETTERS = 6000  # ours: longer, nobody types it
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford's base 32: no I, L, O, U
 NO_LINE = "Too long for a line: keep the recipe's file."
 KNOWN = sorted({*STEPS, *OLD_NAMES}, key=len, reverse=True)  # the longest first
