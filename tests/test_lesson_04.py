@@ -166,10 +166,10 @@ def test_the_frame_round_a_depth_is_as_wide_as_its_strip(monkeypatch, neighbour,
     strips, frames = [], []
     steel, box = Sheet.steel, Sheet.box
 
-    def note_steel(sheet, face, at, surface=None):
+    def note_steel(sheet, face, at, *how):
         columns = np.flatnonzero((face.cover > 0.5).any(axis=0))
         strips.append((at[1], at[0] + columns[0], at[0] + columns[-1]))
-        steel(sheet, face, at, surface)
+        steel(sheet, face, at, *how)
 
     def note_box(sheet, corner, opposite, **look):
         frames.append((corner, opposite))

@@ -18,7 +18,7 @@ from kit.course.lessons.press import PressLesson
 from kit.course.lessons.twist import TwistLesson
 from kit.forge.patterns import pattern
 from kit.metal.colour import contrast_ratio
-from kit.section.picture import to_srgb
+from kit.section.picture import LAYERS, to_srgb
 from kit.shop.recipes.recipe import Recipe
 
 
@@ -33,7 +33,7 @@ def told(pieces):
 
 
 def grey(picture, theme):
-    data = base64.b64decode(picture["png"][theme])
+    data = base64.b64decode(picture["seen"][theme].partition(",")[2])
     with Image.open(io.BytesIO(data)) as image:
         return np.asarray(image.convert("L"), float), image.size, data
 
@@ -59,20 +59,35 @@ def test_no_two_pictures_of_a_bar_are_alike(theme, told):
 
 
 def test_a_png_has_sixteen_signs_a_pixel(told):
-    data = grey(told["pieces"][0]["stops"][4], "indoor")[2]
+    data = grey(told["pieces"][0]["stops"][4], "sunlight")[2]
     # PNG (ISO/IEC 15948), the header chunk: byte 24 bits a sample, byte 25 kind of colour
     assert (data[24], data[25]) == (4, 3)
 
 
 def test_the_greys_stay_near_what_the_engine_sees(pieces):
     stop = pieces[2].stops[5]
-    data = drawing.seen(stop.billet, stop.surface, "indoor")
+    data = drawing.seen(stop.billet, stop.surface, "indoor", look=LAYERS)
     with Image.open(io.BytesIO(data)) as image:
         got = np.asarray(image.convert("L"), float)
     tones = drawing.tones(stop.billet.source.steels, "indoor")
     face = see(stop.billet, stop.surface, tones)
     wanted = to_srgb(face.tone).astype(float)
     assert np.abs(got - wanted).max() <= 255 / 14 / 2 + 1  # half a step of the greys
+
+
+def test_indoors_faces_are_etched_steel_and_tiles_are_layers(told):
+    for piece in told["pieces"]:
+        kinds = [
+            {one["seen"][theme].partition(";")[0] for one in piece[of]}
+            for of, theme in (
+                ("stops", "indoor"),
+                ("stops", "sunlight"),
+                ("tiles", "indoor"),
+            )
+        ]
+        assert kinds == [{"data:image/jpeg"}, {"data:image/png"}, {"data:image/png"}]
+        values = grey(piece["stops"][0], "indoor")[0]
+        assert len(np.unique(values)) > 40  # light and grain, not two tones
 
 
 def test_sunlight_is_dark_and_bright_as_promised(told):
@@ -126,7 +141,10 @@ def test_the_twisted_skin_repeats_as_the_bar_turns(told):
     skin = grey(told["pieces"][0]["stops"][0], "indoor")[0]
     rolled = np.roll(skin, COLUMNS // ROLL, axis=1)
     assert told["pieces"][0]["roll"] == ROLL
-    assert np.abs(skin - rolled).mean() < 2
+    # the grain of etched steel is finer than eight pixels, and never repeats
+    off = (skin - rolled)[:368].reshape(46, 8, 150, 8).mean(axis=(1, 3))
+    assert np.abs(off).mean() < 1
+    assert np.abs(skin[:, 0] - skin[:, -1]).mean() < 20  # where it joins: no brighter end
     assert np.abs(skin - np.roll(skin, COLUMNS // ROLL // 2, axis=1)).mean() > 40
 
 

@@ -48,7 +48,7 @@ def test_ones_own_words_are_in_the_made_file_in_their_order(tmp_path):
         ["How many now?", "Twice </script><b>as many", "Fold."],
     ]
     assert len(piece["stops"]) == 2
-    assert piece["stops"][0]["png"] != piece["stops"][1]["png"]
+    assert piece["stops"][0]["seen"] != piece["stops"][1]["seen"]
     assert "tiles" not in piece
 
 

@@ -49,9 +49,9 @@ class Noted(Sheet):
     def _cover(self, *box):
         self.covered += [(one, box) for one in self.words if meet(one, box)]
 
-    def steel(self, face, at, surface=None):
+    def steel(self, face, at, surface=None, lamp=None):
         """Lay steel, maybe on words."""
-        super().steel(face, at, surface)
+        super().steel(face, at, surface, lamp)
         rows, columns = (
             np.flatnonzero((face.cover > 0.5).any(axis=axis)) for axis in (1, 0)
         )

@@ -42,13 +42,12 @@ _WALL = 0.03  # how wide it is, mm, and never less than two pixels
 _WIDEST = 32  # pixels, half a wall under the strongest loupe
 _CORNER = 0.4  # how far the broken edge of the steel leans
 _LAMP = 0.7  # share of the light that comes from the lamp; the rest is from all round
-_NEAR = 0.5  # half a picture's width against the lamp's distance
 _SHEEN = 0.75  # how much brighter white steel is where it mirrors the lamp
 _ALONG, _ACROSS = 0.14, 0.6  # how far the mirroring spreads along the sanding, across it
 
 
 class Lamp(Declared):
-    """Where the lamp stands, by two angles."""
+    """Where the lamp stands, by two angles and how near it is."""
 
     turned: float = quantity(
         "Lamp turned",
@@ -65,6 +64,13 @@ class Lamp(Declared):
         high=90,
         unit="°",
         default=30,
+    )
+    near: float = quantity(
+        "Lamp near",
+        "half of the picture's width against its distance; 0: all is lit alike",
+        low=0,
+        high=1,
+        default=0.5,
     )
 
     @property
@@ -113,9 +119,11 @@ def lit(
     """
     face = Face(*(part.astype(np.float32, copy=False) for part in face))
     rows, columns = face.tone.shape
-    right, up = (lamp or Lamp()).towards
-    across = np.linspace(-_NEAR, _NEAR, columns, dtype=np.float32)
-    down = np.linspace(_NEAR, -_NEAR, rows, dtype=np.float32)[:, None] * (rows / columns)
+    lamp = lamp or Lamp()
+    right, up = lamp.towards
+    across = np.linspace(-lamp.near, lamp.near, columns, dtype=np.float32)
+    down = np.linspace(lamp.near, -lamp.near, rows, dtype=np.float32)[:, None]
+    down *= np.float32(rows / columns)
     right, up = np.float32(right) - across, np.float32(up) - down
     lean_right, lean_up = _leaning(face, leans, pixel)
     light = _facing(lean_right, lean_up, right, up)

@@ -105,7 +105,11 @@ class Sheet:
         self.words: list[tuple[float, float, float, float]] = []
 
     def steel(
-        self, face: Face, at: tuple[int, int], surface: Surface | None = None
+        self,
+        face: Face,
+        at: tuple[int, int],
+        surface: Surface | None = None,
+        lamp: Lamp | None = None,
     ) -> None:
         """Lay a traced face on the sheet, its top left corner at `at`.
 
@@ -119,7 +123,7 @@ class Sheet:
         if surface is not None:
             self.image.info[SEEN] = self.look
             if self.look == STEEL:
-                face = etched(face, surface, sunlit=self.sunlit)
+                face = etched(face, surface, lamp, sunlit=self.sunlit)
         grey = filled_up(to_srgb(face.tone * face.light), *shape)
         steel = Image.merge("RGB", [Image.fromarray(grey)] * 3)
         mask = (face.cover * 255 + 0.5).astype(np.uint8)
@@ -148,7 +152,7 @@ class Sheet:
         far = HOVER / max(math.hypot(right, up), 1)
         left, top = at[0] - round(right * far), at[1] + round(up * far)
         self.image.paste(INK, (left - reach, top - reach), shade)
-        self.steel(face, at, surface)
+        self.steel(face, at, surface, lamp)
 
     def text(
         self,

@@ -17,6 +17,7 @@ from kit.classroom.show.piece import (
     THEMES,
     Piece,
     Talk,
+    kind_of,
     languages,
     letter_height,
     seen,
@@ -25,6 +26,7 @@ from kit.classroom.show.piece import (
 from kit.classroom.show.rings_piece import rings_piece
 from kit.classroom.show.talk_piece import talk_piece
 from kit.classroom.show.twist_piece import twist_piece
+from kit.section.picture import LAYERS
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -146,13 +148,13 @@ def told(
     total = sum(len(piece.stops) for piece in pieces) + sum(len(one.tiles) for one in tiled)
     done = 0
 
-    def picture(one: Picture, ground_shows: bool) -> dict[str, Any]:
+    def picture(one: Picture, **how: Any) -> dict[str, Any]:
         nonlocal done
-        drawn = {theme: _base64(one, theme, greys, ground_shows) for theme in THEMES}
+        drawn = {theme: _data(one, theme, greys, **how) for theme in THEMES}
         done += 1
         if progress:
             progress(done / total)
-        return {"says": _said(one.says), "alt": _said(one.alt), "png": drawn}
+        return {"says": _said(one.says), "alt": _said(one.alt), "seen": drawn}
 
     return {
         "pieces": [_piece(piece, picture) for piece in pieces],
@@ -170,7 +172,7 @@ def _piece(piece: Piece | Talk, picture: Callable[[Picture, bool], dict]) -> dic
     shown = {
         "name": _said(piece.name),
         "lines": [_said(line) for line in piece.lines],
-        "stops": [picture(stop, asked) for stop in piece.stops],
+        "stops": [picture(stop, ground_shows=asked) for stop in piece.stops],
         "roll": piece.roll,
     }
     if not asked:
@@ -181,7 +183,7 @@ def _piece(piece: Piece | Talk, picture: Callable[[Picture, bool], dict]) -> dic
         "slider": _said(piece.slider),
         "asked": piece.asked,
         # a dull skin, or an edge, would tell which tile was ground
-        "tiles": [picture(tile, False) for tile in piece.tiles],
+        "tiles": [picture(tile, ground_shows=False, look=LAYERS) for tile in piece.tiles],
         "right": piece.right,
         "why": _said(piece.why),
         "number": _said(piece.number),
@@ -196,9 +198,9 @@ def _said(says: Said) -> dict[str, dict[str, str]]:
     }
 
 
-def _base64(one: Picture, theme: str, greys: int, ground_shows: bool) -> str:
-    drawn = seen(one.billet, one.surface, theme, greys, ground_shows=ground_shows)
-    return base64.b64encode(drawn).decode()
+def _data(one: Picture, theme: str, greys: int, **how: Any) -> str:
+    drawn = seen(one.billet, one.surface, theme, greys, **how)
+    return f"data:{kind_of(drawn)};base64,{base64.b64encode(drawn).decode()}"
 
 
 def _filled(name: str, **values: Any) -> str:

@@ -1,8 +1,9 @@
 """What the show page tells of one bar: faces to cut through, tiles, a question, a why.
 
-Pictures are the engine's own, as PNG of 16 greys. Sentences stand in the code in English;
-`words/*.json` gives them in other languages, a file each. A language is added by adding
-its file: the tests say what is missing from it.
+Pictures are the engine's own: indoors a JPEG of etched steel; what is chosen from, and
+all that is read in sunlight, a PNG of 16 greys, in layers. Sentences stand in the code in
+English; `words/*.json` gives them in other languages, a file each. A language is added by
+adding its file: the tests say what is missing from it.
 """
 
 from __future__ import annotations
@@ -21,7 +22,8 @@ import numpy as np
 from kit.basics.units import Units, format_length
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import to_srgb
+from kit.section.finish import Lamp
+from kit.section.picture import LAYERS, STEEL, Sheet, to_srgb
 from kit.section.trace import Face, see
 
 if TYPE_CHECKING:
@@ -105,6 +107,7 @@ def voices() -> dict[str, dict[str, Voice]]:
 COLUMNS, ROWS = 1200, 375  # pixels of a face
 TILE = (600, 188)  # pixels of a tile to choose
 THEMES = ("indoor", "sunlight")
+QUALITY = 4  # of a JPEG, for each grey that a PNG has: 60 of 100, and less in need
 GREYS = 15  # the sixteenth sign of the palette is clear: no steel there
 CLEAR = 0.02  # less steel than this share of a pixel is none
 SKIN = 0.7  # light on what was not ground, indoors: illustrative
@@ -148,18 +151,35 @@ def seen(
     greys: int = GREYS,
     *,
     ground_shows: bool = True,
+    look: str = STEEL,
 ) -> bytes:
-    """Draw a surface of a billet in a theme, as the bytes of a PNG.
+    """Draw a surface of a billet in a theme, as the bytes of a JPEG or PNG.
 
-    There are no gradients, which 15 greys would break into steps. If it is to show where
-    a round bar was ground, what was not is dull indoors, and the edge is a dark line.
+    Steel is shown as etched steel indoors. As layers, and in the sun, where a glass pane
+    shows no more, there are no gradients, which 15 greys would break into steps. If it is
+    to show where a round bar was ground, what was not is dull indoors, and the edge is a
+    dark line.
     """
     face = see(billet, surface, tones(billet.source.steels, theme))
     light = np.ones((surface.rows, 1))
     if ground_shows and isinstance(surface, Block) and billet.size.round:
         light = _skin(surface, SKIN if theme == "indoor" else 1.0)
-    ends = (SUN_DARK, SUN_BRIGHT) if theme == "sunlight" else (0, 255)
-    return png(face._replace(light=light), ends, greys)
+    face = face._replace(light=np.broadcast_to(light, face.tone.shape))
+    if theme == "sunlight" or look == LAYERS:
+        ends = (SUN_DARK, SUN_BRIGHT) if theme == "sunlight" else (0, 255)
+        return png(face, ends, greys)
+    sheet = Sheet(surface.columns, surface.rows, look=STEEL)
+    near = 0 if isinstance(surface, Block) else 0.5  # it rolls: no end may be brighter
+    sheet.steel(face, (0, 0), surface, Lamp(near=near))
+    whole = sheet.image.convert("L") if face.cover.min() == 1 else sheet.image
+    out = io.BytesIO()
+    whole.save(out, "JPEG", quality=QUALITY * greys, optimize=True)
+    return out.getvalue()
+
+
+def kind_of(image: bytes) -> str:
+    """Give the media type of what `seen` drew."""
+    return "image/png" if image.startswith(b"\x89PNG") else "image/jpeg"
 
 
 def _skin(bar: Block, dull: float) -> np.ndarray:

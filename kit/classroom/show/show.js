@@ -21,7 +21,7 @@ const touches = { count: 0, day: "", since: new Date() };
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const told = () => TOLD.pieces[piece];
 const said = (words) => words[settings.language][settings.units];
-const drawn = (picture) => `data:image/png;base64,${picture.png[settings.theme]}`;
+const drawn = (picture) => picture.seen[settings.theme];
 const touchSize = () =>
   Math.min(TOLD.target * dots(), TARGET_MOST * Math.min(innerWidth, innerHeight));
 

@@ -21,6 +21,7 @@ from kit.course.views.controls import (
     in_a_row,
     spoken,
 )
+from kit.section.picture import LAYERS
 from kit.shop.recipes.found import recipe_of
 
 LETTERS = "ABCD"
@@ -92,7 +93,13 @@ class ShowTable(widgets.VBox):
             "Choose one:",
             [f"{a}  {tile.says(voice)}" for a, tile in zip(LETTERS, tiles, strict=True)],
             pictures=[
-                seen(tile.billet, tile.surface, self._theme, ground_shows=False)
+                seen(
+                    tile.billet,
+                    tile.surface,
+                    self._theme,
+                    ground_shows=False,
+                    look=LAYERS,
+                )
                 for tile in tiles
             ],
             alts=[tile.alt(voice) for tile in tiles],
