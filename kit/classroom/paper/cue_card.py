@@ -16,7 +16,7 @@ from kit.course.anvil.history import History
 from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import counts
 from kit.metal import etch
-from kit.section.picture import Sheet
+from kit.section.picture import STEEL, Sheet
 from kit.section.trace import see
 from kit.section.welds import darkened
 from kit.shop.recipes.recipe import Recipe
@@ -29,7 +29,7 @@ BLANK = "." * 60  # to write on
 ASKED = {"ask": "Ask", "say": "Say", "clay": "Clay"}
 FOOT = (
     "Picture first, then the question; wait for a guess; then the sentence, then the clay. "
-    "Tones illustrative."
+    "Tones and light illustrative."
 )
 GUESS = "How long each part takes is the kit's own guess: time yours."
 
@@ -103,8 +103,8 @@ def _seen(history: History, at: int, look: Look) -> object:
     found = void.flaws(history, at)
     if any(found):
         seen = darkened(seen, void.lines(bar, surface, found))
-    sheet = Sheet(columns, rows, sunlit=True)
-    sheet.steel(seen, (0, 0))
+    sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
+    sheet.steel(seen, (0, 0), surface)
     return sheet.image
 
 

@@ -16,7 +16,7 @@ from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal import etch
-from kit.section.picture import Sheet, to_srgb
+from kit.section.picture import STEEL, Sheet, to_srgb
 from kit.section.surface import Plane, cut, shown_at
 from kit.section.trace import see
 
@@ -133,7 +133,7 @@ def goal(
         "split": "Along the split",
     }[shown]
     image, width = _seen(billet, plane, (min(wide, room[0]), min(tall, room[1])), dot)
-    return Goal(image, width, f"{says}, true size. Tones illustrative.")
+    return Goal(image, width, f"{says}, true size. Tones and light illustrative.")
 
 
 def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
@@ -145,7 +145,7 @@ def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
     extent = (min(run, room[0]), min(billet.size.width, room[1]))
     image, width = _seen(billet, plane, extent, dot)
     says = f"Cut at {slant:.1f}° to the layers, as a long bevel cuts them; true size. "
-    return Goal(image, width, says + "Tones illustrative.")
+    return Goal(image, width, says + "Tones and light illustrative.")
 
 
 def _seen(
@@ -157,8 +157,8 @@ def _seen(
     if plane.right[0] == 1.0:
         middle[0] = billet.size.length / 2
     plane = replace(plane, columns=columns, rows=rows, pixel=dot, centre=tuple(middle))
-    sheet = Sheet(columns, rows, sunlit=True)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0), plane)
     return sheet.image, columns * dot
 
 
