@@ -2,10 +2,12 @@
 
 import random
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 import pytest
+from PIL import Image
 from smith import BARS, SQUARE, STACKED, TWISTED, random_history
 
 from kit.basics.errors import KitError
@@ -18,7 +20,7 @@ from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import Look, scene
 from kit.course.anvil.motif import Motif
 from kit.course.anvil.sentence import Gap, parts, spoken
-from kit.course.anvil.strip import CELL, scale, strip
+from kit.course.anvil.strip import CELL, Row, scale
 from kit.course.anvil.told import does, entry
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
@@ -191,11 +193,40 @@ def test_a_weld_that_did_not_take_is_carried_on():
     assert not void.join_at(history, 3)
 
 
+def whole(history: History) -> Image.Image:
+    row = Row()
+    row.begin(history)
+    assert row.draw()
+    return row.image
+
+
+def test_a_row_drawn_bit_by_bit_or_after_a_change_is_the_same():
+    acts = (DrawOut(thickness=13.5), Fold(), CutAndStack(pieces=2), DrawOut(thickness=13.5))
+    history = History(demo_stack(), acts)
+    row = Row()
+    row.begin(history)
+    stretches = 1
+    while not row.draw(0):
+        stretches += 1
+    assert stretches == len(history.stages)
+    assert row.image == whole(history)
+    for other in (
+        history.changed(4, DrawOut(thickness=14)),
+        history.changed(1, DrawOut(thickness=9)),
+        history.removed(2),
+        history.inserted(4, Fold()),
+        replace(history, source=demo_stack(width=30)),
+    ):
+        row.begin(other)
+        row.draw()
+        assert row.image == whole(other)
+
+
 def test_ends_stand_at_one_scale():
     history = History(
         demo_stack(), (DrawOut(thickness=13.5), Fold(), CutAndStack(pieces=2))
     )
-    image = np.asarray(strip(history).convert("L"))
+    image = np.asarray(whole(history).convert("L"))
     pixel = scale(history)
     for at, stage in enumerate(history.stages):
         cell = image[:, at * CELL[0] : (at + 1) * CELL[0]] < 250

@@ -4,7 +4,7 @@ import random
 
 import numpy as np
 import pytest
-from smith import act
+from smith import act, random_history
 
 from kit.basics.errors import KitError
 from kit.course.anvil.desk import Desk
@@ -59,6 +59,46 @@ def test_a_drag_is_one_act_and_a_refusal_none():
     forge.set("act:thickness", 1e9)
     assert "kit-refused" in forge.says.value
     assert forge.desk == before
+
+
+def test_a_long_row_is_drawn_in_stretches_between_which_wishes_are_heard(monkeypatch):
+    monkeypatch.setattr("kit.course.views.forge_page.STRETCH", 0)
+
+    def drawn_on() -> int:
+        asked = forge.strip.asked
+        forge.strip._handle_custom_msg({"more": True}, [])
+        return forge.strip.asked - asked
+
+    forge = Forge()
+    forge.take(random_history(3).history.bar)
+    forge.rest()
+    last = len(forge.desk.history.acts)
+    assert forge.strip.drawn < last, "the page asks for the rest"
+    assert [drawn_on() for _ in range(last)] == [1] * (last - 1) + [0]
+    assert forge.strip.drawn == last + 1
+    old = forge.strip.sprite
+    forge.do(forge.desk.goes(2))
+    forge.take_out()
+    forge.rest()
+    forge.undo()
+    assert drawn_on() == 0, "another bar lies there: no stretch of the old one is drawn"
+    forge.rest()
+    while drawn_on():
+        pass
+    assert forge.strip.sprite == old
+
+
+def test_while_a_slider_moves_the_row_stays_and_afterwards_it_is_told():
+    forge = Forge()
+    forge.add("fold")
+    forge.add("draw out")
+    forge.pick("act:thickness")
+    before = forge.strip.entries
+    forge.slider.value = forge.slider.stops[10]
+    assert forge.strip.entries == before
+    forge.rest()
+    assert forge.strip.entries[:2] == before[:2]
+    assert forge.strip.entries[2] != before[2]
 
 
 def test_a_look_brings_its_number_and_arrows_change_it():

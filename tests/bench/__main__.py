@@ -15,8 +15,8 @@ import PIL
 import scipy
 
 PARTS = (
-    "engine", "history", "voxels", "others", "heat", "views", "slider", "growth", "fuzz",
-    "marking", "process", "students", "soak",
+    "engine", "history", "voxels", "others", "heat", "views", "slider", "forge", "growth",
+    "fuzz", "marking", "process", "students", "soak",
 )  # fmt: skip
 ROOT = Path(__file__).parents[2]
 HOURS = 3  # that a part may take

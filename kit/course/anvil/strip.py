@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+import time
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from kit.course.anvil import clay
@@ -25,27 +28,64 @@ def scale(history: History) -> float:
     return max(wide / (CELL[0] - 2 * MARGIN), high / (CELL[1] - 2 * MARGIN))
 
 
-def strip(history: History, *, faces: bool = False, as_clay: bool = False) -> Image.Image:
-    """Draw all stages side by side on white; the n-th cell is the n-th stage.
+class Row:
+    """All stages side by side on white, drawn some at a time; the n-th cell is the n-th.
 
-    Parameters
+    Attributes
     ----------
-    history : History
-    faces : bool
-        The top faces, from above, not the ends.
-    as_clay : bool
-        The metals as clay.
+    history : History, optional
+        Whose stages they are.
     """
-    columns, rows = CELL
-    sheet = Sheet(columns * len(history.stages), rows, sunlit=True)
-    pixel = scale(history)
-    tones = (clay if as_clay else etch).tones(history.source.steels)
-    drawn = None
-    for place, stage in enumerate(history.stages):
-        if drawn is None or not stage.refused:
-            drawn = see(stage.bar, _surface(stage, pixel, faces=faces), tones)
-        sheet.steel(drawn, (place * columns, 0))
-    return sheet.image
+
+    def __init__(self) -> None:
+        self.history: History | None = None
+        self._drawn_as: tuple = ()
+        self._cells: list[Image.Image] = []
+
+    def begin(
+        self, history: History, *, faces: bool = False, as_clay: bool = False
+    ) -> None:
+        """Take up another history: what is drawn of the same acts, in the same way, stays.
+
+        Parameters
+        ----------
+        history : History
+        faces : bool
+            The top faces, from above, not the ends.
+        as_clay : bool
+            The metals as clay.
+        """
+        before, drawn_as = self.history, (history.source, scale(history), faces, as_clay)
+        same = 0
+        if before is not None and drawn_as == self._drawn_as:
+            both = zip(before.acts, history.acts, strict=False)
+            same = 1 + sum(1 for _ in takewhile(lambda acts: acts[0] == acts[1], both))
+        self._cells, self._drawn_as, self.history = self._cells[:same], drawn_as, history
+
+    def draw(self, seconds: float = math.inf) -> bool:
+        """Draw on for a while, a cell at least; tell whether the row is whole."""
+        source, pixel, faces, as_clay = self._drawn_as
+        tones = (clay if as_clay else etch).tones(source.steels)
+        end = time.monotonic() + seconds
+        for stage in self.history.stages[len(self._cells) :]:
+            if stage.refused:
+                self._cells.append(self._cells[-1])
+                continue
+            sheet = Sheet(*CELL, sunlit=True)
+            sheet.steel(see(stage.bar, _surface(stage, pixel, faces=faces), tones), (0, 0))
+            self._cells.append(sheet.image)
+            if time.monotonic() > end:
+                break
+        return len(self._cells) == len(self.history.stages)
+
+    @property
+    def image(self) -> Image.Image:
+        """What is drawn of it."""
+        columns, rows = CELL
+        whole = Sheet(columns * len(self._cells), rows, sunlit=True).image
+        for place, cell in enumerate(self._cells):
+            whole.paste(cell, (place * columns, 0))
+        return whole
 
 
 def _surface(stage: Stage, pixel: float, *, faces: bool) -> Plane:

@@ -233,6 +233,8 @@ class Forge(ForgePage):
                 self.do(moved)
         elif "remove" in message:
             self.do(self.desk.without(int(message["remove"])))
+        elif "more" in message:
+            self.draw_on()
 
     def _said(self, message: dict, _line: Any) -> None:
         if "pick" in message:

@@ -21,7 +21,9 @@ STOCK_MM = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # common practice, no
 class Strip(anywidget.AnyWidget):
     """The history, step after step.
 
-    It sends ``{"at": place}``, ``{"move": place, "way": -1 or 1}``, ``{"remove": place}``.
+    It sends ``{"at": place}``, ``{"move": place, "way": -1 or 1}``, ``{"remove": place}``;
+    and ``{"more": True}`` where Python asks it to: between two stretches of drawing at a
+    long row other wishes are heard.
     """
 
     _esm = HERE / "strip.js"
@@ -30,6 +32,7 @@ class Strip(anywidget.AnyWidget):
     sprite = traitlets.Bytes(b"").tag(sync=True)
     drawn = traitlets.Int(0).tag(sync=True)
     cell = traitlets.List(traitlets.Int(), list(CELL)).tag(sync=True)
+    asked = traitlets.Int(0).tag(sync=True)
 
 
 class Sentence(anywidget.AnyWidget):
@@ -44,7 +47,8 @@ class Sentence(anywidget.AnyWidget):
 
     def tell(self, parts: Sequence[dict], picked: str) -> None:
         """Write another sentence, or what has changed in it."""
-        self.parts, self.picked = list(parts), picked
+        with self.hold_sync():
+            self.parts, self.picked = list(parts), picked
 
 
 class Bars(anywidget.AnyWidget):

@@ -15,7 +15,7 @@ from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import scene
 from kit.course.anvil.play import Playing
 from kit.course.anvil.sentence import Gap
-from kit.course.anvil.strip import strip
+from kit.course.anvil.strip import Row
 from kit.course.anvil.told import brief, does, entry, short
 from kit.course.as_code import as_code
 from kit.course.lessons.scene import Scene
@@ -36,8 +36,10 @@ from kit.course.views.line import Counting
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.metal import etch
+from kit.section.half import half_as_fine, whole
 from kit.section.picture import STEEL, encode, seen_as
 
+STRETCH = 0.1  # s that the row is drawn at before other wishes are heard
 MISSED = (
     "This weld did not take: its gap goes on through all that follows, a dark hairline "
     "that is hard to see between two dark layers."
@@ -70,7 +72,7 @@ class ForgePage(widgets.VBox):
         self._gap = ""  # the gap that the slider is for
         self._can: lines.Verbs = {}  # what may stand in the place of this step
         self._busy = False
-        self.strip, self.picture = Strip(), Picture()
+        self.strip, self.row, self.picture = Strip(), Row(), Picture()
         self.line = Counting(self)
         self.said = ""
         self.followers: list[Callable[[], None]] = []  # told when another state is shown
@@ -127,11 +129,9 @@ class ForgePage(widgets.VBox):
         KitError
             In one sentence.
         """
-        self.shown = self.drawn(desk)
+        shown = self.drawn(desk, moving=moving)
         self.desk = desk
-        self.picture.frame = encode(self.shown.image, moving=moving)
-        self.picture.alt = self.shown.alt + seen_as(self.shown.image)
-        self.line.wait()
+        self._put(shown, moving=moving)
         self._tell()
         if not moving:
             self._draw_strip()
@@ -159,8 +159,10 @@ class ForgePage(widgets.VBox):
 
     def rest(self) -> None:
         """Put the clean picture in place of the quick one, and draw the list's."""
-        self._moved = ""
-        self.picture.frame = encode(self.shown.image, moving=False)
+        moved, self._moved = self._moved, ""
+        self._put(self.drawn(self.desk), moving=False)
+        if moved:
+            self._tell_strip()
         self._draw_strip()
         self._tell_sentences()
         self._tell_slider(lines.numbers(self.desk).get(self._gap))
@@ -171,30 +173,51 @@ class ForgePage(widgets.VBox):
         self._moved = ""
         self.show(self.desk, moving=False)
 
-    def drawn(self, desk: Desk) -> Scene:
-        """Draw the stage of a state that is looked at, as this page is lit."""
+    def _put(self, shown: Scene, *, moving: bool) -> None:
+        self.shown = shown
+        self.line.wait()
+        with self.picture.hold_sync():  # in one message
+            self.picture.frame = encode(shown.image, moving=moving)
+            self.picture.alt = shown.alt + seen_as(shown.image)
+
+    def drawn(self, desk: Desk, *, moving: bool = False) -> Scene:
+        """Draw the stage of a state that is looked at, as this page is lit.
+
+        Half as fine while it moves.
+        """
         bar, found = desk.stage.bar, void.flaws(desk.history, desk.at)
         dark = (lambda surface: void.lines(bar, surface, found)) if any(found) else None
-        return scene(
-            bar,
-            desk.look,
-            self.units,
-            as_clay=self.as_clay,
-            darken=dark,
-            **self.looks.paper,
-        )
+        with half_as_fine() if moving else whole():
+            return scene(
+                bar,
+                desk.look,
+                self.units,
+                as_clay=self.as_clay,
+                darken=dark,
+                **self.looks.paper,
+            )
 
     def _draw_strip(self) -> None:
         faces = self.ends.value == 1
-        image = strip(self.desk.history, faces=faces, as_clay=self.as_clay)
-        self.strip.drawn = len(self.desk.history.stages)
-        self.strip.sprite = encode(image)
+        self.row.begin(self.desk.history, faces=faces, as_clay=self.as_clay)
+        self.draw_on()
+
+    def draw_on(self) -> None:
+        """Draw the list's pictures, for a stretch; then the page asks for the next."""
+        if self.row.history is not self.desk.history:
+            return  # it is begun anew once nothing moves
+        if not self.row.draw(STRETCH):
+            self.strip.asked += 1
+            return
+        with self.strip.hold_sync():
+            self.strip.drawn = len(self.desk.history.stages)
+            self.strip.sprite = encode(self.row.image)
 
     def _tell(self) -> None:
         """Write the list, the sentences, the slider, and what the step did."""
         history, at = self.desk.history, self.desk.at
-        self.strip.entries = [self._entry(place) for place in range(len(history.stages))]
-        self.strip.at = at
+        if not self._moved:  # while a slider moves the list stays, as its pictures do
+            self._tell_strip()
         gaps = lines.numbers(self.desk)
         if self._gap not in gaps:
             self._gap = next(iter(gaps), "")
@@ -212,6 +235,12 @@ class ForgePage(widgets.VBox):
         self._show_code()
         for follow in self.followers:
             follow()
+
+    def _tell_strip(self) -> None:
+        stages = range(len(self.desk.history.stages))
+        with self.strip.hold_sync():
+            self.strip.entries = [self._entry(place) for place in stages]
+            self.strip.at = self.desk.at
 
     def _entry(self, at: int) -> dict:
         history = self.desk.history
@@ -246,11 +275,12 @@ class ForgePage(widgets.VBox):
             self.out_button.layout.display = "none"
         else:
             self.out_button.layout.display = "" if gap.may_be_out else "none"
-        self.slider.label, self.slider.help = gap.title, gap.meaning
-        if self._moved != self._gap:  # while it moves its stops stay
-            self.slider.stops = gap.stops(self.units)
-        self.slider.value = float(gap.value)
-        self.slider.readout = gap.shown(self.units)
+        with self.slider.hold_sync():
+            self.slider.label, self.slider.help = gap.title, gap.meaning
+            if self._moved != self._gap:  # while it moves its stops stay
+                self.slider.stops = gap.stops(self.units)
+            self.slider.value = float(gap.value)
+            self.slider.readout = gap.shown(self.units)
         self._busy = False
 
     def _show_code(self) -> None:

@@ -6,60 +6,73 @@ function render({ model, el }) {
   list.className = "kit-strip";
   list.setAttribute("aria-label", "The history of the bar");
   el.append(list);
+  const [wide, high] = model.get("cell");
   let address;
 
   function paint() {
-    const bytes = model.get("sprite");
     if (address) URL.revokeObjectURL(address);
-    address = URL.createObjectURL(new Blob([bytes]));
-    const [wide, high] = model.get("cell");
-    list.querySelectorAll(".kit-shown").forEach((end, place) => {
-      end.style.width = `${wide}px`;
-      end.style.height = `${high}px`;
-      const known = place < model.get("drawn");
-      end.style.backgroundImage = known ? `url(${address})` : "none";
-      end.style.backgroundPosition = `-${place * wide}px 0`;
+    address = URL.createObjectURL(new Blob([model.get("sprite")]));
+    list.style.setProperty("--kit-ends", `url(${address})`);
+    cover();
+  }
+
+  function cover() { // what is not drawn yet
+    [...list.children].forEach((item, place) => {
+      item.firstChild.classList.toggle("kit-undrawn", place >= model.get("drawn"));
     });
   }
 
-  function build() {
-    const entries = model.get("entries");
-    const held = list.contains(document.activeElement);
-    const at = Math.min(model.get("at"), entries.length - 1); // it comes after the entries
-    while (list.children.length > entries.length) list.lastChild.remove();
-    while (list.children.length < entries.length) {
-      const step = document.createElement("button");
-      step.type = "button";
-      step.setAttribute("data-lm-suppress-shortcuts", "true");
-      for (const name of ["kit-shown", "kit-short", "kit-brief"]) {
-        const part = document.createElement("span");
-        part.className = name;
-        step.append(part);
-      }
-      const item = document.createElement("li");
-      item.append(step);
-      list.append(item);
+  function added(place) {
+    const step = document.createElement("button");
+    step.type = "button";
+    step.setAttribute("data-lm-suppress-shortcuts", "true");
+    for (const name of ["kit-shown", "kit-short", "kit-brief"]) {
+      const part = document.createElement("span");
+      part.className = name;
+      step.append(part);
     }
+    step.firstChild.style.width = `${wide}px`;
+    step.firstChild.style.height = `${high}px`;
+    step.firstChild.style.backgroundPosition = `-${place * wide}px 0`;
+    const item = document.createElement("li");
+    item.append(step);
+    list.append(item);
+  }
+
+  function build() {
+    const entries = model.get("entries"), many = list.children.length;
+    const held = list.contains(document.activeElement);
+    const at = Math.min(model.get("at"), entries.length - 1);
+    while (list.children.length > entries.length) list.lastChild.remove();
+    while (list.children.length < entries.length) added(list.children.length);
+    let moved = many !== entries.length;
     entries.forEach((entry, place) => {
       const step = list.children[place].firstChild;
-      step.setAttribute("aria-label", `${place}. ${entry.says}`);
-      step.title = entry.says;
-      step.children[1].textContent = entry.short;
-      step.children[2].textContent = entry.count;
-      step.classList.toggle("kit-passed", entry.refused);
-      step.classList.toggle("kit-missed", entry.missed);
-      const here = place === at;
-      here ? step.setAttribute("aria-current", "step") : step.removeAttribute("aria-current");
-      step.tabIndex = here ? 0 : -1;
-      if (here) {
-        const box = step.getBoundingClientRect(), frame = list.getBoundingClientRect();
-        if (box.left < frame.left || box.right > frame.right) {
-          list.scrollLeft += box.left - frame.left - frame.width / 2;
-        }
-        if (held) step.focus({ preventScroll: true });
+      const told = JSON.stringify(entry), here = place === at;
+      if (step.kitTold !== told) { // a long row is told anew, but little in it has changed
+        step.kitTold = told;
+        step.setAttribute("aria-label", `${place}. ${entry.says}`);
+        step.title = entry.says;
+        step.children[1].textContent = entry.short;
+        step.children[2].textContent = entry.count;
+        step.classList.toggle("kit-passed", entry.refused);
+        step.classList.toggle("kit-missed", entry.missed);
       }
+      step.tabIndex = here ? 0 : -1;
+      if (here === step.hasAttribute("aria-current")) return;
+      here ? step.setAttribute("aria-current", "step") : step.removeAttribute("aria-current");
+      moved = true;
     });
-    paint();
+    if (moved) inSight(list.children[at].firstChild, held);
+    cover();
+  }
+
+  function inSight(step, held) {
+    const box = step.getBoundingClientRect(), frame = list.getBoundingClientRect();
+    if (box.left < frame.left || box.right > frame.right) {
+      list.scrollLeft += box.left - frame.left - frame.width / 2;
+    }
+    if (held) step.focus({ preventScroll: true });
   }
 
   const place = (target) => [...list.children].indexOf(target.closest("li"));
@@ -78,9 +91,13 @@ function render({ model, el }) {
     event.preventDefault();
   });
 
+  const drawOn = () => { if (model.get("asked")) model.send({ more: true }); };
   for (const trait of ["entries", "at"]) model.on(`change:${trait}`, build);
   model.on("change:sprite", paint);
+  model.on("change:asked", drawOn);
   build();
+  paint();
+  drawOn();
   return () => URL.revokeObjectURL(address);
 }
 
