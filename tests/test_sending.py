@@ -1,4 +1,4 @@
-"""Small answers are not held back, here or on a hub."""
+"""From a slider to its picture: nothing on the way waits, or is done for nothing."""
 
 import asyncio
 import json
@@ -12,6 +12,7 @@ from jupyter_server.services.kernels.websocket import KernelWebsocketHandler
 from kit.launch.server import send_at_once
 
 ROOT = Path(__file__).parents[1]
+PAGE = (ROOT / "kit" / "course" / "views", ROOT / "kit" / "launch" / "page")
 
 
 class Connection:
@@ -51,3 +52,14 @@ def test_the_wheel_switches_it_on_for_a_hub():
         [point] = import_module(name)._jupyter_server_extension_points()
         assert on
         assert point["module"] == name
+
+
+@pytest.mark.parametrize(
+    "sheet",
+    [sheet for folder in PAGE for sheet in folder.rglob("*.css")],
+    ids=lambda s: s.name,
+)
+def test_no_style_asks_what_stands_inside(sheet):
+    # by :has() a new sentence had a browser style all 860 parts of a page anew, three
+    # times a move: 18 of the 41 ms that its page took (measured in Chromium)
+    assert ":has(" not in sheet.read_text("utf-8")

@@ -29,7 +29,7 @@ def _contrast(one: str, other: str) -> float:
     ("colour", "least"), [("ink", 7), ("accent", 7), ("accent-dark", 7), ("soft", 4.5)]
 )
 def test_colours_can_be_read(light: str, ground: str, colour: str, least: float):
-    indoors, sunlight = CSS.split(".jp-NotebookPanel:has(.kit-view.kit-sunlight) {")
+    indoors, sunlight = CSS.split(".jp-NotebookPanel.kit-sunlight-page {")
     colours = dict(re.findall(COLOUR, indoors))
     if light == "sunlight":
         colours |= dict(re.findall(COLOUR, sunlight.split("}")[0]))

@@ -96,6 +96,7 @@ class View(widgets.VBox):
         if self.main:
             first = widgets.Box([self.main])
             first.add_class("kit-main-control")
+            self.add_class("kit-sliding")
             head = [self.picture, first, self.says, self.panel]
         self.children = [*head, self.code, *self._foot(), self.looks]
         self._cue()

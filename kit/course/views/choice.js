@@ -7,6 +7,7 @@ function render({ model, el }) {
   const set = document.createElement("fieldset");
   set.className = "kit-choice";
   el.append(set);
+  el.classList.add("kit-choosing");
   let addresses = [];
 
   function build() {

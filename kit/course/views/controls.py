@@ -111,11 +111,15 @@ class Says(anywidget.AnyWidget):
 
 
 class Fold(anywidget.AnyWidget):
-    """A button that opens and shuts what stands after it in its box."""
+    """A button that opens and shuts what stands after it in its box.
+
+    `page` says which looks the page around it has, and has not.
+    """
 
     _esm = HERE / "folding.js"
     label = traitlets.Unicode().tag(sync=True)
     opened = traitlets.Bool(False).tag(sync=True)
+    page = traitlets.Dict().tag(sync=True)
 
 
 class Folding(widgets.Box):
@@ -261,7 +265,8 @@ class Looks(Folding):
 
     def dress(self, page: widgets.Widget) -> None:
         """Give a page the look that is chosen: sunlight, big text."""
-        for name, on in (("kit-sunlight", self.sunlit), ("kit-big", self.big)):
+        self.fold.page = {"kit-sunlight": self.sunlit, "kit-big": self.big}
+        for name, on in self.fold.page.items():
             (page.add_class if on else page.remove_class)(name)
 
     @property

@@ -22,6 +22,7 @@ function render({ model, el }) {
     const opened = model.get("opened");
     press.setAttribute("aria-expanded", opened);
     press.textContent = `${opened ? "▾" : "▸"} ${label}`;
+    el.classList.toggle("kit-shut", !opened);
   }
 
   function put(opened) {
@@ -32,6 +33,14 @@ function render({ model, el }) {
 
   function follow(event) {
     if (event.detail.label === label) put(event.detail.opened);
+  }
+
+  // what is chosen below some buttons is the look of the page around them
+  function dress() {
+    const page = el.closest(".jp-NotebookPanel");
+    for (const [name, on] of Object.entries(model.get("page"))) {
+      page?.classList.toggle(`${name}-page`, on);
+    }
   }
 
   press.addEventListener("click", () => {
@@ -46,6 +55,8 @@ function render({ model, el }) {
   });
   document.addEventListener(CHANGED, follow);
   model.on("change:opened", show);
+  model.on("change:page", dress);
+  new ResizeObserver(dress).observe(press); // as soon as it stands on its page
   const before = remembered(label);
   if (before) put(before === "true");
   show();

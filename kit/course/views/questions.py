@@ -73,6 +73,7 @@ class QuestionsView(widgets.VBox):
     def __init__(self) -> None:
         super().__init__()
         self.add_class("kit-view")
+        self.add_class("kit-questions")
         self.found: list[Card] = list(CARDS)
         self.card = CARDS[0]
         self._busy = False

@@ -37,7 +37,7 @@
       const order = event.ctrlKey || event.metaKey || event.altKey;
       const letter = event.key.length === 1 && !order;
       const opens = event.key === 'Enter' && !order && !event.shiftKey
-        && event.target.matches(':has(.jp-Placeholder)');
+        && event.target.querySelector('.jp-Placeholder');
       if ((letter || opens) && event.target.matches('.jp-Cell')) {
         event.stopPropagation();
       }
