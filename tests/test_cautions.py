@@ -4,9 +4,11 @@ from itertools import combinations
 
 import pytest
 
+from kit.classroom.paper.stock import stock
 from kit.forge.steels import steel
 from kit.metal.cautions import NEVER, NO_SOURCE, REASONS, Weight, cautions
 from kit.metal.pairs import pair, pairs
+from kit.shop.plan import example
 
 STAINLESS = {"304", "316", "440C"}
 
@@ -96,6 +98,9 @@ def test_every_reason_has_a_source_and_plain_words():
 
 def test_scrap_that_never_goes_in():
     told = " ".join(reason.text for reason in NEVER)
+    pages = stock(example())
+    printed = " ".join(text.get_text() for page in pages for text in page.axes.texts)
+    assert told in printed
     for word in ("galvanised", "cadmium", "12L14", "sulphur", "unknown scrap", "1665 °F"):
         assert word in told
     assert all(reason.weight is Weight.DO_NOT for reason in NEVER)

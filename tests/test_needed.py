@@ -4,7 +4,7 @@ import pytest
 from smith import MADE, made
 
 from kit.basics.errors import KitError
-from kit.basics.units import UNITS, format_cut_length, format_stock
+from kit.basics.units import UNITS, format_cut_length
 from kit.classroom.paper.kinds import Asked, kinds
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.needed import needed, to_saw
@@ -12,7 +12,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut, Grind
-from kit.shop.plan import Plan, cut_list, example
+from kit.shop.plan import Plan, cut_list, example, section_in_words
 from kit.shop.work import Losses, Wanted
 
 NOTHING = Losses(
@@ -117,6 +117,7 @@ def test_the_paper_tells_every_piece_and_a_plan_keeps_its_own_reckoning(units):
         sawn = cut_list(asked.about) if words == "plan" else to_saw(asked.about.billet)
         for one in sawn:
             assert format_cut_length(one.length, UNITS[units]) in told
-            assert format_stock(one.rack.thickness, UNITS[units]) in told
+            section = section_in_words(one.rack.thickness, one.rack.width, UNITS[units])
+            assert section in told
         assert (" mm" in told) == (units == "mm")
         assert "placeholders (common practice, no source)" in told

@@ -177,7 +177,7 @@ def test_predicted_rings_are_the_layers_under_a_drop():
 
 
 def test_what_is_not_known_is_left_to_predict(tmp_path):
-    text = words(read(measured_sheet(example(), name="Thursday"), tmp_path))
+    text = words(read(measured_sheet(example()), tmp_path))
     for what in HOW:
         assert what.capitalize().split()[0] in text
     assert text.count("(predict it)") == 4  # angle, spacing, rings, line height

@@ -76,15 +76,13 @@ def stack(*, width: float = 40.0, length: float = 150.0) -> Billet:
     return Billet(source=demo_stack(length=length, width=width))
 
 
-def wavy(folds: int = 3, *, thickness: float = 12.0, depth: float = 2.5) -> Billet:
+def wavy(folds: int = 3, *, depth: float = 2.5) -> Billet:
     """Stack the demo's bars, fold by hand: layers are never quite level; depth in mm."""
     billet = stack()
     for fold in range(folds):
         billet = billet.then(Hammer(depth=depth, spacing=28, seed=11 + fold))
         billet = fold_and_draw(billet, folds=1)
-    return billet.then(
-        Hammer(depth=depth, spacing=28, seed=31), DrawOut(thickness=thickness)
-    )
+    return billet.then(Hammer(depth=depth, spacing=28, seed=31), DrawOut(thickness=12))
 
 
 def ground(billet: Billet, off: float) -> Billet:
@@ -92,10 +90,10 @@ def ground(billet: Billet, off: float) -> Billet:
     return billet.then(Grind(top=off))
 
 
-def square(pieces: int = 17, side: float = 16.0) -> Billet:
-    """Stack a square bar of even layers."""
+def square(pieces: int = 17) -> Billet:
+    """Stack a square bar of even layers, 16 mm thick."""
     stack = Stack.alternate(
-        "1084", "15N20", pieces=pieces, thickness=side / pieces, length=150, width=side
+        "1084", "15N20", pieces=pieces, thickness=16 / pieces, length=150, width=16
     )
     return Billet(source=stack)
 

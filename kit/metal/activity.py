@@ -19,7 +19,7 @@ carbides: in stainless steel they take up far more carbon.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -29,7 +29,7 @@ from kit.forge.billet import Billet
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import agren, diffusivity
 from kit.metal.evening import mean_contents
-from kit.metal.soak import Evened, Soak, heats_of
+from kit.metal.soak import Evened, heats_of
 
 STEPS = 200  # in time, short at the start
 GAMMA = 1 - 0.5**0.5  # Alexander's rule
@@ -201,9 +201,7 @@ def activity_factor(contents: Mapping[str, float | np.ndarray]) -> float | np.nd
     return 10.0 ** sum(known, np.float64(0))
 
 
-def carbon_by_activity(
-    billet: Billet, later: Iterable[Soak] = (), *, follow_carbon: bool = True
-) -> Cells:
+def carbon_by_activity(billet: Billet, *, follow_carbon: bool = True) -> Cells:
     """Give the contents of one stack after all heats, with carbon evened by activity.
 
     The other elements are those of `cells`; their final blur is taken for all heats.
@@ -213,8 +211,6 @@ def carbon_by_activity(
     ----------
     billet : Billet
         Of a stack.
-    later : iterable of Soak
-        Heats after bundling.
     follow_carbon : bool
         Let the diffusivity follow the carbon (`agren`) instead of the simple table.
 
@@ -223,8 +219,8 @@ def carbon_by_activity(
     KitError
         As `heats_of`.
     """
-    soaks = heats_of(billet, later)
-    edges, contents = cells(billet, later)
+    soaks = heats_of(billet)
+    edges, contents = cells(billet)
     if not soaks:
         return Cells(edges, contents)
     others = {name: part for name, part in contents.items() if name != "C"}

@@ -238,11 +238,8 @@ NEVER = (
 # residual elements (from memory); the same figure is the limit of 52100 in A295, Table 1.
 RESIDUAL = 0.25
 
-NICKEL_SOURCE = (
-    "Regulation (EC) 1907/2006, Annex XVII, entry 27 (nickel that comes off what is worn "
-    "on the skin); how much comes off a blade: no source was found"
-)
-
+# Regulation (EC) 1907/2006, Annex XVII, entry 27 (nickel that comes off what is worn on
+# the skin); how much comes off a blade: no source was found.
 TELL = (
     "15N20 and other bright steels hold nickel: say so to whoever is sensitive or allergic "
     "to it, and to every buyer. Dust of nickel steel harms lungs."

@@ -303,12 +303,12 @@ TEMPER = (
     f"{AT_ONCE} Simple steels about {span(TEMPERING)}, an hour or two, twice; the "
     "data sheet goes first."
 )
+# Common practice, no source.
 QUENCH_OIL = (
     "Hot oil can flash and burn: stay far below the flash point on the oil's own sheet; "
     "deep metal tank with a lid, away from walls; the blade under wholly and at once; an "
     "extinguisher for burning oil, of the class your rules name; never water."
 )
-OIL_SOURCE = "common practice, no source"
 
 
 def sources() -> str:

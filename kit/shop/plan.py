@@ -298,23 +298,17 @@ class Sawn(NamedTuple):
         return volume * steel(self.rack.steel).density / 1000
 
 
-def cut_list(plan: Plan, kerf: float | None = None) -> list[Sawn]:
+def cut_list(plan: Plan) -> list[Sawn]:
     """Share the pieces of a plan out over whole stock bars.
 
     A piece that ends exactly at the end of the bar needs no cut there.
-
-    Parameters
-    ----------
-    plan : Plan
-    kerf : float, optional
-        Width of a saw cut, mm; left out, the plan's.
 
     Raises
     ------
     KitError
         If a piece is longer than the bars are sold.
     """
-    each, cut = plan.start_length, plan.losses.kerf if kerf is None else kerf
+    each, cut = plan.start_length, plan.losses.kerf
     bars = ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces))
     return [sawn for rack, count in bars for sawn in shared_out(rack, count, each, cut)]
 

@@ -58,9 +58,7 @@ class Card:
     losses: str
 
 
-def card(
-    given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM, name: str = ""
-) -> list[Page]:
+def card(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Give the card's two sides; more, if there are many steps.
 
     Parameters
@@ -70,8 +68,6 @@ def card(
     paper : str
     units : Units
         Of lengths; temperatures are in °C and °F.
-    name : str
-        Of a plan's card.
 
     Raises
     ------
@@ -79,18 +75,18 @@ def card(
         If a step is hotter than a steel of it may be worked.
     """
     check_advised(given.billet)
-    made = _of_plan(given, name, units) if isinstance(given, Plan) else _of(given, units)
+    made = _of_plan(given, units) if isinstance(given, Plan) else _of(given, units)
     return [_front(made, paper, units), *steps_side(made.name, made.rows, paper, units)]
 
 
-def _of_plan(plan: Plan, name: str, units: Units) -> Card:
+def _of_plan(plan: Plan, units: Units) -> Card:
     size = size_in_words(
         plan.wanted.thickness, plan.wanted.width, plan.wanted.length, units
     )
     layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
     cut = format_cut_length(plan.start_length, units)
     return Card(
-        name=name or "a planned bar",
+        name="a planned bar",
         billet=plan.billet,
         line=plan_line.to_line(plan),
         facts=[

@@ -42,9 +42,9 @@ ETCHED = (
 SOURCE = "Common practice, no source. Ask the maker first."
 
 
-def care_cards(given: Plan | Recipe, paper: str = "A4", name: str = "") -> list[Page]:
+def care_cards(given: Plan | Recipe, paper: str = "A4") -> list[Page]:
     """Give a sheet of four fronts and a sheet of four backs."""
-    called = given.name if isinstance(given, Recipe) else name or "layered bar"
+    called = given.name if isinstance(given, Recipe) else "layered bar"
     planned = isinstance(given, Plan)
     line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
     fronts, backs = Page(paper), Page(paper)

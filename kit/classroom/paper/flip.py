@@ -21,11 +21,9 @@ SHOWN = (LEAF[0] - BOUND - 2, LEAF[1] - 6)  # mm
 TURNS = 0.5  # an inch
 
 
-def flip_book(
-    paper: str = "A4", units: Units = Units.MM, billet: Billet | None = None
-) -> list[Page]:
+def flip_book(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Give two sheets; the first leaf is the skin of the bar, the last its axis."""
-    bar = billet or twisted(TURNS, 0)
+    bar = twisted(TURNS, 0)
     pages = []
     depths = depths_of(bar)
     for sheet in range(DEPTHS // (ACROSS * DOWN)):

@@ -27,10 +27,10 @@ MOST_LINES = 26  # of what was written; all of it is in the file
 SMALL = 9
 
 
-def hand_in_page(done: HandIn, paper: str = "A4") -> Page:
+def hand_in_page(done: HandIn) -> Page:
     """Lay a hand-in out: the questions, the last answers, how they stand."""
     marks = mark(done)
-    made = Page(paper, f"{marks.paper.homework.code}  {marks.paper.homework.title}")
+    made = Page(title=f"{marks.paper.homework.code}  {marks.paper.homework.title}")
     practice = f". Practice paper {done.redraw}: never counted" if done.practice else ""
     made.write(f"{done.student}. Course {done.course}{practice}.", size=11)
     score = f"Marks so far: {marks.score:.3g} of {marks.most}, before the words are read."
@@ -52,9 +52,9 @@ def hand_in_page(done: HandIn, paper: str = "A4") -> Page:
     return made
 
 
-def write_hand_in(done: HandIn, path: Path, paper: str = "A4") -> Path:
+def write_hand_in(done: HandIn, path: Path) -> Path:
     """Write the hand_in_page as PDF: whole, or not at all."""
-    return bind([hand_in_page(done, paper)], path, f"{done.set}, {done.student}"[:120])
+    return bind([hand_in_page(done)], path, f"{done.set}, {done.student}"[:120])
 
 
 def _numbers(marks: Marks) -> list[int]:
@@ -106,10 +106,10 @@ WORDS = 46.0  # mm, for a written answer
 DESIGN = 30.0  # mm, for a design
 
 
-def paper_of(drawn: Paper, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def paper_of(drawn: Paper, units: Units) -> list[Page]:
     """Lay one student's paper out, with lines to write on; two sides at most."""
     task = drawn.homework
-    pages = [Page(paper, f"{task.code}  {task.title}")]
+    pages = [Page(title=f"{task.code}  {task.title}")]
     pages[0].write(f"{drawn.student}. Course {drawn.course}.", size=11)
     pages[0].y += 2
     design = f"{task.design.title}. {task.design.ask(drawn.values, units)}"
@@ -123,7 +123,7 @@ def paper_of(drawn: Paper, paper: str = "A4", units: Units = Units.MM) -> list[P
     for words, room, options in blocks:
         tall = pages[-1].tall(words, size=SIZE) + room + 4 + 5 * len(options)
         if pages[-1].y + tall > LIVE[1] - 8:
-            pages.append(Page(paper, ""))
+            pages.append(Page())
         _block(pages[-1], words, room, options)
     for page in pages:
         page.foot("Show how you got there. Values are this student's own.")
@@ -145,26 +145,23 @@ def write_papers(
     students: Sequence[str],
     path: Path,
     *,
-    paper: str = "A4",
     units: Units = Units.MM,
 ) -> Path:
     """Write everybody's paper into one PDF; `KitError` as homework's `draw`."""
     pages = [
         page
         for student in students
-        for page in paper_of(draw(task, course, student), paper, units)
+        for page in paper_of(draw(task, course, student), units)
     ]
     return bind(pages, path, f"{task.code}, course {course}"[:120])
 
 
-def write_key(
-    task: Homework, course: str, key: Sequence[Line], path: Path, paper: str = "A4"
-) -> Path:
+def write_key(task: Homework, course: str, key: Sequence[Line], path: Path) -> Path:
     """Write the key as a table: student, part, answer, what each slip gives."""
     table = Table(("Student", "", "Answer", "Given by those who"), (38, 8, 24, 120), size=8)
     table.rows = [_key_row(line) for line in key]
     title = f"Key of {task.code}, course {course}"[:60]
-    pages = table.run([], lambda: Page(paper, title))
+    pages = table.run([], lambda: Page(title=title))
     for page in pages:
         page.foot("Keep it apart from the papers.")
     return bind(pages, path, f"Key of {task.code}"[:120])

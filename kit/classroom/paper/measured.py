@@ -26,10 +26,10 @@ HOW = {
 
 
 def measured_sheet(
-    given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM, name: str = ""
+    given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM
 ) -> list[Page]:
     """Give one page: predicted by the kit where it knows, left to predict where not."""
-    called = given.name if isinstance(given, Recipe) else name or "a planned bar"
+    called = given.name if isinstance(given, Recipe) else "a planned bar"
     page = Page(paper, "Predicted, measured, why?", scaled=False)
     page.write(f"Bar: {called}.    Name:                              Date:")
     page.write(

@@ -87,11 +87,9 @@ def eye_chart(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     return [page]
 
 
-def clay_template(
-    twin: ClayTwin | None = None, paper: str = "A4", units: Units = Units.MM
-) -> list[Page]:
+def clay_template(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Sheets to lay clay on, guide-stick heights, wedges to cut along, what to buy."""
-    twin = twin or ClayTwin()
+    twin = ClayTwin()
     page = Page(
         paper, "Clay twin: what to roll, how high, where to cut", scaled=True, units=units
     )
@@ -166,6 +164,6 @@ PRINTS = (
     Kind(
         "clay",
         "the clay twin: sheets, guide sticks, wedges",
-        lambda asked: clay_template(paper=asked.paper, units=asked.units),
+        lambda asked: clay_template(asked.paper, asked.units),
     ),
 )

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from kit.basics.units import Units, format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import BOX, Page, Table
+from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.needed import to_saw
 from kit.forge.losses import weight
+from kit.metal.cautions import NEVER
 from kit.shop.plan import Plan, cut_list, in_words, section_in_words
 from kit.shop.work import Losses
 
@@ -40,7 +41,11 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
         losses, sawn = Losses(), to_saw(given.billet)
     told = size_in_words(size.thickness, size.width, size.length, units)
     grams = sum(one.grams for one in sawn)
-    first = Page(paper, f"Stock for {name[:30]}", units=units)
+
+    def turn(title: str = "Stock, continued") -> Page:
+        return Page(paper, title, units=units)
+
+    first = turn(f"Stock for {name[:30]}")
     first.write(f"For a bar of {told}, {ready:,.0f} g, ground clean.")
     first.write(f"Saw {grams:,.0f} g of steel: {ready / grams:.0%} of it comes out.")
     first.write(f"{MODEL} {LEFT_OUT}", size=10)
@@ -60,8 +65,12 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
     from_bars.rows = [(in_words(one, units), BOX) for one in sawn]
     pages = [first]
     for table in (stacked, from_bars):
-        table.run(pages, lambda: Page(paper, "Stock, continued"))
+        table.run(pages, turn)
         pages[-1].y += 5
+    never = " ".join(reason.text for reason in NEVER)
+    if pages[-1].y + pages[-1].tall(never, size=10) > LIVE[1]:
+        pages.append(turn())
+    pages[-1].write(never, size=10)
     pages[-1].foot("Lengths are rounded up, never down.")
     return pages
 

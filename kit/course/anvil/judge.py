@@ -168,21 +168,19 @@ def line_every(bar: Billet, height: float, aside: float) -> float | None:
     return found and found.each
 
 
-def bands_across(bar: Billet, height: float, lines: int = 9) -> float | None:
-    """Count the bands from edge to edge of a face: the mean of some lines square to it.
+def bands_across(bar: Billet, height: float) -> float | None:
+    """Count the bands from edge to edge of a face: the mean of nine lines square to it.
 
     Parameters
     ----------
     bar : Billet
     height : float
         Of the face above the axis, mm.
-    lines : int
-        How many, evenly along the bar.
     """
     wide = bar.size.width / 2
-    places = bar.size.length * (np.arange(lines) + 0.5) / lines
+    places = bar.size.length * (np.arange(9) + 0.5) / 9
     counted = [_bands(bar, (x, -wide, height), (x, wide, height)) for x in places]
-    return None if None in counted else sum(one.number for one in counted) / lines
+    return None if None in counted else sum(one.number for one in counted) / 9
 
 
 def through(bar: Billet) -> Bands | None:

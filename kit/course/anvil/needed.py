@@ -57,18 +57,17 @@ def needed(billet: Billet, losses: Losses | None = None) -> tuple[Pieces, ...]:
     return tuple(Pieces(*key[:3], count, key[3]) for key, count in counts.items())
 
 
-def to_saw(billet: Billet, losses: Losses | None = None, stock: float = 1000) -> list[Sawn]:
-    """Share the pieces out over whole bars of the rack, each so long in mm.
+def to_saw(billet: Billet) -> list[Sawn]:
+    """Share the pieces out over whole bars of the rack, with the usual losses.
 
     Raises
     ------
     KitError
         A piece that no bar of the rack gives.
     """
-    losses = losses or Losses()
-    sawn = []
+    losses, sawn = Losses(), []
     for one in needed(billet, losses):
-        rack = Rack(steel=one.steel, thickness=one.thickness, width=one.width, length=stock)
+        rack = Rack(steel=one.steel, thickness=one.thickness, width=one.width, length=1000)
         sawn += shared_out(rack, one.count, one.start_length, losses.kerf)
     return sawn
 

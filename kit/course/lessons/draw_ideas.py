@@ -68,10 +68,9 @@ def dot_working(given: Given) -> list[str]:
     ]
 
 
-def angle_after(given: Given, angle: float = 45) -> float:
-    """Give how a line lies to the bar, from the side, once it is drawn out; degrees."""
-    flatter = thinner(given) / longer(given)
-    return math.degrees(math.atan(math.tan(math.radians(angle)) * flatter))
+def angle_after(given: Given) -> float:
+    """Give how a line at 45° lies, from the side, once the bar is drawn out; degrees."""
+    return math.degrees(math.atan(thinner(given) / longer(given)))
 
 
 def angle_working(given: Given) -> list[str]:

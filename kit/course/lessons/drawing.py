@@ -36,10 +36,8 @@ def sawn_block(
     angle: float,
     position: float,
     units: Units,
-    *,
-    magnified: int = 1,
 ) -> tuple[Panel, ...]:
-    """Draw a bar sawn through, and the cut face beside it, about true size or larger.
+    """Draw a bar sawn through, and the cut face beside it, about true size.
 
     Of a long bar only the part around the cut is shown.
 
@@ -53,8 +51,6 @@ def sawn_block(
         Of the cut along the bar, % of its length.
     units : Units
         Of the rulers.
-    magnified : int
-        How many times true size the face is drawn.
     """
     tones = etch.tones(billet.source.steels)
     normal = cut_normal(angle)
@@ -76,7 +72,7 @@ def sawn_block(
         position=position,
         columns=columns,
         rows=rows,
-        pixel=TRUE_SIZE / magnified,
+        pixel=TRUE_SIZE,
     )
     left, top = 670, 52
     sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)

@@ -11,8 +11,8 @@ import math
 from kit.course.check import Check, again
 from kit.course.lesson import Given, Question, Reason, ideas_of
 from kit.course.lessons.press_drawing import tile
+from kit.forge.steps.drill import POINT
 
-POINT = 118.0  # degrees, of a common twist drill
 HALF_POINT = math.radians(POINT / 2)
 
 

@@ -10,6 +10,8 @@ import numpy as np
 from kit.forge.steps.dents import Line, Mark, Summed
 from kit.forge.steps.hollows import Hollows
 
+POINT = 118.0  # degrees, of a common twist drill (common practice, no source)
+
 
 class Drill(Hollows):
     """Sink the points of a drill of 118° in a triangular grid, and level the faces.
@@ -74,14 +76,9 @@ class Cone(Mark):
         return total * (size * self.radius / 3), (half - bent) * size
 
 
-def drill_depth(across: float, point: float = 118.0) -> float:
+def drill_depth(across: float) -> float:
     """Say how deep a drill's point goes until its lips are level with the face, mm.
 
-    Parameters
-    ----------
-    across : float
-        Diameter of the drill, mm.
-    point : float
-        Angle of its point, degrees; 118 is that of a common twist drill.
+    `across` is the diameter of a common twist drill, mm.
     """
-    return across / 2 / math.tan(math.radians(point / 2))
+    return across / 2 / math.tan(math.radians(POINT / 2))
