@@ -6,11 +6,12 @@ three figures of it are told.
 """
 
 import re
-from functools import lru_cache
+from functools import cache
 
 import pytest
 from matplotlib.axes import Axes
 
+from kit.basics.errors import KitError
 from kit.basics.units import UNITS, Units
 from kit.classroom.homework.key import answer_key
 from kit.classroom.homework.sets import SETS, homework
@@ -43,11 +44,11 @@ def too_fine(words, *, made=False):
 
 INCH = Units.INCH_FRACTION
 AS_IT_IS = re.compile(  # the bars that prove a sheet's scale; a line to type
-    "^100 mm( 100 mm)?$|do not measure on this page| ~ [0-9A-Z]{4}$"
+    "^100 mm( 100 mm)?$|do not measure on this page| ~ [0-9A-Z]{4}$|card has all of it$"
 )
 
 
-@lru_cache
+@cache
 def printed(kind, units, about):
     """Give all that is written on the pages of a kind."""
     words, write, draw = [""], Page.write, Axes.text
@@ -67,34 +68,35 @@ def printed(kind, units, about):
     return tuple(words)
 
 
+def all_printed(kind, units):
+    """Give all that a kind prints, of every bar if it is about one."""
+    of_a_bar = kinds()[kind].of == "bar"
+    about = (PLAN, *(bar.name for bar in PATTERNS)) if of_a_bar else ("no bar's name",)
+    return [one for each in about for one in printed(kind, units, each)]
+
+
 @pytest.mark.parametrize("units", ["mm", "in"])
 @pytest.mark.parametrize("kind", kinds())
 def test_what_is_printed_can_be_measured(kind, units):
-    words = [*printed(kind, units, PLAN)]
-    first, *others = (pattern.name for pattern in PATTERNS)
-    other = printed(kind, units, first)
-    made = list(other) != words  # it is about a bar
-    if made:
-        words += [*other] + [one for name in others for one in printed(kind, units, name)]
-    assert made == (kinds()[kind].of == "bar"), "the print room asks for its bar"
-    assert {one for line in words for one in too_fine(line, made=made)} == set()
+    made = kinds()[kind].of == "bar"
+    assert [
+        one for line in all_printed(kind, units) for one in too_fine(line, made=made)
+    ] == []
+
+
+@pytest.mark.parametrize(
+    "kind", [name for name, kind in kinds().items() if kind.of == "bar"]
+)
+def test_what_is_about_a_bar_reads_which(kind):
+    with pytest.raises(KitError, match="no pattern called"):
+        kinds()[kind].pages(Asked(recipe="no bar's name"))
 
 
 @pytest.mark.parametrize("kind", kinds())
-def test_a_paper_asked_for_in_inches_is_in_inches(kind):
-    words = printed(kind, "in", PLAN)
-    assert (
-        listed(wrong([(kind, one) for one in words if not AS_IT_IS.search(one)], INCH))
-        == ""
-    )
-
-
-@pytest.mark.parametrize("kind", kinds())
-def test_no_sentence_on_paper_writes_inches_in_two_ways(kind):
-    words = [*printed(kind, "in", PLAN)]
-    if kinds()[kind].of == "bar":
-        words += [one for bar in PATTERNS for one in printed(kind, "in", bar.name)]
-    assert listed(mixed([(kind, one) for one in words])) == ""
+def test_a_paper_asked_for_in_inches_is_in_inches_written_in_one_way(kind):
+    words = [(kind, one) for one in all_printed(kind, "in") if not AS_IT_IS.search(one)]
+    assert listed(wrong(words, INCH)) == ""
+    assert listed(mixed(words)) == ""
 
 
 @pytest.mark.parametrize("units", UNITS)
