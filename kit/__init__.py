@@ -44,7 +44,7 @@ _PLACES = {
     "Block": "section.block",
     "Bundle": "forge.bundle",
     "Flaw": "forge.flaw",
-    "Heat": "forge.steps.heat",
+    "Heat": "forge.steps.base",
     "KitError": "basics.errors",
     "Layer": "forge.stack",
     "Outline": "section.outline",

@@ -12,7 +12,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
 from kit.forge.steels import steel
 from kit.forge.steps import CutAndStack, DrawOut, Fold
-from kit.forge.steps.heat import Heat
+from kit.forge.steps.base import Heat
 from kit.metal.activity import (
     FACTORS,
     Faces,

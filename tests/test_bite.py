@@ -17,7 +17,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
 from kit.forge.steps import DrawOut, Grind, Hammer
-from kit.forge.steps.heat import Heat
+from kit.forge.steps.base import Heat
 from kit.metal.bite import (
     GRAIN,
     ILLUSTRATIVE,

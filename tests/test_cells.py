@@ -12,7 +12,7 @@ from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steels import steel
 from kit.forge.steps import CutAndStack, DrawOut, Fold
-from kit.forge.steps.heat import Heat
+from kit.forge.steps.base import Heat
 from kit.metal.cells import MOST_CELLS, cells
 from kit.metal.diffusion import TABLE
 from kit.metal.evening import content_at, contents_of, mean_contents

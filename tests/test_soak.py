@@ -22,7 +22,7 @@ from kit.forge.steps import (
     Twist,
     Upset,
 )
-from kit.forge.steps.heat import Heat
+from kit.forge.steps.base import Heat
 from kit.metal.diffusion import diffusivity
 from kit.metal.soak import Soak, bars_of, evened, heats_of
 

@@ -3,8 +3,8 @@
 from kit.course.check import STANDS
 from kit.course.lessons import cut_ideas
 from kit.course.views.check import CheckYourself
+from kit.course.views.controls import Stations
 from kit.course.views.lesson import view_of
-from kit.course.views.stations import Stations
 
 
 def test_what_was_found_stays_found_and_what_was_wrong_does_not():

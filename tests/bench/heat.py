@@ -13,7 +13,7 @@ import numpy as np
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, Fold
-from kit.forge.steps.heat import Heat
+from kit.forge.steps.base import Heat
 from kit.metal.activity import spread_out
 from kit.metal.cells import cells
 from kit.metal.diffusion import diffusivity

@@ -21,7 +21,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut
-from kit.forge.steps.heat import Heat
+from kit.forge.steps.base import Heat
 from kit.metal.activity import carbon_by_activity
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import DISAGREE, spread

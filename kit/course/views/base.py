@@ -22,6 +22,7 @@ from kit.course.views.controls import (
     Picture,
     Says,
     Slider,
+    Stations,
     button,
     in_a_row,
     numbers_panel,
@@ -31,7 +32,6 @@ from kit.course.views.giving import give_way, take_typed
 from kit.course.views.kept import Kept
 from kit.course.views.line import Counting
 from kit.course.views.settings import Pick, Setting, settings_of
-from kit.course.views.stations import Stations
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.half import half_as_fine, whole

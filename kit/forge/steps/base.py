@@ -21,9 +21,8 @@ from typing import Any, ClassVar, NamedTuple
 import numpy as np
 from pydantic import Field
 
-from kit.basics.declare import Declared
+from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
-from kit.forge.steps.heat import Heat
 from kit.forge.steps.tally import Layers, Tally
 
 Points = tuple[np.ndarray, np.ndarray, np.ndarray]
@@ -74,6 +73,26 @@ class Place(Enum):
     FIRE = "F"
     SAW = "S"
     GRINDER = "G"
+
+
+class Heat(Declared):
+    """Time in the fire before a step; for a weld, with the pieces laid together.
+
+    Leaves out: heating up and cooling down, and that the middle of a bar is behind its
+    faces. The minutes are those at the full temperature.
+
+    Examples
+    --------
+    >>> Heat(celsius=1150, minutes=5).minutes
+    5.0
+    """
+
+    celsius: float = quantity(
+        "Temperature", "of the whole bar", low=700, high=1500, unit="°C"
+    )
+    minutes: float = quantity(
+        "Minutes hot", "at that temperature", low=0, high=10_000, unit="minutes"
+    )
 
 
 class Step(Declared):
