@@ -10,7 +10,8 @@ from playwright.sync_api import Page, expect
 
 
 def _drag_the_slider(page: Page) -> None:
-    before = pixels(page)
+    before, asked = pixels(page), []
+    page.on("request", lambda request: asked.append(request.url))
     folds = slider(page, "Folds")
     folds.scroll_into_view_if_needed()
     at = folds.bounding_box()
@@ -22,6 +23,8 @@ def _drag_the_slider(page: Page) -> None:
     page.mouse.up()
     expect(picture(page)).to_have_attribute("alt", containing("28,672 layers"))
     assert pixels(page) != before
+    # (JupyterLab's own page sign, busy or not, was two files a move)
+    assert [file for file in asked if "/static/" in file] == []
 
 
 def _press_enter_thrice_in_a_box(page: Page) -> None:
