@@ -5,13 +5,8 @@ import re
 from functools import cache
 from pathlib import Path
 
-import pytest
-
 ROOT = Path(__file__).parents[1]
 FILES = sorted(ROOT.glob("kit/**/*.py"))
-each_file = pytest.mark.parametrize(
-    "path", FILES, ids=[path.relative_to(ROOT).as_posix() for path in FILES]
-)
 TOLD = (*FILES, *(ROOT / name for name in ("DEVELOPERS.md", "README.md")))
 FILE = re.compile(
     r"`((?:[\w.]+/)*[\w.]+\.(?:py|js|css|json|txt|jinja))`|\b(kit/[\w/]+\.\w+)"
@@ -109,8 +104,8 @@ def all_files():
     ]
 
 
-@pytest.mark.parametrize("path", TOLD, ids=lambda path: path.relative_to(ROOT).as_posix())
-def test_what_is_told_of_is_there(path):
+def lost(path):
+    """Give the files and names that a text tells of and that are not there."""
     text = path.read_text("utf-8")
     if path.suffix == ".md":  # what a recipe writes is not there yet
         text = re.sub(r"```.*?```", "", text, flags=re.DOTALL)
@@ -118,18 +113,30 @@ def test_what_is_told_of_is_there(path):
     names = [one or other for one, other in FILE.findall(text)]
     gone = [name for name in names if not any(one.endswith(f"/{name}") for one in files)]
     gone += [f"kit{place}" for place in PLACE.findall(text) if not is_there(place)]
-    assert gone == []
+    return gone
 
 
-@each_file
-def test_no_docstring_only_restates_the_name(path):
-    said = [one.name for owner, one in public(path) if restates(owner, one)]
+def test_what_is_told_of_is_there():
+    assert {path.name: gone for path in TOLD if (gone := lost(path))} == {}
+
+
+def test_no_docstring_only_restates_the_name():
+    said = [
+        f"{path.name}: {one.name}"
+        for path in FILES
+        for owner, one in public(path)
+        if restates(owner, one)
+    ]
     assert said == [], "say what the name does not, or leave it out with the function"
 
 
-@each_file
-def test_who_takes_or_gives_a_measure_says_its_unit(path):
-    bare = {one.name: unmeasured(one) for _, one in public(path) if unmeasured(one)}
+def test_who_takes_or_gives_a_measure_says_its_unit():
+    bare = {
+        f"{path.name}: {one.name}": found
+        for path in FILES
+        for _, one in public(path)
+        if (found := unmeasured(one))
+    }
     assert bare == {}, "mm, degrees, °C, minutes …"
 
 

@@ -66,11 +66,6 @@ def dotted(path):
 FILES = {dotted(path): path for path in sorted(KIT.rglob("*.py"))}
 
 
-def files(rule):
-    """Parametrise over the modules that a rule picks."""
-    return pytest.mark.parametrize("name", [name for name in FILES if rule(name)])
-
-
 def room(name):
     """Give the room of a module; nothing for the front door itself."""
     return name.split(".")[1] if "." in name else ""
@@ -80,6 +75,11 @@ def room(name):
 def imported(path):
     """Every module that a file imports anywhere, as dotted names."""
     return tuple(_imported(path))
+
+
+def ours(name):
+    """Give what a module of the kit imports of the kit."""
+    return [other for other in imported(FILES[name]) if other.startswith("kit.")]
 
 
 def _imported(path):
@@ -125,11 +125,14 @@ def test_the_rooms_are_those_of_the_list():
     assert {path.name for path in KIT.glob("*.py")} == {"__init__.py", "__main__.py"}
 
 
-@files(room)
-def test_every_import_goes_down_the_list(name):
-    ours = [other for other in imported(FILES[name]) if other.startswith("kit.")]
-    rooms = [room(other) for other in ours if room(other) in ORDER]
-    assert max(map(ORDER.index, rooms), default=0) <= ORDER.index(room(name))
+def test_every_import_goes_down_the_list():
+    up = [
+        (name, other)
+        for name in FILES
+        for other in ours(name)
+        if room(name) and room(other) in ORDER[ORDER.index(room(name)) + 1 :]
+    ]
+    assert up == []
 
 
 def test_no_two_modules_need_each_other():
@@ -142,27 +145,28 @@ def test_no_two_modules_need_each_other():
     assert sorted(needs) == []  # those in a circle, and those that need them
 
 
-@files(lambda name: room(name) in MODELS)
-def test_the_models_need_three_packages(name):
-    tops = {other.partition(".")[0] for other in imported(FILES[name])}
+def test_the_models_need_three_packages():
+    models = [path for name, path in FILES.items() if room(name) in MODELS]
+    tops = {other.partition(".")[0] for path in models for other in imported(path)}
     assert tops - set(sys.stdlib_module_names) - {"kit"} <= NEEDS
 
 
-@files(lambda name: ".views" not in name and room(name) != "launch")
-def test_widgets_live_in_views(name):
-    assert not packages(FILES[name]) & {"ipywidgets", "anywidget"}
+@pytest.mark.parametrize(
+    ("kinds", "homes"),
+    [
+        ({"ipywidgets", "anywidget"}, {"views", "launch"}),
+        ({"matplotlib"}, {"views", "paper", "launch"}),
+    ],
+)
+def test_widgets_live_in_views_and_matplotlib_on_paper(kinds, homes):
+    elsewhere = [name for name in FILES if not homes & set(name.split("."))]
+    assert [name for name in elsewhere if packages(FILES[name]) & kinds] == []
 
 
-@files(lambda name: not {".views", ".paper"} & {f".{part}" for part in name.split(".")})
-def test_matplotlib_lives_on_paper(name):
-    if room(name) != "launch":
-        assert "matplotlib" not in packages(FILES[name])
-
-
-@files(lambda name: name.startswith("kit.forge.steps"))
-def test_a_step_knows_only_what_a_step_is(name):
-    ours = [other for other in imported(FILES[name]) if other.startswith("kit.")]
-    assert all(room(one) == "basics" or ".steps" in one for one in ours)
+def test_a_step_knows_only_what_a_step_is():
+    steps = [name for name in FILES if name.startswith("kit.forge.steps")]
+    known = {other for name in steps for other in ours(name)}
+    assert [one for one in known if room(one) != "basics" and ".steps" not in one] == []
 
 
 def test_every_public_name_is_told_of():

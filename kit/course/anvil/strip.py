@@ -63,7 +63,7 @@ class Row:
         self._cells, self._drawn_as, self.history = self._cells[:same], drawn_as, history
 
     def draw(self, seconds: float = math.inf) -> bool:
-        """Draw on for a while, a cell at least; tell whether the row is whole."""
+        """Draw on for some seconds, a cell at least; tell whether the row is whole."""
         source, pixel, faces, as_clay = self._drawn_as
         tones = (clay if as_clay else etch).tones(source.steels)
         end = time.monotonic() + seconds
