@@ -41,6 +41,9 @@ class Followed(NamedTuple):
     height: np.ndarray
 
 
+At = Callable[[np.ndarray], Followed]  # from places along a line to what lies there
+
+
 class Laid(NamedTuple):
     """A stack in a bar, and its unfolded pile."""
 
@@ -100,9 +103,14 @@ def taken(
 
     count = min(max(PLACES, PLACES_A_LEAF * leaves), MOST_PLACES)
     share = np.linspace(SKIN, 1 - SKIN, count + 1)
-    share = np.sort(np.concatenate([share, _turns(share, at(share))]))
-    share = np.sort(np.concatenate([share, *_welds(share, at)]))
-    return _counted(share, at(share), stacks, length)
+    seen = at(share)  # every place is followed once: that is what takes the time
+    for found in (_turns, _welds):
+        more = found(share, seen, at)
+        both = (np.concatenate(parts) for parts in zip(seen, at(more), strict=True))
+        share = np.concatenate([share, more])
+        order = np.argsort(share)
+        share, seen = share[order], _part(Followed(*both), order)
+    return _counted(share, seen, stacks, length)
 
 
 def _inside(size: Size, start: np.ndarray, end: np.ndarray) -> tuple:
@@ -156,7 +164,7 @@ def _part(seen: Followed, where: object) -> Followed:
     return Followed(*(part[where] for part in seen))
 
 
-def _turns(share: np.ndarray, seen: Followed) -> np.ndarray:
+def _turns(share: np.ndarray, seen: Followed, _at: At) -> np.ndarray:
     """Find where the height goes up no more but down, or the other way, between places."""
     one, other = np.diff(seen.height)[:-1], np.diff(seen.height)[1:]
     whole = _same(_part(seen, slice(None, -2)), _part(seen, slice(2, None)))
@@ -167,18 +175,18 @@ def _turns(share: np.ndarray, seen: Followed) -> np.ndarray:
     return share[turn + 1] + off * (share[1] - share[0])
 
 
-def _welds(share: np.ndarray, at: Callable[[np.ndarray], Followed]) -> tuple:
+def _welds(share: np.ndarray, seen: Followed, at: At) -> np.ndarray:
     """Close in on every change from piece to piece: the places just before and after."""
-    low, high = share[:-1], share[1:]
+    changed = ~_same(_part(seen, slice(None, -1)), _part(seen, slice(1, None)))
+    low, high = share[:-1][changed], share[1:][changed]
     for _ in range(HALVINGS):
-        open_ = ~_same(at(low), at(high))
-        low, high = low[open_], high[open_]
         middle = (low + high) / 2
         low, high = np.concatenate([low, middle]), np.concatenate([middle, high])
+        changed = ~_same(at(low), at(high))
+        low, high = low[changed], high[changed]
         if not len(low):
             break
-    changed = ~_same(at(low), at(high))
-    return low[changed], high[changed]
+    return np.concatenate([low, high])
 
 
 def _counted(
