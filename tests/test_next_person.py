@@ -1,9 +1,12 @@
-"""A second prediction: for the next person all is as at first, and gives nothing away."""
+"""The next person, and the checks: all as at first, and what is asked about in sight."""
+
+import html
 
 import ipywidgets as widgets
 import pytest
 from test_cues import cued
 
+from kit.course.check import LANES
 from kit.course.lesson import Prediction
 from kit.course.map import ASKING
 from kit.course.views.controls import Choice, Says
@@ -137,3 +140,38 @@ def test_how_sure_may_be_left_open_and_is_told_so():
     assert "You predicted it (how sure: not said)." in prediction.observe()
     prediction.sure = 0
     assert "You predicted it (guess)." in prediction.observe()
+
+
+@EVERY
+def test_whoever_looks_or_measures_has_the_picture_beside_the_question(key):
+    """What the lane speaks of is not a page further up; what is reckoned needs none."""
+    predict, view, _, checks = lesson(key)
+    observed((predict,))
+    predict.view.rest()
+    for row in checks.rows:
+        for lane, name in enumerate(LANES):
+            row.lane.value = lane
+            told = [str(getattr(one, "value", "")) for one in inside(row)]
+            beside = [words for words in told if "<img" in words]
+            assert len(beside) == (name != "Calculate"), (row.check.ask, name)
+            assert all(html.escape(view.picture.alt, quote=True) in one for one in beside)
+        row.lane.value = 1
+        view.main.value = view.main.stops[1]
+        view.rest()
+        assert html.escape(view.picture.alt, quote=True) in checks.bench.value
+
+
+@EVERY
+def test_next_person_is_found_at_the_end_too(key):
+    """Whoever went through all lanes is not sent up again to make room for the next."""
+    parts = lesson(key)
+    predict, *_, checks = parts
+    names = [getattr(one, "description", "") for one in inside(checks)]
+    assert "Next person" not in names, "nobody predicted yet"
+    observed(parts)
+    last = [one for one in inside(checks) if getattr(one, "description", "")][-1]
+    assert last.description == "Next person"
+    last.click()
+    assert not predict.prediction.observed
+    names = [getattr(one, "description", "") for one in inside(checks)]
+    assert "Next person" not in names

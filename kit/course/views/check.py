@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import base64
 import html
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import ipywidgets as widgets
 
@@ -13,7 +14,6 @@ from kit.basics.units import Units
 from kit.course.check import LANES, STANDS, Check
 from kit.course.views.controls import (
     Choice,
-    Looks,
     Says,
     as_inches,
     button,
@@ -21,6 +21,10 @@ from kit.course.views.controls import (
     spoken,
 )
 
+if TYPE_CHECKING:
+    from kit.course.views.base import View
+
+PNG = b"\x89PNG"  # a clean picture; while a slider moves it is a JPEG
 LOOK, MEASURE, _CALCULATE = range(3)
 ANY_WAY = "Choose one: each leads to the answer."
 
@@ -31,34 +35,55 @@ class CheckYourself(widgets.VBox):
     Parameters
     ----------
     *checks : Check
-    looks : Looks, optional
-        Of the page: the checks are asked, and read, in its units.
+    view : View, optional
+        The bench above: the checks are asked, and read, in its units, and whoever looks or
+        measures has its picture beside the question.
     """
 
-    def __init__(self, *checks: Check, looks: Looks | None = None) -> None:
+    def __init__(self, *checks: Check, view: View | None = None) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self._checks, self._looks = checks, looks
-        if looks is not None:
-            looks.unit_choice.observe(self._tell, "value")
+        self._checks, self._view, self.bench = checks, view, None
+        if view is not None:
+            self.bench = widgets.HTML()
+            self.bench.add_class("kit-as-above")
+            view.looks.unit_choice.observe(self._tell, "value")
+            view.picture.observe(self._as_above, names=["frame", "alt"])
         self.afresh()
 
     def afresh(self) -> None:
         """Ask everything anew, as if nothing had been answered."""
-        self.rows = [CheckRow(check) for check in self._checks]
+        self.rows = [CheckRow(check, self.bench) for check in self._checks]
+        for row in self.rows:
+            row.lane.observe(self._as_above, names="value")
         self.children = self.rows
         self._tell()
 
+    def end_with(self, button: widgets.Button) -> None:
+        """Show a button below the last check."""
+        self.children = [*self.rows, in_a_row(button)]
+
     def _tell(self, _change: Any = None) -> None:
-        for row in self.rows if self._looks is not None else ():
-            row.tell(self._looks.units)
+        for row in self.rows if self._view is not None else ():
+            row.tell(self._view.units)
+
+    def _as_above(self, _change: Any = None) -> None:
+        """Show what stands on the bench, once it rests, to those who look at it here."""
+        if self._view is None or not any(self.bench in row.children for row in self.rows):
+            return
+        above = self._view.picture
+        if above.frame.startswith(PNG):
+            data = base64.b64encode(above.frame).decode()
+            alt = html.escape(above.alt, quote=True)
+            self.bench.value = f'<img alt="{alt}" src="data:image/png;base64,{data}">'
 
 
 class CheckRow(widgets.VBox):
     """One question, three lanes to its answer, and what the kit says to it."""
 
-    def __init__(self, check: Check) -> None:
+    def __init__(self, check: Check, bench: widgets.HTML | None = None) -> None:
         super().__init__()
+        self.bench = bench
         self.add_class("kit-check")
         self.check, self.tries, self.units = check, 0, Units.MM
         self._picks: set[int] = set()  # of the choices offered
@@ -138,4 +163,5 @@ class CheckRow(widgets.VBox):
         tip = self.check.tips[lane] if lane >= 0 else ANY_WAY
         self.tip.value = f"<p>{html.escape(in_units(tip, self.units))}</p>"
         middle = self.offered if lane == LOOK else self._row
-        self.children = [*self._head, *([middle] if lane >= 0 else []), self.says]
+        seen = [self.bench] if self.bench and lane in (LOOK, MEASURE) else []
+        self.children = [*self._head, *([middle] if lane >= 0 else []), self.says, *seen]

@@ -39,7 +39,7 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
     asked = view.lesson
     if beside is not None:
         view.looks.follow(beside.looks)
-    checks = (CheckYourself(*asked.checks, looks=view.looks),) if asked.checks else ()
+    checks = (CheckYourself(*asked.checks, view=view),) if asked.checks else ()
     (beside or view).checks += checks
     if asked.question is None:
         return (view, *checks)

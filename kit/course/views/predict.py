@@ -96,6 +96,8 @@ class Predict(widgets.VBox):
         self.observe_button.description = "Observe again"
         self._row.children = [self.observe_button, self.next_button]
         self.explain.unlock()
+        if self.view.checks:  # whoever went all the way down is not sent up again for it
+            self.view.checks[-1].end_with(button("Next person", self.next_person))
 
     def next_person(self, _button: Any = None) -> None:
         """Open the tiles and shut the rest, all as at first, and say how to get back."""

@@ -162,9 +162,40 @@
   }
 
   /*
-   * JupyterLab's "run all" makes the last cell the active one and scrolls to it.
-   * Who pressed Start wants to read on from there: put the reader back. Other orders
-   * that a text may hold (open a terminal, take away a file) are not carried out.
+   * Who pressed Start goes on where there is first something to do: from its heading on,
+   * if what is to be seen fits below it; and there the keyboard is, too. Whoever has gone
+   * on already is left alone.
+   */
+  const TO_DO = ':is(input, select, textarea, button):enabled, [tabindex="0"]';
+
+  async function leadOn(button, scroller) {
+    const sight = '.jp-OutputArea-output .kit-view, .jp-OutputArea-output .jupyter-widgets';
+    let view = null;
+    for (let tries = 0; tries < 60 && document.activeElement === button; tries += 1) {
+      view = scroller.querySelector(sight);
+      if (view && [...view.querySelectorAll('img')].every((image) => image.complete)) {
+        break;
+      }
+      await new Promise((done) => { setTimeout(done, 50); });
+    }
+    const first = [...view?.querySelectorAll(TO_DO) ?? []].find((one) => one.offsetParent);
+    if (!first || document.activeElement !== button) {
+      return;
+    }
+    const above = [...scroller.querySelectorAll('h2')].filter(
+      (one) => one.compareDocumentPosition(view) & Node.DOCUMENT_POSITION_FOLLOWING,
+    ).pop();
+    const seen = (view.querySelector('img') ?? first).getBoundingClientRect();
+    const room = scroller.getBoundingClientRect();
+    const fits = above && seen.bottom - above.getBoundingClientRect().top < room.height - 16;
+    first.focus({ preventScroll: true });
+    scroller.scrollTop += (fits ? above : view).getBoundingClientRect().top - room.top - 8;
+  }
+
+  /*
+   * JupyterLab's "run all" makes the last cell the active one and scrolls to it: put the
+   * reader back. Other orders that a text may hold (open a terminal, take away a file) are
+   * not carried out.
    */
   function start(app) {
     let place = null;
@@ -188,6 +219,7 @@
       if (ran === null) {
         button.removeAttribute('aria-busy');
       } else {
+        await leadOn(button, scroller);
         button.setAttribute('aria-busy', 'false');
       }
     }, true);

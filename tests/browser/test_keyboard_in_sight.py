@@ -1,0 +1,73 @@
+"""On every page: Start leads to a picture in sight; whatever has the keyboard is seen."""
+
+import pytest
+from conftest import START, Lab
+from lesson_page import pause
+from playwright.sync_api import Page
+from test_accessible import PAGES
+
+MOST = 260  # stops of the keyboard on one page
+SMALL = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
+# What the keyboard is on, and whether it is whole in the page's own pane and uncovered.
+_MET = """() => {
+  const part = document.activeElement;
+  const inside = !!part.closest('.jp-Notebook');
+  if (!inside) return {inside};
+  const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
+  const whole = part.closest('label') ?? part;
+  const box = whole.getBoundingClientRect();
+  const upper = Math.max(box.top, pane.top), lower = Math.min(box.bottom, pane.bottom);
+  const tall = box.height > pane.height - 8; // then it fills the pane
+  const seen = (tall ? lower - upper > pane.height / 2 : lower - upper > box.height - 2)
+    && box.left >= 0 && box.right <= innerWidth + 1;
+  const met = document.elementFromPoint((box.left + box.right) / 2, (upper + lower) / 2);
+  const name = part.ariaLabel || whole.textContent || part.className;
+  const at = `${Math.round(box.top - pane.top)} to ${Math.round(box.bottom - pane.top)}`;
+  return {inside, name: `${part.tagName} ${name.trim().slice(0, 40)}: ${at}`,
+    well: seen && !!met && (whole.contains(met) || met.contains(whole))};
+}"""
+# The first picture of the first part that ran, or what it has instead, against its pane.
+_SIGHT = """() => {
+  const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
+  const view = document.querySelector('.jp-OutputArea-output .kit-view');
+  const first = view.querySelector('img') ?? view.querySelector('input, select, button');
+  const box = first.getBoundingClientRect();
+  return box.top >= pane.top && box.bottom <= pane.bottom
+    && view.contains(document.activeElement);
+}"""
+
+
+def hidden(page: Page, key: str) -> list[str]:
+    """Press a key that leads on until it leaves the page; name what is not seen then."""
+    found = []
+    for _ in range(MOST):
+        page.keyboard.press(key)
+        met = page.evaluate(_MET)
+        for _ in range(0 if met.get("well") else 6):  # the page may still be scrolling
+            pause(page)
+            met = page.evaluate(_MET)
+            if met.get("well", True):
+                break
+        if not met["inside"]:
+            return found
+        if not met["well"]:
+            found.append(met["name"])
+    pytest.fail(f"{key} does not come to an end")
+
+
+@pytest.mark.parametrize("notebook", sorted(PAGES))
+def test_whatever_has_the_keyboard_is_in_sight(lab: Lab, notebook: str):
+    page = lab.open(notebook)
+    lab.start()
+    assert page.evaluate(_SIGHT), "where Start leads"
+    observe = page.get_by_role("button", name="Observe")
+    if observe.count():
+        page.locator(".kit-tiles label").first.click()
+        pause(page)
+        observe.click()
+        page.get_by_role("button", name="Next person").first.wait_for()
+    page.locator(START).focus()
+    assert hidden(page, "Tab") == []
+    page.set_viewport_size(SMALL)
+    page.locator("a").last.focus()
+    assert hidden(page, "Shift+Tab") == []
