@@ -61,6 +61,7 @@ SAMPLES: dict[str, Sample] = {
     "light blows": Sample(Hammer(depth=0.5, spacing=15, seed=1), DRAWN),
     "deepest blows": Sample(Hammer(depth=2.7, spacing=12, seed=2), DRAWN),
     "blows on a stack": Sample(Hammer(depth=4, spacing=40, seed=7), STACKED),
+    "blows of many waves": Sample(Hammer(depth=2.5, spacing=20, seed=3, waves=8), DRAWN),
     "a quarter turn": Sample(QuarterTurn(), STACKED),
     "two quarter turns": Sample(QuarterTurn(quarters=2), STOUT),
     "three quarter turns": Sample(QuarterTurn(quarters=3), DRAWN),
@@ -75,6 +76,33 @@ SAMPLES: dict[str, Sample] = {
     "grind round": Sample(GrindRound(), SQUARE),
     "cut bowls, stagger": Sample(
         Dent(way="cut and forged", across=8, depth=3, spacing=10, thickness=8), DRAWN
+    ),
+    "cut bowls with round rims, by hand": Sample(
+        Dent(
+            way="cut and forged",
+            across=8,
+            depth=3,
+            spacing=12,
+            faces="staggered",
+            shoulder=2,
+            wander=1.5,
+            seed=4,
+        ),
+        DRAWN,
+    ),
+    "press grooves with round rims, by hand": Sample(
+        Groove(
+            way="pressed and ground",
+            across=8,
+            depth=3,
+            spacing=14,
+            faces="top",
+            shoulder=4,
+            wander=2,
+            seed=5,
+            thickness=6,
+        ),
+        DRAWN,
     ),
     "cut drill points": Sample(
         Drill(way="cut and forged", across=6, spacing=7, faces="top"), DRAWN
@@ -98,6 +126,9 @@ SAMPLES: dict[str, Sample] = {
     "upset": Sample(Upset(length=100), STACKED),
     "upset a round bar": Sample(Upset(length=100), ROUND),
     "split": Sample(Split(drag=12, reach=5), STACKED),
+    "split by hand": Sample(
+        Split(drag=12, reach=5, uneven=25, wander=1.5, seed=3), STACKED
+    ),
 }
 
 

@@ -51,7 +51,7 @@ def test_render_draws_both_steels(view, tmp_path, capsys):
         "--angle",
         "20",
     )
-    assert "44 layers" in told
+    assert "66 layers" in told  # 11 bars, three folds, a quarter ground off
     with Image.open(path) as image:
         assert image.size == (300, 200)
         grey = np.asarray(image.convert("L"))

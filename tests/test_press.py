@@ -1,6 +1,7 @@
 """Dents, grooves and drilled hollows against what is known from outside."""
 
 import math
+import re
 
 import numpy as np
 import pytest
@@ -290,3 +291,56 @@ def test_ends_and_sides_of_hollows_stay_and_the_bar_keeps_its_edges():
 def test_impossible_hollows_are_refused(values, sentence):
     with pytest.raises(KitError, match=sentence):
         hollow(**{"tool": "ball", "across": 6, "spacing": 12, **values}).size_after(BAR)
+
+
+@pytest.mark.parametrize("shoulder", [0.5, 2.0, 4.0])
+def test_a_rounded_rim_ends_without_an_edge_and_takes_away_what_its_section_says(shoulder):
+    """A bowl 8 mm across and 3 mm deep, turned about its axis by quadrature."""
+    bowl = hollow("ball", across=8, depth=3, spacing=14, shoulder=shoulder).mark
+    trough = hollow("groove", across=8, depth=3, spacing=14, shoulder=shoulder).mark
+    line = bowl.line(np.zeros(1))
+
+    def section(r):
+        return float(line.at(np.array([r]))[0][0])
+
+    assert section(0) == pytest.approx(3)
+    # in the middle the parabola of the sharp bowl: 3 mm less 3 (r / 4)²
+    inside = 4 * math.sqrt(1 - shoulder / 4)
+    assert section(0.9 * inside) == pytest.approx(3 * (1 - (0.9 * inside / 4) ** 2))
+    rim = bowl.radius
+    slopes = [(section(rim - off) - section(rim)) / off for off in (1e-2, 1e-3)]
+    assert slopes[1] == pytest.approx(slopes[0] / 10, rel=0.1)  # it runs out flat
+    turned, _ = integrate.quad(lambda r: 2 * math.pi * r * section(r), 0, rim, limit=200)
+    assert bowl.volume == pytest.approx(turned, rel=1e-6)
+    area, _ = integrate.quad(section, -rim, rim, limit=200)
+    assert float(trough.line(np.zeros(1)).chord) == pytest.approx(area, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("values", "sentence"),
+    [
+        ({"shoulder": 5}, "rounded over at most 4 mm. Given: 5 mm"),
+        ({"wander": 4}, "at most 3.5 mm from their places. Given: 4 mm"),
+        ({"spacing": 10, "shoulder": 4}, "can be at most 6.12 mm across"),
+    ],
+)
+def test_what_no_hand_does_is_refused(values, sentence):
+    with pytest.raises(KitError, match=re.escape(sentence)):
+        hollow("ball", **{"across": 8, "depth": 3, "spacing": 14} | values)
+
+
+def test_hollows_made_by_hand_lie_off_their_places_and_differ():
+    """The middle of each hollow is where the steel came from deepest; 8 in a row."""
+    step = hollow("ball", across=8, depth=3, spacing=12, faces="top", wander=2, seed=2)
+    after = step.size_after(BAR)
+    x, y = np.meshgrid(np.arange(18, 186, 0.1), np.arange(-6, 6, 0.1))
+    deep = step.undo((x, y, np.full_like(x, after.thickness / 2)), BAR)[2]
+    offs, sizes = [], []
+    for middle in 12 * np.arange(2, 15) + 6:
+        here = np.abs(x - middle) < 6
+        low = np.argmin(np.where(here, deep, np.inf))
+        offs.append((x.flat[low] - middle, y.flat[low]))
+        sizes.append(np.ptp(x[here & (deep < 2.5)]))
+    assert np.std(offs, axis=0).min() > 0.3
+    assert np.abs(offs).max() < 4
+    assert np.std(sizes) > 0.1

@@ -76,13 +76,23 @@ def stack(*, width: float = 40.0, length: float = 150.0) -> Billet:
     return Billet(source=demo_stack(length=length, width=width))
 
 
-def wavy(folds: int = 3, *, depth: float = 2.5) -> Billet:
+def wavy(folds: int = 3, *, thickness: float = 12.0, depth: float = 3.0) -> Billet:
     """Stack the demo's bars, fold by hand: layers are never quite level; depth in mm."""
     billet = stack()
     for fold in range(folds):
-        billet = billet.then(Hammer(depth=depth, spacing=28, seed=11 + fold))
+        billet = billet.then(blows(depth, 28, 11 + fold))
         billet = fold_and_draw(billet, folds=1)
-    return billet.then(Hammer(depth=depth, spacing=28, seed=31), DrawOut(thickness=12))
+    return billet.then(blows(depth, 28, 31), DrawOut(thickness=thickness))
+
+
+def blows(depth: float, spacing: float, seed: int) -> Hammer:
+    """Hammer as a hand does, in waves long and short; depth and spacing in mm."""
+    return Hammer(depth=depth, spacing=spacing, seed=seed, waves=7)
+
+
+def forged_ground() -> Billet:
+    """Fold by hand and grind into the waves: the ground that drops and rungs lie on."""
+    return ground(wavy(thickness=16), 4.0)
 
 
 def ground(billet: Billet, off: float) -> Billet:
@@ -117,21 +127,38 @@ def clad(core: float, cladding: float, steel: str) -> Stack:
 @named("random", "Folded and hammered by hand, ground: the contour lines of uneven blows.")
 def random() -> Billet:
     """Fold by hand and grind into the waves."""
-    return ground(wavy(), 3.4)
+    return ground(wavy(4, depth=4), 3.4)
 
 
-@named("ladder", "Grooves cut across the bar, forged flat: each rung is a map of a groove.")
+@named(
+    "ladder",
+    "Grooves ground across the bar by hand, forged flat: each rung is a map of a groove.",
+)
 def ladder() -> Billet:
-    """Groove across, forge flat, grind the skin off."""
-    rungs = Groove(way="cut and forged", across=7, depth=3, spacing=12, faces="top")
-    return ground(wavy(2, depth=0.5).then(rungs), 0.4)
+    """Groove across with a round wheel, forge flat, grind the skin off."""
+    rungs = Groove(
+        way="cut and forged", across=8, depth=3, spacing=12, faces="top",
+        shoulder=3, wander=1, seed=2,
+    )  # fmt: skip
+    return ground(forged_ground().then(rungs), 0.5)
 
 
-@named("raindrop", "Hollows cut into the face, forged flat: rings are contour lines.")
+@named(
+    "raindrop",
+    "Hollows large and small cut into the face by hand, forged flat: rings are contour "
+    "lines.",
+)
 def raindrop() -> Billet:
-    """Sink hollows, forge flat, grind the skin off."""
-    drops = Dent(way="cut and forged", across=8, depth=3, spacing=11, faces="top")
-    return ground(wavy(2, depth=0.5).then(drops), 0.4)
+    """Sink hollows with two burrs, forge flat, grind the skin off."""
+    large = Dent(
+        way="cut and forged", across=8, depth=3, spacing=12, faces="top",
+        shoulder=2, wander=2, seed=2,
+    )  # fmt: skip
+    small = Dent(
+        way="cut and forged", across=5, depth=1.5, spacing=17, faces="top",
+        shoulder=1.4, wander=3.5, seed=5,
+    )  # fmt: skip
+    return ground(forged_ground().then(large, small), 0.4)
 
 
 @named("low twist", "Half a turn to the inch, a little ground off.")
@@ -178,9 +205,13 @@ def star() -> Billet:
 )
 def feather() -> Billet:
     """Split a tall block, and draw it out along the split: there the blade will lie."""
-    folded = fold_and_draw(stack(width=60.0, length=300.0), folds=3)
-    block = folded.then(DrawOut(thickness=90, width=60))
-    return block.then(Split(drag=34, reach=4), DrawOut(thickness=130, width=40))
+    block = stack(width=60.0, length=300.0)
+    for fold in range(3):
+        block = fold_and_draw(block.then(blows(3, 40, 41 + fold)), folds=1)
+    wedge = Split(drag=34, reach=4, uneven=25, wander=1.5, seed=2)
+    return block.then(
+        DrawOut(thickness=90, width=60), wedge, DrawOut(thickness=130, width=40)
+    )
 
 
 @named(
@@ -229,13 +260,16 @@ def patterned_san_mai() -> Billet:
 
 @named(
     "wavy core",
-    "San mai pressed with staggered grooves, so that the core waves.",
+    "San mai pressed between staggered round dies by hand, so that the core waves.",
     shown="side",
 )
 def wavy_core() -> Billet:
     """Press san mai from both sides in turn."""
-    grooves = Groove(way="pressed and ground", across=14, depth=2.5, spacing=15)
-    return Billet(source=clad(2.4, 4.8, "15N20")).then(grooves, DrawOut(thickness=4))
+    dies = Groove(
+        way="pressed and ground", across=9, depth=2.8, spacing=14,
+        shoulder=4.5, wander=1.5, seed=3,
+    )  # fmt: skip
+    return Billet(source=clad(2.4, 4.8, "15N20")).then(dies, DrawOut(thickness=4))
 
 
 def pattern(name: str) -> Pattern:

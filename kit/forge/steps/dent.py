@@ -7,8 +7,8 @@ from typing import ClassVar, Literal
 import numpy as np
 
 from kit.basics.declare import quantity
-from kit.forge.steps.dents import Line, Mark, Summed
-from kit.forge.steps.hollows import NOTHING, Hollows
+from kit.forge.steps.dents import Eased, Line, Mark, Summed
+from kit.forge.steps.hollows import NOTHING, SAYS_SHOULDER, Hollows, shoulder
 
 
 class Dent(Hollows):
@@ -20,13 +20,17 @@ class Dent(Hollows):
 
     step: Literal["dent"] = "dent"
     depth: float = quantity("Depth", "of the hollow", low=0, high=50, unit="mm")
+    shoulder: float = shoulder()
 
     order = 110
     nothing: ClassVar[dict] = {**NOTHING, "depth": 0}
+    says = SAYS_SHOULDER
 
     @property
     def mark(self) -> Mark:
         """A bowl."""
+        if self.shoulder:
+            return Eased.of(self.across / 2, self.depth, self.shoulder)
         return Cap(self.across / 2, self.depth)
 
 

@@ -75,6 +75,93 @@ class Mark(ABC):
         return 2 * float(self.across(np.array(self.radius))[0])
 
 
+@dataclass(frozen=True)
+class Eased(Mark):
+    """A bowl whose rim is rounded over, as wheel, die and ball leave it.
+
+    Its section is a parabola in the middle and falls off without an edge outside. It is
+    the difference of two bells, (R² - r²)² inside of R: both a parabola's height where
+    they overlap, and both flat at their rims.
+
+    Parameters
+    ----------
+    flank : float
+        Half the width of the parabola, mm: there the rounding begins.
+    """
+
+    flank: float
+
+    @classmethod
+    def of(cls, radius: float, depth: float, shoulder: float) -> Eased:
+        """Round the rim of a bowl over.
+
+        Parameters
+        ----------
+        radius, depth : float
+            Of the bowl, its rim sharp, mm.
+        shoulder : float
+            How wide the rounding is, mm; at most the radius.
+        """
+        share = min(shoulder / radius, 1 - 1e-6)  # some parabola is left, for the sums
+        outer, inner = (radius * math.sqrt(1 + sign * share) for sign in (1, -1))
+        return cls(radius=outer, depth=depth, flank=inner)
+
+    @property
+    def steep(self) -> float:
+        """What the bells are multiplied by, 1/mm³."""
+        return self.depth / (self.radius**4 - self.flank**4)
+
+    def line(self, beside: np.ndarray) -> Line:
+        """Sum the difference of two bells."""
+        square = beside * beside
+        return self._line(
+            *(np.maximum(rim * rim - square, 0) for rim in (self.radius, self.flank))
+        )
+
+    def _line(self, outer: np.ndarray | float, inner: np.ndarray | float) -> Line:
+        """Sum them up where their rims are so far from the middle of the line, mm²."""
+        (high, more, all_of_it), (low, less, all_inside) = map(_bell, (outer, inner))
+        steep = self.steep
+
+        def at(u: np.ndarray) -> Summed:
+            return (high(u) - low(u)) * steep, (more(u) - less(u)) * steep
+
+        return Line(at, (all_of_it - all_inside) * steep)
+
+    def across(self, beside: np.ndarray) -> Summed:
+        """Sum the chords of both bells."""
+        (more, high), (less, low) = (
+            _bell_across(part, beside) for part in (self.radius, self.flank)
+        )
+        return (more - less) * self.steep, (high - low) * self.steep
+
+
+def _bell(square: np.ndarray | float) -> tuple[Callable, Callable, np.ndarray | float]:
+    """Give (s - u²)² inside of u² = s, what it sums to from 0, and all of its sum."""
+    half = square**0.5
+
+    def high(u: np.ndarray) -> np.ndarray:
+        rest = np.maximum(square - u * u, 0)
+        return rest * rest
+
+    def summed(u: np.ndarray) -> np.ndarray:
+        near = np.clip(u, -half, half)
+        bowl = near * near
+        return (square * square - bowl * (square * (2 / 3) - bowl / 5)) * near
+
+    return high, summed, square * square * half * (16 / 15)
+
+
+def _bell_across(radius: float, beside: np.ndarray) -> Summed:
+    """Sum (R² - v²)^(5/2), by the table integral of the sixth power of a cosine."""
+    share = np.clip(beside * (1 / radius), -1, 1)
+    rest = 1 - share * share
+    half = np.sqrt(rest)
+    total = (half * (15 + rest * (10 + 8 * rest))) * share + 15 * np.arcsin(share)
+    chord = half * rest * rest * (16 / 15 * radius**5)
+    return total * (radius**6 / 45), chord
+
+
 class Depth(NamedTuple):
     """How deep the dents of both faces are at some places.
 

@@ -8,7 +8,7 @@ from typing import ClassVar, Literal
 import numpy as np
 
 from kit.forge.steps.dents import Line, Mark, Summed
-from kit.forge.steps.hollows import Hollows
+from kit.forge.steps.hollows import BY_HAND, Hollows
 
 POINT = 118.0  # degrees, of a common twist drill (common practice, no source)
 
@@ -33,7 +33,7 @@ class Drill(Hollows):
         **Hollows.usual,
         "across": lambda size: min(8, 1.5 * size.thickness),
     }
-    says = " it, {way}: {across} across, {spacing} apart, {faces}, to {thickness}"
+    says = " it, {way}: {across} across, " + BY_HAND
 
     @property
     def mark(self) -> Mark:

@@ -7,8 +7,8 @@ from typing import ClassVar, Literal
 import numpy as np
 
 from kit.basics.declare import quantity
-from kit.forge.steps.dents import Line, Mark, Summed
-from kit.forge.steps.hollows import NOTHING, Hollows
+from kit.forge.steps.dents import Eased, Line, Mark, Summed
+from kit.forge.steps.hollows import NOTHING, SAYS_SHOULDER, Hollows, shoulder
 
 
 class Groove(Hollows):
@@ -19,13 +19,17 @@ class Groove(Hollows):
 
     step: Literal["groove"] = "groove"
     depth: float = quantity("Depth", "of the hollow", low=0, high=50, unit="mm")
+    shoulder: float = shoulder()
 
     order = 112
     nothing: ClassVar[dict] = {**NOTHING, "depth": 0}
+    says = SAYS_SHOULDER
 
     @property
     def mark(self) -> Mark:
         """A trough."""
+        if self.shoulder:
+            return EasedTrough.of(self.across / 2, self.depth, self.shoulder)
         return Trough(self.across / 2, self.depth)
 
 
@@ -50,4 +54,20 @@ class Trough(Mark):
     def across(self, beside: np.ndarray) -> tuple[np.ndarray, float]:
         """Sum equal chords up from the middle line to `beside`, mm³; and the chord, mm²."""
         chord = 4 / 3 * self.depth * self.radius
+        return beside * chord, chord
+
+
+class EasedTrough(Eased):
+    """A trough whose rims are rounded over."""
+
+    rows = False
+
+    def line(self, beside: np.ndarray) -> Line:
+        """Sum the bells: the same on every line."""
+        del beside
+        return self._line(self.radius**2, self.flank**2)
+
+    def across(self, beside: np.ndarray) -> tuple[np.ndarray, float]:
+        """Sum equal chords up from the middle line to `beside`, mm³; and the chord, mm²."""
+        chord = self._line(self.radius**2, self.flank**2).chord
         return beside * chord, chord

@@ -20,6 +20,8 @@ Wave = tuple[np.ndarray, np.ndarray]
 # Wave lengths drawn, in distances between blows, and share of the depth: how the bar
 # lies on the anvil, the blow, the hammer's edge. Illustrative.
 SCALES = ((1.3, 2.0, 0.5), (0.7, 1.0, 0.3), (0.35, 0.5, 0.2))
+FEWEST, MOST = len(SCALES), 9
+LONGEST, SHORTEST = 2.2, 0.3  # of more waves than those, in distances between blows
 OBLIQUE = 1.2  # waves run at up to 50° to the bar's length
 STEEPEST = 0.9  # slope of a wave, of what would fold a layer over itself
 NEWTON_TURNS = 40
@@ -30,6 +32,7 @@ class Hammer(Step):
 
     The waviness is a sum of long, middling and short waves in different directions,
     drawn from the seed, so that no two forgings are alike and each can be made again.
+    Of three waves one sees the pattern repeat; of more one does not.
     Layers move most halfway between the faces and not at all on them.
 
     How it keeps volume: in every slice along the bar the metal is moved by a
@@ -58,13 +61,22 @@ class Hammer(Step):
     seed: int = quantity(
         "Seed", "another number, another forging", low=0, high=2**31, default=1
     )
+    waves: int = quantity(
+        "Waves",
+        "how many lie over each other, from long to short",
+        low=FEWEST,
+        high=MOST,
+        default=FEWEST,
+    )
 
     order = 50
     keeps = Layers.WAVY
     takes = ""
     done_at = (Place.FIRE,)
     nothing: ClassVar[dict] = {"depth": 0, "spacing": 20}
-    says = ", waves {depth} deep, blows {spacing} apart, forging number {seed}"
+    says = (
+        ", waves {depth} deep, blows {spacing} apart, forging number {seed}, {waves} waves"
+    )
     makes = "Inside the layers wave; on the two faces they stay flat."
     usual: ClassVar[dict] = {"depth": lambda size: size.thickness / 8, "spacing": 25}
 
@@ -96,7 +108,9 @@ class Hammer(Step):
         """Give F and its slope p along the bar; p T/4 never exceeds the depth."""
         total, slope = np.zeros_like(x), np.zeros_like(x)
         angle, term = np.empty_like(x), np.empty_like(x)
-        for (_, _, share), (number, aside, phase) in zip(SCALES, self._table, strict=True):
+        for (_, _, share), (number, aside, phase) in zip(
+            self._scales, self._table, strict=True
+        ):
             steepest = share * 4 * self.depth / size.thickness
             np.multiply(x, number, out=angle)
             np.multiply(y, aside, out=term)
@@ -111,12 +125,23 @@ class Hammer(Step):
         return total, slope
 
     @cached_property
+    def _scales(self) -> tuple[tuple[float, float, float], ...]:
+        """Give each wave's shortest and longest length, and its share of the depth."""
+        if self.waves == FEWEST:
+            return SCALES
+        steps = self.waves - 1
+        lengths = [
+            LONGEST * (SHORTEST / LONGEST) ** (index / steps) for index in range(self.waves)
+        ]
+        return tuple((0.85 * one, 1.15 * one, one / sum(lengths)) for one in lengths)
+
+    @cached_property
     def _table(self) -> list[tuple[float, float, float]]:
         """Draw each wave: its number along and across the bar (per mm), its phase."""
         # random.Random().random() is the one stream Python promises not to change
         draw = random.Random(self.seed).random  # noqa: S311
         table = []
-        for shortest, longest, _ in SCALES:
+        for shortest, longest, _ in self._scales:
             apart = shortest + (longest - shortest) * draw()
             number = 2 * math.pi / (self.spacing * apart)
             aside = number * OBLIQUE * (2 * draw() - 1)

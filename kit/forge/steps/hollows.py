@@ -11,12 +11,25 @@ from pydantic import model_validator
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
+from kit.forge.steps.by_hand import Wander
 from kit.forge.steps.dents import ROWS, Dents, Mark
 from kit.forge.steps.tally import Layers
 
 DEEPEST = 0.5  # of the thickness
 NOTHING = {"way": "cut and forged", "across": 8, "spacing": 12}  # with no depth
 LEFT = 0.1  # of the thickness, under dents of both faces
+FARTHEST = 0.25  # of the spacing: a hollow that is farther off is another's
+
+
+BY_HAND = "{spacing} apart, {faces}, off by {wander} (hand {seed}), to {thickness}"
+SAYS_SHOULDER = " it, {way}: {across} wide, {depth} deep, rim {shoulder}, " + BY_HAND
+
+
+def shoulder() -> float:
+    """Declare how wide a tool rounds the rim of its hollow over, mm."""
+    return quantity(
+        "Rim", "how wide it is rounded over; 0: sharp", low=0, high=10, unit="mm", default=0
+    )
 
 
 class Levels(NamedTuple):
@@ -51,7 +64,9 @@ class Hollows(Step):
 
     Leaves out: that narrow dents in a thick bar stay shallower than this (die pressure
     does not reach through: indentation of a thick body, any text on plasticity); bulging
-    sides; a rim thrown up around a dent. A ball's bowl is drawn as a parabola: for a
+    sides; a rim thrown up around a dent; that hollows which lie off their places by hand
+    make the sides bulge a little and are cut by the bar's edges unlike even ones: sizes
+    and losses are those of even ones. A ball's bowl is drawn as a parabola: for a
     bowl 6 mm wide and 1.8 mm deep at most 0.17 mm from a true ball. Forged thinner than
     level, the bar spreads alike in length and width. Depths of ⅓ to ½ of the thickness
     are common practice, no source.
@@ -65,6 +80,17 @@ class Hollows(Step):
         "Spacing", "from hollow to hollow along the bar", low=6, high=40, unit="mm"
     )
     faces: Literal["top", "bottom", "opposite", "staggered"] = "staggered"
+    wander: float = quantity(
+        "By hand",
+        "how far a hollow may lie from its place, each way; 0: evenly, as a machine does",
+        low=0,
+        high=10,
+        unit="mm",
+        default=0,
+    )
+    seed: int = quantity(
+        "Seed", "another number, another hand", low=0, high=2**31, default=1
+    )
     thickness: float | None = quantity(
         "Thickness after",
         "forged to this thickness once it is level; left out, just level",
@@ -78,9 +104,6 @@ class Hollows(Step):
     takes = "hollows cut out or ground level"
     done_at = (Place.FIRE, Place.GRINDER)
     makes = "The layers bend around each hollow, and the level face cuts through them."
-    says = (
-        " it, {way}: {across} wide, {depth} deep, {spacing} apart, {faces}, to {thickness}"
-    )
     usual: ClassVar[dict] = {
         "way": "pressed and ground",
         "across": 8,
@@ -95,7 +118,22 @@ class Hollows(Step):
 
     @model_validator(mode="after")
     def _apart(self) -> Hollows:
+        rounded, half = getattr(self, "shoulder", 0.0), self.across / 2
+        if rounded > half:
+            msg = (
+                f"The rim of a hollow {self.across:g} mm across can be rounded over at "
+                f"most {half:g} mm. Given: {rounded:g} mm."
+            )
+            raise KitError(msg)
+        if self.wander > FARTHEST * self.spacing:
+            msg = (
+                f"Hollows {self.spacing:g} mm apart can lie at most "
+                f"{FARTHEST * self.spacing:g} mm from their places. "
+                f"Given: {self.wander:g} mm."
+            )
+            raise KitError(msg)
         widest = (ROWS if self.mark.rows else 1) * self.spacing
+        widest /= math.sqrt(1 + rounded / half)  # the rounding lies outside, too
         if self.across > widest * (1 + 1e-9):
             msg = (
                 f"Hollows {self.spacing:g} mm apart can be at most {widest:.2f} mm across, "
@@ -200,7 +238,16 @@ class Hollows(Step):
         if not any(self.dents.faces_met(size.length, size.width)):
             return points
         move = self.dents.flatten if away else self.dents.unflatten
-        return move(points, levels.dented, levels.flat)
+        if not self.wander:
+            return move(points, levels.dented, levels.flat)
+        x, y, z = points
+        x, y, z = move((*self._hand.moved(x, y), z), levels.dented, levels.flat)
+        return *self._hand.back(x, y), z
+
+    @property
+    def _hand(self) -> Wander:
+        """How the hollows lie off their places."""
+        return Wander(self.wander, self.spacing, self.seed)
 
     def _ground(self, size: Size) -> tuple[float, float]:
         """How much is ground off the top and the bottom: a face without dents stays."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import random
 from typing import ClassVar, Literal
 
 import numpy as np
@@ -14,6 +15,8 @@ from kit.forge.steps.tally import Layers
 
 MOST = 0.8  # of the thickness
 WIDEST = 0.24  # of the width: at a quarter the barbs would be straight
+STRAY = 0.1  # of the width
+WAVES = ((1.3, 0.6), (0.5, 0.25), (0.2, 0.15))  # lengths in thicknesses, shares: ours
 
 
 class Split(Step):
@@ -34,7 +37,8 @@ class Split(Step):
 
     Leaves out: steel is no such fluid and the wedge no rod, so the curve is illustrative,
     and no angle of a barb should be read off it; what the wedge cuts away; the scale in
-    the split; the fan of the first and the last layers, which are ground off.
+    the split; the fan of the first and the last layers, which are ground off; that a split
+    which strays by hand makes the sides bulge.
 
     Examples
     --------
@@ -53,6 +57,25 @@ class Split(Step):
         high=100,
         unit="mm",
     )
+    uneven: float = quantity(
+        "Uneven",
+        "how much wider one side is dragged along than the other",
+        low=0,
+        high=60,
+        unit="%",
+        default=0,
+    )
+    wander: float = quantity(
+        "By hand",
+        "how far the split strays from its line",
+        low=0,
+        high=20,
+        unit="mm",
+        default=0,
+    )
+    seed: int = quantity(
+        "Seed", "another number, another hand", low=0, high=2**31, default=1
+    )
 
     order = 120
     keeps = Layers.TILTED
@@ -60,7 +83,10 @@ class Split(Step):
     done_at = (Place.FIRE, Place.GRINDER)
     makes = "From both sides the layers sweep down along the split, like barbs on a quill."
     nothing: ClassVar[dict] = {"drag": 0, "reach": 2}
-    says = " it, layers dragged {drag} down, half of that {reach} beside the split"
+    says = (
+        " it, layers dragged {drag} down, half of that {reach} beside the split, one side "
+        "{uneven} wider, off by {wander} (hand {seed})"
+    )
     usual: ClassVar[dict] = {
         "drag": lambda size: size.thickness / 3,
         "reach": lambda size: size.width / 8,
@@ -77,10 +103,17 @@ class Split(Step):
             )
             raise KitError(msg)
         widest = WIDEST * size.width
-        if self.reach > widest:
+        reach, stray = self.reach * (1 + self.uneven / 100), STRAY * size.width
+        if self.wander > stray:
+            msg = (
+                f"A split can stray at most {stray:.2f} mm in a bar {size.width:.2f} mm "
+                f"wide. Given: {self.wander:g} mm."
+            )
+            raise KitError(msg)
+        if reach > widest:
             msg = (
                 f"Reach can be at most {widest:.2f} mm in a bar {size.width:.2f} mm wide, "
-                f"just under a quarter of it. Given: {self.reach:g} mm."
+                f"just under a quarter of it. Given: {reach:g} mm."
             )
             raise KitError(msg)
         return size._replace(thickness=size.thickness - self.drag)
@@ -88,22 +121,52 @@ class Split(Step):
     def do(self, points: Points, size: Size) -> Points:
         """Drag the metal down; count from the middle of what is left."""
         x, y, z = points
-        return x, y, z + (self.drag / 2 - self._dragged(y, size))
+        y = y + self._strayed(x, z, size)
+        z = z + (self.drag / 2 - self._dragged(y, size))
+        return x, y - self._strayed(x, z, size), z
 
     def undo(self, points: Points, size: Size) -> Points:
         """Put the metal up again."""
         x, y, z = points
-        return x, y, z + (self._dragged(y, size) - self.drag / 2)
+        y = y + self._strayed(x, z, size)
+        z = z + (self._dragged(y, size) - self.drag / 2)
+        return x, y - self._strayed(x, z, size), z
 
     def piece(self, points: Points, size: Size) -> np.ndarray:
         """Tell the two halves apart, welded again along the split."""
-        del size
-        return points[1] >= 0
+        x, y, z = points
+        return y + self._strayed(x, z, size) >= 0
+
+    def _strayed(self, x: np.ndarray, z: np.ndarray, size: Size) -> np.ndarray | float:
+        """Say how far the split lies off its line, mm: long waves and short ones."""
+        if not self.wander:
+            return 0.0
+        off = np.zeros_like(z)
+        for share, number, aside, phase in self._waves(size.thickness):
+            off += share * self.wander * np.sin(number * z + aside * x + phase)
+        return off
+
+    def _waves(self, thickness: float) -> list[tuple[float, float, float, float]]:
+        """Draw each wave: its share, its number down and along the bar, its phase."""
+        # random.Random().random() is the one stream Python promises not to change
+        draw = random.Random(self.seed).random  # noqa: S311
+        waves = []
+        for long, share in WAVES:
+            number = 2 * math.pi / (long * thickness * (0.8 + 0.4 * draw()))
+            waves.append((share, number, number * (draw() - 0.5), 2 * math.pi * draw()))
+        return waves
 
     def _dragged(self, y: np.ndarray, size: Size) -> np.ndarray:
+        wide = 1 + self.uneven / 100
+        left = self._dragged_within(y, size, self.reach * wide)
+        if wide == 1:
+            return left
+        return np.where(y < 0, left, self._dragged_within(y, size, self.reach / wide))
+
+    def _dragged_within(self, y: np.ndarray, size: Size, reach: float) -> np.ndarray:
         half = size.width / 2
         # of this thickness the rod leaves half of the drag at `reach`:
         # (half + core) / (reach + core) = (reach + core) / core
-        core = self.reach**2 / (half - 2 * self.reach)
+        core = reach**2 / (half - 2 * reach)
         share = np.log((np.abs(y) + core) * (1 / (half + core)))
         return share * (self.drag / math.log(core / (half + core)))
