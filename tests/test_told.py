@@ -269,6 +269,7 @@ def test_lengths_that_share_a_unit_are_told_one_by_one():
     assert in_units("4.2, 3.6 and 5 mm", inch) == "0.165 in, 0.142 in and 0.197 in"
     assert in_units("8 × 4 × 2 mm", inch) == "0.315 in × 0.157 in × 0.079 in"
     assert in_units("2 × 25.4 mm", inch) == "2 × 1.000 in"
+    assert in_units("2 × 25.4 mm (2 × 1 in), thin", inch) == "2 × 1 in, thin"
     assert (
         in_units("P800, 3 layers, 5 layers/cm², 25 °C", inch)
         == "P800, 3 layers, 5 layers/cm², 25 °C"

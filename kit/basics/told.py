@@ -23,7 +23,8 @@ THE_VERY = 0.001  # so near is a fraction of an inch the very length
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e-?\d+)?"
 _BETWEEN = r"(?:, and |, | and | to | or | by | → )"
-_MANY = rf"{_NUMBER} × {_NUMBER} × {_NUMBER}|{_NUMBER}(?:{_BETWEEN}{_NUMBER})*"
+_TWO = rf"{_NUMBER} × {_NUMBER}(?= mm \([^()]* × [^()]* in\))"  # sides, as its inches say
+_MANY = rf"{_NUMBER} × {_NUMBER} × {_NUMBER}|{_TWO}|{_NUMBER}(?:{_BETWEEN}{_NUMBER})*"
 # In mm; a volume in mm³.
 _SIZES = {"m": 1e3, "mm": 1.0, "µm": 1e-3, "nm": 1e-6, "mm³": 1.0, "cm³": 1e3}
 _LENGTHS = re.compile(
@@ -140,7 +141,7 @@ def _mixed(sentence: str) -> bool:
 
 def _inches(found: re.Match[str], units: Units) -> str:
     inches = found["inches"] or found["or"]
-    if inches and not (units is Units.INCH_DECIMAL and "/" in inches):
+    if inches and not (units is Units.INCH_DECIMAL and _FRACTION.search(inches)):
         return inches
     unit = found["unit"]
 
