@@ -2,18 +2,23 @@
 
 import os
 import random
+import re
+from typing import get_args
 
 import numpy as np
 import pytest
 from smith import act, random_history
 
 from kit.basics.errors import KitError
+from kit.course.anvil.class_talk import class_talks
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.patterns import PATTERNS
+from kit.forge.steels import GRADES
 from kit.forge.steps import DrawOut, Fold, Twist
+from kit.shop.recipes.talk import Kind
 
 ACTS = int(os.environ.get("KIT_SMITH_ACTS", "100"))  # `python -m tests.bench monkey`: more
 
@@ -102,6 +107,37 @@ def test_while_a_slider_moves_the_row_stays_and_afterwards_it_is_told():
     forge.rest()
     assert forge.strip.entries[:2] == before[:2]
     assert forge.strip.entries[2] != before[2]
+
+
+@pytest.mark.parametrize("kind", get_args(Kind))
+def test_in_clay_nothing_is_told_of_steel(kind):
+    forge = Forge()
+    forge.lay(class_talks()[0])
+    forge.metal.value = 1
+    told = []
+    for at in (0, len(forge.desk.history.acts)):
+        forge.do(forge.desk.goes(at))
+        forge.set("look:kind", kind)
+        forge.rest()
+        told += [forge.said, forge.picture.alt, forge.strip.entries[at]["says"]]
+        forge.line.toggle()
+        told += [forge.said, forge.picture.counted.get("words", "")]
+        for place in (0.3, 0.01):
+            forge.picture._handle_custom_msg({"event": "point", "x": place, "y": 0.5}, [])
+            told.append(forge.said)
+        forge.picture.line = [0.01, 0.02, 0.02, 0.02]
+        told.append(forge.said)
+        forge.line.toggle()
+    metals = [one for one in told if re.search(rf"steel|{'|'.join(GRADES)}", one)]
+    assert metals == []
+
+
+def test_an_offer_goes_with_the_sentence_that_it_belongs_to():
+    forge = Forge()
+    forge.add("twist")
+    assert forge.offer_button.layout.display == ""
+    forge.line.toggle()
+    assert forge.offer_button.layout.display == "none"
 
 
 def test_a_look_brings_its_number_and_arrows_change_it():

@@ -8,7 +8,7 @@ inches: in a question and its working so exactly that what is reckoned comes out
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 
 from kit.basics.errors import KitError
@@ -39,6 +39,12 @@ _WEIGHTS = re.compile(
 _SENTENCES = re.compile(r"(?<=[.!?]) ")
 _FRACTION = re.compile(r"\d/\d+(?= in\b| × )")
 _DECIMAL = re.compile(r"\d\.\d+(?= in\b| × )")
+
+
+def listed(words: Iterable[str]) -> str:
+    """Write words one after another: "one, two and three"."""
+    *before, last = words
+    return f"{', '.join(before)} and {last}" if before else last
 
 
 def said(mm: float, units: Units = Units.MM) -> str:

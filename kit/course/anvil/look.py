@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
+from kit.basics.told import listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil import clay
 from kit.course.anvil.judge import ROUND_SKIN
@@ -137,7 +138,9 @@ def scene(
     **paper
         As `Sheet` has it: sunlit, letters, look; clay is no steel.
     """
-    tones = (clay if as_clay else etch).tones(bar.source.steels)
+    steels = dict.fromkeys(bar.source.steels)
+    tones = (clay if as_clay else etch).tones(steels)
+    called = clay.clays(steels) if as_clay else {one: one for one in steels}
     sheet = Sheet(COLUMNS, ROWS, **paper)
     left, top, columns, rows = MAIN
     surface = look.plane(bar, columns, rows)
@@ -155,9 +158,10 @@ def scene(
         panels.append(_solid(sheet, bar, look, tones, units, as_clay=as_clay))
     return Scene(
         image=sheet.image,
-        alt=_alt(bar, look, panels[0], units),
+        alt=_alt(bar, look, panels[0], units, list(called.values())),
         numbers=(),
         panels=tuple(panels),
+        clays=called if as_clay else {},
     )
 
 
@@ -182,9 +186,8 @@ def title(look: Look, bar: Billet, units: Units) -> str:
     return (part if look.partial(bar) else whole) + more.get(look.kind, "")
 
 
-def _alt(bar: Billet, look: Look, seen: Panel, units: Units) -> str:
-    metals = " and ".join(dict.fromkeys(bar.source.steels))
-    layers = f"{bar.layers:,} layers of {metals}"
+def _alt(bar: Billet, look: Look, seen: Panel, units: Units, metals: list[str]) -> str:
+    layers = f"{bar.layers:,} layers of {listed(metals)}"
     steps = f"{len(bar)} step{'s' if len(bar) > 1 else ''}"
     done = f"after {steps}" if len(bar) else "as it was stacked"
     return (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
+from kit.basics.told import listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil.acts import Act
 from kit.course.anvil.clay import clays
@@ -55,7 +56,7 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
         names = history.source.steels
         metals = clays(names).values() if as_clay else dict.fromkeys(names)
         alike = "" if as_clay else _alike(names)
-        return f"Stacked: {counts(here)} of {' and '.join(metals)}; {bar}.{alike}"
+        return f"Stacked: {counts(here)} of {listed(metals)}; {bar}.{alike}"
     told = _did(history.acts[stage - 1], history.stages[stage - 1], here, units)
     return f"{told} {counts(here).capitalize()}; {bar}."
 
@@ -70,7 +71,7 @@ def _alike(names: Iterable[str]) -> str:
             groups[-1].append(other)
         else:
             groups.append([other])
-    told = (" and ".join(group) for group in groups if len(group) > 1)
+    told = (listed(group) for group in groups if len(group) > 1)
     return "".join(f" {group} etch nearly alike." for group in told)
 
 

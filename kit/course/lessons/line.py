@@ -15,6 +15,7 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.told import listed
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.census import Census
@@ -185,13 +186,14 @@ class Lines:
         found = [self._stretch(place, start, end) for place in range(len(self._seen))]
         found = [part for part in found if part is not None]
         if not found:
-            raise KitError(NO_STEEL)
+            raise KitError(self.scene.worded(NO_STEEL))
         best = max(found, key=lambda part: part.high - part.low)
         if best.high <= best.low:
-            raise KitError(ROUNDED)
+            raise KitError(self.scene.worded(ROUNDED))
         census = self._seen[best.place].panel.billet.census(best.start, best.end)
+        census = census._replace(steels=tuple(map(self.scene.called, census.steels)))
         return Counted(
-            says=_sentence(best, census, units),
+            says=self.scene.worded(_sentence(best, census, units)),
             short=_short(best, census, units),
             stretch=best,
             census=census,
@@ -342,10 +344,9 @@ def _sentence(part: Stretch, census: Census, units: Units) -> str:
     if census.layers == 1:
         return f"Along {line}: one layer, of {census.steels[0]}."
     steels = [f"{many:,} of {name}" for name, many in Counter(census.steels).most_common()]
-    each = " and ".join([", ".join(steels[:-1])] * (len(steels) > 1) + steels[-1:])
     bands = f"{census.bands:,} band{'s' * (census.bands > 1)}"
     return (
-        f"Along {line}: {census.layers:,} layers in {bands}, {each}"
+        f"Along {line}: {census.layers:,} layers in {bands}, {listed(steels)}"
         f"{_thick(part, census, units)}."
     )
 

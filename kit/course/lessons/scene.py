@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from kit.basics.told import in_units, working_in_units
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from PIL import Image
 
     from kit.forge.billet import Billet
+    from kit.forge.stack import Stack
 
 
 LEAST = 1e-6  # mm³: below it is rounding
@@ -68,6 +70,8 @@ class Scene:
         One sentence for the status line; may be empty.
     panels : tuple of Panel
         Where steel was drawn.
+    clays : mapping
+        What each steel is called where the bar is shown in clay.
     """
 
     image: Image.Image
@@ -75,6 +79,15 @@ class Scene:
     numbers: tuple[Number, ...]
     says: str = ""
     panels: tuple[Panel, ...] = ()
+    clays: Mapping[str, str] = field(default_factory=dict)
+
+    def called(self, steel: str) -> str:
+        """Give what a steel is called in this picture."""
+        return self.clays.get(steel, steel)
+
+    def worded(self, sentence: str) -> str:
+        """Speak of clay where a sentence speaks of steel, if this is a bar of clay."""
+        return sentence.replace("steel", "clay") if self.clays else sentence
 
     @property
     def invites(self) -> str:
@@ -115,17 +128,18 @@ class Scene:
             look = surface.look(place[1], place[1] + 1, float)
             if look.cover[0, place[0] + 1] > 0.5:
                 point = tuple(float(axis[0, place[0] + 1]) for axis in look.points)
-                return _named(billet, point, units)
-        return "No steel there. Click the steel to see which bar it came from."
+                stack, bar = bar_at(billet, point)
+                name = self.called(stack.layers[bar].steel)
+                return f"{name}: {_placed(stack, bar, point, units)}"
+        return self.worded("No steel there. Click the steel to see which bar it came from.")
 
 
-def _named(billet: Billet, point: tuple[float, float, float], units: Units) -> str:
-    stack, bar = bar_at(billet, point)
+def _placed(stack: Stack, bar: int, point: tuple[float, float, float], units: Units) -> str:
     x, y, z = point
     y_side = "right" if y >= 0 else "left"
     z_side = "above" if z >= 0 else "below"
     return (
-        f"{stack.layers[bar].steel}: bar {bar + 1} of {len(stack.layers)}, counted from "
+        f"bar {bar + 1} of {len(stack.layers)}, counted from "
         f"the bottom of the stack. {format_length(x, units)} along the bar, "
         f"{format_length(abs(y), units)} {y_side} of its middle, "
         f"{format_length(abs(z), units)} {z_side} it."

@@ -25,6 +25,8 @@ NO_TALK = (
     "What you say at a step, and a weld that did not take, go into the file only: a line "
     "has no room for them."
 )
+ON_THE_ANVIL = "It lies on the anvil, above."
+WITH_A_TALK = "Press Give the talk, above, to see what is said of it."
 LEFT_BEHIND = "Steps that are not done stay behind, with what you say there."
 
 
@@ -64,6 +66,7 @@ class ForgeFiles(widgets.VBox):
         self.typed.layout.width = "100%"
         self.read_button = button("Read the line", self.read_line)
         self.name = widgets.Text(description="Its name:", continuous_update=False)
+        self.name.layout.width = "min(100%, 24em)"
         self.give_button = button("Save it, or copy its line", self.hand_on, "kit-main")
         self.says, self.out = Says(), widgets.HTML()
         self.class_buttons = [
@@ -88,7 +91,13 @@ class ForgeFiles(widgets.VBox):
         self.forge.lay(recipe)
         self.recipe = recipe
         self.name.value = recipe.name
-        self._say(f"{recipe.name}. {recipe.note}".strip())
+        told = [
+            f"{recipe.name}.",
+            recipe.note,
+            ON_THE_ANVIL,
+            WITH_A_TALK * bool(recipe.talk),
+        ]
+        self._say(" ".join(filter(None, told)))
 
     def read_line(self, _button: Any = None) -> None:
         """Read the line that was typed."""

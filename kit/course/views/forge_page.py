@@ -94,7 +94,7 @@ class ForgePage(widgets.VBox):
         settings = widgets.Box([self.metal, self.ends])
         settings.add_class("kit-bar")
         fine = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
-        self._foot = [self.code, fine, settings, self.looks]
+        self._foot = [settings, self.code, fine, self.looks]
 
     @property
     def bar(self) -> Billet:
@@ -113,6 +113,7 @@ class ForgePage(widgets.VBox):
 
     def say(self, sentence: str, *, refused: bool = False) -> None:
         """Write one sentence in the status line, which screen readers read out."""
+        self.offer_button.layout.display = "none"  # it belonged to the sentence before
         self.said, self.says.value = sentence, spoken(sentence, refused=refused)
 
     def show(self, desk: Desk, *, moving: bool) -> None:
@@ -225,7 +226,6 @@ class ForgePage(widgets.VBox):
         self._tell_slider(gaps.get(self._gap))
         words = "This weld took after all" if at in history.missed else ""
         self.missed_button.description = words or "This weld did not take"
-        self.offer_button.layout.display = "none"
         did = does(history, at, self.units, as_clay=self.as_clay)
         weld = "" if self.as_clay else void.told(history, at)
         self.say(f"{did} {MISSED if at in history.missed else weld}".strip())
