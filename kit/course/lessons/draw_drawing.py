@@ -250,8 +250,8 @@ def _close_up(
     plane = replace(plane, centre=((dot[0].min() + dot[0].max()) / 2, *plane.centre[1:]))
     face = see(billet, plane, etch.tones(billet.source.steels))
     ghost = not billet.steps
-    face = face._replace(cover=face.cover * (FAINT if ghost else 1))
-    sheet.steel(face, corner, plane)
+    faint = face._replace(cover=face.cover * (FAINT if ghost else 1))
+    sheet.steel(faint, corner, plane)
     ink(sheet, plane, corner, Marks((dot,)), FAINT_INK if ghost else 1)
     opposite = left + columns, CLOSE_TOP + CLOSE_ROWS
     sheet.box((left - 1, CLOSE_TOP - 1), opposite, ink=QUIET)
