@@ -22,16 +22,20 @@ def add(parser: argparse.ArgumentParser) -> None:
         "--lesson",
         default="01",
         metavar="01",
-        help=f"of handout, wall, instructor; '{ALL}' for every one",
+        help=f"of {_about('lesson')}; '{ALL}' for every one",
     )
     parser.add_argument(
         "--recipe",
         default=PLAN,
-        help=f"of card, cue-card, drawings, measured, care: '{PLAN}' (that of the "
-        f"class), a plan's line in quotes, {RECIPE_HELP}",
+        help=f"of {_about('bar')}: '{PLAN}' (that of the class), a plan's line in quotes, "
+        f"{RECIPE_HELP}",
     )
     parser.add_argument("--paper", choices=("A4", "Letter"), default="A4")
     parser.add_argument("--units", choices=UNITS, default="mm")
+
+
+def _about(what: str) -> str:
+    return ", ".join(kind.name for kind in kinds().values() if kind.of == what)
 
 
 def run(options: argparse.Namespace) -> str:
