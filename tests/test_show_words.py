@@ -59,6 +59,12 @@ def words(sentence):
     return sum(any(sign.isalnum() for sign in word) for word in sentence.split())
 
 
+def test_no_french_sign_can_stand_at_the_beginning_of_a_line():
+    # a space that does not break before ? ! : ; and within « »: common practice, no source
+    for said in languages()["fr"]["words"].values():
+        assert not re.search(r" [?!:;»]|« ", said), said
+
+
 def test_numbers_are_written_as_the_language_does():
     # decimal comma and thin space: International System of Units brochure (BIPM), 5.4.4;
     # German groups with a point in daily use (common practice, no source)
