@@ -11,8 +11,6 @@ from kit.forge.losses import weight
 from kit.forge.steps import Place, Size, Step
 from kit.shop.plan import Plan
 
-KNOWN_BY_SIZE = {"draw out", "upset"}  # their size says all there is to say
-
 
 class Operation(NamedTuple):
     """One line of a card. What is not known is None; `work` is its name without details."""
@@ -98,9 +96,7 @@ def details(step: Step, units: Units = Units.MM) -> str:
     >>> details(Twist(turn_length=44, hand="left"))
     'twist: length for one turn 44.0 mm, left'
     """
-    if step.step in KNOWN_BY_SIZE:
-        return step.step
-    if step.step == "hammer unevenly":  # how uneven is chance, no measure to work to
+    if not step.to_measure:
         return step.step
     parts = []
     for key, value in step.said.items():

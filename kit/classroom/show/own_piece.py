@@ -21,6 +21,7 @@ from kit.classroom.show.piece import (
 from kit.course.lesson import Given, ideas_of
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
+from kit.forge.steps import Grind, Twist
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.section.trace import see
@@ -120,10 +121,10 @@ def _from_the_skin(billet: Billet) -> bool:
     """Say whether the bar, or each bar in it, was twisted, and its middle is the axis."""
     source = billet.source
     steps = [*(source.bars[0].steps if isinstance(source, Bundle) else ()), *billet.steps]
-    twists = [at for at, step in enumerate(steps) if step.step == "twist"]
+    twists = [at for at, step in enumerate(steps) if isinstance(step, Twist)]
     if not twists:
         return False
-    ground_off = [step for step in steps[twists[-1] :] if step.step == "grind"]
+    ground_off = [step for step in steps[twists[-1] :] if isinstance(step, Grind)]
     axis = sum(step.top - step.bottom for step in ground_off) / 2  # above the middle
     return abs(axis) < billet.size.thickness / 8
 

@@ -136,6 +136,8 @@ class Step(Declared):
     done_at: ClassVar[tuple[Place, ...]]
     nothing: ClassVar[dict[str, Any] | None]
     folds_over: ClassVar[bool] = False  # lays part of the bar on itself, upside down
+    # Its values are what a smith works to; not if the bar's size says them, or chance does.
+    to_measure: ClassVar[bool] = True
     says: ClassVar[str] = ""
     makes: ClassVar[str] = ""
     usual: ClassVar[dict[str, Any]] = {}

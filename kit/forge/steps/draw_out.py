@@ -41,6 +41,7 @@ class DrawOut(Step):
     )
 
     order = 10
+    to_measure = False
     keeps = Layers.FLAT
     takes = ""
     done_at = (Place.FIRE,)

@@ -70,6 +70,7 @@ class Hammer(Step):
     )
 
     order = 50
+    to_measure = False
     keeps = Layers.WAVY
     takes = ""
     done_at = (Place.FIRE,)

@@ -24,6 +24,7 @@ class Upset(Step):
     length: float = quantity("Upset to", "length afterwards", low=1, high=5000, unit="mm")
 
     order = 20
+    to_measure = False
     keeps = Layers.FLAT
     takes = ""
     done_at = (Place.FIRE,)
