@@ -14,7 +14,7 @@ from kit.section.picture import Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import see
 
-COLUMNS, ROWS = 1000, 412
+COLUMNS, ROWS = 1000, 412  # pixels, as those below
 SOLID = (560, 330)
 FACE, END = (390, 132), (390, 120)
 RIGHT = 590  # where the faces begin

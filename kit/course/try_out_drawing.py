@@ -22,7 +22,7 @@ from kit.section.trace import Face, Surface, see
 if TYPE_CHECKING:
     from PIL import Image
 
-COLUMNS, MARGIN = 1000, 16
+COLUMNS, MARGIN = 1000, 16  # pixels
 LONG, HIGH, END = 710, 84, 220  # pixels at most: along, across, and of the cut across
 LINE, GAP, SIZE = 24, 12, 18  # a line of words, room above it, height of its letters
 SCALE = (100, 60)  # of a scale bar, at most: of a cut along, and across

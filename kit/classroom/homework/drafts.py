@@ -21,7 +21,7 @@ from kit.classroom.homework.paper import Paper
 
 VARIABLE = "KIT_HOMEWORK"
 FOLDER = "pattern-welding homework"
-MOST_LETTERS = 30
+MOST_LETTERS = 30  # of a name in a file's name, ours
 
 
 def folder() -> Path:

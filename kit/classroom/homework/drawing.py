@@ -15,7 +15,7 @@ from functools import lru_cache
 
 from kit.basics.errors import KitError
 
-MOST_LETTERS = 80
+MOST_LETTERS = 80  # of a name, ours
 MOST_REDRAWS = 999  # papers a student can ask for
 ATTEMPTS = 1000  # that each of them may take
 

@@ -83,6 +83,7 @@ FOLDS_ASKED = _idea(
     "RIGHT", "count doublings until the goal is reached", folding.fewest_folds, ""
 )
 BANDS_ASKED = _idea("RIGHT", "count one band for two like faces", folding.bands, "")
+# Of our own, for worked examples: mm, °.
 OTHER = {"n": 5.0, "k": 4.0, "T": 3.0, "goal": 70.0, "t": 6.0, "a": 15.0}
 
 

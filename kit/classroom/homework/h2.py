@@ -110,6 +110,7 @@ TWO_PI_D = _twist(
 TURN_NO_PI = again(twisting.NO_PI, lambda given: given["d"])
 
 
+# Of our own, for worked examples: mm, %.
 OTHER_BAR = {"L": 100.0, "W": 30.0, "w": 30.0, "T": 24.0, "t": 18.0, "loss": 4.0}
 OTHER_TWIST = {"d": 10.0, "p": 90.0, "stretch": 90.0}
 

@@ -206,6 +206,7 @@ EYE_RADIANS = _eye(
 )
 
 
+# Of our own, for worked examples.
 OTHER = {
     "fahrenheit": 1600.0,
     "step": 12.0,

@@ -246,7 +246,7 @@ MAGNET_TEST = _read(
 
 
 OTHER = {**planning.GIVEN, "length": 150.0, "cycles": 1.0, "draw_to": 12.0}
-OTHER_FACE = {"s": 30.0, "a": 25.0, "q": 1.0}
+OTHER_FACE = {"s": 30.0, "a": 25.0, "q": 1.0}  # mm, °; for a worked example
 
 
 def _plan(values: Given) -> Given:

@@ -28,7 +28,7 @@ from kit.classroom.homework.drawing import (
     normalised,
 )
 
-MOST_TRIES, MOST_WORDS, MOST_ROWS, MOST_CHOICES = 320, 4000, 20, 40
+MOST_TRIES, MOST_WORDS, MOST_ROWS, MOST_CHOICES = 320, 4000, 20, 40  # ours
 LARGEST = 1e9  # of a number in a design
 
 
@@ -179,7 +179,7 @@ class HandIn(Declared):
 
 
 FORMAT = "pattern-welding homework"
-VERSION = 1
+VERSION = 1  # of the file
 WHAT = "a hand-in"
 
 

@@ -19,7 +19,7 @@ from kit.classroom.homework.sitting import Progress, Result
 from kit.course.check import Found
 from kit.course.lessons.briefs import Judged
 
-MOST_FILES = 5000
+MOST_FILES = 5000  # ours
 
 # By set, student in one spelling, and check sum of what was read ("": whatever it is).
 Ratings = Mapping[tuple[str, str, str], tuple[int, ...]]

@@ -29,7 +29,7 @@ from kit.classroom.homework.marking import MOST_FILES, shown_name
 from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT, Item
 
 WHEN = ("before", "after")
-FORMAT, VERSION, WHAT = "pattern-welding quiz", 1, "a quiz sheet"
+FORMAT, VERSION, WHAT = "pattern-welding quiz", 1, "a quiz sheet"  # of the file
 When = Literal["before", "after"]
 
 

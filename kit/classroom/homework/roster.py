@@ -9,7 +9,7 @@ from kit.basics.errors import KitError
 from kit.classroom.homework.drawing import checked_name, normalised
 
 WHAT = "a roster"
-MOST_BYTES, MOST_STUDENTS = 1024 * 1024, 5000
+MOST_BYTES, MOST_STUDENTS = 1024 * 1024, 5000  # ours
 COLUMNS = ("student", "name", "names", "number", "id")
 FIRST = ("first", "first name", "given name", "forename")
 LAST = ("last", "last name", "surname", "family name")

@@ -215,7 +215,7 @@ def _reload(page: Page, made: Card, size: float) -> None:
     page.y = y + 2
 
 
-HEATS, UNKNOWN = 3, "–"
+HEATS, UNKNOWN = 3, "–"  # the column of heats, and what stands there
 COLUMNS = {  # and their widths, mm
     "": 7,
     "Do": 30,
@@ -226,7 +226,7 @@ COLUMNS = {  # and their widths, mm
     "Measured": 24,
     "Wear": 13,
 }
-COLUMNS_WITHOUT_HEATS = {
+COLUMNS_WITHOUT_HEATS = {  # mm, as above
     "": 7,
     "Do": 49,
     "T × W × L": 58,

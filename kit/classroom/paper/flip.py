@@ -13,7 +13,7 @@ from kit.section.picture import Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 
-DEPTHS = 24
+DEPTHS = 24  # two sheets of twelve leaves
 ACROSS, DOWN = 2, 6  # leaves on a sheet
 LEAF = (LIVE[0] / ACROSS, LIVE[1] / DOWN)  # mm
 BOUND = 22.0  # mm at the left, for the staples

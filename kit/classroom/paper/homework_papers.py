@@ -100,7 +100,7 @@ def _written(made: Page, marks: Marks) -> None:
         made.write(told[:240], size=SMALL - 1)
 
 
-SIZE = 10
+SIZE = 10  # points
 ROOM = 9.0  # mm, to write an answer in
 WORDS = 46.0  # mm, for a written answer
 DESIGN = 30.0  # mm, for a design

@@ -75,7 +75,7 @@ def plain(words: str) -> str:
     return " ".join(words.replace("\\|", "|").split())
 
 
-SIZE = 11
+SIZE = 11  # points
 PICTURES = 50  # mm: what can be chosen, with the words below
 FOOT = "Follow the rules of your place. Nothing here teaches work with fire or acid."
 COURSES = (

@@ -9,6 +9,7 @@ from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, POINT, Page
 from kit.shop.clay import ClayTwin
 
+# mm, widths of lines; 0.087 mm is one arc-minute at 300 mm.
 CHART = (0.05, 0.07, 0.087, 0.1, 0.12, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.7, 1.0, 1.4, 2.0)
 TALL = 6.5  # mm, of a row of the chart
 WEDGES = (15, 25, 30)  # degrees, of lesson 01's cuts

@@ -23,7 +23,7 @@ from kit.section.trace import see
 if TYPE_CHECKING:
     from PIL import Image
 
-SCALES = (1.0, 1 / 2, 1 / 4, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
+SCALES = (1.0, 1 / 2, 1 / 4, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)  # ours: round ones
 LABEL = 3.7  # mm from label to label
 MOST_LABELS = 17
 

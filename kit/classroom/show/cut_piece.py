@@ -15,6 +15,7 @@ from kit.section.surface import Plane, cut
 if TYPE_CHECKING:
     from kit.classroom.show.piece import Voice
 
+# °, so that each picture differs from the last.
 ANGLES = (90, 75, 60, 50, 42, 35, 28, 22, 17)
 ASKED = 5  # 35°: there the four ideas lie farthest apart for the eye
 LAYER = 4.0

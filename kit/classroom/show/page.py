@@ -35,8 +35,8 @@ if TYPE_CHECKING:
     from kit.shop.recipes.recipe import Recipe
 
 HERE = Path(__file__).parent
-MOST_BYTES = 6_000_000
-MOST_PIECES = 3
+MOST_BYTES = 6_000_000  # ours
+MOST_PIECES = 3  # ours
 FEWER_GREYS = (GREYS, 8, 4)  # tried one after another until the page is small enough
 IDLE = (15, 30, 180)  # seconds untouched: least, usual, most
 SCRIPTS = ("attract.js", "maker.js", "touch.js", "show.js")

@@ -129,7 +129,7 @@ class PartRow(widgets.VBox):
         self._say(spoken(told))
 
 
-MOST_NAMED = 9
+MOST_NAMED = 9  # ours
 
 
 def setting_of(owner: type, key: str) -> Setting | Pick:

@@ -19,7 +19,7 @@ from kit.forge.stack import Source
 from kit.forge.steps import Size, Tally
 from kit.shop.recipes.talk import Cue, in_order
 
-MOST_ACTS = 200
+MOST_ACTS = 200  # ours
 
 
 @dataclass(frozen=True)

@@ -29,7 +29,7 @@ from kit.shop.recipes.talk import Looked
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-COLUMNS, ROWS = 1000, 218
+COLUMNS, ROWS = 1000, 218  # pixels
 MAIN = (12, 30, 640, 184)  # left, top, columns, rows
 SOLID = (676, 30, 312, 184)
 BAR = 120  # pixels of a scale bar, at most

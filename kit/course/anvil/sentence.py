@@ -14,7 +14,7 @@ from kit.course.anvil.acts import VERBS, Act, name_of
 from kit.forge.steps import Size
 
 GAP = re.compile(r"\{(\w+)\}")
-MOST_STOPS = 120
+MOST_STOPS = 120  # of a slider, ours
 HELD = "as it comes"  # a value left out
 NICE = (1, 2, 5)
 

@@ -15,7 +15,7 @@ from kit.metal import etch
 from kit.section.picture import GHOST, QUIET, Sheet
 from kit.section.trace import see
 
-SHEET = (1000, 246)
+SHEET = (1000, 246)  # pixels
 PLACES = ((12, 32), (516, 32))  # left and top of the two
 COLUMNS, ROWS = 472, 176
 WORDS = ("Asked for", "Your last try")

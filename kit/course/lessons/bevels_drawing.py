@@ -21,7 +21,7 @@ from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop.bought import STEELS
 
-COLUMNS, ROWS = 1000, 508
+COLUMNS, ROWS = 1000, 508  # pixels, as all below that is not in mm
 SIDE = (976, 250)  # columns, and at most so many rows
 SIDE_AT = (12, 30)
 RICASSO = 16.0  # mm

@@ -168,6 +168,7 @@ GRINDS = (
     "Convex: shallow at the top, steep at the edge, so the lines crowd at the edge.",
 )
 
+# Blades of our own, mm.
 _ASKED = {"S": 5.0, "E": 0.5, "B": 36.0, "t": 0.06}
 _OTHER = {"S": 6.0, "E": 1.0, "B": 40.0, "t": 0.08}
 

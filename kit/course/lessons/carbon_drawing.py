@@ -18,7 +18,7 @@ from kit.section.trace import Face
 if TYPE_CHECKING:
     from PIL import Image
 
-WIDE, HIGH = 270, 190
+WIDE, HIGH = 270, 190  # pixels
 CHARTS = ((52, 62), (390, 62))  # left, top
 STRIP, STRIP_TOP = 46, 300
 CLOCK = (740, 62, 220, 238)  # left, top, width, height

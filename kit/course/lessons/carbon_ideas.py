@@ -139,6 +139,7 @@ A_LITTLE = _idea(
     "An atom needs a push to get through, and pushes get rare much faster than that.",
 )
 
+# Heats of our own: mm, °C, minutes.
 HALF = {"layer": 0.5, "celsius": 1150.0, "minutes": 10.0}
 COOL = {"layer": 0.25, "celsius": 1000.0, "minutes": 10.0}
 

@@ -24,7 +24,7 @@ from kit.section.trace import see
 if TYPE_CHECKING:
     from PIL import Image
 
-WIDTH = 60.0
+WIDTH = 60.0  # mm, of a block of our own
 LEAST_LENGTH = 160.0
 SHALLOW = 6.0  # degrees: from here a band is ten times as wide as its layer
 ANGLE = quantity(

@@ -34,7 +34,7 @@ from kit.section.trace import see
 if TYPE_CHECKING:
     from PIL import Image
 
-PIECES = 10
+PIECES = 10  # in the lesson's stack, ours
 TILE_PIXEL = 0.12  # mm
 OWN = "Common practice, no source: weigh your own."
 PLACEHOLDER = (

@@ -189,6 +189,7 @@ STEEPER = _idea(
     "Does a line lean over or stand up when the bar is pulled out under it?",
 )
 
+# Bars of our own: mm, and % lost.
 HOMEWORK = {"L": 160.0, "W": 40.0, "T": 36.0, "w": 40.0, "t": 12.0, "loss": 10.0}
 OTHER = {"L": 120.0, "W": 30.0, "T": 24.0, "w": 30.0, "t": 6.0, "loss": 5.0}
 

@@ -20,7 +20,7 @@ from kit.section.trace import see
 if TYPE_CHECKING:
     from kit.forge.billet import Billet
 
-COLUMNS, ROWS = 1000, 412
+COLUMNS, ROWS = 1000, 412  # pixels
 BLOCK = (570, 350)  # columns and rows of the block
 FACE = (270, 344)
 # mm a pixel, by the CSS definition: about true on most screens

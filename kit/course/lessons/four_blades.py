@@ -62,6 +62,7 @@ SAID = {  # of all but the spine as it is
     BEVEL: "D is plain down there: its core is the edge. That is how it was meant.",
     MAGNET: "A magnet sticks to all four. It says nothing of layers.",
 }
+# Blades of our own, mm.
 LENGTH, HEIGHT, THICK, EDGE, OFF = 120.0, 28.0, 4.0, 0.5, 0.22
 REPEAT, FROM = 40.0, 20.0  # mm of a print, and where in its pattern it begins
 WIDE, CORE = 36.0, 1.8

@@ -23,7 +23,7 @@ from kit.forge.steps.drill import drill_depth
 from kit.forge.steps.hollows import Hollows
 from kit.section.picture import LAYERS, Sheet
 
-LENGTH = 200.0
+LENGTH = 200.0  # mm, of a bar of our own
 LEAST_LEFT = 0.2  # mm, after grinding
 TALL = 10  # times the bar: the block that a feather is split in
 BLOCK = 84.0  # mm, its width

@@ -21,7 +21,7 @@ from kit.section.trace import see
 if TYPE_CHECKING:
     from PIL import Image
 
-COLUMNS, ROWS = 1000, 508
+COLUMNS, ROWS = 1000, 508  # pixels, as all below
 WIDE, FACE, SECTION = 470, 200, 184
 LEFTS = (12, 518)
 FACE_TOP, SECTION_TOP = 50, 276

@@ -30,7 +30,7 @@ STRAIGHT = (5.0, 85.0)  # mm from the heel: past the plunge, before the point
 SIDES = ("left", "right")
 LOST = 5e-3  # mm: a line no higher than this is where the core leaves the edge
 
-COLUMNS, ROWS = 1000, 566
+COLUMNS, ROWS = 1000, 566  # pixels
 SECTION = (640, 116)  # columns and rows at most
 MIDDLE = 98  # row of the section's middle line
 LARGER = 5

@@ -321,6 +321,7 @@ def told(lower: float) -> str:
     return f"{higher:.1f} mm and {lower:.1f} mm"
 
 
+# Blades of our own, mm.
 BLADE = {"c": 1.5, "S": 4.5, "e": 0.5, "H": 30.0}
 EXAMPLE = {"c": 1.0, "S": 3.4, "e": 0.4, "H": 24.0}
 

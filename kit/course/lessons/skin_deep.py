@@ -40,13 +40,13 @@ POLISHED = 0.6  # how bright ground steel is before it is etched, both alike: il
 HAIR = 1e-5  # mm: inside the face, not on it
 SKIN = 1e-3  # mm: what belongs to the ground face
 
-COLUMNS, ROWS = 1000, 524
+COLUMNS, ROWS = 1000, 524  # pixels
 LEFT = {"forged": 10, "engraved": 510}
 TITLES = {
     "forged": "Forged: layers all the way through",
     "engraved": "Engraved or printed: a skin on plain steel",
 }
-WIDE = 480
+WIDE = 480  # pixels
 BAR, BAR_AT = 168, 34  # rows and top
 FACE, FACE_AT = 120, 232
 FACE_PIXEL = 40 / WIDE  # mm: 40 mm of the bar

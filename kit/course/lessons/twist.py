@@ -40,7 +40,7 @@ from kit.section.trace import see
 if TYPE_CHECKING:
     from PIL import Image
 
-LENGTH = 200.0
+LENGTH = 200.0  # mm, of a bar of our own
 HANDS = ("right", "left")
 STACKS = ("odd", "even")
 EVEN_STARS = (

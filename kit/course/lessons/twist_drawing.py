@@ -19,7 +19,7 @@ from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 
-FILM_FACES = 5
+FILM_FACES = 5  # ours
 SHOWN = 120.0  # mm of the bar
 
 

@@ -31,7 +31,7 @@ from kit.section.finish import ILLUSTRATIVE
 from kit.section.picture import LAYERS, Sheet
 from kit.section.welds import all_sound, welds_made
 
-COLUMNS, ROWS = 1000, 520
+COLUMNS, ROWS = 1000, 520  # pixels
 STACK = demo_stack()
 THICKNESS = 12.0  # of the finished bar, mm
 MOST_FOLDS = 6

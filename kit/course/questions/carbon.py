@@ -18,7 +18,7 @@ from kit.metal.diffusion import DISAGREE, diffusivity, spread
 from kit.metal.evening import EVEN, content_at, minutes_to_even
 from kit.metal.soak import Soak, evened
 
-HEAT, MINUTES = 1150.0, 10.0
+HEAT, MINUTES = 1150.0, 10.0  # °C, as in lesson 08
 LAYERS = (1.0, 0.25, 0.1)  # mm
 PUBLISHED = 0.15  # mm, layers of the billet in the published section
 HARD, SOFT = "1095", "1018"

@@ -13,7 +13,7 @@ from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
 
-WIDE = 1000
+WIDE = 1000  # pixels
 FIELD = (470, 300)  # columns and rows of one drawing
 PIXEL = 0.001  # mm
 STEEL, DARK, BRIGHT = "#8E8C88", "#2B2B2B", "#E8E8E8"

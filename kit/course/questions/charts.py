@@ -17,7 +17,7 @@ from kit.metal.glow import seen
 from kit.metal.transformation import solidus
 from kit.section.picture import ACCENT, INK, QUIET, SUNLIT_PAGE, Sheet, to_srgb
 
-WIDE = 1000
+WIDE = 1000  # pixels
 STAIRS = "#B9B3A6"
 SHADE = "#DDD3BF"
 GLOW = 34  # rows of the strip that glows

@@ -13,7 +13,7 @@ from kit.course.questions.card import Card, Measures, Values
 from kit.forge.billet import IRON_ATOM
 from kit.metal.eye import EYE_300
 
-PIECES, FOLDS = 7, 4
+PIECES, FOLDS = 7, 4  # as in lesson 02
 THICK = 5.0  # mm, of the bar that is folded again and again
 FEW, SOME, MANY, TOO_MANY = LAYERS = (20, 80, 320, 1000)
 # By hand: one minute of arc at 300 mm (20/20 sight); how much wider a bevel shows layers on

@@ -16,7 +16,7 @@ from kit.forge.steels import steel
 from kit.metal.bite import ILLUSTRATIVE, rate
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 
-WIDE = 1000
+WIDE = 1000  # pixels
 DARK, BRIGHT = "#2B2B2B", "#E8E8E8"
 LAYER = 0.05  # mm
 BARS, ACROSS = 7, 42  # layers drawn, pixels each
@@ -68,7 +68,7 @@ def growing(times: Sequence[float], measures: Measures) -> Scene:
     return Scene(image=sheet.image, alt=alt, numbers=())
 
 
-MINUTES = 10.0
+MINUTES = 10.0  # in the bath, illustrative
 ACID = (
     "Etchant burns eyes and skin and stains for good: goggles, gloves, fresh air, by the "
     "rules of the place; never at a public table. Spent, it is waste, not for the drain."

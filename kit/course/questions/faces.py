@@ -22,7 +22,7 @@ from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 
-WIDE = 1000
+WIDE = 1000  # pixels
 STRIP = (960, 120)  # columns and rows of a face
 PIXEL = 0.075  # mm
 POLISHED = 0.6  # reflectance of a plain polished face; illustrative

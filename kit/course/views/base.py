@@ -39,8 +39,8 @@ from kit.section.picture import encode, seen_as
 
 State = dict[str, Any]
 
-MOST_UNDO = 200
-MOST_BLANKS = 2
+MOST_UNDO = 200  # ours
+MOST_BLANKS = 2  # lines of a working, ours
 
 
 class View(widgets.VBox):

@@ -19,7 +19,7 @@ from kit.course.views.settings import Setting
 from kit.forge.billet import Billet
 from kit.shop.recipes.recipe import Recipe
 
-MOST_UNDO = 200
+MOST_UNDO = 200  # ours
 KINDS = {"mm": "length", "°": "angle", "": "count"}  # of settings, by their unit
 NO_MESSAGE = (KeyError, ValueError, IndexError, StopIteration)
 

@@ -22,7 +22,7 @@ KINDS = {
     ".mp4": "video/mp4",
     ".html": "text/html",
 }
-MOST_BYTES = 60_000_000
+MOST_BYTES = 60_000_000  # of a file that is handed over in the page, ours
 REHEARSAL = 300  # s, for one file
 
 

@@ -21,7 +21,7 @@ from kit.section.trace import see
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
 
 DOING = ("count bands along a line", "set the scale by two marks", "a bank card's corners")
-MARKS = (2, 2, 4)
+MARKS = (2, 2, 4)  # places to click: a line's, a scale's, a card's
 
 
 def example() -> Photograph:

@@ -18,7 +18,7 @@ from kit.shop import weighed_losses
 from kit.shop.work import Losses
 
 WEIGHED = ("After the weld, g", "After drawing out, g")
-MOST_SIGNS = 20
+MOST_SIGNS = 20  # of a number, ours
 
 
 class Weighing(widgets.VBox):
