@@ -15,7 +15,9 @@ class KitError(ValueError):
 
     def __init__(self, words: str = "") -> None:
         # a stranger's name of a file may have lines, and a line that was typed no end
-        plain = "".join(sign if sign.isprintable() else "?" for sign in words)
+        plain = words
+        if not words.isprintable():
+            plain = "".join(sign if sign.isprintable() else "?" for sign in words)
         if len(plain) > MOST_LETTERS:
             plain = f"{plain[: MOST_LETTERS - END]} … {plain[-END:]}"
         super().__init__(plain)

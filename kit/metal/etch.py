@@ -110,7 +110,7 @@ def tones(names: Iterable[str]) -> dict[str, float]:
     >>> tones(["1084", "15N20"])
     {'1084': 0.0243, '15N20': 0.776}
     """
-    return {name: reflectance(steel(name)) for name in names}
+    return {name: reflectance(steel(name)) for name in dict.fromkeys(names)}
 
 
 @dataclass(frozen=True)
