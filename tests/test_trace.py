@@ -11,10 +11,22 @@ import pytest
 from steps import forged, from_above, stack, undone
 
 from kit.forge.billet import Billet
-from kit.forge.steps import CutAndStack, DrawOut, Fold, Hammer, QuarterTurn
+from kit.forge.bundle import Bundle
+from kit.forge.patterns import pattern
+from kit.forge.stack import Stack
+from kit.forge.steps import (
+    CutAndStack,
+    DrawOut,
+    Fold,
+    Hammer,
+    QuarterTurn,
+    RoundUp,
+    SquareUp,
+    Twist,
+)
 from kit.section import trace
 from kit.section.picture import to_srgb
-from kit.section.surface import Plane, cut
+from kit.section.surface import Plane, cut, shown_at
 
 FINE = 16
 TONES = {"1084": 0.0, "15N20": 1.0}
@@ -244,3 +256,52 @@ def test_the_picture_does_not_know_in_how_many_bands_it_was_made(billet, monkeyp
         monkeypatch.setattr(trace, "BAND_PIXELS", pixels)
         again = trace.see(billet, plane, TONES)
         assert all(np.array_equal(a, b) for a, b in zip(whole, again, strict=True))
+
+
+def twisted_again(weld):
+    """Twist a square bar, weld it to itself, and twist it again."""
+    side = 16.0
+    bar = Stack.alternate(
+        "1084", "15N20", pieces=9, thickness=side / 9, length=150, width=side
+    )
+    billet = Billet(source=bar).then(RoundUp(), Twist(turn_length=60), SquareUp())
+    square = DrawOut(thickness=15, width=15)
+    return billet.then(weld, square, RoundUp(), Twist(turn_length=60), SquareUp())
+
+
+def folded_bundle():
+    """Lay two twisted bars together, and fold them."""
+    bars = twisted_again(Fold()), twisted_again(CutAndStack(pieces=2))
+    return Billet(source=Bundle(bars=bars)).then(Fold())
+
+
+TORN = {
+    "folded": lambda: (twisted_again(Fold()), "face"),
+    "cut and stacked": lambda: (twisted_again(CutAndStack(pieces=3)), "face"),
+    "a bundle, folded": lambda: (folded_bundle(), "face"),
+} | {
+    name: lambda name=name: (pattern(name).forge(), pattern(name).shown)
+    for name in ("multi-bar composite", "chevron", "four-way mosaic", "feather")
+}
+
+
+@pytest.mark.parametrize("name", TORN)
+def test_lines_are_not_torn_where_layers_meet_a_weld_askew(name):
+    """Against the mean of 16 × 16 places a pixel: no pixel of a weld is a tooth."""
+    billet, shown = TORN[name]()
+    columns, rows, parts = 240, 96, 16
+    plane = shown_at(billet, shown, columns, rows)
+    if shown == "face":
+        plane = replace(plane, centre=(*plane.centre[:2], 0.3))
+    finer = {"columns": parts * columns, "rows": parts * rows, "pixel": plane.pixel / parts}
+    tones = dict.fromkeys(billet.source.steels, 0.0) | {"15N20": 1.0}
+    points = trace.see(billet, replace(plane, **finer), tones, pixels="point", double=True)
+    wanted, cover = (
+        part.reshape(rows, parts, columns, parts).mean(axis=(1, 3)) for part in points[:2]
+    )
+    off = np.abs(trace.see(billet, plane, tones).tone - wanted)
+    piece = billet.follow(plane.look(-1, rows + 1, float).points).piece
+    welds = trace._torn(piece, np.indices(off.shape).sum(axis=0)) & (cover == 1)
+    assert welds.sum() > 30
+    assert off[welds].mean() < 0.05
+    assert np.percentile(off[welds], 99) < 0.3

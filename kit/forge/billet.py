@@ -249,6 +249,30 @@ class Billet(Declared):
 
     def follow(self, points: Points) -> census.Followed:
         """Tell which piece of steel lies at each point, and how high in its pile."""
+        points, code, sign, shift = self.taken_apart(points)
+        if self.source.bars_of_it():
+            inner = self.source.follow(points)
+            return inner._replace(piece=inner.piece + code * census.MIXER)
+        # Up to here the layers only lay flat: height in the bar is height in the pile.
+        first = self.level
+        flat, thickness = self.tallies[first].stacks, self.sizes[first].thickness
+        height = points[2] * (flat / thickness) + flat / 2
+        return census.Followed(code, np.zeros(code.shape, int), sign * height + shift)
+
+    def taken_apart(self, points: Points) -> tuple[Points, np.ndarray, Any, Any]:
+        """Undo the steps, down to where layers only lay flat or to the bars of a bundle.
+
+        Parameters
+        ----------
+        points : three arrays, mm
+            In the finished bar. Any shape.
+
+        Returns
+        -------
+        points, piece, sign, shift
+            Where they lay, mm; which piece of steel each is in (`census.Followed`); its
+            height through the unfolded pile is ``sign * height + shift``, in stacks.
+        """
         sign: np.ndarray | int = 1
         shift: np.ndarray | int = 0
         code, bars = np.zeros(points[0].shape, np.uint64), self.source.bars_of_it()
@@ -264,13 +288,7 @@ class Billet(Declared):
             elif isinstance(piece := step.piece(points, size), np.ndarray):
                 code = code * census.MIXER + piece.astype(np.uint64)
             points = step.undo(points, size)
-        if bars:
-            inner = self.source.follow(points)
-            return inner._replace(piece=inner.piece + code * census.MIXER)
-        # Up to here the layers only lay flat: height in the bar is height in the pile.
-        flat, thickness = self.tallies[first].stacks, self.sizes[first].thickness
-        height = points[2] * (flat / thickness) + flat / 2
-        return census.Followed(code, np.zeros(code.shape, int), sign * height + shift)
+        return points, code, sign, shift
 
     @property
     def laid(self) -> list[census.Laid]:

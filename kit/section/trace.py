@@ -20,6 +20,7 @@ import numpy as np
 
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
+from kit.forge.census import MIXER
 from kit.forge.stack import Stack
 from kit.forge.steps import Points
 from kit.section.average import ROUNDINGS, fine, mean, point
@@ -29,6 +30,8 @@ from kit.section.surface import LEAST_ANGLE, Look
 
 BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
 MOST_SINGLE = 512  # stacks in a pile, for single precision
+PARTS = 4  # of a pixel on a weld, each way
+ALIKE = 0.02  # of full light: pixels of two pieces that show no tooth
 LEAST_ENTRIES = 8  # of a table, that a pixel must cover to be read from it
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
 
@@ -158,7 +161,12 @@ def see_in_bands(
     dtype = np.float64 if double else np.float32
     for first, last in bands_of(surface):
         look = surface.look(first - 1, last + 1, dtype)
-        tone = _read(billet, piles, look.points, average)
+        tone, piece = _read(billet, piles, look.points, average)
+        if average is not point:
+            torn = _torn(piece, tone) & (look.cover[1:-1, 1:-1] > 0)
+            if torn.any():
+                near = _patches(look.points, torn)
+                tone[torn] = _read(billet, piles, near, average)[0].mean(axis=(0, 1))
         light = look.light[1:-1, 1:-1] if look.light.ndim else look.light
         yield first, Face(tone, look.cover[1:-1, 1:-1], np.broadcast_to(light, tone.shape))
         if progress:
@@ -187,23 +195,64 @@ def _too_fine(billet: Billet, piles: Pile | list, pixel: float) -> bool:
     return piles.exact or fine or piles.stacks > MOST_SINGLE
 
 
-def _read(billet: Billet, piles: Pile | list, points: Points, average: Any) -> np.ndarray:
-    """Look the tones up; of a bundle, each bar only where it is seen."""
+def _torn(piece: np.ndarray, tone: np.ndarray) -> np.ndarray:
+    """Mark pixels that have another piece of steel beside them, of another tone.
+
+    Pieces come with a margin; what lies there may be of any tone.
+    """
+    across, down = piece[1:-1, 1:] != piece[1:-1, :-1], piece[1:, 1:-1] != piece[:-1, 1:-1]
+    across[:, 1:-1] &= np.abs(np.diff(tone, axis=1)) > ALIKE
+    down[1:-1] &= np.abs(np.diff(tone, axis=0)) > ALIKE
+    return across[:, 1:] | across[:, :-1] | down[1:] | down[:-1]
+
+
+def _patches(points: Points, marked: np.ndarray) -> Points:
+    """Look closer at the pixels that are marked: 4 × 4 places of each, and a margin.
+
+    Across a weld that is no longer parallel to the layers their heights jump: there is no
+    mean of a stretch, and a pixel that took one side of it would be a tooth.
+    """
+    row, column = np.nonzero(marked)
+    row, column = row + 1, column + 1  # there is a margin
+    aside = ((np.arange(PARTS + 2) - (PARTS + 1) / 2) / PARTS).astype(points[0].dtype)
+    return tuple(
+        axis[row, column]
+        + aside[:, None, None] * ((axis[row + 1, column] - axis[row - 1, column]) / 2)
+        + aside[:, None] * ((axis[row, column + 1] - axis[row, column - 1]) / 2)
+        for axis in points
+    )
+
+
+def _read(
+    billet: Billet, piles: Pile | list, points: Points, average: Any
+) -> tuple[np.ndarray, np.ndarray]:
+    """Look the tones up, and with the margin which piece of steel is seen.
+
+    Of a bundle, each bar only where it is seen.
+    """
     if not isinstance(billet.source, Bundle):
-        return average(piles, billet.height(points))
-    bundle, before = billet.source, billet.undo(points)
-    which = bundle.which(before)[1:-1, 1:-1]
-    tone = np.zeros(which.shape, points[0].dtype)
+        found = billet.follow(points)
+        return average(piles, found.height), found.piece
+    bundle, (before, code, *_) = billet.source, billet.taken_apart(points)
+    which = bundle.which(before)
+    piece = which.astype(np.uint64) + code * MIXER
+    tone = np.zeros(piece[1:-1, 1:-1].shape, points[0].dtype)
     for index, (bar, pile) in enumerate(zip(bundle.bars, piles, strict=True)):
-        mine = which == index
+        there = which == index
+        mine = there[1:-1, 1:-1]
         if mine.any():
-            rows, columns = (_span(mine.any(axis=axis)) for axis in (1, 0))
+            more = tuple(range(2, mine.ndim))
+            rows, columns = (_span(mine.any(axis=(axis, *more))) for axis in (1, 0))
+            patches = (np.flatnonzero(mine.any(axis=(0, 1))),) if more else ()
+            here = (rows, columns, *patches)
             # with a margin of one pixel all round
             wider = tuple(slice(part.start, part.stop + 2) for part in (rows, columns))
+            wider = (*wider, *patches)
             own = bundle.own(index, tuple(part[wider] for part in before))
-            found = _read(bar, pile, own, average)
-            np.copyto(tone[rows, columns], found, where=mine[rows, columns])
-    return tone
+            found, inner = _read(bar, pile, own, average)
+            tone[here] = np.where(mine[here], found, tone[here])
+            piece[wider] += np.where(there[wider], inner, 0) * MIXER * MIXER
+    return tone, piece
 
 
 def _span(marked: np.ndarray) -> slice:
