@@ -1,9 +1,14 @@
 """The words for a face, on arrays drawn here and on what the lessons draw."""
 
+import base64
+import io
+import re
+
 import numpy as np
 import pytest
+from PIL import Image
 
-from kit import Billet, Grind, Hammer, QuarterTurn, Stack, cut, show
+from kit import Billet, Blade, Grind, Hammer, Outline, QuarterTurn, Stack, cut, show
 from kit.course.anvil.look import Look, scene
 from kit.course.heads import first_forging
 from kit.course.lessons import twist
@@ -12,6 +17,8 @@ from kit.forge.billet import fold_and_draw
 from kit.forge.patterns import PATTERNS
 from kit.metal import etch
 from kit.metal.described import described
+from kit.section.block import Block
+from kit.section.grind import BladeGrind
 from kit.section.surface import shown_at
 from kit.section.trace import see
 from tests.lessons import KNOWN
@@ -213,3 +220,27 @@ def test_words_are_those_of_the_face_at_any_state(name):
             assert np.std(steel) < 0.02 or "one even tone" not in scene.alt
         assert " 1 dark" not in scene.alt
         assert " 1 bands" not in scene.alt
+
+
+BAR = Billet(source=Stack.alternate("1084", "15N20", pieces=5, thickness=2.0))
+SURFACES = {
+    "solid": Block.fitted(BAR.size, columns=300, rows=200),
+    "blade": Blade.fitted(
+        BladeGrind(outline=Outline(length=120, height=14), spine=2, edge=0.4),
+        BAR.size,
+        300,
+        90,
+    ),
+    "cut": cut(BAR, angle=30),
+}
+
+
+@pytest.mark.parametrize("name", SURFACES)
+def test_what_a_page_shows_lies_on_the_pages_own_ground(name):
+    """In the sun the page is white: no picture keeps a cream ground of its own."""
+    html = show(BAR, SURFACES[name])._repr_html_()
+    data = base64.b64decode(re.search(r"base64,([^\"]+)", html)[1])
+    pixels = np.asarray(Image.open(io.BytesIO(data)).convert("RGBA"))
+    seen = pixels[pixels[..., 3] > 0][:, :3]
+    assert 0 < len(seen) < pixels[..., 0].size
+    assert not (seen == (0xFA, 0xF7, 0xF0)).all(axis=1).any(), "cream"

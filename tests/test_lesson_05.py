@@ -77,7 +77,7 @@ def test_n05_c_the_two_ways():
     (cut, outer), (pressed, inner) = ring_layers(job, 0), ring_layers(job, 1)
     assert cut == [7, 6, 5, 4, 3, 2, 1]
     assert pressed == [1, 2, 3, 4, 5, 6, 7]
-    # first order: alike. On the solid the cut bar is forged on to 6 mm and spreads
+    # by the simple rule: alike. On the solid the cut bar is forged on to 6 mm and spreads
     # 1.15, the pressed one 1.03, and layers under a dent are squeezed.
     assert outer == pytest.approx(inner, abs=0.2)
     assert "opposite order" in job.remark("way")
@@ -149,8 +149,8 @@ def test_steel_gone_so_far():
     assert numbers(tool=WEDGE)[name] == "22.5 %"
 
 
-def test_first_order_is_said_on_the_screen():
-    assert "first order" in scene().says
+def test_the_simple_rule_is_said_on_the_screen():
+    assert "A simple rule: metal is squeezed straight down" in scene().says
     working = " ".join(line for n in scene().numbers for line in n.working)
     assert "on the solid drawn here: 6.01" in working
     assert "on the solid drawn here: 0.54 mm" in working

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from kit.metal import described, etch
 from kit.section.block import Block
-from kit.section.picture import STEEL, Sheet, encode, seen_as
+from kit.section.picture import STEEL, Sheet, encode, on_any_page, seen_as
 from kit.section.surface import Plane
 from kit.section.trace import see
 
@@ -29,7 +29,8 @@ class Still:
     alt: str
 
     def _repr_html_(self) -> str:
-        data = base64.b64encode(encode(self.image)).decode()
+        """Show it on whatever ground the page has: its own is clear."""
+        data = base64.b64encode(encode(on_any_page(self.image))).decode()
         return f'<img alt="{html.escape(self.alt)}" src="data:image/png;base64,{data}">'
 
 

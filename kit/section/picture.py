@@ -311,6 +311,15 @@ class Sheet:
         self.text(name, (x + 17, top - self.row), size=15, anchor="lm")
 
 
+def on_any_page(image: Image.Image) -> Image.Image:
+    """Make a picture's own ground clear: a page may be cream, or white in the sun."""
+    from PIL import Image, ImageColor  # noqa: PLC0415
+
+    pixels = np.asarray(image.convert("RGBA")).copy()
+    pixels[(pixels[..., :3] == ImageColor.getrgb(PAGE)).all(axis=-1), 3] = 0
+    return Image.fromarray(pixels)
+
+
 def seen_as(image: Image.Image) -> str:
     """Say how the steel in a picture is shown, after a blank; nothing if it shows none."""
     return f" {SEEN_AS[image.info[SEEN]]}" if SEEN in image.info else ""

@@ -24,7 +24,8 @@ _MET = """() => {
   const name = part.ariaLabel || whole.textContent || part.className;
   const at = `${Math.round(box.top - pane.top)} to ${Math.round(box.bottom - pane.top)}`;
   return {inside, name: `${part.tagName} ${name.trim().slice(0, 40)}: ${at}`,
-    well: seen && !!met && (whole.contains(met) || met.contains(whole))};
+    well: seen && !!met && (whole.contains(met) || met.contains(whole)
+      || getComputedStyle(part).pointerEvents === 'none')};  // drawn on top, felt through
 }"""
 # The first picture of the first part that ran, or what it has instead, against its pane.
 _SIGHT = """() => {
@@ -35,6 +36,30 @@ _SIGHT = """() => {
   return box.top >= pane.top && box.bottom <= pane.bottom
     && view.contains(document.activeElement);
 }"""
+# What kind of control of ours has the keyboard.
+_KIND = """() => {
+  const part = document.activeElement;
+  return part.closest('.kit-view') ? `${part.tagName} ${part.type ?? ''}` : '';
+}"""
+PRESSED = {
+    "BUTTON button": "Enter",
+    "BUTTON submit": "Enter",
+    "SUMMARY ": "Enter",
+    "SELECT select-one": "ArrowDown",
+    "INPUT radio": "Space",
+    "INPUT range": "ArrowRight",
+}
+
+
+def settled(page: Page) -> dict:
+    """Say what the keyboard is on once the page no longer scrolls to it."""
+    met = page.evaluate(_MET)
+    for _ in range(0 if met.get("well") else 6):
+        pause(page)
+        met = page.evaluate(_MET)
+        if met.get("well"):
+            break
+    return met
 
 
 def hidden(page: Page, key: str) -> list[str]:
@@ -42,12 +67,7 @@ def hidden(page: Page, key: str) -> list[str]:
     found = []
     for _ in range(MOST):
         page.keyboard.press(key)
-        met = page.evaluate(_MET)
-        for _ in range(0 if met.get("well") else 6):  # the page may still be scrolling
-            pause(page)
-            met = page.evaluate(_MET)
-            if met.get("well", True):
-                break
+        met = settled(page)
         if not met["inside"]:
             return found
         if not met["well"]:
@@ -71,3 +91,27 @@ def test_whatever_has_the_keyboard_is_in_sight(lab: Lab, notebook: str):
     page.set_viewport_size(SMALL)
     page.locator("a").last.focus()
     assert hidden(page, "Shift+Tab") == []
+
+
+@pytest.mark.parametrize("notebook", sorted(PAGES))
+def test_a_key_takes_the_keyboard_nowhere_out_of_sight(lab: Lab, notebook: str):
+    """Each control in turn is used: what opens, grows, shuts or goes loses no place."""
+    page = lab.open(notebook)
+    lab.start()
+    page.locator(START).focus()
+    lost = []
+    for _ in range(MOST):
+        page.keyboard.press("Tab")
+        before = page.evaluate(_MET)
+        if not before["inside"]:
+            break
+        key = PRESSED.get(page.evaluate(_KIND))
+        if key:
+            page.keyboard.press(key)
+            pause(page)
+            after = settled(page)
+            if not after.get("well"):
+                lost.append((before["name"], after.get("name", "nowhere")))
+            if not after["inside"]:
+                break
+    assert lost == []

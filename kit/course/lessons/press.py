@@ -36,9 +36,9 @@ NAMES = ("drill points", "bowls of a ball", "grooves")
 WAYS = ("cut, then forge flat", "press, then grind flat")
 FACES = ("top only", "both, staggered", "both, opposite")
 DRILL, BALL, GROOVE, WEDGE = range(4)
-FIRST_ORDER = (
-    "Columns of metal are squeezed straight down here (first order): narrow dents in thick "
-    "bars stay shallower than this. Check against clay."
+STRAIGHT_DOWN = (
+    "A simple rule: metal is squeezed straight down here, never aside. Narrow dents in "
+    "thick bars stay shallower than this. Check against clay."
 )
 FOOT = "Numbers: the layer, counted from the top. Dashes: rim and middle of the hollow."
 RISEN = (
@@ -213,7 +213,7 @@ class PressLesson(Lesson):
             words = {
                 "alt": one_way(partial(self._alt, framed), units),
                 "numbers": self._numbers(units),
-                "says": self._thinner(units) or FIRST_ORDER,
+                "says": self._thinner(units) or STRAIGHT_DOWN,
             }
         return Scene(image=sheet.image, panels=panels, **words)
 

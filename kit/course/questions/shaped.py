@@ -171,7 +171,7 @@ CARDS = (
         picture=_map,
         found_by="raindrops ladder rungs",
         keywords="drop dimple hollow groove ring circle pool eye drill press ladder dents",
-        mark="Geometry; first order, as the columns of steel are squeezed straight down.",
+        mark="Geometry, by a simple rule: steel is squeezed straight down, never aside.",
         caution="Presses crush and hot scale flies: only with somebody qualified, by the "
         "rules of the shop.",
         lesson="05",

@@ -82,7 +82,9 @@ function render({ model, el }) {
     if (!places.length) return;
     clearTimeout(film);
     // from the top of its card on, so that its slider and the sentence are seen, too
-    el.closest(".kit-view").scrollIntoView({ block: "start", behavior: "smooth" });
+    const card = el.closest(".kit-view");
+    card.scrollIntoView({ block: "start", behavior: "smooth" });
+    if (!card.contains(document.activeElement)) image.focus({ preventScroll: true });
     const go = () => {
       const at = places.shift();
       if (at === undefined) return newFrame();

@@ -52,6 +52,36 @@
   }
 
   /*
+   * What a key does may push what it was pressed on out of sight, shut it or take it away:
+   * then the keyboard goes on to what is next, and is seen.
+   */
+  const TO_DO = ':is(input, select, textarea, button):enabled, [tabindex="0"]';
+
+  function keepFocus() {
+    document.addEventListener('keydown', (event) => {
+      const view = event.target.closest('.kit-view');
+      if (!view || event.key === 'Tab') {
+        return;
+      }
+      const all = [...view.querySelectorAll(TO_DO)];
+      const at = all.indexOf(event.target);
+      const near = [...all.slice(at), ...all.slice(0, at).reverse()];
+      for (const wait of [150, 500, 1000]) {
+        setTimeout(() => {
+          if (document.activeElement === document.body) {
+            const next = near.find((one) => one.offsetParent && one.matches(TO_DO))
+              ?? view.querySelector(TO_DO);
+            next?.focus({ preventScroll: true });
+          }
+          if (view.contains(document.activeElement)) {
+            document.activeElement.scrollIntoView({ block: 'nearest' });
+          }
+        }, wait);
+      }
+    }, true);
+  }
+
+  /*
    * A page that the kit did not bring gets no Python until its reader has said yes.
    * The server tells whose a page is; see kit/launch/contents.py.
    */
@@ -166,8 +196,6 @@
    * if what is to be seen fits below it; and there the keyboard is, too. Whoever has gone
    * on already is left alone.
    */
-  const TO_DO = ':is(input, select, textarea, button):enabled, [tabindex="0"]';
-
   async function leadOn(button, scroller) {
     const sight = '.jp-OutputArea-output .kit-view, .jp-OutputArea-output .jupyter-widgets';
     let view = null;
@@ -245,6 +273,7 @@
     autoStart: true,
     activate: (app) => {
       keepKeys();
+      keepFocus();
       askFirst(app);
       waitForPython(app);
       start(app);
