@@ -49,3 +49,8 @@ def judges(check: Check, right: str | Collection[str], slips: Collection[str]) -
     if isinstance(slips, dict):
         assert codes == list(slips.values())
     assert [check.mark(offer).right for offer in check.offers()].count(True) == 1
+
+
+def value_of(scene, start):
+    """Give the number of a scene whose name begins so."""
+    return next(one.value for one in scene.numbers if one.name.startswith(start))

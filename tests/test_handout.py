@@ -1,6 +1,7 @@
 """Handouts read back: two sides, the answers on a sheet of their own, true bars."""
 
 import pytest
+from printed import words
 from pypdf import PdfReader
 from test_paper import SIZES, strokes
 
@@ -14,11 +15,6 @@ def printed(number, folder, paper="A4"):
     """Bind a handout and its answers, and read the pages back."""
     pages = [*handout(number, paper), *answers(number, paper)]
     return PdfReader(bind(pages, folder / "a.pdf", f"Lesson {number}")).pages
-
-
-def words(page):
-    """Give a page's text without line breaks."""
-    return " ".join(page.extract_text().split())
 
 
 @pytest.mark.parametrize("number", LESSONS)

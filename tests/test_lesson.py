@@ -6,7 +6,7 @@ there by hand and repeated here as plain arithmetic.
 
 import numpy as np
 import pytest
-from lessons import judges
+from lessons import judges, value_of
 
 from kit import KitError
 from kit.basics.units import Units
@@ -16,6 +16,7 @@ from kit.course.lessons import cut_ideas, fold_ideas
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.fold import EYE_300, FoldLesson
 from kit.course.working import BLANK, faded
+from kit.section.picture import LAYERS
 
 CHECKS = {
     "band width": cut_ideas.BAND_WIDTH,
@@ -25,10 +26,6 @@ CHECKS = {
     "fewest folds": fold_ideas.FEWEST_FOLDS,
 }
 QUESTIONS = {"cut": CutLesson.question, "fold": FoldLesson.question}
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 @pytest.mark.parametrize(
@@ -42,8 +39,9 @@ def test_n01_numbers(angle, band, spread):
 
 
 def test_n01_moving_a_square_cut_along_changes_nothing():
-    scenes = [
-        CutLesson.scene(layers=9, thickness=4.0, angle=60, position=p) for p in (40, 60)
+    scenes = [  # of layers: where steel was sanded, its grain lies elsewhere
+        CutLesson.scene(layers=9, thickness=4.0, angle=60, position=p, look=LAYERS)
+        for p in (40, 60)
     ]
     faces = [np.asarray(scene.image)[60:380, 670:940] for scene in scenes]
     np.testing.assert_array_equal(*faces)

@@ -8,7 +8,7 @@ is turned over, at 2 × (1 - share).
 
 import numpy as np
 import pytest
-from lessons import judges
+from lessons import judges, value_of
 
 from kit import KitError
 from kit.basics.typed import MM_PER_INCH
@@ -23,10 +23,6 @@ from kit.section.welds import hair_lines
 
 each_fold = pytest.mark.parametrize("folds", range(7))
 STACK = (6 * 2 + 5) * MM_PER_INCH / 16  # mm high
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 def leaves_over(share, folds):

@@ -8,7 +8,7 @@ import math
 
 import numpy as np
 import pytest
-from lessons import judges
+from lessons import judges, value_of
 
 from kit import KitError
 from kit.basics.units import Units
@@ -33,10 +33,6 @@ DRAWINGS = [
 
 
 each_drawing = pytest.mark.parametrize("settings", DRAWINGS)
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 def extent(points):

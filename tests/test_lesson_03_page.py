@@ -8,6 +8,7 @@ import json
 
 import numpy as np
 import pytest
+from lessons import value_of
 from PIL import Image
 
 from kit import KitError
@@ -19,10 +20,6 @@ from kit.course.lessons.draw_drawing import marks, moved
 from kit.course.views.lesson import lesson, view_of
 
 TEAL = np.array([0x0B, 0x55, 0x63])
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 def inked(image, box):

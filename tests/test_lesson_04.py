@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from lessons import judges
+from lessons import judges, value_of
 
 from kit import KitError
 from kit.basics.units import Units
@@ -15,10 +15,6 @@ from kit.course.lessons.twist_drawing import along
 from kit.course.views.lesson import lesson, view_of
 from kit.section.picture import Sheet
 from kit.section.trace import see
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 @pytest.mark.parametrize(

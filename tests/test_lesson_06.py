@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from blades import TONES, edges
-from lessons import judges
+from lessons import judges, value_of
 
 from kit import KitError
 from kit.basics.units import Units
@@ -17,10 +17,6 @@ from kit.section.blade import Blade, Section
 from kit.section.trace import see
 
 scene = BevelsLesson.scene
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 def column(job, along=60.0, pixel=0.01):

@@ -9,6 +9,7 @@ import math
 
 import numpy as np
 import pytest
+from lessons import value_of
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
@@ -35,10 +36,6 @@ from kit.section.trace import bar_at, see
 scene = SkinDeepLesson.scene
 each_pattern = pytest.mark.parametrize("pattern", [TWISTED, HAMMERED, RAINDROP])
 TONES = {"1084": 0.0, "15N20": 1.0}
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 def drawn(scene, made, at, rows):

@@ -8,7 +8,7 @@ import re
 
 import numpy as np
 import pytest
-from lessons import judges
+from lessons import judges, value_of
 
 from kit import KitError
 from kit.basics.units import Units
@@ -19,10 +19,6 @@ from kit.course.views.lesson import lesson, view_of
 from kit.section.trace import see
 
 CHECKS = (asked.LINE_HEIGHT, asked.OFF_CENTRE, asked.HIGHER_LINE)
-
-
-def value_of(scene, start):
-    return next(n.value for n in scene.numbers if n.name.startswith(start))
 
 
 def lines(scene):

@@ -11,6 +11,7 @@ import pytest
 from fontTools.ttLib import TTFont
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.font_manager import findfont
+from printed import read, words
 from pypdf import PdfReader
 from test_paper import SIZES, STROKE
 
@@ -40,13 +41,6 @@ BILLET = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)
 RECIPE = Recipe(name="Class bar", billet=BILLET, note="for Thursday")
 
 
-def words(pages, tmp_path, which=None):
-    """Give the text of bound pages without line breaks."""
-    read = PdfReader(bind(pages, tmp_path / "card.pdf", "Card")).pages
-    some = read if which is None else [read[which]]
-    return " ".join(" ".join(page.extract_text().split()) for page in some)
-
-
 def scanned(page):
     """Print a page at 300 dots an inch and hold it before a telephone's reader."""
     canvas = FigureCanvasAgg(page.figure)
@@ -66,9 +60,9 @@ def test_the_code_of_a_recipe_gives_the_same_forging():
 
 
 def test_the_printed_line_loads_the_card_too(tmp_path):
-    text = words(card(example()), tmp_path, 0)
+    text = words(read(card(example()), tmp_path)[0])
     assert plan_line.from_line(re.search(r"plan .* ~ \w{4}", text).group()) == example()
-    text = words(card(RECIPE), tmp_path, 0)
+    text = words(read(card(RECIPE), tmp_path)[0])
     assert shorthand.from_line(re.search(r"150x38.1: .* ~ \w{4}", text).group()) == BILLET
 
 
@@ -88,7 +82,7 @@ def test_a_plan_is_on_two_sides_of_its_paper(paper, tmp_path):
 
 
 def test_a_plan_tells_all_that_a_smith_needs(tmp_path):
-    text = words(card(example()), tmp_path)
+    text = words(*read(card(example()), tmp_path))
     # as in test_plan.py, where they are worked out by hand
     for said in ("A planned bar", "102 mm", "823 g in, 380 g out", "6 × 102 mm = 612 mm",
                  "5 × 102 mm = 510 mm", "2 × 1150 °C (2102 °F)", "88", "781–830 °C",
@@ -98,14 +92,14 @@ def test_a_plan_tells_all_that_a_smith_needs(tmp_path):
 
 
 def test_a_plan_in_inches(tmp_path):
-    text = words(card(example(), units=Units.INCH_FRACTION), tmp_path)
+    text = words(*read(card(example(), units=Units.INCH_FRACTION), tmp_path))
     for said in ("4 1/32 in", "13/64 × 1 1/2 × 10 in", "crop 0.236 in", "1150 °C"):
         assert said in text
     assert "38.1 mm" not in text
 
 
 def test_a_recipe_leaves_out_what_it_does_not_know(tmp_path):
-    text = words(card(RECIPE), tmp_path)
+    text = words(*read(card(RECIPE), tmp_path))
     for said in ("Losses are not included", "4 × 1084", "3 × 15N20", "seeds 77", "1150 °C",
                  "for Thursday"):  # fmt: skip
         assert said in text

@@ -5,12 +5,12 @@ import re
 
 import numpy as np
 import pytest
-from pypdf import PdfReader
+from printed import read, words
 from test_paper import SIZES, STROKE, strokes
 
 from kit.classroom.paper.blade_lines import blade_lines, heights
 from kit.classroom.paper.drawings import BAR, drawings
-from kit.classroom.paper.page import POINT, bind
+from kit.classroom.paper.page import POINT
 from kit.classroom.paper.to_scale import in_words, scale_for
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -25,14 +25,6 @@ pytestmark = pytest.mark.gate
 
 TALL = 297.0  # mm, of A4
 LEFT, TOP = 10.0, 19.0  # mm: where the live area of A4 begins
-
-
-def pages(made, tmp_path):
-    return PdfReader(bind(made, tmp_path / "a.pdf", "Drawings")).pages
-
-
-def words(page):
-    return " ".join(page.extract_text().split())
 
 
 def corners(page):
@@ -52,7 +44,7 @@ def has_box(page, wide, tall):
 
 @pytest.mark.parametrize("paper", SIZES)
 def test_every_drawing_proves_its_scale(paper, tmp_path):
-    for page in pages([*drawings(example(), paper), *blade_lines(paper)], tmp_path):
+    for page in read([*drawings(example(), paper), *blade_lines(paper)], tmp_path):
         assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
         for long in (100, 101.6):
             assert any(one == pytest.approx((long, 0), abs=0.01) for one in strokes(page))
@@ -61,7 +53,7 @@ def test_every_drawing_proves_its_scale(paper, tmp_path):
 
 
 def test_the_stack_of_the_class_is_as_large_as_it_lies(tmp_path):
-    stack, sections, *_ = pages(drawings(example()), tmp_path)
+    stack, sections, *_ = read(drawings(example()), tmp_path)
     # 6 × 3.175 + 5 × 1.5875 = 26.9875 mm: 1 1/16 in of 1 1/2 in bars
     assert has_box(stack, 38.1, 26.9875)
     assert sum(box == pytest.approx((38.1, 3.175), abs=0.02) for box in corners(stack)) == 6
@@ -77,7 +69,7 @@ def test_what_does_not_fit_says_its_scale(tmp_path):
     assert scale_for(38, 31, (45, 48)) == 1
     assert scale_for(60, 31, (45, 48)) == 0.5
     assert in_words(1 / 5) == "drawn smaller (1 : 5)"
-    feather = pages(drawings(recipe_of("feather")), tmp_path)
+    feather = read(drawings(recipe_of("feather")), tmp_path)
     assert "1 : 2" in words(feather[1])
 
 
@@ -101,7 +93,7 @@ def test_a_line_drawn_on_a_right_hand_twist_runs_as_the_step_says():
 
 
 def test_quarter_turns_are_marked_where_they_are(tmp_path):
-    page = pages(drawings(example()), tmp_path)[-2]
+    page = read(drawings(example()), tmp_path)[-2]
     data = page.get_contents().get_data()
     upright = sorted(
         float(x1) * POINT - LEFT
@@ -113,7 +105,7 @@ def test_quarter_turns_are_marked_where_they_are(tmp_path):
 
 
 def test_dimples_lie_on_a_hexagon(tmp_path):
-    page = pages(drawings(example()), tmp_path)[-1]
+    page = read(drawings(example()), tmp_path)[-1]
     data = page.get_contents().get_data()
     ends = [[float(part) * POINT for part in one] for one in STROKE.findall(data)]
     pricks = [((x1 + x2) / 2, y1) for x1, y1, x2, y2 in ends
@@ -136,12 +128,12 @@ def test_dimples_of_a_recipe_lie_where_the_engine_presses_them(tmp_path):
     dents = Dent(way="cut and forged", across=8, depth=2, spacing=11, faces="top")
     billet = Billet(source=stack).then(dents)
     given = Recipe(name="drops", billet=billet)
-    assert "11.0 mm from middle" in words(pages(drawings(given), tmp_path)[-1])
-    assert "rows 9.53 mm" in words(pages(drawings(given), tmp_path)[-1])
+    assert "11.0 mm from middle" in words(read(drawings(given), tmp_path)[-1])
+    assert "rows 9.53 mm" in words(read(drawings(given), tmp_path)[-1])
 
 
 def test_rungs_are_twelve_millimetres_apart(tmp_path):
-    page = pages(drawings(example()), tmp_path)[-1]
+    page = read(drawings(example()), tmp_path)[-1]
     data = page.get_contents().get_data()
     full = sorted(
         float(x1) * POINT - LEFT
@@ -165,7 +157,7 @@ def test_a_blade_is_as_long_and_high_as_it_says(tmp_path):
     wide = [np.ptp(one.get_xy(), axis=0) for one in outline]
     assert wide[0] == pytest.approx([150, 30], abs=0.05)
     assert wide[1] == pytest.approx([20, 150], abs=0.2)  # 4 × 30 mm, five times larger
-    text = words(pages(blade_lines(), tmp_path)[0])
+    text = words(read(blade_lines(), tmp_path)[0])
     assert "1.67 mm apart" in text  # 0.1 mm × 30 / 1.8
 
 
@@ -179,4 +171,4 @@ def test_the_line_of_a_clad_blade_is_where_triangles_put_it(tmp_path):
     for line, side in zip(lines, sides, strict=True):
         foot = side[:, 1].max()
         assert foot - line.get_ydata().max() == pytest.approx(expected, abs=0.05)
-    assert "7.11 mm above the edge" in words(pages(blade_lines(), tmp_path)[1])
+    assert "7.11 mm above the edge" in words(read(blade_lines(), tmp_path)[1])

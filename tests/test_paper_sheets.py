@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from printed import read, words
 from pypdf import PdfReader
 from test_paper import SIZES
 
@@ -21,7 +22,7 @@ from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, given, kinds
 from kit.classroom.paper.measured import HOW, measured_sheet, predicted
 from kit.classroom.paper.operations import of_plan
-from kit.classroom.paper.page import HAIR, LIVE, POINT, Table, bind, width_of
+from kit.classroom.paper.page import HAIR, LIVE, POINT, Table, width_of
 from kit.classroom.paper.told import KINDS as PROTECTED
 from kit.classroom.paper.told import letters
 from kit.classroom.views import printing
@@ -41,14 +42,6 @@ TWIST = recipe_of("medium twist")
 
 def options(units="mm", **changed):
     return Asked(units=UNITS[units], **changed)
-
-
-def read(made, tmp_path):
-    return PdfReader(bind(made, tmp_path / "a.pdf", "Sheets")).pages
-
-
-def words(pages):
-    return " ".join(" ".join(page.extract_text().split()) for page in pages)
 
 
 def test_every_kind_in_the_folder_is_found_and_told_apart():
@@ -98,7 +91,7 @@ def test_the_print_room_makes_a_card_of_a_pattern():
     found = re.search(r'download="([^"]+)" href="data:[^,]+,([^"]+)"', making.file.value)
     assert found.group(1) == "card.pdf"
     card = PdfReader(io.BytesIO(base64.b64decode(found.group(2))))
-    assert "Recipe card: star" in words(card.pages)
+    assert "Recipe card: star" in words(*card.pages)
     assert float(card.pages[0].mediabox[3]) == pytest.approx(792)
 
 
@@ -111,8 +104,8 @@ def test_all_lessons_can_be_had_at_once():
 
 def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
     front, back = read(care_cards(TWIST), tmp_path)
-    assert words([front]).count("Medium twist") == 4
-    text = words([back])
+    assert words(front).count("Medium twist") == 4
+    text = words(back)
     for said in ("Three facts", "It rusts", "maker's stamp", "twist 1.5 turns/in", "15N20"):
         assert text.count(said) >= 4
     drawn = re.findall(rb"\bDo\b", front.get_contents().get_data())
@@ -177,12 +170,12 @@ def test_predicted_rings_are_the_layers_under_a_drop():
 
 
 def test_what_is_not_known_is_left_to_predict(tmp_path):
-    text = words(read(measured_sheet(example()), tmp_path))
+    text = words(*read(measured_sheet(example()), tmp_path))
     for what in HOW:
         assert what.capitalize().split()[0] in text
     assert text.count("(predict it)") == 4  # angle, spacing, rings, line height
     assert "380 g" in text
-    assert "scale not counted" in words(read(measured_sheet(TWIST), tmp_path))
+    assert "scale not counted" in words(*read(measured_sheet(TWIST), tmp_path))
 
 
 def test_a_flip_book_has_24_leaves_from_skin_to_axis(tmp_path):
@@ -194,7 +187,7 @@ def test_a_flip_book_has_24_leaves_from_skin_to_axis(tmp_path):
     depths = depths_of(bar)
     assert (depths[0], depths[-1]) == pytest.approx((0, bar.size.thickness / 2))
     assert np.ptp(np.diff(depths)) < 1e-9
-    assert f"{scale_of(bar):.2g} times" in words(pages[:1])
+    assert f"{scale_of(bar):.2g} times" in words(*pages[:1])
 
 
 def test_the_leaves_of_a_flip_book_differ_and_are_steel():
@@ -206,7 +199,7 @@ def test_the_leaves_of_a_flip_book_differ_and_are_steel():
 
 
 def test_the_check_before_a_show_has_all_its_points(tmp_path):
-    text = words(read(kinds()["before-show"].pages(options()), tmp_path)).lower()
+    text = words(*read(kinds()["before-show"].pages(options()), tmp_path)).lower()
     # the list of the curriculum, 5.7
     for said in ("network off", "airplane", "30 seconds", "hood", "glove", "stylus", "3 m",
                  "number pad", "8 hours", "spare paper", "clay, chilled", "wire", "mat",

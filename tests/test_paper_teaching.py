@@ -3,25 +3,16 @@
 import re
 
 import pytest
-from pypdf import PdfReader
+from printed import read, words
 
 from kit.basics.errors import KitError
 from kit.classroom.paper import instructor
 from kit.classroom.paper.checklists import HAZARDS, risk_assessment
 from kit.classroom.paper.handout import LESSONS, lesson
 from kit.classroom.paper.instructor import instructor_pack
-from kit.classroom.paper.page import bind
 from kit.classroom.paper.wall import WORDS, question, wall_copy
 
 pytestmark = pytest.mark.gate
-
-
-def read(made, tmp_path):
-    return PdfReader(bind(made, tmp_path / "a.pdf", "Sheets")).pages
-
-
-def words(pages):
-    return " ".join(" ".join(page.extract_text().split()) for page in pages)
 
 
 @pytest.fixture(scope="module")
@@ -33,7 +24,7 @@ def pack(tmp_path_factory):
 @pytest.mark.parametrize("number", LESSONS)
 def test_a_plan_is_the_notebooks_own(number, pack):
     named = f"{number} {lesson(number).title}"
-    text = words([page for page in pack if words([page]).startswith(named)])
+    text = words(*[page for page in pack if words(page).startswith(named)])
     plan = instructor.sections(number)[instructor.TEACH]
     rows = instructor.table(plan)
     assert len(rows) >= 5
@@ -49,7 +40,7 @@ def test_a_plan_is_the_notebooks_own(number, pack):
 
 
 def test_the_whole_pack_has_overview_and_risks(pack):
-    text = words(pack)
+    text = words(*pack)
     assert "Kit list" in text
     assert "Half a day, beginners" in text
     assert "Risk assessment" in text
@@ -58,7 +49,7 @@ def test_the_whole_pack_has_overview_and_risks(pack):
 
 def test_the_risk_assessment_defers_and_leaves_room(tmp_path):
     pages = read(risk_assessment(), tmp_path)
-    text = words(pages)
+    text = words(*pages)
     assert len(pages) == 2
     for said in ("Your local rule", "qualified", "Who", "Usual controls", "monoxide"):
         assert said in text
@@ -74,7 +65,7 @@ def test_a_notebook_that_is_not_there_gets_one_sentence():
 def test_the_wall_has_a_question_a_picture_and_a_number(number, tmp_path):
     made = wall_copy(number=number)
     page = read(made, tmp_path)[0]
-    text = words([page])
+    text = words(page)
     assert " ".join(question(number).split()[:4]) in text
     assert len(re.findall(rb"\bDo\b", page.get_contents().get_data())) == 1
     sizes = [one.get_fontsize() for one in made[0].axes.texts]

@@ -7,6 +7,7 @@ from itertools import product
 import mplstereonet
 import numpy as np
 import pytest
+from blades import edges
 from steps import forged, stack, undone
 
 from kit.basics.errors import KitError
@@ -22,13 +23,6 @@ from kit.section.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 BAR = Size(150.0, 40.0, 30.0)
-
-
-def edges(column):
-    """Where a column of tones passes halfway between dark and bright, in rows."""
-    above = column > 0.5
-    rows = np.flatnonzero(above[1:] != above[:-1])
-    return rows + (0.5 - column[rows]) / (column[rows + 1] - column[rows])
 
 
 def band_width(layer, angle):
