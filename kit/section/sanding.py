@@ -26,17 +26,25 @@ def scratches(
     Widths double from one set of scratches to the next; those finer than a pixel do
     not show. Each set is a sum of a few stripes, strong here and weak there.
     """
-    right = middle[0] + pixel * (np.arange(columns) - (columns - 1) / 2)
-    up = middle[1] + pixel * ((rows - 1) / 2 - np.arange(rows))
-    stripes, places = [np.zeros((1, rows))], [np.zeros((1, columns))]
+    across = _lines(rows, -pixel, float(middle[1]), along=False)
+    return across.T @ _lines(columns, pixel, float(middle[0]), along=True)
+
+
+@lru_cache(maxsize=64)  # most of a picture that moves stays where it is
+def _lines(count: int, pixel: float, middle: float, *, along: bool) -> np.ndarray:
+    """Draw the sets' random lines on one side of a picture, along or across the streaks."""
+    place = middle + pixel * (np.arange(count) - (count - 1) / 2)
+    lines = [np.zeros((1, count))]
     for number, width in enumerate(_WIDTHS):
-        strength = min(1.0, 2 * width / pixel - 1)
-        if strength > 0:
-            stripes.append(strength * _noise(up / width, number))
-            places.append(_noise(right / (_LONG * width), number + len(_WIDTHS)))
-    stripes, places = np.concatenate(stripes), np.concatenate(places)
-    stripes *= _SCRATCH / math.sqrt(max(len(stripes) - 1, 1))
-    return stripes.T.astype(np.float32) @ places.astype(np.float32)
+        strength = min(1.0, 2 * width / abs(pixel) - 1)
+        if strength > 0 and along:
+            lines.append(_noise(place / (_LONG * width), number + len(_WIDTHS)))
+        elif strength > 0:
+            lines.append(strength * _noise(place / width, number))
+    every = np.concatenate(lines)
+    if not along:
+        every *= _SCRATCH / math.sqrt(max(len(every) - 1, 1))
+    return every.astype(np.float32)
 
 
 def _noise(place: np.ndarray, number: int) -> np.ndarray:
@@ -54,7 +62,7 @@ def _noise(place: np.ndarray, number: int) -> np.ndarray:
 def grit(rows: int, columns: int) -> np.ndarray:
     """Give the bitten surface a grain of a few pixels, the same in every picture."""
     again = -(-rows // _TILE), -(-columns // _TILE)
-    return np.tile(_grit_tile(), again)[:rows, :columns]
+    return np.tile(_grit_tile()[:rows, :columns], again)[:rows, :columns]
 
 
 @lru_cache(maxsize=1)
