@@ -176,7 +176,6 @@ def test_numbers_remarks_and_inches():
     assert len(scene().numbers) <= 5
     assert "illustrative" in scene().numbers[1].name
     assert "look alike" in scene().says
-    assert "Illustrative finish" in scene().says
     assert "15 % of its face changed" in SkinDeepLesson(ground=0.2).remark("ground")
     assert "back" in SkinDeepLesson(ground=0.2).remark("etched")
     assert "both are bare" in SkinDeepLesson(ground=0.2, etched=NOT_YET).remark("etched")

@@ -1,5 +1,7 @@
 """Laws of the one switch *layers | steel*: every page has it, and both can be read."""
 
+import html
+
 import numpy as np
 import pytest
 
@@ -10,7 +12,7 @@ from kit.forge.patterns import PATTERNS
 from kit.metal import etch
 from kit.metal.still import show
 from kit.section.block import Block
-from kit.section.finish import etched
+from kit.section.finish import ILLUSTRATIVE, etched
 from kit.section.half import half_as_fine
 from kit.section.picture import LAYERS, LOOKS, SEEN_AS, STEEL, Sheet
 from kit.section.surface import cut, shown_at
@@ -69,6 +71,10 @@ def test_a_lesson_shows_its_steel_in_both_looks_or_has_no_switch(key):
 @pytest.mark.parametrize("key", WITH_STEEL)
 def test_a_page_opens_in_its_lessons_look_and_its_words_say_which(key):
     view = View(LESSONS[key])
+    notes = [
+        one.value for one in view.children if "kit-fine" in str(getattr(one, "value", ""))
+    ]
+    assert any(html.escape(ILLUSTRATIVE) in note for note in notes)
     assert view.picture.alt.endswith(SEEN_AS[LESSONS[key].look])
     before = view.picture.frame
     other = LOOKS.index(LESSONS[key].look) - 1

@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from kit.section.trace import Surface
 
 ILLUSTRATIVE = (
-    "Illustrative finish: the etched steps are drawn far too steep, and sanding and "
-    "sheen are our choice."
+    "Steel as etched is illustrative, too: its steps are drawn far too steep, sanding and "
+    "sheen are our choice, and oxide colours, stains and uneven etching are left out."
 )
 
 HAZE = 0.15  # share of its tone that a face owes to the room mirrored in it

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from kit.course.anvil.history import History
@@ -16,11 +18,13 @@ from kit.section.trace import Surface
 from kit.section.welds import hair_lines
 
 
+@dataclass(frozen=True)
 class Within(Moved):
     """What a surface sees of one bar of a bundle, in that bar's own axes."""
 
-    def __init__(self, surface: Surface, bar: Billet, index: int) -> None:
-        self.surface, self.bar, self.index = surface, bar, index
+    surface: Surface
+    bar: Billet
+    index: int
 
     def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
         """See some rows of pixels, as the surface does."""

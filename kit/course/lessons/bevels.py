@@ -19,7 +19,6 @@ from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
-from kit.section.finish import ILLUSTRATIVE
 from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.half import whole
 from kit.section.outline import Outline
@@ -252,7 +251,6 @@ class BevelsLesson(Lesson):
             image=sheet.image,
             alt=one_way(partial(self._alt, panels), units),
             numbers=self._numbers(units),
-            says=ILLUSTRATIVE,
             panels=panels,
         )
 

@@ -20,7 +20,6 @@ from kit.forge.steps import RoundUp, SquareUp, Twist
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.engraved import Engraved
-from kit.section.finish import ILLUSTRATIVE
 from kit.section.footprint import by_bands, share_inside
 from kit.section.half import whole
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
@@ -187,7 +186,7 @@ class SkinDeepLesson(Lesson):
             image=sheet.image,
             alt=self._alt(forged[1], engraved[1], units),
             numbers=self._numbers(units),
-            says=f"{alike} {ILLUSTRATIVE}",
+            says=alike,
             panels=forged,  # only its steel can be asked about
         )
 

@@ -27,7 +27,6 @@ from kit.course.lessons.weld_ideas import PIECES
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
-from kit.section.finish import ILLUSTRATIVE
 from kit.section.picture import LAYERS, Sheet
 from kit.section.welds import all_sound, welds_made
 
@@ -178,7 +177,7 @@ class WeldLesson(Lesson):
             image=sheet.image,
             alt=self._alt(panels[0], units),
             numbers=self._numbers(units),
-            says=f"Count the wedges: one weld was missed, once. {ILLUSTRATIVE}",
+            says="Count the wedges: one weld was missed, once.",
             panels=panels,
         )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 from collections.abc import Collection, Iterable
 from typing import Any
 
@@ -26,6 +25,7 @@ from kit.course.views.controls import (
     button,
     in_a_row,
     numbers_panel,
+    small_print,
     spoken,
 )
 from kit.course.views.giving import give_way, take_typed
@@ -34,6 +34,7 @@ from kit.course.views.line import Counting
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.forge.billet import Billet
 from kit.metal import etch
+from kit.section import finish
 from kit.section.half import half_as_fine, whole
 from kit.section.picture import encode, seen_as
 
@@ -111,8 +112,7 @@ class View(widgets.VBox):
             self.stations.value = lesson.opens
             self.show_cue()
         if lesson.fine:
-            note = widgets.HTML(f'<p class="kit-fine">{html.escape(lesson.fine)}</p>')
-            self.children = [*self.children, note]
+            self.children = [*self.children, small_print(lesson.fine)]
 
     def draw(self, job: Job, *, moving: bool = False) -> Scene:
         """Draw a state, half as fine while it moves."""
@@ -314,7 +314,8 @@ class View(widgets.VBox):
         self.how_button = button("How are these worked out?", self.work_out)
         self.read_button = button("Numbers in words (?)", self.read_out, "kit-read")
         self.buttons = in_a_row(undo, reset, self.how_button, self.read_button)
-        note = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
+        too = finish.ILLUSTRATIVE if self.lesson.look else ""
+        note = small_print(etch.ILLUSTRATIVE, too)
         return [self.numbers, self.buttons, note]
 
     def _changed(self, key: str) -> None:

@@ -244,6 +244,12 @@ def download(words: str, name: str, kind: str, data: bytes) -> str:
     )
 
 
+def small_print(*said: str) -> widgets.HTML:
+    """Write what is guessed, or disputed, below a picture."""
+    words = " ".join(filter(None, said))
+    return widgets.HTML(f'<p class="kit-fine">{html.escape(words)}</p>')
+
+
 def button(words: str, press: Any, *classes: str) -> widgets.Button:
     """Make a button that calls `press`, if it is there yet, with CSS classes."""
     made = widgets.Button(description=words)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
@@ -29,6 +28,7 @@ from kit.course.views.controls import (
     Slider,
     button,
     in_a_row,
+    small_print,
     spoken,
 )
 from kit.course.views.forge_controls import Bars, Sentence, Strip
@@ -36,6 +36,7 @@ from kit.course.views.line import Counting
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.metal import etch
+from kit.section import finish
 from kit.section.half import half_as_fine, whole
 from kit.section.picture import STEEL, encode, seen_as
 
@@ -93,7 +94,7 @@ class ForgePage(widgets.VBox):
         self._slides.add_class("kit-slider-row")
         settings = widgets.Box([self.metal, self.ends])
         settings.add_class("kit-bar")
-        fine = widgets.HTML(f'<p class="kit-fine">{html.escape(etch.ILLUSTRATIVE)}</p>')
+        fine = small_print(etch.ILLUSTRATIVE, finish.ILLUSTRATIVE)
         self._foot = [settings, self.code, fine, self.looks]
 
     @property

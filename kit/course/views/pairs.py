@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.course.views.controls import Choice, Says, spoken
+from kit.course.views.controls import Choice, Says, small_print, spoken
 from kit.forge.steels import GRADES
 from kit.metal.pairs import HEADINGS, pair, row
 
@@ -31,7 +31,7 @@ class PairTable(widgets.VBox):
         self.table, self.says = widgets.HTML(), Says()
         for choice in (self.first, self.second):
             choice.observe(self._show, names="value")
-        note = widgets.HTML(f'<p class="kit-fine">{html.escape(NOTE)}</p>')
+        note = small_print(NOTE)
         self.children = [self.first, self.second, self.says, self.table, note]
         self._show()
 

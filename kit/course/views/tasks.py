@@ -15,7 +15,15 @@ from kit.basics.units import Units
 from kit.course.anvil import void
 from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
-from kit.course.views.controls import Choice, Picture, Says, button, in_a_row, spoken
+from kit.course.views.controls import (
+    Choice,
+    Picture,
+    Says,
+    button,
+    in_a_row,
+    small_print,
+    spoken,
+)
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.section.picture import encode, seen_as
@@ -57,7 +65,7 @@ class MakeThis(widgets.VBox):
         self.asked, self.measured, self.says = widgets.HTML(), widgets.HTML(), Says()
         self.hint_button = button(HINTS[0], self.hint)
         buttons = in_a_row(button("Is it this?", self.judge, "kit-main"), self.hint_button)
-        how = widgets.HTML(f'<p class="kit-fine">{html.escape(HOW)}</p>')
+        how = small_print(HOW)
         self.children = [
             self.choice, self.asked, self.picture, buttons, self.says, self.measured, how,
         ]  # fmt: skip
