@@ -1,4 +1,7 @@
-"""A maker's own recipe on the show page: any bar, ground from its face to its middle."""
+"""A maker's own recipe on the show page: its talk, or the bar ground to its middle.
+
+A talk's words are the maker's, in one language; the page says only its own in the others.
+"""
 
 from __future__ import annotations
 
@@ -9,15 +12,20 @@ import numpy as np
 
 from kit.basics.errors import KitError
 from kit.classroom.show.piece import (
+    COLUMNS,
+    ROWS,
     STOPS,
     TILE,
     Picture,
     Piece,
+    Talk,
     from_above,
     ground,
     phrase,
     taken_off,
 )
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.look import Look
 from kit.course.lesson import Given, ideas_of
 from kit.forge.bundle import Bundle
 from kit.forge.patterns import PATTERNS
@@ -30,7 +38,9 @@ if TYPE_CHECKING:
     from kit.classroom.show.piece import Said, Voice
     from kit.course.lesson import Idea
     from kit.forge.billet import Billet
+    from kit.section.trace import Surface
     from kit.shop.recipes.recipe import Recipe
+    from kit.shop.recipes.talk import Looked
 
 ASKED = STOPS // 2
 LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they cannot be told apart
@@ -174,14 +184,19 @@ def described(face: np.ndarray) -> tuple[int, int]:
 
 
 def _tile(recipe: Recipe, idea: Idea, given: Given) -> Picture:
-    off = idea.value(given)
-    bright, bands = described(_face(recipe.billet, off))
+    """Draw a depth's face, untold: its depth would give the answer away."""
+    off, billet = idea.value(given), recipe.billet
+    surface = from_above(billet, billet.size.thickness / 2 - off, size=TILE)
+    return _untold(billet, surface, _face(billet, off))
+
+
+def _untold(billet: Billet, surface: Surface, small: np.ndarray) -> Picture:
+    """Draw a face with nothing below it, in words by what a small picture shows."""
+    bright, bands = described(small)
     return Picture(
-        billet=recipe.billet,
-        surface=from_above(
-            recipe.billet, recipe.billet.size.thickness / 2 - off, size=TILE
-        ),
-        says=lambda _voice: "",  # its depth would give the answer away
+        billet=billet,
+        surface=surface,
+        says=lambda _voice: "",
         alt=lambda voice: voice(
             "A face of dark and bright steel: {bright} % bright, {bands} bands along its "
             "middle.",
@@ -203,3 +218,33 @@ def _told_apart(recipe: Recipe, given: Given) -> None:
                 "raindrop."
             )
             raise KitError(msg)
+
+
+def talk_piece(recipe: Recipe) -> Talk:
+    """Make the piece of a recipe that has a talk. Leaves out: welds that did not take.
+
+    Raises
+    ------
+    KitError
+        If the talk is of steps that the bar does not have.
+    """
+    stages = Desk.of_recipe(recipe).history.stages
+    stops = [_told(stages[cue.stage].bar, cue.look) for cue in recipe.talk]
+    name = f"{recipe.name[:1].upper()}{recipe.name[1:]}"
+    layers = recipe.billet.layers
+    return Talk(
+        name=lambda _voice: name,
+        lines=(
+            phrase("How was it made?"),
+            lambda voice: voice("{layers} layers", layers=voice.number(layers)),
+            phrase("Touch and look"),
+        ),
+        stops=tuple(stops if len(stops) > 1 else stops * 2),
+        cues=recipe.talk,
+    )
+
+
+def _told(bar: Billet, looked: Looked) -> Picture:
+    look = Look(**dict(looked))
+    small = see(bar, look.plane(bar, *TILE), etch.tones(bar.source.steels))
+    return _untold(bar, look.plane(bar, COLUMNS, ROWS), small.tone * small.cover)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from kit.basics.errors import KitError
 from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
-from kit.classroom.show.own_piece import own_piece
+from kit.classroom.show.own_piece import own_piece, talk_piece
 from kit.classroom.show.piece import (
     ENGLISH,
     GREYS,
@@ -24,7 +24,6 @@ from kit.classroom.show.piece import (
     voices,
 )
 from kit.classroom.show.rings_piece import rings_piece
-from kit.classroom.show.talk_piece import talk_piece
 from kit.classroom.show.twist_piece import twist_piece
 from kit.section.picture import LAYERS
 
