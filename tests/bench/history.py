@@ -1,4 +1,8 @@
-"""The reference history: views, growth with its steps, memory of a large print."""
+"""The reference history: views, growth with its steps, memory of a large print.
+
+Sines of the blows are an eighth of it (numpy takes 0.5 ns for one). As harmonics, by
+products of the first, they would cost half: too little to draw all waves anew for.
+"""
 
 import sys
 from functools import partial
