@@ -1,6 +1,7 @@
 """What tests ask of a lesson's page: its picture, its words, its layout."""
 
 import re
+from pathlib import Path
 
 from playwright.sync_api import Locator, Page, expect
 
@@ -41,60 +42,7 @@ _PIXELS = """async () => {
   for (let i = 0; i < data.length; i += 4) sum = (sum * 31 + data[i]) % 2147483647;
   return sum;
 }"""
-# what sticks out of its card, covers another part, or makes the page scroll sideways; what
-# is too small to be met, or torn; a sentence that a screen reader is not told of
-_FAULTS = """() => {
-  const faults = [];
-  const page = document.querySelector('.jp-WindowedPanel-outer');
-  if (page.scrollWidth > page.clientWidth) faults.push('the page scrolls sideways');
-  const kinds = 'button, label, legend, summary, dt, dd, li, .kit-frame, .kit-head, ' +
-    '.kit-says, .kit-ask, .kit-fine, input[type=range]';
-  for (const says of document.querySelectorAll('.kit-says')) {
-    if (!says.closest('[role=status]')) faults.push(`not spoken: ${says.textContent}`);
-  }
-  for (const round of document.querySelectorAll('.kit-choice input:not(.kit-bar *)')) {
-    const letters = parseFloat(getComputedStyle(round.parentElement).fontSize);
-    if (round.getClientRects().length && round.clientWidth < 0.75 * letters) {
-      faults.push(`too small: ${round.parentElement.textContent}`);
-    }
-  }
-  for (const lines of document.querySelectorAll('.jp-OutputArea-output pre')) {
-    if (getComputedStyle(lines).wordBreak === 'break-all') faults.push('torn words');
-  }
-  for (const code of document.querySelectorAll('.jp-CodeCell .cm-scroller')) {
-    if (code.scrollWidth > code.clientWidth + 1) {
-      faults.push(`cut off: ${code.textContent.slice(0, 40)}`);
-    }
-  }
-  for (const view of document.querySelectorAll('.kit-view')) {
-    const card = view.getBoundingClientRect();
-    for (const input of view.querySelectorAll('input[type=text]')) {
-      if (input.scrollWidth > input.clientWidth) faults.push(`cut off: ${input.value}`);
-    }
-    const parts = [...view.querySelectorAll(kinds)]
-      .filter((part) => part.offsetParent)
-      .filter((part) => part.tagName === 'SUMMARY' || !part.closest('details:not([open])'))
-      .map((part) => ({
-        box: part.getBoundingClientRect(),
-        part,
-        name: (part.ariaLabel || part.textContent || part.className).slice(0, 40),
-        cut: part.scrollWidth > part.clientWidth + 1,
-      }));
-    parts.forEach(({ box, part, name, cut }, index) => {
-      if (cut) faults.push(`cut off: ${name}`);
-      if (box.left < card.left || box.right > card.right) faults.push(`out: ${name}`);
-      for (const other of parts.slice(index + 1)) {
-        if (part.contains(other.part)) continue;
-        const across = Math.min(box.right, other.box.right) -
-          Math.max(box.left, other.box.left);
-        const down = Math.min(box.bottom, other.box.bottom) -
-          Math.max(box.top, other.box.top);
-        if (across > 1 && down > 1) faults.push(`${name} covers ${other.name}`);
-      }
-    });
-  }
-  return faults;
-}"""
+_FAULTS = (Path(__file__).parent / "faults.js").read_text("utf-8")
 
 
 def containing(words: str) -> re.Pattern:

@@ -6,8 +6,20 @@ What is in sight together on it is looked at in `test_accessible.py`.
 from collections.abc import Iterator
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from conftest import Lab
-from lesson_page import alt, containing, gap, no_traceback, pause, pixels
+from lesson_page import (
+    LAPTOP,
+    TABLET,
+    alt,
+    choose_look,
+    containing,
+    faults,
+    gap,
+    no_traceback,
+    pause,
+    pixels,
+)
 from playwright.sync_api import Locator, Page, expect
 from test_accessible import OURS, grave
 
@@ -114,6 +126,38 @@ def _plays_in_its_place(page: Page) -> None:
     }
     assert len({card for *_, card in film}) == 1, "nothing below it jumps"
     assert film[-1][0] - film[0][0] >= 4 * 1000  # the stack and three steps, ms
+
+
+def clean(page: Page, state: str) -> list[tuple]:
+    """Give what axe-core, or an eye, finds on a laptop and a tablet, however light."""
+    found = []
+    for size in (LAPTOP, TABLET):
+        page.set_viewport_size(size)
+        pause(page)
+        barred = Axe().run(page, context=OURS).response["violations"]
+        found += [(state, size["width"], one["id"]) for one in barred]
+        found += [(state, size["width"], one) for one in faults(page)]
+    return found
+
+
+def test_in_no_state_is_anything_barred_covered_or_cut_off(anvil: Page):
+    page = anvil
+    found = clean(page, "the stack")
+    for verb in ("fold", "draw out", "dent", "draw out"):
+        gap(page, "next").select_option(verb)
+        pause(page)
+    page.locator(".kit-strip button").nth(1).click()
+    page.get_by_role("button", name="This weld did not take").click()
+    expect(page.locator(".kit-strip")).to_contain_text("open weld")
+    gap(page, "next").select_option("twist")
+    expect(page.get_by_role("button", name="Do it: ")).to_be_visible()
+    found += clean(page, "an open weld, and an offer")
+    page.get_by_text("The code that makes this").first.click()
+    choose_look(page, "layers")
+    found += clean(page, "code and looks open")
+    page.get_by_role("button", name="Is it this?").click()
+    expect(page.locator(".kit-make-this [role=status]").first).to_contain_text("Not yet")
+    assert found + clean(page, "Make this, judged") == []
 
 
 def test_by_keyboard_alone(anvil: Page):

@@ -1,4 +1,4 @@
-"""The tablet's page and a lesson in WebKit, the engine of an iPad's browser.
+"""The tablet's page, a lesson and the forge in WebKit, the engine of an iPad's browser.
 
     xvfb-run -a python tests/engines/webkit.py
 
@@ -37,6 +37,8 @@ from kit.classroom.show.piece import languages
 
 BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))
+START = "button[data-commandlinker-command]"
+HIDDEN = (Path(__file__).parents[1] / "browser/faults.js").read_text("utf-8")
 MOST_TIME = 600  # s, that a lesson is open
 # What covers what: words that lie under a picture, words that stick out of the glass.
 FAULTS = """
@@ -134,10 +136,23 @@ def show_page(driver: WebDriver, address: str, language: str) -> None:
     assert state() == "attract"
 
 
-def a_lesson(driver: WebDriver, address: str) -> None:
-    """Predict, observe, move a slider by its keys, answer a check."""
+def begun(driver: WebDriver, address: str) -> WebDriverWait:
+    """Open a page of the lessons and press Start; give what waits for its parts."""
     # A picture or a sentence may be drawn anew between being found and being read.
     wait = WebDriverWait(driver, 90, ignored_exceptions=(Missing, Stale))
+    driver.get(address)
+    for start in (START, f'{START}[aria-busy="false"]'):
+        found = wait.until(
+            lambda _, start=start: driver.find_element(By.CSS_SELECTOR, start)
+        )
+        if start == START:
+            found.click()
+    return wait
+
+
+def a_lesson(driver: WebDriver, address: str) -> None:
+    """Predict, observe, move a slider by its keys, answer a check."""
+    wait = begun(driver, address)
 
     def one(selector: str) -> object:
         return wait.until(lambda _: driver.find_element(By.CSS_SELECTOR, selector))
@@ -150,9 +165,6 @@ def a_lesson(driver: WebDriver, address: str) -> None:
         all_said = functools.partial(driver.find_elements, By.CSS_SELECTOR, ".kit-says")
         wait.until(lambda _: any(words in each.text for each in all_said()))
 
-    driver.get(address)
-    one("button[data-commandlinker-command]").click()
-    one('button[data-commandlinker-command][aria-busy="false"]')
     tile = one(".kit-tiles label:nth-of-type(2) input")
     driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", tile)
     tile.click()
@@ -170,6 +182,23 @@ def a_lesson(driver: WebDriver, address: str) -> None:
     told("Not yet")
 
 
+def the_forge(driver: WebDriver, address: str) -> None:
+    """Do three things to a bar by keyboard; each has its pictures, and all is in sight."""
+    wait = begun(driver, address)
+    picture = "return document.querySelector('.kit-forge .kit-frame img').alt"
+    drawn = "return document.querySelectorAll('.kit-strip li > :not(.kit-undrawn)').length"
+    for done, verb in enumerate(("fold", "hammer", "dent"), start=1):
+        before = driver.execute_script(picture)
+        to_do = driver.find_element(By.CSS_SELECTOR, '[data-kit-key="next"]')
+        driver.execute_script("arguments[0].focus()", to_do)
+        to_do.send_keys(verb, Keys.ENTER)
+        wait.until(lambda _, many=done + 1: driver.execute_script(drawn) == many)
+        after = driver.execute_script(picture)
+        assert after != before, verb
+        assert f"after {done} step" in after, after
+        assert driver.execute_script(f"return ({HIDDEN})()") == [], verb
+
+
 def main() -> None:
     """Run all; the last line counts."""
     passed = 0
@@ -183,6 +212,11 @@ def main() -> None:
     with lesson("01_cut.ipynb") as address, browser(SIZES[0]) as driver:
         a_lesson(driver, address)
         passed += 1
+    with lesson("forge.ipynb") as address:
+        for size in SIZES:
+            with browser(size) as driver:
+                the_forge(driver, address)
+                passed += 1
     print(f"{passed} passed, 0 failed")
 
 
