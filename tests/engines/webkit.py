@@ -17,6 +17,7 @@ import subprocess
 import sys
 import tempfile
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -39,6 +40,7 @@ BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))
 START = "button[data-commandlinker-command]"
 HIDDEN = (Path(__file__).parents[1] / "browser/faults.js").read_text("utf-8")
+ONE_WORD = 1.1  # s: letters that follow sooner are taken for the same word of a list
 MOST_TIME = 600  # s, that a lesson is open
 # What covers what: words that lie under a picture, words that stick out of the glass.
 FAULTS = """
@@ -197,6 +199,7 @@ def the_forge(driver: WebDriver, address: str) -> None:
         assert after != before, verb
         assert f"after {done} step" in after, after
         assert driver.execute_script(f"return ({HIDDEN})()") == [], verb
+        time.sleep(ONE_WORD)
 
 
 def main() -> None:
