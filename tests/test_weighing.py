@@ -6,6 +6,7 @@ import re
 import pytest
 from uploads import uploaded
 
+from kit.basics.units import Units
 from kit.course.lessons.plan import PlanLesson
 from kit.course.views.lesson import view_of
 from kit.course.views.weighing import Weighing
@@ -24,6 +25,25 @@ def test_two_weights_become_the_losses_of_the_plan():
     coded = re.search(r"base64,([^\"]+)", page.out.value).group(1)
     kept = weighed_losses.from_json(base64.b64decode(coded).decode())
     assert kept.weld_scale == pytest.approx(0.12, abs=0.001)
+
+
+def test_who_works_in_inches_weighs_in_ounces_and_reads_inches():
+    ounce = 28.349523125  # g: a sixteenth of the pound of 1959
+    told = []
+    for units, weight in ((Units.MM, "798"), (Units.INCH_DECIMAL, f"{798 / ounce:.4f} oz")):
+        page = Weighing(view_of("10"))
+        page.view.looks.unit_choice.value = list(Units).index(units)
+        page.grams[0].value = weight
+        page.work_out()
+        told.append(re.search(r"Scale ([\d.]+) (mm|in) a face", page.says.value))
+    (mm, metric), (inches, imperial) = (found.groups() for found in told)
+    assert (metric, imperial) == ("mm", "in")
+    assert float(inches) * 25.4 == pytest.approx(float(mm), rel=0.01)
+    assert "mm" not in page.says.value
+    page.grams[0].value = "9999"
+    page.work_out()
+    assert "kit-refused" in page.says.value
+    assert not re.search(r"(?<!\()\b[\d,.]+ g\b", page.says.value), "pounds come first"
 
 
 def test_the_same_weight_gives_the_same_answer_however_often_it_is_asked():

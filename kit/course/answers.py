@@ -253,7 +253,7 @@ def _grams(text: str, _units: Units) -> float:
     match = _WEIGHT.fullmatch(text.strip())
     unit = match["unit"].casefold() if match else ""
     if match is None or (unit or "g") not in _GRAMS:
-        msg = f"I cannot read {text!r} as a weight. Give grams, such as 820, or 0.82 kg."
+        msg = f"I cannot read {text!r} as a weight. Give grams, such as 820, or 28.9 oz."
         raise KitError(msg)
     return parse_number(match["number"], "a weight") * _GRAMS[unit or "g"]
 

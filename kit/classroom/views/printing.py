@@ -74,7 +74,8 @@ def pages() -> Making:
     first = next(at for at, kind in enumerate(known) if kind.name == "handout")
     lessons = [*LESSONS, ALL]
     recipes = [PLAN, *(pattern.name for pattern in PATTERNS)]
-    what = Choice("Print", [kind.name for kind in known], value=first)
+    names = [kind.name.replace("-", " ") for kind in known]
+    what = Choice("Print", names, value=first)
     lesson = Choice("Of lesson", lessons, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *recipes[1:]], value=0)
     own = OwnBar()
@@ -100,7 +101,7 @@ def pages() -> Making:
         lesson.layout.display = None if kind.of == "lesson" else "none"
         for part in (recipe, own):
             part.layout.display = None if kind.of == "bar" else "none"
-        words.value = f"<p>{kind.name}: {kind.words}.</p>"
+        words.value = f"<p>{names[what.value]}: {kind.words}.</p>"
 
     what.observe(of, names="value")
     recipe.observe(lambda _change: own.clear(), names="value")

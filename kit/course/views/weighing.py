@@ -9,6 +9,8 @@ import ipywidgets as widgets
 
 from kit.basics import files
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
+from kit.course.answers import KINDS
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import LOSSES
 from kit.course.views.base import View
@@ -18,7 +20,6 @@ from kit.shop import weighed_losses
 from kit.shop.work import Losses
 
 WEIGHED = ("After the weld, g", "After drawing out, g")
-MOST_SIGNS = 20  # of a number, ours
 
 
 class Weighing(widgets.VBox):
@@ -67,7 +68,7 @@ class Weighing(widgets.VBox):
 
     def _weighed(self) -> Losses:
         weights = {
-            number: _number(text.value)
+            number: KINDS["grams"].value(text.value)
             for number, text in enumerate(self.grams)
             if text.value.strip()
         }
@@ -75,7 +76,7 @@ class Weighing(widgets.VBox):
             msg = "First predict and press Observe above; then the plan is yours to weigh."
             raise KitError(msg)
         if not weights:
-            msg = "Type at least one weight in grams."
+            msg = "Type at least one weight, in grams, or with its unit: 28.6 oz."
             raise KitError(msg)
         if self.view.state != self._set:  # planned anew since the last weighing
             self._forged = self._plan()
@@ -93,21 +94,16 @@ class Weighing(widgets.VBox):
         try:
             losses = work()
         except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+            self._say(str(refused), refused=True)
             return
         self.view.set(**{kind: float(getattr(losses, kind)) for kind in LOSSES})
         self._set = self.view.state
         name, data = "my-shop.json", weighed_losses.to_json(losses).encode()
         self.out.value = download(f"Save {name}", name, "application/json", data)
-        self.says.value = spoken(
+        self._say(
             f"Scale {losses.weld_scale:.3f} mm a face at a welding heat, "
             f"{losses.forge_scale:.3f} mm at a forging heat. The plan above uses them now."
         )
 
-
-def _number(text: str) -> float:
-    try:
-        return float(text.strip().removesuffix("g").replace(",", "."))
-    except ValueError:
-        msg = f"A weight is a number of grams. Given: {text.strip()[:MOST_SIGNS]!r}."
-        raise KitError(msg) from None
+    def _say(self, words: str, *, refused: bool = False) -> None:
+        self.says.value = spoken(in_units(words, self.view.units), refused=refused)
