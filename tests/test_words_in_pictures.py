@@ -36,6 +36,12 @@ def meet(one, other):
     return across > SLACK and down > SLACK
 
 
+def within(one, other):
+    """Say whether a box lies in another."""
+    apart = np.subtract(one, other)
+    return bool((apart[:2] >= -SLACK).all() and (apart[2:] <= SLACK).all())
+
+
 class Noted(Sheet):
     """A sheet that notes what words were later covered by steel or by a filled box."""
 
@@ -43,10 +49,20 @@ class Noted(Sheet):
 
     def __init__(self, *size, **look):
         super().__init__(*size, **look)
-        self.covered = []
+        self.covered, self.filled, self.upon = [], [], []
         self.made.append(self)
 
+    def text(self, *words, **look):
+        """Write, maybe on what is drawn; within a box that is filled for it, it may."""
+        before = len(self.words)
+        super().text(*words, **look)
+        for one in self.words[before:]:
+            below = [box for box in self.filled if meet(one, box)]
+            if below and not within(one, below[-1]):
+                self.upon.append(("on a drawing", one, below[-1]))
+
     def _cover(self, *box):
+        self.filled.append(box)
         self.covered += [(one, box) for one in self.words if meet(one, box)]
 
     def steel(self, face, at, surface=None, lamp=None):
@@ -143,12 +159,13 @@ def test_no_words_of_the_forge_are_on_each_other(noted, kind, letters):
 
 
 @pytest.mark.parametrize("key", [key for key, one in LESSONS.items() if one.question])
-def test_no_words_of_a_tile_are_on_each_other(noted, key):
+def test_no_words_of_a_tile_are_on_each_other_or_on_what_is_drawn(noted, key):
     question = LESSONS[key].question
     for value in question.values():
         noted.clear()
         image, _ = question.draw(value)
-        assert found(noted, image) == [], value
+        upon = [word for sheet in noted if sheet.image is image for word in sheet.upon]
+        assert found(noted, image) + upon == [], value
 
 
 @pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])

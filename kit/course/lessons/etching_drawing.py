@@ -27,6 +27,7 @@ SHOWN = 6  # bands in the section
 MM = 70.0  # pixels a mm along the section
 STRIPS = (420, 58, 540, 92)  # left, top of the first, width, height
 APART = 118
+END = 132.0  # column of a tile where its blades end: words have the rest
 WORDS = {0: "none", 1: "only 2.0 mm", 2: "0.8 and 2.0 mm", 3: "all three"}
 
 
@@ -114,15 +115,15 @@ def tile(still: float) -> tuple[Image.Image, str]:
         y = 12 + 44 * number
         kept = number >= len(BANDS) - round(still)
         x, width = 12.0, max(2.0, band * 8)
-        sheet.box((12, y), (150, y + 34), fill="#8c8c8c", ink=INK)
+        sheet.box((12, y), (END, y + 34), fill="#8c8c8c", ink=INK)
         dark = True
-        while kept and x < 149:
-            right = min(150.0, x + width)
+        while kept and x < END - 1:
+            right = min(END, x + width)
             sheet.box(
                 (x, y), (right, y + 34), fill="#303030" if dark else "#dedede", ink=None
             )
             x, dark = right, not dark
-        sheet.box((12, y), (150, y + 34), ink=INK)
-        sheet.text(f"{band:g} mm", (155, y + 17), size=14, anchor="lm")
+        sheet.box((12, y), (END, y + 34), ink=INK)
+        sheet.text(f"{band:g} mm", (END + 5, y + 17), size=14, anchor="lm")
     words = WORDS[round(still)]
     return sheet.image, f"Three faces from afar; still patterned: {words}."

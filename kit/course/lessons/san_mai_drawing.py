@@ -395,6 +395,6 @@ def tile(clad: Clad) -> Image.Image:
     sheet.line([(0, edge), (TILE[0], edge)], ink=INK)
     for name, row in (("left", 4), ("right", TILE[1] - 25)):
         middle = TILE[0] / 2  # tiles are cropped at both ends on a narrow page
-        sheet.box((middle - 22, row), (middle + 22, row + 20), fill=PAGE)
+        sheet.box((middle - 22, row - 1), (middle + 22, row + 22), fill=PAGE)
         sheet.text(name, (middle, row + 10), size=15, anchor="mm")
     return sheet.image
