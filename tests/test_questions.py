@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from test_told import listed, mixed
 
 from kit.basics.units import Units
 from kit.course import questions
@@ -169,11 +170,21 @@ def test_every_text_can_be_told_in_any_unit(card, units):
             assert "°C" not in text
 
 
+@each_card
+def test_no_sentence_of_a_card_writes_inches_in_two_ways_or_grams_alone(card):
+    told = card.told(Measures(Units.INCH_FRACTION, "F"))
+    working = "\n".join(told.number.working)
+    texts = [("text", words) for words in (*told[:4], told.number.value, working)]
+    assert listed(mixed(texts)) == ""
+    assert not [words for _, words in texts if re.search(r"(?<!\()\b[\d,]+ k?g\b", words)]
+
+
 def test_units_are_those_of_the_reader():
     card = CARD[22]
     assert "7.1 mm" in card.told().answer
-    assert "9/32 in" in card.told(Measures(Units.INCH_FRACTION)).answer
     assert "0.280 in" in card.told(Measures(Units.INCH_DECIMAL)).answer  # 7.11 / 25.4
+    # pieces that were 102 mm, never shorter: 102 / 25.4 = 4.016
+    assert "4 1/32 in" in CARD[24].told(Measures(Units.INCH_FRACTION)).answer
     assert "2102 °F" in CARD[15].told(Measures(degrees="F")).answer  # 1150 × 1.8 + 32
     # a difference: 226 × 1.8 = 407, never 439
     assert CARD[14].told(Measures(degrees="F")).number.value == "407 °F"

@@ -12,6 +12,7 @@ from functools import lru_cache
 from string import Formatter
 from typing import Any, NamedTuple
 
+from kit.basics.told import one_way
 from kit.basics.units import (
     Units,
     format_length,
@@ -183,12 +184,17 @@ class Card:
 
     def told(self, measures: Measures = Measures()) -> Told:  # noqa: B008  (frozen)
         """Fill all numbers in."""
-        values, filled = self.values(), _Filled(measures)
+        values = self.values()
 
         def tell(text: str) -> str:
-            return filled.vformat(text, (), values)
+            def filled(units: Units) -> str:
+                reader = measures._replace(units=units)
+                return _Filled(reader).vformat(text, (), values)
 
-        number = Number(tell(self.name), tell(self.value), [tell(t) for t in self.working])
+            return one_way(filled, measures.units)
+
+        working = tell("\n".join(self.working)).split("\n")
+        number = Number(tell(self.name), tell(self.value), working)
         texts = (self.question, self.belief, self.answer, self.breath)
         return Told(*(tell(text) for text in texts), number, tell(self.mark))
 

@@ -202,13 +202,14 @@ CARDS = (
         value="{yield:.0f} %",
         working=(
             (
-                "stock {stock:.0f} g - scale {scale:.0f} - crops {crops:.0f} - clean-up "
-                "{clean-up:.0f} - saw cuts {saw cuts:.0f} - final grind {final grind:.0f}"
+                "stock {stock:.0f} g - scale {scale:.0f} g - crops {crops:.0f} g - "
+                "clean-up {clean-up:.0f} g - saw cuts {saw cuts:.0f} g - final grind "
+                "{final grind:.0f} g"
             ),
             "= {bar:.0f} g",
             (
-                "{bar:.0f} / {stock:.0f} = {yield:.0f} %, or {a_kilo:.2f} kg of stock for "
-                "each kg of bar"
+                "{bar:.0f} g / {stock:.0f} g = {yield:.0f} %: {a_kilo:.2f} times as much "
+                "stock as bar"
             ),
         ),
         values=_yield,
