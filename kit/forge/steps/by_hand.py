@@ -9,16 +9,31 @@ from __future__ import annotations
 
 import math
 import random
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 import numpy as np
+
+from kit.basics.declare import quantity
 
 Places = tuple[np.ndarray, np.ndarray]
 
 WAYS = 3  # at 60° to each other: the fewest that push every way alike (our choice)
 SHORT, LONG = (2.2, 3.2), (3.8, 5.5)  # wave lengths, in spacings: illustrative
 SHARES = 0.6, 0.4  # of the two waves of each way
+
+
+def chance(seed: int) -> Callable[[], float]:
+    """Give numbers from 0 to 1, drawn one by one: a seed's are the same for ever."""
+    # random.Random().random() is the one stream Python promises not to change
+    return random.Random(seed).random  # noqa: S311
+
+
+def hand() -> Any:
+    """Declare the seed of a step that is done by hand."""
+    return quantity("Seed", "another number, another hand", low=0, high=2**31, default=1)
 
 
 @dataclass(frozen=True)
@@ -61,8 +76,7 @@ class Wander:
     @cached_property
     def _ways(self) -> list[tuple[float, float, list[tuple[float, float, float]]]]:
         """Draw each way: its direction, and the push, number and phase of its waves."""
-        # random.Random().random() is the one stream Python promises not to change
-        draw = random.Random(self.seed).random  # noqa: S311
+        draw = chance(self.seed)
         ways = []
         for index in range(WAYS):
             angle = math.pi * (index + 0.5 * draw()) / WAYS

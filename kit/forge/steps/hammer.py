@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import random
 from collections.abc import Callable
 from functools import cached_property
 from typing import ClassVar, Literal
@@ -13,6 +12,7 @@ import numpy as np
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
+from kit.forge.steps.by_hand import chance
 from kit.forge.steps.tally import Layers
 
 Wave = tuple[np.ndarray, np.ndarray]
@@ -139,8 +139,7 @@ class Hammer(Step):
     @cached_property
     def _table(self) -> list[tuple[float, float, float]]:
         """Draw each wave: its number along and across the bar (per mm), its phase."""
-        # random.Random().random() is the one stream Python promises not to change
-        draw = random.Random(self.seed).random  # noqa: S311
+        draw = chance(self.seed)
         table = []
         for shortest, longest, _ in self._scales:
             apart = shortest + (longest - shortest) * draw()

@@ -11,7 +11,7 @@ from pydantic import model_validator
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
-from kit.forge.steps.by_hand import Wander
+from kit.forge.steps.by_hand import Wander, hand
 from kit.forge.steps.dents import ROWS, Dents, Mark
 from kit.forge.steps.tally import Layers
 
@@ -88,9 +88,7 @@ class Hollows(Step):
         unit="mm",
         default=0,
     )
-    seed: int = quantity(
-        "Seed", "another number, another hand", low=0, high=2**31, default=1
-    )
+    seed: int = hand()
     thickness: float | None = quantity(
         "Thickness after",
         "forged to this thickness once it is level; left out, just level",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import random
 from typing import ClassVar, Literal
 
 import numpy as np
@@ -11,6 +10,7 @@ import numpy as np
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
+from kit.forge.steps.by_hand import chance, hand
 from kit.forge.steps.tally import Layers
 
 MOST = 0.8  # of the thickness
@@ -73,9 +73,7 @@ class Split(Step):
         unit="mm",
         default=0,
     )
-    seed: int = quantity(
-        "Seed", "another number, another hand", low=0, high=2**31, default=1
-    )
+    seed: int = hand()
 
     order = 120
     keeps = Layers.TILTED
@@ -148,8 +146,7 @@ class Split(Step):
 
     def _waves(self, thickness: float) -> list[tuple[float, float, float, float]]:
         """Draw each wave: its share, its number down and along the bar, its phase."""
-        # random.Random().random() is the one stream Python promises not to change
-        draw = random.Random(self.seed).random  # noqa: S311
+        draw = chance(self.seed)
         waves = []
         for long, share in WAVES:
             number = 2 * math.pi / (long * thickness * (0.8 + 0.4 * draw()))
