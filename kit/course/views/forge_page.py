@@ -152,12 +152,12 @@ class ForgePage(widgets.VBox):
             sunlit=self.looks.sunlit,
             look=self.looks.look,
         )
+        done = f"{self.desk.at} step{'s' if self.desk.at != 1 else ''}"
+        self.say(f"{done}, from the stack to the bar that you look at.")
         film, holds = zip(*playing.played(), strict=True)
         self.picture.film = []  # else the same film is not played a second time
         with self.picture.hold_sync():
             self.picture.film, self.picture.holds = list(film), list(holds)
-        done = f"{self.desk.at} step{'s' if self.desk.at != 1 else ''}"
-        self.say(f"{done}, from the stack to the bar that you look at.")
 
     def rest(self) -> None:
         """Put the clean picture in place of the quick one, and draw the list's."""
