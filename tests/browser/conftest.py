@@ -10,9 +10,10 @@ import re
 import shutil
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from urllib.error import HTTPError
 
 import pytest
 from launching import Server, launched
@@ -20,9 +21,12 @@ from playwright.sync_api import (
     Browser,
     BrowserContext,
     BrowserType,
+    ConsoleMessage,
     Page,
+    Request,
     sync_playwright,
 )
+from playwright.sync_api import Error as PlaywrightError
 from scratch import lesson, trap
 from show_tablet import tablets
 
@@ -39,6 +43,8 @@ BROKEN = "92_broken.ipynb"  # listed, but half of the file is gone
 STRANGER = "stranger.ipynb"  # not listed
 START = "button[data-commandlinker-command]"
 HAS_RUN = f'{START}[aria-busy="false"]'
+_CLOSE = "for (const open of [...jupyterapp.shell.widgets('main')]) open.dispose()"
+_GO = "path => jupyterapp.commands.execute('docmanager:open', { path })"
 DESK = {"width": 1280, "height": 800}
 FLAGS = [
     "--no-sandbox",
@@ -76,8 +82,12 @@ class Lab:
         return self.server.token
 
     def open(self, notebook: str) -> Page:
-        """Open a notebook and wait until its text can be read."""
-        self.page.goto(f"{self.url}/doc/tree/{notebook}?token={self.token}")
+        """Open a notebook, in JupyterLab if it is there, and wait until it can be read."""
+        if self.page.url.startswith(f"{self.url}/doc/"):
+            self.close()
+            self.page.evaluate(_GO, notebook)
+        else:
+            self.page.goto(f"{self.url}/doc/tree/{notebook}?token={self.token}")
         self.page.wait_for_selector(".jp-Notebook .jp-RenderedMarkdown h1")
         return self.page
 
@@ -86,6 +96,14 @@ class Lab:
         self.page.click(START)
         self.page.wait_for_selector(HAS_RUN)
         return self.page
+
+    def close(self) -> None:
+        """Close what is open, and end its Python: the next would be given the same."""
+        with suppress(PlaywrightError):  # a page of another kind may be there, or none
+            self.page.evaluate(_CLOSE)
+        for session in self.server.ask("/api/sessions"):
+            with suppress(HTTPError):  # JupyterLab was quicker
+                self.server.ask(f"/api/sessions/{session['id']}", method="DELETE")
 
 
 def copy_of_the_kit(folder: Path) -> None:
@@ -102,6 +120,9 @@ def copy_of_the_kit(folder: Path) -> None:
     # A name of its own: JupyterLab's trust goes by the whole content of a notebook.
     (notebooks / STRANGER).write_text(file_text(lesson("Stranger")), "utf-8")
     (notebooks / TRAPPED).write_text(file_text(trap()), "utf-8")
+    settings = folder / "kit/launch/settings/labconfig/page_config.json"
+    shown = json.loads(settings.read_text("utf-8")) | {"exposeAppInBrowser": True}
+    settings.write_text(json.dumps(shown), "utf-8")
 
 
 def hostile_settings(home: Path) -> dict:
@@ -179,7 +200,8 @@ def complaints() -> list[str]:
     return []
 
 
-def watch(page: Page, complaints: list[str]) -> None:
+@contextmanager
+def watched(page: Page, complaints: list[str]) -> Iterator[Page]:
     """Note what must not be on a page, and what Python sends of an error unseen."""
 
     def heard(frame: str | bytes) -> None:
@@ -188,33 +210,49 @@ def watch(page: Page, complaints: list[str]) -> None:
         if error:
             complaints.append(f"python: {said[-2000:]}")
 
-    page.on("websocket", lambda socket: socket.on("framereceived", heard))
-    page.on(
-        "console",
-        lambda message: (
+    def said(message: ConsoleMessage) -> None:
+        if message.type == "error":
             complaints.append(f"console: {message.text}")
-            if message.type == "error"
-            else None
-        ),
-    )
-    page.on("pageerror", lambda error: complaints.append(f"script: {error}"))
-    page.on(
-        "request",
-        lambda request: (
+
+    def asked(request: Request) -> None:
+        if not re.match(r"(https?|wss?)://127\.0\.0\.1[:/]|data:|blob:", request.url):
             complaints.append(f"outside: {request.url}")
-            if not re.match(r"(https?|wss?)://127\.0\.0\.1[:/]|data:|blob:", request.url)
-            else None
-        ),
-    )
+
+    listen = {
+        "websocket": lambda socket: socket.on("framereceived", heard),
+        "console": said,
+        "pageerror": lambda error: complaints.append(f"script: {error}"),
+        "request": asked,
+    }
+    for event, note in listen.items():
+        page.on(event, note)
+    yield page
+    for event, note in listen.items():
+        page.remove_listener(event, note)
 
 
 @pytest.fixture
-def page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
+def new_page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
     """Open an empty page; at the end there must be no complaints."""
     page = profile.new_page()
-    watch(page, complaints)
-    yield page
+    with watched(page, complaints):
+        yield page
     page.close()
+    assert complaints == []
+
+
+@pytest.fixture(scope="session")
+def window(profile: BrowserContext) -> Page:
+    """Give one window for all lessons, as a reader has: JupyterLab begins once."""
+    return profile.new_page()
+
+
+@pytest.fixture
+def page(window: Page, complaints: list[str]) -> Iterator[Page]:
+    """Give the window; at the end there must be no complaints."""
+    window.set_viewport_size(DESK)
+    with watched(window, complaints):
+        yield window
     assert complaints == []
 
 
@@ -229,8 +267,6 @@ def tablet(browser: Browser, tmp_path: Path) -> Iterator[Callable[..., Page]]:
 def lab(server: Server, page: Page) -> Iterator[Lab]:
     """Give the lessons in a browser, without anything running from another test."""
     (server.folder / "ran.txt").unlink(missing_ok=True)
-    yield Lab(server, page)
-    with suppress(OSError):
-        page.goto("about:blank")
-    for session in server.ask("/api/sessions"):
-        server.ask(f"/api/sessions/{session['id']}", method="DELETE")
+    open_lab = Lab(server, page)
+    yield open_lab
+    open_lab.close()

@@ -13,6 +13,12 @@ BENCH, HOMEWORK = "00_start_here.ipynb", "homework/h1.ipynb"
 FOLDED = "22 layers of 1084 and 15N20. Its end: 21 dark and bright bands"
 
 
+@pytest.fixture
+def page(new_page: Page) -> Page:
+    """Give a page that JupyterLab begins anew on."""
+    return new_page
+
+
 def kill_python(lab: Lab) -> None:
     """End the page's kernel as a full memory would."""
     (session,) = lab.server.ask("/api/sessions")

@@ -15,6 +15,12 @@ _LETTERS_IN_A_LINE = """paragraph => {
 }"""
 
 
+@pytest.fixture
+def page(new_page: Page) -> Page:
+    """Give a page that JupyterLab begins anew on."""
+    return new_page
+
+
 def _ran(lab: Lab) -> bool:
     return (lab.server.folder / "ran.txt").exists()
 

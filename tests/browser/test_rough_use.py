@@ -1,14 +1,21 @@
 """A restart in mid-lesson, two tabs on one notebook."""
 
+import pytest
 from conftest import START, Lab
 from lesson_page import containing, gap, picture, pixels
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 BENCH = "00_start_here.ipynb"
 # bars, and lines on the end: those that meet their like in the weld are one
 STACKED = "11 layers of 1084 and 15N20. Its end: 11 dark and bright bands"
 FOLDED = "22 layers of 1084 and 15N20. Its end: 21 dark and bright bands"
 FOLDED_TWICE = "44 layers of 1084 and 15N20. Its end: 41 dark and bright bands"
+
+
+@pytest.fixture
+def page(new_page: Page) -> Page:
+    """Give a page that JupyterLab begins anew on."""
+    return new_page
 
 
 def _folds(page):

@@ -52,9 +52,6 @@ def kit(home: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server
     copy_of_the_kit(clone)
     lessons = clone / "notebooks"
     lay(lessons)
-    settings = clone / "kit/launch/settings/labconfig/page_config.json"
-    shown = json.loads(settings.read_text("utf-8")) | {"exposeAppInBrowser": True}
-    settings.write_text(json.dumps(shown), "utf-8")
     for name, change in ((CARRIER, dict), (CHANGED, changed)):
         file = lessons / f"{name}.ipynb"
         page = change(json.loads(file.read_text("utf-8")))

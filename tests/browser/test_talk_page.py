@@ -112,9 +112,9 @@ def test_a_talk_is_written_and_given_by_keyboard(lab: Lab):
 
 
 @pytest.mark.parametrize("size", [LAPTOP, TABLET], ids=str)
-def test_the_tablet_tells_a_talk_word_for_word(page: Page, size: dict):
+def test_the_tablet_tells_a_talk_word_for_word(new_page: Page, size: dict):
     """By finger to the last picture; nothing is cut off, and then comes the card."""
-    recipe = class_talks()[0]
+    page, recipe = new_page, class_talks()[0]
     page.set_viewport_size(size)
     page.set_content(show.page(show.pieces_of([recipe])))
     page.locator("#start").click()

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
-from conftest import HAS_RUN, START, Lab, watch
+from conftest import HAS_RUN, START, Lab, watched
 from lesson_page import TABLET, faults, observe, pause, picture
 from playwright.sync_api import Browser, CDPSession, Page, expect
 from test_line_page import COUNTED, ON, says
@@ -14,9 +14,8 @@ SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
 @pytest.fixture
 def page(browser: Browser, complaints: list[str]) -> Iterator[Page]:
     context = browser.new_context(viewport=TABLET, has_touch=True, is_mobile=True)
-    page = context.new_page()
-    watch(page, complaints)
-    yield page
+    with watched(context.new_page(), complaints) as page:
+        yield page
     context.close()
     assert complaints == []
 
