@@ -44,7 +44,8 @@ STRANGER = "stranger.ipynb"  # not listed
 START = "button[data-commandlinker-command]"
 HAS_RUN = f'{START}[aria-busy="false"]'
 _CLOSE = "for (const open of [...jupyterapp.shell.widgets('main')]) open.dispose()"
-_GO = "path => jupyterapp.commands.execute('docmanager:open', { path })"
+_GO = "path => { jupyterapp.commands.execute('docmanager:open', { path }); }"
+_READ = ".jp-Notebook .jp-RenderedMarkdown h1"
 DESK = {"width": 1280, "height": 800}
 FLAGS = [
     "--no-sandbox",
@@ -85,10 +86,12 @@ class Lab:
         """Open a notebook, in JupyterLab if it is there, and wait until it can be read."""
         if self.page.url.startswith(f"{self.url}/doc/"):
             self.close()
-            self.page.evaluate(_GO, notebook)
-        else:
-            self.page.goto(f"{self.url}/doc/tree/{notebook}?token={self.token}")
-        self.page.wait_for_selector(".jp-Notebook .jp-RenderedMarkdown h1")
+            with suppress(PlaywrightError):  # a failed test may have left a dialog behind
+                self.page.evaluate(_GO, notebook)
+                self.page.wait_for_selector(_READ, timeout=10_000)
+                return self.page
+        self.page.goto(f"{self.url}/doc/tree/{notebook}?token={self.token}")
+        self.page.wait_for_selector(_READ)
         return self.page
 
     def start(self) -> Page:
