@@ -126,7 +126,7 @@ STEEP = Check(
     other=COARSE,
     tips=(
         "In lesson 01 a cut at 8° spreads seven times. Is that enough here? Then choose.",
-        "Half a degree is near enough.",
+        "In lesson 01 tilt the cut until the ruler shows bands seven layers wide.",
         "layer / sin(angle) = 0.0873 mm. Half a degree is near enough.",
     ),
 )
