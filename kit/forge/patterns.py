@@ -132,7 +132,8 @@ def random() -> Billet:
 
 @named(
     "ladder",
-    "Grooves ground across the bar by hand, forged flat: each rung is a map of a groove.",
+    "Grooves ground across the bar by hand, forged flat: each rung is a map of a groove. "
+    "How far a hand strays is illustrative; all grooves are alike deep.",
 )
 def ladder() -> Billet:
     """Groove across with a round wheel, forge flat, grind the skin off."""
@@ -146,7 +147,7 @@ def ladder() -> Billet:
 @named(
     "raindrop",
     "Hollows large and small cut into the face by hand, forged flat: rings are contour "
-    "lines.",
+    "lines. How far a hand strays is illustrative.",
 )
 def raindrop() -> Billet:
     """Sink hollows with two burrs, forge flat, grind the skin off."""
