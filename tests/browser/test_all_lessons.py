@@ -8,7 +8,8 @@ and nothing leaves this computer is checked by the `page` fixture at the end of 
 import re
 
 import pytest
-from conftest import HAS_RUN, START, Lab
+from conftest import DESK, HAS_RUN, START, Lab
+from keyboard_walk import lost_by_keyboard, start_leads_on
 from lesson_page import (
     SEEN,
     TABLET,
@@ -256,6 +257,7 @@ def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     _tab_to(page, "▶ Start")
     page.keyboard.press("Enter")
     page.wait_for_selector(HAS_RUN)
+    assert start_leads_on(page)
     if visit.tile:
         _predict(page, visit)
     if visit.lesson == SECOND:
@@ -274,3 +276,7 @@ def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     page.set_viewport_size(ZOOMED)
     assert faults(page) == []
     assert barriers(page) == []
+    page.set_viewport_size(DESK)
+    choose_look(page, "normal")
+    choose_look(page, "indoors")
+    assert lost_by_keyboard(page) == []

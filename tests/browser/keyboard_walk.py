@@ -1,10 +1,9 @@
 """On every page: Start leads to a picture in sight; whatever has the keyboard is seen."""
 
 import pytest
-from conftest import START, Lab
+from conftest import START
 from lesson_page import pause
 from playwright.sync_api import Page
-from test_accessible import PAGES
 
 MOST = 260  # stops of the keyboard on one page
 SMALL = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
@@ -62,7 +61,23 @@ def settled(page: Page) -> dict:
     return met
 
 
-def hidden(page: Page, key: str) -> list[str]:
+def start_leads_on(page: Page) -> bool:
+    """Say whether the first picture is in sight after Start, and has the keyboard."""
+    return page.evaluate(_SIGHT)
+
+
+def _used(page: Page, met: dict) -> list[str]:
+    """Use what has the keyboard; say whether what opens, grows or goes loses its place."""
+    key = PRESSED.get(page.evaluate(_KIND))
+    if not key:
+        return []
+    page.keyboard.press(key)
+    pause(page)
+    after = settled(page)
+    return [] if after.get("well") else [f"{key} on {met['name']}: {after.get('name')}"]
+
+
+def _out_of_sight(page: Page, key: str, *, use: bool) -> list[str]:
     """Press a key that leads on until it leaves the page; name what is not seen then."""
     found = []
     for _ in range(MOST):
@@ -72,46 +87,18 @@ def hidden(page: Page, key: str) -> list[str]:
             return found
         if not met["well"]:
             found.append(met["name"])
+        if use:
+            found += _used(page, met)
     pytest.fail(f"{key} does not come to an end")
 
 
-@pytest.mark.parametrize("notebook", sorted(PAGES))
-def test_whatever_has_the_keyboard_is_in_sight(lab: Lab, notebook: str):
-    page = lab.open(notebook)
-    lab.start()
-    assert page.evaluate(_SIGHT), "where Start leads"
-    observe = page.get_by_role("button", name="Observe")
-    if observe.count():
-        page.locator(".kit-tiles label").first.click()
-        pause(page)
-        observe.click()
-        page.get_by_role("button", name="Next person").first.wait_for()
+def lost_by_keyboard(page: Page) -> list[str]:
+    """Go down a page, using each control once, and up it on a small screen.
+
+    Give what was met and not seen, and what a key took out of sight.
+    """
     page.locator(START).focus()
-    assert hidden(page, "Tab") == []
+    found = _out_of_sight(page, "Tab", use=True)
     page.set_viewport_size(SMALL)
     page.locator("a").last.focus()
-    assert hidden(page, "Shift+Tab") == []
-
-
-@pytest.mark.parametrize("notebook", sorted(PAGES))
-def test_a_key_takes_the_keyboard_nowhere_out_of_sight(lab: Lab, notebook: str):
-    """Each control in turn is used: what opens, grows, shuts or goes loses no place."""
-    page = lab.open(notebook)
-    lab.start()
-    page.locator(START).focus()
-    lost = []
-    for _ in range(MOST):
-        page.keyboard.press("Tab")
-        before = page.evaluate(_MET)
-        if not before["inside"]:
-            break
-        key = PRESSED.get(page.evaluate(_KIND))
-        if key:
-            page.keyboard.press(key)
-            pause(page)
-            after = settled(page)
-            if not after.get("well"):
-                lost.append((before["name"], after.get("name", "nowhere")))
-            if not after["inside"]:
-                break
-    assert lost == []
+    return found + _out_of_sight(page, "Shift+Tab", use=False)
