@@ -204,6 +204,9 @@ def _on_a_tablet(page: Page, visit: Visit) -> None:
         choose_look(page, size)
         many = bars.count() if size == "big" else 0
         expect(page.locator(".kit-big")).to_have_count(many)
+        # what is chosen in one view is the look of the whole page
+        least = page.locator(".kit-view, .jp-RenderedMarkdown > p").evaluate_all(_LETTERS)
+        assert (least >= 23) == (size == "big")
         assert faults(page) == []
     pause(page)  # JupyterLab may still give the focus to what was clicked
     slider(page, visit.control).focus()
@@ -211,6 +214,7 @@ def _on_a_tablet(page: Page, visit: Visit) -> None:
     expect(picture(page)).to_have_attribute("alt", containing(visit.after))
 
 
+_LETTERS = "(all) => Math.min(...all.map((p) => parseFloat(getComputedStyle(p).fontSize)))"
 _IN_SIGHT = """(view) => {
   view.scrollIntoView({ block: 'start' });
   const top = view.getBoundingClientRect().top;
