@@ -21,7 +21,10 @@ LEFT = 0.1  # of the thickness, under dents of both faces
 FARTHEST = 0.25  # of the spacing: a hollow that is farther off is another's
 
 
-BY_HAND = "{spacing} apart, {faces}, off by {wander} (hand {seed}), to {thickness}"
+BY_HAND = (
+    "{spacing} apart, {faces}, {wander} off place (forging number {seed}), "
+    "thick {thickness}"
+)
 SAYS_SHOULDER = " it, {way}: {across} wide, {depth} deep, rim {shoulder}, " + BY_HAND
 
 
@@ -107,6 +110,7 @@ class Hollows(Step):
         "across": 8,
         "spacing": 12,
         "depth": lambda size: size.thickness / 3,
+        "shoulder": 2,
     }
 
     @property

@@ -83,7 +83,7 @@ class Split(Step):
     nothing: ClassVar[dict] = {"drag": 0, "reach": 2}
     says = (
         " it, layers dragged {drag} down, half of that {reach} beside the split, one side "
-        "{uneven} wider, off by {wander} (hand {seed})"
+        "{uneven} wider, {wander} off (forging number {seed})"
     )
     usual: ClassVar[dict] = {
         "drag": lambda size: size.thickness / 3,
