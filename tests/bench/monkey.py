@@ -16,6 +16,8 @@ MONKEYS = {
                   "KIT_SMITH_ACTS", 5000, 2),
 }  # fmt: skip
 
+MOST = 3600  # s
+
 
 def report() -> None:
     """Play both; the tables say what came of it."""
@@ -35,6 +37,7 @@ def _played(test: str, variable: str, acts: int, seeds: int) -> tuple:
                 text=True,
                 check=False,
                 env=os.environ | {variable: str(acts)},
+                timeout=MOST,
             )
         )
 

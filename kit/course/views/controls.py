@@ -98,6 +98,7 @@ class Choice(anywidget.AnyWidget):
 
     def __init__(self, label: str, options: list[str], **more: Any) -> None:
         super().__init__(label=label, options=options, **more)
+        self.add_class("kit-one-of-several")
 
 
 class Stations(Choice):

@@ -82,7 +82,7 @@ class Split(Step):
     makes = "From both sides the layers sweep down along the split, like barbs on a quill."
     nothing: ClassVar[dict] = {"drag": 0, "reach": 2}
     says = (
-        " it, layers dragged {drag} down, half of that {reach} beside the split, one side "
+        " it, layers dragged {drag} down, half that {reach} beside the split, one side "
         "{uneven} wider, {wander} off (forging number {seed})"
     )
     usual: ClassVar[dict] = {
