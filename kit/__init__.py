@@ -55,15 +55,15 @@ _PLACES = {
     "cut": "section.surface",
     "fold_and_draw": "forge.billet",
     "format_length": "basics.units",
-    "lost": "forge.losses",
-    "pattern": "forge.patterns",
+    "lost": "shop.losses",
+    "pattern": "shop.patterns",
     "see": "section.trace",
-    "share_lost": "forge.losses",
+    "share_lost": "shop.losses",
     "show": "metal.still",
     "steel": "forge.steels",
     "tones": "metal.etch",
     "try_out": "course.try_out",
-    "weight": "forge.losses",
+    "weight": "shop.losses",
 }
 
 

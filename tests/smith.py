@@ -11,9 +11,9 @@ from kit.course.anvil.laid import Laid
 from kit.course.views import forge_lines as lines
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import demo_stack
 from kit.forge.steps import DrawOut, RoundUp, SquareUp, Twist
+from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.talk import Kind
 
 STACKED = Billet(source=demo_stack())

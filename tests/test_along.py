@@ -11,8 +11,8 @@ from kit.classroom.views.along import OFFERS, Along
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
 from kit.forge.billet import Billet
-from kit.forge.patterns import pattern
 from kit.forge.stack import Stack
+from kit.shop.patterns import pattern
 
 BEGINS = {".pdf": b"%PDF", "html": b"<!DOCTYPE html>", ".gif": b"GIF8"}
 

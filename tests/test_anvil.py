@@ -25,7 +25,6 @@ from kit.course.anvil.told import does, entry
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steels import GRADES
 from kit.forge.steps import (
@@ -40,6 +39,7 @@ from kit.forge.steps import (
 from kit.section.picture import to_srgb
 from kit.section.surface import shown_at
 from kit.section.welds import hair_lines
+from kit.shop.patterns import PATTERNS
 
 LEFT_OUT = {"step", "heat"}
 

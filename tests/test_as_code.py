@@ -16,11 +16,11 @@ from kit.course.as_code import WIDE, as_code
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.patterns import PATTERNS
 from kit.forge.steps import DrawOut
 from kit.section.block import Block
 from kit.section.half import half_as_fine
 from kit.section.surface import cut, shown_at
+from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.recipe import Recipe, from_json
 from tests.lessons import KNOWN
 from tests.test_workings import states

@@ -11,9 +11,9 @@ from PIL import Image
 from pypdf import PdfReader
 
 from kit.__main__ import main
-from kit.forge.patterns import pattern
 from kit.launch.command import COMMANDS
 from kit.shop import weighed_losses
+from kit.shop.patterns import pattern
 from kit.shop.recipes.recipe import Recipe, save
 from kit.shop.recipes.shorthand import to_line
 from kit.shop.work import Losses

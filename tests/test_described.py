@@ -14,13 +14,13 @@ from kit.course.heads import first_forging
 from kit.course.lessons import twist
 from kit.course.lessons.cut import CutLesson
 from kit.forge.billet import fold_and_draw
-from kit.forge.patterns import PATTERNS
 from kit.metal import etch
 from kit.metal.described import described
 from kit.section.block import Block
 from kit.section.grind import BladeGrind
 from kit.section.surface import shown_at
 from kit.section.trace import see
+from kit.shop.patterns import PATTERNS
 from tests.lessons import KNOWN
 from tests.test_workings import states
 

@@ -7,11 +7,11 @@ from steps import bar_of, from_above, stack
 
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
-from kit.forge.patterns import raindrop, twisted
 from kit.section import trace
 from kit.section.blade import Blade
 from kit.section.engraved import Engraved
 from kit.section.surface import cut
+from kit.shop.patterns import raindrop, twisted
 
 TONES = {"1084": 0.1, "15N20": 0.9}
 SMALL = Billet(source=stack(11))

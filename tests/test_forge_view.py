@@ -15,9 +15,9 @@ from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS
 from kit.forge.steels import GRADES
 from kit.forge.steps import DrawOut, Fold, Twist
+from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.talk import Kind
 
 ACTS = int(os.environ.get("KIT_SMITH_ACTS", "100"))  # `python -m tests.bench monkey`: more

@@ -15,7 +15,7 @@ from kit.classroom.homework import drafts, hand_in
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import Sitting
-from kit.forge.patterns import pattern
+from kit.shop.patterns import pattern
 from kit.shop.recipes.recipe import Recipe, load, save
 
 SMALL = "256k"

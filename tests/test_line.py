@@ -23,11 +23,11 @@ from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.views.lesson import lesson, view_of
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Stack
 from kit.section.block import Block
 from kit.section.surface import Plane, cut
 from kit.section.trace import see
+from kit.shop.patterns import PATTERNS
 
 FINER = 12
 SPECK = 1.5  # fine pixels: what is thinner may fall between two

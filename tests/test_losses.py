@@ -10,8 +10,6 @@ from kit.course.lessons.scene import steel_gone
 from kit.course.lessons.twist_drawing import face_away
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.losses import lost, share_lost, weight
-from kit.forge.patterns import PATTERNS
 from kit.forge.steps import (
     Dent,
     DrawOut,
@@ -24,6 +22,8 @@ from kit.forge.steps import (
     SquareUp,
     Twist,
 )
+from kit.shop.losses import lost, share_lost, weight
+from kit.shop.patterns import PATTERNS
 
 SAMPLES = samples()
 

@@ -13,7 +13,7 @@ from kit.classroom.paper.kinds import kinds
 from kit.classroom.views.printing import films, pages, posters
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
-from kit.forge.patterns import pattern
+from kit.shop.patterns import pattern
 from kit.shop.recipes.recipe import Recipe, save, to_json
 
 pytestmark = pytest.mark.gate

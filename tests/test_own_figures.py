@@ -24,10 +24,10 @@ from kit.course.lessons.plan_ideas import no_loss_length
 from kit.course.lessons.weld import WeldLesson
 from kit.course.questions import CARDS, Measures, worth
 from kit.course.views.forge import Forge
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, demo_stack
 from kit.launch.command import COMMANDS
 from kit.section.picture import Sheet
+from kit.shop.patterns import PATTERNS
 from kit.shop.plan import example
 
 ROOT = Path(__file__).parents[1]

@@ -24,10 +24,10 @@ from kit.classroom.paper.operations import of_billet, of_plan
 from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
 from kit.classroom.paper.told import bars_in_words, stacks
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS, composite
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.shop import plan_line
+from kit.shop.patterns import PATTERNS, composite
 from kit.shop.plan import example
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import Recipe

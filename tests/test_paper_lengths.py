@@ -17,7 +17,7 @@ from kit.classroom.homework.key import answer_key
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import Page
-from kit.forge.patterns import PATTERNS
+from kit.shop.patterns import PATTERNS
 from tests.test_told import listed, mixed, wrong
 
 LENGTH = re.compile(r"(?<![\w./])(\d[\d,]*(?:\.(\d+))?) (mm|in)\b(?!²|³)")

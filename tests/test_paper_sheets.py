@@ -27,9 +27,9 @@ from kit.classroom.paper.told import KINDS as PROTECTED
 from kit.classroom.paper.told import letters
 from kit.classroom.views import printing
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS, twisted
 from kit.forge.stack import Stack
 from kit.forge.steps import STEPS, Dent, Drill, Place
+from kit.shop.patterns import PATTERNS, twisted
 from kit.shop.plan import example
 from kit.shop.plan_line import to_line
 from kit.shop.recipes.found import recipe_of

@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 
 from kit import KitError
-from kit.forge.patterns import PATTERNS, pattern
 from kit.metal import etch
 from kit.section.surface import shown_at
 from kit.section.trace import see
+from kit.shop.patterns import PATTERNS, pattern
 
 NAMES = [known.name for known in PATTERNS]
 

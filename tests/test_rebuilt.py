@@ -8,8 +8,8 @@ from steps import bar_of, samples, stack
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.patterns import PATTERNS
 from kit.forge.steps import DrawOut, Fold
+from kit.shop.patterns import PATTERNS
 
 SAMPLES = samples()
 

@@ -16,9 +16,9 @@ from kit.basics.files import MOST_BYTES
 from kit.classroom.paper.operations import details
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.patterns import PATTERNS, pattern
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import STEPS, DrawOut, Fold, RoundUp, Twist
+from kit.shop.patterns import PATTERNS, pattern
 from kit.shop.recipes import recipe as recipes
 from kit.shop.recipes.recipe import Recipe, from_json, load, save, to_json
 from kit.shop.recipes.shorthand import _written, from_line, short_line, to_line

@@ -7,7 +7,7 @@ from kit.basics.units import Units
 from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.views.lesson import lesson, view_of
-from kit.forge.patterns import PATTERNS
+from kit.shop.patterns import PATTERNS
 from tests.lessons import KNOWN
 from tests.test_workings import states
 

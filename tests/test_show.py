@@ -11,7 +11,7 @@ from kit import KitError
 from kit.__main__ import main
 from kit.classroom.show import page
 from kit.classroom.show.piece import letter_height
-from kit.forge.patterns import pattern
+from kit.shop.patterns import pattern
 from kit.shop.recipes.recipe import Recipe, save
 
 pytestmark = pytest.mark.gate

@@ -16,9 +16,9 @@ from kit.classroom.show.twist_piece import ROLL
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.press import PressLesson
 from kit.course.lessons.twist import TwistLesson
-from kit.forge.patterns import pattern
 from kit.metal.colour import contrast_ratio
 from kit.section.picture import LAYERS, to_srgb
+from kit.shop.patterns import pattern
 from kit.shop.recipes.recipe import Recipe
 
 

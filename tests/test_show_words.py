@@ -9,7 +9,7 @@ from kit.basics.units import Units
 from kit.classroom.show import page
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.piece import ENGLISH, Voice, languages
-from kit.forge.patterns import pattern
+from kit.shop.patterns import pattern
 from kit.shop.recipes.recipe import Recipe
 
 OTHERS = sorted(set(languages()) - {ENGLISH})

@@ -8,7 +8,6 @@ import pytest
 from kit.course.map import LESSONS
 from kit.course.views.base import View
 from kit.course.views.forge import Forge
-from kit.forge.patterns import PATTERNS
 from kit.metal import etch
 from kit.metal.still import show
 from kit.section.block import Block
@@ -17,6 +16,7 @@ from kit.section.half import half_as_fine
 from kit.section.picture import LAYERS, LOOKS, SEEN_AS, STEEL, Sheet
 from kit.section.surface import cut, shown_at
 from kit.section.trace import see
+from kit.shop.patterns import PATTERNS
 
 WITH_STEEL = [key for key, lesson in LESSONS.items() if lesson.look]
 # WCAG 2.2 asks of text 4.5 : 1 and, enhanced, 7 : 1 (1.4.3, 1.4.6), of the parts of a

@@ -12,7 +12,6 @@ from steps import forged, from_above, stack, undone
 
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.patterns import pattern
 from kit.forge.stack import Stack
 from kit.forge.steps import (
     CutAndStack,
@@ -27,6 +26,7 @@ from kit.forge.steps import (
 from kit.section import trace
 from kit.section.picture import to_srgb
 from kit.section.surface import Plane, cut, shown_at
+from kit.shop.patterns import pattern
 
 FINE = 16
 TONES = {"1084": 0.0, "15N20": 1.0}

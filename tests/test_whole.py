@@ -12,7 +12,7 @@ from kit.basics.notebook_file import write as write_notebook
 from kit.classroom.homework import hand_in, quiz, ratings
 from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.paper.page import Page, bind
-from kit.forge.patterns import pattern
+from kit.shop.patterns import pattern
 from kit.shop.recipes import recipe
 
 NOTEBOOK = {"cells": [], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}

@@ -17,8 +17,8 @@ from kit.course.anvil.look import Look, scene
 from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.questions import CARDS, Measures
-from kit.forge.patterns import PATTERNS
 from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet
+from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.talk import Kind
 from tests.lessons import KNOWN
 from tests.test_lesson_laws import ends

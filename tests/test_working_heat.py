@@ -21,7 +21,6 @@ from kit.course.questions import carbon as carbon_cards
 from kit.course.questions import heat as heat_cards
 from kit.course.questions.card import Measures, drawn
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS, composite
 from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
 from kit.forge.steps import Fold
@@ -35,6 +34,7 @@ from kit.metal.working_heat import (
     too_hot,
 )
 from kit.shop.bought import STEELS as BOUGHT_STEELS
+from kit.shop.patterns import PATTERNS, composite
 from kit.shop.plan import Plan, example
 from kit.shop.recipes.recipe import Recipe
 from kit.shop.work import Rack, Wanted

@@ -19,7 +19,6 @@ from kit.course.lessons.bevels_drawing import seen_blade
 from kit.course.lessons.scene import Scene
 from kit.course.map import LESSONS
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Stack, demo_stack
 from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.metal import described, etch
@@ -28,6 +27,7 @@ from kit.section.picture import STEEL, Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import Face, Surface, see
 from kit.shop.bought import RAINDROP
+from kit.shop.patterns import PATTERNS
 
 WIDE, HIGH = 1000, 120  # pixels
 QUALITY = 35  # of JPEG: 26 kB at most, and the steel is still steel

@@ -7,12 +7,12 @@ from typing import Any
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
-from kit.forge.losses import weight
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import see
+from kit.shop.losses import weight
 
 COLUMNS, ROWS = 1000, 412  # pixels, as those below
 SOLID = (560, 330)

@@ -22,9 +22,9 @@ from kit.basics.units import Units, format_length
 from kit.course.own_step import OwnStep, where_is
 from kit.course.try_out_drawing import Mark, drawn, said, size_after
 from kit.forge.billet import Billet
-from kit.forge.losses import weight
 from kit.forge.stack import demo_stack
 from kit.forge.steps import Points, Size, Step
+from kit.shop.losses import weight
 
 if TYPE_CHECKING:
     from PIL import Image

@@ -13,7 +13,7 @@ import numpy as np
 from PIL import Image
 
 from kit.basics.errors import KitError
-from kit.forge.patterns import PATTERNS
+from kit.shop.patterns import PATTERNS
 from kit.shop.photograph import opened
 from kit.shop.recipes.recipe import Recipe, from_json, to_json
 from kit.shop.recipes.shorthand import from_line, to_line

@@ -7,11 +7,11 @@ from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page
 from kit.classroom.paper.to_scale import DOT
 from kit.forge.billet import Billet
-from kit.forge.patterns import twisted
 from kit.metal import etch
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
+from kit.shop.patterns import twisted
 
 DEPTHS = 24  # two sheets of twelve leaves
 ACROSS, DOWN = 2, 6  # leaves on a sheet

@@ -8,8 +8,8 @@ from kit.basics.units import Units, format_length, format_weight
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.forge.billet import Billet
-from kit.forge.losses import weight
 from kit.forge.steps import Dent, Drill, Grind, SquareUp, Twist
+from kit.shop.losses import weight
 from kit.shop.plan import Plan
 from kit.shop.recipes.recipe import Recipe
 

@@ -7,8 +7,8 @@ from typing import NamedTuple
 from kit.basics.units import Units, both, format_length
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.losses import weight
 from kit.forge.steps import Place, Size, Step
+from kit.shop.losses import weight
 from kit.shop.plan import Plan
 
 

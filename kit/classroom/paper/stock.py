@@ -10,8 +10,8 @@ from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BOX, LIVE, Page, Table
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.needed import to_saw
-from kit.forge.losses import weight
 from kit.metal.cautions import NEVER
+from kit.shop.losses import weight
 from kit.shop.plan import Plan, cut_list, in_words, section_in_words
 from kit.shop.work import Losses
 

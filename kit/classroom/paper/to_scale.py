@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING, NamedTuple
 from kit.basics.typed import MM_PER_INCH
 from kit.classroom.paper.page import HAIR, Page, Place
 from kit.forge.billet import Billet
-from kit.forge.patterns import PATTERNS
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet, to_srgb
 from kit.section.surface import Plane, cut, shown_at
 from kit.section.trace import see
+from kit.shop.patterns import PATTERNS
 
 if TYPE_CHECKING:
     from PIL import Image

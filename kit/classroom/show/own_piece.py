@@ -28,11 +28,11 @@ from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look
 from kit.course.lesson import Given, ideas_of
 from kit.forge.bundle import Bundle
-from kit.forge.patterns import PATTERNS
 from kit.forge.steps import Grind, Twist
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.section.trace import see
+from kit.shop.patterns import PATTERNS
 
 if TYPE_CHECKING:
     from kit.classroom.show.piece import Said, Voice

@@ -15,8 +15,8 @@ from kit.classroom.paper.page import PAPERS, bind
 from kit.course.views.controls import Choice, in_a_row, spoken
 from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
-from kit.forge.patterns import PATTERNS
 from kit.section.surface import shown_at
+from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.recipe import Recipe
 
 NAMED = ("mm", "in")

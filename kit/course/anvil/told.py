@@ -12,11 +12,11 @@ from kit.course.anvil.clay import clays
 from kit.course.anvil.history import History, Stage
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.sentence import sizes, spoken
-from kit.forge.losses import weight
 from kit.forge.steps import Layers, Size
 from kit.metal import etch
 from kit.metal.colour import contrast_ratio
 from kit.metal.eye import LEAST_CONTRAST
+from kit.shop.losses import weight
 
 ALIKE = 1e-3  # share of a length: nobody measures nearer
 

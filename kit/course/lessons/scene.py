@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from kit.basics.told import in_units, working_in_units
 from kit.basics.units import Units, format_length
-from kit.forge.losses import lost, started, weight
 from kit.metal import described
 from kit.metal.described import Described
 from kit.section.trace import Face, Surface, bar_at
+from kit.shop.losses import lost, started, weight
 
 if TYPE_CHECKING:
     from PIL import Image

@@ -13,8 +13,6 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
-from kit.forge.patterns import ground as grind
-from kit.forge.patterns import raindrop, random, square
 from kit.forge.stack import Stack
 from kit.forge.steps import RoundUp, SquareUp, Twist
 from kit.metal import etch
@@ -25,6 +23,8 @@ from kit.section.half import whole
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, Surface, see
+from kit.shop.patterns import ground as grind
+from kit.shop.patterns import raindrop, random, square
 
 PATTERNS = ("twisted", "hammered by hand", "raindrop")
 TWISTED, HAMMERED, RAINDROP = range(3)

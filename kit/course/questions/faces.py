@@ -10,7 +10,6 @@ from kit.course.lessons import twist
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.lessons.twist_drawing import along
 from kit.course.questions.card import Measures
-from kit.forge import patterns
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel as find_steel
@@ -21,6 +20,7 @@ from kit.section.engraved import Engraved
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
+from kit.shop import patterns
 
 WIDE = 1000  # pixels
 STRIP = (960, 120)  # columns and rows of a face

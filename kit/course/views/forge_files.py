@@ -14,7 +14,7 @@ from kit.course.anvil.class_talk import class_talks
 from kit.course.views.controls import Choice, Says, button, download, in_a_row, spoken
 from kit.course.views.forge import Forge
 from kit.course.views.upload import Upload
-from kit.forge.patterns import PATTERNS
+from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.recipe import WHAT, Recipe, from_json, to_json
 from kit.shop.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_line
 

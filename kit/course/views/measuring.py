@@ -13,11 +13,11 @@ from kit.basics.typed import parse_angle, parse_length
 from kit.course.lessons.measured_photo import Measured
 from kit.course.views.controls import Choice, Looks, Picture, Says, button, in_a_row, spoken
 from kit.course.views.upload import Upload
-from kit.forge.patterns import pattern
 from kit.metal import etch
 from kit.section.picture import encode
 from kit.section.surface import shown_at
 from kit.section.trace import see
+from kit.shop.patterns import pattern
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
 
 DOING = ("count bands along a line", "set the scale by two marks", "a bank card's corners")

@@ -9,8 +9,8 @@ from kit.basics.files import write
 from kit.basics.terminal import Progress
 from kit.classroom.show import page
 from kit.classroom.show.piece import ENGLISH, UNITS, Voice, languages
-from kit.forge.patterns import PATTERNS
 from kit.launch.command import parts
+from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.found import recipe_of
 
 FILE, CHECK_FILE = "show.html", "show-check.html"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from kit.forge.patterns import PATTERNS, pattern
+from kit.shop.patterns import PATTERNS, pattern
 from kit.shop.recipes.recipe import Recipe, load
 from kit.shop.recipes.shorthand import from_line
 
