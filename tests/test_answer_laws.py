@@ -19,7 +19,7 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.quiz_items import ITEMS, RIGHT
 from kit.classroom.homework.sets import SETS
 from kit.course.answers import KINDS
-from kit.course.check import STANDS, UNIT, Check, Own
+from kit.course.check import LANES, STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
 from kit.course.working import BLANK
 
@@ -140,6 +140,23 @@ def test_a_check_is_fit_to_be_asked(name):
     assert len(set(offers)) == len(offers)
     assert [check.mark(offer).right for offer in offers].count(True) == 1
     assert len(list(filter(None, check.tips))) == 3
+
+
+# what an answer is sought by, and nothing that the bench begins with
+SOUGHT = {"times", "goal", "limit", "band"}
+BY_HAND = re.compile(r"\b([Pp]aper|cards|[Dd]raw|drawing|[Cc]ut the core|[Ll]esson)\b")
+
+
+@pytest.mark.parametrize("lane", ["Look", "Measure"])
+@each_check
+def test_who_looks_or_measures_is_told_to_set_what_the_bench_does_not_show(name, lane):
+    """The picture beside these lanes is the bench's: of whatever stands there."""
+    check, tip = CHECKS[name], CHECKS[name].tips[LANES.index(lane)]
+    begun = set(LESSONS[name.rpartition(" ")[0]].begun().values())
+    named = {float(figures) for figures in re.findall(r"\d+\.?\d*", tip)}
+    given = {value for key, value in check.given.items() if key not in SOUGHT}
+    told = re.search(r"\bset\b", tip, re.IGNORECASE) or BY_HAND.search(tip)
+    assert told or "on the bench" in check.ask or given <= begun | named, tip
 
 
 @each

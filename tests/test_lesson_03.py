@@ -42,7 +42,7 @@ def extent(points):
 def test_n03_a_length_with_and_without_loss():
     # 150 × 38 × 32 = length × 38 × 12, so 400 mm; 8 % less is 368 mm
     assert value_of(DrawLesson.scene(loss=0), "Length") == "400 mm"
-    assert value_of(DrawLesson.scene(loss=8), "Length") == "400 mm (368 mm)"
+    assert value_of(DrawLesson.scene(loss=8), "Length") == "400 → 368 mm"
     assert value_of(DrawLesson.scene(), "Stretch") == "× 2.67"
     assert value_of(DrawLesson.scene(), "One layer") == "3.2 → 1.2 mm"
 
@@ -108,7 +108,7 @@ def test_marks_lie_on_the_billet_and_on_what_is_kept(length, start):
     ("changed", "state", "words"),
     [
         ("loss", {"loss": 20}, "Common practice, no source"),
-        ("spread", {"spread": 20}, "into the width"),
+        ("spread", {"spread": 20}, "333 mm before losses"),
         ("start", {"start": 10}, "upsetting"),
         ("length", {"length": 200}, "do not care"),
         ("thickness", {"thickness": 9}, "times as long as high"),

@@ -50,7 +50,7 @@ def test_the_print_room_takes_a_recipe_of_ones_own(tmp_path):
     )
     making = pages()
     kind, _lesson, _recipe, own, *_settings = making.choices
-    kind.value = next(at for at, one in enumerate(kind.options) if one.startswith("card"))
+    kind.value = next(at for at, one in enumerate(kind.options) if one == "recipe card")
     own.line.value = f" {mine} "
     making.begin()
     making.wait(60)
@@ -65,7 +65,7 @@ def test_the_print_room_takes_a_recipe_of_ones_own(tmp_path):
 def test_the_print_room_takes_a_file_or_says_why_not():
     making = pages()
     kind, _lesson, recipe, own, *_settings = making.choices
-    kind.value = next(at for at, one in enumerate(kind.options) if one == "card")
+    kind.value = next(at for at, one in enumerate(kind.options) if one == "recipe card")
     mine = Recipe(name="Imke's bar", billet=pattern("low twist").forge())
     own.upload.take("a.json", to_json(mine).encode())
     assert "Imke&#x27;s bar" in own.says.value

@@ -10,7 +10,9 @@ import pytest
 from PIL import Image
 
 from kit.basics.notebook_file import is_tidy
+from kit.course.check import worked
 from kit.course.heads import head
+from kit.course.map import LESSONS as MAP
 from kit.course.pages import own_pages
 from kit.course.views.lesson import view_of
 
@@ -47,6 +49,10 @@ def text(path: Path) -> str:
     return "\n".join(
         "".join(c["source"]) for c in cells(path) if c["cell_type"] == "markdown"
     )
+
+
+def figures(words: str) -> list[float]:
+    return [float(one) for one in re.findall(r"\d+(?:\.\d+)?", words)]
 
 
 def tagged(path: Path, tag: str) -> list[dict]:
@@ -153,6 +159,26 @@ def test_lesson_has_all_its_parts_in_order(path):
         "**What you'll need:**",
     ):
         assert need in words
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=name_of)
+def test_nothing_is_told_before_it_is_predicted(path):
+    """Words above the prediction ask; the right picture's numbers stand nowhere."""
+    above = text(path).partition("## Observe")[0]
+    learn = above.partition("**What you'll learn:**")[2].partition("\n")[0]
+    # "that it is so" and "why it is so" both say that it is so
+    assert not re.search(r"\bwhy (?!not\b)\w|[,;:] (and )?that\b", learn), learn
+    question = MAP[path.name[:2]].question
+    given = set(figures(question.ask)) | set(map(float, question.given.values()))
+    right = question.show(worked(question.right, question.given))
+    told = {number for number in figures(right) if number % 1 or number > 3} - given
+    printed = "\n".join(
+        "".join(output.get("text", ""))
+        for cell in tagged(path, "keep_output")
+        for output in cell["outputs"]
+    )
+    assert not told & set(figures(above)), (right, above)
+    assert not told & set(figures(printed)), (right, printed)
 
 
 def test_map_of_lessons_and_readme_list_exactly_the_files():

@@ -103,7 +103,7 @@ class Plan(Declared):
                 "with thicker or more pieces, or lose less."
             )
             raise KitError(msg)
-        if work.name == "to size" and work.stretch < 1 - 1e-9:
+        if work.name == "draw to size" and work.stretch < 1 - 1e-9:
             msg = (
                 f"A bar {work.before.thickness:.1f} mm thick cannot be drawn out to "
                 f"{work.after.thickness:.1f} mm: it is too thin already. Take more pieces, "

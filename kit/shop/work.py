@@ -181,7 +181,7 @@ def drawn(section: Section, to: Section) -> Work:
     """Draw out to another section; nothing is lost by the hammer itself."""
     area, new = section.width * section.thickness, to.width * to.thickness
     return Work(
-        name="to size",
+        name="draw to size",
         reason="moved, not lost",
         done_at=(Place.FIRE,),
         before=section,

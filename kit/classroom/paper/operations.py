@@ -35,7 +35,7 @@ def of_plan(plan: Plan) -> list[Operation]:
         if work.name == "draw out":
             continue
         layers *= work.pieces
-        told = "draw out" if work.name == "to size" else work.name
+        told = "draw out" if work.name == "draw to size" else work.name
         rows.append(
             Operation(
                 *(told, told, stage.after, heat or "–", stage.grams_after, layers),

@@ -68,13 +68,22 @@ class OwnBar(widgets.VBox):
             self.says.value = spoken(f"Of your own bar: {self._recipe.name}.")
 
 
+# where the word of the command line would not be understood alone
+SAID = {
+    "card": "recipe card",
+    "care": "care cards",
+    "measured": "predicted and measured",
+    "votes": "vote cards",
+}
+
+
 def pages() -> Making:
     """Make pages to print: what, about what; on which paper, in which units."""
     known = list(kinds().values())
     first = next(at for at, kind in enumerate(known) if kind.name == "handout")
     lessons = [*LESSONS, ALL]
     recipes = [PLAN, *(pattern.name for pattern in PATTERNS)]
-    names = [kind.name.replace("-", " ") for kind in known]
+    names = [SAID.get(kind.name, kind.name.replace("-", " ")) for kind in known]
     what = Choice("Print", names, value=first)
     lesson = Choice("Of lesson", lessons, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *recipes[1:]], value=0)

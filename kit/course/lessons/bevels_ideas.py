@@ -187,7 +187,7 @@ LINE_COUNT = Check(
     other=_OTHER,
     tips=(
         "Set the same blade in the picture above, type 83 layers, and choose.",
-        "Count the lines from spine to edge in the picture; a part of a line is none.",
+        "Set the same blade and count lines from spine to edge; a part of one is none.",
         "Half of what spine and edge differ by, over the layer.",
     ),
 )
@@ -203,7 +203,7 @@ LINE_SPACING = Check(
     other=_OTHER,
     tips=(
         "Set the same blade in the picture above, and choose.",
-        "Measure five lines, dark and bright, in loupe c (10 mm wide), and divide.",
+        "Set the same blade, measure five lines in loupe c (10 mm wide), and divide.",
         "The bevel's length over the lines on it; do not round them first.",
     ),
 )

@@ -49,7 +49,7 @@ class CarbonLesson(Lesson):
 
     key: ClassVar = "08"
     number: ClassVar = "08"
-    title: ClassVar = "Carbon walks, nickel stands still"
+    title: ClassVar = "What the fire moves, and what it leaves"
     main: ClassVar = "minutes"
     look: ClassVar = ""
     cues: ClassVar = ("layer", "first", "second")

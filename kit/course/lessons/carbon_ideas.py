@@ -157,8 +157,8 @@ THICKER = Check(
     other={"layer": 1.0, "celsius": 1100.0, "minutes": 10.0},
     tips=(
         "Set the layer to 0.5 mm and read how long carbon takes. Then choose.",
-        "Find 0.5 mm on the chart of times. 5 % is near enough.",
-        "Time goes with the square of the layer. 2 % is near enough.",
+        "Find 0.5 mm on the chart of times. An answer within 5 % counts.",
+        "Time goes with the square of the layer. An answer within 2 % counts.",
     ),
 )
 SQUARE = Check(
@@ -190,7 +190,7 @@ LOWER = Check(
     other={"layer": 0.25, "celsius": 1050.0, "minutes": 10.0},
     tips=(
         "Set the heat to 1000 °C and read how long carbon takes. Then choose.",
-        "Set the same and read it off the chart. 5 % is near enough.",
-        "D = 2.3e-5 m²/s × exp(-148 000 / (8.314 × kelvin)). 2 % is near enough.",
+        "Set 1000 °C and read it off the chart. An answer within 5 % counts.",
+        "D = 2.3e-5 m²/s × exp(-148 000 / (8.314 × kelvin)). An answer within 2 % counts.",
     ),
 )

@@ -110,8 +110,14 @@ BAND_WIDTH = Check(
     other={"t": 3.0, "a": 35.0},
     tips=(
         "Set the layer to 2.0 mm and the cut to 25° in the picture above, then choose.",
-        "Set 2.0 mm and 25°, read all nine bands off the ruler, divide. 5 % is enough.",
-        "Draw the triangle: the layer, the cut, and 25° between them. 2 % is near enough.",
+        (
+            "Set 2.0 mm and 25°, read all nine bands off the ruler, divide. "
+            "An answer within 5 % counts."
+        ),
+        (
+            "Draw the triangle: the layer, the cut, and 25° between them. "
+            "An answer within 2 % counts."
+        ),
     ),
 )
 
@@ -138,6 +144,9 @@ THREE_TIMES = Check(
     tips=(
         "Tilt the cut in the picture until one band is three layers wide, then choose.",
         "Tilt until the ruler shows bands of three times the layer; read the angle.",
-        "Turn your formula for the band width round. Half a degree is near enough.",
+        (
+            "Turn your formula for the band width round. "
+            "An answer within half a degree counts."
+        ),
     ),
 )

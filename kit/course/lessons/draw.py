@@ -251,7 +251,7 @@ class DrawLesson(Lesson):
             left = f"{self.loss:g} % lost: {kept} of {full} is left"
             return f"{left if self.loss else f'Nothing lost: all {full} is there'}. {OWN}"
         held = f"The width is held: all goes into the length, {full} before losses."
-        wide = f"What goes into the width does not go into the length: {full} is left."
+        wide = f"What goes into the width, the length lacks: {full} before losses."
         return wide if self.spread else held
 
     def _says(self) -> str:
@@ -307,9 +307,9 @@ class DrawLesson(Lesson):
         full = format_length(ideas.full_length(given), units)
         if not given["loss"]:
             return Number("Length", full, ideas.length_working(given))
-        kept = format_length(ideas.kept_length(given), units)
-        name = f"Length (with {given['loss']:g} % lost)"
-        return Number(name, f"{full} ({kept})", ideas.length_working(given))
+        both = pair(ideas.full_length(given), ideas.kept_length(given), units)
+        name = f"Length → less {given['loss']:g} %"
+        return Number(name, both.replace("by", "→"), ideas.length_working(given))
 
     def _alt(self, close: Panel, units: Units) -> str:
         given = self.given

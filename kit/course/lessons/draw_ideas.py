@@ -206,9 +206,12 @@ BAR_LENGTH = Check(
     working=length_working,
     other=OTHER,
     tips=(
-        "Station 1: 160, 40, 36 mm. Station 2: 12 mm, 0 %, 10 %. Then choose.",
-        "Set the same and read the ruler under the bar. 5 % is near enough.",
-        "Length × width × thickness stays; then take the loss off. 2 % is near enough.",
+        "1 Billet: set 160, 40, 36 mm. 2 Draw out: 12 mm, 0 %, 10 %. Then choose.",
+        "Set what is asked and read the ruler under the bar. An answer within 5 % counts.",
+        (
+            "Length × width × thickness stays; then take the loss off. "
+            "An answer within 2 % counts."
+        ),
     ),
 )
 
@@ -226,7 +229,7 @@ DOT_RATIO = Check(
     other=OTHER,
     tips=(
         "Set the same in the picture above and look at the dot from close by. Then choose.",
-        "Hold a ruler to the dot's close-up: its length, then its height. Divide.",
+        "Set the same billet. Put a ruler on the dot's close-up: length by height.",
         "Find what happens along the bar, and what happens through it. Put them together.",
     ),
 )
@@ -244,8 +247,8 @@ LINE_ANGLE = Check(
     working=angle_working,
     other={"T": 24.0, "t": 16.0, "W": 38.0, "w": 38.0},
     tips=(
-        "Station 1: 32 mm thick. Station 2: 16 mm and no spread. Then choose.",
-        "Set the same and hold a protractor to the picture. Half a degree is near enough.",
-        "Its slope is rise over run. Half a degree is near enough.",
+        "1 Billet: set 32 mm thick. 2 Draw out: 16 mm and no spread. Then choose.",
+        "Set what is asked and use a protractor. An answer within half a degree counts.",
+        "Its slope is rise over run. An answer within half a degree counts.",
     ),
 )

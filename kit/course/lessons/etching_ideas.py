@@ -127,7 +127,7 @@ STEEP = Check(
     tips=(
         "In lesson 01 a cut at 8° spreads seven times. Is that enough here? Then choose.",
         "In lesson 01 tilt the cut until the ruler shows bands seven layers wide.",
-        "layer / sin(angle) = 0.0873 mm. Half a degree is near enough.",
+        "layer / sin(angle) = 0.0873 mm. An answer within half a degree counts.",
     ),
 )
 WALK = Check(
@@ -141,7 +141,7 @@ WALK = Check(
     other={"band": 0.5},
     tips=(
         "Step back in the picture until 0.8 mm is no longer among the bands seen.",
-        "Do the same and read the distance. 5 % is near enough.",
-        "distance = band / tan(1/60°). 2 % is near enough. You may answer in m.",
+        "Do the same and read the distance. An answer within 5 % counts.",
+        "distance = band / tan(1/60°). An answer within 2 % counts. You may answer in m.",
     ),
 )

@@ -208,7 +208,7 @@ FEWEST_FOLDS = Check(
     other={"n": 5, "goal": 70},
     tips=(
         "Set 9 pieces and move the fold slider until the count passes 300.",
-        "Read it off the chart of layers after each fold.",
+        "Set 9 pieces and read it off the chart of layers after each fold.",
         "Double until you pass 300; or take the logarithm of 300/9 to the base 2.",
     ),
 )

@@ -187,7 +187,7 @@ SHORT_BAR = Check(
     working=forward_working,
     other=OTHER,
     tips=(
-        "Set 0.16 mm at station 3. The pieces would have to be longer. Then choose.",
+        "Set 0.16 mm under 3. The pieces would have to be longer. Then choose.",
         f"Set 0.16 mm, then shorten the bar wanted until the pieces are {CUT:.0f} mm.",
         "Forwards: six faces at each of eight heats, and it is drawn out in between.",
     ),
@@ -206,8 +206,11 @@ VOLUME_ONLY = Check(
     working=volume_working,
     other=PLAIN_OTHER,
     tips=(
-        "Set all losses to nothing at stations 3 and 4, and 3.5 and 1.8 mm at station 1.",
-        "Set the same and read what to cut. 5 % is near enough.",
-        "Length times thickness stays. 2 % is near enough.",
+        "Set 3.5 and 1.8 mm under 1, and all losses to nothing under 3 and 4.",
+        (
+            "Set what is asked, without losses, and read what to cut. "
+            "An answer within 5 % counts."
+        ),
+        "Length times thickness stays. An answer within 2 % counts.",
     ),
 )

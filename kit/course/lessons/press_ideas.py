@@ -266,7 +266,7 @@ RELIEF_LEFT = Check(
     working=left_working,
     other={"d": 2.0, "T": 8.0, "q": 2.0},
     tips=(
-        "Grind in the picture and read the rings left: each stands for 0.30 mm.",
+        "Grind 0.6 mm off in the picture and read the rings left: each is 0.30 mm.",
         "Follow one bent layer in the section with a ruler, at the face and 0.6 mm down.",
         "The pattern's depth falls evenly from the face to nothing at the far face.",
     ),

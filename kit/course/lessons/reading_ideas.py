@@ -170,7 +170,7 @@ HEIGHT_CHECK = Check(
     tips=(
         "Set the ruler to 18 mm and the protractor to 42° above and read the numbers.",
         "Draw a triangle: once round is as high as 36 mm are long, times tan 42°.",
-        "tan(angle) = 2 pi × height / turn. Two per cent is near enough.",
+        "tan(angle) = 2 pi × height / turn. An answer within 2 % counts.",
     ),
 )
 
@@ -188,7 +188,7 @@ DEEPER_CHECK = Check(
     other={"s": 30.0, "a": 45.0, "q": 2.0},
     tips=(
         "Grind both deeper above, by 1.5 mm, and lay the protractor on the lines.",
-        "Use a protractor on the middle line, halfway between two stars.",
+        "Grind 1.5 mm deeper; use a protractor on the middle line between two stars.",
         "First the height, then less 1.5 mm, then the angle again.",
     ),
 )
@@ -208,7 +208,7 @@ SHADE_CHECK = Check(
     other={"s": 35.0},
     tips=(
         "Lesson 04 has an even stack: set it, grind to just off the axis, and look.",
-        "Count every star against the scale, whatever its shade.",
+        "In lesson 04 count every star against the scale, whatever its shade.",
         "Two stars a turn, of either shade.",
     ),
 )

@@ -358,7 +358,7 @@ OFF_CENTRE = Check(
     working=permissible_working,
     other=EXAMPLE,
     tips=(
-        "Move the core off centre until the hatch comes.",
+        "Set the same blade, then move the core off centre until the hatch comes.",
         "Cut the core from paper, ten times larger, and slide it over the edge.",
         "Half of the core less half of the edge.",
     ),
@@ -373,7 +373,7 @@ HIGHER_LINE = Check(
     working=_higher_working,
     other={**EXAMPLE, "d": 0.2},
     tips=(
-        "Set the offset in the picture above, and choose.",
+        "Set the same blade and the offset in the picture above, and choose.",
         "Draw the section ten times larger, with the core 3.5 mm off the middle line.",
         "Half the core plus the offset less half the edge; then as before.",
     ),

@@ -156,7 +156,7 @@ SKIN_ANGLE = Check(
     tips=(
         "Set 20 mm and 80 mm in the picture above, grind nothing off, and choose.",
         "Roll paper round a 20 mm dowel, draw the line, unroll it and use a protractor.",
-        "Once round over one turn is the tangent. Half a degree is near enough.",
+        "Once round over one turn is the tangent. An answer within half a degree counts.",
     ),
 )
 
@@ -174,7 +174,7 @@ GROUND_ANGLE = Check(
     other={"d": 12.0, "p": 60.0, "q": 2.0},
     tips=(
         "Set 20 mm, 80 mm and 5 mm off, and choose.",
-        "Read it off the middle line of the face with a protractor.",
+        "Set the same, and use a protractor on the middle line of the face.",
         "Start from the height above the axis.",
     ),
 )
@@ -203,7 +203,7 @@ STAR_COUNT = Check(
     other={"L": 150.0, "p": 50.0},
     tips=(
         "Set 20 mm and 80 mm, grind to the axis, and choose.",
-        "Count stars on the face against its scale bar.",
+        "Set the same, and count stars on the face against its scale bar.",
         "Stars come twice a turn.",
     ),
 )

@@ -113,7 +113,7 @@ class Stations(Choice):
     """
 
     def __init__(self, view: Any, stations: dict[str, tuple[str, ...]]) -> None:
-        super().__init__("Station", list(stations), value=0)
+        super().__init__("Controls for", list(stations), value=0)
         self._view, self._keys = view, list(stations.values())
         self._above = widgets.HTML(
             '<p class="kit-fine">Its slider is below the picture.</p>'

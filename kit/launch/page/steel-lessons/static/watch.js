@@ -4,7 +4,7 @@
  * old verdict would stand above the new answer.
  */
 const STOPPED = 'Python stopped. What you see is from before: nothing you do now is worked out '
-  + 'or checked. Press Start again, at the top of the page; then “Bring back …”, or '
+  + 'or checked. Press Start again, further up on the page; then “Bring back …”, or '
   + 'your paper’s draft, brings everything back.';
 const CUT_OFF = 'The kit does not answer: nothing you do now is worked out or checked. '
   + 'Is it still running in its terminal window? If not, start it again.';
