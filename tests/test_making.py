@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from kit.basics.errors import KitError
 from kit.classroom.paper.kinds import kinds
-from kit.classroom.views.printing import films, pages, posters
+from kit.classroom.views.printing import films, pages, posters, room
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
 from kit.shop.patterns import pattern
@@ -29,7 +29,7 @@ def offered(making):
 
 @pytest.mark.parametrize(
     ("make", "name", "begins"),
-    [(pages, "handout.pdf", b"%PDF"), (films, "ladder.gif", b"GIF8")],
+    [(pages, "handout-01.pdf", b"%PDF"), (films, "ladder.gif", b"GIF8")],
 )
 def test_a_file_is_made_and_offered(make, name, begins):
     making = make()
@@ -85,11 +85,10 @@ def test_the_print_room_takes_a_file_or_says_why_not():
 def test_the_print_room_asks_only_for_what_a_kind_is_about():
     making = pages()
     kind, lesson, recipe, own, *_settings = making.choices
-    for at, name in enumerate(kind.options):
+    for at, asked in enumerate(kinds().values()):
         kind.value = at
         shown = [part.layout.display != "none" for part in (lesson, recipe, own)]
-        of = kinds()[name].of
-        assert shown == [of == "lesson", of == "bar", of == "bar"]
+        assert shown == [asked.of == "lesson", asked.of == "bar", asked.of == "bar"]
 
 
 def test_stop_stops_and_keeps_nothing():
@@ -114,6 +113,19 @@ def test_a_refusal_is_one_sentence():
     making.wait(60)
     assert "Not with &lt;this&gt; steel." in making.says.value
     assert "kit-refused" in making.says.value
+
+
+@pytest.mark.parametrize("place", range(3), ids=["pages", "films", "posters"])
+def test_what_was_made_is_not_offered_for_another_choice(place):
+    making = room()[place]
+    for choice in making.choices:
+        making.file.value = "<a>Save it</a>"
+        if isinstance(choice, Choice):
+            choice.value = (choice.value + 1) % len(choice.options)
+        else:
+            choice.line.value = "star"
+        assert making.file.value == "", choice
+        assert "Make it" in making.says.value
 
 
 def test_pressing_twice_makes_one_file():

@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import ipywidgets as widgets
+import traitlets
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS
 from kit.classroom.film import Film, Grinding, poster, write
 from kit.classroom.paper.handout import LESSONS
-from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds
 from kit.classroom.paper.page import PAPERS, bind
 from kit.course.views.controls import Choice, in_a_row, spoken
 from kit.course.views.forge_files import recipe_upload, uploaded
@@ -30,8 +31,10 @@ class OwnBar(widgets.VBox):
     Attributes
     ----------
     value : str or Recipe
-        "" for none.
+        What was typed or handed over last; "" for none.
     """
+
+    value = traitlets.Any("")
 
     def __init__(self) -> None:
         super().__init__()
@@ -43,29 +46,25 @@ class OwnBar(widgets.VBox):
         )
         self.upload = recipe_upload(self._opened)
         self.says = widgets.HTML()
-        self._recipe: Recipe | None = None
-        self.line.observe(lambda _change: self.clear(typed=True), names="value")
+        self.line.observe(lambda _change: self._take(self.line.value.strip()), "value")
         self.children = [self.line, in_a_row(self.upload), self.says]
 
-    @property
-    def value(self) -> str | Recipe:
-        """What was typed or handed over last."""
-        return self._recipe or self.line.value.strip()
+    def clear(self) -> None:
+        """Put file and line away."""
+        self.line.value = ""
+        self._take("")
 
-    def clear(self, *, typed: bool = False) -> None:
-        """Put the file away, and the line, too, unless it was `typed` just now."""
-        self._recipe, self.says.value = None, ""
-        if not typed:
-            self.line.value = ""
+    def _take(self, own: str | Recipe, says: str = "") -> None:
+        self.value, self.says.value = own, says
 
     def _opened(self) -> None:
         self.clear()
         try:
-            self._recipe = uploaded(self.upload)
+            recipe = uploaded(self.upload)
         except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+            self._take("", spoken(str(refused), refused=True))
         else:
-            self.says.value = spoken(f"Of your own bar: {self._recipe.name}.")
+            self._take(recipe, spoken(f"Of your own bar: {recipe.name}."))
 
 
 # where the word of the command line would not be understood alone
@@ -92,17 +91,9 @@ def pages() -> Making:
 
     def make(kind: int, lesson: int, recipe: int, own: str | Recipe, *how: int) -> Make:
         paper, units = how
-        asked = Asked(
-            paper=list(PAPERS)[paper],
-            units=UNITS[NAMED[units]],
-            lesson=lessons[lesson],
-            recipe=own or recipes[recipe],
-        )
-
-        def work(path: Path, progress: Progress) -> Path:
-            return bind(known[kind].pages(asked), path, known[kind].words, progress)
-
-        return work
+        about = own or recipes[recipe]
+        asked = Asked(list(PAPERS)[paper], UNITS[NAMED[units]], lessons[lesson], about)
+        return _bound(known[kind], asked)
 
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
@@ -120,9 +111,26 @@ def pages() -> Making:
         Choice("Lengths in", list(NAMED), value=0),
     )
     choices = (what, lesson, recipe, own)
-    made = Making(choices, lambda kind, *_rest: f"{known[kind].name}.pdf", make, settings)
+
+    made = Making(
+        choices,
+        lambda kind, lesson, *_rest: _called(known[kind], lessons[lesson]),
+        make,
+        settings,
+    )
     made.children = [what, words, *made.children[1:]]
     return made
+
+
+def _bound(kind: Kind, asked: Asked) -> Make:
+    def work(path: Path, progress: Progress) -> Path:
+        return bind(kind.pages(asked), path, kind.words, progress)
+
+    return work
+
+
+def _called(kind: Kind, lesson: str) -> str:
+    return f"{kind.name}-{lesson}.pdf" if kind.of == "lesson" else f"{kind.name}.pdf"
 
 
 def films() -> Making:

@@ -67,6 +67,8 @@ class Making(widgets.VBox):
         self.file = widgets.HTML()
         self._stopped = threading.Event()
         self._work: threading.Thread | None = None
+        for choice in self.choices:
+            choice.observe(self._chosen, names="value")
         row = in_a_row(self.make_button, self.stop_button)
         self.children = [*choices, row, self.bar, self.says, self.file, *settings]
 
@@ -81,6 +83,12 @@ class Making(widgets.VBox):
         self.says.value = spoken("Working …")
         self._work = threading.Thread(target=self._do, args=(values,), daemon=True)
         self._work.start()
+
+    def _chosen(self, _change: Any) -> None:
+        """Put away what was made for other choices."""
+        if self.file.value:
+            self.bar.value, self.file.value = 0, ""
+            self.says.value = spoken("Chosen anew: press Make it.")
 
     def stop(self, _button: Any = None) -> None:
         """Ask the work to stop; nothing half-made is left."""

@@ -30,7 +30,9 @@ def add(parser: argparse.ArgumentParser) -> None:
         help=f"of {_about('bar')}: '{PLAN}' (that of the class), a plan's line in quotes, "
         f"{RECIPE_HELP}",
     )
-    parser.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    parser.add_argument(
+        "--paper", type=str.capitalize, choices=("A4", "Letter"), default="A4"
+    )
     parser.add_argument("--units", choices=UNITS, default="mm")
 
 
