@@ -47,6 +47,17 @@ def listed(words: Iterable[str]) -> str:
     return f"{', '.join(before)} and {last}" if before else last
 
 
+def counted(many: int, name: str) -> str:
+    """Write how many there are: never "1 bands".
+
+    Examples
+    --------
+    >>> counted(1, "band"), counted(1024, "layer")
+    ('1 band', '1,024 layers')
+    """
+    return f"{many:,} {name}{'s' if many != 1 else ''}"
+
+
 def said(mm: float, units: Units = Units.MM) -> str:
     """Write a given length in a question: in inches always as a decimal, and fine enough.
 

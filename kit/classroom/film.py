@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,7 +23,7 @@ from kit.basics.units import Units, format_length
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet
-from kit.section.surface import Plane
+from kit.section.surface import Plane, shown_at
 from kit.section.trace import Surface, see, see_in_bands
 
 if TYPE_CHECKING:
@@ -141,22 +141,16 @@ class Grinding:
     def __iter__(self) -> Iterator[Image.Image]:
         """Make the pictures; the last is the same as the first."""
         tones = etch.tones(self.billet.source.steels)
-        length, width, thickness = self.billet.size
+        length, width, _thickness = self.billet.size
         pixel = 1.04 * max(min(length, 120.0) / self.columns, width / self.rows)
+        face = shown_at(self.billet, "face", self.columns, self.rows)
+        flat = replace(face, pixel=pixel)
         for number in range(len(self)):
             turned = 2 * math.pi * (number % self.count) / self.count
             share = 0.5 + 0.5 * math.cos(turned)  # 1 at the face, 0 in the middle
-            face = Plane(
-                size=self.billet.size,
-                centre=(length / 2, 0.0, (thickness / 2 - 1e-3) * share),
-                right=(1.0, 0.0, 0.0),
-                up=(0.0, 1.0, 0.0),
-                columns=self.columns,
-                rows=self.rows,
-                pixel=pixel,
-            )
+            deep = replace(flat, centre=(length / 2, 0.0, flat.centre[2] * share))
             sheet = Sheet(self.columns, self.rows)
-            sheet.steel(see(self.billet, face, tones), (0, 0))
+            sheet.steel(see(self.billet, deep, tones), (0, 0))
             yield sheet.image
 
 

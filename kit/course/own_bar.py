@@ -10,7 +10,7 @@ from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet
-from kit.section.surface import shown_at
+from kit.section.surface import ground_off, shown_at
 from kit.section.trace import see
 from kit.shop.losses import weight
 
@@ -39,9 +39,7 @@ def own_bar(
     shown = min(size.length, 4 * max(size.width, size.thickness))
     solid = Block.fitted(size, *SOLID, span=(size.length - shown, size.length))
     panels = [_laid(sheet, billet, solid, (10, 40), "Your own bar", units)]
-    top_of_it = ("face", "Its face, from above")
-    if size.round:  # its top is a line: look along the axis instead
-        top_of_it = ("side", "Cut along its axis")
+    top_of_it = "face", f"Its face, from above{ground_off(billet, units)}"
     for name, words, top, (columns, rows) in (
         (*top_of_it, 40, FACE),
         ("end", "Its end", 246, END),

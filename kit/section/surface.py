@@ -14,11 +14,14 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units, format_length
 from kit.forge.steps import Points, Size
 
 LEAST_ANGLE = 2.0  # °: flatter, a cut is 29 times as long as the bar is thick
 MOST_PIXELS = 50_000  # of a side: two metres in print
 SHOWN = ("face", "end", "side", "split")  # of a bar: see shown_at
+ROUND_SKIN = 0.1  # of a round bar's thickness: less has no face to look at; ours
+LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
 ALONG = math.sin(math.radians(45))  # a face that runs more along a bar than across it
 STRAIGHT = 1e-6  # how far from unit length, or from square, two directions may be
 
@@ -259,7 +262,31 @@ def cut(
     )
 
 
-def shown_at(bar: Any, shown: str, columns: int, rows: int) -> Plane:
+def face_depth(bar: Any, ground: float = 0.0) -> float:
+    """Give how deep below its top a bar's face lies, mm.
+
+    The top of a round bar is a line: its face is a flat that was ground on it.
+
+    Parameters
+    ----------
+    bar : Billet or Size
+    ground : float
+        What is to be ground off, mm; something of the bar is always left.
+    """
+    size = size_of(bar)
+    least = ROUND_SKIN * size.thickness if size.round else 0.0
+    return max(min(ground, size.thickness - max(least, LEAST_LEFT)), least)
+
+
+def ground_off(bar: Any, units: Units = Units.MM) -> str:
+    """Say below "the face" what was ground off to have one; of a flat bar, nothing."""
+    deep = face_depth(bar)
+    return f", {format_length(deep, units)} ground off" if deep else ""
+
+
+def shown_at(
+    bar: Any, shown: str, columns: int, rows: int, *, ground: float = 0.0
+) -> Plane:
     """Look at the face, the end or the lengthwise cut of a bar, as large as fits.
 
     Parameters
@@ -269,14 +296,17 @@ def shown_at(bar: Any, shown: str, columns: int, rows: int) -> Plane:
         "face", "end", "side" or "split": see patterns.py.
     columns, rows : int
         Size of the picture in pixels.
+    ground : float
+        What is ground off to see the face, mm: see `face_depth`.
     """
     size = size_of(bar)
     length, width, thickness = size
+    top = thickness / 2 - 1e-3 - face_depth(size, ground)
     if shown not in SHOWN:
         msg = f"A bar can be looked at by its {', '.join(SHOWN)}. Given: {shown!s:.30}."
         raise KitError(msg)
     across, up, height, wide, tall = {
-        "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), thickness / 2 - 1e-3, 90.0, width),
+        "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), top, 90.0, width),
         "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), 0.0, width, thickness),
         "side": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 90.0, thickness),
         "split": ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), 0.0, thickness, width),

@@ -147,7 +147,7 @@ def _bars(billet: Billet, units: Units) -> list[str]:
 
 def _front(made: Card, paper: str, units: Units) -> Page:
     """Draw the first side with the largest letters that fit."""
-    seen = goal(made.billet, PICTURE, made.name)
+    seen = goal(made.billet, PICTURE, made.name, units=units)
     for size in SIZES:
         page = _drawn(made, Page(paper), units, seen, size)
         if page.y <= LIVE[1]:

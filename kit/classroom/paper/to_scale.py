@@ -10,13 +10,14 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units
 from kit.classroom.paper.page import HAIR, Page, Place
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet, to_srgb
-from kit.section.surface import Plane, cut, shown_at
+from kit.section.surface import Plane, cut, ground_off, shown_at
 from kit.section.trace import see
 from kit.shop.patterns import PATTERNS
 
@@ -110,7 +111,11 @@ class Goal(NamedTuple):
 
 
 def goal(
-    billet: Billet, room: tuple[float, float], name: str = "", dot: float = DOT
+    billet: Billet,
+    room: tuple[float, float],
+    name: str = "",
+    dot: float = DOT,
+    units: Units = Units.MM,
 ) -> Goal:
     """See what is to come out, as much as fits into a room of mm × mm at true size.
 
@@ -127,7 +132,7 @@ def goal(
         _extent(billet, plane.up),
     )
     says = {
-        "face": "The face",
+        "face": f"The face{ground_off(billet, units)}",
         "end": "The end",
         "side": "Cut lengthwise through the middle",
         "split": "Along the split",

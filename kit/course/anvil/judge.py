@@ -14,6 +14,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.steps import Points
+from kit.section.surface import face_depth
 
 STRIPS, COARSE = 49, 100  # across a face, and along it, to find where its lines slant
 PLACES = 400  # along the one line on which they are then measured
@@ -22,7 +23,6 @@ MOST_LEAVES = 256  # more need more places on a line than a census begins with
 STEP = 1e-4  # mm: so far apart are two points whose heights are compared
 INSET = 0.02  # share of a bar, at its ends and edges, that is not looked at
 SKIN = 1e-3  # mm below a face
-ROUND_SKIN = 0.1  # of a round bar's thickness: less has no face to look at; ours
 # Ours, tried on twisted, dented, folded and plain bars, as in `kit.metal.described`.
 STRAIGHT = 0.85  # how alike the directions on a strip are, 0 … 1, if it has lines
 SIDED = 0.15  # how much a strip slants, 0 … 1, if it slants at all
@@ -84,7 +84,7 @@ def _undone(bar: Billet) -> int:
 def face_height(bar: Billet) -> float:
     """Say how high above the axis the bar's face lies, a hair inside the steel, mm."""
     thick = bar.size.thickness
-    return thick / 2 - (ROUND_SKIN * thick if bar.size.round else min(SKIN, thick / 100))
+    return thick / 2 - max(face_depth(bar), min(SKIN, thick / 100))
 
 
 def sides(bar: Billet, height: float) -> tuple[Side, ...]:

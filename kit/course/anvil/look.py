@@ -12,7 +12,6 @@ import numpy as np
 from kit.basics.told import listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil import clay
-from kit.course.anvil.judge import ROUND_SKIN
 from kit.course.anvil.sentence import Gap, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
@@ -21,7 +20,7 @@ from kit.forge.steps import Size
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, INK, Sheet
-from kit.section.surface import Plane, cut, cut_normal, shown_at
+from kit.section.surface import Plane, cut, cut_normal, face_depth, shown_at
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
 from kit.shop.recipes.talk import Looked
@@ -34,7 +33,6 @@ MAIN = (12, 30, 640, 184)  # left, top, columns, rows
 SOLID = (676, 30, 312, 184)
 BAR = 120  # pixels of a scale bar, at most
 LEAST_MARKED = 10  # pixels of a bar's end that bears marks
-LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
 LONGEST = 90.0  # mm of a face that is shown
 WHOLE_OR_PART = ("The bar", "Part of the bar")
 
@@ -53,9 +51,19 @@ class Look(Looked):
         """How the sentence goes on after "Look at its end"."""
         return self.templates.get(self.kind, "")
 
-    def parts(self) -> list[str | Gap]:
-        """Give the rest of the sentence, words and gaps in turn."""
-        return filled(self, self.says)
+    def parts(self, bar: Billet) -> list[str | Gap]:
+        """Give the rest of the sentence, words and gaps in turn, as this bar is shown."""
+        depths = {
+            "low": face_depth(bar),
+            "high": face_depth(bar, bar.size.thickness),
+            "value": self.depth(bar),
+        }
+        return [
+            replace(part, **depths)
+            if isinstance(part, Gap) and part.key == "ground"
+            else part
+            for part in filled(self, self.says)
+        ]
 
     def plane(self, bar: Billet, columns: int, rows: int) -> Plane | Block:
         """Give the surface that is looked at, as large as fits."""
@@ -83,12 +91,10 @@ class Look(Looked):
                 pixel=pixel,
             )
         else:
-            plane = shown_at(bar, self.kind, columns, rows)
+            plane = shown_at(bar, self.kind, columns, rows, ground=self.ground)
         if self.kind == "end":
             return plane
         _x, y, top = plane.centre
-        if self.kind == "face":
-            top -= self.depth(bar)
         return replace(plane, centre=(_middle(plane), y, top))
 
     def long(self, size: Size) -> float:
@@ -109,9 +115,7 @@ class Look(Looked):
 
     def depth(self, bar: Billet) -> float:
         """Give how deep the face lies, mm; in a round bar not at the very skin."""
-        thick = bar.size.thickness
-        least = ROUND_SKIN * thick if bar.size.round else 0.0
-        return min(max(self.ground, least), thick - max(least, LEAST_LEFT))
+        return face_depth(bar, self.ground)
 
 
 def scene(

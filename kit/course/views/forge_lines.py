@@ -41,7 +41,7 @@ def look_line(desk: Desk, units: Units) -> list[dict]:
     """Write how the bar is looked at."""
     kinds = {"": get_args(Kind)}
     line = [words("Look at its "), chosen("look:kind", "Look at", desk.look.kind, kinds)]
-    return line + _filled("look", desk.look.parts(), units)
+    return line + _filled("look", desk.look.parts(desk.stage.bar), units)
 
 
 def act_line(desk: Desk, can: Verbs, units: Units) -> list[dict]:
@@ -65,7 +65,7 @@ def numbers(desk: Desk) -> dict[str, Gap]:
         found = {f"act:{one.key}": one for one in _gaps(parts(desk.act))}
     elif desk.motif:
         found = {f"stack:{one.key}": one for one in stack_gaps(desk.motif)}
-    found |= {f"look:{one.key}": one for one in _gaps(desk.look.parts())}
+    found |= {f"look:{one.key}": one for one in _gaps(desk.look.parts(desk.stage.bar))}
     return {key: one for key, one in found.items() if not one.options}
 
 

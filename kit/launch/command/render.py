@@ -9,12 +9,13 @@ from math import radians, sin
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.terminal import Progress
+from kit.basics.told import counted
 from kit.basics.typed import parse_angle
 from kit.classroom.film import MOST_POSTER, large_sheet, poster
 from kit.launch.command import parts
 from kit.section.block import Block
 from kit.section.picture import save
-from kit.section.surface import Plane, cut, shown_at
+from kit.section.surface import Plane, cut, ground_off, shown_at
 from kit.shop.recipes.found import RECIPE_HELP, recipe_of
 from kit.shop.recipes.recipe import Recipe
 
@@ -57,14 +58,16 @@ def run(options: argparse.Namespace) -> str:
         )
         raise KitError(msg)
     surface = _surface(recipe, options, columns, rows)
+    off = ground_off(recipe.billet) if options.view == "face" else ""
     bar = Progress(recipe.name)
     if options.print and isinstance(surface, Plane):
         poster(recipe.billet, surface, path, bar)
     else:
         sheet = large_sheet(recipe.billet, surface, progress=bar)
         with whole(path) as part:
-            save(sheet.image, part, f"{recipe.name}: {options.view} of the bar.")
-    return f"{path}: {recipe.name}, {recipe.billet.layers:,} layers. Tones illustrative."
+            save(sheet.image, part, f"{recipe.name}: {options.view} of the bar{off}.")
+    layers = counted(recipe.billet.layers, "layer")
+    return f"{path}: {recipe.name}, {layers}{off}. Tones illustrative."
 
 
 def _surface(
