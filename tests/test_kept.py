@@ -1,10 +1,13 @@
 """What a view was set to comes back after a restart, if it is asked for."""
 
+from pathlib import Path
+
 import pytest
 
 from kit.course.views.forge import Forge
 from kit.course.views.kept import VARIABLE
 from kit.course.views.lesson import lesson, view_of
+from tests.lessons import KNOWN
 
 
 @pytest.fixture
@@ -97,3 +100,51 @@ def test_a_folder_that_is_gone_stops_nothing(place):
     view.controls["spine"].value = 5
     rest(view)
     assert view.state["spine"] == 5
+
+
+FORGES = [
+    path.name
+    for path in sorted(Path("notebooks").glob("*.ipynb"))
+    if "= Forge()" in path.read_text("utf-8")
+]
+
+
+@pytest.mark.usefixtures("place")
+def test_each_page_keeps_its_own_bar(monkeypatch):
+    assert len(FORGES) > 1
+    for steps, page in enumerate(FORGES, 1):
+        monkeypatch.setenv("JPY_SESSION_NAME", f"/home/me/lessons/{page}")
+        forge = Forge()
+        assert not back(forge), "another page's bar"
+        for _ in range(steps):
+            forge.add("fold")
+        rest(forge)
+    for steps, page in enumerate(FORGES, 1):
+        monkeypatch.setenv("JPY_SESSION_NAME", f"/home/me/lessons/{page}")
+        assert back(Forge()) == [f"Bring back my bar of {steps} step{'s' * (steps > 1)}"]
+
+
+def changed(view):
+    """Make something: a step, or a setting's next stop."""
+    if isinstance(view, Forge):
+        view.add("fold")
+        return
+    key, control = next(
+        (key, one) for key, one in view.controls.items() if hasattr(one, "stops")
+    )
+    others = [stop for stop in control.stops if stop != control.value]
+    view.set(**{key: min(others, key=lambda stop: abs(stop - control.value))})
+
+
+@pytest.mark.usefixtures("place")
+@pytest.mark.parametrize("make", [Forge, *(known.view for known in KNOWN.values())])
+def test_a_page_where_nothing_was_made_neither_offers_nor_loses_anything(make):
+    rest(make())
+    assert not back(make()), "nothing was made"
+    first = make()
+    changed(first)
+    rest(first)
+    offered = back(make())
+    assert offered
+    rest(make())  # opened again, looked at, and left
+    assert back(make()) == offered

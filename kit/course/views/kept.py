@@ -1,9 +1,9 @@
 """What a view was set to, kept beside the running kit: a restart loses nothing.
 
-The launcher names a folder of its own for each launch. There every view keeps its
-settings when it comes to rest. After *Start over*, or a kernel that died, the view has
-one button more: it brings them back. Nothing is brought back unasked, since the settings
-may be an answer that is still to be predicted.
+The launcher names a folder of its own for each launch. There every view of each page keeps
+its settings when it comes to rest, once something was changed. After *Start over*, or a
+kernel that died, the view has one button more: it brings them back. Nothing is brought
+back unasked, since the settings may be an answer that is still to be predicted.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from __future__ import annotations
 import json
 import math
 import os
+import re
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,8 @@ from kit.course.views.controls import button
 from kit.shop.recipes.recipe import Recipe, from_json, to_json
 
 VARIABLE = "KIT_KEPT"
+PAGE = "JPY_SESSION_NAME"  # Jupyter's name for the page that a kernel runs
+MOST_LETTERS = 160  # of a page's name and place: a file's name has at most 255
 MOST_BYTES = 256 * 1024  # of a long history
 
 
@@ -37,7 +40,9 @@ class Kept:
         if not folder:
             return
         self.view = view
-        self.path = Path(folder) / f"{view.name}.json"
+        page = re.sub(r"\W+", "_", os.environ.get(PAGE, ""))[-MOST_LETTERS:]
+        self.path = Path(folder) / f"{page}{view.name}.json"
+        self.untouched: str | None = self._text()
         before = self._read()
         view.picture.on_msg(self._heard)
         if before is not None:
@@ -55,9 +60,14 @@ class Kept:
         self.view.buttons.children = rest
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
-        if message.get("event") == "rest" and not self.view.locked:
-            with suppress(OSError):  # a full disk: never mind; half a file is not read
-                self.path.write_text(self._text(), "utf-8")
+        if message.get("event") != "rest" or self.view.locked:
+            return
+        text = self._text()
+        if text == self.untouched:  # nothing was made here: what was kept stays
+            return
+        self.untouched = None
+        with suppress(OSError):  # a full disk: never mind; half a file is not read
+            self.path.write_text(text, "utf-8")
 
     def _read(self) -> Any:
         """Give what was kept, or None: nothing, or nothing that can be used."""
