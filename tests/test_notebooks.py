@@ -181,6 +181,14 @@ def test_nothing_is_told_before_it_is_predicted(path):
     assert not told & set(figures(printed)), (right, printed)
 
 
+def test_what_to_do_first_stands_above_the_start_button():
+    """Start goes on to the bench: whoever pressed it does not see what it passed."""
+    before, _button, after = text(START).partition("<button data-commandlinker")
+    assert re.findall(r"^\d\. ", before, re.MULTILINE)
+    assert not re.findall(r"^\d\. ", after, re.MULTILINE)
+    assert "*draw out* (hammer" in before, "a word of the trade is told where it is met"
+
+
 def test_map_of_lessons_and_readme_list_exactly_the_files():
     for listing, prefix in (
         (text(START), ""),
