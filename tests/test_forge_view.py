@@ -11,10 +11,10 @@ from smith import act, random_history
 
 from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import class_talks
-from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
+from kit.forge.stack import Layer, Stack
 from kit.forge.steels import GRADES
 from kit.forge.steps import DrawOut, Fold, Twist
 from kit.shop.patterns import PATTERNS
@@ -160,7 +160,7 @@ def test_a_weld_that_did_not_take_is_told():
 
 
 def test_what_no_longer_fits_is_kept_and_told():
-    forge = Forge(Billet(source=Desk.of(PATTERNS[3].forge()).history.source))
+    forge = Forge()
     for name in ("twist",):
         forge.add(name)
         forge.do_first()
@@ -230,3 +230,33 @@ def test_only_what_does_something_now_is_live():
     while forge.undo():
         pass
     assert live(forge) == {"Redo"}
+
+
+@pytest.mark.parametrize(
+    ("metals", "alike"),
+    [
+        (("1084", "15N20", "nickel"), "15N20 and nickel"),
+        (("1084", "1095", "15N20"), "1084 and 1095"),
+        (("1084", "15N20"), ""),
+    ],
+)
+def test_metals_that_look_alike_are_told_at_every_step(metals, alike):
+    """Who sees two tones is told of three metals: below the picture, and in its words."""
+    layers = [Layer(steel=one, thickness=4.0) for one in metals * 3]
+    forge = Forge(Billet(source=Stack(layers=layers, length=150, width=40)))
+    for name in ("fold", "draw out", "hammer unevenly"):
+        forge.add(name)
+    for at in range(4):
+        forge.do(forge.desk.goes(at))
+        for words in (forge.says.value, forge.picture.alt):
+            assert ("etch nearly alike" in words) == bool(alike), (at, words)
+            assert not alike or f"{alike} etch nearly alike." in words
+    forge.metal.value = 1
+    assert "nearly alike" not in forge.says.value + forge.picture.alt, "clay is told apart"
+
+
+@pytest.mark.parametrize("known", PATTERNS, ids=lambda known: known.name)
+def test_a_bare_stack_that_is_given_lies_on_the_anvil(known):
+    """A bar without a step is empty as a list is, and still a bar."""
+    stack = known.forge()[:0]
+    assert Forge(stack).bar == stack

@@ -18,6 +18,7 @@ from PIL import ExifTags
 
 from kit.basics.errors import KitError
 from kit.basics.files import whole
+from kit.basics.told import counted
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.metal import etch
@@ -108,7 +109,7 @@ class Film:
         letters = round(top * 0.62)
         sheet.text(f"{stage}  {name}", (top // 2, top // 2), size=letters, anchor="lm")
         size = " by ".join(format_length(side, self.units) for side in bar.size)
-        words = f"{size};  {bar.layers:,} layers"
+        words = f"{size};  {counted(bar.layers, 'layer')}"
         sheet.text(words, (self.columns - top // 2, top // 2), size=letters, anchor="rm")
         foot = self.rows - top // 2
         sheet.text(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from kit.basics.told import counted
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
@@ -50,7 +51,8 @@ def own_bar(
     return Scene(
         image=sheet.image,
         alt=(
-            f"Your own bar, {sizes}, of {billet.layers} layers and {billet.bands} bands. "
+            f"Your own bar, {sizes}, of {counted(billet.layers, 'layer')} and "
+            f"{counted(billet.bands, 'band')}. "
             f"{top_of_it[1]}: {panels[1].shows}. Its end shows {panels[2].shows}."
         ),
         numbers=(

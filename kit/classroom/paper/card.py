@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from kit.basics.told import in_units
+from kit.basics.told import counted, in_units
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_cut_length, format_length, format_weight
 from kit.classroom import kit_version
@@ -91,7 +91,7 @@ def _of_plan(plan: Plan, units: Units) -> Card:
         line=plan_line.to_line(plan),
         facts=[
             f"Finished size, T × W × L: {size}",
-            f"{plan.billet.layers:,} layers, {plan.billet.bands:,} bands, {layer} each",
+            f"{_counts(plan.billet)}, {layer} each",
             in_units(f"{plan.grams_in:,.0f} g in, {plan.grams_out:,.0f} g out", units),
             f"Cut every piece {cut} long.",
         ],
@@ -118,7 +118,7 @@ def _of(recipe: Recipe, units: Units) -> Card:
     billet = recipe.billet
     facts = [f"Finished size, T × W × L: {size_in_words(*reversed(billet.size), units)}"]
     if billet.tally.even:
-        facts.append(f"{billet.layers:,} layers, {billet.bands:,} bands")
+        facts.append(_counts(billet))
     facts += [recipe.note] if recipe.note else []
     facts += [f"Source: {recipe.source}"] if recipe.source else []
     return Card(
@@ -130,6 +130,10 @@ def _of(recipe: Recipe, units: Units) -> Card:
         rows=operations.of_billet(billet, units),
         losses=NO_RACK,
     )
+
+
+def _counts(billet: Billet) -> str:
+    return f"{counted(billet.layers, 'layer')}, {counted(billet.bands, 'band')}"
 
 
 def _bars(billet: Billet, units: Units) -> list[str]:

@@ -6,6 +6,7 @@ A4 and Letter. Print both sheets on both sides of stout paper, turned on the lon
 
 from __future__ import annotations
 
+from kit.basics.told import counted
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page, Place, lines_of
@@ -120,9 +121,9 @@ def facts(billet: Billet) -> list[str]:
     shares = shares_of(billet)
     names = list(shares)
     bright = max(names, key=lambda one: etch.reflectance(steel(one)))
-    counted = f"{billet.layers:,} layers. " if billet.tally.even else ""
+    layers = f"{counted(billet.layers, 'layer')}. " if billet.tally.even else ""
     told = [
-        f"{counted}{' and '.join(names)}: the lightest lines are {bright}."
+        f"{layers}{' and '.join(names)}: the lightest lines are {bright}."
         if len(names) > 1
         else "One steel: its pattern is in the weld lines.",
         ETCHED,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from kit.basics.told import counted
 from kit.basics.units import Units, format_length
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, POINT, Page
@@ -13,11 +14,6 @@ from kit.shop.clay import ClayTwin
 CHART = (0.05, 0.07, 0.087, 0.1, 0.12, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.7, 1.0, 1.4, 2.0)
 TALL = 6.5  # mm, of a row of the chart
 WEDGES = (15, 25, 30)  # degrees, of lesson 01's cuts
-
-
-def counted(layers: int) -> str:
-    """Write "1 layer" or "64 layers"."""
-    return f"{layers} layer{'s' if layers > 1 else ''}"
 
 
 def vote_cards(paper: str = "A4") -> list[Page]:
@@ -140,7 +136,7 @@ def _in_order(page: Page, twin: ClayTwin, y: float, units: Units) -> float:
             page.write(stacked, at=(0, y), size=11)
             y += 5.5
         done = f"{height.doing}: {format_length(height.sticks, units)} high, "
-        page.write(done + counted(height.layers), at=(0, y), size=11)
+        page.write(done + counted(height.layers, "layer"), at=(0, y), size=11)
         y += 5.5
     return y
 

@@ -107,7 +107,7 @@ def own_piece(recipe: Recipe) -> Piece:
         tiles=tuple(tiles),
         right=IDEAS.index(THERE),
         why=_why(recipe),
-        number=lambda voice: voice("{layers} layers", layers=voice.number(billet.layers)),
+        number=lambda voice: _layers(voice, billet),
         counts=_pieces(recipe),
     )
 
@@ -150,19 +150,29 @@ def _pieces(recipe: Recipe) -> Said:
     return lambda voice: voice("from a stack of {pieces} pieces of steel", pieces=count)
 
 
+def _layers(voice: Voice, billet: Billet) -> str:
+    if billet.layers == 1:
+        return voice("1 layer")
+    return voice("{layers} layers", layers=voice.number(billet.layers))
+
+
+def _bands(voice: Voice, bands: int) -> str:
+    return voice("1 band") if bands == 1 else voice("{bands} bands", bands=bands)
+
+
 def _stop(recipe: Recipe, off: float) -> Picture:
     billet = recipe.billet
     bright, bands = described(_face(billet, off))
 
     def alt(voice: Voice) -> str:
         return voice(
-            "{name}, {layers} layers, from above, {ground}: {bright} % bright, {bands} "
-            "bands along its middle.",
+            "{name}, {layers}, from above, {ground}: {bright} % bright, {bands} along "
+            "its middle.",
             name=recipe.name,
-            layers=voice.number(billet.layers),
+            layers=_layers(voice, billet),
             ground=ground(voice, off),
             bright=bright,
-            bands=bands,
+            bands=_bands(voice, bands),
         )
 
     surface = from_above(billet, billet.size.thickness / 2 - off)
@@ -198,10 +208,9 @@ def _untold(billet: Billet, surface: Surface, small: np.ndarray) -> Picture:
         surface=surface,
         says=lambda _voice: "",
         alt=lambda voice: voice(
-            "A face of dark and bright steel: {bright} % bright, {bands} bands along its "
-            "middle.",
+            "A face of dark and bright steel: {bright} % bright, {bands} along its middle.",
             bright=bright,
-            bands=bands,
+            bands=_bands(voice, bands),
         ),
     )
 
@@ -231,12 +240,11 @@ def talk_piece(recipe: Recipe) -> Talk:
     stages = Desk.of_recipe(recipe).history.stages
     stops = [_told(stages[cue.stage].bar, cue.look) for cue in recipe.talk]
     name = f"{recipe.name[:1].upper()}{recipe.name[1:]}"
-    layers = recipe.billet.layers
     return Talk(
         name=lambda _voice: name,
         lines=(
             phrase("How was it made?"),
-            lambda voice: voice("{layers} layers", layers=voice.number(layers)),
+            lambda voice: _layers(voice, recipe.billet),
             phrase("Touch and look"),
         ),
         stops=tuple(stops if len(stops) > 1 else stops * 2),

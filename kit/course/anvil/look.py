@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
-from kit.basics.told import listed
+from kit.basics.told import counted, listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil import clay
 from kit.course.anvil.sentence import Gap, filled, sizes
+from kit.course.anvil.told import alike
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -144,6 +145,7 @@ def scene(
     """
     steels = dict.fromkeys(bar.source.steels)
     tones = (clay if as_clay else etch).tones(steels)
+    twins = "" if as_clay else alike(steels)
     called = clay.clays(steels) if as_clay else {one: one for one in steels}
     sheet = Sheet(COLUMNS, ROWS, **paper)
     left, top, columns, rows = MAIN
@@ -162,7 +164,7 @@ def scene(
         panels.append(_solid(sheet, bar, look, tones, units, as_clay=as_clay))
     return Scene(
         image=sheet.image,
-        alt=_alt(bar, look, panels[0], units, list(called.values())),
+        alt=_alt(bar, look, panels[0], units, list(called.values())) + twins,
         numbers=(),
         panels=tuple(panels),
         clays=called if as_clay else {},
@@ -191,9 +193,8 @@ def title(look: Look, bar: Billet, units: Units) -> str:
 
 
 def _alt(bar: Billet, look: Look, seen: Panel, units: Units, metals: list[str]) -> str:
-    layers = f"{bar.layers:,} layers of {listed(metals)}"
-    steps = f"{len(bar)} step{'s' if len(bar) > 1 else ''}"
-    done = f"after {steps}" if len(bar) else "as it was stacked"
+    layers = f"{counted(bar.layers, 'layer')} of {listed(metals)}"
+    done = f"after {counted(len(bar), 'step')}" if len(bar) else "as it was stacked"
     return (
         f"A bar {done}, {sizes(bar.size, units)}: {layers}. "
         f"{title(look, bar, units)}: {seen.shows}."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from kit.basics.told import listed
+from kit.basics.told import counted, listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil.acts import Act
 from kit.course.anvil.clay import clays
@@ -40,8 +40,8 @@ def entry(history: History, stage: int, units: Units) -> str:
 def counts(stage: Stage) -> str:
     """Write its layers and bands."""
     layers, bands = stage.tally.layers, stage.tally.bands
-    told = f"{layers:,} layer{'s' if layers != 1 else ''}"
-    return told if bands == layers else f"{told} in {bands:,} bands"
+    told = counted(layers, "layer")
+    return told if bands == layers else f"{told} in {counted(bands, 'band')}"
 
 
 def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -> str:
@@ -52,17 +52,20 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
     bar = sizes(here.size, units)
     if not as_clay:
         bar += f", {weight(here.bar):,.0f} g without scale"
+    names = history.source.steels
+    twins = "" if as_clay else alike(names)
     if stage == 0:
-        names = history.source.steels
         metals = clays(names).values() if as_clay else dict.fromkeys(names)
-        alike = "" if as_clay else _alike(names)
-        return f"Stacked: {counts(here)} of {listed(metals)}; {bar}.{alike}"
+        return f"Stacked: {counts(here)} of {listed(metals)}; {bar}.{twins}"
     told = _did(history.acts[stage - 1], history.stages[stage - 1], here, units)
-    return f"{told} {counts(here).capitalize()}; {bar}."
+    return f"{told} {counts(here).capitalize()}; {bar}.{twins}"
 
 
-def _alike(names: Iterable[str]) -> str:
-    """Name the metals of a stack that can hardly be told apart once they are etched."""
+def alike(names: Iterable[str]) -> str:
+    """Name the metals of a stack that can hardly be told apart once they are etched.
+
+    A sentence after a blank, or nothing.
+    """
     tones = etch.tones(names)
     order = sorted(tones, key=tones.__getitem__)
     groups = [order[:1]]
@@ -86,7 +89,7 @@ def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:
         return f"{again} as many layers{like}."
     if after.tally.layers < before.tally.layers:
         gone = before.tally.layers - after.tally.layers
-        return f"{gone:,} layers went with the faces that were taken off."
+        return f"{counted(gone, 'layer')} went with the faces that were taken off."
     if act.makes:
         return act.makes
     if act.keeps is Layers.FLAT and before.size != after.size:

@@ -7,7 +7,7 @@ from functools import cached_property, lru_cache, partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import choice, quantity
-from kit.basics.told import one_way
+from kit.basics.told import counted, one_way
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Given, Question
 from kit.course.lessons import bevels_drawing as drawing
@@ -63,7 +63,7 @@ def _shown(lines: float) -> str:
     if not lines:
         return "plain, like the bar's face"
     apart = BevelsLesson().grind.bevel_length / lines
-    count = "lines" if apart < 0.1 else f"{lines:.0f} lines"
+    count = "lines" if apart < 0.1 else counted(round(lines), "line")
     return f"{count}, {apart:.2f} mm apart"
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, get_args
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
+from kit.basics.told import counted
 from kit.basics.units import (
     Units,
     format_beside,
@@ -218,7 +219,7 @@ class BoughtLesson(Lesson):
             )
             return f"Sold as {BOUGHT[self.bought]}: {flat}"
         crossed, off = self.grind.crossed(self.layer), format_length(self.off, units)
-        met = f"{crossed.lines:.0f} layers" if crossed.lines else "no layer"
+        met = counted(round(crossed.lines), "layer") if crossed.lines else "no layer"
         if changed in ("thickness", "spine"):
             deeper = "the deeper, the less it is like the bar."
             flat = "flat layers show only where it slants."

@@ -6,7 +6,7 @@ from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import choice, quantity
-from kit.basics.told import one_way
+from kit.basics.told import counted, one_way
 from kit.basics.units import Units, format_beside, format_length
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
@@ -192,14 +192,15 @@ class FoldLesson(Lesson):
                 "band."
             )
         return (
-            f"{how.capitalize()}: like meets like {like:,} times, and is one band each "
-            "time."
+            f"{how.capitalize()}: like meets like {counted(like, 'time')}, and is one "
+            "band each time."
         )
 
     def _says(self, units: Units) -> str:
         billet = self.billet
         layer = format_length(billet.mean_layer, units)
-        return f"{billet.layers:,} layers of {layer} in {billet.bands:,} bands."
+        bands = counted(billet.bands, "band")
+        return f"{billet.layers:,} layers of {layer} in {bands}."
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         billet = self.billet
@@ -243,12 +244,12 @@ class FoldLesson(Lesson):
         like = doubled(billet)
         double = ""
         if 0 < like <= MOST_MARKS:
-            double = f" Little wedges mark {like} double bands."
+            double = f" Little wedges mark {counted(like, 'double band')}."
         return (
             f"End grain of a bar {format_length(billet.size.thickness, units)} thick: "
             f"{self.pieces} pieces, {way}, gives {billet.layers:,} layers of {layer} and "
-            f"{billet.bands:,} bands. It shows {grain.shows}{fine}.{double} Beside it the "
-            f"middle, 20 times larger, and a chart of layers after each fold."
+            f"{counted(billet.bands, 'band')}. It shows {grain.shows}{fine}.{double} "
+            f"Beside it the middle, 20 times larger, and a chart of layers after each fold."
         )
 
 

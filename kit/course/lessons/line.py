@@ -15,7 +15,7 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.basics.told import listed
+from kit.basics.told import counted, listed
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.census import Census
@@ -344,7 +344,7 @@ def _sentence(part: Stretch, census: Census, units: Units) -> str:
     if census.layers == 1:
         return f"Along {line}: one layer, of {census.steels[0]}."
     steels = [f"{many:,} of {name}" for name, many in Counter(census.steels).most_common()]
-    bands = f"{census.bands:,} band{'s' * (census.bands > 1)}"
+    bands = counted(census.bands, "band")
     return (
         f"Along {line}: {census.layers:,} layers in {bands}, {listed(steels)}"
         f"{_thick(part, census, units)}."

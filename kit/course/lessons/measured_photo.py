@@ -8,6 +8,7 @@ import numpy as np
 from PIL import Image
 
 from kit.basics.errors import KitError
+from kit.basics.told import counted
 from kit.basics.units import Units, format_length
 from kit.course.lessons import drawing
 from kit.section.picture import ACCENT, LETTERS, Sheet, to_srgb
@@ -96,7 +97,7 @@ class Measured:
             msg = f"A line needs two marks on the picture. Given: {len(self.marks)}."
             raise KitError(msg)
         middle = along(self.photo, *self.marks)
-        told = [middle.doubt or f"{middle.count} bands between the marks."]
+        told = [middle.doubt or f"{counted(middle.count, 'band')} between the marks."]
         if self.photo.pixel and not middle.doubt:
             width = band_width(across(self.photo, *self.marks, LINES))
             mean, within = (format_length(part, units) for part in width[:2])

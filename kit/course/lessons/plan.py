@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import Declared, allowed_range, quantity
+from kit.basics.told import counted
 from kit.basics.units import Units, format_cut_length, format_length
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import drawing
@@ -263,7 +264,7 @@ class PlanLesson(Lesson):
         return (
             f"A staircase of weight going down from {plan.grams_in:.0f} grams of cut "
             f"pieces to a bar of {plan.grams_out:.0f} grams, {wanted}, over "
-            f"{plan.cycles + 1} welds. Lost: {went or 'nothing'}. To saw: "
+            f"{counted(plan.cycles + 1, 'weld')}. Lost: {went or 'nothing'}. To saw: "
             f"{plan.outer_pieces} pieces of {plan.outer.steel} and {plan.inner_pieces} of "
             f"{plan.inner.steel}, each {format_cut_length(plan.start_length, units)}."
         )

@@ -10,6 +10,7 @@ import ipywidgets as widgets
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.told import counted
 from kit.basics.typed import parse_length
 from kit.basics.units import format_length
 from kit.course.lessons.base import Lesson
@@ -138,7 +139,7 @@ class BoughtView(View):
         return mm
 
     def _told(self, like: Like) -> str:
-        layers = f", about {like.layers} layers (set so above)"
+        layers = f", about {counted(like.layers, 'layer')} (set so above)"
         layers = "" if like.bought == RAINDROP else layers
         sure = "" if like.apart < 0.5 else " It is not very like it."
         return (

@@ -8,6 +8,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.basics.told import counted
 from kit.basics.units import Units
 from kit.course.anvil import clay, void
 from kit.course.anvil.desk import Desk
@@ -68,7 +69,7 @@ class ForgePage(widgets.VBox):
         self.name = "Forge"
         self.add_class("kit-view")
         self.add_class("kit-forge")
-        self.desk = Desk.of(bar or Billet(source=demo_stack()))
+        self.desk = Desk.of(Billet(source=demo_stack()) if bar is None else bar)
         self._moved = ""  # the gap whose slider moves, until it rests
         self._gap = ""  # the gap that the slider is for
         self._can: lines.Verbs = {}  # what may stand in the place of this step
@@ -152,7 +153,7 @@ class ForgePage(widgets.VBox):
             sunlit=self.looks.sunlit,
             look=self.looks.look,
         )
-        done = f"{self.desk.at} step{'s' if self.desk.at != 1 else ''}"
+        done = counted(self.desk.at, "step")
         self.say(f"{done}, from the stack to the bar that you look at.")
         film, holds = zip(*playing.played(), strict=True)
         self.picture.film = []  # else the same film is not played a second time

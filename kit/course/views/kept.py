@@ -16,6 +16,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from kit.basics.told import counted
 from kit.course.anvil.desk import Desk
 from kit.course.views.controls import button
 from kit.shop.recipes.recipe import Recipe, from_json, to_json
@@ -107,7 +108,7 @@ class KeptBar(Kept):
 
     def _named(self, found: Recipe) -> str:
         steps = len(Desk.of_recipe(found).history.acts)
-        return f"Bring back my bar of {steps} step{'s' if steps != 1 else ''}"
+        return f"Bring back my bar of {counted(steps, 'step')}"
 
     def _bring(self, found: Recipe) -> None:
         self.view.lay(found)

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from kit.basics.errors import KitError
+from kit.basics.told import counted
 from kit.basics.typed import parse_angle
 from kit.basics.units import UNITS, format_length
 from kit.launch.command import parts
@@ -46,7 +47,7 @@ def run(options: argparse.Namespace) -> str:
     start, end = (ends[0], ends[1]), (ends[2], ends[3])
     lines = across(photo, start, end, parts.whole(options.lines, 2, 30, "Lines"))
     middle = lines[len(lines) // 2]
-    told = [middle.doubt or f"{middle.count} bands along the middle line."]
+    told = [middle.doubt or f"{counted(middle.count, 'band')} along the middle line."]
     told += _widths(lines, options) if photo.pixel else [_pixels(middle.width)]
     told.append(_sentence("Lines lean", lambda: _lean(photo)))
     told.append(

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.told import in_units
+from kit.basics.told import counted, in_units
 from kit.basics.typed import parse_length
 from kit.basics.units import (
     UNITS,
@@ -66,10 +66,11 @@ def run(options: argparse.Namespace) -> str:
     units, plan = UNITS[options.units], plan_of(options)
     layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
     weights = in_units(f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out", units)
+    bands = counted(plan.billet.bands, "band")
     lines = [
         f"Cut every piece {format_cut_length(plan.start_length, units)} long.",
         f"{weights}: {100 * plan.share_out:.0f} %.",
-        f"{plan.billet.layers:,} layers, {plan.billet.bands:,} bands, about {layer} each.",
+        f"{plan.billet.layers:,} layers, {bands}, about {layer} each.",
         "",
         "Saw:",
         *(f"  {in_words(sawn, units)}" for sawn in cut_list(plan)),

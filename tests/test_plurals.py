@@ -1,0 +1,134 @@
+"""A law: a count of one is told as one, never "1 bands", wherever the kit counts."""
+
+import re
+
+import pytest
+
+from kit.basics.units import Units
+from kit.classroom import film
+from kit.classroom.paper import care
+from kit.classroom.paper.card import card
+from kit.classroom.paper.page import Page
+from kit.classroom.show import own_piece
+from kit.classroom.show.piece import Voice
+from kit.course.own_bar import own_bar
+from kit.course.views.forge import Forge
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.forge.steps import DrawOut, Fold, Grind, Hammer
+from kit.section.half import half_as_fine
+from kit.section.picture import Sheet
+from kit.shop.recipes.recipe import Recipe
+from tests.lessons import KNOWN
+
+THINGS = (
+    "layer|band|bar|piece|fold|step|line|ring|turn|star|heat|weld|gap|time|cut|mark|rung|"
+    "hairline|joint|stack|cycle|lap|stripe|minute|day|blade|student|answer"
+)
+ONE = re.compile(
+    rf"(?<![\d.,×:/=^+*-] )(?<![\d.,×:/^-])\b1 (?:\w+ )?(?:{THINGS})s\b(?! ?[/×*])"
+)
+
+
+TWO = Billet(source=Stack.alternate("1084", "15N20", pieces=2, thickness=10.0))
+ONE_LEFT = TWO.then(Grind(top=11))
+LIKE = Billet(source=Stack.alternate("15N20", "15N20", pieces=11, thickness=4.0))
+BARS = {
+    "one layer left": ONE_LEFT,
+    "one layer, drawn out": ONE_LEFT.then(DrawOut(thickness=5)),
+    "one layer, hammered": ONE_LEFT.then(Hammer(depth=1, spacing=20)),
+    "one metal": LIKE,
+    "one metal, folded twice": LIKE.then(Fold(), DrawOut(thickness=20), Fold()),
+    "one metal, hammered": LIKE.then(Hammer(depth=1, spacing=20)),
+}
+
+
+def wrong(texts):
+    return [found.group() for text in texts for found in ONE.finditer(text)]
+
+
+def test_the_law_reads_right():
+    assert wrong(["44 layers in 1 bands", "1 even bands"]) == ["1 bands", "1 even bands"]
+    assert not wrong(["11 bands, 1,001 layers, 2.1 lines, 1 band", "1 / 3 bands"])
+
+
+def in_the_forge(bar):
+    forge = Forge(bar)
+    for at in range(len(bar) + 1):
+        forge.do(forge.desk.goes(at))
+        for kind in ("end", "face", "side", "slant", "bevel", "solid"):
+            forge.set("look:kind", kind)
+            yield forge.said
+            yield forge.picture.alt
+        yield from (
+            words
+            for entry in forge.strip.entries
+            for words in entry.values()
+            if isinstance(words, str)
+        )
+        forge.play()
+        yield forge.said
+
+
+def on_paper(bar, monkeypatch):
+    written = []
+    with monkeypatch.context() as patch:
+        write = Page.write
+        patch.setattr(
+            Page,
+            "write",
+            lambda self, words, *at, **how: (
+                written.append(words) or write(self, words, *at, **how)
+            ),
+        )
+        for sheet in (card, care.care_cards):
+            for page in sheet(Recipe(name="a bar", billet=bar)):
+                written += map(str, getattr(page, "words", []))
+    return written
+
+
+@pytest.mark.parametrize("name", BARS)
+def test_bars_with_one_of_a_thing(name, monkeypatch):
+    bar = BARS[name]
+    mine = own_bar(bar)
+    texts = [*in_the_forge(bar), *on_paper(bar, monkeypatch), mine.alt]
+    drawn = []
+    with monkeypatch.context() as patch:
+        text = Sheet.text
+        patch.setattr(
+            Sheet,
+            "text",
+            lambda self, words, *at, **how: (
+                drawn.append(words) or text(self, words, *at, **how)
+            ),
+        )
+        next(iter(film.Film(bar, columns=96, rows=64)))
+    recipe = Recipe(name="a bar", billet=bar)
+    texts += [*drawn, own_piece._stop(recipe, 0.0).alt(Voice())]
+    assert not wrong(texts)
+
+
+def told(name, state):
+    values = KNOWN[name].job.fitted(state, Units.MM)[0].values
+    with half_as_fine():
+        scene = KNOWN[name].scene(**values)
+    numbers = (words for n in scene.numbers for words in (n.name, n.value, *n.working))
+    return [scene.alt, scene.says or "", *numbers]
+
+
+@pytest.mark.parametrize("name", KNOWN)
+def test_lessons_with_one_of_a_thing(name):
+    start = {setting.key: setting.start for setting in KNOWN[name].settings}
+    found = []
+    counts = [
+        one
+        for one in KNOWN[name].settings
+        if KNOWN[name].job.model_fields[one.key].annotation is int and hasattr(one, "low")
+    ]
+    states = [
+        {**start, one.key: value} for one in counts for value in {one.low, max(one.low, 1)}
+    ]
+    states.append(start | {one.key: one.low for one in counts})
+    for state in states:
+        found += wrong(told(name, state))
+    assert not found
