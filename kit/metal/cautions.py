@@ -227,8 +227,8 @@ NEVER = (
     Reason(
         weight=Weight.DO_NOT,
         name="unknown",
-        text="Never unknown scrap: nobody can say what fume it gives off, nor at what heat "
-        "it hardens. A spring, a file or a saw may be anything.",
+        text="Never unknown scrap: nobody can say what fume it gives off, nor "
+        "what it needs in the fire. A spring, a file or a saw may be anything.",
         source=NO_SOURCE,
     ),
 )

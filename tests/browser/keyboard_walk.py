@@ -40,6 +40,17 @@ _KIND = """() => {
   const part = document.activeElement;
   return part.closest('.kit-view') ? `${part.tagName} ${part.type ?? ''}` : '';
 }"""
+# Wait until nothing of the page has changed for a while: Python has answered.
+_QUIET = """() => new Promise((done) => {
+  let last = 0;
+  const end = () => { watch.disconnect(); done(); };
+  const again = () => { clearTimeout(last); last = setTimeout(end, 120); };
+  const watch = new MutationObserver(again);
+  const all = { attributes: true, childList: true, subtree: true };
+  watch.observe(document.querySelector('.jp-Notebook'), all);
+  again();
+  setTimeout(end, 2000);
+})"""
 PRESSED = {
     "BUTTON button": "Enter",
     "BUTTON submit": "Enter",
@@ -53,7 +64,7 @@ PRESSED = {
 def settled(page: Page) -> dict:
     """Say what the keyboard is on once the page no longer scrolls to it."""
     met = page.evaluate(_MET)
-    for _ in range(0 if met.get("well") else 6):
+    for _ in range(0 if met.get("well") else 12):
         pause(page)
         met = page.evaluate(_MET)
         if met.get("well"):
@@ -72,7 +83,7 @@ def _used(page: Page, met: dict) -> list[str]:
     if not key:
         return []
     page.keyboard.press(key)
-    pause(page)
+    page.evaluate(_QUIET)
     after = settled(page)
     return [] if after.get("well") else [f"{key} on {met['name']}: {after.get('name')}"]
 
