@@ -87,7 +87,11 @@ function render({ model, el }) {
     if (!card.contains(document.activeElement)) image.focus({ preventScroll: true });
     const go = () => {
       const at = places.shift();
-      if (at === undefined) return newFrame();
+      if (at === undefined) {
+        // what stands above may have grown or gone while the page was scrolled
+        if (document.activeElement === image) image.scrollIntoView({ block: "nearest" });
+        return newFrame();
+      }
       show(frames[at]);
       film = setTimeout(go, holds[at] ?? FILM_STEP);
     };

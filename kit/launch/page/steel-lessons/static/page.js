@@ -73,7 +73,7 @@
               ?? view.querySelector(TO_DO);
             next?.focus({ preventScroll: true });
           }
-          if (view.contains(document.activeElement)) {
+          if (document.activeElement.closest('.kit-view')) {
             document.activeElement.scrollIntoView({ block: 'nearest' });
           }
         }, wait);
