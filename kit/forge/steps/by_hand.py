@@ -33,9 +33,9 @@ def chance(seed: int) -> Callable[[], float]:
     return random.Random(seed).random  # noqa: S311
 
 
-def hand() -> Any:
-    """Declare the seed of a step that is done by hand."""
-    return quantity("Seed", "another number, another hand", low=0, high=2**31, default=1)
+def seed(what: str) -> Any:
+    """Declare the seed of a step that is done by hand: another number, another `what`."""
+    return quantity("Seed", f"another number, another {what}", low=0, high=2**31, default=1)
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ import numpy as np
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
-from kit.forge.steps.by_hand import chance
+from kit.forge.steps.by_hand import chance, seed
 from kit.forge.steps.tally import Layers
 
 Wave = tuple[np.ndarray, np.ndarray]
@@ -58,9 +58,7 @@ class Hammer(Step):
     spacing: float = quantity(
         "Distance between blows", "typical, along the bar", low=2, high=200, unit="mm"
     )
-    seed: int = quantity(
-        "Seed", "another number, another forging", low=0, high=2**31, default=1
-    )
+    seed: int = seed("forging")
     waves: int = quantity(
         "Waves",
         "how many lie over each other, from long to short",

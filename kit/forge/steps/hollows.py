@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
+from functools import cached_property
 from typing import ClassVar, Literal, NamedTuple
 
 from pydantic import model_validator
@@ -11,7 +12,7 @@ from pydantic import model_validator
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
-from kit.forge.steps.by_hand import Wander, hand
+from kit.forge.steps.by_hand import Wander, seed
 from kit.forge.steps.dents import ROWS, Dents, Mark
 from kit.forge.steps.tally import Layers
 
@@ -91,7 +92,7 @@ class Hollows(Step):
         unit="mm",
         default=0,
     )
-    seed: int = hand()
+    seed: int = seed("hand")
     thickness: float | None = quantity(
         "Thickness after",
         "forged to this thickness once it is level; left out, just level",
@@ -246,7 +247,7 @@ class Hollows(Step):
         x, y, z = move((*self._hand.moved(x, y), z), levels.dented, levels.flat)
         return *self._hand.back(x, y), z
 
-    @property
+    @cached_property  # its waves are drawn once, not for every band of a picture
     def _hand(self) -> Wander:
         """How the hollows lie off their places."""
         return Wander(self.wander, self.spacing, self.seed)

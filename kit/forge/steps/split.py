@@ -10,12 +10,12 @@ import numpy as np
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
-from kit.forge.steps.by_hand import chance, hand
+from kit.forge.steps.by_hand import chance, seed
 from kit.forge.steps.tally import Layers
 
 MOST = 0.8  # of the thickness
 WIDEST = 0.24  # of the width: at a quarter the barbs would be straight
-STRAY = 0.1  # of the width
+STRAY = 0.1  # of the width: ours
 WAVES = ((1.3, 0.6), (0.5, 0.25), (0.2, 0.15))  # lengths in thicknesses, shares: ours
 
 
@@ -73,7 +73,7 @@ class Split(Step):
         unit="mm",
         default=0,
     )
-    seed: int = hand()
+    seed: int = seed("hand")
 
     order = 120
     keeps = Layers.TILTED
@@ -118,16 +118,17 @@ class Split(Step):
 
     def do(self, points: Points, size: Size) -> Points:
         """Drag the metal down; count from the middle of what is left."""
-        x, y, z = points
-        y = y + self._strayed(x, z, size)
-        z = z + (self.drag / 2 - self._dragged(y, size))
-        return x, y - self._strayed(x, z, size), z
+        return self._moved(points, size, 1)
 
     def undo(self, points: Points, size: Size) -> Points:
         """Put the metal up again."""
+        return self._moved(points, size, -1)
+
+    def _moved(self, points: Points, size: Size, way: int) -> Points:
+        """Move the metal down (1) or up (-1) beside the split, wherever that strays."""
         x, y, z = points
         y = y + self._strayed(x, z, size)
-        z = z + (self._dragged(y, size) - self.drag / 2)
+        z = z + (self.drag / 2 - self._dragged(y, size)) * way
         return x, y - self._strayed(x, z, size), z
 
     def piece(self, points: Points, size: Size) -> np.ndarray:
