@@ -38,6 +38,11 @@ def seed(what: str) -> Any:
     return quantity("Seed", f"another number, another {what}", low=0, high=2**31, default=1)
 
 
+def wander(how_far: str, *, high: float) -> Any:
+    """Declare how far a hand strays, in words; `high` is the most that is taken, mm."""
+    return quantity("By hand", how_far, low=0, high=high, unit="mm", default=0)
+
+
 @dataclass(frozen=True)
 class Wander:
     """How far things lie from where they were meant to lie.

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 import numpy as np
 
-from kit.basics.declare import quantity
 from kit.forge.steps.dents import Eased, Line, Mark, Summed
-from kit.forge.steps.hollows import NOTHING, SAYS_SHOULDER, Hollows, shoulder
+from kit.forge.steps.hollows import Rimmed
 
 
-class Dent(Hollows):
+class Dent(Rimmed):
     """Sink the bowls of a ball in a triangular grid, and level the faces.
 
     See Hollows for how the metal moves. Leaves out: what Hollows leaves out. The bowl is
@@ -19,19 +18,13 @@ class Dent(Hollows):
     """
 
     step: Literal["dent"] = "dent"
-    depth: float = quantity("Depth", "of the hollow", low=0, high=50, unit="mm")
-    shoulder: float = shoulder()
 
     order = 110
-    nothing: ClassVar[dict] = {**NOTHING, "depth": 0}
-    says = SAYS_SHOULDER
 
     @property
     def mark(self) -> Mark:
         """A bowl."""
-        if self.shoulder:
-            return Eased.of(self.across / 2, self.depth, self.shoulder)
-        return Cap(self.across / 2, self.depth)
+        return self._left_by(Cap, Eased)
 
 
 class Cap(Mark):

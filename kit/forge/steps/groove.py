@@ -2,35 +2,28 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Literal
+from typing import Literal
 
 import numpy as np
 
-from kit.basics.declare import quantity
 from kit.forge.steps.dents import Eased, Line, Mark, Summed
-from kit.forge.steps.hollows import NOTHING, SAYS_SHOULDER, Hollows, shoulder
+from kit.forge.steps.hollows import Rimmed
 
 
-class Groove(Hollows):
+class Groove(Rimmed):
     """Sink grooves right across the bar, in a ladder, and level the faces.
 
     See Hollows for how the metal moves. Leaves out: what Hollows leaves out.
     """
 
     step: Literal["groove"] = "groove"
-    depth: float = quantity("Depth", "of the hollow", low=0, high=50, unit="mm")
-    shoulder: float = shoulder()
 
     order = 112
-    nothing: ClassVar[dict] = {**NOTHING, "depth": 0}
-    says = SAYS_SHOULDER
 
     @property
     def mark(self) -> Mark:
         """A trough."""
-        if self.shoulder:
-            return EasedTrough.of(self.across / 2, self.depth, self.shoulder)
-        return Trough(self.across / 2, self.depth)
+        return self._left_by(Trough, EasedTrough)
 
 
 class Trough(Mark):

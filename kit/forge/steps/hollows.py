@@ -12,12 +12,12 @@ from pydantic import model_validator
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
-from kit.forge.steps.by_hand import Wander, seed
-from kit.forge.steps.dents import ROWS, Dents, Mark
+from kit.forge.steps.by_hand import Wander, seed, wander
+from kit.forge.steps.dents import ROWS, Dents, Eased, Mark
 from kit.forge.steps.tally import Layers
 
 DEEPEST = 0.5  # of the thickness
-NOTHING = {"way": "cut and forged", "across": 8, "spacing": 12}  # with no depth
+NOTHING = {"way": "cut and forged", "across": 8, "spacing": 12, "depth": 0}
 LEFT = 0.1  # of the thickness, under dents of both faces
 FARTHEST = 0.25  # of the spacing: a hollow that is farther off is another's
 
@@ -26,14 +26,6 @@ BY_HAND = (
     "{spacing} apart, {faces}, {wander} off place (forging number {seed}), "
     "thick {thickness}"
 )
-SAYS_SHOULDER = " it, {way}: {across} wide, {depth} deep, rim {shoulder}, " + BY_HAND
-
-
-def shoulder() -> float:
-    """Declare how wide a tool rounds the rim of its hollow over, mm."""
-    return quantity(
-        "Rim", "how wide it is rounded over; 0: sharp", low=0, high=10, unit="mm", default=0
-    )
 
 
 class Levels(NamedTuple):
@@ -84,13 +76,9 @@ class Hollows(Step):
         "Spacing", "from hollow to hollow along the bar", low=6, high=40, unit="mm"
     )
     faces: Literal["top", "bottom", "opposite", "staggered"] = "staggered"
-    wander: float = quantity(
-        "By hand",
+    wander: float = wander(
         "how far a hollow may lie from its place, each way; 0: evenly, as a machine does",
-        low=0,
         high=10,
-        unit="mm",
-        default=0,
     )
     seed: int = seed("hand")
     thickness: float | None = quantity(
@@ -110,8 +98,6 @@ class Hollows(Step):
         "way": "pressed and ground",
         "across": 8,
         "spacing": 12,
-        "depth": lambda size: size.thickness / 3,
-        "shoulder": 2,
     }
 
     @property
@@ -121,13 +107,6 @@ class Hollows(Step):
 
     @model_validator(mode="after")
     def _apart(self) -> Hollows:
-        rounded, half = getattr(self, "shoulder", 0.0), self.across / 2
-        if rounded > half:
-            msg = (
-                f"The rim of a hollow {self.across:g} mm across can be rounded over at "
-                f"most {half:g} mm. Given: {rounded:g} mm."
-            )
-            raise KitError(msg)
         if self.wander > FARTHEST * self.spacing:
             msg = (
                 f"Hollows {self.spacing:g} mm apart can lie at most "
@@ -136,7 +115,7 @@ class Hollows(Step):
             )
             raise KitError(msg)
         widest = (ROWS if self.mark.rows else 1) * self.spacing
-        widest /= math.sqrt(1 + rounded / half)  # the rounding lies outside, too
+        widest *= self.across / 2 / self.mark.radius  # a rounded rim lies outside, too
         if self.across > widest * (1 + 1e-9):
             msg = (
                 f"Hollows {self.spacing:g} mm apart can be at most {widest:.2f} mm across, "
@@ -269,3 +248,37 @@ class Hollows(Step):
     def _forged(self, levels: Levels) -> tuple[float, float]:
         thinner = 1.0 if self.thickness is None else self.thickness / levels.left
         return math.sqrt(1 / thinner), thinner
+
+
+class Rimmed(Hollows):
+    """Hollows that are as deep as one likes, and may have their rims rounded over."""
+
+    depth: float = quantity("Depth", "of the hollow", low=0, high=50, unit="mm")
+    shoulder: float = quantity(
+        "Rim", "how wide it is rounded over; 0: sharp", low=0, high=10, unit="mm", default=0
+    )
+
+    nothing: ClassVar[dict] = NOTHING
+    says = " it, {way}: {across} wide, {depth} deep, rim {shoulder}, " + BY_HAND
+    usual: ClassVar[dict] = {
+        **Hollows.usual,
+        "depth": lambda size: size.thickness / 3,
+        "shoulder": 2,
+    }
+
+    @model_validator(mode="after")
+    def _rounded(self) -> Rimmed:
+        half = self.across / 2
+        if self.shoulder > half:
+            msg = (
+                f"The rim of a hollow {self.across:g} mm across can be rounded over at "
+                f"most {half:g} mm. Given: {self.shoulder:g} mm."
+            )
+            raise KitError(msg)
+        return self
+
+    def _left_by(self, sharp: type[Mark], eased: type[Eased]) -> Mark:
+        """Give the mark of a tool, sharp or with its rim rounded over."""
+        if self.shoulder:
+            return eased.of(self.across / 2, self.depth, self.shoulder)
+        return sharp(self.across / 2, self.depth)

@@ -10,7 +10,7 @@ import numpy as np
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
-from kit.forge.steps.by_hand import chance, seed
+from kit.forge.steps.by_hand import chance, seed, wander
 from kit.forge.steps.tally import Layers
 
 MOST = 0.8  # of the thickness
@@ -65,14 +65,7 @@ class Split(Step):
         unit="%",
         default=0,
     )
-    wander: float = quantity(
-        "By hand",
-        "how far the split strays from its line",
-        low=0,
-        high=20,
-        unit="mm",
-        default=0,
-    )
+    wander: float = wander("how far the split strays from its line", high=20)
     seed: int = seed("hand")
 
     order = 120
