@@ -44,7 +44,7 @@ STRANGER = "stranger.ipynb"  # not listed
 START = "button[data-commandlinker-command]"
 HAS_RUN = f'{START}[aria-busy="false"]'
 _CLOSE = "for (const open of [...jupyterapp.shell.widgets('main')]) open.dispose()"
-_GO = "path => { jupyterapp.commands.execute('docmanager:open', { path }); }"
+GO = "path => { jupyterapp.commands.execute('docmanager:open', { path }); }"
 _READ = ".jp-Notebook .jp-RenderedMarkdown h1"
 DESK = {"width": 1280, "height": 800}
 FLAGS = [
@@ -87,7 +87,7 @@ class Lab:
         if self.page.url.startswith(f"{self.url}/doc/"):
             self.close()
             with suppress(PlaywrightError):  # a failed test may have left a dialog behind
-                self.page.evaluate(_GO, notebook)
+                self.page.evaluate(GO, notebook)
                 self.page.wait_for_selector(_READ, timeout=10_000)
                 return self.page
         self.page.goto(f"{self.url}/doc/tree/{notebook}?token={self.token}")
@@ -204,6 +204,16 @@ def complaints() -> list[str]:
 
 
 @contextmanager
+def listening(page: Page, **notes: Callable) -> Iterator[Page]:
+    """Hear of a page's events, by name, for a while: the window is that of all tests."""
+    for event, note in notes.items():
+        page.on(event, note)
+    yield page
+    for event, note in notes.items():
+        page.remove_listener(event, note)
+
+
+@contextmanager
 def watched(page: Page, complaints: list[str]) -> Iterator[Page]:
     """Note what must not be on a page, and what Python sends of an error unseen."""
 
@@ -221,17 +231,14 @@ def watched(page: Page, complaints: list[str]) -> Iterator[Page]:
         if not re.match(r"(https?|wss?)://127\.0\.0\.1[:/]|data:|blob:", request.url):
             complaints.append(f"outside: {request.url}")
 
-    listen = {
-        "websocket": lambda socket: socket.on("framereceived", heard),
-        "console": said,
-        "pageerror": lambda error: complaints.append(f"script: {error}"),
-        "request": asked,
-    }
-    for event, note in listen.items():
-        page.on(event, note)
-    yield page
-    for event, note in listen.items():
-        page.remove_listener(event, note)
+    with listening(
+        page,
+        websocket=lambda socket: socket.on("framereceived", heard),
+        console=said,
+        pageerror=lambda error: complaints.append(f"script: {error}"),
+        request=asked,
+    ):
+        yield page
 
 
 @pytest.fixture

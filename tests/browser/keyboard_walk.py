@@ -2,11 +2,10 @@
 
 import pytest
 from conftest import START
-from lesson_page import pause
+from lesson_page import ZOOMED, pause
 from playwright.sync_api import Page
 
 MOST = 260  # stops of the keyboard on one page
-SMALL = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
 # What the keyboard is on, and whether it is whole in the page's own pane and uncovered.
 _MET = """() => {
   const part = document.activeElement;
@@ -110,6 +109,6 @@ def lost_by_keyboard(page: Page) -> list[str]:
     """
     page.locator(START).focus()
     found = _out_of_sight(page, "Tab", use=True)
-    page.set_viewport_size(SMALL)
+    page.set_viewport_size(ZOOMED)
     page.locator("a").last.focus()
     return found + _out_of_sight(page, "Shift+Tab", use=False)

@@ -11,6 +11,7 @@ LAPTOP = {"width": 1280, "height": 720}
 TABLET = {"width": 800, "height": 1280}
 SEEN = ((1280, 720), (1280, 800), (800, 1280))
 WALL = ((1920, 1080),)
+ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
 
 # Wait for the clean picture, a PNG: a film and a moving slider show quick JPEGs.
 _CLEAN = """async () => {

@@ -9,11 +9,12 @@ import re
 
 import pytest
 from conftest import DESK, HAS_RUN, START, Lab
-from keyboard_walk import lost_by_keyboard, start_leads_on
+from keyboard_walk import lost_by_keyboard, settled, start_leads_on
 from lesson_page import (
     SEEN,
     TABLET,
     WALL,
+    ZOOMED,
     alt,
     box,
     choose_look,
@@ -38,14 +39,12 @@ from kit.section.picture import BIG_LETTERS, LETTERS
 
 SECOND = "06"  # where a second person predicts, too
 BACK = {"ArrowLeft": "ArrowRight", "ArrowRight": "ArrowLeft"}
-ZOOMED = {"width": 640, "height": 400}  # 1280 × 800 at 200 %
 
-# The name of what the keyboard is on, and whether it can be seen.
+# The name of what the keyboard is on.
 _FOCUSED = """() => {
   const part = document.activeElement;
   const words = part.ariaLabel ?? part.labels?.[0]?.textContent ?? part.textContent;
-  const box = part.getBoundingClientRect();
-  return [words.trim(), box.top >= 0 && box.bottom <= innerHeight];
+  return words.trim();
 }"""
 
 
@@ -54,12 +53,9 @@ def _tab_to(page: Page, name: str) -> None:
     passed = []
     for _ in range(90):  # lesson 11 with all its display settings open
         page.keyboard.press("Tab")
-        words, seen = page.evaluate(_FOCUSED)
+        words = page.evaluate(_FOCUSED)
         if words == name:
-            for _ in range(0 if seen else 12):  # the page may still be scrolling to it
-                pause(page)
-                seen = seen or page.evaluate(_FOCUSED)[1]
-            assert seen, f"{name} is out of sight"
+            assert settled(page)["well"], f"{name} is out of sight"
             return
         passed.append(words[:30])
     pytest.fail(f"Tab does not come to {name}: {passed}")
@@ -70,8 +66,7 @@ def _arrow_to(page: Page, name: str, first: str) -> None:
     _tab_to(page, first)
     page.keyboard.press("Space")
     for _ in range(8):
-        words, _ = page.evaluate(_FOCUSED)
-        if words == name:
+        if page.evaluate(_FOCUSED) == name:
             pause(page)
             return
         page.keyboard.press("ArrowRight")

@@ -4,25 +4,25 @@ What all lessons have in common is in `test_all_lessons.py`. That nothing compla
 nothing leaves this computer is checked by the `page` fixture at the end of every test.
 """
 
-from conftest import Lab
+from conftest import Lab, listening
 from lesson_page import box, containing, observe, picture, pixels, slider
 from playwright.sync_api import Page, expect
 
 
 def _drag_the_slider(page: Page) -> None:
     before, asked = pixels(page), []
-    page.on("request", lambda request: asked.append(request.url))
     folds = slider(page, "Folds")
     folds.scroll_into_view_if_needed()
     at = folds.bounding_box()
     middle = at["y"] + at["height"] / 2
-    page.mouse.move(at["x"] + at["width"] * 4 / 12, middle)
-    page.mouse.down()
-    for share in (0.5, 0.7, 0.9, 0.995):
-        page.mouse.move(at["x"] + at["width"] * share, middle, steps=4)
-    page.mouse.up()
-    expect(picture(page)).to_have_attribute("alt", containing("28,672 layers"))
-    assert pixels(page) != before
+    with listening(page, request=lambda request: asked.append(request.url)):
+        page.mouse.move(at["x"] + at["width"] * 4 / 12, middle)
+        page.mouse.down()
+        for share in (0.5, 0.7, 0.9, 0.995):
+            page.mouse.move(at["x"] + at["width"] * share, middle, steps=4)
+        page.mouse.up()
+        expect(picture(page)).to_have_attribute("alt", containing("28,672 layers"))
+        assert pixels(page) != before
     # (JupyterLab's own page sign, busy or not, was two files a move)
     assert [file for file in asked if "/static/" in file] == []
 

@@ -14,9 +14,9 @@ from urllib.request import urlopen
 
 import pytest
 from attack import MARK, stored_models
-from conftest import HAS_RUN, ROOT, START, copy_of_the_kit
+from conftest import GO, HAS_RUN, ROOT, START, copy_of_the_kit, listening
 from launching import Server, free_port, launched
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, Request, expect
 from strange_files import VIEWED, changed, lay
 from strange_pages import BROKEN, PAGES
 
@@ -96,25 +96,21 @@ def _address(kit: Server, file: str) -> str:
 def _open(kit: Server, window: Page, file: str, shown: str) -> list[str]:
     """Open a file as a click on its name does; give what was asked of elsewhere."""
     asked, refused = [], []
-    listen = {
-        "request": lambda request: asked.append(request.url),
-        "requestfailed": lambda request: (
-            refused.append(request.url) if request.failure == "csp" else None
-        ),
-    }
-    for event, note in listen.items():
-        window.on(event, note)
-    if not window.url.startswith(f"{kit.address}/doc/"):
-        window.goto(_address(kit, f"{PLAIN}.ipynb"))
-        window.wait_for_selector(".steel-whose")
-    window.evaluate(
-        "path => { jupyterapp.commands.execute('docmanager:open', { path }); }", file
-    )
-    window.wait_for_function(THERE, arg=file)
-    window.wait_for_selector(shown)
-    window.wait_for_timeout(QUIET)
-    for event, note in listen.items():
-        window.remove_listener(event, note)
+
+    def failed(request: Request) -> None:
+        if request.failure == "csp":
+            refused.append(request.url)
+
+    with listening(
+        window, request=lambda request: asked.append(request.url), requestfailed=failed
+    ):
+        if not window.url.startswith(f"{kit.address}/doc/"):
+            window.goto(_address(kit, f"{PLAIN}.ipynb"))
+            window.wait_for_selector(".steel-whose")
+        window.evaluate(GO, file)
+        window.wait_for_function(THERE, arg=file)
+        window.wait_for_selector(shown)
+        window.wait_for_timeout(QUIET)
     if (dialog := window.locator(".jp-Dialog")).count():
         dialog.get_by_role("button").last.click()
     return [url for url in asked if not OURS.match(url) and url not in refused]

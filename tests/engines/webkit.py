@@ -28,6 +28,7 @@ from selenium.common.exceptions import StaleElementReferenceException as Stale
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.remote.webdriver import WebDriver
+from selenium.webdriver.remote.webelement import WebElement
 from selenium.webdriver.support.ui import WebDriverWait
 from selenium.webdriver.webkitgtk.options import Options
 from selenium.webdriver.webkitgtk.service import Service
@@ -138,26 +139,24 @@ def show_page(driver: WebDriver, address: str, language: str) -> None:
     assert state() == "attract"
 
 
+def one(wait: WebDriverWait, selector: str) -> WebElement:
+    """Find a part of a page once it is there."""
+    return wait.until(lambda driver: driver.find_element(By.CSS_SELECTOR, selector))
+
+
 def begun(driver: WebDriver, address: str) -> WebDriverWait:
     """Open a page of the lessons and press Start; give what waits for its parts."""
     # A picture or a sentence may be drawn anew between being found and being read.
     wait = WebDriverWait(driver, 90, ignored_exceptions=(Missing, Stale))
     driver.get(address)
-    for start in (START, f'{START}[aria-busy="false"]'):
-        found = wait.until(
-            lambda _, start=start: driver.find_element(By.CSS_SELECTOR, start)
-        )
-        if start == START:
-            found.click()
+    one(wait, START).click()
+    one(wait, f'{START}[aria-busy="false"]')
     return wait
 
 
 def a_lesson(driver: WebDriver, address: str) -> None:
     """Predict, observe, move a slider by its keys, answer a check."""
     wait = begun(driver, address)
-
-    def one(selector: str) -> object:
-        return wait.until(lambda _: driver.find_element(By.CSS_SELECTOR, selector))
 
     def picture() -> str:
         frame = (By.CSS_SELECTOR, ".kit-frame img")
@@ -167,20 +166,20 @@ def a_lesson(driver: WebDriver, address: str) -> None:
         all_said = functools.partial(driver.find_elements, By.CSS_SELECTOR, ".kit-says")
         wait.until(lambda _: any(words in each.text for each in all_said()))
 
-    tile = one(".kit-tiles label:nth-of-type(2) input")
+    tile = one(wait, ".kit-tiles label:nth-of-type(2) input")
     driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", tile)
     tile.click()
     observe = driver.find_elements(By.CSS_SELECTOR, "button.kit-main")
     next(each for each in observe if each.text == "Observe").click()
     told("You predicted it")
     before = picture()
-    slider = one(".kit-slider input[type=range]")
+    slider = one(wait, ".kit-slider input[type=range]")
     driver.execute_script("arguments[0].focus()", slider)
     slider.send_keys(*[Keys.ARROW_RIGHT] * 3)
     wait.until(lambda _: picture() != before)
-    lane = one(".kit-check .kit-row label:nth-of-type(3) input")
+    lane = one(wait, ".kit-check .kit-row label:nth-of-type(3) input")
     driver.execute_script("arguments[0].click()", lane)
-    one(".kit-check input[type=text]").send_keys("1.23", Keys.ENTER)
+    one(wait, ".kit-check input[type=text]").send_keys("1.23", Keys.ENTER)
     told("Not yet")
 
 
