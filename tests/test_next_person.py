@@ -159,6 +159,10 @@ def test_whoever_looks_or_measures_has_the_picture_beside_the_question(key):
         view.main.value = view.main.stops[1]
         view.rest()
         assert html.escape(view.picture.alt, quote=True) in checks.bench.value
+    sent = []
+    checks.bench.observe(lambda _change: sent.append(1), names="value")
+    view.looks.unit_choice.value = 1
+    assert len(sent) <= 1, "a whole picture, sent twice for one change"
 
 
 @EVERY

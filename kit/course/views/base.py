@@ -14,6 +14,7 @@ from kit.course.lessons.base import Job, Lesson
 from kit.course.lessons.scene import Scene
 from kit.course.own_bar import own_bar
 from kit.course.views.controls import (
+    MOST_UNDO,
     Choice,
     Code,
     Looks,
@@ -36,11 +37,10 @@ from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section import finish
 from kit.section.half import half_as_fine, whole
-from kit.section.picture import encode, seen_as
+from kit.section.picture import encode
 
 State = dict[str, Any]
 
-MOST_UNDO = 200  # ours
 MOST_BLANKS = 2  # lines of a working, ours
 
 
@@ -264,9 +264,7 @@ class View(widgets.VBox):
         """Show a scene: its picture, words, numbers and, if they are open, its lines."""
         self.shown = scene
         self.line.wait()
-        with self.picture.hold_sync():  # in one message
-            self.picture.frame = encode(scene.image, moving=moving)
-            self.picture.alt = scene.alt + seen_as(scene.image)
+        self.picture.lay(scene, moving=moving)
         self._show_numbers()
         self._show_code()
 

@@ -18,11 +18,12 @@ import traitlets
 
 from kit.basics.typed import is_bare_fraction, parse_length
 from kit.basics.units import Units, format_length
-from kit.course.lessons.scene import Number
+from kit.course.lessons.scene import Number, Scene
 from kit.course.working import faded
-from kit.section.picture import BIG_LETTERS, LETTERS, LOOKS
+from kit.section.picture import BIG_LETTERS, LETTERS, LOOKS, encode, seen_as
 
 HERE = Path(__file__).parent
+MOST_UNDO = 200  # ours
 
 
 class Picture(anywidget.AnyWidget):
@@ -43,6 +44,12 @@ class Picture(anywidget.AnyWidget):
     shut = traitlets.Bool(False).tag(sync=True)
     line = traitlets.List(traitlets.Float()).tag(sync=True)  # x, y, x, y as shares
     counted = traitlets.Dict().tag(sync=True)  # see line.py
+
+    def lay(self, scene: Scene, *, moving: bool = False) -> None:
+        """Show a scene, a quick frame of it while it moves; told once, with its words."""
+        with self.hold_sync(), self.hold_trait_notifications():
+            self.frame = encode(scene.image, moving=moving)
+            self.alt = scene.alt + seen_as(scene.image)
 
 
 class Slider(anywidget.AnyWidget):

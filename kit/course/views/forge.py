@@ -12,14 +12,13 @@ from kit.course.anvil.acts import VERBS, Act, begun
 from kit.course.anvil.desk import Desk, shortly
 from kit.course.anvil.told import short
 from kit.course.views import forge_lines as lines
-from kit.course.views.controls import button
+from kit.course.views.controls import MOST_UNDO, button
 from kit.course.views.forge_page import ForgePage
 from kit.course.views.kept import KeptBar
 from kit.course.views.settings import Setting
 from kit.forge.billet import Billet
 from kit.shop.recipes.recipe import Recipe
 
-MOST_UNDO = 200  # ours
 KINDS = {"mm": "length", "°": "angle", "": "count"}  # of settings, by their unit
 NO_MESSAGE = (KeyError, ValueError, IndexError, StopIteration)
 

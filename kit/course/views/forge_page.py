@@ -39,7 +39,7 @@ from kit.forge.stack import demo_stack
 from kit.metal import etch
 from kit.section import finish
 from kit.section.half import half_as_fine, whole
-from kit.section.picture import STEEL, encode, seen_as
+from kit.section.picture import STEEL, encode
 
 STRETCH = 0.1  # s that the row is drawn at before other wishes are heard
 MISSED = (
@@ -179,9 +179,7 @@ class ForgePage(widgets.VBox):
     def _put(self, shown: Scene, *, moving: bool) -> None:
         self.shown = shown
         self.line.wait()
-        with self.picture.hold_sync():  # in one message
-            self.picture.frame = encode(shown.image, moving=moving)
-            self.picture.alt = shown.alt + seen_as(shown.image)
+        self.picture.lay(shown, moving=moving)
 
     def drawn(self, desk: Desk, *, moving: bool = False) -> Scene:
         """Draw the stage of a state that is looked at, as this page is lit.

@@ -30,7 +30,7 @@ from kit.course.views.controls import (
     spoken,
 )
 from kit.course.views.rehearse import NONSENSE
-from kit.section.picture import STEEL, encode, seen_as
+from kit.section.picture import STEEL
 
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
 DEGREES = ("C", "F")
@@ -189,8 +189,7 @@ class QuestionsView(widgets.VBox):
         measures = self.looks.measures
         told, self.scene = self.card.told(measures), drawn(self.card, measures)
         self.head.value = _head(told.question, told.breath)
-        self.picture.frame = encode(self.scene.image)
-        self.picture.alt = self.scene.alt + seen_as(self.scene.image)
+        self.picture.lay(self.scene)
         put = self.picture.remove_class if self.scene.panels else self.picture.add_class
         put("kit-plain")
         self.rest.value = _rest(self.card, measures)

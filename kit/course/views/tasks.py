@@ -26,7 +26,6 @@ from kit.course.views.controls import (
 )
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
-from kit.section.picture import encode, seen_as
 
 HOW = (
     "A bar may lie on any of its sides. Lines are measured along the middle of a face, or "
@@ -139,8 +138,7 @@ class MakeThis(widgets.VBox):
         shown = beside(
             task, now.bar, units, as_clay=self.forge.as_clay, **self.forge.looks.paper
         )
-        self.picture.frame = encode(shown.image, moving=False)
-        self.picture.alt = shown.alt + seen_as(shown.image)
+        self.picture.lay(shown)
         asked = html.escape(in_units(task.asks, units.fine))
         self.asked.value = f'<p class="kit-ask">{asked}</p>'
         self.measured.value = self._table()
