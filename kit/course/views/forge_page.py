@@ -87,7 +87,7 @@ class ForgePage(widgets.VBox):
         self.ends = Choice("Above, the bar's", ["ends", "faces"], value=0)
         self.offer_button = button("", None, "kit-main")
         self.out_button = button("Leave it out", None)
-        self.missed_button = button("This weld did not take", None)
+        self.missed_button = button("", None)
         self.buttons = in_a_row()
         self._above = widgets.Box([self.seen, self.next])
         self._above.add_class("kit-lines")
@@ -164,11 +164,11 @@ class ForgePage(widgets.VBox):
         """Put the clean picture in place of the quick one, and draw the list's."""
         moved, self._moved = self._moved, ""
         self._put(self.drawn(self.desk), moving=False)
-        if moved:
+        if moved:  # else all was told when it was shown
             self._tell_strip()
+            self._tell_sentences()
+            self._tell_slider(lines.numbers(self.desk).get(self._gap))
         self._draw_strip()
-        self._tell_sentences()
-        self._tell_slider(lines.numbers(self.desk).get(self._gap))
         self.line.follow()
 
     def _new_look(self) -> None:
@@ -224,11 +224,12 @@ class ForgePage(widgets.VBox):
             self._gap = next(iter(gaps), "")
         self._tell_sentences()
         self._tell_slider(gaps.get(self._gap))
-        words = "This weld took after all" if at in history.missed else ""
-        self.missed_button.description = words or "This weld did not take"
+        missed = at in history.missed
+        took = "took after all" if missed else "did not take"
+        self.missed_button.description = f"This weld {took}"
         did = does(history, at, self.units, as_clay=self.as_clay)
         weld = "" if self.as_clay else void.told(history, at)
-        self.say(f"{did} {MISSED if at in history.missed else weld}".strip())
+        self.say(f"{did} {MISSED if missed else weld}".strip())
         middle = [self.bars] if at == 0 and self.desk.motif else []
         main = [self.strip, self.picture, self._above, *middle, self.sentence, self._slides]
         self.children = [*main, self.says, self.offer_button, self.buttons, *self._foot]
