@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from PIL import Image
 
-from kit.basics.told import counted
+from kit.basics.told import counted, listed
 from kit.course.anvil.look import Look, scene
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.bevels_drawing import seen_blade
@@ -70,7 +70,7 @@ def _cut(billet: Billet, look: str) -> Drawn:
 def _drawn(face: Face, surface: Surface, what: str, billet: Billet) -> Drawn:
     sheet = Sheet(WIDE, HIGH, look=STEEL)
     sheet.steel(face, (0, (HIGH - surface.rows) // 2), surface)
-    names = " and ".join(dict.fromkeys(billet.source.steels))
+    names = listed(dict.fromkeys(billet.source.steels))
     shows = described.of(face, surface.pixel)
     alt = f"{what} of {counted(billet.layers, 'layer')} of {names}. It shows {shows}."
     return Drawn(sheet.image, alt)

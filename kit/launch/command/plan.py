@@ -81,8 +81,8 @@ def run(options: argparse.Namespace) -> str:
         size = " x ".join(format_length(side, units) for side in stage.after)
         weighs = format_weight(stage.grams_after, units)
         work = stage.work
-        heat = f", {counted(work.heats, 'heat')} at about {both(work.celsius)}"
-        heat = heat if work.heats else ""
+        heats = counted(work.heats, "heat")
+        heat = f", {heats} at about {both(work.celsius)}" if work.heats else ""
         lines.append(f"  {number:>2} {work.name}: {size}, {weighs}{heat}")
     saved = ", ".join(
         f"{kind.replace('_', ' ')} {format_length(mm, units.fine)}"
