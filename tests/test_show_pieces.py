@@ -16,6 +16,7 @@ from kit.classroom.show.twist_piece import ROLL
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.press import PressLesson
 from kit.course.lessons.twist import TwistLesson
+from kit.metal import etch
 from kit.metal.colour import contrast_ratio
 from kit.section.picture import LAYERS, to_srgb
 from kit.shop.patterns import pattern
@@ -66,11 +67,10 @@ def test_a_png_has_sixteen_signs_a_pixel(told):
 
 def test_the_greys_stay_near_what_the_engine_sees(pieces):
     stop = pieces[2].stops[5]
-    data = drawing.seen(stop.billet, stop.surface, "indoor", look=LAYERS)
+    data = drawing.seen(stop, "indoor", look=LAYERS)
     with Image.open(io.BytesIO(data)) as image:
         got = np.asarray(image.convert("L"), float)
-    tones = drawing.tones(stop.billet.source.steels, "indoor")
-    face = see(stop.billet, stop.surface, tones)
+    face = see(stop.billet, stop.surface, etch.tones(stop.billet.source.steels))
     wanted = to_srgb(face.tone).astype(float)
     assert np.abs(got - wanted).max() <= 255 / 14 / 2 + 1  # half a step of the greys
 
@@ -96,7 +96,8 @@ def test_sunlight_is_dark_and_bright_as_promised(told):
         assert values.min() == 0x2B
         assert 0xE8 in values
     # contrast of these two by WCAG 2.2, worked out by hand in /1.4.3: 0.857 / 0.0742
-    dark, bright = drawing.tones(["1084", "15N20"], "sunlight").values()
+    steels = etch.tones(["1084", "15N20"])
+    dark, bright = drawing.sunlit(np.array([*steels.values()]), steels)
     assert contrast_ratio(dark, bright) == pytest.approx(11.55, abs=0.05)
 
 
@@ -121,7 +122,7 @@ def test_the_right_tile_shows_what_will_be_seen(at, pieces):
     )
     small = [
         np.asarray(
-            Image.open(io.BytesIO(drawing.seen(one.billet, one.surface, "sunlight")))
+            Image.open(io.BytesIO(drawing.seen(one, "sunlight")))
             .convert("L")
             .resize((60, 19), Image.Resampling.BOX),
             float,

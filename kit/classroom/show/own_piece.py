@@ -26,7 +26,7 @@ from kit.classroom.show.piece import (
 )
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look
-from kit.course.lesson import Given, ideas_of
+from kit.course.lesson import ideas_of
 from kit.forge.bundle import Bundle
 from kit.forge.steps import Grind, Twist
 from kit.forge.steps.hollows import Hollows
@@ -35,8 +35,9 @@ from kit.section.trace import see
 from kit.shop.patterns import PATTERNS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from kit.classroom.show.piece import Said, Voice
-    from kit.course.lesson import Idea
     from kit.forge.billet import Billet
     from kit.section.trace import Surface
     from kit.shop.recipes.recipe import Recipe
@@ -91,10 +92,10 @@ def own_piece(recipe: Recipe) -> Piece:
     deep = billet.size.thickness / 2
     given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
     stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
-    _told_apart(recipe, given)
-    tiles = [_tile(recipe, idea, given) for idea in IDEAS]
+    smalls = [_small(billet, idea.value(given)) for idea in IDEAS]
+    _told_apart(recipe, [steel for _, steel in smalls])
     return Piece(
-        name=lambda _voice: f"{recipe.name[:1].upper()}{recipe.name[1:]}",
+        name=_name(recipe),
         lines=(
             phrase("This is the face"),
             phrase("This lies inside"),
@@ -104,12 +105,16 @@ def own_piece(recipe: Recipe) -> Piece:
         slider=phrase("Grind it down"),
         stops=tuple(stops),
         asked=ASKED,
-        tiles=tuple(tiles),
+        tiles=tuple(_untold(billet, *small) for small in smalls),
         right=IDEAS.index(THERE),
         why=_why(recipe),
         number=lambda voice: _layers(voice, billet),
         counts=_pieces(recipe),
     )
+
+
+def _name(recipe: Recipe) -> Said:
+    return lambda _voice: f"{recipe.name[:1].upper()}{recipe.name[1:]}"
 
 
 def _why(recipe: Recipe) -> Said:
@@ -162,7 +167,7 @@ def _bands(voice: Voice, bands: int) -> str:
 
 def _stop(recipe: Recipe, off: float) -> Picture:
     billet = recipe.billet
-    bright, bands = described(_face(billet, off))
+    bright, bands = described(_small(billet, off)[1])
 
     def alt(voice: Voice) -> str:
         return voice(
@@ -179,11 +184,15 @@ def _stop(recipe: Recipe, off: float) -> Picture:
     return Picture(billet=billet, surface=surface, says=taken_off(off, "The face"), alt=alt)
 
 
-def _face(billet: Billet, off: float) -> np.ndarray:
-    """See the face with so much ground off, mm; small, tones 0 … 1."""
+def _small(billet: Billet, off: float) -> tuple[Surface, np.ndarray]:
+    """Look at the face with so much ground off, mm: a tile, and its tones, 0 … 1."""
     surface = from_above(billet, billet.size.thickness / 2 - off, size=TILE)
-    seen = see(billet, surface, etch.tones(billet.source.steels))
-    return seen.tone * seen.cover
+    return surface, _steel(billet, surface)
+
+
+def _steel(billet: Billet, surface: Surface) -> np.ndarray:
+    face = see(billet, surface, etch.tones(billet.source.steels))
+    return face.tone * face.cover
 
 
 def described(face: np.ndarray) -> tuple[int, int]:
@@ -193,15 +202,8 @@ def described(face: np.ndarray) -> tuple[int, int]:
     return round(100 * bright.mean()), bands
 
 
-def _tile(recipe: Recipe, idea: Idea, given: Given) -> Picture:
-    """Draw a depth's face, untold: its depth would give the answer away."""
-    off, billet = idea.value(given), recipe.billet
-    surface = from_above(billet, billet.size.thickness / 2 - off, size=TILE)
-    return _untold(billet, surface, _face(billet, off))
-
-
 def _untold(billet: Billet, surface: Surface, small: np.ndarray) -> Picture:
-    """Draw a face with nothing below it, in words by what a small picture shows."""
+    """Draw a face, in words by what a small picture shows: its depth would tell."""
     bright, bands = described(small)
     return Picture(
         billet=billet,
@@ -215,10 +217,9 @@ def _untold(billet: Billet, surface: Surface, small: np.ndarray) -> Picture:
     )
 
 
-def _told_apart(recipe: Recipe, given: Given) -> None:
+def _told_apart(recipe: Recipe, faces: Sequence[np.ndarray]) -> None:
     """Refuse a bar whose tiles would look alike."""
-    seen = [_face(recipe.billet, idea.value(given)) for idea in IDEAS]
-    for one, other in combinations(seen, 2):
+    for one, other in combinations(faces, 2):
         if np.abs(one - other).mean() < LEAST_CHANGE:
             msg = (
                 f"The show grinds a bar from its face to its middle, and "
@@ -239,9 +240,8 @@ def talk_piece(recipe: Recipe) -> Talk:
     """
     stages = Desk.of_recipe(recipe).history.stages
     stops = [_told(stages[cue.stage].bar, cue.look) for cue in recipe.talk]
-    name = f"{recipe.name[:1].upper()}{recipe.name[1:]}"
     return Talk(
-        name=lambda _voice: name,
+        name=_name(recipe),
         lines=(
             phrase("How was it made?"),
             lambda voice: _layers(voice, recipe.billet),
@@ -254,5 +254,5 @@ def talk_piece(recipe: Recipe) -> Talk:
 
 def _told(bar: Billet, looked: Looked) -> Picture:
     look = Look(**dict(looked))
-    small = see(bar, look.plane(bar, *TILE), etch.tones(bar.source.steels))
-    return _untold(bar, look.plane(bar, COLUMNS, ROWS), small.tone * small.cover)
+    small = _steel(bar, look.plane(bar, *TILE))
+    return _untold(bar, look.plane(bar, COLUMNS, ROWS), small)

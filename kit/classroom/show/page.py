@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Callable, Sequence
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +16,7 @@ from kit.classroom.show.piece import (
     ENGLISH,
     GREYS,
     THEMES,
+    Picture,
     Piece,
     Talk,
     kind_of,
@@ -30,7 +32,8 @@ from kit.section.picture import LAYERS
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-    from kit.classroom.show.piece import Picture, Said
+    from kit.classroom.show.piece import Said
+    from kit.section.trace import Face
     from kit.shop.recipes.recipe import Recipe
 
 HERE = Path(__file__).parent
@@ -109,8 +112,9 @@ def page(
     KitError
         If it would be larger than 6 MB.
     """
+    trace = cache(Picture.face)
     for greys in FEWER_GREYS:
-        words = told(pieces, greys, progress)
+        words = told(pieces, greys, progress, trace)
         words |= {"theme": theme, "units": units, "language": language, "idle": idle}
         text = _filled("show.html.jinja", told=words)
         if len(text.encode()) < MOST_BYTES:
@@ -129,7 +133,10 @@ def check_page() -> str:
 
 
 def told(
-    pieces: Sequence[Piece | Talk], greys: int = GREYS, progress: Progress | None = None
+    pieces: Sequence[Piece | Talk],
+    greys: int = GREYS,
+    progress: Progress | None = None,
+    trace: Callable[[Picture], Face] = Picture.face,
 ) -> dict[str, Any]:
     """Draw all pictures and say everything, for the page's script.
 
@@ -142,6 +149,8 @@ def told(
         In a picture, 2 … 15.
     progress : callable, optional
         Told the share that is done, 0 … 1.
+    trace : callable
+        From a picture to its face.
     """
     tiled = [piece for piece in pieces if isinstance(piece, Piece)]
     total = sum(len(piece.stops) for piece in pieces) + sum(len(one.tiles) for one in tiled)
@@ -149,7 +158,8 @@ def told(
 
     def picture(one: Picture, **how: Any) -> dict[str, Any]:
         nonlocal done
-        drawn = {theme: _data(one, theme, greys, **how) for theme in THEMES}
+        how["face"] = trace(one)
+        drawn = {theme: _data(seen(one, theme, greys, **how)) for theme in THEMES}
         done += 1
         if progress:
             progress(done / total)
@@ -166,7 +176,7 @@ def told(
     }
 
 
-def _piece(piece: Piece | Talk, picture: Callable[[Picture, bool], dict]) -> dict[str, Any]:
+def _piece(piece: Piece | Talk, picture: Callable[..., dict]) -> dict[str, Any]:
     asked = isinstance(piece, Piece)
     shown = {
         "name": _said(piece.name),
@@ -197,8 +207,7 @@ def _said(says: Said) -> dict[str, dict[str, str]]:
     }
 
 
-def _data(one: Picture, theme: str, greys: int, **how: Any) -> str:
-    drawn = seen(one.billet, one.surface, theme, greys, **how)
+def _data(drawn: bytes) -> str:
     return f"data:{kind_of(drawn)};base64,{base64.b64encode(drawn).decode()}"
 
 

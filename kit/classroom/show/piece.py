@@ -116,26 +116,22 @@ EDGE = 250  # part of the picture's height that half an edge's line is wide
 SUN_DARK, SUN_BRIGHT = 0x2B, 0xE8
 
 
-def tones(steels: Iterable[str], theme: str) -> dict[str, float]:
-    """Give the tone of each steel for a theme, linear light, 0 … 1; illustrative.
+def sunlit(tone: np.ndarray, steels: Iterable[str]) -> np.ndarray:
+    """Give tones of steels, linear light, 0 … 1, as they are in sunlight; illustrative.
 
-    Indoors as everywhere in the kit; in sunlight the darkest and the brightest steel
-    are as far apart as glass in the sun allows, and the rest lie between.
+    The darkest and the brightest of the steels are as far apart as glass in the sun
+    allows, and the rest lie between.
 
     Examples
     --------
-    >>> tones(["1084", "15N20"], "sunlight")
-    {'1084': 0.0242, '15N20': 0.8070}
+    >>> steels = etch.tones(["1084", "15N20"])
+    >>> sunlit(np.array([*steels.values()]), steels).round(4).tolist()
+    [0.0242, 0.8070]
     """
-    known = etch.tones(steels)
-    if theme != "sunlight":
-        return known
+    known = etch.tones(steels).values()
     dark, bright = (_linear(grey) for grey in (SUN_DARK, SUN_BRIGHT))
-    low, high = min(known.values()), max(known.values())
-    wide = max(high - low, 1e-9)
-    return {
-        name: dark + (bright - dark) * (tone - low) / wide for name, tone in known.items()
-    }
+    wide = max(known) - min(known) or 1.0  # one steel alone is dark
+    return dark + (bright - dark) * (tone - min(known)) / wide
 
 
 def _linear(grey: int) -> float:
@@ -145,29 +141,32 @@ def _linear(grey: int) -> float:
 
 
 def seen(
-    billet: Billet,
-    surface: Surface,
+    picture: Picture,
     theme: str,
     greys: int = GREYS,
     *,
+    face: Face | None = None,
     ground_shows: bool = True,
     look: str = STEEL,
 ) -> bytes:
-    """Draw a surface of a billet in a theme, as the bytes of a JPEG or PNG.
+    """Draw a picture in a theme, as the bytes of a JPEG or PNG.
 
     Steel is shown as etched steel indoors. As layers, and in the sun, where a glass pane
     shows no more, there are no gradients, which 15 greys would break into steps. If it is
     to show where a round bar was ground, what was not is dull indoors, and the edge is a
-    dark line.
+    dark line. `face` is what was traced of it, if it was.
     """
-    face = see(billet, surface, tones(billet.source.steels, theme))
+    billet, surface = picture.billet, picture.surface
+    face = picture.face() if face is None else face
     light = np.ones((surface.rows, 1))
     if ground_shows and isinstance(surface, Block) and billet.size.round:
         light = _skin(surface, SKIN if theme == "indoor" else 1.0)
     face = face._replace(light=np.broadcast_to(light, face.tone.shape))
-    if theme == "sunlight" or look == LAYERS:
-        ends = (SUN_DARK, SUN_BRIGHT) if theme == "sunlight" else (0, 255)
-        return png(face, ends, greys)
+    if theme == "sunlight":
+        tone = sunlit(face.tone, billet.source.steels)
+        return png(face._replace(tone=tone), (SUN_DARK, SUN_BRIGHT), greys)
+    if look == LAYERS:
+        return png(face, greys=greys)
     sheet = Sheet(surface.columns, surface.rows, look=STEEL)
     near = 0 if isinstance(surface, Block) else 0.5  # it rolls: no end may be brighter
     sheet.steel(face, (0, 0), surface, Lamp(near=near))
@@ -241,6 +240,10 @@ class Picture:
     surface: Surface
     says: Said
     alt: Said
+
+    def face(self) -> Face:
+        """Trace the bar, in the kit's own tones; for all themes and greys once will do."""
+        return see(self.billet, self.surface, etch.tones(self.billet.source.steels))
 
 
 @dataclass(frozen=True, kw_only=True)

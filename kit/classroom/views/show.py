@@ -93,14 +93,7 @@ class ShowTable(widgets.VBox):
             "Choose one:",
             [f"{a}  {tile.says(voice)}" for a, tile in zip(LETTERS, tiles, strict=True)],
             pictures=[
-                seen(
-                    tile.billet,
-                    tile.surface,
-                    self._theme,
-                    ground_shows=False,
-                    look=LAYERS,
-                )
-                for tile in tiles
+                seen(tile, self._theme, ground_shows=False, look=LAYERS) for tile in tiles
             ],
             alts=[tile.alt(voice) for tile in tiles],
         )
@@ -182,7 +175,7 @@ class ShowTable(widgets.VBox):
 
     def _draw(self) -> None:
         stop = self.piece.stops[int(self.slider.value)]
-        self.picture.frame = seen(stop.billet, stop.surface, self._theme)
+        self.picture.frame = seen(stop, self._theme)
         self.picture.alt = stop.alt(self._voice)
         self.slider.readout = stop.says(self._voice)
 
