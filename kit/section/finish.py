@@ -35,7 +35,7 @@ ILLUSTRATIVE = (
 )
 
 HAZE = 0.15  # share of its tone that a face owes to the room mirrored in it
-SUN_HAZE = 0.0  # in the sun darkness is needed more than likeness
+SUN_HAZE = 0.0  # what is read in the sun mirrors none: there dark steel has to be dark
 _ROOM = 0.3  # how bright that room is
 _STEP = 0.4  # how far a wall between brightest and blackest steel leans, mm a mm
 _WALL = 0.03  # how wide it is, mm, and never less than two pixels
@@ -147,8 +147,6 @@ def etched(
     face: Face, surface: Surface, lamp: Lamp | None = None, *, sunlit: bool = False
 ) -> Face:
     """Shine the lamp on what was seen of a surface, whole or half as fine (half.py).
-
-    What is read in the sun mirrors no room: there dark steel has to be dark.
 
     Examples
     --------

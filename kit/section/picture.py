@@ -30,7 +30,7 @@ GHOST = "#B9B3A6"
 SUNLIT_PAGE = "#FFFFFF"
 TONES = 4096  # of the table that turns light into greys of 8 bits
 GAP = 4  # pixels between words
-SHADOW = 0.4  # how dark the shadow is beneath a blade that lies on paper
+SHADOW = 0.4  # how dark the shadow is beneath a blade that lies on paper; illustrative
 HOVER = 5  # pixels that it falls aside
 LAYERS, STEEL = LOOKS = ("layers", "steel")  # how steel is shown: as it was laid, as etched
 SEEN = "steel shown as"  # what an image says of itself

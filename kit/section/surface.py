@@ -171,8 +171,7 @@ class Plane:
     @property
     def grain(self) -> str:
         """Which way the sanding ran: along the bar, on a cut across it to the side."""
-        along = abs(self.up[0]), abs(self.right[0])
-        return "up" if along[0] > max(ALONG, along[1]) else "right"
+        return "up" if abs(self.up[0]) > ALONG else "right"
 
     def leans(self) -> tuple[float, float]:
         """Say how steeply the steel rises towards the eye, mm a mm: it is flat."""

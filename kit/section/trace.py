@@ -30,8 +30,8 @@ from kit.section.surface import LEAST_ANGLE, Look
 
 BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
 MOST_SINGLE = 512  # stacks in a pile, for single precision
-PARTS = 4  # of a pixel on a weld, each way
-ALIKE = 0.02  # of full light: pixels of two pieces that show no tooth
+PARTS = 4  # of a pixel on a weld, each way: ours
+ALIKE = 0.02  # of full light: pixels of two pieces that show no tooth; ours
 LEAST_ENTRIES = 8  # of a table, that a pixel must cover to be read from it
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
 
@@ -246,8 +246,7 @@ def _read(
             patches = (np.flatnonzero(mine.any(axis=(0, 1))),) if more else ()
             here = (rows, columns, *patches)
             # with a margin of one pixel all round
-            wider = tuple(slice(part.start, part.stop + 2) for part in (rows, columns))
-            wider = (*wider, *patches)
+            wider = (*(slice(part.start, part.stop + 2) for part in here[:2]), *patches)
             own = bundle.own(index, tuple(part[wider] for part in before))
             found, inner = _read(bar, pile, own, average)
             tone[here] = np.where(mine[here], found, tone[here])

@@ -30,6 +30,7 @@ from kit.forge.steps import (
 )
 
 COMMON = "common practice, no source"
+ON_TOP = {"way": "cut and forged", "faces": "top"}  # hollows of a wheel or a burr
 
 
 @dataclass(frozen=True)
@@ -78,11 +79,17 @@ def stack(*, width: float = 40.0, length: float = 150.0) -> Billet:
 
 def wavy(folds: int = 3, *, thickness: float = 12.0, depth: float = 3.0) -> Billet:
     """Stack the demo's bars, fold by hand: layers are never quite level; depth in mm."""
-    billet = stack()
-    for fold in range(folds):
-        billet = billet.then(blows(depth, 28, 11 + fold))
-        billet = fold_and_draw(billet, folds=1)
+    billet = folded(stack(), folds, depth=depth, spacing=28, seed=11)
     return billet.then(blows(depth, 28, 31), DrawOut(thickness=thickness))
+
+
+def folded(
+    billet: Billet, folds: int, *, depth: float, spacing: float, seed: int
+) -> Billet:
+    """Fold by hand, each time after hammering; depth and spacing of the blows in mm."""
+    for fold in range(folds):
+        billet = fold_and_draw(billet.then(blows(depth, spacing, seed + fold)), folds=1)
+    return billet
 
 
 def blows(depth: float, spacing: float, seed: int) -> Hammer:
@@ -137,10 +144,7 @@ def random() -> Billet:
 )
 def ladder() -> Billet:
     """Groove across with a round wheel, forge flat, grind the skin off."""
-    rungs = Groove(
-        way="cut and forged", across=8, depth=3, spacing=12, faces="top",
-        shoulder=3, wander=1, seed=2,
-    )  # fmt: skip
+    rungs = Groove(**ON_TOP, across=8, depth=3, spacing=12, shoulder=3, wander=1, seed=2)
     return ground(forged_ground().then(rungs), 0.5)
 
 
@@ -151,14 +155,10 @@ def ladder() -> Billet:
 )
 def raindrop() -> Billet:
     """Sink hollows with two burrs, forge flat, grind the skin off."""
-    large = Dent(
-        way="cut and forged", across=8, depth=3, spacing=12, faces="top",
-        shoulder=2, wander=2, seed=2,
-    )  # fmt: skip
+    large = Dent(**ON_TOP, across=8, depth=3, spacing=12, shoulder=2, wander=2, seed=2)
     small = Dent(
-        way="cut and forged", across=5, depth=1.5, spacing=17, faces="top",
-        shoulder=1.4, wander=3.5, seed=5,
-    )  # fmt: skip
+        **ON_TOP, across=5, depth=1.5, spacing=17, shoulder=1.4, wander=3.5, seed=5
+    )
     return ground(forged_ground().then(large, small), 0.4)
 
 
@@ -206,9 +206,7 @@ def star() -> Billet:
 )
 def feather() -> Billet:
     """Split a tall block, and draw it out along the split: there the blade will lie."""
-    block = stack(width=60.0, length=300.0)
-    for fold in range(3):
-        block = fold_and_draw(block.then(blows(3, 40, 41 + fold)), folds=1)
+    block = folded(stack(width=60.0, length=300.0), 3, depth=3, spacing=40, seed=41)
     wedge = Split(drag=34, reach=4, uneven=25, wander=1.5, seed=2)
     return block.then(
         DrawOut(thickness=90, width=60), wedge, DrawOut(thickness=130, width=40)

@@ -21,7 +21,8 @@ Wave = tuple[np.ndarray, np.ndarray]
 # lies on the anvil, the blow, the hammer's edge. Illustrative.
 SCALES = ((1.3, 2.0, 0.5), (0.7, 1.0, 0.3), (0.35, 0.5, 0.2))
 FEWEST, MOST = len(SCALES), 9
-LONGEST, SHORTEST = 2.2, 0.3  # of more waves than those, in distances between blows
+# Of more waves than those, in distances between blows; each within 15 %. Illustrative.
+LONGEST, SHORTEST = 2.2, 0.3
 OBLIQUE = 1.2  # waves run at up to 50° to the bar's length
 STEEPEST = 0.9  # slope of a wave, of what would fold a layer over itself
 NEWTON_TURNS = 40
