@@ -134,12 +134,12 @@ def test_prefixes_are_the_billet_after_each_step():
     assert len(billet) == 11  # it stays as it was
 
 
-@pytest.mark.parametrize("name", ["census", "height", "tally", "unfolded", "level"])
+@pytest.mark.parametrize("name", ["census", "follow", "tally", "unfolded", "level"])
 def test_billets_stay_equal_whatever_was_asked_of_them(name):
     one, other = forged(4, 2), forged(4, 2)
     asked = {
         "census": lambda bar: bar.census((9, 0, -5), (9, 0, 5)),
-        "height": lambda bar: bar.height(tuple(np.zeros((3, 2)))),
+        "follow": lambda bar: bar.follow(tuple(np.zeros((3, 2)))),
     }.get(name, lambda bar: getattr(bar, name))
     asked(one)
     assert one == other

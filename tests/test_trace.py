@@ -144,7 +144,7 @@ def test_the_pile_and_the_plain_way_find_the_same_bar(billet):
     inside = np.abs(before[2]) < RACK.size.thickness / 2
     assert inside.mean() > 0.999
     pile = billet.unfolded
-    found = pile.bar_at(billet.height(points))
+    found = pile.bar_at(billet.follow(points).height)
     agree = (found == bars)[inside]
     assert agree.mean() > 0.9999  # a point may lie within rounding of an edge
     assert trace.bar_at(billet, tuple(float(axis[7]) for axis in points))[1] == bars[7]
@@ -177,7 +177,7 @@ def test_the_height_runs_on_through_every_weld(billet):
     for count in (20_001, 40_001):
         z = np.linspace(-half, half, count)
         line = np.full(count, 0.417 * billet.size.length), np.full(count, 1.3), z
-        height = billet.height(line)
+        height = billet.follow(line).height
         assert height[[0, -1]] == pytest.approx([0, stacks], abs=1e-6)
         jumps.append(np.max(np.abs(np.diff(height))))
     # twice as many points, half the step: there is no jump in it
@@ -191,8 +191,8 @@ def test_steps_that_keep_layers_level_may_be_taken_at_once(billet, level):
     one_by_one = Billet(source=billet.source, steps=billet.steps)
     assert one_by_one.level >= level
     one_by_one.__dict__["level"] = level  # where the property keeps its answer
-    at_once = billet.height(points)
-    assert one_by_one.height(points) == pytest.approx(at_once, abs=1e-9)
+    at_once = billet.follow(points).height
+    assert one_by_one.follow(points).height == pytest.approx(at_once, abs=1e-9)
 
 
 @every_history

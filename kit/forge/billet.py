@@ -237,18 +237,14 @@ class Billet(Declared):
             upside_down=upside_down,
         )
 
-    def height(self, points: Points) -> np.ndarray:
-        """Give each point's height through the unfolded pile, counted in stacks.
+    def follow(self, points: Points) -> census.Followed:
+        """Tell which piece of steel lies at each point, and how high in its pile.
 
         Parameters
         ----------
         points : three arrays, mm
-            In the finished bar, the billet of a stack. Any shape.
+            In the finished bar. Any shape.
         """
-        return self.follow(points).height
-
-    def follow(self, points: Points) -> census.Followed:
-        """Tell which piece of steel lies at each point, and how high in its pile."""
         points, code, sign, shift = self.taken_apart(points)
         if self.source.bars_of_it():
             inner = self.source.follow(points)

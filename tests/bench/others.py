@@ -30,11 +30,13 @@ def _contours() -> None:
     rows = []
     for name, billet in pieces.HISTORIES.items():
         plane = pieces.face(billet)
-        height = billet.height(pieces.points(plane))
+        height = billet.follow(pieces.points(plane)).height
         drawing = once(lambda height=height, billet=billet: contoured(billet, height))
         mean = timed(partial(see, billet, plane, pieces.TONES)).median
         truth = pieces.sampled(billet, small := pieces.face(billet, SMALL))
-        off = pieces.rms(contoured(billet, billet.height(pieces.points(small))), truth)
+        off = pieces.rms(
+            contoured(billet, billet.follow(pieces.points(small)).height), truth
+        )
         rows.append((name, drawing, mean, drawing / mean, off))
     head = ("history", "contourf, ms/Mpx", "mean", "÷ mean", "rms to 16 × 16")
     table("matplotlib contourf, its field given (not timed)", head, rows)
