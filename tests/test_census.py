@@ -11,6 +11,7 @@ from steps import stack
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
+from kit.forge.stack import Stack
 from kit.forge.steps import (
     CutAndStack,
     Dent,
@@ -223,3 +224,22 @@ def test_a_line_beside_the_bar_is_refused_in_one_sentence(start, end):
     with pytest.raises(KitError) as refused:
         Billet(source=stack(9, 3.0)).census(start, end)
     assert "\n" not in str(refused.value)
+
+
+@pytest.mark.parametrize("before", [(), (FourWay(),), (FourWay(), FourWay())], ids=len)
+@pytest.mark.parametrize("later", [(FourWay(),), (FourWay(), FourWay())], ids=len)
+def test_every_piece_of_a_piece_is_told_from_every_other(before, later):
+    # Each FourWay lays four pieces together, each with four of the bundle's two bars.
+    laid = Stack.alternate("1084", "15N20", pieces=8, thickness=5.0, length=800, width=40)
+    bar = Billet(source=laid).then(*before, DrawOut(thickness=20, width=40))
+    bundle = Billet(source=Bundle(bars=(bar, bar), laid="stacked")).then(*later)
+    places = (np.arange(600) + 0.5) / 600 - 0.5
+    y, z = np.meshgrid(places * bundle.size.width, places * bundle.size.thickness)
+    points = np.full_like(y, 0.4 * bundle.size.length), y, z
+    inside, code, *_ = bundle.taken_apart(points)
+    which = bundle.source.which(inside)
+    own = [bar.follow(bundle.source.own(one, inside)).piece for one in (0, 1)]
+    told = np.stack([code, which.astype(np.uint64), np.where(which, own[1], own[0])])
+    pieces = np.unique(told.reshape(3, -1), axis=1).shape[1]
+    assert pieces == 2 * 4 ** (len(before) + len(later))
+    assert len(np.unique(bundle.follow(points).piece)) == pieces

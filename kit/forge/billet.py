@@ -248,7 +248,7 @@ class Billet(Declared):
         points, code, sign, shift = self.taken_apart(points)
         if self.source.bars_of_it():
             inner = self.source.follow(points)
-            return inner._replace(piece=inner.piece + code * census.MIXER)
+            return inner._replace(piece=inner.piece + census.scattered(code))
         # Up to here the layers only lay flat: height in the bar is height in the pile.
         first = self.level
         flat, thickness = self.tallies[first].stacks, self.sizes[first].thickness

@@ -41,6 +41,12 @@ class Followed(NamedTuple):
     height: np.ndarray
 
 
+def scattered(code: np.ndarray) -> np.ndarray:
+    """Scatter codes of pieces: with those of pieces in them added, no two sums agree."""
+    code = code * MIXER
+    return (code ^ (code >> np.uint64(32))) * MIXER
+
+
 At = Callable[[np.ndarray], Followed]  # from places along a line to what lies there
 
 

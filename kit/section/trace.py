@@ -20,7 +20,7 @@ import numpy as np
 
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.census import MIXER
+from kit.forge.census import MIXER, scattered
 from kit.forge.stack import Stack
 from kit.forge.steps import Points
 from kit.section.average import ROUNDINGS, fine, mean, point
@@ -235,7 +235,7 @@ def _read(
         return average(piles, found.height), found.piece
     bundle, (before, code, *_) = billet.source, billet.taken_apart(points)
     which = bundle.which(before)
-    piece = which.astype(np.uint64) + code * MIXER
+    piece = which.astype(np.uint64) + scattered(code)
     tone = np.zeros(piece[1:-1, 1:-1].shape, points[0].dtype)
     for index, (bar, pile) in enumerate(zip(bundle.bars, piles, strict=True)):
         there = which == index
@@ -250,7 +250,7 @@ def _read(
             own = bundle.own(index, tuple(part[wider] for part in before))
             found, inner = _read(bar, pile, own, average)
             tone[here] = np.where(mine[here], found, tone[here])
-            piece[wider] += np.where(there[wider], inner, 0) * MIXER * MIXER
+            piece[wider] += np.where(there[wider], inner, 0) * MIXER
     return tone, piece
 
 
