@@ -67,7 +67,7 @@ def to_saw(billet: Billet) -> list[Sawn]:
     """
     losses, sawn = Losses(), []
     for one in needed(billet, losses):
-        rack = Rack(steel=one.steel, thickness=one.thickness, width=one.width, length=1000)
+        rack = Rack(steel=one.steel, thickness=one.thickness, width=one.width)
         sawn += shared_out(rack, one.count, one.start_length, losses.kerf)
     return sawn
 

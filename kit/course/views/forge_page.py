@@ -41,7 +41,7 @@ from kit.section import finish
 from kit.section.half import half_as_fine, whole
 from kit.section.picture import STEEL, encode
 
-STRETCH = 0.1  # s that the row is drawn at before other wishes are heard
+STRETCH = 0.1  # s, ours, that the row is drawn at before other wishes are heard
 MISSED = (
     "This weld did not take: its gap goes on through all that follows, a dark hairline "
     "that is hard to see between two dark layers."

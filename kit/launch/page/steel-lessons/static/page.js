@@ -66,7 +66,7 @@
       const all = [...view.querySelectorAll(TO_DO)];
       const at = all.indexOf(event.target);
       const near = [...all.slice(at), ...all.slice(0, at).reverse()];
-      for (const wait of [150, 500, 1000]) {
+      for (const wait of [150, 500, 1000]) { // ms, ours: until Python has answered
         setTimeout(() => {
           if (document.activeElement === document.body) {
             const next = near.find((one) => one.offsetParent && one.matches(TO_DO))
@@ -199,6 +199,7 @@
   async function leadOn(button, scroller) {
     const sight = '.jp-OutputArea-output .kit-view, .jp-OutputArea-output .jupyter-widgets';
     let view = null;
+    // 60 times 50 ms, ours: a slow page comes in 3 s
     for (let tries = 0; tries < 60 && document.activeElement === button; tries += 1) {
       view = scroller.querySelector(sight);
       if (view && [...view.querySelectorAll('img')].every((image) => image.complete)) {
