@@ -1,14 +1,16 @@
 """What the status line keeps and what it forgets when the reader turns elsewhere."""
 
+from ipywidgets import HTML
+
 from kit.course.check import STANDS
 from kit.course.lessons import cut_ideas
-from kit.course.views.check import CheckYourself
+from kit.course.views.check import CheckRow
 from kit.course.views.controls import Stations
 from kit.course.views.lesson import view_of
 
 
 def test_what_was_found_stays_found_and_what_was_wrong_does_not():
-    row = CheckYourself(cut_ideas.BAND_WIDTH).rows[0]
+    row = CheckRow(cut_ideas.BAND_WIDTH, HTML())
     row.answer.value = "4.29"
     row.lane.value = 1
     assert row.says.value == ""

@@ -5,12 +5,13 @@ import json
 
 import numpy as np
 import pytest
+from ipywidgets import HTML
 from PIL import Image
 
 from kit.basics.typed import MM_PER_INCH
 from kit.course.lessons import cut_ideas
 from kit.course.lessons.fold import FoldLesson
-from kit.course.views.check import CheckYourself
+from kit.course.views.check import CheckRow
 from kit.course.views.controls import Slider
 from kit.course.views.lesson import lesson, view_of
 from kit.course.views.rehearse import rehearse
@@ -201,7 +202,7 @@ def test_tiles_carry_pictures_and_words():
 
 
 def test_checks_answer_in_all_lanes():
-    row = CheckYourself(cut_ideas.BAND_WIDTH).rows[0]
+    row = CheckRow(cut_ideas.BAND_WIDTH, HTML())
     row.answer.value = "4.29"
     assert "tan for sin" in row.says.value
     row.answer.value = "4.73"

@@ -35,20 +35,18 @@ class CheckYourself(widgets.VBox):
     Parameters
     ----------
     *checks : Check
-    view : View, optional
+    view : View
         The bench above: the checks are asked, and read, in its units, and whoever looks or
         measures has its picture beside the question.
     """
 
-    def __init__(self, *checks: Check, view: View | None = None) -> None:
+    def __init__(self, *checks: Check, view: View) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self._checks, self._view, self.bench = checks, view, None
-        if view is not None:
-            self.bench = widgets.HTML()
-            self.bench.add_class("kit-as-above")
-            view.looks.unit_choice.observe(self._tell, "value")
-            view.picture.observe(self._as_above, names=["frame", "alt"])
+        self._checks, self._view, self.bench = checks, view, widgets.HTML()
+        self.bench.add_class("kit-as-above")
+        view.looks.unit_choice.observe(self._tell, "value")
+        view.picture.observe(self._as_above, names=["frame", "alt"])
         self.afresh()
 
     def afresh(self) -> None:
@@ -64,12 +62,12 @@ class CheckYourself(widgets.VBox):
         self.children = [*self.rows, in_a_row(button)]
 
     def _tell(self, _change: Any = None) -> None:
-        for row in self.rows if self._view is not None else ():
+        for row in self.rows:
             row.tell(self._view.units)
 
     def _as_above(self, _change: Any = None) -> None:
         """Show what stands on the bench, once it rests, to those who look at it here."""
-        if self._view is None or not any(self.bench in row.children for row in self.rows):
+        if not any(self.bench in row.children for row in self.rows):
             return
         above = self._view.picture
         if above.frame.startswith(PNG):
@@ -81,7 +79,7 @@ class CheckYourself(widgets.VBox):
 class CheckRow(widgets.VBox):
     """One question, three lanes to its answer, and what the kit says to it."""
 
-    def __init__(self, check: Check, bench: widgets.HTML | None = None) -> None:
+    def __init__(self, check: Check, bench: widgets.HTML) -> None:
         super().__init__()
         self.bench = bench
         self.add_class("kit-check")
@@ -163,5 +161,5 @@ class CheckRow(widgets.VBox):
         tip = self.check.tips[lane] if lane >= 0 else ANY_WAY
         self.tip.value = f"<p>{html.escape(in_units(tip, self.units))}</p>"
         middle = self.offered if lane == LOOK else self._row
-        seen = [self.bench] if self.bench and lane in (LOOK, MEASURE) else []
+        seen = [self.bench] if lane in (LOOK, MEASURE) else []
         self.children = [*self._head, *([middle] if lane >= 0 else []), self.says, *seen]
