@@ -108,9 +108,7 @@ class Hammer(Step):
         """Give F and its slope p along the bar; p T/4 never exceeds the depth."""
         total, slope = np.zeros_like(x), np.zeros_like(x)
         angle, term = np.empty_like(x), np.empty_like(x)
-        for (_, _, share), (number, aside, phase) in zip(
-            self._scales, self._table, strict=True
-        ):
+        for share, number, aside, phase in self._table:
             steepest = share * 4 * self.depth / size.thickness
             np.multiply(x, number, out=angle)
             np.multiply(y, aside, out=term)
@@ -124,7 +122,7 @@ class Hammer(Step):
             slope += angle
         return total, slope
 
-    @cached_property
+    @property
     def _scales(self) -> tuple[tuple[float, float, float], ...]:
         """Give each wave's shortest and longest length, and its share of the depth."""
         if self.waves == FEWEST:
@@ -136,15 +134,15 @@ class Hammer(Step):
         return tuple((0.85 * one, 1.15 * one, one / sum(lengths)) for one in lengths)
 
     @cached_property
-    def _table(self) -> list[tuple[float, float, float]]:
-        """Draw each wave: its number along and across the bar (per mm), its phase."""
+    def _table(self) -> list[tuple[float, float, float, float]]:
+        """Draw each wave: its share, number along and across the bar (per mm), phase."""
         draw = chance(self.seed)
         table = []
-        for shortest, longest, _ in self._scales:
+        for shortest, longest, share in self._scales:
             apart = shortest + (longest - shortest) * draw()
             number = 2 * math.pi / (self.spacing * apart)
             aside = number * OBLIQUE * (2 * draw() - 1)
-            table.append((number, aside, 2 * math.pi * draw()))
+            table.append((share, number, aside, 2 * math.pi * draw()))
         return table
 
 
