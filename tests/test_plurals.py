@@ -70,42 +70,33 @@ def in_the_forge(bar):
         yield forge.said
 
 
-def on_paper(bar, monkeypatch):
-    written = []
-    with monkeypatch.context() as patch:
-        write = Page.write
-        patch.setattr(
-            Page,
-            "write",
-            lambda self, words, *at, **how: (
-                written.append(words) or write(self, words, *at, **how)
-            ),
-        )
-        for sheet in (card, care.care_cards):
-            for page in sheet(Recipe(name="a bar", billet=bar)):
-                written += map(str, getattr(page, "words", []))
-    return written
+def noted(kind, name, draw):
+    """Give the words that a method is handed while something is drawn."""
+    words, method = [], getattr(kind, name)
+
+    def note(self, said, *at, **how):
+        words.append(said)
+        return method(self, said, *at, **how)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(kind, name, note)
+        draw()
+    return words
 
 
 @pytest.mark.parametrize("name", BARS)
-def test_bars_with_one_of_a_thing(name, monkeypatch):
+def test_bars_with_one_of_a_thing(name):
     bar = BARS[name]
-    mine = own_bar(bar)
-    texts = [*in_the_forge(bar), *on_paper(bar, monkeypatch), mine.alt]
-    drawn = []
-    with monkeypatch.context() as patch:
-        text = Sheet.text
-        patch.setattr(
-            Sheet,
-            "text",
-            lambda self, words, *at, **how: (
-                drawn.append(words) or text(self, words, *at, **how)
-            ),
-        )
-        next(iter(film.Film(bar, columns=96, rows=64)))
     recipe = Recipe(name="a bar", billet=bar)
-    texts += [*drawn, own_piece._stop(recipe, 0.0).alt(Voice())]
-    assert not wrong(texts)
+    assert not wrong(
+        [
+            *in_the_forge(bar),
+            *noted(Page, "write", lambda: (card(recipe), care.care_cards(recipe))),
+            *noted(Sheet, "text", lambda: next(iter(film.Film(bar, columns=96, rows=64)))),
+            own_bar(bar).alt,
+            own_piece._stop(recipe, 0.0).alt(Voice()),
+        ]
+    )
 
 
 def told(name, state):
@@ -119,7 +110,6 @@ def told(name, state):
 @pytest.mark.parametrize("name", KNOWN)
 def test_lessons_with_one_of_a_thing(name):
     start = {setting.key: setting.start for setting in KNOWN[name].settings}
-    found = []
     counts = [
         one
         for one in KNOWN[name].settings
@@ -129,6 +119,4 @@ def test_lessons_with_one_of_a_thing(name):
         {**start, one.key: value} for one in counts for value in {one.low, max(one.low, 1)}
     ]
     states.append(start | {one.key: one.low for one in counts})
-    for state in states:
-        found += wrong(told(name, state))
-    assert not found
+    assert not wrong([text for state in states for text in told(name, state)])

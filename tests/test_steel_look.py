@@ -1,6 +1,7 @@
 """Laws of the one switch *layers | steel*: every page has it, and both can be read."""
 
 import html
+from contextlib import nullcontext
 
 import numpy as np
 import pytest
@@ -39,20 +40,16 @@ def contrast(bright, dark):
 @pytest.mark.parametrize("pattern", PATTERNS, ids=lambda one: one.name)
 def test_dark_and_bright_steel_stay_apart_as_they_are_drawn(pattern, sunlit):
     billet = pattern.forge()
-    surface, tones = (
-        shown_at(billet, pattern.shown, 630, 280),
-        etch.tones(billet.source.steels),
-    )
+    surface = shown_at(billet, pattern.shown, 630, 280)
+    tones = etch.tones(billet.source.steels)
     face = see(billet, surface, tones)
     sheet = Sheet(surface.columns, surface.rows, sunlit=sunlit, look=STEEL)
     sheet.steel(face, (0, 0), surface)
     light, steel = luminance(sheet.image), face.cover == 1
     low, high = min(tones.values()), max(tones.values())
     near = 0.02 * (high - low)
-    bright, dark = (
-        light[steel & (face.tone > high - near)],
-        light[steel & (face.tone < low + near)],
-    )
+    bright = light[steel & (face.tone > high - near)]
+    dark = light[steel & (face.tone < low + near)]
     middle, nearest = FLOORS[sunlit]
     assert contrast(np.median(bright), np.median(dark)) >= middle
     assert contrast(np.percentile(bright, 5), np.percentile(dark, 95)) >= nearest
@@ -65,7 +62,7 @@ def test_a_lesson_shows_its_steel_in_both_looks_or_has_no_switch(key):
     alike = np.array_equal(*(np.asarray(one.image) for one in shown))
     assert alike == (not lesson.look)
     assert shown[0].alt == shown[1].alt  # what is seen is measured, and stays
-    assert [one.numbers for one in shown[:1]] == [one.numbers for one in shown[1:]]
+    assert shown[0].numbers == shown[1].numbers
 
 
 @pytest.mark.parametrize("key", WITH_STEEL)
@@ -130,15 +127,10 @@ def test_while_a_control_moves_steel_is_lit_as_at_rest():
     billet = PATTERNS[0].forge()
     surface = shown_at(billet, "face", 640, 400)
     pictures = []
-    for moving in (False, True):
+    for pace in (nullcontext, half_as_fine):
         sheet = Sheet(640, 400, look=STEEL)
-        face = see(billet, surface, etch.tones(billet.source.steels))
-        if moving:
-            with half_as_fine():
-                sheet.steel(
-                    see(billet, surface, etch.tones(billet.source.steels)), (0, 0), surface
-                )
-        else:
+        with pace():
+            face = see(billet, surface, etch.tones(billet.source.steels))
             sheet.steel(face, (0, 0), surface)
         pictures.append(luminance(sheet.image).reshape(20, 20, 32, 20).mean(axis=(1, 3)))
     assert pictures[1] == pytest.approx(pictures[0], abs=0.05)

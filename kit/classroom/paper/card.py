@@ -272,10 +272,8 @@ def steps_side(
 
 
 def _line(number: int, row: Operation, units: Units) -> Sequence[str]:
-    size, weighs = (
-        size_in_words(*reversed(row.size), units),
-        format_weight(row.grams, units),
-    )
+    size = size_in_words(*reversed(row.size), units)
+    weighs = format_weight(row.grams, units)
     layers = UNKNOWN if row.layers is None else f"{row.layers:,}"
     first = (str(number), row.told, size, row.heat, weighs, layers)
     return (*first, BOX, letters(row.done_at))
