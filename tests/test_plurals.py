@@ -26,7 +26,7 @@ THINGS = (
     "hairline|joint|stack|cycle|lap|stripe|minute|day|blade|student|answer"
 )
 ONE = re.compile(
-    rf"(?<![\d.,×:/=^+*-] )(?<![\d.,×:/^-])\b1 (?:\w+ )?(?:{THINGS})s\b(?! ?[/×*])"
+    rf"(?<![\d×/=^+*-] )(?<![\d.,×:/^-])\b1 (?:\w+ )?(?:{THINGS})s\b(?! ?[/×*])"
 )
 
 
@@ -49,6 +49,7 @@ def wrong(texts):
 
 def test_the_law_reads_right():
     assert wrong(["44 layers in 1 bands", "1 even bands"]) == ["1 bands", "1 even bands"]
+    assert wrong(["4 layers, 1 bands: 1 folds. 1 cuts"]) == ["1 bands", "1 folds", "1 cuts"]
     assert not wrong(["11 bands, 1,001 layers, 2.1 lines, 1 band", "1 / 3 bands"])
 
 

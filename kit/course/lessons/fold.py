@@ -237,7 +237,8 @@ class FoldLesson(Lesson):
     def _alt(self, grain: Panel, units: Units) -> str:
         billet = self.billet
         layer = format_beside(billet.mean_layer, billet.size.thickness, units)
-        way = f"{JOINS[self.join]}, {self.folds} times" if self.folds else "not folded"
+        times = counted(self.folds, "time")
+        way = f"{JOINS[self.join]}, {times}" if self.folds else "not folded"
         fine = ""
         if billet.layers > GRAIN:
             fine = "; the layers are finer than the picture can show"

@@ -265,8 +265,9 @@ class PlanLesson(Lesson):
             f"A staircase of weight going down from {plan.grams_in:.0f} grams of cut "
             f"pieces to a bar of {plan.grams_out:.0f} grams, {wanted}, over "
             f"{counted(plan.cycles + 1, 'weld')}. Lost: {went or 'nothing'}. To saw: "
-            f"{plan.outer_pieces} pieces of {plan.outer.steel} and {plan.inner_pieces} of "
-            f"{plan.inner.steel}, each {format_cut_length(plan.start_length, units)}."
+            f"{counted(plan.outer_pieces, 'piece')} of {plan.outer.steel} and "
+            f"{plan.inner_pieces} of {plan.inner.steel}, each "
+            f"{format_cut_length(plan.start_length, units)}."
         )
 
 
