@@ -11,7 +11,6 @@ function render({ model, el }) {
   const add = document.createElement("button");
   add.type = "button";
   add.textContent = "One bar more";
-  add.setAttribute("data-lm-suppress-shortcuts", "true");
   add.addEventListener("click", () => model.send({ add: true }));
   more.append(add);
   let focus = null;
@@ -66,9 +65,6 @@ function render({ model, el }) {
     out.textContent = "✕";
     out.setAttribute("aria-label", `Take bar ${place + 1} away`);
     out.addEventListener("click", () => model.send({ remove: place }));
-    for (const part of [grip, metal, thick, out]) {
-      part.setAttribute("data-lm-suppress-shortcuts", "true");
-    }
     item.append(grip, metal, thick, out);
     return item;
   }

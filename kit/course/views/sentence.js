@@ -72,7 +72,6 @@ function render({ model, el }) {
           const control = part.groups ? select(part) : number(part);
           control.dataset.kitKey = part.key;
           control.title = part.help ?? "";
-          control.setAttribute("data-lm-suppress-shortcuts", "true");
           return control;
         }),
       );

@@ -13,9 +13,6 @@ function render({ model, el }) {
   typed.type = "text";
   typed.spellcheck = false;
   typed.autocomplete = "off";
-  for (const input of [range, typed]) {
-    input.setAttribute("data-lm-suppress-shortcuts", "true");
-  }
   const head = document.createElement("div");
   head.className = "kit-head";
   head.append(name, typed);

@@ -25,7 +25,6 @@ function render({ model, el }) {
   function added(place) {
     const step = document.createElement("button");
     step.type = "button";
-    step.setAttribute("data-lm-suppress-shortcuts", "true");
     for (const name of ["kit-shown", "kit-short", "kit-brief"]) {
       const part = document.createElement("span");
       part.className = name;
