@@ -20,9 +20,6 @@ METRIC = re.compile(
     rf"(?<![\w./])(?P<given>{MANY})[ \u00a0](?P<unit>mm|cm|µm|m|cm³|mm³|g|kg|°C)(?![\w²³/])"
     r"(?:(?: \(|,? or )(?P<told>[^()]*? ?(?P<into>in³|in|ft|oz|lb|°F)))?"
 )
-PAIRED = re.compile(  # "3.17 mm (1/8 in)": what is bought in inches comes the other way
-    r"(?:\d+ )?\d+/\d+ in \([^()]* mm\)"
-)
 GRADES = re.compile(r"\b(?:1[05]\d\d|15N20)\b")  # 1084 is no length
 INTO = {  # how many of a unit one of ours is
     ("mm", "in"): 1 / MM_PER_INCH,
@@ -69,7 +66,7 @@ def same(given, unit, told, into):
 def prose(path):
     """Give a notebook's words without what is code, and without their marks."""
     bare = re.sub(r"```.*?```|`[^`]*`|<[^>]*>|\]\([^)]*\)", "", text(path), flags=re.DOTALL)
-    return GRADES.sub("", PAIRED.sub("", bare.replace("*", "")))
+    return GRADES.sub("", bare.replace("*", ""))
 
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
