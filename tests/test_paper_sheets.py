@@ -22,7 +22,7 @@ from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, given, kinds
 from kit.classroom.paper.measured import HOW, measured_sheet, predicted
 from kit.classroom.paper.operations import of_plan
-from kit.classroom.paper.page import HAIR, LIVE, POINT, Table, width_of
+from kit.classroom.paper.page import HAIR, LIVE, POINT, Page, Table, width_of
 from kit.classroom.paper.told import KINDS as PROTECTED
 from kit.classroom.paper.told import letters
 from kit.classroom.views import printing
@@ -224,8 +224,8 @@ def test_every_place_of_work_has_its_letter():
 
 
 def test_a_row_that_never_fits_gets_one_sentence():
-    page = measured_sheet(example())[0]
+    page = Page()
     grid = Table(("a",), (50,), rows=[("steel " * 3000,)])
     with pytest.raises(KitError, match="does not fit"):
-        grid.draw(page, 100)
+        grid.run([page], Page)
     assert page.write("one\ntwo", (0, 0)) > page.write("one", (0, 0))

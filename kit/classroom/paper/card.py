@@ -266,7 +266,8 @@ def steps_side(
     wear.rows = [(kind.letter, kind.name, kind.wear) for kind in KINDS]
     if pages[-1].y + 3 + wear.tall(pages[-1]) > LIVE[1]:
         pages.append(Page(paper, f"{title}: what to wear"))
-    wear.draw(pages[-1], pages[-1].y + 3)
+    pages[-1].y += 3
+    wear.draw(pages[-1])
     pages[-1].foot(LOCAL)
     return pages
 

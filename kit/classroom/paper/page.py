@@ -275,35 +275,34 @@ class Table:
         Of the letters, points.
     least : float
         Least height of a row, mm: room to write by hand.
-    left : float
-        Where it begins, mm.
+    foot : float
+        How far down a page it may reach, mm.
+    rows : list of sequences of str
     """
 
     headings: Sequence[str]
     widths: Sequence[float]
     size: float = 9
     least: float = 0
-    left: float = 0
     foot: float = LIVE[1]
     rows: list[Sequence[str]] = field(default_factory=list)
 
-    def draw(self, page: Page, y: float | None = None) -> list[Sequence[str]]:
-        """Draw what fits on a page, below `y`; give the rows that are left over.
+    def draw(self, page: Page) -> list[Sequence[str]]:
+        """Draw what fits below what is on a page; give the rows that are left over.
 
         Raises
         ------
         KitError
             If not one row fits.
         """
-        page.y = page.y if y is None else y
         if not self._begins(page):
             msg = "A row of a table does not fit on its page."
             raise KitError(msg)
-        page.y = self._row(page, page.y, self.headings, bold=True)
+        self._row(page, self.headings, bold=True)
         for done, row in enumerate(self.rows):
             if page.y + self._height(page, row) > self.foot + 1e-6:
                 return self.rows[done:]
-            page.y = self._row(page, page.y, row)
+            self._row(page, row)
         return []
 
     def run(self, pages: list[Page], turn: Callable[[], Page]) -> list[Page]:
@@ -335,23 +334,16 @@ class Table:
         )
         return max(tall + 1.5 * PAD, 0 if bold else self.least)
 
-    def _row(
-        self, page: Page, y: float, row: Sequence[str], *, bold: bool = False
-    ) -> float:
-        x, tall = self.left, self._height(page, row, bold=bold)
+    def _row(self, page: Page, row: Sequence[str], *, bold: bool = False) -> None:
+        x, y, tall = 0.0, page.y, self._height(page, row, bold=bold)
         for cell, wide in zip(row, self.widths, strict=True):
             if cell.startswith(BOX):
                 page.box((x + 0.6, y + 0.8), (wide - 1.2, tall - 1.6))
-            page.write(
-                cell.replace(BOX, ""),
-                (x + PAD, y + PAD),
-                wide - 2 * PAD,
-                size=self.size,
-                bold=bold,
-            )
+            place, room = (x + PAD, y + PAD), wide - 2 * PAD
+            page.write(cell.replace(BOX, ""), place, room, size=self.size, bold=bold)
             x += wide
-        page.line((self.left, y + tall), (x, y + tall), width=2 * HAIR if bold else HAIR)
-        return y + tall
+        page.y = y + tall
+        page.line((0, page.y), (x, page.y), width=2 * HAIR if bold else HAIR)
 
 
 STYLE = {
