@@ -160,7 +160,7 @@ def test_what_was_read_is_shown_back_as_what_it_is():
     view.controls["ground"]._handle_custom_msg({"typed": "5/16"}, [])
     assert view.controls["ground"].readout == "7.94 mm"
     assert "5/16 is a fraction of an inch here: 7.94 mm." in view.says.value
-    row = CheckRow(THICK)
+    row = CheckRow(THICK, HTML())
     row.answer.value = "5/16"
     assert "✓ Right. " in row.says.value
     assert " 5/16 is a fraction of an inch here: 7.94 mm." in row.says.value

@@ -71,7 +71,7 @@ def test_a_right_answer_to_homework_says_why(name):
 
 def test_look_is_the_first_lane():
     assert LANES == ("Look", "Measure", "Calculate")
-    row = CheckRow(CHECKS["01 1"])
+    row = CheckRow(CHECKS["01 1"], HTML())
     assert row.lane.options == list(LANES)
     assert row.lane.value == -1
     assert row.answer not in row.children, "first the way, then the answer"
@@ -81,7 +81,7 @@ def test_look_is_the_first_lane():
 
 @pytest.mark.parametrize("name", CHECKS)
 def test_who_clicks_through_all_choices_is_told_so_kindly(name):
-    row, known = CheckRow(CHECKS[name]), CHECKS[name]
+    row, known = CheckRow(CHECKS[name], HTML()), CHECKS[name]
     row.lane.value = 0
     right = [known.mark(one).right for one in row.offered.options].index(True)
     wrong = [place for place in range(len(row.offered.options)) if place != right]
@@ -90,7 +90,7 @@ def test_who_clicks_through_all_choices_is_told_so_kindly(name):
     assert "✓ Right." in row.says.value
     assert BY_TRYING in row.says.value
     assert known.right.name[1:].casefold() in html.unescape(row.says.value)
-    once = CheckRow(known)
+    once = CheckRow(known, HTML())
     once.lane.value = 0
     for place in (wrong[0], right):
         once.offered.value = place
