@@ -8,7 +8,8 @@ import pytest
 
 import kit  # noqa: F401  (before any test reads numpy: it says how numpy is to compute)
 
-GATE = re.compile(r"^pytestmark = \[?\s*pytest\.mark\.gate\b", re.MULTILINE)
+WHOLE = re.compile(r"^pytestmark = \[?\s*pytest\.mark\.(gate|long)\b", re.MULTILINE)
+NEWCOMER = "not gate and not long"
 BROWSER = Path(__file__).parent / "browser"
 LESSON = "test_lesson_02.py"  # gone through in a browser in a newcomer's tier
 
@@ -22,16 +23,17 @@ class Tier:
             return True
         named = (Path(one.partition("::")[0]).resolve() for one in config.args)
         tier = config.option.markexpr
-        if tier not in ("gate", "not gate") or not collection_path.is_file():
+        if tier not in ("gate", "long", NEWCOMER) or not collection_path.is_file():
             return None
         if collection_path in named or collection_path.suffix not in (".py", ".ipynb"):
             return None
         text = collection_path.read_text("utf-8")
-        if collection_path.parent == BROWSER:
-            whole = part = collection_path.name != LESSON
-        else:
-            whole, part = bool(GATE.search(text)), "mark.gate" in text
-        return (whole if tier == "not gate" else not part) or None
+        ours = collection_path.parent == BROWSER and collection_path.name != LESSON
+        if tier == NEWCOMER:
+            return ours or bool(WHOLE.search(text)) or None
+        whole = WHOLE.search(text)
+        part = f"mark.{tier}" in text or (tier == "gate" and ours)
+        return (whole[1] != tier if whole else not part) or None
 
 
 def pytest_configure(config: pytest.Config) -> None:
