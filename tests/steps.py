@@ -86,6 +86,7 @@ SAMPLES: dict[str, Sample] = {
             faces="staggered",
             shoulder=2,
             wander=1.5,
+            differ=25,
             seed=4,
         ),
         DRAWN,
@@ -99,13 +100,14 @@ SAMPLES: dict[str, Sample] = {
             faces="top",
             shoulder=4,
             wander=2,
+            differ=15,
             seed=5,
             thickness=6,
         ),
         DRAWN,
     ),
     "cut drill points": Sample(
-        Drill(way="cut and forged", across=6, spacing=7, faces="top"), DRAWN
+        Drill(way="cut and forged", across=6, spacing=7, faces="top", differ=40), DRAWN
     ),
     "press drill points": Sample(
         Drill(way="pressed and ground", across=14, spacing=17), STACKED

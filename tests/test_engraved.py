@@ -9,8 +9,8 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.section import trace
 from kit.section.blade import Blade
-from kit.section.engraved import Engraved
 from kit.section.surface import cut
+from kit.shop.engraved import Engraved
 from kit.shop.patterns import raindrop, twisted
 
 TONES = {"1084": 0.1, "15N20": 0.9}

@@ -322,25 +322,33 @@ def test_a_rounded_rim_ends_without_an_edge_and_takes_away_what_its_section_says
         ({"shoulder": 5}, "rounded over at most 4 mm. Given: 5 mm"),
         ({"wander": 4}, "at most 3.5 mm from their places. Given: 4 mm"),
         ({"spacing": 10, "shoulder": 4}, "can be at most 6.12 mm across"),
+        (
+            {"differ": 35},
+            "from 0 to 4.00 mm deep, half of a bar 8.00 mm thick. Given: 4.05",
+        ),
     ],
 )
 def test_what_no_hand_does_is_refused(values, sentence):
     with pytest.raises(KitError, match=re.escape(sentence)):
-        hollow("ball", **{"across": 8, "depth": 3, "spacing": 14} | values)
+        hollow("ball", **{"across": 8, "depth": 3, "spacing": 14} | values).size_after(BAR)
 
 
 def test_hollows_made_by_hand_lie_off_their_places_and_differ():
-    """The middle of each hollow is where the steel came from deepest; 8 in a row."""
-    step = hollow("ball", across=8, depth=3, spacing=12, faces="top", wander=2, seed=2)
+    """The middle of each hollow is where the steel came from deepest; 13 in a row."""
+    by_hand = {"wander": 2, "differ": 30, "seed": 2}
+    step = hollow("ball", across=8, depth=3, spacing=12, faces="top", **by_hand)
     after = step.size_after(BAR)
     x, y = np.meshgrid(np.arange(18, 186, 0.1), np.arange(-6, 6, 0.1))
     deep = step.undo((x, y, np.full_like(x, after.thickness / 2)), BAR)[2]
-    offs, sizes = [], []
+    offs, sizes, depths = [], [], []
     for middle in 12 * np.arange(2, 15) + 6:
         here = np.abs(x - middle) < 6
         low = np.argmin(np.where(here, deep, np.inf))
         offs.append((x.flat[low] - middle, y.flat[low]))
         sizes.append(np.ptp(x[here & (deep < 2.5)]))
+        depths.append(BAR.thickness / 2 - deep.flat[low])
     assert np.std(offs, axis=0).min() > 0.3
     assert np.abs(offs).max() < 4
     assert np.std(sizes) > 0.1
+    assert np.mean(depths) == pytest.approx(3, rel=0.1)
+    assert 0.7 * 3 <= min(depths) < 0.9 * 3 < 1.1 * 3 < max(depths) <= 1.3 * 3

@@ -17,7 +17,7 @@ import pytest
 import kit
 import kit.course.lessons.san_mai
 import kit.forge.flaw
-import kit.section.engraved
+import kit.shop.engraved
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length

@@ -30,7 +30,8 @@ from kit.forge.steps import (
 )
 
 COMMON = "common practice, no source"
-ON_TOP = {"way": "cut and forged", "faces": "top"}  # hollows of a wheel or a burr
+# Hollows of a wheel or a burr; how far a hand's depth is off is illustrative.
+BY_HAND = {"way": "cut and forged", "faces": "top", "differ": 25}
 
 
 @dataclass(frozen=True)
@@ -140,11 +141,11 @@ def random() -> Billet:
 @named(
     "ladder",
     "Grooves ground across the bar by hand, forged flat: each rung is a map of a groove. "
-    "How far a hand strays is illustrative; all grooves are alike deep.",
+    "How far a hand strays is illustrative.",
 )
 def ladder() -> Billet:
     """Groove across with a round wheel, forge flat, grind the skin off."""
-    rungs = Groove(**ON_TOP, across=8, depth=3, spacing=12, shoulder=3, wander=1, seed=2)
+    rungs = Groove(**BY_HAND, across=8, depth=3, spacing=12, shoulder=3, wander=1, seed=2)
     return ground(forged_ground().then(rungs), 0.5)
 
 
@@ -155,9 +156,9 @@ def ladder() -> Billet:
 )
 def raindrop() -> Billet:
     """Sink hollows with two burrs, forge flat, grind the skin off."""
-    large = Dent(**ON_TOP, across=8, depth=3, spacing=12, shoulder=2, wander=2, seed=2)
+    large = Dent(**BY_HAND, across=8, depth=3, spacing=12, shoulder=2, wander=2, seed=2)
     small = Dent(
-        **ON_TOP, across=5, depth=1.5, spacing=17, shoulder=1.4, wander=3.5, seed=5
+        **BY_HAND, across=5, depth=1.5, spacing=17, shoulder=1.4, wander=3.5, seed=5
     )
     return ground(forged_ground().then(large, small), 0.4)
 
@@ -266,7 +267,7 @@ def wavy_core() -> Billet:
     """Press san mai from both sides in turn."""
     dies = Groove(
         way="pressed and ground", across=9, depth=2.8, spacing=14,
-        shoulder=4.5, wander=1.5, seed=3,
+        shoulder=4.5, wander=1.5, differ=20, seed=3,
     )  # fmt: skip
     return Billet(source=clad(2.4, 4.8, "15N20")).then(dies, DrawOut(thickness=4))
 

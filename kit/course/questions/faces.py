@@ -16,11 +16,11 @@ from kit.forge.steels import steel as find_steel
 from kit.metal import etch
 from kit.metal.bite import Etch, bitten
 from kit.section.block import Block
-from kit.section.engraved import Engraved
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 from kit.shop import patterns
+from kit.shop.engraved import Engraved
 
 WIDE = 1000  # pixels
 STRIP = (960, 120)  # columns and rows of a face

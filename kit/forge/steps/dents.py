@@ -16,14 +16,17 @@ import math
 from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import ClassVar, NamedTuple
 
 import numpy as np
 
 from kit.forge.steps.base import Points
+from kit.forge.steps.by_hand import chance
 
 ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
 NEWTON_TURNS = 30  # at most; a few are enough
+LOTS, OTHER_ROW, OTHER_FACE = 1024, 97, 1012  # drawn, and how far on for other marks
 LINES = 4000  # over half of the bar, to add up the volume of its hollows
 
 
@@ -162,6 +165,20 @@ def _bell_across(radius: float, beside: np.ndarray) -> Summed:
     return total * (radius**6 / 45), chord
 
 
+class Which(NamedTuple):
+    """Marks by their number along the bar, from 0, and their row's, 0 in the middle."""
+
+    number: np.ndarray
+    row: np.ndarray | int
+
+
+@lru_cache(maxsize=16)
+def _lots(seed: int, kind: np.dtype) -> np.ndarray:
+    """Draw a lot for each mark, -½ … ½."""
+    draw = chance(seed)
+    return np.array([draw() - 0.5 for _ in range(LOTS)], kind)
+
+
 class Depth(NamedTuple):
     """How deep the dents of both faces are at some places.
 
@@ -182,7 +199,7 @@ class Depth(NamedTuple):
 
 @dataclass(frozen=True)
 class Dents:
-    """Equal marks on one or both faces, in a triangular grid or in a ladder.
+    """Marks on one or both faces, in a triangular grid or in a ladder.
 
     Parameters
     ----------
@@ -192,11 +209,19 @@ class Dents:
     faces : str
         "top", "bottom", "opposite" (both, mark above mark) or "staggered" (both, those
         below half a spacing further).
+    differ : float
+        Share of the depth by which a mark may be deeper or shallower, 0 … 1. What one is
+        deeper its neighbours along the bar are shallower: a bar loses as much as by equal
+        marks, but where one hangs over its end, and all sizes are those of equal ones.
+    seed : int
+        Another number, other depths.
     """
 
     mark: Mark
     spacing: float
     faces: str
+    differ: float = 0.0
+    seed: int = 0
 
     @property
     def sides(self) -> int:
@@ -241,17 +266,16 @@ class Dents:
 
     def _since_first(self, line: Line, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
         """Sum the depth along each line up to x, from the middle of its first mark."""
-        along = self._from_middle(x, row)
-        marks = np.rint((x - along) / self.spacing - 0.5 - np.asarray(row) * 0.5)
-        return self._depth(line, along).summed + marks * line.chord * self.sides
+        along, mark = self._nearest(x, row)
+        return self._depth(line, along, mark).summed + mark.number * line.chord * self.sides
 
     def flatten(self, points: Points, dented: float, flat: float) -> Points:
         """Move points of a bar `dented` mm thick to the bar `flat` mm thick."""
         x, y, z = points
         row, beside = self._row(y)
         line = self.mark.line(beside)
-        along = self._from_middle(x, row)
-        depth = self._depth(line, along)
+        along, mark = self._nearest(x, row)
+        depth = self._depth(line, along, mark)
         mean = line.chord * (self.sides / self.spacing)
         aside = (mean * along - depth.summed) / (dented - mean)
         return (
@@ -266,16 +290,16 @@ class Dents:
         y = self._unspread(y, dented, flat)
         row, beside = self._row(y)
         line = self.mark.line(beside)
-        along = self._from_middle(x, row)
+        along, mark = self._nearest(x, row)
         mean = line.chord * (self.sides / self.spacing)
         goal = along * (dented - mean)
 
         def miss(new: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-            depth = self._depth(line, new)
+            depth = self._depth(line, new, mark)
             return dented * new - depth.summed - goal, dented - depth.total
 
         new = self._found(along, miss)
-        depth = self._depth(line, new)
+        depth = self._depth(line, new, mark)
         return x + (new - along), y, z * ((dented - depth.total) / flat) + depth.middle
 
     def _row(self, y: np.ndarray) -> tuple[np.ndarray | int, np.ndarray]:
@@ -286,26 +310,43 @@ class Dents:
         row = np.rint(y / pitch)
         return row, y - row * pitch
 
-    def _from_middle(self, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
-        """Measure along the bar from the nearest mark of a row; odd rows are shifted."""
+    def _nearest(self, x: np.ndarray, row: np.ndarray | int) -> tuple[np.ndarray, Which]:
+        """Find the nearest mark of a row: how far along from it x lies, and which it is."""
         place = x / self.spacing - 0.5
-        place -= row * 0.5
-        place -= np.rint(place)
+        place -= row * 0.5  # odd rows are shifted
+        number = np.rint(place)
+        place -= number
         place *= self.spacing
-        return place
+        return place, Which(number, row)
 
-    def _depth(self, line: Line, along: np.ndarray) -> Depth:
-        depth, summed = line.at(along)
+    def _depth(self, line: Line, along: np.ndarray, mark: Which) -> Depth:
+        depth, summed = self._of_face(line, along, mark, 0)
         if self.faces == "top":
             return Depth(depth, depth * -0.5, summed)
         if self.faces == "bottom":
             return Depth(depth, depth * 0.5, summed)
         if self.faces == "opposite":
             return Depth(depth + depth, np.zeros_like(depth), summed + summed)
-        below, more = line.at(along - np.copysign(self.spacing / 2, along))
-        summed += more
-        summed += np.copysign(line.chord * 0.5, along)
-        return Depth(depth + below, (below - depth) * 0.5, summed)
+        below, more = self._of_face(line, along, mark, 0.5)
+        return Depth(depth + below, (below - depth) * 0.5, summed + more)
+
+    def _of_face(self, line: Line, along: np.ndarray, mark: Which, later: float) -> Summed:
+        """Give what marks of one face are deep that lie so many spacings further along."""
+        if not (later or self.differ):
+            return line.at(along)
+        place = along - later * self.spacing
+        further = np.rint(place * (1 / self.spacing))
+        depth, summed = line.at(place - further * self.spacing)
+        if self.differ:
+            lot = mark.row * OTHER_ROW + mark.number + further + later * OTHER_FACE
+            # each is what the next lot is above its own: so no sum runs off
+            lot, next_ = (
+                _lots(self.seed, along.dtype)[(lot + i).astype(int) % LOTS] for i in (0, 1)
+            )
+            depth = depth * (1 + self.differ * (next_ - lot))
+            summed = summed * (1 + self.differ * (next_ - lot))
+            summed += line.chord * ((lot + next_) * (self.differ / 2))
+        return depth, summed + (further + later) * line.chord
 
     def _summed(self, row: np.ndarray | int, beside: np.ndarray) -> tuple:
         """Sum the mean depth of the rows up from the bar's middle line, mm²; its slope."""

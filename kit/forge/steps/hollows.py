@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
+from dataclasses import replace
 from functools import cached_property
 from typing import ClassVar, Literal, NamedTuple
 
@@ -23,8 +24,8 @@ FARTHEST = 0.25  # of the spacing: a hollow that is farther off is another's
 
 
 BY_HAND = (
-    "{spacing} apart, {faces}, {wander} off place (forging number {seed}), "
-    "thick {thickness}"
+    "{spacing} apart, {faces}, {wander} off place, {differ} off depth "
+    "(forging number {seed}), thick {thickness}"
 )
 
 
@@ -61,8 +62,8 @@ class Hollows(Step):
     Leaves out: that narrow dents in a thick bar stay shallower than this (die pressure
     does not reach through: indentation of a thick body, any text on plasticity); bulging
     sides; a rim thrown up around a dent; that hollows which lie off their places by hand
-    make the sides bulge a little and are cut by the bar's edges unlike even ones: sizes
-    and losses are those of even ones. A ball's bowl is drawn as a parabola: for a
+    make the sides bulge a little and are cut by the bar's edges unlike even ones, and that
+    one struck deeper is wider, too: sizes and losses are those of even ones. A ball's bowl is drawn as a parabola: for a
     bowl 6 mm wide and 1.8 mm deep at most 0.17 mm from a true ball. Forged thinner than
     level, the bar spreads alike in length and width. Depths of ⅓ to ½ of the thickness
     are common practice, no source.
@@ -79,6 +80,14 @@ class Hollows(Step):
     wander: float = wander(
         "how far a hollow may lie from its place, each way; 0: evenly, as a machine does",
         high=10,
+    )
+    differ: float = quantity(
+        "Depth by hand",
+        "how much deeper or shallower than meant a hollow may be; 0: all are alike",
+        low=0,
+        high=40,
+        unit="%",
+        default=0,
     )
     seed: int = seed("hand")
     thickness: float | None = quantity(
@@ -136,8 +145,18 @@ class Hollows(Step):
 
     @property
     def dents(self) -> Dents:
-        """The hollows as they lie on the bar."""
+        """The hollows as they were meant."""
         return Dents(self.mark, self.spacing, self.faces)
+
+    @cached_property
+    def _by_hand(self) -> Dents:
+        """The same as they are struck, one deeper than the other."""
+        return replace(self.dents, differ=self.differ / 100, seed=self.seed)
+
+    @property
+    def deepest(self) -> float:
+        """Depth of the deepest that a hand may make, mm."""
+        return self.deep * (1 + self.differ / 100)
 
     def levels(self, size: Size) -> Levels:
         """Give the bar's thickness on the way, from its size before."""
@@ -165,13 +184,15 @@ class Hollows(Step):
         """Give the level bar; refuse hollows that it cannot take."""
         self.refuse_round(size)
         most = DEEPEST * size.thickness
-        if self.deep > most * (1 + 1e-9):
+        if self.deepest > most * (1 + 1e-9):
             msg = (
                 f"Hollows can be from 0 to {most:.2f} mm deep, half of a bar "
-                f"{size.thickness:.2f} mm thick. Given: {self.deep:.2f} mm."
+                f"{size.thickness:.2f} mm thick. Given: {self.deepest:.2f} mm "
+                "at the deepest."
             )
             raise KitError(msg)
-        left, level = size.thickness - self.dents.deepest, self.levels(size).left
+        left = size.thickness - self.dents.deepest * (1 + self.differ / 100)
+        level = self.levels(size).left
         if left < LEFT * size.thickness * (1 - 1e-9):
             msg = (
                 f"The hollows of the two faces would meet: at least "
@@ -219,7 +240,7 @@ class Hollows(Step):
         """Take the hollows away, or bring them into the flat bar."""
         if not any(self.dents.faces_met(size.length, size.width)):
             return points
-        move = self.dents.flatten if away else self.dents.unflatten
+        move = self._by_hand.flatten if away else self._by_hand.unflatten
         if not self.wander:
             return move(points, levels.dented, levels.flat)
         x, y, z = points
@@ -234,7 +255,7 @@ class Hollows(Step):
     def _ground(self, size: Size) -> tuple[float, float]:
         """How much is ground off the top and the bottom: a face without dents stays."""
         top, bottom = (
-            self.deep * met for met in self.dents.faces_met(size.length, size.width)
+            self.deepest * met for met in self.dents.faces_met(size.length, size.width)
         )
         return top, bottom
 

@@ -1,4 +1,4 @@
-"""A pattern that is only skin deep, to hold beside a forged one."""
+"""A bar sold for a forged one, its pattern only skin deep, to hold beside it."""
 
 from __future__ import annotations
 
