@@ -13,6 +13,7 @@ from inspect import isabstract
 from pathlib import Path
 
 import pytest
+from ipywidgets import HTML
 
 import kit
 import kit.course.lessons.san_mai

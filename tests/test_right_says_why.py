@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
+from ipywidgets import HTML
 
 from kit.basics.units import Units
 from kit.classroom.homework import hand_in, marking

@@ -63,10 +63,10 @@ class Hollows(Step):
     does not reach through: indentation of a thick body, any text on plasticity); bulging
     sides; a rim thrown up around a dent; that hollows which lie off their places by hand
     make the sides bulge a little and are cut by the bar's edges unlike even ones, and that
-    one struck deeper is wider, too: sizes and losses are those of even ones. A ball's bowl is drawn as a parabola: for a
-    bowl 6 mm wide and 1.8 mm deep at most 0.17 mm from a true ball. Forged thinner than
-    level, the bar spreads alike in length and width. Depths of ⅓ to ½ of the thickness
-    are common practice, no source.
+    one struck deeper is wider, too: sizes and losses are those of even ones. A ball's bowl
+    is drawn as a parabola: for a bowl 6 mm wide and 1.8 mm deep at most 0.17 mm from a true
+    ball. Forged thinner than level, the bar spreads alike in length and width. Depths of ⅓
+    to ½ of the thickness are common practice, no source.
     """
 
     way: Literal["cut and forged", "pressed and ground"]
