@@ -9,6 +9,7 @@ import math
 import numpy as np
 import pytest
 
+from kit.basics.claim import Kind
 from kit.basics.errors import KitError
 from kit.metal.diffusion import (
     DISAGREE,
@@ -97,7 +98,7 @@ def test_the_screen_says_so():
 def test_every_figure_has_a_source_and_a_status():
     for pair in (*TABLE.values(), *OTHERS):
         assert len(pair.source) > 20
-        assert pair.status.startswith(("seen in a copy", "from memory"))
+        assert pair.seen == (pair.kind is Kind.PUBLISHED)
 
 
 def test_spread_of_the_lesson():

@@ -43,7 +43,7 @@ def test_a_pair_tells_of_nickel(two):
     some = holds_nickel(two.first) or holds_nickel(two.second)
     told = [reason for reason in two.reasons if "nickel" in reason.name]
     assert bool(told) == some
-    assert all("allergic" in reason.text and "skin" in reason.text for reason in told)
+    assert all("allergic" in reason.says and "skin" in reason.says for reason in told)
 
 
 @each_grade
@@ -70,4 +70,4 @@ def test_a_card_that_names_a_steel_with_nickel_says_so(card):
 
 def test_dust_of_the_usual_pair_is_told_of():
     (reason,) = pair("1084", "15N20").reasons
-    assert "respirator" in reason.text
+    assert "respirator" in reason.says

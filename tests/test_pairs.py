@@ -174,7 +174,7 @@ def test_where_carbon_does_not_even_out_nothing_is_said_of_evened_carbon():
         if not two.evens_out:
             assert row(two)[5].endswith(", –")
             assert not any(
-                "evened out" in r.text or "once carbon" in r.text for r in two.reasons
+                "evened out" in r.says or "once carbon" in r.says for r in two.reasons
             )
 
 

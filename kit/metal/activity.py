@@ -25,14 +25,16 @@ from typing import NamedTuple
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.forge.billet import Billet
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import agren, diffusivity
 from kit.metal.evening import mean_contents
 from kit.metal.soak import Evened, heats_of
 
+# How finely it is reckoned; ours.
 STEPS = 200  # in time, short at the start
-GAMMA = 1 - 0.5**0.5  # Alexander's rule
+GAMMA = 1 - 0.5**0.5  # Alexander's rule for two stages
 
 Speed = float | np.ndarray | Callable[[np.ndarray], np.ndarray]
 
@@ -171,10 +173,16 @@ def _stage(
     return grid.set_right(guess, known)
 
 
-# Added to the logarithm (base ten) of carbon's activity by one per cent of weight.
-# Gunnarson, Härterei-Technische Mitteilungen 22 (1967) 292, used in the control of
-# carburising furnaces: from memory. tests/test_activity.py finds them again, to 0.015,
-# from published descriptions of austenite.
+ALLOY_PUSHES = Claim(
+    says="Nickel and silicon push carbon out of a steel; chromium, manganese and "
+    "molybdenum hold it: each per cent adds so much to the logarithm of its activity.",
+    kind=Kind.MEMORY,
+    source="Gunnarson, Härterei-Technische Mitteilungen 22 (1967) 292; found again, to "
+    "0.015, from published descriptions of austenite by tests/test_activity.py",
+    unit="of the logarithm, base ten, for each weight per cent",
+    within="a few per cent of alloy in austenite near 1000 °C (1832 °F)",
+    holds=("FACTORS",),
+)
 FACTORS: Mapping[str, float] = MappingProxyType(
     {"Si": 0.055, "Mn": -0.013, "Cr": -0.040, "Ni": 0.014, "Mo": -0.013}
 )

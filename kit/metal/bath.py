@@ -25,6 +25,7 @@ from typing import Literal
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.metal.diffusion import GAS
@@ -39,8 +40,35 @@ CAUTIONS = (
     "Never at a public table."
 )
 
-# The published table: per cent by weight, grams per millilitre at 20 °C. The first pair is
-# water: CRC Handbook of Chemistry and Physics.
+BAUME = Claim(
+    says="Degrees Baumé of a liquid heavier than water tell its weight against water.",
+    kind=Kind.PUBLISHED,
+    source="Perry's Chemical Engineers' Handbook, 8th ed., Table 1-13",
+    seen=True,
+    unit="modulus of the scale",
+    within="at 60 °F (15.6 °C)",
+    holds=("_MODULUS",),
+)
+DENSITIES = Claim(
+    says="The more ferric chloride in water, the denser the bath.",
+    kind=Kind.PUBLISHED,
+    source="a published table of ferric chloride solutions; water itself: CRC Handbook of "
+    "Chemistry and Physics, from memory",
+    seen=True,
+    unit="per cent by weight, g/mL",
+    within="at 20 °C (68 °F), up to 44 per cent",
+    holds=("_WATER", "_PERCENT", "_DENSITY"),
+)
+ACID = Claim(
+    says="Ferric chloride eats skin, eyes and metal, and a spent bath is waste with iron, "
+    "nickel and chromium in it.",
+    kind=Kind.PRACTICE,
+    source="safety data sheets and school safety cards, seen in copies; the rest common "
+    "practice, no source",
+    unit="words",
+    holds=("CAUTIONS",),
+)
+# Per cent by weight, grams per millilitre at 20 °C.
 _WATER = 0.9982
 _PERCENT = (0, 1, 4, 8, 12, 16, 20, 24, 28, 30, 32, 36, 40, 44)
 _DENSITY = (
@@ -117,6 +145,14 @@ def _check(name: str, value: float, low: float, high: float, unit: str = "") -> 
 
 Strength = Literal["weak", "usual", "strong"]
 
+BITES = Claim(
+    says="A stronger, warmer, moved and fresher bath bites faster; how much, we guess.",
+    kind=Kind.OURS,
+    source="illustrative; published are only directions, see the head of kit.metal.bath",
+    unit="times as fast; J/mol; °C",
+    within="thin, cold, still baths",
+    holds=("FRESH", "_STIRRED", "_ENERGY", "_WARM"),
+)
 # How fast each bites against the usual one: illustrative. In strong baths, beyond these,
 # steel is bitten more slowly again (abstract of the same study of foil).
 FRESH = MappingProxyType({"weak": 0.6, "usual": 1.0, "strong": 1.5})

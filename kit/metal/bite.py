@@ -23,6 +23,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
 from kit.forge.steels import Grade, steel
 from kit.metal.bath import FRESH, Strength, speed
@@ -32,8 +33,14 @@ from kit.metal.etch import guard, held, reflectance
 
 Grit = Literal[220, 240, 280, 320, 360, 400, 500, 600, 800, 1000, 1200, 1500, 2000]
 
-# Median grain, µm: FEPA 43-1 and ISO 6344-3; of P220 by sieve. Seen on printed charts of
-# the papers; the standards themselves were not.
+GRAINS = Claim(
+    says="The number of a sanding paper tells its median grain.",
+    kind=Kind.PUBLISHED,
+    source="FEPA 43-1 and ISO 6344-3 (P220 by sieve), read on printed charts of the papers",
+    unit="µm",
+    within="P220 to P2000",
+    holds=("GRAIN",),
+)
 GRAIN = MappingProxyType(
     {
         220: 68.0,
@@ -60,6 +67,17 @@ ILLUSTRATIVE = (
     "only their order follows what makers report. Measure a coupon of your own."
 )
 
+BITE = Claim(
+    says="Plain steel is bitten fastest, and nickel holds the acid off; how fast, how "
+    "dark, and what is rubbed off again, is our guess.",
+    kind=Kind.OURS,
+    source="illustrative; only the order follows what makers report",
+    unit="µm a minute, minutes, µm, per cent, parts of the light",
+    holds=(
+        *("_RATE", "_SLOWEST", "_HALFWAY", "_GROUND", "_GROUND_NICKEL", "_MINUTES"),
+        *("_FILM", "_RUB", "_SCRATCHED", "_ROOM"),
+    ),
+)
 _RATE = 0.8  # µm a minute, plain steel, usual bath, 20 °C
 _SLOWEST = 0.1  # part of it that pure nickel tends to
 _HALFWAY = 0.88  # per cent of nickel that goes half the way there

@@ -20,6 +20,7 @@ from kit.metal.diffusion import TABLE
 from kit.metal.evening import contents_of, mean_contents
 from kit.metal.soak import Evened, Soak, evened, heats_of
 
+# How finely it is reckoned; ours.
 MOST_CELLS = 900  # about; a stack with more bars than half of it has two cells a bar
 FIRST = 0.2  # width of a cell beside an interface, in blurs of the slowest element
 NEAR = 12  # so many of that width: out to where next to nothing of the blur is left

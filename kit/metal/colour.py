@@ -19,6 +19,17 @@ from __future__ import annotations
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
+
+COLOURS = Claim(
+    says="How light and how different two colours look is reckoned as standards say.",
+    kind=Kind.PUBLISHED,
+    source="IEC 61966-2-1 (sRGB); CIE 15:2004; WCAG 2.1; Sharma, Wu & Dalal, Color "
+    "Research and Application 30 (2005) 21-30, Table 1 read",
+    seen=True,
+    unit="parts of the light",
+    holds=("_XYZ_OF_RGB", "_KNEE", "_FLARE"),
+)
 _XYZ_OF_RGB = np.array(
     [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]]
 )

@@ -4,11 +4,17 @@ from collections.abc import Iterable, Mapping
 from math import fsum, isfinite
 from types import MappingProxyType
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.forge.steels import Grade
 
-# Standard atomic weights, abridged: IUPAC 2021, Pure and Applied Chemistry 94 (2022)
-# 573-600, Table 3.
+WEIGHTS = Claim(
+    says="Every element has its atomic weight.",
+    kind=Kind.PUBLISHED,
+    source="IUPAC 2021, Pure and Applied Chemistry 94 (2022) 573-600, Table 3, abridged",
+    unit="g/mol",
+    holds=("ATOMIC_WEIGHTS",),
+)
 ATOMIC_WEIGHTS = MappingProxyType(
     {
         "C": 12.011,
@@ -26,11 +32,21 @@ ATOMIC_WEIGHTS = MappingProxyType(
 
 KNOWN = (*ATOMIC_WEIGHTS, "S", "Cu", "Al", "Ti", "As")
 
-# Per cent of elements beside carbon and iron up to which a steel is called low-alloy.
-# Common practice, no source. L6, the richest on the rack, has 3.5 %.
+LOW = Claim(
+    says="Up to 5 % beside carbon and iron a steel is called low-alloy.",
+    kind=Kind.PRACTICE,
+    unit="per cent; L6, the richest on the rack, has 3.5",
+    holds=("LOW_ALLOY",),
+)
 LOW_ALLOY = 5.0
 
-# Per cent of chromium from which a steel is stainless: EN 10088-1.
+RUSTLESS = Claim(
+    says="From 10.5 % chromium a steel is called stainless.",
+    kind=Kind.PUBLISHED,
+    source="EN 10088-1",
+    unit="per cent",
+    holds=("STAINLESS",),
+)
 STAINLESS = 10.5
 
 

@@ -19,6 +19,7 @@ from kit.forge.steels import Grade, steel
 from kit.metal.bath import Strength
 
 MEASURED = "measured on your coupon"
+# How much is read; ours.
 MOST = 200  # coupons in a file
 LARGEST = 100 * 1024  # bytes
 WHAT = "a file of coupons"

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.forge.steels import Grade, steel
 from kit.metal.cells import cells
 from kit.metal.soak import bars_of
@@ -31,6 +32,15 @@ ILLUSTRATIVE = (
     "An etched coupon of your own steels is better."
 )
 
+TONES = Claim(
+    says="Etched, nickel and chromium keep a steel bright, manganese and carbon turn it "
+    "dark; how bright is our guess.",
+    kind=Kind.OURS,
+    source="illustrative; which steel is brighter follows what makers report",
+    unit="part of the light, weight per cent",
+    within="ferric chloride, lightly polished, not hardened",
+    holds=("_BARE", "_CARBON", "_MANGANESE", "_BRIGHTEST", "_HALFWAY", "_CHROMIUM"),
+)
 # All illustrative. Linear light, 0 black to 1 white; contents in weight per cent.
 _BARE = 0.56  # iron without carbon or manganese
 _CARBON = 0.33  # each 0.33 % of carbon, up to the eutectoid, leaves a 1/e part

@@ -39,6 +39,7 @@ from kit.forge.steels import steel
 from kit.metal.diffusion import diffusivity
 from kit.metal.soak import Evened, Soak, evened
 
+# How finely it is reckoned; ours.
 WAVES = 26  # a blur wider than so small a part of the period is left to the waves
 FAR = 6.0  # beyond it the error function is 1 to the last figure
 
@@ -126,6 +127,7 @@ def _steps(
     return ((off * side + bell) / 2 - off * off / (2 * period)) @ jumps
 
 
+# How finely it is reckoned; ours.
 EVEN = 0.05  # of the difference left: "95 % even"
 LOOKS = 8  # places in a bar where extremes are looked for
 LONGEST = 1e12  # minutes

@@ -27,10 +27,33 @@ from functools import lru_cache
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, allowed_range, quantity
 from kit.basics.errors import KitError
 
-# Less contrast than this we do not count as seen: our choice, no source.
+ONE_MINUTE = Claim(
+    says="A good eye in good light resolves one minute of arc.",
+    kind=Kind.PUBLISHED,
+    source="National Research Council, Emergent Techniques for Assessment of Visual "
+    "Performance, 1985: 20/20 is one minute of arc",
+    seen=True,
+    unit="mm, at 300 mm",
+    within="a good eye in good light; measure yours with the printed chart",
+    holds=("EYE_300",),
+)
+SAME_TO_THE_EYE = Claim(
+    says="What leaves a ripple of one per cent of the mean is even to any eye.",
+    kind=Kind.MEMORY,
+    source="Campbell & Robson, Journal of Physiology 197 (1968) 551",
+    unit="part of the mean; so wide a Gaussian, in widths of a line",
+    holds=("RIPPLE", "SPREAD"),
+)
+COUNTED_AS_SEEN = Claim(
+    says="Less contrast than 1.5 we do not count as seen.",
+    kind=Kind.OURS,
+    unit="ratio of brightness, as WCAG 2.1 has it",
+    holds=("LEAST_CONTRAST",),
+)
 LEAST_CONTRAST = 1.5
 
 
@@ -115,6 +138,7 @@ EYE_300 = EYE.finest(300)
 RIPPLE = 0.01  # what is left of black and white bars at the limit
 SPREAD = math.sqrt(2 * math.log(4 / (math.pi * RIPPLE))) / math.pi  # of a line's width
 
+# How finely it is reckoned; ours.
 _REACH = 5  # widths of the Gaussian; what lies outside is less than one part in a million
 _BLOCK = 64  # rows that are worked at a time
 

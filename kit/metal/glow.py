@@ -24,10 +24,32 @@ import math
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.metal.colour import WHITE, from_xyz
 
+BLACK_BODY = Claim(
+    says="How bright a black body is, and of what colour, follows from its heat.",
+    kind=Kind.PUBLISHED,
+    source="Planck's law with the constants of the SI brochure, 9th ed., 2019; the "
+    "standard observer of CIE 15:2004, table T.4; typed from the package colour-science",
+    unit="SI",
+    within="a black body up to 3000 °C (5432 °F); scale glows nearly like one",
+    holds=(
+        *("HOTTEST", "_PLANCK", "_LIGHT", "_BOLTZMANN", "_LUMENS", "_STEP", "_WAVES"),
+        "_OBSERVER",
+    ),
+)
+AS_IT_LOOKS = Claim(
+    says="An eye that looks into a forge gets used to its light, and its cones tire; how "
+    "much is our guess.",
+    kind=Kind.OURS,
+    source="illustrative; cones: Hunt-Pointer-Estevez as in Fairchild, Color Appearance "
+    "Models; tiring: Naka & Rushton, Journal of Physiology 185 (1966), from memory",
+    unit="lux, cd/m², parts of the light",
+    holds=("BRIGHTEST", "_FIRE", "_POWER", "_SCALE", "_CONES"),
+)
 HOTTEST = 3000  # °C
 _PLANCK = 6.62607015e-34  # J s
 _LIGHT = 299792458.0  # m/s

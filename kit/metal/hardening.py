@@ -19,6 +19,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.units import both
 from kit.forge.steels import Grade
@@ -31,12 +32,25 @@ HARDNESS_SOURCE = (
 
 LEAST_CARBON, MOST_CARBON = 0.10, 0.70  # wt%, the range of ASTM A255
 
+QUENCHED = Claim(
+    says="How hard a steel is straight from the quench depends on its carbon alone.",
+    kind=Kind.PUBLISHED,
+    source=f"{HARDNESS_SOURCE}; its coefficients were read in public code",
+    unit="HRC for each power of wt% carbon",
+    within="0.10 to 0.70 % carbon in austenite; more counts as 0.70",
+    holds=("_ALL_MARTENSITE", "_HALF_MARTENSITE", "LEAST_CARBON", "MOST_CARBON"),
+)
 # HRC for powers 0 to 5 of the carbon content, as in HARDNESS_SOURCE.
 _ALL_MARTENSITE = (35.395, 6.990, 312.330, -821.744, 1015.479, -538.346)
 _HALF_MARTENSITE = (22.974, 6.214, 356.364, -1091.488, 1464.880, -750.441)
 
-# Carbon from which a quenched steel will hold a cutting edge, where it reaches 60 HRC.
-# Common practice, no source.
+EDGE = Claim(
+    says="From half a per cent of carbon, where it reaches 60 HRC, a quenched steel holds "
+    "an edge.",
+    kind=Kind.PRACTICE,
+    unit="wt% carbon",
+    holds=("EDGE_CARBON",),
+)
 EDGE_CARBON = 0.5
 
 
@@ -102,7 +116,15 @@ SOURCE = (
     "handbook's heats"
 )
 
-# °C; common practice, no source.
+WINDOW = Claim(
+    says="A plain or low-alloy steel is quenched hard from a little above where it turns "
+    "to austenite, and below where its grains grow.",
+    kind=Kind.OURS,
+    source=f"{SOURCE}: so the handbook is no check of it",
+    unit="°C",
+    within="plain and low-alloy steel; the data sheet goes first",
+    holds=("_ABOVE_AC1", "_ABOVE_A3", "_WIDTH", "_GRAINS_GROW", "_GRAINS_GROW_LEAN"),
+)
 _ABOVE_AC1 = 60.0  # until carbide dissolves within minutes
 _ABOVE_A3 = 30.0
 _WIDTH = 50.0
@@ -110,6 +132,14 @@ _WIDTH = 50.0
 # Table 1, heats steels of 0.37 % and more to 845 °C and calls that right.
 _GRAINS_GROW, _GRAINS_GROW_LEAN = 830.0, 850.0
 
+NEVER_TURNS = Claim(
+    says="Nickel, and stainless steel with 18 % chromium and 8 % nickel, never turn to "
+    "martensite in a quench.",
+    kind=Kind.PUBLISHED,
+    source="ASTM A276 groups 304 and 316 as austenitic, 440C as martensitic",
+    unit="per cent of nickel from which it is counted so; the bounds are ours",
+    holds=("_NICKEL", "_AUSTENITIC"),
+)
 _NICKEL, _AUSTENITIC = 50.0, 6.0  # per cent of nickel: no steel; with STAINLESS, 18-8
 
 
@@ -128,13 +158,15 @@ class Window:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Handbook:
+class Handbook(Claim):
     """A hardening heat as published, low to high in °C, the quench and the source."""
 
+    says: str = "From this heat, and in this quench, the steel is hardened."
+    kind: Kind = Kind.PUBLISHED
+    unit: str = "°C"
     low: float
     high: float
     quench: str
-    source: str
 
 
 _GUIDE = "Heat Treater's Guide, 2nd ed., ASM International 1995"
@@ -289,8 +321,17 @@ def span(heats: tuple[float, float] | Window | Handbook) -> str:
     return f"{low:.0f}–{high:.0f} °C ({low * 1.8 + 32:.0f}–{high * 1.8 + 32:.0f} °F)"
 
 
-# °C, 350 to 450 °F: a data sheet of O1 ("temper without delay"), seen in a copy; one of
-# 1095 goes on to 260 °C. Stainless steels and tools of high alloy have others.
+TEMPERED = Claim(
+    says="A hardened blade is tempered without delay. How hot is the data sheet's; how "
+    "often and how long is common practice.",
+    kind=Kind.PUBLISHED,
+    source="a data sheet of O1, 350 to 450 °F (177 to 232 °C); one of 1095 goes on to "
+    "260 °C (500 °F)",
+    seen=True,
+    unit="°C",
+    within="simple steels; stainless steels and tools of high alloy have others",
+    holds=("TEMPERING",),
+)
 TEMPERING = (176.7, 232.2)
 TEMPER_SOURCE = (
     "tempering: a data sheet of O1; how often and how long: common practice, no source"
@@ -303,7 +344,13 @@ TEMPER = (
     f"{AT_ONCE} Simple steels about {span(TEMPERING)}, an hour or two, twice; the "
     "data sheet goes first."
 )
-# Common practice, no source.
+OIL_BURNS = Claim(
+    says="Hot quench oil can flash and burn, and a blade straight from the quench can "
+    "break in the hand.",
+    kind=Kind.PRACTICE,
+    unit="words",
+    holds=("QUENCH_OIL", "BRITTLE"),
+)
 QUENCH_OIL = (
     "Hot oil can flash and burn: stay far below the flash point on the oil's own sheet; "
     "deep metal tank with a lid, away from walls; the blade under wholly and at once; an "

@@ -21,6 +21,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.units import both
 from kit.forge.steels import Grade
@@ -57,9 +58,29 @@ A3 = Linear(
     | {"Mn": -30, "Cr": -11, "Cu": -20, "P": 700, "Al": 400, "Ti": 400, "As": 120},
     source=ANDREWS,
 )
-
-
 MOST_CARBON_FOR_A3 = 0.6  # wt%, says Andrews
+
+STARTS = Claim(
+    says="Where a steel begins to turn to austenite moves in a straight line with each "
+    "element.",
+    kind=Kind.PUBLISHED,
+    source=f"{ANDREWS}; read as a handbook reprints it",
+    seen=True,
+    unit="°C, and °C for each weight per cent",
+    within="plain and low-alloy steel on slow heating, soaked until even",
+    holds=("AC1",),
+)
+ALL_AUSTENITE = Claim(
+    says="Where the last ferrite is gone falls with the root of carbon, and moves in a "
+    "straight line with each other element.",
+    kind=Kind.PUBLISHED,
+    source=f"{ANDREWS}; read as a handbook reprints it, the lost signs of its minor terms "
+    "put right by a computed diagram",
+    seen=True,
+    unit="°C, and °C for each weight per cent",
+    within="plain and low-alloy steel up to 0.6 % carbon",
+    holds=("A3", "MOST_CARBON_FOR_A3"),
+)
 
 
 def ac1(contents: Mapping[str, float]) -> float:
@@ -98,14 +119,34 @@ def a3(contents: Mapping[str, float]) -> float:
     return A3(read) - 203 * carbon**0.5
 
 
-# Callister & Rethwisch, Materials Science and Engineering, 9th ed., ch. 9 (Fe-Fe3C).
+EUTECTOID = Claim(
+    says="Iron with 0.76 % carbon is all austenite down to 727 °C (1341 °F), lower than "
+    "with any more or less.",
+    kind=Kind.PUBLISHED,
+    source="Callister & Rethwisch, Materials Science and Engineering, 9th ed., ch. 9, "
+    "diagram of iron and carbon",
+    seen=True,
+    unit="wt%, °C",
+    within="iron and carbon alone, at rest",
+    holds=("EUTECTOID_CARBON", "EUTECTOID_TEMPERATURE"),
+)
 EUTECTOID_CARBON = 0.76  # wt%
 EUTECTOID_TEMPERATURE = 727.0  # °C
 
-# Weight per cent of carbon and °C. Computed with the Fe-C description `cfe_broshe.tdb`
-# that the package pycalphad carries for its tests; tests/test_transformation.py computes
-# them again. All is austenite above A3 up to the eutectoid, above Acm after it. Between 0
-# and 0.2 % the first figure of the solidus is kept: the true one is higher.
+MELTING = Claim(
+    says="Where iron and carbon begin to melt, and above what heat they are all austenite, "
+    "is calculated. It is never advice on how hot to go: real steel burns earlier, and "
+    "sparks are already too hot.",
+    kind=Kind.DERIVED,
+    source="the description cfe_broshe.tdb that the package pycalphad carries, computed "
+    "again by tests/test_transformation.py",
+    unit="wt% carbon, °C",
+    within="iron and carbon alone, at rest, up to 2.1 % carbon",
+    holds=("_UPPER_LINE", "SOLIDUS", "MOST_CARBON"),
+)
+# Weight per cent of carbon and °C. All is austenite above A3 up to the eutectoid, above
+# Acm after it. Between 0 and 0.2 % the first figure of the solidus is kept: the true one
+# is higher.
 _UPPER_LINE = np.array(
     [
         (0.02, 902.0),
@@ -140,8 +181,14 @@ SOLIDUS = (  # as above
     (1.50, 1257.0),
 )
 MOST_CARBON = 2.1  # weight per cent: above, it is cast iron
-# Grades that carbon alone says nothing of: where melting starts on data sheets, °C (from
-# memory).
+OTHERS_MELT = Claim(
+    says="Nickel and 18-8 stainless steel begin to melt where their data sheets say.",
+    kind=Kind.MEMORY,
+    source="data sheets",
+    unit="°C",
+    holds=("OTHERS",),
+)
+# Grades that carbon alone says nothing of.
 OTHERS = MappingProxyType({"nickel": 1435.0, "304": 1400.0, "316": 1375.0})
 
 

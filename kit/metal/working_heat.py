@@ -17,9 +17,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import NamedTuple
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.basics.units import both
@@ -33,23 +34,68 @@ NO_SOURCE = "common practice, no source"
 SPARKS = "Sparks: already too hot."
 
 
-class Limit(NamedTuple):
+@dataclass(frozen=True, kw_only=True)
+class Limit(Claim):
     """The hottest a grade is to be worked, °C, and where that comes from."""
 
+    says: str = (
+        "So hot may the steel be worked, and no hotter: a forging heat, not the start of "
+        "melting."
+    )
     celsius: float
-    source: str
 
 
-_PLAIN = Limit(1150.0, "data sheet of 1095, seen in two copies: heat to 1150 °C (2100 °F)")
+_PLAIN = Limit(
+    celsius=1150.0,
+    kind=Kind.PUBLISHED,
+    source="data sheet of 1095, seen in two copies: heat to 1150 °C (2100 °F)",
+    seen=True,
+)
 _AS_PLAIN = Limit(
-    1150.0, f"as 1095, which has as much carbon or more, so on its safe side: {NO_SOURCE}"
+    celsius=1150.0,
+    kind=Kind.PRACTICE,
+    source=f"as 1095, which has as much carbon or more, so on its safe side: {NO_SOURCE}",
 )
 _LEAN = Limit(
-    1250.0, "table of forging heats of steels with 0.15 to 0.25 % C, seen in a copy"
+    celsius=1250.0,
+    kind=Kind.PUBLISHED,
+    source="table of forging heats of steels with 0.15 to 0.25 % C, seen in a copy",
+    seen=True,
 )
-_WATER = Limit(1066.0, "as O1; ASM Handbook 14, water-hardening tool steels, from memory")
-_STAINLESS = Limit(1260.0, "data sheets, seen in copies: 1149 to 1260 °C")
+_WATER = Limit(
+    celsius=1066.0,
+    kind=Kind.MEMORY,
+    source="as O1; ASM Handbook 14, water-hardening tool steels, from memory",
+)
+_STAINLESS = Limit(
+    celsius=1260.0,
+    kind=Kind.PUBLISHED,
+    source="data sheets, seen in copies: 1149 to 1260 °C",
+    seen=True,
+)
 _LISTED = "list of forging temperatures, seen in a copy: "
+_MARTENSITIC, _NICKEL = (
+    Limit(celsius=1095.0, kind=Kind.PUBLISHED, source=_LISTED + what, seen=True)
+    for what in ("stainless steel, magnetic", "nickel")
+)
+_BEARING = Limit(  # a smiths' society sheet goes to 1205 °C
+    celsius=1150.0,
+    kind=Kind.PRACTICE,
+    source=f"as 1095, whose carbon is about the same: {NO_SOURCE}",
+)
+_SAW = Limit(
+    celsius=1095.0,
+    kind=Kind.PUBLISHED,
+    source="smiths' society sheet of L6, seen in a copy: 980 to 1095 °C",
+    seen=True,
+)
+_OIL = Limit(
+    celsius=1066.0,
+    kind=Kind.PUBLISHED,
+    source="data sheets of O1, seen in copies: 1010 to 1066 °C",
+    seen=True,
+)
+_IRON = Limit(celsius=1250.0, kind=Kind.PRACTICE, source=f"as 1018: {NO_SOURCE}")
 LIMITS = MappingProxyType(
     {
         "1018": _LEAN,
@@ -58,20 +104,18 @@ LIMITS = MappingProxyType(
         "1084": _AS_PLAIN,
         "1095": _PLAIN,
         "5160": _AS_PLAIN,
-        # a smiths' society sheet goes to 1205 °C
-        "52100": Limit(1150.0, f"as 1095, whose carbon is about the same: {NO_SOURCE}"),
+        "52100": _BEARING,
         "15N20": _AS_PLAIN,
         "80CrV2": _AS_PLAIN,
-        "L6": Limit(1095.0, "smiths' society sheet of L6, seen in a copy: 980 to 1095 °C"),
-        "O1": Limit(1066.0, "data sheets of O1, seen in copies: 1010 to 1066 °C"),
+        "L6": _SAW,
+        "O1": _OIL,
         "W1": _WATER,
         "W2": _WATER,
         "304": _STAINLESS,
         "316": _STAINLESS,
-        "440C": Limit(1095.0, _LISTED + "stainless steel, magnetic"),
-        # a maker's bulletin, from memory, goes to 1230 °C
-        "nickel": Limit(1095.0, _LISTED + "nickel"),
-        "wrought iron": Limit(1250.0, f"as 1018: {NO_SOURCE}"),
+        "440C": _MARTENSITIC,
+        "nickel": _NICKEL,  # a maker's bulletin, from memory, goes to 1230 °C
+        "wrought iron": _IRON,
     }
 )
 
@@ -142,12 +186,18 @@ def check_advised(billet: Billet) -> None:
             raise KitError(msg + told[0].lower() + told[1:].removesuffix(f" {SPARKS}"))
 
 
-# Oxygen taken up: kp = 6.1 exp(-169.5 kJ / R T) g² cm⁻⁴ s⁻¹.
-# Iron in air, 700 to 1250 °C: Païdassi 1958 after Chen & Yuen, Oxidation of Metals 59
-# (2003): from memory.
+SCALE = Claim(
+    says="Iron in air takes up oxygen with the square root of time, and most of the scale "
+    "is wüstite: 0.95 of iron to one of oxygen.",
+    kind=Kind.MEMORY,
+    source="Païdassi 1958 after Chen & Yuen, Oxidation of Metals 59 (2003)",
+    unit="g² cm⁻⁴ s⁻¹, J/mol; °C; parts; g/cm³",
+    within="iron in air without flux, 700 to 1250 °C; the kit goes on to 1300",
+    holds=("KP", "BARRIER", "COLDEST", "HOTTEST", "IRON_TO_OXYGEN", "DENSITY"),
+)
 KP, BARRIER = 6.1, 169.5e3
 COLDEST, HOTTEST = 700.0, 1300.0  # °C
-# Most scale is wüstite, Fe0.95O. Oxygen: IUPAC 2021, as kit.forge.steels.
+# Fe0.95O. Oxygen: IUPAC 2021, as kit.metal.contents.
 IRON_TO_OXYGEN = 0.95 * ATOMIC_WEIGHTS["Fe"] / 15.999
 DENSITY = 7.85  # g/cm³, see kit.forge.steel_table
 

@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping
 from functools import cache, partial
 from typing import Any, ClassVar
 
+from kit.basics.claim import Claim
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
 from kit.basics.told import one_way, refusing_in
@@ -237,6 +238,13 @@ class Lesson(Job):
     def begun(cls) -> dict[str, Any]:
         """Give the values that the lesson begins with."""
         return {key: field.default for key, field in cls.model_fields.items()}
+
+    @classmethod
+    def claims(cls) -> tuple[Claim, ...]:
+        """Give what its numbers rely on, as it begins and as its film ends."""
+        frames = (cls.begun(), *cls.states()[-1:])
+        numbers = (number for frame in frames for number in cls.scene(**frame).numbers)
+        return tuple(dict.fromkeys(one for number in numbers for one in number.claims))
 
     @classmethod
     def states(cls) -> list[dict[str, Any]]:

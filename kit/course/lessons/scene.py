@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.told import in_units, working_in_units
 from kit.basics.units import Units, format_length
 from kit.metal import described
@@ -24,12 +25,20 @@ if TYPE_CHECKING:
 LEAST = 1e-6  # mm³: below it is rounding
 
 
+FORGED = Claim(
+    says="It is reckoned from the bar's own sizes and steps alone; scale is not counted.",
+    kind=Kind.DERIVED,
+    source="every step is an exact map that keeps volume, tried by tests/test_laws.py",
+)
+
+
 class Number(NamedTuple):
-    """One line of the numbers panel, and how it was worked out."""
+    """One line of the numbers panel, how it was worked out, and how its parts are known."""
 
     name: str
     value: str
     working: list[str]
+    claims: tuple[Claim, ...] = (FORGED,)
 
 
 class Panel(NamedTuple):
@@ -106,10 +115,10 @@ class Scene:
     def told_in(self, units: Units) -> Scene:
         """Tell in the reader's units what is written in mm: words, numbers, workings."""
         numbers = (
-            Number(
-                in_units(one.name, units),
-                in_units(one.value, units),
-                working_in_units(one.working, units),
+            one._replace(
+                name=in_units(one.name, units),
+                value=in_units(one.value, units),
+                working=working_in_units(one.working, units),
             )
             for one in self.numbers
         )

@@ -12,6 +12,7 @@ from functools import lru_cache
 from string import Formatter
 from typing import Any, NamedTuple
 
+from kit.basics.claim import Claim
 from kit.basics.told import one_way
 from kit.basics.units import (
     Units,
@@ -156,8 +157,11 @@ class Card:
         Three words that a visitor might type; they must find this card first.
     keywords : str
         Other words under which people look for it.
+    claims : tuple of Claim
+        What the answer relies on, and how it is known: declared where its constant or
+        sentence stands, in this folder or in the room it comes from.
     mark : str
-        Where the number comes from, or `NO_SOURCE`, or `ILLUSTRATIVE`; a text, too.
+        Where the number comes from, if the claims do not say it all; a text, too.
     caution : str
         If the answer touches fire, acid, dust, health.
     lesson : str
@@ -178,7 +182,8 @@ class Card:
     picture: Callable[[Measures], Scene]
     found_by: str
     keywords: str
-    mark: str
+    claims: tuple[Claim, ...] = ()
+    mark: str = ""
     caution: str = ""
     lesson: str
 
@@ -194,9 +199,10 @@ class Card:
             return one_way(filled, measures.units)
 
         working = tell("\n".join(self.working)).split("\n")
-        number = Number(tell(self.name), tell(self.value), working)
+        number = Number(tell(self.name), tell(self.value), working, self.claims)
         texts = (self.question, self.belief, self.answer, self.breath)
-        return Told(*(tell(text) for text in texts), number, tell(self.mark))
+        mark = tell(self.mark) if self.mark else " ".join(one.how for one in self.claims)
+        return Told(*(tell(text) for text in texts), number, mark)
 
     @property
     def texts(self) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ import anywidget
 import ipywidgets as widgets
 import traitlets
 
+from kit.basics.claim import Claim, legend, marks
 from kit.basics.typed import is_bare_fraction, parse_length
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Number, Scene
@@ -212,12 +213,30 @@ def numbers_panel(
     parts = []
     for number in numbers:
         lines = "" if blanks is None else _lines(faded(number.working, blanks))
+        lines += "" if blanks is None else how_known(number.claims)
         name, value = html.escape(number.name), html.escape(number.value)
-        parts.append(f"<div><dt>{name}</dt><dd>{value}</dd>{lines}</div>")
+        mark = f'<small class="kit-kind">{marks(number.claims)}</small>'
+        parts.append(f"<div><dt>{name}</dt><dd>{value} {mark}</dd>{lines}</div>")
     note = (
         "" if blanks is None or units is Units.MM else "<p>Worked out in millimetres.</p>"
     )
     return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl>{note}</div>'
+
+
+def how_known(claims: Iterable[Claim]) -> str:
+    """Write as HTML what opens: each claim, how it is known, and what the marks mean."""
+    claims = tuple(claims)
+    if not claims:
+        return ""
+    told = (
+        f'<li><b class="kit-kind">{claim.kind.value}</b> {html.escape(claim.says)} '
+        f"<small>{html.escape(claim.how)}</small></li>"
+        for claim in claims
+    )
+    return (
+        '<details class="kit-known"><summary>How do you know?</summary>'
+        f"<ul>{''.join(told)}</ul><p>{html.escape(legend(claims))}</p></details>"
+    )
 
 
 def spoken(words: str, *, refused: bool = False) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from kit.basics.claim import marks
 from kit.basics.units import Units
 from kit.course.map import lesson_of
 from kit.course.questions import (
@@ -27,6 +28,7 @@ from kit.course.views.controls import (
     Picture,
     Says,
     button,
+    how_known,
     spoken,
 )
 from kit.course.views.rehearse import NONSENSE
@@ -226,10 +228,11 @@ def _rest(card: Card, measures: Measures) -> str:
     """Write what stands below the picture."""
     told = card.told(measures)
     lines = "".join(f"<li>{html.escape(line)}</li>" for line in told.number.working)
+    mark = f'<small class="kit-kind">{marks(card.claims)}</small>'
     parts = [
         f"<h4>{html.escape(told.number.name)}</h4>",
-        f'<p class="kit-value">{html.escape(told.number.value)}</p><ol>{lines}</ol>',
-        f'<p class="kit-mark">{html.escape(told.mark)}</p>',
+        f'<p class="kit-value">{html.escape(told.number.value)} {mark}</p><ol>{lines}</ol>',
+        f'<p class="kit-mark">{html.escape(told.mark)}</p>{how_known(card.claims)}',
         f"<h4>What many think</h4><p>{html.escape(told.belief)}</p>",
         f"<h4>What is true</h4><p>{html.escape(told.answer)}</p>",
     ]

@@ -1,4 +1,4 @@
-"""The commands: `python -m kit render`, `plan`, `paper`, `measure`, `mark`, `film`.
+"""The commands: `python -m kit render`, `plan`, `paper`, `measure`, and so on.
 
 Each command does what the notebooks do, through the same functions. It lives in the
 module of its name, which is fetched only when it is asked for.
@@ -11,5 +11,6 @@ COMMANDS = {
     "measure": "count bands and spacings on a photograph of a face",
     "mark": "mark a folder of homework; answer keys and papers for a roster",
     "film": "make a looped film: step by step, or ground deeper and deeper",
+    "claims": "list what the kit takes for true, how each thing is known, and count",
     "show": "make one page for a tablet on a show table: guess, grind, see why",
 }

@@ -1,0 +1,167 @@
+"""What the kit takes for true, and how it is known.
+
+A claim is declared where its constant or sentence stands. It names the constants that
+belong together, so that they are one claim; their values stand in the code alone and are
+never typed twice. Nothing lists claims by hand: `gathered` finds them in the modules.
+"""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from typing import Any
+
+
+class Kind(Enum):
+    """How something is known; the value is the small mark beside it."""
+
+    DERIVED = "derived"
+    PUBLISHED = "published"
+    PRACTICE = "common practice"
+    MEMORY = "from memory"
+    OURS = "our guess"
+
+
+# What each mark means: the one legend of screens, cards and paper.
+LEGEND: Mapping[Kind, str] = {
+    Kind.DERIVED: "follows by reckoning from what the bar or the formula is",
+    Kind.PUBLISHED: "stands in a work that is named, with its place",
+    Kind.PRACTICE: "makers do it so or report it; no source",
+    Kind.MEMORY: "we remember a source and could not read it again",
+    Kind.OURS: "our own choice, illustrative; we found no source",
+}
+
+
+def _declared_in() -> str:
+    """Name the module in which a claim is being declared."""
+    frame = inspect.currentframe()
+    while frame is not None and frame.f_globals.get("__name__") == __name__:
+        frame = frame.f_back
+    return frame.f_globals.get("__name__", "") if frame is not None else ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Claim:
+    """One thing that the kit relies on: a fact, or constants that belong together.
+
+    It is worth as much as its weakest part: what is half published and half practice is
+    common practice, and its source says which half is which.
+
+    Parameters
+    ----------
+    says : str
+        What is claimed, in a plain sentence.
+    kind : Kind
+    source : str
+        The work and the place in it; for what is derived, from what it follows.
+    seen : bool
+        Whether the passage was read, not only remembered or cited.
+    unit : str
+        Of the constants.
+    within : str
+        The range of use, in words: "iron in air, 700 to 1250 °C".
+    holds : tuple of str
+        The constants of its module that it is about.
+    spread : tuple of float
+        What others publish, lowest and highest, in parts of our values. Checks that name
+        the claim run at both ends.
+    module : str
+        Where it is declared; found by itself.
+    """
+
+    says: str
+    kind: Kind
+    source: str = ""
+    seen: bool = False
+    unit: str = ""
+    within: str = ""
+    holds: tuple[str, ...] = ()
+    spread: tuple[float, float] = (1.0, 1.0)
+    module: str = field(default_factory=_declared_in, compare=False, repr=False)
+
+    @property
+    def values(self) -> dict[str, Any]:
+        """The constants that it is about, as they stand in its module."""
+        there = importlib.import_module(self.module)
+        return {name: getattr(there, name) for name in self.holds}
+
+    @property
+    def how(self) -> str:
+        """How it is known, in a sentence or two.
+
+        Examples
+        --------
+        >>> Claim(says="Iron is heavy.", kind=Kind.PRACTICE).how
+        'Common practice, no source.'
+        """
+        told = self.kind.value.capitalize()
+        if self.kind is Kind.PRACTICE and not self.source:
+            told += ", no source"
+        if self.source:
+            told += f": {self.source}"
+        if self.kind is Kind.PUBLISHED:
+            told += " (passage read)" if self.seen else " (cited, passage not read)"
+        return f"{told}." + (f" Range: {self.within}." if self.within else "")
+
+
+def marks(claims: Iterable[Claim]) -> str:
+    """Give the small marks of claims, each kind once, the surest first.
+
+    Examples
+    --------
+    >>> one = Claim(says="Iron is heavy.", kind=Kind.PRACTICE)
+    >>> marks([one, one])
+    'common practice'
+    """
+    kinds = {claim.kind for claim in claims}
+    return " · ".join(kind.value for kind in Kind if kind in kinds)
+
+
+def legend(claims: Iterable[Claim]) -> str:
+    """Say what the marks of these claims mean."""
+    kinds = {claim.kind for claim in claims}
+    told = (f"{kind.value}: {LEGEND[kind]}" for kind in Kind if kind in kinds)
+    return f"{'; '.join(told)}."
+
+
+def gathered(package: str = "kit") -> dict[str, Claim]:
+    """Find all claims of a package by where they stand: in its modules, or listed there.
+
+    Parameters
+    ----------
+    package : str
+        A dotted name; all below it is read, but what starts programs.
+    """
+    found: dict[int, tuple[str, Claim]] = {}
+    for name in sorted(_modules(package)):
+        for place, thing in vars(importlib.import_module(name)).items():
+            for key, claim in _within(thing):
+                if claim.module == name:
+                    found.setdefault(id(claim), (f"{name}.{place}{key}", claim))
+    return dict(found.values())
+
+
+def _modules(package: str) -> Iterator[str]:
+    top = importlib.import_module(package)
+    yield package
+    for one in pkgutil.walk_packages(top.__path__, f"{package}."):
+        if not one.name.endswith("__main__"):
+            yield one.name
+
+
+def _within(thing: object) -> Iterator[tuple[str, Claim]]:
+    """Give the claims that a thing is, or lists, each with its place in the list."""
+    listed: Iterable[tuple[object, object]] = ()
+    if isinstance(thing, Claim):
+        yield "", thing
+    elif isinstance(thing, Mapping):
+        listed = thing.items()
+    elif isinstance(thing, (tuple, list)):
+        listed = enumerate(thing)
+    for key, one in listed:
+        if isinstance(one, Claim):
+            yield f"[{key!r}]", one

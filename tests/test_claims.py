@@ -1,0 +1,158 @@
+"""What the kit takes for true: every claim says how it is known, and none stands twice."""
+
+import ast
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+import kit
+from kit.__main__ import main
+from kit.basics.claim import LEGEND, Claim, Kind, gathered, legend, marks
+from kit.course.map import LESSONS
+from kit.course.questions import CARDS
+from kit.course.views.controls import how_known, numbers_panel
+from kit.launch.command.claims import KINDS
+
+ROOT = Path(kit.__path__[0])
+CLAIMS = gathered()
+# Rooms whose module-level figures are facts about the world, or are called ours beside.
+FACTUAL = sorted((ROOT / "metal").glob("*.py"))
+# Where the place in a work is: a page, a table, a number, a year; or what kind of sheet.
+PLACE = re.compile(r"\d|\b(sheets?|table|list|chart|notes|page|abstract)\b")
+each_claim = pytest.mark.parametrize("place", CLAIMS)
+
+
+@each_claim
+def test_a_claim_says_what_and_how_it_is_known(place):
+    claim = CLAIMS[place]
+    assert isinstance(claim.kind, Kind)
+    assert claim.says[0].isupper()
+    assert claim.says.endswith(".")
+    assert claim.kind.value in claim.how.lower()
+    if claim.kind in (Kind.PUBLISHED, Kind.MEMORY, Kind.DERIVED):
+        assert claim.source, "from where?"
+    if claim.kind is Kind.PUBLISHED:
+        assert PLACE.search(claim.source), claim.source
+    assert claim.kind is Kind.PUBLISHED or not claim.seen
+    assert claim.spread[0] <= 1 <= claim.spread[1]
+
+
+@each_claim
+def test_a_claim_holds_what_stands_in_its_module(place):
+    claim = CLAIMS[place]
+    assert set(claim.values) == set(claim.holds)
+    assert claim.unit or not claim.holds, "constants in what unit?"
+
+
+@cache
+def figures(path):
+    """Give the module's constants that have a figure in them, but those called ours."""
+    lines = path.read_text("utf-8").splitlines()
+    found = {}
+    for node in ast.parse("\n".join(lines)).body:
+        targets = node.targets if isinstance(node, ast.Assign) else [node]
+        value = getattr(node, "value", None)
+        if not isinstance(node, (ast.Assign, ast.AnnAssign)) or value is None:
+            continue
+        if not any(_figure(part) for part in ast.walk(value)) or _type(value):
+            continue
+        beside = "\n".join(lines[node.lineno - 1 : node.end_lineno])
+        above = node.lineno - 2
+        while above >= 0 and lines[above].strip():  # the head of its block
+            if lines[above].startswith("#"):
+                beside = lines[above] + "\n" + beside
+            above -= 1
+        if re.search(r"#.*\b(ours|our choice)\b", beside):
+            continue
+        names = [getattr(target, "target", target) for target in targets]
+        for name in [one for top in names for one in getattr(top, "elts", [top])]:
+            found[name.id] = node.lineno
+    return found
+
+
+def _figure(node):
+    return (
+        isinstance(node, ast.Constant)
+        and isinstance(node.value, (int, float))
+        and not isinstance(node.value, bool)
+        and node.value not in (0, 1)
+    )
+
+
+def _type(value):
+    return isinstance(value, ast.Subscript) and ast.unparse(value.value) == "Literal"
+
+
+@pytest.mark.parametrize("path", FACTUAL, ids=lambda path: path.stem)
+def test_every_figure_belongs_to_one_claim(path):
+    name = ".".join(("kit", *path.relative_to(ROOT).with_suffix("").parts))
+    held = [one for claim in CLAIMS.values() if claim.module == name for one in claim.holds]
+    assert len(held) == len(set(held)), "in two claims"
+    for place in CLAIMS:  # what is itself a claim, or lists them
+        held += [re.split(r"[.\[]", place.removeprefix(f"{name}."))[0]]
+    assert {one: line for one, line in figures(path).items() if one not in held} == {}
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_a_lesson_s_numbers_say_how_they_are_known(lesson):
+    claims = LESSONS[lesson].claims()
+    assert claims or not LESSONS[lesson].scene().numbers
+    assert set(map(id, claims)) <= set(map(id, CLAIMS.values())), "not gathered"
+
+
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
+def test_a_card_s_claims_are_gathered(card):
+    assert set(map(id, card.claims)) <= set(map(id, CLAIMS.values()))
+
+
+def test_every_mark_is_in_the_legend():
+    assert set(LEGEND) == set(Kind)
+    for kind in Kind:
+        claim = Claim(says="So it is.", kind=kind, source="here, p. 1")
+        assert marks([claim, claim]) == kind.value
+        assert LEGEND[kind] in legend([claim])
+        assert f'<b class="kit-kind">{kind.value}</b>' in how_known([claim])
+
+
+def test_the_mark_stands_beside_the_number_and_opens_with_its_working():
+    number = LESSONS["08"].scene().numbers[0]
+    assert f"{marks(number.claims)}</small>" in numbers_panel([number], None)
+    assert "How do you know?" not in numbers_panel([number], None)
+    opened = numbers_panel([number], 0)
+    assert "How do you know?" in opened
+    assert all(claim.kind.value in opened for claim in number.claims)
+
+
+def listed(capsys, *typed):
+    main(["claims", *typed])
+    return capsys.readouterr().out
+
+
+def test_the_command_lists_and_counts(capsys):
+    shown = listed(capsys)
+    assert f"{len(CLAIMS)} claims" in shown
+    for place, claim in CLAIMS.items():
+        assert place in shown
+        assert claim.says in shown
+    counts = re.findall(r"^ +(\d+)  ", shown, re.MULTILINE)
+    assert sum(map(int, counts)) == len(CLAIMS)
+    for name, kind in KINDS.items():
+        few = listed(capsys, "--kind", name)
+        assert few.count(f"[{kind.value}]") == sum(c.kind is kind for c in CLAIMS.values())
+    own = listed(capsys, "--lesson", "08")
+    assert own.count("\n[") + 1 == len(LESSONS["08"].claims())
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        (("--lesson", "08", "--card", "1"), "of a lesson or of a card. Given: both"),
+        (("--card", "99999"), "A card must be a whole number from 1"),
+        (("--lesson", "zz"), "There is no lesson 'zz'"),
+    ],
+)
+def test_what_is_not_there_is_refused_in_a_sentence(capsys, typed, words):
+    assert main(["claims", *typed]) != 0
+    assert words in capsys.readouterr().err
