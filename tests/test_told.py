@@ -25,7 +25,7 @@ from tests.test_lesson_laws import begun, ends
 NAMES = [lesson.__name__ for lesson in LESSONS.values()]
 INCHES = (Units.INCH_FRACTION, Units.INCH_DECIMAL)
 METRIC = re.compile(
-    r"(?:\d|\bin) ?(?:mm|µm|nm)\b|\b(?:milli|micro|nano)met|[\d.] ?[cm]m[²³]"
+    r"(?:\d|\bin) ?(?:mm|µm|nm|m)\b(?!\)²)|\b(?:milli|micro|nano)met|[\d.] ?[cm]m[²³]"
     r"|\d (?:k?g|grams)\b|g/[cm]m³"
 )
 # "in" is a small word, too: only what can be nothing but a length
@@ -40,6 +40,10 @@ _MORE = r"(?: (?:×|by|to|and|or) [\d ./]+)* in\b"  # 1/8 × 1 1/2 × 4 in
 FRACTION = re.compile(rf"\d/\d+(?={_MORE})")
 DECIMAL = re.compile(rf"\d\.\d+(?={_MORE})")
 AMOUNT = re.compile(r"(?<![\w.])\d+(?:\.\d+)? (mm|µm|nm)\b")
+FAR = re.compile(r"(?<![\w.,])(?:\d{4,}|\d{1,3}(?:,\d{3})+)(?:\.\d+)? ?mm\b")
+SUMS = ("working", "verdict")  # a sum stays in one unit from line to line
+# A bar's three sides, and a cut list, share a unit, as a drawing's do: the law below this.
+BARS = {"DrawLesson", "PlanLesson"}
 
 
 def states(name):
@@ -238,6 +242,15 @@ def test_one_text_does_not_change_between_mm_and_microns(name):
         if any(a[0] != b[0] and 1e-3 < a[1] / b[1] < 1e3 for a, b in pairs):
             found.append((where, words))
     assert not found, listed(sorted(found))
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_no_sentence_says_in_mm_what_people_say_in_metres(key):
+    """Nobody stands 3000 mm away."""
+    name, mm = LESSONS[key].__name__, Units.MM
+    texts = {*drawn(name, mm)[0], *refusals(name, mm), *labels(name, mm), *asked(key, mm)}
+    found = [(at, words) for at, words in texts if at not in SUMS and FAR.search(words)]
+    assert bool(found) == (name in BARS), listed(sorted(found))
 
 
 @pytest.mark.parametrize("units", Units)

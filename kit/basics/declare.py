@@ -44,7 +44,8 @@ def quantity(
     **slider
         Where a slider stops: `step`, by how much in `unit`; `inch`, by how much in inch
         mode, in inches, or the stops themselves, in mm (left out, every sixteenth);
-        `stops`, if they are not evenly apart in `unit` either.
+        `stops`, if they are not evenly apart in `unit` either; `away`, if it is how far
+        away somebody stands.
     """
     return Field(
         default,

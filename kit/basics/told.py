@@ -13,7 +13,7 @@ from contextlib import contextmanager
 
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH, POUND, parse_length
-from kit.basics.units import Units, format_length, format_weight
+from kit.basics.units import Units, format_away, format_length, format_weight
 
 # Of a given length, the most that it may be rounded off by: a quarter of what an answer
 # may be off, so that who reckons with it is right. In inches that is what a calliper shows,
@@ -167,7 +167,7 @@ def _inches(found: re.Match[str], units: Units) -> str:
         if unit.endswith("³"):
             return f"{value / MM_PER_INCH**3:.3g} in³"
         if unit == "m":  # how far away somebody stands
-            return f"{value / MM_PER_INCH / 12:.2g} ft"
+            return format_away(value, units)
         return _length(value, units)
 
     return re.sub(_NUMBER, told, found["numbers"])

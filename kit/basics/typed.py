@@ -36,6 +36,7 @@ _LENGTHS = spellings(  # in mm
     (10, "cm centimetre centimetres centimeter centimeters"),
     (1000, "m metre metres meter meters"),
     (MM_PER_INCH / 1000, "thou"),
+    (12 * MM_PER_INCH, "ft foot feet"),
     (MM_PER_INCH, "in inch inches \" '' ′′ ”"),
 )
 _ANGLES = spellings(  # in degrees
@@ -86,7 +87,8 @@ def parse_length(text: object, unit: str = "mm") -> float:
     ----------
     text : str or number
         At most 40 signs: ``4.73``, ``"4,73"``, ``"25 µm"``, ``"1.2 cm"``,
-        ``"3/16 in"``, ``'1-1/2"'``, ``"5 thou"``. A comma is always a decimal mark.
+        ``"3/16 in"``, ``'1-1/2"'``, ``"5 thou"``, ``"10 ft"``. A comma is always a
+        decimal mark.
     unit : str
         Unit of a number that has none. A fraction without one is always of an inch:
         nobody files 5/16 mm.
@@ -120,7 +122,7 @@ def length_unit(text: object, unit: str = "mm") -> str:
     ('/', 'in', 'mm')
     """
     _, spelling = _read_length(text, unit)
-    if _LENGTHS[spelling] not in (_LENGTHS["in"], _LENGTHS["thou"]):
+    if _LENGTHS[spelling] not in (_LENGTHS[one] for one in ("in", "ft", "thou")):
         return "mm"
     return "/" if "/" in _plain(str(text)) else "in"
 

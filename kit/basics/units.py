@@ -121,6 +121,20 @@ def format_cut_length(mm: float, system: Units = Units.MM) -> str:
     return f"{_mixed(Fraction(steps, 32))} in"
 
 
+def format_away(mm: float, system: Units = Units.MM) -> str:
+    """Write how far away somebody stands, mm: nobody says 3000 mm, nor 118 in.
+
+    Examples
+    --------
+    >>> format_away(300), format_away(2950), format_away(3048, Units.INCH_FRACTION)
+    ('300 mm', '2.95 m', '10 ft')
+    """
+    if system is Units.MM:
+        return f"{mm / 1000:.3g} m" if mm >= 999.5 else format_length(mm)
+    feet = mm / MM_PER_INCH / 12
+    return f"{feet:.2g} ft" if feet >= 3 else format_length(mm, system)  # a yard
+
+
 def format_measured(mm: float, system: Units = Units.MM) -> str:
     """Write a length that somebody is to make or measure: in mm no finer than a calliper.
 

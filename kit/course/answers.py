@@ -33,7 +33,7 @@ from kit.basics.typed import (
     parse_temperature_difference,
     read_quantity,
 )
-from kit.basics.units import Units, format_length, format_temperature
+from kit.basics.units import Units, format_away, format_length, format_temperature
 
 LARGEST = 1e12  # no answer here is anywhere near
 MEASURED = 0.05  # of a length read off a ruler, and the most that rounding may be off
@@ -63,6 +63,8 @@ class Kind:
         By these an answer is off whose unit was mistaken.
     figures : str
         A format for the number.
+    length : callable
+        Writes a number of mm in some `Units`.
     """
 
     unit: str
@@ -71,6 +73,7 @@ class Kind:
     absolute: float = 0.0
     factors: tuple[float, ...] = ()
     figures: str = ".3g"
+    length: Callable[[float, Units], str] = format_length
 
     def value(self, text: object, units: Units = Units.MM) -> float:
         """Read an answer as it was typed.
@@ -128,7 +131,7 @@ class Kind:
     def written(self, value: float, units: Units = Units.MM) -> str:
         """Write a number with its unit, as a student meets it."""
         if self.unit == "mm":
-            return format_length(value, units.fine)
+            return self.length(value, units.fine)
         if self.unit == "°" and abs(value) < 1:
             return f"{value:.3g}°"  # radians, taken for degrees
         whole = self.figures.endswith("g") and abs(value) >= 999.5
@@ -140,7 +143,7 @@ class Kind:
         """Give what is read back from a value as the kit writes it, units by units."""
         if self.unit in _MM:
             size = _MM[self.unit]
-            texts = (format_length(value * size, units) for units in Units)
+            texts = (self.length(value * size, units) for units in Units)
             return tuple(parse_length(text) / size for text in texts)
         return (self.read(self.written(value), Units.MM),)
 
@@ -156,8 +159,9 @@ def filled(words: Words, values: Mapping[str, float], units: Units = Units.MM) -
     Parameters
     ----------
     words : str or callable
-        With values in it as `{n}`, a plain number, `{t:mm}`, a length in `units`, and
-        `{hot:F}`, °C in °F; or what makes the words from values and units.
+        With values in it as `{n}`, a plain number, `{t:mm}`, a length in `units`,
+        `{d:away}`, how far away somebody stands, and `{hot:F}`, °C in °F; or what makes
+        the words from values and units.
     values : mapping
         By name.
     units : Units
@@ -182,6 +186,8 @@ class _Value(NamedTuple):
     def __format__(self, how: str) -> str:
         if how == "mm":
             return said(self.value, self.units)
+        if how == "away":
+            return format_away(self.value, self.units)
         return format_temperature(self.value, how) if how else f"{self.value:g}"
 
 
@@ -268,6 +274,7 @@ KINDS = {
     "length": LENGTH,
     "length, 3 %": replace(LENGTH, relative=0.03),
     "length, 0.5 %": replace(LENGTH, relative=0.005),
+    "length, away": replace(LENGTH, length=format_away),
     "microns": replace(LENGTH, unit="µm", read=_microns),
     "angle": Kind(
         unit="°", read=_angle, absolute=0.5, factors=(180 / math.pi,), figures=".1f"

@@ -281,7 +281,7 @@ PARTS = (
         number=5,
         question=(
             "A good eye resolves one arc-minute. How wide is the finest line it resolves "
-            "from {distance:mm} away?"
+            "from {distance:away} away?"
         ),
         kind="length",
         right=FINEST,

@@ -10,7 +10,8 @@ import numpy as np
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import in_units, one_way
-from kit.basics.units import Units, format_beside, format_length, format_thin
+from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units, format_away, format_beside, format_length, format_thin
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import etching_ideas as ideas
@@ -40,6 +41,8 @@ GROUND = 0.3  # mm
 POLISHED = ("As they came out", "High spots polished")
 # Twice the time: the step doubles, and the tones gain less than a third. Ours.
 LONG, GAINED = 1.8, 1.33
+# In inch mode: inch by inch as far as an arm, then by half feet.
+FEET = tuple(MM_PER_INCH * inch for inch in (*range(10, 36), *range(36, 118, 6), 118))
 WIDE = 24.0  # mm of face that a strip shows
 ONE_GREY = "From here it is all one grey: the eye averages what it cannot resolve."
 ALIKE = "These two etch nearly alike: without nickel or chromium there is little to see."
@@ -58,7 +61,7 @@ class EtchingLesson(Lesson):
 
     distance: float = quantity(
         "Seen from", "the eye's distance", low=250, high=3000, unit="mm", default=300,
-        step=50, inch=1.0,
+        step=50, inch=FEET, away=True,
     )  # fmt: skip
     wear: float = quantity(
         "Wear", "0 fresh, 100 rubbed flat", low=0, high=100, unit="%", default=0, step=5
@@ -181,7 +184,7 @@ class EtchingLesson(Lesson):
         both = between(*self.names, self.etch, readings)
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         section(sheet, self.names, found, self.etch.wear)
-        away = format_length(self.distance, units)
+        away = format_away(self.distance, units)
         sheet.text(f"The face, as seen from {away}", (STRIPS[0], 6), size=18)
         tones = {name: part.tone for name, part in found.items()}
         panels = tuple(
@@ -234,7 +237,7 @@ class EtchingLesson(Lesson):
         left = self.seen(both)
         if not left:
             return ONE_GREY
-        away, limit = format_length(self.distance, units), EYE.finest(self.distance)
+        away, limit = format_away(self.distance, units), EYE.finest(self.distance)
         bands = in_units(" and ".join(f"{band:g}" for band in left) + " mm", units)
         fine = format_beside(limit, left[0], units)
         return f"From {away} an eye resolves {fine}: it still sees bands of {bands}."
@@ -306,7 +309,7 @@ class EtchingLesson(Lesson):
         limit, left = EYE.finest(self.distance), self.seen(both)
         return (
             Number(
-                f"Eye limit from {format_length(self.distance, units)}",
+                f"Eye limit from {format_away(self.distance, units)}",
                 format_length(limit, units),
                 [
                     "one arc-minute: limit = distance × tan(1/60°)",
@@ -334,7 +337,7 @@ class EtchingLesson(Lesson):
             f"{step} after {self.minutes:g} minutes in the "
             f"{STRENGTHS[self.strength]} bath{worn}{since}. On the right three faces with "
             f"layers of 0.3, 0.8 and 2 mm as an eye sees them from "
-            f"{format_length(self.distance, units)}. The first shows {fine}; the second "
+            f"{format_away(self.distance, units)}. The first shows {fine}; the second "
             f"{middle}; the third {wide}."
         )
 

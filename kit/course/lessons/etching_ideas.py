@@ -135,13 +135,13 @@ WALK = Check(
     given={"band": 0.8},
     right=FARTHEST,
     slips=(UPSIDE_DOWN, ARM),
-    kind="length",
+    kind="length, away",
     prompt="0.087 mm is the limit at 300 mm. How many times as wide are these?",
     working=farthest_working,
     other={"band": 0.5},
     tips=(
         "Step back in the picture until 0.8 mm is no longer among the bands seen.",
         "Do the same and read the distance. An answer within 5 % counts.",
-        "distance = band / tan(1/60°). An answer within 2 % counts. You may answer in m.",
+        "distance = band / tan(1/60°). An answer within 2 % counts, in metres or feet too.",
     ),
 )

@@ -18,7 +18,7 @@ from kit.basics.typed import (
     parse_number,
     parse_temperature,
 )
-from kit.basics.units import Units, format_length, format_temperature
+from kit.basics.units import Units, format_away, format_length, format_temperature
 from kit.course.views.controls import Choice, Slider, as_inches
 
 MOST_TYPED = 200  # letters that are read
@@ -52,6 +52,8 @@ class Setting:
         How far apart its stops are in inch mode, inches.
     all_stops : tuple of float
         Where it stops, if not evenly: from 0.01 to 2 mm by ratios, for one.
+    away : bool
+        It is how far away somebody stands.
     """
 
     key: str
@@ -65,6 +67,7 @@ class Setting:
     inch_stops: tuple[float, ...] = ()
     all_stops: tuple[float, ...] = ()
     inch: float = 1 / 16
+    away: bool = False
 
     def control(self) -> Slider:
         """Make the slider, in millimetres to begin with."""
@@ -99,7 +102,7 @@ class Setting:
     def show(self, value: float, units: Units) -> str:
         """Write a value with its unit."""
         if self.kind == "length":
-            return format_length(value, units)
+            return (format_away if self.away else format_length)(value, units)
         if self.kind == "temperature":  # both, whatever the page is set to
             celsius, fahrenheit = (format_temperature(value, unit) for unit in "CF")
             return f"{celsius} ({fahrenheit})"
@@ -232,6 +235,7 @@ def _setting(owner: type[Declared], key: str) -> Setting | Pick:
     inch = said.get("inch", 1 / 16)
     where = {"inch": inch} if isinstance(inch, float) else {"inch_stops": tuple(inch)}
     stops = tuple(said.get("stops", ()))
+    where["away"] = said.get("away", False)
     return declared(owner, key, said.get("step", 1), all_stops=stops, **where)
 
 
