@@ -10,11 +10,11 @@ import numpy as np
 import pytest
 from fontTools.ttLib import TTFont
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.font_manager import findfont
 from printed import read, words
 from pypdf import PdfReader
 from test_paper import SIZES, STROKE
 
+from kit.basics.letters import REGULAR
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.classroom import kit_version
@@ -147,11 +147,11 @@ def test_the_card_of_every_pattern_stays_on_its_paper(pattern):
 
 
 def test_lines_are_broken_by_their_true_width():
-    font = TTFont(findfont("DejaVu Sans"))  # read by fontTools, not by what set the words
+    font = TTFont(REGULAR)  # read by fontTools, not by what set the words
     units, glyphs = font["head"].unitsPerEm, font.getBestCmap()
     said = "Mind the fire"
     wide = sum(font["hmtx"][glyphs[ord(sign)]][0] for sign in said) / units * 12 * POINT
-    assert width_of(said, 12) == pytest.approx(wide, rel=0.03)
+    assert width_of(said, 12) == pytest.approx(wide, rel=0.01)
     for line in lines_of("iron " * 30, 50):
         assert width_of(line) <= 50
 

@@ -12,6 +12,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from tempfile import TemporaryDirectory, gettempdir
 
+from kit.basics import letters
 from kit.basics.errors import KitError
 from kit.course.pages import clone_root
 
@@ -25,6 +26,7 @@ PACKAGES = {
     "jupyterlab": "jupyterlab",
     "matplotlib": "matplotlib",
     "segno": "segno",
+    "fontTools": "fonttools",
     "jinja2": "jinja2",
 }
 
@@ -52,6 +54,7 @@ def check_packages() -> None:
 # Not Jupyter's own 8888: the lessons may stand beside another notebook server.
 DEFAULT_PORT = 8890
 _SETTINGS = Path(__file__).parent / "settings"
+PAGE = Path(__file__).parent / "page"
 _PREFIX = "steel-"
 _KERNEL = (
     "import sys; sys.path = [place for place in sys.path if place]; "
@@ -138,6 +141,8 @@ def temporary_house() -> Iterator[Path]:
             house = Path(kept.enter_context(name))
             (house / _WHO).write_text(str(os.getpid()), encoding="ascii")
             shutil.copytree(_SETTINGS, house / "config")
+            shutil.copytree(PAGE, house / "page")
+            shutil.copytree(letters.FOLDER, house / "page/steel-lessons/static/letters")
             (house / "kept").mkdir()
         before = dict(os.environ)
         for variable in before:

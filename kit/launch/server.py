@@ -20,8 +20,6 @@ from traitlets.config import Config
 from kit.course.pages import Lessons
 from kit.launch.contents import Contents
 
-_PAGE = Path(__file__).parent / "page"
-
 
 def serve(
     lessons: Lessons,
@@ -116,7 +114,7 @@ def _configuration(
     config.ServerApp.port = port
     config.IdentityProvider.token = token
     config.LabApp.default_url = page
-    config.LabApp.extra_labextensions_path = [str(_PAGE)]
+    config.LabApp.extra_labextensions_path = [str(house / "page")]
     # Jupyter's own second copies would litter the folder of lessons.
     config.FileCheckpoints.checkpoint_dir = str(house / "checkpoints")
     if zmq.has("curve") and "transport_encryption" in KernelManager.class_trait_names():

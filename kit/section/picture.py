@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from kit.basics.letters import REGULAR
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.section.finish import Lamp, etched
@@ -61,10 +62,6 @@ def _srgb_table() -> np.ndarray:
     root = 1.055 * np.power(light, 1 / 2.4) - 0.055
     grey = np.where(light <= 0.0031308, 12.92 * light, root)
     return np.round(255 * grey).astype(np.uint8)
-
-
-# Signs that the font in pictures does not have, and what stands for them.
-_MISSING = str.maketrans({"µ": "u", "μ": "u", "×": "x", "–": "-", "→": "to", "−": "-"})
 
 
 class Sheet:
@@ -169,7 +166,6 @@ class Sheet:
         Words that would leave the sheet are moved onto it. Words that give way are left
         out where others stand: every tick of an axis has its line, not each its number.
         """
-        words = words.translate(_MISSING)
         font = _font(max(size, self.letters))
         box = self._draw.textbbox(at, words, font=font, anchor=anchor)
         across = max(0, -box[0]) + min(0, self.image.width - box[2])
@@ -217,14 +213,14 @@ class Sheet:
         """
         size = max(look.get("size", 16), self.letters)
         font, lines = _font(size), [""]
-        for word in words.translate(_MISSING).split():
+        for word in words.split():
             longer = f"{lines[-1]} {word}".strip()
             if not lines[-1] or font.getlength(longer) <= room:
                 lines[-1] = longer
             else:
                 lines.append(word)
         if len(lines) > most:
-            lines[most - 1] += " ..."
+            lines[most - 1] += " …"
         for number, line in enumerate(lines[:most]):
             self.text(line, (at[0], at[1] + self.row * number), **look)
 
@@ -352,7 +348,7 @@ def save(image: Image.Image, path: Path, alt: str, *, pixel: float | None = None
 def _font(size: int) -> ImageFont.FreeTypeFont:
     from PIL import ImageFont  # noqa: PLC0415
 
-    font = ImageFont.load_default(size)
+    font = ImageFont.truetype(str(REGULAR), size)
     # most words of a picture stand there again in the next
     for asked in ("getmask2", "getbbox", "getlength"):
         setattr(font, asked, lru_cache(maxsize=512)(getattr(font, asked)))

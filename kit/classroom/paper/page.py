@@ -10,12 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kit.basics.errors import KitError
 from kit.basics.files import whole
+from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import in_units
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
@@ -25,19 +26,30 @@ if TYPE_CHECKING:
 
 POINT = MM_PER_INCH / 72  # mm
 BODY = 12  # points
+FAMILIES = (FAMILY, "DejaVu Sans")  # the second comes with matplotlib
 LEADING = 1.3  # of the letters' size, from line to line
+
+
+@cache
+def _files(weight: str) -> list[str]:
+    """Give the typeface's file, and after it one that has the rarer letters of a name."""
+    from matplotlib.font_manager import FontProperties, findfont, fontManager  # noqa: PLC0415
+
+    for file in (REGULAR, BOLD):
+        fontManager.addfont(file)
+    own = REGULAR if weight == "normal" else BOLD
+    return [str(own), findfont(FontProperties(family=FAMILIES[1], weight=weight))]
 
 
 @lru_cache(maxsize=20_000)
 def width_of(words: str, size: float = BODY, *, bold: bool = False) -> float:
     """Measure a line as it will be printed, mm; its size in points."""
-    from matplotlib.font_manager import FontProperties, findfont, get_font  # noqa: PLC0415
+    from matplotlib.font_manager import get_font  # noqa: PLC0415
 
-    weight = "bold" if bold else "normal"
-    font = get_font(findfont(FontProperties(family="DejaVu Sans", weight=weight)))
-    font.set_size(size, 72)
+    font = get_font(_files("bold" if bold else "normal"))
+    font.set_size(10 * size, 72)  # at the size itself it is measured in whole dots
     font.set_text(words, 0.0)
-    return font.get_width_height()[0] / 64 * POINT
+    return font.get_width_height()[0] / 640 * POINT
 
 
 def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> list:
@@ -142,14 +154,21 @@ class Page:
         """
         x, y = (0.0, self.y) if at is None else at
         wide = LIVE[0] - x if width is None else width
-        weight = "bold" if bold else "normal"
-        style = {"fontsize": size, "fontweight": weight, "va": "top", "color": ink}
         for line in lines_of(in_units(words, self.units), wide, size, bold=bold):
-            self.axes.text(x, y, line.replace("$", r"\$"), **style)
+            self.letter(line, (x, y), size, bold=bold, color=ink)
             y += LEADING * size * POINT
         if at is None:
             self.y = y
         return y
+
+    def letter(
+        self, words: str, at: Place, size: float, *, bold: bool = False, **how: Any
+    ) -> None:
+        """Set one line as it is, in points; `how` as matplotlib's text has it."""
+        style = {"va": "top", "fontfamily": FAMILIES, "fontsize": size, **how}
+        _files("normal")  # the typeface is known from here on
+        weight = "bold" if bold else "normal"
+        self.axes.text(*at, words.replace("$", r"\$"), fontweight=weight, **style)
 
     def line(
         self, *places: Place, width: float = LINE, ink: str = INK, dash: bool = False
@@ -227,7 +246,6 @@ class Page:
     def rules(self) -> None:
         """Draw the bars of 100 mm and 4 in, both ways, the card, and the warning."""
         right, foot = LIVE
-        style = {"fontsize": 9, "rotation": 90, "ha": "right", "va": "center"}
         for name, long, aside in (("100 mm", 100.0, 0.0), ("4 in", 4 * MM_PER_INCH, 7.0)):
             y, x = foot - aside, right - aside
             self.line((0, y), (long, y), width=LINE)
@@ -236,7 +254,8 @@ class Page:
                 self.line((end, y - 1.5), (end, y + 1.5))
                 self.line((x - 1.5, foot - 12 - end), (x + 1.5, foot - 12 - end))
             self.write(name, at=(long + 2, y - 2), size=9)
-            self.axes.text(x - 0.6, foot - 12 - long / 2, name, **style)
+            middle = (x - 0.6, foot - 12 - long / 2)
+            self.letter(name, middle, 9, rotation=90, ha="right", va="center")
         self.write(
             "Print at 100 % (actual size). If the bars are not 100 mm and 4 in, do not "
             "measure on this page.",
@@ -348,7 +367,6 @@ class Table:
 
 STYLE = {
     "pdf.fonttype": 42,  # real letters: a reader can search and copy them
-    "font.family": "DejaVu Sans",  # comes with matplotlib: nothing is fetched
     "text.parse_math": False,
 }
 

@@ -29,15 +29,8 @@ def vote_cards(paper: str = "A4") -> list[Page]:
         left, top = half[0] * (number % 2), half[1] * (number // 2)
         page.box((left, top), half, width=HAIR)
         middle = (left + half[0] / 2, top + half[1] / 2)
-        page.axes.text(
-            middle[0],
-            middle[1] - 12,
-            letter,
-            fontsize=75 / 0.73 / POINT,
-            ha="center",
-            va="center",
-            fontweight="bold",
-        )
+        at = (middle[0], middle[1] - 12)
+        page.letter(letter, at, 75 / 0.73 / POINT, bold=True, ha="center", va="center")
         corners = shapes[number] or 60
         turn = math.pi / corners if corners == 4 else 0
         page.shape(

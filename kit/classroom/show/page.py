@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import base64
+import io
+import json
 from collections.abc import Callable, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from kit.basics.errors import KitError
+from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
 from kit.classroom.show.own_piece import own_piece, talk_piece
@@ -211,11 +214,34 @@ def _data(drawn: bytes) -> str:
     return f"data:{kind_of(drawn)};base64,{base64.b64encode(drawn).decode()}"
 
 
+def letters_as_css(words: str) -> str:
+    """Give the kit's typeface in a page's own style, with the signs of some words only."""
+    from fontTools.subset import Options, Subsetter  # noqa: PLC0415  (only here)
+    from fontTools.ttLib import TTFont  # noqa: PLC0415
+
+    rules, signs = [], {*map(chr, range(32, 127)), *words.upper(), *words.lower()}
+    for file, weight in ((REGULAR, "400"), (BOLD, "600 900")):
+        with TTFont(file) as font:
+            part = Subsetter(Options(layout_features=["kern"], hinting=False))
+            part.populate(text="".join(signs))
+            part.subset(font)
+            font.flavor, out = "woff", io.BytesIO()
+            font.save(out)
+        data = base64.b64encode(out.getvalue()).decode()
+        rules.append(
+            f'@font-face {{ font-family: "{FAMILY}"; font-weight: {weight}; '
+            f'src: url("data:font/woff;base64,{data}"); }}'
+        )
+    return "\n".join(rules)
+
+
 def _filled(name: str, **values: Any) -> str:
+    words = (HERE / name).read_text("utf-8") + json.dumps(values, ensure_ascii=False)
     return (
         _templates()
         .get_template(name)
         .render(
+            letters=letters_as_css(words),
             style=(HERE / "show.css").read_text("utf-8"),
             script="\n".join((HERE / name).read_text("utf-8") for name in SCRIPTS),
             **values,

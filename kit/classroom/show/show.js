@@ -316,6 +316,8 @@ function begin() {
   watchMaker();
   setInterval(watchIdle, 250);
   openShow();
+  // lines were fitted in other letters, if the page's own are not read yet
+  Promise.all([...document.fonts].map((one) => one.load())).then(applySettings);
 }
 
 begin();

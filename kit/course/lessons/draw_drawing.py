@@ -235,7 +235,7 @@ def _close_ups(
         panels.append(_close_up(sheet, stage, made, window, pixel))
         sheet.above((window[0], CLOSE_TOP), name)
     left, columns = WINDOWS[1]
-    bar = left + columns - 90, CLOSE_TOP - 8
+    bar = left + columns - 90, CLOSE_TOP - 6
     sheet.scale_bar(bar, pixel, units, most=80)
     return tuple(panels)
 
