@@ -22,7 +22,8 @@ from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, given, kinds
 from kit.classroom.paper.measured import HOW, measured_sheet, predicted
 from kit.classroom.paper.operations import of_plan
-from kit.classroom.paper.page import HAIR, LIVE, POINT, Page, Table, width_of
+from kit.classroom.paper.page import HAIR, LIVE, POINT, Page, width_of
+from kit.classroom.paper.table import Table
 from kit.classroom.paper.told import KINDS as PROTECTED
 from kit.classroom.paper.told import letters
 from kit.classroom.views import printing

@@ -16,7 +16,8 @@ from kit.classroom.paper import operations
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.operations import Operation
-from kit.classroom.paper.page import BOX, LIVE, Page, Table
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.table import BOX, Table
 from kit.classroom.paper.to_scale import Goal, StackEnd, goal
 from kit.classroom.paper.told import (
     KINDS,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import BOX, LIVE, Page, Table
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.table import BOX, Table
 from kit.metal.hardening import AT_ONCE, QUENCH_OIL
 
 TITLE = "Risk assessment, for you to edit"

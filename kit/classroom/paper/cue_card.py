@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import PLAN, Asked, Kind
-from kit.classroom.paper.page import HAIR, LIVE, Page, Table
+from kit.classroom.paper.page import HAIR, LIVE, Page
+from kit.classroom.paper.table import Table
 from kit.classroom.paper.to_scale import DOT
 from kit.course.anvil import void
 from kit.course.anvil.class_talk import class_talks, plans

@@ -12,15 +12,8 @@ from kit.classroom.homework.key import Line
 from kit.classroom.homework.marking import Marks, mark
 from kit.classroom.homework.paper import Homework, Paper, draw
 from kit.classroom.homework.ratings import claims
-from kit.classroom.paper.page import (
-    HAIR,
-    LIVE,
-    QUIET,
-    Page,
-    Table,
-    bind,
-    lines_of,
-)
+from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, bind, lines_of
+from kit.classroom.paper.table import Table
 from kit.course.check import Found
 
 MOST_LINES = 26  # of what was written; all of it is in the file

@@ -15,7 +15,8 @@ from kit.basics.units import Units
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson
 from kit.classroom.paper.kinds import ALL, Kind
-from kit.classroom.paper.page import LIVE, Page, Table
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.table import Table
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
 from kit.course.pages import lessons_folder

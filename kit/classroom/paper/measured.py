@@ -6,7 +6,8 @@ import math
 
 from kit.basics.units import Units, format_length, format_weight
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import BOX, LIVE, Page, Table
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.table import BOX, Table
 from kit.forge.billet import Billet
 from kit.forge.steps import Dent, Drill, Grind, SquareUp, Twist
 from kit.shop.losses import weight

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from kit.basics.units import Units, format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import BOX, LIVE, Page, Table
+from kit.classroom.paper.page import LIVE, Page
+from kit.classroom.paper.table import BOX, Table
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.needed import to_saw
 from kit.metal.cautions import NEVER
