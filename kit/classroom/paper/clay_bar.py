@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from kit.basics.units import Units, format_length, format_measured, format_weight
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import BOX as TICK
-from kit.classroom.paper.page import HAIR, LIVE, Page, Table
+from kit.classroom.paper.page import HAIR, LIVE, Page
+from kit.classroom.paper.table import BOX as TICK
+from kit.classroom.paper.table import Table
 from kit.classroom.paper.to_scale import DOT, in_words, scale_for
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.brick import ROLLED, Brick, Row, Sheets
