@@ -41,10 +41,13 @@ def test_n05_a_drill_point():
 
 
 @pytest.mark.parametrize(
-    ("ground", "left"), [(0, "6"), (0.6, "5.4"), (0.9, "5.1"), (1.8, "4.2"), (3.0, "3")]
+    ("ground", "left", "rule"),
+    [(0, 6, 6.01), (0.6, 5, 5.41), (0.9, 5, 5.11), (1.8, 4, 4.21), (3.0, 3, 3.00)],
 )
-def test_n05_b_half_is_left_at_half_the_thickness(ground, left):
-    assert numbers(ground=ground)["Left after grinding"] == left
+def test_n05_b_half_is_left_at_half_the_thickness(ground, left, rule):
+    shown = next(n for n in scene(ground=ground).numbers if n.name == "Left after grinding")
+    assert shown.value == f"{left} of 6"
+    assert f"= {rule:.2f}" in shown.working
 
 
 @pytest.mark.parametrize("ground", [0, 0.9, 3.0])
@@ -87,7 +90,8 @@ def test_n05_d_no_depth_is_a_plain_face():
     shown = scene(tool=BALL, depth=0.0)
     assert {n.name: n.value for n in shown.numbers}["Rings"] == "0"
     assert (
-        "there is no hollow, and the face shows one even tone, without bands" in shown.alt
+        "no hollow so deep as a layer. The face shows one even tone, without bands"
+        in shown.alt
     )
     face = greys(shown.image, 12)
     assert len(np.unique(face[:60])) == 1
@@ -150,7 +154,7 @@ def test_steel_gone_so_far():
 
 
 def test_the_simple_rule_is_said_on_the_screen():
-    assert "A simple rule: metal is squeezed straight down" in scene().says
+    assert "A simple rule: metal is squeezed straight down" in PressLesson.fine
     working = " ".join(line for n in scene().numbers for line in n.working)
     assert "on the solid drawn here: 6.01" in working
     assert "on the solid drawn here: 0.54 mm" in working
@@ -158,9 +162,11 @@ def test_the_simple_rule_is_said_on_the_screen():
 
 def test_alt_text_follows_the_state():
     words = scene(ground=0.6, way=1).alt
+    assert "press, then grind flat, with the top layer in the middle, 0.6 mm" in words
+    assert "5 of 6 rings remain" in words
+    words = scene(ground=0.6, way=1, beside=1).alt
     assert "Framed: press, then grind flat, 0.6 mm ground off" in words
-    assert "rings are left" in words
-    assert "rungs" in scene(tool=GROOVE).alt
+    assert "half of a rung" in scene(tool=GROOVE).alt
 
 
 def test_tiles_follow_from_the_wrong_ideas():

@@ -91,8 +91,8 @@ VISITS = (
     ),
     Visit(
         lesson="05",
-        before="6 rings are left",
-        after="5.9 rings are left",  # 0.1 of the drill's point of 1.8 mm, six rings
+        before="Nothing is ground off yet: 6 rings",
+        after="0.1 mm ground off",
         wrong="19",  # 8 / tan 59° / 0.25
         reason="take the diameter for the radius",
         right="9",  # 4 / tan 59° / 0.25 = 9.6

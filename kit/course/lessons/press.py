@@ -10,44 +10,43 @@ from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_beside, format_length
+from kit.course.lessons import press_blade as blade
 from kit.course.lessons import press_drawing as drawing
+from kit.course.lessons import press_feather as feather
 from kit.course.lessons import press_ideas as ideas
 from kit.course.lessons import press_told
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.press_told import figure
+from kit.course.lessons.press_told import survives
 from kit.course.lessons.scene import Number, Panel, Scene, steel_gone
 from kit.forge.billet import Billet
-from kit.forge.stack import Layer, Stack
-from kit.forge.steps import Dent, DrawOut, Drill, Grind, Groove, Split
+from kit.forge.stack import Stack
+from kit.forge.steps import Dent, Drill, Grind, Groove
 from kit.forge.steps.drill import drill_depth
 from kit.forge.steps.hollows import Hollows
 from kit.section.picture import LAYERS, Sheet
 
 LENGTH = 200.0  # mm, of a bar of our own
 LEAST_LEFT = 0.2  # mm, after grinding
-TALL = 10  # times the bar: the block that a feather is split in
-BLOCK = 84.0  # mm, its width
-FEATHER = 40.0  # mm, its width once it is drawn out
-STRETCH = 2.5  # how much longer it is drawn along the split
-LONGEST = 200.0  # mm
+FILLS = 0.95  # hollow to picture: once it is level, its rings are a little smaller
 
 TOOLS = ("drill point 118°", "ball", "round groove (ladder)", "wedge (feather)")
 NAMES = ("drill points", "bowls of a ball", "grooves")
 WAYS = ("cut, then forge flat", "press, then grind flat")
+BESIDE = ("nothing", "the other way")
+SHOWN = ("the bar, from above", "a blade, ground on both sides")
 FACES = ("top only", "both, staggered", "both, opposite")
+ORDER = ("the deepest layer", "the top layer")
 DRILL, BALL, GROOVE, WEDGE = range(4)
+BLADE = 1
+ENDS = ("the far face", "the far face before it was ground", "halfway through the bar")
 STRAIGHT_DOWN = (
     "A simple rule: metal is squeezed straight down here, never aside. Narrow dents in "
     "thick bars stay shallower than this. Check against clay."
 )
-FOOT = "Numbers: the layer, counted from the top. Dashes: rim and middle of the hollow."
+FOOT = "Numbers: layers of this face, 1 is the top one. Dashes: the hollow's rim."
 RISEN = (
     "the same, if no hollow of the other face lies below",
     "metal pushed out of the dents lifts what is between them before it is ground",
-)
-BARBS = (
-    "The barbs of the feather are layers that the wedge dragged along. Their curve is "
-    "illustrative: no measured one was found."
 )
 
 
@@ -59,7 +58,8 @@ class PressLesson(Lesson):
     title: ClassVar = "The pattern is a contour map"
     main: ClassVar = "ground"
     look: ClassVar = LAYERS
-    cues: ClassVar = ("way", "line", "ground")
+    cues: ClassVar = ("ground", "line", "way", "beside", "shown")
+    fine: ClassVar = STRAIGHT_DOWN
 
     before: float = quantity(
         "Thickness before", "of the welded bar", low=4, high=20, unit="mm", default=8,
@@ -89,20 +89,22 @@ class PressLesson(Lesson):
         step=0.5,
     )  # fmt: skip
     ground: float = quantity(
-        "Grind off afterwards", "from the top", low=0, high=4, unit="mm", default=0,
-        step=0.1, inch=1 / 32,
+        "Grind off afterwards", "from the top; from each side of a blade", low=0, high=6,
+        unit="mm", default=0, step=0.1, inch=1 / 32,
     )  # fmt: skip
     line: float = quantity(
         "Section line",
         "0 runs through the middle of the hollows, 100 half a spacing beside",
         low=0, high=100, unit="%", default=0, step=5,
     )  # fmt: skip
+    beside: int = choice("Beside it", BESIDE)
+    shown: int = choice("Look at", SHOWN)
 
     stations: ClassVar = {
-        "1 Bar": ("before", "layer"),
-        "2 Tool": ("tool", "across", "depth"),
-        "3 Lay out": ("way", "spacing", "faces"),
-        "4 Level and look": ("after", "ground", "line"),
+        "1 One hollow": ("across", "layer", "line"),
+        "2 The other way": ("way", "beside"),
+        "3 Other tools": ("tool", "depth", "spacing", "faces"),
+        "4 Bar and blade": ("before", "after", "ground", "shown"),
     }
     gives: ClassVar = ("ground", "depth", "across")
 
@@ -155,19 +157,7 @@ class PressLesson(Lesson):
         """The bar the way that was chosen, or the split block, before it is ground."""
         if self.tool != WEDGE:
             return self.bar(self.way)
-        bars = [
-            Layer(steel=bar.steel, thickness=bar.thickness * TALL)
-            for bar in self.source.layers
-        ]
-        block = Stack(layers=bars, length=30, width=BLOCK)
-        step = Split(drag=self.drag, reach=self.across)
-        return Billet(source=block).then(step)
-
-    @cached_property
-    def feather(self) -> Billet:
-        """The split block, drawn out along the split."""
-        long = min(STRETCH * self.billet.size.thickness, LONGEST)
-        return self.billet.then(DrawOut(thickness=long, width=FEATHER))
+        return feather.split(self.source, self.drag, self.across)
 
     @property
     def deep(self) -> float:
@@ -177,7 +167,7 @@ class PressLesson(Lesson):
     @property
     def drag(self) -> float:
         """How far the wedge drags the layers of the tall block, mm."""
-        return self.depth * TALL
+        return self.depth * feather.TALL
 
     @property
     def rings(self) -> float:
@@ -187,33 +177,76 @@ class PressLesson(Lesson):
     @property
     def left(self) -> float:
         """Rings that grinding leaves, by the first-order rule."""
-        return self.rings * (1 - self.ground / self.billet.size.thickness)
+        return self.rings * max(1 - self.ground / self.fades, 0)
+
+    @property
+    def fades(self) -> float:
+        """How deep under the face the pattern of its hollows ends, mm.
+
+        Evenly at the far face; between opposite hollows in the middle; and where dents
+        of the far face were ground level, that face was farther off.
+        """
+        thick, step = self.billet.size.thickness, self.billet.steps[0]
+        if step.faces == "opposite":
+            return thick / 2
+        if step.faces == "top" or step.cut:
+            return thick
+        return thick * (1 + step.deep / step.levels(self.billet.sizes[0]).left)
+
+    def whole(self, depth: float = 0.0) -> int:
+        """Count the rings of a hollow of the top on a face so deep, mm, as it is drawn."""
+        return drawing.crossed(self.billet, self.layer, depth)
+
+    @property
+    def as_blade(self) -> bool:
+        """Whether a blade is looked at; the wedge's feather is one already."""
+        return self.shown == BLADE and self.tool != WEDGE
+
+    @cached_property
+    def kept(self) -> blade.Kept:
+        """The rings that a blade keeps on each side."""
+        name, thick = press_told.NAMES[self.tool == GROOVE], self.billet.size.thickness
+        return blade.kept(self.whole, thick, self.ground, name, both=self.faces > 0)
 
     def check(self, units: Units) -> None:
-        """Refuse hollows that do not fit the bar, and to grind it away."""
+        """Refuse hollows that do not fit the bar, and to grind it or its blade away."""
         del units  # the tools' own sentences
-        self.billet.size  # noqa: B018  (it refuses)
+        size = self.billet.size
+        if self.as_blade:
+            blade.refuse_thin(size, self.ground)
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Hollow the bar both ways, level it, grind it; or split it for a feather."""
         del told
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         if self.tool == WEDGE:
-            billets, layer = (self.billet, self.feather), self.layer * TALL
-            panels = drawing.feather(sheet, *billets, layer, units)
+            drawn = feather.drawn_out(self.billet)
+            made = self.billet, drawn, self.drag, self.layer * feather.TALL
+            panels = feather.draw(sheet, *made[:2], made[-1], units)
             words = {
-                "alt": self._feather_alt(panels[-1], units),
-                "numbers": self._feather_numbers(units),
-                "says": BARBS,
+                "alt": feather.alt(self.billet, self.drag, panels[-1], units),
+                "numbers": feather.numbers(*made, units),
+                "says": feather.BARBS,
+            }
+        elif self.as_blade:
+            ground = blade.ground(self.billet, self.ground)
+            panels = blade.both_sides(sheet, ground, self.kept, units)
+            words = {
+                "alt": one_way(partial(blade.alt, ground, panels, self.kept), units),
+                "numbers": (
+                    self._rings(),
+                    *blade.numbers(ground, self.kept, self.ground, units),
+                ),
+                "says": blade.told(self.kept),
             }
         else:
-            panels = self._both(sheet, units)
-            at = drawing.LEFTS[self.way]
+            panels = self._bars(sheet, units)
+            at = drawing.LEFTS[self.way if self.beside else 0]
             framed = next(panel for panel in panels if panel.corner[0] == at)
             words = {
                 "alt": one_way(partial(self._alt, framed), units),
                 "numbers": self._numbers(units),
-                "says": self._thinner(units) or STRAIGHT_DOWN,
+                "says": self._thinner(units) or survives(self),
             }
         return Scene(image=sheet.image, panels=panels, **words)
 
@@ -221,20 +254,21 @@ class PressLesson(Lesson):
         """Say what the change did, as `press_told` has it."""
         return press_told.moved(self, changed, units)
 
-    def _both(self, sheet: Sheet, units: Units) -> tuple[Panel, ...]:
-        """Draw the two ways beside each other; the chosen one is framed."""
-        shown = 2.5 * self.spacing if self.tool == GROOVE else 1.9 * self.across
-        wide = shown * drawing.spread(self.billet) / drawing.WIDE
-        pixel = max(wide, self.after / (drawing.SECTION - 4))
-        looked = drawing.Cut(pixel, self.layer, self.ground, self.line / 100)
+    def _bars(self, sheet: Sheet, units: Units) -> tuple[Panel, ...]:
+        """Draw the bar, or the two ways beside each other, the chosen one framed."""
+        columns = drawing.WIDE if self.beside else drawing.ALONE
+        pixel = self._pixel(columns)
+        looked = drawing.Cut(pixel, self.layer, self.ground, self.line / 100, columns)
         panels = []
-        for way, left in enumerate(drawing.LEFTS):
+        ways = range(len(WAYS)) if self.beside else (self.way,)
+        for way, left in zip(ways, drawing.LEFTS, strict=False):
             sheet.above(
                 (left, drawing.FACE_TOP - 3), f"{WAYS[way].capitalize()}; from above"
             )
             if way == self.way:
                 panels += drawing.one_way(sheet, self.billet, looked, left)
-                drawing.chosen(sheet, left)
+                if self.beside:
+                    drawing.chosen(sheet, left)
                 continue
             try:
                 panels += drawing.one_way(sheet, self.bar(way), looked, left)
@@ -243,21 +277,33 @@ class PressLesson(Lesson):
         drawing.foot(sheet, FOOT, pixel, units)
         return tuple(panels)
 
+    def _pixel(self, columns: int) -> float:
+        """Go as near, mm a pixel, as shows two rungs or a whole ring, and all the bar."""
+        near = self.across * FILLS / drawing.FACE
+        if self.tool == GROOVE:
+            near = 2.5 * self.spacing / columns
+        near *= drawing.spread(self.billet)
+        return max(near, self.after / (drawing.SECTION - 4))
+
     def _alt(self, face: Panel, units: Units) -> str:
         deep = format_length(self.deep, units)
         across = format_length(self.across, units)
         ground = f", {format_length(self.ground, units)} ground off" if self.ground else ""
-        lines = "rungs with lines" if self.tool == GROOVE else "rings"
-        left = f"{figure(self.left)} {lines} are left of each hollow"
-        if self.deep == 0:
-            left = "there is no hollow"
-        order = ("the deepest layer", "the top layer")
-        return (
-            f"Two bars side by side, each seen from above and, below that, in section: "
+        hollows = (
             f"{NAMES[self.tool]} {across} wide and {deep} deep in layers of "
-            f"{format_beside(self.layer, self.before, units)}; left {WAYS[0]}, with "
-            f"{order[0]} in the middle, right {WAYS[1]}, with {order[1]} in the middle. "
-            f"Framed: {WAYS[self.way]}{ground}; {left}, and the face shows {face.shows}. "
+            f"{format_beside(self.layer, self.before, units)}"
+        )
+        order = [f"{way}, with {ORDER[n]} in the middle" for n, way in enumerate(WAYS)]
+        bars = f"A bar seen from above and, below that, in section: {hollows}; "
+        bars += f"{order[self.way]}{ground}. "
+        if self.beside:
+            bars = (
+                f"Two bars side by side, each seen from above and, below that, in section: "
+                f"{hollows}; left {order[0]}, right {order[1]}. "
+                f"Framed: {WAYS[self.way]}{ground}. "
+            )
+        return (
+            f"{bars}{survives(self)} The face shows {face.shows}. "
             f"The section runs {format_length(self.line / 200 * self.spacing, units)} "
             f"beside the middle of the hollows."
         )
@@ -286,26 +332,27 @@ class PressLesson(Lesson):
             )
         return Number(
             "Lines in half a rung" if self.tool == GROOVE else "Rings",
-            figure(self.rings),
+            f"{self.whole()}",
             [
                 deep,
-                "rings = depth / layer",
+                "depth / layer",
                 f"= {self.deep:.2f} mm / {self.layer:g} mm = {self.rings:.2f}",
                 f"on the solid drawn here: {solid:.2f}; {why}",
+                f"whole ones, counted on the face = {self.whole()}",
             ],
         )
 
     def _left(self) -> Number:
         solid = drawing.pattern_depth(self.billet, self.ground) / self.layer
-        thick = self.billet.size.thickness
         return Number(
             "Left after grinding",
-            figure(self.left),
+            f"{self.whole(self.ground)} of {self.whole()}",
             [
-                "= rings × (1 - ground off / bar)",
-                f"= {self.rings:.2f} × (1 - {self.ground:g} mm / {thick:.3g} mm)",
+                f"depth / layer × (1 - ground off / where it ends: {ENDS[self.faces]})",
+                f"= {self.rings:.2f} × (1 - {self.ground:g} mm / {self.fades:.3g} mm)",
                 f"= {self.left:.2f}",
                 f"on the solid: {solid:.2f}",
+                f"whole ones, counted on the face = {self.whole(self.ground)}",
             ],
         )
 
@@ -348,45 +395,4 @@ class PressLesson(Lesson):
         return (
             f"Once it is level this bar is only {format_length(thick, units)} thick, so it "
             "is left at that."
-        )
-
-    def _feather_alt(self, face: Panel, units: Units) -> str:
-        drag = format_length(self.drag, units)
-        return (
-            f"Left, the end of a tall block of {self.billet.layers} flat layers. In the "
-            f"middle, the same after a wedge was driven down it: from both sides the "
-            f"layers sweep in and down to the split, by {drag}. Right, a piece of it drawn "
-            f"out: on the blade's face they run into a quill in the middle like the "
-            f"barbs of a feather, ever steeper. That face shows {face.shows}."
-        )
-
-    def _feather_numbers(self, units: Units) -> tuple[Number, ...]:
-        drag, layer = self.drag, self.layer * TALL
-        tall, left = self.billet.source.thickness, self.billet.size.thickness
-        long = self.feather.size.thickness
-        return (
-            Number(
-                "Drag of the wedge",
-                format_length(drag, units),
-                [f"{TALL} × the depth set"],
-            ),
-            Number(
-                "Layers that one barb crosses",
-                figure(drag / layer),
-                ["= drag / layer", f"= {drag:g} mm / {layer:g} mm"],
-            ),
-            Number(
-                "Height left after grinding true",
-                format_length(left, units),
-                [
-                    "= block - drag: notch above and ridge below come off",
-                    f"= {tall:g} mm - {drag:g} mm",
-                ],
-            ),
-            Number(
-                "Length of the feather, drawn out",
-                format_length(long, units),
-                [f"= height × {long / left:.3g}", f"= {left:g} mm × {long / left:.3g}"],
-            ),
-            steel_gone(self.billet),
         )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -21,12 +21,15 @@ from kit.section.trace import see
 if TYPE_CHECKING:
     from PIL import Image
 
+    from kit.forge.steps import Points
+
 COLUMNS, ROWS = 1000, 508  # pixels, as all below
-WIDE, FACE, SECTION = 470, 200, 184
+FACE, SECTION = 200, 184
+ALONE, WIDE = 976, 470  # columns of one bar, and of each of two
 LEFTS = (12, 518)
 FACE_TOP, SECTION_TOP = 50, 276
-FEATHER_ROWS = 394
 WIDTH = 40.0  # of the bar before
+DIGIT, CLEAR = 0.6, 2  # width of a figure to its letters' height; pixels around a number
 
 
 def layered(thickness: float, layer: float, length: float) -> Stack:
@@ -84,6 +87,22 @@ def pattern_depth(billet: Billet, ground: float) -> float:
     return float(np.ptp(billet.undo((x, np.zeros(2), z))[2]))
 
 
+def crossed(billet: Billet, layer: float, depth: float) -> int:
+    """Count the rings of a hollow that a flat face shows so deep, mm, below the top.
+
+    Each is the edge of a layer between the hollow's rim and its middle.
+    """
+    x = np.array([0.0, rim(billet)]) + 0.5 * billet.steps[0].spacing * spread(billet)
+    z = np.full(2, billet.size.thickness / 2 - depth)
+    return int(np.ptp(_layers(billet, layer, (x, np.zeros(2), z))))
+
+
+def _layers(billet: Billet, layer: float, points: Points) -> np.ndarray:
+    """Say which layer, from the top of the bar as it was welded, is at each point."""
+    depth = billet.source.thickness / 2 - billet.undo(points)[2]
+    return np.floor((depth + layer / 2) / layer + 1e-9).astype(int)
+
+
 class Cut(NamedTuple):
     """What both ways are looked at alike: mm, and the line as a share of half a spacing."""
 
@@ -91,11 +110,12 @@ class Cut(NamedTuple):
     layer: float
     ground: float
     line: float
+    wide: int
 
 
 def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel, Panel]:
-    """Draw the face as a map, the section under it, and lines that link the two."""
-    pixel = looked.pixel
+    """Draw the face as a map, the section under it, and dashes that link the two."""
+    pixel, wide = looked.pixel, looked.wide
     each = billet.steps[0].spacing * spread(billet)
     middle = (math.floor(billet.size.length / 2 / each) + 0.5) * each
     beside = looked.line * each / 2
@@ -105,26 +125,38 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
     def plane(centre: tuple[float, float, float], up: tuple, rows: int) -> Plane:
         return Plane(
             size=billet.size, centre=centre, right=(1.0, 0.0, 0.0), up=up,
-            columns=WIDE, rows=rows, pixel=pixel,
+            columns=wide, rows=rows, pixel=pixel,
         )  # fmt: skip
 
     face = plane((middle, 0.0, top), (0.0, 1.0, 0.0), FACE)
     section = plane((middle, beside, 0.0), (0.0, 0.0, 1.0), SECTION)
     seen = see(billet, face, tones)
     sheet.steel(seen, (left, FACE_TOP), face)
-    sheet.box((left - 1, FACE_TOP - 1), (left + WIDE, FACE_TOP + FACE))
+    sheet.box((left - 1, FACE_TOP - 1), (left + wide, FACE_TOP + FACE))
     sheet.steel(see(billet, section, tones), (left, SECTION_TOP), section)
     level = SECTION_TOP + SECTION / 2 - billet.size.thickness / 2 / pixel
     floor = level + looked.ground / pixel
-    _outline(sheet, left, level, floor, level + billet.size.thickness / pixel)
-    x, out = left + WIDE / 2, rim(billet) / pixel
-    for place in (x - out, x, x + out):
-        sheet.dashes((place, FACE_TOP + FACE / 2), (place, floor), ink=ACCENT)
+    _outline(
+        sheet, (left, left + wide), level, floor, level + billet.size.thickness / pixel
+    )
+    x, out = left + wide / 2, rim(billet) / pixel
+    for place in (x - out, x + out):
+        if left < place < left + wide:
+            sheet.dashes((place, FACE_TOP + FACE + 1), (place, floor), ink=ACCENT)
     y = FACE_TOP + FACE / 2 - beside / pixel
     if y > FACE_TOP:
-        _number_rings(sheet, billet, looked, (middle, beside, top), (left, y))
+        _cut_line(sheet, (left, left + wide), y)
+        _number_rings(sheet, billet, looked, (middle, beside, top), (left, out))
     above = Panel.drawn(billet, face, (left, FACE_TOP), seen)
     return above, Panel(billet, section, (left, SECTION_TOP))
+
+
+def _cut_line(sheet: Sheet, ends: tuple[int, int], row: float) -> None:
+    """Mark where the section was taken, so thinly that the rings stay in sight."""
+    left, right = ends
+    for place, point in ((left - 4, left + 9), (right + 3, right - 10)):
+        sheet.shape([(place, row - 8), (place, row + 8), (point, row)], fill=ACCENT)
+    sheet.dashes((left + 12, row), (right - 12, row), ink=ACCENT, dash=12)
 
 
 def impossible(sheet: Sheet, why: str, left: int) -> None:
@@ -149,14 +181,17 @@ def foot(sheet: Sheet, words: str, pixel: float, units: Units) -> None:
     sheet.text(words, (LEFTS[0] + 170, ROWS - 12), size=16, ink=QUIET, anchor="ls")
 
 
-def _outline(sheet: Sheet, left: int, level: float, floor: float, bottom: float) -> None:
+def _outline(
+    sheet: Sheet, ends: tuple[int, int], level: float, floor: float, bottom: float
+) -> None:
     """Frame the section; what is ground off is only dashed."""
+    left, right = ends
     if floor > level:
-        sheet.box((left, level - 2), (left + WIDE, floor), fill=PAGE, ink=None)
-        for place in (left, left + WIDE):
+        sheet.box((left, level - 2), (right, floor), fill=PAGE, ink=None)
+        for place in ends:
             sheet.dashes((place, level), (place, floor))
-        sheet.dashes((left, level), (left + WIDE, level))
-    sheet.box((left - 1, floor - 1), (left + WIDE, bottom))
+        sheet.dashes((left, level), (right, level))
+    sheet.box((left - 1, floor - 1), (right, bottom))
 
 
 def _number_rings(
@@ -166,56 +201,24 @@ def _number_rings(
     start: tuple[float, float, float],
     at: tuple[float, float],
 ) -> None:
-    """Draw the line along which the section was taken; number what it crosses, below."""
-    left, row = at
-    for place, point in ((left - 4, left + 9), (left + WIDE + 3, left + WIDE - 10)):
-        sheet.shape([(place, row - 8), (place, row + 8), (point, row)], fill=ACCENT)
-    sheet.line([(left, row), (left + WIDE, row)], ink=ACCENT, width=2)
-    x = start[0] + (np.arange(WIDE) - (WIDE - 1) / 2) * looked.pixel
-    points = (x, np.full(WIDE, start[1]), np.full(WIDE, start[2]))
-    depth = billet.source.thickness / 2 - billet.undo(points)[2]
-    layers = np.floor((depth + looked.layer / 2) / looked.layer + 1e-9).astype(int) + 1
+    """Write numbers below the layers that the line crosses at the middle hollow.
+
+    The highest is 1. A number stands under its own ring only if that is wider than the
+    number, or the middle one; and on no dash of the rim, so many pixels from the middle.
+    """
+    wide, (left, out) = looked.wide, at
+    x = start[0] + (np.arange(wide) - (wide - 1) / 2) * looked.pixel
+    points = (x, np.full(wide, start[1]), np.full(wide, start[2]))
+    layers = _layers(billet, looked.layer, points)
     ends = np.flatnonzero(np.diff(layers)) + 1
-    rings = list(zip((0, *ends), (*ends, WIDE), strict=True))
-    below = (FACE_TOP + FACE + SECTION_TOP) / 2
-    # from the middle outwards: where there is no room for every number, on both sides alike
-    for first, last in sorted(rings, key=lambda ring: abs(sum(ring) - WIDE)):
-        place = left + (first + last) / 2, below
-        words = str(int(layers[first]))
-        sheet.text(words, place, anchor="mm", ink=ACCENT, gives_way=True)
-
-
-def feather(
-    sheet: Sheet, split: Billet, drawn: Billet, layer: float, units: Units
-) -> tuple[Panel, ...]:
-    """Draw the end of a tall block, split, ground true and drawn out; layers in mm."""
-    block = split[:0]
-    pixel = max(block.size.thickness / FEATHER_ROWS, block.size.width / 300)
-    panels = []
-    for billet, left, name in (
-        (block, 12, "The end of a tall block"),
-        (split, 350, "Split, welded again, ground true"),
-        (drawn, 740, "Drawn out: the blade's face"),
-    ):
-        size = billet.size
-        columns = round(size.width / pixel)
-        half = min(size.thickness / 2 / pixel, FEATHER_ROWS / 2)
-        end = Plane(
-            # a quarter pixel aside: see surface.shown_at
-            size=size, centre=(size.length / 2, pixel / 4, 0.0), right=(0.0, 1.0, 0.0),
-            up=(0.0, 0.0, 1.0), columns=columns, rows=FEATHER_ROWS, pixel=pixel,
-        )  # fmt: skip
-        top = 56
-        sheet.text(name, (left, 6), size=18)
-        seen = see(billet, end, etch.tones(billet.source.steels))
-        sheet.steel(seen, (left, top), end)
-        middle = top + FEATHER_ROWS / 2
-        sheet.box((left - 1, middle - half - 1), (left + columns, middle + half))
-        panels.append(Panel.drawn(billet, end, (left, top), seen))
-        if billet is not block:
-            place = left + columns / 2
-            for edge, out in ((middle - half - 3, -18), (middle + half + 3, 18)):
-                sheet.line([(place, edge), (place, edge + out)], ink=ACCENT, width=3)
-    words = f"The layers of the block are {format_length(layer, units)} thick."
-    foot(sheet, f"{words} Right: a piece. Marks: the quill.", pixel, units)
-    return tuple(panels)
+    rings = zip((0, *ends), (*ends, wide), strict=True)
+    half = billet.steps[0].spacing * spread(billet) / 2 / looked.pixel
+    for first, last in sorted(rings, key=lambda ring: abs(sum(ring) - wide)):
+        words = str(int(layers[first] - layers.min()) + 1)
+        beside = (first + last - wide) / 2  # of the middle
+        room = DIGIT * sheet.letters * len(words) / 2 + CLEAR
+        middle = first <= wide / 2 <= last
+        on_rim = abs(abs(beside) - out) < room
+        if abs(beside) < half + 1 and not on_rim and (middle or last - first > 2 * room):
+            place = left + wide / 2 + beside, (FACE_TOP + FACE + SECTION_TOP) / 2
+            sheet.text(words, place, anchor="mm", ink=ACCENT, gives_way=True)

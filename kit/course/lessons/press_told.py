@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from kit.basics.told import counted
 from kit.basics.units import Units, format_beside, format_length
 
+NAMES = ("ring", "line")  # of round hollows, of grooves
 DRILL, _BALL, GROOVE, WEDGE = range(4)
 CHOSEN = {
     "tool": (
@@ -24,9 +26,14 @@ CHOSEN = {
             "order to pressing."
         ),
         (
-            "Pressed, then ground flat: the top layer is left in the middle, the opposite "
-            "order to cutting."
+            "The same rings, inside out! Pressed, the top layer stays in the middle: the "
+            "opposite order to cutting."
         ),
+    ),
+    "shown": ("The bar again, before a blade is cut from it.",),
+    "beside": (
+        "One way at a time. Which layer is in the middle?",
+        "As like as two drops, until you read the numbers: they run against each other.",
     ),
 }
 
@@ -44,36 +51,62 @@ def moved(lesson: Any, changed: str, units: Units) -> str:
     """
     if lesson.tool == WEDGE:
         return _dragged(lesson, units) if changed in {"depth", "across"} else ""
+    if lesson.as_blade:
+        return ""
     if lesson.tool != DRILL and lesson.depth == 0:
         return "No hollow, no map: the face shows one layer."
     if changed in CHOSEN:
         return CHOSEN[changed][getattr(lesson, changed)]
-    if changed == "line":
-        if not lesson.line:
-            return "Cut through the middle of a hollow: there the layers bend most."
-        return f"The section moved {lesson.line:g} % aside: beside the hollow less is bent."
     return _counted(lesson, changed, units)
 
 
 def _counted(lesson: Any, changed: str, units: Units) -> str:
     size = format_length(getattr(lesson, changed), units)
-    deep, left = format_length(lesson.deep, units), figure(lesson.left)
+    deep = format_length(lesson.deep, units)
     fine = format_beside(lesson.layer, lesson.deep, units)
-    rings = f"{figure(lesson.rings)} {'lines' if lesson.tool == GROOVE else 'rings'}"
+    rings = counted(lesson.whole(), NAMES[lesson.tool == GROOVE])
     if changed == "depth" and lesson.tool == DRILL:
         return f"Set to {size}, but a drill point's depth follows from its width: {deep}."
-    if changed == "ground" and lesson.ground:
-        return f"{size} off: {left} of {rings} are left, fewer the deeper you grind."
+    if changed == "ground":
+        return survives(lesson)
+    line = "Cut through the middle of a hollow: there the layers bend most."
+    if lesson.line:
+        line = f"The section moved {lesson.line:g} % aside: beside the hollow less is bent."
     points = {
+        "line": line,
         "before": f"A bar {size} thick: the hollow, {deep} deep, makes {rings}.",
         "layer": f"Layers of {fine} in a hollow {deep} deep: {rings}.",
         "across": f"{size} across and {deep} deep: {rings}.",
         "depth": f"{size} deep: {rings}.",
         "spacing": f"A hollow every {size}: each still makes {rings}.",
         "after": f"Thickness after {size}: forged thinner, rings lie wider apart.",
-        "ground": f"Nothing ground off: all {rings} are there.",
     }
     return points.get(changed, "")
+
+
+def survives(lesson: Any) -> str:
+    """Answer the smith's question in whole rings, as they are drawn.
+
+    Parameters
+    ----------
+    lesson : PressLesson
+        A bar with hollows.
+    """
+    there, kept = lesson.whole(), lesson.whole(lesson.ground)
+    name = NAMES[lesson.tool == GROOVE]
+    half = " in each half of a rung" if lesson.tool == GROOVE else ""
+    asked = "Will it survive my grind?"
+    if not there:
+        return f"{asked} There is nothing to lose: no hollow so deep as a layer."
+    if not lesson.ground:
+        return f"Nothing is ground off yet: {counted(there, name)}{half}."
+    if not kept:
+        return f"{asked} No, nothing is left of the {counted(there, name)}{half}."
+    remain = "remains" if kept == 1 else "remain"
+    if kept < there:
+        return f"{asked} Yes, {kept} of {counted(there, name)}{half} {remain}."
+    all_of = "it is there" if kept == 1 else "all are there"
+    return f"{asked} Yes, {all_of}: {counted(kept, name)}{half}."
 
 
 def _dragged(lesson: Any, units: Units) -> str:

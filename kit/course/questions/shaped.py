@@ -154,7 +154,7 @@ CARDS = (
         "{spacing:fine} apart. Grooves across the bar give the rungs of a ladder.",
         breath="It is a map of dents: every ring is one layer further down.",
         name="Rings of one hollow",
-        value="{rings:.1f}, {spacing:fine} apart",
+        value="{rings:.0f}, {spacing:fine} apart",
         working=(
             "depth of a {point:.0f}° drill point = radius / tan({half_point:.0f}°)",
             "= {radius:fine} / tan({half_point:.0f}°) = {deep:fine}",
@@ -167,7 +167,7 @@ CARDS = (
             "rings": 6.009,
             "spacing": 0.3 * math.tan(math.radians(59)),
         },
-        shown=("6.0", "0.499 mm"),
+        shown=("6", "0.499 mm"),
         picture=_map,
         found_by="raindrops ladder rungs",
         keywords="drop dimple hollow groove ring circle pool eye drill press ladder dents",
@@ -183,13 +183,13 @@ CARDS = (
         belief="The face of the bar will be the face of the blade.",
         answer="It will change. The pattern of hollows fades evenly towards the far "
         "face, so half of it is gone at half the thickness, and the bevel draws what is "
-        "left out across the blade and adds lines of its own. Of {left_0:.1f} rings in a "
-        "bar {bar:length} thick, {left_1:.1f} are left after {off_1:fine} and {left_2:.1f} "
+        "left out across the blade and adds lines of its own. Of {left_0:.0f} rings in a "
+        "bar {bar:length} thick, {left_1:.0f} remain after {off_1:fine} and {left_2:.0f} "
         "after {off_2:fine}. Ask the seller how deep the pattern goes, or grind a corner.",
         breath="You will not get this face. You get the one underneath, plus the lines of "
         "the bevel.",
         name="Rings left after grinding",
-        value="{left_0:.1f} → {left_1:.1f} → {left_2:.1f}",
+        value="{left_0:.0f} → {left_1:.0f} → {left_2:.0f}",
         working=(
             "left = rings × (1 - ground off / bar)",
             "as bought: {rings:.1f}",
@@ -208,7 +208,7 @@ CARDS = (
             "left_1": 6.009 * (1 - 0.9 / 6),
             "left_2": 6.009 * (1 - 1.8 / 6),
         },
-        shown=("6.0", "5.1", "4.2"),
+        shown=("6", "5", "4"),
         picture=_bought,
         found_by="bought survive grind",
         keywords="billet stock buy purchased grinding blade maker lose vanish keep deep",
