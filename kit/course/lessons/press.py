@@ -37,7 +37,7 @@ SHOWN = ("the bar, from above", "a blade, ground on both sides")
 FACES = ("top only", "both, staggered", "both, opposite")
 ORDER = ("the deepest layer", "the top layer")
 DRILL, BALL, GROOVE, WEDGE = range(4)
-BLADE = 1
+_BAR, BLADE = range(2)
 ENDS = ("the far face", "the far face before it was ground", "halfway through the bar")
 STRAIGHT_DOWN = (
     "A simple rule: metal is squeezed straight down here, never aside. Narrow dents in "
