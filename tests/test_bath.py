@@ -5,7 +5,7 @@ import math
 import pytest
 
 from kit.basics.errors import KitError
-from kit.metal.bath import CAUTIONS, Bath, specific_gravity
+from kit.metal.bath import Bath, specific_gravity
 
 
 @pytest.mark.parametrize(
@@ -77,14 +77,3 @@ def test_silly_input_gets_a_sentence(wish):
     assert "Given:" in text
     assert "\n" not in text
     assert text.endswith(".")
-
-
-@pytest.mark.parametrize(
-    "word",
-    [
-        *("Goggles", "gloves", "fresh air", "into water, never", "never a metal", "drain"),
-        *("local rules", "trained adults", "public table"),
-    ],
-)
-def test_the_cautions_say(word):
-    assert word in CAUTIONS

@@ -74,9 +74,9 @@ def test_too_many_words_get_no_code():
 
 
 @pytest.mark.parametrize("paper", SIZES)
-def test_a_plan_is_on_two_sides_of_its_paper(paper, tmp_path):
+def test_a_plan_is_on_two_sides_and_what_to_mind_on_a_third(paper, tmp_path):
     pages = card(example(), paper)
-    assert len(pages) == 2
+    assert len(pages) == 3
     for page in PdfReader(bind(pages, tmp_path / "a.pdf", "Card")).pages:
         assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
 

@@ -2,8 +2,8 @@
 `python -m kit.launch.list_own` writes anew what follows from the lessons.
 
 For those who build on the kit, after a change to a page: the picture at the head of each,
-the links from lesson to lesson, the README's table of them, and the fingerprints of all
-pages, see `kit.course.pages`. The table's words are those of the map in lesson 00.
+the links from lesson to lesson, the dangers, the README's table, the fingerprints of all,
+see `kit.course.pages`. The table's words are those of the map in lesson 00.
 """
 
 import json
@@ -17,6 +17,7 @@ from kit.basics.notebook_file import write
 from kit.course.heads import head
 from kit.course.map import ASKING
 from kit.course.pages import LIST, PACKAGE, find_lesson, fingerprint, notebook_names
+from kit.metal.dangers import DANGERS
 
 START = "00"
 ROW = r"^\| \d\d \| \[.*?\]\((.*?)\) \| .*? \|"  # of the map: its time is left out
@@ -70,6 +71,23 @@ def lead_on(folder: Path) -> None:
             write(page, path)
 
 
+def list_dangers(folder: Path) -> None:
+    """Write the words of the dangers that a page names anew: `kit.metal.dangers`."""
+    for name in notebook_names(folder):
+        path = folder / name
+        page = json.loads(path.read_text("utf-8"))
+        old = ["".join(cell["source"]) for cell in page["cells"]]
+        for cell, words in zip(page["cells"], old, strict=True):
+            cell["source"] = re.sub(
+                r"^> \* \*\*(.*?)\.\*\* .*$",
+                lambda named: DANGERS[named[1].lower()].line,
+                words,
+                flags=re.MULTILINE,
+            )
+        if [cell["source"] for cell in page["cells"]] != old:
+            write(page, path)
+
+
 def picture_heads(folder: Path) -> None:
     """Draw the picture at the head of each page, and write it under the title."""
     for name in notebook_names(folder):
@@ -100,6 +118,7 @@ if __name__ == "__main__":
     notebooks, readme = PACKAGE.parent / "notebooks", PACKAGE.parent / "README.md"
     picture_heads(notebooks)
     lead_on(notebooks)
+    list_dangers(notebooks)
     written = table(notebooks, readme.read_text("utf-8"))
     readme.write_text(written, encoding="utf-8", newline="\n")
     LIST.write_text(listing(notebooks), encoding="utf-8", newline="\n")

@@ -30,16 +30,6 @@ from kit.basics.errors import KitError
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.metal.diffusion import GAS
 
-# For the screen, wherever a bath is spoken of.
-CAUTIONS = (
-    "For trained adults only, in a proper place, by local rules. Goggles, nitrile gloves, "
-    "apron, moving fresh air. Acid or etchant into water, never water into it. Plastic or "
-    "glass, never a metal vessel. Soda to neutralise: slowly, for it froths. Never mix it "
-    "with persulphate: that gives off chlorine. A spent bath holds iron, nickel and "
-    "chromium: it is waste for the collection point, not for the drain. "
-    "Never at a public table."
-)
-
 BAUME = Claim(
     says="Degrees Baumé of a liquid heavier than water tell its weight against water.",
     kind=Kind.PUBLISHED,
@@ -58,15 +48,6 @@ DENSITIES = Claim(
     unit="per cent by weight, g/mL",
     within="at 20 °C (68 °F), up to 44 per cent",
     holds=("_WATER", "_PERCENT", "_DENSITY"),
-)
-ACID = Claim(
-    says="Ferric chloride eats skin, eyes and metal, and a spent bath is waste with iron, "
-    "nickel and chromium in it.",
-    kind=Kind.PRACTICE,
-    source="safety data sheets and school safety cards, seen in copies; the rest common "
-    "practice, no source",
-    unit="words",
-    holds=("CAUTIONS",),
 )
 # Per cent by weight, grams per millilitre at 20 °C.
 _WATER = 0.9982

@@ -17,6 +17,8 @@ from enum import Enum
 from kit.basics.claim import Claim, Kind
 from kit.basics.units import both
 from kit.forge.steels import Grade
+from kit.metal import dangers
+from kit.metal.dangers import FLUX, LEADED, NO_SOURCE, PLATED, SEALED, UNKNOWN, together
 from kit.metal.hardening import (
     EDGE_CARBON,
     HANDBOOK,
@@ -26,8 +28,6 @@ from kit.metal.hardening import (
     stainless,
 )
 from kit.metal.properties import HOTTEST, cooling_strain, mismatch
-
-NO_SOURCE = "common practice, no source"  # of a half of what is claimed
 
 
 class Weight(Enum):
@@ -61,24 +61,20 @@ OPEN_FIRE = Reason(
     says="Stainless steel does not weld in an open fire: borax does not dissolve the oxide "
     "of chromium. Makers who have learnt it keep all oxygen out: stainless cladding is "
     "ground bright, stacked tight and dry, without flux, and every seam is welded shut. "
-    "Fluxes with fluoride are poisonous and have no place in a class.",
+    f"{FLUX}",
 )
 SEALED_CAN = Reason(
     weight=Weight.TAUGHT,
     name="sealed can",
-    says="A closed can bursts in the fire if powder, loose pieces or air, water, oil or "
-    "paper are in it. A pinhole belongs to a can of that kind, and not to the seams of a "
+    says=f"{SEALED} A pinhole belongs to a can of that kind, and not to the seams of a "
     "tight stack, which it would let oxygen into.",
 )
 FUME = Reason(
-    kind=Kind.PUBLISHED,
+    kind=dangers.FUME.kind,
     weight=Weight.CARE,
     name="fume",
-    says="Welding, tacking, cutting and grinding stainless steel or nickel make fume and "
-    "dust that harm: hexavalent chromium and nickel cause cancer of the lung. Extraction "
-    "at the place, a fitted respirator, nobody else in the cloud, by local rules.",
-    source="29 CFR 1910.1026 (hexavalent chromium, OSHA 2006); welding fume and its nickel "
-    "compounds: IARC Monographs 49 (1990)",
+    says=str(dangers.FUME),
+    source=dangers.FUME.source,
 )
 EXPANSION = Reason(
     kind=Kind.PUBLISHED,
@@ -89,14 +85,11 @@ EXPANSION = Reason(
     source="Callister & Rethwisch, Materials Science and Engineering, Table B.6",
 )
 NICKEL = Reason(
-    kind=Kind.PUBLISHED,
+    kind=dangers.NICKEL.kind,
     weight=Weight.CARE,
     name="nickel",
-    says="It holds nickel: its dust can make skin and lungs allergic for good, and may "
-    "cause cancer. Grind wet or with extraction, in a fitted respirator; wash. Who is "
-    "allergic leaves it alone and does not wear it on the skin: tell the buyer.",
-    source="IARC Monographs 49 (1990): nickel metal group 2B; Nickel Institute, Safe Use "
-    "of Nickel in the Workplace, 3rd ed., 2008; to the buyer: see kit.metal.cautions",
+    says=str(dangers.NICKEL),
+    source=dangers.NICKEL.source,
 )
 CARBON_DRIFTS = Reason(
     kind=Kind.PUBLISHED,
@@ -202,33 +195,13 @@ REASONS = (
 )
 
 # What never goes into a billet, whatever its steel.
-NEVER = (
-    Reason(
-        weight=Weight.DO_NOT,
-        name="plated",
-        says="Never galvanised, zinc-, cadmium- or chrome-plated stock. Zinc boils at "
-        f"{both(907)}, below welding heat, and its fume makes ill; cadmium fume kills.",
-        source="zinc boils at 907 °C: CRC Handbook of Chemistry and Physics; the rest "
-        + NO_SOURCE,
-    ),
-    Reason(
-        weight=Weight.DO_NOT,
-        name="leaded",
-        says="Never leaded steel, such as 12L14: the lead comes out as fume.",
-    ),
-    Reason(
-        weight=Weight.DO_NOT,
-        name="free-machining",
-        says="Never free-machining steel, 11xx and 12xx: its sulphur makes it crumble hot "
-        "and the weld slaggy.",
-    ),
-    Reason(
-        weight=Weight.DO_NOT,
-        name="unknown",
-        says="Never unknown scrap: nobody can say what fume it gives off, nor "
-        "what it needs in the fire. A spring, a file or a saw may be anything.",
-    ),
+FREE_MACHINING = Reason(
+    weight=Weight.DO_NOT,
+    name="free-machining",
+    says="Never free-machining steel, 11xx and 12xx: its sulphur makes it crumble hot "
+    "and the weld slaggy.",
 )
+NEVER = f"{together([PLATED, LEADED, UNKNOWN])} {FREE_MACHINING.says}"
 
 
 BY_CHANCE = Claim(
@@ -240,20 +213,6 @@ BY_CHANCE = Claim(
     holds=("RESIDUAL",),
 )
 RESIDUAL = 0.25
-
-WHO_IS_TOLD = Claim(
-    says="Who is sensitive to nickel, and every buyer, is told that a blade holds it; how "
-    "much comes off a blade we found in no source.",
-    kind=Kind.PUBLISHED,
-    source="Regulation (EC) 1907/2006, Annex XVII, entry 27: nickel that comes off what is "
-    "worn on the skin",
-    holds=("TELL",),
-    unit="words",
-)
-TELL = (
-    "15N20 and other bright steels hold nickel: say so to whoever is sensitive or allergic "
-    "to it, and to every buyer. Dust of nickel steel harms lungs."
-)
 
 
 def holds_nickel(grade: Grade) -> bool:

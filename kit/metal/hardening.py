@@ -24,6 +24,7 @@ from kit.basics.errors import KitError
 from kit.basics.units import both
 from kit.forge.steels import Grade
 from kit.metal.contents import STAINLESS
+from kit.metal.dangers import UNTEMPERED
 from kit.metal.transformation import EUTECTOID_CARBON, MOST_CARBON_FOR_A3, a3, ac1
 
 HARDNESS_SOURCE = (
@@ -337,24 +338,10 @@ TEMPER_SOURCE = (
     "tempering: a data sheet of O1; how often and how long: common practice, no source"
 )
 
-BRITTLE = "straight from the quench a blade is brittle and can break in the hand"
 THEN = "Then temper at once."
-AT_ONCE = f"Temper at once: {BRITTLE}, when it falls, or by itself."
 TEMPER = (
-    f"{AT_ONCE} Simple steels about {span(TEMPERING)}, an hour or two, twice; the "
+    f"{UNTEMPERED} Simple steels about {span(TEMPERING)}, an hour or two, twice; the "
     "data sheet goes first."
-)
-OIL_BURNS = Claim(
-    says="Hot quench oil can flash and burn, and a blade straight from the quench can "
-    "break in the hand.",
-    kind=Kind.PRACTICE,
-    unit="words",
-    holds=("QUENCH_OIL", "BRITTLE"),
-)
-QUENCH_OIL = (
-    "Hot oil can flash and burn: stay far below the flash point on the oil's own sheet; "
-    "deep metal tank with a lid, away from walls; the blade under wholly and at once; an "
-    "extinguisher for burning oil, of the class your rules name; never water."
 )
 
 

@@ -1,6 +1,6 @@
 """The recipe card: two sides that a smith can forge from, and load again.
 
-On the second side it goes step by step, with what to wear.
+On the second side it goes step by step; a sheet beside it says what to wear and mind.
 """
 
 from __future__ import annotations
@@ -31,6 +31,7 @@ from kit.classroom.paper.told import (
     stacks,
 )
 from kit.forge.billet import Billet
+from kit.metal.dangers import Danger
 from kit.metal.working_heat import check_advised
 from kit.shop import plan_line
 from kit.shop.plan import Plan, cut_list, in_words
@@ -60,7 +61,7 @@ class Card:
 
 
 def card(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
-    """Give the card's two sides; more, if there are many steps.
+    """Give the card's two sides and what to mind; more, if there are many steps.
 
     Parameters
     ----------
@@ -262,15 +263,24 @@ def steps_side(
 
     size, least = (10, 9) if few else (8.5, 7.4)
     steps = Table(tuple(columns), tuple(columns.values()), size, least, rows=left)
-    pages = steps.run([], turn)
-    wear = Table(("", "Work", "Wear and mind"), (7, 33, 150), size=9 if few else 7.7)
-    wear.rows = [(kind.letter, kind.name, kind.wear) for kind in KINDS]
-    if pages[-1].y + 3 + wear.tall(pages[-1]) > LIVE[1]:
-        pages.append(Page(paper, f"{title}: what to wear"))
-    pages[-1].y += 3
-    wear.draw(pages[-1])
-    pages[-1].foot(LOCAL)
-    return pages
+    return [*steps.run([], turn), _mind(title, paper)]
+
+
+def _mind(title: str, paper: str) -> Page:
+    """List what can hurt at each work, and who decides."""
+    page = Page(paper, f"{title}: what to wear and mind")
+    mind = Table(("Wear", "At", "Mind", "Who decides"), (12, 34, 104, 40), size=8.5)
+    known: dict[Danger, str] = {}
+    for kind in KINDS:
+        for danger in kind.dangers:
+            known[danger] = f"{known.get(danger, '')} {kind.letter}".strip()
+    mind.rows = [
+        (letters, danger.name.capitalize(), danger.says, danger.decides)
+        for danger, letters in known.items()
+    ]
+    mind.draw(page)
+    page.foot(LOCAL)
+    return page
 
 
 def _line(number: int, row: Operation, units: Units) -> Sequence[str]:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
-from kit.metal.hardening import AT_ONCE, QUENCH_OIL
+from kit.metal.dangers import DANGERS
 
 TITLE = "Risk assessment, for you to edit"
 HEAD = (
@@ -23,6 +23,7 @@ class Hazard(NamedTuple):
     name: str
     who: str
     controls: str
+    decides: str = ""
 
 
 HAZARDS = (
@@ -30,34 +31,10 @@ HAZARDS = (
      "Wire with handles; a blunt blade; cut away from the hand; wash hands after."),
     Hazard("Etched bars and blades", "pupils, visitors",
      "Bars blunt, edges broken; blades stay in a locked case; the law on knives."),
-    Hazard("Forge: burns, sparks, hot steel that looks cold", "smith, onlookers",
-     "Only those trained; barrier and distance; glasses, natural fibres, boots; hot work "
-     "marked; water and first aid at hand."),
-    Hazard("Gas and carbon monoxide", "everybody in the room",
-     "Moving air, alarm, bottles upright and outside, hoses checked; lighting by the "
-     "trained only."),
-    Hazard("Hammer, press, rolling mill", "smith, helper",
-     "Nobody in the line of the press; tools seated; foot off the pedal; no helper inside "
-     "the guard."),
-    Hazard("Welding tacks and handle", "smith, onlookers",
-     "Mask, screen against the arc; no galvanised rod, no rebar; dry gloves; fume drawn "
-     "off: of stainless steel it holds hexavalent chromium and nickel."),
-    Hazard("Sealed cans; stainless steel; flux", "smith, onlookers",
-     "Not in a class. A closed can with powder, air, water or oil in it bursts: nobody in "
-     "line, taught by somebody qualified. No flux with fluoride: poisonous."),
-    Hazard("Grinder and saw: dust, noise, fragments", "smith, neighbours",
-     "Extraction or mask for fine dust, face shield, ear defenders; no gloves at the belt; "
-     "wheel checked."),
-    Hazard("Nickel and chromium in dust and etch", "smith, owner of the piece",
-     "Wet or extracted, fitted respirator; no eating at the bench; wash; who is allergic "
-     "stays away; buyers are told of nickel."),
-    Hazard("Etch: ferric chloride, coffee, vinegar", "trained adults",
-     "Goggles, nitrile gloves, apron, air; etchant into water; no metal vessel; spent bath "
-     "to the collection point. Never at a public table."),
-    Hazard("Hardening: oil fire", "smith, onlookers",
-     f"{QUENCH_OIL} Outdoors or hood; glasses."),
-    Hazard("Hardened, not yet tempered: breaks", "smith, whoever holds it",
-     f"{AT_ONCE} Glasses; not handed round, not bent straight, not dropped."),
+    *(
+        Hazard(danger.name.capitalize(), danger.hurts, danger.says, danger.decides)
+        for danger in DANGERS.values()
+    ),
     Hazard("Lifting, tripping, cables", "everybody",
      "Two to a stack; cables taped; floor dry."),
     Hazard("Sun, heat, long standing", "everybody", "Shade, water, breaks; a chair."),
@@ -66,7 +43,7 @@ HAZARDS = (
 
 def risk_assessment(paper: str = "A4") -> list[Page]:
     """Give the pages; the last columns are left empty."""
-    rows = [(*row, BOX, BOX) for row in HAZARDS]
+    rows = [(*row, BOX) for row in HAZARDS]
     pages, blank = [Page(paper, TITLE)], [(BOX,) * 5] * 5
     pages[0].write(HEAD, size=10)
     pages[0].y += 3
@@ -74,8 +51,14 @@ def risk_assessment(paper: str = "A4") -> list[Page]:
         "          Checked by, date:", size=11)  # fmt: skip
     pages[0].y += 2
     grid = Table(
-        ("Hazard", "Who", "Usual controls", "Your local rule", "Who sees to it"),
-        (36, 25, 57, 45, 27),
+        (
+            "Hazard",
+            "Who",
+            "Usual controls",
+            "Who decides; your local rule",
+            "Who sees to it",
+        ),
+        (32, 24, 72, 40, 22),
         size=9,
         least=21,
         rows=[*rows, *blank],

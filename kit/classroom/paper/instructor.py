@@ -58,7 +58,7 @@ def table(text: str) -> list[tuple[str, ...]]:
 def paragraphs(text: str) -> list[str]:
     """Give what is no table, paragraph by paragraph."""
     kept = [line for line in text.splitlines() if not line.strip().startswith("|")]
-    parts = re.split(r"\n\s*\n", "\n".join(kept))
+    parts = re.split(r"\n\s*\n|\n(?=> \*? ?)", "\n".join(kept))
     return [words for part in parts if (words := plain(part))]
 
 
@@ -70,7 +70,7 @@ def plain(words: str) -> str:
     >>> plain("**2**, see [lesson 01](01_cut.ipynb) and *why*</details>")
     '2, see lesson 01 and why'
     """
-    words = re.sub(r"<[^>]+>|^> ?", "", words, flags=re.MULTILINE)
+    words = re.sub(r"<[^>]+>|^> ?(\* )?", "", words, flags=re.MULTILINE)
     words = re.sub(r"\[([^\]]+)\]\([^)]*\)", r"\1", words)
     words = re.sub(r"(\*\*|\*|`)([^*`\s](?:[^*`]*[^*`\s])?)\1", r"\2", words)
     return " ".join(words.replace("\\|", "|").split())

@@ -68,10 +68,9 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
     for table in (stacked, from_bars):
         table.run(pages, turn)
         pages[-1].y += 5
-    never = " ".join(reason.says for reason in NEVER)
-    if pages[-1].y + pages[-1].tall(never, size=10) > LIVE[1]:
+    if pages[-1].y + pages[-1].tall(NEVER, size=10) > LIVE[1]:
         pages.append(turn())
-    pages[-1].write(never, size=10)
+    pages[-1].write(NEVER, size=10)
     pages[-1].foot("Lengths are rounded up, never down.")
     return pages
 

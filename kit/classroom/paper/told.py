@@ -16,9 +16,27 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.forge.steps import Place
-from kit.metal.bath import CAUTIONS, Bath
+from kit.metal.bath import Bath
 from kit.metal.cautions import cautions
-from kit.metal.hardening import QUENCH_OIL, TEMPER, grade_window, hardens, sources, span
+from kit.metal.dangers import (
+    DUST,
+    ETCHANT,
+    FIRE,
+    FLUX,
+    FUME,
+    GRINDER,
+    MONOXIDE,
+    OIL,
+    PLATED,
+    PRESS,
+    SCALE,
+    SEALED,
+    SOLVENT,
+    SPENT,
+    UNTEMPERED,
+    Danger,
+)
+from kit.metal.hardening import TEMPER, grade_window, hardens, sources, span
 from kit.metal.pairs import pair
 
 
@@ -42,7 +60,7 @@ def shares_of(billet: Billet) -> dict[str, float]:
     return thick
 
 
-QUENCH = "Quench as its data sheet says; row Q overleaf comes first."
+QUENCH = "Quench as its data sheet says; sheet 3, row Q, comes first."
 
 
 def hardening(billet: Billet) -> str:
@@ -74,7 +92,7 @@ def etching() -> str:
         "Sand, degrease. Ferric chloride of 42 °Bé, one part poured into four of water "
         f"(about {percent:.0f} % by weight); short spells, look between; neutralise, "
         "rinse, oil. Or coffee or vinegar, looked at every half hour (common practice, "
-        "no source). Row A overleaf comes first."
+        "no source). Sheet 3, row A, comes first."
     )
 
 
@@ -114,42 +132,23 @@ def bars_in_words(stack: Stack, units: Units) -> list[str]:
 
 
 class Work(NamedTuple):
-    """A kind of work: its letter on the card, what it is, what protects."""
+    """A kind of work: its letter on the card, what it is, what can hurt there."""
 
     letter: str
     name: str
-    wear: str
+    dangers: tuple[Danger, ...]
 
 
 KINDS = (
     Work(
         "F",
         "fire, hammer, press",
-        "Safety glasses, shaded as your rules say for looking into the fire; ear "
-        "defenders; cotton, wool or leather, nothing that melts; leather boots. Keep out "
-        "of the line of the press. Carbon monoxide: moving air, and an alarm. Tacks and "
-        "handle: welding mask; no galvanised rod, no rebar. Fluoride flux: poison.",
+        (FIRE, SCALE, MONOXIDE, PRESS, FLUX, SOLVENT, PLATED, SEALED),
     ),
-    Work(
-        "S",
-        "saw, cut-off",
-        "Safety glasses, ear defenders, the work clamped; no gloves, loose sleeves or hair "
-        "near a moving blade; ends are hot and sharp.",
-    ),
-    Work(
-        "G",
-        "grinder",
-        "Face shield over safety glasses, extraction or a fine-dust mask, ear defenders; "
-        "no gloves at the belt. Dust of nickel can make skin and lungs allergic; that "
-        "of stainless steel, chromium, too: lung cancer.",
-    ),
-    Work(
-        "Q",
-        "quench, then temper",
-        f"{QUENCH_OIL} Long sleeves, gloves, face shield; not alone. Temper at once: till "
-        "then it can break in the hand.",
-    ),
-    Work("A", "acid", CAUTIONS),
+    Work("S", "saw, cut-off", (GRINDER,)),
+    Work("G", "grinder", (GRINDER, DUST, FUME)),
+    Work("Q", "quench, then temper", (OIL, UNTEMPERED)),
+    Work("A", "acid", (ETCHANT, SPENT)),
 )
 LOCAL = (
     "A reminder (common practice, no source), not a training. The rules of your shop and "

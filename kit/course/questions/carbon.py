@@ -13,7 +13,7 @@ from kit.course.questions.card import Card, Measures, Values
 from kit.course.questions.charts import Walk, walks
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
-from kit.metal.cautions import TELL
+from kit.metal.dangers import FIRE, NICKEL
 from kit.metal.diffusion import DISAGREE, diffusivity, spread
 from kit.metal.evening import EVEN, content_at, minutes_to_even
 from kit.metal.soak import Soak, evened
@@ -166,6 +166,7 @@ CARDS = (
         "soft iron",
         mark="Carbon's figures: Callister & Rethwisch, Materials Science and Engineering, "
         "9th ed., Table 5.2. Flat layers, all of one thickness.",
+        dangers=(FIRE,),
         lesson="08",
     ),
     Card(
@@ -193,7 +194,7 @@ CARDS = (
         keywords="shiny silver light white nickel chrome 15n20 l6 1084 1095 1075 5160 o1 "
         "grade grades steels dark contrast colour",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
-        caution=TELL,
+        dangers=(FIRE, NICKEL),
         lesson="08",
     ),
     Card(
@@ -229,6 +230,7 @@ CARDS = (
         found_by="carbon mix same",
         keywords="diffusion migrate even uniform homogeneous heat lost blend nickel alike",
         mark=f"{DISAGREE} {SECTION}",
+        dangers=(FIRE,),
         lesson="08",
     ),
 )

@@ -21,6 +21,7 @@ from kit.basics.units import (
     format_temperature_difference,
 )
 from kit.course.lessons.scene import Number, Scene
+from kit.metal.dangers import Danger
 from kit.section.picture import LETTERS, STEEL
 
 Values = Mapping[str, float]
@@ -162,8 +163,10 @@ class Card:
         sentence stands, in this folder or in the room it comes from.
     mark : str
         Where the number comes from, if the claims do not say it all; a text, too.
-    caution : str
-        If the answer touches fire, acid, dust, health.
+    dangers : tuple of Danger
+        What the answer touches: fire, acid, dust, health.
+    also : str
+        What else to mind.
     lesson : str
         Where to find out more: "02".
     """
@@ -184,7 +187,8 @@ class Card:
     keywords: str
     claims: tuple[Claim, ...] = ()
     mark: str = ""
-    caution: str = ""
+    dangers: tuple[Danger, ...] = ()
+    also: str = ""
     lesson: str
 
     def told(self, measures: Measures = Measures()) -> Told:  # noqa: B008  (frozen)
@@ -203,6 +207,17 @@ class Card:
         texts = (self.question, self.belief, self.answer, self.breath)
         mark = tell(self.mark) if self.mark else " ".join(one.how for one in self.claims)
         return Told(*(tell(text) for text in texts), number, mark)
+
+    @property
+    def cautions(self) -> list[tuple[str, str]]:
+        """What to mind, each under its name."""
+        told = [(danger.name.capitalize(), str(danger)) for danger in self.dangers]
+        return [*told, *([("Caution", self.also)] if self.also else [])]
+
+    @property
+    def caution(self) -> str:
+        """The same in one text."""
+        return " ".join(words for _, words in self.cautions)
 
     @property
     def texts(self) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
 from kit.forge.steels import steel
 from kit.metal.bite import ILLUSTRATIVE, rate
+from kit.metal.dangers import ETCHANT, SPENT
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 
 WIDE = 1000  # pixels
@@ -69,10 +70,6 @@ def growing(times: Sequence[float], measures: Measures) -> Scene:
 
 
 MINUTES = 10.0  # in the bath, illustrative
-ACID = (
-    "Etchant burns eyes and skin and stains for good: goggles, gloves, fresh air, by the "
-    "rules of the place; never at a public table. Spent, it is waste, not for the drain."
-)
 
 
 @cache
@@ -137,7 +134,7 @@ CARDS = (
         found_by="acid etch develops",
         keywords="etch ferric chloride etchant bath relief depth dip vinegar coffee time",
         mark=ILLUSTRATIVE,
-        caution=ACID,
+        dangers=(ETCHANT, SPENT),
         lesson="09",
     ),
     Card(
@@ -167,7 +164,7 @@ CARDS = (
         keywords="fade faded scratch restore renew refresh etch lasting permanent old dull "
         "polish",
         mark=ILLUSTRATIVE,
-        caution=ACID,
+        dangers=(ETCHANT, SPENT),
         lesson="09",
     ),
 )

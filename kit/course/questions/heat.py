@@ -11,9 +11,9 @@ from kit.course.questions import charts
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import soap_and_lid
 from kit.forge.steels import steel
-from kit.metal.cautions import TELL
-from kit.metal.hardening import AT_ONCE, QUENCH_OIL, TEMPER_SOURCE, TEMPERING
+from kit.metal.dangers import FIRE, FLUX, MONOXIDE, NICKEL, OIL, PLATED, UNTEMPERED
 from kit.metal.hardening import SOURCE as WINDOW_SOURCE
+from kit.metal.hardening import TEMPER_SOURCE, TEMPERING
 from kit.metal.pairs import pair
 from kit.metal.transformation import solidus
 from kit.metal.working_heat import hottest, limit_of, scale_loss
@@ -25,11 +25,6 @@ WELDING, FORGING = (1100.0, hottest(PAIR)), (900.0, 1100.0)
 RICHER = (1.2, 1.5)  # per cent of carbon
 STEP = 25.0  # °C
 BARE_MINUTES = 5.0  # in the fire without flux
-FIRE = (
-    "Fire, molten flux and scale burn, and hot steel does not look hot by day: eye "
-    "protection that filters the glare, nothing synthetic to wear, learn from somebody "
-    "qualified."
-)
 # By hand: scale in air, five minutes at 1150 °C: oxygen, g/cm², by the constant that Chen &
 # Yuen (2003) quote (from memory); as FeO, less a twentieth of iron; steel of 7.85 g/cm³.
 OXYGEN_BY_HAND = math.sqrt(6.1 * math.exp(-169.5e3 / 8.314 / (1150 + 273.15)) * 300)
@@ -147,7 +142,7 @@ CARDS = (
         mark="Iron and carbon alone, computed from an open description of the Fe-C "
         "diagram; other elements lower the start of melting. Welding heats: common "
         "practice, no source.",
-        caution=f"{FIRE} {TELL}",
+        dangers=(FIRE, NICKEL),
         lesson="02",
     ),
     Card(
@@ -177,7 +172,7 @@ CARDS = (
         keywords="borax powder sand solder scale clean oxide air white sprinkle",
         mark=f"{NO_SOURCE} For bare iron: the law of scale in air, its constant from "
         "memory.",
-        caution=FIRE + " Some fluxes give off poisonous fumes; damp flux spits.",
+        dangers=(FIRE, FLUX, PLATED),
         lesson="10",
     ),
     Card(
@@ -209,7 +204,7 @@ CARDS = (
         f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "
         f"{NO_SOURCE[0].lower()}{NO_SOURCE[1:]}",
-        caution=f"{FIRE} {QUENCH_OIL} {AT_ONCE}",
+        dangers=(FIRE, MONOXIDE, OIL, UNTEMPERED),
         lesson="03",
     ),
 )

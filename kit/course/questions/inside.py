@@ -10,6 +10,7 @@ from kit.course.lessons.scene import Scene
 from kit.course.lessons.twist_drawing import line_angle
 from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
+from kit.metal.dangers import DUST, ETCHANT
 
 TURN = 50.0  # mm, of the bar that all these cards twist
 ACROSS = 16.0  # mm, its diameter
@@ -142,8 +143,7 @@ CARDS = (
         keywords="paint print laser drawn stamped surface decoration coating polish sand "
         "scratch come back",
         mark="Geometry of a round twisted bar. How dark each steel looks is illustrative.",
-        caution="Grinding dust of nickel steels harms lungs, and etchant burns eyes and "
-        "skin: leave both to people who know how, not to a table.",
+        dangers=(DUST, ETCHANT),
         lesson="01",
     ),
     Card(

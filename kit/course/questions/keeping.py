@@ -10,7 +10,7 @@ from kit.course.lessons.scene import Scene
 from kit.course.lessons.weld import PIECES, SURE, WeldLesson
 from kit.course.questions.blades import sharpened
 from kit.course.questions.card import ILLUSTRATIVE, Card, Measures, Values
-from kit.metal.cautions import TELL
+from kit.metal.dangers import NICKEL
 from kit.section.welds import times, welds_made
 
 STRIP = 1.0  # mm above the edge that a stone touches; common practice, no source
@@ -76,7 +76,7 @@ CARDS = (
         found_by="come apart weld",
         keywords="delaminate split crack weld fail break open flaw peel layers glue hold",
         mark="Counting is exact. How sure one weld is: " + ILLUSTRATIVE.lower(),
-        caution="A blade with an open weld can break in use: it goes back to the maker, "
+        also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
         lesson="02",
     ),
@@ -107,8 +107,8 @@ CARDS = (
         "allergy sharpen stone leather store patina clean dry wear",
         mark="Geometry of a flat bevel. Care, and how high a strip a stone touches: common "
         "practice, no source.",
-        caution=f"{TELL} A new blade is washed free of etchant and oil before it meets "
-        "food.",
+        dangers=(NICKEL,),
+        also="A new blade is washed free of etchant and oil before it meets food.",
         lesson="07",
     ),
 )

@@ -13,6 +13,7 @@ from kit.course.lessons.san_mai_ideas import line, permissible
 from kit.course.lessons.scene import Scene
 from kit.course.questions.blades import bar_and_blade
 from kit.course.questions.card import Card, Measures, Values
+from kit.metal.dangers import DUST, FIRE, GRINDER, NICKEL, PRESS, SCALE
 from kit.shop.bought import RAINDROP
 
 PLUNGE = 45.0  # degrees
@@ -172,8 +173,7 @@ CARDS = (
         found_by="raindrops ladder rungs",
         keywords="drop dimple hollow groove ring circle pool eye drill press ladder dents",
         mark="Geometry, by a simple rule: steel is squeezed straight down, never aside.",
-        caution="Presses crush and hot scale flies: only with somebody qualified, by the "
-        "rules of the shop.",
+        dangers=(FIRE, PRESS, SCALE, GRINDER),
         lesson="05",
     ),
     Card(
@@ -214,8 +214,7 @@ CARDS = (
         keywords="billet stock buy purchased grinding blade maker lose vanish keep deep",
         mark="First order, for hollows sunk and forged flat from one face. How the bars in "
         "the picture were made is common practice, no source.",
-        caution="Grind with a respirator for fine metal dust and the dust drawn off: dust "
-        "of nickel steels harms lungs.",
+        dangers=(GRINDER, DUST, NICKEL),
         lesson="06",
     ),
     Card(

@@ -12,8 +12,8 @@ from kit.course.questions.cartoons import two_steels
 from kit.course.questions.inside import deeper
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import steel
-from kit.metal.cautions import TELL
 from kit.metal.contents import mean_composition
+from kit.metal.dangers import DUST, ETCHANT, NICKEL
 from kit.shop.plan import example
 
 
@@ -123,7 +123,7 @@ CARDS = (
         by_hand={"carbon": (12 * 0.84 + 5 * 0.75) / 17, "nickel": 5 / 17 * 2.0},
         shown=("0.814 %", "0.59 %"),
         picture=_between,
-        caution=TELL,
+        dangers=(NICKEL,),
         found_by="better normal stronger",
         keywords="stronger tougher sharp quality super best compare strength normal mono",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
@@ -159,8 +159,8 @@ CARDS = (
         "original counterfeit imitation",
         mark="Geometry of a twisted bar. How deep a mark on the surface goes is "
         "illustrative.",
-        caution="Grind and etch only what is yours to spoil, with dust drawn off and a "
-        "respirator. No etching at a public table.",
+        dangers=(DUST, ETCHANT),
+        also="Grind and etch only what is yours to spoil.",
         lesson="06",
     ),
     Card(

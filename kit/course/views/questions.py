@@ -236,8 +236,10 @@ def _rest(card: Card, measures: Measures) -> str:
         f"<h4>What many think</h4><p>{html.escape(told.belief)}</p>",
         f"<h4>What is true</h4><p>{html.escape(told.answer)}</p>",
     ]
-    if card.caution:
-        parts.append(f'<p class="kit-care"><b>Caution.</b> {html.escape(card.caution)}</p>')
+    parts += [
+        f'<p class="kit-care"><b>{html.escape(name)}.</b> {html.escape(words)}</p>'
+        for name, words in card.cautions
+    ]
     lesson = f"{card.lesson} {lesson_of(card.lesson).title}"
     parts.append(f"<h4>Find out more</h4><p>Lesson {html.escape(lesson)}</p>")
     return f'<div class="kit-card">{"".join(parts)}</div>'

@@ -1,0 +1,106 @@
+"""Every danger is told once, with who decides, and stands wherever it is met."""
+
+import ast
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+import kit
+from kit.classroom.paper.checklists import risk_assessment
+from kit.classroom.paper.told import KINDS
+from kit.course.questions import CARDS
+from kit.metal.dangers import (
+    DANGERS,
+    FIRE,
+    FLUX,
+    FUME,
+    LEADED,
+    NICKEL,
+    PLATED,
+    SEALED,
+    SOLVENT,
+    SPENT,
+    UNKNOWN,
+    met_in,
+)
+
+KIT = Path(kit.__path__[0])
+NOTEBOOKS = sorted((KIT.parent / "notebooks").rglob("*.ipynb"))
+LESSONS = [path for path in NOTEBOOKS if path.stem[:2].isdigit() or path.stem == "forge"]
+FILES = sorted(path for path in KIT.rglob("*.py") if path.name != "dangers.py")
+WHO = r"\b(rules|qualified|sheet|doctor|seller's paper)\b.*(decides?|stays out)|decide"
+each = pytest.mark.parametrize("danger", DANGERS.values(), ids=DANGERS)
+
+
+def prose(path):
+    """Give a page's prose, and the lines of its cautions, which are no part of it."""
+    cells = json.loads(path.read_text("utf-8"))["cells"]
+    words = "\n".join("".join(c["source"]) for c in cells if c["cell_type"] == "markdown")
+    lines = re.findall(r"^> \* \*\*.*$", words, re.MULTILINE)
+    return re.sub(r"^> \* \*\*.*$", "", words, flags=re.MULTILINE), lines
+
+
+def texts(path):
+    """Give every string of a module."""
+    tree = ast.parse(path.read_text("utf-8"))
+    return [n.value for n in ast.walk(tree) if isinstance(n, ast.Constant)]
+
+
+@each
+def test_a_danger_is_short_and_says_who_decides(danger):
+    assert danger.how
+    assert len(danger.says.split()) <= 60
+    assert re.search(WHO, danger.decides), danger.decides
+    assert re.search(danger.mark, danger.says), "known by words of its own"
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+def test_a_page_on_which_a_danger_stands_shows_its_caution(path):
+    words, lines = prose(path)
+    words = re.sub(r"\[[^]]*\]\([^)]*\)|^#.*$|^> .*$", "", words, flags=re.MULTILINE)
+    lacking = [one.name for one in met_in(words) if one.line not in lines]
+    assert lacking == []
+    assert "> **Caution.**" in prose(path)[0]
+
+
+# A card explains and asks nobody to do a thing: fire is met on it where a heat is told, and
+# acid, press and grinder by the list in `test_questions.py`.
+TOLD = (FLUX, FUME, LEADED, NICKEL, PLATED, SEALED, SOLVENT, SPENT, UNKNOWN)
+
+
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
+def test_a_card_on_which_a_danger_stands_shows_its_caution(card):
+    told = card.told()
+    words = " ".join((told.answer, told.breath, *told.number.working))
+    lacking = [one for one in met_in(words) if one in TOLD and one not in card.dangers]
+    assert [one.name for one in lacking] == []
+    assert FIRE in card.dangers or not re.search(r"\d °C", words)
+
+
+def test_no_caution_is_written_twice():
+    told = [(path.name, str(word)) for path in FILES for word in texts(path)]
+    told += [(path.name, prose(path)[0]) for path in NOTEBOOKS]
+    again = [
+        (name, danger.name, found[0])
+        for name, words in told
+        for danger in DANGERS.values()
+        if (found := re.search(danger.mark, words))
+    ]
+    assert again == []
+
+
+def test_no_danger_is_idle():
+    lines = {line for path in NOTEBOOKS for line in prose(path)[1]}
+    assert lines == {danger.line for danger in DANGERS.values()}
+    printed = " ".join(t.get_text() for p in risk_assessment() for t in p.axes.texts)
+    plain = " ".join(printed.split())
+    for danger in DANGERS.values():
+        assert all(" ".join(x.split()) in plain for x in (danger.says, danger.decides))
+
+
+def test_what_to_wear_is_taken_from_the_dangers():
+    worn = {danger.name for kind in KINDS for danger in kind.dangers}
+    of_the_stock = {"nickel", "leaded steel", "unknown scrap"}
+    assert worn == set(DANGERS) - of_the_stock, "its steels and its stock are told apart"
