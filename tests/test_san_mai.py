@@ -5,6 +5,7 @@ the core's face, c/2 from the middle, at y = (c/2 - e/2) / ((S - e)/2) × H. Tha
 Euclid, Elements VI.4 (similar triangles), and the curriculum's question 22.
 """
 
+import math
 import re
 
 import numpy as np
@@ -15,8 +16,11 @@ from kit.course.lessons import san_mai_ideas as asked
 from kit.course.lessons.drawing import TRUE_SIZE
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_drawing import EDGE, LEFT, LENGTH, SPARE, traced
-from kit.metal.etch import tones
+from kit.forge.steels import steel
+from kit.metal.diffusion import diffusivity
+from kit.metal.etch import tone_of, tones
 from kit.section.blade import Section, Turned
+from kit.section.surface import cut
 from kit.section.trace import see
 
 
@@ -61,7 +65,7 @@ def test_line_traced_on_the_blade_against_similar_triangles(changed):
 @pytest.mark.parametrize("name", ["left", "right"])
 def test_line_is_where_the_etched_picture_turns_from_dark_to_bright(name):
     # a picture of the tones, traced by the engine without any line
-    job = SanMaiLesson(off=0.2)
+    job = SanMaiLesson(off=0.2, minutes=0)
     pixel = 0.1
     blade = job.blade.side(name, pixel, 1600, 330)
     steel = see(job.billet, blade, tones(job.billet.source.steels))
@@ -72,6 +76,25 @@ def test_line_is_where_the_etched_picture_turns_from_dark_to_bright(name):
     assert dark.sum() * pixel == pytest.approx(
         triangle(1.2, 4.0, 0.4, 32, towards), abs=2 * pixel
     )
+
+
+@pytest.mark.parametrize("minutes", [2, 10, 40])
+def test_the_seam_is_as_grey_as_a_pair_of_steels_held_hot(minutes):
+    """C = (a + b) / 2 ± (a - b) / 2 erf(x / 2√(D t)): Crank, Mathematics of Diffusion."""
+    job = SanMaiLesson(minutes=minutes)
+    plane = cut(job.billet.size, angle=90, columns=3, rows=400, pixel=0.01)
+    tone = see(job.billet, plane, tones(job.billet.source.steels)).tone[:, 1]
+    up = (199.5 - np.arange(400)) * 0.01  # mm from the middle of the core
+    beside = up / job.scale - 1.8  # mm from the weld, as it was held hot
+    far = 2 * math.sqrt(float(diffusivity("C", 1150)) * 60 * minutes) * 1e3
+    iron, core = (steel(name).nominal for name in ("wrought iron", "1084"))
+    share = np.array([math.erfc(x / far) / 2 for x in beside])
+    carbon = iron["C"] + (core["C"] - iron["C"]) * share
+    known = tone_of({"C": carbon, "Mn": iron["Mn"]})
+    seam = (beside > 0.06) & (beside < 3)  # manganese is not as far as that
+    assert tone[seam] == pytest.approx(known[seam], abs=0.01)
+    soft = np.sum((tone > 0.1) & (tone < 0.4) & (up > 0)) * 0.01
+    assert soft > 0.3 * far * job.scale
 
 
 @pytest.mark.parametrize("quarters", [-1, 1, 2])

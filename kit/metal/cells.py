@@ -24,7 +24,7 @@ from kit.metal.soak import Evened, Soak, evened, heats_of
 MOST_CELLS = 900  # about; a stack with more bars than half of it has two cells a bar
 FIRST = 0.2  # width of a cell beside an interface, in blurs of the slowest element
 NEAR = 12  # so many of that width: out to where next to nothing of the blur is left
-GROWTH = 1.3  # beyond, each cell to the one before it
+GROWTH = 1.3  # beyond, each cell to the one before it, up to FIRST of the farthest blur
 FEWEST = 8  # cells in half a bar, if there is room
 NARROWEST = 1e-6  # of the stack
 
@@ -85,23 +85,21 @@ def _edges(stack: Stack, even: dict[str, Evened]) -> np.ndarray:
     cuts = [0.0]
     narrow = max(FIRST * min(blurs), NARROWEST)
     for bar, (low, high) in enumerate(zip(stack.edges, stack.edges[1:], strict=False)):
-        half = _half(float(high - low) / 2, narrow, room)
+        half = _half(float(high - low) / 2, narrow, FIRST * max(blurs), room)
         up = half if steps[bar] else _plain(half)
         down = half if steps[bar + 1] else _plain(half)
         cuts += [*(low + up), *(high - down[-2::-1]), high]
     return np.array(cuts)
 
 
-def _half(width: float, narrow: float, room: int) -> np.ndarray:
+def _half(width: float, narrow: float, widest: float, room: int) -> np.ndarray:
     """Cut half a bar into growing cells: heights of their upper ends above its edge."""
     narrow = min(narrow, width / FEWEST)
-    level = min(NEAR, int(np.ceil(width / narrow)))
-    rest = max(0.0, width / narrow - level)
-    growing = int(np.ceil(np.log(1 + rest * (GROWTH - 1) / GROWTH) / np.log(GROWTH)))
-    sizes = np.append(np.ones(level), GROWTH ** np.arange(1, growing + 1))
-    if len(sizes) > room:
-        sizes = _growth(width / narrow, room) ** np.arange(room)
-    ends = np.cumsum(sizes)
+    growing = narrow * GROWTH ** np.maximum(np.arange(room) - NEAR + 1, 0)
+    ends = np.cumsum(np.minimum(growing, max(narrow, widest)))
+    if ends[-1] < width:
+        ends = narrow * np.cumsum(_growth(width / narrow, room) ** np.arange(room))
+    ends = ends[: np.searchsorted(ends, width) + 1]
     return ends / ends[-1] * width
 
 

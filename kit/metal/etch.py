@@ -9,15 +9,17 @@ whose contents the fire has moved gets its tone by what is where: `Diffused`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from kit.basics.claim import Claim, Kind
+from kit.basics.errors import KitError
 from kit.forge.steels import Grade, steel
 from kit.metal.cells import cells
-from kit.metal.soak import bars_of
+from kit.metal.soak import Bar, bars_of, heats_of
 from kit.metal.transformation import EUTECTOID_CARBON
 
 if TYPE_CHECKING:
@@ -29,7 +31,8 @@ if TYPE_CHECKING:
 ILLUSTRATIVE = (
     "Illustrative tones: which steel etches bright or dark follows what makers report; "
     "how bright is our guess, for nobody has published it. "
-    "An etched coupon of your own steels is better."
+    "An etched coupon of your own steels is better. Of a bar whose heats are told, borders "
+    "are as soft as lesson 08 works out; of any other they are drawn sharp."
 )
 
 TONES = Claim(
@@ -110,7 +113,28 @@ def held(contents: Mapping[str, np.ndarray | float]) -> np.ndarray:
     return ratio / (1 + ratio)
 
 
-def tones(names: Iterable[str]) -> dict[str, float]:
+class Tones(dict[str, float]):
+    """Tones by the names of steels; `see` asks it what the fire has made of them."""
+
+    def after(self, billet: Billet) -> Tones | Diffused:
+        """Give what is to be seen of a billet: of whole bars, if no heats are told.
+
+        So it is, too, if a heat would melt a steel or leave it too cold to forge.
+        """
+        with suppress(KitError):
+            if any(heats_of(bar.billet, bar.later) for bar in _heated(billet)):
+                return Diffused(billet)
+        return self
+
+
+def _heated(billet: Billet) -> Iterable[Bar]:
+    """Give the bars of a billet in which any heat is told."""
+    bars = billet.source.bars_of_it()
+    told = any(step.heat for step in billet.steps) or any(map(_heated, bars))
+    return tuple(bars_of(billet)) if told else ()
+
+
+def tones(names: Iterable[str]) -> Tones:
     """Look up the `reflectance` of each named steel.
 
     Raises `KitError` if there is a name the rack does not know.
@@ -120,7 +144,7 @@ def tones(names: Iterable[str]) -> dict[str, float]:
     >>> tones(["1084", "15N20"])
     {'1084': 0.0243, '15N20': 0.776}
     """
-    return {name: reflectance(steel(name)) for name in dict.fromkeys(names)}
+    return Tones({name: reflectance(steel(name)) for name in dict.fromkeys(names)})
 
 
 @dataclass(frozen=True)

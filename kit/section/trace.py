@@ -155,6 +155,8 @@ def see_in_bands(
 ) -> Iterator[tuple[int, Face]]:
     """See the same band by band, for pictures too large to be held: first row, face."""
     average = {"mean": mean, "fine": fine, "point": point}[pixels]
+    if after := getattr(tones, "after", None):  # what the fire has made of the steels
+        tones = after(billet)
     piles = _piles(billet, tones, surface.pixel)
     if double is None:
         double = pixels == "fine" or _too_fine(billet, piles, surface.pixel)

@@ -21,6 +21,7 @@ from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut, Groove
+from kit.forge.steps.base import Heat
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
 from kit.section.picture import Sheet
@@ -40,7 +41,7 @@ def expected(lower: float) -> SanMaiLesson:
     core = (higher + lower) / up + begun.edge
     clad = (begun.thickness - core) / 2 / begun.scale
     off = (higher - lower) / up / 2
-    return SanMaiLesson(left=clad, core=core / begun.scale, right=clad, off=off)
+    return SanMaiLesson(left=clad, core=core / begun.scale, right=clad, off=off, minutes=0)
 
 
 def tile(lower: float) -> tuple[Image.Image, str]:
@@ -66,6 +67,10 @@ class SanMaiLesson(Lesson):
     thickness: float = quantity(
         "Forge to", "the spine of the blade", low=2, high=10, unit="mm", default=4,
         step=0.1, inch=1 / 32,
+    )  # fmt: skip
+    minutes: float = quantity(
+        "Time at heat", "all heats together, at 1150 °C (2102 °F)", low=0, high=60,
+        unit="min", default=10, step=1,
     )  # fmt: skip
     edge: float = quantity(
         "Edge before sharpening", "its thickness", low=0.1, high=1.5, unit="mm",
@@ -101,7 +106,7 @@ class SanMaiLesson(Lesson):
 
     stations: ClassVar = {
         "1 Stack": ("left", "core", "right", "nickel"),
-        "2 Forge": ("thickness", "off"),
+        "2 Forge": ("thickness", "off", "minutes"),
         "3 Dies": ("wave", "spacing"),
         "4 Grind": ("edge", "height", "kind"),
     }
@@ -119,8 +124,7 @@ class SanMaiLesson(Lesson):
         reasons=ideas.REASONS,
     )
     film: ClassVar = tuple(  # the core goes off centre
-        {"off": round(0.15 - 0.15 * math.cos(math.pi * frame / 13), 4)}
-        for frame in range(14)
+        {"off": round(0.15 - 0.15 * math.cos(math.pi * at / 13), 4)} for at in range(14)
     )
     checks: ClassVar = (ideas.LINE_HEIGHT, ideas.OFF_CENTRE, ideas.HIGHER_LINE)
 
@@ -180,8 +184,7 @@ class SanMaiLesson(Lesson):
     @property
     def forged(self) -> float:
         """Thickness of the bar after forging, mm; what dies cost is ground off later."""
-        dies = self.dies
-        if dies is None:
+        if (dies := self.dies) is None:
             return self.thickness
         return self.thickness + 2 * dies.deep - dies.dents.mean(self.height)
 
@@ -229,8 +232,9 @@ class SanMaiLesson(Lesson):
         layers = tuple(Layer(steel=name, thickness=size) for name, size in bars if size)
         long = (drawing.LENGTH + 2 * drawing.SPARE) * scale
         stack = Stack(layers=layers, length=long, width=self.height + 2)
-        dies = () if self.dies is None else (self.dies,)
-        return Billet(source=stack).then(DrawOut(thickness=self.forged), *dies)
+        dies = (self.dies,) if self.wave else ()
+        heat = Heat(celsius=ideas.HOT, minutes=self.minutes) if self.minutes else None
+        return Billet(source=stack).then(DrawOut(thickness=self.forged, heat=heat), *dies)
 
     @cached_property
     def blade(self) -> drawing.Clad:
@@ -306,9 +310,7 @@ class SanMaiLesson(Lesson):
     @property
     def lost(self) -> list[str]:
         """The sides on which the cladding has become the edge, at least in places."""
-        return [
-            name for name, line in self.lines.items() if line.heights[0] <= drawing.LOST
-        ]
+        return [name for name, one in self.lines.items() if one.heights[0] <= drawing.LOST]
 
     def _says(self) -> str:
         if not self.left and not self.right:
@@ -319,8 +321,7 @@ class SanMaiLesson(Lesson):
                 f"No cladding on the {name} side: the core lies against it and cannot be "
                 "moved off centre."
             )
-        gone = self.lost
-        if not gone:
+        if not (gone := self.lost):
             return ideas.HELD
         if max(line.far.max() for line in self.lines.values()) > drawing.LOST:
             return ideas.ALL_CLADDING
@@ -349,7 +350,8 @@ class SanMaiLesson(Lesson):
             f"{drawing.hundredths(self.forged_core, units)} thick,{sheets}{dies} "
             f"{drawing.hundredths(abs(self.offset), units)} off centre"
             f"{ideas.towards(self.offset)}, in {drawing.CLADDING}. Above, sawn "
-            f"across; below, both sides opened out at the edge. {each.capitalize()}."
+            f"across; below, both sides opened out at the edge. {each.capitalize()}. "
+            f"{ideas.seam(self, units)}"
         )
         if told and self.clad:
             most = drawing.hundredths(self.permissible, units)

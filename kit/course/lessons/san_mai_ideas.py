@@ -11,9 +11,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from kit.basics.units import Units, format_length, format_thin
+from kit.basics.told import counted
+from kit.basics.units import Units, both, format_length, format_thin
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
+from kit.metal.diffusion import spread as carried
+
+HOT = 1150.0  # °C, of a weld and later heats, as in lesson 08: common practice, no source
 
 
 def spread(given: Given) -> float:
@@ -236,6 +240,18 @@ NO_CLADDING = "No cladding: the whole blade is core steel, and there is no line.
 ALL_CLADDING = "The core leaves the edge altogether: the edge is all cladding."
 
 
+def seam(blade: Any, units: Units) -> str:
+    """Say how far carbon has come out of the core, in the forged blade: about √(D t)."""
+    if not blade.minutes:
+        return "No time at heat: the core's border is drawn sharp."
+    far = format_thin(round(carried("C", HOT, blade.minutes) * blade.scale, 2), units)
+    hot = f"{counted(round(blade.minutes), 'minute')} at {both(HOT)}"
+    return (
+        f"{hot}: carbon walked some {far} into the iron, and the border is a grey seam. "
+        "The weld stays where it was."
+    )
+
+
 def moved(blade: Any, changed: str, heights: list[str], says: str, units: Units) -> str:
     """Say what a change did to the core's line, or nothing.
 
@@ -253,6 +269,7 @@ def moved(blade: Any, changed: str, heights: list[str], says: str, units: Units)
         "nickel": NICKEL if blade.nickel else NO_NICKEL,
         "wave": WAVES if blade.wave else NO_WAVES,
         "kind": OTHER_GRIND if blade.kind else FLAT,
+        "minutes": seam(blade, units),
     }
     if changed in kinds:
         return kinds[changed]
