@@ -5,7 +5,7 @@ import sys
 import pytest
 from weighing import told
 
-pytestmark = pytest.mark.gate
+pytestmark = pytest.mark.long
 
 MEGABYTES = 300
 # 35 million pixels, as they are asked for in a shell

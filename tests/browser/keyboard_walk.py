@@ -102,13 +102,14 @@ def _out_of_sight(page: Page, key: str, *, use: bool) -> list[str]:
     pytest.fail(f"{key} does not come to an end")
 
 
-def lost_by_keyboard(page: Page, *, use: bool = False) -> list[str]:
-    """Go down a page, if wanted using each control once, and up it on a small screen.
-
-    Give what was met and not seen, and what a key took out of sight.
-    """
+def lost_on_the_way_down(page: Page, *, use: bool = False) -> list[str]:
+    """Give what is met by Tab and not seen; if used, also what a key took out of sight."""
     page.locator(START).focus()
-    found = _out_of_sight(page, "Tab", use=use)
+    return _out_of_sight(page, "Tab", use=use)
+
+
+def lost_on_the_way_up(page: Page) -> list[str]:
+    """Give what is met by Shift and Tab and not seen, on a small screen."""
     page.set_viewport_size(ZOOMED)
     page.locator("a").last.focus()
-    return found + _out_of_sight(page, "Shift+Tab", use=False)
+    return _out_of_sight(page, "Shift+Tab", use=False)

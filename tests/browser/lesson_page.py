@@ -100,6 +100,27 @@ def pause(page: Page) -> None:
     page.wait_for_timeout(250)
 
 
+# Until panes, cards and pictures have kept their size for some frames.
+_LAID = """() => new Promise((done) => {
+  let same = 0, was = '';
+  const look = () => {
+    const all = document.querySelectorAll('.jp-WindowedPanel-outer, .kit-view, img');
+    const boxes = [...all].map((one) => one.getBoundingClientRect());
+    const now = boxes.map(({ width, height }) => `${width} ${height}`).join();
+    same = now === was ? same + 1 : 0;
+    was = now;
+    if (same > 3) done(); else requestAnimationFrame(look);
+  };
+  look();
+})"""
+
+
+def resize(page: Page, wide: int, high: int) -> None:
+    """Give the page another size and wait until all on it has its own."""
+    page.set_viewport_size({"width": wide, "height": high})
+    page.evaluate(_LAID)
+
+
 def observe(page: Page, tile: str) -> None:
     """Predict with the tile above these words, and watch the film to its end."""
     page.locator(".kit-tiles label", has_text=tile).click()

@@ -5,8 +5,8 @@ import io
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import ROOT, Lab
-from keyboard_walk import lost_by_keyboard, start_leads_on
-from lesson_page import SEEN, WALL, choose_look, faults, gap, pause
+from keyboard_walk import lost_on_the_way_down, start_leads_on
+from lesson_page import SEEN, WALL, choose_look, faults, gap, pause, resize
 from PIL import Image
 from playwright.sync_api import Page, expect
 from visits import VISITS
@@ -91,8 +91,7 @@ def apart(page: Page, card: str, *parts: str, sizes: tuple = SEEN) -> list[tuple
     """Give what does not fit one screen with the top of its card, and by how much."""
     found, desk = [], page.viewport_size
     for wide, high in sizes:
-        page.set_viewport_size({"width": wide, "height": high})
-        pause(page)
+        resize(page, wide, high)
         room, top = page.evaluate(_TOGETHER, card)
         for part in parts:
             box = page.locator(f"{card} {part}").first.bounding_box()
@@ -132,8 +131,7 @@ def _forged_in_sight(page: Page) -> None:
             gap(page, "next").select_option("dent" if place == 1 else "draw out")
             pause(page)
         for wide, high in SEEN:
-            page.set_viewport_size({"width": wide, "height": high})
-            pause(page)
+            resize(page, wide, high)
             room = ROOM if high == 720 else ROOM + 80
             assert page.evaluate(_LOWEST) <= room, (place, wide, high)
             assert faults(page) == [], (place, wide, high)
@@ -164,7 +162,7 @@ def test_one_screen_shows_what_goes_together_and_nothing_bars_the_way(
         choose_look(page, "indoors")
         choose_look(page, "normal")
         pause(page)
-    assert found + lost_by_keyboard(page) == []
+    assert found + lost_on_the_way_down(page) == []
 
 
 def test_in_the_sun_all_is_white_and_big_type_is_read_from_3_m(lab: Lab):
@@ -179,8 +177,7 @@ def test_in_the_sun_all_is_white_and_big_type_is_read_from_3_m(lab: Lab):
     assert not any(colour == (250, 247, 240) for _, colour in greys)  # paper, indoors
     choose_look(page, "big")
     for wide in (1280, 1920):  # pixels, on a page of a metre and a half
-        page.set_viewport_size({"width": wide, "height": wide * 10 // 16})
-        pause(page)
+        resize(page, wide, wide * 10 // 16)
         for words in (".jp-RenderedMarkdown p", ".kit-ask", ".kit-name", ".kit-check p"):
             letters = page.locator(words).first.evaluate(
                 "one => getComputedStyle(one).fontSize"

@@ -9,7 +9,7 @@ import re
 
 import pytest
 from conftest import DESK, HAS_RUN, START, Lab
-from keyboard_walk import lost_by_keyboard, settled, start_leads_on
+from keyboard_walk import lost_on_the_way_down, settled, start_leads_on
 from lesson_page import (
     SEEN,
     TABLET,
@@ -25,6 +25,7 @@ from lesson_page import (
     pause,
     picture,
     pixels,
+    resize,
     slider,
     view,
     watch_film,
@@ -233,9 +234,8 @@ def out_of_sight(page: Page, *, big: bool) -> list[str]:
     """Say where picture, main slider and sentence do not fit, or words are too small."""
     found = []
     for wide, high in WALL if big else SEEN:
-        page.set_viewport_size({"width": wide, "height": high})
+        resize(page, wide, high)
         for shown in page.locator(".kit-view:has(.kit-main-control)").all():
-            pause(page)
             room, scale, *lows = shown.evaluate(_IN_SIGHT)
             if max(lows) > room:
                 found.append(f"{wide} × {high}: {lows} of {room}")
@@ -278,4 +278,4 @@ def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     page.set_viewport_size(DESK)
     choose_look(page, "normal")
     choose_look(page, "indoors")
-    assert lost_by_keyboard(page) == []
+    assert lost_on_the_way_down(page) == []

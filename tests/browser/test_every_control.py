@@ -1,12 +1,12 @@
 """Every control of every page used once by keyboard: nothing it is on goes out of sight.
 
-Of the long tier: `python -m pytest -m long`. The gate walks over the same controls, and
-uses those of each lesson that a newcomer does.
+The gate walks down over the same controls, and uses those of each lesson that a newcomer
+does.
 """
 
 import pytest
 from conftest import Lab
-from keyboard_walk import lost_by_keyboard
+from keyboard_walk import lost_on_the_way_down, lost_on_the_way_up
 from lesson_page import observe
 from test_accessible import PAGES, begin
 from visits import VISITS
@@ -22,4 +22,4 @@ def test_what_a_key_uses_stays_in_sight(lab: Lab, notebook: str):
     if tile := TILES.get(notebook):
         observe(page, tile)
     begin(page, notebook)
-    assert lost_by_keyboard(page, use=True) == []
+    assert lost_on_the_way_down(page, use=True) + lost_on_the_way_up(page) == []

@@ -1,16 +1,18 @@
 """The forge under random acts: never stuck, and nothing breaks below it.
 
-The gate deals every kind of act once round; `python -m tests.bench monkey` deals on.
+Every kind of act is dealt once round; `python -m tests.bench monkey` deals on.
 """
 
 import os
 import random
 from collections.abc import Iterator
 
+import pytest
 from conftest import Lab
 from lesson_page import alt, no_traceback, pixels
 from playwright.sync_api import Page, expect
 
+pytestmark = pytest.mark.long
 SEED = 20_261_129
 PAUSE = 40  # ms: no child is quicker
 MOST_TRIES = 100  # a fifth of a second each, until what was asked before is done

@@ -5,6 +5,7 @@ from conftest import START, Lab
 from lesson_page import containing, gap, picture, pixels
 from playwright.sync_api import Page, expect
 
+pytestmark = pytest.mark.long
 BENCH = "00_start_here.ipynb"
 # bars, and lines on the end: those that meet their like in the weld are one
 STACKED = "11 layers of 1084 and 15N20. Its end: 11 dark and bright bands"

@@ -2,9 +2,11 @@
 
 import random
 
+import pytest
 from playwright.sync_api import CDPSession
 from show_tablet import STATES, deed, left_alone
 
+pytestmark = pytest.mark.long
 MONKEY = 450  # deeds, with some seconds between them: an hour of show time
 SEED = 20_261_125
 MOST_GROWTH = 3_000_000  # bytes of script memory, after it was tidied up
