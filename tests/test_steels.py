@@ -6,6 +6,7 @@ import pickle
 
 import pytest
 
+from kit.basics.claim import Kind
 from kit.basics.errors import KitError
 from kit.forge.steels import GRADES, steel
 from kit.metal.contents import ATOMIC_WEIGHTS, mean_composition
@@ -78,10 +79,9 @@ def test_what_the_kit_computes_with_lies_within_the_range(name):
 @pytest.mark.parametrize("name", GRADES)
 def test_every_grade_says_where_its_figures_come_from(name):
     grade = steel(name)
-    assert grade.standard
+    assert grade.source
     assert grade.density_source
-    assert grade.status == ("from memory" if name in EN_10132_4 else "published")
-    assert grade.source.endswith(grade.status)
+    assert grade.kind is (Kind.MEMORY if name in EN_10132_4 else Kind.PUBLISHED)
 
 
 def test_nickel_makes_the_pair():

@@ -11,6 +11,8 @@ Nominal values: ours. Each lies within its range, where the trade's bars usually
 the certificate of your own bar is better.
 """
 
+from kit.basics.claim import Claim, Kind
+
 # What the standard allows. Silicon of the ASTM A29 steels: only if ordered so.
 LIMITS = """
 grade        C        Mn      Si      Cr        Ni        Mo      V       W     P
@@ -34,7 +36,12 @@ nickel       ≤.15     ≤.35    ≤.35    -         ≥99.0     -       -     
 wrought iron ≤.035    .05-.10 .075-.15 -        -         -       -       -     .1-.25
 """
 
-# What the kit computes with.
+NOMINALS = Claim(
+    says="What the kit reckons with lies within each standard, where the trade's bars lie; "
+    "the certificate of your own bar is better.",
+    kind=Kind.OURS,
+    holds=("NOMINAL",),
+)
 NOMINAL = """
 grade        C     Mn    Si    Cr    Ni    Mo    V     W     P
 1018         .18   .75   .20   -     -     -     -     -     -
@@ -80,7 +87,11 @@ nickel       | B160     | published   | 8.90  | element  | N02200, nickel 200, n
 wrought iron | WROUGHT  | published   | 7.70  | handbook | iron
 """
 
-# What makers report of them in ferric chloride: common practice, no source.
+ETCHED = Claim(
+    says="Makers report how dark each steel comes out of ferric chloride.",
+    kind=Kind.PRACTICE,
+    holds=("IN_THE_ETCH",),
+)
 IN_THE_ETCH = """
 grade        | in the etch
 1018         | grey: little carbon to darken it
@@ -111,7 +122,7 @@ STANDARDS = {
     "A686": "ASTM A686, chemical requirements (carbon tool steel)",
     "B160": "ASTM B160, chemical requirements (nickel rod and bar)",
     "EN10132": "EN 10132-4:2000, spring steel strip (EN 10132 since 2021)",
-    "WROUGHT": "Encyclopædia Britannica, 'Iron processing: Wrought iron': an account, "
+    "WROUGHT": "Encyclopædia Britannica, 'Iron processing: Wrought iron': an article, "
     "not a standard, of old iron without its slag",
 }
 

@@ -8,22 +8,19 @@ from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.forge import steel_table
 
 
 @dataclass(frozen=True, kw_only=True)
-class Grade:
+class Grade(Claim):
     """One steel (or nickel, or iron) as its standard defines it; read-only.
 
     Attributes
     ----------
     name, aliases : str, tuple of str
         As stamped on the bar, "1084", and other names for it.
-    standard : str
-        The document that sets its ranges.
-    status : str
-        "published" if the ranges were compared with it, else "from memory".
     limits : tuple of (str, float, float)
         Element, least and most, weight per cent.
     contents : tuple of (str, float)
@@ -36,14 +33,13 @@ class Grade:
     Examples
     --------
     >>> bright = steel("15n20")
-    >>> print(bright, bright.nominal["Ni"], bright.ranges["Ni"], bright.status)
+    >>> print(bright, bright.nominal["Ni"], bright.ranges["Ni"], bright.kind.value)
     15N20 2.0 (1.8, 2.1) from memory
     """
 
+    says: str = "So much its standard allows of each element, and what it weighs."
     name: str
     aliases: tuple[str, ...]
-    standard: str
-    status: str
     limits: tuple[tuple[str, float, float], ...]
     contents: tuple[tuple[str, float], ...]
     density: float
@@ -59,11 +55,6 @@ class Grade:
     def nominal(self) -> Mapping[str, float]:
         """What the kit computes with, weight per cent; iron is the balance."""
         return MappingProxyType(dict(self.contents))
-
-    @property
-    def source(self) -> str:
-        """The standard, and whether the ranges were compared with it."""
-        return f"{self.standard}; ranges {self.status}"
 
     def __str__(self) -> str:
         return self.name
@@ -125,13 +116,13 @@ def _rack() -> Iterator[Grade]:
     limits = dict(_cells(steel_table.LIMITS))
     contents = dict(_cells(steel_table.NOMINAL))
     notes = dict(_columns(steel_table.IN_THE_ETCH))
-    about = _columns(steel_table.ABOUT)
-    for name, standard, status, density, origin, others in about:
+    for name, standard, known, density, origin, others in _columns(steel_table.ABOUT):
         yield Grade(
             name=name,
             aliases=tuple(others.split(", ")),
-            standard=steel_table.STANDARDS[standard],
-            status=status,
+            source=steel_table.STANDARDS[standard],
+            kind=Kind(known),
+            seen=known == Kind.PUBLISHED.value,
             limits=tuple((key, *_span(cell)) for key, cell in limits[name].items()),
             contents=tuple((key, float(cell)) for key, cell in contents[name].items()),
             density=float(density),
@@ -146,6 +137,4 @@ def _columns(table: str) -> Iterator[list[str]]:
 
 
 GRADES: Mapping[str, Grade] = MappingProxyType({grade.name: grade for grade in _rack()})
-_BY_NAME = {
-    _key(name): grade for grade in GRADES.values() for name in (grade.name, *grade.aliases)
-}
+_BY_NAME = {_key(name): one for one in GRADES.values() for name in (one.name, *one.aliases)}

@@ -5,16 +5,23 @@ from __future__ import annotations
 import math
 from functools import lru_cache, partial
 
+from kit.basics.claim import Claim, Kind
 from kit.forge.billet import Billet
 from kit.forge.stack import MOST_PIECES, Stack
 from kit.forge.steps import CutAndStack, Dent, DrawOut, GrindRound, Groove, SquareUp, Twist
 
+# How it is drawn; ours.
 LENGTH = 176.0  # mm, or more
 THINNEST = 0.01  # mm, of a bar in a stack: finer layers are drawn out
 STEELS = ("1084", "15N20")
 BOUGHT = ("flat layers", "twist", "ladder", "raindrop")
 FLAT, TWIST, LADDER, RAINDROP = range(4)
-# What the kit's bought bars were made with: common practice, no source.
+AS_BOUGHT = Claim(
+    says="Bars that are sold were twisted, grooved or dented about so.",
+    kind=Kind.PRACTICE,
+    unit="mm, parts of the bar, sides",
+    holds=("_HOLLOWS", "_DEEP", "_THICKER", "_SQUARER", "_TURN"),
+)
 _HOLLOWS = {
     LADDER: partial(Groove, way="cut and forged", across=8, spacing=14),
     RAINDROP: partial(Dent, way="cut and forged", across=8, spacing=12),

@@ -7,12 +7,21 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
 
-DENSITY = 1.8  # g/cm³ of soft modelling clay: from memory, weigh a lump of yours
-# A layer thinner than this tears or smears when it is rolled; three folds of eight
-# sheets of 3 mm are the most that a class gets through: common practice, no source.
-THINNEST = 0.35  # mm
+CLAY = Claim(
+    says="A layer of clay thinner than 0.35 mm (0.014 in) tears or smears when it is "
+    "rolled; three folds of eight sheets of 3 mm (1/8 in) are the most a class gets through.",
+    kind=Kind.PRACTICE,
+    source="its density from memory: weigh a lump of yours; the rest common practice, no "
+    "source",
+    unit="g/cm³, mm",
+    within="soft modelling clay",
+    holds=("DENSITY", "THINNEST"),
+)
+DENSITY = 1.8
+THINNEST = 0.35
 
 
 class Height(NamedTuple):

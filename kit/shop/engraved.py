@@ -15,7 +15,7 @@ from kit.section.footprint import by_bands, share_inside
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, Surface, see
 
-SLACK = 1e-6  # mm, for roundings
+SLACK = 1e-6  # mm, for roundings; ours
 
 
 class Engraved(Declared):

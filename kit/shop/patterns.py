@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet, fold_and_draw
@@ -30,6 +31,12 @@ from kit.forge.steps import (
 )
 
 COMMON = "common practice, no source"
+NAMED = Claim(
+    says="A pattern that the trade names is forged so, or about so.",
+    kind=Kind.PRACTICE,
+    unit="parts of a hundred of the depth, by which a hand is off; ours",
+    holds=("BY_HAND",),
+)
 # Hollows of a wheel or a burr; how far a hand's depth is off is illustrative.
 BY_HAND = {"way": "cut and forged", "faces": "top", "differ": 25}
 

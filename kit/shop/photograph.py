@@ -15,11 +15,13 @@ from typing import Any
 import numpy as np
 from PIL import Image, ImageOps
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.files import content
 from kit.metal.colour import from_srgb
 
-MOST_PIXELS = 50_000_000  # of any camera in a pocket, ours
+# How much is read; ours.
+MOST_PIXELS = 50_000_000  # of any camera in a pocket
 LARGEST = 3000  # pixels on the longer side that are kept: finer than any lens that is held
 FORMATS = ("PNG", "JPEG", "GIF", "WEBP", "BMP", "TIFF")
 ROOM = 190_000_000  # bytes that the pixels of a picture may take while it is decoded
@@ -110,8 +112,15 @@ def _millions(pixels: int) -> str:
 
 
 MOST_BYTES = 40_000_000  # ours
-ROWS = 64  # that are turned square on at a time
-BANK_CARD = (85.60, 53.98)  # mm, ISO/IEC 7810:2019, format ID-1
+ROWS = 64  # that are turned square on at a time; ours
+CARD_SIZE = Claim(
+    says="A bank card has the size of its standard, so it gives a photograph its scale.",
+    kind=Kind.PUBLISHED,
+    source="ISO/IEC 7810:2019, format ID-1",
+    unit="mm",
+    holds=("BANK_CARD",),
+)
+BANK_CARD = (85.60, 53.98)
 
 Point = tuple[float, float]
 

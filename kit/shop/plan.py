@@ -35,7 +35,7 @@ from kit.shop.work import (
     scaled,
 )
 
-LEAST = 0.3  # mm of thickness that must be left of a bar
+LEAST = 0.3  # mm of thickness that must be left of a bar; ours
 
 
 class Stage(NamedTuple):

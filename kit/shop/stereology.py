@@ -13,10 +13,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.shop.photograph import Photograph, Point, sampled
 from kit.shop.stripes import Bands
 
+# What counts as order; ours.
 LEAST_ORDER = 0.1  # of lines all one way: below, they run in every direction
 LOST = 3  # pixels at each edge of a patch, of which no slope is known
 ROWS = 128  # of a patch that are looked at together
@@ -143,7 +145,14 @@ def repeat(photo: Photograph, start: Point, end: Point) -> float:
     return (first + shift) * length / (size - 1)
 
 
-# Student's t for 95 %, two-sided, by number of counts: ASTM E562-02, Table 1.
+SURE = Claim(
+    says="How sure a mean of a few counts is, Student's t tells: 95 %, two-sided.",
+    kind=Kind.PUBLISHED,
+    source="ASTM E562-02, Table 1",
+    seen=True,
+    unit="by number of counts less one",
+    holds=("STUDENT",),
+)
 STUDENT = (
     *(12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228),
     *(2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093, 2.086),

@@ -15,6 +15,7 @@ from kit.metal.colour import from_srgb
 from kit.section.picture import to_srgb
 from kit.shop.photograph import Photograph, Point, sampled
 
+# What counts as a band; ours, tried on drawn stripes.
 HYSTERESIS = 0.15  # of the way to dark or bright: less than this up and down is no band
 FOR_SURE = 0.35  # the same, before the width of the bands is known
 SMOOTH = 0.12  # of a pair of bands is averaged against grain
@@ -137,6 +138,7 @@ def _crossings(level: np.ndarray, reach: float) -> np.ndarray:
     return np.array(edges)
 
 
+# How finely it is looked at; ours.
 STRIP = 9  # lines side by side that are averaged into one, a pixel apart
 FINE = 0.5  # pixels between the places on a line
 LEAST_BAND = 3.0  # pixels: narrower, dark and bright run into each other

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from pydantic import model_validator
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
 from kit.forge.steels import steel
 from kit.forge.steps.base import Place, Size
@@ -45,6 +46,12 @@ class Wanted(Declared):
     )
 
 
+LOSSES = Claim(
+    says="Scale, ground welds, crops, saw cuts and the last grind take what makers usually "
+    "reckon with: placeholders, until you weigh your own billets.",
+    kind=Kind.PRACTICE,
+    holds=("PLACEHOLDER",),
+)
 PLACEHOLDER = (
     "The losses are placeholders (common practice, no source). Weigh a billet of your own "
     "before and after each heat and put your losses in."
@@ -96,7 +103,14 @@ class Losses(Declared):
     )
 
 
-# °C, common practice, no source; lower where a steel's working limit is.
+HEATS = Claim(
+    says="A weld is set as hot as plain steel may be worked, and drawn out a little "
+    "colder.",
+    kind=Kind.PRACTICE,
+    unit="°C",
+    within="never above the working limit of the steels",
+    holds=("HEAT",),
+)
 HEAT = {"weld": 1150, "draw out": 1050}
 
 
