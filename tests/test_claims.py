@@ -107,6 +107,37 @@ def test_a_lesson_s_numbers_say_how_they_are_known(lesson):
     assert set(map(id, claims)) <= set(map(id, CLAIMS.values())), "not gathered"
 
 
+# What a number or its working speaks of, and the module whose claim it then relies on.
+RELIES = {
+    r"[Ee]ye (limit|resolves)|minute of arc|arc-minute|blurred": "kit.metal.eye",
+    r"\bg\b|g/cm³": "kit.forge.steels",
+    r"m²/s|\bD of\b": "kit.metal.diffusion",
+    r"\bC: |Mean C\b": "kit.forge.steels",
+    r"°C\b.*\b[Ss]cale|[Ss]cale\b.*°C|scale of": "kit.metal.working_heat",
+    r"\bAc1\b|harden(s|ed)?;": "kit.metal.hardening",
+    r"[Rr]elief|[Tt]ones?\b": "kit.metal.bite",
+    r"\bL\* ": "kit.metal.colour",
+    r"every loss|weight (in|out)": "kit.shop.work",
+    r"drill's point|tan\(59°\)": "kit.course.lessons.press_ideas",
+}
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_a_number_names_what_it_relies_on(lesson):
+    one = LESSONS[lesson]
+    lacking = {}
+    for number in (n for frame in (one.begun(), *one.states()[-1:])
+                   for n in one.scene(**frame).numbers):  # fmt: skip
+        words = " ".join([number.name, number.value, *number.working])
+        known = {claim.module for claim in number.claims}
+        for pattern, module in RELIES.items():
+            if re.search(pattern, words) and module not in known:
+                lacking[number.name] = module
+        if "illustrative" in words and Kind.OURS not in {c.kind for c in number.claims}:
+            lacking[number.name] = "a guess of ours"
+    assert lacking == {}
+
+
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
 def test_a_card_s_claims_are_gathered(card):
     assert set(map(id, card.claims)) <= set(map(id, CLAIMS.values()))

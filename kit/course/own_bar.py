@@ -6,7 +6,7 @@ from typing import Any
 
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import Number, Panel, Scene, weighed
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.block import Block
@@ -59,7 +59,12 @@ def own_bar(
             Number("Length × width × thickness", sizes, ["by its steps"]),
             Number("Layers", f"{billet.layers:,}", ["as the trade counts them"]),
             Number("Bands", f"{billet.bands:,}", ["like steel that met like is one band"]),
-            Number("Weight", f"{weight(billet):.0f} g", ["less what was ground off"]),
+            Number(
+                "Weight",
+                f"{weight(billet):.0f} g",
+                ["less what was ground off"],
+                weighed(billet),
+            ),
         ),
         says="Your own bar lies on the bench. Move a control to have the lesson's back.",
         panels=tuple(panels),

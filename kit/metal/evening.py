@@ -33,11 +33,20 @@ import math
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal.diffusion import diffusivity
 from kit.metal.soak import Evened, Soak, evened
+
+EVENED = Claim(
+    says="Layers even out as a sheet does whose faces are held at the mean of the stack.",
+    kind=Kind.DERIVED,
+    source="Fick's law, solved exactly: Crank, The Mathematics of Diffusion, 2nd ed., "
+    "1975, p. 47",
+    within="one D throughout, no metal lost",
+)
 
 # How finely it is reckoned; ours.
 WAVES = 26  # a blur wider than so small a part of the period is left to the waves

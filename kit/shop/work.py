@@ -46,7 +46,7 @@ class Wanted(Declared):
     )
 
 
-LOSSES = Claim(
+SHOP_LOSSES = Claim(
     says="Scale, ground welds, crops, saw cuts and the last grind take what makers usually "
     "reckon with: placeholders, until you weigh your own billets.",
     kind=Kind.PRACTICE,

@@ -15,9 +15,9 @@ from kit.course.lessons import bevels_ideas as ideas
 from kit.course.lessons import bevels_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.bevels_drawing import RICASSO, Ground
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import FORGED, Number, Panel, Scene
 from kit.forge.billet import Billet
-from kit.metal.eye import EYE_300
+from kit.metal.eye import EYE_300, ONE_MINUTE
 from kit.section.blade import Blade
 from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.half import whole
@@ -308,6 +308,7 @@ class BevelsLesson(Lesson):
                 f"Line spacing on the bevel{mean}",
                 fine(spacing, units),
                 self._spacing_working() if some else ["nothing is ground: no lines"],
+                (FORGED, ONE_MINUTE),
             ),
             Number(
                 "Spread",
@@ -322,6 +323,7 @@ class BevelsLesson(Lesson):
                     f"= {self.spine:g} mm / {self.layers}",
                     f"a good eye resolves {EYE_300:.4f} mm at 300 mm (one minute of arc)",
                 ],
+                (FORGED, ONE_MINUTE),
             ),
         ]
         if self.bought in {LADDER, RAINDROP}:

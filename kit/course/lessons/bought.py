@@ -17,11 +17,14 @@ from kit.basics.units import (
 )
 from kit.course.lessons import bevels
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Panel, Scene
-from kit.metal.bath import Strength
-from kit.metal.bite import ILLUSTRATIVE, Etch, between, bitten
+from kit.course.lessons.scene import FORGED, Number, Panel, Scene
+from kit.metal.bath import BITES, Strength
+from kit.metal.bite import BITE, ILLUSTRATIVE, Etch, between, bitten
+from kit.metal.etch import TONES
+from kit.metal.hardening import TEMPERED, WINDOW
 from kit.metal.pairs import pair
-from kit.metal.working_heat import scale_loss
+from kit.metal.transformation import STARTS
+from kit.metal.working_heat import SCALE, scale_loss
 from kit.section.blade import Blade, Section, Spine
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
@@ -317,23 +320,33 @@ class BoughtLesson(Lesson):
         bath = f"bath {self.etch.strength}, otherwise as usual (lesson 09)"
         return (
             Number(
-                "Gone from each flat", format_length(self.off, units), self._off_working()
+                "Gone from each flat",
+                format_length(self.off, units),
+                self._off_working(),
+                (FORGED, SCALE),
             ),
             Number(
                 "Scale in the hardening heat, each face",
                 format_length(self.scale, units),
                 [*scaled, f"= {self.scale:.4f} mm"],
+                (SCALE,),
             ),
             Number(
                 "Layers met on a bevel; mean spacing",
                 f"{crossed.lines:.0f}; {spacing}",
                 lines,
             ),
-            Number(f"At {celsius} ({fahrenheit})", self.hardening, self._window_working()),
+            Number(
+                f"At {celsius} ({fahrenheit})",
+                self.hardening,
+                self._window_working(),
+                (WINDOW, STARTS, TEMPERED),
+            ),
             Number(
                 "Etched relief, contrast (illustrative)",
                 f"{relief:.1f} µm, {contrast:.2f}",
                 [f"{self.minutes:g} min, {bath}"],
+                (TONES, BITE, BITES),
             ),
         )
 

@@ -24,8 +24,8 @@ from kit.forge.steps import DrawOut
 from kit.forge.steps.base import Heat
 from kit.metal.activity import carbon_by_activity
 from kit.metal.cells import Cells, cells
-from kit.metal.diffusion import DISAGREE, spread
-from kit.metal.evening import minutes_to_even
+from kit.metal.diffusion import DISAGREE, TABLE, spread
+from kit.metal.evening import EVENED, minutes_to_even
 from kit.metal.pairs import pair
 from kit.metal.working_heat import too_hot
 from kit.section.picture import Sheet
@@ -248,21 +248,22 @@ class CarbonLesson(Lesson):
                     "layers are equal: half of each steel",
                     f"C: ({contents[0][0]:g} + {contents[0][1]:g}) / 2 = {means[0]:.2f} %",
                 ],
+                tuple(map(steel, self.names)),
             ),
         )
 
     def _gets(self, element: str, units: Units) -> Number:
         far = format_length(spread(element, self.celsius, self.minutes), units)
-        return Number(
-            f"{NAMES[element]} has moved", far, ideas.spread_working(element, self._given)
-        )
+        working = ideas.spread_working(element, self._given)
+        return Number(f"{NAMES[element]} has moved", far, working, (TABLE[element],))
 
     def _even_in(self, element: str) -> Number:
         words = time_words(minutes_to_even(self.layer, element, self.celsius))
         working = ideas.minutes_working(self._given)
         if element != "C":
             working = [working[0], f"with D of {NAMES[element].lower()}", words]
-        return Number(f"{NAMES[element]} even in", words, working)
+        known = (EVENED, TABLE[element])
+        return Number(f"{NAMES[element]} even in", words, working, known)
 
     def _alt(self, units: Units) -> str:
         one, other = self.names

@@ -23,10 +23,12 @@ from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import Hammer, QuarterTurn
-from kit.metal.bite import GRAIN, Between, Bitten, Etch, between, bitten
-from kit.metal.colour import colour_difference, contrast_ratio, lightness
+from kit.metal.bath import BITES
+from kit.metal.bite import BITE, GRAIN, Between, Bitten, Etch, between, bitten
+from kit.metal.colour import COLOURS, colour_difference, contrast_ratio, lightness
 from kit.metal.coupons import Coupon
-from kit.metal.eye import EYE
+from kit.metal.etch import TONES
+from kit.metal.eye import COUNTED_AS_SEEN, EYE, ONE_MINUTE
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
 
@@ -284,6 +286,7 @@ class EtchingLesson(Lesson):
                     f"{first} {one.depth:.1f} µm, {second} {other.depth:.1f} µm",
                     f"= {both.relief:.1f} µm",
                 ],
+                (BITE, BITES),
             ),
             Number(
                 "Contrast (illustrative)",
@@ -293,6 +296,7 @@ class EtchingLesson(Lesson):
                     f"tones {one.tone:.2f} and {other.tone:.2f} of the light",
                     f"= {both.contrast:.2f}; to the eye {_unlike(one.tone, other.tone)}",
                 ],
+                (TONES, BITE, COLOURS),
             ),
             *self._eyesight(both, units),
             Number(
@@ -302,6 +306,7 @@ class EtchingLesson(Lesson):
                     mean,
                     f"= ({one.tone:.2f} + {other.tone:.2f}) / 2 = {both.unresolved:.2f}",
                 ],
+                (TONES, BITE),
             ),
         )
 
@@ -316,11 +321,13 @@ class EtchingLesson(Lesson):
                     f"= {self.distance:g} mm × 0.000291",
                     f"= {limit:.3f} mm",
                 ],
+                (ONE_MINUTE,),
             ),
             Number(
                 "Bands still seen",
                 ", ".join(f"{band:g}" for band in left) + " mm" if left else "none",
                 [f"as wide as {limit:.3f} mm or wider, and not alike in tone"],
+                (ONE_MINUTE, COUNTED_AS_SEEN, TONES, BITE),
             ),
         )
 

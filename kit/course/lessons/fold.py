@@ -20,11 +20,11 @@ from kit.course.lessons.fold_drawing import (
     end_grain,
     loupe,
 )
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import FORGED, Number, Panel, Scene
 from kit.forge.billet import IRON_ATOM, Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.metal import etch
-from kit.metal.eye import EYE_300
+from kit.metal.eye import EYE_300, ONE_MINUTE
 from kit.section.picture import LAYERS, Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
@@ -271,4 +271,5 @@ def _seen(layer: float, units: Units) -> Number:
             "300 mm × tan(1/60°)",
             f"= {format_length(EYE_300, Units.MM)}",
         ],
+        (FORGED, ONE_MINUTE),
     )

@@ -17,14 +17,21 @@ from kit.basics.declare import choice, quantity
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_length
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import FORGED, Number, Scene
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
-from kit.metal.eye import EYE, LEAST_CONTRAST, seen_from
+from kit.metal.eye import (
+    COUNTED_AS_SEEN,
+    EYE,
+    LEAST_CONTRAST,
+    ONE_MINUTE,
+    SAME_TO_THE_EYE,
+    seen_from,
+)
 from kit.section.blade import Blade, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import BladeGrind
@@ -35,6 +42,8 @@ from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop import bought
 
+# What is known of how a blade looks from afar.
+KNOWN = (FORGED, etch.TONES, ONE_MINUTE, SAME_TO_THE_EYE, COUNTED_AS_SEEN)
 NAMES = ("A", "B", "C", "D")
 MADE = {
     "A": "a twisted bar all through; its spine was polished after the etch",
@@ -351,7 +360,7 @@ class FourBladesLesson(Lesson):
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         pairs = self.pairs
         rows = [
-            Number(f"Blade {name}", self._result(name), self._working(name, units))
+            Number(f"Blade {name}", self._result(name), self._working(name, units), KNOWN)
             for name in NAMES
         ]
         named = ", ".join(" and ".join(pair) for pair in pairs)
@@ -359,7 +368,7 @@ class FourBladesLesson(Lesson):
             "of the six pairs of four blades, those of which one shows lines, one not",
             f"{len(pairs)} of 6: {named}" if pairs else "none of 6",
         ]
-        return (*rows, Number("Tells apart", f"{len(pairs)} of 6 pairs", told))
+        return (*rows, Number("Tells apart", f"{len(pairs)} of 6 pairs", told, KNOWN))
 
     def _working(self, name: str, units: Units) -> list[str]:
         if self.test == MAGNET:

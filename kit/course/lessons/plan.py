@@ -14,10 +14,10 @@ from kit.course.lessons import plan_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.plan_drawing import beside, lost_by_reason, reasons, stairs, stock
 from kit.course.lessons.plan_ideas import GIVEN, LOSSES, PLAN
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import FORGED, Number, Scene, weighed
 from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
-from kit.shop.work import PLACEHOLDER, Losses, Wanted
+from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses, Wanted
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -217,12 +217,14 @@ class PlanLesson(Lesson):
         plan, billet = self.plan, self.plan.billet
         layer = plan.wanted.thickness / billet.layers
         cut = format_cut_length(plan.start_length, units)
+        lost = (FORGED, SHOP_LOSSES)
         return (
-            Number("Cut every piece", cut, ideas.length_working(self.given)),
+            Number("Cut every piece", cut, ideas.length_working(self.given), lost),
             Number(
                 "Weight in, out",
                 f"{plan.grams_in:.0f} g, {plan.grams_out:.0f} g",
                 _weighed(plan),
+                (SHOP_LOSSES, *weighed(billet)),
             ),
             Number(
                 "Yield",
@@ -232,6 +234,7 @@ class PlanLesson(Lesson):
                     f"= {plan.grams_out:.0f} / {plan.grams_in:.0f}",
                     f"= {100 * plan.share_out:.0f} %",
                 ],
+                lost,
             ),
             Number(
                 "Layers (bands)",

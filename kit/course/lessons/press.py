@@ -17,7 +17,7 @@ from kit.course.lessons import press_ideas as ideas
 from kit.course.lessons import press_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.press_told import survives
-from kit.course.lessons.scene import Number, Panel, Scene, steel_gone
+from kit.course.lessons.scene import FORGED, Number, Panel, Scene, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import Dent, Drill, Grind, Groove
@@ -340,6 +340,7 @@ class PressLesson(Lesson):
                 f"on the solid drawn here: {solid:.2f}; {why}",
                 f"whole ones, counted on the face = {self.whole()}",
             ],
+            (FORGED, ideas.POINTED) if self.tool == DRILL else (FORGED,),
         )
 
     def _left(self) -> Number:
@@ -386,6 +387,7 @@ class PressLesson(Lesson):
                 f"= {half:g} mm / {rings:.2f} = {first:.2f} mm",
                 solid,
             ],
+            (FORGED, ideas.POINTED),
         )
 
     def _thinner(self, units: Units) -> str:

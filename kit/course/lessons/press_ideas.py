@@ -8,11 +8,18 @@ from __future__ import annotations
 
 import math
 
+from kit.basics.claim import Claim, Kind
 from kit.course.check import Check, again
 from kit.course.lesson import Given, Question, Reason, ideas_of
 from kit.course.lessons.press_drawing import tile
 from kit.forge.steps.drill import POINT
 
+POINTED = Claim(
+    says="A common twist drill has a point of 118°.",
+    kind=Kind.PRACTICE,
+    unit="radians, half of it",
+    holds=("HALF_POINT",),
+)
 HALF_POINT = math.radians(POINT / 2)
 
 

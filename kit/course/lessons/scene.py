@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from kit.basics.claim import Claim, Kind
 from kit.basics.told import in_units, working_in_units
 from kit.basics.units import Units, format_length
+from kit.forge.steels import steel
 from kit.metal import described
 from kit.metal.described import Described
 from kit.section.trace import Face, Surface, bar_at
@@ -181,4 +182,9 @@ def steel_gone(billet: Billet, *, face: float = 0.0) -> Number:
     if len(working) > 1:
         working.append(f"together = {share}")
     working.append(f"left: about {weight(billet) * (1 - face):,.0f} g")
-    return Number("Steel cut or ground away so far", share, working)
+    return Number("Steel cut or ground away so far", share, working, weighed(billet))
+
+
+def weighed(billet: Billet) -> tuple[Claim, ...]:
+    """Give what a weight of a bar relies on: its steps, and how dense its steels are."""
+    return (FORGED, *map(steel, dict.fromkeys(billet.source.steels)))

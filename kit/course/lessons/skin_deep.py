@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length, format_thin
 from kit.course.lessons.base import Lesson
@@ -34,6 +35,13 @@ AGAIN, NOT_YET = range(2)
 PIECES, TURN = 17, 40.0  # layers of the twisted bar, and mm for one turn
 OFF = (2.0, 0.15, 0.15)  # mm ground off each to begin with, as a bar is sold
 PLAIN = "1084"
+THIN_SKIN = Claim(
+    says="An engraved or printed pattern is some hundredths of a millimetre deep.",
+    kind=Kind.OURS,
+    source="illustrative",
+    unit="mm",
+    holds=("DEPTH",),
+)
 DEPTH = 0.05  # of the engraving, mm: illustrative
 POLISHED = 0.6  # how bright ground steel is before it is etched, both alike: illustrative
 HAIR = 1e-5  # mm: inside the face, not on it
@@ -318,6 +326,7 @@ class SkinDeepLesson(Lesson):
                     f"= {DEPTH:g} mm - {self.ground:g} mm",
                     "none" if self.gone else f"= {left:.3g} mm",
                 ],
+                (THIN_SKIN,),
             ),
             Number(
                 "Forged face: now the other steel",

@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
@@ -48,7 +49,13 @@ LONG, WIDE = 5.0, 10.0  # mm, of a short patch
 # of no fold until it has grown to a third of the bar.
 PLACE = {SHORT: 2 / 3, ASTRIDE: 1 / 2}
 
-# Illustrative: no measured opening of a missed weld was found, nor how sure a weld is.
+AS_SURE = Claim(
+    says="How sure a weld is, and how far a missed one opens, we guess.",
+    kind=Kind.OURS,
+    source="illustrative: no measured opening was found, nor how often a weld fails",
+    unit="mm in the finished bar; part of all welds",
+    holds=("OPENING", "SURE"),
+)
 OPENING = 0.05  # mm in the finished bar, or half a layer where layers are finer
 SURE = 0.99
 LOOKS = 500  # places along the bar where open leaves are looked for
@@ -253,6 +260,7 @@ class WeldLesson(Lesson):
                     f"= {SURE:g}^{made}",
                     f"= {self.chance:.4f}",
                 ],
+                (AS_SURE,),
             ),
         )
 
