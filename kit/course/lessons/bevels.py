@@ -301,7 +301,7 @@ class BevelsLesson(Lesson):
         mean = ", mean" if self.kind >= KINDS.index("hollow") else ""
         some = not math.isinf(spacing)
         lean = math.degrees(math.atan2(self.depth, self.grind.height))
-        angle = f"1 / sin of the bevel's angle, {lean:.2f}°"
+        steps = "spread = spacing / layer", f"on a flat bevel 1 / sin of its {lean:.2f}°"
         found = [
             Number(f"Lines on each side{flat}", _figure(lines), self._lines_working()),
             Number(
@@ -310,11 +310,7 @@ class BevelsLesson(Lesson):
                 self._spacing_working() if some else ["nothing is ground: no lines"],
                 (FORGED, ONE_MINUTE),
             ),
-            Number(
-                "Spread",
-                f"× {spread:.1f}" if some else "none",
-                ["spread = spacing / layer", f"on a flat bevel it is {angle}"],
-            ),
+            Number("Spread", f"× {spread:.1f}" if some else "none", list(steps)),
             Number(
                 f"Line spacing on the spine{flat}",
                 fine(self.layer, units),

@@ -311,7 +311,7 @@ class BoughtLesson(Lesson):
         relief, contrast = self.relief
         celsius, fahrenheit = (format_temperature(self.celsius, unit) for unit in "CF")
         spacing = format_length(crossed.spacing, units) if crossed.lines else "none"
-        scaled = [f"bare, in air, {self.hot:g} min at {self.celsius:g} °C (lesson 08)"]
+        off = format_length(self.off, units)
         lines = [
             f"layer = {self.thickness:g} mm / {self.layers:g} = {self.layer:.3f} mm",
             "lines = (spine - edge) / 2 / layer",
@@ -319,16 +319,11 @@ class BoughtLesson(Lesson):
         ]
         bath = f"bath {self.etch.strength}, otherwise as usual (lesson 09)"
         return (
-            Number(
-                "Gone from each flat",
-                format_length(self.off, units),
-                self._off_working(),
-                (FORGED, SCALE),
-            ),
+            Number("Gone from each flat", off, self._off_working(), (FORGED, SCALE)),
             Number(
                 "Scale in the hardening heat, each face",
                 format_length(self.scale, units),
-                [*scaled, f"= {self.scale:.4f} mm"],
+                self._scale_working(),
                 (SCALE,),
             ),
             Number(
@@ -349,6 +344,12 @@ class BoughtLesson(Lesson):
                 (TONES, BITE, BITES),
             ),
         )
+
+    def _scale_working(self) -> list[str]:
+        return [
+            f"bare, in air, {self.hot:g} min at {self.celsius:g} °C (lesson 08)",
+            f"= {self.scale:.4f} mm",
+        ]
 
     def _off_working(self) -> list[str]:
         return [

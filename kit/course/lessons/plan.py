@@ -218,13 +218,11 @@ class PlanLesson(Lesson):
         layer = plan.wanted.thickness / billet.layers
         cut = format_cut_length(plan.start_length, units)
         lost = (FORGED, SHOP_LOSSES)
+        grams = f"{plan.grams_in:.0f} g, {plan.grams_out:.0f} g"
         return (
             Number("Cut every piece", cut, ideas.length_working(self.given), lost),
             Number(
-                "Weight in, out",
-                f"{plan.grams_in:.0f} g, {plan.grams_out:.0f} g",
-                _weighed(plan),
-                (SHOP_LOSSES, *weighed(billet)),
+                "Weight in, out", grams, _weighed(plan), (SHOP_LOSSES, *weighed(billet))
             ),
             Number(
                 "Yield",
