@@ -1,4 +1,4 @@
-"""The bite: order and monotony only, for nobody has published the rates.
+"""The bite: order and monotony only, for we found no source of the rates.
 
 The numbers of the curriculum, question 11 and 3.9, are our own illustrative ones: the
 check is that the kit says the same everywhere.

@@ -1,6 +1,6 @@
 """The order of the tones, as makers report it (common practice, no source).
 
-The tones themselves are illustrative: nobody has published them.
+The tones themselves are illustrative: we found no source.
 """
 
 import dataclasses
@@ -115,7 +115,7 @@ def test_tones_by_name():
 
 def test_the_screen_can_say_that_the_tones_are_illustrative():
     assert ILLUSTRATIVE.startswith("Illustrative")
-    assert "nobody has published" in ILLUSTRATIVE
+    assert "we found no source" in ILLUSTRATIVE
 
 
 TONES = {"1084": 0.1, "15N20": 0.7}

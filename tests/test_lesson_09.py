@@ -102,7 +102,7 @@ def test_everything_unpublished_is_marked_on_the_page():
         for child in page.children
         if hasattr(child, "value") and isinstance(child.value, str)
     ]
-    assert any("nobody has published how fast steel dissolves" in note for note in notes)
+    assert any("we found no source for how fast steel dissolves" in note for note in notes)
     names = list(numbers())
     assert sum("illustrative" in name for name in names) == 3
 

@@ -29,6 +29,7 @@ OLD = {
     "calliper": r"(?i)\bcalipers?\b",
     "wireless": r"(?i)\bwi-?fi\b",
     "an eye resolves": rf"(?i)\beyes?\b(,?{GAP}\w+){{0,3}}?{GAP}splits?\b",
+    "we found no source": rf"(?i)\bno(body| one){GAP}(has|had){GAP}(ever{GAP})?publish",
     "where clay misleads": rf"(?i)\bclay{GAP}lies\b",
     "a format's name": rf"\(`?\.({FORMATS})`?\)|\ban? `?\.({FORMATS})\b",
     "a format in capitals": rf"(?<=[a-z] )({FORMATS}|Pdf|Json|Csv|Png|Gif|Mp4)s?(?= [a-z])",

@@ -62,9 +62,9 @@ GRAIN = MappingProxyType(
 
 # For the screen, beside depth, relief, contrast and tone.
 ILLUSTRATIVE = (
-    "Illustrative: nobody has published how fast steel dissolves in a cold, still, thin "
-    "bath, nor how bright it comes out. Rates, relief, contrast and tones are our guess; "
-    "only their order follows what makers report. Measure a coupon of your own."
+    "Illustrative: we found no source for how fast steel dissolves in a cold, still, "
+    "thin bath, nor for how bright it comes out. Rates, relief, contrast and tones are our "
+    "guess; only their order follows what makers report. Measure a coupon of your own."
 )
 
 BITE = Claim(

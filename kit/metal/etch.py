@@ -1,7 +1,7 @@
 """How bright each steel stands in the etched pattern: a first, illustrative answer.
 
 Ferric chloride bites plain steel and leaves it dark; nickel and chromium hold it off.
-Nobody has published how bright etched layers are, so the *order* of the tones follows
+We found no source for how bright etched layers are, so the *order* of the tones follows
 what makers report (common practice, no source) and the tones themselves are ours. Steel
 whose contents the fire has moved gets its tone by what is where: `Diffused`.
 """
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 # For the screen, beside every etched picture.
 ILLUSTRATIVE = (
     "Illustrative tones: which steel etches bright or dark follows what makers report; "
-    "how bright is our guess, for nobody has published it. "
+    "how bright is our guess, for we found no source. "
     "An etched coupon of your own steels is better. Of a bar whose heats are told, borders "
     "are as soft as lesson 08 works out; of any other they are drawn sharp."
 )

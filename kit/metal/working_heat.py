@@ -192,11 +192,11 @@ SCALE = Claim(
     kind=Kind.MEMORY,
     source="Païdassi 1958 after Chen & Yuen, Oxidation of Metals 59 (2003)",
     unit="g² cm⁻⁴ s⁻¹, J/mol; °C; parts; g/cm³",
-    within="iron in air without flux, 700 to 1250 °C; the kit goes on to 1300",
+    within="iron in air without flux, 700 to 1250 °C",
     holds=("KP", "BARRIER", "COLDEST", "HOTTEST", "IRON_TO_OXYGEN", "DENSITY"),
 )
 KP, BARRIER = 6.1, 169.5e3
-COLDEST, HOTTEST = 700.0, 1300.0  # °C
+COLDEST, HOTTEST = 700.0, 1250.0  # °C
 # Fe0.95O. Oxygen: IUPAC 2021, as kit.metal.contents.
 IRON_TO_OXYGEN = 0.95 * ATOMIC_WEIGHTS["Fe"] / 15.999
 DENSITY = 7.85  # g/cm³, see kit.forge.steel_table
@@ -208,7 +208,7 @@ def scale_loss(celsius: float, minutes: float) -> float:
     Parameters
     ----------
     celsius : float
-        700 to 1300 °C.
+        700 to 1250 °C.
     minutes : float
         In air, without flux.
 

@@ -136,8 +136,8 @@ SELLERS = Judge(
             possible=False,
             reasons=(
                 "Nobody has so much time.",
-                "After some 30 doublings a layer is thinner than an atom.",
-                "The steel would lose all its carbon.",
+                "30 doublings give layers thinner than an atom; scale eats the bar sooner.",
+                "Steel gets too hard to fold after some twenty times.",
             ),
             reason=1,
         ),

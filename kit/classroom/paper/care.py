@@ -7,6 +7,7 @@ A4 and Letter. Print both sheets on both sides of stout paper, turned on the lon
 from __future__ import annotations
 
 from kit.basics.told import counted
+from kit.basics.units import both
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page, Place, lines_of
@@ -17,6 +18,7 @@ from kit.forge.steels import Grade, steel
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.metal.cautions import to_the_owner
+from kit.metal.evening import minutes_to_even
 from kit.metal.hardening import stainless
 from kit.metal.pairs import pair
 from kit.shop import plan_line
@@ -28,7 +30,7 @@ CARD = (LIVE[0] / 2, LIVE[1] / 2)
 EDGE = 5.0  # mm of white around what is printed
 PICTURE = (CARD[0] - 2 * EDGE, 72.0)
 CLAD = 5  # layers: so few are parts, not a pattern
-THIN = 0.5  # mm: below, carbon evens out within a welding heat; lesson 08
+WELDED, SOON = 1150.0, 10.0  # °C, minutes: a bar that was welded had them; lesson 08
 MODULE = 0.4  # mm
 STAMP = 30.0  # mm
 LONGEST = 4  # lines of recipe that a card has room for, and how high one is, mm
@@ -129,10 +131,11 @@ def facts(billet: Billet) -> list[str]:
         ETCHED,
     ]
     mean = pair(*names, tuple(shares.values())).mean_carbon if len(names) == 2 else None
-    if mean is not None and billet.tally.even and billet.mean_layer < THIN:
+    even = billet.tally.even and minutes_to_even(billet.mean_layer, "C", WELDED) < SOON
+    if mean is not None and even:
         told.append(
-            f"In layers as thin as these carbon has evened out, to about {mean:.2f} %: "
-            "there are no hard and soft layers."
+            f"Layers as thin as these share their carbon in {SOON:.0f} minutes at "
+            f"{both(WELDED)}: about {mean:.2f} % all through, no hard and soft layers."
         )
     else:
         told.append(deeper(billet))

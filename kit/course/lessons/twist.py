@@ -17,6 +17,7 @@ from kit.course.lessons import twist_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Scene, steel_gone
 from kit.course.lessons.twist_drawing import (
+    MOST_STRAIN,
     depths,
     face,
     face_away,
@@ -50,9 +51,6 @@ EVEN_STARS = (
 STARRY = 0.05  # of the thickness: the end grain, lying down
 NEIGHBOURS = ("none", "same hand", "opposite hand")
 BESIDE = ("", " with a second of the same hand", " with a second of the other hand")
-# Shear strain over root 3, at which hot torsion tests report steel to fail: about 3
-# (Metals 15(2) 219, 2025, abstract). A warning only: forging is not a torsion test.
-MOST_STRAIN = 3.0
 HAIR = 1e-7  # mm: a line along a weld does not cross it
 TILE = (200, 150)
 
@@ -369,7 +367,8 @@ class TwistLesson(Lesson):
             return ""
         return (
             f"Take care: this twist strains the skin by {strain:.1f}; hot torsion tests "
-            f"report steel to fail at about {MOST_STRAIN:g}. It is drawn all the same."
+            f"(Metals 15, 219) report steel to fail at about {MOST_STRAIN:g}. It is drawn "
+            "all the same."
         )
 
     def _alt(self, shows: Described | None, units: Units, *, told: bool) -> str:

@@ -27,7 +27,7 @@ from kit.section.picture import LETTERS, STEEL
 Values = Mapping[str, float]
 
 NO_SOURCE = "Common practice, no source: put your own numbers in."
-ILLUSTRATIVE = "Illustrative: nobody has published this number. Measure your own."
+ILLUSTRATIVE = "Illustrative: we found no source for this number. Measure your own."
 
 
 class Measures(NamedTuple):

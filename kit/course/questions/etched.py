@@ -1,6 +1,6 @@
 """Cards 11 and 13: what the acid does, and whether it lasts.
 
-Rates are illustrative: nobody has published them.
+Rates are illustrative: we found no source.
 """
 
 from __future__ import annotations
@@ -117,8 +117,9 @@ CARDS = (
         belief="It draws the pattern, or burns it in.",
         answer="It eats both steels, one faster than the other, and leaves the one dark "
         "and the other bright. So it makes steps and shades where two steels already lay "
-        "side by side. On one steel alone it makes no pattern. With the rates that the kit "
-        "makes up the step is {step:fine} after {minutes:g} minutes.",
+        "side by side. On one steel alone it shows little more than the lines of the "
+        "welds. With the rates that the kit makes up the step is {step:fine} after "
+        "{minutes:g} minutes.",
         breath="It develops the picture, as with a photograph. It does not draw it.",
         name="Step between the steels after {minutes:g} min",
         value="{step:fine}",

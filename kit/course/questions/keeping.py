@@ -9,7 +9,7 @@ from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import Scene
 from kit.course.lessons.weld import PIECES, SURE, WeldLesson
 from kit.course.questions.blades import sharpened
-from kit.course.questions.card import ILLUSTRATIVE, Card, Measures, Values
+from kit.course.questions.card import Card, Measures, Values
 from kit.metal.dangers import NICKEL
 from kit.section.welds import times, welds_made
 
@@ -75,7 +75,7 @@ CARDS = (
         picture=_open,
         found_by="come apart weld",
         keywords="delaminate split crack weld fail break open flaw peel layers glue hold",
-        mark="Counting is exact. How sure one weld is: " + ILLUSTRATIVE.lower(),
+        mark="Counting is exact. How sure one weld is: our guess, for we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
         lesson="02",

@@ -96,12 +96,14 @@ CARDS = (
         number=4,
         question="Is it better steel than a normal blade?",
         belief="Several steels welded together become something stronger than any of them.",
-        answer="It is as good as the steels in it, the welds and the heat treatment, and "
-        "no better. What you get lies between its parts, not above them: {many} bars of "
-        "1084 and {few} of 15N20 average {carbon:.3f} % carbon and {nickel:.2f} % nickel, "
-        "which is an ordinary steel. Researchers who tested old-style pattern-welded "
-        "blades found no real gain in strength: the pattern was there to be looked at "
-        "(Archaeometry, 2015, doi 10.1111/arcm.12114). Well made, it is no worse either.",
+        answer="It is as good as its steels, welds and heat treatment. What it is made of "
+        "lies between its parts: {many} bars of 1084 and {few} of 15N20 average "
+        "{carbon:.3f} % carbon and {nickel:.2f} % nickel, an ordinary steel. In thin "
+        "layers that have evened out we found no gain. Researchers tested samples of "
+        "old-style iron, steel and pattern-welded stock: no significant gain for swords "
+        "(Archaeometry, 2015, doi 10.1111/arcm.12114). Thick unlike layers can differ: one "
+        "laminate of seven took a harder blow across its layers than either part (doi "
+        "10.3989/revmetalm.2001.v37.i2.452).",
         breath="Not stronger: as good as what is in it, and better looking.",
         name="Carbon and nickel of the whole",
         value="{carbon:.3f} % and {nickel:.2f} %",

@@ -3,7 +3,7 @@
 Places on a plane are shifted a little, this way here and that way there, by waves drawn
 from a seed. Each wave pushes along itself what lies on its crest: a shear, which keeps
 every area and is undone by pushing back. Three at 60° to each other push every way.
-How far a hand strays, and in what waves, is illustrative: nobody has published it.
+How far a hand strays, and in what waves, is illustrative: we found no source.
 """
 
 from __future__ import annotations
