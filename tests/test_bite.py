@@ -40,7 +40,7 @@ def rising(values):
 
 
 def test_the_numbers_of_the_curriculum():
-    seen = between(*PAIR, Etch(minutes=10, strength="usual", grit=800))
+    seen = between(PAIR, Etch(minutes=10, strength="usual", grit=800))
     assert seen.relief == pytest.approx(5, abs=0.05)
     assert seen.contrast == pytest.approx(0.58, abs=0.005)
     assert seen.unresolved == pytest.approx(0.22, abs=0.005)
@@ -69,7 +69,7 @@ def test_grain_of_the_paper(grit, micrometres):
 @pytest.mark.parametrize("strength", ["weak", "usual", "strong"])
 def test_longer_is_deeper_and_plainer(strength, polished):
     seen = [
-        between(*PAIR, Etch(minutes=minutes, strength=strength, polished=polished))
+        between(PAIR, Etch(minutes=minutes, strength=strength, polished=polished))
         for minutes in MINUTES
     ]
     assert rising([each.relief for each in seen])
@@ -81,7 +81,7 @@ def test_stronger_and_warmer_is_faster(what):
     stronger = [Etch(strength=strength) for strength in ("weak", "usual", "strong")]
     warmer = [Etch(celsius=celsius) for celsius in range(5, 41)]
     for etches in (stronger, warmer):
-        assert rising([getattr(between(*PAIR, etch), what) for etch in etches])
+        assert rising([getattr(between(PAIR, etch), what) for etch in etches])
 
 
 def test_warmth_follows_arrhenius():
@@ -95,14 +95,14 @@ def test_a_stirred_bath_bites_faster(strength):
     # a Japanese corrosion journal, vol. 54, p. 526: faster the faster a disc turns
     still, stirred = (Etch(strength=strength, stirred=moved) for moved in (False, True))
     assert stirred.speed > still.speed
-    assert between(*PAIR, stirred).relief > between(*PAIR, still).relief
+    assert between(PAIR, stirred).relief > between(PAIR, still).relief
 
 
 def test_a_spent_bath_bites_slower_and_at_last_not_at_all():
     etches = [Etch(spent=spent) for spent in range(100, -1, -10)]
-    assert rising([between(*PAIR, etch).relief for etch in etches])
-    assert rising([between(*PAIR, etch).contrast for etch in etches])
-    assert between(*PAIR, etches[0]) == between(*PAIR, Etch(minutes=0))
+    assert rising([between(PAIR, etch).relief for etch in etches])
+    assert rising([between(PAIR, etch).contrast for etch in etches])
+    assert between(PAIR, etches[0]) == between(PAIR, Etch(minutes=0))
 
 
 @pytest.mark.parametrize("name", ["1018", "1075", "1084", "O1", "52100"])
@@ -122,7 +122,7 @@ def test_nickel_and_chromium_slow_the_acid():
 
 
 def test_finer_paper_shows_more():
-    seen = [between(*PAIR, Etch(grit=grit)).contrast for grit in sorted(GRAIN)]
+    seen = [between(PAIR, Etch(grit=grit)).contrast for grit in sorted(GRAIN)]
     assert rising(seen)
 
 
@@ -135,16 +135,16 @@ def test_polish_brightens_the_high_steel_alone():
 
 def test_wear_takes_relief_and_contrast_and_etching_brings_them_back():
     etches = [Etch(wear=wear) for wear in range(100, -1, -5)]
-    assert rising([between(*PAIR, etch).relief for etch in etches])
-    assert rising([between(*PAIR, etch).contrast for etch in etches])
-    worn = between(*PAIR, etches[0])
+    assert rising([between(PAIR, etch).relief for etch in etches])
+    assert rising([between(PAIR, etch).contrast for etch in etches])
+    worn = between(PAIR, etches[0])
     assert worn.relief == 0
     assert worn.contrast < 0.05
-    assert between(*PAIR, etches[0].again()) == between(*PAIR, Etch())
+    assert between(PAIR, etches[0].again()) == between(PAIR, Etch())
 
 
 def test_no_bath_is_a_ground_face():
-    seen, worn = (between(*PAIR, etch) for etch in (Etch(minutes=0), Etch(wear=100)))
+    seen, worn = (between(PAIR, etch) for etch in (Etch(minutes=0), Etch(wear=100)))
     assert seen == worn
     fine = bitten(PAIR, Etch(minutes=0, grit=2000))
     coarse = bitten(PAIR, Etch(minutes=0, grit=220))
@@ -154,9 +154,9 @@ def test_no_bath_is_a_ground_face():
 
 @pytest.mark.parametrize("other", ["1084", "1075", "1095", "W2"])
 def test_without_nickel_there_is_little_to_see(other):
-    seen = between("1084", other, Etch())
+    seen = between(("1084", other), Etch())
     assert seen.relief == 0
-    assert seen.contrast < 0.15 < between(*PAIR, Etch()).contrast
+    assert seen.contrast < 0.15 < between(PAIR, Etch()).contrast
 
 
 @pytest.mark.parametrize("name", GRADES)

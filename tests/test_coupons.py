@@ -98,7 +98,7 @@ def test_a_reading_stands_before_the_guess():
     assert found["1084"].depth == pytest.approx(6.5)
     guess = bitten(("1084", "15N20"), Etch())
     assert found["15N20"] == guess["15N20"]
-    assert between("1084", "15N20", Etch(), [coupon()]).relief == pytest.approx(
+    assert between(("1084", "15N20"), Etch(), [coupon()]).relief == pytest.approx(
         6.5 - guess["15N20"].depth
     )
 
@@ -118,7 +118,7 @@ def test_a_bare_face_is_bare_whatever_was_read(grit):
     # ground or worn flat, a face is scratched alike all over: no coupon was bare steel
     pair, readings = ("1084", "15N20"), [coupon(steel="15N20")]
     for etch in (Etch(minutes=0, grit=grit), Etch(wear=100, grit=grit)):
-        assert between(*pair, etch, readings).contrast < 0.05
+        assert between(pair, etch, readings).contrast < 0.05
         read_of, guess = bitten(pair, etch, readings), bitten(pair, etch)
         assert read_of["15N20"].tone == pytest.approx(guess["15N20"].tone)
 

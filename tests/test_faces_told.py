@@ -11,6 +11,7 @@ from kit.course.lessons import reading_drawing
 from kit.course.lessons.bought import AS_SOLD, BoughtLesson
 from kit.course.lessons.bought import tones as bought_tones
 from kit.course.lessons.etching import EtchingLesson
+from kit.course.lessons.etching_drawing import lighted
 from kit.course.lessons.press import WEDGE
 from kit.course.lessons.reading import ReadingLesson
 from kit.course.lessons.skin_deep import FACE, FACE_PIXEL, WIDE, SkinDeepLesson
@@ -59,11 +60,12 @@ def etched(scene, state):
     There a picture goes on as in a mirror, and a band counts double.
     """
     job = EtchingLesson(**state)
-    tones = {name: part.tone for name, part in bitten(job.names, job.etch).items()}
-    found = []
+    parts, found = bitten(job.names, job.etch), []
+    tones = {name: part.tone for name, part in parts.items()}
     for billet, surface, *_ in scene.panels:
         face = see(billet, surface, tones)
-        blurred = seen_from(face.tone, job.distance, surface.pixel)
+        bright = lighted(billet, surface, parts, job) if job.light else face.tone
+        blurred = seen_from(bright, job.distance, surface.pixel)
         ends = 3 * EYE.finest(job.distance) / surface.pixel
         from_end = np.minimum(np.arange(surface.columns), np.arange(surface.columns)[::-1])
         inner = face.cover * (from_end >= ends)

@@ -75,6 +75,39 @@ def test_wear_takes_the_pattern_and_the_bath_brings_it_back():
     assert numbers(wear=100, since=1)["Contrast (illustrative)"] == fresh
 
 
+def test_four_finishes_and_only_one_needs_the_right_light():
+    # ground: no step, no tone; rubbed bright: steps as etched, no tone; then both
+    for finish, light, bands in (
+        *((0, 0, "none"), (0, 1, "none"), (1, 0, "none"), (1, 1, "0.3, 0.8, 2 mm")),
+        *((2, 0, "0.3, 0.8, 2 mm"), (3, 0, "0.3, 0.8, 2 mm")),
+    ):
+        shown = numbers(finish=finish, light=light)
+        assert shown["Bands still seen"] == bands, (finish, light)
+        assert shown["Relief (illustrative)"] == ("5.0 µm" if finish else "0.0 µm")
+    assert numbers(finish=1, light=1, distance=1000)["Bands still seen"] == "none"
+    assert "Take the low lamp" in EtchingLesson.scene(finish=1).says
+
+
+def test_a_low_lamp_lights_what_is_told_of_it():
+    """The drawn face shows lines where the numbers say so, and is even where not."""
+    for finish, light in ((0, 0), (0, 1), (1, 0), (1, 1)):
+        scene = EtchingLesson.scene(finish=finish, light=light)
+        plain = all(panel.shows.kind == "plain" for panel in scene.panels)
+        assert plain == (numbers(finish=finish, light=light)["Bands still seen"] == "none")
+
+
+def test_five_metals_lie_in_turn_and_are_named():
+    scene = EtchingLesson.scene(more=3)
+    names = ("1084", "15N20", "nickel", "1018", "O1")
+    layers = scene.panels[0].billet.source.layers
+    assert tuple(layer.steel for layer in layers[:5]) == names
+    assert "1084, 15N20, nickel, 1018 and O1 in turn" in scene.alt
+    words = EtchingLesson(more=3).remark("more")
+    # common practice, no source: nickel bright, what has neither nickel nor chromium dark
+    assert "From bright to dark: nickel, 15N20, 1018," in words
+    assert EtchingLesson(first=9, second=9, more=3).names == ("nickel", "1018", "O1")
+
+
 def test_ground_deeper_the_lines_lie_elsewhere():
     faces = []
     for since in (1, 2):

@@ -130,7 +130,10 @@ def test_a_lesson_names_the_slider_below_its_picture(key):
 @pytest.mark.parametrize("key", LESSONS)
 def test_at_most_four_controls_are_seen_beside_the_main_one_and_every_one_somewhere(key):
     view = view_of(key)
-    seen = {view.main}
+    behind = LESSONS[key].behind.values()
+    assert all(1 <= len(keys) <= 4 for keys in behind)
+    assert not {*LESSONS[key].cues} & {one for keys in behind for one in keys}
+    seen = {view.main, *(view.controls[one] for keys in behind for one in keys)}
     if LESSONS[key].stations:
         for station in range(len(view.stations.options)):
             view.stations.value = station

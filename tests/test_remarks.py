@@ -17,8 +17,10 @@ from kit.course.lessons.twist_drawing import line_angle
 from kit.course.map import LESSONS
 from kit.course.views.settings import Pick
 from kit.metal.evening import minutes_to_even
+from kit.metal.eye import EYE
 from kit.metal.pairs import pair
-from tests.lessons import KNOWN
+from kit.section.half import half_as_fine
+from tests.lessons import KNOWN, value_of
 from tests.test_lesson_laws import begun, ends
 from tests.test_told import METRIC
 
@@ -158,16 +160,29 @@ def test_rings_left_are_those_of_the_numbers_panel():
         assert re.search(rf"\b({told}|{there}) .*ring", words), words
 
 
-def test_grey_is_told_only_where_no_band_is_seen():
+def test_why_no_band_is_seen_is_told_truly():
+    """Too fine for the eye, or too alike in tone: the eye averages the first alone."""
     seen = set()
     for job in grid(
-        EtchingLesson, distance=(250, 1000, 3000), wear=(0, 100), minutes=(0, 10)
+        EtchingLesson, distance=(250, 1000, 3000), wear=(0, 100), finish=(0, 1, 2)
     ):
-        words = job.draw(Units.MM).says
-        bands = {n.name: n.value for n in job.draw(Units.MM).numbers}["Bands still seen"]
-        assert ("all one grey" in words) == (bands == "none")
+        with half_as_fine():
+            scene = job.draw(Units.MM)
+        bands = value_of(scene, "Bands still seen")
+        assert ("it still sees" in scene.says) == (bands != "none")
+        fine = EYE.finest(job.distance) > 2.0
+        assert ("averages" in scene.says) == fine, scene.says
         seen.add(bands)
     assert len(seen) > 2
+
+
+def test_metals_are_told_alike_only_where_fresh_from_the_bath_they_are():
+    for job in grid(
+        EtchingLesson, second=(1, 2), more=(0, 1), wear=(0, 100), finish=(0, 2)
+    ):
+        nickel = job.second == 1 or job.more
+        words = job.remark("second", Units.MM)
+        assert ("etch nearly alike" in words) == (not nickel), words
 
 
 def test_the_core_is_told_to_fill_the_edge_only_where_it_does():

@@ -7,8 +7,9 @@ after P800, comes to a relief of 5 µm, a contrast of 0.58 and a mean tone of 0.
 
 The tones of `kit.metal.etch` are those of a face wholly etched and rubbed clean. On the
 way there the ground, silvery face turns into it bit by bit, and a dark film grows over
-both steels. Polishing takes the film off where the steel stands high. Scratches mix in
-some of the room's light. Wear brings the ground face back.
+both steels. Polishing takes the film off where the steel stands high; rubbing bright,
+with a soft wheel that reaches down every step, off both. Scratches mix in some of the
+room's light. Wear brings the ground face back.
 
 Leaves out: pickets and blobs, oxide colours, unevenness, heat treatment.
 """
@@ -78,6 +79,11 @@ BITE = Claim(
         *("_FILM", "_RUB", "_SCRATCHED", "_ROOM"),
     ),
 )
+RUBBED = Claim(
+    says="A soft wheel makes an etched face silver again all over and leaves its steps.",
+    kind=Kind.PRACTICE,
+    source="no source; that it rounds no step is a simplification",
+)
 _RATE = 0.8  # µm a minute, plain steel, usual bath, 20 °C
 _SLOWEST = 0.1  # part of it that pure nickel tends to
 _HALFWAY = 0.88  # per cent of nickel that goes half the way there
@@ -114,6 +120,7 @@ class Etch(Declared):
     polished: bool = Field(
         default=False, title="Polish the high spots", description="true or false"
     )
+    bright: bool = Field(default=False, title="Rub it bright", description="true or false")
     wear: float = quantity(
         "Wear", "0 fresh, 100 rubbed flat", low=0, high=100, unit="%", default=0
     )
@@ -155,14 +162,15 @@ class Bitten:
 
 @dataclass(frozen=True, kw_only=True)
 class Between:
-    """Two steels side by side, in equal shares.
+    """Steels side by side, in equal shares.
 
     Attributes
     ----------
     relief : float
-        Step between them, µm.
+        Step between the highest and the lowest, µm.
     contrast : float
-        Half the difference of their tones against their mean, 0 … 1 (Michelson).
+        Of the brightest and the darkest tone, half the difference against the mean,
+        0 … 1 (Michelson).
     unresolved : float
         The tone they make where the eye cannot resolve them, linear light.
     """
@@ -205,23 +213,21 @@ def bitten(
     }
 
 
-def between(
-    first: str, second: str, etch: Etch, readings: Iterable[Coupon] = ()
-) -> Between:
-    """Compare two steels side by side after an etch and its wear.
+def between(names: Iterable[str], etch: Etch, readings: Iterable[Coupon] = ()) -> Between:
+    """Compare steels side by side after an etch and its wear; takes the same as `bitten`.
 
     Examples
     --------
-    >>> seen = between("1084", "15N20", Etch())
+    >>> seen = between(("1084", "15N20"), Etch())
     >>> round(seen.relief, 1), round(seen.contrast, 2), round(seen.unresolved, 2)
     (5.0, 0.58, 0.22)
     """
-    both = bitten((first, second), etch, readings)
-    one, other = both[first], both[second]
+    found = bitten(names, etch, readings).values()
+    depths, tones = [one.depth for one in found], [one.tone for one in found]
     return Between(
-        relief=abs(one.depth - other.depth) * (1 - etch.wear / 100),
-        contrast=float(michelson(one.tone, other.tone)),
-        unresolved=(one.tone + other.tone) / 2,
+        relief=(max(depths) - min(depths)) * (1 - etch.wear / 100),
+        contrast=float(michelson(max(tones), min(tones))),
+        unresolved=sum(tones) / len(tones),
     )
 
 
@@ -258,6 +264,8 @@ def _tone(grade: Grade, etch: Etch, below: float, coupon: Coupon | None) -> floa
     """Give the tone of a steel that lies so many µm below the highest one."""
     clean = ground(grade)
     bare = _scratched(clean, etch)
+    if etch.bright:
+        return bare
     way = _way(etch.speed * etch.minutes)
     if coupon is None:
         film = _FILM * way

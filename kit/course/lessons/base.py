@@ -173,6 +173,9 @@ class Lesson(Job):
         at most four. Without stations all fields stand below the picture.
     opens : int
         The station that is open at first.
+    behind : mapping
+        From a fold's name to the fields behind it, below the stations: what may stay as
+        it is.
     cues : tuple of str
         The fields that the page's text names, in its order: each in turn is marked *next*.
     fine : str
@@ -193,6 +196,7 @@ class Lesson(Job):
     main: ClassVar[str] = ""
     stations: ClassVar[Mapping[str, tuple[str, ...]]] = {}
     opens: ClassVar[int] = 0
+    behind: ClassVar[Mapping[str, tuple[str, ...]]] = {}
     cues: ClassVar[tuple[str, ...]] = ()
     fine: ClassVar[str] = ""
     look: ClassVar[str] = STEEL

@@ -175,7 +175,7 @@ class BoughtLesson(Lesson):
     @property
     def relief(self) -> tuple[float, float]:
         """Step between the two steels, µm, and their contrast, after the last etch."""
-        found = between(*STEELS, self.etch)
+        found = between(STEELS, self.etch)
         return found.relief, found.contrast
 
     @property

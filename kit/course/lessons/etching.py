@@ -9,26 +9,37 @@ from typing import Any, ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.basics.told import in_units, one_way
+from kit.basics.told import in_units, listed, one_way
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_away, format_beside, format_length, format_thin
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import etching_ideas as ideas
+from kit.course.lessons import etching_told as told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.carbon import CALLED, STEELS
-from kit.course.lessons.etching_drawing import STRIPS, TIMES, WORDS, section, strip, tile
+from kit.course.lessons.etching_drawing import (
+    FACE,
+    STRIPS,
+    TIMES,
+    WORDS,
+    edges,
+    section,
+    strip,
+    tile,
+)
 from kit.course.lessons.etching_ideas import BANDS
+from kit.course.lessons.etching_told import ETCHED, FINISHES, LIGHTS, POLISHED, RUBBED
 from kit.course.lessons.scene import Number, Panel, Scene
 from kit.forge.billet import Billet
-from kit.forge.stack import Stack
+from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Hammer, QuarterTurn
 from kit.metal.bath import BITES
 from kit.metal.bite import BITE, GRAIN, Between, Bitten, Etch, between, bitten
 from kit.metal.colour import COLOURS, colour_difference, contrast_ratio, lightness
 from kit.metal.coupons import Coupon
 from kit.metal.etch import TONES
-from kit.metal.eye import COUNTED_AS_SEEN, EYE, ONE_MINUTE
+from kit.metal.eye import COUNTED_AS_SEEN, EYE, LEAST_CONTRAST, ONE_MINUTE
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
 
@@ -40,31 +51,31 @@ SINCE = (
     "0.3 mm (0.012 in) ground off, etched again",
 )
 GROUND = 0.3  # mm
-POLISHED = ("As they came out", "High spots polished")
-# Twice the time: the step doubles, and the tones gain less than a third. Ours.
-LONG, GAINED = 1.8, 1.33
+MORE = ((), ("nickel",), ("nickel", "1018"), ("nickel", "1018", "O1"))
+GUESS = "(illustrative)"
+BESIDE = ("nothing more", "nickel", "nickel, mild 1018", "nickel, mild 1018, O1")
 # In inch mode: inch by inch as far as an arm, then by half feet.
 FEET = tuple(MM_PER_INCH * inch for inch in (*range(10, 36), *range(36, 118, 6), 118))
-WIDE = 24.0  # mm of face that a strip shows
-ONE_GREY = "From here it is all one grey: the eye averages what it cannot resolve."
-ALIKE = "These two etch nearly alike: without nickel or chromium there is little to see."
-BOOK = "The ink wears, the book does not: the layers are still there."
 
 
 class EtchingLesson(Lesson):
-    """Two steels, an etch, what became of it, and where the reader stands."""
+    """Up to five metals, their finish and care; the light, and where the reader stands."""
 
     key: ClassVar = "09"
     number: ClassVar = "09"
     title: ClassVar = "The etch develops it, the eye limits it"
     main: ClassVar = "distance"
-    look: ClassVar = ""
-    cues: ClassVar = ("distance", "wear", "since", "minutes", "grit", "first", "second")
+    cues: ClassVar = ("distance", "finish", "light", "more", "wear", "since")
 
     distance: float = quantity(
         "Seen from", "the eye's distance", low=250, high=3000, unit="mm", default=300,
         step=50, inch=FEET, away=True,
     )  # fmt: skip
+    finish: int = choice("Finish", FINISHES, default=ETCHED)
+    light: int = choice("Light on it", LIGHTS)
+    first: int = choice("Steel A", CALLED)
+    second: int = choice("Steel B", CALLED, default=1)
+    more: int = choice("Beside them", BESIDE)
     wear: float = quantity(
         "Wear", "0 fresh, 100 rubbed flat", low=0, high=100, unit="%", default=0, step=5
     )
@@ -76,15 +87,13 @@ class EtchingLesson(Lesson):
     grit: int = choice(
         "Grit before etching", [f"P{grit}" for grit in GRITS], default=GRITS.index(800)
     )
-    polished: int = choice("High spots", ("as they came out", "polished"))
-    first: int = choice("Steel A", CALLED)
-    second: int = choice("Steel B", CALLED, default=1)
 
     stations: ClassVar = {
-        "1 Look": ("distance", "wear", "since"),
-        "2 Etch": ("minutes", "strength", "grit", "polished"),
-        "3 Steels": ("first", "second"),
+        "1 Finish": ("finish", "light"),
+        "2 Metals": ("first", "second", "more"),
+        "3 Care": ("wear", "since"),
     }
+    behind: ClassVar = {"Grit, bath and time": ("grit", "strength", "minutes")}
 
     question: ClassVar = Question(
         ask=(
@@ -126,21 +135,28 @@ class EtchingLesson(Lesson):
     checks: ClassVar = (ideas.STEEP, ideas.WALK)
 
     @property
-    def names(self) -> tuple[str, str]:
-        """The two grades."""
-        return STEELS[self.first], STEELS[self.second]
+    def names(self) -> tuple[str, ...]:
+        """The grades in turn, each once."""
+        both = STEELS[self.first], STEELS[self.second]
+        return tuple(dict.fromkeys((*both, *MORE[self.more])))
 
     @property
     def etch(self) -> Etch:
         """The etch as it is to be seen: etched again, no wear is left."""
         made = Etch(
-            minutes=self.minutes,
+            minutes=self.minutes if self.finish else 0,
             strength=STRENGTHS[self.strength],
             grit=GRITS[self.grit],
-            polished=bool(self.polished),
+            polished=self.finish == POLISHED,
+            bright=self.finish == RUBBED,
             wear=self.wear,
         )
         return made.again() if self.since else made
+
+    @property
+    def worn(self) -> float:
+        """How much of its steps is worn away, 0 … 1."""
+        return self.etch.wear / 100
 
     @property
     def depth(self) -> float:
@@ -149,14 +165,14 @@ class EtchingLesson(Lesson):
 
     def face(self, band: float, columns: int, rows: int) -> tuple[Billet, Plane]:
         """Cut a face on which bands of a width run up the picture, a little wavy."""
-        pieces = max(2, round(WIDE / band))
-        stack = Stack.alternate(
-            *self.names, pieces=pieces, thickness=band, length=60, width=20
-        )
+        pieces = max(len(self.names), round(FACE / band))
+        layers = [Layer(steel=name, thickness=band) for name in self.names]
+        layers = (layers * pieces)[:pieces]
+        stack = Stack(layers=layers, length=60, width=20)
         bar = Billet(source=stack).then(
             Hammer(depth=min(2.0, stack.thickness / 12), spacing=14, seed=5), QuarterTurn()
         )
-        pixel = WIDE / columns
+        pixel = FACE / columns
         # turned on edge, the layers run up the picture; what is ground off lies behind
         plane = Plane(
             size=bar.size,
@@ -173,7 +189,7 @@ class EtchingLesson(Lesson):
         self,
         units: Units,
         *,
-        told: bool = True,
+        told: bool = True,  # noqa: ARG002  (nothing of it gives the answer away)
         readings: tuple[Coupon, ...] = (),
         **paper: Any,
     ) -> Scene:
@@ -181,109 +197,82 @@ class EtchingLesson(Lesson):
 
         `readings` of somebody's own coupons go before our guesses.
         """
-        del told
         found = bitten(self.names, self.etch, readings)
-        both = between(*self.names, self.etch, readings)
+        both = between(self.names, self.etch, readings)
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
-        section(sheet, self.names, found, self.etch.wear)
-        away = format_away(self.distance, units)
-        sheet.text(f"The face, as seen from {away}", (STRIPS[0], 6), size=18)
-        tones = {name: part.tone for name, part in found.items()}
+        section(sheet, found, self.worn)
+        words = f"The face from {format_away(self.distance, units)}, light: "
+        sheet.text(words + LIGHTS[self.light], (STRIPS[0], 6), size=18)
         panels = tuple(
-            strip(sheet, number, self.face(band, *STRIPS[2:]), tones, self.distance, units)
+            strip(sheet, number, self.face(band, *STRIPS[2:]), found, self, units)
             for number, band in enumerate(BANDS)
         )
         return Scene(
             image=sheet.image,
             alt=one_way(partial(self._alt, both, panels), units),
             numbers=self._numbers(found, both, units),
-            says=one_way(partial(self._says, both), units),
+            says=one_way(partial(self._says, found), units),
             panels=panels,
         )
 
-    def seen(self, both: Between) -> list[float]:
+    def shows(self, found: Mapping[str, Bitten], band: float) -> float:
+        """Give how unlike a band is to its neighbours, 1 … 21: in tone, or in the lamp."""
+        tones = [one.tone for one in found.values()]
+        ratio = float(contrast_ratio(max(tones), min(tones)))
+        return max(ratio, edges(found, self, band)) if self.light else ratio
+
+    def seen(self, found: Mapping[str, Bitten]) -> list[float]:
         """List the bands, mm, that an eye still sees: wide enough, unlike enough."""
-        dark, bright = (both.unresolved * (1 + sign * both.contrast) for sign in (-1, 1))
-        ratio = float(contrast_ratio(dark, bright))
-        return [band for band in BANDS if EYE.sees(band, self.distance, ratio)]
+        return [
+            band for band in BANDS if EYE.sees(band, self.distance, self.shows(found, band))
+        ]
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what etch, wear, cleaning and distance do."""
-        both = between(*self.names, self.etch)
-        if self.first == self.second:
-            return "One steel: nothing to tell apart, whatever the acid does."
+        """Say what finish, light, etch, wear, cleaning and distance do."""
+        both, found = between(self.names, self.etch), bitten(self.names, self.etch)
+        if len(found) == 1:
+            return told.ONE_STEEL
+        if not self.finish and changed in {"minutes", "strength"}:
+            return told.NO_BATH
         step = f"a step of {format_thin(both.relief / 1000, units)}"
         tones = f"a contrast of {both.contrast:.2f}"
-        pair = ALIKE
-        if both.contrast >= 0.15:
-            pair = f"{self.names[0]} and {self.names[1]}: {tones} (illustrative)."
         points = {
-            "distance": self._says(both, units),
-            "first": pair,
-            "second": pair,
-            "since": self._kept(tones),
-            "wear": self._worn(both),
-            "minutes": self._bathed(both, units),
-            "strength": f"In the {STRENGTHS[self.strength]} bath: {step} (illustrative).",
-            "grit": f"Sanded to P{GRITS[self.grit]}: {tones} (illustrative).",
-            "polished": f"{POLISHED[self.polished]}: {tones} (illustrative).",
+            "distance": partial(self._says, found, units),
+            "finish": partial(told.finished, self, step, tones),
+            "light": partial(told.lit, self),
+            **dict.fromkeys(
+                ("first", "second", "more"), partial(told.told_apart, self.names)
+            ),
+            "since": partial(told.kept, self, tones),
+            "wear": partial(told.worn, self, both),
+            "minutes": partial(told.bathed, self, both, step),
+            "strength": lambda: f"In the {STRENGTHS[self.strength]} bath: {step} {GUESS}.",
+            "grit": lambda: f"Sanded to P{GRITS[self.grit]}: {tones} {GUESS}.",
         }
-        return points.get(changed, "")
+        return points[changed]() if changed in points else ""
 
-    def _kept(self, tones: str) -> str:
-        if not self.since:
-            return f"Left as it is, worn {self.wear:g} %: {tones} (illustrative)."
-        return BOOK + " Deeper in, their lines lie a little elsewhere." * (self.since == 2)
-
-    def _says(self, both: Between, units: Units) -> str:
-        left = self.seen(both)
+    def _says(self, found: Mapping[str, Bitten], units: Units) -> str:
+        left, limit = self.seen(found), EYE.finest(self.distance)
         if not left:
-            return ONE_GREY
-        away, limit = format_away(self.distance, units), EYE.finest(self.distance)
-        bands = in_units(" and ".join(f"{band:g}" for band in left) + " mm", units)
-        fine = format_beside(limit, left[0], units)
+            return told.unseen(self, found, limit)
+        away, fine = format_away(self.distance, units), format_beside(limit, left[0], units)
+        bands = in_units(listed(f"{band:g}" for band in left) + " mm", units)
         return f"From {away} an eye resolves {fine}: it still sees bands of {bands}."
-
-    def _worn(self, both: Between) -> str:
-        if self.since:
-            return f"Worn {self.wear:g} %, but etched again since: no wear is left to see."
-        if self.wear >= 95:
-            return (
-                "Rubbed flat and bare: nearly one silver grey. Clean it and etch it again."
-            )
-        fresh = between(*self.names, self.etch.model_copy(update={"wear": 0.0}))
-        if not self.wear:
-            return "Fresh from the bath: nothing is rubbed off the high spots."
-        return f"Worn: contrast {both.contrast:.2f}, fresh it was {fresh.contrast:.2f}."
-
-    def _bathed(self, both: Between, units: Units) -> str:
-        """Say whether so long a bath parted the tones, or only dug deeper."""
-        if not self.minutes:
-            return (
-                "Not etched: ground steel, silver all over. The pattern is there, unseen."
-            )
-        step = format_thin(both.relief / 1000, units)
-        half = self.etch.model_copy(update={"minutes": self.minutes / 2})
-        before = between(*self.names, half)
-        if both.relief > LONG * before.relief and both.contrast < GAINED * before.contrast:
-            return (
-                f"Twice as long has hardly parted the tones, and dug twice as deep, {step} "
-                "(illustrative)."
-            )
-        return f"Etched {self.minutes:g} minutes: a step of {step} (illustrative)."
 
     def _numbers(
         self, found: Mapping[str, Bitten], both: Between, units: Units
     ) -> tuple[Number, ...]:
-        (first, one), (second, other) = ((name, found[name]) for name in self.names)
-        mean = "the mean of the two tones: what the eye makes of lines it cannot resolve"
+        tones = sorted(one.tone for one in found.values())
+        lost = ", ".join(f"{name} {one.depth:.1f} µm" for name, one in found.items())
+        sum_of = " + ".join(f"{one.tone:.2f}" for one in found.values())
+        mean = "the mean of the tones: what the eye makes of lines it cannot resolve"
         return (
             Number(
                 "Relief (illustrative)",
                 f"{both.relief:.1f} µm",
                 [
-                    "relief = difference of what the two steels lost, less what is worn",
-                    f"{first} {one.depth:.1f} µm, {second} {other.depth:.1f} µm",
+                    "relief = difference of what the steels lost, less what is worn",
+                    lost,
                     f"= {both.relief:.1f} µm",
                 ],
                 (BITE, BITES),
@@ -293,25 +282,26 @@ class EtchingLesson(Lesson):
                 f"{both.contrast:.2f}",
                 [
                     "contrast = (bright - dark) / (bright + dark)",
-                    f"tones {one.tone:.2f} and {other.tone:.2f} of the light",
-                    f"= {both.contrast:.2f}; to the eye {_unlike(one.tone, other.tone)}",
+                    f"tones {tones[0]:.2f} and {tones[-1]:.2f} of the light",
+                    f"= {both.contrast:.2f}; to the eye {_unlike(tones[0], tones[-1])}",
                 ],
                 (TONES, BITE, COLOURS),
             ),
-            *self._eyesight(both, units),
+            *self._eyesight(found, units),
             Number(
                 "Tone where unsplit (illustrative)",
                 f"{both.unresolved:.2f}",
                 [
                     mean,
-                    f"= ({one.tone:.2f} + {other.tone:.2f}) / 2 = {both.unresolved:.2f}",
+                    f"= ({sum_of}) / {len(found)} = {both.unresolved:.2f}",
                 ],
                 (TONES, BITE),
             ),
         )
 
-    def _eyesight(self, both: Between, units: Units) -> tuple[Number, Number]:
-        limit, left = EYE.finest(self.distance), self.seen(both)
+    def _eyesight(self, found: Mapping[str, Bitten], units: Units) -> tuple[Number, Number]:
+        limit, left = EYE.finest(self.distance), self.seen(found)
+        unlike = f"and unlike: {self.shows(found, BANDS[-1]):.2f} times as bright"
         return (
             Number(
                 f"Eye limit from {format_away(self.distance, units)}",
@@ -326,26 +316,29 @@ class EtchingLesson(Lesson):
             Number(
                 "Bands still seen",
                 ", ".join(f"{band:g}" for band in left) + " mm" if left else "none",
-                [f"as wide as {limit:.3f} mm or wider, and not alike in tone"],
+                [
+                    f"as wide as {limit:.3f} mm or wider",
+                    f"{unlike}, where {LEAST_CONTRAST:g} is seen (illustrative)",
+                ],
                 (ONE_MINUTE, COUNTED_AS_SEEN, TONES, BITE),
             ),
         )
 
     def _alt(self, both: Between, panels: tuple[Panel, ...], units: Units) -> str:
-        one, other = self.names
         step = format_beside(both.relief / 1000, 1, units)
         fine, middle, wide = (panel.shows for panel in panels)
-        pair = f"{one} and {other} in turn" if one != other else f"{one} alone"
+        metals = f"{listed(self.names)} in turn"
+        bath = f"after {self.minutes:g} minutes in the {STRENGTHS[self.strength]} bath"
+        done = f"{FINISHES[self.finish]}, a step of {step} {bath}"
         worn = f", {self.wear:g} percent worn" if self.wear and not self.since else ""
         since = f", {SINCE[self.since]}" if self.since else ""
         return (
-            f"On the left the etched face in section, its height drawn "
-            f"{TIMES} times too large: {pair}, a step of "
-            f"{step} after {self.minutes:g} minutes in the "
-            f"{STRENGTHS[self.strength]} bath{worn}{since}. On the right three faces with "
-            f"layers of 0.3, 0.8 and 2 mm as an eye sees them from "
-            f"{format_away(self.distance, units)}. The first shows {fine}; the second "
-            f"{middle}; the third {wide}."
+            f"On the left the face in section, its height drawn {TIMES} times too large: "
+            f"{metals if len(self.names) > 1 else f'{self.names[0]} alone'}, "
+            f"{done if self.finish else 'ground silver, flat'}{worn}{since}. "
+            "On the right three faces with layers of 0.3, 0.8 and 2 mm as an eye sees them "
+            f"from {format_away(self.distance, units)}; light: {LIGHTS[self.light]}. "
+            f"The first shows {fine}; the second {middle}; the third {wide}."
         )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
@@ -13,8 +13,11 @@ from kit.course.lessons.etching_ideas import BANDS
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal.bite import Bitten
+from kit.metal.colour import contrast_ratio
 from kit.metal.eye import EYE, SPREAD, seen_from
-from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet, to_srgb
+from kit.section.finish import Lamp, etched, lit
+from kit.section.half import apart, filled_up
+from kit.section.picture import ACCENT, GHOST, INK, QUIET, SEEN, STEEL, Sheet, to_srgb
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 
@@ -23,51 +26,61 @@ if TYPE_CHECKING:
 
 TIMES = 100  # how many times too high the relief is drawn
 SECTION = (40, 70, 330, 250)  # left, top, width, height
-SHOWN = 6  # bands in the section
 MM = 70.0  # pixels a mm along the section
+FACE = 24.0  # mm of it that a strip shows
 STRIPS = (420, 58, 540, 92)  # left, top of the first, width, height
 APART = 118
+ABOVE = Lamp(raised=90, near=0)
+LOW = Lamp(turned=180, raised=10, near=0)
+# Of the height of a step that is drawn, a µm: far too steep, so that the eye can see it,
+# as in `kit.section.finish`; illustrative.
+TALL = 0.08
+ROWS = 8  # of bands that are measured
 END = 132.0  # column of a tile where its blades end: words have the rest
 WORDS = {0: "none", 1: "only 2.0 mm", 2: "0.8 and 2.0 mm", 3: "all three"}
 
 
-def section(
-    sheet: Sheet, names: tuple[str, str], found: Mapping[str, Bitten], wear: float
-) -> None:
-    """Draw the steps between two steels, far too high, below the first ground face.
+class Stands(Protocol):
+    """What of the lesson says how a face is seen."""
+
+    distance: float
+    light: int
+
+    @property
+    def worn(self) -> float:
+        """How much of its steps is worn away, 0 … 1."""
+
+
+def section(sheet: Sheet, found: Mapping[str, Bitten], worn: float) -> None:
+    """Draw the steps between steels, far too high, below the first ground face.
 
     Parameters
     ----------
     sheet : Sheet
-    names : tuple
-        Of the two steels, which lie in turn.
     found : mapping
-        Of each, how deep it was eaten (µm) and how bright it is.
-    wear : float
-        How much of the step is worn away, 0 … 100 %.
+        Of each, in turn, how deep it was eaten (µm) and how bright it is.
+    worn : float
+        How much of the steps is worn away, 0 … 1.
     """
     left, top, wide, high = SECTION
     sheet.text("In section", (left, 12), size=18)
     words = f"height x {TIMES}"
     sheet.text(words, (left + wide, 14), size=15, ink=ACCENT, anchor="ra")
-    each = wide / SHOWN
+    turns = [*found.items()] * (1 if len(found) > 2 else 4 // len(found))
+    each = wide / len(turns)
     scale = MM * TIMES / 1000  # pixels a µm
-    worn = 1 - wear / 100
     greatest = max(part.depth for part in found.values())
-    for number in range(SHOWN):
-        name = names[number % 2]
-        part = found[name]
+    for number, (name, part) in enumerate(turns):
         # wear takes the high steel down to the low one
-        depth = greatest - (greatest - part.depth) * worn
+        depth = greatest - (greatest - part.depth) * (1 - worn)
         y = top + min(depth * scale, high - 20)
         x = left + number * each
         grey = int(to_srgb(np.array([part.tone]))[0])
         fill = f"#{grey:02x}{grey:02x}{grey:02x}"
         sheet.box((x, y), (x + each, top + high), fill=fill, ink=INK)
+        sheet.text(name, (x + each / 2, top + high + 8), size=15, ink=QUIET, anchor="ma")
     sheet.dashes((left - 14, top), (left + wide + 14, top), ink=ACCENT, width=2)
     sheet.text("ground face, before", (left, top - sheet.row - 2), ink=ACCENT)
-    words = " and ".join(dict.fromkeys(names))
-    sheet.text(words + " in turn", (left, top + high + 8), size=15, ink=QUIET)
     sheet.text(
         "greys: bare tone of each", (left, top + high + 8 + sheet.row), size=15, ink=QUIET
     )
@@ -77,27 +90,96 @@ def strip(
     sheet: Sheet,
     number: int,
     face: tuple[Billet, Plane],
-    tones: Mapping[str, float],
-    distance: float,
+    found: Mapping[str, Bitten],
+    stands: Stands,
     units: Units,
 ) -> Panel:
-    """Draw a face with bands `BANDS[number]` mm wide as seen from a distance, mm.
+    """Draw a face with bands `BANDS[number]` mm wide as seen from a distance.
 
-    Tones are linear light, 0 … 1. What is told of it leaves both ends out.
+    What is told of it leaves both ends out, and the grain of the steel.
     """
     left, top, wide, high = STRIPS
     place = (left, top + APART * number)
     bar, plane = face
-    bare = see(bar, plane, tones)
-    blurred = seen_from(bare.tone, distance, plane.pixel)
-    far = Face(blurred, np.ones_like(blurred), np.ones_like(blurred))
-    sheet.steel(far, place)
+    told, drawn = (
+        Face(seen_from(one, stands.distance, plane.pixel), *2 * (np.ones_like(one),))
+        for one in _lighted(bar, plane, found, stands, grained=sheet.look == STEEL)
+    )
+    sheet.steel(drawn, place)
+    sheet.image.info[SEEN] = sheet.look
     sheet.box(place, (left + wide, place[1] + high), ink=GHOST)
-    words = f"bands of {format_length(BANDS[number], units)}"
-    sheet.above(place, words)
+    sheet.above(place, f"bands of {format_length(BANDS[number], units)}")
     if number == len(BANDS) - 1:
         sheet.scale_bar((left + wide - 140, place[1] + high + 24), plane.pixel, units)
-    return Panel.drawn(bar, plane, place, far._replace(cover=_inner(distance, plane)))
+    return Panel.drawn(
+        bar, plane, place, told._replace(cover=_inner(stands.distance, plane))
+    )
+
+
+def lighted(
+    bar: Billet, plane: Plane, found: Mapping[str, Bitten], stands: Stands
+) -> np.ndarray:
+    """Give how bright each place of a face is in the lesson's light, without its grain."""
+    return _lighted(bar, plane, found, stands, grained=False)[0]
+
+
+def _lighted(
+    bar: Billet,
+    plane: Plane,
+    found: Mapping[str, Bitten],
+    stands: Stands,
+    *,
+    grained: bool,
+) -> tuple[np.ndarray, np.ndarray]:
+    """Give a face as it is told, and as it is drawn."""
+    tone = see(bar, plane, {name: part.tone for name, part in found.items()}).tone
+    if not (stands.light or grained):
+        return tone, tone
+    step = apart(*tone.shape)
+    high = see(bar, plane, _heights(found, stands))
+    high = Face(*(part[::step, ::step] for part in high))
+    lamp = LOW if stands.light else ABOVE
+    told = drawn = tone
+    if stands.light:
+        told = drawn = tone * filled_up(_steps(high, step * plane.pixel), *tone.shape)
+    if grained:
+        drawn = tone * filled_up(etched(high, plane, lamp).light, *tone.shape)
+    return told, drawn
+
+
+def edges(found: Mapping[str, Bitten], stands: Stands, band: float) -> float:
+    """Say how many times as bright as the darkest the brightest line is, in the low lamp.
+
+    Measured on straight bands `band` mm wide, as an eye sees them from where it is.
+    """
+    _, _, columns, _ = STRIPS
+    pixel = FACE / columns
+    turn = (np.arange(columns) * pixel // band).astype(int) % len(found)
+    heights = np.array([*_heights(found, stands).values()])[turn]
+    tones = np.array([one.tone for one in found.values()])[turn]
+    high = Face(*(np.tile(one, (ROWS, 1)) for one in (heights, *2 * (np.ones(columns),))))
+    far = seen_from(_steps(high, pixel) * tones, stands.distance, pixel)
+    inner = far[ROWS // 2, columns // 4 : -columns // 4]
+    return float(contrast_ratio(inner.max(), inner.min()))
+
+
+def _steps(high: Face, pixel: float) -> np.ndarray:
+    """Give the low lamp's light against that on a flat face: no grain, only steps."""
+    flat = high._replace(tone=np.full_like(high.tone, high.tone.mean()))
+    stepped, even = (
+        lit(one, pixel=pixel, grain="", lamp=LOW).light for one in (high, flat)
+    )
+    return stepped / even
+
+
+def _heights(found: Mapping[str, Bitten], stands: Stands) -> dict[str, float]:
+    """Say how high each steel stands for the lamp, 0 … 1: drawn far too steep."""
+    depths = [part.depth for part in found.values()]
+    middle = (max(depths) + min(depths)) / 2
+    return {
+        name: float(np.clip(0.5 - TALL * (part.depth - middle) * (1 - stands.worn), 0, 1))
+        for name, part in found.items()
+    }
 
 
 def _inner(distance: float, plane: Plane) -> np.ndarray:

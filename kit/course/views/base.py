@@ -24,6 +24,7 @@ from kit.course.views.controls import (
     Slider,
     Stations,
     button,
+    fold_away,
     in_a_row,
     numbers_panel,
     small_print,
@@ -106,7 +107,8 @@ class View(widgets.VBox):
         self._furnish(lesson)
 
     def _furnish(self, lesson: type[Lesson]) -> None:
-        """Add what only some lessons have: stations, and a line of doubt."""
+        """Add what only some lessons have: stations, folds, and a line of doubt."""
+        fold_away(self)
         if lesson.stations:
             self.stations = Stations(self, dict(lesson.stations))
             self.stations.value = lesson.opens

@@ -186,6 +186,18 @@ class Folding(widgets.Box):
         self.children = [self.fold, *parts]
 
 
+def fold_away(view: Any) -> None:
+    """Put the controls that a view's lesson has behind folds there, below the others."""
+    for name, keys in view.lesson.behind.items():
+        held = widgets.Box([view.controls[key] for key in keys])
+        held.add_class("kit-controls")
+        rest = [one for one in view.panel.children if one not in held.children]
+        view.panel.children = rest
+        place = view.children.index(view.panel) + 1
+        fold = Folding(name, [held])
+        view.children = [*view.children[:place], fold, *view.children[place:]]
+
+
 class Numbers(Folding):
     """The numbers panel, open at first: often they are the point."""
 
