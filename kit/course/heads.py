@@ -19,18 +19,21 @@ from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.bevels_drawing import seen_blade
 from kit.course.lessons.scene import Scene
 from kit.course.map import LESSONS
+from kit.course.mark import TOLD, mark
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
 from kit.forge.steps import DrawOut, Fold, Hammer
 from kit.metal import described, etch
 from kit.section.blade import Blade
-from kit.section.picture import STEEL, Sheet
+from kit.section.picture import STEEL, SUNLIT_PAGE, Sheet
 from kit.section.surface import shown_at
 from kit.section.trace import Face, Surface, see
 from kit.shop.bought import RAINDROP
 from kit.shop.patterns import PATTERNS
 
 WIDE, HIGH = 1000, 120  # pixels
+TILE = 136  # pixels at the left end, white: there stands the mark
+LONG = WIDE - TILE
 QUALITY = 35  # of JPEG: 26 kB at most, and the steel is still steel
 INSIDE = 0.98  # of the bar: its rim is not seen
 
@@ -60,8 +63,8 @@ def _cut(billet: Billet, look: str) -> Drawn:
         "side": (size.length, size.thickness),
         "split": (size.thickness, size.width),
     }[look]
-    pixel = INSIDE * min(along / WIDE, across / HIGH)
-    plane = shown_at(billet, look, WIDE, HIGH)
+    pixel = INSIDE * min(along / LONG, across / HIGH)
+    plane = shown_at(billet, look, LONG, HIGH)
     plane = replace(plane, pixel=pixel, centre=(size.length / 2, *plane.centre[1:]))
     face = see(billet, plane, etch.tones(billet.source.steels))
     return _drawn(face, plane, f"The {look} of a bar", billet)
@@ -69,11 +72,15 @@ def _cut(billet: Billet, look: str) -> Drawn:
 
 def _drawn(face: Face, surface: Surface, what: str, billet: Billet) -> Drawn:
     sheet = Sheet(WIDE, HIGH, look=STEEL)
-    sheet.steel(face, (0, (HIGH - surface.rows) // 2), surface)
+    sheet.steel(face, (TILE, (HIGH - surface.rows) // 2), surface)
+    sheet.box((0, 0), (TILE - 1, HIGH), fill=SUNLIT_PAGE, ink=None)
+    signed = mark(HIGH - 16, SUNLIT_PAGE)
+    left = (TILE - signed.width) // 2
+    sheet.image.paste(signed, (left, (HIGH - signed.height) // 2))
     names = listed(dict.fromkeys(billet.source.steels))
     shows = described.of(face, surface.pixel)
     alt = f"{what} of {counted(billet.layers, 'layer')} of {names}. It shows {shows}."
-    return Drawn(sheet.image, alt)
+    return Drawn(sheet.image, f"{alt} {TOLD}")
 
 
 def _pattern(name: str, look: str = "face") -> Head:
@@ -86,7 +93,7 @@ def _stacked(stack: Callable[[], Stack]) -> Head:
 
     def head() -> Drawn:
         made = stack()
-        length = made.thickness * WIDE / HIGH
+        length = made.thickness * LONG / HIGH
         return _cut(Billet(source=made.model_copy(update={"length": length})), "side")
 
     return head
@@ -100,7 +107,7 @@ def _begun(key: str) -> Head:
 def _blade() -> Drawn:
     """Show a blade of a bar that was bought; asked is for one of flat layers."""
     billet, grind, share = BevelsLesson(bought=RAINDROP).ground
-    view = Blade.fitted(grind, billet.size, WIDE, HIGH)
+    view = Blade.fitted(grind, billet.size, LONG, HIGH)
     return _drawn(*seen_blade(billet, view, share), "A blade", billet)
 
 

@@ -135,6 +135,8 @@ def temporary_house() -> Iterator[Path]:
     KitError
         If there is no room for it.
     """
+    from kit.course import mark  # noqa: PLC0415  (check_packages comes first)
+
     with ExitStack() as kept:
         with room_needed():
             name = TemporaryDirectory(prefix=_PREFIX, ignore_cleanup_errors=True)
@@ -143,6 +145,7 @@ def temporary_house() -> Iterator[Path]:
             shutil.copytree(_SETTINGS, house / "config")
             shutil.copytree(PAGE, house / "page")
             shutil.copytree(letters.FOLDER, house / "page/steel-lessons/static/letters")
+            (house / "page/steel-lessons/static/mark.png").write_bytes(mark.png())
             (house / "kept").mkdir()
         before = dict(os.environ)
         for variable in before:

@@ -268,6 +268,53 @@
     });
   }
 
+  /*
+   * The head of the window is the kit's: its mark, name and one sentence, and the lesson's
+   * title where the host would show a file's name. The host's menus stand aside.
+   */
+  const NAME = 'Pattern-welded steel';
+  const SENTENCE = 'A pattern is what you meet when you cut through a history.';
+
+  function kitHead(app) {
+    const mark = new URL('mark.png', here).href;
+    const head = element('div', 'steel-head');
+    const image = element('img', '');
+    Object.assign(image, { src: mark, alt: '' });
+    const words = element('p', '');
+    words.append(element('strong', '', NAME), element('span', '', SENTENCE));
+    head.append(image, words);
+    app.restored.then(() => {
+      document.querySelector('#jp-top-panel')?.append(head);
+      document.querySelectorAll('link[rel~="icon"]').forEach((one) => { one.href = mark; });
+    });
+    const name = new MutationObserver(() => {
+      const title = titles.get(app.shell.currentWidget) ?? '';
+      const wanted = title ? `${title} · ${NAME}` : NAME;
+      if (document.title !== wanted) {
+        document.title = wanted;
+      }
+    });
+    name.observe(document.querySelector('title'), { childList: true });
+    app.docRegistry.addWidgetExtension('Notebook', {
+      createNew: (panel, context) => {
+        context.ready.then(() => {
+          const first = context.model.cells.get(0)?.sharedModel.getSource() ?? '';
+          titles.set(panel, /^# (.+)/.exec(first)?.[1] ?? '');
+        });
+        // what is chosen on a page, white for the sun, is the look of the bars around it
+        const dress = () => {
+          if (panel.isVisible) {
+            const sunlit = panel.node.classList.contains('kit-sunlight-page');
+            document.body.classList.toggle('steel-sunlight', sunlit);
+          }
+        };
+        new MutationObserver(dress).observe(panel.node, { attributeFilter: ['class'] });
+      },
+    });
+  }
+
+  const titles = new WeakMap(); // of pages
+
   const extension = {
     id: 'steel-lessons:page',
     description: 'Keeps the reader’s place and keys, and asks before a stranger’s page runs.',
@@ -275,6 +322,7 @@
     activate: (app) => {
       keepKeys();
       keepFocus();
+      kitHead(app);
       askFirst(app);
       waitForPython(app);
       start(app);
