@@ -111,13 +111,43 @@ def test_marks_lie_on_the_billet_and_on_what_is_kept(length, start):
         ("spread", {"spread": 20}, "333 mm before losses"),
         ("start", {"start": 10}, "upsetting"),
         ("length", {"length": 200}, "do not care"),
+        ("width", {"width": 60}, "as long as before"),
         ("thickness", {"thickness": 9}, "times as long as high"),
+        # 32 / 8 = 4; squared, 16
+        ("start", {"thickness": 8}, "4 times thinner, 4 times longer: the dot feels both"),
+        ("start", {"thickness": 8}, "is 16 times as long as high"),
     ],
 )
 def test_remarks(changed, state, words):
     said = DrawLesson(**state).remark(changed)
     assert words in said
     assert bool(said) == bool(words)
+
+
+def test_the_last_millimetre_makes_more_than_the_first_nineteen():
+    # length × thickness stays, the width held: 150 × 32 = 4800 mm²
+    def long(thick):
+        return 4800 / thick
+
+    last = long(4) - long(5)
+    assert long(13) - 150 < last < long(12) - 150  # 19 mm, and 20 mm, off 32
+    said = DrawLesson(thickness=4).remark("thickness")
+    assert f"The last 1 mm alone made the bar {last:.0f} mm longer" in said
+    assert "more than the first 19 mm together" in said
+    inch = DrawLesson(thickness=4).remark("thickness", Units.INCH_FRACTION)
+    assert "The last 1/16 in alone" in inch
+    assert "more than" not in DrawLesson(thickness=31.5).remark("thickness")
+
+
+@each_drawing
+def test_the_bars_growth_is_told_only_where_it_is_known(settings):
+    given = DrawLesson(**settings).given
+    found = ideas.was_long(given, 1.0)
+    assert bool(found) == (given["w"] == given["W"] and given["T"] - given["t"] >= 2)
+    if found:
+        assert found[-1] == pytest.approx(ideas.full_length(given))
+        gains = np.diff(found)
+        assert np.all(np.diff(gains) > 0), "each millimetre makes more than the one before"
 
 
 def test_alt_text_follows_the_state():
@@ -127,7 +157,8 @@ def test_alt_text_follows_the_state():
     assert "400 mm long, 38.0 by 12.0 mm, of which 8 percent is lost" in words
     assert "8.0 degrees, each dot is 13.3 mm long and 1.88 mm high" in words
     inch = DrawLesson.scene(thickness=12.7, loss=0, units=Units.INCH_FRACTION).alt
-    assert "14 7/8 in long, 1 1/2 by 1/2 in; the line" in inch
+    assert "14 7/8 in long, 1 1/2 by 1/2 in; marks" in inch
+    assert "each 1/16 in thinner, at first" in inch
 
 
 @pytest.mark.parametrize(

@@ -152,9 +152,10 @@ def test_film_draws_the_bar_out_at_one_scale():
         for frame in view.picture.film
     ]
     # what moves is half as fine
-    above = slice(drawing.BEFORE_TOP // 2, (drawing.BEFORE_TOP + drawing.HIGH) // 2)
+    rows = slice(drawing.BEFORE_TOP // 2, (drawing.BEFORE_TOP + drawing.HIGH) // 2)
+    ghost = rows, slice(0, drawing.WIDE // 4)
     for frame in frames[1:]:
-        assert np.abs(frame[above] - frames[0][above]).max() < 3, "the ghost stands still"
+        assert np.abs(frame[ghost] - frames[0][ghost]).max() < 3, "the ghost stands still"
 
 
 def test_at_most_four_controls_and_a_marked_placeholder():
@@ -167,6 +168,17 @@ def test_at_most_four_controls_and_a_marked_placeholder():
     note = next(text for text in words if "8 % is a placeholder" in text)
     assert "common practice, no source" in note
     assert len(view.shown.numbers) <= 5
+
+
+def test_marks_on_the_ruler_show_where_the_end_was():
+    """At 150 × 32 / thickness, each millimetre from 32 down to 12."""
+    sheet = np.asarray(DrawLesson.scene().image.convert("RGB"), float)
+    row = sheet[drawing.AFTER_TOP + drawing.HIGH + 1]
+    inky = np.abs(row - TEAL).max(axis=1) < 40
+    left = np.flatnonzero(np.diff(inky.astype(int)) == 1) + 1
+    pixel = 150 * 2.75 / drawing.WIDE
+    lengths = 4800 / np.arange(32, 11, -1)
+    assert left + 0.5 == pytest.approx(drawing.LEFT + lengths / pixel, abs=1.5)
 
 
 def test_unit_switch_leaves_the_steel_alone():

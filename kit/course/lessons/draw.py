@@ -88,10 +88,6 @@ def _show(ratio: float) -> str:
     return "unchanged" if ratio == 1 else f"{ratio:.1f} : 1"
 
 
-def _so_many(times: float, words: str) -> str:
-    return f"{times:.3g} times as {words}"
-
-
 class DrawLesson(Lesson):
     """A billet that is drawn out, seen from the side."""
 
@@ -233,15 +229,46 @@ class DrawLesson(Lesson):
             return self._left(changed, units)
         if changed in {"length", "width"}:
             size = format_length(getattr(self, changed), units)
+            if changed == "length":
+                return (
+                    f"Start length {size}: the dot and the line do not care. They follow "
+                    "how much, not how large."
+                )
             return (
-                f"Start {changed} {size}: the dot and the line do not care. They follow "
-                "how much, not how large."
+                f"Start width {size}, and the bar is as long as before! Only what is "
+                "squeezed away comes out as length."
             )
         if self.thickness > self.start:
             return (
                 "Thicker than it was. That is upsetting: shorter bar, dots that stand up."
             )
-        return self._says()
+        return self._squared() if changed == "start" else self._grown(units) or self._says()
+
+    def _squared(self) -> str:
+        """Say that the dot's shape goes with the square, where the width is held."""
+        given = self.given
+        times = 1 / ideas.thinner(given)
+        if self.spread:
+            return self._says()
+        return (
+            f"{times:.3g} times thinner, {times:.3g} times longer: the dot feels both and "
+            f"is {times * times:.3g} times as long as high."
+        )
+
+    def _grown(self, units: Units) -> str:
+        """Say what the last millimetre made, against the first ones."""
+        given, each = self.given, ideas.thinner_by(units)
+        found = ideas.was_long(given, each)
+        slow = ideas.outgrown(given, each) if found else 0
+        if slow < 2 * each:
+            return ""
+        step, many = (ideas.steps_told(part, units) for part in (each, slow))
+        last = format_length(found[-1] - found[-2], units)
+        ratio = ideas.BOTH_WAYS.value(given)
+        return (
+            f"The last {step} alone made the bar {last} longer: more than the first {many} "
+            f"together. The dot is {ratio:.3g} times as long as high."
+        )
 
     def _left(self, changed: str, units: Units) -> str:
         """Say what spreading and losing leave of the length."""
@@ -250,16 +277,19 @@ class DrawLesson(Lesson):
         if changed == "loss":
             left = f"{self.loss:g} % lost: {kept} of {full} is left"
             return f"{left if self.loss else f'Nothing lost: all {full} is there'}. {OWN}"
-        held = f"The width is held: all goes into the length, {full} before losses."
-        wide = f"What goes into the width, the length lacks: {full} before losses."
-        return wide if self.spread else held
+        if not self.spread:
+            return f"The width is held: all goes into the length, {full} before losses."
+        held = ideas.full_length({**self.given, "w": self.width})
+        lacks = format_length(held - ideas.full_length(self.given), units)
+        wider = f"{self.spread:g} % wider, and {lacks} of length are gone"
+        return f"{wider}: {full} before losses."
 
     def _says(self) -> str:
         given = self.given
         along, through = ideas.longer(given), ideas.thinner(given)
         return (
-            f"{_so_many(through, 'thick')} and {_so_many(along, 'long')}: the dot on its "
-            f"side is {along / through:.3g} times as long as high."
+            f"{along:.3g} times as long and {through:.3g} times as thick, so the dot is "
+            f"{along / through:.3g} times as long as high."
         )
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
@@ -311,6 +341,21 @@ class DrawLesson(Lesson):
         name = f"Length → less {given['loss']:g} %"
         return Number(name, both.replace("by", "→"), ideas.length_working(given))
 
+    def _ends(self, units: Units) -> str:
+        """Tell of the marks on the ruler."""
+        each = ideas.thinner_by(units)
+        found = ideas.was_long(self.given, each)
+        if not found:
+            return ""
+        first, last = (
+            format_length(found[place] - found[place - 1], units) for place in (1, -1)
+        )
+        step = ideas.steps_told(each, units)
+        return (
+            f"; marks on the ruler show its end, nothing lost, each {step} thinner, at "
+            f"first {first} apart, at last {last}"
+        )
+
     def _alt(self, close: Panel, units: Units) -> str:
         given = self.given
         along, through = ideas.longer(given), ideas.thinner(given)
@@ -324,7 +369,7 @@ class DrawLesson(Lesson):
         return (
             f"Side view of a bar of {PIECES} layers, to scale. Before, faint: {size[0]}, "
             f"with a line at 45 degrees and two round dots of {dot}. After: "
-            f"{size[1]}{loss}; the line lies at {lean}, each dot is "
+            f"{size[1]}{loss}{self._ends(units)}; the line lies at {lean}, each dot is "
             f"{format_length(DOT * along, units)} long and "
             f"{format_length(DOT * through, units)} high, each layer "
             f"{format_length(layer, units)} thick. Below, the end of the bar, and one dot "

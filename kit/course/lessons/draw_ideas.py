@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 
+from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
@@ -38,6 +39,35 @@ def full_length(given: Given) -> float:
 def kept_length(given: Given) -> float:
     """Give the length after, mm, less what scale and trimming take."""
     return full_length(given) * (1 - given["loss"] / 100)
+
+
+def thinner_by(units: Units) -> float:
+    """Give in what steps of thickness, mm, the bar's growth is told."""
+    return 1.0 if units is Units.MM else MM_PER_INCH / 16
+
+
+def steps_told(mm: float, units: Units) -> str:
+    """Write a number of such steps: 1 mm, where `format_length` writes 1.0 mm."""
+    return f"{mm:g} mm" if units is Units.MM else format_length(mm, units)
+
+
+def was_long(given: Given, each: float) -> list[float]:
+    """Give how long, mm, the bar was, each step thicker, before losses; the last is now.
+
+    None if it was not drawn out by two steps, or spread: how it did so is not told.
+    """
+    steps = math.floor((given["T"] - given["t"]) / each + 1e-9)
+    if steps < 2 or given["w"] != given["W"]:
+        return []
+    thick = (given["t"] + each * step for step in range(steps, -1, -1))
+    return [full_length({**given, "t": one}) for one in thick]
+
+
+def outgrown(given: Given, each: float) -> float:
+    """Give how much of the thickness, mm, in whole steps, gave less than the last step."""
+    before, now = was_long(given, each)[-2:]
+    most = given["T"] * (1 - given["L"] / (given["L"] + now - before))
+    return each * math.floor(most / each + 1e-9)
 
 
 def length_working(given: Given) -> list[str]:
