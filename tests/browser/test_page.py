@@ -2,6 +2,7 @@
 
 import pytest
 from conftest import DESK, HAS_RUN, SCRATCH, START, STRANGER, TRAPPED, Lab
+from launching import Server
 from playwright.sync_api import Page, expect
 from test_accessible import grave
 
@@ -13,12 +14,6 @@ _LETTERS_IN_A_LINE = """paragraph => {
   const size = parseFloat(getComputedStyle(paragraph).fontSize);
   return paragraph.clientWidth / (0.53 * size);
 }"""
-
-
-@pytest.fixture
-def page(new_page: Page) -> Page:
-    """Give a page that JupyterLab begins anew on."""
-    return new_page
 
 
 def _ran(lab: Lab) -> bool:
@@ -58,15 +53,19 @@ def test_start_runs_the_lesson_and_leads_on_to_what_there_is_to_do(lab: Lab):
     page.get_by_text("pressed 1").wait_for()
 
 
-def test_without_our_file_the_lesson_still_runs(lab: Lab, complaints: list[str]):
+def test_without_our_file_the_lesson_still_runs(
+    server: Server, new_page: Page, complaints: list[str]
+):
     """The place is lost then, which shows that the test above tests something."""
-    lab.page.route("**/steel-lessons/static/page.js*", lambda route: route.abort())
+    new_page.route("**/steel-lessons/static/page.js*", lambda route: route.abort())
+    lab = Lab(server, new_page)
     page = lab.open(SCRATCH)
     page.wait_for_timeout(2000)  # nobody holds Start back until Python is there
     page.click(START)
     page.wait_for_selector(SLIDER, state="attached")
     page.wait_for_function(f"{SCROLLED} > 500")
     complaints[:] = [c for c in complaints if c.startswith("outside")]
+    lab.close()
 
 
 def test_keyboard_alone(lab: Lab):
