@@ -11,7 +11,8 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw
 from kit.forge.steps import DrawOut, Fold
-from kit.section.welds import all_sound, times
+from kit.section.welds import times
+from kit.shop.work import all_sound
 
 RACK = Billet(source=stack(11))
 

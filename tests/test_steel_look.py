@@ -2,6 +2,7 @@
 
 import html
 from contextlib import nullcontext
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -125,7 +126,8 @@ def test_the_faces_of_a_solid_stay_as_bright_as_they_look_to_the_lamp():
 
 def test_while_a_control_moves_steel_is_lit_as_at_rest():
     billet = PATTERNS[0].forge()
-    surface = shown_at(billet, "face", 640, 400)
+    # so near that a wall is several pixels wide: as many of a thinned surface are twice it
+    surface = replace(shown_at(billet, "face", 640, 400), pixel=0.01)
     pictures = []
     for pace in (nullcontext, half_as_fine):
         sheet = Sheet(640, 400, look=STEEL)
@@ -133,4 +135,4 @@ def test_while_a_control_moves_steel_is_lit_as_at_rest():
             face = see(billet, surface, etch.tones(billet.source.steels))
             sheet.steel(face, (0, 0), surface)
         pictures.append(luminance(sheet.image).reshape(20, 20, 32, 20).mean(axis=(1, 3)))
-    assert pictures[1] == pytest.approx(pictures[0], abs=0.05)
+    assert pictures[1] == pytest.approx(pictures[0], abs=0.03)

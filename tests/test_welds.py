@@ -26,13 +26,8 @@ from kit.forge.steps import (
     Twist,
 )
 from kit.section.surface import cut
-from kit.section.welds import (
-    all_sound,
-    crossings,
-    hair_lines,
-    times,
-    welds_made,
-)
+from kit.section.welds import crossings, hair_lines, times
+from kit.shop.work import all_sound, welds_made
 
 BARS = (3.175, 1.5875)  # mm: 1/8 in and 1/16 in
 RACK = Billet(source=demo_stack())

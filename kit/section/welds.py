@@ -10,10 +10,8 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.flaw import SLACK, Flaw, inside_patch, since
-from kit.forge.stack import Stack
 from kit.forge.steps import Points
 from kit.section.footprint import by_bands, share_inside
 from kit.section.trace import BAND_PIXELS, Face, Surface, see
@@ -97,30 +95,6 @@ def times(billet: Billet, flaw: Flaw) -> int:
     x, y, _ = (float(part[0]) for part in later.do(middle))
     half = later.size.thickness / 2
     return len(crossings(billet, flaw, (x, y, -half), (x, y, half)))
-
-
-def welds_made(billet: Billet) -> int:
-    """Count the welds a smith makes: in the stack, by folds, by cutting and stacking."""
-    source = billet.source
-    if isinstance(source, Stack):
-        first = len(source.layers) - 1
-    else:
-        first = len(source.bars) - 1 + sum(map(welds_made, source.bars))
-    return first + sum(step.leaves - 1 for step in billet.steps)
-
-
-def all_sound(billet: Billet, each: float) -> float:
-    """Give the chance that every weld took, if each takes with a chance of `each`.
-
-    Raises
-    ------
-    KitError
-        A chance that is not from 0 to 1.
-    """
-    if isinstance(each, bool) or not isinstance(each, (int, float)) or not 0 <= each <= 1:
-        msg = f"The chance of one weld must be from 0 to 1. Given: {str(each)[:40]}."
-        raise KitError(msg)
-    return each ** welds_made(billet)
 
 
 def _in_bar(later: Billet, points: Points) -> np.ndarray:

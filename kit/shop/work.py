@@ -15,6 +15,9 @@ from pydantic import model_validator
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
+from kit.basics.errors import KitError
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.forge.steps.base import Place, Size
 from kit.metal.working_heat import hottest
@@ -235,3 +238,27 @@ def halved(section: Section, kerf: float) -> Work:
         shorter=kerf / 2,
         pieces=2,
     )
+
+
+def welds_made(billet: Billet) -> int:
+    """Count the welds a smith makes: in the stack, by folds, by cutting and stacking."""
+    source = billet.source
+    if isinstance(source, Stack):
+        first = len(source.layers) - 1
+    else:
+        first = len(source.bars) - 1 + sum(map(welds_made, source.bars))
+    return first + sum(step.leaves - 1 for step in billet.steps)
+
+
+def all_sound(billet: Billet, each: float) -> float:
+    """Give the chance that every weld took, if each takes with a chance of `each`.
+
+    Raises
+    ------
+    KitError
+        A chance that is not from 0 to 1.
+    """
+    if isinstance(each, bool) or not isinstance(each, (int, float)) or not 0 <= each <= 1:
+        msg = f"The chance of one weld must be from 0 to 1. Given: {str(each)[:40]}."
+        raise KitError(msg)
+    return each ** welds_made(billet)

@@ -29,7 +29,7 @@ from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
 from kit.section.picture import LAYERS, Sheet
-from kit.section.welds import all_sound, welds_made
+from kit.shop.work import all_sound, welds_made
 
 COLUMNS, ROWS = 1000, 520  # pixels
 STACK = demo_stack()

@@ -11,7 +11,8 @@ from kit.course.lessons.weld import PIECES, SURE, WeldLesson
 from kit.course.questions.blades import sharpened
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.dangers import NICKEL
-from kit.section.welds import times, welds_made
+from kit.section.welds import times
+from kit.shop.work import welds_made
 
 STRIP = 1.0  # mm above the edge that a stone touches; common practice, no source
 WORN = 2.0  # mm of edge that are gone in the end
