@@ -7,18 +7,22 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kit.classroom.film import Film, Grinding, large_sheet
+from kit.classroom.paper.flip import seen
 from kit.course.map import LESSONS
 from kit.course.views.base import View
 from kit.course.views.forge import Forge
+from kit.forge.steps import Size
 from kit.metal import etch
 from kit.metal.still import show
 from kit.section.block import Block
 from kit.section.finish import ILLUSTRATIVE, etched
 from kit.section.half import half_as_fine
-from kit.section.picture import LAYERS, LOOKS, SEEN_AS, STEEL, Sheet
+from kit.section.picture import LAYERS, LOOKS, SEEN_AS, STEEL, Sheet, seen_as
+from kit.section.sanding import scratches_at
 from kit.section.surface import cut, shown_at
 from kit.section.trace import see
-from kit.shop.patterns import PATTERNS
+from kit.shop.patterns import PATTERNS, twisted
 
 WITH_STEEL = [key for key, lesson in LESSONS.items() if lesson.look]
 # WCAG 2.2 asks of text 4.5 : 1 and, enhanced, 7 : 1 (1.4.3, 1.4.6), of the parts of a
@@ -122,6 +126,35 @@ def test_the_faces_of_a_solid_stay_as_bright_as_they_look_to_the_lamp():
     means = [lit.light[plain.light == level].mean() for level in faces]
     assert means == sorted(means)
     assert means == pytest.approx(faces, rel=0.2)  # and a sheen in the middle
+
+
+@pytest.mark.parametrize("shown", ["face", "solid"])
+def test_what_is_lit_in_bands_is_lit_as_a_whole(shown):
+    billet, size = PATTERNS[1].forge(), (700, 250)
+    solid = Block.fitted(billet.size, *size)
+    surface = solid if shown == "solid" else shown_at(billet, "face", *size)
+    whole = Sheet(*size, look=STEEL)
+    whole.steel(see(billet, surface, etch.tones(billet.source.steels)), (0, 0), surface)
+    assert np.array_equal(large_sheet(billet, surface).image, whole.image)
+
+
+def test_films_and_leaves_of_a_flip_book_are_shown_as_etched():
+    bar = PATTERNS[0].forge()
+    film, ground = Film(bar, columns=96, rows=64), Grinding(bar, columns=96, rows=64)
+    for image in (next(iter(film)), next(iter(ground)), seen(twisted(0.5, 0), 4.0)):
+        assert seen_as(image) == f" {SEEN_AS[STEEL]}"
+
+
+def test_a_solid_is_sanded_along_its_long_faces_and_across_its_end():
+    block = Block.fitted(Size(60, 40, 30), 600, 400)
+    along, across = block.sanded(0, 400)
+    for point, way in (((30, 0, 15), 0), ((30, -20, 0), 0), ((60, 5, 5), 1)):
+        column, row = map(round, block.place(point))
+        here = along[row, column]
+        assert here == pytest.approx(point[way], abs=3 * block.pixel)
+    marks = scratches_at(along, across, block.pixel)
+    top = marks[200:240, 250:350]
+    assert 0.01 < top.std() < 0.1
 
 
 def test_while_a_control_moves_steel_is_lit_as_at_rest():

@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,9 +24,10 @@ from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.picture import Sheet
+from kit.section.finish import WIDEST, etched
+from kit.section.picture import SEEN, STEEL, Sheet
 from kit.section.surface import Plane, shown_at
-from kit.section.trace import Surface, see, see_in_bands
+from kit.section.trace import Face, Surface, see, see_in_bands
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -101,10 +103,10 @@ class Film:
     def _still(self, stage: int) -> Image.Image:
         """Draw one stage as a solid, with its name and its numbers."""
         bar = self.stages[stage]
-        sheet = Sheet(self.columns, self.rows)
+        sheet = Sheet(self.columns, self.rows, look=STEEL)
         top = round(self.rows * TITLE / 540)
         block = Block.fitted(bar.size, self.columns, self.rows - 2 * top)
-        sheet.steel(see(bar, block, etch.tones(bar.source.steels)), (0, top))
+        sheet.steel(see(bar, block, etch.tones(bar.source.steels)), (0, top), block)
         name = self.billet.steps[stage - 1].step if stage else "stack"
         letters = round(top * 0.62)
         sheet.text(f"{stage}  {name}", (top // 2, top // 2), size=letters, anchor="lm")
@@ -150,8 +152,8 @@ class Grinding:
             turned = 2 * math.pi * (number % self.count) / self.count
             share = 0.5 + 0.5 * math.cos(turned)  # 1 at the face, 0 in the middle
             deep = replace(flat, centre=(length / 2, 0.0, flat.centre[2] * share))
-            sheet = Sheet(self.columns, self.rows)
-            sheet.steel(see(self.billet, deep, tones), (0, 0))
+            sheet = Sheet(self.columns, self.rows, look=STEEL)
+            sheet.steel(see(self.billet, deep, tones), (0, 0), deep)
             yield sheet.image
 
 
@@ -272,7 +274,7 @@ def large_sheet(
     pixels: str = "mean",
     progress: Progress | None = None,
 ) -> Sheet:
-    """Draw a surface band by band: nothing but the picture itself is held whole.
+    """Draw a surface as etched steel, band by band: only the picture is held whole.
 
     Parameters
     ----------
@@ -282,12 +284,28 @@ def large_sheet(
         As for `kit.section.trace.see`.
     """
     sheet = Sheet(surface.columns, surface.rows)
+    sheet.image.info[SEEN] = STEEL
     tones = etch.tones(billet.source.steels)
-    for first, face in see_in_bands(
-        billet, surface, tones, pixels=pixels, progress=progress
-    ):
+    bands = see_in_bands(billet, surface, tones, pixels=pixels, progress=progress)
+    for first, face in _lit(bands, surface):
         sheet.steel(face, (0, first))
     return sheet
+
+
+def _lit(bands: Iterator[tuple[int, Face]], surface: Surface) -> Iterator[tuple[int, Face]]:
+    """Light each band with the rows beside it: a wall does not end where a band does."""
+    first, now = next(bands)
+    above = _rows(now, 0, 0)
+    for after, below in chain(bands, [(surface.rows, above)]):
+        three = zip(above, now, _rows(below, 0, WIDEST), strict=True)
+        joined, over = Face(*map(np.concatenate, three)), len(above.tone)
+        shone = etched(joined, surface, first=first - over)
+        yield first, _rows(shone, over, over + len(now.tone))
+        above, first, now = _rows(now, -WIDEST, None), after, below
+
+
+def _rows(face: Face, low: int, high: int | None) -> Face:
+    return Face(*(part[low:high] for part in face))
 
 
 def poster(

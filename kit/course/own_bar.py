@@ -11,7 +11,7 @@ from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet
-from kit.section.surface import ground_off, shown_at
+from kit.section.surface import face_depth, shown_at
 from kit.section.trace import see
 from kit.shop.losses import weight
 
@@ -84,3 +84,9 @@ def _laid(
     sheet.steel(face, at, surface)
     sheet.scale_bar((at[0] + 14, at[1] + surface.rows + 24), surface.pixel, units)
     return Panel.drawn(billet, surface, at, face)
+
+
+def ground_off(billet: Billet, units: Units = Units.MM) -> str:
+    """Say below "the face" what was ground off to have one; of a flat bar, nothing."""
+    deep = face_depth(billet)
+    return f", {format_length(deep, units)} ground off" if deep else ""

@@ -90,8 +90,28 @@ class Block:
 
     @property
     def grain(self) -> str:
-        """Which way the sanding ran: each face has another way, so none is drawn."""
+        """Which way the sanding ran in the picture: each face has a way of its own."""
         return ""
+
+    def sanded(self, first: int, last: int) -> tuple[np.ndarray, np.ndarray]:
+        """Tell how far along the sanding of its face each pixel lies, and across it, mm.
+
+        Long faces were sanded along the bar, ends and cuts across it.
+        """
+        corners = np.array(self.corners, np.float32)
+        low, high = corners.min(axis=0), corners.max(axis=0)
+        seen = [part[:, 1:-1] for part in self.look(first, last).points]
+        # beside the bar nobody looks
+        x, y, z = (np.clip(*three) for three in zip(seen, low, high, strict=True))
+        along, across = x.copy(), y * math.copysign(1, self.eye[1]) - z  # round an edge
+        for normal, distance in self._half_spaces:
+            right, aside, up = normal.tolist()
+            if right:
+                off = x * right + y * aside + z * up - float(distance)
+                here = np.abs(off) < self.pixel / 8
+                np.copyto(along, y, where=here)
+                np.copyto(across, z * right - x * up, where=here)
+        return along, across
 
     def leans(self) -> tuple[float, float]:
         """Give 0 mm a mm: how each face leans to the lamp is in `look` already."""

@@ -23,7 +23,7 @@ import numpy as np
 
 from kit.basics.declare import Declared, quantity
 from kit.section.half import thinned
-from kit.section.sanding import grit, scratches
+from kit.section.sanding import grit, scratches, scratches_at
 from kit.section.trace import Face
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ SUN_HAZE = 0.0  # what is read in the sun mirrors none: there dark steel has to 
 _ROOM = 0.3  # how bright that room is
 _STEP = 0.4  # how far a wall between brightest and blackest steel leans, mm a mm
 _WALL = 0.03  # how wide it is, mm, and never less than two pixels
-_WIDEST = 32  # pixels, half a wall under the strongest loupe
+WIDEST = 32  # pixels, half a wall under the strongest loupe
 _CORNER = 0.4  # how far the broken edge of the steel leans
 _LAMP = 0.7  # share of the light that comes from the lamp; the rest is from all round
 _SHEEN = 0.75  # how much brighter white steel is where it mirrors the lamp
@@ -50,28 +50,17 @@ class Lamp(Declared):
     """Where the lamp stands, by two angles and how near it is."""
 
     turned: float = quantity(
-        "Lamp turned",
-        "where it stands round the picture: 0 right, 90 above, 180 left",
-        low=-180,
-        high=360,
-        unit="°",
-        default=115,
-    )
+        "Lamp turned", "where it stands round the picture: 0 right, 90 above, 180 left",
+        low=-180, high=360, unit="°", default=115,
+    )  # fmt: skip
     raised: float = quantity(
-        "Lamp raised",
-        "above the steel: low rakes over it and shows every step",
-        low=10,
-        high=90,
-        unit="°",
-        default=30,
-    )
+        "Lamp raised", "above the steel: low rakes over it and shows every step",
+        low=10, high=90, unit="°", default=30,
+    )  # fmt: skip
     near: float = quantity(
-        "Lamp near",
-        "half of the picture's width against its distance; 0: all is lit alike",
-        low=0,
-        high=1,
-        default=0.5,
-    )
+        "Lamp near", "half of the picture's width against its distance; 0: all lit alike",
+        low=0, high=1, default=0.5,
+    )  # fmt: skip
 
     @property
     def towards(self) -> tuple[float, float]:
@@ -81,17 +70,18 @@ class Lamp(Declared):
         return aside * math.cos(turned), aside * math.sin(turned)
 
 
-def lit(
+def lit(  # noqa: PLR0913
     face: Face,
     *,
     pixel: float,
     middle: tuple[float, float] = (0.0, 0.0),
-    grain: str = "right",
+    grain: str | np.ndarray = "right",
     leans: tuple[np.ndarray | float, np.ndarray | float] = (0.0, 0.0),
     lamp: Lamp | None = None,
     mirrored: float = HAZE,
+    band: tuple[int, int] | None = None,
 ) -> Face:
-    """Shine a lamp on an etched face.
+    """Shine a lamp on an etched face, or on a band of rows of it.
 
     Parameters
     ----------
@@ -102,8 +92,9 @@ def lit(
     middle : (float, float)
         The middle of the picture, mm to the right and up, so that the scratches stay
         on the steel when the picture moves.
-    grain : str
-        Which way the sanding ran: "right", "up", or "" where none is drawn.
+    grain : str or array
+        Which way the sanding ran: "right", "up", or "" where none is drawn; or how much
+        brighter it makes each pixel, where faces have each a way of their own.
     leans : (array or float, array or float)
         How steeply the surface rises towards the eye, to the right and up, mm a mm:
         for a blade ``blade.leans()``; a flat face or a block needs none.
@@ -111,6 +102,8 @@ def lit(
         Left out, a low lamp above the picture, to the left.
     mirrored : float
         Share of its tone that steel owes to the room mirrored in it, 0 … 1.
+    band : (int, int), optional
+        The first of these rows in the picture, and how many the picture has.
 
     Returns
     -------
@@ -119,22 +112,27 @@ def lit(
     """
     face = Face(*(part.astype(np.float32, copy=False) for part in face))
     rows, columns = face.tone.shape
+    first, of_all = band or (0, rows)
     lamp = lamp or Lamp()
     right, up = lamp.towards
     across = np.linspace(-lamp.near, lamp.near, columns, dtype=np.float32)
-    down = np.linspace(lamp.near, -lamp.near, rows, dtype=np.float32)[:, None]
-    down *= np.float32(rows / columns)
+    down = np.linspace(lamp.near, -lamp.near, of_all, dtype=np.float32)[:, None]
+    down *= np.float32(of_all / columns)
     right, up = np.float32(right) - across, np.float32(up) - down
     lean_right, lean_up = _leaning(face, leans, pixel)
-    light = _facing(lean_right, lean_up, right, up)
-    spread = (_ACROSS, _ALONG) if grain == "up" else (_ALONG, _ACROSS)
-    shine = _sheen(lean_right, lean_up, right, up, spread)
+    light = _facing(lean_right, lean_up, right, up[first : first + rows])
+    upright = isinstance(grain, str) and grain == "up"
+    spread = (_ACROSS, _ALONG) if upright else (_ALONG, _ACROSS)
+    shine = _sheen(lean_right, lean_up, right, up, first, spread)
     shine *= face.tone
-    if grain == "up":
+    middle = middle[0], middle[1] + pixel * ((of_all - rows) / 2 - first)
+    if isinstance(grain, np.ndarray):
+        shine += grain
+    elif upright:
         shine += scratches(columns, rows, pixel, middle[::-1]).T[::-1, ::-1]
     elif grain:
         shine += scratches(rows, columns, pixel, middle)
-    shine += grit(rows, columns) * (1 - face.tone)
+    shine += grit(rows, columns, first) * (1 - face.tone)
     shine += 1
     light *= shine
     light *= face.light
@@ -144,9 +142,16 @@ def lit(
 
 
 def etched(
-    face: Face, surface: Surface, lamp: Lamp | None = None, *, sunlit: bool = False
+    face: Face,
+    surface: Surface,
+    lamp: Lamp | None = None,
+    *,
+    sunlit: bool = False,
+    first: int = 0,
 ) -> Face:
     """Shine the lamp on what was seen of a surface, whole or half as fine (half.py).
+
+    Of a band of rows, `first` is where it begins in the picture.
 
     Examples
     --------
@@ -158,15 +163,18 @@ def etched(
     """
     thin = thinned(surface)
     how = {"middle": thin.middle, "grain": thin.grain, "leans": thin.leans()}
-    mirrored = SUN_HAZE if sunlit else HAZE
-    return lit(face, pixel=thin.pixel, **how, lamp=lamp, mirrored=mirrored)
+    if hasattr(thin, "sanded"):
+        sanded = thin.sanded(first, first + len(face.tone))
+        how["grain"] = scratches_at(*sanded, thin.pixel)
+    how["mirrored"] = SUN_HAZE if sunlit else HAZE
+    return lit(face, pixel=thin.pixel, **how, lamp=lamp, band=(first, thin.rows))
 
 
 def _leaning(
     face: Face, leans: tuple[np.ndarray | float, np.ndarray | float], pixel: float
 ) -> tuple[np.ndarray, np.ndarray]:
     """Add the etched steps and the broken edge to the leaning of the surface."""
-    wall = max(1, min(round(_WALL / pixel / 2), _WIDEST))
+    wall = max(1, min(round(_WALL / pixel / 2), WIDEST))
     arms = {wall, (wall + 1) // 2}  # pixels to both sides: a wall with a rounded top
     height = face.tone * np.float32(_STEP / len(arms))
     height += face.cover * np.float32(_CORNER / len(arms))
@@ -203,6 +211,7 @@ def _sheen(
     lean_up: np.ndarray,
     right: np.ndarray,
     up: np.ndarray,
+    first: int,
     spread: tuple[float, float],
 ) -> np.ndarray:
     """Say how much each pixel mirrors the lamp, more (+) or less (-) than on average.
@@ -212,11 +221,13 @@ def _sheen(
     to the right and up.
     """
     rows, columns = lean_right.shape
-    lamp = right[columns // 2], up[rows // 2, 0]
+    lamp = right[columns // 2], up[len(up) // 2, 0]
     halfway = np.float32(1 / (1 + math.hypot(1, *lamp)))
     right, up = right * halfway, up * halfway
-    shine = _mirrored(lean_right + right, lean_up + up, spread)
-    shine -= _mirrored(right[::8], up[::8], spread).mean()
+    here = up[first : first + rows]
+    shine = _mirrored(lean_right + right, lean_up + here, spread)
+    apart = max(8, columns // 128)
+    shine -= _mirrored(right[::apart], up[::apart], spread).mean()
     shine *= _SHEEN
     return shine
 

@@ -15,6 +15,7 @@ _WIDTHS = tuple(2.0**power for power in range(-6, 0))  # of scratches, mm
 _STRIPES = 4  # for each width
 _LONG = 60  # a scratch is so many times longer than wide
 _GRIT = 0.07  # how strongly the bitten surface is mottled, pixel by pixel
+_PIECE = 1024  # pixels of a solid, until its scratches run back
 _TILE = 256  # pixels, until the mottling comes round again
 
 
@@ -28,6 +29,19 @@ def scratches(
     """
     across = _lines(rows, -pixel, float(middle[1]), along=False)
     return across.T @ _lines(columns, pixel, float(middle[0]), along=True)
+
+
+def scratches_at(along: np.ndarray, across: np.ndarray, pixel: float) -> np.ndarray:
+    """Scratch the faces of a solid: mm along the sanding and across it at every pixel."""
+    columns, rows = (np.rint(part / pixel).astype(np.int32) for part in (along, across))
+    # there and back over one piece of steel: so it ends nowhere
+    columns, rows = (np.abs(part % (2 * _PIECE) - _PIECE) for part in (columns, rows))
+    return _piece(pixel)[rows, columns]
+
+
+@lru_cache(maxsize=4)
+def _piece(pixel: float) -> np.ndarray:
+    return scratches(_PIECE + 1, _PIECE + 1, pixel, (0.0, 0.0))
 
 
 @lru_cache(maxsize=64)  # most of a picture that moves stays where it is
@@ -59,10 +73,11 @@ def _noise(place: np.ndarray, number: int) -> np.ndarray:
     return here + share * (next_ - here)
 
 
-def grit(rows: int, columns: int) -> np.ndarray:
+def grit(rows: int, columns: int, first: int = 0) -> np.ndarray:
     """Give the bitten surface a grain of a few pixels, the same in every picture."""
-    again = -(-rows // _TILE), -(-columns // _TILE)
-    return np.tile(_grit_tile()[:rows, :columns], again)[:rows, :columns]
+    start = first % _TILE
+    again = -(-(start + rows) // _TILE), -(-columns // _TILE)
+    return np.tile(_grit_tile()[:, :columns], again)[start : start + rows, :columns]
 
 
 @lru_cache(maxsize=1)

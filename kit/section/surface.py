@@ -14,7 +14,6 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.basics.units import Units, format_length
 from kit.forge.steps import Points, Size
 
 LEAST_ANGLE = 2.0  # °: flatter, a cut is 29 times as long as the bar is thick
@@ -275,12 +274,6 @@ def face_depth(bar: Any, ground: float = 0.0) -> float:
     size = size_of(bar)
     least = ROUND_SKIN * size.thickness if size.round else 0.0
     return max(min(ground, size.thickness - max(least, LEAST_LEFT)), least)
-
-
-def ground_off(bar: Any, units: Units = Units.MM) -> str:
-    """Say below "the face" what was ground off to have one; of a flat bar, nothing."""
-    deep = face_depth(bar)
-    return f", {format_length(deep, units)} ground off" if deep else ""
 
 
 def shown_at(

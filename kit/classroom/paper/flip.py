@@ -8,7 +8,7 @@ from kit.classroom.paper.page import HAIR, LIVE, Page
 from kit.classroom.paper.to_scale import DOT
 from kit.forge.billet import Billet
 from kit.metal import etch
-from kit.section.picture import Sheet
+from kit.section.picture import STEEL, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.patterns import twisted
@@ -79,8 +79,8 @@ def seen(bar: Billet, depth: float) -> object:
         rows=rows,
         pixel=pixel,
     )
-    sheet = Sheet(columns, rows, sunlit=True)
-    sheet.steel(see(bar, plane, etch.tones(bar.source.steels)), (0, 0))
+    sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
+    sheet.steel(see(bar, plane, etch.tones(bar.source.steels)), (0, 0), plane)
     return sheet.image
 
 

@@ -12,12 +12,13 @@ from typing import TYPE_CHECKING, NamedTuple
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.classroom.paper.page import HAIR, Page, Place
+from kit.course.own_bar import ground_off
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet, to_srgb
-from kit.section.surface import Plane, cut, ground_off, shown_at
+from kit.section.surface import Plane, cut, shown_at
 from kit.section.trace import see
 from kit.shop.patterns import PATTERNS
 

@@ -6,7 +6,7 @@ from typing import Literal
 
 import numpy as np
 
-from kit.forge.steps.dents import Eased, Line, Mark, Summed
+from kit.forge.steps.dents import Eased, Line, Mark, Summed, bowl
 from kit.forge.steps.hollows import Rimmed
 
 
@@ -32,17 +32,8 @@ class Cap(Mark):
 
     def line(self, beside: np.ndarray) -> Line:
         """Sum a parabola."""
-        bend = self.depth / self.radius**2
         square = np.maximum(self.radius**2 - beside * beside, 0)
-        half = np.sqrt(square)
-
-        def at(u: np.ndarray) -> Summed:
-            near = np.clip(u, -half, half)
-            bowl = near * near
-            total = (square - bowl / 3) * near
-            return (square - bowl) * bend, total * bend
-
-        return Line(at, square * half * (4 / 3 * bend))
+        return bowl(square, self.depth / self.radius**2)
 
     def across(self, beside: np.ndarray) -> Summed:
         """Sum (r² - v²)^(3/2)."""

@@ -31,6 +31,7 @@ LINES = 4000  # over half of the bar, to add up the volume of its hollows
 
 
 Summed = tuple[np.ndarray, np.ndarray]
+Which = tuple[np.ndarray, np.ndarray | int]  # a mark's number along the bar, and its row's
 
 
 class Line(NamedTuple):
@@ -76,6 +77,30 @@ class Mark(ABC):
     def volume(self) -> float:
         """Volume of the hollow, mm³."""
         return 2 * float(self.across(np.array(self.radius))[0])
+
+
+def bowl(square: np.ndarray | float, bend: float) -> Line:
+    """Sum a parabola that is 0 where u² is `square`, and `bend` mm deeper for each mm²."""
+    half = square**0.5
+
+    def at(u: np.ndarray) -> Summed:
+        near = np.clip(u, -half, half)
+        out = near * near
+        total = (square - out / 3) * near
+        return (square - out) * bend, total * bend
+
+    return Line(at, square * half * (4 / 3 * bend))
+
+
+class Rung(Mark):
+    """A mark right across the bar, the same on every line."""
+
+    rows = False
+
+    def across(self, beside: np.ndarray) -> tuple[np.ndarray, float]:
+        """Sum equal chords up from the middle line to `beside`, mm³; and the chord, mm²."""
+        chord = self.line(np.zeros(())).chord
+        return beside * chord, chord
 
 
 @dataclass(frozen=True)
@@ -165,18 +190,12 @@ def _bell_across(radius: float, beside: np.ndarray) -> Summed:
     return total * (radius**6 / 45), chord
 
 
-class Which(NamedTuple):
-    """Marks by their number along the bar, from 0, and their row's, 0 in the middle."""
-
-    number: np.ndarray
-    row: np.ndarray | int
-
-
 @lru_cache(maxsize=16)
-def _lots(seed: int, kind: np.dtype) -> np.ndarray:
-    """Draw a lot for each mark, -½ … ½."""
+def _lots(seed: int, kind: np.dtype) -> tuple[np.ndarray, np.ndarray]:
+    """Draw a lot for each mark, -½ … ½, and how much more the next one drew."""
     draw = chance(seed)
-    return np.array([draw() - 0.5 for _ in range(LOTS)], kind)
+    lots = np.array([draw() - 0.5 for _ in range(LOTS)], kind)
+    return lots, np.roll(lots, -1) - lots
 
 
 class Depth(NamedTuple):
@@ -267,7 +286,7 @@ class Dents:
     def _since_first(self, line: Line, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
         """Sum the depth along each line up to x, from the middle of its first mark."""
         along, mark = self._nearest(x, row)
-        return self._depth(line, along, mark).summed + mark.number * line.chord * self.sides
+        return self._depth(line, along, mark).summed + mark[0] * line.chord * self.sides
 
     def flatten(self, points: Points, dented: float, flat: float) -> Points:
         """Move points of a bar `dented` mm thick to the bar `flat` mm thick."""
@@ -317,7 +336,7 @@ class Dents:
         number = np.rint(place)
         place -= number
         place *= self.spacing
-        return place, Which(number, row)
+        return place, (number, row)
 
     def _depth(self, line: Line, along: np.ndarray, mark: Which) -> Depth:
         depth, summed = self._of_face(line, along, mark, 0)
@@ -338,14 +357,13 @@ class Dents:
         further = np.rint(place * (1 / self.spacing))
         depth, summed = line.at(place - further * self.spacing)
         if self.differ:
-            lot = mark.row * OTHER_ROW + mark.number + further + later * OTHER_FACE
+            lot = mark[1] * OTHER_ROW + mark[0] + further + later * OTHER_FACE
+            lot = lot.astype(int) % LOTS
+            drawn, steps = _lots(self.seed, along.dtype)
             # each is what the next lot is above its own: so no sum runs off
-            lot, next_ = (
-                _lots(self.seed, along.dtype)[(lot + i).astype(int) % LOTS] for i in (0, 1)
-            )
-            depth = depth * (1 + self.differ * (next_ - lot))
-            summed = summed * (1 + self.differ * (next_ - lot))
-            summed += line.chord * ((lot + next_) * (self.differ / 2))
+            more = self.differ * steps[lot]
+            depth, summed = depth + depth * more, summed + summed * more
+            summed += line.chord * (self.differ * drawn[lot] + more / 2)
         return depth, summed + (further + later) * line.chord
 
     def _summed(self, row: np.ndarray | int, beside: np.ndarray) -> tuple:

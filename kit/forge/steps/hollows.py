@@ -84,20 +84,14 @@ class Hollows(Step):
     differ: float = quantity(
         "Depth by hand",
         "how much deeper or shallower than meant a hollow may be; 0: all are alike",
-        low=0,
-        high=40,
-        unit="%",
-        default=0,
-    )
+        low=0, high=40, unit="%", default=0,
+    )  # fmt: skip
     seed: int = seed("hand")
     thickness: float | None = quantity(
         "Thickness after",
         "forged to this thickness once it is level; left out, just level",
-        low=0.5,
-        high=200,
-        unit="mm",
-        default=None,
-    )
+        low=0.5, high=200, unit="mm", default=None,
+    )  # fmt: skip
 
     keeps = Layers.TILTED
     takes = "hollows cut out or ground level"

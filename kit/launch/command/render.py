@@ -12,10 +12,11 @@ from kit.basics.terminal import Progress
 from kit.basics.told import counted
 from kit.basics.typed import parse_angle
 from kit.classroom.film import MOST_POSTER, large_sheet, poster
+from kit.course.own_bar import ground_off
 from kit.launch.command import parts
 from kit.section.block import Block
-from kit.section.picture import save
-from kit.section.surface import Plane, cut, ground_off, shown_at
+from kit.section.picture import save, seen_as
+from kit.section.surface import Plane, cut, shown_at
 from kit.shop.recipes.found import RECIPE_HELP, recipe_of
 from kit.shop.recipes.recipe import Recipe
 
@@ -65,7 +66,8 @@ def run(options: argparse.Namespace) -> str:
     else:
         sheet = large_sheet(recipe.billet, surface, progress=bar)
         with whole(path) as part:
-            save(sheet.image, part, f"{recipe.name}: {options.view} of the bar{off}.")
+            words = f"{recipe.name}: {options.view} of the bar{off}.{seen_as(sheet.image)}"
+            save(sheet.image, part, words)
     layers = counted(recipe.billet.layers, "layer")
     return f"{path}: {recipe.name}, {layers}{off}. Tones illustrative."
 
