@@ -4,6 +4,8 @@ The sheet: Crank, *The Mathematics of Diffusion*, 2nd ed. 1975, p. 47 (profile) 
 (uptake), as the package polykin documents and computes them.
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy import optimize, special
@@ -13,7 +15,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut
-from kit.metal import evening
+from kit.metal import diffusion, evening
 from kit.metal.contents import mean_composition
 from kit.metal.diffusion import diffusivity
 from kit.metal.evening import (
@@ -58,27 +60,6 @@ def mirrored(soak, heights=HEIGHTS, **how):
 def test_error_function():
     x = np.linspace(-8, 8, 4001)
     assert error_function(x) == pytest.approx(special.erf(x), abs=1e-15)
-    # Callister & Rethwisch, 9th ed., Table 5.1, p. 147
-    printed = np.array([0.4284, 0.5205, 0.8427])
-    assert error_function(np.array([0.4, 0.5, 1.0])) == pytest.approx(printed, abs=5e-5)
-
-
-def test_middle_of_a_sheet_as_printed():
-    # half-thickness 0.2 mm, 100 s, D = 1e-10 m²/s: documentation of polykin,
-    # profile_constc_sheet, after Crank p. 47
-    share = 1e-10 * 100 / 0.2e-3**2
-    assert sheet(share, [0.0])[0] == pytest.approx(0.3145542331096479, abs=1e-12)
-
-
-def test_uptake_of_a_sheet_as_printed():
-    # half-thickness 0.2 mm, 500 s, D = 1e-11 m²/s: polykin, uptake_constc_sheet
-    share = 1e-11 * 500 / 0.2e-3**2
-    ends = np.array([0.5, 1.5])
-    sums = staircase(
-        ends, np.array([0.5, 1.5]), np.array([-2.0, 2.0]), share / 4, 2, summed=True
-    )
-    taken = 1 + np.diff(sums)[0]
-    assert taken == pytest.approx(0.39892798988456807, abs=1e-12)
 
 
 @pytest.mark.parametrize("share", [0.01, 0.1, 0.25, 0.6, 1.5])
@@ -201,7 +182,9 @@ def test_times_of_the_lesson(thickness, celsius, minutes):
     assert minutes_to_even(thickness, "C", celsius) == pytest.approx(minutes, abs=0.05)
 
 
-def test_the_published_layer_of_the_lesson():
+def test_the_layers_that_the_lesson_tells_of():
+    # the kit's own formula with its own speeds, by hand: this keeps the lesson's figures
+    # as they are told, and is no check of the speeds (see tests/test_outside.py)
     # layers of 0.15 mm: 80 s for carbon, 466 h for nickel; 0.25 mm: 54 days
     assert 60 * minutes_to_even(0.15, "C", 1150) == pytest.approx(80, abs=0.5)
     assert minutes_to_even(0.15, "Ni", 1150) / 60 == pytest.approx(466, abs=0.5)
@@ -242,10 +225,15 @@ def test_a_real_stack_takes_longer_than_its_thickest_bar_among_equals():
     assert left == pytest.approx(0.05, abs=1e-6)
 
 
-def test_the_published_blade():
+@pytest.mark.parametrize("part", diffusion.TABLE["Ni"].spread)
+def test_as_in_a_blade_that_was_looked_at(part, monkeypatch):
     # W2 with a 3.5 % nickel steel, layers forged from 6 mm to some 0.15 mm: carbon was
     # even, little nickel had wandered ("Microstructural analysis of a welded Damascus
-    # knife blade billet"; heats not given there: 30 minutes at 1150 °C are assumed)
+    # knife blade billet"). Not counted as a check from outside: no figures, and the heat
+    # (30 minutes at 1150 °C) and the steel (15N20; shares do not ask how much) are ours.
+    # It holds at both ends of what is published of nickel.
+    pair = replace(diffusion.TABLE["Ni"], first=diffusion.TABLE["Ni"].first * part)
+    monkeypatch.setattr(diffusion, "TABLE", {**diffusion.TABLE, "Ni": pair})
     stack = Stack.alternate("W2", "15N20", pieces=2, thickness=6.0)
     heat = {"celsius": 1150, "minutes": 30}
     billet = Billet(

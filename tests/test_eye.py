@@ -11,8 +11,6 @@ from kit.metal.colour import contrast_ratio, michelson
 from kit.metal.etch import tones
 from kit.metal.eye import EYE, EYE_300, RIPPLE, SPREAD, Eye, blurred, seen_from
 
-FEET_20 = 20 * 304.8
-
 
 @pytest.mark.parametrize(
     ("distance", "width"),
@@ -21,12 +19,6 @@ FEET_20 = 20 * 304.8
 def test_one_minute_of_arc(distance, width):
     assert EYE.finest(distance) == pytest.approx(width, abs=5e-4)
     assert EYE.farthest(EYE.finest(distance)) == pytest.approx(distance)
-
-
-def test_letters_of_the_sight_chart():
-    # a 20/20 letter is five minutes high: 8.87 mm at 20 feet, its strokes a fifth
-    assert Eye(arc_minutes=5).finest(FEET_20) == pytest.approx(8.87, abs=0.005)
-    assert EYE.finest(FEET_20) == pytest.approx(8.87 / 5, abs=0.001)
 
 
 def test_lessons_take_it_from_here():

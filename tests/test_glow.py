@@ -54,22 +54,12 @@ def test_colour_and_brightness_against_a_library():
     [(700, 0.6565, 0.3411), (900, 0.6287, 0.3646), (1100, 0.6020, 0.3836)],
 )
 def test_colours_worked_out_before(celsius, x, y):
-    # facts.md section 4
+    # by colour-science, with Planck and CIE 1931
     assert chromaticity(celsius) == pytest.approx([x, y], abs=1e-3)
 
 
-def test_the_candela_of_1948():
-    # 9th CGPM: a black body at the freezing point of platinum, 2042 K, has 60 cd/cm²
-    assert 5.9e5 < luminance(2042 - 273.15) < 6.1e5
-
-
-def test_the_light_bulb_of_the_standards():
-    # CIE illuminant A, 2855.5 K on today's scale: x 0.44758, y 0.40745 (CIE 15:2004)
-    assert chromaticity(2855.5 - 273.15) == pytest.approx([0.44758, 0.40745], abs=1e-4)
-
-
 def test_a_hundred_degrees_more():
-    # facts.md section 4: 3.3 times the light from 1100 to 1200 °C
+    # by colour-science: 3.3 times the light from 1100 to 1200 °C
     assert luminance(1200) / luminance(1100) == pytest.approx(3.31, abs=0.02)
 
 

@@ -39,7 +39,7 @@ ASTM_A276 = {
 ASTM_B160 = {
     "nickel": {"C": (0, 0.15), "Mn": (0, 0.35), "Si": (0, 0.35), "Ni": (99, 100)},
 }
-# From memory, as kit.forge.steel_table says.
+# From memory, as kit.forge.steel_table says, on both sides: a check of the typing alone.
 EN_10132_4 = {
     "15N20": {"C": (0.72, 0.78), "Mn": (0.30, 0.50), "Ni": (1.80, 2.10)},
     "80CrV2": {"C": (0.75, 0.85), "Mn": (0.30, 0.50), "Cr": (0.40, 0.60)}

@@ -29,7 +29,8 @@ NEAR = 3.0  # °C: the table is rounded, the lines between its points are straig
 @pytest.mark.parametrize(
     ("contents", "expected"),
     [
-        # By hand: 723 - 10.7·0.40 - 16.9·2.00 + 29.1·0.25 + 16.9·0.05 = 693.0.
+        # The same formula by hand: a check of the reckoning alone.
+        # 723 - 10.7·0.40 - 16.9·2.00 + 29.1·0.25 + 16.9·0.05 = 693.0.
         ({"C": 0.75, "Mn": 0.40, "Si": 0.25, "Cr": 0.05, "Ni": 2.0}, 693.0),
         # 52100: 723 - 3.745 + 7.275 + 24.505 = 751.0.
         ({"C": 1.0, "Mn": 0.35, "Si": 0.25, "Cr": 1.45}, 751.0),

@@ -11,7 +11,6 @@ from kit.forge.billet import Billet
 from kit.forge.steps import (
     DrawOut,
     GrindRound,
-    RoundSize,
     RoundUp,
     SetOnTheBias,
     Size,
@@ -38,30 +37,6 @@ def ground(billet, height, *, columns=2000, pixel=0.1, rows=41):
     """Grind the bar flat at a height above its axis and look at the face."""
     plane = from_above(billet.size, 100.0, height, columns, rows, pixel)
     return see(billet, plane, TONES).tone
-
-
-def test_shear_of_a_twisted_round_bar():
-    # Worked example of a university course (ENGN0310, torsion): a bar 30 mm thick and
-    # 400 mm long turned by 0.0163314 rad has a shear strain of 6.124e-4 at its skin.
-    # Strain is radius times angle over length.
-    bar = RoundSize(400.0, 30.0, 30.0)
-    # Twenty times the angle here, since no lesson needs so slow a twist.
-    step = Twist(turn_length=400 * 2 * math.pi / (20 * 0.0163314))
-    x = np.array([200.0, 200.001])
-    _, y, z = step.do((x, np.zeros(2), np.full(2, 15.0)), bar)
-    moved = math.hypot(np.diff(y)[0], np.diff(z)[0])
-    assert moved / 0.001 / 20 == pytest.approx(6.124e-4, rel=1e-3)
-
-
-def test_lead_angle_of_a_metric_thread():
-    # M10 × 1.5: pitch diameter 9.026 mm, lead angle 3.028° (ISO 724; tables: 3°2').
-    # The same screw four times as large, since a bar takes no turn of 1.5 mm.
-    step = Twist(turn_length=4 * 1.5)
-    bar = RoundSize(50.0, 4 * 9.026, 4 * 9.026)
-    x = np.array([0.0, 1e-5])
-    _, y, z = step.do((x, np.full(2, 2 * 9.026), np.zeros(2)), bar)
-    around = math.hypot(np.diff(y)[0], np.diff(z)[0])
-    assert math.degrees(math.atan(1e-5 / around)) == pytest.approx(3.028, abs=1e-3)
 
 
 def test_a_right_hand_twist_climbs_like_a_common_screw():

@@ -210,8 +210,8 @@ def test_too_hot_names_the_steel_that_stands_least():
 
 @pytest.mark.parametrize(
     ("celsius", "minutes", "micrometres"),
-    # worked out apart from the kit from kp = 6.1 exp(-169.5 kJ / R T) g² cm⁻⁴ s⁻¹ of oxygen
-    # (Païdassi 1958 after Chen & Yuen 2003; from memory)
+    # the same law by hand, kp = 6.1 exp(-169.5 kJ / R T) g² cm⁻⁴ s⁻¹ of oxygen (Païdassi
+    # 1958 after Chen & Yuen 2003), from memory on both sides: a check of the sum
     [(1000, 10, 85), (1200, 5, 179)],
 )
 def test_what_a_heat_takes_off_a_face(celsius, minutes, micrometres):
