@@ -15,7 +15,7 @@ from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.reading import bar as twisted
 from kit.course.lessons.reading_drawing import face, plane
 from kit.course.lessons.san_mai import SanMaiLesson
-from kit.course.lessons.san_mai_drawing import CORE, LENGTH
+from kit.course.lessons.san_mai_drawing import LENGTH
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.blade import Blade
@@ -149,9 +149,8 @@ def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -
         job = clad(core, spine, height, off)
         pixel = max(LENGTH / 224, height / HIGH)
         view = job.blade.side("right", pixel, 226, HIGH)
-        names = {name: np.float32(0.05) for name in job.billet.source.steels}
-        tones = names | {CORE: np.float32(0.55)}
-        sheet.steel(see(job.billet, view, tones), (at[0] + 234 * index, at[1]))
+        seen = see(job.billet, view, etch.tones(job.billet.source.steels))
+        sheet.steel(seen, (at[0] + 234 * index, at[1]), view)
 
 
 def draw_steel(
