@@ -204,3 +204,16 @@ def test_the_thinnest_layers_are_told_in_atoms():
 def test_a_shallow_cut_tells_how_wide_its_bands_are():
     words = CutLesson(angle=5).remark("angle", Units.MM)
     assert f"{1 / math.sin(math.radians(5)):.3g} times" in words
+
+
+def test_a_layer_is_told_thinner_only_than_what_is_thicker():
+    """6 mm / 7 pieces / 2ᵏ, against ISO/IEC 7810's card, paper, a cell, and light."""
+    known = {"card": 0.76, "paper": 0.1, "cell": 7.5e-3, "light": 555e-6}
+    first = {}
+    for folds in range(13):
+        words = FoldLesson(folds=folds).remark("folds", Units.MM)
+        for name, thick in known.items():
+            if name in words:
+                first.setdefault(name, folds)
+                assert 6 / 7 / 2**folds < thick
+    assert first == {"card": 1, "paper": 4, "cell": 7, "light": 11}

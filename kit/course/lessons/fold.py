@@ -38,6 +38,15 @@ LEGEND = 20  # folds, as the legend tells
 JOINS = ("hinge fold", *(f"cut in {pieces} and stack" for pieces in range(2, 6)))
 MANY_ATOMS = 40  # layers of so few are told in atoms: about 10 nm
 ASKED = {"n": 7, "k": 4}
+# What the hand and the eye know, how thick, mm: ISO/IEC 7810 (from memory); about, common
+# practice, no source; about its width, physiology texts (from memory); a wave of 555 nm,
+# where the eye sees best (CIE 018, from memory).
+KNOWN = (
+    (0.76, "a bank card"),
+    (0.1, "a sheet of paper"),
+    (7.5e-3, "a red blood cell is wide"),
+    (555e-6, "a wave of green light is long"),
+)
 
 
 def tile(layers: float) -> tuple[Image.Image, str]:
@@ -64,7 +73,7 @@ class FoldLesson(Lesson):
     title: ClassVar = "Folding multiplies"
     main: ClassVar = "folds"
     look: ClassVar = LAYERS
-    cues: ClassVar = ("join", "pieces")
+    cues: ClassVar = ("join", "pieces", "folds")
 
     pieces: int = quantity(
         "Pieces in the stack", "bars of 3.2 mm (1/8 in), 1084 and 15N20 in turn", low=2,
@@ -179,7 +188,7 @@ class FoldLesson(Lesson):
                 f"{many}: {atoms:.1f} atoms of iron thick. On paper it can still be "
                 "counted."
             )
-        return f"{many}: {_fine(billet)}."
+        return f"{many}{_thinner(billet)}: {_fine(billet)}."
 
     def _joined(self) -> str:
         how, billet = JOINS[self.join], self.billet
@@ -252,6 +261,12 @@ class FoldLesson(Lesson):
             f"{counted(billet.bands, 'band')}. It shows {grain.shows}{fine}.{double} "
             f"Beside it the middle, 20 times larger, and a chart of layers after each fold."
         )
+
+
+def _thinner(billet: Billet) -> str:
+    """Say than what each layer is thinner: the finest thing that everybody knows."""
+    coarser = [name for thick, name in KNOWN if billet.mean_layer < thick]
+    return f", thinner than {coarser[-1]}" if coarser else ""
 
 
 def _fine(billet: Billet) -> str:
