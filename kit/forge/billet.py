@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 from pydantic import Field, SerializeAsAny, field_validator, model_validator
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared
 from kit.basics.errors import KitError
 from kit.forge import census
@@ -31,9 +32,15 @@ from kit.forge.unfolded import Unfolded
 MOST_STEPS = 200  # ours
 LEAST_LENGTH = 1.0  # mm
 MOST_FOLDS = 20  # ours: they make a million layers of one
-# Twice the atomic radius of iron, 0.124 nm: Callister & Rethwisch, Materials Science
-# and Engineering, table of atomic and ionic radii. No layer of steel is thinner.
-IRON_ATOM = 0.248e-6  # mm
+ATOM = Claim(
+    says="No layer of steel is thinner than an atom of iron.",
+    kind=Kind.PUBLISHED,
+    source="Callister & Rethwisch, Materials Science and Engineering, table of atomic "
+    "radii: twice 0.124 nm",
+    unit="mm",
+    holds=("IRON_ATOM",),
+)
+IRON_ATOM = 0.248e-6
 
 
 class Billet(Declared):

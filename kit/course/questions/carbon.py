@@ -14,8 +14,9 @@ from kit.course.questions.charts import Walk, walks
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.metal.dangers import FIRE, NICKEL
-from kit.metal.diffusion import DISAGREE, diffusivity, spread
-from kit.metal.evening import EVEN, content_at, minutes_to_even
+from kit.metal.diffusion import DISAGREE, TABLE, diffusivity, spread
+from kit.metal.etch import TONES
+from kit.metal.evening import EVEN, EVENED, content_at, minutes_to_even
 from kit.metal.soak import Soak, evened
 
 HEAT, MINUTES = 1150.0, 10.0  # °C, as in lesson 08
@@ -167,6 +168,7 @@ CARDS = (
         mark="Carbon's figures: Callister & Rethwisch, Materials Science and Engineering, "
         "9th ed., Table 5.2. Flat layers, all of one thickness.",
         dangers=(FIRE,),
+        claims=(EVENED, TABLE["C"]),
         lesson="08",
     ),
     Card(
@@ -195,6 +197,7 @@ CARDS = (
         "grade grades steels dark contrast colour",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
         dangers=(FIRE, NICKEL),
+        claims=(TABLE["Ni"], TONES),
         lesson="08",
     ),
     Card(
@@ -231,6 +234,7 @@ CARDS = (
         keywords="diffusion migrate even uniform homogeneous heat lost blend nickel alike",
         mark=f"{DISAGREE} {SECTION}",
         dangers=(FIRE,),
+        claims=(TABLE["C"], TABLE["Ni"]),
         lesson="08",
     ),
 )

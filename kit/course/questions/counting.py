@@ -7,11 +7,11 @@ from functools import cache
 
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.fold import FoldLesson
-from kit.course.lessons.scene import Scene
+from kit.course.lessons.scene import FORGED, Scene
 from kit.course.questions.blades import finer_and_finer
 from kit.course.questions.card import Card, Measures, Values
-from kit.forge.billet import IRON_ATOM
-from kit.metal.eye import EYE_300
+from kit.forge.billet import ATOM, IRON_ATOM
+from kit.metal.eye import EYE_300, ONE_MINUTE
 
 PIECES, FOLDS = 7, 4  # as in lesson 02
 THICK = 5.0  # mm, of the bar that is folded again and again
@@ -136,6 +136,7 @@ CARDS = (
         found_by="many layers count",
         keywords="count number stripes bands lines folded total many",
         mark="Plain counting, exact for hinge folds and flat layers.",
+        claims=(FORGED,),
         lesson="02",
     ),
     Card(
@@ -170,6 +171,7 @@ CARDS = (
         found_by="fold hundreds times",
         keywords="folding doubling hundred thousand million times sword adds multiply",
         mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
+        claims=(FORGED, ATOM),
         lesson="02",
     ),
     Card(
@@ -211,6 +213,7 @@ CARDS = (
         keywords="quality best good fine grey count thousand too many eye see",
         mark="Eye limit: one minute of arc (20/20 sight), good light, black on white. "
         "Etched lines are softer.",
+        claims=(FORGED, ONE_MINUTE),
         lesson="06",
     ),
 )

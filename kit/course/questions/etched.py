@@ -13,8 +13,10 @@ from kit.course.lessons.scene import Scene
 from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
 from kit.forge.steels import steel
-from kit.metal.bite import ILLUSTRATIVE, rate
+from kit.metal.bath import BITES
+from kit.metal.bite import BITE, ILLUSTRATIVE, rate
 from kit.metal.dangers import ETCHANT, SPENT
+from kit.metal.etch import TONES
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 
 WIDE = 1000  # pixels
@@ -136,6 +138,7 @@ CARDS = (
         keywords="etch ferric chloride etchant bath relief depth dip vinegar coffee time",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
+        claims=(BITE, BITES, TONES),
         lesson="09",
     ),
     Card(
@@ -166,6 +169,7 @@ CARDS = (
         "polish",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
+        claims=(BITE, BITES),
         lesson="09",
     ),
 )

@@ -13,11 +13,11 @@ from kit.course.questions.cartoons import soap_and_lid
 from kit.forge.steels import steel
 from kit.metal.dangers import FIRE, FLUX, MONOXIDE, NICKEL, OIL, PLATED, UNTEMPERED
 from kit.metal.hardening import SOURCE as WINDOW_SOURCE
-from kit.metal.hardening import TEMPER_SOURCE, TEMPERING
+from kit.metal.hardening import TEMPER_SOURCE, TEMPERED, TEMPERING, WINDOW
 from kit.metal.pairs import pair
-from kit.metal.transformation import solidus
-from kit.metal.working_heat import hottest, limit_of, scale_loss
-from kit.shop.work import HEAT, Losses
+from kit.metal.transformation import MELTING, solidus
+from kit.metal.working_heat import SCALE, hottest, limit_of, scale_loss
+from kit.shop.work import HEAT, HEATS, SHOP_LOSSES, Losses
 
 PAIR = ("1084", "15N20")
 # °C, common practice, no source; no hotter than the working limit. Data sheets go first.
@@ -143,6 +143,7 @@ CARDS = (
         "diagram; other elements lower the start of melting. Welding heats: common "
         "practice, no source.",
         dangers=(FIRE, NICKEL),
+        claims=(MELTING, HEATS),
         lesson="02",
     ),
     Card(
@@ -173,6 +174,7 @@ CARDS = (
         mark=f"{NO_SOURCE} For bare iron: the law of scale in air, its constant from "
         "memory.",
         dangers=(FIRE, FLUX, PLATED),
+        claims=(SCALE, SHOP_LOSSES),
         lesson="10",
     ),
     Card(
@@ -205,6 +207,7 @@ CARDS = (
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "
         f"{NO_SOURCE[0].lower()}{NO_SOURCE[1:]}",
         dangers=(FIRE, MONOXIDE, OIL, UNTEMPERED),
+        claims=(limit_of(steel("1084")), HEATS, WINDOW, TEMPERED),
         lesson="03",
     ),
 )

@@ -6,11 +6,12 @@ import math
 from functools import cache
 
 from kit.course.lessons import twist
-from kit.course.lessons.scene import Scene
+from kit.course.lessons.scene import FORGED, Scene
 from kit.course.lessons.twist_drawing import line_angle
 from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.dangers import DUST, ETCHANT
+from kit.metal.etch import TONES
 
 TURN = 50.0  # mm, of the bar that all these cards twist
 ACROSS = 16.0  # mm, its diameter
@@ -144,6 +145,7 @@ CARDS = (
         "scratch come back",
         mark="Geometry of a round twisted bar. How dark each steel looks is illustrative.",
         dangers=(DUST, ETCHANT),
+        claims=(FORGED, TONES),
         lesson="01",
     ),
     Card(
@@ -183,6 +185,7 @@ CARDS = (
         found_by="same way through",
         keywords="deep depth inside through solid core grind same below",
         mark="Geometry of a round bar twisted evenly.",
+        claims=(FORGED,),
         lesson="04",
     ),
     Card(
@@ -209,6 +212,7 @@ CARDS = (
         found_by="stars twisted rope",
         keywords="star twist pattern rope turn middle axis crosses",
         mark="Geometry of a round bar twisted evenly. A real twist is never quite even.",
+        claims=(FORGED,),
         lesson="04",
     ),
     Card(
@@ -236,6 +240,7 @@ CARDS = (
         keywords="pair matching copy repeat again identical different unique order another",
         mark="Counted on the picture: a round bar, one turn in {turn:length}, layers of "
         "{layer:fine}.",
+        claims=(FORGED,),
         lesson="04",
     ),
 )

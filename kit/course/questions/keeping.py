@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from functools import cache
 
+from kit.basics.claim import Claim, Kind
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line
-from kit.course.lessons.scene import Scene
-from kit.course.lessons.weld import PIECES, SURE, WeldLesson
+from kit.course.lessons.scene import FORGED, Scene
+from kit.course.lessons.weld import AS_SURE, PIECES, SURE, WeldLesson
 from kit.course.questions.blades import sharpened
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.dangers import NICKEL
@@ -50,6 +51,11 @@ def _sharpened(measures: Measures) -> Scene:
     return sharpened(STRIP, WORN, measures)
 
 
+CARE = Claim(
+    says="How a blade is dried, oiled and kept, and how high a strip a stone touches.",
+    kind=Kind.PRACTICE,
+)
+
 CARDS = (
     Card(
         number=23,
@@ -79,6 +85,7 @@ CARDS = (
         mark="Counting is exact. How sure one weld is: our guess, for we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
+        claims=(FORGED, AS_SURE),
         lesson="02",
     ),
     Card(
@@ -110,6 +117,7 @@ CARDS = (
         "practice, no source.",
         dangers=(NICKEL,),
         also="A new blade is washed free of etchant and oil before it meets food.",
+        claims=(FORGED, CARE),
         lesson="07",
     ),
 )

@@ -7,14 +7,15 @@ from functools import cache
 
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.press import PressLesson
-from kit.course.lessons.press_ideas import HALF_POINT
+from kit.course.lessons.press_ideas import HALF_POINT, POINTED
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line, permissible
-from kit.course.lessons.scene import Scene
+from kit.course.lessons.scene import FORGED, Scene
 from kit.course.questions.blades import bar_and_blade
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.dangers import DUST, FIRE, GRINDER, NICKEL, PRESS, SCALE
-from kit.shop.bought import RAINDROP
+from kit.metal.eye import ONE_MINUTE
+from kit.shop.bought import AS_BOUGHT, RAINDROP
 
 PLUNGE = 45.0  # degrees
 GROUND = (0.0, 0.9, 1.8)  # mm off the raindrop bar
@@ -142,6 +143,7 @@ CARDS = (
         found_by="lines bevel spine",
         keywords="back edge side plain nothing see narrow thin thick ricasso plunge angle",
         mark="Geometry of flat layers. The finish in the picture is illustrative.",
+        claims=(FORGED, ONE_MINUTE),
         lesson="06",
     ),
     Card(
@@ -174,6 +176,7 @@ CARDS = (
         keywords="drop dimple hollow groove ring circle pool eye drill press ladder dents",
         mark="Geometry, by a simple rule: steel is squeezed straight down, never aside.",
         dangers=(FIRE, PRESS, SCALE, GRINDER),
+        claims=(FORGED, POINTED),
         lesson="05",
     ),
     Card(
@@ -215,6 +218,7 @@ CARDS = (
         mark="First order, for hollows sunk and forged flat from one face. How the bars in "
         "the picture were made is common practice, no source.",
         dangers=(GRINDER, DUST, NICKEL),
+        claims=(FORGED, AS_BOUGHT),
         lesson="06",
     ),
     Card(
@@ -250,6 +254,7 @@ CARDS = (
         found_by="line edge core",
         keywords="san mai core cladding clad hamon sandwich jacket three layer wavy",
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
+        claims=(FORGED,),
         lesson="07",
     ),
 )

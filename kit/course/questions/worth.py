@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
+from kit.basics.claim import Claim, Kind
 from kit.course.lessons.bevels import BevelsLesson
-from kit.course.lessons.scene import Scene
+from kit.course.lessons.scene import FORGED, Scene
+from kit.course.lessons.skin_deep import THIN_SKIN
 from kit.course.questions import charts, faces
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import two_steels
@@ -15,6 +17,7 @@ from kit.forge.steels import steel
 from kit.metal.contents import mean_composition
 from kit.metal.dangers import DUST, ETCHANT, NICKEL
 from kit.shop.plan import example
+from kit.shop.work import SHOP_LOSSES
 
 
 @cache
@@ -91,6 +94,12 @@ def _stairs(measures: Measures) -> Scene:
     return charts.staircase(known["stock"], _losses(), known["bar"], measures)
 
 
+SKETCHED = Claim(
+    says="Crucible steel is another thing with another cause; how it is drawn is a sketch.",
+    kind=Kind.OURS,
+    source="illustrative in every measure",
+)
+
 CARDS = (
     Card(
         number=4,
@@ -130,6 +139,7 @@ CARDS = (
         keywords="stronger tougher sharp quality super best compare strength normal mono",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
+        claims=(steel("1084"), steel("15N20")),
         lesson="02",
     ),
     Card(
@@ -163,6 +173,7 @@ CARDS = (
         "illustrative.",
         dangers=(DUST, ETCHANT),
         also="Grind and etch only what is yours to spoil.",
+        claims=(FORGED, THIN_SKIN),
         lesson="06",
     ),
     Card(
@@ -188,6 +199,7 @@ CARDS = (
         keywords="damascus wootz crucible bulat watered pattern welded true genuine name "
         "history syria india",
         mark="The right-hand drawing is a sketch, illustrative in every measure.",
+        claims=(SKETCHED,),
         lesson="02",
     ),
     Card(
@@ -221,6 +233,7 @@ CARDS = (
         found_by="cost price expensive",
         keywords="price expensive dear money worth cheap waste loss yield hours work stock",
         mark=NO_SOURCE,
+        claims=(SHOP_LOSSES,),
         lesson="10",
     ),
 )
