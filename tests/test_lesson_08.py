@@ -6,9 +6,10 @@ from lessons import judges
 
 from kit.basics.units import Units
 from kit.course.lessons import carbon_ideas as asked
-from kit.course.lessons.carbon import CarbonLesson
-from kit.course.lessons.carbon_ideas import CARBON
+from kit.course.lessons.carbon import STEELS, CarbonLesson
+from kit.course.lessons.carbon_ideas import CARBON, NO_WALL
 from kit.course.views.lesson import view_of
+from kit.forge.steels import steel
 from kit.metal.evening import minutes_to_even
 
 
@@ -60,6 +61,61 @@ def test_nothing_is_lost_and_thick_layers_keep_their_carbon():
     mean = np.average(shown.after["C"], weights=np.diff(shown.edges))
     assert mean == pytest.approx((0.95 + 0.18) / 2, abs=0.002)
     assert shown.left("C") > 0.8 * (0.95 - 0.18)
+
+
+def waved(widths, contents, minutes):
+    """Let carbon spread through layers, mm, mirrored at the ends: steps by numpy alone."""
+    speed = 2.3e-5 * np.exp(-148e3 / (8.314462618 * 1423.15)) * 1e6 * 60  # mm² a minute
+    cell = 0.025
+    line = np.repeat(contents, [round(width / cell) for width in widths]).astype(float)
+    tick = 0.2 * cell**2 / speed
+    for _ in range(round(minutes / tick)):
+        padded = np.concatenate([line[:1], line, line[-1:]])
+        line = line + 0.2 * np.diff(padded, 2)
+    return line
+
+
+@pytest.mark.parametrize(
+    ("lies", "widths", "contents"),
+    [  # 1095, 1018 and C, nickel foil or a core, each from the middle of one layer on
+        ({"third": 2}, (0.125, 0.25, 0.25), (0.95, 0.18, 0.75)),
+        ({"laid": 1}, (0.125, 0.25, 2.0), (0.95, 0.18, 0.95)),
+        ({"laid": 2}, (0.125, 0.125, 0.25), (0.95, 0.08, 0.18)),
+    ],
+    ids=str,
+)
+def test_other_stacks_agree_with_finite_differences_by_hand(lies, widths, contents):
+    job = CarbonLesson(first=2, second=8, minutes=10, **lies)
+    widths = (*widths[:-1], widths[-1] / 2)  # to the middle of the last
+    line = waved(widths, contents, 10)
+    assert job.middle.left("C") == pytest.approx(np.ptp(line), abs=0.02)
+    even = job.even_in("C")
+    late = waved(widths, contents, even)
+    assert np.ptp(late) == pytest.approx(0.05 * np.ptp(contents), rel=0.05)
+
+
+def test_a_thick_core_keeps_its_carbon_and_foil_is_no_wall():
+    core = CarbonLesson(first=2, second=8, laid=1)
+    assert core.middle.core == pytest.approx(0.95, abs=0.01)
+    assert "0.95 % carbon now" in core.remark("laid")
+    foil = CarbonLesson(first=2, second=8, laid=2, minutes=60)
+    assert foil.middle.left("C") < 0.01
+    assert foil.middle.left("Ni") > 99
+    assert "no wall" in foil.remark("laid")
+    # Siegel & Hamilton, Phys. Rev. B 68 (2003) 094105, abstract: 1.54 to 1.71 eV measured
+    # for carbon in nickel; in iron 148 kJ/mol (Callister). An eV is 96.485 kJ/mol.
+    assert all(f"{96.485 * volt:.0f}" in NO_WALL.says for volt in (1.54, 1.71))
+
+
+def test_what_the_letters_name_is_what_lies_there():
+    for lies in ({}, {"third": 2}, {"laid": 1, "third": 9}, {"laid": 2}):
+        job = CarbonLesson(first=2, second=8, **lies)
+        steels = dict(
+            zip("ABC", (*job.names, STEELS[lies.get("third", 1) - 1]), strict=True)
+        )
+        for letter, carbon in zip(job.middle.letters, job.middle.before["C"], strict=True):
+            grade = steel(steels.get(letter, "nickel"))
+            assert carbon == grade.nominal["C"], (lies, letter)
 
 
 def test_the_same_steel_twice_shows_nothing():

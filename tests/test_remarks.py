@@ -2,6 +2,7 @@
 
 import math
 import re
+from itertools import product
 
 import pytest
 
@@ -63,9 +64,10 @@ def said(job, control, units=Units.MM):
 def spoken(words, job):
     """Leave out what law or prudence words: cautions are as long as they must be."""
     if isinstance(job, CarbonLesson):
-        for reason in pair(*job.names).reasons:
-            words = words.replace(str(reason), "")
-        words = words.replace(pair(*job.names).hardening.sentence, "")
+        for two in product(job.metals, repeat=2):
+            for reason in pair(*two).reasons:
+                words = words.replace(str(reason), "")
+            words = words.replace(pair(*two).hardening.sentence, "")
     return words.strip()
 
 
@@ -148,6 +150,21 @@ def test_even_is_told_only_once_it_is():
             told += "Carbon is even" in words
             assert ("Carbon is even" in words) == (0 < even <= job.minutes), words
     assert told
+
+
+def test_hardening_is_told_as_it_is_only_once_carbon_is_even():
+    """Hard and soft beside each other have no one heat: the picture shows it."""
+    told = set()
+    for job in grid(
+        CarbonLesson, first=(2,), second=(1, 8), third=(0, 9), laid=(0, 1, 2), minutes=(10,)
+    ):
+        even = job.middle.left("C") < 0.1 * (0.95 - 0.18)
+        for control in ("first", "second", "third"):
+            words = job.remark(control, Units.MM)
+            if " harden" in words and not even:
+                assert "Carbon is not even yet" in words, words
+        told.add(even)
+    assert told == {True, False}
 
 
 def test_rings_left_are_those_of_the_numbers_panel():

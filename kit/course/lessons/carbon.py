@@ -2,30 +2,30 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Mapping
 from functools import cached_property
 from typing import Any, ClassVar
 
 import numpy as np
 
-from kit.basics.declare import allowed_range, choice, quantity
+from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length, format_temperature
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import carbon_ideas as ideas
-from kit.course.lessons import drawing
+from kit.course.lessons import carbon_stack, drawing
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.carbon_drawing import WORDS, Middle, draw_on, tile
 from kit.course.lessons.carbon_ideas import ELEMENTS, NAMES
+from kit.course.lessons.carbon_stack import Laid
 from kit.course.lessons.scene import Number, Scene
 from kit.forge.billet import Billet
-from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut
 from kit.forge.steps.base import Heat
 from kit.metal.activity import carbon_by_activity
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import DISAGREE, TABLE, spread
-from kit.metal.evening import EVENED, minutes_to_even
+from kit.metal.evening import EVENED, contents_of, minutes_to_even
 from kit.metal.pairs import pair
 from kit.metal.working_heat import too_hot
 from kit.section.picture import Sheet
@@ -34,9 +34,8 @@ STEELS = (
     "1084", "15N20", "1095", "1075", "5160", "O1", "52100", "80CrV2", "1018", "nickel",
 )  # fmt: skip
 CALLED = tuple({"1018": "mild 1018"}.get(s, s) for s in STEELS)
-SHOWN = 6
-THINNEST = allowed_range(DrawOut.model_fields["thickness"])[0]  # of a bar, mm
-NICKEL = "nickel"
+LETTERS = "ABC"  # of the steels, as their controls are named
+HAIR = 1e-9  # mm
 DAY = 1440  # minutes
 LAYERS = (
     *(0.02, 0.03, 0.04, 0.05, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25),
@@ -45,14 +44,14 @@ LAYERS = (
 
 
 class CarbonLesson(Lesson):
-    """Two steels in equal layers, and how long they are how hot."""
+    """Two metals or three, how they are laid, and how long they are how hot."""
 
     key: ClassVar = "08"
     number: ClassVar = "08"
     title: ClassVar = "What the fire moves, and what it leaves"
     main: ClassVar = "minutes"
     look: ClassVar = ""
-    cues: ClassVar = ("layer", "first", "second")
+    cues: ClassVar = ("layer", "first", "second", "laid", "third")
 
     layer: float = quantity(
         "Layer", "thickness of every layer", low=0.02, high=2, unit="mm", default=0.25,
@@ -67,13 +66,16 @@ class CarbonLesson(Lesson):
     )
     first: int = choice("Steel A", CALLED)
     second: int = choice("Steel B", CALLED, default=1)
+    third: int = choice("Steel C", ("none", *CALLED))
+    laid: int = choice("Laid", carbon_stack.LAID)
     element: int = choice("Beside carbon", [NAMES[name].lower() for name in ELEMENTS])
     activity: int = choice("Carbon levels by", ("per cent", "activity"))
 
     stations: ClassVar = {
         "1 Fire": ("layer", "celsius", "minutes"),
         "2 Steels": ("first", "second"),
-        "3 View": ("element", "activity"),
+        "3 Stack": ("laid", "third"),
+        "4 View": ("element", "activity"),
     }
     fine: ClassVar = DISAGREE
 
@@ -118,8 +120,23 @@ class CarbonLesson(Lesson):
 
     @property
     def names(self) -> tuple[str, str]:
-        """The two grades."""
+        """The first two grades."""
         return STEELS[self.first], STEELS[self.second]
+
+    @cached_property
+    def pile(self) -> Laid:
+        """How the metals are laid, and what of it is shown."""
+        return carbon_stack.laid(self._turns, self.laid, self.layer)
+
+    @property
+    def _turns(self) -> tuple[str, ...]:
+        third = (STEELS[self.third - 1],) if self.third else ()
+        return (*self.names, *third)
+
+    @property
+    def metals(self) -> tuple[str, ...]:
+        """All that lies in the stack, each once."""
+        return tuple(dict.fromkeys(self.pile.unit.steels))
 
     @property
     def other(self) -> str:
@@ -133,44 +150,53 @@ class CarbonLesson(Lesson):
 
     @cached_property
     def billet(self) -> Billet:
-        """Equal layers in turn, held hot; nothing is forged meanwhile.
-
-        The outermost are half as thick: mirrored at the ends, layers go on for ever.
-        """
-        bars = [Layer(steel=name, thickness=self.layer) for name in self.names]
-        end = Layer(steel=self.names[1], thickness=self.layer / 2)
-        pairs = max(SHOWN // 2, math.ceil(THINNEST / self.layer / 2))
-        layers = [end, *bars * pairs, bars[0], end]
-        stack = Stack(layers=layers, length=100, width=30)
+        """The stack, held hot; nothing is forged meanwhile."""
+        stack = self.pile.stack
         heat = Heat(celsius=self.celsius, minutes=self.minutes)
         return Billet(source=stack).then(DrawOut(thickness=stack.thickness, heat=heat))
 
     @cached_property
     def middle(self) -> Middle:
-        """What is where in the six middle layers.
+        """What is where in the layers that are shown.
 
         Raises
         ------
         KitError
             A heat at which one of the steels would melt.
         """
-        billet = self.billet
+        billet, pile = self.billet, self.pile
         found: Cells = carbon_by_activity(billet) if self.activity else cells(billet)
-        edges = found.edges * billet.source.thickness - self.layer / 2
-        inside = (edges[1:] > 1e-9) & (edges[:-1] < SHOWN * self.layer - 1e-9)
+        edges = found.edges * billet.source.thickness - pile.start
+        inside = (edges[1:] > HAIR) & (edges[:-1] < pile.span - HAIR)
         kept = np.append(edges[:-1][inside], edges[1:][inside][-1])
         after = {name: part[inside] for name, part in found.contents.items()}
         before = {
-            name: np.array([self._content(bar, name) for bar in (0, 1)] * (SHOWN // 2))
+            name: np.array([_content(bar, name) for bar in pile.steels])
             for name in found.contents
         }
-        return Middle(kept, before, after)
+        turns = dict(
+            zip(self._turns[::-1], LETTERS[len(self._turns) - 1 :: -1], strict=True)
+        )
+        letters = tuple(turns.get(name, "Ni") for name in pile.steels)
+        return Middle(kept, pile.bounds, letters, before, after)
+
+    def even_in(self, element: str) -> float:
+        """Give the time until an element is 95 % even in this stack, minutes."""
+        return self._minutes_even[element]
+
+    @cached_property
+    def _minutes_even(self) -> Mapping[str, float]:
+        return {
+            name: self.pile.minutes_even(name, self.celsius, self.layer)
+            for name in dict.fromkeys(("C", self.other))
+        }
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Hold the layers hot; show what moved, its etch, and how long it takes."""
         del told
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
-        draw_on(sheet, self.middle, self.other, self._given, units)
+        even = {name: self.even_in(name) for name in ("C", self.other)}
+        draw_on(sheet, self.middle, even, self._given, units)
         return Scene(
             image=sheet.image,
             alt=self._alt(units),
@@ -180,11 +206,14 @@ class CarbonLesson(Lesson):
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say how far it is, in what time, and what two steels do together."""
-        if self.first == self.second:
-            return "The same steel twice: nothing to see here, and no contrast in the etch."
+        if len(self.metals) == 1:
+            return ideas.SAME_STEEL
+        even = self.even_in("C")
         if changed in {"first", "second"}:
-            return together(*self.names)
-        even = minutes_to_even(self.layer, "C", self.celsius)
+            return together(*self.names, even=even <= self.minutes)
+        if changed == "third" and self.third:
+            beside = self.names[1], STEELS[self.third - 1]
+            return together(*beside, even=even <= self.minutes)
         thick, heat = format_length(self.layer, units), format_temperature(self.celsius)
         far = format_length(spread(self.other, self.celsius, self.minutes), units)
         took, slower = time_words(even), "cooler, it walks more slowly"
@@ -192,7 +221,9 @@ class CarbonLesson(Lesson):
             "layer": (
                 f"Layers of {thick}: even in {took}. Half as thick takes a quarter of it."
             ),
-            "celsius": too_hot(self.celsius, self.names)
+            "third": "No third metal: A and B alone.",
+            "laid": self._laid(even, far),
+            "celsius": too_hot(self.celsius, self.metals)
             or f"At {heat} carbon is even in {took}: {slower}.",
             "minutes": self._waited(even),
             "element": (
@@ -202,13 +233,34 @@ class CarbonLesson(Lesson):
         }
         return points.get(changed, "")
 
+    def _laid(self, even: float, far: str) -> str:
+        """Say what a way of laying the metals changes."""
+        took = time_words(even)
+        plain = time_words(minutes_to_even(self.layer, "C", self.celsius))
+        if self.laid == carbon_stack.CORE:
+            core = self.middle.core
+            return (
+                f"A core eight times as thick: even in {took}, where thin layers take "
+                f"{plain}. Its middle holds {core:.2f} % carbon now."
+            )
+        if self.laid == carbon_stack.FOIL:
+            return (
+                f"Nickel foil is a line, no wall: carbon is even in {took}, through the "
+                f"foil. The foil's nickel got {far} far."
+            )
+        if self.third:
+            return (
+                f"A, B, C, B: from A to C it is twice as far. Even in {took}, not {plain}."
+            )
+        return f"In turn, all as thick: carbon is even in {took}."
+
     def _waited(self, even: float) -> str:
         took, other = time_words(even), NAMES[self.other].lower()
         if not self.minutes:
             return "As stacked: nothing has moved yet."
         if self.minutes < even:
             return f"{self.minutes:g} minutes: carbon is on its way; even, it is in {took}."
-        longer = minutes_to_even(self.layer, self.other, self.celsius)
+        longer = self.even_in(self.other)
         if self.minutes < longer:
             return (
                 f"Carbon is even: that took {took}. For {other} it would be "
@@ -220,24 +272,29 @@ class CarbonLesson(Lesson):
 
     def _says(self) -> str:
         """Say where the picture has nothing to show, or is not to be believed."""
-        hot = too_hot(self.celsius, self.names)
-        if hot or NICKEL in self.names:
-            astray = ideas.ASTRAY if NICKEL in self.names else ""
-            return " ".join(filter(None, (hot, astray)))
-        if not any(self._content(bar, self.other) for bar in (0, 1)):
+        hot = too_hot(self.celsius, self.metals)
+        sheet = carbon_stack.NICKEL in self.metals
+        if hot or sheet:
+            return " ".join(filter(None, (hot, ideas.ASTRAY * sheet)))
+        if len(self.metals) == 1:
+            return ideas.SAME_STEEL
+        if not any(_content(name, self.other) for name in self.metals):
             none = NAMES[self.other].lower()
-            return f"Neither steel's standard asks for {none}: none to see."
-        if self.first == self.second:
-            return "The same steel twice: nothing to see here, and no contrast in the etch."
-        return self._waited(minutes_to_even(self.layer, "C", self.celsius))
-
-    def _content(self, bar: int, element: str) -> float:
-        return steel(self.names[bar]).nominal.get(element, 0.0)
+            return f"No standard of these steels asks for {none}: none to see."
+        return self._waited(self.even_in("C"))
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         shown = ("C", self.other)
-        contents = [[self._content(bar, name) for bar in (0, 1)] for name in shown]
-        means = [sum(both) / 2 for both in contents]
+        unit = self.pile.unit
+        shares = np.diff(unit.edges)
+        parts = [contents_of(unit, name) for name in shown]
+        means = [float(shares @ part) for part in parts]
+        share = {
+            name: shares[[one == name for one in unit.steels]].sum() for name in self.metals
+        }
+        summed = " + ".join(
+            f"{part:.3g} × {_content(name, 'C'):g}" for name, part in share.items()
+        )
         return (
             *(self._gets(name, units) for name in shown),
             *(self._even_in(name) for name in shown),
@@ -245,10 +302,10 @@ class CarbonLesson(Lesson):
                 f"Mean C, {self.other}",
                 f"{means[0]:.2f} %, {means[1]:.2f} %",
                 [
-                    "layers are equal: half of each steel",
-                    f"C: ({contents[0][0]:g} + {contents[0][1]:g}) / 2 = {means[0]:.2f} %",
+                    "each metal counts by its share of the thickness",
+                    f"C: {summed} = {means[0]:.2f} %",
                 ],
-                tuple(map(steel, self.names)),
+                tuple(map(steel, self.metals)),
             ),
         )
 
@@ -258,16 +315,23 @@ class CarbonLesson(Lesson):
         return Number(f"{NAMES[element]} has moved", far, working, (TABLE[element],))
 
     def _even_in(self, element: str) -> Number:
-        words = time_words(minutes_to_even(self.layer, element, self.celsius))
-        working = ideas.minutes_working(self._given)
+        even = self.even_in(element)
+        plain = minutes_to_even(self.layer, element, self.celsius)
+        words, working = time_words(even), ideas.minutes_working(self._given)
         if element != "C":
             working = [working[0], f"with D of {NAMES[element].lower()}", words]
+        if even != plain:
+            working = [
+                f"equal layers of two metals: {time_words(plain)}",
+                f"as these are laid, {even / plain:.3g} times that: {words}",
+                "until one part in twenty of the greatest difference is left",
+            ]
         known = (EVENED, TABLE[element])
         return Number(f"{NAMES[element]} even in", words, working, known)
 
     def _alt(self, units: Units) -> str:
-        one, other = self.names
         heat = format_temperature(self.celsius)
+        lies = carbon_stack.lies(self._turns, self.laid, self.layer, units)
         shown = self.middle
         parts = [
             f"{NAMES[name].lower()} differs by {np.ptp(shown.before[name]):.2f} per cent "
@@ -276,20 +340,28 @@ class CarbonLesson(Lesson):
             if name in shown.before
         ]
         return (
-            f"Six layers of {one} and {other} in turn, each "
-            f"{format_length(self.layer, units)} thick, {self.minutes:g} minutes at "
-            f"{heat}. Two curves over the layers: {'; '.join(parts)}. Below them the "
-            "layers as stacked and as they would etch now. On the right, time to even out "
-            "against thickness of a layer, for both."
+            f"{lies}, {self.minutes:g} minutes at {heat}. Two curves over the layers: "
+            f"{'; '.join(parts)}. Below them the layers as stacked and as they would etch "
+            "now. On the right, time to even out against thickness of a layer, for both."
         )
 
 
-def together(one: str, other: str) -> str:
-    """Say what two steels do together: contrast, hardening, and what to mind first."""
+def _content(name: str, element: str) -> float:
+    return steel(name).nominal.get(element, 0.0)
+
+
+def together(one: str, other: str, *, even: bool = True) -> str:
+    """Say what two steels do together: contrast, hardening, and what to mind first.
+
+    Hardening is told of evened carbon; where it is not even yet, that is said.
+    """
     both = pair(one, other)
     contrast = both.contrasts[both.evens_out]
     mind = str(both.reasons[0]) if both.reasons else ""
-    return f"{both}: contrast {contrast} (illustrative). {both.hardening.sentence} {mind}"
+    yet = "" if even or not both.evens_out else f"{ideas.NOT_YET} "
+    return (
+        f"{both}: contrast {contrast} (illustrative). {yet}{both.hardening.sentence} {mind}"
+    )
 
 
 def time_words(minutes: float) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,6 @@ from kit.basics.units import Units, format_length
 from kit.course.lesson import Given
 from kit.course.lessons.carbon_ideas import CARBON, NAMES, NICKEL
 from kit.metal import etch
-from kit.metal.evening import minutes_to_even
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.section.trace import Face
 
@@ -31,17 +31,21 @@ TILES = (12, 108), 80, 38, 84  # left of each, width, top, height
 
 @dataclass(frozen=True)
 class Middle:
-    """Six layers from the middle of the stack: before, and after the fire.
+    """Layers from the middle of the stack: before, and after the fire.
 
     Attributes
     ----------
-    edges : array (n + 1,)
-        mm, from the left.
+    edges, bounds : array (n + 1,), (m + 1,)
+        Of cells and of layers, mm, from the left.
+    letters : tuple of str
+        Of each layer, which metal it is.
     before, after : dict of str to array
-        Contents, weight per cent: of each layer (6,), of each cell (n,).
+        Contents, weight per cent: of each layer (m,), of each cell (n,).
     """
 
     edges: np.ndarray
+    bounds: np.ndarray
+    letters: tuple[str, ...]
     before: dict[str, np.ndarray]
     after: dict[str, np.ndarray]
 
@@ -49,16 +53,27 @@ class Middle:
         """Say what is left of the greatest difference of an element, weight per cent."""
         return float(np.ptp(self.after[element])) if element in self.after else 0.0
 
+    @property
+    def core(self) -> float:
+        """Carbon in the middle of the middle layer, weight per cent."""
+        middle = np.searchsorted(self.edges, self.bounds[-1] / 2)
+        return float(self.after["C"][min(middle, len(self.edges) - 2)])
 
-def draw_on(sheet: Sheet, shown: Middle, other: str, given: Given, units: Units) -> None:
-    """Draw contents as stacked and after the fire, their etch, and time to even out."""
-    for place, name in zip(CHARTS, ("C", other), strict=True):
+
+def draw_on(
+    sheet: Sheet, shown: Middle, even: Mapping[str, float], given: Given, units: Units
+) -> None:
+    """Draw contents as stacked and after the fire, their etch, and time to even out.
+
+    `even` tells of carbon and of one element more in how many minutes they are even.
+    """
+    for place, name in zip(CHARTS, even, strict=True):
         profile(sheet, place, shown, name, NAMES[name])
-    edges = np.linspace(0, shown.edges[-1], len(next(iter(shown.before.values()))) + 1)
-    _strip(sheet, CHARTS[0][0], edges, shown.before, "as stacked, etched")
+    _strip(sheet, CHARTS[0][0], shown.bounds, shown.before, "as stacked, etched")
     _strip(sheet, CHARTS[1][0], shown.edges, shown.after, "after the fire, etched")
-    sheet.scale_bar((CHARTS[0][0], 396), shown.edges[-1] / WIDE, units)
-    _clock(sheet, other, given, units)
+    sheet.scale_bar((CHARTS[1][0], 396), shown.edges[-1] / WIDE, units)
+    _names(sheet, shown)
+    _clock(sheet, even, given, units)
 
 
 def profile(
@@ -67,7 +82,7 @@ def profile(
     """Draw one element over the layers: dashed as stacked, solid after the fire."""
     left, top = place
     sheet.text(f"{title}, per cent", (left - 30, top - 46), size=18)
-    before = shown.before.get(element, np.zeros(6))
+    before = shown.before.get(element, np.zeros(len(shown.letters)))
     after = shown.after.get(element, np.zeros(len(shown.edges) - 1))
     low, high = float(before.min()), float(before.max())
     room = max(high - low, LEAST) * 0.2
@@ -80,7 +95,7 @@ def profile(
         return top + HIGH * (high - content) / (high - low)
 
     sheet.box((left, top), (left + WIDE, top + HIGH), ink=QUIET)
-    stairs = np.linspace(left, left + WIDE, len(before) + 1)
+    stairs = across(shown.bounds)
     for number, content in enumerate(before):
         ends = [(stairs[number + part], up(content)) for part in (0, 1)]
         sheet.dashes(*ends, ink=ACCENT, width=2)
@@ -111,10 +126,19 @@ def _strip(
     sheet.above((left, STRIP_TOP), words)
 
 
-def _clock(sheet: Sheet, other: str, given: Given, units: Units) -> None:
+def _names(sheet: Sheet, shown: Middle) -> None:
+    """Write below the stacked strip what each layer is, where there is room."""
+    each = WIDE / shown.edges[-1]
+    for number, letter in enumerate(shown.letters):
+        low, high = (CHARTS[0][0] + each * shown.bounds[number + end] for end in (0, 1))
+        place = (low + high) / 2, STRIP_TOP + STRIP + 4
+        sheet.text(letter, place, size=14, ink=QUIET, anchor="ma", gives_way=True)
+
+
+def _clock(sheet: Sheet, even: Mapping[str, float], given: Given, units: Units) -> None:
     """Draw time to even out against thickness, both in tenfold steps."""
     left, top, wide, high = CLOCK
-    layer, celsius, hot = (given[key] for key in ("layer", "celsius", "minutes"))
+    layer, hot = given["layer"], given["minutes"]
     sheet.text("Time to even out", (left - 40, top - 46), size=18)
     shortest, longest = MARKS[0][0], 1e9
 
@@ -136,20 +160,33 @@ def _clock(sheet: Sheet, other: str, given: Given, units: Units) -> None:
     sheet.text(
         "layer", (left + wide, top + high + 5 + sheet.row), size=14, ink=QUIET, anchor="ra"
     )
-    for name in ("C", other):
-        ends = []
-        for thickness in (THICK[0], 2.0):
-            minutes = max(shortest, minutes_to_even(thickness, name, celsius))
-            ends.append(at(thickness, minutes))
+    for name, took in even.items():
+        ends = [  # all layers twice as thick: four times the time
+            at(thick, max(shortest, took * (thick / layer) ** 2))
+            for thick in (THICK[0], 2.0)
+        ]
         sheet.line(ends, width=3)
-        x, y = at(layer, max(shortest, minutes_to_even(layer, name, celsius)))
+        x, y = at(layer, max(shortest, took))
         sheet.box((x - 5, y - 5), (x + 5, y + 5), fill=ACCENT, ink=INK)
         sheet.text(name, (ends[1][0] - 4, ends[1][1] - 6), size=18, anchor="rb")
     if hot >= shortest:
-        _, y = at(layer, hot)
-        sheet.dashes((left, y), (left + wide, y), ink=ACCENT, width=2)
-        # where neither curve runs, but for the shortest and the longest times
-        sheet.text("time at heat", (left + 4, y + 2), size=14, ink=ACCENT, anchor="la")
+        met, y = at(layer * (hot / even["C"]) ** 0.5, hot)
+        _time_at_heat(sheet, (met - left) / wide, y)
+
+
+def _time_at_heat(sheet: Sheet, met: float, y: float) -> None:
+    """Dash the time at heat, and name it where no curve runs.
+
+    Carbon's meets the dashes early, in the middle or late: `met` of their length.
+    """
+    left, _, wide, _ = CLOCK
+    sheet.dashes((left, y), (left + wide, y), ink=ACCENT, width=2)
+    place, anchor = (left + 4, y + 2), "la"
+    if met < 0.5:
+        place, anchor = (left + wide - 4, y + 2), "ra"
+    elif met < 0.75:
+        place, anchor = (left + 4, y - 2), "lb"
+    sheet.text("time at heat", place, size=14, ink=ACCENT, anchor=anchor)
 
 
 def tile(expected: float) -> tuple[Image.Image, str]:

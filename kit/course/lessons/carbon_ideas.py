@@ -6,6 +6,7 @@ is a number: 1 if carbon evens out, plus 2 if nickel does.
 
 from __future__ import annotations
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
@@ -18,6 +19,17 @@ ELEMENTS = tuple(name for name in TABLE if name in ("Ni", "Mn", "Cr"))
 ASTRAY = (
     "In a sheet of nickel carbon has numbers of its own: it holds less of it. The carbon "
     "curve is drawn as in steel; believe its middle, not its height in the nickel."
+)
+SAME_STEEL = "The same steel twice: nothing to see here, and no contrast in the etch."
+NOT_YET = "Carbon is not even yet; this holds once it is."
+# An electronvolt is 96.485 kJ/mol (SI); in iron the barrier is 148, see `diffusion.TABLE`.
+NO_WALL = Claim(
+    says="Carbon slips through nickel as it does through iron: 149 to 165 kJ/mol hold it "
+    "back there.",
+    kind=Kind.PUBLISHED,
+    source="Siegel & Hamilton, Physical Review B 68 (2003) 094105: measured barriers of "
+    "1.54 to 1.71 eV; the abstract was seen",
+    unit="kJ/mol",
 )
 ACTIVE = (
     "Carbon evens out its activity, not its per cent: a small step stays where silicon or "
