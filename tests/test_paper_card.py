@@ -81,6 +81,15 @@ def test_a_plan_is_on_two_sides_and_what_to_mind_on_a_third(paper, tmp_path):
         assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
 
 
+def test_a_card_marks_how_it_is_known_and_says_what_the_marks_mean():
+    front, steps, *_ = ([one.get_text() for one in page.axes.texts]
+                        for page in card(example()))  # fmt: skip
+    for title, mark in (("Losses", "common practice"), ("Hardening", "our guess")):
+        (line,) = (one for one in front if one.startswith(f"{title} ("))
+        assert mark in line
+        assert f"{mark}: " in " ".join(steps)
+
+
 def test_a_plan_tells_all_that_a_smith_needs(tmp_path):
     text = words(*read(card(example()), tmp_path))
     # as in test_plan.py, where they are worked out by hand

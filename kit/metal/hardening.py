@@ -178,7 +178,11 @@ HANDBOOK: Mapping[str, Handbook] = MappingProxyType(
         "1095": Handbook(low=800, high=800, quench="water or fast oil", source=_GUIDE),
         "5160": Handbook(low=830, high=830, quench="oil", source=_GUIDE),
         "52100": Handbook(
-            low=815, high=855, quench="oil", source="ASM International, bearing steel, 2019"
+            low=815,
+            high=855,
+            quench="oil",
+            source="ASM International, bearing steel, 2019",
+            seen=True,
         ),
         "L6": Handbook(low=790, high=845, quench="oil", source=_TOOLS + "A681"),
         "O1": Handbook(low=790, high=815, quench="oil", source=_TOOLS + "A681"),

@@ -31,6 +31,12 @@ from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.diffusion import GAS, check_minutes
 
 NO_SOURCE = "common practice, no source"
+TOO_HOT = Claim(
+    says="Sparks are already too hot: every limit here lies below them, and below where "
+    "melting is calculated to start.",
+    kind=Kind.PRACTICE,
+    holds=("SPARKS",),
+)
 SPARKS = "Sparks: already too hot."
 
 

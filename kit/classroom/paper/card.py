@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from kit.basics.claim import legend, marks
 from kit.basics.told import counted, in_units
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_cut_length, format_length, format_weight
@@ -20,6 +21,7 @@ from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
 from kit.classroom.paper.to_scale import Goal, StackEnd, goal
 from kit.classroom.paper.told import (
+    ETCHING,
     KINDS,
     LOCAL,
     bars_in_words,
@@ -32,12 +34,14 @@ from kit.classroom.paper.told import (
 )
 from kit.forge.billet import Billet
 from kit.metal.dangers import Danger
+from kit.metal.hardening import TEMPERED, WINDOW
+from kit.metal.transformation import STARTS
 from kit.metal.working_heat import check_advised
 from kit.shop import plan_line
 from kit.shop.plan import Plan, cut_list, in_words
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import VERSION, Recipe
-from kit.shop.work import PLACEHOLDER, Losses
+from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses
 
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
 PICTURE = (LIVE[0], 38.0)  # mm
@@ -176,12 +180,12 @@ def _drawn(made: Card, page: Page, units: Units, seen: Goal, size: float) -> Pag
     page.box((0, page.y), (seen.width, foot - page.y))
     page.y = page.write(seen.says, (0, foot + 1), size=9) + 2
     _stack_and_cuts(page, made, units, size)
-    for title, words in (
-        ("Losses", made.losses),
-        ("Hardening", hardening(made.billet)),
-        ("Etch", etching()),
+    for title, words, known in (
+        ("Losses", made.losses, (SHOP_LOSSES,) if made.losses != NO_RACK else ()),
+        ("Hardening", hardening(made.billet), HARDENED),
+        ("Etch", etching(), (ETCHING,)),
     ):
-        page.write(title, size=size, bold=True)
+        page.write(f"{title} ({marks(known)})" if known else title, size=size, bold=True)
         page.write(words, size=size)
         page.y += 1.2
     _reload(page, made, size)
@@ -221,6 +225,8 @@ def _reload(page: Page, made: Card, size: float) -> None:
     page.y = y + 2
 
 
+# How the hardening is known.
+HARDENED = (WINDOW, STARTS, TEMPERED)
 HEATS, UNKNOWN = 3, "–"  # the column of heats, and what stands there
 COLUMNS = {  # and their widths, mm
     "": 7,
@@ -259,6 +265,7 @@ def steps_side(
     def turn() -> Page:
         page = Page(paper, f"{title}: step by step")
         page.write("Sizes and weights are as they should be after each step.", size=10)
+        page.write(f"On the first side: {legend((SHOP_LOSSES, *HARDENED))}", size=7)
         return page
 
     size, least = (10, 9) if few else (8.5, 7.4)

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from itertools import combinations
 from typing import NamedTuple
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_measured, format_stock
 from kit.forge.billet import Billet
@@ -83,6 +84,15 @@ def hardening(billet: Billet) -> str:
         reasons = dict.fromkeys(why for couple in couples for why in cautions(*couple))
     after = (QUENCH, TEMPER, sources()) if any(map(hardens, grades)) else ()
     return " ".join([told, *map(str, reasons), *after])
+
+
+ETCHING = Claim(
+    says="Etched in short spells in ferric chloride thinned one to four, or in coffee or "
+    "vinegar.",
+    kind=Kind.PRACTICE,
+    source="the strength by Baumé and a published table of densities; the rest common "
+    "practice, no source",
+)
 
 
 def etching() -> str:
