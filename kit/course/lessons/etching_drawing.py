@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
@@ -132,11 +133,12 @@ def _lighted(
     grained: bool,
 ) -> tuple[np.ndarray, np.ndarray]:
     """Give a face as it is told, and as it is drawn."""
-    tone = see(bar, plane, {name: part.tone for name, part in found.items()}).tone
+    step = apart(plane.rows, plane.columns)
+    tones = tuple((name, part.tone) for name, part in found.items())
+    tone = _seen(bar, plane, tones, step).tone
     if not (stands.light or grained):
         return tone, tone
-    step = apart(*tone.shape)
-    high = see(bar, plane, _heights(found, stands))
+    high = _seen(bar, plane, tuple(_heights(found, stands).items()), step)
     high = Face(*(part[::step, ::step] for part in high))
     lamp = LOW if stands.light else ABOVE
     told = drawn = tone
@@ -145,6 +147,13 @@ def _lighted(
     if grained:
         drawn = tone * filled_up(etched(high, plane, lamp).light, *tone.shape)
     return told, drawn
+
+
+@lru_cache(maxsize=12)  # of three faces, whole and half as fine: who steps back moves none
+def _seen(
+    bar: Billet, plane: Plane, tones: tuple[tuple[str, float], ...], _step: int
+) -> Face:
+    return see(bar, plane, dict(tones))
 
 
 def edges(found: Mapping[str, Bitten], stands: Stands, band: float) -> float:
