@@ -17,10 +17,10 @@ NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 CARD = {card.number: card for card in CARDS}
 
 
-def test_every_word_must_be_there_and_accents_do_not_matter():
-    assert find("rust dishwasher") == [CARD[25]]
-    assert find("rust zebra") == []
-    assert find("Rüst, DÍSHwasher!") == [CARD[25]]
+def test_accents_endings_and_small_words_do_not_matter():
+    assert find("dishwasher")[0] is CARD[32]
+    assert find("Rüst, DÍSHwasher!") == find("rust dishwasher") != []
+    assert find("zebra") == []
     assert find("the rust of it") == find("rust")
     assert find("  ") == list(CARDS)
     # one stem, two endings; but "start" is not "stars"
@@ -55,8 +55,8 @@ def test_hostile_words_are_harmless(words):
     assert page.picture.frame
 
 
-def test_a_misspelt_word_gets_a_suggestion():
-    assert "damascus" in suggest("damscus")
+def test_a_misspelt_word_finds_and_a_strange_one_gets_a_suggestion():
+    assert find("damscus")[:2] == find("damascus")[:2]
     assert "layers" in suggest("qqqq")
 
 
@@ -68,28 +68,30 @@ def test_typing_lists_and_opens_the_best():
     page = QuestionsView()
     page.search.value = "FaKe"
     assert page.card is CARD[9]
-    assert page.choice.options == ["9  Is this one fake?"]
+    assert page.choice.options[0] == "9  Is this one fake?"
     assert page.choice.value == 0
-    assert "1 question holds “FaKe”" in page.says.value
+    assert "“FaKe”" in page.says.value
     page.search.value = ""
     assert len(page.choice.options) == len(CARDS)
     assert page.card is CARD[9], "the card stays"
     assert page.choice.value == 8
 
 
-def test_nothing_found_says_so_and_keeps_the_card():
+def test_nothing_found_says_so_and_shows_no_old_card():
     page = QuestionsView()
     page.choice.value = 3
-    frame = page.picture.frame
-    page.search.value = "<b>damscus</b>"
+    page.search.value = "<b>zzzz</b>"
     assert "&lt;b&gt;" in page.says.value
-    assert "try damascus" in page.says.value
+    assert "No card answers" in page.says.value
     assert page.choice.options == []
-    assert page.card is CARD[4]
-    assert page.picture.frame == frame
+    assert page.head.value == page.rest.value == ""
+    assert page.picture.layout.display == "none"
     page.clear_button.click()
     assert page.search.value == ""
     assert page.choice.value == 3
+    assert page.card is CARD[4]
+    assert CARD[4].question in page.head.value
+    assert page.picture.layout.display is None
 
 
 def test_two_letters_change_the_list_only():
@@ -119,12 +121,13 @@ def test_next_and_before_go_round():
     assert page.card is CARDS[-1]
     page.step(1)
     assert page.card is CARD[1]
-    page.search.value = "rust dishwasher"
-    page.step(1)
-    assert page.card is CARD[25], "within what was found"
+    page.search.value = "dishwasher"
+    page.step(len(page.found))
+    assert page.card is CARD[32], "within what was found"
     page.search.value = "zzzz"
     page.step(1)
-    assert page.card is CARD[1]
+    assert page.card is CARD[33]
+    assert CARD[33].question in page.head.value
     assert len(page.choice.options) == len(CARDS)
 
 

@@ -2,8 +2,9 @@
 `python -m kit.launch.list_own` writes anew what follows from the lessons.
 
 For those who build on the kit, after a change to a page: the picture at the head of each,
-the links from lesson to lesson, the dangers, the README's table, the fingerprints of all,
-see `kit.course.pages`. The table's words are those of the map in lesson 00.
+the links from lesson to lesson, the dangers, the questions of each, the README's table and
+the fingerprints of all, see `kit.course.pages`. The table's words are those of the map in
+lesson 00.
 """
 
 import json
@@ -17,9 +18,11 @@ from kit.basics.notebook_file import write
 from kit.course.heads import head
 from kit.course.map import ASKING
 from kit.course.pages import LIST, PACKAGE, find_lesson, fingerprint, notebook_names
+from kit.course.questions import CARDS
 from kit.metal.dangers import DANGERS
 
 START = "00"
+ASKED = "**People ask, and [a card](questions.ipynb) answers:**"
 ROW = r"^\| \d\d \| \[.*?\]\((.*?)\) \| .*? \|"  # of the map: its time is left out
 
 
@@ -88,6 +91,21 @@ def list_dangers(folder: Path) -> None:
             write(page, path)
 
 
+def list_questions(folder: Path) -> None:
+    """Write at the end of each lesson which questions belong to it: their cards say."""
+    for key in ASKING:
+        path = folder / find_lesson(folder, key)
+        page = json.loads(path.read_text("utf-8"))
+        asked = ", ".join(
+            f"{card.number} *{card.question}*" for card in CARDS if card.lesson == key
+        )
+        words = f"{ASKED} {asked}"
+        cell = next(c for c in page["cells"] if "".join(c["source"]).startswith(ASKED))
+        if "".join(cell["source"]) != words:
+            cell["source"] = words
+            write(page, path)
+
+
 def picture_heads(folder: Path) -> None:
     """Draw the picture at the head of each page, and write it under the title."""
     for name in notebook_names(folder):
@@ -119,6 +137,7 @@ if __name__ == "__main__":
     picture_heads(notebooks)
     lead_on(notebooks)
     list_dangers(notebooks)
+    list_questions(notebooks)
     written = table(notebooks, readme.read_text("utf-8"))
     readme.write_text(written, encoding="utf-8", newline="\n")
     LIST.write_text(listing(notebooks), encoding="utf-8", newline="\n")

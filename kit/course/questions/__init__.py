@@ -8,10 +8,13 @@ this folder that has `CARDS` is found by itself.
 from __future__ import annotations
 
 import importlib
+import math
 import pkgutil
 import re
 import unicodedata
-from difflib import get_close_matches
+from collections import Counter
+from collections.abc import Sequence
+from difflib import SequenceMatcher, get_close_matches
 from functools import lru_cache
 from itertools import takewhile
 
@@ -23,16 +26,35 @@ LONGEST = 200  # signs of a search that are read
 MOST_WORDS = 12
 # Small words say nothing; alone they are looked for like any other.
 _SMALL = """
-a about an and are as at be but can do does for from has have how i in is it its me my of
-on or so s than that the their there this to was what when where which who why will with
-you your t
+a about am an and any are as at be been but by can could d did do does doesn don for from
+get go got had has have he her how i if in is isn it its ll m me my not of on one or our
+really re s she should so some t than that the their them there they this to was we were
+what when where which who why will with would you your
 """
 SMALL = frozenset(_SMALL.split())
-WEIGHTS = (16, 8, 4, 2, 1)  # question, keywords, belief, answer, breath
-WHOLE = 2  # times as much: the word as it stands, not only its beginning
+# What every card is about tells little of which one is meant.
+SUBJECT = frozenset(("damascus", "knife", "knives", "blade", "blades", "steel", "pattern"))
+OF_SUBJECT = 0.3  # of what another word as rare tells
+# Verbs whose forms have no stem in common.
+_FORMS = """
+made make, bought buy, worn wear, wore wear, ground grind, broke break, broken break,
+told tell, held hold, kept keep, took take, taken take, came come, lost lose, sold sell,
+known know
+"""
+FORMS = dict(pair.split() for pair in _FORMS.split(","))
+# How much a word weighs by where it stands: question, keywords, belief, answer, breath.
+WEIGHTS = (6.0, 4.0, 1.5, 1.0, 1.5)
+AGAIN = 0.02  # of that, for standing in other places too
+FULLER = 0.05  # and for filling the question: this, by its number of words
+# How near a word as typed is to one of a card.
+SAME, KIN, LEAST = 1.0, 0.97, 0.5  # the last: of one cut short, or misspelt
 # Two words with one stem: "layered" finds "layers", but "start" not "stars".
-STEM = 4  # letters, at least
+VERBS = frozenset(("e", "ing"))  # "fade" and "fading"
+STEM, SHORT = 4, 2  # letters, at least
 ENDINGS = frozenset(("", "d", "e", "ed", "en", "er", "es", "ing", "ly", "s", "y"))
+NEAR = 0.8  # of the letters of a misspelt word, see difflib
+ENOUGH = 1 / 3  # of what was asked must stand on a card
+BESIDE = 0.15  # of the best card's score: less is not listed
 TRY = ("layers", "fake", "rust", "temperature")
 
 
@@ -50,29 +72,33 @@ def words_of(text: str) -> list[str]:
 
 
 def find(words: str) -> list[Card]:
-    """Find the cards that hold every word, best first; without a word, all of them.
+    """Find the cards that answer a question, best first; without a word, all of them.
 
     Parameters
     ----------
     words : str
         As typed; only the first 200 signs are read. Capitals, accents and signs do not
-        matter; a word may be cut short.
+        matter; a word may be cut short or misspelt, and not every word must be found.
 
     Returns
     -------
     list of Card
-        Where a word stands in the question counts most, then keywords, belief, answer.
+        Rare words count most, and words of the question and the keywords. Empty if too
+        little of what was asked stands on any card.
 
     Examples
     --------
-    >>> [card.number for card in find("FAKE spine")]
-    [9]
-    >>> len(find("")) == len(CARDS), find("zebra crossing")
+    >>> [card.number for card in find("FAKE spine")][0]
+    9
+    >>> len(find("")) == len(CARDS), find("zebra")
     (True, [])
     """
     asked = _asked(words)
+    if not asked:
+        return list(CARDS)
     scores = {card.number: _score(card, asked) for card in CARDS}
-    found = [card for card in CARDS if scores[card.number] is not None]
+    best = max(scores.values())
+    found = [card for card in CARDS if scores[card.number] > BESIDE * best]
     return sorted(found, key=lambda card: (-scores[card.number], card.number))
 
 
@@ -81,52 +107,84 @@ def suggest(words: str) -> str:
 
     Examples
     --------
-    >>> suggest("damscus")
-    'No card mentions “damscus”: try damascus, or fewer words.'
+    >>> suggest("zebra")
+    'No card answers “zebra”: try layers or fake or rust or temperature, or fewer words.'
     """
-    known = sorted({word for card in CARDS for text in _read(card) for word in text})
-    near = [
-        found
-        for word in _asked(words)
-        if word not in known
-        for found in get_close_matches(word, known, n=1, cutoff=0.75)
-    ]
     shown = " ".join(words[:LONGEST].split())
     shown = shown if len(shown) <= 40 else shown[:40] + "…"
-    return f"No card mentions “{shown}”: try {' or '.join(near or TRY)}, or fewer words."
+    return f"No card answers “{shown}”: try {' or '.join(TRY)}, or fewer words."
 
 
 def _asked(words: str) -> list[str]:
     asked = words_of(words[:LONGEST])[:MOST_WORDS]
-    return [word for word in asked if word not in SMALL] or asked
+    kept = [word for word in asked if word not in SMALL] or asked
+    return [FORMS.get(word, word) for word in kept]
 
 
 @lru_cache(maxsize=64)
-def _read(card: Card) -> tuple[tuple[str, ...], ...]:
-    return tuple(tuple(words_of(text)) for text in card.texts)
+def _read(card: Card) -> tuple[frozenset[str], ...]:
+    return tuple(
+        frozenset(FORMS.get(word, word) for word in words_of(text)) for text in card.texts
+    )
 
 
-def _score(card: Card, asked: list[str]) -> int | None:
-    """Add up where the words stand; None if one is missing."""
-    best = [max(_places(card, word), default=0) for word in asked]
-    return None if 0 in best else sum(best)
+@lru_cache(maxsize=1)
+def _known() -> Counter[str]:
+    """Count the cards that hold each word."""
+    return Counter(
+        word for card in CARDS for word in frozenset().union(*_read(card)) - SMALL
+    )
 
 
-def _places(card: Card, word: str) -> list[int]:
-    return [
-        weight * (WHOLE if word in text else 1)
-        for weight, text in zip(WEIGHTS, _read(card), strict=True)
-        if any(_alike(word, known) for known in text)
-    ]
+@lru_cache(maxsize=512)
+def _meant(asked: str) -> dict[str, float]:
+    """Give the cards' words that a typed one may mean, and how near each is."""
+    known = _known()
+    near = {word: how for word in known if (how := _nearness(asked, word))}
+    if not near and len(asked) >= STEM:
+        close = get_close_matches(asked, known, n=3, cutoff=NEAR)
+        alike = {word: SequenceMatcher(None, asked, word).ratio() for word in close}
+        near = {word: LEAST + (1 - LEAST) * share for word, share in alike.items()}
+    return near
 
 
-def _alike(asked: str, known: str) -> bool:
-    """Tell whether two words begin alike: "rus" and "rusty", "layered" and "layers"."""
-    if known.startswith(asked):
-        return True
+def _nearness(asked: str, known: str) -> float:
+    """Tell how alike two words are: "rus" and "rusty", "layered" and "layers"."""
+    if asked == known:
+        return SAME
     pairs = zip(asked, known, strict=False)
     shared = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
-    return shared >= STEM and {asked[shared:], known[shared:]} <= ENDINGS
+    rests = {asked[shared:], known[shared:]}
+    if (shared >= STEM and rests <= ENDINGS) or (shared == STEM - 1 and rests == VERBS):
+        return KIN
+    if len(asked) < SHORT or asked.isdecimal() or not known.startswith(asked):
+        return 0.0
+    return LEAST + (1 - LEAST) * len(asked) / len(known)
+
+
+def _rarity(asked: str) -> float:
+    """Weigh a word: the fewer cards hold what it means, the more it tells."""
+    meant = _meant(asked)
+    held = max((_known()[word] for word in meant), default=0)
+    share = OF_SUBJECT if SUBJECT & meant.keys() else 1.0
+    return share * math.log(1 + len(CARDS) / max(held, 1))
+
+
+def _score(card: Card, asked: Sequence[str]) -> float:
+    """Add up what was asked and stands on a card; 0 if that is too little."""
+    total, met = 0.0, 0
+    for word in asked:
+        meant = _meant(word)
+        places = [
+            weight * max((how for known, how in meant.items() if known in text), default=0)
+            for weight, text in zip(WEIGHTS, _read(card), strict=True)
+        ]
+        told = max(places) + AGAIN * sum(places)
+        total += told * _rarity(word)
+        met += told > 0
+    if met < ENOUGH * len(asked):
+        return 0.0
+    return total * (1 + FULLER / max(1, len(_read(card)[0] - SMALL)))
 
 
 def _found() -> tuple[Card, ...]:

@@ -169,7 +169,8 @@ CARDS = (
         shown=("2,048",),
         picture=_ten_folds,
         found_by="fold hundreds times",
-        keywords="folding doubling hundred thousand million times sword adds multiply",
+        keywords="number often folding doubling hundred thousand million times sword adds "
+        "multiply",
         mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
         claims=(FORGED, ATOM),
         lesson="02",

@@ -1,4 +1,4 @@
-"""Cards 11 and 13: what the acid does, and whether it lasts.
+"""Cards 11, 13 and 42: what the acid does, whether it lasts, and hard steel in it.
 
 Rates are illustrative: we found no source.
 """
@@ -8,15 +8,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
+from kit.basics.claim import Claim, Kind
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import Scene
-from kit.course.questions import faces
+from kit.course.questions import faces, sketches
+from kit.course.questions.buying import SOFT, UNHARDENED
 from kit.course.questions.card import Card, Measures, Values
 from kit.forge.steels import steel
 from kit.metal.bath import BITES
 from kit.metal.bite import BITE, ILLUSTRATIVE, rate
-from kit.metal.dangers import ETCHANT, SPENT
+from kit.metal.dangers import ETCHANT, OIL, SPENT, UNTEMPERED
 from kit.metal.etch import TONES
+from kit.metal.hardening import QUENCHED, as_quenched
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 
 WIDE = 1000  # pixels
@@ -112,6 +115,18 @@ def _worn(measures: Measures) -> Scene:
     return faces.worn_and_back(faces.bar(0.5, 50.0), 4.0, lost, measures)
 
 
+DARKER = Claim(
+    says="Hardened, a steel etches darker than soft; makers etch after hardening.",
+    kind=Kind.PRACTICE,
+)
+
+
+@cache
+def _line() -> Values:
+    carbon = steel("1084").nominal["C"]
+    return {"carbon": carbon, "hard": as_quenched(carbon).all_martensite, "soft": SOFT}
+
+
 CARDS = (
     Card(
         number=11,
@@ -170,6 +185,35 @@ CARDS = (
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES),
+        lesson="09",
+    ),
+    Card(
+        number=42,
+        question="Is it etched before or after hardening?",
+        belief="The acid knows only what the steels are made of.",
+        answer="After: hardened and tempered. One and the same steel etches unlike, hard "
+        "and soft: hardened it comes out darker, makers report, so a blade that was "
+        "hardened along its edge only shows a line there that is no layer. Whatever was "
+        "etched before the fire is covered with scale and has to be ground and etched "
+        "anew. The kit's tones know nothing of hardening, they follow the steels alone. "
+        "Nobody can read from a dark line how hard it is.",
+        breath="After. The same steel etches darker hard than soft, so a hardened edge may "
+        "show its own line.",
+        name="Edge from the quench, and a back that stayed soft",
+        value="{hard:.0f} HRC, about {soft:.0f} HRC",
+        working=(
+            "edge, {carbon:.2f} % carbon: {hard:.1f} HRC at most (ASTM A255)",
+            "back, never hardened: about {soft:.0f} HRC (from memory)",
+        ),
+        values=_line,
+        by_hand={"carbon": 0.84, "soft": 25},
+        shown=("65 HRC",),
+        picture=sketches.hard_edge,
+        found_by="before after hardening",
+        keywords="hardened soft darker etches unlike hamon temper line tempered quench "
+        "order first dark",
+        claims=(DARKER, QUENCHED, UNHARDENED),
+        dangers=(ETCHANT, OIL, UNTEMPERED),
         lesson="09",
     ),
 )

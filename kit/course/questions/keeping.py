@@ -1,4 +1,4 @@
-"""Cards 23 and 25: whether it holds together, and how it is kept."""
+"""Cards 23, 25 and 31 to 33: whether it holds together, and how it is kept."""
 
 from __future__ import annotations
 
@@ -9,9 +9,13 @@ from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.lessons.weld import AS_SURE, PIECES, SURE, WeldLesson
+from kit.course.questions import charts, sketches
 from kit.course.questions.blades import sharpened
 from kit.course.questions.card import Card, Measures, Values
-from kit.metal.dangers import NICKEL
+from kit.course.questions.etched import MINUTES, step_after
+from kit.metal.bite import BITE, GRAIN, GRAINS
+from kit.metal.dangers import FUME, NICKEL
+from kit.metal.hardening import TEMPERED, TEMPERING
 from kit.section.welds import times
 from kit.shop.work import welds_made
 
@@ -52,9 +56,87 @@ def _sharpened(measures: Measures) -> Scene:
 
 
 CARE = Claim(
-    says="How a blade is dried, oiled and kept, and how high a strip a stone touches.",
+    says="Carbon steel is washed by hand, dried at once, oiled or waxed, kept out of "
+    "leather; a stone touches a strip about 1 mm (0.04 in) high.",
     kind=Kind.PRACTICE,
 )
+RUST = Claim(
+    says="Rust is mostly FeO(OH), as dense as 4.28 g/cm³; iron has 7.874.",
+    kind=Kind.MEMORY,
+    source="a handbook's densities of goethite and iron",
+    unit="g/cm³; g/mol",
+    holds=("RUST_DENSITY", "IRON_DENSITY", "RUST_MASS", "IRON_MASS"),
+)
+RUST_DENSITY, IRON_DENSITY = 4.28, 7.874
+RUST_MASS, IRON_MASS = 88.85, 55.85
+OIL = Claim(
+    says="A drop of oil is about a twentieth of a cubic centimetre.",
+    kind=Kind.MEMORY,
+    source="the chemist's rule of twenty drops, of water",
+    unit="mm³",
+    holds=("DROP",),
+)
+DROP = 50.0
+LONG, HIGH = 200.0, 40.0  # mm of a kitchen blade; ours
+WASHED = Claim(
+    says="A dishwasher heats to about 70 °C.",
+    kind=Kind.MEMORY,
+    source="makers' sheets of dishwashers, without a page",
+    unit="°C",
+    holds=("WASH", "COOL"),
+)
+COOL, WASH = 50.0, 70.0
+
+
+def _rusted() -> Values:
+    rust, iron = RUST_MASS / RUST_DENSITY, IRON_MASS / IRON_DENSITY
+    return {
+        "rust": RUST_DENSITY,
+        "iron": IRON_DENSITY,
+        "rust_room": rust,
+        "iron_room": iron,
+        "swells": rust / iron,
+    }
+
+
+def _swollen(measures: Measures) -> Scene:
+    swells = _rusted()["swells"]
+    rows = {"steel": (1.0, "1"), "rust of that steel": (swells, f"about {swells:.1f}")}
+    note = "By volume. Rust is loose besides, and holds water."
+    return sketches.compared("Room for steel and for its rust", rows, note, measures)
+
+
+def _oiled() -> Values:
+    return {
+        "drop": DROP / 1000,
+        "long": LONG,
+        "high": HIGH,
+        "film": DROP / (2 * LONG * HIGH),
+        "grain": GRAIN[400] / 1000,
+        "step": step_after(MINUTES),
+    }
+
+
+def _film(measures: Measures) -> Scene:
+    known = _oiled()
+    rows = {
+        "a film of one drop": known["film"],
+        "step of the etch": known["step"],
+        "a grain of P400": known["grain"],
+    }
+    told = {name: (value, measures.fine(value)) for name, value in rows.items()}
+    note = "How deep the etch goes is illustrative."
+    return sketches.compared("Oil, pattern and grit, how thick", told, note, measures)
+
+
+def _washed() -> Values:
+    return {"wash": WASH, "temper": TEMPERING[0], "margin": TEMPERING[0] - WASH}
+
+
+def _machine(measures: Measures) -> Scene:
+    ranges = {"dishwasher": (COOL, WASH), "tempering": TEMPERING}
+    return charts.thermometer(ranges, 600.0, measures)
+
 
 CARDS = (
     Card(
@@ -81,8 +163,9 @@ CARDS = (
         shown=("88 %",),
         picture=_open,
         found_by="come apart weld",
-        keywords="delaminate split crack weld fail break open flaw peel layers glue hold",
-        mark="Counting is exact. How sure one weld is: our guess, for we found no source.",
+        keywords="delaminate separate split crack weld fail break open flaw peel layers "
+        "glue hold",
+        mark="Counting is exact. How sure one weld is: illustrative, we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
         claims=(FORGED, AS_SURE),
@@ -90,15 +173,99 @@ CARDS = (
     ),
     Card(
         number=25,
-        question="Will it rust, how do I keep it, may I cut food with it and sharpen it?",
-        belief="Special steel does not stain; and sharpening spoils the pattern.",
-        answer="Most such blades are carbon steel and rust. Wash and dry it at once, keep "
-        "a film of food-safe oil or wax on it, no dishwasher, not stored in its leather. "
-        "Acid food darkens it, which does no harm. Sharpen it as any knife: that touches "
-        "a strip about {strip:tenth} high and leaves the pattern alone. In years the edge "
-        "climbs: when {worn:tenth} are gone, the line of this clad blade is {after:tenth} "
-        "from the edge and not {line:tenth}. Stainless pairs exist and behave otherwise.",
-        breath="Treat it like a cast-iron pan: wash it, dry it, a drop of oil.",
+        question="Will it rust?",
+        belief="Special steel does not rust.",
+        answer="Most such blades are carbon steel and rust, dark and bright layers both. "
+        "Rust takes about {swells:.1f} times the room of the steel it was, so it lifts and "
+        "leaves pits. Water, salt, acid juice and a damp sheath start it; dry steel under "
+        "a film of oil or wax waits. Light rust comes off with oil and a fine cloth, along "
+        "the lines; pits stay. The grey film that lemon or onion leaves is no rust and "
+        "does no harm.",
+        breath="Yes, most are carbon steel: wash it, dry it at once, a drop of oil.",
+        name="Room that rust takes, against the steel it was",
+        value="× {swells:.1f}",
+        working=(
+            "rust, FeO(OH), mass over density: 88.85 / {rust} = {rust_room:.2f}",
+            "the iron in it: 55.85 / {iron} = {iron_room:.2f}",
+            "{rust_room:.2f} / {iron_room:.2f} = {swells:.2f}",
+        ),
+        values=_rusted,
+        by_hand={"swells": (88.85 / 4.28) / (55.85 / 7.874)},
+        shown=("2.9",),
+        picture=_swollen,
+        found_by="rust pits corrode",
+        keywords="rusty corrode stain kitchen oxidise patina water salt lemon acid food "
+        "spots red",
+        claims=(RUST, CARE),
+        lesson="09",
+    ),
+    Card(
+        number=31,
+        question="How do I clean and keep it, and which oil?",
+        belief="Steel wool and metal polish bring it up best.",
+        answer="Warm water, mild soap, a soft cloth; dry it at once; a thin film of oil, "
+        "food-safe in a kitchen, or of wax. No soaking, and no leather sheath for years. "
+        "One drop on both sides of a kitchen blade is a film of {film:fine}: a drop is "
+        "enough. Scouring takes the pattern: a grain of P400 paper is {grain:fine} across, "
+        "the step between the steels about {step:fine} (illustrative).",
+        breath="Warm water, a soft cloth, dry at once, one drop of oil: scouring takes the "
+        "pattern.",
+        name="One drop, spread over both sides",
+        value="{film:fine}",
+        working=(
+            "a drop: {drop:.2f} cm³; a side: {long:length} × {high:length}",
+            "{drop:.2f} cm³ / (2 sides) = {film:fine}",
+        ),
+        values=_oiled,
+        by_hand={"film": 50 / (2 * 200 * 40), "grain": 0.035},
+        shown=("0.00313 mm",),
+        picture=_film,
+        found_by="clean keep oil",
+        keywords="cleaning care wash soap polish wax store leather sheath maintain look "
+        "after mineral wipe dry cloth food safe",
+        claims=(CARE, GRAINS, OIL, BITE),
+        also="A new blade is washed free of etchant and oil before it meets food.",
+        dangers=(NICKEL,),
+        lesson="09",
+    ),
+    Card(
+        number=32,
+        question="May it go in the dishwasher?",
+        belief="What is washed by hand can be washed by a machine.",
+        answer="No. Its heat does nothing to the steel: it is {margin:rise} below the "
+        "coolest tempering. But hours of wet, salt and strong detergent rust carbon steel "
+        "and strip oil and dark oxide; knocks chip the edge; a handle of wood swells and "
+        "cracks. Layers of stainless steel rust less, their edge and handle fare no "
+        "better (common practice, no source).",
+        breath="No. Not the heat harms it, but hours of wet, salt and knocks.",
+        name="From a dishwasher's heat to the coolest tempering",
+        value="{margin:rise}",
+        working=(
+            "a dishwasher: up to about {wash:heat} (from memory)",
+            "the coolest tempering: {temper:heat} - {wash:heat} = {margin:rise}",
+        ),
+        values=_washed,
+        by_hand={"margin": (350 - 32) / 1.8 - 70},
+        shown=("107 °C",),
+        picture=_machine,
+        found_by="dishwasher machine wash",
+        keywords="dish washer safe detergent tabs hot water soak",
+        claims=(TEMPERED, WASHED, CARE),
+        mark="A dishwasher's heat: from memory. Tempering: a data sheet of O1. Care: "
+        "common practice, no source.",
+        dangers=(FUME,),
+        lesson="09",
+    ),
+    Card(
+        number=33,
+        question="Does sharpening spoil the pattern?",
+        belief="Each sharpening grinds the pattern away.",
+        answer="No. Sharpen it as any knife: that touches a strip about {strip:tenth} high "
+        "and leaves the pattern alone. In years the edge climbs: when {worn:tenth} are "
+        "gone, the line of this clad blade is {after:tenth} from the edge and not "
+        "{line:tenth}. Whoever thins the sides as well grinds the pattern there, and it "
+        "has to be etched again.",
+        breath="No: a stone touches a strip as narrow as a shoelace. The pattern is above.",
         name="The line above the edge, {worn:tenth} of wear later",
         value="{line:tenth} → {after:tenth}",
         working=(
@@ -110,13 +277,10 @@ CARDS = (
         by_hand={"after": (1.2 / 2 - 0.2) / 1.8 * 32 - 2.0},
         shown=("7.1 mm", "5.1 mm"),
         picture=_sharpened,
-        found_by="rust food sharpen",
-        keywords="care stain stainless oil wash dishwasher kitchen food acid lemon nickel "
-        "allergy sharpen stone leather store patina clean dry wear",
-        mark="Geometry of a flat bevel. Care, and how high a strip a stone touches: common "
-        "practice, no source.",
-        dangers=(NICKEL,),
-        also="A new blade is washed free of etchant and oil before it meets food.",
+        found_by="sharpening spoil pattern",
+        keywords="sharpen resharpen stone whetstone hone ruin grind edge years wear",
+        mark="Geometry of a flat bevel. How high a strip a stone touches: common practice, "
+        "no source.",
         claims=(FORGED, CARE),
         lesson="07",
     ),

@@ -1,4 +1,4 @@
-"""Cards 8, 19, 20 and 22: what bevels, hollows and claddings make of layers."""
+"""Cards 8, 19, 20, 22 and 30: what bevels, hollows and claddings make of layers."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from kit.course.lessons.press_ideas import HALF_POINT, POINTED
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line, permissible
 from kit.course.lessons.scene import FORGED, Scene
+from kit.course.questions import sketches
 from kit.course.questions.blades import bar_and_blade
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.dangers import DUST, FIRE, GRINDER, NICKEL, PRESS, SCALE
@@ -106,6 +107,18 @@ def _core() -> Values:
 
 def _clad(measures: Measures) -> Scene:
     return SanMaiLesson.scene(units=measures.units, **measures.paper)
+
+
+KEEN, STOUT, BEHIND = 15.0, 20.0, 1.0  # degrees a side, mm; ours
+
+
+def _edges() -> Values:
+    thin, thick = (2 * BEHIND * math.tan(math.radians(angle)) for angle in (KEEN, STOUT))
+    return {"keen": KEEN, "stout": STOUT, "up": BEHIND, "thin": thin, "thick": thick}
+
+
+def _wedges(measures: Measures) -> Scene:
+    return sketches.edges((KEEN, STOUT), BEHIND, measures)
 
 
 CARDS = (
@@ -256,5 +269,34 @@ CARDS = (
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
         claims=(FORGED,),
         lesson="07",
+    ),
+    Card(
+        number=30,
+        question="Is it sharp, and does it stay sharp?",
+        belief="Hard and soft layers make a fine saw that sharpens itself.",
+        answer="Sharp is geometry: two faces that meet thin. Ground at {keen:.0f}° a side "
+        "an edge is {thin:fine} thick {up:fine} behind, at {stout:.0f}° it is "
+        "{thick:fine}. How long it stays sharp comes from the steel, from how it was "
+        "hardened and tempered, and from what it is asked to cut. The pattern does "
+        "neither: thin layers have shared their carbon and wear alike (lesson 08).",
+        breath="Sharp is a small angle, staying sharp is steel and heat treatment. The "
+        "pattern does neither.",
+        name="Thickness {up:fine} behind the edge",
+        value="{thin:fine} at {keen:.0f}°, {thick:fine} at {stout:.0f}°",
+        working=(
+            "thickness = 2 × tan(angle a side) × way behind the edge",
+            "2 × tan({keen:.0f}°) × {up:fine} = {thin:fine}",
+            "2 × tan({stout:.0f}°) × {up:fine} = {thick:fine}",
+        ),
+        values=_edges,
+        by_hand={"thin": 2 * (2 - math.sqrt(3)), "thick": 2 * 0.363970},  # tan 15°, 20°
+        shown=("0.536 mm", "0.728 mm"),
+        picture=_wedges,
+        found_by="sharp stay hold",
+        keywords="sharpness edge retention keen blunt dull cut cutting holds holding keeps "
+        "long razor",
+        mark="Geometry of a flat bevel.",
+        claims=(FORGED,),
+        lesson="06",
     ),
 )

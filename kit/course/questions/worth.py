@@ -1,4 +1,4 @@
-"""Cards 4, 9, 10 and 24: whether it is better and real, and why it is so dear."""
+"""Cards 4, 9, 10, 24, 35 and 37: is it better and real, why so dear, how long."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from kit.basics.claim import Claim, Kind
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.lessons.skin_deep import THIN_SKIN
-from kit.course.questions import charts, faces
+from kit.course.questions import charts, faces, sketches
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import two_steels
 from kit.course.questions.inside import deeper
@@ -16,6 +16,7 @@ from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import steel
 from kit.metal.contents import mean_composition
 from kit.metal.dangers import DUST, ETCHANT, NICKEL
+from kit.shop import patterns
 from kit.shop.plan import example
 from kit.shop.work import SHOP_LOSSES
 
@@ -75,6 +76,7 @@ def _yield() -> Values:
         "a_kilo": 1 / plan.share_out,
         "cut": plan.start_length,
         "ideal": plan.losing(**nothing | counts).exact_length,
+        "hours": _time()["hours"],
         **_losses(),
     }
 
@@ -87,6 +89,52 @@ def _losses() -> Values:
         if stage.work.reason != "moved, not lost":
             lost[stage.work.reason] = lost.get(stage.work.reason, 0.0) + gone
     return lost
+
+
+TIME = Claim(
+    says="Ten minutes a heat, and the hours for all that comes after the fire, in our "
+    "example.",
+    kind=Kind.OURS,
+    unit="minutes; hours",
+    holds=("EACH", "AFTER"),
+)
+EACH = 10.0
+AFTER = {
+    "clean, saw, stack": 2.0,
+    "grind": 4.0,
+    "harden and temper": 5.0,
+    "sand and etch": 5.0,
+    "handle, sheath": 6.0,
+}
+CHOICE = Claim(
+    says="Beginners do well with random or a low twist; ladders and raindrops fade when "
+    "ground.",
+    kind=Kind.PRACTICE,
+)
+
+
+@cache
+def _time() -> Values:
+    heats = sum(stage.work.heats for stage in example().stages())
+    fire, rest = heats * EACH / 60, sum(AFTER.values())
+    return {"heats": heats, "each": EACH, "fire": fire, "rest": rest, "hours": fire + rest}
+
+
+def _day(measures: Measures) -> Scene:
+    hours = {"fire": _time()["fire"], **AFTER}
+    rows = {name: (value, f"{value:.1f} h") for name, value in hours.items()}
+    note = "Our example: time your own work and put your hours in."
+    return sketches.compared("Hours for one blade", rows, note, measures)
+
+
+def _named() -> Values:
+    return {"patterns": len(patterns.PATTERNS), "better": 0}
+
+
+def _four_patterns(measures: Measures) -> Scene:
+    shown = ("random", "ladder", "raindrop", "medium twist")
+    made = {name: patterns.pattern(name).forge() for name in shown}
+    return sketches.patterns(made, measures)
 
 
 def _stairs(measures: Measures) -> Scene:
@@ -180,10 +228,11 @@ CARDS = (
         number=10,
         question="Is it real Damascus?",
         belief="The word means one thing.",
-        answer="Two steels share the name, both of them old. Crucible steel, also called "
-        "wootz, is one melt in which small carbides gather in bands; etched, they show as "
-        "a watery pattern. Pattern-welded steel is what this kit is about: bars welded in "
-        "layers. Neither is the false one. Say which you mean, and all is well.",
+        answer="Two steels share the name, both of them old, and their patterns have "
+        "unlike causes. Crucible steel, also called wootz, is one melt in which small "
+        "carbides gather in bands; etched, they show as a watery pattern. Pattern-welded "
+        "steel is what this kit is about: bars welded in layers. Neither is the false one. "
+        "Say which you mean, and all is well.",
         breath="Two different steels share that name. This one is welded layers.",
         name="One welded layer in the drawing",
         value="{layer:fine}",
@@ -196,8 +245,7 @@ CARDS = (
         shown=("0.05 mm",),
         picture=_two_steels,
         found_by="real damascus wootz",
-        keywords="damascus wootz crucible bulat watered pattern welded true genuine name "
-        "history syria india",
+        keywords="damascus wootz crucible bulat watered pattern welded true genuine india",
         mark="The right-hand drawing is a sketch, illustrative in every measure.",
         claims=(SKETCHED,),
         lesson="02",
@@ -206,12 +254,13 @@ CARDS = (
         number=24,
         question="Why does it cost so much?",
         belief="Steel is cheap, so a blade should be.",
-        answer="You pay for time, fuel, risk and loss. With the shop losses that the kit "
-        "begins with, {stock:.0f} g of bars become {bar:.0f} g of clean bar before any "
-        "blade is ground: the rest is scale, crops, saw dust and grit. Pieces have to be "
-        "cut {cut:length} long where a sum without losses says {ideal:length}.",
-        breath="More than half of the steel ends up on the floor. And then the blade is "
-        "ground from what is left.",
+        answer="You pay for hours first: in our example about {hours:.0f} for one blade "
+        "(card 35). Then for fuel, belts and risk: a weld that did not take costs the "
+        "whole bar. Steel comes last, and much of it goes: with the shop losses that the "
+        "kit begins with, {stock:.0f} g of bars become {bar:.0f} g of clean bar, the rest "
+        "is scale, crops, saw dust and grit. Pieces have to be cut {cut:length} long where "
+        "a sum without losses says {ideal:length}.",
+        breath="Hours, first of all. And more than half of the steel ends up on the floor.",
         name="What is left of the steel",
         value="{yield:.0f} %",
         working=(
@@ -235,5 +284,59 @@ CARDS = (
         mark=NO_SOURCE,
         claims=(SHOP_LOSSES,),
         lesson="10",
+    ),
+    Card(
+        number=35,
+        question="How long did it take you?",
+        belief="An afternoon: hot steel is soft.",
+        answer="The fire is the small part. The bar of this kit asks for {heats:count} "
+        "heats; at {each:count} minutes each that is {fire:.1f} hours. Then it is cleaned, "
+        "ground to shape, hardened and tempered, sanded, etched and hafted: in our example "
+        "{hours:.0f} hours in all. A harder pattern, or a weld that did not take, doubles "
+        "that. Makers differ widely, so put your own hours in.",
+        breath="In our example about {hours:.0f} hours, and only {fire:.0f} of them at the "
+        "fire.",
+        name="Hours for one blade, in our example",
+        value="{hours:.0f} hours",
+        working=(
+            "fire: {heats:count} heats × {each:count} min = {fire:.1f} h",
+            "the rest, added up: {rest:.0f} h; together {hours:.1f} h",
+        ),
+        values=_time,
+        # (2 + 2) heats for each of three rounds, 2 + 3 for the last: 17 of 10 minutes
+        by_hand={"heats": 17, "hours": 17 / 6 + 22},
+        shown=("25 hours",),
+        picture=_day,
+        found_by="long take hours",
+        keywords="time hours days work duration many weeks spend making effort you",
+        claims=(TIME,),
+        lesson="10",
+    ),
+    Card(
+        number=37,
+        question="Which pattern is best?",
+        belief="The rarer the pattern, the better the blade.",
+        answer="None: a pattern is there to be looked at, and a blade is as good as its "
+        "steels, welds and heat treatment. The kit forges {patterns:count} that the trade "
+        "names. Choose by what you can forge and by what the shape shows: a twist wants to "
+        "be ground deep, ladders and raindrops fade when ground, a mosaic shows on the "
+        "end. To begin with: random, or a low twist (common practice, no source).",
+        breath="None is better steel. Take what you like to look at and what your grind "
+        "leaves standing.",
+        name="Patterns that the kit forges, and better ones among them",
+        value="{patterns:count}, {better:count}",
+        working=(
+            "{patterns:count} named by the trade",
+            "better steel for its pattern: {better:count}",
+        ),
+        values=_named,
+        by_hand={"patterns": 14, "better": 0},
+        shown=("14, 0",),
+        picture=_four_patterns,
+        found_by="pattern best favourite",
+        keywords="nicest favourite choose design look twist raindrop ladder feather mosaic "
+        "random kinds types beautiful",
+        claims=(CHOICE,),
+        lesson="05",
     ),
 )

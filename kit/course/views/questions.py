@@ -132,6 +132,7 @@ class QuestionsView(widgets.VBox):
         """Empty the search box and list all questions."""
         self.search.value = ""
         self._list(list(CARDS))
+        self._show()
         self.say(f"{len(CARDS)} questions.")
 
     def rehearse(self) -> None:
@@ -157,12 +158,15 @@ class QuestionsView(widgets.VBox):
         found = find(words)
         self._list(found)
         if not found:
+            self._put_away()
             self.say(suggest(words))
             return
         if len(words.strip()) >= ENOUGH:
             self.show_card(found[0])
         shown = " ".join(words.split())[:40]
-        many = "1 question holds" if len(found) == 1 else f"{len(found)} questions hold"
+        if not shown:
+            self._show()
+        many = "1 question answers" if len(found) == 1 else f"{len(found)} questions answer"
         self.say(f"{many} “{shown}”." if shown else f"{len(found)} questions.")
 
     def _list(self, cards: list[Card]) -> None:
@@ -195,6 +199,12 @@ class QuestionsView(widgets.VBox):
         put = self.picture.remove_class if self.scene.panels else self.picture.add_class
         put("kit-plain")
         self.rest.value = _rest(self.card, measures)
+        self.picture.layout.display = None
+
+    def _put_away(self) -> None:
+        """Show no card: the last one would stand there like an answer."""
+        self.head.value = self.rest.value = ""
+        self.picture.layout.display = "none"
 
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "point" and self.scene.panels:

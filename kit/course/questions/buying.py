@@ -1,0 +1,304 @@
+"""Cards 27, 28, 29, 36 and 38: what a buyer asks, and what a pattern does not tell."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from kit.basics.claim import Claim, Kind
+from kit.course.lessons.scene import FORGED, Scene
+from kit.course.questions import faces, sketches
+from kit.course.questions.card import Card, Measures, Values
+from kit.forge.billet import Billet
+from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack
+from kit.forge.steels import steel
+from kit.metal.contents import RUSTLESS, STAINLESS, mean_composition
+from kit.metal.dangers import FUME, NICKEL, PLATED, UNKNOWN
+from kit.metal.hardening import QUENCHED, as_quenched
+from kit.section.picture import QUIET, Sheet
+from kit.shop import patterns
+
+DARK, BRIGHT = DEMO_OUTER.steel, DEMO_INNER.steel
+ASK = (
+    "Which steels, by name or number?",
+    "Who hardened and tempered it?",
+    "How hard is it?",
+    "May it come back?",
+)
+SOFT = 25.0  # HRC
+STRIPES = 97
+
+UNHARDENED = Claim(
+    says="Blade steel that was forged and slowly cooled, never hardened, has about 25 HRC.",
+    kind=Kind.MEMORY,
+    source="handbooks of heat treatment, without a page",
+    unit="HRC",
+    holds=("SOFT",),
+)
+USUAL_HARM = Claim(
+    says="Very cheap patterned blades mostly have real layers; the usual harm is steel "
+    "that nobody names, poorly hardened or never.",
+    kind=Kind.PRACTICE,
+)
+FIRST_PAIR = Claim(
+    says="A pair for a first billet hardens from one heat and differs in nickel.",
+    kind=Kind.PRACTICE,
+)
+
+
+def _ask() -> Values:
+    return {"questions": len(ASK)}
+
+
+def _cheap(measures: Measures) -> Scene:
+    drawn = "A ladder pattern: real layers, and not a word of their steel"
+    draw = sketches.bar(patterns.ladder())
+    return sketches.listed("What a buyer may ask:", ASK, draw, drawn, measures)
+
+
+@cache
+def _together() -> dict[str, float]:
+    return mean_composition(
+        (steel(layer.steel), layer.count * layer.thickness)
+        for layer in (DEMO_OUTER, DEMO_INNER)
+    )
+
+
+def _chromium() -> Values:
+    return {
+        "chromium": _together()["Cr"],
+        "least": STAINLESS,
+        "bright": steel(BRIGHT).nominal["Cr"],
+    }
+
+
+def _stainless(measures: Measures) -> Scene:
+    rows = {f"{DARK} and {BRIGHT}": _together()["Cr"]}
+    rows |= {"called stainless from": STAINLESS}
+    rows |= {name: steel(name).nominal["Cr"] for name in ("440C", "304")}
+    told = {name: (value, f"{value:.2f} %") for name, value in rows.items()}
+    note = "Nominal contents inside the ranges of the standards."
+    return sketches.compared("Chromium, per cent", told, note, measures)
+
+
+@cache
+def _hardness() -> Values:
+    carbon = _together()["C"]
+    return {"carbon": carbon, "hard": as_quenched(carbon).all_martensite, "soft": SOFT}
+
+
+def _alike(measures: Measures) -> Scene:
+    sheet = Sheet(faces.WIDE, 400, **measures.paper)
+    billet = faces.bar(0.5, 44.0)
+    plane, seen = faces.face(billet, 3.0)
+    words = (
+        f"Hardened: up to {_hardness()['hard']:.0f} HRC before it is tempered",
+        f"Never hardened: about {SOFT:.0f} HRC",
+    )
+    for number, told in enumerate(words):
+        at = (20, 44 + 176 * number)
+        sheet.text(told, (20, at[1] - 32), size=20)
+        sheet.steel(seen, at, plane)
+        sheet.box((19, at[1] - 1), (20 + faces.STRIP[0], at[1] + faces.STRIP[1]))
+    note = "One face drawn twice: layers look alike, soft and hard."
+    sheet.text(note, (20, 390), size=18, anchor="ls", ink=QUIET)
+    return Scene(image=sheet.image, alt=f"{note} {'; '.join(words)}.", numbers=())
+
+
+def _pair() -> Values:
+    dark, bright = steel(DARK).nominal, steel(BRIGHT).nominal
+    return {
+        "carbon": dark["C"] - bright["C"],
+        "nickel": bright["Ni"] - dark.get("Ni", 0.0),
+        "dark_carbon": dark["C"],
+        "bright_carbon": bright["C"],
+        "bright_nickel": bright["Ni"],
+    }
+
+
+def _partners(measures: Measures) -> Scene:
+    return faces.swapped((DARK, BRIGHT), "1095", measures)
+
+
+def forgings(stripes: int) -> list[tuple[int, int]]:
+    """Give all pieces and folds on a hinge that end in so many stripes.
+
+    Examples
+    --------
+    >>> forgings(5)
+    [(5, 0), (3, 1), (2, 2)]
+    """
+    joints = stripes - 1
+    return [
+        (joints // 2**folds + 1, folds)
+        for folds in range(stripes)
+        if joints % 2**folds == 0 and joints >= 2**folds
+    ]
+
+
+def _ways() -> Values:
+    found = forgings(STRIPES)
+    return {
+        "stripes": STRIPES,
+        "ways": len(found),
+        "many": found[0][0],
+        "few": found[-1][0],
+        "most": found[-1][1],
+    }
+
+
+def _six(measures: Measures) -> Scene:
+    lines = [f"{pieces} pieces, folds: {folds}" for pieces, folds in forgings(STRIPES)]
+    drawn = f"A bar of {STRIPES} stripes, seen from a corner"
+    pile = Stack.alternate(DARK, BRIGHT, pieces=STRIPES, thickness=0.3, length=90, width=40)
+    draw = sketches.bar(Billet(source=pile))
+    title = f"{STRIPES} stripes may come from"
+    return sketches.listed(title, lines, draw, drawn, measures)
+
+
+CARDS = (
+    Card(
+        number=27,
+        question="It was very cheap. Is it any good?",
+        belief="Cheap means that the pattern is printed on; or a pattern proves a blade "
+        "good.",
+        answer="The layers of very cheap blades and bars are mostly real. The usual harm "
+        "is another: steel that nobody names, poorly hardened or never, and a pattern does "
+        "not show that. So ask: which steels are in it, who hardened and tempered it, how "
+        "hard is it, and may it come back? Who made or sells it can answer, or can say "
+        "that they do not know. A low price by itself proves nothing (common practice, no "
+        "source).",
+        breath="Layers are easy, heat treatment is not. Ask which steels, who hardened it, "
+        "how hard it is, and whether it may come back.",
+        name="Questions that a buyer may ask",
+        value="{questions:count}",
+        working=tuple(f"{number}: {words}" for number, words in enumerate(ASK, 1)),
+        values=_ask,
+        by_hand={"questions": 4},
+        shown=("4",),
+        picture=_cheap,
+        found_by="cheap good money",
+        keywords="little money bargain low price inexpensive quality junk internet market "
+        "buy buying imported ask seller return trust warranty",
+        claims=(USUAL_HARM,),
+        lesson="11",
+    ),
+    Card(
+        number=28,
+        question="Is it stainless?",
+        belief="What is bright does not rust.",
+        answer="Mostly not. A steel is called stainless from {least:g} % of chromium; the "
+        "two of this kit together hold {chromium:.2f} %. The bright lines are nickel, and "
+        "so little of it stops no rust. Stainless layers exist: two stainless steels, or "
+        "stainless sides on a core, welded with all oxygen kept out, hardened and tempered "
+        "by their own data sheets. They stain, too, only later. Ask for the names of the "
+        "steels.",
+        breath="Mostly not: the bright lines are nickel, not chromium. Stainless layers "
+        "exist; ask for the names of the steels.",
+        name="Chromium in it, and from where steel is called stainless",
+        value="{chromium:.2f} % and {least:g} %",
+        working=(
+            "{bright:g} % in the bright steel, 5 of its 17 parts: {chromium:.3f} %",
+            "stainless from {least:g} %",
+        ),
+        values=_chromium,
+        by_hand={"chromium": 5 / 17 * 0.05, "least": 10.5},
+        shown=("0.01 %", "10.5 %"),
+        picture=_stainless,
+        found_by="stainless chromium inox",
+        keywords="inox rustproof rustfree chrome 304 316 440c 420 cladding nonrusting",
+        claims=(RUSTLESS,),
+        dangers=(NICKEL, FUME),
+        lesson="08",
+    ),
+    Card(
+        number=29,
+        question="Was it hardened and tempered, and does the pattern tell?",
+        belief="A blade with a pattern was surely hardened.",
+        answer="The pattern does not tell: layers show in soft steel as in hard. Straight "
+        "from the quench this pair reaches {hard:.0f} HRC at most, and tempering takes a "
+        "little of it; never hardened it stays at about {soft:.0f} (from memory), and its "
+        "edge rolls over. A file bites soft steel and slips on hard, but it scratches. Ask "
+        "who hardened it, or have its hardness measured.",
+        breath="The pattern does not tell. Ask who hardened and tempered it, and how hard "
+        "it is.",
+        name="Hardness from the quench, and never hardened",
+        value="{hard:.0f} and about {soft:.0f} HRC",
+        working=(
+            "{carbon:.2f} % carbon counts as 0.70 %: {hard:.1f} HRC (ASTM A255)",
+            "never hardened: about {soft:.0f} HRC",
+        ),
+        values=_hardness,
+        # ASTM A255 at 0.70 % carbon, power by power
+        by_hand={
+            "hard": 35.395
+            + 6.990 * 0.7
+            + 312.330 * 0.49
+            - 821.744 * 0.343
+            + 1015.479 * 0.2401
+            - 538.346 * 0.16807,
+        },
+        shown=("65", "25"),
+        picture=_alike,
+        found_by="hardened tempered hardness",
+        keywords="hardness hrc rockwell heat treatment treated quench quenched temper soft "
+        "file see from",
+        claims=(QUENCHED, UNHARDENED),
+        lesson="11",
+    ),
+    Card(
+        number=36,
+        question="Which steels should I choose?",
+        belief="Any two that look different; old files and springs cost nothing.",
+        answer="A pair that hardens from one heat and etches apart. Most begin with 1084 "
+        "and 15N20: their carbon is {carbon:.2f} % apart, so one heat and one temper suit "
+        "both, and their nickel {nickel:g} %, so one etches dark and the other bright. "
+        "Lesson 08 has the table of all pairs. Buy bars new, with a name on the paper: "
+        "scrap may be anything. No stainless and no nickel sheet in a first billet.",
+        breath="Two that harden from one heat, one with nickel and one without: they weld, "
+        "they harden, and they show.",
+        name="How far the two are apart",
+        value="carbon {carbon:.2f} %, nickel {nickel:g} %",
+        working=(
+            "carbon: {dark_carbon} % - {bright_carbon} % = {carbon:.2f} %: near",
+            "nickel: {bright_nickel:g} % - 0 % = {nickel:g} %: far",
+        ),
+        values=_pair,
+        by_hand={"carbon": 0.84 - 0.75, "nickel": 2.0},
+        shown=("0.09 %", "2 %"),
+        picture=_partners,
+        found_by="steels choose first",
+        keywords="choice first billet begin beginner start combination recommend material "
+        "1084 15n20 pair use best steel",
+        claims=(FIRST_PAIR,),
+        dangers=(NICKEL, FUME, PLATED, UNKNOWN),
+        lesson="08",
+    ),
+    Card(
+        number=38,
+        question="Can one know how it was made?",
+        belief="Who knows the trade reads every step off the blade.",
+        answer="A part of it. A face tells how lines lean, how far they are apart and "
+        "whether they run round a corner; a square cut tells more. But unlike ways lead to "
+        "one face: {stripes:count} stripes come from {few:count} pieces folded "
+        "{most:count} times as from {many:count} pieces never folded, and from "
+        "{ways:count} forgings in all. How hot, with whose hands, how it was hardened and "
+        "tempered: no face tells that. Say what the lines allow, and ask the maker.",
+        breath="A part of it: the lines allow some ways and rule out others. The rest only "
+        "the maker knows.",
+        name="Forgings that end in {stripes:count} stripes",
+        value="{ways:count}",
+        working=(
+            "stripes = (pieces - 1) × 2^folds + 1, on a hinge",
+            "{many:count} pieces, no fold, to {few:count} with {most:count}: {ways:count}",
+        ),
+        values=_ways,
+        by_hand={"ways": 6, "few": 4, "most": 5},  # 96 = 3 × 2⁵
+        shown=("6",),
+        picture=_six,
+        found_by="know made method",
+        keywords="tell read steps trace history guess recognise identify forged method way",
+        claims=(FORGED,),
+        mark="Plain counting, exact for hinge folds.",
+        lesson="11",
+    ),
+)

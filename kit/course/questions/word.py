@@ -1,0 +1,215 @@
+"""Cards 26, 39, 40 and 41: the word, the ore, the sagas and the sky."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from kit.basics.claim import Claim, Kind
+from kit.course.lessons.scene import Scene
+from kit.course.questions import sketches
+from kit.course.questions.carbon import HEAT, NICKEL_BY_HAND
+from kit.course.questions.card import Card, Measures, Values
+from kit.metal.contents import ATOMIC_WEIGHTS
+from kit.metal.dangers import FIRE, NICKEL
+from kit.metal.diffusion import diffusivity
+from kit.shop import patterns
+
+OXYGEN = 15.999  # IUPAC 2021
+YEAR = 365.25 * 24 * 3600  # seconds
+FAR = 1.0  # mm
+FOLDS = 10
+
+ORIGINS = (
+    "the city through whose markets blades came west",
+    "damask, the watered cloth named after the city",
+    "a word for water, for the look of the steel",
+)
+WORD = Claim(
+    says="Where the word damascus comes from is disputed; city, cloth and water are told.",
+    kind=Kind.MEMORY,
+    source="histories of arms and dictionaries of word origins, without a page",
+)
+ORE = Claim(
+    says="The richest common ore of iron is two parts iron to three of oxygen by atoms.",
+    kind=Kind.DERIVED,
+    source="formula of hematite with atomic weights of IUPAC 2021",
+)
+SWORDS = Claim(
+    says="Old pattern-welded swords had twisted bars of few layers and steel edges; "
+    "folding cleaned bloomery iron of slag.",
+    kind=Kind.MEMORY,
+    source="archaeologists' reports of blades cut up, without a page",
+)
+NO_GAIN = Claim(
+    says="Tests of old-style pattern-welded stock showed no significant gain for swords.",
+    kind=Kind.PUBLISHED,
+    source="Archaeometry 2015, doi 10.1111/arcm.12114",
+    seen=True,
+)
+SKY = Claim(
+    says="Iron meteorites are iron with nickel, nearly without carbon; their crossed bands "
+    "grew while they cooled over ages.",
+    kind=Kind.MEMORY,
+    source="textbooks on meteorites, without a page",
+)
+
+
+def _origins() -> Values:
+    return {"told": len(ORIGINS), "proven": 0}
+
+
+def _word(measures: Measures) -> Scene:
+    drawn = "A watered face: folded, hammered by hand, ground"
+    draw = sketches.bar(patterns.random())
+    return sketches.listed("The word may come from:", ORIGINS, draw, drawn, measures)
+
+
+def _ore() -> Values:
+    iron = ATOMIC_WEIGHTS["Fe"]
+    oxide = 2 * iron + 3 * OXYGEN
+    return {"iron": iron, "oxygen": OXYGEN, "oxide": oxide, "ore": oxide / (2 * iron)}
+
+
+def _smelted(measures: Measures) -> Scene:
+    ore = _ore()["ore"]
+    rows = {"iron": (1.0, "1"), "pure ore for it": (ore, f"{ore:.2f}")}
+    note = "By weight, at least: a small furnace takes several times that."
+    return sketches.compared("From ore to iron", rows, note, measures)
+
+
+def _folds() -> Values:
+    return {"folds": FOLDS, "layers": 2**FOLDS}
+
+
+def _doubling(measures: Measures) -> Scene:
+    return sketches.doubling(FOLDS, measures)
+
+
+@cache
+def _walk() -> Values:
+    speed = float(diffusivity("Ni", HEAT))
+    return {
+        "far": FAR,
+        "heat": HEAT,
+        "speed": 1e6 * speed * YEAR,
+        "years": (FAR * 1e-3) ** 2 / speed / YEAR,
+    }
+
+
+def _sky(measures: Measures) -> Scene:
+    lines = (
+        "grown over ages of cooling, not welded",
+        "forged, its bands are squashed and blurred",
+        "no carbon: bright layers, not an edge",
+    )
+    drawn = "The crossed bands of an iron meteorite, a sketch"
+    return sketches.listed("Iron from the sky:", lines, sketches.sky_iron, drawn, measures)
+
+
+CARDS = (
+    Card(
+        number=26,
+        question="Where does the word damascus come from?",
+        belief="From the city in which it was invented.",
+        answer="That is disputed. Three explanations are told: the city, through whose "
+        "markets such blades came west; damask, the watered cloth named after it; or a "
+        "word for water, for the look of the steel. The old blades of that fame were "
+        "mostly crucible steel, another thing with another cause. Today the trade calls "
+        "welded layers damascus as well. Whoever wants to be understood says "
+        "pattern-welded.",
+        breath="Its origin is disputed: perhaps the city, perhaps watered cloth, perhaps a "
+        "word for water. Today it mostly means welded layers.",
+        name="Explanations that are told, and proven ones",
+        value="{told:count}, {proven:count}",
+        working=(f"1: {ORIGINS[0]}", f"2: {ORIGINS[1]}", f"3: {ORIGINS[2]}"),
+        values=_origins,
+        by_hand={"told": 3, "proven": 0},
+        shown=("3, 0",),
+        picture=_word,
+        found_by="word origin called",
+        keywords="name named called history meaning etymology damask damas syria city why",
+        claims=(WORD,),
+        lesson="01",
+    ),
+    Card(
+        number=39,
+        question="Did you make the steel yourself?",
+        belief="A smith begins with ore.",
+        answer="Mostly not: bars are bought, as a baker buys flour, for a mill knows what "
+        "is in them. What is made at the fire is the bar of layers. Some do smelt their "
+        "own: iron takes at least {ore:.2f} times its weight in pure ore, in a small "
+        "furnace several times that, with much charcoal, and what comes out must be "
+        "folded clean (common practice, no source). Ask which bars were bought, and what "
+        "was done to them.",
+        breath="The bars are bought, as a baker buys flour. I made the layers.",
+        name="Pure ore for its weight in iron",
+        value="× {ore:.2f}",
+        working=(
+            "pure ore: 2 iron and 3 oxygen, 2 × {iron} + 3 × {oxygen} = {oxide:.2f}",
+            "{oxide:.2f} / (2 × {iron}) = {ore:.2f}",
+        ),
+        values=_ore,
+        by_hand={"ore": 159.687 / 111.69},
+        shown=("1.43",),
+        picture=_smelted,
+        found_by="make steel yourself",
+        keywords="own smelt ore bloom bloomery tamahagane furnace mine raw buy bought bars",
+        claims=(ORE,),
+        lesson="10",
+    ),
+    Card(
+        number=40,
+        question="A thousand folds, as with old swords and in sagas?",
+        belief="Old swords were folded a thousand times and cut through anything.",
+        answer="Tales count layers and call them folds: {folds:count} folds make "
+        "{layers:count} layers of one bar, and a thousand would leave nothing to forge. "
+        "Folding cleaned and evened iron that was full of slag; steel from a mill needs it "
+        "for the pattern only. Old pattern-welded swords had twisted bars of few layers, "
+        "with edges of steel (from memory). Tests of such stock found no significant gain "
+        "(Archaeometry, 2015, doi 10.1111/arcm.12114). Sagas praise the look.",
+        breath="Tales count layers and call them folds. {folds:count} folds make "
+        "{layers:count} layers already, and they cleaned dirty iron.",
+        name="Layers of one bar after {folds:count} folds",
+        value="{layers:count}",
+        working=(
+            "each fold doubles: 2 × 2 × 2 …, {folds:count} times",
+            "2^{folds:count} = {layers:count}",
+        ),
+        values=_folds,
+        by_hand={"layers": 1024},
+        shown=("1,024",),
+        picture=_doubling,
+        found_by="thousand swords sagas",
+        keywords="japanese katana samurai viking sword saga legend myth history medieval "
+        "1000 folds times old celtic",
+        claims=(SWORDS, NO_GAIN),
+        lesson="02",
+    ),
+    Card(
+        number=41,
+        question="Is there meteorite in it?",
+        belief="Iron from the sky makes the pattern, and a blade of great strength.",
+        answer="Only if somebody says so and shows where it came from. An iron meteorite "
+        "is iron and nickel, its crossed bands grown while it cooled over ages. At "
+        "{heat:heat} nickel needs about {years:.0f} years to walk {far:fine}: no fire "
+        "makes such bands, and forging squashes them. It holds next to no "
+        "carbon, so nothing makes it hard: it serves as bright layers, not as the edge.",
+        breath="Only if somebody shows where it came from. It gives nickel and a story, "
+        "not strength.",
+        name="For nickel to walk {far:fine} at welding heat",
+        value="about {years:.0f} years",
+        working=(
+            "time = way² / D, D of nickel at {heat:heat}",
+            "({far:g} mm)² / ({speed:.3f} mm² a year) = {years:.1f} years",
+        ),
+        values=_walk,
+        by_hand={"years": 1e-6 / NICKEL_BY_HAND / (365.25 * 86400)},
+        shown=("8 years",),
+        picture=_sky,
+        found_by="meteorite sky iron",
+        keywords="meteor space star stone asteroid heaven widmanstatten",
+        claims=(SKY,),
+        dangers=(FIRE, NICKEL),
+        lesson="08",
+    ),
+)
