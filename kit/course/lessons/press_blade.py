@@ -97,8 +97,11 @@ def _side(rings: Kept, number: int) -> str:
 
 def _keeps(rings: Kept, number: int) -> str:
     spine, edge = rings.spine[number], rings.edge[number]
-    of = "" if number else f" of {counted(rings.whole, rings.name)}"
-    return f"{spine or 'none'}{of} at the spine, {edge or 'none'} at the edge"
+    first = f"{spine or 'none'}"
+    if not number:
+        of = "all " if spine == rings.whole else f"{first} of "
+        first = f"{of}{counted(rings.whole, rings.name)}"
+    return f"{first} at the spine, {edge or 'none'} at the edge"
 
 
 def told(rings: Kept) -> str:

@@ -218,7 +218,7 @@ def _number_rings(
         beside = (first + last - wide) / 2  # of the middle
         room = DIGIT * sheet.letters * len(words) / 2 + CLEAR
         middle = first <= wide / 2 <= last
-        on_rim = abs(abs(beside) - out) < room
+        on_rim = abs(abs(beside) - out) < room + CLEAR
         if abs(beside) < half + 1 and not on_rim and (middle or last - first > 2 * room):
             place = left + wide / 2 + beside, (FACE_TOP + FACE + SECTION_TOP) / 2
             sheet.text(words, place, anchor="mm", ink=ACCENT, gives_way=True)

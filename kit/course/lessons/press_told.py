@@ -33,7 +33,7 @@ CHOSEN = {
     "shown": ("The bar again, before a blade is cut from it.",),
     "beside": (
         "One way at a time. Which layer is in the middle?",
-        "As like as two drops, until you read the numbers: they run against each other.",
+        "Nearly alike, until you read the numbers: they run against each other.",
     ),
 }
 
