@@ -29,7 +29,8 @@ OLD = {
     "calliper": r"(?i)\bcalipers?\b",
     "wireless": r"(?i)\bwi-?fi\b",
     "an eye resolves": rf"(?i)\beyes?\b(,?{GAP}\w+){{0,3}}?{GAP}splits?\b",
-    "we found no source": rf"(?i)\bno(body| one){GAP}(has|had){GAP}(ever{GAP})?publish",
+    "we found no source": rf"(?i)\bno(body| one){GAP}(has|had){GAP}(ever{GAP})?publish"
+    rf"|publish\w*{GAP}by{GAP}no(body|{GAP}one)\b",
     "where clay misleads": rf"(?i)\bclay{GAP}lies\b",
     "a format's name": rf"\(`?\.({FORMATS})`?\)|\ban? `?\.({FORMATS})\b",
     "a format in capitals": rf"(?<=[a-z] )({FORMATS}|Pdf|Json|Csv|Png|Gif|Mp4)s?(?= [a-z])",

@@ -42,12 +42,18 @@ BAUME = Claim(
 DENSITIES = Claim(
     says="The more ferric chloride in water, the denser the bath.",
     kind=Kind.PUBLISHED,
-    source="a published table of ferric chloride solutions; water itself: CRC Handbook of "
-    "Chemistry and Physics, from memory",
+    source="a published table of ferric chloride solutions",
     seen=True,
     unit="per cent by weight, g/mL",
     within="at 20 °C (68 °F), up to 44 per cent",
-    holds=("_WATER", "_PERCENT", "_DENSITY"),
+    holds=("_PERCENT", "_DENSITY"),
+)
+WATER = Claim(
+    says="Water at 20 °C (68 °F) weighs a little less than a gram a millilitre.",
+    kind=Kind.MEMORY,
+    source="CRC Handbook of Chemistry and Physics",
+    unit="g/mL",
+    holds=("_WATER",),
 )
 # Per cent by weight, grams per millilitre at 20 °C.
 _WATER = 0.9982

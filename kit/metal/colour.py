@@ -26,7 +26,6 @@ COLOURS = Claim(
     kind=Kind.PUBLISHED,
     source="IEC 61966-2-1 (sRGB); CIE 15:2004; WCAG 2.1; Sharma, Wu & Dalal, Color "
     "Research and Application 30 (2005) 21-30, Table 1 read",
-    seen=True,
     unit="parts of the light",
     holds=("_XYZ_OF_RGB", "_KNEE", "_FLARE"),
 )

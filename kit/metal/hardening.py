@@ -327,8 +327,7 @@ def span(heats: tuple[float, float] | Window | Handbook) -> str:
 
 
 TEMPERED = Claim(
-    says="A hardened blade is tempered without delay. How hot is the data sheet's; how "
-    "often and how long is common practice.",
+    says="A hardened blade is tempered without delay, as hot as its data sheet says.",
     kind=Kind.PUBLISHED,
     source="a data sheet of O1, 350 to 450 °F (177 to 232 °C); one of 1095 goes on to "
     "260 °C (500 °F)",
