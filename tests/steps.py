@@ -69,6 +69,7 @@ SAMPLES: dict[str, Sample] = {
     "draw out a round bar": Sample(DrawOut(thickness=12), ROUND),
     "twist": Sample(Twist(turn_length=50), ROUND),
     "twist tight, left": Sample(Twist(turn_length=12, hand="left"), ROUND),
+    "twist by hand": Sample(Twist(turn_length=40, uneven=30, seed=5), ROUND),
     "set on the bias": Sample(SetOnTheBias(degrees=45), ROUND),
     "square up": Sample(SquareUp(), ROUND),
     "grind": Sample(Grind(top=1, bottom=0.5, sides=2, ends=10), DRAWN),

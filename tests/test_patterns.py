@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from kit import KitError
+from kit import Billet, Bundle, Hammer, KitError
 from kit.metal import etch
 from kit.section.surface import shown_at
 from kit.section.trace import see
@@ -12,9 +12,23 @@ from kit.shop.patterns import PATTERNS, pattern
 NAMES = [known.name for known in PATTERNS]
 
 
-def seen(name, columns=360, rows=200):
+def evenly(billet):
+    """Forge the same bar as a machine would: no blow uneven, no hand that strays."""
+    strays = ("wander", "differ", "uneven")
+    steps = tuple(
+        step.model_copy(update={name: 0 for name in strays if hasattr(step, name)})
+        for step in billet.steps
+        if not isinstance(step, Hammer)
+    )
+    source = billet.source
+    if isinstance(source, Bundle):
+        source = Bundle(bars=tuple(map(evenly, source.bars)), laid=source.laid)
+    return Billet(source=source, steps=steps)
+
+
+def seen(name, columns=360, rows=200, made=lambda billet: billet):
     known = pattern(name)
-    billet = known.forge()
+    billet = made(known.forge())
     plane = shown_at(billet, known.shown, columns, rows)
     face = see(billet, plane, etch.tones(billet.source.steels))
     return billet, plane, face
@@ -69,9 +83,11 @@ def test_rungs_and_stars_come_at_their_distance(name, apart):
     assert best * plane.pixel == pytest.approx(apart, rel=0.05)
 
 
-def test_composite_mirrors_in_its_middle_seam():
-    tone = steel_of(seen("multi-bar composite")[2])
+def test_composite_mirrors_in_its_middle_seam_but_for_the_hand():
+    tone = steel_of(seen("multi-bar composite", made=evenly)[2])
     np.testing.assert_allclose(tone, tone[::-1], atol=0.1)
+    tone = steel_of(seen("multi-bar composite", columns=900, rows=500)[2])
+    assert np.abs(tone - tone[::-1]).mean() > 0.1
 
 
 def way_of_lines(tone):
@@ -111,11 +127,14 @@ def test_a_barb_leans_ever_more_until_it_runs_along_the_quill():
     assert leans[-1] > 85
 
 
-def test_mosaic_turns_into_itself():
-    tone = steel_of(seen("four-way mosaic", columns=200, rows=200)[2])
-    side = min(tone.shape)
-    tone = tone[:side, :side]
-    assert np.abs(tone - np.rot90(tone)).mean() < 0.06
+def test_mosaic_turns_into_itself_but_for_the_hand():
+    off = []
+    for made in (evenly, lambda billet: billet):
+        tone = steel_of(seen("four-way mosaic", columns=200, rows=200, made=made)[2])
+        side = min(tone.shape)
+        tone = tone[:side, :side]
+        off.append(np.abs(tone - np.rot90(tone)).mean())
+    assert off[0] < 0.06 < off[1] < 0.25
 
 
 def test_core_is_in_the_middle_and_waves_when_pressed():

@@ -96,6 +96,20 @@ def test_a_left_hand_twist_is_the_mirror_image():
     np.testing.assert_allclose(right, left[::-1], atol=0.02)
 
 
+def test_a_twist_by_hand_is_uneven_and_comes_to_as_many_turns():
+    x = np.linspace(0, 4000, 40001)
+    one, other = (
+        np.diff(Twist(turn_length=40, uneven=30, seed=seed).angle(x))
+        / (x[1] * math.tau / 40)
+        for seed in (5, 6)
+    )
+    assert 0.7 <= one.min() < 0.8
+    assert 1.2 < one.max() <= 1.3
+    assert one.mean() == pytest.approx(1, abs=0.01)
+    assert np.abs(one - other).max() > 0.2
+    assert np.ptp(np.diff(Twist(turn_length=40, seed=5).angle(x))) < 1e-9
+
+
 def test_drawing_a_twisted_bar_lengthens_the_turn():
     # 1.5 × as long at the same shape: the turn is 75 mm, the angle at the skin smaller
     billet = twisted()

@@ -38,6 +38,8 @@ NAMED = Claim(
     holds=("BY_HAND",),
 )
 # Hollows of a wheel or a burr; how far a hand's depth is off is illustrative.
+STRAYS = "How far a hand strays is illustrative."
+UNEVEN = 12  # per cent that a hand's twist is off: illustrative
 BY_HAND = {"way": "cut and forged", "faces": "top", "differ": 25}
 
 
@@ -124,10 +126,22 @@ def square(pieces: int = 17) -> Billet:
 
 
 def twisted(turns_an_inch: float, off: float, hand: str = "right") -> Billet:
-    """Twist a square bar, and grind some off its top."""
+    """Twist a square bar evenly, and grind some off its top."""
     twist = Twist(turn_length=MM_PER_INCH / turns_an_inch, hand=hand)
     billet = square().then(RoundUp(), twist, SquareUp())
     return ground(billet, off) if off else billet
+
+
+def twisted_by_hand(
+    turns_an_inch: float, off: float, hand: str = "right", seed: int = 1
+) -> Billet:
+    """Forge and twist a square bar as a hand does, and grind some off its top."""
+    twist = Twist(
+        turn_length=MM_PER_INCH / turns_an_inch, hand=hand, uneven=UNEVEN, seed=seed
+    )
+    bar = square().then(blows(0.4, 20, seed), RoundUp(), twist, SquareUp())
+    bar = bar.then(blows(0.6, 45, seed + 20))  # no axis stays quite in the middle
+    return ground(bar, off) if off else bar
 
 
 def clad(core: float, cladding: float, steel: str) -> Stack:
@@ -148,7 +162,7 @@ def random() -> Billet:
 @named(
     "ladder",
     "Grooves ground across the bar by hand, forged flat: each rung is a map of a groove. "
-    "How far a hand strays is illustrative.",
+    + STRAYS,
 )
 def ladder() -> Billet:
     """Groove across with a round wheel, forge flat, grind the skin off."""
@@ -159,7 +173,7 @@ def ladder() -> Billet:
 @named(
     "raindrop",
     "Hollows large and small cut into the face by hand, forged flat: rings are contour "
-    "lines. How far a hand strays is illustrative.",
+    f"lines. {STRAYS}",
 )
 def raindrop() -> Billet:
     """Sink hollows with two burrs, forge flat, grind the skin off."""
@@ -170,39 +184,42 @@ def raindrop() -> Billet:
     return ground(forged_ground().then(large, small), 0.4)
 
 
-@named("low twist", "Half a turn to the inch, a little ground off.")
+@named("low twist", f"Half a turn to the inch, a little ground off. {STRAYS}")
 def low_twist() -> Billet:
     """Twist half a turn to the inch, and grind 2 mm off."""
-    return twisted(0.5, 2.0)
+    return twisted_by_hand(0.5, 2.0)
 
 
-@named("medium twist", "One and a half turns to the inch, ground towards the middle.")
+@named(
+    "medium twist",
+    f"One and a half turns to the inch, ground towards the middle. {STRAYS}",
+)
 def medium_twist() -> Billet:
     """Twist one and a half turns to the inch, and grind 3 mm off."""
-    return twisted(1.5, 3.0)
+    return twisted_by_hand(1.5, 3.0, seed=2)
 
 
-@named("tight twist", "Three turns to the inch, near the limit of hot torsion.")
+@named("tight twist", f"Three turns to the inch, near the limit of hot torsion. {STRAYS}")
 def tight_twist() -> Billet:
     """Twist three turns to the inch, and grind 4 mm off."""
-    return twisted(3.0, 4.0)
+    return twisted_by_hand(3.0, 4.0, seed=3)
 
 
 @named(
     "multi-bar composite",
-    "Four bars of opposite twist, side by side: chevrons on every seam.",
+    f"Four bars of opposite twist, side by side: chevrons on every seam. {STRAYS}",
 )
 def composite() -> Billet:
     """Lay four bars of opposite twist side by side."""
     hands = ("right", "left", "right", "left")
-    bars = tuple(twisted(0.6, 0, hand) for hand in hands)
+    bars = tuple(twisted_by_hand(0.6, 0, hand, n) for n, hand in enumerate(hands, 4))
     return ground(Billet(source=Bundle(bars=bars)), 3.0)
 
 
-@named("star", "A twisted bar ground to its axis: a star every half turn.")
+@named("star", f"A twisted bar ground to its axis: a star every half turn. {STRAYS}")
 def star() -> Billet:
     """Twist, and grind to the axis."""
-    billet = twisted(1.0, 0)
+    billet = twisted_by_hand(1.0, 0, seed=8)
     return ground(billet, round(billet.size.thickness / 2, 9))
 
 
@@ -222,24 +239,40 @@ def feather() -> Billet:
 
 
 @named(
-    "four-way mosaic", "Four pieces of one bar, each a quarter turn further.", shown="end"
+    "four-way mosaic",
+    f"Four pieces of one bar, each a quarter turn further. {STRAYS}",
+    shown="end",
 )
 def mosaic() -> Billet:
     """Drag the layers, and lay four pieces together."""
     block = stack(width=31.75, length=400).then(DrawOut(thickness=30, width=30))
-    bent = block.then(Split(drag=8, reach=5))
+    bent = block.then(blows(0.8, 25, 9), Split(drag=8, reach=5, wander=0.6, seed=9))
     side = round((bent.size.width * bent.size.thickness) ** 0.5, 2)
     return bent.then(
         DrawOut(thickness=side, width=side), FourWay(), DrawOut(thickness=36, width=36)
     )
 
 
-@named("chevron", "Two bars on the diagonal, mirror images, side by side.", shown="end")
+@named(
+    "chevron",
+    f"Two bars on the diagonal, mirror images, side by side. {STRAYS}",
+    shown="end",
+)
 def chevron() -> Billet:
     """Set a folded stack on the diagonal, and lay it beside its mirror image."""
-    slanted = square(25).then(RoundUp(), SetOnTheBias(degrees=45), SquareUp())
-    mirrored = square(25).then(RoundUp(), SetOnTheBias(degrees=-45), SquareUp())
-    pair = Billet(source=Bundle(bars=(slanted, mirrored)))
+    pair = Billet(
+        source=Bundle(
+            bars=tuple(
+                square(25).then(
+                    blows(0.4, 20, seed),
+                    RoundUp(),
+                    SetOnTheBias(degrees=turned),
+                    SquareUp(),
+                )
+                for turned, seed in ((45, 12), (-45, 13))
+            )
+        )
+    )
     return pair.then(QuarterTurn(), DrawOut(thickness=round(pair.size.width, 9)))
 
 

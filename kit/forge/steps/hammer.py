@@ -50,23 +50,17 @@ class Hammer(Step):
 
     step: Literal["hammer unevenly"] = "hammer unevenly"
     depth: float = quantity(
-        "Depth of the waves",
-        "how far a layer halfway in is pushed at most",
-        low=0,
-        high=20,
-        unit="mm",
-    )
+        "Depth of the waves", "how far a layer halfway in is pushed at most",
+        low=0, high=20, unit="mm",
+    )  # fmt: skip
     spacing: float = quantity(
         "Distance between blows", "typical, along the bar", low=2, high=200, unit="mm"
     )
     seed: int = seed("forging")
     waves: int = quantity(
-        "Waves",
-        "how many lie over each other, from long to short",
-        low=FEWEST,
-        high=MOST,
-        default=FEWEST,
-    )
+        "Waves", "how many lie over each other, from long to short",
+        low=FEWEST, high=MOST, default=FEWEST,
+    )  # fmt: skip
 
     order = 50
     to_measure = False

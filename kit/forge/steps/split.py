@@ -51,20 +51,13 @@ class Split(Step):
         "Drag", "how far the wedge takes a layer down with it", low=0, high=200, unit="mm"
     )
     reach: float = quantity(
-        "Reach",
-        "beside the split, where half of the drag is left",
-        low=0.5,
-        high=100,
-        unit="mm",
-    )
+        "Reach", "beside the split, where half of the drag is left",
+        low=0.5, high=100, unit="mm",
+    )  # fmt: skip
     uneven: float = quantity(
-        "Uneven",
-        "how much wider one side is dragged along than the other",
-        low=0,
-        high=60,
-        unit="%",
-        default=0,
-    )
+        "Uneven", "how much wider one side is dragged along than the other",
+        low=0, high=60, unit="%", default=0,
+    )  # fmt: skip
     wander: float = wander("how far the split strays from its line", high=20)
     seed: int = seed("hand")
 

@@ -11,12 +11,15 @@ import numpy as np
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, RoundSize, Size, Step
+from kit.forge.steps.by_hand import chance, seed
 from kit.forge.steps.tally import Layers
 
 # Strength of the corner flow, in half-widths: found by trying which one makes a round
 # bar into the section that holds the largest true square. See tests/test_twist.py.
 CORNER = 0.1325
 BEYOND = 1.9  # half-widths; the corner of a square is at 1.41, of a round bar at 1.13
+# Hot spots and cold ones: how far apart, mm, each within a fifth; and their shares.
+HOT_SPOTS = ((110, 0.5), (60, 0.3), (35, 0.2))  # illustrative
 TRUE_SQUARE = 0.9757  # side of that square over the side of a square of equal area
 
 
@@ -130,7 +133,10 @@ class Twist(Turned):
     round bar, in which slices stay flat and radii straight (Coulomb; any text on
     strength of materials). Shear strain at radius r is 2 pi r / turn length.
 
-    Leaves out: shortening, uneven heat (a hot spot twists more), scale bursting off.
+    By hand no bar is hot alike all along, and a hot spot twists more: the turn of each
+    slice then grows by waves drawn from the seed. How uneven is illustrative.
+
+    Leaves out: shortening, an axis that wanders, scale bursting off.
     """
 
     step: Literal["twist"] = "twist"
@@ -138,20 +144,36 @@ class Twist(Turned):
         "Length for one turn", "along the bar, for 360°", low=3, high=10000, unit="mm"
     )
     hand: Literal["right", "left"] = "right"
+    uneven: float = quantity(
+        "Uneven", "how much more or less it turns where it is hotter or colder; 0: evenly",
+        low=0, high=50, unit="%", default=0,
+    )  # fmt: skip
+    seed: int = seed("hand")
 
     order = 80
     done_at = (Place.FIRE,)
     nothing = None
-    says = " it, one turn in {turn_length}, {hand} hand"
+    says = (
+        " it, one turn in {turn_length}, {hand} hand, {uneven} uneven "
+        "(forging number {seed})"
+    )
     makes = "The layers turn with the bar, and lie on the slant wherever it is cut."
     usual: ClassVar[dict] = {  # ours: easily seen, and a turn and a half on a short bar
         "turn_length": lambda size: min(3.5 * size.thickness, size.length / 1.5)
     }
 
     def angle(self, x: np.ndarray) -> np.ndarray:
-        """Grow evenly along the bar; a right hand twist climbs like a common screw."""
+        """Grow along the bar; a right hand twist climbs like a common screw."""
         turn = 2 * math.pi / self.turn_length
-        return x * (turn if self.hand == "right" else -turn)
+        draw, place = chance(self.seed), x
+        for long, share in HOT_SPOTS if self.uneven else ():
+            number, phase = (
+                2 * math.pi / (long * (0.8 + 0.4 * draw())),
+                2 * math.pi * draw(),
+            )
+            far = self.uneven / 100 * share / number
+            place = place + far * (np.sin(x * number + phase) - math.sin(phase))
+        return place * (turn if self.hand == "right" else -turn)
 
 
 class SetOnTheBias(Turned):
