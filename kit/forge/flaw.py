@@ -49,13 +49,9 @@ class Flaw(Declared):
     long: float = quantity("Length of the patch", "", low=0.01, high=1e5, unit="mm")
     wide: float = quantity("Width of the patch", "", low=0.01, high=1000, unit="mm")
     opening: float = quantity(
-        "Opening",
-        "of the gap in the finished bar",
-        low=0.001,
-        high=1,
-        unit="mm",
+        "Opening", "of the gap in the finished bar", low=0.001, high=1, unit="mm",
         default=0.05,
-    )
+    )  # fmt: skip
 
     @classmethod
     def whole(cls, billet: Billet, *, step: int = 0, interface: int = 1) -> Flaw:

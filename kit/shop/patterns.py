@@ -34,12 +34,12 @@ COMMON = "common practice, no source"
 NAMED = Claim(
     says="A pattern that the trade names is forged so, or about so.",
     kind=Kind.PRACTICE,
-    unit="parts of a hundred of the depth, by which a hand is off; ours",
-    holds=("BY_HAND",),
+    unit="parts of a hundred of the depth or the turn, by which a hand is off; ours",
+    holds=("BY_HAND", "UNEVEN"),
 )
-# Hollows of a wheel or a burr; how far a hand's depth is off is illustrative.
 STRAYS = "How far a hand strays is illustrative."
-UNEVEN = 12  # per cent that a hand's twist is off: illustrative
+UNEVEN = 12  # per cent of its turns that a hand's twist is off: illustrative
+# Hollows of a wheel or a burr; how far a hand's depth is off is illustrative.
 BY_HAND = {"way": "cut and forged", "faces": "top", "differ": 25}
 
 
@@ -125,23 +125,20 @@ def square(pieces: int = 17) -> Billet:
     return Billet(source=stack)
 
 
-def twisted(turns_an_inch: float, off: float, hand: str = "right") -> Billet:
-    """Twist a square bar evenly, and grind some off its top."""
-    twist = Twist(turn_length=MM_PER_INCH / turns_an_inch, hand=hand)
+def twisted(
+    turns_an_inch: float, off: float, hand: str = "right", **by_hand: float
+) -> Billet:
+    """Twist a square bar, evenly if no more is said, and grind some off its top."""
+    turn = MM_PER_INCH / turns_an_inch
+    twist = Twist(turn_length=turn, hand=hand, **by_hand)
     billet = square().then(RoundUp(), twist, SquareUp())
     return ground(billet, off) if off else billet
 
 
-def twisted_by_hand(
-    turns_an_inch: float, off: float, hand: str = "right", seed: int = 1
-) -> Billet:
-    """Forge and twist a square bar as a hand does, and grind some off its top."""
-    twist = Twist(
-        turn_length=MM_PER_INCH / turns_an_inch, hand=hand, uneven=UNEVEN, seed=seed
-    )
-    bar = square().then(blows(0.4, 20, seed), RoundUp(), twist, SquareUp())
-    bar = bar.then(blows(0.6, 45, seed + 20))  # no axis stays quite in the middle
-    return ground(bar, off) if off else bar
+def twisted_by_hand(turns_an_inch: float, off: float, seed: int) -> Billet:
+    """Twist it as a hand does: unevenly, and no axis stays quite in the middle."""
+    bar = twisted(turns_an_inch, 0, uneven=UNEVEN, seed=seed)
+    return ground(bar.then(blows(0.6, 45, seed)), off)
 
 
 def clad(core: float, cladding: float, steel: str) -> Stack:
@@ -187,7 +184,7 @@ def raindrop() -> Billet:
 @named("low twist", f"Half a turn to the inch, a little ground off. {STRAYS}")
 def low_twist() -> Billet:
     """Twist half a turn to the inch, and grind 2 mm off."""
-    return twisted_by_hand(0.5, 2.0)
+    return twisted_by_hand(0.5, 2.0, seed=1)
 
 
 @named(
@@ -212,15 +209,18 @@ def tight_twist() -> Billet:
 def composite() -> Billet:
     """Lay four bars of opposite twist side by side."""
     hands = ("right", "left", "right", "left")
-    bars = tuple(twisted_by_hand(0.6, 0, hand, n) for n, hand in enumerate(hands, 4))
-    return ground(Billet(source=Bundle(bars=bars)), 3.0)
+    bars = tuple(
+        twisted(0.6, 0, hand, uneven=UNEVEN, seed=seed)
+        for seed, hand in enumerate(hands, 4)
+    )
+    return ground(Billet(source=Bundle(bars=bars)).then(blows(0.6, 45, 3)), 3.0)
 
 
 @named("star", f"A twisted bar ground to its axis: a star every half turn. {STRAYS}")
 def star() -> Billet:
     """Twist, and grind to the axis."""
-    billet = twisted_by_hand(1.0, 0, seed=8)
-    return ground(billet, round(billet.size.thickness / 2, 9))
+    axis = twisted(1.0, 0).size.thickness / 2
+    return twisted_by_hand(1.0, round(axis, 9), seed=8)
 
 
 @named(
@@ -260,19 +260,12 @@ def mosaic() -> Billet:
 )
 def chevron() -> Billet:
     """Set a folded stack on the diagonal, and lay it beside its mirror image."""
-    pair = Billet(
-        source=Bundle(
-            bars=tuple(
-                square(25).then(
-                    blows(0.4, 20, seed),
-                    RoundUp(),
-                    SetOnTheBias(degrees=turned),
-                    SquareUp(),
-                )
-                for turned, seed in ((45, 12), (-45, 13))
-            )
-        )
-    )
+    bars = [square(25).then(blows(0.4, 20, seed), RoundUp()) for seed in (12, 13)]
+    bars = [
+        bar.then(SetOnTheBias(degrees=turned), SquareUp())
+        for bar, turned in zip(bars, (45, -45), strict=True)
+    ]
+    pair = Billet(source=Bundle(bars=tuple(bars)))
     return pair.then(QuarterTurn(), DrawOut(thickness=round(pair.size.width, 9)))
 
 

@@ -22,7 +22,7 @@ import numpy as np
 from kit.basics.units import Units, format_length
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.finish import Lamp
+from kit.section.finish import Lamp, lit
 from kit.section.picture import LAYERS, STEEL, Sheet, to_srgb
 from kit.section.trace import Face, see
 
@@ -168,8 +168,10 @@ def seen(
     if look == LAYERS:
         return png(face, greys=greys)
     sheet = Sheet(surface.columns, surface.rows, look=STEEL)
-    near = 0 if isinstance(surface, Block) else 0.5  # it rolls: no end may be brighter
-    sheet.steel(face, (0, 0), surface, Lamp(near=near))
+    if isinstance(surface, Block):  # it rolls: no end is brighter, no scratch lies still
+        sheet.steel(lit(face, pixel=surface.pixel, grain="", lamp=Lamp(near=0)), (0, 0))
+    else:
+        sheet.steel(face, (0, 0), surface)
     whole = sheet.image.convert("L") if face.cover.min() == 1 else sheet.image
     out = io.BytesIO()
     whole.save(out, "JPEG", quality=QUALITY * greys, optimize=True)
