@@ -22,6 +22,7 @@ def test_the_chosen_pair_is_told_with_its_reasons():
     page.second.value = page.names.index("304")
     for reason in pair("1084", "304").reasons:
         assert html.escape(reason.says[:40]) in page.says.value
+        assert html.escape(reason.how[:60]) in page.known.value
     page.first.value = page.names.index("304")
     assert "no pattern" in page.says.value
 

@@ -7,8 +7,10 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.course.views.controls import Choice, Says, small_print, spoken
-from kit.forge.steels import GRADES
+from kit.course.views.controls import Choice, Says, how_known, small_print, spoken
+from kit.forge.steels import GRADES, steel
+from kit.metal.etch import TONES
+from kit.metal.hardening import TEMPERED, WINDOW
 from kit.metal.pairs import HEADINGS, pair, row
 
 NOTE = (
@@ -28,11 +30,11 @@ class PairTable(widgets.VBox):
         self.names = list(GRADES)
         self.first = Choice("Steel", self.names, value=self.names.index("1084"))
         self.second = Choice("With", self.names, value=self.names.index("15N20"))
-        self.table, self.says = widgets.HTML(), Says()
+        self.table, self.says, self.known = widgets.HTML(), Says(), widgets.HTML()
         for choice in (self.first, self.second):
             choice.observe(self._show, names="value")
         note = small_print(NOTE)
-        self.children = [self.first, self.second, self.says, self.table, note]
+        self.children = [self.first, self.second, self.says, self.known, self.table, note]
         self._show()
 
     def rehearse(self) -> None:
@@ -44,6 +46,8 @@ class PairTable(widgets.VBox):
     def _show(self, _change: Any = None) -> None:
         one, other = (self.names[choice.value] for choice in (self.first, self.second))
         self.says.value = spoken(self._told(one, other))
+        claims = (*map(steel, dict.fromkeys((one, other))), WINDOW, TEMPERED, TONES)
+        self.known.value = how_known((*claims, *pair(one, other).reasons))
         heads = "".join(f'<th scope="col">{html.escape(head)}</th>' for head in HEADINGS)
         rows = "".join(
             f"<tr{_mark(name == other)}>{_cells(row(pair(one, name)))}</tr>"
