@@ -260,6 +260,8 @@ class CarbonLesson(Lesson):
             return "As stacked: nothing has moved yet."
         if self.minutes < even:
             return f"{self.minutes:g} minutes: carbon is on its way; even, it is in {took}."
+        if not any(_content(name, self.other) for name in self.metals):
+            return f"Carbon is even: that took {took}. There is no {other} to see."
         longer = self.even_in(self.other)
         if self.minutes < longer:
             return (
@@ -278,9 +280,6 @@ class CarbonLesson(Lesson):
             return " ".join(filter(None, (hot, ideas.ASTRAY * sheet)))
         if len(self.metals) == 1:
             return ideas.SAME_STEEL
-        if not any(_content(name, self.other) for name in self.metals):
-            none = NAMES[self.other].lower()
-            return f"No standard of these steels asks for {none}: none to see."
         return self._waited(self.even_in("C"))
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:

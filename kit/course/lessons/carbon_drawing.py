@@ -83,7 +83,7 @@ def profile(
     left, top = place
     sheet.text(f"{title}, per cent", (left - 30, top - 46), size=18)
     before = shown.before.get(element, np.zeros(len(shown.letters)))
-    after = shown.after.get(element, np.zeros(len(shown.edges) - 1))
+    after = shown.after.get(element, np.zeros(len(shown.edges) - 1)).round(6)
     low, high = float(before.min()), float(before.max())
     room = max(high - low, LEAST) * 0.2
     low, high = max(0.0, low - room), high + room + LEAST / 2
