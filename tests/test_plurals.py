@@ -105,7 +105,8 @@ def told(name, state):
     with half_as_fine():
         scene = KNOWN[name].scene(**values)
     numbers = (words for n in scene.numbers for words in (n.name, n.value, *n.working))
-    return [scene.alt, scene.says or "", *numbers]
+    job = KNOWN[name].job(**values)
+    return [scene.alt, scene.says or "", *numbers, *map(job.remark, values)]
 
 
 @pytest.mark.parametrize("name", KNOWN)
@@ -114,7 +115,7 @@ def test_lessons_with_one_of_a_thing(name):
     counts = [
         one
         for one in KNOWN[name].settings
-        if KNOWN[name].job.model_fields[one.key].annotation is int and hasattr(one, "low")
+        if getattr(one, "kind", "") in {"count", "minutes"}
     ]
     states = [
         {**start, one.key: value} for one in counts for value in {one.low, max(one.low, 1)}

@@ -47,15 +47,16 @@ def listed(words: Iterable[str]) -> str:
     return f"{', '.join(before)} and {last}" if before else last
 
 
-def counted(many: int, name: str) -> str:
+def counted(many: float, name: str) -> str:
     """Write how many there are: never "1 bands".
 
     Examples
     --------
-    >>> counted(1, "band"), counted(1024, "layer")
-    ('1 band', '1,024 layers')
+    >>> counted(1, "band"), counted(1024, "layer"), counted(2.5, "minute")
+    ('1 band', '1,024 layers', '2.5 minutes')
     """
-    return f"{many:,} {name}{'s' if many != 1 else ''}"
+    number = f"{many:,}" if isinstance(many, int) else f"{many:g}"
+    return f"{number} {name}{'s' if many != 1 else ''}"
 
 
 def said(mm: float, units: Units = Units.MM) -> str:

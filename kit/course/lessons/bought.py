@@ -237,7 +237,7 @@ class BoughtLesson(Lesson):
                 f"Not etched, in whatever bath ({self.etch.strength}): the pattern waits."
             )
         step = format_thin(self.relief[0] / 1000, units)
-        return f"{self.minutes:g} minutes, {self.etch.strength}: a step of {step}."
+        return f"{counted(self.minutes, 'minute')}, {self.etch.strength}: a step of {step}."
 
     def _told(self, key: str, units: Units) -> str:
         value, field = getattr(self, key), type(self).model_fields[key]
@@ -377,7 +377,7 @@ class BoughtLesson(Lesson):
         return (
             f"Above, a bought {bought}, {format_length(self.thickness, units)} thick: it "
             f"shows {bar.shows}. Below, the blade out of it, hardened and tempered, "
-            f"{off} gone from each flat, etched {self.minutes:g} minutes: it shows "
-            f"{blade.shows}. A bevel cuts {lines:.0f} layers. Its spine lies below it, and "
-            f"beside them the blade is sawn across."
+            f"{off} gone from each flat, etched {counted(self.minutes, 'minute')}: it "
+            f"shows {blade.shows}. A bevel cuts {lines:.0f} layers. Its spine lies below "
+            f"it, and beside them the blade is sawn across."
         )

@@ -9,6 +9,7 @@ from typing import Any, ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
+from kit.basics.told import counted
 from kit.basics.units import Units, format_length, format_temperature
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import carbon_ideas as ideas
@@ -259,7 +260,8 @@ class CarbonLesson(Lesson):
         if not self.minutes:
             return "As stacked: nothing has moved yet."
         if self.minutes < even:
-            return f"{self.minutes:g} minutes: carbon is on its way; even, it is in {took}."
+            hot = counted(self.minutes, "minute")
+            return f"{hot}: carbon is on its way; even, it is in {took}."
         if not any(_content(name, self.other) for name in self.metals):
             return f"Carbon is even: that took {took}. There is no {other} to see."
         longer = self.even_in(self.other)
@@ -339,9 +341,10 @@ class CarbonLesson(Lesson):
             if name in shown.before
         ]
         return (
-            f"{lies}, {self.minutes:g} minutes at {heat}. Two curves over the layers: "
-            f"{'; '.join(parts)}. Below them the layers as stacked and as they would etch "
-            "now. On the right, time to even out against thickness of a layer, for both."
+            f"{lies}, {counted(self.minutes, 'minute')} at {heat}. Two curves over the "
+            f"layers: {'; '.join(parts)}. Below them the layers as stacked and as they "
+            "would etch now. On the right, time to even out against thickness of a layer, "
+            "for both."
         )
 
 

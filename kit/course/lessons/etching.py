@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.basics.told import in_units, listed, one_way
+from kit.basics.told import counted, in_units, listed, one_way
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_away, format_beside, format_length, format_thin
 from kit.course.lesson import Question, Reason
@@ -328,7 +328,8 @@ class EtchingLesson(Lesson):
         step = format_beside(both.relief / 1000, 1, units)
         fine, middle, wide = (panel.shows for panel in panels)
         metals = f"{listed(self.names)} in turn"
-        bath = f"after {self.minutes:g} minutes in the {STRENGTHS[self.strength]} bath"
+        after = f"after {counted(self.minutes, 'minute')}"
+        bath = f"{after} in the {STRENGTHS[self.strength]} bath"
         done = f"{FINISHES[self.finish]}, a step of {step} {bath}"
         worn = f", {self.wear:g} percent worn" if self.wear and not self.since else ""
         since = f", {SINCE[self.since]}" if self.since else ""

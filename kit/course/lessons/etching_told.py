@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from itertools import pairwise
 from typing import Protocol
 
-from kit.basics.told import listed
+from kit.basics.told import counted, listed
 from kit.course.lessons.etching_ideas import BANDS
 from kit.metal.bite import Between, Bitten, Etch, between, bitten
 from kit.metal.colour import contrast_ratio
@@ -55,7 +55,7 @@ def finished(face: Treated, step: str, tones: str) -> str:
     return (
         f"Ground silver: {tones} (illustrative). The layers are there, unseen.",
         f"Rubbed bright: {step} stays, and {tones} (illustrative). See it in a low lamp.",
-        f"Etched {face.minutes:g} minutes: {step}, {tones} (illustrative).",
+        f"Etched {counted(face.minutes, 'minute')}: {step}, {tones} (illustrative).",
         f"High spots polished: {step}, {tones} (illustrative).",
     )[face.finish]
 
@@ -117,7 +117,7 @@ def bathed(face: Treated, both: Between, step: str) -> str:
             f"Twice as long has hardly parted the tones, and dug twice as deep: {step} "
             "(illustrative)."
         )
-    return f"Etched {face.minutes:g} minutes: {step} (illustrative)."
+    return f"Etched {counted(face.minutes, 'minute')}: {step} (illustrative)."
 
 
 def unseen(face: Treated, found: Mapping[str, Bitten], limit: float) -> str:

@@ -188,8 +188,8 @@ class PlanLesson(Lesson):
         cut = format_cut_length(self.plan.start_length, units)
         if changed in ("pieces_a", "pieces_b") and abs(self.pieces_a - self.pieces_b) > 1:
             return (
-                f"{self.pieces_a} and {self.pieces_b} pieces cannot lie in turn: like "
-                "lies on like somewhere, and makes one band."
+                f"{self.pieces_a} of one and {self.pieces_b} of the other cannot lie in "
+                "turn: like lies on like somewhere, and makes one band."
             )
         return self._costs(changed, cut, units)
 

@@ -258,6 +258,9 @@ class TwistLesson(Lesson):
         lean = line_angle(self.billet, self.height)
         star = format_length(self.later_turn / 2, units)
         layers = bar(**self.one).layers
+        longer = "As long as it was twisted"
+        if self.drawn != 1:
+            longer = f"{self.drawn:g} times as long as it was twisted"
         points = {
             "across": (
                 f"{format_length(self.across, units)} across: its skin leans {skin:.0f}°."
@@ -268,8 +271,7 @@ class TwistLesson(Lesson):
             "layer": f"{layers} layers: finer ones give more lines, at the same angle.",
             "hand": f"{HANDS[self.hand].capitalize()} hand: its mirror image leans alike.",
             "drawn": (
-                f"{self.drawn:g} times as long as it was twisted: the middle line leans "
-                f"{lean:.1f}°, stars stand {star} apart."
+                f"{longer}: the middle line leans {lean:.1f}°, stars stand {star} apart."
             ),
         }
         return points.get(changed, "")
