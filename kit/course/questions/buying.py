@@ -217,8 +217,10 @@ CARDS = (
         answer="The pattern does not tell: layers show in soft steel as in hard. Straight "
         "from the quench this pair reaches {hard:.0f} HRC at most, and tempering takes a "
         "little of it; never hardened it stays at about {soft:.0f} (from memory), and its "
-        "edge rolls over. A file bites soft steel and slips on hard, but it scratches. Ask "
-        "who hardened it, or have its hardness measured.",
+        "edge rolls over. Before the quench makers normalise: heat it through and let it "
+        "cool in air, which evens its grain (common practice, no source). A file bites "
+        "soft steel and slips on hard, but it scratches. Ask who hardened it, or have its "
+        "hardness measured.",
         breath="The pattern does not tell. Ask who hardened and tempered it, and how hard "
         "it is.",
         name="Hardness from the quench, and never hardened",

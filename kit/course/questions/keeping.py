@@ -14,7 +14,7 @@ from kit.course.questions.blades import sharpened
 from kit.course.questions.card import Card, Measures, Values
 from kit.course.questions.etched import MINUTES, step_after
 from kit.metal.bite import BITE, GRAIN, GRAINS
-from kit.metal.dangers import FUME, NICKEL
+from kit.metal.dangers import NICKEL
 from kit.metal.hardening import TEMPERED, TEMPERING
 from kit.section.welds import times
 from kit.shop.work import welds_made
@@ -135,7 +135,7 @@ def _washed() -> Values:
 
 def _machine(measures: Measures) -> Scene:
     ranges = {"dishwasher": (COOL, WASH), "tempering": TEMPERING}
-    return charts.thermometer(ranges, 600.0, measures)
+    return charts.thermometer(ranges, 1000.0, measures)
 
 
 CARDS = (
@@ -234,9 +234,9 @@ CARDS = (
         belief="What is washed by hand can be washed by a machine.",
         answer="No. Its heat does nothing to the steel: it is {margin:rise} below the "
         "coolest tempering. But hours of wet, salt and strong detergent rust carbon steel "
-        "and strip oil and dark oxide; knocks chip the edge; a handle of wood swells and "
-        "cracks. Layers of stainless steel rust less, their edge and handle fare no "
-        "better (common practice, no source).",
+        "and strip oil and dark oxide; knocks chip the edge; a handle of wood "
+        "swells and cracks. What rusts less fares no better at edge and handle (common "
+        "practice, no source).",
         breath="No. Not the heat harms it, but hours of wet, salt and knocks.",
         name="From a dishwasher's heat to the coolest tempering",
         value="{margin:rise}",
@@ -253,7 +253,6 @@ CARDS = (
         claims=(TEMPERED, WASHED, CARE),
         mark="A dishwasher's heat: from memory. Tempering: a data sheet of O1. Care: "
         "common practice, no source.",
-        dangers=(FUME,),
         lesson="09",
     ),
     Card(
