@@ -16,7 +16,7 @@ from kit.basics.units import UNITS, Units
 from kit.classroom.homework.key import answer_key
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
-from kit.classroom.paper.page import Page
+from kit.classroom.paper.page import FIGURES, Page
 from kit.shop.patterns import PATTERNS
 from tests.test_told import listed, mixed, wrong
 
@@ -58,7 +58,8 @@ def printed(kind, units, about):
         return write(page, *what, **how)
 
     def kept(axes, x, y, line, **how):
-        words[-1] = f"{words[-1]} {line}".strip()
+        if how["fontsize"] != FIGURES:  # of a ruler
+            words[-1] = f"{words[-1]} {line}".strip()
         return draw(axes, x, y, line, **how)
 
     with pytest.MonkeyPatch.context() as patch:

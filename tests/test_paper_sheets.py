@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from PIL import Image
 from printed import read, words
 from pypdf import PdfReader
 from test_paper import SIZES
@@ -19,10 +20,10 @@ from kit.classroom.paper import kinds as kinds_module
 from kit.classroom.paper.care import CARD, care, care_cards, facts
 from kit.classroom.paper.flip import DEPTHS, depths_of, flip_book, scale_of, seen
 from kit.classroom.paper.handout import LESSONS
-from kit.classroom.paper.kinds import ALL, PLAN, Asked, given, kinds
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, given, kinds, own_mark
 from kit.classroom.paper.measured import HOW, measured_sheet, predicted
 from kit.classroom.paper.operations import of_plan
-from kit.classroom.paper.page import HAIR, LIVE, POINT, Page, width_of
+from kit.classroom.paper.page import FIGURES, HAIR, LIVE, POINT, Page, bind, width_of
 from kit.classroom.paper.table import Table
 from kit.classroom.paper.told import KINDS as PROTECTED
 from kit.classroom.paper.told import letters
@@ -57,9 +58,20 @@ def test_every_kind_in_the_folder_is_found_and_told_apart():
 @pytest.mark.parametrize("paper", SIZES)
 @pytest.mark.parametrize("kind", kinds())
 def test_every_kind_is_printed_whole(kind, paper, tmp_path):
-    """Right size of paper; no line thinner than 0.25 mm; no word beyond the live area."""
+    """Right size of paper; no line thinner than 0.25 mm; no word beyond the live area.
+
+    The kit's mark, and a ruler in the reader's unit.
+    """
     made = kinds()[kind].pages(options(paper=paper, units="in"))
     for page, back in zip(made, read(made, tmp_path), strict=True):
+        figures = [
+            text.get_text()
+            for text in page.axes.texts
+            if text.get_fontsize() == FIGURES and text.get_position()[1] < 180
+        ]
+        assert page.axes.images or kind == "flip-book"
+        assert "mm" not in figures
+        assert figures[:1] == ["in"] or not page.title
         assert tuple(map(float, back.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
         strokes = re.findall(rb"\n([\d.]+) w\n", back.get_contents().get_data())
         assert all(float(one) * POINT >= HAIR - 1e-3 for one in strokes if float(one))
@@ -106,8 +118,9 @@ def test_all_lessons_can_be_had_at_once():
 def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
     front, back = read(care_cards(TWIST), tmp_path)
     assert words(front).count("Medium twist") == 4
+    assert words(front).count("maker's mark") == 4
     text = words(back)
-    for said in ("Three facts", "It rusts", "maker's stamp", "twist 1.5 turns/in", "15N20"):
+    for said in ("Three facts", "It rusts", "twist 1.5 turns/in", "15N20"):
         assert text.count(said) >= 4
     drawn = re.findall(rb"\bDo\b", front.get_contents().get_data())
     assert len(drawn) == 8  # four cards, true size and larger
@@ -230,3 +243,44 @@ def test_a_row_that_never_fits_gets_one_sentence():
     with pytest.raises(KitError, match="does not fit"):
         grid.run([page], Page)
     assert page.write("one\ntwo", (0, 0)) > page.write("one", (0, 0))
+
+
+def test_a_ruler_is_true(tmp_path):
+    page = Page()
+    page.ruler((0, 10), 50)
+    page.ruler((0, 20), 50.8, inch=True)
+    data = read([page], tmp_path)[0].get_contents().get_data()
+    ticks = re.findall(rb"([\d.]+) ([\d.]+) m\n\1 ([\d.]+) l", data)
+    left = (SIZES["A4"][0] * POINT - LIVE[0]) / 2
+    heights = sorted({top for _, top, _ in ticks}, key=float)
+    inch, mm = (
+        [float(x) * POINT - left for x, top, _ in ticks if top == row] for row in heights
+    )
+    assert mm == pytest.approx(range(51), abs=0.01)
+    assert inch == pytest.approx([25.4 / 16 * tick for tick in range(33)], abs=0.01)
+
+
+def test_a_makers_mark_stands_on_cards_and_is_read_with_bounds(tmp_path):
+    path = tmp_path / "own.png"
+    clear = Image.new("RGBA", (400, 200), (0, 0, 0, 0))
+    clear.paste((0, 0, 0, 255), (100, 50, 300, 150))
+    clear.save(path)
+    mark = own_mark(path)
+    assert max(mark.size) <= 300
+    assert mark.getpixel((2, 2)) == 255  # clear is white paper
+    for name, most in (("card", 3), ("care", 9)):
+        without, with_it = (
+            kinds()[name].pages(options(recipe=TWIST, mark=one))[0] for one in (None, mark)
+        )
+        assert len(without.axes.images) < len(with_it.axes.images) <= most + 4
+        assert "maker's mark" in {text.get_text() for text in without.axes.texts}
+        assert "maker's mark" not in {text.get_text() for text in with_it.axes.texts}
+    path.write_bytes(b"no picture")
+    with pytest.raises(KitError, match="as a picture"):
+        own_mark(path)
+
+
+@pytest.mark.parametrize("name", ["raindrop", PLAN])
+def test_care_cards_are_a_small_file(name, tmp_path):
+    pages = care_cards(given(name))
+    assert bind(pages, tmp_path / "care.pdf", "Cards").stat().st_size < 600_000

@@ -26,9 +26,20 @@ LARGEST = 3000  # pixels on the longer side that are kept: finer than any lens t
 FORMATS = ("PNG", "JPEG", "GIF", "WEBP", "BMP", "TIFF")
 ROOM = 190_000_000  # bytes that the pixels of a picture may take while it is decoded
 # Bytes a pixel: as Pillow keeps it, and its grey beside it; found by weighing.
-_BYTES = {"1": 2, "L": 2, "P": 2, "I;16": 7, "I;16B": 7, "I;16L": 7, "I": 14, "CMYK": 9}
+_BYTES = {
+    "1": 2,
+    "L": 2,
+    "P": 2,
+    "I;16": 7,
+    "I;16B": 7,
+    "I;16L": 7,
+    "I": 14,
+    "CMYK": 9,
+    "RGBA": 7,
+    "LA": 7,
+}
 _MORE = {"WEBP": 14, "TIFF": 4}  # what those decoders keep beside it
-_COLOUR, _COEFFICIENTS = 5, 6
+_COLOUR, _COEFFICIENTS, _CLEAR = 5, 6, 7
 
 
 def grey_levels(content: bytes, name: str) -> np.ndarray:
@@ -86,6 +97,8 @@ def _check(image: Image.Image, whole: tuple[int, int]) -> None:
     """Refuse by what its head says, before a pixel is decoded."""
     pixels, drafted = whole[0] * whole[1], image.width * image.height
     needed = (_BYTES.get(image.mode, _COLOUR) + _MORE.get(image.format, 0)) * drafted
+    if "transparency" in image.info:
+        needed += _CLEAR * drafted
     if image.info.get("progressive"):  # all of a JPEG is kept until its last pass
         needed += _COEFFICIENTS * pixels
     if pixels > MOST_PIXELS or needed > ROOM:
@@ -104,7 +117,14 @@ def _grey(image: Image.Image, name: str) -> Image.Image:
     if image.mode == "F":
         msg = f"A picture must have whole greys or colours. {name} holds other numbers."
         raise KitError(msg)
-    return image.convert("L")
+    if "transparency" in image.info:
+        image = image.convert("RGBA")
+    grey = image.convert("L")
+    if "A" in image.getbands():  # what is clear lies on white paper
+        paper = Image.new("L", image.size, 255)
+        paper.paste(grey, mask=image.getchannel("A"))
+        return paper
+    return grey
 
 
 def _millions(pixels: int) -> str:

@@ -155,7 +155,9 @@ def _section(
 
 def _clad(paper: str, units: Units) -> Page:
     job = SanMaiLesson()
-    page = Page(paper, "A clad blade: the core's line on both sides", scaled=True)
+    page = Page(
+        paper, "A clad blade: the core's line on both sides", scaled=True, units=units
+    )
     core, most = (format_length(one, units) for one in (job.forged_core, job.permissible))
     page.write(
         f"Core {core} after forging, in the middle; it may lie at most {most} off. "

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from kit.basics.claim import legend, marks
 from kit.basics.told import counted, in_units
@@ -43,8 +44,13 @@ from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import VERSION, Recipe
 from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses
 
+if TYPE_CHECKING:
+    from PIL import Image
+
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
 PICTURE = (LIVE[0], 38.0)  # mm
+MARKED = 24.0  # mm, the room for the maker's mark
+CUTS = LIVE[0] - 103 - MARKED - 3  # mm
 NO_RACK = (
     "Losses are not included: add scale, crops, kerfs and grinding of your own (python -m "
     "kit plan reckons them)."
@@ -64,7 +70,12 @@ class Card:
     losses: str
 
 
-def card(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def card(
+    given: Plan | Recipe,
+    paper: str = "A4",
+    units: Units = Units.MM,
+    own: Image.Image | None = None,
+) -> list[Page]:
     """Give the card's two sides and what to mind; more, if there are many steps.
 
     Parameters
@@ -74,6 +85,8 @@ def card(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> li
     paper : str
     units : Units
         Of lengths; temperatures are in °C and °F.
+    own : image, optional
+        The maker's mark.
 
     Raises
     ------
@@ -82,7 +95,8 @@ def card(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> li
     """
     check_advised(given.billet)
     made = _of_plan(given, units) if isinstance(given, Plan) else _of(given, units)
-    return [_front(made, paper, units), *steps_side(made.name, made.rows, paper, units)]
+    front = _front(made, paper, units, own)
+    return [front, *steps_side(made.name, made.rows, paper, units)]
 
 
 def _of_plan(plan: Plan, units: Units) -> Card:
@@ -155,30 +169,37 @@ def _bars(billet: Billet, units: Units) -> list[str]:
     ]
 
 
-def _front(made: Card, paper: str, units: Units) -> Page:
+def _front(made: Card, paper: str, units: Units, own: Image.Image | None) -> Page:
     """Draw the first side with the largest letters that fit."""
     seen = goal(made.billet, PICTURE, made.name, units=units)
     for size in SIZES:
-        page = _drawn(made, Page(paper), units, seen, size)
+        page = _drawn(made, Page(paper), units, (seen, own), size)
         if page.y <= LIVE[1]:
             break
     page.foot("Learn each step from somebody qualified; follow the rules of your shop.")
     return page
 
 
-def _drawn(made: Card, page: Page, units: Units, seen: Goal, size: float) -> Page:
-    side = side_of(made.line)
+def _drawn(
+    made: Card,
+    page: Page,
+    units: Units,
+    shown: tuple[Goal, Image.Image | None],
+    size: float,
+) -> Page:
+    (seen, own), side = shown, side_of(made.line)
     room = LIVE[0] - side - 2
-    page.write(f"Recipe card: {made.name}", width=room, size=18, bold=True)
-    page.y += 1
+    page.head(f"Recipe card: {made.name}", room=room)
+    page.y += 1.5
     for fact in made.facts:
         page.write(fact, width=room, size=max(10, size))
     if side:
         square_code(page, made.line, (LIVE[0] - side + 2, -2))
     page.y = max(page.y, side - 4) + 2
     foot = page.picture(seen.image, (0, page.y), seen.width)
-    page.box((0, page.y), (seen.width, foot - page.y))
-    page.y = page.write(seen.says, (0, foot + 1), size=9) + 2
+    page.ruler((0, foot), seen.width, inch=units is not Units.MM)
+    page.y = page.write(seen.says, (0, foot + 4.2), size=9) + 2
+    page.makers_mark((LIVE[0] - MARKED, page.y), MARKED, own)
     _stack_and_cuts(page, made, units, size)
     for title, words, known in (
         ("Losses", made.losses, (SHOP_LOSSES,) if made.losses != NO_RACK else ()),
@@ -203,9 +224,9 @@ def _stack_and_cuts(page: Page, made: Card, units: Units, size: float) -> None:
     y = top + 7
     for cut in made.cuts:
         page.box((98, y + 0.6), (3, 3))
-        y = page.write(cut, (103, y), size=size) + 1.5
+        y = page.write(cut, (103, y), CUTS, size=size) + 1.5
     if made.losses != NO_RACK:
-        y = page.write("Lengths are rounded up, never down.", (98, y), size=size)
+        y = page.write("Lengths are rounded up, never down.", (98, y), CUTS + 5, size=size)
     page.y = max(low, y) + 2
 
 
@@ -263,19 +284,19 @@ def steps_side(
         left = [(*row[:HEATS], *row[HEATS + 1 :]) for row in left]
 
     def turn() -> Page:
-        page = Page(paper, f"{title}: step by step")
+        page = Page(paper, f"{title}: step by step", units=units)
         page.write("Sizes and weights are as they should be after each step.", size=10)
         page.write(f"On the first side: {legend((SHOP_LOSSES, *HARDENED))}", size=7)
         return page
 
     size, least = (10, 9) if few else (8.5, 7.4)
     steps = Table(tuple(columns), tuple(columns.values()), size, least, rows=left)
-    return [*steps.run([], turn), _mind(title, paper)]
+    return [*steps.run([], turn), _mind(title, paper, units)]
 
 
-def _mind(title: str, paper: str) -> Page:
+def _mind(title: str, paper: str, units: Units) -> Page:
     """List what can hurt at each work, and who decides."""
-    page = Page(paper, f"{title}: what to wear and mind")
+    page = Page(paper, f"{title}: what to wear and mind", units=units)
     mind = Table(("Wear", "At", "Mind", "Who decides"), (12, 34, 104, 40), size=8.5)
     known: dict[Danger, str] = {}
     for kind in KINDS:
@@ -302,7 +323,7 @@ PRINTS = (
     Kind(
         "card",
         "a recipe card that loads again",
-        lambda asked: card(asked.about, asked.paper, asked.units),
+        lambda asked: card(asked.about, asked.paper, asked.units, asked.mark),
         "bar",
     ),
 )

@@ -6,8 +6,10 @@ A4 and Letter. Print both sheets on both sides of stout paper, turned on the lon
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from kit.basics.told import counted
-from kit.basics.units import both
+from kit.basics.units import Units, both
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page, Place, lines_of
@@ -26,17 +28,23 @@ from kit.shop.plan import Plan
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import Recipe
 
+if TYPE_CHECKING:
+    from PIL import Image
+
 CARD = (LIVE[0] / 2, LIVE[1] / 2)
 EDGE = 5.0  # mm of white around what is printed
-PICTURE = (CARD[0] - 2 * EDGE, 72.0)
+PICTURE = (CARD[0] - 2 * EDGE, 56.0)
 CLAD = 5  # layers: so few are parts, not a pattern
 WELDED, SOON = 1150.0, 10.0  # °C, minutes: a bar that was welded had them; lesson 08
 MODULE = 0.4  # mm
-STAMP = 30.0  # mm
+LARGEST_CODE = 34.0  # mm
+STAMP = 22.0  # mm, the room for the maker's mark
 LONGEST = 4  # lines of recipe that a card has room for, and how high one is, mm
 ROW = 3.3
 TIMES = 3  # how much larger the second picture is
-WORDS = 36.0  # mm, what stands above and below the pictures
+WORDS = 54.0  # mm, what stands above and below the pictures
+RULER = 4.2  # mm, with its figures
+SIGNED = 7.0  # mm wide, the kit's own mark on the back
 LEAST_BELOW = 20.0  # mm: lower, a second picture is left out
 ETCHED = (
     "Etched, not painted: the acid only shows where each steel lies. Worn off, it comes "
@@ -45,10 +53,15 @@ ETCHED = (
 SOURCE = "Common practice, no source. Ask the maker first."
 
 
-def care_cards(given: Plan | Recipe, paper: str = "A4") -> list[Page]:
-    """Give a sheet of four fronts and a sheet of four backs."""
-    called = given.name if isinstance(given, Recipe) else "layered bar"
+def care_cards(
+    given: Plan | Recipe,
+    paper: str = "A4",
+    units: Units = Units.MM,
+    own: Image.Image | None = None,
+) -> list[Page]:
+    """Give a sheet of four fronts and a sheet of four backs; `own`: the maker's mark."""
     planned = isinstance(given, Plan)
+    called = f"{counted(given.billet.layers, 'layer')}" if planned else given.name
     line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
     fronts, backs = Page(paper), Page(paper)
     seen = goal(given.billet, PICTURE, called)
@@ -62,29 +75,48 @@ def care_cards(given: Plan | Recipe, paper: str = "A4") -> list[Page]:
         at = (number % 2 * CARD[0], number // 2 * CARD[1])
         for page in (fronts, backs):
             page.box(at, CARD, width=HAIR)
-        _front(fronts, at, called, given.billet, (seen, near))
+        _front(fronts, at, called, given.billet, (seen, near), units)
+        signed = (at[0] + EDGE, at[1] + CARD[1] - EDGE - STAMP)
+        fronts.makers_mark(signed, STAMP, own)
+        _made_by(fronts, (signed[0] + STAMP + 4, signed[1]))
         _back(backs, at, given.billet, line)
     fronts.foot("Print on both sides, turned on the long edge, at 100 %. Cut on the lines.")
     return [fronts, backs]
 
 
 def _front(
-    page: Page, at: Place, name: str, billet: Billet, seen: tuple[Goal, Goal | None]
+    page: Page,
+    at: Place,
+    name: str,
+    billet: Billet,
+    seen: tuple[Goal, Goal | None],
+    units: Units,
 ) -> None:
     wide = CARD[0] - 2 * EDGE
     x, y = at[0] + EDGE, at[1] + EDGE
-    y = page.write(f"{name[0].upper()}{name[1:]}", (x, y), wide, size=16, bold=True)
-    y = page.write("Pattern-welded steel", (x, y), wide, size=12)
-    y = page.write(" and ".join(shares_of(billet)), (x, y), wide, size=12) + 3
+    y = page.write(f"{name[0].upper()}{name[1:]}", (x, y), wide, size=18, bold=True)
+    steels = " and ".join(shares_of(billet))
+    y = page.write(f"Pattern-welded steel: {steels}", (x, y), wide, size=10) + 2
     for one, times in zip(seen, (1, TIMES), strict=True):
         if one is None:
             continue
         width = one.width * times
         left = at[0] + (CARD[0] - width) / 2
         foot = page.picture(one.image, (left, y), width)
-        page.box((left, y), (width, foot - y), width=HAIR)
         told = "true size" if times == 1 else f"{times} times larger"
-        y = page.write(told, (left, foot + 0.8), 40, size=8) + 3
+        below = foot + 0.5
+        if times == 1:
+            page.ruler((left, foot), width, inch=units is not Units.MM)
+            below = foot + RULER
+        y = page.write(told, (left, below), 40, size=7) + 2
+
+
+def _made_by(page: Page, at: Place) -> None:
+    """Leave lines to write on: whose work it is, and when it was made."""
+    right = at[0] + CARD[0] - 2 * EDGE - STAMP - 4
+    for words, below in (("Made by", 0.0), ("For", 8.0), ("Date", 16.0)):
+        y = page.write(words, (at[0], at[1] + below + 1.2), 20, size=8)
+        page.line((at[0] + 14, y), (right, y), width=HAIR)
 
 
 def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
@@ -97,15 +129,13 @@ def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
     y = page.write(care(list(shares_of(billet))), (x, y), wide, size=9)
     foot = at[1] + CARD[1] - EDGE
     side = side_of(line, MODULE)
-    if side > STAMP + 4:
+    if side > LARGEST_CODE:
         side = 0.0
     if side:
         square_code(page, line, (x - 1, foot - side + 1), MODULE)
-    page.box((x + wide - STAMP, foot - STAMP), (STAMP, STAMP), width=HAIR)
-    page.write("maker's stamp", (x + wide - STAMP + 1, foot - 4), STAMP, size=7)
-    if side:
         page.write("the recipe", (x + side, foot - 4), 24, size=7)
-    _recipe(page, (x, foot - max(STAMP, side)), line, y)
+    page.signed((x + wide - SIGNED, foot - SIGNED), SIGNED)
+    _recipe(page, (x, foot - max(SIGNED, side)), line, y)
 
 
 def _recipe(page: Page, at: Place, line: str, top: float) -> None:
@@ -182,7 +212,7 @@ PRINTS = (
     Kind(
         "care",
         "care cards, four to a sheet",
-        lambda asked: care_cards(asked.about, asked.paper),
+        lambda asked: care_cards(asked.about, asked.paper, asked.units, asked.mark),
         "bar",
     ),
 )

@@ -47,13 +47,13 @@ def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> lis
     """
     history = Desk.of_recipe(recipe).history
     cues = history.talk or [Cue(stage=at) for at in range(len(history.stages))]
-    page = Page(paper, f"What to say: {recipe.name}")
+    page = Page(paper, f"What to say: {recipe.name}", units=units)
     room = LIVE[1] - page.y
     size = next((s for s in SIZES if _tall(page, cues, s) <= room), SIZES[-1])
     pages = [page]
     for cue in cues:
         if page.y + _tall(page, [cue], size) > LIVE[1]:
-            page = Page(paper, f"{recipe.name}: more to say")
+            page = Page(paper, f"{recipe.name}: more to say", units=units)
             pages.append(page)
         _row(page, history, cue, size, units)
     for page in pages:
@@ -109,9 +109,9 @@ def _seen(history: History, at: int, look: Look) -> object:
     return sheet.image
 
 
-def _clock(paper: str) -> Page:
+def _clock(paper: str, units: Units) -> Page:
     """Draw the plans of the class's talk: what when, and the clay beside the screen."""
-    page = Page(paper, "The class's talk, by the clock")
+    page = Page(paper, "The class's talk, by the clock", units=units)
     for plan in plans():
         page.write(plan.name, size=13, bold=True)
         table = Table(("At", "On the screen", "In clay, beside it"), (16, 108, 66), size=10)
@@ -135,7 +135,9 @@ def _pages(asked: Asked) -> list[Page]:
     if asked.recipe == PLAN:
         talks = [_in_units(one, asked.units) for one in class_talks()]
         told = [cue_cards(one, asked.paper, asked.units) for one in talks]
-        return [page for pages in told for page in pages] + [_clock(asked.paper)]
+        return [page for pages in told for page in pages] + [
+            _clock(asked.paper, asked.units)
+        ]
     about = asked.about
     if not isinstance(about, Recipe):
         about = Recipe(name="a planned bar", billet=about.billet)

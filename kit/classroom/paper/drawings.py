@@ -63,7 +63,7 @@ def _first(billet: Billet, kind: type) -> object | None:
 
 
 def _stack(given: Given, paper: str, units: Units) -> Page:
-    page = Page(paper, "The stack, from its end", scaled=True)
+    page = Page(paper, "The stack, from its end", scaled=True, units=units)
     source = given.billet
     while isinstance(source.source, Bundle):
         source = source.source.bars[0]
@@ -100,7 +100,7 @@ def _sections(rows: list[Operation], paper: str, units: Units) -> list[Page]:
     groups = _grouped(rows)
     across, down = int(178 // CELL[0]), int(158 // CELL[1])
     for start in range(0, len(groups), across * down):
-        page = Page(paper, "The bar at each step, sawn across", scaled=True)
+        page = Page(paper, "The bar at each step, sawn across", scaled=True, units=units)
         page.write("Hold the end of the bar against its drawing: does it fill it?")
         top = page.y + 3
         for place, (size, which) in enumerate(groups[start : start + across * down]):
@@ -145,7 +145,7 @@ def _twist(step: Twist | None, paper: str, units: Units) -> Page:
     """Draw a bar with a mark at each quarter turn, and the line chalked along it."""
     turn = step.turn_length if step else USUAL_TURN
     hand = step.hand if step else "right"
-    page = Page(paper, "Twist marks, a quarter turn each", scaled=True)
+    page = Page(paper, "Twist marks, a quarter turn each", scaled=True, units=units)
     page.write(
         f"One turn in {format_length(turn, units)}. Chalk a straight line "
         "along the bar before you twist. Afterwards lay the bar beside the marks: at each "
@@ -196,7 +196,9 @@ def _marks(step: Hollows | None, paper: str, units: Units) -> Page:
     dimpled = step is not None and not grooved
     across, pitch = (step.across, step.spacing) if dimpled else USUAL_DIMPLE
     rung = step.spacing if grooved else USUAL_LADDER
-    page = Page(paper, "Where to sink hollows, where to cut rungs", scaled=True)
+    page = Page(
+        paper, "Where to sink hollows, where to cut rungs", scaled=True, units=units
+    )
     row = pitch * ROWS
     page.write(
         f"Dimples: {format_length(pitch, units)} from middle to middle, rows "

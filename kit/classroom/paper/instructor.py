@@ -106,7 +106,7 @@ def instructor_pack(
     pages = _overview(paper, units)
     for each in LESSONS:
         pages += _lesson(lesson(each), paper, units)
-    return [*pages, *risk_assessment(paper)]
+    return [*pages, *risk_assessment(paper, units)]
 
 
 class _Flow:

@@ -10,19 +10,25 @@ import importlib
 import pkgutil
 from collections.abc import Callable
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 import kit.classroom.paper
+from kit.basics.files import content
 from kit.basics.units import Units
 from kit.shop import plan_line
+from kit.shop.photograph import MOST_BYTES, grey_levels
 from kit.shop.plan import Plan, example
 from kit.shop.recipes.found import recipe_of
 from kit.shop.recipes.recipe import Recipe
 
 if TYPE_CHECKING:
+    from PIL import Image
+
     from kit.classroom.paper.page import Page
 
 PLAN = "plan"  # asks for the plan of the class's bar, lesson 10
+MARK_DOTS = 300  # of the longer side: 24 mm at 300 an inch
 ALL = "all"  # asks for every lesson
 
 
@@ -38,12 +44,15 @@ class Asked(NamedTuple):
         Its number, or `ALL`.
     recipe : str or Recipe
         `PLAN`, the line of a plan or of a recipe, a file, a pattern's name; or itself.
+    mark : image, optional
+        The maker's own, for cards.
     """
 
     paper: str = "A4"
     units: Units = Units.MM
     lesson: str = "01"
     recipe: str | Recipe = PLAN
+    mark: Image.Image | None = None
 
     @property
     def about(self) -> Plan | Recipe:
@@ -77,6 +86,29 @@ def kinds() -> dict[str, Kind]:
     modules = [importlib.import_module(f"kit.classroom.paper.{one.name}") for one in found]
     every = (kind for module in modules for kind in getattr(module, "PRINTS", ()))
     return {kind.name: kind for kind in sorted(every, key=lambda kind: kind.name)}
+
+
+def own_mark(source: Path | bytes, name: str = "upload") -> Image.Image:
+    """Read the picture of a maker's mark, in greys: cards are printed so.
+
+    Parameters
+    ----------
+    source : Path or bytes
+        A file, or what was handed over under a name.
+    name : str
+
+    Raises
+    ------
+    KitError
+        If it is no picture, or too large.
+    """
+    from PIL import Image  # noqa: PLC0415  (as all that draws)
+
+    if isinstance(source, Path):
+        name, source = source.name, content(source, "a picture", MOST_BYTES)
+    image = Image.fromarray(grey_levels(source, f"'{name[:60]}'"))
+    image.thumbnail((MARK_DOTS, MARK_DOTS))
+    return image
 
 
 def given(words: str) -> Plan | Recipe:

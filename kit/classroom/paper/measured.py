@@ -31,7 +31,7 @@ def measured_sheet(
 ) -> list[Page]:
     """Give one page: predicted by the kit where it knows, left to predict where not."""
     called = given.name if isinstance(given, Recipe) else "a planned bar"
-    page = Page(paper, "Predicted, measured, why?", scaled=False)
+    page = Page(paper, "Predicted, measured, why?", units=units)
     page.write(f"Bar: {called}.    Name:                              Date:")
     page.write(
         "Fill in what is missing under Predicted before you look. Difference = "

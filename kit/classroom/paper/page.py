@@ -19,12 +19,13 @@ from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import in_units
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
+from kit.course.mark import mark
 
 if TYPE_CHECKING:
     from PIL import Image
 
 POINT = MM_PER_INCH / 72  # mm
-BODY = 12  # points
+BODY, FIGURES = 12, 5  # points: of words, and on a ruler
 FAMILIES = (FAMILY, "DejaVu Sans")  # the second comes with matplotlib
 LEADING = 1.3  # of the letters' size, from line to line
 
@@ -76,6 +77,7 @@ CARD = (85.60, 53.98, 3.18)  # mm: ISO/IEC 7810 ID-1, with its rounded corners
 MEASURED = 186.0  # mm down: below it a page that is measured on has its bars and its card
 INK, QUIET = "#000000", "#555555"
 HAIR, LINE = 0.25, 0.4  # mm
+MARK, MARK_DOTS = 10.0, 118  # mm wide; dots high: 300 an inch
 
 Place = tuple[float, float]
 
@@ -118,12 +120,68 @@ class Page:
         self.title = title
         self.units = Units.MM  # the bars are what they are
         self.y = 0.0
+        self._seen: dict[int, tuple[Image.Image, list]] = {}
         if title:
-            self.write(title, size=18, bold=True)
-            self.y += 2
+            self.head(title, ruled=units)
         if scaled:
             self.rules()
         self.units = units
+
+    def head(
+        self, title: str, *, ruled: Units | None = None, room: float = LIVE[0]
+    ) -> None:
+        """Begin a sheet: the kit's mark, the title, and below it a ruler, true to size."""
+        self.signed((0, -0.6))
+        self.y = self.write(title, (MARK + 3, 0), room - MARK - 3, size=18, bold=True)
+        if ruled is not None:
+            self.ruler((0, self.y + 0.4), LIVE[0], inch=ruled is not Units.MM)
+            self.y += 5
+
+    def signed(self, at: Place, width: float = MARK) -> None:
+        """Lay the kit's mark on the page."""
+        self.picture(mark(MARK_DOTS, "white"), at, width)
+
+    def ruler(
+        self,
+        at: Place,
+        long: float,
+        *,
+        inch: bool = False,
+        up: bool = False,
+        side: float = 1.0,
+    ) -> None:
+        """Draw a ruler true to size, in mm or in sixteenths of an inch.
+
+        Parameters
+        ----------
+        at : (float, float)
+            Its zero.
+        long : float
+            mm, to the right, or up the page.
+        inch, up : bool
+        side : float
+            Its ticks point down or right; if negative up or left.
+        """
+        from matplotlib.patches import PathPatch  # noqa: PLC0415
+        from matplotlib.path import Path as Outline  # noqa: PLC0415
+
+        step, every = (MM_PER_INCH / 16, (16, 8, 4, 2)) if inch else (1.0, (10, 5, 5))
+        ticks = []
+        for tick in range(int(long / step + 1e-6) + 1):
+            far, deep = tick * step, 0.8 + 0.5 * sum(tick % one == 0 for one in every)
+            ends = [(far, 0.0), (far, deep * side)]
+            ticks += [(y, -x) for x, y in ends] if up else ends
+            if tick % every[0] == 0 and not up and far < long - step:
+                words = (
+                    f"{tick // 16 if inch else tick}" if tick else "in" if inch else "mm"
+                )
+                top = at[1] + (1.1 if side > 0 else -2.9)
+                self.letter(words, (at[0] + far + 0.4, top), FIGURES)
+        places = [(at[0] + x, at[1] + y) for x, y in ticks]
+        outline = Outline(places, [Outline.MOVETO, Outline.LINETO] * (len(ticks) // 2))
+        style = {"fill": False, "edgecolor": INK, "linewidth": HAIR / POINT}
+        self.axes.add_artist(PathPatch(outline, **style))
+        self.line(at, (at[0], at[1] - long) if up else (at[0] + long, at[1]))
 
     def wide(self, words: str, size: float = BODY, *, bold: bool = False) -> float:
         """Measure a line as this page tells it, mm."""
@@ -233,13 +291,24 @@ class Page:
     def picture(self, image: Image.Image, at: Place, width: float) -> float:
         """Lay a picture on the page, so many mm wide; give where it ends below."""
         height = width * image.height / image.width
-        self.axes.imshow(
+        shown = self.axes.imshow(
             image.convert("RGB"),
             extent=(at[0], at[0] + width, at[1] + height, at[1]),
             interpolation="none",
             aspect="auto",
             zorder=0,
         )
+        # a picture that stands on a page four times is in its file once
+        usual, (_, kept) = shown.make_image, self._seen.setdefault(id(image), (image, []))
+
+        def made(*how: Any, **more: Any) -> tuple:
+            whole, *where = usual(*how, **more)
+            if not more.get("unsampled"):
+                return whole, *where
+            kept[:] = kept or [whole]
+            return kept[0], *where
+
+        shown.make_image = made
         return at[1] + height
 
     def rules(self) -> None:
@@ -247,13 +316,10 @@ class Page:
         right, foot = LIVE
         for name, long, aside in (("100 mm", 100.0, 0.0), ("4 in", 4 * MM_PER_INCH, 7.0)):
             y, x = foot - aside, right - aside
-            self.line((0, y), (long, y), width=LINE)
-            self.line((x, foot - 12), (x, foot - 12 - long), width=LINE)
-            for end in (0, long):
-                self.line((end, y - 1.5), (end, y + 1.5))
-                self.line((x - 1.5, foot - 12 - end), (x + 1.5, foot - 12 - end))
+            for start, up in (((0, y), False), ((x, foot - 12), True)):
+                self.ruler(start, long, inch=name.endswith("in"), up=up, side=-1)
             self.write(name, at=(long + 2, y - 2), size=9)
-            middle = (x - 0.6, foot - 12 - long / 2)
+            middle = (x - 2.6, foot - 12 - long / 2)
             self.letter(name, middle, 9, rotation=90, ha="right", va="center")
         self.write(
             "Print at 100 % (actual size). If the bars are not 100 mm and 4 in, do not "
@@ -270,6 +336,18 @@ class Page:
         at = (0, MEASURED + 4)
         self.box(at, (wide, tall), corner=corner, width=HAIR)
         self.write("A bank card fits here exactly.", at=(at[0] + 8, at[1] + 4), size=8)
+
+    def makers_mark(self, at: Place, side: float, given: Image.Image | None = None) -> None:
+        """Leave room for the maker's own mark, or lay the picture of it there."""
+        if given is None:
+            self.box(at, (side, side), width=HAIR, ink=QUIET)
+            self.write("maker's mark", (at[0] + 1, at[1] + side - 3.2), size=6, ink=QUIET)
+            return
+        shape = [edge / max(given.size) * side for edge in given.size]
+        left, top = (
+            start + (side - edge) / 2 for start, edge in zip(at, shape, strict=True)
+        )
+        self.picture(given, (left, top), shape[0])
 
     def foot(self, words: str) -> None:
         """Write a small line under everything."""

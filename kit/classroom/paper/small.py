@@ -31,6 +31,7 @@ def vote_cards(paper: str = "A4") -> list[Page]:
         middle = (left + half[0] / 2, top + half[1] / 2)
         at = (middle[0], middle[1] - 12)
         page.letter(letter, at, 75 / 0.73 / POINT, bold=True, ha="center", va="center")
+        page.signed((left + 4, top + half[1] - 13))
         corners = shapes[number] or 60
         turn = math.pi / corners if corners == 4 else 0
         page.shape(

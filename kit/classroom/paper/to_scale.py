@@ -100,7 +100,7 @@ class StackEnd:
 
 DOT = MM_PER_INCH / 300  # mm: 300 dots an inch
 MOST = 400  # mm
-LONGEST_BEVEL = 120.0  # mm, of the slanting cut that shows flat layers
+GREY = 8  # of 255, from grey to grey: no eye tells them on paper, and the file is small
 
 
 class Goal(NamedTuple):
@@ -120,8 +120,8 @@ def goal(
 ) -> Goal:
     """See what is to come out, as much as fits into a room of mm × mm at true size.
 
-    A bar whose layers still lie flat shows nothing on its face, so it is cut on a slant,
-    as a bevel cuts it. A named pattern is looked at where it shows.
+    A bar whose layers still lie flat shows nothing on its face, so it is cut on a slant
+    from edge to edge, as a bevel cuts it. A named pattern is looked at where it shows.
     """
     if billet.level == len(billet):
         return _bevel(billet, room, dot)
@@ -143,14 +143,19 @@ def goal(
 
 
 def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
-    steep = min(1.0, billet.size.thickness / LONGEST_BEVEL)
-    slant = max(2.0, math.degrees(math.asin(steep)))
-    plane = cut(billet.size, angle=slant)
-    run = billet.size.thickness / math.sin(math.radians(slant))
-    plane = replace(plane, right=plane.up, up=plane.right)
-    extent = (min(run, room[0]), min(billet.size.width, room[1]))
+    """Cut from edge to edge through the whole thickness: lines run along the bar."""
+    size = billet.size
+    lean = math.atan2(size.thickness, size.width)
+    plane = replace(
+        cut(size, angle=90),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, math.cos(lean), math.sin(lean)),
+    )
+    run = math.hypot(size.thickness, size.width)
+    extent = (min(size.length, room[0]), min(run, room[1]))
     image, width = _seen(billet, plane, extent, dot)
-    says = f"Cut at {slant:.1f}° to the layers, as a long bevel cuts them; true size. "
+    steep = math.degrees(lean)
+    says = f"Cut at {steep:.1f}° to the layers, as a bevel cuts them; true size. "
     return Goal(image, width, says + "Tones and light illustrative.")
 
 
@@ -165,7 +170,8 @@ def _seen(
     plane = replace(plane, columns=columns, rows=rows, pixel=dot, centre=tuple(middle))
     sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
     sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0), plane)
-    return sheet.image, columns * dot
+    few = sheet.image.point([GREY * round(tone / GREY) for tone in range(256)] * 3)
+    return few, columns * dot
 
 
 def _extent(billet: Billet, way: tuple[float, float, float]) -> float:

@@ -24,8 +24,8 @@ def wall_copy(paper: str = "A4", number: str = "", units: Units = Units.MM) -> l
 def _page(given: type[Lesson], paper: str, units: Units) -> Page:
     asked = given.question
     page = Page(paper, units=units)
-    page.write(f"Lesson {given.number}", (0, 0), size=WORDS)
-    page.y = page.write(question(given.number), (0, 11), size=QUESTION, bold=True) + 6
+    page.head(f"Lesson {given.number}", ruled=units)
+    page.y = page.write(question(given.number), (0, 16), size=QUESTION, bold=True) + 4
     page.y = page.picture(picture(given.number, units), (0, page.y), LIVE[0]) + 8
     first = f"{asked.observed.split('. ', maxsplit=1)[0].rstrip('.')}."
     page.y = page.write(first, (0, page.y), size=SENTENCE)

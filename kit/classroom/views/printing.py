@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import ipywidgets as widgets
 import traitlets
@@ -11,14 +12,19 @@ from kit.basics.errors import KitError
 from kit.basics.units import UNITS
 from kit.classroom.film import Film, Grinding, poster, write
 from kit.classroom.paper.handout import LESSONS
-from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
 from kit.course.views.controls import Choice, in_a_row, spoken
 from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
+from kit.course.views.upload import Upload
 from kit.section.surface import shown_at
 from kit.shop.patterns import PATTERNS
+from kit.shop.photograph import MOST_BYTES
 from kit.shop.recipes.recipe import Recipe
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 NAMED = ("mm", "in")
 FILMS = ("a forging, step by step", "ground deeper and deeper")
@@ -32,6 +38,8 @@ class OwnBar(widgets.VBox):
     ----------
     value : str or Recipe
         What was typed or handed over last; "" for none.
+    mark : image or None
+        The maker's own, for cards.
     """
 
     value = traitlets.Any("")
@@ -45,9 +53,11 @@ class OwnBar(widgets.VBox):
             layout={"width": "100%"},
         )
         self.upload = recipe_upload(self._opened)
+        self.picture = Upload("Your mark for cards", "image/*", MOST_BYTES, self._marked)
+        self.mark: Image.Image | None = None
         self.says = widgets.HTML()
         self.line.observe(lambda _change: self._take(self.line.value.strip()), "value")
-        self.children = [self.line, in_a_row(self.upload), self.says]
+        self.children = [self.line, in_a_row(self.upload, self.picture), self.says]
 
     def clear(self) -> None:
         """Put file and line away."""
@@ -65,6 +75,15 @@ class OwnBar(widgets.VBox):
             self._take("", spoken(str(refused), refused=True))
         else:
             self._take(recipe, spoken(f"Of your own bar: {recipe.name}."))
+
+    def _marked(self) -> None:
+        try:
+            given = self.picture.given()
+            self.mark = own_mark(given.content, given.name)
+        except KitError as refused:
+            self.mark, self.says.value = None, spoken(str(refused), refused=True)
+        else:
+            self.says.value = spoken("Your mark stands on recipe cards and care cards.")
 
 
 # where the word of the command line would not be understood alone
@@ -86,31 +105,33 @@ def pages() -> Making:
     what = Choice("Print", names, value=first)
     lesson = Choice("Of lesson", lessons, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *recipes[1:]], value=0)
-    own = OwnBar()
+    bar = OwnBar()
     words = widgets.HTML()
 
     def make(kind: int, lesson: int, recipe: int, own: str | Recipe, *how: int) -> Make:
         paper, units = how
         about = own or recipes[recipe]
-        asked = Asked(list(PAPERS)[paper], UNITS[NAMED[units]], lessons[lesson], about)
+        asked = Asked(
+            list(PAPERS)[paper], UNITS[NAMED[units]], lessons[lesson], about, bar.mark
+        )
         return _bound(known[kind], asked)
 
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
         kind = known[what.value]
         lesson.layout.display = None if kind.of == "lesson" else "none"
-        for part in (recipe, own):
+        for part in (recipe, bar):
             part.layout.display = None if kind.of == "bar" else "none"
         words.value = f"<p>{names[what.value]}: {kind.words}.</p>"
 
     what.observe(of, names="value")
-    recipe.observe(lambda _change: own.clear(), names="value")
+    recipe.observe(lambda _change: bar.clear(), names="value")
     of()
     settings = (
         Choice("Paper", list(PAPERS), value=0),
         Choice("Lengths in", list(NAMED), value=0),
     )
-    choices = (what, lesson, recipe, own)
+    choices = (what, lesson, recipe, bar)
 
     made = Making(
         choices,

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
 from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
-from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds, own_mark
 from kit.classroom.paper.page import bind
 from kit.launch.command import parts
 from kit.shop.recipes.found import RECIPE_HELP
@@ -33,6 +34,9 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--paper", type=str.capitalize, choices=("A4", "Letter"), default="A4"
     )
+    parser.add_argument(
+        "--mark", metavar="FILE", help="a picture of your own mark, for cards"
+    )
     parser.add_argument("--units", choices=UNITS, default="mm")
 
 
@@ -50,7 +54,9 @@ def run(options: argparse.Namespace) -> str:
         raise KitError(msg)
     path = parts.target(options.out, (".pdf",))
     kind = kinds()[options.kind]
-    asked = Asked(options.paper, UNITS[options.units], options.lesson, options.recipe)
+    mark = own_mark(Path(options.mark)) if options.mark else None
+    how = options.paper, UNITS[options.units], options.lesson, options.recipe
+    asked = Asked(*how, mark)
     pages = kind.pages(asked)
     bind(pages, path, kind.words, Progress(options.kind))
     return f"{path}: {len(pages)} page(s), {options.paper}. Print at 100 %."
