@@ -271,16 +271,19 @@ class Sheet:
     def scale_bar(
         self, at: tuple[float, float], pixel: float, units: Units, *, most: float = 120
     ) -> None:
-        """Draw a bar of a round length, true for `pixel` mm a pixel.
+        """Lay a piece of a ruler down, of a round length, true for `pixel` mm a pixel.
 
         `at` is its left end; it is at most `most` pixels long.
         """
         length, words = _round_length(most * pixel, units)
         x, y = at
         end = x + length / pixel
-        self.line([(x, y), (end, y)], width=3)
-        for stop in (x, end):
-            self.line([(stop, y - 6), (stop, y + 6)], width=2)
+        foot, parts = y + 5, 10 if units is Units.MM else 8
+        self.line([(x, foot), (end, foot)], width=2)
+        for tick in range(parts + 1):
+            place = x + tick * length / pixel / parts
+            long = 11 if tick % parts == 0 else 7 if 2 * tick == parts else 4
+            self.line([(place, foot - long), (place, foot)], width=1 + (long == 11))
         self.text(words, ((x + end) / 2, y - 8), anchor="ms")
 
     def ruler(
@@ -361,7 +364,6 @@ def _round_length(most: float, units: Units) -> tuple[float, str]:
         choice = max(
             m * 10.0**e for e in range(-6, 4) for m in (1, 2, 5) if m * 10.0**e <= most
         )
-        # never in µm: the font on pictures lacks that sign
         return choice, f"{choice:.6f}".rstrip("0").rstrip(".") + " mm"
     parts = [1 / 1000, 1 / 100, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 3, 6, 12]
     choice = max((p for p in parts if p * MM_PER_INCH <= most), default=1 / 1000)
