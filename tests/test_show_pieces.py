@@ -85,7 +85,7 @@ def test_indoors_faces_are_etched_steel_and_tiles_are_layers(told):
                 ("tiles", "indoor"),
             )
         ]
-        assert kinds == [{"data:image/jpeg"}, {"data:image/png"}, {"data:image/png"}]
+        assert kinds == [{"data:image/webp"}, {"data:image/png"}, {"data:image/png"}]
         values = grey(piece["stops"][0], "indoor")[0]
         assert len(np.unique(values)) > 40  # light and grain, not two tones
 

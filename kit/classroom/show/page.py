@@ -30,6 +30,7 @@ from kit.classroom.show.piece import (
 )
 from kit.classroom.show.rings_piece import rings_piece
 from kit.classroom.show.twist_piece import twist_piece
+from kit.course import mark
 from kit.section.picture import LAYERS
 
 if TYPE_CHECKING:
@@ -242,6 +243,7 @@ def _filled(name: str, **values: Any) -> str:
         .get_template(name)
         .render(
             letters=letters_as_css(words),
+            mark=_data(mark.png()),
             style=(HERE / "show.css").read_text("utf-8"),
             script="\n".join((HERE / name).read_text("utf-8") for name in SCRIPTS),
             **values,

@@ -107,7 +107,7 @@ def voices() -> dict[str, dict[str, Voice]]:
 COLUMNS, ROWS = 1200, 375  # pixels of a face
 TILE = (600, 188)  # pixels of a tile to choose
 THEMES = ("indoor", "sunlight")
-QUALITY = 4  # of a JPEG, for each grey that a PNG has: 60 of 100, and less in need
+QUALITY = 4  # of a WebP, for each grey that a PNG has: 60 of 100, and less in need
 GREYS = 15  # the sixteenth sign of the palette is clear: no steel there
 CLEAR = 0.02  # less steel than this share of a pixel is none
 SKIN = 0.7  # light on what was not ground, indoors: illustrative
@@ -149,7 +149,7 @@ def seen(
     ground_shows: bool = True,
     look: str = STEEL,
 ) -> bytes:
-    """Draw a picture in a theme, as the bytes of a JPEG or PNG.
+    """Draw a picture in a theme, as the bytes of a WebP or PNG.
 
     Steel is shown as etched steel indoors. As layers, and in the sun, where a glass pane
     shows no more, there are no gradients, which 15 greys would break into steps. If it is
@@ -174,13 +174,13 @@ def seen(
         sheet.steel(face, (0, 0), surface)
     whole = sheet.image.convert("L") if face.cover.min() == 1 else sheet.image
     out = io.BytesIO()
-    whole.save(out, "JPEG", quality=QUALITY * greys, optimize=True)
+    whole.save(out, "WEBP", quality=QUALITY * greys)
     return out.getvalue()
 
 
 def kind_of(image: bytes) -> str:
     """Give the media type of what `seen` drew."""
-    return "image/png" if image.startswith(b"\x89PNG") else "image/jpeg"
+    return "image/png" if image.startswith(b"\x89PNG") else "image/webp"
 
 
 def _skin(bar: Block, dull: float) -> np.ndarray:
