@@ -67,7 +67,7 @@ def test_the_wall_has_a_question_a_picture_and_a_number(number, tmp_path):
     page = read(made, tmp_path)[0]
     text = words(page)
     assert " ".join(question(number).split()[:4]) in text
-    assert len(re.findall(rb"\bDo\b", page.get_contents().get_data())) == 1
+    assert len(re.findall(rb"\bDo\b", page.get_contents().get_data())) == 2  # and the mark
     sizes = [one.get_fontsize() for one in made[0].axes.texts]
     assert sum(size >= WORDS for size in sizes) >= 4  # all but the foot
     largest = max(made[0].axes.texts, key=lambda one: one.get_fontsize())

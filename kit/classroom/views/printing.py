@@ -111,10 +111,8 @@ def pages() -> Making:
     def make(kind: int, lesson: int, recipe: int, own: str | Recipe, *how: int) -> Make:
         paper, units = how
         about = own or recipes[recipe]
-        asked = Asked(
-            list(PAPERS)[paper], UNITS[NAMED[units]], lessons[lesson], about, bar.mark
-        )
-        return _bound(known[kind], asked)
+        on = list(PAPERS)[paper], UNITS[NAMED[units]]
+        return _bound(known[kind], Asked(*on, lessons[lesson], about, bar.mark))
 
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
