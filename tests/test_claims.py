@@ -65,6 +65,8 @@ READ = (
     r"^Metals 15\(2\) 219 \(2025\), abstract$",
     r"^ASM International, bearing steel, 2019$",
     r"^Encyclopædia Britannica, 'Iron processing: Wrought iron'",
+    r"^Archaeometry 2015, doi 10\.1111/arcm\.12114$",
+    r"^'Microstructural analysis of a welded Damascus knife blade billet', a paper",
     r"^National Research Council, .*1985",
     r"^Perry's Chemical Engineers' Handbook, 8th ed\., Table 1-13$",
     r"^a published table of ferric chloride solutions$",

@@ -7,6 +7,7 @@ from functools import cache
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
@@ -21,13 +22,19 @@ from kit.metal.soak import Soak, evened
 
 HEAT, MINUTES = 1150.0, 10.0  # °C, as in lesson 08
 LAYERS = (1.0, 0.25, 0.1)  # mm
-PUBLISHED = 0.15  # mm, layers of the billet in the published section
 HARD, SOFT = "1095", "1018"
 DARK, BRIGHT, WITHOUT = "1084", "15N20", "1075"
-SECTION = (
-    "Checked from outside: a published section of a welded billet (W2 and a 3.5 % nickel "
-    "steel, layers of 0.15 mm) shows carbon evened out and nickel in its place."
+LOOKED_AT = Claim(
+    says="A section of a welded billet, W2 and a 3.5 % nickel steel in layers of 0.15 mm "
+    "(0.006 in), shows carbon evened out and nickel in its place.",
+    kind=Kind.PUBLISHED,
+    source="'Microstructural analysis of a welded Damascus knife blade billet', a paper; "
+    "journal, year and page are not on the copy",
+    seen=True,
+    unit="mm",
+    holds=("PUBLISHED",),
 )
+PUBLISHED = 0.15
 # By hand, m²/s at 1150 °C: Callister & Rethwisch, 9th ed., Table 5.2, carbon in austenite;
 # Honeycombe & Bhadeshia, Steels (from memory), nickel.
 CARBON_BY_HAND = 2.3e-5 * math.exp(-148e3 / 8.314 / (1150 + 273.15))
@@ -232,9 +239,9 @@ CARDS = (
         picture=_two_walks,
         found_by="carbon mix same",
         keywords="diffusion migrate even uniform homogeneous heat lost blend nickel alike",
-        mark=f"{DISAGREE} {SECTION}",
+        mark=f"{DISAGREE} {LOOKED_AT.says}",
         dangers=(FIRE,),
-        claims=(TABLE["C"], TABLE["Ni"]),
+        claims=(TABLE["C"], TABLE["Ni"], LOOKED_AT),
         lesson="08",
     ),
 )
