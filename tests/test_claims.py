@@ -13,7 +13,11 @@ from kit.basics.claim import LEGEND, Claim, Kind, gathered, legend, marks
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
 from kit.course.views.controls import how_known, numbers_panel
+from kit.forge.steels import steel
 from kit.launch.command.claims import KINDS
+from kit.metal.diffusion import TABLE
+from kit.metal.hardening import HANDBOOK
+from kit.metal.working_heat import limit_of
 
 ROOT = Path(kit.__path__[0])
 CLAIMS = gathered()
@@ -167,6 +171,12 @@ def test_a_number_names_what_it_relies_on(lesson):
 def test_a_card_says_how_it_is_known(card):
     assert card.claims
     assert set(map(id, card.claims)) <= GATHERED
+
+
+def test_what_a_claim_holds_is_told():
+    for claim in (limit_of(steel("1084")), TABLE["Ni"], HANDBOOK["O1"]):
+        assert claim.figures in claim.how
+    assert "2102 °F" in limit_of(steel("1084")).how
 
 
 def test_every_mark_is_in_the_legend():

@@ -84,6 +84,11 @@ class Claim:
     module: str = field(default_factory=_declared_in, compare=False, repr=False)
 
     @property
+    def figures(self) -> str:
+        """What it holds, in words: empty, unless a kind of claim tells it."""
+        return ""
+
+    @property
     def values(self) -> dict[str, Any]:
         """The constants that it is about, as they stand in its module."""
         there = importlib.import_module(self.module)
@@ -105,7 +110,8 @@ class Claim:
             told += f": {self.source}"
         if self.kind is Kind.PUBLISHED:
             told += " (passage read)" if self.seen else " (cited, passage not read)"
-        return f"{told}." + (f" Range: {self.within}." if self.within else "")
+        told += f". Range: {self.within}" if self.within else ""
+        return f"{told}. {self.figures}.".removesuffix(" .")
 
 
 def marks(claims: Iterable[Claim]) -> str:

@@ -66,6 +66,11 @@ class Pair(Claim):
     first: float
     barrier: float
 
+    @property
+    def figures(self) -> str:
+        """The two figures of its element."""
+        return f"{self.element}: {self.first:.3g} m²/s, {self.barrier:g} kJ/mol"
+
     def at(self, celsius: float) -> float:
         """Give the diffusivity at a temperature in °C, m²/s."""
         return self.first * math.exp(

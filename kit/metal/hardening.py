@@ -169,6 +169,11 @@ class Handbook(Claim):
     high: float
     quench: str
 
+    @property
+    def figures(self) -> str:
+        """The heats in both scales, and the quench."""
+        return f"{span(self)}, {self.quench}"
+
 
 _GUIDE = "Heat Treater's Guide, 2nd ed., ASM International 1995"
 _TOOLS = "ASM Handbook 4, Heat Treating, 1991, table of tool steels; group letter of ASTM "

@@ -50,6 +50,11 @@ class Limit(Claim):
     )
     celsius: float
 
+    @property
+    def figures(self) -> str:
+        """The limit, in both scales."""
+        return f"Up to {both(self.celsius)}"
+
 
 _PLAIN = Limit(
     celsius=1150.0,
