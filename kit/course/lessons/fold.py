@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, one_way
 from kit.basics.units import Units, format_beside, format_length
@@ -38,14 +39,21 @@ LEGEND = 20  # folds, as the legend tells
 JOINS = ("hinge fold", *(f"cut in {pieces} and stack" for pieces in range(2, 6)))
 MANY_ATOMS = 40  # layers of so few are told in atoms: about 10 nm
 ASKED = {"n": 7, "k": 4}
-# What the hand and the eye know, how thick, mm: ISO/IEC 7810 (from memory); about, common
-# practice, no source; about its width, physiology texts (from memory); a wave of 555 nm,
-# where the eye sees best (CIE 018, from memory).
+# What the hand and the eye know, mm.
 KNOWN = (
     (0.76, "a bank card"),
     (0.1, "a sheet of paper"),
     (7.5e-3, "a red blood cell is wide"),
     (555e-6, "a wave of green light is long"),
+)
+COMPARED = Claim(
+    says="How thick a bank card and paper are, how wide a red blood cell, how long a wave "
+    "of green light.",
+    kind=Kind.PRACTICE,
+    source="Card: ISO/IEC 7810; cell: physiology texts; light: 555 nm, where the eye sees "
+    "best, CIE 018; all from memory. Paper, about 0.1 mm: common practice, no source.",
+    unit="mm",
+    holds=("KNOWN",),
 )
 
 
