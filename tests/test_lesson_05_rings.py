@@ -1,6 +1,7 @@
 """Lesson 05, its rings: what is told of them is what is drawn, and nothing hides them."""
 
 import itertools
+import math
 import random
 import re
 
@@ -10,7 +11,7 @@ import pytest
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.lessons import press, press_drawing
-from kit.course.lessons.press import BALL, DRILL, GROOVE, PressLesson
+from kit.course.lessons.press import BALL, DRILL, GROOVE, WEDGE, PressLesson
 from kit.section.picture import ACCENT, BIG_LETTERS, LETTERS, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
@@ -98,6 +99,8 @@ def test_no_ring_number_touches_another_hides_a_ring_or_is_crossed(quick):
             middle = panels[0].corner[0] + panels[0].surface.columns / 2
             if abs((box[0] + box[2]) / 2 - middle) > 1:
                 assert alike(job, panels[1], box), (job, figure)
+        if job.tool != WEDGE and job.way == 0:
+            assert 0 <= job.whole() - math.floor(job.rings + 1e-6) <= 1, job
         words = [scene.says, scene.alt, *(f"{n.name} {n.value}" for n in scene.numbers)]
         words += [job.remark(key, Units.MM) for key in PressLesson.model_fields]
         assert not PART.search("; ".join(words)), words

@@ -39,13 +39,13 @@ def left(given: Given) -> float:
 
 
 def rings_working(given: Given) -> list[str]:
-    """Work the whole rings of a drill point out, line by line."""
+    """Work out, line by line, the whole layers that a drill point goes through."""
     width, t = given["D"], given["t"]
     return [
         "depth = radius / tan(half the point angle)",
         f"= {width / 2:g} mm / tan(59°) = {deep(given):.2f} mm",
         f"rings = depth / layer = {deep(given):.2f} mm / {t:g} mm = {rings(given):.1f}",
-        f"whole rings: {math.floor(rings(given))}",
+        f"whole layers: {math.floor(rings(given))}",
     ]
 
 
@@ -223,7 +223,7 @@ QUESTION = Question(
 RING_COUNT = Check(
     ask=(
         "A drill of 8 mm with a 118° point goes in until its whole point is in the bar. "
-        "The layers are 0.25 mm thick. How many whole rings?"
+        "The layers are 0.25 mm thick. How many whole layers does it go through?"
     ),
     given={"D": 8.0, "t": 0.25},
     right=WHOLE_RINGS,
@@ -238,7 +238,7 @@ RING_COUNT = Check(
     working=rings_working,
     other={"D": 10.0, "t": 0.4},
     tips=(
-        "Set 8 mm and 0.25 mm in the picture, count the rings, then choose.",
+        "Set 8 mm and 0.25 mm in the picture and open the working of its rings. Choose.",
         "Draw the point, 8 mm wide, 59° from its axis; measure; divide by 0.25 mm.",
         "Depth from the radius and the tangent of 59°, then divide by the layer.",
     ),
@@ -273,7 +273,7 @@ RELIEF_LEFT = Check(
     working=left_working,
     other={"d": 2.0, "T": 8.0, "q": 2.0},
     tips=(
-        "Grind 0.6 mm off in the picture and read the rings left: each is 0.30 mm.",
+        "Grind 0.6 mm off in the picture and open the working: each layer is 0.30 mm.",
         "Follow one bent layer in the section with a ruler, at the face and 0.6 mm down.",
         "The pattern's depth falls evenly from the face to nothing at the far face.",
     ),
