@@ -21,7 +21,7 @@ import kit.forge.flaw
 import kit.shop.engraved
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
-from kit.basics.typed import parse_length
+from kit.basics.typed import parse_length, parse_lengths
 from kit.basics.units import Units
 from kit.course.answers import LENGTH
 from kit.course.check import Check
@@ -34,7 +34,6 @@ from kit.course.views.settings import Setting
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.forge.steps import DrawOut
-from kit.launch.command import parts
 from kit.launch.command.plan import add as plan_command
 from kit.launch.command.plan import plan_of
 from kit.section.outline import Outline
@@ -88,7 +87,7 @@ def marked_off(text: str, units: Units) -> float:
 
 def sized(text: str, units: Units) -> float:
     """Type one of two lengths, on a command line."""
-    return parts.lengths(f"9 mm x {text}", 2, "A bar", units.unit)[1]
+    return parse_lengths(f"9 mm x {text}", 2, "A bar", units.unit)[1]
 
 
 READERS = {

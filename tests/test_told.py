@@ -34,7 +34,7 @@ INCH = re.compile(
 )
 BOTH = re.compile(
     r"[\d.]+ mm \([^()]* in\)|[\d/.]+ in \([^()]* mm\)"
-    r"|[\d.]+ (?:oz|lb) \([\d,.]+ (?:g|grams)\)"
+    r"|[\d.]+ (?:oz|lb) \([\d,.]+ (?:k?g|grams)\)"
 )
 _MORE = r"(?: (?:×|by|to|and|or) [\d ./]+)* in\b"  # 1/8 × 1 1/2 × 4 in
 FRACTION = re.compile(rf"\d/\d+(?={_MORE})")

@@ -33,7 +33,7 @@ _LENGTHS = re.compile(
     r"(?: \((?P<inches>[^()]* (?:in|in³|ft))\)|, or (?P<or>[\d./ ]+ in))?"
 )
 _WEIGHTS = re.compile(
-    rf"(?<![\w./])(?<!(?:oz|lb) \()(?P<grams>{_NUMBER})[ \u00a0](?:g|grams)\b"
+    rf"(?<![\w./])(?<!(?:oz|lb) \()(?P<grams>{_NUMBER})[ \u00a0](?:(?P<kilo>kg)|g|grams)\b"
     r"(?:/(?P<per>cm³|mm³))?(?: \((?P<pounds>[\d.]+ (?:oz|lb))\))?"
 )
 _SENTENCES = re.compile(r"(?<=[.!?]) ")
@@ -141,7 +141,8 @@ def _weight(found: re.Match[str], units: Units) -> str:
     if found["per"]:
         cubes = {"cm³": 10 / MM_PER_INCH, "mm³": 1 / MM_PER_INCH}[found["per"]]
         return f"{grams / POUND / cubes**3:.3g} lb/in³"
-    ours = f"{found['grams']} g"
+    ours = f"{found['grams']} {found['kilo'] or 'g'}"
+    grams *= 1000 if found["kilo"] else 1
     return f"{found['pounds'] or format_weight(grams, units)} ({ours})"
 
 

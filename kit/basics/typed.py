@@ -113,6 +113,27 @@ def parse_length(text: object, unit: str = "mm") -> float:
     return mm if length_unit(text, unit) == "mm" else Inches(mm, str(text).strip())
 
 
+def parse_lengths(words: str, count: int, what: str, unit: str = "mm") -> list[float]:
+    """Read lengths with x between them; give them in mm.
+
+    Such as 254x38.1x5, 10inx1.5inx3/16in, or 10 x 1 1/2 x 3/16 inch: a unit that only
+    the last one has is that of all. `what` names them in a refusal.
+
+    Examples
+    --------
+    >>> parse_lengths("2 x 1/2 in", 2, "A bar")
+    [50.8, 12.7]
+    """
+    parts = re.split(r"\s*[x×]\s*", words.strip())
+    unit_said = re.search(r"[a-zA-Zµ\"]+$", parts[-1])
+    if unit_said and not any(re.search(r"[a-zA-Zµ\"]", part) for part in parts[:-1]):
+        parts = [f"{part} {unit_said[0]}" for part in parts[:-1]] + parts[-1:]
+    if len(parts) != count:
+        msg = f"{what} must be {count} lengths with x between them. Given: {words[:40]!r}."
+        raise KitError(msg)
+    return [parse_length(part, unit=unit) for part in parts]
+
+
 def length_unit(text: object, unit: str = "mm") -> str:
     """Say what a typed length is in: "mm", "in", or "/", a fraction of an inch.
 

@@ -191,15 +191,15 @@ def format_beside(mm: float, other: float, system: Units = Units.MM) -> str:
 
 
 def format_weight(grams: float, system: Units = Units.MM) -> str:
-    """Write a weight to the nearest gram, or in pounds, below one in ounces.
+    """Write a weight to the nearest gram, from 1000 in kilograms; or in pounds, or ounces.
 
     Examples
     --------
     >>> format_weight(1250.4), format_weight(1250.4, Units.INCH_DECIMAL)
-    ('1,250 g', '2.76 lb')
+    ('1.250 kg', '2.76 lb')
     """
     if system is Units.MM:
-        return f"{grams:,.0f} g"
+        return f"{grams:.0f} g" if grams < 999.5 else f"{grams / 1000:.3f} kg"
     pounds = grams / POUND
     return f"{pounds:.3g} lb" if pounds >= 1 else f"{16 * pounds:.1f} oz"
 

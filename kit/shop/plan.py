@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property, partial
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from pydantic import model_validator
 
@@ -15,7 +15,13 @@ from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import one_way
 from kit.basics.typed import parse_length
-from kit.basics.units import Units, format_cut_length, format_length, format_stock
+from kit.basics.units import (
+    Units,
+    format_cut_length,
+    format_length,
+    format_stock,
+    format_weight,
+)
 from kit.forge.billet import Billet
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
 from kit.forge.steels import steel
@@ -105,9 +111,10 @@ class Plan(Declared):
             raise KitError(msg)
         if work.name == "draw to size" and work.stretch < 1 - 1e-9:
             msg = (
-                f"A bar {work.before.thickness:.1f} mm thick cannot be drawn out to "
-                f"{work.after.thickness:.1f} mm: it is too thin already. Take more pieces, "
-                "or draw it thinner."
+                f"A bar {work.before.thickness:.1f} mm thick and "
+                f"{work.before.width:.1f} mm wide cannot be drawn out to "
+                f"{work.after.thickness:.1f} and {work.after.width:.1f} mm: it is too thin "
+                "already. Take more pieces or wider bars, or draw it thinner."
             )
             raise KitError(msg)
 
@@ -180,6 +187,13 @@ class Plan(Declared):
                 raise KitError(msg)
         return length
 
+    def reached(self, start: float) -> float:
+        """Give the finished length as `length_from` does; 0 if nothing is left."""
+        try:
+            return self.length_from(start)
+        except KitError:
+            return 0.0
+
     @property
     def density(self) -> float:
         """Mean density of the stack, g/cm³."""
@@ -248,9 +262,14 @@ class Plan(Declared):
 
     def losing(self, **changes: float) -> Plan:
         """Plan the same bar with other losses."""
-        losses = Losses(**{**self.losses.model_dump(), **changes})
-        others = {name: getattr(self, name) for name in type(self).model_fields}
-        return Plan(**{**others, "losses": losses})
+        return self._with(losses=Losses(**{**self.losses.model_dump(), **changes}))
+
+    def made_of(self, outer: Rack, inner: Rack) -> Plan:
+        """Plan the same bar from other bars of the rack."""
+        return self._with(outer=outer, inner=inner)
+
+    def _with(self, **changes: Any) -> Plan:
+        return Plan(**{name: getattr(self, name) for name in Plan.model_fields} | changes)
 
 
 def sensitivity(plan: Plan) -> dict[str, float]:
@@ -274,14 +293,6 @@ def example() -> Plan:
     )
 
 
-def short_of(plan: Plan, start: float, units: Units = Units.MM) -> str:
-    """Say in one sentence whether pieces of a length are enough."""
-    left = plan.length_from(start) - plan.wanted.length
-    if left >= 0:
-        return f"Enough: the bar ends {format_length(left, units)} longer than wanted."
-    return f"Not enough: the bar ends {format_length(-left, units)} short."
-
-
 class Sawn(NamedTuple):
     """One bar of the rack and what is sawn from it."""
 
@@ -300,8 +311,6 @@ class Sawn(NamedTuple):
 
 def cut_list(plan: Plan) -> list[Sawn]:
     """Share the pieces of a plan out over whole stock bars.
-
-    A piece that ends exactly at the end of the bar needs no cut there.
 
     Raises
     ------
@@ -327,13 +336,23 @@ def shared_out(rack: Rack, count: int, each: int, cut: float) -> list[Sawn]:
             "Take more pieces, or a longer bar."
         )
         raise KitError(msg)
-    most = math.floor((rack.length + cut) / (each + cut) + 1e-9)
     bars = []
-    for done in range(0, count, most):
-        here = min(count - done, most)
-        used = here * each + min(here * cut, rack.length - here * each)
-        bars.append(Sawn(rack, here, each, cut, rack.length - used))
+    while count:
+        bars.append(sawn_from(rack, count, each, cut))
+        count -= bars[-1].pieces
     return bars
+
+
+def sawn_from(rack: Rack, count: int, each: float, cut: float) -> Sawn | None:
+    """Saw at most `count` pieces from one bar, as above; None if it is too short for one.
+
+    A piece that ends exactly at the end of the bar needs no cut there.
+    """
+    here = min(count, math.floor((rack.length + cut) / (each + cut) + 1e-9))
+    if here < 1:
+        return None
+    used = here * each + min(here * cut, rack.length - here * each)
+    return Sawn(rack, here, each, cut, rack.length - used)
 
 
 def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
@@ -371,5 +390,5 @@ def _sawn_in_words(sawn: Sawn, units: Units) -> str:
     return (
         f"{rack.steel}, {section_in_words(rack.thickness, rack.width, units)}: "
         f"{sawn.pieces} × {long} = {total}, "
-        f"{cuts} saw cuts of {kerf}, {left} left; {sawn.grams:.0f} g"
+        f"{cuts} saw cuts of {kerf}, {left} left; {format_weight(sawn.grams)}"
     )

@@ -250,7 +250,7 @@ OTHER_FACE = {"s": 30.0, "a": 25.0, "q": 1.0}  # mm, °; for a worked example
 
 
 def _plan(values: Given) -> Given:
-    given = planning.GIVEN
+    given = {**planning.GIVEN, "stock_width": values["width"]}  # the bars are as wide
     return {**given, **{name: values[name] for name in given if name in values}}
 
 

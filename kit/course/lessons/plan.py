@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import Declared, allowed_range, quantity
 from kit.basics.told import counted
-from kit.basics.units import Units, format_cut_length, format_length
+from kit.basics.units import Units, format_cut_length, format_length, format_weight
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import plan_ideas as ideas
@@ -17,6 +17,7 @@ from kit.course.lessons.plan_ideas import GIVEN, LOSSES, PLAN
 from kit.course.lessons.scene import FORGED, Number, Scene, weighed
 from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
+from kit.shop.plan_told import unlike
 from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses, Wanted
 
 if TYPE_CHECKING:
@@ -76,9 +77,13 @@ class PlanLesson(Lesson):
         "15N20 thickness", "of a bar on the rack", low=0.5, high=10, unit="mm",
         default=GIVEN["thick_b"], step=0.0125,
     )  # fmt: skip
+    stock_width: float = quantity(
+        "Bar width", "of the bars on the rack", low=15, high=80, unit="mm",
+        default=GIVEN["stock_width"], step=0.1, inch=1 / 8,
+    )  # fmt: skip
     length: float = _same(Wanted, "length", "Finished length", inch=1 / 8)
     width: float = quantity(
-        "Width", "of the stock and of the bar", low=15, high=80, unit="mm",
+        "Finished width", "ground clean", low=15, high=80, unit="mm",
         default=GIVEN["width"], step=0.1, inch=1 / 8,
     )  # fmt: skip
     thickness: float = quantity(
@@ -98,12 +103,15 @@ class PlanLesson(Lesson):
     kerf: float = _same(Losses, "kerf", "Saw cut", step=0.1, inch=1 / 64)
     grind: float = _same(Losses, "grind", "Final grind", step=0.05, inch=1 / 64)
 
-    gives: ClassVar = ("draw_to", "thickness", "pieces_a", "length", "cycles")
+    gives: ClassVar = (
+        "draw_to", "thickness", "pieces_a", "length", "cycles", "width", "stock_width",
+    )  # fmt: skip
     stations: ClassVar = {
-        "1 Rack": ("pieces_a", "pieces_b", "thick_a", "thick_b"),
+        "1 Rack": ("thick_a", "thick_b", "stock_width"),
         "2 Bar wanted": ("length", "width", "thickness"),
-        "3 Forge": ("cycles", "draw_to", "weld_scale", "forge_scale"),
-        "4 Saw and grind": ("clean_up", "crop", "kerf", "grind"),
+        "3 Stack": ("pieces_a", "pieces_b", "cycles", "draw_to"),
+        "4 Fire": ("weld_scale", "forge_scale"),
+        "5 Saw and grind": ("clean_up", "crop", "kerf", "grind"),
     }
     fine: ClassVar = PLACEHOLDER
 
@@ -186,12 +194,8 @@ class PlanLesson(Lesson):
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say which loss costs most, and what a change of the bar asks for."""
         cut = format_cut_length(self.plan.start_length, units)
-        if changed in ("pieces_a", "pieces_b") and abs(self.pieces_a - self.pieces_b) > 1:
-            return (
-                f"{self.pieces_a} of one and {self.pieces_b} of the other cannot lie in "
-                "turn: like lies on like somewhere, and makes one band."
-            )
-        return self._costs(changed, cut, units)
+        alike = unlike(self.plan) if changed in ("pieces_a", "pieces_b") else ""
+        return alike or self._costs(changed, cut, units)
 
     def _costs(self, changed: str, cut: str, units: Units) -> str:
         saved = sensitivity(self.plan)
@@ -218,7 +222,7 @@ class PlanLesson(Lesson):
         layer = plan.wanted.thickness / billet.layers
         cut = format_cut_length(plan.start_length, units)
         lost = (FORGED, SHOP_LOSSES)
-        grams = f"{plan.grams_in:.0f} g, {plan.grams_out:.0f} g"
+        grams = ", ".join(map(format_weight, (plan.grams_in, plan.grams_out)))
         return (
             Number("Cut every piece", cut, ideas.length_working(self.given), lost),
             Number(

@@ -21,6 +21,7 @@ GIVEN = {
     "pieces_b": DEMO_INNER.count,
     "thick_a": DEMO_OUTER.thickness,
     "thick_b": DEMO_INNER.thickness,
+    "stock_width": 38.1,
     "length": 254,
     "width": 38.1,
     "thickness": 5,
@@ -37,13 +38,10 @@ GIVEN = {
 
 def plan_of(given: Given) -> Plan:
     """Make the plan that some given values describe."""
+    wide = given["stock_width"]
     return Plan(
-        outer=Rack(
-            steel=DEMO_OUTER.steel, thickness=given["thick_a"], width=given["width"]
-        ),
-        inner=Rack(
-            steel=DEMO_INNER.steel, thickness=given["thick_b"], width=given["width"]
-        ),
+        outer=Rack(steel=DEMO_OUTER.steel, thickness=given["thick_a"], width=wide),
+        inner=Rack(steel=DEMO_INNER.steel, thickness=given["thick_b"], width=wide),
         outer_pieces=round(given["pieces_a"]),
         inner_pieces=round(given["pieces_b"]),
         wanted=Wanted(
@@ -187,7 +185,7 @@ SHORT_BAR = Check(
     working=forward_working,
     other=OTHER,
     tips=(
-        "Set 0.16 mm under 3. The pieces would have to be longer. Then choose.",
+        "Set 0.16 mm under 4. The pieces would have to be longer. Then choose.",
         f"Set 0.16 mm, then shorten the bar wanted until the pieces are {CUT:.0f} mm.",
         "Forwards: six faces at each of eight heats, and it is drawn out in between.",
     ),
@@ -206,7 +204,7 @@ VOLUME_ONLY = Check(
     working=volume_working,
     other=PLAIN_OTHER,
     tips=(
-        "Set 3.5 and 1.8 mm under 1, and all losses to nothing under 3 and 4.",
+        "Set 3.5 and 1.8 mm under 1, and all losses to nothing under 4 and 5.",
         (
             "Set what is asked, without losses, and read what to cut. "
             "An answer within 5 % counts."

@@ -6,23 +6,6 @@ import re
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.typed import parse_length
-
-
-def lengths(words: str, count: int, what: str, unit: str = "mm") -> list[float]:
-    """Read lengths with x between them; give them in mm.
-
-    Such as 254x38.1x5, 10inx1.5inx3/16in, or 10 x 1 1/2 x 3/16 inch: a unit that only
-    the last one has is that of all.
-    """
-    parts = re.split(r"\s*[x×]\s*", words.strip())
-    said = re.search(r"[a-zA-Zµ\"]+$", parts[-1])
-    if said and not any(re.search(r"[a-zA-Zµ\"]", part) for part in parts[:-1]):
-        parts = [f"{part} {said[0]}" for part in parts[:-1]] + parts[-1:]
-    if len(parts) != count:
-        msg = f"{what} must be {count} lengths with x between them. Given: {words[:40]!r}."
-        raise KitError(msg)
-    return [parse_length(part, unit=unit) for part in parts]
 
 
 def numbers(words: str, count: int, what: str) -> list[float]:

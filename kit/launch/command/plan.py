@@ -3,25 +3,25 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.told import counted, in_units
-from kit.basics.typed import parse_length
+from kit.basics.told import counted
+from kit.basics.typed import parse_length, parse_lengths
 from kit.basics.units import (
     UNITS,
+    Units,
     both,
-    format_cut_length,
     format_length,
     format_weight,
 )
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
-from kit.shop import weighed_losses
-from kit.shop.plan import Plan, cut_list, in_words, sensitivity, short_of
+from kit.shop import rack, weighed_losses
+from kit.shop.plan import Plan, cut_list, in_words, sensitivity
+from kit.shop.plan_told import from_the_rack, told
 from kit.shop.work import PLACEHOLDER, Losses, Rack, Wanted
-
-HELD = 150.0  # mm: shorter is hard to hold in tongs; common practice, no source
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -40,9 +40,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         metavar="A+B",
         help="outer + inner (default: %(default)s)",
     )
-    parser.add_argument(
-        "--stock-length", default="1000mm", metavar="LENGTH", help="of rack bars"
-    )
+    _add_stock(parser)
     parser.add_argument("--cycles", default="3", help="how often it is cut and stacked")
     parser.add_argument(
         "--draw-to", default="16mm", metavar="THICK", help="before stacking"
@@ -61,62 +59,90 @@ def add(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _add_stock(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--rack", metavar="FILE.json", help="the bars you have: the plan is made from them"
+    )
+    parser.add_argument(
+        "--bar",
+        action="append",
+        default=[],
+        metavar="BAR",
+        help='one you have, may be repeated: "2 * 1084: 1/8 x 1 1/2 x 36 in @ 9.50" (how '
+        "many, steel, thickness by width by length, price of one)",
+    )
+    parser.add_argument(
+        "--stock-width",
+        default="38.1mm",
+        metavar="WIDTH",
+        help="of bars to buy, if no rack is given",
+    )
+    parser.add_argument(
+        "--stock-length", default="1000mm", metavar="LENGTH", help="of them, as sold"
+    )
+
+
 def run(options: argparse.Namespace) -> str:
     """Plan; give the card as text."""
     units, plan = UNITS[options.units], plan_of(options)
-    layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
-    weights = in_units(f"{plan.grams_in:.0f} g in, {plan.grams_out:.0f} g out", units)
-    bands = counted(plan.billet.bands, "band")
-    lines = [
-        f"Cut every piece {format_cut_length(plan.start_length, units)} long.",
-        f"{weights}: {100 * plan.share_out:.0f} %.",
-        f"{plan.billet.layers:,} layers, {bands}, about {layer} each.",
-        "",
-        "Saw:",
-        *(f"  {in_words(sawn, units)}" for sawn in cut_list(plan)),
-        "",
-        "Then:",
-    ]
-    for number, stage in enumerate(plan.stages(), 1):
-        size = " x ".join(format_length(side, units) for side in stage.after)
-        weighs = format_weight(stage.grams_after, units)
-        work = stage.work
-        heats = counted(work.heats, "heat")
-        heat = f", {heats} at about {both(work.celsius)}" if work.heats else ""
-        lines.append(f"  {number:>2} {work.name}: {size}, {weighs}{heat}")
+    start = parse_length(options.start, unit=units.unit) if options.start else None
+    bars = rack_of(options)
+    made = rack.planned_from(plan, bars, units) if bars else plan
+    lines = told(made, units, start)
+    if isinstance(made, rack.FromRack):
+        plan = made.plan
+        sawn, left = from_the_rack(made, units)
+        lines += _list("Saw:", sawn) + _list("Left on the rack:", left)
+    else:
+        lines += _list("Saw:", [in_words(sawn, units) for sawn in cut_list(plan)])
+    lines += ["", "Then:", *_stages(plan, units)]
     saved = ", ".join(
         f"{kind.replace('_', ' ')} {format_length(mm, units.fine)}"
         for kind, mm in sensitivity(plan).items()
     )
     lines += ["", f"Without each loss the pieces could be shorter by: {saved}."]
-    if options.start:
-        start = parse_length(options.start, unit=units.unit)
-        lines.append(short_of(plan, start, units))
-    shortest = min(stage.after.length for stage in plan.stages())
-    if shortest < HELD:
-        lines.append(
-            f"At its shortest the bar is {format_length(shortest, units)}: too short for "
-            "tongs, so tack a handle on, or plan fewer cuts (common practice, no source)."
-        )
     if not options.losses:
         lines.append(PLACEHOLDER)
     lines.append("Follow the rules of your shop; learn each step from somebody qualified.")
     return "\n".join(lines)
 
 
+def _list(title: str, rows: list[str]) -> list[str]:
+    return ["", title, *(f"  {row}" for row in rows)] if rows else []
+
+
+def _stages(plan: Plan, units: Units) -> Iterator[str]:
+    for number, stage in enumerate(plan.stages(), 1):
+        size = " x ".join(format_length(side, units) for side in stage.after)
+        weighs = format_weight(stage.grams_after, units)
+        work = stage.work
+        heats = counted(work.heats, "heat")
+        heat = f", {heats} at about {both(work.celsius)}" if work.heats else ""
+        yield f"  {number:>2} {work.name}: {size}, {weighs}{heat}"
+
+
+def rack_of(options: argparse.Namespace) -> tuple[rack.OnRack, ...]:
+    """Give the bars that one has: of the file, and typed."""
+    bars = rack.load(Path(options.rack)) if options.rack else ()
+    typed = "\n".join(options.bar)
+    return bars + (rack.from_lines(typed, UNITS[options.units].unit) if typed else ())
+
+
 def plan_of(options: argparse.Namespace) -> Plan:
     """Make the plan that was typed."""
     unit = UNITS[options.units].unit
-    length, width, thickness = parts.lengths(options.wanted, 3, "The bar wanted", unit)
-    stock = parse_length(options.stock_length, unit=unit)
+    length, width, thickness = parse_lengths(options.wanted, 3, "The bar wanted", unit)
+    stock = [
+        parse_length(one, unit=unit) for one in (options.stock_width, options.stock_length)
+    ]
     pieces = options.pieces.split("+")
     if len(pieces) != 2:
         msg = f"Pieces must be two numbers with + between. Given: {options.pieces[:30]!r}."
         raise KitError(msg)
     losses = weighed_losses.load(Path(options.losses)) if options.losses else Losses()
     return Plan(
-        outer=_rack(options.outer, width, stock, unit),
-        inner=_rack(options.inner, width, stock, unit),
+        outer=_bought(options.outer, *stock, unit),
+        inner=_bought(options.inner, *stock, unit),
         outer_pieces=parts.whole(pieces[0], 1, 15, "Outer pieces"),
         inner_pieces=parts.whole(pieces[1], 1, 15, "Inner pieces"),
         wanted=Wanted(length=length, width=width, thickness=thickness),
@@ -130,7 +156,7 @@ def _typed(bars: Bars) -> str:
     return f"{bars.steel}:{bars.thickness:g}mm"
 
 
-def _rack(words: str, width: float, length: float, unit: str) -> Rack:
+def _bought(words: str, width: float, length: float, unit: str) -> Rack:
     name, mark, thick = words.partition(":")
     if not mark:
         msg = f"A bar is written as 1084:3.175 or 1084:1/8in. Given: {words[:30]!r}."

@@ -1,0 +1,133 @@
+"""Plan from one's own rack: bars typed or opened, what they give, what is left of them."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import ipywidgets as widgets
+
+from kit.basics import files
+from kit.basics.declare import allowed_range
+from kit.basics.errors import KitError
+from kit.course.lessons.plan import PlanLesson
+from kit.course.views.base import View
+from kit.course.views.controls import Says, button, download, in_a_row, spoken
+from kit.course.views.upload import Upload
+from kit.forge.stack import DEMO_INNER, DEMO_OUTER
+from kit.shop import rack
+from kit.shop.plan import Plan
+from kit.shop.plan_told import from_the_rack, told
+
+WIDE = {"style": {"description_width": "8em"}, "layout": {"width": "18em"}}
+HOW = "2 * 1084: 3.175 x 38.1 x 1000 mm @ 9.50"
+
+
+class Racked(widgets.VBox):
+    """The bars one has, the plan above made from them, and the rack as it is afterwards.
+
+    Parameters
+    ----------
+    view : View
+        Of lesson 10. What is wanted and lost is set there; it gets the bars chosen.
+    """
+
+    def __init__(self, view: View) -> None:
+        super().__init__()
+        self.add_class("kit-view")
+        self.view = view
+        self.bars = widgets.Textarea(
+            value="\n".join(
+                f"1 * {one.steel}: {one.thickness:g} x 38.1 x 500 mm"
+                for one in (DEMO_OUTER, DEMO_INNER)
+            ),
+            placeholder=HOW,
+            description="My bars:",
+            layout={"width": "100%", "height": "7em"},
+        )
+        self.steels = [
+            widgets.Text(value=one.steel, description=name, **WIDE)
+            for name, one in (("Outer steel:", DEMO_OUTER), ("Inner steel:", DEMO_INNER))
+        ]
+        self.upload = Upload("Open a rack (JSON)", ".json", rack.MOST_BYTES, self._uploaded)
+        self.says, self.out = Says(), widgets.HTML()
+        press = button("Plan from my rack", self.work_out, "kit-main")
+        self.children = [
+            self.bars, *self.steels, in_a_row(press, self.upload), self.says, self.out,
+        ]  # fmt: skip
+        self.says.value = spoken(
+            f"A line a bar: how many, steel, thickness × width × length, price: {HOW}"
+        )
+
+    def work_out(self, _button: Any = None) -> None:
+        """Choose bars for the plan above, and say what they give."""
+        self._try(lambda: rack.from_lines(self.bars.value, self.view.units.unit))
+
+    def rehearse(self) -> None:
+        """Plan from what is there, from nothing, and from nonsense."""
+        for text in (self.bars.value, "", "abc", HOW):
+            self.bars.value = text
+            self.work_out()
+
+    def _uploaded(self) -> None:
+        def given() -> tuple[rack.OnRack, ...]:
+            content = self.upload.given().content
+            bars = rack.from_json(files.decoded(content, rack.WHAT, rack.MOST_BYTES))
+            self.bars.value = rack.to_lines(bars)
+            return bars
+
+        self._try(given)
+
+    def _try(self, given: Callable[[], Sequence[rack.OnRack]]) -> None:
+        try:
+            bars = given()
+            if self.view.locked:
+                msg = "First predict and press Observe above; then plan from your rack."
+                raise KitError(msg)
+            made = rack.planned_from(self._wished(), bars, self.view.units)
+        except KitError as refused:
+            self.says.value = spoken(str(refused), refused=True)
+            self.out.value = ""
+            return
+        self._set(made.plan)
+        self._tell(made, bars)
+
+    def _wished(self) -> Plan:
+        """Give the plan above, in the steels asked for."""
+        plan = PlanLesson(**self.view.state).plan
+        bars = (
+            bar.model_copy(update={"steel": box.value.strip()})
+            for bar, box in zip((plan.outer, plan.inner), self.steels, strict=True)
+        )
+        return plan.made_of(*bars)
+
+    def _set(self, plan: Plan) -> None:
+        """Put the chosen bars on the sliders above, where they reach so far."""
+        chosen = {
+            "thick_a": plan.outer.thickness,
+            "thick_b": plan.inner.thickness,
+            "stock_width": plan.outer.width,
+        }
+        ends = {key: allowed_range(PlanLesson.model_fields[key]) for key in chosen}
+        if all(ends[key][0] <= value <= ends[key][1] for key, value in chosen.items()):
+            self.view.set(**chosen)
+
+    def _tell(self, made: rack.FromRack, bars: Sequence[rack.OnRack]) -> None:
+        units = self.view.units
+        first, *more = told(made, units)
+        sawn, left = from_the_rack(made, units)
+        rows = [f"<p>{html.escape(words)}</p>" for words in more]
+        rows += [_list("Saw:", sawn), _list("Left on the rack:", left)]
+        for name, kept in (("my-rack", bars), ("my-rack-afterwards", made.left)):
+            if kept:
+                data = rack.to_json(kept).encode()
+                file = f"{name}.json"
+                rows.append(download(f"Save {file}", file, "application/json", data))
+        self.out.value = "".join(rows)
+        self.says.value = spoken(first, refused=bool(made.missing))
+
+
+def _list(title: str, rows: Sequence[str]) -> str:
+    items = "".join(f"<li>{html.escape(row)}</li>" for row in rows)
+    return f"<p>{title}</p><ul>{items}</ul>" if rows else ""

@@ -1,0 +1,160 @@
+"""A plan in words: whether it reaches its wish comes first; command and page say the same.
+
+What cannot be had is said before what to do: who is short of steel must not saw.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from kit.basics.claim import Claim, Kind
+from kit.basics.told import counted, listed, one_way
+from kit.basics.units import Units, format_cut_length, format_length, format_weight
+from kit.shop.plan import Plan, in_words, section_in_words
+from kit.shop.rack import FromRack, OnRack
+from kit.shop.work import Rack
+
+TONGS = Claim(
+    says="A bar shorter than a hand's breadth and a half is hard to hold in tongs.",
+    kind=Kind.PRACTICE,
+    unit="mm",
+    holds=("HELD",),
+)
+HELD = 150.0
+
+
+def told(
+    plan: Plan | FromRack, units: Units = Units.MM, start: float | None = None
+) -> list[str]:
+    """Say a plan: first whether it reaches its wish, then what to cut, then its doubts.
+
+    Parameters
+    ----------
+    plan : Plan or FromRack
+        As planned, or made from the bars that one has.
+    units : Units
+    start : float, optional
+        The pieces are cut to this, mm: is it enough?
+    """
+    made = plan.plan if isinstance(plan, FromRack) else plan
+    said: list[Callable[[Units], str]] = []
+    if isinstance(plan, FromRack):
+        said += [partial(_on_the_rack, plan), *_missing(plan)]
+    if start is not None:
+        said.append(partial(short_of, made, start))
+    said += [partial(_cut, made), partial(_weights, made), partial(_layers, made)]
+    if isinstance(plan, FromRack):
+        said.append(partial(_money, plan))
+    said += [partial(doubt, made) for doubt in (unlike, hard_to_hold)]
+    return [words for words in (one_way(one, units) for one in said) if words]
+
+
+def from_the_rack(plan: FromRack, units: Units = Units.MM) -> tuple[list[str], list[str]]:
+    """Say which bars are sawn, and which are left, a line each."""
+    return (
+        [in_words(sawn, units) for sawn in plan.sawn],
+        [one_way(partial(bar_in_words, bar), units) for bar in plan.left],
+    )
+
+
+def short_of(plan: Plan, start: float, units: Units = Units.MM) -> str:
+    """Say in one sentence whether pieces of a length are enough."""
+    left = plan.length_from(start) - plan.wanted.length
+    if left >= 0:
+        return f"Enough: the bar ends {format_length(left, units)} longer than wanted."
+    return f"Not enough: the bar ends {format_length(-left, units)} short."
+
+
+def unlike(plan: Plan, units: Units = Units.MM) -> str:
+    """Say that pieces cannot lie in turn, or nothing."""
+    del units
+    outer, inner = plan.outer_pieces, plan.inner_pieces
+    if abs(outer - inner) <= 1:
+        return ""
+    return (
+        f"{outer} of one and {inner} of the other cannot lie in turn: like lies on like "
+        "somewhere, and makes one band."
+    )
+
+
+def hard_to_hold(plan: Plan, units: Units = Units.MM) -> str:
+    """Say that the bar becomes too short for tongs, or nothing."""
+    shortest = min(stage.after.length for stage in plan.stages())
+    if shortest >= HELD:
+        return ""
+    return (
+        f"At its shortest the bar is {format_length(shortest, units)}: too short for "
+        "tongs, so tack a handle on, or plan fewer cuts (common practice, no source)."
+    )
+
+
+def bar_in_words(bar: OnRack, units: Units = Units.MM) -> str:
+    """Say some like bars of the rack.
+
+    Examples
+    --------
+    >>> bar_in_words(OnRack(steel="1084", thickness=3, width=40, length=900, count=2))
+    '1084, 3.0 mm × 40.0 mm: 2 bars of 900 mm'
+    """
+    long = format_length(bar.length, units)
+    size = section_in_words(bar.thickness, bar.width, units)
+    return f"{bar.steel}, {size}: {counted(bar.count, 'bar')} of {long}"
+
+
+def _on_the_rack(made: FromRack, units: Units) -> str:
+    del units
+    return "" if made.missing else "The rack has enough for this bar."
+
+
+def _missing(made: FromRack) -> list[Callable[[Units], str]]:
+    lacks = [partial(_lack, made, bar, count) for bar, count in made.missing]
+    return [*lacks, partial(_instead, made)] if lacks else []
+
+
+def _lack(made: FromRack, bar: Rack, count: int, units: Units) -> str:
+    size = section_in_words(bar.thickness, bar.width, units)
+    long = format_cut_length(made.plan.start_length, units)
+    return (
+        f"Not enough on the rack: {counted(count, 'piece')} of {bar.steel} missing, "
+        f"{size}, {long} long."
+    )
+
+
+def _instead(made: FromRack, units: Units) -> str:
+    """Say what bar could be had of what is there."""
+    if not made.longest:
+        return ""
+    length = made.plan.reached(made.longest)
+    if length <= 0:
+        return ""
+    each, long = format_length(made.longest, units), format_length(length, units)
+    return f"It has enough for pieces {each} long: they give a bar {long} long."
+
+
+def _cut(plan: Plan, units: Units) -> str:
+    return f"Cut every piece {format_cut_length(plan.start_length, units)} long."
+
+
+def _weights(plan: Plan, units: Units) -> str:
+    del units  # told in pounds at the edge
+    come, out = format_weight(plan.grams_in), format_weight(plan.grams_out)
+    return f"{come} in, {out} out: {100 * plan.share_out:.0f} %."
+
+
+def _layers(plan: Plan, units: Units) -> str:
+    billet = plan.billet
+    each = format_length(plan.wanted.thickness / billet.layers, units)
+    layers, bands = counted(billet.layers, "layer"), counted(billet.bands, "band")
+    return f"{layers}, {bands}, about {each} each layer."
+
+
+def _money(made: FromRack, units: Units) -> str:
+    del units
+    if not made.cost:
+        return ""
+    more = f", without the price of {listed(made.unpriced)}" if made.unpriced else ""
+    return (
+        f"The steel of this billet costs {made.cost:.2f} in the money of your prices"
+        f"{more}: its pieces, saw cuts and scrap."
+    )
