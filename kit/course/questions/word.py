@@ -20,14 +20,19 @@ FAR = 1.0  # mm
 FOLDS = 10
 
 ORIGINS = (
-    "the city through whose markets blades came west",
-    "damask, the watered cloth named after the city",
-    "a word for water, for the look of the steel",
+    "blades that were made in the city",
+    "blades that were sold there",
+    "a smith who was called after it",
+    "damask, the patterned cloth",
+    "a word for water, for the look; linguists doubt it",
 )
 WORD = Claim(
-    says="Where the word damascus comes from is disputed; city, cloth and water are told.",
-    kind=Kind.MEMORY,
-    source="histories of arms and dictionaries of word origins, without a page",
+    says="Where the word damascus comes from is disputed: the city, a smith's name, cloth "
+    "and a word for water are told, and none is confirmed.",
+    kind=Kind.PUBLISHED,
+    source="Feuerbach, JOM 58 (May 2006), as quoted to the American Dialect Society's "
+    "list, April 2013",
+    seen=True,
 )
 ORE = Claim(
     says="The richest common ore of iron is two parts iron to three of oxygen by atoms.",
@@ -41,14 +46,21 @@ SWORDS = Claim(
     source="archaeologists' reports of blades cut up, without a page",
 )
 NO_GAIN = Claim(
-    says="Tests of old-style pattern-welded stock showed no significant gain for swords.",
+    says="Wrought iron, phosphoric iron, steel and pattern-welded samples were tested: "
+    "pattern-welding has no significant positive effect on swords.",
     kind=Kind.PUBLISHED,
-    source="Archaeometry 2015, doi 10.1111/arcm.12114",
+    source="Archaeometry 2015, doi 10.1111/arcm.12114, abstract",
     seen=True,
 )
 SKY = Claim(
-    says="Iron meteorites are iron with nickel, nearly without carbon; their crossed bands "
-    "grew while they cooled over ages.",
+    says="An iron meteorite is iron and nickel; its crossed bands grew in millions of "
+    "years of cooling.",
+    kind=Kind.PUBLISHED,
+    source="American Museum of Natural History, hall of meteorites, page on iron crystals",
+    seen=True,
+)
+NO_CARBON = Claim(
+    says="An iron meteorite holds next to no carbon, and its bands are lost in forging.",
     kind=Kind.MEMORY,
     source="textbooks on meteorites, without a page",
 )
@@ -98,7 +110,7 @@ def _walk() -> Values:
 
 def _sky(measures: Measures) -> Scene:
     lines = (
-        "grown over ages of cooling, not welded",
+        "grown in ages of cooling, not welded",
         "forged, its bands are squashed and blurred",
         "no carbon: bright layers, not an edge",
     )
@@ -111,20 +123,19 @@ CARDS = (
         number=26,
         question="Where does the word damascus come from?",
         belief="From the city in which it was invented.",
-        answer="That is disputed. Three explanations are told: the city, through whose "
-        "markets such blades came west; damask, the watered cloth named after it; or a "
-        "word for water, for the look of the steel. The old blades of that fame were "
-        "mostly crucible steel, another thing with another cause. Today the trade calls "
-        "welded layers damascus as well. Whoever wants to be understood says "
-        "pattern-welded.",
-        breath="Its origin is disputed: perhaps the city, perhaps watered cloth, perhaps a "
+        answer="That is disputed, and none of what is told is confirmed: blades made in "
+        "the city, or sold there; a smith called after it; damask, the patterned cloth; a "
+        "word for water, which linguists doubt. The old blades of that fame were mostly "
+        "crucible steel, another thing with another cause. Today the trade calls welded "
+        "layers damascus as well. Whoever wants to be understood says pattern-welded.",
+        breath="Its origin is disputed: perhaps the city, a smith's name, a cloth, or a "
         "word for water. Today it mostly means welded layers.",
         name="Explanations that are told, and proven ones",
         value="{told:count}, {proven:count}",
-        working=(f"1: {ORIGINS[0]}", f"2: {ORIGINS[1]}", f"3: {ORIGINS[2]}"),
+        working=tuple(f"{number}: {words}" for number, words in enumerate(ORIGINS, 1)),
         values=_origins,
-        by_hand={"told": 3, "proven": 0},
-        shown=("3, 0",),
+        by_hand={"told": 5, "proven": 0},
+        shown=("5, 0",),
         picture=_word,
         found_by="word origin called",
         keywords="name named called history meaning etymology damask damas syria city why",
@@ -190,7 +201,7 @@ CARDS = (
         question="Is there meteorite in it?",
         belief="Iron from the sky makes the pattern, and a blade of great strength.",
         answer="Only if somebody says so and shows where it came from. An iron meteorite "
-        "is iron and nickel, its crossed bands grown while it cooled over ages. At "
+        "is iron and nickel, its crossed bands grown in millions of years of cooling. At "
         "{heat:heat} nickel needs about {years:.0f} years to walk {far:fine}: no fire "
         "makes such bands, and forging squashes them. It holds next to no "
         "carbon, so nothing makes it hard: it serves as bright layers, not as the edge.",
@@ -208,7 +219,7 @@ CARDS = (
         picture=_sky,
         found_by="meteorite sky iron",
         keywords="meteor space star stone asteroid heaven widmanstatten",
-        claims=(SKY,),
+        claims=(SKY, NO_CARBON),
         dangers=(FIRE, NICKEL),
         lesson="08",
     ),
