@@ -352,3 +352,14 @@ def test_hollows_made_by_hand_lie_off_their_places_and_differ():
     assert np.std(sizes) > 0.1
     assert np.mean(depths) == pytest.approx(3, rel=0.1)
     assert 0.7 * 3 <= min(depths) < 0.9 * 3 < 1.1 * 3 < max(depths) <= 1.3 * 3
+
+
+@pytest.mark.parametrize("shoulder", [0, 2])
+def test_a_picture_s_many_points_come_from_where_each_by_itself_does(shoulder):
+    by_hand = {"wander": 2, "differ": 20, "shoulder": shoulder}
+    step = hollow("ball", across=8, depth=3, spacing=12, **by_hand)
+    points = inside(step.size_after(BAR), count=5000)
+    single = tuple(part.astype(np.float32) for part in points)
+    for one, other in zip(step.undo(single, BAR), step.undo(points, BAR), strict=True):
+        assert one.dtype == np.float32
+        assert one == pytest.approx(other, abs=1e-4)

@@ -105,21 +105,11 @@ class Stack(Source):
 
     layers: tuple[Layer, ...] = Field(title="Layers", description="bars, bottom first")
     length: float = quantity(
-        "Length of the stack",
-        "along the bars",
-        low=5,
-        high=5000,
-        unit="mm",
-        default=150,
-    )
+        "Length of the stack", "along the bars", low=5, high=5000, unit="mm", default=150,
+    )  # fmt: skip
     width: float = quantity(
-        "Width of the stack",
-        "across the bars",
-        low=2,
-        high=500,
-        unit="mm",
-        default=38.1,
-    )
+        "Width of the stack", "across the bars", low=2, high=500, unit="mm", default=38.1,
+    )  # fmt: skip
 
     @field_validator("layers")
     @classmethod

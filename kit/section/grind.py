@@ -63,57 +63,33 @@ class BladeGrind(Declared):
         "flat", title="Grind", description="flat, part-height, hollow or convex"
     )
     spine: float = quantity(
-        "Spine",
-        "thickness of the back at the heel",
-        low=0.5,
-        high=20,
-        unit="mm",
+        "Spine", "thickness of the back at the heel", low=0.5, high=20, unit="mm",
         default=4,
-    )
+    )  # fmt: skip
     edge: float = quantity(
-        "Edge before sharpening",
-        "thickness left along the edge",
-        low=0,
-        high=20,
-        unit="mm",
-        default=0.4,
-    )
+        "Edge before sharpening", "thickness left along the edge", low=0, high=20,
+        unit="mm", default=0.4,
+    )  # fmt: skip
     bevel: float | None = quantity(
         "Bevel height",
         "from the edge up; flat always goes up to the spine, and so does a bevel "
-        "without a height",
-        low=1,
-        high=150,
-        unit="mm",
-        default=None,
-    )
+        "without a height", low=1, high=150, unit="mm", default=None,
+    )  # fmt: skip
     wheel: float = quantity(
         "Wheel radius", "of a hollow grind", low=10, high=2000, unit="mm", default=300
     )
     taper: float = quantity(
-        "Taper to the tip",
-        "how much of the spine's thickness is gone there",
-        low=0,
-        high=60,
-        unit="%",
-        default=0,
-    )
+        "Taper to the tip", "how much of the spine's thickness is gone there", low=0,
+        high=60, unit="%", default=0,
+    )  # fmt: skip
     ricasso: float = quantity(
-        "Ricasso",
-        "unground length in front of the heel",
-        low=0,
-        high=500,
-        unit="mm",
+        "Ricasso", "unground length in front of the heel", low=0, high=500, unit="mm",
         default=0,
-    )
+    )  # fmt: skip
     plunge: float = quantity(
-        "Plunge",
-        "length of the ramp from the ricasso down to the bevel",
-        low=0.1,
-        high=100,
-        unit="mm",
-        default=3,
-    )
+        "Plunge", "length of the ramp from the ricasso down to the bevel", low=0.1,
+        high=100, unit="mm", default=3,
+    )  # fmt: skip
 
     @model_validator(mode="after")
     def _possible(self) -> BladeGrind:

@@ -60,12 +60,9 @@ class Outline(Declared):
     )
     point: float = quantity(
         "Length of the point",
-        "the part over which the outline runs to the tip, of the blade's length",
-        low=10,
-        high=70,
-        unit="%",
-        default=40,
-    )
+        "the part over which the outline runs to the tip, of the blade's length", low=10,
+        high=70, unit="%", default=40,
+    )  # fmt: skip
 
     def edge(self, along: np.ndarray | float) -> Line:
         """Give the cutting edge at distances `along` the blade from the heel, mm."""

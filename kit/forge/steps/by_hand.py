@@ -99,11 +99,15 @@ def _sheared(x: np.ndarray, y: np.ndarray, way: tuple, sign: int) -> Places:
     right, up, waves = way
     beside = x * -up
     beside += y * right
-    push = np.zeros_like(beside)
+    push, wave = np.zeros_like(beside), np.empty_like(beside)
     for far, number, phase in waves:
-        wave = beside * number
+        np.multiply(beside, number, out=wave)
         wave += phase
         np.sin(wave, out=wave)
         wave *= sign * far
         push += wave
-    return x + push * right, y + push * up
+    np.multiply(push, right, out=wave)
+    wave += x
+    push *= up
+    push += y
+    return wave, push

@@ -28,12 +28,8 @@ class CutAndStack(Step):
 
     step: Literal["cut and stack"] = "cut and stack"
     pieces: int = quantity(
-        "Pieces",
-        "equal lengths cut from the bar",
-        low=1,
-        high=10,
-        default=2,
-    )
+        "Pieces", "equal lengths cut from the bar", low=1, high=10, default=2,
+    )  # fmt: skip
 
     order = 40
     keeps = Layers.FLAT

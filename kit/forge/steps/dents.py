@@ -27,11 +27,11 @@ from kit.forge.steps.by_hand import chance
 ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
 NEWTON_TURNS = 30  # at most; a few are enough
 LOTS, OTHER_ROW, OTHER_FACE = 1024, 97, 1012  # drawn, and how far on for other marks
+ROW_PLACES = 1024  # of a row of marks, solved for a picture; between two it is straight
 LINES = 4000  # over half of the bar, to add up the volume of its hollows
 
 
 Summed = tuple[np.ndarray, np.ndarray]
-Which = tuple[np.ndarray, np.ndarray | int]  # a mark's number along the bar, and its row's
 
 
 class Line(NamedTuple):
@@ -148,11 +148,12 @@ class Eased(Mark):
 
     def _line(self, outer: np.ndarray | float, inner: np.ndarray | float) -> Line:
         """Sum them up where their rims are so far from the middle of the line, mm²."""
-        (high, more, all_of_it), (low, less, all_inside) = map(_bell, (outer, inner))
+        (wide, all_of_it), (narrow, all_inside) = map(_bell, (outer, inner))
         steep = self.steep
 
         def at(u: np.ndarray) -> Summed:
-            return (high(u) - low(u)) * steep, (more(u) - less(u)) * steep
+            both = zip(wide(u), narrow(u), strict=True)
+            return tuple((more - less) * steep for more, less in both)
 
         return Line(at, (all_of_it - all_inside) * steep)
 
@@ -164,20 +165,23 @@ class Eased(Mark):
         return (more - less) * self.steep, (high - low) * self.steep
 
 
-def _bell(square: np.ndarray | float) -> tuple[Callable, Callable, np.ndarray | float]:
-    """Give (s - u²)² inside of u² = s, what it sums to from 0, and all of its sum."""
-    half = square**0.5
+def _bell(square: np.ndarray | float) -> tuple[Callable, np.ndarray | float]:
+    """Give (s - u²)² inside of u² = s, and what it sums to from 0; and all of its sum."""
+    half, more, most = square**0.5, square * (2 / 3), square * square
 
-    def high(u: np.ndarray) -> np.ndarray:
-        rest = np.maximum(square - u * u, 0)
-        return rest * rest
-
-    def summed(u: np.ndarray) -> np.ndarray:
+    def at(u: np.ndarray) -> Summed:
         near = np.clip(u, -half, half)
-        bowl = near * near
-        return (square * square - bowl * (square * (2 / 3) - bowl / 5)) * near
+        out = near * near
+        high = square - out
+        high *= high
+        summed = out * -0.2
+        summed += more
+        summed *= out
+        np.subtract(most, summed, out=summed)
+        summed *= near
+        return high, summed
 
-    return high, summed, square * square * half * (16 / 15)
+    return at, most * half * (16 / 15)
 
 
 def _bell_across(radius: float, beside: np.ndarray) -> Summed:
@@ -191,11 +195,15 @@ def _bell_across(radius: float, beside: np.ndarray) -> Summed:
 
 
 @lru_cache(maxsize=16)
-def _lots(seed: int, kind: np.dtype) -> tuple[np.ndarray, np.ndarray]:
-    """Draw a lot for each mark, -½ … ½, and how much more the next one drew."""
+def _lots(seed: int, differ: float, kind: np.dtype) -> tuple[np.ndarray, np.ndarray]:
+    """Draw lots, a share of `differ` up and down: steps to the next, and the middles.
+
+    A mark is deeper by what the next lot is above its own: so no sum runs off.
+    """
     draw = chance(seed)
-    lots = np.array([draw() - 0.5 for _ in range(LOTS)], kind)
-    return lots, np.roll(lots, -1) - lots
+    lots = np.array([differ * (draw() - 0.5) for _ in range(LOTS)], kind)
+    following = np.roll(lots, -1)
+    return following - lots, (following + lots) / 2
 
 
 class Depth(NamedTuple):
@@ -286,7 +294,8 @@ class Dents:
     def _since_first(self, line: Line, x: np.ndarray, row: np.ndarray | int) -> np.ndarray:
         """Sum the depth along each line up to x, from the middle of its first mark."""
         along, mark = self._nearest(x, row)
-        return self._depth(line, along, mark).summed + mark[0] * line.chord * self.sides
+        number = mark - row * OTHER_ROW
+        return self._depth(line, along, mark).summed + number * line.chord * self.sides
 
     def flatten(self, points: Points, dented: float, flat: float) -> Points:
         """Move points of a bar `dented` mm thick to the bar `flat` mm thick."""
@@ -329,16 +338,17 @@ class Dents:
         row = np.rint(y / pitch)
         return row, y - row * pitch
 
-    def _nearest(self, x: np.ndarray, row: np.ndarray | int) -> tuple[np.ndarray, Which]:
-        """Find the nearest mark of a row: how far along from it x lies, and which it is."""
+    def _nearest(self, x: np.ndarray, row: np.ndarray | int) -> tuple:
+        """Find the nearest mark of a row: how far along from it x lies, and its lot."""
         place = x / self.spacing - 0.5
         place -= row * 0.5  # odd rows are shifted
         number = np.rint(place)
         place -= number
         place *= self.spacing
-        return place, (number, row)
+        number += row * OTHER_ROW
+        return place, number
 
-    def _depth(self, line: Line, along: np.ndarray, mark: Which) -> Depth:
+    def _depth(self, line: Line, along: np.ndarray, mark: np.ndarray) -> Depth:
         depth, summed = self._of_face(line, along, mark, 0)
         if self.faces == "top":
             return Depth(depth, depth * -0.5, summed)
@@ -349,7 +359,9 @@ class Dents:
         below, more = self._of_face(line, along, mark, 0.5)
         return Depth(depth + below, (below - depth) * 0.5, summed + more)
 
-    def _of_face(self, line: Line, along: np.ndarray, mark: Which, later: float) -> Summed:
+    def _of_face(
+        self, line: Line, along: np.ndarray, mark: np.ndarray, later: float
+    ) -> Summed:
         """Give what marks of one face are deep that lie so many spacings further along."""
         if not (later or self.differ):
             return line.at(along)
@@ -357,13 +369,15 @@ class Dents:
         further = np.rint(place * (1 / self.spacing))
         depth, summed = line.at(place - further * self.spacing)
         if self.differ:
-            lot = mark[1] * OTHER_ROW + mark[0] + further + later * OTHER_FACE
-            lot = lot.astype(int) % LOTS
-            drawn, steps = _lots(self.seed, along.dtype)
-            # each is what the next lot is above its own: so no sum runs off
-            more = self.differ * steps[lot]
-            depth, summed = depth + depth * more, summed + summed * more
-            summed += line.chord * (self.differ * drawn[lot] + more / 2)
+            lot = (mark + further).astype(np.int32)
+            lot += int(later * OTHER_FACE)
+            lot &= LOTS - 1
+            steps, middles = _lots(self.seed, self.differ, along.dtype)
+            more = steps.take(lot)
+            more += 1
+            depth *= more
+            summed *= more
+            summed += middles.take(lot) * line.chord
         return depth, summed + (further + later) * line.chord
 
     def _summed(self, row: np.ndarray | int, beside: np.ndarray) -> tuple:
@@ -373,15 +387,33 @@ class Dents:
         return (summed + row * self.mark.volume) * share, chord * share
 
     def _unspread(self, y: np.ndarray, dented: float, flat: float) -> np.ndarray:
+        """Move back what was spread across the bar; a picture's many points by a table."""
         if not self.mark.rows:
             return y
         goal = y * flat
+        if goal.dtype != np.float32 or goal.size < ROW_PLACES:
+            return self._unspread_to(y, goal, dented)
+        edge, table, steps = _row_table(self, dented)
+        goal *= 0.5 / edge
+        row = np.rint(goal)
+        goal -= row - 0.5
+        goal *= ROW_PLACES
+        place = goal.astype(np.int32)
+        goal -= place
+        goal *= steps.take(place, mode="clip")
+        goal += table.take(place, mode="clip")
+        row *= ROWS * self.spacing
+        goal += row
+        return goal
 
+    def _unspread_to(
+        self, start: np.ndarray, goal: np.ndarray, dented: float
+    ) -> np.ndarray:
         def miss(new: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
             summed, chord = self._summed(*self._row(new))
             return dented * new - summed - goal, dented - chord
 
-        return self._found(y, miss)
+        return self._found(start, miss)
 
     def _found(self, start: np.ndarray, miss: Callable[[np.ndarray], tuple]) -> np.ndarray:
         """Find where nothing is missed, by Newton's rule: the error squares each turn."""
@@ -395,3 +427,13 @@ class Dents:
             if np.max(np.abs(missed), initial=0) < enough:
                 break
         return new
+
+
+@lru_cache(maxsize=32)
+def _row_table(dents: Dents, dented: float) -> tuple[float, np.ndarray, np.ndarray]:
+    """Solve one row, all rows spread alike: its edge, places in it, steps to the next."""
+    half = ROWS * dents.spacing / 2
+    edge = half * dented - dents.mark.volume / 2 * dents.sides / dents.spacing
+    share = np.linspace(-1, 1, ROW_PLACES + 1)
+    table = dents._unspread_to(share * half, share * edge, dented)  # noqa: SLF001
+    return edge, *(part.astype(np.float32) for part in (table, np.diff(table)))

@@ -32,13 +32,9 @@ class DrawOut(Step):
         "Draw to thickness", "of the bar afterwards", low=0.5, high=200, unit="mm"
     )
     width: float | None = quantity(
-        "Draw to width",
-        "of the bar afterwards; left out, the width is held",
-        low=1,
-        high=500,
-        unit="mm",
-        default=None,
-    )
+        "Draw to width", "of the bar afterwards; left out, the width is held", low=1,
+        high=500, unit="mm", default=None,
+    )  # fmt: skip
 
     order = 10
     to_measure = False
