@@ -6,8 +6,8 @@ from typing import Literal
 
 import numpy as np
 
-from kit.forge.steps.dents import Eased, Line, Mark, Summed, bowl
 from kit.forge.steps.hollows import Rimmed
+from kit.forge.steps.marks import Eased, Line, Mark, Summed, bowl
 
 
 class Dent(Rimmed):

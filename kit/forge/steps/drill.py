@@ -7,8 +7,8 @@ from typing import ClassVar, Literal
 
 import numpy as np
 
-from kit.forge.steps.dents import Line, Mark, Summed
 from kit.forge.steps.hollows import BY_HAND, Hollows
+from kit.forge.steps.marks import Line, Mark, Summed
 
 POINT = 118.0  # degrees, of a common twist drill (common practice, no source)
 

@@ -6,8 +6,8 @@ from typing import Literal
 
 import numpy as np
 
-from kit.forge.steps.dents import Eased, Line, Mark, Rung, bowl
 from kit.forge.steps.hollows import Rimmed
+from kit.forge.steps.marks import Eased, Line, Mark, Rung, bowl
 
 
 class Groove(Rimmed):

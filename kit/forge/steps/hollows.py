@@ -14,7 +14,8 @@ from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.steps.base import Place, Points, Size, Step
 from kit.forge.steps.by_hand import Wander, seed, wander
-from kit.forge.steps.dents import ROWS, Dents, Eased, Mark
+from kit.forge.steps.dents import ROWS, Dents
+from kit.forge.steps.marks import Eased, Mark
 from kit.forge.steps.tally import Layers
 
 DEEPEST = 0.5  # of the thickness
