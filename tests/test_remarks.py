@@ -20,6 +20,7 @@ from kit.course.views.settings import Pick
 from kit.metal.evening import minutes_to_even
 from kit.metal.eye import EYE
 from kit.metal.pairs import pair
+from kit.metal.working_heat import too_hot
 from kit.section.half import half_as_fine
 from tests.lessons import KNOWN, value_of
 from tests.test_lesson_laws import begun, ends
@@ -68,6 +69,7 @@ def spoken(words, job):
             for reason in pair(*two).reasons:
                 words = words.replace(str(reason), "")
             words = words.replace(pair(*two).hardening.sentence, "")
+        words = words.replace(too_hot(job.celsius, job.metals), "")
     return words.strip()
 
 

@@ -115,6 +115,15 @@ def test_lesson_08_says_what_is_too_hot(first, celsius):
         assert ("too hot" in job.remark("celsius")) == over
 
 
+@pytest.mark.parametrize("changed", CarbonLesson.model_fields)
+@pytest.mark.parametrize("laid", range(3))
+def test_lesson_08_says_what_is_too_hot_whatever_was_moved(laid, changed):
+    for celsius in (1050, 1150, 1250):
+        job = CarbonLesson(laid=laid, celsius=celsius)
+        words = job.remark(changed) or job.draw(Units.MM).says
+        assert ("Sparks: already" in words) == (celsius > hottest(job.metals)), words
+
+
 def test_a_bought_bar_is_hardened_in_its_window():
     job = BoughtLesson()
     low, high = job.heats

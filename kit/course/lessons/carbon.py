@@ -206,7 +206,14 @@ class CarbonLesson(Lesson):
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say how far it is, in what time, and what two steels do together."""
+        """Say how far it is, in what time, and what two steels do together.
+
+        A heat that is too hot for one of the metals is told whatever was moved.
+        """
+        words, hot = self._point(changed, units), too_hot(self.celsius, self.metals)
+        return " ".join(filter(None, (words, hot))) if words else ""
+
+    def _point(self, changed: str, units: Units) -> str:
         if len(self.metals) == 1:
             return ideas.SAME_STEEL
         even = self.even_in("C")
@@ -216,16 +223,18 @@ class CarbonLesson(Lesson):
             beside = self.names[1], STEELS[self.third - 1]
             return together(*beside, even=even <= self.minutes)
         thick, heat = format_length(self.layer, units), format_temperature(self.celsius)
-        far = format_length(spread(self.other, self.celsius, self.minutes), units)
+        far, foil = (
+            format_length(spread(name, self.celsius, self.minutes), units)
+            for name in (self.other, "Ni")
+        )
         took, slower = time_words(even), "cooler, it walks more slowly"
         points = {
             "layer": (
                 f"Layers of {thick}: even in {took}. Half as thick takes a quarter of it."
             ),
             "third": "No third metal: A and B alone.",
-            "laid": self._laid(even, far),
-            "celsius": too_hot(self.celsius, self.metals)
-            or f"At {heat} carbon is even in {took}: {slower}.",
+            "laid": self._laid(even, foil),
+            "celsius": f"At {heat} carbon is even in {took}: {slower}.",
             "minutes": self._waited(even),
             "element": (
                 f"{NAMES[self.other]} has moved {far}: it must wait for an empty place."

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 
+from kit.basics.units import format_away
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.metal.eye import EYE
@@ -50,7 +51,7 @@ def farthest_working(given: Given) -> list[str]:
     return [
         "one arc-minute is 0.087 mm at 300 mm, and grows with the distance",
         f"distance = 300 mm × {given['band']:g} mm / 0.0873 mm",
-        f"= {farthest(given):.0f} mm",
+        f"= {farthest(given):.0f} mm = {format_away(farthest(given))}",
     ]
 
 
