@@ -12,6 +12,7 @@ from kit.course.questions import charts, faces, sketches
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import two_steels
 from kit.course.questions.inside import deeper
+from kit.course.questions.word import NO_GAIN
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import steel
 from kit.metal.contents import mean_composition
@@ -91,6 +92,14 @@ def _losses() -> Values:
     return lost
 
 
+LAMINATE = Claim(
+    says="A rolled laminate of seven layers, hard and mild, took a harder Charpy blow "
+    "across its layers than either of its steels.",
+    kind=Kind.PUBLISHED,
+    source="Revista de Metalurgia 37 (2001) 130, doi 10.3989/revmetalm.2001.v37.i2.452, "
+    "abstract",
+    seen=True,
+)
 TIME = Claim(
     says="Ten minutes a heat, and the hours for all that comes after the fire, in our "
     "example.",
@@ -187,7 +196,7 @@ CARDS = (
         keywords="stronger tougher sharp quality super best compare strength normal mono",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
-        claims=(steel("1084"), steel("15N20")),
+        claims=(steel("1084"), steel("15N20"), NO_GAIN, LAMINATE),
         lesson="02",
     ),
     Card(
