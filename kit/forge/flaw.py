@@ -33,12 +33,9 @@ class Flaw(Declared):
     """
 
     step: int = quantity(
-        "Step",
-        "the fold, or cut and stack, that failed; 0 is the first stack",
-        low=0,
-        high=200,
-        default=0,
-    )
+        "Step", "the fold, or cut and stack, that failed; 0 is the first stack",
+        low=0, high=200, default=0,
+    )  # fmt: skip
     interface: int = quantity(
         "Interface", "which of its welds, 1 the lowest", low=1, high=999, default=1
     )

@@ -19,6 +19,7 @@ _PIECE = 1024  # pixels of a solid, until its scratches run back
 _TILE = 256  # pixels, until the mottling comes round again
 
 
+@lru_cache(maxsize=4)  # as much as stays where it is
 def scratches(
     rows: int, columns: int, pixel: float, middle: tuple[float, float]
 ) -> np.ndarray:
@@ -36,12 +37,7 @@ def scratches_at(along: np.ndarray, across: np.ndarray, pixel: float) -> np.ndar
     columns, rows = (np.rint(part / pixel).astype(np.int32) for part in (along, across))
     # there and back over one piece of steel: so it ends nowhere
     columns, rows = (np.abs(part % (2 * _PIECE) - _PIECE) for part in (columns, rows))
-    return _piece(pixel)[rows, columns]
-
-
-@lru_cache(maxsize=4)
-def _piece(pixel: float) -> np.ndarray:
-    return scratches(_PIECE + 1, _PIECE + 1, pixel, (0.0, 0.0))
+    return scratches(_PIECE + 1, _PIECE + 1, pixel, (0.0, 0.0))[rows, columns]
 
 
 @lru_cache(maxsize=64)  # most of a picture that moves stays where it is

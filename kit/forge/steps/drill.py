@@ -17,7 +17,10 @@ class Drill(Hollows):
     """Sink the points of a drill of 118° in a triangular grid, and level the faces.
 
     The depth of the cone follows from its width. See Hollows for how the metal moves.
-    Leaves out: what Hollows leaves out.
+    Its rim is as sharp as the drill's lips cut it, at an angle of 149°: no shoulder of a
+    wheel and no radius of a die is there to round it over. Leaves out: what Hollows
+    leaves out; that the hammer rolls that edge over when it forges the face level, and
+    how far nobody has published; a countersink (see Dent, which has a rim).
 
     Examples
     --------
