@@ -138,7 +138,8 @@ def test_mosaic_turns_into_itself_but_for_the_hand():
 
 
 def test_core_is_in_the_middle_and_waves_when_pressed():
-    flat, wavy = (steel_of(seen(name)[2]) for name in ("san mai, plain", "wavy core"))
+    flat = steel_of(seen("san mai, plain", made=evenly)[2])
+    wavy = steel_of(seen("wavy core")[2])
     for tone, even in ((flat, True), (wavy, False)):
         dark = tone < 0.4
         heights = dark.argmax(axis=0) + dark.sum(axis=0) / 2

@@ -2,6 +2,12 @@
 
 How they are made is common practice, no source, unless a recipe says otherwise. Names
 are the trade's common ones; none belongs to one maker.
+
+What stays unlike steel: layers keep their sharp edge where no heat is told; all hollows
+of one tool are round, or straight, and equally wide; a twisted bar's lines have one slope
+wherever it is equally hot, and its stars one shape; welds show no line of their own; a
+core between claddings has no nicks and no cold shuts; and nothing is scratched, stained or
+bitten unevenly but by the light and grain of `kit.section.finish`.
 """
 
 from __future__ import annotations
@@ -269,16 +275,25 @@ def chevron() -> Billet:
     return pair.then(QuarterTurn(), DrawOut(thickness=round(pair.size.width, 9)))
 
 
-@named("san mai, plain", "A core of carbon steel between two plain sides.", shown="end")
+@named(
+    "san mai, plain",
+    f"A core of carbon steel between two plain sides. {STRAYS}",
+    shown="end",
+)
 def san_mai() -> Billet:
     """Put a core between two plain sides."""
-    return Billet(source=clad(3.6, 4.2, "15N20")).then(DrawOut(thickness=4))
+    bar = Billet(source=clad(3.6, 4.2, "15N20")).then(blows(0.9, 26, 6))
+    return bar.then(DrawOut(thickness=4))
 
 
-@named("san mai, patterned sides", "A plain core between two layered sides.", shown="end")
+@named(
+    "san mai, patterned sides",
+    f"A plain core between two layered sides. {STRAYS}",
+    shown="end",
+)
 def patterned_san_mai() -> Billet:
     """Put a plain core between two layered sides."""
-    side = wavy(0).then(DrawOut(thickness=8, width=40))
+    side = wavy(1, depth=5).then(DrawOut(thickness=8, width=40))
     core = Billet(
         source=Stack(
             layers=(Layer(steel="1095", thickness=2.5),) * 2,
@@ -286,14 +301,13 @@ def patterned_san_mai() -> Billet:
             width=40,
         )
     )
-    return Billet(source=Bundle(bars=(side, core, side), laid="stacked")).then(
-        DrawOut(thickness=12)
-    )
+    bar = Billet(source=Bundle(bars=(side, core, side), laid="stacked"))
+    return bar.then(blows(0.8, 24, 7), DrawOut(thickness=12))
 
 
 @named(
     "wavy core",
-    "San mai pressed between staggered round dies by hand, so that the core waves.",
+    f"San mai pressed between staggered round dies by hand: the core waves. {STRAYS}",
     shown="side",
 )
 def wavy_core() -> Billet:
