@@ -26,15 +26,19 @@ LONGEST = 200  # signs of a search that are read
 MOST_WORDS = 12
 # Small words say nothing; alone they are looked for like any other.
 _SMALL = """
-a about am an and any are as at be been but by can could d did do does doesn don for from
-get go got had has have he her how i if in is isn it its ll m me my not of on one or our
-really re s she should so some t than that the their them there they this to was we were
-what when where which who why will with would you your
+a about also am an and any are as at be been but by can cant could d did do does doesn
+doesnt don dont for from get go got had has have he her how hows i id if im in is isn isnt
+it its ive just like ll m me my no not of on one or our please re really s she should so
+some t than that thats the their them there they theyre this to was we were what whats
+when where wheres which who why will with wont would yes you your youre
 """
 SMALL = frozenset(_SMALL.split())
-# What every card is about tells little of which one is meant.
-SUBJECT = frozenset(("damascus", "knife", "knives", "blade", "blades", "steel", "pattern"))
-OF_SUBJECT = 0.3  # of what another word as rare tells
+# What every card is about, or many questions hold, tells little of which one is meant.
+_FAINT = """
+damascus knife knives blade blades steel pattern many much number use used using
+"""
+FAINT = frozenset(_FAINT.split())
+OF_FAINT = 0.3  # of what a word tells that half of the cards hold, about
 # Verbs whose forms have no stem in common.
 _FORMS = """
 made make, bought buy, worn wear, wore wear, ground grind, broke break, broken break,
@@ -53,7 +57,7 @@ VERBS = frozenset(("e", "ing"))  # "fade" and "fading"
 STEM, SHORT = 4, 2  # letters, at least
 ENDINGS = frozenset(("", "d", "e", "ed", "en", "er", "es", "ing", "ly", "s", "y"))
 NEAR = 0.8  # of the letters of a misspelt word, see difflib
-ENOUGH = 1 / 3  # of what was asked must stand on a card
+ENOUGH = 1 / 4  # of the telling words must stand on a card
 BESIDE = 0.15  # of the best card's score: less is not listed
 TRY = ("layers", "fake", "rust", "temperature")
 
@@ -165,14 +169,16 @@ def _nearness(asked: str, known: str) -> float:
 def _rarity(asked: str) -> float:
     """Weigh a word: the fewer cards hold what it means, the more it tells."""
     meant = _meant(asked)
+    if FAINT & {asked, *meant}:
+        return OF_FAINT
     held = max((_known()[word] for word in meant), default=0)
-    share = OF_SUBJECT if SUBJECT & meant.keys() else 1.0
-    return share * math.log(1 + len(CARDS) / max(held, 1))
+    return math.log(1 + len(CARDS) / max(held, 1))
 
 
 def _score(card: Card, asked: Sequence[str]) -> float:
     """Add up what was asked and stands on a card; 0 if that is too little."""
     total, met = 0.0, 0
+    telling = [word for word in asked if not (word in FAINT or word.isdecimal())] or asked
     for word in asked:
         meant = _meant(word)
         places = [
@@ -181,8 +187,8 @@ def _score(card: Card, asked: Sequence[str]) -> float:
         ]
         told = max(places) + AGAIN * sum(places)
         total += told * _rarity(word)
-        met += told > 0
-    if met < ENOUGH * len(asked):
+        met += told > 0 and word in telling
+    if met < ENOUGH * len(telling):
         return 0.0
     return total * (1 + FULLER / max(1, len(_read(card)[0] - SMALL)))
 

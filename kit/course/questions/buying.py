@@ -281,10 +281,10 @@ CARDS = (
         belief="Who knows the trade reads every step off the blade.",
         answer="A part of it. A face tells how lines lean, how far they are apart and "
         "whether they run round a corner; a square cut tells more. But unlike ways lead to "
-        "one face: {stripes:count} stripes come from {few:count} pieces folded "
-        "{most:count} times as from {many:count} pieces never folded, and from "
-        "{ways:count} forgings in all. How hot, with whose hands, how it was hardened and "
-        "tempered: no face tells that. Say what the lines allow, and ask the maker.",
+        "one face: {stripes:count} stripes come from {many:count} pieces never folded as "
+        "well as from {few:count} pieces folded {most:count} times, {ways:count} forgings "
+        "in all. How hot, with whose hands, how it was hardened and tempered: no face "
+        "tells that. Say what the lines allow, and ask the maker.",
         breath="A part of it: the lines allow some ways and rule out others. The rest only "
         "the maker knows.",
         name="Forgings that end in {stripes:count} stripes",

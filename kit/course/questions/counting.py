@@ -177,7 +177,7 @@ CARDS = (
     ),
     Card(
         number=3,
-        question="More layers means better, doesn't it?",
+        question="Are more layers better?",
         belief="The more layers, the better the steel.",
         answer="More layers are finer, that is all. On this bevel {few} layers make lines "
         "{at_20:fine} apart, and {some} make lines {at_80:fine} apart. At {too_many:count} "
