@@ -30,6 +30,7 @@ import numpy as np
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, allowed_range, quantity
 from kit.basics.errors import KitError
+from kit.basics.units import format_away
 
 ONE_MINUTE = Claim(
     says="A good eye in good light resolves one minute of arc.",
@@ -86,8 +87,9 @@ class Eye(Declared):
         low, high = allowed_range(cls.model_fields["arc_minutes"])
         if not low <= minutes <= high:
             msg = (
-                f"Lines of {width:g} mm from {distance:g} mm are {minutes:.2g} minutes of "
-                f"arc; an eye resolves {low:g} to {high:g}. Is the distance in mm?"
+                f"Lines of {width:g} mm from {format_away(distance)} are {minutes:.2g} "
+                f"minutes of arc; an eye resolves {low:g} to {high:g}. "
+                "Is the distance in mm?"
             )
             raise KitError(msg)
         return cls(arc_minutes=minutes)
