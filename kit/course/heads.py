@@ -163,4 +163,5 @@ def first_forging() -> Scene:
     bar = Billet(source=stack).then(blows[0])
     for blow in blows[1:]:
         bar = bar.then(Fold(), DrawOut(thickness=stack.thickness), blow)
-    return scene(bar.then(DrawOut(thickness=12)), Look(kind="slant", angle=4))
+    look = Look(kind="slant", angle=4)
+    return scene(bar.then(DrawOut(thickness=12)), look, look=STEEL)
