@@ -16,7 +16,7 @@ from kit.metal import etch
 from kit.section.blade import Blade, Section
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
-from kit.section.picture import Sheet
+from kit.section.picture import STEEL, Sheet
 from kit.section.trace import see
 
 TIMES = 5  # a section is drawn so many times larger
@@ -112,8 +112,8 @@ def _side(page: Page, at: Place, billet: Billet, grind: BladeGrind, side: str) -
     view = Blade(
         grind=grind, size=billet.size, side=side, columns=columns, rows=rows, pixel=DOT
     )
-    sheet = Sheet(columns, rows, sunlit=True)
-    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), (0, 0))
+    sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
+    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), (0, 0), view)
     page.picture(sheet.image, at, columns * DOT)
     outlined(page, at, outline, side)
 
