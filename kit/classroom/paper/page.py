@@ -138,7 +138,7 @@ class Page:
             self.y += 5
 
     def signed(self, at: Place, width: float = MARK) -> None:
-        """Lay the kit's mark on the page."""
+        """Lay the kit's mark on the page, so many mm wide."""
         self.picture(mark(MARK_DOTS, "white"), at, width)
 
     def ruler(
