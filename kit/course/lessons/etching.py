@@ -305,7 +305,7 @@ class EtchingLesson(Lesson):
         return (
             Number(
                 f"Eye limit from {format_away(self.distance, units)}",
-                format_length(limit, units),
+                format_length(limit, units.fine),
                 [
                     "one arc-minute: limit = distance × tan(1/60°)",
                     f"= {self.distance:g} mm × 0.000291",

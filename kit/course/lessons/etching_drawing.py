@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 TIMES = 100  # how many times too high the relief is drawn
 SECTION = (40, 70, 330, 250)  # left, top, width, height
+NAMED = 4  # metals, of which the names stand in one row below the section
 MM = 70.0  # pixels a mm along the section
 FACE = 24.0  # mm of it that a strip shows
 STRIPS = (420, 58, 540, 92)  # left, top of the first, width, height
@@ -68,7 +69,7 @@ def section(sheet: Sheet, found: Mapping[str, Bitten], worn: float) -> None:
     words = f"height x {TIMES}"
     sheet.text(words, (left + wide, 14), size=15, ink=ACCENT, anchor="ra")
     turns = [*found.items()] * (1 if len(found) > 2 else 4 // len(found))
-    each = wide / len(turns)
+    each, rows = wide / len(turns), 1 + (len(turns) > NAMED)
     scale = MM * TIMES / 1000  # pixels a µm
     greatest = max(part.depth for part in found.values())
     for number, (name, part) in enumerate(turns):
@@ -79,12 +80,12 @@ def section(sheet: Sheet, found: Mapping[str, Bitten], worn: float) -> None:
         grey = int(to_srgb(np.array([part.tone]))[0])
         fill = f"#{grey:02x}{grey:02x}{grey:02x}"
         sheet.box((x, y), (x + each, top + high), fill=fill, ink=INK)
-        sheet.text(name, (x + each / 2, top + high + 8), size=15, ink=QUIET, anchor="ma")
+        below = top + high + 8 + sheet.row * (number % rows)
+        sheet.text(name, (x + each / 2, below), size=15, ink=QUIET, anchor="ma")
     sheet.dashes((left - 14, top), (left + wide + 14, top), ink=ACCENT, width=2)
     sheet.text("ground face, before", (left, top - sheet.row - 2), ink=ACCENT)
-    sheet.text(
-        "greys: bare tone of each", (left, top + high + 8 + sheet.row), size=15, ink=QUIET
-    )
+    foot = (left, top + high + 8 + rows * sheet.row)
+    sheet.text("greys: bare tone of each", foot, size=15, ink=QUIET)
 
 
 def strip(
