@@ -1,11 +1,15 @@
 """Lesson 11 against numbers worked out by hand, and against the kit's own steel."""
 
+import html
 import math
+import random
+import re
 
 import numpy as np
 import pytest
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units
 from kit.course.lessons import (
     bought_photo,
     four_blades,
@@ -13,12 +17,14 @@ from kit.course.lessons import (
 from kit.course.lessons import briefs_drawing as measured
 from kit.course.lessons import reading_ideas as asked
 from kit.course.lessons.bought import BoughtLesson
-from kit.course.lessons.briefs import BriefsLesson
+from kit.course.lessons.briefs import NAMES, BriefsLesson, advised
 from kit.course.lessons.reading import HEIGHT, TURN, ReadingLesson
 from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.reading_ideas import height
 from kit.course.lessons.twist_drawing import line_angle
 from kit.course.views.extended import BoughtView
+from kit.course.views.lesson import view_of
+from kit.course.views.settings import settings_of
 from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
@@ -147,6 +153,60 @@ def test_all_four_briefs_can_be_met():
     )  # fmt: skip
     assert [judged.passed for judged in good.judged()] == [True] * 4
     assert [judged.passed for judged in BriefsLesson().judged()] == [False] * 4
+
+
+def design(seed):
+    """Give a design at random, each control somewhere where its slider stops."""
+    dice, values = random.Random(seed), {}  # noqa: S311  (no secret)
+    for setting in settings_of(BriefsLesson):
+        kind = BriefsLesson.model_fields[setting.key].annotation
+        values[setting.key] = kind(dice.choice(setting.stops(Units.MM)))
+    return BriefsLesson(**values)
+
+
+def off(job, brief):
+    """Say how far a design is from its brief, in what that asks for; inf if refused."""
+    chosen = job.chosen(brief)
+    try:
+        if brief == 0:  # the helix, from outside the judge: two stars a turn
+            across, turn, ground = chosen
+            slant = math.degrees(math.atan2(math.tau * (across / 2 - ground), turn))
+            lean = max(0, 40 - slant, slant - 50)
+            blank = math.inf if across / 2 < ground else 0
+            return 100 * max(0, 0.3 - ground) + blank + lean / 40 + max(0, 1 - 80 / turn)
+        if brief == 1:
+            return max(0, math.log(0.5 / measured.bevel_lines(*chosen)),
+                       math.log(measured.bevel_lines(*chosen)))  # fmt: skip
+        if brief == 2:
+            low, high = measured.core_lines(*chosen)
+            return max(0, 6 - low) + max(0, high - 10) + 100 * max(0, high - low - 4)
+        return max(0, 0.4 - measured.planned(*chosen).share_out)
+    except KitError:
+        return math.inf
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("brief", range(4))
+def test_advice_that_is_followed_comes_nearer_until_the_brief_is_met(brief, seed):
+    job = design(seed)
+    for _turn in range(12):
+        judged = job.judged()[brief]
+        if judged.passed:
+            break
+        advice = advised(brief, job.chosen(brief))
+        assert f"o {advice.words}" in judged.reason
+        nearer = job.model_copy(update={advice.key: advice.value})
+        assert off(nearer, brief) < off(job, brief) or off(job, brief) == math.inf
+        job = nearer
+    assert judged.passed
+
+
+def test_a_tab_says_nothing_of_another_brief():
+    view = view_of("briefs")
+    for name in (*BriefsLesson.stations, NAMES[0]):
+        view.stations.value = NAMES.index(name)
+        said = html.unescape(re.sub(r"<[^>]+>", "", view.says.value))
+        assert said.startswith(f"{name}: ")
 
 
 def test_bevel_lines_are_as_the_right_triangle_says():

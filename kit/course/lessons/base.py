@@ -217,6 +217,11 @@ class Lesson(Job):
         """
         raise NotImplementedError
 
+    def turned_to(self, station: str, units: Units) -> str:
+        """Say what belongs to a station alone, when its controls are shown, or nothing."""
+        del station, units
+        return ""
+
     @classmethod
     def scene(
         cls,

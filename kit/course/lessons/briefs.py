@@ -6,8 +6,8 @@ bevel, the core is followed to the skin, the plan is reckoned through every loss
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import partial
+import math
+from functools import lru_cache, partial
 from typing import Any, ClassVar, NamedTuple
 
 from kit.basics.declare import quantity
@@ -16,6 +16,7 @@ from kit.basics.told import in_units
 from kit.basics.units import Units, format_length
 from kit.course.lessons import briefs_drawing as made
 from kit.course.lessons.base import Lesson
+from kit.course.lessons.briefs_advice import Advice, tried
 from kit.course.lessons.briefs_drawing import HIGH, STRETCH, WANDER, WIDE
 from kit.course.lessons.reading import BARS
 from kit.course.lessons.scene import Number, Scene
@@ -24,6 +25,7 @@ from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 # What the customers ask for is invented; so is the least face.
 STARS, LEANS = 5, (40.0, 50.0)
 SPACING = (0.5, 1.0)  # mm, of lines on a bevel
+LOG_SPACING = tuple(map(math.log, SPACING))
 CORE_LINE = (6.0, 10.0)  # mm
 YIELD = 0.40
 NEAR = 0.02  # of a star: it is counted on a picture
@@ -111,9 +113,22 @@ class BriefsLesson(Lesson):
         return tuple(getattr(self, key) for key in self.stations[NAMES[brief]])
 
     def judged(self, units: Units = Units.MM) -> tuple[Judged, ...]:
-        """Judge all four briefs; what cannot be made fails with the reason."""
-        briefs = (self._stars, self._bevel, self._core, self._yield)
-        return tuple(_unless_refused(brief, units.fine) for brief in briefs)
+        """Judge all four briefs; what cannot be made fails with the reason.
+
+        What fails is told with a change of one control that was tried, and helps.
+        """
+        return tuple(self._judged(brief, units.fine) for brief in range(len(NAMES)))
+
+    def _judged(self, brief: int, units: Units) -> Judged:
+        chosen = self.chosen(brief)
+        try:
+            reason = TOLD[brief](units, *chosen)
+            if MISSING[brief](*chosen) == 0:
+                return Judged(True, f"{reason}.")
+        except KitError as refused:
+            so = _so(brief, chosen)
+            return Judged(False, in_units(f"{refused} {so[0].upper()}{so[1:]}", units))
+        return Judged(False, f"{reason}, {_so(brief, chosen)}")
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw the four designs; say of each whether it meets its brief, and why not."""
@@ -133,8 +148,12 @@ class BriefsLesson(Lesson):
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say what became of the brief that the control belongs to."""
-        keys = list(self.stations.values())
-        brief = next(at for at, station in enumerate(keys) if changed in station)
+        station = next(name for name, keys in self.stations.items() if changed in keys)
+        return self.turned_to(station, units)
+
+    def turned_to(self, station: str, units: Units) -> str:
+        """Say what became of the brief whose controls are shown."""
+        brief = NAMES.index(station)
         return _reason(brief, self.judged(units)[brief])
 
     def _design(self, sheet: Sheet, brief: int, at: tuple[int, int], units: Units) -> None:
@@ -150,68 +169,100 @@ class BriefsLesson(Lesson):
             sheet.line([(goal, at[1]), (goal, at[1] + 60)], ink=ACCENT, width=3)
             sheet.text("wanted", (goal, at[1] + 64), size=15, anchor="ma", ink=ACCENT)
 
-    def _stars(self, units: Units) -> Judged:
-        count, lean = made.stars_and_lean(*self.chosen(0))
-        stretch = format_length(STRETCH, units)
-        told = f"{count:.1f} stars in {stretch}, lines at {lean:.0f}°"
-        if self.ground < LEAST_FACE:
-            return Judged(False, "hardly anything is ground off: there is no face yet.")
-        if count < STARS - NEAR:
-            return Judged(False, f"{told}: {STARS} stars are wanted, so twist tighter.")
-        low, high = LEANS
-        if lean < low:
-            return Judged(
-                False, f"{told}: {low:g}° to {high:g}° are wanted, so grind less."
-            )
-        if lean > high:
-            return Judged(
-                False, f"{told}: {low:g}° to {high:g}° are wanted, so grind more."
-            )
-        return Judged(True, f"{told}.")
 
-    def _bevel(self, units: Units) -> Judged:
-        spacing = made.bevel_lines(*self.chosen(1))
-        told = f"a line every {format_length(spacing, units)}"
-        low, high = (format_length(limit, units) for limit in SPACING)
-        if spacing < SPACING[0]:
-            return Judged(False, f"{told}: at least {low} is wanted, so fewer layers.")
-        if spacing > SPACING[1]:
-            return Judged(False, f"{told}: at most {high} is wanted, so more layers.")
-        return Judged(True, f"{told}.")
-
-    def _core(self, units: Units) -> Judged:
-        lowest, highest = made.core_lines(*self.chosen(2))
-        low, high = (format_length(limit, units) for limit in CORE_LINE)
-        if highest - lowest > CORE_LINE[1] - CORE_LINE[0]:
-            told = f"the line wanders by {format_length(highest - lowest, units)}"
-            return Judged(False, f"{told}: a lower blade or a thicker spine wanders less.")
-        if lowest <= 0:
-            return Judged(
-                False, "the core leaves the edge where it wanders: a thicker core."
-            )
-        told = (
-            f"line from {format_length(lowest, units)} to {format_length(highest, units)} "
-            "above the edge"
-        )
-        if lowest < CORE_LINE[0]:
-            return Judged(False, f"{told}: {low} at least is wanted, so a thicker core.")
-        if highest > CORE_LINE[1]:
-            return Judged(False, f"{told}: {high} at most is wanted, so a thinner core.")
-        return Judged(True, f"{told}.")
-
-    def _yield(self, _units: Units) -> Judged:
-        share = made.planned(*self.chosen(3)).share_out
-        told = f"{100 * share:.0f} % of the steel gets into the bar"
-        if share < YIELD:
-            return Judged(False, f"{told}: {100 * YIELD:.0f} % is wanted, so lose less.")
-        return Judged(True, f"{told}.")
+def _missing_stars(across: float, turn: float, ground: float) -> float:
+    count, lean = made.stars_and_lean(across, turn, ground)
+    if ground < LEAST_FACE:  # nothing can be seen yet: farther off than any face
+        return 100 + LEAST_FACE - ground
+    short = max(0.0, STARS - NEAR - count) / STARS
+    return short + _outside(lean, LEANS) / LEANS[0]
 
 
-def _unless_refused(brief: Callable[[Units], Judged], units: Units) -> Judged:
+def _missing_bevel(layers: int, spine: float, height: float) -> float:
+    spacing = made.bevel_lines(layers, spine, height)
+    return _outside(math.log(spacing), LOG_SPACING)
+
+
+def _missing_core(core: float, forged: float, blade: float, pixel: float = 0.25) -> float:
+    low, high = made.core_lines(core, forged, blade, pixel)
+    wander = max(0.0, high - low - (CORE_LINE[1] - CORE_LINE[0]))
+    # no core of any thickness mends a line that wanders
+    return 100 * wander + _outside(low, CORE_LINE) + _outside(high, CORE_LINE)
+
+
+def _missing_yield(cycles: int, crop: float, scale: float) -> float:
     try:
-        return brief(units)
-    except KitError as refused:
-        return Judged(False, in_units(str(refused), units))
+        return max(0.0, YIELD - made.planned(cycles, crop, scale).share_out)
+    except KitError:  # nothing is left: the fewer losses, the nearer
+        return 1.0 + cycles + crop + scale
+
+
+def _outside(value: float, within: tuple[float, float]) -> float:
+    return max(0.0, within[0] - value, value - within[1])
+
+
+def _stars(units: Units, *chosen: float) -> str:
+    if chosen[-1] < LEAST_FACE:
+        return "hardly anything is ground off, there is no face yet"
+    count, lean = made.stars_and_lean(*chosen)
+    stretch = format_length(STRETCH, units)
+    told = f"{count:.1f} stars in {stretch}, lines at {lean:.0f}°"
+    if count < STARS - NEAR:
+        return f"{told}: {STARS} stars are wanted"
+    low, high = LEANS
+    return f"{told}: {low:g}° to {high:g}° are wanted" * bool(_outside(lean, LEANS)) or told
+
+
+def _bevel(units: Units, *chosen: float) -> str:
+    spacing = made.bevel_lines(*chosen)
+    low, high = (format_length(limit, units) for limit in SPACING)
+    told = f"a line every {format_length(spacing, units)}"
+    if spacing < SPACING[0]:
+        return f"{told}: at least {low} is wanted"
+    return f"{told}: at most {high} is wanted" if spacing > SPACING[1] else told
+
+
+def _core(units: Units, *chosen: float) -> str:
+    lowest, highest = made.core_lines(*chosen)
+    low, high = (format_length(limit, units) for limit in CORE_LINE)
+    if highest - lowest > CORE_LINE[1] - CORE_LINE[0]:
+        return f"the line wanders by {format_length(highest - lowest, units)}"
+    if lowest <= 0:
+        return "the core leaves the edge where it wanders"
+    told = (
+        f"line from {format_length(lowest, units)} to {format_length(highest, units)} "
+        "above the edge"
+    )
+    if lowest < CORE_LINE[0]:
+        return f"{told}: {low} at least is wanted"
+    return f"{told}: {high} at most is wanted" if highest > CORE_LINE[1] else told
+
+
+def _yield(_units: Units, *chosen: float) -> str:
+    share = made.planned(*chosen).share_out
+    told = f"{100 * share:.0f} % of the steel gets into the bar"
+    return f"{told}: {100 * YIELD:.0f} % is wanted" if share < YIELD else told
+
+
+MISSING = (_missing_stars, _missing_bevel, _missing_core, _missing_yield)
+TOLD = (_stars, _bevel, _core, _yield)
+CORE, COARSE = 2, 2.0  # the brief whose measuring is slow, and mm, ours, to find a way
+
+
+@lru_cache(maxsize=16)
+def advised(brief: int, chosen: tuple[float, ...]) -> Advice | None:
+    """Give a change of one control of a brief, counted from 0, that was tried and helps."""
+    keys = BriefsLesson.stations[NAMES[brief]]
+    fields = {key: BriefsLesson.model_fields[key] for key in keys}
+    quick = partial(_missing_core, pixel=COARSE) if brief == CORE else MISSING[brief]
+    return tried(MISSING[brief], fields, dict(zip(keys, chosen, strict=True)), quick)
+
+
+def _so(brief: int, chosen: tuple[float, ...]) -> str:
+    advice = advised(brief, chosen)
+    if advice is None:
+        return "but no one change helps from here: begin anew."
+    return f"so {advice.words}{'' if advice.meets else ' first, then see'}."
 
 
 def wanted(units: Units) -> tuple[str, ...]:

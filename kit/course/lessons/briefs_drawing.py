@@ -15,7 +15,7 @@ from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.reading import bar as twisted
 from kit.course.lessons.reading_drawing import face, plane
 from kit.course.lessons.san_mai import SanMaiLesson
-from kit.course.lessons.san_mai_drawing import LENGTH
+from kit.course.lessons.san_mai_drawing import LENGTH, SIDES, traced
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.blade import Blade
@@ -36,7 +36,7 @@ WIDE, HIGH = 460, 100  # of a drawing
 Box = tuple[int, int]  # left and top of one
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=64)
 def stars_and_lean(across: float, turn: float, ground: float) -> tuple[float, float]:
     """Count stars in 200 mm along a ground face, and measure the lean between, degrees.
 
@@ -73,7 +73,7 @@ def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, BladeG
     return billet, grind
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=64)
 @whole()
 def bevel_lines(layers: int, spine: float, height: float) -> float:
     """Measure the mean line spacing on the bevel of a flat-layered blade, mm."""
@@ -101,9 +101,11 @@ def clad(core: float, spine: float, height: float, off: float) -> SanMaiLesson:
     )
 
 
-@lru_cache(maxsize=8)
-def core_lines(core: float, spine: float, height: float) -> tuple[float, float]:
-    """Follow the core to the skin; give the lowest and highest line, mm.
+@lru_cache(maxsize=64)
+def core_lines(
+    core: float, spine: float, height: float, pixel: float = 0.25
+) -> tuple[float, float]:
+    """Follow the core to the skin, every `pixel`; give the lowest and highest line, mm.
 
     Of both sides, with the core up to 0.3 mm nearer to one of them.
 
@@ -114,8 +116,9 @@ def core_lines(core: float, spine: float, height: float) -> tuple[float, float]:
     """
     heights = []
     for off in (-WANDER, WANDER):
-        for line in clad(core, spine, height, off).lines.values():
-            heights.extend(line.heights)
+        blade = clad(core, spine, height, off).blade
+        for side in SIDES:
+            heights.extend(traced(blade, side, pixel).heights)
     return min(heights), max(heights)
 
 

@@ -138,7 +138,10 @@ class Stations(Choice):
         rest = [one for one in asked if one is not view.main]
         view.panel.children = rest or [self._above]
         view.show_cue()
-        if "kit-refused" in view.says.value:  # it spoke of a control left behind
+        said = view.job.turned_to(self.options[self.value], view.units)
+        if said:
+            view.say(said)
+        elif "kit-refused" in view.says.value:  # it spoke of a control left behind
             view.say(view.shown.says or view.shown.invites)
 
 
