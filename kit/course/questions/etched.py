@@ -212,7 +212,7 @@ CARDS = (
         found_by="before after hardening",
         keywords="hardened soft darker etches unlike hamon temper line tempered quench "
         "order first dark",
-        claims=(DARKER, QUENCHED, UNHARDENED),
+        claims=(DARKER, TONES, BITE, QUENCHED, UNHARDENED),
         dangers=(ETCHANT, OIL, UNTEMPERED),
         lesson="09",
     ),

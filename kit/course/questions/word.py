@@ -11,7 +11,7 @@ from kit.course.questions.carbon import HEAT, NICKEL_BY_HAND
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.dangers import FIRE, NICKEL
-from kit.metal.diffusion import diffusivity
+from kit.metal.diffusion import TABLE, diffusivity
 from kit.shop import patterns
 
 OXYGEN = 15.999  # IUPAC 2021
@@ -219,7 +219,7 @@ CARDS = (
         picture=_sky,
         found_by="meteorite sky iron",
         keywords="meteor space star stone asteroid heaven widmanstatten",
-        claims=(SKY, NO_CARBON),
+        claims=(SKY, NO_CARBON, TABLE["Ni"]),
         dangers=(FIRE, NICKEL),
         lesson="08",
     ),

@@ -291,7 +291,7 @@ CARDS = (
         found_by="cost price expensive",
         keywords="price expensive dear money worth cheap waste loss yield hours work stock",
         mark=NO_SOURCE,
-        claims=(SHOP_LOSSES,),
+        claims=(SHOP_LOSSES, *map(steel, (DEMO_OUTER.steel, DEMO_INNER.steel))),
         lesson="10",
     ),
     Card(
