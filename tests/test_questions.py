@@ -1,5 +1,6 @@
 """The cards: numbers by hand, pictures that draw, texts that can be said."""
 
+import json
 import math
 import re
 from pathlib import Path
@@ -14,6 +15,7 @@ from kit.course import questions
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS, Measures, drawn, find
 
+NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 CARD = {card.number: card for card in CARDS}
 each_card = pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
 
@@ -62,6 +64,15 @@ def test_words_are_bounded_and_point_to_a_lesson(card):
     assert all(0 < counts[name] <= most for name, most in MOST_WORDS.items()), counts
     assert told["mark"]
     assert card.lesson in LESSONS
+
+
+@each_card
+def test_it_stands_at_the_end_of_its_lesson(card):
+    """Written by `python -m kit.launch.list_own`."""
+    (page,) = NOTEBOOKS.glob(f"{card.lesson}_*.ipynb")
+    cells = json.loads(page.read_text("utf-8"))["cells"]
+    words = "\n".join("".join(cell["source"]) for cell in cells)
+    assert f"* {card.number} *{card.question}* {card.told().breath}" in words
 
 
 def test_no_two_cards_are_alike():

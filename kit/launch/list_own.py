@@ -22,7 +22,7 @@ from kit.course.questions import CARDS
 from kit.metal.dangers import DANGERS
 
 START = "00"
-ASKED = "**People ask, and [a card](questions.ipynb) answers:**"
+ASKED = "**People ask, and [a card](questions.ipynb) answers, in one breath:**"
 ROW = r"^\| \d\d \| \[.*?\]\((.*?)\) \| .*? \|"  # of the map: its time is left out
 
 
@@ -92,14 +92,13 @@ def list_dangers(folder: Path) -> None:
 
 
 def list_questions(folder: Path) -> None:
-    """Write at the end of each lesson which questions belong to it: their cards say."""
+    """Write at the end of each lesson what people ask of it, and the breath of its card."""
     for key in ASKING:
         path = folder / find_lesson(folder, key)
         page = json.loads(path.read_text("utf-8"))
-        asked = ", ".join(
-            f"{card.number} *{card.question}*" for card in CARDS if card.lesson == key
-        )
-        words = f"{ASKED} {asked}"
+        told = [(card, card.told().breath) for card in CARDS if card.lesson == key]
+        lines = [f"* {card.number} *{card.question}* {breath}" for card, breath in told]
+        words = "\n".join([ASKED, "", *lines])
         cell = next(c for c in page["cells"] if "".join(c["source"]).startswith(ASKED))
         if "".join(cell["source"]) != words:
             cell["source"] = words
