@@ -25,8 +25,8 @@ FARTHEST = 0.25  # of the spacing: a hollow that is farther off is another's
 
 
 BY_HAND = (
-    "{spacing} apart, {faces}, {wander} off place, {differ} off depth "
-    "(forging number {seed}), thick {thickness}"
+    "{spacing} apart, {faces}, {wander}, {differ} off (forging number {seed}), "
+    "thick {thickness}"
 )
 
 
