@@ -60,6 +60,7 @@ def stars_and_lean(across: float, turn: float, ground: float) -> tuple[float, fl
     return STRETCH / apart, abs(judge.slant(billet, level) or 0.0)
 
 
+@lru_cache(maxsize=64)
 def flat_blade(layers: int, spine: float, height: float) -> tuple[Billet, BladeGrind]:
     """Give a bar of flat layers, and the blade that is ground from it; mm."""
     billet = bar(layers, FLAT, spine, height + bevels.BESIDE)
@@ -92,7 +93,7 @@ def bevel_lines(layers: int, spine: float, height: float) -> float:
     return grind.bevel_length / lines if lines else math.inf
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=64)
 def clad(core: float, spine: float, height: float, off: float) -> SanMaiLesson:
     """Give the clad blade of lesson 07 with its core so far off centre; mm."""
     side = (CLAD - core) / 2

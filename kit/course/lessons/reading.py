@@ -51,7 +51,7 @@ GIVES = (
 )
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=64)
 def bar(across: float, turn: float) -> Billet:
     """Twist a round bar of layers all alike, a dark one on its axis.
 
