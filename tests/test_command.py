@@ -123,6 +123,25 @@ def test_measure_finds_what_was_drawn(capsys, tmp_path):
     assert "A band is 10.0 pixels wide" in plain
 
 
+def test_measure_takes_places_of_the_picture_that_was_given(capsys, tmp_path):
+    # twice as large as is kept: bands of 40 pixels on steel that ends at 4000, a bench
+    light = np.arange(6000) // 40 % 2 * 180 + 30
+    light[4000:] = 90
+    path = tmp_path / "a.png"
+    Image.fromarray(np.tile(light, (400, 1)).astype(np.uint8)).save(path)
+    line = ("measure", str(path), "--line", "100,200,5900,200")
+    boxed = (*line, "--box", "3950,390,50,10")
+    assert "A band is 40.0 pixels wide" in done(capsys, *boxed)
+    told = done(capsys, *boxed, "--scale", "100,200,3900,200,380")
+    assert "A band is 4.0 mm wide" in told
+    assert "in 95 cases of 100, most of it since" in told
+    # 40 pixels are 4 mm: a card is 856 by 540, its height a little off
+    card = ("--card", "100,20,956,20,956,559.8,100,559.8")
+    assert re.search(r"A band is 4(\.0\d)? mm wide", done(capsys, *boxed, *card))
+    assert "97 bands" in told
+    assert "2 mm" not in done(capsys, *line, "--scale", "100,200,3900,200,380")
+
+
 @pytest.mark.parametrize("kind", ["handout", "votes", "eye-chart", "clay"])
 def test_paper_prints_on_the_paper_asked_for(kind, capsys, tmp_path):
     path = tmp_path / "a.pdf"

@@ -5,6 +5,7 @@ Error bounds found here are those that the notebook states.
 
 import io
 import math
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -15,15 +16,18 @@ from skimage import draw, transform, util
 from steps import from_above, stack
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.steps import Grind, RoundUp, SquareUp, Twist
 from kit.section.picture import to_srgb
 from kit.section.surface import cut
 from kit.section.trace import see
 from kit.shop import stereology
+from kit.shop.measuring import band_width
 from kit.shop.photograph import Photograph, opened
+from kit.shop.scale import Scale
 from kit.shop.stereology import line_angle, repeat
-from kit.shop.stripes import across, along
+from kit.shop.stripes import along
 
 pytestmark = pytest.mark.gate
 
@@ -121,7 +125,7 @@ def test_bands_drawn_by_matplotlib():
         axes.axvspan(start, end, color="0.85", linewidth=0)
     stream = io.BytesIO()
     FigureCanvasAgg(figure).print_png(stream)
-    photo = opened(stream.getvalue()).scaled((0, 0), (599, 0), 59.9)
+    photo = replace(opened(stream.getvalue()), pixel=0.1)
     bands = along(photo, (0, 100), (570, 100))
     met = edges[edges < 57]
     assert len(bands.edges) == len(met)
@@ -134,15 +138,18 @@ def test_layers_of_a_cut_face_come_back(angle):
     billet = fold_and_draw(Billet(source=stack(7, 3.0)), folds=2, thickness=14)
     high = billet.size.thickness / math.sin(math.radians(angle))
     plane = cut(billet.size, angle=angle, columns=300, rows=900, pixel=high / 900)
-    photo = opened(png(see(billet, plane, TONES).tone)).scaled((0, 0), (0, 900), high)
-    lines = across(photo, (150, 0), (150, 899), lines=5)
-    assert {line.count for line in lines} == {billet.bands} == {25}  # (7 - 1) × 4 + 1
+    photo = opened(png(see(billet, plane, TONES).tone))
+    scale, box = Scale(((150, 0), (150, 900)), high), (0, 0, 299, 899)
+    width = band_width(photo, (150, 0), (150, 899), scale=scale, box=box)
+    counts = {line.count for line in width.lines}
+    assert counts == {billet.bands} == {25}  # (7 - 1) × 4 + 1
+    assert width.trusted == width.lines
     # but for doubled bands in the middle and halves at the faces, all are 28ths
-    width = stereology.band_width(lines)
     inner = (14 - 2 * 0.5) / 23
     layer = stereology.true_spacing(width.mean, angle)
     assert layer == pytest.approx(inner, rel=0.01)
-    assert width.within < 0.01 * width.mean
+    assert width.spread < 0.01
+    assert not width.doubt
 
 
 def test_stars_come_again_every_half_turn():
@@ -163,8 +170,10 @@ def test_a_picture_too_coarse_or_too_dull_says_so():
     assert "grain" in along(grain, (10, 200), (630, 200)).doubt
     plain = along(Photograph(np.full((400, 640), 0.3)), (10, 200), (630, 200))
     assert plain.doubt
-    with pytest.raises(KitError, match="cannot decide"):
-        stereology.band_width([coarse, coarse])
+    for light in (grain.light, np.full((400, 640), 0.3), np.full((400, 640), 1.0)):
+        found = band_width(Photograph(light), (10, 200), (630, 200))
+        assert found.doubt.startswith("I cannot decide:")
+        assert found.told(Units.MM) == [found.doubt]
     with pytest.raises(KitError, match="every direction"):
         line_angle(grain, (320, 200), 100)
     with pytest.raises(KitError, match="comes again"):
@@ -195,8 +204,8 @@ def test_lines_outside_and_marks_askew_get_one_sentence():
         with pytest.raises(KitError, match="at least 20 pixels"):
             along(photo, start, end)
     with pytest.raises(KitError, match="scale"):
-        photo.scaled((3, 3), (3, 3), 10)
+        Scale(((3, 3), (3, 3)), 10)
     with pytest.raises(KitError, match="clockwise"):
-        photo.square_on([(0, 0), (0, 300), (300, 300), (300, 0)])
-    with pytest.raises(KitError, match="Set a scale"):
-        stereology.band_width(across(photo, (10, 200), (630, 200)))
+        Scale(((0, 0), (0, 300), (300, 300), (300, 0)))
+    with pytest.raises(KitError, match="inside the box"):
+        band_width(photo, (10, 200), (630, 200), box=(0, 300, 600, 390))

@@ -1,6 +1,7 @@
 """Measuring by pointing: marks, scale, card, count; strangers' pictures get a sentence."""
 
 import io
+import math
 import re
 
 import numpy as np
@@ -8,7 +9,7 @@ import pytest
 from PIL import Image
 from uploads import uploaded
 
-from kit.course.views.measuring import MeasuringView
+from kit.course.views.measuring import SAWN, MeasuringView
 
 
 def png(light):
@@ -41,7 +42,7 @@ def test_bands_are_counted_in_millimetres(page):
     point(page, 800, 200)
     page.length.value = "70 mm"  # 0.1 mm a pixel: a band of 14 pixels is 1.4 mm
     page.do()
-    assert page.measured.photo.pixel == pytest.approx(0.1)
+    assert page.measured.scale.pixel == pytest.approx(0.1)
     page.doing.value = 0
     point(page, 7, 200)
     point(page, 973, 200)
@@ -51,7 +52,8 @@ def test_bands_are_counted_in_millimetres(page):
     assert re.search(r"(69|70) bands", told)  # 966 / 14 = 69
     assert "A band is 1.4 mm wide" in told
     assert "a layer is 0.7 mm thick" in told
-    assert "2 marks" in page.picture.alt
+    assert "4 marks" in page.picture.alt
+    assert "7 lines drawn across it" in page.picture.alt
 
 
 def test_a_card_sets_the_scale(page):
@@ -66,7 +68,7 @@ def test_a_card_sets_the_scale(page):
     for corner in corners:
         point(page, *corner)
     page.do()
-    assert page.measured.photo.pixel == pytest.approx(0.2, rel=0.01)
+    assert page.measured.scale.pixel == pytest.approx(0.2, rel=0.01)
     assert "by the card" in page.says.value
 
 
@@ -95,7 +97,13 @@ def test_it_rehearses_and_clears(page):
 
 def test_the_example_can_be_counted():
     page = MeasuringView()
-    for place in ((0.05, 0.3), (0.8, 0.35)):
-        page.mark(*place)
-    page.do()
-    assert "bands between" in page.says.value
+    left, top, right, low = page.measured.lies
+    page.length.value = f"{0.9 * 25 * 1.6 / math.sin(math.radians(SAWN)):.2f} mm"
+    page.angle.value = str(SAWN)
+    for doing in (1, 0):
+        page.doing.value = doing
+        for share in (0.05, 0.95):
+            page.mark(left + share * (right - left), (top + low) / 2)
+        page.do()
+    assert "23 bands along" in page.says.value
+    assert re.search(r"a layer is 1\.(6|59|61) mm thick", page.says.value)

@@ -9,34 +9,43 @@ from skimage import transform
 from test_measuring import png, polygons
 
 from kit.basics.errors import KitError
-from kit.shop.photograph import BANK_CARD, MOST_BYTES, Photograph, opened
+from kit.shop.measuring import band_width
+from kit.shop.photograph import MOST_BYTES, Photograph, opened
+from kit.shop.scale import BANK_CARD, Scale
 from kit.shop.stripes import along
 
 
-def test_a_tilted_photograph_is_turned_square_on():
+def test_a_tilted_photograph_is_measured_as_it_was_given():
     straight = polygons(20, 0, (500, 800))
-    # 800 × 500 pixels of 0.2 mm, photographed askew by scikit-image
+    # a card drawn nine pixels a mm, photographed askew by scikit-image
     corners = np.array([(60, 40), (760, 90), (700, 470), (20, 420)], float)
+    size = np.array(BANK_CARD) * 9
+    card = np.array([(0, 0), (size[0], 0), tuple(size), (0, size[1])])
     tilt = transform.ProjectiveTransform()
-    assert tilt.estimate(corners, np.array([(0, 0), (800, 0), (800, 500), (0, 500)]))
+    assert tilt.estimate(corners, card)
     askew = transform.warp(straight, tilt, output_shape=(500, 800), cval=0.12)
-    photo = opened(png(askew)).square_on([tuple(c) for c in corners], (160, 100))
-    rows, columns = photo.light.shape
-    middle = rows / 2
-    bands = along(photo, (0.25 * columns, middle), (0.75 * columns, middle))
-    assert bands.spacing == pytest.approx(2.0, rel=0.01)
+    photo = opened(png(askew))
+    scale = Scale(tuple(tuple(c) for c in corners))
+    ends = tilt.inverse([(100, 250), (700, 250)])  # from the ground to the picture
+    width = band_width(photo, *map(tuple, ends), scale=scale)
+    # but for the card's own thickness, a band is 10 pixels, nine a mm
+    assert width.mean == pytest.approx(10 / 9, rel=0.01)
+    assert width.within / width.mean < 0.02
+    # its sides meet in (150, 50): there is the horizon
+    steep = Scale(((100, 100), (200, 100), (290, 190), (10, 190)))
+    with pytest.raises(KitError, match="tilted too steeply"):
+        steep.ground(np.array([(150.0, 52.0)]))
 
 
 def test_a_bank_card_is_as_large_as_its_standard_says():
-    light = np.full((400, 600), 0.2)
     left, top, wide, tall = 100, 80, 5 * BANK_CARD[0], 5 * BANK_CARD[1]
-    corners = [
+    corners = (
         (left, top),
         (left + wide, top),
         (left + wide, top + tall),
         (left, top + tall),
-    ]
-    assert Photograph(light).square_on(corners).pixel == pytest.approx(0.2, rel=1e-3)
+    )
+    assert Scale(corners).pixel == pytest.approx(0.2, rel=1e-3)
 
 
 BAD = {

@@ -79,10 +79,10 @@ def marked_off(text: str, units: Units) -> float:
     view.doing.value = 1
     for place in ((0.1, 0.5), (0.6, 0.5)):
         view.mark(*place)
-    marks = view.measured.marks
+    marks = view.measured.given("scale")
     view.length.value = text
     view.do()
-    return view.measured.photo.pixel * (marks[1][0] - marks[0][0])
+    return view.measured.scale.pixel * (marks[1][0] - marks[0][0])
 
 
 def sized(text: str, units: Units) -> float:

@@ -16,7 +16,6 @@ import numpy as np
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.shop.photograph import Photograph, Point, sampled
-from kit.shop.stripes import Bands
 
 # What counts as order; ours.
 LEAST_ORDER = 0.1  # of lines all one way: below, they run in every direction
@@ -200,24 +199,6 @@ def estimate(counts: Sequence[float]) -> Estimate:
     spread = math.sqrt(sum((one - mean) ** 2 for one in counts) / (number - 1))
     student = STUDENT[number - 2] if number - 2 < len(STUDENT) else 1.96
     return Estimate(mean, student * spread / math.sqrt(number), number)
-
-
-def band_width(lines: Sequence[Bands]) -> Estimate:
-    """Mean width of a band over several lines, mm (the mean intercept).
-
-    Raises
-    ------
-    KitError
-        Without a scale, or if fewer than two lines could be counted.
-    """
-    sure = [line for line in lines if not line.doubt]
-    if len(sure) < 2:
-        why = next((line.doubt for line in lines if line.doubt), "There are too few lines.")
-        raise KitError(why)
-    if sure[0].pixel is None:
-        msg = "Set a scale first: two places on the picture and the millimetres between."
-        raise KitError(msg)
-    return estimate([line.spacing for line in sure])
 
 
 def true_spacing(apparent: float, angle: float) -> float:

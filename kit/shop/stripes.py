@@ -142,7 +142,13 @@ def _crossings(level: np.ndarray, reach: float) -> np.ndarray:
 STRIP = 9  # lines side by side that are averaged into one, a pixel apart
 FINE = 0.5  # pixels between the places on a line
 LEAST_BAND = 3.0  # pixels: narrower, dark and bright run into each other
-LEAST_SWING = 3.0  # times the noise: below, bands cannot be told from grain
+LEAST_SWING = 5.0  # times the noise: below, grain makes bands of its own
+LEAST_LINE = 20  # pixels
+WHITE, BLACK = (
+    0.985,
+    1e-4,
+)  # linear light: within a shade of the end of what greys there are
+BLOWN = 1.0  # usual pairs of bands: so far without any shade, bands may be hidden
 
 
 @dataclass(frozen=True)
@@ -151,23 +157,41 @@ class Bands:
 
     Parameters
     ----------
+    start, end : (column, row)
+        Of the line, pixels.
     edges : array
         Where one band gives way to the next, pixels along the line.
-    length : float
-        Of the line, pixels.
     swing : float
         From dark to bright, linear light, once the uneven light is taken out.
     noise : float
         Grain of the picture, linear light; at least one of the 255 shades it can have.
+    blown : float
+        The longest stretch without any shade, white or black, pixels.
     pixel : float or None
         mm a pixel.
+    aside : float
+        Pixels beside the line that was pointed at.
     """
 
+    start: Point
+    end: Point
     edges: np.ndarray
-    length: float
     swing: float
     noise: float
+    blown: float
     pixel: float | None = None
+    aside: float = 0.0
+
+    @property
+    def length(self) -> float:
+        """Of the line, pixels."""
+        return math.dist(self.start, self.end)
+
+    @property
+    def places(self) -> np.ndarray:
+        """Column and row of every edge."""
+        start, end = np.array(self.start), np.array(self.end)
+        return start + self.edges[:, None] / self.length * (end - start)
 
     @property
     def count(self) -> int:
@@ -180,11 +204,7 @@ class Bands:
 
         A dark and a bright band may be of unequal width: only pairs of them are measured.
         """
-        inner = len(self.edges) - 1
-        if inner < 2:
-            return math.nan
-        whole = inner - inner % 2  # whole pairs: as many dark bands as bright ones
-        return float(np.mean(self.edges[whole:] - self.edges[: inner + 1 - whole])) / whole
+        return mean_width(self.edges)
 
     @property
     def spacing(self) -> float:
@@ -206,7 +226,21 @@ class Bands:
             )
         if math.isnan(self.width):
             return "I cannot decide: the line crosses no dark and bright band as a whole."
+        if self.blown > BLOWN * 2 * self.width:
+            return (
+                "I cannot decide: a part of the line is blown out, white or black without "
+                "any shade. Photograph in softer light, or lay the line beside it."
+            )
         return ""
+
+
+def mean_width(edges: np.ndarray) -> float:
+    """Mean width of a band from whole pairs of a dark and a bright one; nan without one."""
+    inner = len(edges) - 1
+    if inner < 2:
+        return math.nan
+    whole = inner - inner % 2  # as many dark bands as bright ones
+    return float(np.mean(edges[whole:] - edges[: inner + 1 - whole])) / whole
 
 
 def along(photo: Photograph, start: Point, end: Point) -> Bands:
@@ -223,60 +257,28 @@ def along(photo: Photograph, start: Point, end: Point) -> Bands:
         If the line is shorter than 20 pixels, or leaves the picture.
     """
     profile = _profile(photo, start, end)
-    length = math.dist(start, end)
     noise = max(_grain(photo, start, end), _shade(float(profile.mean())))
     places, level = edges(profile)
     swing = _mean(profile[level > 0]) - _mean(profile[level < 0])
-    return Bands(places * FINE, length, swing, noise, photo.pixel)
+    return Bands(
+        start, end, places * FINE, swing, noise, FINE * _longest(profile), photo.pixel
+    )
 
 
-def across(photo: Photograph, start: Point, end: Point, lines: int = 5) -> list[Bands]:
-    """Count along several lines, side by side over the height of the picture.
-
-    Parameters
-    ----------
-    photo : Photograph
-    start, end : (column, row)
-        The middle line.
-    lines : int
-        How many, 2 … 30; spread over three quarters of what lies beside the line.
-    """
-    rows, columns = photo.light.shape
-    length = math.dist(start, end)
-    if length < 1:
-        msg = "A line needs two different ends."
-        raise KitError(msg)
-    side = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
-    reach = []
-    for sign in (-1, 1):
-        room = min(
-            _room(place[axis], sign * side[axis], (columns, rows)[axis] - 1)
-            for place in (start, end)
-            for axis in (0, 1)
-        )
-        reach.append(sign * 0.75 * room)
-    found = []
-    for aside in np.linspace(reach[0], reach[1], lines):
-        moved = [(x + aside * side[0], y + aside * side[1]) for x, y in (start, end)]
-        found.append(along(photo, *moved))
-    return found
-
-
-def _room(place: float, step: float, last: float) -> float:
-    """Say how far a place can move before it leaves 0 … last."""
-    if abs(step) < 1e-9:
-        return math.inf
-    return (last - place) / step if step > 0 else place / -step
+def _longest(profile: np.ndarray) -> int:
+    """Give the longest run of places that are white or black without any shade."""
+    flat = np.flatnonzero(np.diff(np.pad((profile >= WHITE) | (profile <= BLACK), 1)))
+    return int(np.max(flat[1::2] - flat[::2], initial=0))
 
 
 def _profile(photo: Photograph, start: Point, end: Point) -> np.ndarray:
     rows, columns = photo.light.shape
     length = math.dist(start, end)
     inside = all(-1 <= x <= columns and -1 <= y <= rows for x, y in (start, end))
-    if length < 20 or not inside:
+    if length < LEAST_LINE or not inside:
         msg = (
-            "A line to count along must be at least 20 pixels long and lie in the picture "
-            f"of {columns} × {rows}. Given: from {_shown(start)} to {_shown(end)}."
+            f"A line to count along must be at least {LEAST_LINE} pixels long and lie in "
+            f"the picture of {columns} × {rows}. Given: {_shown(start)} to {_shown(end)}."
         )
         raise KitError(msg)
     x, y = _strip(start, end, length)

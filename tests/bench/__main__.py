@@ -16,7 +16,7 @@ import scipy
 
 PARTS = (
     "engine", "history", "voxels", "others", "heat", "views", "slider", "forge", "growth",
-    "fuzz", "marking", "process", "students", "monkey", "soak",
+    "fuzz", "marking", "process", "students", "monkey", "soak", "photographs",
 )  # fmt: skip
 ROOT = Path(__file__).parents[2]
 HOURS = 3  # that a part may take

@@ -19,9 +19,9 @@ from kit.metal import etch
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.bought import BOUGHT, bar
+from kit.shop.lines import across
 from kit.shop.photograph import Photograph
 from kit.shop.stereology import line_angle
-from kit.shop.stripes import across
 
 # How much each thing counts, and where likeness ends, is our choice: tried on faces of
 # our own, which is all that the tests show.

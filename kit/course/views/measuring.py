@@ -2,35 +2,70 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any
 
 import ipywidgets as widgets
 import numpy as np
+import traitlets
 
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle, parse_length
-from kit.course.lessons.measured_photo import Measured
-from kit.course.views.controls import Choice, Looks, Picture, Says, button, in_a_row, spoken
+from kit.course.lessons.measured_photo import BOX, CARD, LINE, MARKS, SCALE, Measured
+from kit.course.views.controls import (
+    HERE,
+    Choice,
+    Looks,
+    Picture,
+    Says,
+    button,
+    in_a_row,
+    spoken,
+)
 from kit.course.views.upload import Upload
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.section.picture import encode
-from kit.section.surface import shown_at
+from kit.section.surface import cut
 from kit.section.trace import see
-from kit.shop.patterns import pattern
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
 
-DOING = ("count bands along a line", "set the scale by two marks", "a bank card's corners")
-MARKS = (2, 2, 4)  # places to click: a line's, a scale's, a card's
+DOING = {
+    LINE: "count bands along a line",
+    SCALE: "set the scale by two marks",
+    CARD: "a bank card's corners",
+    BOX: "a box around the steel",
+}
+PRESS = {LINE: "Measure", SCALE: "Set the scale", CARD: "Use the card", BOX: "Use the box"}
+
+
+class CloseUp(Picture):
+    """A picture with a loupe over all pixels of the photograph that lies on it.
+
+    Arrow keys move the cross by one of them, with Shift by a twentieth of the picture;
+    Enter points.
+    """
+
+    _esm = "".join(
+        (HERE / name).read_text("utf-8") for name in ("loupe.js", "line.js", "picture.js")
+    )
+    closer = traitlets.Bytes(b"").tag(sync=True)
+    lies = traitlets.List(traitlets.Float()).tag(sync=True)  # left, top, right, low: shares
+
+
+SAWN = 20.0  # degrees, between the layers and the example's face
 
 
 def example() -> Photograph:
-    """Make a picture to begin with: a face that the kit forged, without a scale."""
-    known = pattern("random")
-    billet = known.forge()
-    face = shown_at(billet, known.shown, 900, 360)
+    """Make a picture to begin with: layers of 1.6 mm sawn at 20°, without a scale."""
+    stack = Stack.alternate("1084", "15N20", pieces=25, thickness=1.6, length=200, width=40)
+    billet = Billet(source=stack)
+    high = billet.size.thickness / math.sin(math.radians(SAWN))
+    face = cut(billet.size, angle=SAWN, columns=320, rows=900, pixel=high / 900)
     light = see(billet, face, etch.tones(billet.source.steels)).tone
-    return Photograph(np.asarray(light, np.float32))
+    return Photograph(np.rot90(light).astype(np.float32))
 
 
 class MeasuringView(widgets.VBox):
@@ -40,11 +75,12 @@ class MeasuringView(widgets.VBox):
         super().__init__()
         self.add_class("kit-view")
         self.measured = Measured(example())
-        self.picture = Picture()
+        self.picture = CloseUp()
         self.picture.on_msg(self._heard)
         self.upload = Upload("Open a photograph", "image/*", MOST_BYTES, self._uploaded)
-        self.doing = Choice("Marks are for", list(DOING), value=0)
+        self.doing = Choice("Marks are for", list(DOING.values()), value=0)
         self.doing.observe(lambda _change: self._show(), names="value")
+        self._close: Photograph | None = None  # the one whose pixels the loupe has
         wide = {"style": {"description_width": "11em"}, "layout": {"width": "22em"}}
         self.length = widgets.Text(
             description="Between the marks", placeholder="50 mm", **wide
@@ -66,7 +102,7 @@ class MeasuringView(widgets.VBox):
             row,
             self.looks,
         ]
-        self.say("Point at two places on the picture: click, or arrow keys and Enter.")
+        self.say("Point at both ends of a line: click, or arrow keys and Enter.")
         self._show()
 
     def say(self, words: str, *, refused: bool = False) -> None:
@@ -79,49 +115,64 @@ class MeasuringView(widgets.VBox):
         if place is None:
             self.say("There is no photograph at that place.", refused=True)
             return
-        self.measured = self.measured.marked(place, MARKS[self.doing.value])
+        self.measured = self.measured.marked(self.kind, place)
         self._show()
-        self.say(f"Mark {len(self.measured.marks)} of {MARKS[self.doing.value]}.")
+        self.say(f"Mark {len(self.measured.given(self.kind))} of {MARKS[self.kind]}.")
+
+    @property
+    def kind(self) -> str:
+        """What marks are for now."""
+        return list(DOING)[self.doing.value]
 
     def do(self, _button: Any = None) -> None:
         """Do what the marks are for."""
-        self._try((self._count, self._scale, self._card)[self.doing.value])
+        self._try((self._count, self._scale, self._card, self._box)[self.doing.value])
 
     def clear(self, _button: Any = None) -> None:
-        """Take all marks off."""
-        self.measured = Measured(self.measured.photo)
+        """Take the marks for one thing off."""
+        self.measured = self.measured.without(self.kind)
         self._show()
-        self.say("No marks.")
+        self.say(f"Marks taken off: {DOING[self.kind]}.")
 
     def rehearse(self) -> None:
         """Set a scale, count, and press everything once without marks."""
-        for doing in (2, 1, 0):
+        for doing in (3, 2, 1, 0):
             self.doing.value = doing
             self.do()
-        self.doing.value = 1
-        for place in ((0.1, 0.5), (0.6, 0.5)):
-            self.mark(*place)
+        ends = ((0.1, 0.5), (0.6, 0.5))
         self.length.value = "40 mm"
-        self.do()
+        for doing, places in ((1, ends), (3, ((0.05, 0.1), (0.9, 0.9))), (0, ends)):
+            self.doing.value = doing
+            for place in places:
+                self.mark(*place)
+            self.do()
+        self.mark(0.999, 0.999)
+        for doing in (0, 1, 3):
+            self.doing.value = doing
+            self.clear()
         self.doing.value = 0
-        for place in ((0.1, 0.5), (0.6, 0.5), (0.99, 0.99)):
-            self.mark(*place)
-        self.do()
-        self.clear()
 
     def _count(self) -> str:
         text = self.angle.value.strip()
         angle = parse_angle(text) if text else None
+        self.measured = self.measured.counted()
         return self.measured.found(angle, self.looks.units)
 
     def _scale(self) -> str:
         mm = parse_length(self.length.value, unit=self.looks.units.unit)
         self.measured = self.measured.scaled(mm)
-        return "The scale is set. Now mark a line to count along."
+        return "The scale is set. It is surest for a line along the same marks."
 
     def _card(self) -> str:
-        self.measured = self.measured.square_on()
-        return "The picture is turned square on, and its scale is set by the card."
+        self.measured = self.measured.carded()
+        return "Scale and tilt are set by the card. Now box the steel, and mark a line."
+
+    def _box(self) -> str:
+        if self.measured.box is None:
+            marks = len(self.measured.given(BOX))
+            msg = f"A box needs two marks, on opposite corners. Given: {marks}."
+            raise KitError(msg)
+        return "The box is set: no line is counted outside it."
 
     def _try(self, work: Callable[[], str]) -> None:
         try:
@@ -133,6 +184,7 @@ class MeasuringView(widgets.VBox):
         self.say(told)
 
     def _uploaded(self) -> None:
+        self.say("Reading the photograph …")
         self._try(self._open)
 
     def _open(self) -> str:
@@ -146,5 +198,11 @@ class MeasuringView(widgets.VBox):
 
     def _show(self) -> None:
         self.looks.dress(self)
-        self.picture.frame = encode(self.measured.drawn(**self.looks.paper))
-        self.picture.alt = self.measured.alt(self.looks.units)
+        self.do_button.description = PRESS[self.kind]
+        with self.picture.hold_sync():
+            if self._close is not self.measured.photo:
+                self._close = self.measured.photo
+                self.picture.closer = self.measured.close()
+            self.picture.lies = self.measured.lies
+            self.picture.frame = encode(self.measured.drawn(self.kind, **self.looks.paper))
+            self.picture.alt = self.measured.alt(self.looks.units)

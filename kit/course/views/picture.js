@@ -46,6 +46,7 @@ function render({ model, el }) {
   figure.append(frame, more);
   el.append(figure);
   if (model.get("counts")) countAlong({ model, image, frame, more });
+  const loupe = model.get("closer") && lookCloser({ model, image, frame });
   image.addEventListener("load", () => {
     frame.style.setProperty("--kit-shape", image.naturalWidth / image.naturalHeight);
     frame.style.setProperty("--kit-wide", `${image.naturalWidth * (quick ? 2 : 1)}px`);
@@ -103,10 +104,14 @@ function render({ model, el }) {
     words.textContent = model.get("alt");
   }
 
-  function point() {
+  function lay() {
     cross.style.left = `${100 * place.x}%`;
     cross.style.top = `${100 * place.y}%`;
     cross.hidden = false;
+  }
+
+  function point() {
+    lay();
     model.send({ event: "point", x: place.x, y: place.y });
   }
 
@@ -120,13 +125,16 @@ function render({ model, el }) {
   });
   const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
   image.addEventListener("keydown", (event) => {
+    if (loupe && event.key === "Enter") point();
     const move = moves[event.key];
     if (!move) return;
     event.preventDefault();
-    const step = event.shiftKey ? 0.05 : 0.01;
-    place.x = Math.min(1, Math.max(0, place.x + step * move[0]));
-    place.y = Math.min(1, Math.max(0, place.y + step * move[1]));
-    point();
+    const [across, down] = event.shiftKey ? [0.05, 0.05] : (loupe?.step() ?? [0.01, 0.01]);
+    place.x = Math.min(1, Math.max(0, place.x + across * move[0]));
+    place.y = Math.min(1, Math.max(0, place.y + down * move[1]));
+    if (!loupe) return point();
+    lay();
+    loupe.look(place);
   });
 
   model.on("change:frame", newFrame);
