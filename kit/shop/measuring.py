@@ -96,7 +96,14 @@ class Width:
         return f"That is too unsure to build on: {self.most}. {help_[max(help_)]}"
 
     def told(self, units: Units, angle: float | None = None) -> list[str]:
-        """Say it in sentences: the count, the width, how sure, what makes it unsure."""
+        """Say it in sentences: the count, the width, how sure, what makes it unsure.
+
+        Parameters
+        ----------
+        units : Units
+        angle : float, optional
+            Between the face and the layers, degrees: then the layers' thickness, too.
+        """
         told = [f"{counted(self.middle.count, 'band')} along the middle line."]
         if self.refused:
             return [*told * (not self.middle.doubt), self.refused]
@@ -162,9 +169,8 @@ def band_width(
     off = scale.off(longer)
     width = replace(width, mean=mean * (1 + scale.lifted(longer)), scale=off)
     if not scale.card:
-        return replace(
-            width, tilt=scale.tilted(width.middle.start, width.middle.end, longer)
-        )
+        first, *_, last = width.middle.places
+        return replace(width, tilt=scale.tilted(tuple(first), tuple(last), longer))
     # what a pixel at a corner does here, beyond what it does to the size of the card
     moved = [float(np.mean(_widths(good, other))) / mean - 1 for other in scale.moved()]
     whole = SURE * math.sqrt(sum(one**2 for one in moved))

@@ -16,7 +16,7 @@ from kit.shop.scale import Scale
 from tests.bench.clock import table
 from tests.drawn_photographs import Taken, taken
 
-COUNT = 600
+COUNT = 400
 WRONG = 0.02
 
 
