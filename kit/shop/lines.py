@@ -59,14 +59,10 @@ def across(
     length = math.dist(start, end)
     side = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    reach = []
-    for sign in (-1, 1):
-        room = min(
-            _room(middle[axis], sign * side[axis], walls[axis], walls[axis + 2])
-            for axis in (0, 1)
-        )
-        reach.append(sign * min(SPREAD * room, aside))
-    found = []
+    reach = [
+        sign * min(SPREAD * _room(middle, (sign * side[0], sign * side[1]), walls), aside)
+        for sign in (-1, 1)
+    ]
     asides = np.linspace(*reach, lines)
     asides[np.argmin(np.abs(asides))] = 0.0  # the line itself is always one of them
     for far in asides:
@@ -99,8 +95,11 @@ def _clipped(start: Point, end: Point, box: Box) -> tuple[Point, Point] | None:
     return one, other
 
 
-def _room(place: float, step: float, first: float, last: float) -> float:
-    """Say how far a place can move before it leaves first … last."""
-    if abs(step) < 1e-9:
-        return math.inf
-    return max(0.0, (last - place) / step if step > 0 else (place - first) / -step)
+def _room(place: Point, step: Point, walls: Box) -> float:
+    """Say how far a place inside some walls can move that way before it meets one."""
+    rooms = [
+        (walls[axis + 2 * (step[axis] > 0)] - place[axis]) / step[axis]
+        for axis in (0, 1)
+        if abs(step[axis]) > 1e-9
+    ]
+    return max(0.0, min(rooms))
