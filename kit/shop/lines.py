@@ -63,6 +63,7 @@ def across(
         sign * min(SPREAD * _room(middle, (sign * side[0], sign * side[1]), walls), aside)
         for sign in (-1, 1)
     ]
+    found = []
     asides = np.linspace(*reach, lines)
     asides[np.argmin(np.abs(asides))] = 0.0  # the line itself is always one of them
     for far in asides:
