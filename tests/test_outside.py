@@ -78,6 +78,7 @@ PERITECTIC = Source("a second page on iron and carbon", "peritectic")
 BEARING = Source("ASM International, bearing steel, 2019", "as-quenched hardness")
 SHEET_1095 = Source("a bladesmith's sheet of 1095", "as-quenched hardness")
 SHEET_O1 = Source("a supplier's data sheet of O1", "as-quenched hardness")
+SHEET_C45 = Source("a mould maker's sheet of C 45 U", "obtainable hardness")
 HARDER = Source("an encyclopaedia's article on hardenability", "0.7 % carbon")
 # Its heads say K where its text says °C; no other reading fits its law.
 IRON_59 = Source("Million, Růžičková & Kučera, Z. Metallkunde 84 (1993)", "table 113")
@@ -262,6 +263,8 @@ CHECKS = [
     Check(quench.QUENCHED, BEARING, 65.5, 1.5, lambda: hardness("52100")),
     Check(quench.QUENCHED, SHEET_1095, 66, 1.5, lambda: hardness("1095")),
     Check(quench.QUENCHED, SHEET_O1, 64.5, 0.5, lambda: hardness("O1")),
+    Check(quench.QUENCHED, SHEET_C45, 58, 1.5,
+          lambda: quench.as_quenched(0.45).all_martensite),
     Check(quench.QUENCHED, HARDER, 65, 1, lambda: quench.as_quenched(0.7).all_martensite),
     *(
         Check(properties.EXPANDS, EXPANDS_52100, printed, 1.5,
