@@ -32,7 +32,7 @@ from kit.shop.bought import RAINDROP
 from kit.shop.patterns import PATTERNS
 
 WIDE, HIGH = 1000, 120  # pixels
-TILE = 136  # pixels at the left end, white: there stands the mark
+TILE = 136  # pixels at the left end: there stands the mark
 LONG = WIDE - TILE
 QUALITY = 35  # of JPEG: 26 kB at most, and the steel is still steel
 INSIDE = 0.98  # of the bar: its rim is not seen
@@ -72,8 +72,8 @@ def _cut(billet: Billet, look: str) -> Drawn:
 
 def _drawn(face: Face, surface: Surface, what: str, billet: Billet) -> Drawn:
     sheet = Sheet(WIDE, HIGH, look=STEEL)
+    sheet.box((0, 0), (WIDE, HIGH), fill=SUNLIT_PAGE, ink=None)
     sheet.steel(face, (TILE, (HIGH - surface.rows) // 2), surface)
-    sheet.box((0, 0), (TILE - 1, HIGH), fill=SUNLIT_PAGE, ink=None)
     signed = mark(HIGH - 16, SUNLIT_PAGE)
     left = (TILE - signed.width) // 2
     sheet.image.paste(signed, (left, (HIGH - signed.height) // 2))

@@ -102,7 +102,8 @@ DESIGN = 30.0  # mm, for a design
 def paper_of(drawn: Paper, units: Units) -> list[Page]:
     """Lay one student's paper out, with lines to write on; two sides at most."""
     task = drawn.homework
-    pages = [Page(title=f"{task.code}  {task.title}")]
+    pages = [Page()]
+    pages[0].head(f"{task.code}  {task.title}", ruled=units)
     pages[0].write(f"{drawn.student}. Course {drawn.course}.", size=11)
     pages[0].y += 2
     design = f"{task.design.title}. {task.design.ask(drawn.values, units)}"
