@@ -1,6 +1,7 @@
 """The mark: a real billet met by one slanting cut, the same wherever it stands."""
 
 import io
+import re
 
 import numpy as np
 import pytest
@@ -56,3 +57,9 @@ def test_the_window_has_its_name_and_sentence():
     script = (PACKAGE / "launch/page/steel-lessons/static/page.js").read_text("utf-8")
     assert f"'{mark.NAME}'" in script
     assert f"'{mark.SENTENCE}'" in script
+
+
+def test_no_words_stand_on_what_turns_black_in_the_sun():
+    for path in (PACKAGE / "course/views").glob("*.css"):
+        css = path.read_text("utf-8")
+        assert re.findall(r"background[^;]*--kit-(?:line|quiet|ink)", css) == []
