@@ -20,7 +20,7 @@ class Drill(Hollows):
     Its rim is as sharp as the drill's lips cut it, at an angle of 149°: no shoulder of a
     wheel and no radius of a die is there to round it over. Leaves out: what Hollows
     leaves out; that the hammer rolls that edge over when it forges the face level, and
-    how far we found no source for; a countersink (see Dent, which has a rim).
+    for how far we found no source; a countersink (see Dent, which has a rim).
 
     Examples
     --------
