@@ -7,9 +7,11 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from kit.basics.units import Units
 from kit.course import mark
 from kit.course.heads import HEADS, TILE, head
 from kit.course.pages import PACKAGE
+from kit.section.picture import Sheet
 
 # sine of 30°: what the cut meets is half as thick as its band on the cut is wide
 SPREAD = 2.0
@@ -63,3 +65,19 @@ def test_no_words_stand_on_what_turns_black_in_the_sun():
     for path in (PACKAGE / "course/views").glob("*.css"):
         css = path.read_text("utf-8")
         assert re.findall(r"background[^;]*--kit-(?:line|quiet|ink)", css) == []
+
+
+@pytest.mark.parametrize(
+    ("units", "long"),
+    # the longest round length that fits into 120 pixels of 0.25 mm: 20 mm, and 1 inch
+    [(Units.MM, 20 / 0.25), (Units.INCH_FRACTION, 25.4 / 0.25)],
+)
+def test_a_scale_bar_is_as_long_as_it_says_and_parted_evenly(units, long):
+    sheet = Sheet(300, 60)
+    sheet.scale_bar((20, 40), 0.25, units)
+    ink = np.asarray(sheet.image.convert("L")) < 100
+    foot = np.flatnonzero(ink[45])
+    assert np.ptp(foot) == pytest.approx(long, abs=2)
+    ticks = np.flatnonzero(np.diff(ink[42].astype(int)) == 1)
+    assert len(ticks) == (11 if units is Units.MM else 9)
+    assert np.diff(ticks) == pytest.approx(long / (len(ticks) - 1), abs=1.5)
