@@ -11,11 +11,16 @@ from PIL import Image
 from pypdf import PdfReader
 
 from kit.__main__ import main
+from kit.classroom.paper.kinds import given as about
+from kit.course.views.forge import Forge
+from kit.course.views.forge_files import ForgeFiles
 from kit.launch.command import COMMANDS
-from kit.shop import weighed_losses
+from kit.shop import plan_line, weighed_losses
 from kit.shop.patterns import pattern
+from kit.shop.plan import example
+from kit.shop.recipes.found import recipe_of
 from kit.shop.recipes.recipe import Recipe, save
-from kit.shop.recipes.shorthand import to_line
+from kit.shop.recipes.shorthand import from_line, to_line
 from kit.shop.work import Losses
 
 
@@ -107,6 +112,24 @@ def test_plan_says_what_to_saw(capsys, tmp_path):
         "6+5",
     )
     assert "1084, 1/8 in × 1 1/2 in: 6 ×" in inches
+
+
+PLAN_LINE = plan_line.to_line(example())
+
+
+@pytest.mark.parametrize("line", [PLAN_LINE, to_line(pattern("ladder").forge())])
+def test_a_card_s_line_loads_wherever_a_line_can_be_typed(line, tmp_path, capsys):
+    wanted = plan_line.from_line(line) if line == PLAN_LINE else from_line(line)
+    billet = getattr(wanted, "billet", wanted)
+    assert recipe_of(line).billet == billet  # render, film, show, the tablet's page
+    assert about(line) == wanted or about(line).billet == billet  # paper, print room
+    page = ForgeFiles(Forge())
+    page.typed.value = line
+    page.read_line()
+    assert "kit-refused" not in page.says.value
+    assert page.forge.bar == billet
+    out = str(tmp_path / "a.png")
+    done(capsys, "render", line, "--size", "64x64", "--out", out)
 
 
 def test_measure_finds_what_was_drawn(capsys, tmp_path):
@@ -205,6 +228,30 @@ def test_a_wrong_wish_gets_one_sentence_and_exit_code_1(
     assert "Traceback" not in told
     assert len(told.splitlines()) == 1
     assert list(tmp_path.iterdir()) == []
+
+
+LEAST = {  # so little is typed to get something; what takes long is never begun
+    "render": ["ladder"], "plan": [], "paper": ["votes"], "measure": ["none.png"],
+    "mark": ["."], "film": ["ladder"], "claims": [], "show": [],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_out_is_where_to_write_in_every_command(name, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    for out, says in (("a.exe", "must end with"), ("none/a.txt", "")):
+        assert main([name, *LEAST[name], "--out", out]) == 1
+        told = capsys.readouterr().err
+        assert says in told
+        assert len(told.splitlines()) == 1
+        assert list(tmp_path.iterdir()) == []
+
+
+def test_an_answer_in_words_goes_into_the_file_named(tmp_path, capsys):
+    path = tmp_path / "plan.txt"
+    told = done(capsys, "plan")
+    assert done(capsys, "plan", "--out", str(path)).startswith(f"{path}: ")
+    assert path.read_text("utf-8") == told
 
 
 def test_it_runs_as_a_program_of_its_own(tmp_path):

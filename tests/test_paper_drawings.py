@@ -9,14 +9,17 @@ from printed import read, words
 from test_paper import SIZES, STROKE, strokes
 
 from kit.classroom.paper.blade_lines import blade_lines, heights
-from kit.classroom.paper.drawings import BAR, drawings
+from kit.classroom.paper.drawings import BAR, drawings, examples
 from kit.classroom.paper.page import POINT
 from kit.classroom.paper.to_scale import in_words, scale_for
 from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
-from kit.forge.steps import Dent, RoundSize, Twist
+from kit.forge.steps import Dent, Groove, RoundSize, Twist
+from kit.forge.steps.hollows import Hollows
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
+from kit.shop.patterns import PATTERNS
 from kit.shop.plan import example
 from kit.shop.recipes.found import recipe_of
 from kit.shop.recipes.recipe import Recipe
@@ -44,7 +47,7 @@ def has_box(page, wide, tall):
 
 @pytest.mark.parametrize("paper", SIZES)
 def test_every_drawing_proves_its_scale(paper, tmp_path):
-    for page in read([*drawings(example(), paper), *blade_lines(paper)], tmp_path):
+    for page in read([*drawings(example(), paper), *examples(paper)], tmp_path):
         assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
         for long in (100, 101.6):
             assert any(one == pytest.approx((long, 0), abs=0.01) for one in strokes(page))
@@ -65,6 +68,32 @@ def test_the_stack_of_the_class_is_as_large_as_it_lies(tmp_path):
     assert has_box(sections, 38.1, 5)  # the bar wanted
 
 
+def done_to(billet):
+    bars = billet.source.bars if isinstance(billet.source, Bundle) else ()
+    return [*billet.steps, *(step for bar in bars for step in done_to(bar))]
+
+
+@pytest.mark.parametrize("name", ["plan", *(known.name for known in PATTERNS)])
+def test_only_what_is_done_to_a_bar_is_drawn_for_it(name):
+    about = example() if name == "plan" else recipe_of(name)
+    told = " ".join(text.get_text() for page in drawings(about) for text in page.axes.texts)
+    steps = done_to(about.billet)
+    has = {
+        "One turn in": any(isinstance(step, Twist) for step in steps),
+        "Rungs:": any(isinstance(step, Groove) for step in steps),
+        "Dimples:": any(
+            isinstance(step, Hollows) and not isinstance(step, Groove) for step in steps
+        ),
+        "blade": False,
+        "xample": False,
+    }
+    assert {word: word in told for word in has} == has
+
+
+def test_what_is_of_no_bar_says_that_it_is_an_example():
+    assert all(page.title.startswith("Example: ") for page in examples())
+
+
 def test_what_does_not_fit_says_its_scale(tmp_path):
     assert scale_for(38, 31, (45, 48)) == 1
     assert scale_for(60, 31, (45, 48)) == 0.5
@@ -75,7 +104,7 @@ def test_what_does_not_fit_says_its_scale(tmp_path):
 
 def test_a_line_drawn_on_a_right_hand_twist_runs_as_the_step_says():
     """Follow the chalk line through the step itself, seen from above: x right, y up."""
-    page = drawings(example())[-2]
+    page = examples()[0]
     size = RoundSize(BAR[0], BAR[1], BAR[1])
     lines = [line for line in page.axes.lines if line.get_linewidth() == 0.8 / POINT]
     half = len(lines) // 2
@@ -93,7 +122,7 @@ def test_a_line_drawn_on_a_right_hand_twist_runs_as_the_step_says():
 
 
 def test_quarter_turns_are_marked_where_they_are(tmp_path):
-    page = read(drawings(example()), tmp_path)[-2]
+    page = read(examples(), tmp_path)[0]
     data = page.get_contents().get_data()
     upright = sorted(
         float(x1) * POINT - LEFT
@@ -105,7 +134,7 @@ def test_quarter_turns_are_marked_where_they_are(tmp_path):
 
 
 def test_dimples_lie_on_a_hexagon(tmp_path):
-    page = read(drawings(example()), tmp_path)[-1]
+    page = read(examples(), tmp_path)[1]
     data = page.get_contents().get_data()
     ends = [[float(part) * POINT for part in one] for one in STROKE.findall(data)]
     pricks = [((x1 + x2) / 2, y1) for x1, y1, x2, y2 in ends
@@ -133,7 +162,7 @@ def test_dimples_of_a_recipe_lie_where_the_engine_presses_them(tmp_path):
 
 
 def test_rungs_are_twelve_millimetres_apart(tmp_path):
-    page = read(drawings(example()), tmp_path)[-1]
+    page = read(examples(), tmp_path)[1]
     data = page.get_contents().get_data()
     full = sorted(
         float(x1) * POINT - LEFT

@@ -121,6 +121,7 @@ RUNS = {
         "--out", "{}/ключ.csv",
     ],
     "film": ["film", "star", "--of", "grinding", "--size", "64x64", "--out", "{}/é.gif"],
+    "claims": ["claims", "--lesson", "03"],
     "show": ["show", "{}/vitrína.html", "--check"],
     "a refusal": ["render", "“no such” ✓ 李", "--out", "{}/a.png"],
     "a wrong option": ["plan", "--ünits", "mm"],

@@ -23,6 +23,14 @@ TIMES = 5  # a section is drawn so many times larger
 LAYERED = 40  # layers in the example's bar, so that the lines can be told apart
 
 
+EXAMPLE = "Example"
+
+
+def titled(title: str, example: str) -> str:
+    """Give a sheet its title, marked as an example if it is one."""
+    return f"{example}: {title[0].lower()}{title[1:]}" if example else title
+
+
 def blade_lines(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Give two pages: a blade of flat layers, and a clad one from both sides."""
     return [_layered(paper, units), _clad(paper, units)]
@@ -62,7 +70,7 @@ def _layered(paper: str, units: Units) -> Page:
         "1084", "15N20", pieces=LAYERED, thickness=4 / LAYERED, length=170, width=32
     )
     billet = Billet(source=stack)
-    title = "A blade of flat layers: where its lines will run"
+    title = titled("A blade of flat layers, where its lines will run", EXAMPLE)
     page = Page(paper, title, scaled=True, units=units)
     page.write(
         f"{LAYERED} layers, {4 / LAYERED:g} mm each, under flat bevels; edge 0.4 mm thick "
@@ -155,9 +163,8 @@ def _section(
 
 def _clad(paper: str, units: Units) -> Page:
     job = SanMaiLesson()
-    page = Page(
-        paper, "A clad blade: the core's line on both sides", scaled=True, units=units
-    )
+    title = titled("A clad blade, the core's line on both sides", EXAMPLE)
+    page = Page(paper, title, scaled=True, units=units)
     core, most = (format_length(one, units) for one in (job.forged_core, job.permissible))
     page.write(
         f"Core {core} after forging, in the middle; it may lie at most {most} off. "

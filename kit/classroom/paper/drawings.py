@@ -7,8 +7,8 @@ import math
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.classroom.paper import operations
-from kit.classroom.paper.blade_lines import blade_lines
-from kit.classroom.paper.kinds import Asked, Kind
+from kit.classroom.paper.blade_lines import EXAMPLE, blade_lines, titled
+from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BODY, HAIR, MEASURED, Page, Place
 from kit.classroom.paper.to_scale import StackEnd, in_words, scale_for
@@ -16,7 +16,7 @@ from kit.classroom.paper.told import bars_in_words
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
-from kit.forge.steps import Size, Twist
+from kit.forge.steps import Size, Step, Twist
 from kit.forge.steps.dents import ROWS
 from kit.forge.steps.groove import Groove
 from kit.forge.steps.hollows import Hollows
@@ -34,9 +34,9 @@ QUARTERS = ("1/4", "1/2", "3/4", "1")
 
 
 def drawings(given: Given, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
-    """Give the bar at each step, and the marks for what the recipe twists or presses.
+    """Give the bar at each step, and marks for what the recipe twists or presses.
 
-    A plan ends with a plain bar, of which anything may be made: it gets usual marks.
+    Nothing is drawn that it does not have; see `examples`.
     """
     billet = given.billet
     rows = (
@@ -44,22 +44,33 @@ def drawings(given: Given, paper: str = "A4", units: Units = Units.MM) -> list[P
         if isinstance(given, Plan)
         else operations.of_billet(billet, units)
     )
-    usual = isinstance(given, Plan)
-    turned, pressed = _first(billet, Twist), _first(billet, Hollows)
+    steps = _steps(billet)
+    turned = next((step for step in steps if isinstance(step, Twist)), None)
+    rungs = next((step for step in steps if isinstance(step, Groove)), None)
+    hollows = (step for step in steps if isinstance(step, Hollows))
+    sunk = next((step for step in hollows if not isinstance(step, Groove)), None)
     pages = [_stack(given, paper, units), *_sections(rows, paper, units)]
-    if turned or usual:
-        pages.append(_twist(turned, paper, units))
-    if pressed or usual:
-        pages.append(_marks(pressed, paper, units))
+    if turned:
+        pages.append(_twist(turned.turn_length, (turned.hand,), paper, units))
+    if sunk or rungs:
+        dimple = (sunk.across, sunk.spacing) if sunk else None
+        pages.append(_marks(dimple, rungs.spacing if rungs else 0, paper, units))
     return pages
 
 
-def _first(billet: Billet, kind: type) -> object | None:
-    """Find the first step of a kind, in a bundle's bars too."""
+def examples(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+    """Give marks as they are usual, and two blades: of no plan, and they say so."""
+    return [
+        _twist(USUAL_TURN, ("right", "left"), paper, units, EXAMPLE),
+        _marks(USUAL_DIMPLE, USUAL_LADDER, paper, units, EXAMPLE),
+        *blade_lines(paper, units),
+    ]
+
+
+def _steps(billet: Billet) -> list[Step]:
+    """Give all steps, those of a bundle's bars too."""
     bars = billet.source.bars if isinstance(billet.source, Bundle) else ()
-    inside = (_first(bar, kind) for bar in bars)
-    here = (step for step in billet.steps if isinstance(step, kind))
-    return next((step for step in (*here, *inside) if step is not None), None)
+    return [*billet.steps, *(step for bar in bars for step in _steps(bar))]
 
 
 def _stack(given: Given, paper: str, units: Units) -> Page:
@@ -141,11 +152,12 @@ def _ring(middle: Place, wide: float, tall: float) -> list[Place]:
     ]
 
 
-def _twist(step: Twist | None, paper: str, units: Units) -> Page:
+def _twist(
+    turn: float, hands: tuple[str, ...], paper: str, units: Units, example: str = ""
+) -> Page:
     """Draw a bar with a mark at each quarter turn, and the line chalked along it."""
-    turn = step.turn_length if step else USUAL_TURN
-    hand = step.hand if step else "right"
-    page = Page(paper, "Twist marks, a quarter turn each", scaled=True, units=units)
+    title = titled("Twist marks, a quarter turn each", example)
+    page = Page(paper, title, scaled=True, units=units)
     page.write(
         f"One turn in {format_length(turn, units)}. Chalk a straight line "
         "along the bar before you twist. Afterwards lay the bar beside the marks: at each "
@@ -155,10 +167,9 @@ def _twist(step: Twist | None, paper: str, units: Units) -> Page:
         "turn ended."
     )
     y = page.y + 5
-    for name, side in (("right", 1), ("left", -1)):
-        told = f"{name} hand" + " (the recipe's)" * (step is not None and name == hand)
-        page.write(told, (0, y), size=11, bold=name == hand)
-        _twisted(page, y + 7, turn, side)
+    for hand in hands:
+        page.write(f"{hand} hand", (0, y), size=11, bold=True)
+        _twisted(page, y + 7, turn, 1 if hand == "right" else -1)
         y += 46
     return page
 
@@ -190,15 +201,29 @@ def _twisted(page: Page, y: float, turn: float, side: int) -> None:
         number += 1
 
 
-def _marks(step: Hollows | None, paper: str, units: Units) -> Page:
-    """Draw the grid of dimples and the rungs of a ladder."""
-    grooved = isinstance(step, Groove)
-    dimpled = step is not None and not grooved
-    across, pitch = (step.across, step.spacing) if dimpled else USUAL_DIMPLE
-    rung = step.spacing if grooved else USUAL_LADDER
-    page = Page(
-        paper, "Where to sink hollows, where to cut rungs", scaled=True, units=units
-    )
+def _marks(
+    dimple: tuple[float, float] | None,
+    rung: float,
+    paper: str,
+    units: Units,
+    example: str = "",
+) -> Page:
+    """Draw the grid of dimples (across, apart), the rungs of a ladder, or both; mm."""
+    what = [name for name, has in (("sink hollows", dimple), ("cut rungs", rung)) if has]
+    title = titled(f"Where to {', where to '.join(what)}", example)
+    page = Page(paper, title, scaled=True, units=units)
+    if dimple:
+        _dimples(page, *dimple, units)
+    if rung:
+        page.write(
+            f"Rungs: {format_length(rung, units)} apart. Full lines on the upper face, "
+            "dashed ones on the lower, halfway between."
+        )
+        _ladder(page, page.y + 3, rung)
+    return page
+
+
+def _dimples(page: Page, across: float, pitch: float, units: Units) -> None:
     row = pitch * ROWS
     page.write(
         f"Dimples: {format_length(pitch, units)} from middle to middle, rows "
@@ -212,14 +237,7 @@ def _marks(step: Hollows | None, paper: str, units: Units) -> Page:
         while x + across / 2 <= 176:
             _dimple(page, (x, top + across / 2 + down * row), across / 2)
             x += pitch
-    y = top + across + (rows - 1) * row + 5
-    y = page.write(
-        f"Rungs: {format_length(rung, units)} apart. Full lines on the upper face, "
-        "dashed ones on the lower, halfway between.",
-        (0, y),
-    )
-    _ladder(page, y + 3, rung)
-    return page
+    page.y = top + across + (rows - 1) * row + 5
 
 
 def _dimple(page: Page, at: Place, radius: float) -> None:
@@ -244,16 +262,16 @@ def _ladder(page: Page, y: float, rung: float) -> None:
         x += rung
 
 
-def _asked_for(asked: Asked) -> list[Page]:
-    about = asked.about
-    laid = drawings(about, asked.paper, asked.units)
-    if not isinstance(about, Plan):  # a recipe has its own pages only
-        return laid
-    return [*laid, *blade_lines(asked.paper, asked.units)]
-
-
 PRINTS = (
     Kind(
-        "drawings", "bar, twist marks, dimples, rungs, blades: true size", _asked_for, "bar"
+        "drawings",
+        "a bar at each step, and its own twist marks, dimples, rungs: true size",
+        lambda asked: drawings(asked.about, asked.paper, asked.units),
+        "bar",
+    ),
+    Kind(
+        "examples",
+        "twist marks, dimples, rungs and blades as they are usual, of no plan: true size",
+        lambda asked: examples(asked.paper, asked.units),
     ),
 )

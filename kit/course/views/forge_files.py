@@ -15,8 +15,9 @@ from kit.course.views.controls import Choice, Says, button, download, in_a_row, 
 from kit.course.views.forge import Forge
 from kit.course.views.upload import Upload
 from kit.shop.patterns import PATTERNS
+from kit.shop.recipes.found import of_line
 from kit.shop.recipes.recipe import WHAT, Recipe, from_json, to_json
-from kit.shop.recipes.shorthand import MOST_LETTERS, NO_LINE, from_line, short_line
+from kit.shop.recipes.shorthand import MOST_LETTERS, NO_LINE, short_line
 
 MOST_NAME = 60  # letters of a file's name
 UNNAMED = "a bar of one's own"
@@ -102,7 +103,7 @@ class ForgeFiles(widgets.VBox):
     def read_line(self, _button: Any = None) -> None:
         """Read the line that was typed."""
         line = self.typed.value[: MOST_LETTERS + 1]
-        self._try(lambda: self.take(Recipe(name="from a line", billet=from_line(line))))
+        self._try(lambda: self.take(of_line(line)))
 
     def hand_on(self, _button: Any = None) -> None:
         """Offer the bar with all its steps, and its talk, as a file; and as a line."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections import Counter
 from collections.abc import Iterable
+from functools import partial
 
 from kit.basics.claim import LEGEND, Claim, Kind, gathered
 from kit.basics.errors import KitError
@@ -18,6 +19,7 @@ KINDS = {kind.value.replace(" ", "-"): kind for kind in Kind}
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
+    parts.add_out(parser)
     parser.add_argument("--lesson", metavar="08", help="those that its numbers rely on")
     parser.add_argument("--card", metavar="14", help="those that a card relies on")
     parser.add_argument("--kind", choices=KINDS, help="those that are known this way")
@@ -25,6 +27,10 @@ def add(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """List the claims asked for by where they stand, then count them."""
+    return parts.answered(options.out, partial(_told, options))
+
+
+def _told(options: argparse.Namespace) -> str:
     places = {id(claim): place for place, claim in gathered().items()}
     asked = [claim for claim in _asked(options) if claim.kind in _kinds(options.kind)]
     lines = []
@@ -33,7 +39,9 @@ def run(options: argparse.Namespace) -> str:
         held = ", ".join(claim.holds)
         unit = f" ({claim.unit})" if claim.unit else ""
         lines.append(f"    {places[id(claim)]}" + (f": {held}{unit}" if held else ""))
-    return "\n".join([*lines, *([""] if lines else []), *_counts(asked)])
+    return parts.answered(
+        "\n".join([*lines, *([""] if lines else []), *_counts(asked)]), options.out
+    )
 
 
 def _kinds(named: str | None) -> tuple[Kind, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import codecs
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
 
 from kit.basics.errors import KitError
@@ -61,7 +62,9 @@ def add(parser: argparse.ArgumentParser) -> None:
         metavar="FILE.csv",
         help="one student a line: who is missing; or see --key",
     )
-    parser.add_argument("--out", metavar="FILE", help="for --key and --papers")
+    parser.add_argument(
+        "--out", metavar="FILE", help="write here: .txt, or a --key or --papers"
+    )
     parser.add_argument("--units", choices=UNITS, default="mm")
 
 
@@ -69,6 +72,10 @@ def run(options: argparse.Namespace) -> str:
     """Mark; give the tables as text."""
     if options.key or options.papers:
         return _for_roster(options)
+    return parts.answered(options.out, partial(_of_folder, options))
+
+
+def _of_folder(options: argparse.Namespace) -> str:
     if not options.folder:
         msg = "Name the folder with the hand-ins: python -m kit mark FOLDER."
         raise KitError(msg)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import math
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -20,6 +21,7 @@ from kit.shop.stereology import line_angle, repeat
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
+    parts.add_out(parser)
     parser.add_argument("photo", help="a PNG or JPEG of a face")
     parser.add_argument(
         "--line", metavar="X,Y,X,Y", help="from place to place, pixels from the upper left"
@@ -51,6 +53,10 @@ def add(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """Measure; give what was found, and how sure it is."""
+    return parts.answered(options.out, partial(_told, options))
+
+
+def _told(options: argparse.Namespace) -> str:
     photo = opened(Path(options.photo))
     rows, columns = photo.light.shape
     start, end = (0.02 * columns, rows / 2), (0.98 * columns, rows / 2)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import argparse
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 from kit.basics.errors import KitError
+from kit.basics.files import write
+from kit.basics.told import counted
 
 
 def numbers(words: str, count: int, what: str) -> list[float]:
@@ -59,3 +63,23 @@ def _is_folder(path: Path) -> bool:
         return path.is_dir()
     except OSError:  # a name too long for any folder
         return False
+
+
+def add_out(parser: argparse.ArgumentParser) -> None:
+    """Let a command that answers in words write them into a file."""
+    parser.add_argument(
+        "--out", metavar="FILE.txt", help="write the answer here, not on the screen"
+    )
+
+
+def answered(out: str | None, tell: Callable[[], str]) -> str:
+    """Give an answer to print; with --out it goes into that file, and is only counted.
+
+    The file's name is checked before the work is begun.
+    """
+    if not out:
+        return tell()
+    path = target(out, (".txt",))
+    words = tell()
+    write(path, f"{words}\n")
+    return f"{path}: {counted(len(words.splitlines()), 'line')}."

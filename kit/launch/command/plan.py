@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 from kit.basics.errors import KitError
@@ -26,6 +27,7 @@ from kit.shop.work import PLACEHOLDER, Losses, Rack, Wanted
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
+    parts.add_out(parser)
     parser.add_argument(
         "--wanted",
         default="254x38.1x5mm",
@@ -84,6 +86,10 @@ def _add_stock(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """Plan; give the card as text."""
+    return parts.answered(options.out, partial(_told, options))
+
+
+def _told(options: argparse.Namespace) -> str:
     units, plan = UNITS[options.units], plan_of(options)
     start = parse_length(options.start, unit=units.unit) if options.start else None
     bars = rack_of(options)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from kit.shop import plan_line
 from kit.shop.patterns import PATTERNS, pattern
+from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import Recipe, load
-from kit.shop.recipes.shorthand import from_line
 
 RECIPE_HELP = (
-    "a recipe file (JSON), a recipe's line in quotes, or the name of a pattern: "
+    "a recipe file (JSON), the line of a card in quotes, or the name of a pattern: "
     + "; ".join(known.name for known in PATTERNS)
 )
 
@@ -25,8 +26,21 @@ def recipe_of(words: str) -> Recipe:
     if words.endswith(".json"):
         return load(Path(words))
     if "~" in words:
-        return Recipe(name="from a line", billet=from_line(words))
+        return of_line(words)
     known = pattern(words)
     return Recipe(
         name=known.name, billet=known.forge(), note=known.note, source=known.source
     )
+
+
+def of_line(words: str) -> Recipe:
+    """Read the line of any card: of a recipe, or of a plan, whose bar is made of it.
+
+    Raises
+    ------
+    KitError
+        If it is neither.
+    """
+    if plan_line.is_line(words):
+        return Recipe(name="from a plan", billet=plan_line.from_line(words).billet)
+    return Recipe(name="from a line", billet=shorthand.from_line(words))
