@@ -106,7 +106,8 @@ def own_mark(source: Path | bytes, name: str = "upload") -> Image.Image:
 
     if isinstance(source, Path):
         name, source = source.name, content(source, "a picture", MOST_BYTES)
-    image = Image.fromarray(grey_levels(source, f"'{name[:60]}'"))
+    levels, _reduced = grey_levels(source, f"'{name[:60]}'")
+    image = Image.fromarray(levels)
     image.thumbnail((MARK_DOTS, MARK_DOTS))
     return image
 
