@@ -247,10 +247,11 @@ def test_out_is_where_to_write_in_every_command(name, tmp_path, monkeypatch, cap
         assert list(tmp_path.iterdir()) == []
 
 
-def test_an_answer_in_words_goes_into_the_file_named(tmp_path, capsys):
-    path = tmp_path / "plan.txt"
-    told = done(capsys, "plan")
-    assert done(capsys, "plan", "--out", str(path)).startswith(f"{path}: ")
+@pytest.mark.parametrize("typed", [["plan"], ["claims", "--lesson", "10"]])
+def test_an_answer_in_words_goes_into_the_file_named(typed, tmp_path, capsys):
+    path = tmp_path / "answer.txt"
+    told = done(capsys, *typed)
+    assert done(capsys, *typed, "--out", str(path)).startswith(f"{path}: ")
     assert path.read_text("utf-8") == told
 
 

@@ -39,9 +39,7 @@ def _told(options: argparse.Namespace) -> str:
         held = ", ".join(claim.holds)
         unit = f" ({claim.unit})" if claim.unit else ""
         lines.append(f"    {places[id(claim)]}" + (f": {held}{unit}" if held else ""))
-    return parts.answered(
-        "\n".join([*lines, *([""] if lines else []), *_counts(asked)]), options.out
-    )
+    return "\n".join([*lines, *([""] if lines else []), *_counts(asked)])
 
 
 def _kinds(named: str | None) -> tuple[Kind, ...]:
