@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from kit.course.lessons import reading_drawing
-from kit.course.lessons.bought import AS_SOLD, BoughtLesson
-from kit.course.lessons.bought import tones as bought_tones
+from kit.course.lessons.bought import BoughtLesson
+from kit.course.lessons.bought_drawing import AS_SOLD
+from kit.course.lessons.bought_drawing import tones as bought_tones
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.lessons.etching_drawing import lighted
 from kit.course.lessons.press import WEDGE

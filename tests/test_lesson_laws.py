@@ -114,7 +114,9 @@ def test_what_fits_is_drawn(name):
     for _ in range(5):
         state = {s.key: dice.choice((*ends(s), s.start)) for s in kind.settings}
         state = kind.job.fitted(state, Units.MM)[0].values
-        assert KNOWN[name].scene(**state).alt
+        scene = KNOWN[name].scene(**state)
+        assert scene.alt
+        assert not scene.says.startswith("Illustrative"), "what is guessed stands in `fine`"
 
 
 @pytest.mark.parametrize("key", LESSONS)

@@ -20,20 +20,22 @@ AS_BOUGHT = Claim(
     says="Bars that are sold were twisted, grooved or dented about so.",
     kind=Kind.PRACTICE,
     unit="mm, parts of the bar, sides",
-    holds=("_HOLLOWS", "_DEEP", "_THICKER", "_SQUARER", "_TURN"),
+    holds=("_HOLLOWS", "DEEP", "_THICKER", "_SQUARER", "_TURN"),
 )
 _HOLLOWS = {
     LADDER: partial(Groove, way="cut and forged", across=8, spacing=14),
     RAINDROP: partial(Dent, way="cut and forged", across=8, spacing=12),
 }
-_DEEP = 0.3  # of the bar that the hollows are cut into
+DEEP = 0.3  # of the bar that the hollows are cut into
 _THICKER = 1.6  # times the finished bar: so thick is that one
 _SQUARER = 1.25  # a twisted bar's side against that of a square of the finished section
 _TURN = 1.6  # one turn in so many sides
 
 
 @lru_cache(maxsize=8)
-def bar(layers: int, bought: int, thickness: float, width: float) -> Billet:
+def bar(
+    layers: int, bought: int, thickness: float, width: float, faces: str = "top"
+) -> Billet:
     """Forge a bar of dark and bright layers in turn as it is bought.
 
     Parameters
@@ -44,6 +46,8 @@ def bar(layers: int, bought: int, thickness: float, width: float) -> Billet:
         Index into `BOUGHT`.
     thickness, width : float
         Of the finished bar, mm.
+    faces : str
+        Into which hollows are cut; see `Hollows`.
     """
     if bought == TWIST:
         side = max(_SQUARER * math.sqrt(width * thickness), THINNEST * layers)
@@ -53,7 +57,7 @@ def bar(layers: int, bought: int, thickness: float, width: float) -> Billet:
         return billet.then(DrawOut(thickness=thickness, width=width))
     if bought in _HOLLOWS:
         before = max(_THICKER * thickness, THINNEST * layers)
-        hollows = _HOLLOWS[bought](depth=_DEEP * before, faces="top", thickness=thickness)
+        hollows = _HOLLOWS[bought](depth=DEEP * before, faces=faces, thickness=thickness)
         return _stack(layers, before, width, LENGTH).then(hollows)
     before = max(thickness, THINNEST * layers)
     pieces = layers if layers <= MOST_PIECES else layers // 2

@@ -62,6 +62,11 @@ class Job(Declared):
         """Draw what these values make, in mm; see `Lesson`."""
         raise NotImplementedError
 
+    @property
+    def idle(self) -> tuple[str, ...]:
+        """The controls that change nothing while the others stand so: they are shut."""
+        return ()
+
     def as_seen(self, units: Units, **how: Any) -> Scene:
         """Draw it, told and, where it cannot be, refused in the reader's units."""
         with refusing_in(units):

@@ -227,6 +227,16 @@ class BevelsLesson(Lesson):
         kept = {"layers", "bought", "spine", "height", "taper"}
         return BevelsLesson(**self.model_dump(include=kept))
 
+    @property
+    def idle(self) -> tuple[str, ...]:
+        """The controls that change nothing now: each grind has its own, no bevel none."""
+        if not self.depth:
+            return "kind", "bevel", "wheel", "forged", "cleaned"
+        shut = () if self.forged else ("cleaned",)
+        if self.kind == KINDS.index("flat"):
+            return *shut, "bevel", "wheel"
+        return shut if self.kind == KINDS.index("hollow") else (*shut, "wheel")
+
     def check(self, units: Units) -> None:
         """Refuse a bevel that cannot be ground."""
         del units  # the grinder's own sentence

@@ -1,7 +1,8 @@
-"""Lesson 11, a bar you bought: the blade out of it, and what its face will be."""
+"""A bar you bought: how thick to buy it, the blade out of it, and what its face will be."""
 
 from __future__ import annotations
 
+import math
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar, get_args
 
@@ -15,41 +16,27 @@ from kit.basics.units import (
     format_temperature,
     format_thin,
 )
-from kit.course.lessons import bevels
+from kit.course.lessons import bevels, bought_drawing, bought_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import FORGED, Number, Panel, Scene
 from kit.metal.bath import BITES, Strength
-from kit.metal.bite import BITE, ILLUSTRATIVE, Etch, between, bitten
+from kit.metal.bite import BITE, ILLUSTRATIVE, Etch, between
 from kit.metal.etch import TONES
 from kit.metal.hardening import TEMPERED, WINDOW
 from kit.metal.pairs import pair
 from kit.metal.transformation import STARTS
 from kit.metal.working_heat import SCALE, scale_loss
-from kit.section.blade import Blade, Section, Spine
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
-from kit.section.picture import QUIET, Sheet
-from kit.section.surface import Plane
-from kit.section.trace import see
-from kit.shop.bought import BOUGHT, FLAT, STEELS, bar
+from kit.section.picture import Sheet
+from kit.shop.bought import AS_BOUGHT, BOUGHT, DEEP, FLAT, STEELS, TWIST, bar
 
 if TYPE_CHECKING:
     from kit.forge.billet import Billet
 
 STRENGTHS = get_args(Strength)
-AS_SOLD = Etch(wear=30)  # etched in the usual way and handled since: illustrative
-SURVIVE = "the grind takes you to another cut below the face you saw."
 LEAST_EDGE = 0.1  # mm, after the fire: our choice, as are the bevel and the wheel below
-SHEET = 1000, 480
-BAR = (20, 34, 720, 140)  # left, top, columns, most rows
-BLADE = (20, 236, 720, 190)
-SECTION = (800, 60, 180, 330)
-HAIR = 1e-4  # mm: just inside the skin
-
-
-def tones(etch: Etch) -> dict[str, float]:
-    """Give each steel's tone after an etch: illustrative."""
-    return {name: found.tone for name, found in bitten(STEELS, etch).items()}
+WHEEL = 200.0  # mm
 
 
 class BoughtLesson(Lesson):
@@ -59,15 +46,20 @@ class BoughtLesson(Lesson):
     number: ClassVar = "11"
     title: ClassVar = "A bar you bought"
     main: ClassVar = "thickness"
-    cues: ClassVar = ("bought", "spine", "celsius", "minutes")
+    fine: ClassVar = ILLUSTRATIVE
+    cues: ClassVar = ("thickness", "bought", "spine", "celsius", "minutes")
 
     bought: int = choice("Sold as", BOUGHT, default=1)
     layers: int = quantity(
-        "Layers", "told by the seller", low=20, high=320, default=60, step=5
+        "Layers", "told by the seller", low=20, high=320, default=40, step=5
     )
     thickness: float = quantity(
-        "Bar thickness", "as you bought it", low=2.5, high=10, unit="mm", default=6,
-        step=0.1, inch=1 / 64,
+        "How thick to buy", "the bar, before anything is ground", low=2.5,
+        high=bought_told.MOST, unit="mm", default=6, step=0.1, inch=1 / 32,
+    )  # fmt: skip
+    skin: float = quantity(
+        "Surface grinding", "off each face, till bar and blade are clean and flat", low=0,
+        high=0.6, unit="mm", default=0.3, step=0.05, inch=1 / 64,
     )  # fmt: skip
     spine: float = quantity(
         "Grind the spine to", "before hardening", low=1.5, high=10, unit="mm", default=4,
@@ -94,11 +86,11 @@ class BoughtLesson(Lesson):
     strength: int = choice("Etchant", STRENGTHS, default=1)
 
     stations: ClassVar = {
-        "1 Bar": ("bought", "layers", "thickness"),
+        "1 Bar": ("bought", "layers", "skin"),
         "2 Blade": ("spine", "edge", "height", "kind"),
         "3 Fire and bath": ("celsius", "hot", "minutes", "strength"),
     }
-    gives: ClassVar = ("spine", "edge")
+    gives: ClassVar = ("edge",)
 
     def check(self, units: Units) -> None:
         """Refuse what cannot be ground.
@@ -106,15 +98,8 @@ class BoughtLesson(Lesson):
         Raises
         ------
         KitError
-            A spine thicker than the bar, an edge that the scale would eat.
+            An edge that the scale would eat, or thicker than the spine.
         """
-        if self.spine > self.thickness + 1e-6:
-            msg = (
-                f"The spine can be at most as thick as the bar, "
-                f"{format_length(self.thickness, units)}. "
-                f"Given: {format_length(self.spine, units)}."
-            )
-            raise KitError(msg)
         least = LEAST_EDGE + 2 * self.scale
         if self.edge < least:
             msg = (
@@ -123,18 +108,19 @@ class BoughtLesson(Lesson):
                 f"Given: {format_length(self.edge, units)}."
             )
             raise KitError(msg)
-        if self.edge > self.spine:
+        if self.edge > self.back:
             msg = (
                 f"The edge must be thinner than the spine, "
-                f"{format_length(self.spine, units)}. "
+                f"{format_length(self.back, units)}. "
                 f"Given: {format_length(self.edge, units)}."
             )
             raise KitError(msg)
 
     @property
     def bar(self) -> Billet:
-        """The bar as it was bought: with the blade's width to spare."""
-        return bar(self.layers, self.bought, self.thickness, self.height + bevels.BESIDE)
+        """The bar as it was bought, alike from both faces, with width to spare."""
+        width = self.height + bevels.BESIDE
+        return bar(self.layers, self.bought, self.thickness, width, "opposite")
 
     @cached_property
     def scale(self) -> float:
@@ -142,25 +128,81 @@ class BoughtLesson(Lesson):
         return scale_loss(self.celsius, self.hot) if self.hot else 0.0
 
     @property
-    def off(self) -> float:
-        """What is ground off each flat in all, before and after the fire, mm."""
-        return (self.thickness - self.spine) / 2 + self.scale
+    def back(self) -> float:
+        """The spine before hardening, mm: as wished, or what grinding leaves of the bar."""
+        return min(self.spine, self.thickness - 2 * self.skin)
 
     @property
+    def off(self) -> float:
+        """What is ground off each flat in all, before and after the fire, mm."""
+        return (self.thickness - self.back) / 2 + self.scale
+
+    @property
+    def finished(self) -> float:
+        """The edge with its scale taken off, before it is sharpened, mm."""
+        return self.edge - 2 * self.scale
+
+    @cached_property
     def grind(self) -> BladeGrind:
         """The finished blade: ground, hardened, its scale taken off."""
-        spine = self.spine - 2 * self.scale
-        edge = self.edge - 2 * self.scale
+        spine, deep = self.back - 2 * self.scale, (self.back - self.edge) / 2
+        bevel = 0.6 * self.height
+        if KINDS[self.kind] == "hollow" and deep:  # no higher than the wheel allows
+            bevel = min(bevel, 0.999 * math.sqrt((2 * WHEEL - deep) * deep))
         return BladeGrind(
             outline=Outline(family="drop", length=bevels.LENGTH, height=self.height),
             kind=KINDS[self.kind],
             spine=spine,
-            edge=edge,
-            bevel=0.6 * self.height,
-            wheel=200,
+            edge=self.finished,
+            bevel=bevel,
+            wheel=WHEEL,
             ricasso=bevels.RICASSO,
-            plunge=max((spine - edge) / 2, 0.1),
+            plunge=max(deep, 0.1),
         )
+
+    @property
+    def least(self) -> float:
+        """The thinnest bar that has the wished spine in it, mm."""
+        return self.spine + 2 * self.skin
+
+    def left(self, thickness: float) -> float:
+        """Count what a bar of a thickness, mm, would keep of its pattern at the edge.
+
+        Of rungs and drops, the layers met from their middle to beside them: as many as
+        on the face, and evenly fewer towards the middle plane, where those of the other
+        face begin. A twist goes to the middle. Of flat layers, those that a bevel meets.
+        """
+        if self.bought == TWIST:
+            return math.inf
+        if self.bought == FLAT:
+            spine = min(self.spine, thickness - 2 * self.skin)
+            return (spine - self.edge) / 2 / (thickness / self.layers)
+        return self.shown * self.finished / thickness
+
+    @property
+    def shown(self) -> float:
+        """Layers met on the face of the bar, from a drop's middle to beside it."""
+        return DEEP * self.layers
+
+    @property
+    def most(self) -> float:
+        """The thickest bar that still keeps a layer of its pattern at the edge, mm."""
+        if self.bought == TWIST:
+            return math.inf
+        if self.bought == FLAT:
+            return self.layers * max(self.spine - self.edge, 0) / 2
+        return self.shown * self.finished
+
+    @property
+    def steep(self) -> float:
+        """The same, should a pattern fade with the square of the depth; see `Hollows`."""
+        return math.sqrt(self.shown) * self.finished
+
+    @property
+    def idle(self) -> tuple[str, ...]:
+        """The controls that change nothing now: no bath, no bevel."""
+        bath = () if self.minutes else ("strength",)
+        return bath + (() if self.back > self.edge else ("kind",))
 
     @property
     def layer(self) -> float:
@@ -196,40 +238,26 @@ class BoughtLesson(Lesson):
         return "both steels harden; temper at once"
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
-        """Grind the bar to a blade, harden, temper, clean and etch it; show both faces."""
+        """Show bar and blade in four states at one scale, the edge larger, and sawn."""
         del told
-        sheet = Sheet(*SHEET, **paper)
-        panels = self._bar(sheet, units), self._blade(sheet, units)
-        self._sawn(sheet, units)
+        sheet = Sheet(*bought_drawing.SHEET, **paper)
+        panels = bought_drawing.drawn(sheet, self, units)
         return Scene(
             image=sheet.image,
             alt=self._alt(*panels, units),
             numbers=self._numbers(units),
-            says=ILLUSTRATIVE,
+            says=bought_told.advice(self, units),
             panels=panels,
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what the change did to blade, pattern, fire or bath."""
+        """Say how thick to buy, or what fire and bath do."""
         if changed in ("celsius", "hot"):
             scale = format_length(self.scale, units) if self.scale else "nothing"
             return f"Hardening: {self.hardening}. Its scale takes {scale} off every face."
         if changed in ("minutes", "strength"):
             return self._etched(units)
-        if changed == "bought":
-            flat = (
-                "only the grind's slant brings lines." if self.bought == FLAT else SURVIVE
-            )
-            return f"Sold as {BOUGHT[self.bought]}: {flat}"
-        crossed, off = self.grind.crossed(self.layer), format_length(self.off, units)
-        met = counted(round(crossed.lines), "layer") if crossed.lines else "no layer"
-        if changed in ("thickness", "spine"):
-            deeper = "the deeper, the less it is like the bar."
-            flat = "flat layers show only where it slants."
-            return f"{off} goes from each flat: {flat if self.bought == FLAT else deeper}"
-        size = getattr(self, changed)
-        told = KINDS[size].capitalize() if changed == "kind" else self._told(changed, units)
-        return f"{told}: the bevel meets {met}."
+        return bought_told.advice(self, units)
 
     def _etched(self, units: Units) -> str:
         if self.minutes == 0:
@@ -238,73 +266,6 @@ class BoughtLesson(Lesson):
             )
         step = format_thin(self.relief[0] / 1000, units)
         return f"{counted(self.minutes, 'minute')}, {self.etch.strength}: a step of {step}."
-
-    def _told(self, key: str, units: Units) -> str:
-        value, field = getattr(self, key), type(self).model_fields[key]
-        shown = f"{value:g}" if key == "layers" else format_length(value, units)
-        return f"{field.title} {shown}"
-
-    def _bar(self, sheet: Sheet, units: Units) -> Panel:
-        left, top, columns, most = BAR
-        billet = self.bar
-        length, width, thickness = billet.size
-        pixel = max(150 / columns, width / most)
-        rows = min(most, int(width / pixel) + 2)
-        face = Plane(
-            size=billet.size,
-            centre=(length / 2, 0.0, thickness / 2 - HAIR),
-            right=(1.0, 0.0, 0.0),
-            up=(0.0, 1.0, 0.0),
-            columns=columns,
-            rows=rows,
-            pixel=pixel,
-        )
-        thick = format_length(self.thickness, units)
-        sheet.text(
-            f"As you bought it: {BOUGHT[self.bought]}, {thick} thick", (left, 6), size=18
-        )
-        seen = see(billet, face, tones(AS_SOLD))
-        sheet.steel(seen, (left, top), face)
-        sheet.scale_bar((left + columns - 120, top - 10), pixel, units, most=115)
-        return Panel.drawn(billet, face, (left, top), seen)
-
-    def _blade(self, sheet: Sheet, units: Units) -> Panel:
-        left, top, columns, most = BLADE
-        billet, own = self.bar, tones(self.etch)
-        view = Blade.fitted(self.grind, billet.size, columns, most)
-        words = "The blade, ground, hardened, tempered, etched"
-        sheet.above((left, top - 4), words)
-        seen = see(billet, view, own)
-        sheet.steel(seen, (left, top), view)
-        spine = Spine(
-            grind=self.grind, size=billet.size, columns=columns, rows=40, pixel=view.pixel
-        )
-        below = top + view.rows + 4
-        sheet.text("its spine", (left, below), ink=QUIET)
-        sheet.steel(see(billet, spine, own), (left, below + sheet.row + 3), spine)
-        sheet.scale_bar((left + columns - 120, top - 12), view.pixel, units, most=115)
-        return Panel.drawn(billet, view, (left, top), seen)
-
-    def _sawn(self, sheet: Sheet, units: Units) -> None:
-        left, top, columns, rows = SECTION
-        pixel = max(self.height / (rows - 12), self.thickness / (columns - 12))
-        view = Section(
-            grind=self.grind,
-            size=self.bar.size,
-            at=60,
-            columns=columns,
-            rows=rows,
-            pixel=pixel,
-        )
-        sheet.text("Sawn across", (left, 6), size=18)
-        sheet.text("dashed: the bar", (left, 28), size=16, ink=QUIET)
-        sheet.steel(see(self.bar, view, tones(self.etch)), (left, top), view)
-        half = self.thickness / 2 / pixel
-        middle = left + columns / 2
-        for side in (-half, half):
-            edge = middle + side
-            sheet.dashes((edge, top + 4), (edge, top + rows - 4), ink=QUIET)
-        sheet.scale_bar((left, top + rows + 40), pixel, units, most=110)
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         crossed = self.grind.crossed(self.layer)
@@ -320,12 +281,7 @@ class BoughtLesson(Lesson):
         bath = f"bath {self.etch.strength}, otherwise as usual (lesson 09)"
         return (
             Number("Gone from each flat", off, self._off_working(), (FORGED, SCALE)),
-            Number(
-                "Scale in the hardening heat, each face",
-                format_length(self.scale, units),
-                self._scale_working(),
-                (SCALE,),
-            ),
+            self._left(units),
             Number(
                 "Layers met on a bevel; mean spacing",
                 f"{crossed.lines:.0f}; {spacing}",
@@ -340,21 +296,40 @@ class BoughtLesson(Lesson):
             Number(
                 "Etched relief, contrast (illustrative)",
                 f"{relief:.1f} µm, {contrast:.2f}",
-                [f"{self.minutes:g} min, {bath}"],
+                [f"{self.minutes:g} min, {bath}" if self.minutes else "not etched"],
                 (TONES, BITE, BITES),
             ),
         )
 
-    def _scale_working(self) -> list[str]:
-        return [
-            f"bare, in air, {self.hot:g} min at {self.celsius:g} °C (lesson 08)",
-            f"= {self.scale:.4f} mm",
+    def _left(self, units: Units) -> Number:
+        """Give what is left of the pattern at the edge."""
+        del units  # it is counted
+        left = self.left(self.thickness)
+        name = "Left of the pattern at the edge"
+        if self.bought == TWIST:
+            return Number(name, "all of it", ["a twist goes to the middle of the bar"])
+        if self.bought == FLAT:
+            working = [
+                "layers that a bevel meets = (spine - edge) / 2 / layer",
+                f"= ({self.back:g} mm - {self.edge:g} mm) / 2 / {self.layer:.3f} mm",
+                f"= {left:.1f}",
+            ]
+            return Number(name, f"{left:.1f} layers", working)
+        working = [
+            f"on the face {DEEP:g} x {self.layers:g} = {self.shown:g} layers",
+            "evenly fewer to the middle: x finished edge / bar",
+            f"= {self.shown:g} x {self.finished:.3f} mm / {self.thickness:g} mm",
+            f"= {left:.2f}",
         ]
+        return Number(
+            name, f"{left:.1f} of {self.shown:g} layers", working, (FORGED, AS_BOUGHT)
+        )
 
     def _off_working(self) -> list[str]:
         return [
+            f"scale: bare, in air, {self.hot:g} min at {self.celsius:g} °C (lesson 08)",
             "(bar - spine) / 2 + scale of the hardening heat",
-            f"= ({self.thickness:g} mm - {self.spine:g} mm) / 2 + {self.scale:.3f} mm",
+            f"= ({self.thickness:g} mm - {self.back:g} mm) / 2 + {self.scale:.3f} mm",
             f"= {self.off:.3f} mm",
         ]
 
@@ -375,9 +350,10 @@ class BoughtLesson(Lesson):
         bought = f"bar of {name}" if self.bought == FLAT else f"{name} bar"
         off = format_beside(self.off, self.thickness, units)
         return (
-            f"Above, a bought {bought}, {format_length(self.thickness, units)} thick: it "
-            f"shows {bar.shows}. Below, the blade out of it, hardened and tempered, "
-            f"{off} gone from each flat, etched {counted(self.minutes, 'minute')}: it "
-            f"shows {blade.shows}. A bevel cuts {lines:.0f} layers. Its spine lies below "
-            f"it, and beside them the blade is sawn across."
+            f"Four states at one scale. A bought {bought}, "
+            f"{format_length(self.thickness, units)} thick, a blade's outline on it: it "
+            f"shows {bar.shows}. Ground, the blade is bright and bare; hardened and "
+            f"tempered, grey and bare; etched again {counted(self.minutes, 'minute')}, "
+            f"{off} gone from each flat, it shows {blade.shows}. A bevel cuts {lines:.0f} "
+            f"layers. Below, its edge larger, and the blade sawn across inside the bar."
         )

@@ -101,7 +101,7 @@ class View(widgets.VBox):
             self.add_class("kit-sliding")
             head = [self.picture, first, self.says, self.panel]
         self.children = [*head, self.code, *self._foot(), self.looks]
-        self._cue()
+        self._next = self.cues[:1]
         self.refresh()
         Kept(self)
         self._furnish(lesson)
@@ -211,8 +211,8 @@ class View(widgets.VBox):
     def lock(self, locked: bool) -> None:
         """Keep the controls shut, until a prediction was made."""
         self.locked = self.picture.shut = locked
-        for control in (*self.controls.values(), *self.buttons.children):
-            control.disabled = locked
+        for one in self.buttons.children:
+            one.disabled = locked
         self.show_cue()
 
     def afresh(self, state: State) -> None:
@@ -256,6 +256,7 @@ class View(widgets.VBox):
         self._made = scene = self.draw(job, moving=moving)
         self.job, self._good, self._own = job, job.values, None
         self._put(scene, moving=moving)
+        self.show_cue()
         self._show_readouts()
         remark = job.remarked(changed, self.units) if changed else ""
         self.say(remark or scene.says or scene.invites)
@@ -369,18 +370,17 @@ class View(widgets.VBox):
 
     def _cue(self, moved: str = "") -> None:
         """Go on to the control that the text names next; to the first if none was moved."""
-        if not moved:
-            self._next = self.cues[:1]
-        elif moved in self.cues:
-            place = self.cues.index(moved) + 1
+        if not moved or moved in self.cues:
+            place = self.cues.index(moved) + 1 if moved else 0
             self._next = self.cues[place : place + 1]
         self.show_cue()
 
     def show_cue(self) -> None:
-        """Mark the control that is next, or the stations if it is behind another one."""
+        """Mark the control that is next, or its station; shut those that change nothing."""
         named = () if self.locked else self._next
+        shut = self.controls if self.locked else self.job.idle
         for key, control in self.controls.items():
-            control.cue = key in named
+            control.cue, control.disabled = key in named, key in shut
         if hasattr(self, "stations"):
             seen = (self.main, *self.panel.children)
             self.stations.cue = any(self.controls[key] not in seen for key in named)
