@@ -199,6 +199,8 @@ class MeasuringView(widgets.VBox):
     def _show(self) -> None:
         self.looks.dress(self)
         self.do_button.description = PRESS[self.kind]
+        for box, kind in ((self.length, SCALE), (self.angle, LINE)):
+            box.layout.display = "" if self.kind == kind else "none"
         with self.picture.hold_sync():
             if self._close is not self.measured.photo:
                 self._close = self.measured.photo
