@@ -79,7 +79,7 @@ class Width:
         parts = {
             "the lines differ": self.spread,
             "the scale may be off": self.scale,
-            "the tilt is not known": self.tilt,
+            "the tilt is not known well": self.tilt,
         }
         return max(parts, key=parts.__getitem__)
 
@@ -111,9 +111,10 @@ class Width:
             told.append(f"A band is {self.mean:.1f} pixels wide: give a scale for lengths.")
             return [*told, self.doubt] if self.doubt else told
         mean, within = (format_length(part, units) for part in (self.mean, self.within))
+        share = f"{100 * self.within / self.mean:.1f} %"
         told.append(
-            f"A band is {mean} wide, within {within} in 95 cases of 100, most of it since "
-            f"{self.most} ({counted(len(self.trusted), 'line')}; Student's t, 95 %)."
+            f"A band is {mean} wide, within {share} ({within}) in 95 cases of 100, most "
+            f"of it since {self.most} ({counted(len(self.trusted), 'line')}; Student's t)."
         )
         if left := len(self.lines) - len(self.trusted):
             told.append(

@@ -19,7 +19,7 @@ from kit.shop.photograph import Photograph, Point
 from kit.shop.scale import Scale
 from kit.shop.stereology import line_angle
 
-WIDE, HIGH, MARGIN = 980, 640, 10  # of the photograph on the sheet, at most; around it
+WIDE, HIGH, MARGIN = 980, 510, 10  # of the photograph on the sheet, at most; around it
 LINE, SCALE, CARD, BOX = "line", "scale", "card", "box"  # what marks are for
 MARKS = {LINE: 2, SCALE: 2, CARD: 4, BOX: 2}
 TICK = 7  # pixels of the sheet to either side of a line, where an edge was found

@@ -117,7 +117,9 @@ class MeasuringView(widgets.VBox):
             return
         self.measured = self.measured.marked(self.kind, place)
         self._show()
-        self.say(f"Mark {len(self.measured.given(self.kind))} of {MARKS[self.kind]}.")
+        there, most = len(self.measured.given(self.kind)), MARKS[self.kind]
+        then = f" Now press {PRESS[self.kind]}." if there == most else ""
+        self.say(f"Mark {there} of {most}.{then}")
 
     @property
     def kind(self) -> str:
