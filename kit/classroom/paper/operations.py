@@ -76,15 +76,25 @@ def _begun(billet: Billet, work: str, told: str, done_at: tuple[Place, ...]) -> 
 
 
 def unlike(bundle: Bundle) -> list[tuple[Billet, str, int]]:
-    """Give each kind of bar in a bundle once, with a letter and how many there are."""
+    """Give each kind of bar in a bundle once, with a letter and how many there are.
+
+    Two that differ as a hand's work does, by their seeds alone, are one kind.
+    """
     kinds: list[list] = []
     for bar in bundle.bars:
-        known = next((kind for kind in kinds if kind[0] == bar), None)
+        known = next((one for one in kinds if _by_hand(one[0]) == _by_hand(bar)), None)
         if known:
             known[1] += 1
         else:
             kinds.append([bar, 1])
     return [(bar, f"bar {chr(65 + at)}", times) for at, (bar, times) in enumerate(kinds)]
+
+
+def _by_hand(bar: Billet) -> tuple:
+    return bar.source, [
+        step.model_copy(update={"seed": 0}) if hasattr(step, "seed") else step
+        for step in bar.steps
+    ]
 
 
 def details(step: Step, units: Units = Units.MM) -> str:
