@@ -7,35 +7,43 @@ import pytest
 from kit.course.questions import CARDS, find
 
 ASKED = Path(__file__).parent / "asked"
-MISSED = 2  # of twenty questions by somebody who has not seen the code
+MISSED = 1 / 10  # of the questions by somebody who has not seen the code
 
 
 def written(name):
-    """Read a file of questions: number of a card, what is typed."""
+    """Read a file of questions: numbers of the cards that answer, what is typed."""
     lines = (ASKED / f"{name}.txt").read_text("utf-8").splitlines()
     rows = [line.split("\t") for line in lines if line and not line.startswith("#")]
-    return [(int(number), words) for number, words in rows]
+    return [([int(one) for one in numbers.split(",")], words) for numbers, words in rows]
 
 
 def wrong(rows):
-    """Give the questions for which another card, or none, comes first."""
-    first = {words: next(iter(find(words)), None) for _, words in rows}
+    """Give the questions for which another card, or none (0), comes first."""
+    first = {words: next((card.number for card in find(words)), 0) for _, words in rows}
     return {
-        words: (number, first[words] and first[words].number)
-        for number, words in rows
-        if first[words] is None or first[words].number != number
+        words: (numbers, first[words])
+        for numbers, words in rows
+        if first[words] not in numbers
     }
 
 
 def test_what_we_wrote_down_finds_its_card_first():
     rows = written("here")
     assert len(rows) >= 60
-    assert {number for number, _ in rows} == {card.number for card in CARDS}
+    assert {one for numbers, _ in rows for one in numbers} == {
+        card.number for card in CARDS
+    }
     assert wrong(rows) == {}
 
 
-def test_what_a_stranger_wrote_finds_its_card_first():
-    rows = written("stranger")
+@pytest.mark.parametrize("name", ["before", "stranger"])
+def test_what_was_written_unseen_mostly_finds_its_card_first(name):
+    rows = written(name)
     if not rows:
         pytest.skip("not written yet")
-    assert len(wrong(rows)) <= MISSED, wrong(rows)
+    assert len(wrong(rows)) <= MISSED * len(rows), wrong(rows)
+
+
+def test_one_sentence_late_in_a_story_is_read():
+    story = "we were at the market with my mother and it was raining all day long and then "
+    assert find(f"{story} my dishwasher, may it go in there")[0].number == 32

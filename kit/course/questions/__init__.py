@@ -13,52 +13,70 @@ import pkgutil
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable
 from difflib import SequenceMatcher, get_close_matches
-from functools import lru_cache
-from itertools import takewhile
+from functools import cache, lru_cache
+from itertools import pairwise
 
 from kit.course.questions.card import Card, Measures, Told, drawn
 
 __all__ = ["CARDS", "LONGEST", "Card", "Measures", "Told", "drawn", "find", "suggest"]
 
 LONGEST = 200  # signs of a search that are read
-MOST_WORDS = 12
 # Small words say nothing; alone they are looked for like any other.
 _SMALL = """
-a about also am an and any are as at be been but by can cant could d did do does doesn
-doesnt don dont for from get go got had has have he her how hows i id if im in is isn isnt
-it its ive just like ll m me my no not of on one or our please re really s she should so
-some t than that thats the their them there they theyre this to was we were what whats
-when where wheres which who why will with wont would yes you your youre
+a about also am an and any are as at be been being but by can cant could couldnt d did
+didnt do does doesn doesnt don done dont get gets getting go goes going got had has hasnt
+have havent having he her him here his hows i id if im in is isn isnt it its ive just let
+ll m may me might mine my no not of on one ones or our ours please re really s shall she
+should shouldn so some somebody someone something such t than that thats the their them
+then there these they theyre thing things this those to us ve very was wasnt we were whats
+wheres whether while whose will would wont wouldnt yes you your youre yours
 """
 SMALL = frozenset(_SMALL.split())
-# What every card is about, or many questions hold, tells little of which one is meant.
+# What every card is about, and what people say about anything, tells little.
 _FAINT = """
-damascus knife knives blade blades steel pattern many much number use used using
+damascus knife blade steel pattern many much number use
+actually after again all always another anything away back bad because before best better
+big bit buy call come day different even ever every everything few find first for friend
+from give good great guy happen help how into keep kind know last less like little long
+look lot make maybe mean more most must need never new nice now off often old only other
+out over own part people put quite right said same saw say see seem sort still stuff sure
+take tell think though through time too try two type under up want way well what when
+where which who why with without work wrong year
 """
-FAINT = frozenset(_FAINT.split())
-OF_FAINT = 0.3  # of what a word tells that half of the cards hold, about
-# Verbs whose forms have no stem in common.
-_FORMS = """
-made make, bought buy, worn wear, wore wear, ground grind, broke break, broken break,
-told tell, held hold, kept keep, took take, taken take, came come, lost lose, sold sell,
-known know
+# Words that people use for one another, and forms with no stem in common.
+_ALIKE = """
+make made create produce built, buy bought purchase, wear wore worn, grind ground,
+break broke broken snap shatter, tell told, hold held, keep kept, take took taken,
+come came, sell sold, know known knew, fall fell fallen, bend bent, stick stuck, see seen,
+saw sawn, draw drew drawn, lose lost vanish disappear gone missing, steel metal,
+pattern design picture image motif, knife knives blade, line stripe streak,
+wave wavy swirl squiggle, bright shiny silver silvery gleam shine, dark black,
+money euro dollar buck cash, expensive dear pricey costly, cheap inexpensive bargain,
+fake counterfeit imitation replica phony, cheat scam fraud swindle,
+join connect bond attach, crack gap fissure, beautiful pretty lovely,
+strong tough durable robust sturdy, old ancient historic historical medieval,
+begin start, beginner novice newcomer newbie, wet damp moist,
+ruin spoil damage destroy harm hurt, same identical equal, middle centre center,
+choose choice pick select, smith blacksmith bladesmith craftsman,
+restore repair mend renew refresh fix, colour color, grey gray, circle ring,
+space universe cosmos, market online internet shop web, hour day week month weekend,
+afraid scared worried, permanent forever
 """
-FORMS = dict(pair.split() for pair in _FORMS.split(","))
-# How much a word weighs by where it stands: question, keywords, belief, answer, breath.
-WEIGHTS = (6.0, 4.0, 1.5, 1.0, 1.5)
-AGAIN = 0.02  # of that, for standing in other places too
-FULLER = 0.05  # and for filling the question: this, by its number of words
-# How near a word as typed is to one of a card.
-SAME, KIN, LEAST = 1.0, 0.97, 0.5  # the last: of one cut short, or misspelt
-# Two words with one stem: "layered" finds "layers", but "start" not "stars".
-VERBS = frozenset(("e", "ing"))  # "fade" and "fading"
-STEM, SHORT = 4, 2  # letters, at least
-ENDINGS = frozenset(("", "d", "e", "ed", "en", "er", "es", "ing", "ly", "s", "y"))
-NEAR = 0.8  # of the letters of a misspelt word, see difflib
-ENOUGH = 1 / 4  # of the telling words must stand on a card
-BESIDE = 0.15  # of the best card's score: less is not listed
+ENDING = re.compile(r"(?:ings?|est|e?d|e?rs?|e?s|ly|e)$")
+STEM = 3  # letters of a stem, at least
+SHORT = 2  # and of a word cut short
+# How much a word weighs by where it stands: question, keywords; belief, answer, breath.
+WEIGHTS = (2.0, 1.0, 0.1, 0.1, 0.1)
+HALF = 1.0  # standing so often on a card tells half of what ever so often tells
+PAIR = 0.5  # of it, for two words side by side, too
+OF_FAINT = 0.5  # of what another word as rare tells
+LEAST = 0.5  # of it, at least, for a word cut short, or misspelt
+NEAR = 0.82  # of the letters of a misspelt word, see difflib
+ENOUGH = 0.25  # of what was asked must stand on a card
+STORY = 9.0  # so much is asked at most: the rest of a long story goes unanswered
+BESIDE = 0.3  # of the best card's score: less is not listed
 TRY = ("layers", "fake", "rust", "temperature")
 
 
@@ -97,12 +115,14 @@ def find(words: str) -> list[Card]:
     >>> len(find("")) == len(CARDS), find("zebra")
     (True, [])
     """
-    asked = _asked(words)
+    asked = set(_terms(words[:LONGEST]))
     if not asked:
         return list(CARDS)
     scores = {card.number: _score(card, asked) for card in CARDS}
     best = max(scores.values())
-    found = [card for card in CARDS if scores[card.number] > BESIDE * best]
+    wanted = min(STORY, sum(_rarity(term) for term in asked))
+    least = max(BESIDE * best, ENOUGH * wanted)
+    found = [card for card in CARDS if scores[card.number] > least]
     return sorted(found, key=lambda card: (-scores[card.number], card.number))
 
 
@@ -119,78 +139,80 @@ def suggest(words: str) -> str:
     return f"No card answers “{shown}”: try {' or '.join(TRY)}, or fewer words."
 
 
-def _asked(words: str) -> list[str]:
-    asked = words_of(words[:LONGEST])[:MOST_WORDS]
-    kept = [word for word in asked if word not in SMALL] or asked
-    return [FORMS.get(word, word) for word in kept]
+def _bare(word: str) -> str:
+    """Take endings off: "layered" and "layers" are one word, "start" is not "stars"."""
+    for _ in range(2):
+        bare = re.sub(r"([bdfglmnprt])\1$", r"\1", ENDING.sub("", word))
+        word = bare if len(bare) >= STEM else word
+    return word
 
 
-@lru_cache(maxsize=64)
-def _read(card: Card) -> tuple[frozenset[str], ...]:
-    return tuple(
-        frozenset(FORMS.get(word, word) for word in words_of(text)) for text in card.texts
-    )
+_GROUPS = [[_bare(word) for word in group.split()] for group in _ALIKE.split(",")]
+ALIKE = {word: group[0] for group in _GROUPS for word in group}
+FAINT = frozenset(ALIKE.get(_bare(word), _bare(word)) for word in _FAINT.split())
 
 
-@lru_cache(maxsize=1)
+def _terms(text: str) -> list[str]:
+    """Give the stems of the words that tell, and of each two that stand side by side."""
+    words = words_of(text)
+    kept = [_bare(word) for word in words if word not in SMALL] or words
+    stems = [ALIKE.get(word, word) for word in kept]
+    return [*stems, *(" ".join(pair) for pair in pairwise(stems))]
+
+
+@cache
+def _read(card: Card) -> Counter[str]:
+    """Weigh the terms of a card by where, and how often, they stand there."""
+    held: Counter[str] = Counter()
+    for weight, text in zip(WEIGHTS, card.texts, strict=True):
+        for phrase in text.split(","):
+            for term in _terms(phrase):
+                held[term] += weight
+    return held
+
+
+@cache
 def _known() -> Counter[str]:
-    """Count the cards that hold each word."""
-    return Counter(
-        word for card in CARDS for word in frozenset().union(*_read(card)) - SMALL
-    )
+    """Count the cards that hold each term; one in prose only counts little."""
+    known: Counter[str] = Counter()
+    for card in CARDS:
+        known.update({term: min(1, weight) for term, weight in _read(card).items()})
+    return known
 
 
 @lru_cache(maxsize=512)
-def _meant(asked: str) -> dict[str, float]:
-    """Give the cards' words that a typed one may mean, and how near each is."""
+def _meant(term: str) -> dict[str, float]:
+    """Give the cards' terms that a typed one may mean, and how near each is."""
     known = _known()
-    near = {word: how for word in known if (how := _nearness(asked, word))}
-    if not near and len(asked) >= STEM:
-        close = get_close_matches(asked, known, n=3, cutoff=NEAR)
-        alike = {word: SequenceMatcher(None, asked, word).ratio() for word in close}
-        near = {word: LEAST + (1 - LEAST) * share for word, share in alike.items()}
-    return near
+    if known[term] >= 1 or " " in term or len(term) < SHORT or term.isdecimal():
+        return {term: 1.0}
+    alike = [word for word in known if word[0] == term[0] and " " not in word]
+    longer = [word for word in alike if word.startswith(term)]
+    misspelt = len(term) > STEM and not longer
+    close = get_close_matches(term, alike, n=3, cutoff=NEAR) if misspelt else longer
+    ratios = {word: SequenceMatcher(None, term, word).ratio() for word in close}
+    return {word: LEAST + (1 - LEAST) * ratio for word, ratio in ratios.items()}
 
 
-def _nearness(asked: str, known: str) -> float:
-    """Tell how alike two words are: "rus" and "rusty", "layered" and "layers"."""
-    if asked == known:
-        return SAME
-    pairs = zip(asked, known, strict=False)
-    shared = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
-    rests = {asked[shared:], known[shared:]}
-    if (shared >= STEM and rests <= ENDINGS) or (shared == STEM - 1 and rests == VERBS):
-        return KIN
-    if len(asked) < SHORT or asked.isdecimal() or not known.startswith(asked):
+def _rarity(term: str) -> float:
+    """Weigh a term: the fewer cards hold what it means, the more it tells."""
+    held = max((_known()[word] for word in _meant(term)), default=0)
+    if not held and " " in term:
         return 0.0
-    return LEAST + (1 - LEAST) * len(asked) / len(known)
+    told = math.log(1 + len(CARDS) / max(held, 1))
+    faint = OF_FAINT if FAINT.issuperset(term.split()) else 1.0
+    return told * faint * (PAIR if " " in term else 1.0)
 
 
-def _rarity(asked: str) -> float:
-    """Weigh a word: the fewer cards hold what it means, the more it tells."""
-    meant = _meant(asked)
-    if FAINT & {asked, *meant}:
-        return OF_FAINT
-    held = max((_known()[word] for word in meant), default=0)
-    return math.log(1 + len(CARDS) / max(held, 1))
-
-
-def _score(card: Card, asked: Sequence[str]) -> float:
-    """Add up what was asked and stands on a card; 0 if that is too little."""
-    total, met = 0.0, 0
-    telling = [word for word in asked if not (word in FAINT or word.isdecimal())] or asked
-    for word in asked:
-        meant = _meant(word)
-        places = [
-            weight * max((how for known, how in meant.items() if known in text), default=0)
-            for weight, text in zip(WEIGHTS, _read(card), strict=True)
+def _score(card: Card, asked: Iterable[str]) -> float:
+    """Add up what was asked and stands on a card."""
+    held, total = _read(card), 0.0
+    for term in asked:
+        there = [
+            near * held[word] / (held[word] + HALF) for word, near in _meant(term).items()
         ]
-        told = max(places) + AGAIN * sum(places)
-        total += told * _rarity(word)
-        met += told > 0 and word in telling
-    if met < ENOUGH * len(telling):
-        return 0.0
-    return total * (1 + FULLER / max(1, len(_read(card)[0] - SMALL)))
+        total += max(there, default=0) * _rarity(term)
+    return total
 
 
 def _found() -> tuple[Card, ...]:

@@ -177,8 +177,13 @@ CARDS = (
         shown=("4",),
         picture=_cheap,
         found_by="cheap good money",
-        keywords="little money bargain low price inexpensive quality junk internet market "
-        "buy buying imported ask seller return trust warranty",
+        keywords="cheap knife, low price, little money, for so little, too good to be "
+        "true, quality junk rubbish, shop fair holiday, imported, buy, should I buy it, "
+        "should I take it, found one, seen one online, is it okay, ask seller return "
+        "trust warranty, gift present, good deal, worth buying, low cost, discount sale, "
+        "decent, cheap one, cheap damascus, got a cheap one, dollar knife, so cheap, why "
+        "is this one so cheap, worth anything, as a present, from the internet, bad "
+        "quality, waste of money, can it be good, second hand, tourist, flea",
         claims=(USUAL_HARM,),
         lesson="11",
     ),
@@ -205,7 +210,11 @@ CARDS = (
         shown=("0.01 %", "10.5 %"),
         picture=_stainless,
         found_by="stainless chromium inox",
-        keywords="inox rustproof rustfree chrome 304 316 440c 420 cladding nonrusting",
+        keywords="inox rustproof rustfree rust free, chrome, 304 316 440c 420, nonrusting "
+        "never rusts, does not rust, cladding, stainless damascus, carbon steel or "
+        "stainless, corrosion resistant, which kind of steel, magnet magnetic, does the "
+        "steel contain chrome, chrome in it, made from stainless steels, can you make "
+        "stainless, normal steel or stainless, is it rust proof, magnet sticks, alloyed",
         claims=(RUSTLESS,),
         dangers=(NICKEL, FUME),
         lesson="08",
@@ -242,8 +251,13 @@ CARDS = (
         shown=("65", "25"),
         picture=_alike,
         found_by="hardened tempered hardness",
-        keywords="hardness hrc rockwell heat treatment treated quench quenched temper soft "
-        "file see from",
+        keywords="hrc rockwell, heat treatment treated, quench quenched, quench in oil "
+        "water, temper soft file hard, how hard is it, how hard is the blade, see from "
+        "the pattern, tell from the pattern, was it done properly, annealed normalised, "
+        "does it show, measure, cooled cool down, cold, is it hardened, was it hardened, "
+        "is it hard or soft, heat treatment done right, hardened properly, harden it, how "
+        "do you harden, tempered, too soft, bends and stays bent, hardening, file skates, "
+        "hard enough, red hot into oil, hardened or not, hardened blade, hardness test",
         claims=(QUENCHED, UNHARDENED),
         lesson="11",
     ),
@@ -269,8 +283,14 @@ CARDS = (
         shown=("0.09 %", "2 %"),
         picture=_partners,
         found_by="steels choose first",
-        keywords="choice first billet begin beginner start combination recommend material "
-        "1084 15n20 pair use best steel",
+        keywords="choice first billet, begin, combination pair, recommend material alloys, "
+        "1084 15n20, use best steel, buy for my first, what should I buy, need to buy, "
+        "shopping list, go well together, try damascus myself, start making damascus, "
+        "learn, scrap old files springs chain, what do you use, cheap steel to practise, "
+        "hobby, best two steels, steels for a beginner, can I use rebar, old saw blade "
+        "files bearing chain, what metals, what to start with, which metals go together, "
+        "do it at home, tools, first damascus, suitable, compatible, what should I use, "
+        "mixing",
         claims=(FIRST_PAIR,),
         dangers=(NICKEL, FUME, PLATED, UNKNOWN),
         lesson="08",
@@ -298,7 +318,13 @@ CARDS = (
         shown=("6",),
         picture=_six,
         found_by="know made method",
-        keywords="tell read steps trace history guess recognise identify forged method way",
+        keywords="tell how, see how it was made, read recognise identify guess, steps "
+        "trace history, forged method way technique process, by looking, from the "
+        "finished blade, from the pattern, expert can see, find out figure out work out, "
+        "how the smith did it, what the smith did, reconstruct, backwards, secret, how "
+        "was this one made, read the recipe from the blade, from the lines, can you see "
+        "what was done, is it possible to tell, see if it was twisted folded, look at it "
+        "and know, machine or by hand, power hammer, story of the blade, work backwards",
         claims=(FORGED,),
         mark="Plain counting, exact for hinge folds.",
         lesson="11",

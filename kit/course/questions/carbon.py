@@ -170,8 +170,13 @@ CARDS = (
         shown=("59 min", "3.7 min", "36 s"),
         picture=_thin_and_thick,
         found_by="hard soft flexibility",
-        keywords="flexible bend spring edge saw micro teeth tough brittle alternating hard "
-        "soft iron",
+        keywords="hard and soft layers alternating, flexible flexibility bend bendy spring "
+        "springy elastic, best of both worlds, tough and sharp at once, brittle, one "
+        "keeps an edge, one keeps it from breaking, dark layers cut, saw micro serrated "
+        "teeth, why two different steels, combine mix two kinds, iron and steel, property "
+        "properties, purpose reason for two, each layer does its job, strong, which is "
+        "the hard one, which part is soft, absorbs shock, soft inside, hard outside, do "
+        "the layers make it flexible, both together, role of each",
         mark="Carbon's figures: Callister & Rethwisch, Materials Science and Engineering, "
         "9th ed., Table 5.2. Flat layers, all of one thickness.",
         dangers=(FIRE,),
@@ -200,8 +205,13 @@ CARDS = (
         shown=("2 %", "0.00156 mm"),
         picture=_swapped,
         found_by="bright nickel steel",
-        keywords="shiny silver light white nickel chrome 15n20 l6 1084 1095 1075 5160 o1 "
-        "grade grades steels dark contrast colour",
+        keywords="bright lines, dark grey, contrast colour shades tones, why two colours, "
+        "which two steels are used, materials, what is it made of, composition "
+        "ingredients, nickel chrome 15n20 l6 1084 1095 1075 5160 o1 grade, difference "
+        "between dark and bright, light and dark, stays bright, dark and bright stripes, "
+        "what gives the colour, white, black and white, what makes the light stripes "
+        "light, what are the dark lines, different colours, chemical elements, what does "
+        "nickel do, reason for the shine",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
         dangers=(FIRE, NICKEL),
         claims=(TABLE["Ni"], TONES),
@@ -238,7 +248,13 @@ CARDS = (
         shown=("0.226 mm", "0.00156 mm"),
         picture=_two_walks,
         found_by="carbon mix same",
-        keywords="diffusion migrate even uniform homogeneous heat lost blend nickel alike",
+        keywords="carbon diffusion migrate move wander spread, even uniform homogeneous, "
+        "one mixed steel in the end, everything the same, all alike, nickel, blend, "
+        "heating so often, why is there still a pattern, pattern not lost in the fire, "
+        "heat lost, still different after many heats, moves about, blend when hot for so "
+        "long, mix into one metal, become one uniform steel, atoms, after so long in the "
+        "fire, why can you still see two steels, average, carbon content, lose carbon, "
+        "spreads out",
         mark=f"{DISAGREE} {LOOKED_AT.says}",
         dangers=(FIRE,),
         claims=(TABLE["C"], TABLE["Ni"], LOOKED_AT),

@@ -157,7 +157,8 @@ class Card:
     found_by : str
         Three words that a visitor might type; they must find this card first.
     keywords : str
-        Other words under which people look for it.
+        Short phrases under which people look for it, with commas between; what is said
+        in several of them counts more.
     claims : tuple of Claim
         What the answer relies on, and how it is known: declared where its constant or
         sentence stands, in this folder or in the room it comes from.
@@ -222,7 +223,8 @@ class Card:
     @property
     def texts(self) -> tuple[str, ...]:
         """All that can be searched, best first, without the numbers."""
-        parts = (self.question, self.keywords, self.belief, self.answer, self.breath)
+        keywords = f"{self.found_by}, {self.keywords}"
+        parts = (self.question, keywords, self.belief, self.answer, self.breath)
         return tuple(_without_names(part) for part in parts)
 
 

@@ -134,7 +134,11 @@ CARDS = (
         shown=("112", "97", "44"),
         picture=_end_grain,
         found_by="many layers count",
-        keywords="count number stripes bands lines folded total many",
+        keywords="count number of layers, layer count, how many sheets plates strips "
+        "pieces are stacked, stripes bands lines, sum total amount, a lot of layers, "
+        "thickness of one layer, calculate work out, plies leaves slices, how many times "
+        "layered, put on top of each other, what do I see here on one side, how thick is "
+        "a layer and how many, number stamped on it, layered, made up of",
         mark="Plain counting, exact for hinge folds and flat layers.",
         claims=(FORGED,),
         lesson="02",
@@ -169,8 +173,11 @@ CARDS = (
         shown=("2,048",),
         picture=_ten_folds,
         found_by="fold hundreds times",
-        keywords="number often folding doubling hundred thousand million times sword adds "
-        "multiply",
+        keywords="times you fold it, how often, folding folded, number of folds, hundred "
+        "thousand million, doubling double multiply, bend it over on itself in half, over "
+        "and over, again and again, repeat, hammer flat, like dough, sword, adds layers, "
+        "turn over, after ten folds, ten twenty times, hit and fold, folding process, "
+        "double each time, all day, how often did the smith fold it, keep folding",
         mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
         claims=(FORGED, ATOM),
         lesson="02",
@@ -211,7 +218,12 @@ CARDS = (
         shown=("765", "45"),
         picture=_four_bevels,
         found_by="more layers better",
-        keywords="quality best good fine grey count thousand too many eye see",
+        keywords="more layers better, too many layers, how many is enough, fewer or many, "
+        "higher layer count, twice double the layers, maximum limit ideal optimum, finer "
+        "fine grey, best number, cuts better with more, quality good, hundred thousand, "
+        "eye can see, does the number matter, difference, mine has only few layers, most "
+        "layers, compare, layer count best for a knife, high number means high quality, "
+        "low count, increase, ideal number of layers, more lines, finer lines",
         mark="Eye limit: one minute of arc (20/20 sight), good light, black on white. "
         "Etched lines are softer.",
         claims=(FORGED, ONE_MINUTE),

@@ -150,7 +150,14 @@ CARDS = (
         shown=("0.005 mm",),
         picture=_growing,
         found_by="acid etch develops",
-        keywords="etch ferric chloride etchant bath relief depth dip vinegar coffee time",
+        keywords="etch etching etched etchant, ferric chloride, bath dip dipped liquid "
+        "chemical solution, vinegar coffee, brings out the pattern, makes the lines "
+        "appear show up, reveal develop, how long in acid time minutes, eats bites burns, "
+        "black dark lines, which acid, relief depth, feel bumps with a finger, see "
+        "nothing before, brown yellow liquid, put it in, soak, why acid, dangerous, "
+        "chemicals chemical, lie in the acid, what do you etch with, how does etching "
+        "work, how strong is the acid, make the pattern come out, darkens, why black "
+        "after, sulphuric muriatic, safe, tea",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES, TONES),
@@ -180,8 +187,14 @@ CARDS = (
         shown=("8 µm",),
         picture=_worn,
         found_by="wear brought back",
-        keywords="fade faded scratch restore renew refresh etch lasting permanent old dull "
-        "polish",
+        keywords="worn fade faded fading, dull pale weak light, gone lost, rub rubbed off, "
+        "scratch scratched, get it back, restore redo, etch again, last lasting permanent "
+        "forever, old, after years of use, darker again, make it dark, make lines "
+        "stronger clearer again, lost contrast, hardly see it any more, no pattern any "
+        "more, nothing left, polished it away, come off, washed out, in time, treat "
+        "again, pattern gone pale, does the pattern stay, stay forever, repaired, I "
+        "scratched my blade, rubbing, sanded it, can you make it look new, lose its look, "
+        "how long does the pattern last, wash off, tarnish, stand out again",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES),
@@ -210,8 +223,12 @@ CARDS = (
         shown=("65 HRC",),
         picture=sketches.hard_edge,
         found_by="before after hardening",
-        keywords="hardened soft darker etches unlike hamon temper line tempered quench "
-        "order first dark",
+        keywords="hardened soft darker, etches unlike, hamon temper line tempered quench, "
+        "order of steps, first dark, when do you etch, dip in acid, acid bath, etch first "
+        "or harden first, then, last step, sequence, heat treat, before the acid, "
+        "lighter, when is it etched, last thing you do, does hardening change the colour, "
+        "change the pattern look, etch it before hardening, after quenching, when in the "
+        "process, order, scale after hardening, what comes first, hardened steel blacker",
         claims=(DARKER, TONES, BITE, QUENCHED, UNHARDENED),
         dangers=(ETCHANT, OIL, UNTEMPERED),
         lesson="09",

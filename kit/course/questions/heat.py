@@ -138,7 +138,13 @@ CARDS = (
         shown=("226 °C",),
         picture=_diagram,
         found_by="melt together steels",
-        keywords="liquid molten mix fuse weld blend solid alloy burn sparks",
+        keywords="melted molten liquid, fuse fused mix mixed blend alloy, weld welded, "
+        "join, hold stick together, glued together, what keeps the layers together, one "
+        "piece or two, one solid lump, still two metals, melting point, burn sparks, "
+        "become one, inside each other, how do you get them to stick, separate still, how "
+        "does forge welding work, two pieces of steel become one, without melting, "
+        "hammered together, stuck by pressure, how is it joined, electric, seam, merge, "
+        "inseparable",
         mark="Iron and carbon alone, computed from an open description of the Fe-C "
         "diagram; other elements lower the start of melting. Welding heats: common "
         "practice, no source.",
@@ -170,7 +176,11 @@ CARDS = (
         shown=("0.16 mm",),
         picture=soap_and_lid,
         found_by="flux glue borax",
-        keywords="borax powder sand solder scale clean oxide air white sprinkle",
+        keywords="borax powder sand white stuff sprinkle pour throw, put on the hot "
+        "glowing steel, solder, scale clean cleaner dirt oxide air oxygen, without flux, "
+        "need flux, crystals salt sugar, bubbling foam glass, before welding, looks like "
+        "sugar, what do you put on, keep the air away, chemical, liquid glass, always "
+        "need it, sticky, wash off, powder on hot steel, does it work without",
         mark=f"{NO_SOURCE} For bare iron: the law of scale in air, its constant from "
         "memory.",
         dangers=(FIRE, FLUX, PLATED),
@@ -200,8 +210,13 @@ CARDS = (
         shown=("1150 °C", "2102 °F"),
         picture=_scale,
         found_by="hot temperature fahrenheit",
-        keywords="temperature degrees celsius fahrenheit fire forge colour yellow orange "
-        "white red glow temper harden",
+        keywords="temperature degrees celsius fahrenheit, fire forge furnace oven heat, "
+        "how warm, what colour yellow orange white red, glow glowing, welding temperature "
+        "heat, temper harden, hot enough for layers to stick, must the fire be, hottest, "
+        "hammer hammering forging heat, gas coal charcoal, burn, what heat, how many "
+        "degrees, white hot, yellow heat, what temperature do the layers join, too hot, "
+        "too cold, minimum maximum, thermometer, know when hot enough, hot is the steel, "
+        "by eye",
         mark="The conversion is exact. Welding up to 1150 °C: "
         f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "

@@ -141,8 +141,16 @@ CARDS = (
         shown=("80.0", "76.8"),
         picture=_back_again,
         found_by="painted printed engraved",
-        keywords="paint print laser drawn stamped surface decoration coating polish sand "
-        "scratch come back",
+        keywords="paint print laser engraving drawn drawing stamped burned in, only on the "
+        "surface on top, put on afterwards, decoration coating sticker stencil, real or "
+        "artificial pattern, how did the pattern get there, how does it come about, what "
+        "makes the pattern, where do the lines come from, why are there lines, waves in "
+        "the knife, polish sand scratch it away, come back, grain like wood, ink colour "
+        "tattoo, carved cut in, where does the pattern come from, scratched in with a "
+        "machine, on the metal, only a picture, tool, how is the pattern made, what "
+        "causes it, how do you get the pattern in, natural, stained, painted on, wood "
+        "grain look, wavy lines, why are there wavy lines, on it or in it, where are the "
+        "waves from",
         mark="Geometry of a round twisted bar. How dark each steel looks is illustrative.",
         dangers=(DUST, ETCHANT),
         claims=(FORGED, TONES),
@@ -183,7 +191,13 @@ CARDS = (
         shown=("45.2°", "0.0°"),
         picture=_half_way,
         found_by="same way through",
-        keywords="deep depth inside through solid core grind same below",
+        keywords="deep deeper depth, inside, in the middle, right through the whole "
+        "thickness, solid core, under underneath below the surface, only outside skin, "
+        "grind deeper, different picture inside, change changes, cut open through the "
+        "middle in half, sawn, cross section, both sides other side, look inside, still "
+        "there below, goes down to the core, thin coat coating, how deep does it go, see "
+        "layers when it breaks, all the way, whole blade, into the steel, when ground, if "
+        "you sand it down",
         mark="Geometry of a round bar twisted evenly.",
         claims=(FORGED,),
         lesson="04",
@@ -210,7 +224,11 @@ CARDS = (
         shown=("8", "25.0 mm"),
         picture=_to_the_axis,
         found_by="stars twisted rope",
-        keywords="star twist pattern rope turn middle axis crosses",
+        keywords="star twist twisted twisting twisty, rope, pattern turn turned, middle "
+        "axis, crosses x flower, spiral screw corkscrew, star shapes, star pattern, how "
+        "do you make stars, how are stars formed, wring, candy cane, zigzag, wind wound, "
+        "twisted one, how many times do you twist, bar is twisted, swirly, round star in "
+        "the middle, wound up, sun rays, tight, twist pattern made, braided plait",
         mark="Geometry of a round bar twisted evenly. A real twist is never quite even.",
         claims=(FORGED,),
         lesson="04",
@@ -237,7 +255,14 @@ CARDS = (
         shown=("%",),
         picture=_two_slices,
         found_by="differ bar again",
-        keywords="pair matching copy repeat again identical different unique order another",
+        keywords="pair matching match set, copy repeat reproduce duplicate, again same, "
+        "exactly the same, another second one just like it, order commission, unique one "
+        "of a kind, different from each other, each every knife different, two alike, two "
+        "the same, twins, never the same twice, same as my friend, in the world, "
+        "fingerprint, steak set, make it again exactly, lost mine, left side different "
+        "from right side, two sides differ, both sides alike, replacement, same pattern "
+        "twice, matching knives, why is mine different, is every one unique, individual, "
+        "fork",
         mark="Counted on the picture: a round bar, one turn in {turn:length}, layers of "
         "{layer:fine}.",
         claims=(FORGED,),

@@ -141,15 +141,17 @@ def _machine(measures: Measures) -> Scene:
 CARDS = (
     Card(
         number=23,
-        question="Can it come apart?",
+        question="Can it come apart, or break when it falls?",
         belief="It is glued, so yes; or: a weld never fails.",
         answer="A sound forge weld is steel like the rest. One that did not take is a "
         "crack from the start: scale, cold metal or a trapped gap is usually why. After "
         "etching look for a black hairline that follows a layer. {pieces} pieces and "
         "{folds} folds are {made} welds at the anvil, but {planes} joints in the bar, for "
         "each fold lays the old ones on themselves. A bad one from the first stack is met "
-        "{met} times.",
-        breath="Good welds do not. A missed one shows as a black hairline along a layer.",
+        "{met} times. Dropped, it fares as any blade: a thin point or a hard edge chips, "
+        "and one never tempered may snap (common practice, no source).",
+        breath="Good welds hold; a missed one shows as a black hairline along a layer. "
+        "A fall harms it as it would any blade.",
         name="All {made} welds good, if each is {sure:.0f} % sure",
         value="{all:.0f} %",
         working=(
@@ -163,8 +165,15 @@ CARDS = (
         shown=("88 %",),
         picture=_open,
         found_by="come apart weld",
-        keywords="delaminate separate split crack weld fail break open flaw peel layers "
-        "glue hold",
+        keywords="delaminate delamination separate split, fall apart, came apart, crack "
+        "cracked cracking, weld fail failed, did not stick, open, flaw fault hole, peel "
+        "off, layers loose, cracks between layers, glue hold, hammering the billet, what "
+        "went wrong, break in use, broken tip, dropped, drop it on the floor, what "
+        "happens if I drop it, falls down, chip chipped, fragile, how strong is the "
+        "joint, bend, hit stone, dangerous safe, accident, layers come loose, can it "
+        "snap, snap in two, split when twisted, bubble blister, bad weld, holds together "
+        "when used, tip broke, break off, crumble, burst, how safe, can it break, pry, if "
+        "I hit something",
         mark="Counting is exact. How sure one weld is: illustrative, we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
@@ -194,8 +203,14 @@ CARDS = (
         shown=("2.9",),
         picture=_swollen,
         found_by="rust pits corrode",
-        keywords="rusty corrode stain kitchen oxidise patina water salt lemon acid food "
-        "spots red",
+        keywords="rusty corrosion, stain discolour, orange brown red black spots, water "
+        "wet salt, lemon acid juice onion tomato fruit food, kitchen, patina oxidise "
+        "oxidised, get rust off, remove rust, overnight one night, left in the sink, did "
+        "something wrong, turns brown, went brown, grey film, sensitive, rain, leave it "
+        "wet, does water hurt it, sweat blood, worry about rust, cut tomatoes lemons, "
+        "black spots after lemon, acid food fruit, okay to cut, went dull grey, sea salt "
+        "water, humid, bathroom, rust stains, stop it rusting, turn, dirty marks, blue "
+        "colour",
         claims=(RUST, CARE),
         lesson="09",
     ),
@@ -221,8 +236,14 @@ CARDS = (
         shown=("0.00313 mm",),
         picture=_film,
         found_by="clean keep oil",
-        keywords="cleaning care wash soap polish wax store leather sheath maintain look "
-        "after mineral wipe dry cloth food safe",
+        keywords="cleaning care caring look after, wash soap warm water wipe dry cloth "
+        "towel sponge, which oil, mineral olive cooking oil, food safe eat, polish wax "
+        "grease, store storage drawer winter, leather sheath, maintain maintenance treat "
+        "treatment, take care, after cooking, after use, steel wool scrub, put away, "
+        "protect, use oil on it, dirty, how to look after it, keep it in the case, use it "
+        "for food, safe for food, what to do after use, lubricate, how often oil, not "
+        "using it for long, treat it, cutting board, hang magnet strip, keep it nice, "
+        "vegetable oil, dry it",
         claims=(CARE, GRAINS, OIL, BITE),
         also="A new blade is washed free of etchant and oil before it meets food.",
         dangers=(NICKEL,),
@@ -249,7 +270,10 @@ CARDS = (
         shown=("107 °C",),
         picture=_machine,
         found_by="dishwasher machine wash",
-        keywords="dish washer safe detergent tabs hot water soak",
+        keywords="dish washer, washing machine, dishes plates cutlery, detergent tabs, "
+        "safe, hot water soak rinse, put in the machine, wash up, survive the machine, in "
+        "a dish washer, okay in the machine, clean in dishwasher, automatic, hand wash "
+        "only, machine washable",
         claims=(TEMPERED, WASHED, CARE),
         mark="A dishwasher's heat: from memory. Tempering: a data sheet of O1. Care: "
         "common practice, no source.",
@@ -277,7 +301,12 @@ CARDS = (
         shown=("7.1 mm", "5.1 mm"),
         picture=_sharpened,
         found_by="sharpening spoil pattern",
-        keywords="sharpen resharpen stone whetstone hone ruin grind edge years wear",
+        keywords="resharpen sharpened, stone whetstone honing rod, pattern go away when I "
+        "sharpen, lose, grind edge, years wear, becomes thinner smaller, how do I sharpen "
+        "it, sharpener, on my stone, afraid scared to, sharpen often, spoil when "
+        "sharpening, how do you sharpen damascus, special sharpening, sharpen it myself, "
+        "grinding wheel, is sharpening different, sharpening steel, sharpen without "
+        "hurting, design lose when sharpened, how often can I sharpen it",
         mark="Geometry of a flat bevel. How high a strip a stone touches: common practice, "
         "no source.",
         claims=(FORGED, CARE),

@@ -154,7 +154,13 @@ CARDS = (
         shown=("16.7", "0.05 mm", "0.835 mm"),
         picture=_bevel,
         found_by="lines bevel spine",
-        keywords="back edge side plain nothing see narrow thin thick ricasso plunge angle",
+        keywords="wide wider broad lines on the bevel, narrow thin fine at the spine, back "
+        "top side, plain on the back, no pattern nothing on the back, can't see it there, "
+        "invisible gone, closer together, further apart, spread out stretched, thicker "
+        "towards the cutting edge, angle slant slope, ricasso plunge flat near the "
+        "handle, where did the lines go, why do the lines look stretched near the edge, "
+        "only on the slope, tapers, top of the blade, blank side, different width, more "
+        "lines here than there, wood cut at an angle, straight lines on top",
         mark="Geometry of flat layers. The finish in the picture is illustrative.",
         claims=(FORGED, ONE_MINUTE),
         lesson="06",
@@ -186,7 +192,12 @@ CARDS = (
         shown=("6", "0.499 mm"),
         picture=_map,
         found_by="raindrops ladder rungs",
-        keywords="drop dimple hollow groove ring circle pool eye drill press ladder dents",
+        keywords="raindrop drop, ladder rung, raindrop pattern, ladder pattern, dimple "
+        "hollow groove notch, ring circle dots round, pool pond eye, drill press holes, "
+        "dent, ripples water, bullseye target, steps across the blade, how are the "
+        "circles made, bubbles, round dots in it, stripes across like a ladder, dots "
+        "spots circles made, rain, how did you get the rings, punched pressed drilled, "
+        "cut grooves, peacock, bumps, rungs",
         mark="Geometry, by a simple rule: steel is squeezed straight down, never aside.",
         dangers=(FIRE, PRESS, SCALE, GRINDER),
         claims=(FORGED, POINTED),
@@ -227,7 +238,13 @@ CARDS = (
         shown=("6", "5", "4"),
         picture=_bought,
         found_by="bought survive grind",
-        keywords="billet stock buy purchased grinding blade maker lose vanish keep deep",
+        keywords="billet bar blank stock buy bar, ordered a bar, grinding my own knife "
+        "blade maker, lose survive remain, how deep in the bar, thin thinner too far, "
+        "ready made, grind away, how much can I grind off, remove material, take off, "
+        "file shape, still there after grinding, cut my knife from, before the pattern is "
+        "lost, shape the knife, make a knife out of a bar, look the same after grinding, "
+        "how deep can I go, how much to leave, pattern disappear when I grind, my bar, "
+        "sanding a bought billet, finished knife differs, stock removal",
         mark="First order, for hollows sunk and forged flat from one face. How the bars in "
         "the picture were made is common practice, no source.",
         dangers=(GRINDER, DUST, NICKEL),
@@ -265,7 +282,12 @@ CARDS = (
         shown=("7.1 mm",),
         picture=_clad,
         found_by="line edge core",
-        keywords="san mai core cladding clad hamon sandwich jacket three layer wavy",
+        keywords="san mai core cladding clad sandwich jacket, three layer layers, hamon, "
+        "wavy cloudy line, near the edge at the bottom, sharp side, strip stripe band "
+        "border, edge without pattern, bright strip at the cutting edge, plain bright "
+        "edge, other colour, centre, hardening line, bottom without pattern, is that a "
+        "hamon, wave along the edge, bright bottom, other steel at the edge, cutting edge "
+        "different, line runs, where two steels meet, near the blade's edge, stripe along",
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
         claims=(FORGED,),
         lesson="07",
@@ -293,8 +315,12 @@ CARDS = (
         shown=("0.536 mm", "0.728 mm"),
         picture=_wedges,
         found_by="sharp stay hold",
-        keywords="sharpness edge retention keen blunt dull cut cutting holds holding keeps "
-        "long razor",
+        keywords="sharpness edge retention, stay stays sharp, keeps holds holding its "
+        "edge, hold an edge, how long sharp, keen razor shave hair, dull blunt, goes "
+        "blunt, cut cuts cutting tomato paper, keep cutting well, how sharp is it, how "
+        "soon resharpen again, need sharpening, angle, slice, get blunt quickly, how "
+        "sharp can it get, sharp enough, very sharp, stay sharp long, loses its edge, cut "
+        "hair, cut meat vegetables, sharpest, sharp for long, scalpel, edge lasts, last",
         mark="Geometry of a flat bevel.",
         claims=(FORGED,),
         lesson="06",

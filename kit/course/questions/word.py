@@ -138,7 +138,12 @@ CARDS = (
         shown=("5, 0",),
         picture=_word,
         found_by="word origin called",
-        keywords="name named called history meaning etymology damask damas syria city why",
+        keywords="name named called, why is it called damascus, why do you call it, term "
+        "meaning mean etymology, damask damas, syria city town, history story, come from, "
+        "where from, who invented it, which country, how old is it, invented discovered, "
+        "arabic, language, what has damascus to do with it, who was the inventor, "
+        "originally from syria, word, origin of damascus, where does the name, is it a "
+        "place, capital, who found it, birthplace, which people made it first",
         claims=(WORD,),
         lesson="01",
     ),
@@ -164,7 +169,13 @@ CARDS = (
         shown=("1.43",),
         picture=_smelted,
         found_by="make steel yourself",
-        keywords="own smelt ore bloom bloomery tamahagane furnace mine raw buy bought bars",
+        keywords="own steel, smelt smelting ore iron sand, bloom bloomery tamahagane "
+        "furnace mine, raw material, from scratch, buy bars, where do you get the steel, "
+        "get your steel from, iron out of the ground dig, shop mill factory, recycled "
+        "scrap, self made, cast, do you melt your own iron, where is the steel from, "
+        "steel come from, where from, do you make the metal, iron ore yourself, who makes "
+        "the steel, do you buy it, bought or made, melt it yourself, country, started "
+        "with",
         claims=(ORE,),
         lesson="10",
     ),
@@ -191,8 +202,13 @@ CARDS = (
         shown=("1,024",),
         picture=_doubling,
         found_by="thousand swords sagas",
-        keywords="japanese katana samurai viking sword saga legend myth history medieval "
-        "1000 folds times old celtic",
+        keywords="japanese japan katana samurai ninja, viking vikings, sword saga legend "
+        "myth true, history knights middle ages, 1000 million folds times, old celtic "
+        "roman, film movies, cut through anything rock stone, folded a thousand times, "
+        "magic, is it true, hero, why did the samurai fold, japanese swords, katanas "
+        "folded, what the vikings said, old swords, ancient swords, how were swords made "
+        "then, silk scarf, could cut everything, stronger than today, king arthur, lord, "
+        "is the story true, famous sword, sharper",
         claims=(SWORDS, NO_GAIN),
         lesson="02",
     ),
@@ -218,7 +234,11 @@ CARDS = (
         shown=("8 years",),
         picture=_sky,
         found_by="meteorite sky iron",
-        keywords="meteor space star stone asteroid heaven widmanstatten",
+        keywords="meteor space, star stone asteroid heaven, shooting star, fell from the "
+        "sky, cosmic, iron from space, widmanstatten, moon, contain, comes from space, "
+        "nickel iron, forge a meteorite into it, from a meteor, can you use meteorite, "
+        "meteorite knife, made of meteorite, dagger pharaoh, space rock, alien, special "
+        "metal, found",
         claims=(SKY, NO_CARBON, TABLE["Ni"]),
         dangers=(FIRE, NICKEL),
         lesson="08",

@@ -193,7 +193,16 @@ CARDS = (
         picture=_between,
         dangers=(NICKEL,),
         found_by="better normal stronger",
-        keywords="stronger tougher sharp quality super best compare strength normal mono",
+        keywords="stronger tougher harder, better than a normal ordinary regular plain "
+        "everyday kitchen knife, superior outperform perform performance, just for looks, "
+        "only beauty decoration show, paying for looks, advantage benefit point of it, "
+        "compare difference to one single mono steel, cuts better sharper, super best "
+        "quality strength, worth having, factory supermarket shop knife, why use "
+        "damascus, lasts longer, any good in use, improve, practical useful, lighter, "
+        "gimmick fashion marketing hype, professionals prefer, difference to stainless or "
+        "carbon knives, advantages over plain steel, reason to have one, does it do "
+        "anything, good knife, superior steel, real use, functional or only pretty, "
+        "toughest strongest",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
         claims=(steel("1084"), steel("15N20"), NO_GAIN, LAMINATE),
@@ -224,8 +233,13 @@ CARDS = (
         shown=("77", "none"),
         picture=faces.solid_or_skin,
         found_by="fake real test",
-        keywords="real genuine forged etched laser printed cheap copy test spine proof "
-        "original counterfeit imitation",
+        keywords="real or fake, genuine authentic original, forged, cheat cheated, tell if "
+        "fake, spot recognise detect check test, laser etched printed on plain steel, "
+        "proof prove sure certain, tell real from fake, seen online market photo, cheap "
+        "copy, signs look for, spine, false, handmade, how do I know, find out if real, "
+        "honest, believe, easy simple test, not genuine, printer, how to find out, real "
+        "thing, expert tell, made in a factory, suspicious, sure it's real, authenticity "
+        "certificate, lying",
         mark="Geometry of a twisted bar. How deep a mark on the surface goes is "
         "illustrative.",
         dangers=(DUST, ETCHANT),
@@ -254,7 +268,14 @@ CARDS = (
         shown=("0.05 mm",),
         picture=_two_steels,
         found_by="real damascus wootz",
-        keywords="damascus wootz crucible bulat watered pattern welded true genuine india",
+        keywords="wootz crucible bulat, true genuine original damascus, old historic "
+        "legendary famous swords, the same as the old ones, crusaders crusades saladin "
+        "sultan, syria persia persian india indian arab east, watered water pattern, lost "
+        "secret art recipe, rediscovered, modern damascus today, difference between "
+        "damascus and pattern welded, not real damascus, legend, proper, which damascus "
+        "is the real one, proper name, is this true damascus, other kind, steel of the "
+        "orient, how did they make it, nobody can make it today, old and modern, cast, "
+        "two kinds of damascus, historical steel",
         mark="The right-hand drawing is a sketch, illustrative in every measure.",
         claims=(SKETCHED,),
         lesson="02",
@@ -289,7 +310,11 @@ CARDS = (
         shown=("46 %",),
         picture=_stairs,
         found_by="cost price expensive",
-        keywords="price expensive dear money worth cheap waste loss yield hours work stock",
+        keywords="price prices expensive money, why so much, how much is it, worth the "
+        "money, pay, what does it cost, for a knife, cheaper, afford, value, charge sell, "
+        "waste loss yield, hours work labour, stock material, charge for one, knife like "
+        "that, a lot of money, too expensive, where does the price come from, what am I "
+        "paying for, cost to make, fee, budget, more than a normal knife costs",
         mark=NO_SOURCE,
         claims=(SHOP_LOSSES, *map(steel, (DEMO_OUTER.steel, DEMO_INNER.steel))),
         lesson="10",
@@ -317,7 +342,12 @@ CARDS = (
         shown=("25 hours",),
         picture=_day,
         found_by="long take hours",
-        keywords="time hours days work duration many weeks spend making effort you",
+        keywords="time hours days weeks months, how long to make, takes took needed, work "
+        "duration, many hours of work, spend spent making, effort you, one knife, how "
+        "fast quick, start to finish, finished, whole day, project, how much time does it "
+        "need, one blade need, in a weekend, minutes, make one in a day, long process, "
+        "time from bar to knife, time consuming, lot of work, hard work, did you take, "
+        "all in all",
         claims=(TIME,),
         lesson="10",
     ),
@@ -343,8 +373,14 @@ CARDS = (
         shown=("14, 0",),
         picture=_four_patterns,
         found_by="pattern best favourite",
-        keywords="nicest favourite choose design look twist raindrop ladder feather mosaic "
-        "random kinds types beautiful",
+        keywords="nicest favourite, choose look, twist raindrop ladder feather mosaic "
+        "random, kinds types sorts of patterns, how many patterns are there, what "
+        "patterns exist, which one do you like, recommend, popular classic, easiest "
+        "simple hardest difficult pattern, easiest for beginner, suits a chef hunting "
+        "kitchen knife, names, fits, which patterns are there, what is your favourite, "
+        "hardest pattern to make, most difficult, what patterns can you make, different "
+        "patterns, most beautiful, rarest, special, most expensive pattern, list of "
+        "patterns, names of patterns, patterns people like, how many different",
         claims=(CHOICE,),
         lesson="05",
     ),
