@@ -136,6 +136,7 @@ HEADS: dict[str, Head] = {
     "h5": _pattern("star"),
     "instructor": _pattern("ladder"),
     "quiz": _pattern("low twist"),
+    "bought": _pattern("ladder"),
     "measure": _pattern("low twist"),
     "print": _pattern("feather", "split"),
     "questions": _pattern("raindrop"),

@@ -43,7 +43,7 @@ class BoughtLesson(Lesson):
     """The bar as it was bought, the blade wanted, the fire and the bath."""
 
     key: ClassVar = "bought"
-    number: ClassVar = "11"
+    number: ClassVar = "bought"
     title: ClassVar = "A bar you bought"
     main: ClassVar = "thickness"
     fine: ClassVar = ILLUSTRATIVE
