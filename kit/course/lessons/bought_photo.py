@@ -1,7 +1,7 @@
 """A photograph of a bought bar: the pattern of ours that it is most like.
 
 As on the page *measure*: bands a millimetre along the bar and across it, and which way the
-lines run. Every pattern of the page *A bar you bought*, in several numbers of layers, is forged, its
+lines run. Every pattern that the page has, in several numbers of layers, is forged, its
 face measured the same way, and the nearest is named. A face does not say what lies below
 it, so the nearest is a beginning, not a finding.
 """
