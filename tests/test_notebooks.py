@@ -66,6 +66,9 @@ def test_notebook_is_stored_tidy_and_small(path):
     notebook = json.loads(path.read_text(encoding="utf-8"))
     assert notebook["metadata"]["kernelspec"]["name"] == "python3"
     assert "widgets" not in notebook["metadata"]
+    names = [cell.get("id") for cell in notebook["cells"]]
+    assert all(names), "JupyterLab gives such a cell a name: the page is not ours then"
+    assert len(set(names)) == len(names)
 
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
