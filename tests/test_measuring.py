@@ -5,7 +5,6 @@ Error bounds found here are those that the notebook states.
 
 import io
 import math
-from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -125,12 +124,12 @@ def test_bands_drawn_by_matplotlib():
         axes.axvspan(start, end, color="0.85", linewidth=0)
     stream = io.BytesIO()
     FigureCanvasAgg(figure).print_png(stream)
-    photo = replace(opened(stream.getvalue()), pixel=0.1)
+    photo = opened(stream.getvalue())
     bands = along(photo, (0, 100), (570, 100))
     met = edges[edges < 57]
     assert len(bands.edges) == len(met)
     assert bands.edges / 10 + 0.05 == pytest.approx(met, abs=0.1)  # a pixel
-    assert bands.spacing == pytest.approx((met[-1] - met[0]) / (len(met) - 1), abs=0.01)
+    assert bands.width / 10 == pytest.approx((met[-1] - met[0]) / (len(met) - 1), abs=0.01)
 
 
 @pytest.mark.parametrize("angle", [30, 60, 90])
@@ -190,6 +189,52 @@ def test_interval_is_that_of_the_standard_and_of_scipy():
         expected = stats.t.ppf(0.975, number - 1)
         assert stereology.STUDENT[number - 2] == pytest.approx(expected, abs=1e-3)
     assert stereology.STUDENT[8] == 2.262  # ASTM E562-02, Table 1, ten fields
+
+
+def spotted():
+    """Draw stripes with a glare over six of them, white without any shade."""
+    light = polygons(24).copy()
+    light[:, 200:344] = 1.0
+    return light
+
+
+def beside():
+    """Draw steel whose lower half has bands thrice as wide, as a card would."""
+    return np.vstack([polygons(20)[:200], polygons(60)[:200]])
+
+
+def scratched(rows):
+    """Draw stripes of which one bright one is dark in some rows."""
+    light = polygons(24).copy()
+    light[rows, 294:310] = 0.12
+    return light
+
+
+UNSURE = {
+    "blown out": (spotted(), "blown out"),
+    "one pair": (polygons(450), "whole pair"),
+    "two faces": (beside(), "the lines disagree"),
+    "a band lost": (scratched(slice(None)), "stand out"),
+}
+
+
+@pytest.mark.parametrize("name", UNSURE)
+def test_what_cannot_be_trusted_is_refused_and_still_drawn(name):
+    light, why = UNSURE[name]
+    ends = ((12, 200), (628, 200))
+    width = band_width(Photograph(light), *ends, box=(10, 10, 630, 390))
+    assert why in width.doubt
+    assert width.told(Units.MM)[-1] == width.doubt
+    assert math.isnan(width.mean)
+    assert len(width.lines) == 7  # to be looked at, with the edges they found
+
+
+def test_one_scratched_line_is_left_out_and_the_rest_is_measured():
+    light = scratched(slice(195, 206))  # on the middle line alone
+    width = band_width(Photograph(light), (12, 200), (628, 200), box=(10, 10, 630, 390))
+    assert len(width.trusted) == 6
+    assert width.mean == pytest.approx(12, rel=0.01)
+    assert width.doubt == ""
 
 
 @pytest.mark.parametrize("angle", [0, -5, 91, math.nan])

@@ -167,8 +167,6 @@ class Bands:
         Grain of the picture, linear light; at least one of the 255 shades it can have.
     blown : float
         The longest stretch without any shade, white or black, pixels.
-    pixel : float or None
-        mm a pixel.
     aside : float
         Pixels beside the line that was pointed at.
     """
@@ -179,7 +177,6 @@ class Bands:
     swing: float
     noise: float
     blown: float
-    pixel: float | None = None
     aside: float = 0.0
 
     @property
@@ -205,11 +202,6 @@ class Bands:
         A dark and a bright band may be of unequal width: only pairs of them are measured.
         """
         return mean_width(self.edges)
-
-    @property
-    def spacing(self) -> float:
-        """The same in mm; nan without a scale."""
-        return self.width * (self.pixel or math.nan)
 
     @property
     def doubt(self) -> str:
@@ -260,9 +252,7 @@ def along(photo: Photograph, start: Point, end: Point) -> Bands:
     noise = max(_grain(photo, start, end), _shade(float(profile.mean())))
     places, level = edges(profile)
     swing = _mean(profile[level > 0]) - _mean(profile[level < 0])
-    return Bands(
-        start, end, places * FINE, swing, noise, FINE * _longest(profile), photo.pixel
-    )
+    return Bands(start, end, places * FINE, swing, noise, FINE * _longest(profile))
 
 
 def _longest(profile: np.ndarray) -> int:
