@@ -6,10 +6,12 @@ import re
 import threading
 
 import pytest
+from PIL import Image
 from pypdf import PdfReader
 
 from kit.basics.errors import KitError
 from kit.classroom.paper.kinds import kinds
+from kit.classroom.views.first_page import WIDE, FirstPage
 from kit.classroom.views.printing import films, pages, posters, room
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
@@ -144,3 +146,30 @@ def test_pressing_twice_makes_one_file():
     gate.set()
     making.wait(60)
     assert len(started) == 1
+
+
+def test_a_sheet_s_first_page_is_seen_before_it_is_made():
+    making = pages()
+    shown = next(one for one in making.children if isinstance(one, FirstPage))
+    kind, _lesson, _recipe, own, *_settings = making.choices
+    for name, title in (("vote cards", "The first of 1 page"), ("measured", "why?")):
+        kind.value = next(at for at, one in enumerate(kind.options) if name in one)
+        shown.wait(30)
+        found = re.search(r'alt="([^"]+)" src="data:image/png;base64,([^"]+)"', shown.value)
+        assert title in found.group(1)
+        with Image.open(io.BytesIO(base64.b64decode(found.group(2)))) as picture:
+            assert picture.height > picture.width > WIDE
+    own.line.value = "no such bar"
+    shown.wait(30)
+    assert "kit-refused" in shown.value
+    assert not making.file.value
+
+
+@pytest.mark.parametrize("name", kinds())
+def test_choices_that_do_not_apply_are_hidden(name):
+    making = pages()
+    kind, lesson, recipe, own, *_settings = making.choices
+    kind.value = list(kinds()).index(name)
+    seen = {part for part in (lesson, recipe, own) if part.layout.display != "none"}
+    wanted = {"lesson": {lesson}, "bar": {recipe, own}, "": set()}
+    assert seen == wanted[kinds()[name].of]

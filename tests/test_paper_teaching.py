@@ -3,22 +3,31 @@
 import re
 
 import pytest
+from matplotlib.patches import Rectangle
 from printed import read, words
 
 from kit.basics.errors import KitError
 from kit.classroom.paper import instructor
 from kit.classroom.paper.checklists import HAZARDS, risk_assessment
-from kit.classroom.paper.handout import LESSONS, lesson
+from kit.classroom.paper.handout import LESSONS, handout, lesson
 from kit.classroom.paper.instructor import instructor_pack
+from kit.classroom.paper.kinds import Asked, kinds
+from kit.classroom.paper.page import MEASURED
 from kit.classroom.paper.wall import WORDS, question, wall_copy
 
 pytestmark = pytest.mark.gate
 
 
 @pytest.fixture(scope="module")
-def pack(tmp_path_factory):
+def sheets():
+    """Draw the whole pack."""
+    return instructor_pack()
+
+
+@pytest.fixture(scope="module")
+def pack(sheets, tmp_path_factory):
     """Read the whole pack."""
-    return read(instructor_pack(), tmp_path_factory.mktemp("pack"))
+    return read(sheets, tmp_path_factory.mktemp("pack"))
 
 
 @pytest.mark.parametrize("number", LESSONS)
@@ -72,3 +81,31 @@ def test_the_wall_has_a_question_a_picture_and_a_number(number, tmp_path):
     assert sum(size >= WORDS for size in sizes) >= 4  # all but the foot
     largest = max(made[0].axes.texts, key=lambda one: one.get_fontsize())
     assert re.search(r"\d", largest.get_text())
+
+
+def test_no_question_stands_alone_on_a_page(sheets):
+    for page in sheets:  # A4 and Letter have one live area
+        lines = [text.get_text() for text in page.axes.texts]
+        asked = [line for line in lines if re.match(r"\d\.  ", line)]
+        more = [line for line in lines if line.startswith(("Teach", "Bring", "The pred"))]
+        assert len(asked) != 1 or more, (page.title, asked)
+
+
+@pytest.mark.parametrize("number", LESSONS)
+def test_the_back_of_a_handout_is_not_half_empty(number):
+    back = handout(number)[1]
+    lines = [text.get_position()[1] for text in back.axes.texts]
+    boxes = [box for box in back.axes.patches if isinstance(box, Rectangle)]
+    feet = [box.get_y() + box.get_height() for box in boxes]
+    assert max(one for one in lines + feet if one < MEASURED + 1) > MEASURED - 35
+
+
+def test_a_class_s_whole_set_is_one_press(monkeypatch):
+    parts = ("instructor", "wall", "votes", "handout")
+    known, asked = kinds(), Asked(lesson="04")
+    drawn = {
+        name: known[name]._replace(pages=lambda of, name=name: [(name, of)])
+        for name in parts
+    }
+    monkeypatch.setattr(instructor, "kinds", lambda: drawn)
+    assert known["class-set"].pages(asked) == [(name, asked) for name in parts]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
-from kit.classroom.paper.page import BODY, LIVE, MEASURED, QUIET, Page
+from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, QUIET, Page
 from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
@@ -14,6 +14,7 @@ from kit.course.working import faded
 
 LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide
+WORKING, LEAST, GAP = 160.0, 8.0, 4.0  # mm: room to work in, at least, and below it
 LETTERS = "ABCD"
 CAUTION = (
     "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
@@ -108,11 +109,19 @@ def _back(given: type[Lesson], paper: str, units: Units) -> Page:
         for line in faded(lines, 1):
             page.write(f"    {line}", size=10)
         page.y += 3
-    for place, check in enumerate(given.checks, 1):
-        page.write(f"{place}.  {check.ask}", size=11, width=160)
-        page.y += 2
-        page.write("Answer, with its unit:  " + "_" * 30, size=11, width=160)
-        page.y += 4
+    asked = [f"{place}.  {check.ask}" for place, check in enumerate(given.checks, 1)]
+    answer = "Answer, with its unit:  " + "_" * 30
+    tall = sum(
+        page.tall(one, WORKING, 11) + page.tall(answer, WORKING, 11) for one in asked
+    )
+    spare = (MEASURED - page.y - tall) / max(1, len(asked)) - GAP
+    for one in asked:
+        page.write(one, size=11, width=WORKING)
+        if spare > LEAST:  # room for the working
+            page.box((0, page.y + 1), (WORKING, spare - 4), width=HAIR, ink=QUIET)
+            page.y += spare
+        page.write(answer, size=11, width=WORKING)
+        page.y += GAP
     room = MEASURED - page.y
     if room < 0:
         msg = f"The handout of lesson {given.number} does not fit on its page."

@@ -14,7 +14,7 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson
-from kit.classroom.paper.kinds import ALL, Kind
+from kit.classroom.paper.kinds import ALL, Asked, Kind, kinds
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import Table
 from kit.course.lesson import Question
@@ -207,19 +207,42 @@ def _votes(flow: _Flow, asked: Question) -> None:
 
 
 def _checks(flow: _Flow, given: type[Lesson]) -> None:
-    flow.words("Check yourself, and the slips", bold=True, keep=60)
+    """Set each question with its slips on one page, the last two on the same one."""
+    parts = []
     for number, check in enumerate(given.checks, 1):
         right = check.written(check.right.value(check.given))
         rows = [
             (check.written(slip.value(check.given)), f"They {slip.name}.")
             for slip in check.slips
         ]
-        asked = f"{number}.  {check.ask}  Answer: {right}."
-        flow.words(asked, keep=7 * len(rows) + 7)
-        flow.table(("Says", "Because"), (35, 155), rows)
+        parts.append((f"{number}.  {check.ask}  Answer: {right}.", rows))
+    headed = (("Says", "Because"), (35, 155))
+    below = [Table(*headed, size=flow.size, rows=rows).tall(flow.page) for _, rows in parts]
+    whole = [
+        flow.page.tall(words, size=flow.size) + 5 + tall
+        for (words, _), tall in zip(parts, below, strict=True)
+    ]
+    title = "Check yourself, and the slips"
+    flow.words(title, bold=True, keep=sum(whole[:1] if len(whole) > 2 else whole))
+    for at, (words, rows) in enumerate(parts):
+        last = whole[-1] if at == len(parts) - 2 else 0
+        flow.words(words, keep=below[at] + 5 + last)
+        flow.table(*headed, rows)
+
+
+def class_set(asked: Asked) -> list[Page]:
+    """Give all that a class needs: the teacher's pack, the wall, votes, then handouts."""
+    wanted = ("instructor", "wall", "votes", "handout")
+    return [page for name in wanted for page in kinds()[name].pages(asked)]
 
 
 PRINTS = (
+    Kind(
+        "class-set",
+        "a class's whole set: the plan, the wall's copy, vote cards, handouts, answers",
+        class_set,
+        "lesson",
+    ),
     Kind(
         "instructor",
         "plans of 45 minutes, votes, slips; with all lessons the risk assessment, too",

@@ -14,6 +14,7 @@ from kit.classroom.film import Film, Grinding, poster, write
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
+from kit.classroom.views.first_page import FirstPage
 from kit.course.views.controls import Choice, in_a_row, spoken
 from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
@@ -89,6 +90,7 @@ class OwnBar(widgets.VBox):
 # where the word of the command line would not be understood alone
 SAID = {
     "card": "recipe card",
+    "class-set": "a class's whole set",
     "care": "care cards",
     "measured": "predicted and measured",
     "votes": "vote cards",
@@ -108,11 +110,19 @@ def pages() -> Making:
     bar = OwnBar()
     words = widgets.HTML()
 
-    def make(kind: int, lesson: int, recipe: int, own: str | Recipe, *how: int) -> Make:
+    first_page = FirstPage()
+
+    def asked(lesson: int, recipe: int, own: str | Recipe, *how: int) -> Asked:
         paper, units = how
-        about = own or recipes[recipe]
         on = list(PAPERS)[paper], UNITS[NAMED[units]]
-        return _bound(known[kind], Asked(*on, lessons[lesson], about, bar.mark))
+        return Asked(*on, lessons[lesson], own or recipes[recipe], bar.mark)
+
+    def make(kind: int, *values: int | str | Recipe) -> Make:
+        return _bound(known[kind], asked(*values))
+
+    def show(_change: object = None) -> None:
+        kind, *values = (choice.value for choice in made.choices)
+        first_page.ask(known[kind], asked(*values))
 
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
@@ -137,7 +147,10 @@ def pages() -> Making:
         make,
         settings,
     )
-    made.children = [what, words, *made.children[1:]]
+    made.children = [what, words, first_page, *made.children[1:]]
+    for choice in made.choices:
+        choice.observe(show, names="value")
+    show()
     return made
 
 
