@@ -97,32 +97,36 @@ SAID = {
 }
 
 
+OF_LESSON = [*LESSONS, ALL]
+OF_BAR = [PLAN, *(pattern.name for pattern in PATTERNS)]
+
+
+def _asked(
+    bar: OwnBar, lesson: int, recipe: int, own: str | Recipe, paper: int, units: int
+) -> Asked:
+    on = list(PAPERS)[paper], UNITS[NAMED[units]]
+    return Asked(*on, OF_LESSON[lesson], own or OF_BAR[recipe], bar.mark)
+
+
 def pages() -> Making:
     """Make pages to print: what, about what; on which paper, in which units."""
     known = list(kinds().values())
     first = next(at for at, kind in enumerate(known) if kind.name == "handout")
-    lessons = [*LESSONS, ALL]
-    recipes = [PLAN, *(pattern.name for pattern in PATTERNS)]
     names = [SAID.get(kind.name, kind.name.replace("-", " ")) for kind in known]
     what = Choice("Print", names, value=first)
-    lesson = Choice("Of lesson", lessons, value=0)
-    recipe = Choice("Of the bar", ["the class's plan, lesson 10", *recipes[1:]], value=0)
+    lesson = Choice("Of lesson", OF_LESSON, value=0)
+    recipe = Choice("Of the bar", ["the class's plan, lesson 10", *OF_BAR[1:]], value=0)
     bar = OwnBar()
     words = widgets.HTML()
 
     first_page = FirstPage()
 
-    def asked(lesson: int, recipe: int, own: str | Recipe, *how: int) -> Asked:
-        paper, units = how
-        on = list(PAPERS)[paper], UNITS[NAMED[units]]
-        return Asked(*on, lessons[lesson], own or recipes[recipe], bar.mark)
-
     def make(kind: int, *values: int | str | Recipe) -> Make:
-        return _bound(known[kind], asked(*values))
+        return _bound(known[kind], _asked(bar, *values))
 
     def show(_change: object = None) -> None:
         kind, *values = (choice.value for choice in made.choices)
-        first_page.ask(known[kind], asked(*values))
+        first_page.ask(known[kind], _asked(bar, *values))
 
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
@@ -143,7 +147,7 @@ def pages() -> Making:
 
     made = Making(
         choices,
-        lambda kind, lesson, *_rest: _called(known[kind], lessons[lesson]),
+        lambda kind, lesson, *_rest: _called(known[kind], OF_LESSON[lesson]),
         make,
         settings,
     )
