@@ -117,9 +117,7 @@ def pages() -> Making:
     lesson = Choice("Of lesson", OF_LESSON, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *OF_BAR[1:]], value=0)
     bar = OwnBar()
-    words = widgets.HTML()
-
-    first_page = FirstPage()
+    words, first_page = widgets.HTML(), FirstPage()
 
     def make(kind: int, *values: int | str | Recipe) -> Make:
         return _bound(known[kind], _asked(bar, *values))
@@ -143,10 +141,8 @@ def pages() -> Making:
         Choice("Paper", list(PAPERS), value=0),
         Choice("Lengths in", list(NAMED), value=0),
     )
-    choices = (what, lesson, recipe, bar)
-
     made = Making(
-        choices,
+        (what, lesson, recipe, bar),
         lambda kind, lesson, *_rest: _called(known[kind], OF_LESSON[lesson]),
         make,
         settings,
