@@ -37,13 +37,15 @@ SMALL = frozenset(_SMALL.split())
 # What every card is about, and what people say about anything, tells little.
 _FAINT = """
 damascus knife blade steel pattern many much number use
-actually after again all always another anything away back bad because before best better
-big bit buy call come day different even ever every everything few find first for friend
-from give good great guy happen help how into keep kind know last less like little long
-look lot make maybe mean more most must need never new nice now off often old only other
-out over own part people put quite right said same saw say see seem sort still stuff sure
-take tell think though through time too try two type under up want way well what when
-where which who why with without work wrong year
+able actually after again ago all almost always another anything ask away back bad
+because before believe best better big bit buy call come day different down else even
+ever every everything few find first for friend from give good great guy happen help how
+idea into keep kind know last later less like little long look lot make maybe mean more
+most must near nearly need never new nice normal now off often old only other out over
+own part people put question quite right said same saw say see seem since soon sort
+still stuff sure take tell think though through time today too try two type under up
+usual want way well what when where which who why with without wonder work wrong year
+yet
 """
 # Words that people use for one another, and forms with no stem in common.
 _ALIKE = """
@@ -64,7 +66,7 @@ restore repair mend renew refresh fix, colour color, grey gray, circle ring,
 space universe cosmos, market online internet shop web, hour day week month weekend,
 afraid scared worried, permanent forever
 """
-ENDING = re.compile(r"(?:ings?|est|e?d|e?rs?|e?s|ly|e)$")
+ENDING = re.compile(r"(?:ings?|est|ed|ers?|e?s|ly|e)$")
 STEM = 3  # letters of a stem, at least
 SHORT = 2  # and of a word cut short
 # How much a word weighs by where it stands: question, keywords; belief, answer, breath.
@@ -74,8 +76,8 @@ PAIR = 0.5  # of it, for two words side by side, too
 OF_FAINT = 0.5  # of what another word as rare tells
 LEAST = 0.5  # of it, at least, for a word cut short, or misspelt
 NEAR = 0.82  # of the letters of a misspelt word, see difflib
-ENOUGH = 0.25  # of what was asked must stand on a card
-STORY = 9.0  # so much is asked at most: the rest of a long story goes unanswered
+ENOUGH = 0.3  # of what was asked must stand on a card
+STORY = 10.0  # so much is asked at most: the rest of a long story goes unanswered
 BESIDE = 0.3  # of the best card's score: less is not listed
 TRY = ("layers", "fake", "rust", "temperature")
 
@@ -197,7 +199,7 @@ def _meant(term: str) -> dict[str, float]:
 def _rarity(term: str) -> float:
     """Weigh a term: the fewer cards hold what it means, the more it tells."""
     held = max((_known()[word] for word in _meant(term)), default=0)
-    if not held and " " in term:
+    if not held and (" " in term or term.isdecimal()):
         return 0.0
     told = math.log(1 + len(CARDS) / max(held, 1))
     faint = OF_FAINT if FAINT.issuperset(term.split()) else 1.0

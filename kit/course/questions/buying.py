@@ -183,7 +183,11 @@ CARDS = (
         "trust warranty, gift present, good deal, worth buying, low cost, discount sale, "
         "decent, cheap one, cheap damascus, got a cheap one, dollar knife, so cheap, why "
         "is this one so cheap, worth anything, as a present, from the internet, bad "
-        "quality, waste of money, can it be good, second hand, tourist, flea",
+        "quality, waste of money, can it be good, second hand, tourist, flea, are cheap "
+        "ones bad, mine was only, any good, set for so few euros, can I trust it, cheap "
+        "set, bought for very little, online shop, buy one online, quality for the price, "
+        "so low, under hundred, cheap knives, should I worry, is a cheap one ok, is cheap "
+        "damascus real, bad deal, will it be good",
         claims=(USUAL_HARM,),
         lesson="11",
     ),
@@ -214,7 +218,10 @@ CARDS = (
         "never rusts, does not rust, cladding, stainless damascus, carbon steel or "
         "stainless, corrosion resistant, which kind of steel, magnet magnetic, does the "
         "steel contain chrome, chrome in it, made from stainless steels, can you make "
-        "stainless, normal steel or stainless, is it rust proof, magnet sticks, alloyed",
+        "stainless, normal steel or stainless, is it rust proof, magnet sticks, alloyed, "
+        "can damascus be stainless, stainless or will it rust, is it rust free, does it "
+        "have chromium, stainless layers, is damascus stainless steel, made of stainless, "
+        "carbon or stainless, is there stainless damascus",
         claims=(RUSTLESS,),
         dangers=(NICKEL, FUME),
         lesson="08",
@@ -257,7 +264,12 @@ CARDS = (
         "does it show, measure, cooled cool down, cold, is it hardened, was it hardened, "
         "is it hard or soft, heat treatment done right, hardened properly, harden it, how "
         "do you harden, tempered, too soft, bends and stays bent, hardening, file skates, "
-        "hard enough, red hot into oil, hardened or not, hardened blade, hardness test",
+        "hard enough, red hot into oil, hardened or not, hardened blade, hardness test, "
+        "has this been hardened, how do you harden it, is my blade hard enough, hard or "
+        "soft steel, how can I tell whether it was hardened, does pattern mean hardened, "
+        "how is it hardened, hardness of the blade, hrc number, tested hardness, is it "
+        "tempered, heat treated, how hard, was this heat treated, soft blade, what "
+        "hardness, hard steel",
         claims=(QUENCHED, UNHARDENED),
         lesson="11",
     ),
@@ -290,7 +302,11 @@ CARDS = (
         "hobby, best two steels, steels for a beginner, can I use rebar, old saw blade "
         "files bearing chain, what metals, what to start with, which metals go together, "
         "do it at home, tools, first damascus, suitable, compatible, what should I use, "
-        "mixing",
+        "mixing, which steels do I get, try it at home, what steel do you use, where "
+        "should a beginner start, go well together, which metals to use, two steels, what "
+        "do I need to start, steels for my first, mix which steels, what steels work "
+        "together, which two steels, steel to use, home made, combine which steels, good "
+        "pair, make my own damascus, bicycle chain, suggestions, advice for beginners",
         claims=(FIRST_PAIR,),
         dangers=(NICKEL, FUME, PLATED, UNKNOWN),
         lesson="08",
@@ -324,7 +340,12 @@ CARDS = (
         "how the smith did it, what the smith did, reconstruct, backwards, secret, how "
         "was this one made, read the recipe from the blade, from the lines, can you see "
         "what was done, is it possible to tell, see if it was twisted folded, look at it "
-        "and know, machine or by hand, power hammer, story of the blade, work backwards",
+        "and know, machine or by hand, power hammer, story of the blade, work backwards, "
+        "see from the blade what the smith did, how did they make my knife, is there a "
+        "way to find out, how my knife was forged, copy this one just by looking, read "
+        "the pattern, know what was done, how was my knife made, see how many folds, tell "
+        "how it was forged, can you tell by looking, guess how, reading a blade, what did "
+        "he do, understand how it was made, look at the lines and tell",
         claims=(FORGED,),
         mark="Plain counting, exact for hinge folds.",
         lesson="11",

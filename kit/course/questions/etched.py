@@ -157,7 +157,11 @@ CARDS = (
         "nothing before, brown yellow liquid, put it in, soak, why acid, dangerous, "
         "chemicals chemical, lie in the acid, what do you etch with, how does etching "
         "work, how strong is the acid, make the pattern come out, darkens, why black "
-        "after, sulphuric muriatic, safe, tea",
+        "after, sulphuric muriatic, safe, tea, what do you put it in, to get the pattern, "
+        "why do you need to etch, etch with lemon juice, leave it in, acid for, how "
+        "strong, what does etching do, bath, acid eat the steel, acid burn, what makes "
+        "the pattern visible, pattern come out, make pattern appear, etched with what, "
+        "does acid hurt the steel, at home acid, circuit board, battery, why dip",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES, TONES),
@@ -194,7 +198,13 @@ CARDS = (
         "more, nothing left, polished it away, come off, washed out, in time, treat "
         "again, pattern gone pale, does the pattern stay, stay forever, repaired, I "
         "scratched my blade, rubbing, sanded it, can you make it look new, lose its look, "
-        "how long does the pattern last, wash off, tarnish, stand out again",
+        "how long does the pattern last, wash off, tarnish, stand out again, almost not "
+        "visible any more, visible again, nearly gone, how do I bring it back, look like "
+        "this in ten years, can I etch it again at home, re etch, pattern worn, pattern "
+        "weak, less visible, after some years, pattern has faded, does it fade, can you "
+        "redo it, hardly see, bring out the pattern again, make the pattern dark again, "
+        "scratched pattern, contrast gone, polished too much, become dull, lost its "
+        "pattern, does it last",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES),
@@ -228,7 +238,10 @@ CARDS = (
         "or harden first, then, last step, sequence, heat treat, before the acid, "
         "lighter, when is it etched, last thing you do, does hardening change the colour, "
         "change the pattern look, etch it before hardening, after quenching, when in the "
-        "process, order, scale after hardening, what comes first, hardened steel blacker",
+        "process, order, scale after hardening, what comes first, hardened steel blacker, "
+        "etch first, other way round, in which order, harden or etch first, why is the "
+        "hardened part darker, hard steel etches dark, acid before or after, before or "
+        "after heat treatment",
         claims=(DARKER, TONES, BITE, QUENCHED, UNHARDENED),
         dangers=(ETCHANT, OIL, UNTEMPERED),
         lesson="09",

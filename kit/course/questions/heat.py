@@ -144,7 +144,11 @@ CARDS = (
         "become one, inside each other, how do you get them to stick, separate still, how "
         "does forge welding work, two pieces of steel become one, without melting, "
         "hammered together, stuck by pressure, how is it joined, electric, seam, merge, "
-        "inseparable",
+        "inseparable, how can metal stick to metal, stick just from hammering, melt into "
+        "each other, need to melt it to join, are the layers glued, solid metal, "
+        "pressure, hammer them together, joined by heat, welding machine, what holds the "
+        "layers, one block, fire weld, does it melt, stays solid, do they become one, "
+        "really one piece",
         mark="Iron and carbon alone, computed from an open description of the Fe-C "
         "diagram; other elements lower the start of melting. Welding heats: common "
         "practice, no source.",
@@ -180,7 +184,10 @@ CARDS = (
         "glowing steel, solder, scale clean cleaner dirt oxide air oxygen, without flux, "
         "need flux, crystals salt sugar, bubbling foam glass, before welding, looks like "
         "sugar, what do you put on, keep the air away, chemical, liquid glass, always "
-        "need it, sticky, wash off, powder on hot steel, does it work without",
+        "need it, sticky, wash off, powder on hot steel, does it work without, what does "
+        "borax do, what is the sand powder for, kind of glue, white stuff on hot steel, "
+        "why sprinkle, stuff you throw on, what for, do you need it, between steel, does "
+        "it burn, soap, why powder, washing powder",
         mark=f"{NO_SOURCE} For bare iron: the law of scale in air, its constant from "
         "memory.",
         dangers=(FIRE, FLUX, PLATED),
@@ -216,7 +223,11 @@ CARDS = (
         "hammer hammering forging heat, gas coal charcoal, burn, what heat, how many "
         "degrees, white hot, yellow heat, what temperature do the layers join, too hot, "
         "too cold, minimum maximum, thermometer, know when hot enough, hot is the steel, "
-        "by eye",
+        "by eye, how hot is the fire in there, is orange hot enough, how hot must it be "
+        "before you can weld, temperature of the forge, how hot do you heat it, "
+        "temperature needed, how many degrees is that, hot steel, heat of the fire, "
+        "burning hot, how do you know the temperature, white heat, glowing red, what "
+        "temperature",
         mark="The conversion is exact. Welding up to 1150 °C: "
         f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "

@@ -150,7 +150,11 @@ CARDS = (
         "machine, on the metal, only a picture, tool, how is the pattern made, what "
         "causes it, how do you get the pattern in, natural, stained, painted on, wood "
         "grain look, wavy lines, why are there wavy lines, on it or in it, where are the "
-        "waves from",
+        "waves from, scrape off, fingernail, wipe off, erase, who drew it, just paint, "
+        "why does it look like wood, fake look, can I feel it, in the steel or on the "
+        "steel, sticker film foil, tattooed, computer machine made, how do the patterns "
+        "appear, wavy pattern, what is this pattern, why does it look like that, swirls "
+        "waves in steel, photo transfer",
         mark="Geometry of a round twisted bar. How dark each steel looks is illustrative.",
         dangers=(DUST, ETCHANT),
         claims=(FORGED, TONES),
@@ -197,7 +201,10 @@ CARDS = (
         "middle in half, sawn, cross section, both sides other side, look inside, still "
         "there below, goes down to the core, thin coat coating, how deep does it go, see "
         "layers when it breaks, all the way, whole blade, into the steel, when ground, if "
-        "you sand it down",
+        "you sand it down, what do you see if you cut it, saw it in two, only skin deep, "
+        "whats under it, inside the blade, just on the outside, deeper layer, whole "
+        "knife, all the way to the middle, core of the blade, break it in half and look, "
+        "thick is the pattern, if I file a bit off, other pattern below, stays the same",
         mark="Geometry of a round bar twisted evenly.",
         claims=(FORGED,),
         lesson="04",
@@ -228,7 +235,10 @@ CARDS = (
         "axis, crosses x flower, spiral screw corkscrew, star shapes, star pattern, how "
         "do you make stars, how are stars formed, wring, candy cane, zigzag, wind wound, "
         "twisted one, how many times do you twist, bar is twisted, swirly, round star in "
-        "the middle, wound up, sun rays, tight, twist pattern made, braided plait",
+        "the middle, wound up, sun rays, tight, twist pattern made, braided plait, why "
+        "stars, do you cut them out, little stars in it, how is the star done, get a "
+        "twist in, how do you twist it, pattern like stars, why twist the bar, twisted "
+        "steel, twirl, shapes like stars, crosses in the bar, turns of the twist",
         mark="Geometry of a round bar twisted evenly. A real twist is never quite even.",
         claims=(FORGED,),
         lesson="04",
@@ -262,7 +272,10 @@ CARDS = (
         "fingerprint, steak set, make it again exactly, lost mine, left side different "
         "from right side, two sides differ, both sides alike, replacement, same pattern "
         "twice, matching knives, why is mine different, is every one unique, individual, "
-        "fork",
+        "fork, two the same for me and my brother, two identical ones, do all your knives "
+        "look different, no two are alike, both the same, make two, exact copy, another "
+        "like this, same one again, wedding, same knife twice, are they all different, "
+        "every one looks different, can you copy it exactly, from the same bar, sister",
         mark="Counted on the picture: a round bar, one turn in {turn:length}, layers of "
         "{layer:fine}.",
         claims=(FORGED,),

@@ -173,7 +173,12 @@ CARDS = (
         "joint, bend, hit stone, dangerous safe, accident, layers come loose, can it "
         "snap, snap in two, split when twisted, bubble blister, bad weld, holds together "
         "when used, tip broke, break off, crumble, burst, how safe, can it break, pry, if "
-        "I hit something",
+        "I hit something, can layers come off, as solid as a normal blade, could it "
+        "separate, could it break in half, pry, drops on stone floor, shatter, fell off "
+        "the table, can it crack, survive a fall, does it break easily, break easily, "
+        "kid, come undone, fall on the ground, layers break apart, stable, glass, drop "
+        "the knife, concrete tiles floor, weak spot, knock, throw it, split open, is it "
+        "solid, lift off, how strong are the welds",
         mark="Counting is exact. How sure one weld is: illustrative, we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
@@ -210,7 +215,11 @@ CARDS = (
         "wet, does water hurt it, sweat blood, worry about rust, cut tomatoes lemons, "
         "black spots after lemon, acid food fruit, okay to cut, went dull grey, sea salt "
         "water, humid, bathroom, rust stains, stop it rusting, turn, dirty marks, blue "
-        "colour",
+        "colour, help my knife is rusty, my knife rusted, orange stuff on it, forgot it "
+        "in the sink, rust if I don't oil it, go brown, cut lemons with it, what to do "
+        "about rust, is it rust, brown stuff, new knife has spots, get rid of rust, spots "
+        "after one night, rust quickly, easily, why is my knife brown, rusting, blotches, "
+        "dark stains, wash without drying, air dry, does it tarnish, prevent",
         claims=(RUST, CARE),
         lesson="09",
     ),
@@ -243,7 +252,11 @@ CARDS = (
         "protect, use oil on it, dirty, how to look after it, keep it in the case, use it "
         "for food, safe for food, what to do after use, lubricate, how often oil, not "
         "using it for long, treat it, cutting board, hang magnet strip, keep it nice, "
-        "vegetable oil, dry it",
+        "vegetable oil, dry it, how do you look after a knife like this, what kind of "
+        "oil, oil it every time, do I need to oil it, taking care of the blade, how to "
+        "clean, how to store, how do I wash it, what oil to put on, daily care, what "
+        "should I not do, cleaning it, keep it in a drawer, oil for it, wipe it, good "
+        "oil, which care, how to treat it, kept",
         claims=(CARE, GRAINS, OIL, BITE),
         also="A new blade is washed free of etchant and oil before it meets food.",
         dangers=(NICKEL,),
@@ -273,7 +286,9 @@ CARDS = (
         keywords="dish washer, washing machine, dishes plates cutlery, detergent tabs, "
         "safe, hot water soak rinse, put in the machine, wash up, survive the machine, in "
         "a dish washer, okay in the machine, clean in dishwasher, automatic, hand wash "
-        "only, machine washable",
+        "only, machine washable, dishwasher ok, wife put it in the dishwasher, went "
+        "through the dishwasher, is it dishwasher safe, dishwasher proof, in the machine "
+        "by mistake, may I wash it in the machine",
         claims=(TEMPERED, WASHED, CARE),
         mark="A dishwasher's heat: from memory. Tempering: a data sheet of O1. Care: "
         "common practice, no source.",
@@ -306,7 +321,12 @@ CARDS = (
         "it, sharpener, on my stone, afraid scared to, sharpen often, spoil when "
         "sharpening, how do you sharpen damascus, special sharpening, sharpen it myself, "
         "grinding wheel, is sharpening different, sharpening steel, sharpen without "
-        "hurting, design lose when sharpened, how often can I sharpen it",
+        "hurting, design lose when sharpened, how often can I sharpen it, normal "
+        "sharpener, sharpen without losing the pattern, what stone do I need, which "
+        "stone, pattern go when you sharpen, can I sharpen it myself, does sharpening "
+        "remove the pattern, sharpen it at home, after sharpening, pattern after "
+        "sharpening, sharpening stones, grit, electric sharpener, wheel, wear away by "
+        "sharpening, sharpen normally",
         mark="Geometry of a flat bevel. How high a strip a stone touches: common practice, "
         "no source.",
         claims=(FORGED, CARE),

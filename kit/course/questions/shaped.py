@@ -160,7 +160,11 @@ CARDS = (
         "towards the cutting edge, angle slant slope, ricasso plunge flat near the "
         "handle, where did the lines go, why do the lines look stretched near the edge, "
         "only on the slope, tapers, top of the blade, blank side, different width, more "
-        "lines here than there, wood cut at an angle, straight lines on top",
+        "lines here than there, wood cut at an angle, straight lines on top, fat skinny "
+        "big bigger small smaller lines, lines down here up there, pattern on one part "
+        "only, no pattern on the back of my blade, nothing on the spine, top edge plain, "
+        "lines get wider, big at the bottom, fine lines on top, lines not the same width, "
+        "thick edge, bevelled slope, uneven, why is the back blank",
         mark="Geometry of flat layers. The finish in the picture is illustrative.",
         claims=(FORGED, ONE_MINUTE),
         lesson="06",
@@ -197,7 +201,11 @@ CARDS = (
         "dent, ripples water, bullseye target, steps across the blade, how are the "
         "circles made, bubbles, round dots in it, stripes across like a ladder, dots "
         "spots circles made, rain, how did you get the rings, punched pressed drilled, "
-        "cut grooves, peacock, bumps, rungs",
+        "cut grooves, peacock, bumps, rungs, hammer little dents into it, how do you make "
+        "the drop pattern, rings like rain on water, drill holes for the drops, drops "
+        "pattern, round rings, pattern of ladder, eyes in the steel, how are the rungs "
+        "made, little circles, how do you make a ladder, press into, bullet shapes, round "
+        "things",
         mark="Geometry, by a simple rule: steel is squeezed straight down, never aside.",
         dangers=(FIRE, PRESS, SCALE, GRINDER),
         claims=(FORGED, POINTED),
@@ -244,7 +252,12 @@ CARDS = (
         "file shape, still there after grinding, cut my knife from, before the pattern is "
         "lost, shape the knife, make a knife out of a bar, look the same after grinding, "
         "how deep can I go, how much to leave, pattern disappear when I grind, my bar, "
-        "sanding a bought billet, finished knife differs, stock removal",
+        "sanding a bought billet, finished knife differs, stock removal, grind it as thin "
+        "as I want, how thin can I grind my bar, before it is gone, ground my bevels now "
+        "half gone, have a raindrop billet, grind one mm off, my billet, bar I bought, "
+        "grind deep, how deep is the pattern of a bar, bar from a supplier, knife maker, "
+        "ground too deep, pattern changed after grinding, bevels, how thick should the "
+        "bar be, cut a knife out of bought steel",
         mark="First order, for hollows sunk and forged flat from one face. How the bars in "
         "the picture were made is common practice, no source.",
         dangers=(GRINDER, DUST, NICKEL),
@@ -287,7 +300,12 @@ CARDS = (
         "border, edge without pattern, bright strip at the cutting edge, plain bright "
         "edge, other colour, centre, hardening line, bottom without pattern, is that a "
         "hamon, wave along the edge, bright bottom, other steel at the edge, cutting edge "
-        "different, line runs, where two steels meet, near the blade's edge, stripe along",
+        "different, line runs, where two steels meet, near the blade's edge, stripe "
+        "along, border between bright edge and patterned part, edge different from the "
+        "rest, wavy line above the cutting edge, what is that line, line near the edge, "
+        "line on the blade, is that san mai, why is the edge bright, shiny edge, two "
+        "parts, edge is another steel, no layers at the edge, edge plain, hard edge line, "
+        "below the line, line between",
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
         claims=(FORGED,),
         lesson="07",
@@ -320,7 +338,12 @@ CARDS = (
         "blunt, cut cuts cutting tomato paper, keep cutting well, how sharp is it, how "
         "soon resharpen again, need sharpening, angle, slice, get blunt quickly, how "
         "sharp can it get, sharp enough, very sharp, stay sharp long, loses its edge, cut "
-        "hair, cut meat vegetables, sharpest, sharp for long, scalpel, edge lasts, last",
+        "hair, cut meat vegetables, sharpest, sharp for long, scalpel, edge lasts, last, "
+        "does it stay sharp longer, how sharp is this thing, it got dull after a week, "
+        "got blunt, keep sharp, cut longer, how well does it cut, sharp as a razor, does "
+        "it cut well, stays sharp for how long, not sharp any more, not cut any more, is "
+        "it very sharp, lose sharpness, blunt after, hold its sharpness, cuts like "
+        "butter, can I cut myself, sharper than",
         mark="Geometry of a flat bevel.",
         claims=(FORGED,),
         lesson="06",

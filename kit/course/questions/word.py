@@ -143,7 +143,11 @@ CARDS = (
         "where from, who invented it, which country, how old is it, invented discovered, "
         "arabic, language, what has damascus to do with it, who was the inventor, "
         "originally from syria, word, origin of damascus, where does the name, is it a "
-        "place, capital, who found it, birthplace, which people made it first",
+        "place, capital, who found it, birthplace, which people made it first, what's the "
+        "word about, what does damascus mean, does it come from syria, place or a person, "
+        "what is damascus named after, who called it that, where did it start, where was "
+        "it made first, why damascus, name of the city, history of the word, middle east, "
+        "origin of damascus steel, first made",
         claims=(WORD,),
         lesson="01",
     ),
@@ -175,7 +179,11 @@ CARDS = (
         "scrap, self made, cast, do you melt your own iron, where is the steel from, "
         "steel come from, where from, do you make the metal, iron ore yourself, who makes "
         "the steel, do you buy it, bought or made, melt it yourself, country, started "
-        "with",
+        "with, do you buy the steel or make it, where does the iron come from, make the "
+        "metal or buy it, do you use iron ore, make your own steel, did you make the "
+        "steel, where do you buy steel, origin of the steel, your own iron, smelted, "
+        "steel bought ready, who makes it, what is the raw material, produce steel, steel "
+        "works",
         claims=(ORE,),
         lesson="10",
     ),
@@ -208,7 +216,11 @@ CARDS = (
         "magic, is it true, hero, why did the samurai fold, japanese swords, katanas "
         "folded, what the vikings said, old swords, ancient swords, how were swords made "
         "then, silk scarf, could cut everything, stronger than today, king arthur, lord, "
-        "is the story true, famous sword, sharper",
+        "is the story true, famous sword, sharper, did the vikings have this, million "
+        "layers japanese, were old swords made like this, samurai sword layers, how good "
+        "were old swords, japanese sword steel, swords in the past, did they fold swords, "
+        "sword of the vikings, how did people make swords, medieval sword, swords from "
+        "the sagas, legend says, ninja sword, real sword folded, warriors, long ago",
         claims=(SWORDS, NO_GAIN),
         lesson="02",
     ),
@@ -238,7 +250,10 @@ CARDS = (
         "sky, cosmic, iron from space, widmanstatten, moon, contain, comes from space, "
         "nickel iron, forge a meteorite into it, from a meteor, can you use meteorite, "
         "meteorite knife, made of meteorite, dagger pharaoh, space rock, alien, special "
-        "metal, found",
+        "metal, found, iron from the sky, meteor iron in it, make a blade out of a "
+        "meteorite, can you put a meteorite in, star metal, meteorite iron, star iron, "
+        "from outer space, real meteorite, something from space, stone from the sky, came "
+        "down",
         claims=(SKY, NO_CARBON, TABLE["Ni"]),
         dangers=(FIRE, NICKEL),
         lesson="08",
