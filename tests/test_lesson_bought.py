@@ -2,19 +2,27 @@
 
 import itertools
 import math
+from io import BytesIO
 
 import numpy as np
 import pytest
+from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.course.lessons.bought import BoughtLesson
+from kit.course.lessons.bought_photo import squared
 from kit.course.lessons.bought_told import advice, bounds
 from kit.course.views.lesson import view_of
 from kit.course.views.settings import Pick
+from kit.metal import etch
 from kit.section.half import half_as_fine
-from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, TWIST
+from kit.section.picture import to_srgb
+from kit.section.surface import Plane
+from kit.section.trace import see
+from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, TWIST, bar
+from kit.shop.photograph import Photograph
 from tests.lessons import KNOWN
 
 STEP = 0.1  # mm, of the slider
@@ -150,3 +158,72 @@ def test_the_page_shuts_what_changes_nothing():
     assert not view.controls["wheel"].disabled
     view.lock(True)
     assert view.controls["wheel"].disabled
+
+
+def ladder():
+    """Give the face of a ladder bar, 90 by 30 mm, 0.05 mm a pixel."""
+    billet = bar(40, LADDER, 6.0, 34.0)
+    face = Plane(
+        size=billet.size, centre=(billet.size.length / 2, 0.0, 2.9999),
+        right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0), columns=1800, rows=600, pixel=0.05,
+    )  # fmt: skip
+    return see(billet, face, etch.tones(billet.source.steels)).tone
+
+
+def photographed(light, turn):
+    """Photograph a face of 90 by 30 mm, turned so many degrees; picture and corners.
+
+    Drawn by the pinhole's own formula, not by the kit's.
+    """
+    lean, far = math.radians(turn), 200.0
+
+    def seen(x, y):  # mm from the middle of the face: to pixels
+        near = far / (far + x * math.sin(lean))
+        return 500 + 9 * x * math.cos(lean) * near, 200 + 9 * y * near
+
+    corners = [seen(x, y) for x, y in ((-45, -15), (45, -15), (45, 15), (-45, 15))]
+    columns, rows = np.meshgrid(np.arange(1000), np.arange(400))
+    u = (columns - 500) / 9
+    x = u * far / (far * math.cos(lean) - u * math.sin(lean))
+    y = (rows - 200) / 9 * (far + x * math.sin(lean)) / far
+    inside = (abs(x) < 45) & (abs(y) < 15)
+    at = np.clip(((x + 45) / 0.05).astype(int), 0, 1799)
+    up = np.clip(((y + 15) / 0.05).astype(int), 0, 599)
+    seen_light = np.where(inside, light[up, at], 0.9).astype(np.float32)
+    return Photograph(seen_light), corners
+
+
+@pytest.mark.parametrize("turn", [0, 20])
+def test_a_photograph_squared_is_the_face_that_was_photographed(turn):
+    """Squares of 3 mm lie where they lay: a tenth of that aside, and 0.9 is not met."""
+    rows, columns = np.indices((600, 1800))
+    photo, corners = photographed(((rows // 60 + columns // 60) % 2).astype(float), turn)
+    flat = squared(photo, corners, 90.0, 30.0)
+    down, along = np.indices(flat.light.shape) * flat.pixel
+    assert (down.max(), along.max()) == pytest.approx((30, 90), rel=0.01)
+    board = (down // 3 + along // 3) % 2
+    assert np.corrcoef(flat.light.ravel(), board.ravel())[0, 1] > 0.9
+
+
+def test_the_page_squares_a_photograph_and_shows_the_kits_own_beside_it():
+    photo, corners = photographed(ladder(), 20)
+    view, stored = view_of("bought"), BytesIO()
+    Image.fromarray((to_srgb(photo.light)).astype(np.uint8)).save(stored, "PNG")
+    view.upload.take("bar.png", stored.getvalue())
+    assert view.photo.alt.startswith("Your photograph")
+    for x, y in corners:
+        view._pointed(None, {"event": "point", "x": x / 1000, "y": y / 400}, None)
+    view.find()
+    assert "how high the face" in view.said
+    view.wide.value, view.high.value = "90 mm", "30 mm"
+    view.find()
+    assert "most like ladder" in view.said
+    assert "at the same scale" in view.beside.alt
+    assert view.state["bought"] == LADDER
+
+
+def test_a_text_file_named_as_a_photograph_is_answered_at_once():
+    view = view_of("bought")
+    view.upload.take("bar.jpg", b"this is no picture")
+    assert "bar.jpg" in view.said
+    assert "is open" not in view.said

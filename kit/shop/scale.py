@@ -106,7 +106,7 @@ class Scale:
             return np.diag([self.mm / math.dist(*self.marks)] * 2 + [1])
         wide, high = BANK_CARD
         ground = [(0, 0), (wide, 0), (wide, high), (0, high)]
-        matrix = np.linalg.inv(_projection(ground, list(self.marks)))
+        matrix = np.linalg.inv(projection(ground, list(self.marks)))
         return matrix / (matrix[2] @ (*np.mean(self.marks, axis=0), 1))
 
     @property
@@ -130,7 +130,7 @@ class Scale:
                 "face from above, and give the corners clockwise from the upper left."
             )
             raise KitError(msg)
-        return np.stack(_mapped(self._matrix, (places[:, 0], places[:, 1])), axis=1)
+        return np.stack(mapped(self._matrix, (places[:, 0], places[:, 1])), axis=1)
 
     def turned(self, place: Point, degrees: float) -> float:
         """Give a direction at a place as it is on the face.
@@ -197,7 +197,7 @@ class Scale:
         return shrunk + math.tan(tilt) * aside / (NEAREST * longer)
 
 
-def _projection(ground: list[Point], picture: list[Point]) -> np.ndarray:
+def projection(ground: list[Point], picture: list[Point]) -> np.ndarray:
     """Find the 3 × 3 matrix that takes four places to four others.
 
     Hartley & Zisserman, Multiple View Geometry, 2nd ed., section 4.1: eight equations.
@@ -221,7 +221,7 @@ def _turn(points: list[Point], index: int) -> float:
     return (c - a) * (f - d) - (d - b) * (e - c)
 
 
-def _mapped(matrix: np.ndarray, point: tuple[Any, Any]) -> tuple[Any, Any]:
+def mapped(matrix: np.ndarray, point: tuple[Any, Any]) -> tuple[Any, Any]:
     """Take a place, or arrays of places, to where they are in the other picture."""
     x, y, w = (row[0] * point[0] + row[1] * point[1] + row[2] for row in matrix)
     return x / w, y / w

@@ -15,12 +15,16 @@ from typing import NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units, format_length
+from kit.course.lessons.scene import Scene
 from kit.metal import etch
+from kit.section.picture import ACCENT, PAGE, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import see
+from kit.section.trace import Face, see
 from kit.shop.bought import BOUGHT, bar
 from kit.shop.lines import across
-from kit.shop.photograph import Photograph
+from kit.shop.photograph import Photograph, Point, sampled
+from kit.shop.scale import mapped, projection
 from kit.shop.stereology import line_angle
 
 # How much each thing counts, and where likeness ends, is our choice: tried on faces of
@@ -33,7 +37,8 @@ THINNEST, WIDEST = 10.0, 500.0  # mm, a picture of a bar
 _ORDER, _SLANT = 2.0, 6.0  # what direction counts for, against bands
 _ACROSS = 0.5  # what bands across count for: a narrow bar has few
 NARROWEST = 5.0  # pixels: narrower bands may be the grain of the picture
-UNLIKE = 1.0  # more is like none of them
+ALIKE, UNLIKE = 0.5, 1.0  # less is like one, more is like none of them
+LEAST, MOST = 200, 2000  # columns of a squared face, pixels
 _NONE = 0.02  # bands a mm: fewer than can be counted
 
 
@@ -123,6 +128,91 @@ def nearest(photo: Photograph, thickness: float) -> Like:
         )
         raise KitError(msg)
     return best
+
+
+def squared(
+    photo: Photograph, corners: list[Point], long: float, high: float
+) -> Photograph:
+    """Turn the face between four corners square on, its scale set.
+
+    Parameters
+    ----------
+    photo : Photograph
+    corners : list of (column, row)
+        Of the bar's face, clockwise from its upper left.
+    long, high : float
+        Of the face between them, mm: along the bar and across it.
+
+    Raises
+    ------
+    KitError
+        If the corners make no such figure.
+    """
+    shown = max(math.dist(*corners[:2]), math.dist(*corners[2:]))
+    pixel = max(long / min(max(shown, LEAST), MOST), high / MOST)
+    columns, rows = (max(round(side / pixel), 1) for side in (long, high))
+    face = [(-0.5, -0.5), (columns - 0.5, -0.5), (columns - 0.5, rows - 0.5)]
+    matrix = projection([*face, (-0.5, rows - 0.5)], corners)
+    across, down = np.meshgrid(np.arange(columns), np.arange(rows))
+    light = sampled(photo.light, *mapped(matrix, (across, down)))
+    return Photograph(light.astype(np.float32), pixel)
+
+
+def marked(photo: Photograph, corners: list[Point]) -> Scene:
+    """Draw an opened photograph, and the corners that are marked on it."""
+    rows, columns = photo.light.shape
+    step = max(columns / 1000, rows / 400)
+    sheet = Sheet(round(columns / step), round(rows / step))
+    sheet.steel(_shrunk(photo.light, sheet.image.height, sheet.image.width), (0, 0))
+    places = [(column / step, row / step) for column, row in corners]
+    if len(places) > 1:
+        sheet.line(places + places[:1] * (len(places) == 4), ink=ACCENT, width=3)
+    for number, (x, y) in enumerate(places, 1):
+        sheet.box((x - 11, y - 11), (x + 11, y + 11), fill=PAGE, ink=ACCENT, width=2)
+        sheet.text(str(number), (x, y), anchor="mm", ink=ACCENT)
+    alt = f"Your photograph; corners marked on it: {len(places)} of 4."
+    return Scene(image=sheet.image, alt=alt, numbers=())
+
+
+def beside(photo: Photograph, like: Like, thickness: float, units: Units) -> Scene:
+    """Draw the photograph's face and, below it at the same scale, the kit's nearest."""
+    rows, columns = photo.light.shape
+    long, high = columns * photo.pixel, rows * photo.pixel
+    pixel = max(long / 960, high / 200)
+    size = round(high / pixel), round(long / pixel)
+    sheet = Sheet(1000, 2 * size[0] + 90)
+    sheet.above((20, 34), "Your photograph's face")
+    sheet.steel(_shrunk(photo.light, *size), (20, 34))
+    billet = bar(like.layers, like.bought, thickness, max(high, 10.0))
+    face = Plane(
+        size=billet.size,
+        centre=(billet.size.length / 2, 0.0, billet.size.thickness / 2 - 1e-4),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=size[1],
+        rows=size[0],
+        pixel=pixel,
+    )
+    top = 34 + size[0] + 40
+    name = BOUGHT[like.bought]
+    sheet.above((20, top), f"The kit's {name}, {like.layers} layers")
+    sheet.steel(see(billet, face, etch.tones(billet.source.steels)), (20, top), face)
+    sheet.scale_bar((840, top - 12), pixel, units)
+    alt = (
+        f"Above, the face of your photograph, {format_length(long, units)} long. "
+        f"Below, at the same scale, the face of the kit's {name} of {like.layers} layers."
+    )
+    return Scene(image=sheet.image, alt=alt, numbers=())
+
+
+def _shrunk(light: np.ndarray, rows: int, columns: int) -> Face:
+    """Give a photograph as a face of another size, as it is."""
+    from PIL import Image  # noqa: PLC0415
+
+    picture = Image.fromarray(light.astype(np.float32))
+    tone = np.asarray(picture.resize((columns, rows), Image.Resampling.BOX))
+    whole = np.ones_like(tone)
+    return Face(tone, whole, whole)
 
 
 def features(photo: Photograph) -> Looks:

@@ -15,15 +15,24 @@ from kit.basics.typed import parse_length
 from kit.basics.units import format_length
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.bought import BoughtLesson
-from kit.course.lessons.bought_photo import THINNEST, WIDEST, Like, nearest
+from kit.course.lessons.bought_photo import (
+    ALIKE,
+    THINNEST,
+    WIDEST,
+    Like,
+    beside,
+    marked,
+    nearest,
+    squared,
+)
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.views.base import View
-from kit.course.views.controls import button, in_a_row
+from kit.course.views.controls import Picture, button, in_a_row
 from kit.course.views.upload import Upload
 from kit.metal.bite import bitten, words
 from kit.metal.coupons import LARGEST, Coupon, parsed
 from kit.shop.bought import BOUGHT, RAINDROP
-from kit.shop.photograph import MOST_BYTES, Photograph, opened
+from kit.shop.photograph import MOST_BYTES, Photograph, Point, opened
 
 
 class FoldView(View):
@@ -87,23 +96,39 @@ class BoughtView(View):
         self.wide = widgets.Text(
             description="Picture, wide", placeholder="such as 90 mm", **wide
         )
+        self.high = widgets.Text(
+            description="Face, high", placeholder="such as 38 mm", **wide
+        )
         self.upload = Upload(
             "A photograph of the bar", "image/*", MOST_BYTES, self._uploaded
         )
         self.find_button = button("Which is it like?", self.find)
-        row = in_a_row(self.wide, self.upload, self.find_button)
-        self.children = [*self.children, row]
+        self.clear_button = button("Clear corners", self.clear)
+        self.opened: Photograph | None = None
+        self.corners: list[Point] = []
+        self.photo, self.beside = Picture(), Picture()
+        self.photo.on_msg(self._pointed)
+        self.photo.layout.display = self.beside.layout.display = "none"
+        row = in_a_row(self.upload, self.wide, self.find_button)
+        more = in_a_row(self.high, self.clear_button)
+        self.more = more
+        more.layout.display = "none"
+        self.children = [*self.children, row, self.photo, more, self.beside]
 
     def find(self, _button: Any = None) -> None:
-        """Set the bar to the pattern that the photograph is most like, and say so."""
+        """Find the pattern that the photograph is most like, show it beside, say so."""
         try:
-            like = nearest(self._photo(), self.state["thickness"])
+            photo = self._photo()
+            like = nearest(photo, self.state["thickness"])
+            both = beside(photo, like, self.state["thickness"], self.units)
         except KitError as refused:
             self.say(str(refused), refused=True)
             return
-        self.controls["bought"].value = like.bought
-        if like.bought != RAINDROP:
-            self.controls["layers"].value = like.layers
+        if like.apart < ALIKE:  # what is not very like it leaves the bar as it was set
+            layers = {} if like.bought == RAINDROP else {"layers": like.layers}
+            self.set(bought=like.bought, **layers)
+        self.beside.lay(both)
+        self.beside.layout.display = ""
         self.say(self._told(like))
 
     def rehearse(self) -> None:
@@ -112,21 +137,68 @@ class BoughtView(View):
         self.wide.value = "abc"
         self.find()
 
+    def clear(self, _button: Any = None) -> None:
+        """Take the corners off the photograph."""
+        self.corners = []
+        self._show_photo()
+        self.say("Corners taken off: the whole picture counts as the face.")
+
     def _uploaded(self) -> None:
         try:
-            self.say(f"{self.upload.given().name} is here. Press Which is it like?")
+            name, content = self.upload.given()
+            self.opened = opened(content, name)
         except KitError as refused:
             self.say(str(refused), refused=True)
+            return
+        self.corners = []
+        self.beside.layout.display = "none"
+        self._show_photo()
+        self.say(
+            f"{name} is open. Point at the four corners of a piece of the bar's face, "
+            "clockwise from the upper left; or leave it, if the face fills the picture."
+        )
+
+    def _show_photo(self) -> None:
+        if self.opened is None:
+            return
+        self.photo.lay(marked(self.opened, self.corners))
+        self.photo.layout.display = self.more.layout.display = ""
+        squaring = bool(self.corners)
+        self.wide.description = "Face, long" if squaring else "Picture, wide"
+
+    def _pointed(self, _widget: Any, message: dict, _buffers: Any) -> None:
+        """Put a corner where somebody pointed; a fifth begins anew."""
+        if message.get("event") != "point" or self.opened is None:
+            return
+        rows, columns = self.opened.light.shape
+        place = float(message["x"]) * columns, float(message["y"]) * rows
+        self.corners = [*(self.corners if len(self.corners) < 4 else []), place]
+        self._show_photo()
+        then = " Say how long and high the face is between them." * (len(self.corners) == 4)
+        self.say(f"Corner {len(self.corners)} of 4.{then}")
 
     def _photo(self) -> Photograph:
-        missing = "Choose a photograph first: the bar lying from left to right."
-        name, content = self.upload.given(missing)
-        photo = opened(content, name)
-        if not self.wide.value.strip():
+        """Give the face: squared by its corners, or the whole picture, its scale set."""
+        if self.opened is None:
+            self.upload.given(
+                "Choose a photograph first: the bar lying from left to right."
+            )
+            msg = "That photograph could not be opened. Choose another."
+            raise KitError(msg)
+        if 0 < len(self.corners) < 4:
+            msg = f"Mark all four corners, or none. Given: {len(self.corners)}."
+            raise KitError(msg)
+        if not self.wide.value.strip() or (self.corners and not self.high.value.strip()):
             msg = "Say how wide the picture is on the bar, such as 90 mm."
+            if self.corners:
+                msg = "Say how long and how high the face is between its corners."
             raise KitError(msg)
         mm = self.width_of(self.wide.value)
-        return Photograph(np.asarray(photo.light), mm / photo.light.shape[1])
+        if self.corners:
+            high = self.width_of(self.high.value)
+            return squared(self.opened, self.corners, mm, high)
+        light = np.asarray(self.opened.light)
+        return Photograph(light, mm / light.shape[1])
 
     def width_of(self, typed: str) -> float:
         """Read how wide the picture is on the bar, mm."""
@@ -139,9 +211,10 @@ class BoughtView(View):
         return mm
 
     def _told(self, like: Like) -> str:
-        layers = f", about {counted(like.layers, 'layer')} (set so above)"
+        done = " (set so above)" if like.apart < ALIKE else ""
+        layers = f", about {counted(like.layers, 'layer')}{done}"
         layers = "" if like.bought == RAINDROP else layers
-        sure = "" if like.apart < 0.5 else " It is not very like it."
+        sure = "" if like.apart < ALIKE else " It is not very like it."
         return (
             f"Of our bars it is most like {BOUGHT[like.bought]}{layers}: "
             f"{like.looks.along:.2f} bands a mm along it.{sure} What lies below its face "
