@@ -233,6 +233,7 @@ def test_one_scratched_line_is_left_out_and_the_rest_is_measured():
     light = scratched(slice(195, 206))  # on the middle line alone
     width = band_width(Photograph(light), (12, 200), (628, 200), box=(10, 10, 630, 390))
     assert len(width.trusted) == 6
+    assert "1 line left out" in " ".join(width.told(Units.MM))
     assert width.mean == pytest.approx(12, rel=0.01)
     assert width.doubt == ""
 

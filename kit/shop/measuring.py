@@ -107,6 +107,10 @@ class Width:
         told = [f"{counted(self.middle.count, 'band')} along the middle line."]
         if self.refused:
             return [*told * (not self.middle.doubt), self.refused]
+        if left := len(self.lines) - len(self.trusted):
+            told.append(
+                f"{counted(left, 'line')} left out: it does not see the same bands."
+            )
         if not self.scaled:
             told.append(f"A band is {self.mean:.1f} pixels wide: give a scale for lengths.")
             return [*told, self.doubt] if self.doubt else told
@@ -116,10 +120,6 @@ class Width:
             f"A band is {mean} wide, within {share} ({within}) in 95 cases of 100, most "
             f"of it since {self.most} ({counted(len(self.trusted), 'line')}; Student's t)."
         )
-        if left := len(self.lines) - len(self.trusted):
-            told.append(
-                f"{counted(left, 'line')} left out: it does not see the same bands."
-            )
         if angle is not None:
             true = format_length(true_spacing(self.mean, angle), units)
             told.append(f"Cut at {angle:g}°, a layer is {true} thick.")
