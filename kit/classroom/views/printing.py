@@ -147,7 +147,7 @@ def pages() -> Making:
         make,
         settings,
     )
-    made.children = [what, words, first_page, *made.children[1:]]
+    made.children = [what, words, *made.children[1:4], first_page, *made.children[4:]]
     for choice in made.choices:
         choice.observe(show, names="value")
     show()
