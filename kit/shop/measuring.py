@@ -108,9 +108,7 @@ class Width:
         if self.refused:
             return [*told * (not self.middle.doubt), self.refused]
         if left := len(self.lines) - len(self.trusted):
-            told.append(
-                f"{counted(left, 'line')} left out: it does not see the same bands."
-            )
+            told.append(f"{counted(left, 'line')} left out, for other bands than the rest.")
         if not self.scaled:
             told.append(f"A band is {self.mean:.1f} pixels wide: give a scale for lengths.")
             return [*told, self.doubt] if self.doubt else told
