@@ -54,7 +54,7 @@ break broke broken snap shatter, tell told, hold held, keep kept, take took take
 come came, sell sold, know known knew, fall fell fallen, bend bent, stick stuck, see seen,
 saw sawn, draw drew drawn, lose lost vanish disappear gone missing, steel metal,
 pattern design picture image motif, knife knives blade, line stripe streak,
-wave wavy swirl squiggle, bright shiny silver silvery gleam shine, dark black,
+wave wavy swirl squiggle squiggly, bright shiny silver silvery gleam shine, dark black,
 money euro dollar buck cash, expensive dear pricey costly, cheap inexpensive bargain,
 fake counterfeit imitation replica phony, cheat scam fraud swindle,
 join connect bond attach, crack gap fissure, beautiful pretty lovely,

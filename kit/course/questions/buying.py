@@ -179,15 +179,16 @@ CARDS = (
         found_by="cheap good money",
         keywords="cheap knife, low price, little money, for so little, too good to be "
         "true, quality junk rubbish, shop fair holiday, imported, buy, should I buy it, "
-        "should I take it, found one, seen one online, is it okay, ask seller return "
-        "trust warranty, gift present, good deal, worth buying, low cost, discount sale, "
-        "decent, cheap one, cheap damascus, got a cheap one, dollar knife, so cheap, why "
-        "is this one so cheap, worth anything, as a present, from the internet, bad "
-        "quality, waste of money, can it be good, second hand, tourist, flea, are cheap "
-        "ones bad, mine was only, any good, set for so few euros, can I trust it, cheap "
-        "set, bought for very little, online shop, buy one online, quality for the price, "
-        "so low, under hundred, cheap knives, should I worry, is a cheap one ok, is cheap "
-        "damascus real, bad deal, will it be good",
+        "should I take it, found one, seen one online, is it okay, ask seller return trust "
+        "warranty, gift present, good deal, worth buying, low cost, discount sale, decent, "
+        "cheap one, cheap damascus, got a cheap one, dollar knife, so cheap, why is this "
+        "one so cheap, worth anything, as a present, from the internet, bad quality, waste "
+        "of money, can it be good, second hand, tourist, flea, are cheap ones bad, mine "
+        "was only, any good, set for so few euros, can I trust it, cheap set, bought for "
+        "very little, online shop, buy one online, quality for the price, so low, under "
+        "hundred, cheap knives, should I worry, is a cheap one ok, is cheap damascus real, "
+        "bad deal, will it be good, would you buy one, knives for few dollars, is a cheap "
+        "knife worth the money, what about the cheap ones, dollars online",
         claims=(USUAL_HARM,),
         lesson="11",
     ),
@@ -221,7 +222,8 @@ CARDS = (
         "stainless, normal steel or stainless, is it rust proof, magnet sticks, alloyed, "
         "can damascus be stainless, stainless or will it rust, is it rust free, does it "
         "have chromium, stainless layers, is damascus stainless steel, made of stainless, "
-        "carbon or stainless, is there stainless damascus",
+        "carbon or stainless, is there stainless damascus, stainless or carbon, does it "
+        "rust or is it stainless, what about chromium, rusting or stainless",
         claims=(RUSTLESS,),
         dangers=(NICKEL, FUME),
         lesson="08",
@@ -259,17 +261,18 @@ CARDS = (
         picture=_alike,
         found_by="hardened tempered hardness",
         keywords="hrc rockwell, heat treatment treated, quench quenched, quench in oil "
-        "water, temper soft file hard, how hard is it, how hard is the blade, see from "
-        "the pattern, tell from the pattern, was it done properly, annealed normalised, "
-        "does it show, measure, cooled cool down, cold, is it hardened, was it hardened, "
-        "is it hard or soft, heat treatment done right, hardened properly, harden it, how "
-        "do you harden, tempered, too soft, bends and stays bent, hardening, file skates, "
-        "hard enough, red hot into oil, hardened or not, hardened blade, hardness test, "
-        "has this been hardened, how do you harden it, is my blade hard enough, hard or "
-        "soft steel, how can I tell whether it was hardened, does pattern mean hardened, "
-        "how is it hardened, hardness of the blade, hrc number, tested hardness, is it "
-        "tempered, heat treated, how hard, was this heat treated, soft blade, what "
-        "hardness, hard steel",
+        "water, temper soft file hard, how hard is it, how hard is the blade, see from the "
+        "pattern, tell from the pattern, was it done properly, annealed normalised, does "
+        "it show, measure, cooled cool down, cold, is it hardened, was it hardened, is it "
+        "hard or soft, heat treatment done right, hardened properly, harden it, how do you "
+        "harden, tempered, too soft, bends and stays bent, hardening, file skates, hard "
+        "enough, red hot into oil, hardened or not, hardened blade, hardness test, has "
+        "this been hardened, how do you harden it, is my blade hard enough, hard or soft "
+        "steel, how can I tell whether it was hardened, does pattern mean hardened, how is "
+        "it hardened, hardness of the blade, hrc number, tested hardness, is it tempered, "
+        "heat treated, how hard, was this heat treated, soft blade, what hardness, hard "
+        "steel, soft or did you harden it, harden in oil, what hrc has it, is it soft or "
+        "hard, is the blade soft, hard blade",
         claims=(QUENCHED, UNHARDENED),
         lesson="11",
     ),
@@ -306,7 +309,9 @@ CARDS = (
         "should a beginner start, go well together, which metals to use, two steels, what "
         "do I need to start, steels for my first, mix which steels, what steels work "
         "together, which two steels, steel to use, home made, combine which steels, good "
-        "pair, make my own damascus, bicycle chain, suggestions, advice for beginners",
+        "pair, make my own damascus, bicycle chain, suggestions, advice for beginners, "
+        "steel combination, old leaf springs and files, will that do, which combination, "
+        "can I take old steel",
         claims=(FIRST_PAIR,),
         dangers=(NICKEL, FUME, PLATED, UNKNOWN),
         lesson="08",
@@ -335,17 +340,19 @@ CARDS = (
         picture=_six,
         found_by="know made method",
         keywords="tell how, see how it was made, read recognise identify guess, steps "
-        "trace history, forged method way technique process, by looking, from the "
-        "finished blade, from the pattern, expert can see, find out figure out work out, "
-        "how the smith did it, what the smith did, reconstruct, backwards, secret, how "
-        "was this one made, read the recipe from the blade, from the lines, can you see "
-        "what was done, is it possible to tell, see if it was twisted folded, look at it "
-        "and know, machine or by hand, power hammer, story of the blade, work backwards, "
-        "see from the blade what the smith did, how did they make my knife, is there a "
-        "way to find out, how my knife was forged, copy this one just by looking, read "
-        "the pattern, know what was done, how was my knife made, see how many folds, tell "
-        "how it was forged, can you tell by looking, guess how, reading a blade, what did "
-        "he do, understand how it was made, look at the lines and tell",
+        "trace history, forged method way technique process, by looking, from the finished "
+        "blade, from the pattern, expert can see, find out figure out work out, how the "
+        "smith did it, what the smith did, reconstruct, backwards, secret, how was this "
+        "one made, read the recipe from the blade, from the lines, can you see what was "
+        "done, is it possible to tell, see if it was twisted folded, look at it and know, "
+        "machine or by hand, power hammer, story of the blade, work backwards, see from "
+        "the blade what the smith did, how did they make my knife, is there a way to find "
+        "out, how my knife was forged, copy this one just by looking, read the pattern, "
+        "know what was done, how was my knife made, see how many folds, tell how it was "
+        "forged, can you tell by looking, guess how, reading a blade, what did he do, "
+        "understand how it was made, look at the lines and tell, what was done to get this "
+        "pattern, tell from this photo how it's made, from a photo, recognise how it was "
+        "forged, how they did it",
         claims=(FORGED,),
         mark="Plain counting, exact for hinge folds.",
         lesson="11",

@@ -171,16 +171,17 @@ CARDS = (
         picture=_thin_and_thick,
         found_by="hard soft flexibility",
         keywords="hard and soft layers alternating, flexible flexibility bend bendy spring "
-        "springy elastic, best of both worlds, tough and sharp at once, brittle, one "
-        "keeps an edge, one keeps it from breaking, dark layers cut, saw micro serrated "
-        "teeth, why two different steels, combine mix two kinds, iron and steel, property "
-        "properties, purpose reason for two, each layer does its job, strong, which is "
-        "the hard one, which part is soft, absorbs shock, soft inside, hard outside, do "
-        "the layers make it flexible, both together, role of each, soft one bends hard "
-        "one cuts, why mix soft steel in, hard steel cuts, tiny teeth, flexible and hard "
-        "at the same time, does it flex, sandwich of hard and soft, softer metal, rubber, "
-        "two different metals for strength, both hard, elasticity, which part is hard and "
-        "which is soft, dark or bright the hard one",
+        "springy elastic, best of both worlds, tough and sharp at once, brittle, one keeps "
+        "an edge, one keeps it from breaking, dark layers cut, saw micro serrated teeth, "
+        "why two different steels, combine mix two kinds, iron and steel, property "
+        "properties, purpose reason for two, each layer does its job, strong, which is the "
+        "hard one, which part is soft, absorbs shock, soft inside, hard outside, do the "
+        "layers make it flexible, both together, role of each, soft one bends hard one "
+        "cuts, why mix soft steel in, hard steel cuts, tiny teeth, flexible and hard at "
+        "the same time, does it flex, sandwich of hard and soft, softer metal, rubber, two "
+        "different metals for strength, both hard, elasticity, which part is hard and "
+        "which is soft, dark or bright the hard one, soft layers wear down so you get a "
+        "saw edge, bend without breaking, because of the layers, is it soft or hard layers",
         mark="Carbon's figures: Callister & Rethwisch, Materials Science and Engineering, "
         "9th ed., Table 5.2. Flat layers, all of one thickness.",
         dangers=(FIRE,),
@@ -215,12 +216,12 @@ CARDS = (
         "between dark and bright, light and dark, stays bright, dark and bright stripes, "
         "what gives the colour, white, black and white, what makes the light stripes "
         "light, what are the dark lines, different colours, chemical elements, what does "
-        "nickel do, reason for the shine, why are some lines darker than others, one "
-        "layer shines more, is the black steel different, shiny bits, what steel is the "
-        "bright one, dark steel, bright steel, white stripes, grey, what colour, where "
-        "does the colour come from, different metal, two colours, why is it shiny, why so "
-        "bright, silver lines, does it contain silver nickel, copper, why doesn't it go "
-        "dark",
+        "nickel do, reason for the shine, why are some lines darker than others, one layer "
+        "shines more, is the black steel different, shiny bits, what steel is the bright "
+        "one, dark steel, bright steel, white stripes, grey, what colour, where does the "
+        "colour come from, different metal, two colours, why is it shiny, why so bright, "
+        "silver lines, does it contain silver nickel, copper, why doesn't it go dark, one "
+        "stays white, what are the two steels called, what's in it, which is the white one",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
         dangers=(FIRE, NICKEL),
         claims=(TABLE["Ni"], TONES),
@@ -266,7 +267,8 @@ CARDS = (
         "spreads out, isn't it all one steel then, turn into one, if carbon goes "
         "everywhere, heat it so many times, layers disappear when heated, mixing of the "
         "steels, wouldn't it all mix, spread evenly, atoms move, same carbon everywhere, "
-        "dissolve, lose the layers",
+        "dissolve, lose the layers, carbon wander from one layer to the other, heat it "
+        "long enough, pattern go away in the heat, long heating, heated for long",
         mark=f"{DISAGREE} {LOOKED_AT.says}",
         dangers=(FIRE,),
         claims=(TABLE["C"], TABLE["Ni"], LOOKED_AT),

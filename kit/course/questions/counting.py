@@ -137,11 +137,12 @@ CARDS = (
         keywords="count number of layers, layer count, how many sheets plates strips "
         "pieces are stacked, stripes bands lines, sum total amount, a lot of layers, "
         "thickness of one layer, calculate work out, plies leaves slices, how many times "
-        "layered, put on top of each other, what do I see here on one side, how thick is "
-        "a layer and how many, number stamped on it, layered, made up of, what does the "
+        "layered, put on top of each other, what do I see here on one side, how thick is a "
+        "layer and how many, number stamped on it, layered, made up of, what does the "
         "number of layers mean, seller says so many layers, I count only, how many can I "
-        "see, made of many sheets, can you count them, layers am I looking at, real "
-        "number of layers, is that a lot of layers",
+        "see, made of many sheets, can you count them, layers am I looking at, real number "
+        "of layers, is that a lot of layers, is the layer count written somewhere, layers "
+        "would that be, does it say how many",
         mark="Plain counting, exact for hinge folds and flat layers.",
         claims=(FORGED,),
         lesson="02",
@@ -181,8 +182,10 @@ CARDS = (
         "and over, again and again, repeat, hammer flat, like dough, sword, adds layers, "
         "turn over, after ten folds, ten twenty times, hit and fold, folding process, "
         "double each time, all day, how often did the smith fold it, keep folding, do you "
-        "need to fold it a lot, fold to get lots of layers, folds for so many layers, "
-        "fold a piece of paper, how many folds, fold every time, thousand folds needed",
+        "need to fold it a lot, fold to get lots of layers, folds for so many layers, fold "
+        "a piece of paper, how many folds, fold every time, thousand folds needed, why "
+        "fold it at all, what is folding good for, like folding pastry, hundred times, "
+        "such a thing",
         mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
         claims=(FORGED, ATOM),
         lesson="02",
@@ -231,7 +234,8 @@ CARDS = (
         "low count, increase, ideal number of layers, more lines, finer lines, is it too "
         "much, is this bad, weaker with fewer, bolder lines, does it get better, more you "
         "put in, is more always better, thinner layers, cheap with few layers, expensive "
-        "with many",
+        "with many, optimal number of layers for cutting, my friend has more layers, mine "
+        "is the better one, better with fewer",
         mark="Eye limit: one minute of arc (20/20 sight), good light, black on white. "
         "Etched lines are softer.",
         claims=(FORGED, ONE_MINUTE),

@@ -151,17 +151,19 @@ CARDS = (
         picture=_growing,
         found_by="acid etch develops",
         keywords="etch etching etched etchant, ferric chloride, bath dip dipped liquid "
-        "chemical solution, vinegar coffee, brings out the pattern, makes the lines "
-        "appear show up, reveal develop, how long in acid time minutes, eats bites burns, "
-        "black dark lines, which acid, relief depth, feel bumps with a finger, see "
-        "nothing before, brown yellow liquid, put it in, soak, why acid, dangerous, "
-        "chemicals chemical, lie in the acid, what do you etch with, how does etching "
-        "work, how strong is the acid, make the pattern come out, darkens, why black "
-        "after, sulphuric muriatic, safe, tea, what do you put it in, to get the pattern, "
-        "why do you need to etch, etch with lemon juice, leave it in, acid for, how "
-        "strong, what does etching do, bath, acid eat the steel, acid burn, what makes "
-        "the pattern visible, pattern come out, make pattern appear, etched with what, "
-        "does acid hurt the steel, at home acid, circuit board, battery, why dip",
+        "chemical solution, vinegar coffee, brings out the pattern, makes the lines appear "
+        "show up, reveal develop, how long in acid time minutes, eats bites burns, black "
+        "dark lines, which acid, relief depth, feel bumps with a finger, see nothing "
+        "before, brown yellow liquid, put it in, soak, why acid, dangerous, chemicals "
+        "chemical, lie in the acid, what do you etch with, how does etching work, how "
+        "strong is the acid, make the pattern come out, darkens, why black after, "
+        "sulphuric muriatic, safe, tea, what do you put it in, to get the pattern, why do "
+        "you need to etch, etch with lemon juice, leave it in, acid for, how strong, what "
+        "does etching do, bath, acid eat the steel, acid burn, what makes the pattern "
+        "visible, pattern come out, make pattern appear, etched with what, does acid hurt "
+        "the steel, at home acid, circuit board, battery, why dip, which acid should I "
+        "buy, what happens to the steel in the acid, when I dip it, dip it in acid, "
+        "happens in the acid",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES, TONES),
@@ -193,18 +195,19 @@ CARDS = (
         found_by="wear brought back",
         keywords="worn fade faded fading, dull pale weak light, gone lost, rub rubbed off, "
         "scratch scratched, get it back, restore redo, etch again, last lasting permanent "
-        "forever, old, after years of use, darker again, make it dark, make lines "
-        "stronger clearer again, lost contrast, hardly see it any more, no pattern any "
-        "more, nothing left, polished it away, come off, washed out, in time, treat "
-        "again, pattern gone pale, does the pattern stay, stay forever, repaired, I "
-        "scratched my blade, rubbing, sanded it, can you make it look new, lose its look, "
-        "how long does the pattern last, wash off, tarnish, stand out again, almost not "
-        "visible any more, visible again, nearly gone, how do I bring it back, look like "
-        "this in ten years, can I etch it again at home, re etch, pattern worn, pattern "
-        "weak, less visible, after some years, pattern has faded, does it fade, can you "
-        "redo it, hardly see, bring out the pattern again, make the pattern dark again, "
-        "scratched pattern, contrast gone, polished too much, become dull, lost its "
-        "pattern, does it last",
+        "forever, old, after years of use, darker again, make it dark, make lines stronger "
+        "clearer again, lost contrast, hardly see it any more, no pattern any more, "
+        "nothing left, polished it away, come off, washed out, in time, treat again, "
+        "pattern gone pale, does the pattern stay, stay forever, repaired, I scratched my "
+        "blade, rubbing, sanded it, can you make it look new, lose its look, how long does "
+        "the pattern last, wash off, tarnish, stand out again, almost not visible any "
+        "more, visible again, nearly gone, how do I bring it back, look like this in ten "
+        "years, can I etch it again at home, re etch, pattern worn, pattern weak, less "
+        "visible, after some years, pattern has faded, does it fade, can you redo it, "
+        "hardly see, bring out the pattern again, make the pattern dark again, scratched "
+        "pattern, contrast gone, polished too much, become dull, lost its pattern, does it "
+        "last, lost its pattern after cleaning, how long will it last, after I cleaned it, "
+        "steel wool took it off, etch it again myself, pattern came off",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES),
@@ -235,13 +238,14 @@ CARDS = (
         found_by="before after hardening",
         keywords="hardened soft darker, etches unlike, hamon temper line tempered quench, "
         "order of steps, first dark, when do you etch, dip in acid, acid bath, etch first "
-        "or harden first, then, last step, sequence, heat treat, before the acid, "
-        "lighter, when is it etched, last thing you do, does hardening change the colour, "
-        "change the pattern look, etch it before hardening, after quenching, when in the "
-        "process, order, scale after hardening, what comes first, hardened steel blacker, "
-        "etch first, other way round, in which order, harden or etch first, why is the "
-        "hardened part darker, hard steel etches dark, acid before or after, before or "
-        "after heat treatment",
+        "or harden first, then, last step, sequence, heat treat, before the acid, lighter, "
+        "when is it etched, last thing you do, does hardening change the colour, change "
+        "the pattern look, etch it before hardening, after quenching, when in the process, "
+        "order, scale after hardening, what comes first, hardened steel blacker, etch "
+        "first, other way round, in which order, harden or etch first, why is the hardened "
+        "part darker, hard steel etches dark, acid before or after, before or after heat "
+        "treatment, is the acid before or after, harden my blade before etching, when does "
+        "the etching come, etch when",
         claims=(DARKER, TONES, BITE, QUENCHED, UNHARDENED),
         dangers=(ETCHANT, OIL, UNTEMPERED),
         lesson="09",

@@ -145,10 +145,11 @@ CARDS = (
         "does forge welding work, two pieces of steel become one, without melting, "
         "hammered together, stuck by pressure, how is it joined, electric, seam, merge, "
         "inseparable, how can metal stick to metal, stick just from hammering, melt into "
-        "each other, need to melt it to join, are the layers glued, solid metal, "
-        "pressure, hammer them together, joined by heat, welding machine, what holds the "
-        "layers, one block, fire weld, does it melt, stays solid, do they become one, "
-        "really one piece",
+        "each other, need to melt it to join, are the layers glued, solid metal, pressure, "
+        "hammer them together, joined by heat, welding machine, what holds the layers, one "
+        "block, fire weld, does it melt, stays solid, do they become one, really one "
+        "piece, simply molten together, connect the layers, how do they stay together, "
+        "what joins them",
         mark="Iron and carbon alone, computed from an open description of the Fe-C "
         "diagram; other elements lower the start of melting. Welding heats: common "
         "practice, no source.",
@@ -183,11 +184,12 @@ CARDS = (
         keywords="borax powder sand white stuff sprinkle pour throw, put on the hot "
         "glowing steel, solder, scale clean cleaner dirt oxide air oxygen, without flux, "
         "need flux, crystals salt sugar, bubbling foam glass, before welding, looks like "
-        "sugar, what do you put on, keep the air away, chemical, liquid glass, always "
-        "need it, sticky, wash off, powder on hot steel, does it work without, what does "
-        "borax do, what is the sand powder for, kind of glue, white stuff on hot steel, "
-        "why sprinkle, stuff you throw on, what for, do you need it, between steel, does "
-        "it burn, soap, why powder, washing powder",
+        "sugar, what do you put on, keep the air away, chemical, liquid glass, always need "
+        "it, sticky, wash off, powder on hot steel, does it work without, what does borax "
+        "do, what is the sand powder for, kind of glue, white stuff on hot steel, why "
+        "sprinkle, stuff you throw on, what for, do you need it, between steel, does it "
+        "burn, soap, why powder, washing powder, sprinkle salt on it, weld without borax, "
+        "what do you sprinkle, can you do without",
         mark=f"{NO_SOURCE} For bare iron: the law of scale in air, its constant from "
         "memory.",
         dangers=(FIRE, FLUX, PLATED),
@@ -227,7 +229,8 @@ CARDS = (
         "before you can weld, temperature of the forge, how hot do you heat it, "
         "temperature needed, how many degrees is that, hot steel, heat of the fire, "
         "burning hot, how do you know the temperature, white heat, glowing red, what "
-        "temperature",
+        "temperature, how much heat, is it enough, heat to weld the stack, 900 1000 1100 "
+        "1200 1300 degrees",
         mark="The conversion is exact. Welding up to 1150 °C: "
         f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "

@@ -147,14 +147,15 @@ CARDS = (
         "makes the pattern, where do the lines come from, why are there lines, waves in "
         "the knife, polish sand scratch it away, come back, grain like wood, ink colour "
         "tattoo, carved cut in, where does the pattern come from, scratched in with a "
-        "machine, on the metal, only a picture, tool, how is the pattern made, what "
-        "causes it, how do you get the pattern in, natural, stained, painted on, wood "
-        "grain look, wavy lines, why are there wavy lines, on it or in it, where are the "
-        "waves from, scrape off, fingernail, wipe off, erase, who drew it, just paint, "
-        "why does it look like wood, fake look, can I feel it, in the steel or on the "
-        "steel, sticker film foil, tattooed, computer machine made, how do the patterns "
-        "appear, wavy pattern, what is this pattern, why does it look like that, swirls "
-        "waves in steel, photo transfer",
+        "machine, on the metal, only a picture, tool, how is the pattern made, what causes "
+        "it, how do you get the pattern in, natural, stained, painted on, wood grain look, "
+        "wavy lines, why are there wavy lines, on it or in it, where are the waves from, "
+        "scrape off, fingernail, wipe off, erase, who drew it, just paint, why does it "
+        "look like wood, fake look, can I feel it, in the steel or on the steel, sticker "
+        "film foil, tattooed, computer machine made, how do the patterns appear, wavy "
+        "pattern, what is this pattern, why does it look like that, swirls waves in steel, "
+        "photo transfer, what are those squiggly lines, engraved by hand, pattern onto the "
+        "blade, what are these lines, is it engraved",
         mark="Geometry of a round twisted bar. How dark each steel looks is illustrative.",
         dangers=(DUST, ETCHANT),
         claims=(FORGED, TONES),
@@ -202,9 +203,11 @@ CARDS = (
         "there below, goes down to the core, thin coat coating, how deep does it go, see "
         "layers when it breaks, all the way, whole blade, into the steel, when ground, if "
         "you sand it down, what do you see if you cut it, saw it in two, only skin deep, "
-        "whats under it, inside the blade, just on the outside, deeper layer, whole "
-        "knife, all the way to the middle, core of the blade, break it in half and look, "
-        "thick is the pattern, if I file a bit off, other pattern below, stays the same",
+        "whats under it, inside the blade, just on the outside, deeper layer, whole knife, "
+        "all the way to the middle, core of the blade, break it in half and look, thick is "
+        "the pattern, if I file a bit off, other pattern below, stays the same, filed off "
+        "half of it, skin deep, would I find the same pattern inside, if the tip breaks, "
+        "pattern only on the skin",
         mark="Geometry of a round bar twisted evenly.",
         claims=(FORGED,),
         lesson="04",
@@ -232,13 +235,14 @@ CARDS = (
         picture=_to_the_axis,
         found_by="stars twisted rope",
         keywords="star twist twisted twisting twisty, rope, pattern turn turned, middle "
-        "axis, crosses x flower, spiral screw corkscrew, star shapes, star pattern, how "
-        "do you make stars, how are stars formed, wring, candy cane, zigzag, wind wound, "
+        "axis, crosses x flower, spiral screw corkscrew, star shapes, star pattern, how do "
+        "you make stars, how are stars formed, wring, candy cane, zigzag, wind wound, "
         "twisted one, how many times do you twist, bar is twisted, swirly, round star in "
         "the middle, wound up, sun rays, tight, twist pattern made, braided plait, why "
-        "stars, do you cut them out, little stars in it, how is the star done, get a "
-        "twist in, how do you twist it, pattern like stars, why twist the bar, twisted "
-        "steel, twirl, shapes like stars, crosses in the bar, turns of the twist",
+        "stars, do you cut them out, little stars in it, how is the star done, get a twist "
+        "in, how do you twist it, pattern like stars, why twist the bar, twisted steel, "
+        "twirl, shapes like stars, crosses in the bar, turns of the twist, row of stars "
+        "along this one, what happens when you twist the bar, stars along the blade",
         mark="Geometry of a round bar twisted evenly. A real twist is never quite even.",
         claims=(FORGED,),
         lesson="04",
@@ -275,7 +279,9 @@ CARDS = (
         "fork, two the same for me and my brother, two identical ones, do all your knives "
         "look different, no two are alike, both the same, make two, exact copy, another "
         "like this, same one again, wedding, same knife twice, are they all different, "
-        "every one looks different, can you copy it exactly, from the same bar, sister",
+        "every one looks different, can you copy it exactly, from the same bar, sister, "
+        "why doesn't mine look like the one on the photo, same knife for my friend, looks "
+        "different from the picture, photo, another knife like mine",
         mark="Counted on the picture: a round bar, one turn in {turn:length}, layers of "
         "{layer:fine}.",
         claims=(FORGED,),

@@ -168,17 +168,18 @@ CARDS = (
         keywords="delaminate delamination separate split, fall apart, came apart, crack "
         "cracked cracking, weld fail failed, did not stick, open, flaw fault hole, peel "
         "off, layers loose, cracks between layers, glue hold, hammering the billet, what "
-        "went wrong, break in use, broken tip, dropped, drop it on the floor, what "
-        "happens if I drop it, falls down, chip chipped, fragile, how strong is the "
-        "joint, bend, hit stone, dangerous safe, accident, layers come loose, can it "
-        "snap, snap in two, split when twisted, bubble blister, bad weld, holds together "
-        "when used, tip broke, break off, crumble, burst, how safe, can it break, pry, if "
-        "I hit something, can layers come off, as solid as a normal blade, could it "
-        "separate, could it break in half, pry, drops on stone floor, shatter, fell off "
-        "the table, can it crack, survive a fall, does it break easily, break easily, "
-        "kid, come undone, fall on the ground, layers break apart, stable, glass, drop "
-        "the knife, concrete tiles floor, weak spot, knock, throw it, split open, is it "
-        "solid, lift off, how strong are the welds",
+        "went wrong, break in use, broken tip, dropped, drop it on the floor, what happens "
+        "if I drop it, falls down, chip chipped, fragile, how strong is the joint, bend, "
+        "hit stone, dangerous safe, accident, layers come loose, can it snap, snap in two, "
+        "split when twisted, bubble blister, bad weld, holds together when used, tip "
+        "broke, break off, crumble, burst, how safe, can it break, pry, if I hit "
+        "something, can layers come off, as solid as a normal blade, could it separate, "
+        "could it break in half, pry, drops on stone floor, shatter, fell off the table, "
+        "can it crack, survive a fall, does it break easily, break easily, kid, come "
+        "undone, fall on the ground, layers break apart, stable, glass, drop the knife, "
+        "concrete tiles floor, weak spot, knock, throw it, split open, is it solid, lift "
+        "off, how strong are the welds, can the weld fail, thin black crack between "
+        "layers, does it break when I drop it, what if it falls, fall damage",
         mark="Counting is exact. How sure one weld is: illustrative, we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
@@ -215,11 +216,13 @@ CARDS = (
         "wet, does water hurt it, sweat blood, worry about rust, cut tomatoes lemons, "
         "black spots after lemon, acid food fruit, okay to cut, went dull grey, sea salt "
         "water, humid, bathroom, rust stains, stop it rusting, turn, dirty marks, blue "
-        "colour, help my knife is rusty, my knife rusted, orange stuff on it, forgot it "
-        "in the sink, rust if I don't oil it, go brown, cut lemons with it, what to do "
-        "about rust, is it rust, brown stuff, new knife has spots, get rid of rust, spots "
-        "after one night, rust quickly, easily, why is my knife brown, rusting, blotches, "
-        "dark stains, wash without drying, air dry, does it tarnish, prevent",
+        "colour, help my knife is rusty, my knife rusted, orange stuff on it, forgot it in "
+        "the sink, rust if I don't oil it, go brown, cut lemons with it, what to do about "
+        "rust, is it rust, brown stuff, new knife has spots, get rid of rust, spots after "
+        "one night, rust quickly, easily, why is my knife brown, rusting, blotches, dark "
+        "stains, wash without drying, air dry, does it tarnish, prevent, stop it from "
+        "rusting, went black after cutting onions, how to prevent rust, turned black, "
+        "changed colour after cutting",
         claims=(RUST, CARE),
         lesson="09",
     ),
@@ -252,11 +255,12 @@ CARDS = (
         "protect, use oil on it, dirty, how to look after it, keep it in the case, use it "
         "for food, safe for food, what to do after use, lubricate, how often oil, not "
         "using it for long, treat it, cutting board, hang magnet strip, keep it nice, "
-        "vegetable oil, dry it, how do you look after a knife like this, what kind of "
-        "oil, oil it every time, do I need to oil it, taking care of the blade, how to "
-        "clean, how to store, how do I wash it, what oil to put on, daily care, what "
-        "should I not do, cleaning it, keep it in a drawer, oil for it, wipe it, good "
-        "oil, which care, how to treat it, kept",
+        "vegetable oil, dry it, how do you look after a knife like this, what kind of oil, "
+        "oil it every time, do I need to oil it, taking care of the blade, how to clean, "
+        "how to store, how do I wash it, what oil to put on, daily care, what should I not "
+        "do, cleaning it, keep it in a drawer, oil for it, wipe it, good oil, which care, "
+        "how to treat it, kept, wash and dry it properly, sunflower oil, keep it clean, "
+        "rub with oil, best way to clean",
         claims=(CARE, GRAINS, OIL, BITE),
         also="A new blade is washed free of etchant and oil before it meets food.",
         dangers=(NICKEL,),
@@ -288,7 +292,8 @@ CARDS = (
         "a dish washer, okay in the machine, clean in dishwasher, automatic, hand wash "
         "only, machine washable, dishwasher ok, wife put it in the dishwasher, went "
         "through the dishwasher, is it dishwasher safe, dishwasher proof, in the machine "
-        "by mistake, may I wash it in the machine",
+        "by mistake, may I wash it in the machine, always uses the dishwasher, put it in "
+        "the dishwasher once, dishwashers",
         claims=(TEMPERED, WASHED, CARE),
         mark="A dishwasher's heat: from memory. Tempering: a data sheet of O1. Care: "
         "common practice, no source.",
@@ -322,11 +327,12 @@ CARDS = (
         "sharpening, how do you sharpen damascus, special sharpening, sharpen it myself, "
         "grinding wheel, is sharpening different, sharpening steel, sharpen without "
         "hurting, design lose when sharpened, how often can I sharpen it, normal "
-        "sharpener, sharpen without losing the pattern, what stone do I need, which "
-        "stone, pattern go when you sharpen, can I sharpen it myself, does sharpening "
-        "remove the pattern, sharpen it at home, after sharpening, pattern after "
-        "sharpening, sharpening stones, grit, electric sharpener, wheel, wear away by "
-        "sharpening, sharpen normally",
+        "sharpener, sharpen without losing the pattern, what stone do I need, which stone, "
+        "pattern go when you sharpen, can I sharpen it myself, does sharpening remove the "
+        "pattern, sharpen it at home, after sharpening, pattern after sharpening, "
+        "sharpening stones, grit, electric sharpener, wheel, wear away by sharpening, "
+        "sharpen normally, take it to a knife sharpener, sharpen it without scratching the "
+        "pattern, will the pattern be gone after sharpening, get it sharpened",
         mark="Geometry of a flat bevel. How high a strip a stone touches: common practice, "
         "no source.",
         claims=(FORGED, CARE),

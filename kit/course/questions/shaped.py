@@ -157,14 +157,15 @@ CARDS = (
         keywords="wide wider broad lines on the bevel, narrow thin fine at the spine, back "
         "top side, plain on the back, no pattern nothing on the back, can't see it there, "
         "invisible gone, closer together, further apart, spread out stretched, thicker "
-        "towards the cutting edge, angle slant slope, ricasso plunge flat near the "
-        "handle, where did the lines go, why do the lines look stretched near the edge, "
-        "only on the slope, tapers, top of the blade, blank side, different width, more "
-        "lines here than there, wood cut at an angle, straight lines on top, fat skinny "
-        "big bigger small smaller lines, lines down here up there, pattern on one part "
-        "only, no pattern on the back of my blade, nothing on the spine, top edge plain, "
-        "lines get wider, big at the bottom, fine lines on top, lines not the same width, "
-        "thick edge, bevelled slope, uneven, why is the back blank",
+        "towards the cutting edge, angle slant slope, ricasso plunge flat near the handle, "
+        "where did the lines go, why do the lines look stretched near the edge, only on "
+        "the slope, tapers, top of the blade, blank side, different width, more lines here "
+        "than there, wood cut at an angle, straight lines on top, fat skinny big bigger "
+        "small smaller lines, lines down here up there, pattern on one part only, no "
+        "pattern on the back of my blade, nothing on the spine, top edge plain, lines get "
+        "wider, big at the bottom, fine lines on top, lines not the same width, thick "
+        "edge, bevelled slope, uneven, why is the back blank, on top it looks like plain "
+        "steel, lines get bigger toward the edge, looks different on top",
         mark="Geometry of flat layers. The finish in the picture is illustrative.",
         claims=(FORGED, ONE_MINUTE),
         lesson="06",
@@ -198,14 +199,14 @@ CARDS = (
         found_by="raindrops ladder rungs",
         keywords="raindrop drop, ladder rung, raindrop pattern, ladder pattern, dimple "
         "hollow groove notch, ring circle dots round, pool pond eye, drill press holes, "
-        "dent, ripples water, bullseye target, steps across the blade, how are the "
-        "circles made, bubbles, round dots in it, stripes across like a ladder, dots "
-        "spots circles made, rain, how did you get the rings, punched pressed drilled, "
-        "cut grooves, peacock, bumps, rungs, hammer little dents into it, how do you make "
-        "the drop pattern, rings like rain on water, drill holes for the drops, drops "
-        "pattern, round rings, pattern of ladder, eyes in the steel, how are the rungs "
-        "made, little circles, how do you make a ladder, press into, bullet shapes, round "
-        "things",
+        "dent, ripples water, bullseye target, steps across the blade, how are the circles "
+        "made, bubbles, round dots in it, stripes across like a ladder, dots spots circles "
+        "made, rain, how did you get the rings, punched pressed drilled, cut grooves, "
+        "peacock, bumps, rungs, hammer little dents into it, how do you make the drop "
+        "pattern, rings like rain on water, drill holes for the drops, drops pattern, "
+        "round rings, pattern of ladder, eyes in the steel, how are the rungs made, little "
+        "circles, how do you make a ladder, press into, bullet shapes, round things, "
+        "ladder thing, are they drilled, look like raindrops, what makes the drops",
         mark="Geometry, by a simple rule: steel is squeezed straight down, never aside.",
         dangers=(FIRE, PRESS, SCALE, GRINDER),
         claims=(FORGED, POINTED),
@@ -248,16 +249,17 @@ CARDS = (
         found_by="bought survive grind",
         keywords="billet bar blank stock buy bar, ordered a bar, grinding my own knife "
         "blade maker, lose survive remain, how deep in the bar, thin thinner too far, "
-        "ready made, grind away, how much can I grind off, remove material, take off, "
-        "file shape, still there after grinding, cut my knife from, before the pattern is "
-        "lost, shape the knife, make a knife out of a bar, look the same after grinding, "
-        "how deep can I go, how much to leave, pattern disappear when I grind, my bar, "
-        "sanding a bought billet, finished knife differs, stock removal, grind it as thin "
-        "as I want, how thin can I grind my bar, before it is gone, ground my bevels now "
-        "half gone, have a raindrop billet, grind one mm off, my billet, bar I bought, "
-        "grind deep, how deep is the pattern of a bar, bar from a supplier, knife maker, "
-        "ground too deep, pattern changed after grinding, bevels, how thick should the "
-        "bar be, cut a knife out of bought steel",
+        "ready made, grind away, how much can I grind off, remove material, take off, file "
+        "shape, still there after grinding, cut my knife from, before the pattern is lost, "
+        "shape the knife, make a knife out of a bar, look the same after grinding, how "
+        "deep can I go, how much to leave, pattern disappear when I grind, my bar, sanding "
+        "a bought billet, finished knife differs, stock removal, grind it as thin as I "
+        "want, how thin can I grind my bar, before it is gone, ground my bevels now half "
+        "gone, have a raindrop billet, grind one mm off, my billet, bar I bought, grind "
+        "deep, how deep is the pattern of a bar, bar from a supplier, knife maker, ground "
+        "too deep, pattern changed after grinding, bevels, how thick should the bar be, "
+        "cut a knife out of bought steel, will I grind the pattern away, how deep do the "
+        "raindrops go, ordered damascus to make my own knife, grind it all off",
         mark="First order, for hollows sunk and forged flat from one face. How the bars in "
         "the picture were made is common practice, no source.",
         dangers=(GRINDER, DUST, NICKEL),
@@ -300,12 +302,13 @@ CARDS = (
         "border, edge without pattern, bright strip at the cutting edge, plain bright "
         "edge, other colour, centre, hardening line, bottom without pattern, is that a "
         "hamon, wave along the edge, bright bottom, other steel at the edge, cutting edge "
-        "different, line runs, where two steels meet, near the blade's edge, stripe "
-        "along, border between bright edge and patterned part, edge different from the "
-        "rest, wavy line above the cutting edge, what is that line, line near the edge, "
-        "line on the blade, is that san mai, why is the edge bright, shiny edge, two "
-        "parts, edge is another steel, no layers at the edge, edge plain, hard edge line, "
-        "below the line, line between",
+        "different, line runs, where two steels meet, near the blade's edge, stripe along, "
+        "border between bright edge and patterned part, edge different from the rest, wavy "
+        "line above the cutting edge, what is that line, line near the edge, line on the "
+        "blade, is that san mai, why is the edge bright, shiny edge, two parts, edge is "
+        "another steel, no layers at the edge, edge plain, hard edge line, below the line, "
+        "line between, the temper line, plain strip of steel, wavy line by the edge, edge "
+        "is a plain strip, why is there a line",
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
         claims=(FORGED,),
         lesson="07",
@@ -336,14 +339,15 @@ CARDS = (
         keywords="sharpness edge retention, stay stays sharp, keeps holds holding its "
         "edge, hold an edge, how long sharp, keen razor shave hair, dull blunt, goes "
         "blunt, cut cuts cutting tomato paper, keep cutting well, how sharp is it, how "
-        "soon resharpen again, need sharpening, angle, slice, get blunt quickly, how "
-        "sharp can it get, sharp enough, very sharp, stay sharp long, loses its edge, cut "
-        "hair, cut meat vegetables, sharpest, sharp for long, scalpel, edge lasts, last, "
-        "does it stay sharp longer, how sharp is this thing, it got dull after a week, "
-        "got blunt, keep sharp, cut longer, how well does it cut, sharp as a razor, does "
-        "it cut well, stays sharp for how long, not sharp any more, not cut any more, is "
-        "it very sharp, lose sharpness, blunt after, hold its sharpness, cuts like "
-        "butter, can I cut myself, sharper than",
+        "soon resharpen again, need sharpening, angle, slice, get blunt quickly, how sharp "
+        "can it get, sharp enough, very sharp, stay sharp long, loses its edge, cut hair, "
+        "cut meat vegetables, sharpest, sharp for long, scalpel, edge lasts, last, does it "
+        "stay sharp longer, how sharp is this thing, it got dull after a week, got blunt, "
+        "keep sharp, cut longer, how well does it cut, sharp as a razor, does it cut well, "
+        "stays sharp for how long, not sharp any more, not cut any more, is it very sharp, "
+        "lose sharpness, blunt after, hold its sharpness, cuts like butter, can I cut "
+        "myself, sharper than, hold its edge if I use it every day, can it cut a tomato, "
+        "everyday use, will it cut, cut through, sharp edge",
         mark="Geometry of a flat bevel.",
         claims=(FORGED,),
         lesson="06",

@@ -147,7 +147,8 @@ CARDS = (
         "word about, what does damascus mean, does it come from syria, place or a person, "
         "what is damascus named after, who called it that, where did it start, where was "
         "it made first, why damascus, name of the city, history of the word, middle east, "
-        "origin of damascus steel, first made",
+        "origin of damascus steel, first made, is it from there, who made the first, "
+        "called damascus because, word come from, where is damascus",
         claims=(WORD,),
         lesson="01",
     ),
@@ -176,14 +177,15 @@ CARDS = (
         keywords="own steel, smelt smelting ore iron sand, bloom bloomery tamahagane "
         "furnace mine, raw material, from scratch, buy bars, where do you get the steel, "
         "get your steel from, iron out of the ground dig, shop mill factory, recycled "
-        "scrap, self made, cast, do you melt your own iron, where is the steel from, "
-        "steel come from, where from, do you make the metal, iron ore yourself, who makes "
-        "the steel, do you buy it, bought or made, melt it yourself, country, started "
-        "with, do you buy the steel or make it, where does the iron come from, make the "
-        "metal or buy it, do you use iron ore, make your own steel, did you make the "
-        "steel, where do you buy steel, origin of the steel, your own iron, smelted, "
-        "steel bought ready, who makes it, what is the raw material, produce steel, steel "
-        "works",
+        "scrap, self made, cast, do you melt your own iron, where is the steel from, steel "
+        "come from, where from, do you make the metal, iron ore yourself, who makes the "
+        "steel, do you buy it, bought or made, melt it yourself, country, started with, do "
+        "you buy the steel or make it, where does the iron come from, make the metal or "
+        "buy it, do you use iron ore, make your own steel, did you make the steel, where "
+        "do you buy steel, origin of the steel, your own iron, smelted, steel bought "
+        "ready, who makes it, what is the raw material, produce steel, steel works, get "
+        "the steel from a shop, smelt it yourself from ore, where did you get the steel, "
+        "ready steel",
         claims=(ORE,),
         lesson="10",
     ),
@@ -219,8 +221,10 @@ CARDS = (
         "is the story true, famous sword, sharper, did the vikings have this, million "
         "layers japanese, were old swords made like this, samurai sword layers, how good "
         "were old swords, japanese sword steel, swords in the past, did they fold swords, "
-        "sword of the vikings, how did people make swords, medieval sword, swords from "
-        "the sagas, legend says, ninja sword, real sword folded, warriors, long ago",
+        "sword of the vikings, how did people make swords, medieval sword, swords from the "
+        "sagas, legend says, ninja sword, real sword folded, warriors, long ago, how many "
+        "folds has a katana, were viking swords damascus too, viking sword made, swords of "
+        "the samurai",
         claims=(SWORDS, NO_GAIN),
         lesson="02",
     ),
@@ -253,7 +257,8 @@ CARDS = (
         "metal, found, iron from the sky, meteor iron in it, make a blade out of a "
         "meteorite, can you put a meteorite in, star metal, meteorite iron, star iron, "
         "from outer space, real meteorite, something from space, stone from the sky, came "
-        "down",
+        "down, meteorite inside like they say, space metal, meteor steel, has it got "
+        "meteorite",
         claims=(SKY, NO_CARBON, TABLE["Ni"]),
         dangers=(FIRE, NICKEL),
         lesson="08",

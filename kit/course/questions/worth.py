@@ -193,18 +193,17 @@ CARDS = (
         picture=_between,
         dangers=(NICKEL,),
         found_by="better normal stronger",
-        keywords="stronger tougher harder, better than a normal ordinary regular plain "
-        "everyday kitchen knife, superior outperform perform performance, just for looks, "
-        "only beauty decoration show, paying for looks, advantage benefit point of it, "
-        "compare difference to one single mono steel, cuts better sharper, super best "
-        "quality strength, worth having, factory supermarket shop knife, why use "
-        "damascus, lasts longer, any good in use, gimmick hype, professionals prefer, "
-        "difference to stainless or carbon knives, advantages over plain steel, reason to "
-        "does it do anything, good knife, real use, functional or only pretty, toughest "
-        "strongest, tougher than usual steel, harder steel, cuts longer than others, "
-        "worth it, is damascus good, are they really better, cook with it, stronger than "
-        "stainless, why is damascus so good, hype true, my old knife can or can't, do "
-        "more",
+        keywords="better than a normal ordinary regular plain everyday kitchen knife, "
+        "superior outperform perform performance, just for looks, only beauty decoration "
+        "show, paying for looks, advantage benefit point of it, compare difference to one "
+        "single mono steel, cuts better sharper, super best quality strength, worth "
+        "having, factory supermarket shop knife, why use damascus, lasts longer, gimmick "
+        "hype, professionals prefer, difference to stainless or carbon knives, advantages "
+        "over plain steel, reason to does it do anything, real use, functional or only "
+        "pretty, tougher than usual steel, harder steel, cuts longer than others, worth "
+        "it, cook with it, stronger than stainless, why is damascus so good, hype true, my "
+        "old knife can or can't, do more, real advantage in the kitchen, isn't ordinary "
+        "steel just as good, modern steel, better than other knives",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
         claims=(steel("1084"), steel("15N20"), NO_GAIN, LAMINATE),
@@ -235,15 +234,14 @@ CARDS = (
         shown=("77", "none"),
         picture=faces.solid_or_skin,
         found_by="fake real test",
-        keywords="real or fake, genuine authentic original, forged, cheat cheated, tell if "
-        "fake, spot recognise detect check test, laser etched printed on plain steel, "
-        "proof prove sure certain, tell real from fake, seen online market photo, cheap "
-        "copy, signs look for, spine, handmade, how do I know, find out if real, honest, "
-        "believe, easy simple test, not genuine, printer, how to find out, real thing, "
-        "expert tell, made in a factory, sure it's real, authenticity certificate, lying, "
-        "someone just etch a pattern on a normal knife, is mine fake, is it a fake, check "
-        "whether real thing, recognise a fake, faked, look real, fake one, is mine real, "
-        "verify, does real damascus have",
+        keywords="genuine authentic original, forged, cheat cheated, spot recognise detect "
+        "check test, laser etched printed on plain steel, proof prove sure certain, tell "
+        "real from fake, seen online market photo, cheap copy, signs look for, spine, "
+        "handmade, how do I know, find out if real, honest, believe, easy simple test, not "
+        "genuine, printer, how to find out, expert tell, made in a factory, sure it's "
+        "real, authenticity certificate, lying, someone just etch a pattern on a normal "
+        "knife, check whether real thing, recognise a fake, look real, verify, does real "
+        "damascus have, say if it's real, got it from a man on the street, look at mine",
         mark="Geometry of a twisted bar. How deep a mark on the surface goes is "
         "illustrative.",
         dangers=(DUST, ETCHANT),
@@ -273,15 +271,15 @@ CARDS = (
         picture=_two_steels,
         found_by="real damascus wootz",
         keywords="wootz crucible bulat, true genuine original damascus, old historic "
-        "legendary famous swords, the same as the old ones, crusaders crusades sultan, "
-        "syria persia persian india indian arab east, watered water pattern, lost secret "
-        "art recipe, rediscovered, modern damascus today, difference between damascus and "
-        "pattern welded, not real damascus, legend, proper name, is this true damascus, "
-        "other kind, steel of the orient, how did they make it, nobody can make it today, "
-        "old and modern, two kinds of damascus, proper damascus, the one they had, from "
-        "the middle east, what is the difference between, real old damascus, true "
-        "damascus steel, what is wootz, lost art, does true damascus still exist, steel "
-        "from india, the same as the old swords",
+        "legendary famous swords, crusaders crusades sultan, syria persia persian india "
+        "indian arab east, lost secret art recipe, rediscovered, modern damascus today, "
+        "difference between damascus and pattern welded, not real damascus, legend, proper "
+        "name, other kind, steel of the orient, how did they make it, nobody can make it "
+        "today, old and modern, two kinds of damascus, proper damascus, the one they had, "
+        "from the middle east, what is the difference between, real old damascus, what is "
+        "wootz, lost art, does true damascus still exist, steel from india, still made "
+        "like in the old days, museum sword, watery lines, same as in the museum, secret "
+        "lost",
         mark="The right-hand drawing is a sketch, illustrative in every measure.",
         claims=(SKETCHED,),
         lesson="02",
@@ -322,7 +320,9 @@ CARDS = (
         "expensive, where does the price come from, what am I paying for, cost to make, "
         "more than a normal knife costs, lot of money, such a lot for a small knife, what "
         "makes it so pricey, that's a lot, why is damascus so expensive, why are handmade "
-        "knives expensive, justify the price, how much did it cost you, cost of a blade",
+        "knives expensive, justify the price, how much did it cost you, cost of a blade, "
+        "could you make it cheaper, how come so much, cheaper one, reduce the price, make "
+        "it cost less",
         mark=NO_SOURCE,
         claims=(SHOP_LOSSES, *map(steel, (DEMO_OUTER.steel, DEMO_INNER.steel))),
         lesson="10",
@@ -350,14 +350,13 @@ CARDS = (
         shown=("25 hours",),
         picture=_day,
         found_by="long take hours",
-        keywords="time hours days weeks months, how long to make, takes took needed, work "
-        "duration, many hours of work, spend spent making, effort you, one knife, how "
-        "fast quick, start to finish, finished, project, how much time does it need, one "
-        "blade need, in a weekend, make one in a day, time from bar to knife, did you "
-        "take, all in all, how many days does it take, how long did you need, how long "
-        "have you worked on this, done in one day, time to make one, takes to make a "
-        "knife, how long is the work, long did it take, how long does one take, made in a "
-        "day, years",
+        keywords="time hours days weeks months, takes took needed, work duration, many "
+        "hours of work, spend spent making, effort you, one knife, how fast quick, start "
+        "to finish, finished, project, how much time does it need, one blade need, make "
+        "one in a day, time from bar to knife, all in all, how many days does it take, how "
+        "long did you need, how long have you worked on this, time to make one, takes to "
+        "make a knife, how long is the work, made in a day, years, how many hours are in "
+        "this knife, to forge a knife, long does it take to forge",
         claims=(TIME,),
         lesson="10",
     ),
@@ -384,16 +383,15 @@ CARDS = (
         picture=_four_patterns,
         found_by="pattern best favourite",
         keywords="nicest favourite, choose look, twist raindrop ladder feather mosaic "
-        "random, kinds types sorts of patterns, how many patterns are there, what "
-        "patterns exist, which one do you like, recommend, popular classic, easiest "
-        "simple hardest difficult pattern, easiest for beginner, suits a chef hunting "
-        "kitchen knife, fits, which patterns are there, what is your favourite, hardest "
-        "pattern to make, what patterns can you make, different patterns, most beautiful, "
-        "most expensive pattern, names of patterns, how many different, nicest pattern "
-        "you can make, types of damascus pattern, pattern you like the most, prettiest "
-        "pattern, what other patterns, which pattern should I take, which pattern looks "
-        "best, patterns do you make, different kinds of pattern, most popular pattern, "
-        "your favourite pattern",
+        "random, kinds types sorts of patterns, how many patterns are there, what patterns "
+        "exist, recommend, popular classic, easiest simple hardest difficult pattern, "
+        "easiest for beginner, suits a chef hunting kitchen knife, fits, hardest pattern "
+        "to make, different patterns, most beautiful, most expensive pattern, names of "
+        "patterns, how many different, nicest pattern you can make, types of damascus "
+        "pattern, pattern you like the most, prettiest pattern, what other patterns, which "
+        "pattern should I take, which pattern looks best, different kinds of pattern, most "
+        "popular pattern, your favourite pattern, which is prettiest, what other patterns "
+        "can be made, think is best, other designs, which pattern do people like",
         claims=(CHOICE,),
         lesson="05",
     ),
