@@ -37,7 +37,7 @@ class FirstPage(widgets.HTML):
                 self._work.start()
 
     def wait(self, seconds: float) -> None:
-        """Wait until the newest is shown, at most so long, in s: for tests."""
+        """Wait until the newest is shown, at most so many seconds: for tests."""
         work = self._work
         if work is not None:
             work.join(seconds)

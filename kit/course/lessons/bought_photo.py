@@ -175,7 +175,7 @@ def marked(photo: Photograph, corners: list[Point]) -> Scene:
 
 
 def beside(photo: Photograph, like: Like, thickness: float, units: Units) -> Scene:
-    """Draw the photograph's face and, below it at the same scale, the kit's nearest."""
+    """Draw the photograph's face and, below it at one scale, the kit's nearest; in mm."""
     rows, columns = photo.light.shape
     long, high = columns * photo.pixel, rows * photo.pixel
     pixel = max(long / 960, high / 200)
