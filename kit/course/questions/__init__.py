@@ -76,8 +76,8 @@ PAIR = 0.5  # of it, for two words side by side, too
 OF_FAINT = 0.5  # of what another word as rare tells
 LEAST = 0.5  # of it, at least, for a word cut short, or misspelt
 NEAR = 0.82  # of the letters of a misspelt word, see difflib
-ENOUGH = 0.3  # of what was asked must stand on a card
-STORY = 10.0  # so much is asked at most: the rest of a long story goes unanswered
+ENOUGH = 0.25  # of what was asked must stand on a card
+STORY = 8.0  # so much is asked at most: the rest of a long story goes unanswered
 BESIDE = 0.3  # of the best card's score: less is not listed
 TRY = ("layers", "fake", "rust", "temperature")
 

@@ -188,7 +188,8 @@ CARDS = (
         "very little, online shop, buy one online, quality for the price, so low, under "
         "hundred, cheap knives, should I worry, is a cheap one ok, is cheap damascus real, "
         "bad deal, will it be good, would you buy one, knives for few dollars, is a cheap "
-        "knife worth the money, what about the cheap ones, dollars online",
+        "knife worth the money, what about the cheap ones, dollars online, why are some "
+        "knives so cheap",
         claims=(USUAL_HARM,),
         lesson="11",
     ),
@@ -352,7 +353,8 @@ CARDS = (
         "forged, can you tell by looking, guess how, reading a blade, what did he do, "
         "understand how it was made, look at the lines and tell, what was done to get this "
         "pattern, tell from this photo how it's made, from a photo, recognise how it was "
-        "forged, how they did it",
+        "forged, how they did it, read the layers like a book, another smith work out, "
+        "understand from the layers",
         claims=(FORGED,),
         mark="Plain counting, exact for hinge folds.",
         lesson="11",

@@ -221,7 +221,8 @@ CARDS = (
         "one, dark steel, bright steel, white stripes, grey, what colour, where does the "
         "colour come from, different metal, two colours, why is it shiny, why so bright, "
         "silver lines, does it contain silver nickel, copper, why doesn't it go dark, one "
-        "stays white, what are the two steels called, what's in it, which is the white one",
+        "stays white, what are the two steels called, what's in it, which is the white "
+        "one, which metals did you put together, metals did you combine, what did you mix",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
         dangers=(FIRE, NICKEL),
         claims=(TABLE["Ni"], TONES),

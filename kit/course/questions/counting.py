@@ -185,7 +185,8 @@ CARDS = (
         "need to fold it a lot, fold to get lots of layers, folds for so many layers, fold "
         "a piece of paper, how many folds, fold every time, thousand folds needed, why "
         "fold it at all, what is folding good for, like folding pastry, hundred times, "
-        "such a thing",
+        "such a thing, how many folds until a thousand layers, fold to get so many layers, "
+        "bent it over a hundred times",
         mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
         claims=(FORGED, ATOM),
         lesson="02",

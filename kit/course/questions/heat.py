@@ -230,7 +230,7 @@ CARDS = (
         "temperature needed, how many degrees is that, hot steel, heat of the fire, "
         "burning hot, how do you know the temperature, white heat, glowing red, what "
         "temperature, how much heat, is it enough, heat to weld the stack, 900 1000 1100 "
-        "1200 1300 degrees",
+        "1200 1300 degrees, at what heat do the pieces stick, right now, heat to stick",
         mark="The conversion is exact. Welding up to 1150 °C: "
         f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "

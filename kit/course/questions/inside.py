@@ -207,7 +207,8 @@ CARDS = (
         "all the way to the middle, core of the blade, break it in half and look, thick is "
         "the pattern, if I file a bit off, other pattern below, stays the same, filed off "
         "half of it, skin deep, would I find the same pattern inside, if the tip breaks, "
-        "pattern only on the skin",
+        "pattern only on the skin, pattern left if I sand it a lot, sand it down a lot, "
+        "keep sanding, does it continue inside",
         mark="Geometry of a round bar twisted evenly.",
         claims=(FORGED,),
         lesson="04",

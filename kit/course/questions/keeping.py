@@ -222,7 +222,8 @@ CARDS = (
         "one night, rust quickly, easily, why is my knife brown, rusting, blotches, dark "
         "stains, wash without drying, air dry, does it tarnish, prevent, stop it from "
         "rusting, went black after cutting onions, how to prevent rust, turned black, "
-        "changed colour after cutting",
+        "changed colour after cutting, little brown dots, brown dots on my knife, at sea, "
+        "specks speckles",
         claims=(RUST, CARE),
         lesson="09",
     ),
@@ -260,7 +261,8 @@ CARDS = (
         "how to store, how do I wash it, what oil to put on, daily care, what should I not "
         "do, cleaning it, keep it in a drawer, oil for it, wipe it, good oil, which care, "
         "how to treat it, kept, wash and dry it properly, sunflower oil, keep it clean, "
-        "rub with oil, best way to clean",
+        "rub with oil, best way to clean, what do I do with it after dinner, should it be "
+        "oiled, after a meal, tips for care",
         claims=(CARE, GRAINS, OIL, BITE),
         also="A new blade is washed free of etchant and oil before it meets food.",
         dangers=(NICKEL,),

@@ -308,7 +308,8 @@ CARDS = (
         "blade, is that san mai, why is the edge bright, shiny edge, two parts, edge is "
         "another steel, no layers at the edge, edge plain, hard edge line, below the line, "
         "line between, the temper line, plain strip of steel, wavy line by the edge, edge "
-        "is a plain strip, why is there a line",
+        "is a plain strip, why is there a line, harder steel in the middle, steel in the "
+        "middle, parallel to the edge",
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
         claims=(FORGED,),
         lesson="07",

@@ -148,7 +148,8 @@ CARDS = (
         "what is damascus named after, who called it that, where did it start, where was "
         "it made first, why damascus, name of the city, history of the word, middle east, "
         "origin of damascus steel, first made, is it from there, who made the first, "
-        "called damascus because, word come from, where is damascus",
+        "called damascus because, word come from, where is damascus, is there a reason "
+        "it's called that, reason for the name, called like that, named like that",
         claims=(WORD,),
         lesson="01",
     ),

@@ -203,7 +203,8 @@ CARDS = (
         "pretty, tougher than usual steel, harder steel, cuts longer than others, worth "
         "it, cook with it, stronger than stainless, why is damascus so good, hype true, my "
         "old knife can or can't, do more, real advantage in the kitchen, isn't ordinary "
-        "steel just as good, modern steel, better than other knives",
+        "steel just as good, modern steel, better than other knives, would a cook chef "
+        "notice a difference",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
         claims=(steel("1084"), steel("15N20"), NO_GAIN, LAMINATE),
@@ -241,7 +242,8 @@ CARDS = (
         "genuine, printer, how to find out, expert tell, made in a factory, sure it's "
         "real, authenticity certificate, lying, someone just etch a pattern on a normal "
         "knife, check whether real thing, recognise a fake, look real, verify, does real "
-        "damascus have, say if it's real, got it from a man on the street, look at mine",
+        "damascus have, say if it's real, got it from a man on the street, look at mine, "
+        "authentic, how can I tell if mine is fake",
         mark="Geometry of a twisted bar. How deep a mark on the surface goes is "
         "illustrative.",
         dangers=(DUST, ETCHANT),
@@ -356,7 +358,7 @@ CARDS = (
         "one in a day, time from bar to knife, all in all, how many days does it take, how "
         "long did you need, how long have you worked on this, time to make one, takes to "
         "make a knife, how long is the work, made in a day, years, how many hours are in "
-        "this knife, to forge a knife, long does it take to forge",
+        "this knife, to forge a knife, long does it take to forge, is it a lot of work",
         claims=(TIME,),
         lesson="10",
     ),
