@@ -117,7 +117,7 @@ def find(words: str) -> list[Card]:
     >>> len(find("")) == len(CARDS), find("zebra")
     (True, [])
     """
-    asked = set(_terms(words[:LONGEST]))
+    asked = list(dict.fromkeys(_terms(words[:LONGEST])))  # sums in one order: ties stay
     if not asked:
         return list(CARDS)
     scores = {card.number: _score(card, asked) for card in CARDS}
