@@ -29,7 +29,7 @@ from kit.metal.working_heat import SCALE, scale_loss
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
 from kit.section.picture import Sheet
-from kit.shop.bought import AS_BOUGHT, BOUGHT, DEEP, FLAT, STEELS, TWIST, bar
+from kit.shop.bought import AS_BOUGHT, BOUGHT, DEEP, FLAT, RAINDROP, STEELS, TWIST, bar
 
 if TYPE_CHECKING:
     from kit.forge.billet import Billet
@@ -49,7 +49,7 @@ class BoughtLesson(Lesson):
     fine: ClassVar = ILLUSTRATIVE
     cues: ClassVar = ("thickness", "bought", "spine", "celsius", "minutes")
 
-    bought: int = choice("Sold as", BOUGHT, default=1)
+    bought: int = choice("Sold as", BOUGHT, default=RAINDROP)
     layers: int = quantity(
         "Layers", "told by the seller", low=20, high=320, default=40, step=5
     )
@@ -257,6 +257,11 @@ class BoughtLesson(Lesson):
             return f"Hardening: {self.hardening}. Its scale takes {scale} off every face."
         if changed in ("minutes", "strength"):
             return self._etched(units)
+        if changed in ("kind", "height"):
+            met = counted(round(self.grind.crossed(self.layer).lines), "layer")
+            named = f"Height {format_length(self.height, units)}"
+            name = KINDS[self.kind].capitalize() if changed == "kind" else named
+            return f"{name}: the bevel meets {met}."
         return bought_told.advice(self, units)
 
     def _etched(self, units: Units) -> str:
@@ -319,6 +324,7 @@ class BoughtLesson(Lesson):
             f"on the face {DEEP:g} x {self.layers:g} = {self.shown:g} layers",
             "evenly fewer to the middle: x finished edge / bar",
             f"= {self.shown:g} x {self.finished:.3f} mm / {self.thickness:g} mm",
+            f"should it fade with the square of the depth: lost above {self.steep:.2f} mm",
             f"= {left:.2f}",
         ]
         return Number(

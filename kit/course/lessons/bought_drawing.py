@@ -16,11 +16,11 @@ from kit.section.surface import Plane
 from kit.section.trace import Face, see
 from kit.shop.bought import STEELS
 
-SHEET = 1000, 548  # pixels
+SHEET = 1000, 500  # pixels
 COLUMNS, HIGH = 490, 136  # of each state
-LEFT, RIGHT, FIRST, SECOND = 5, 505, 34, 200  # where the states stand
-EDGE_AT, EDGE, FINE = (5, 366), (700, 150), 0.06  # and mm a pixel
-SECTION_AT, SECTION = (760, 366), (220, 150)
+LEFT, RIGHT, FIRST, SECOND = 5, 505, 34, 194  # where the states stand
+EDGE_AT, EDGE, FINE = (5, 346), (700, 126), 0.06  # and mm a pixel
+SECTION_AT, SECTION = (760, 346), (220, 126)
 SEEN_LONG = 176.0  # mm of the bar
 # How bright bare steel is, ground, and grey from the fire: illustrative, as in lesson 06.
 GROUND, TEMPERED = 0.6, 0.25

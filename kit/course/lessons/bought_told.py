@@ -17,8 +17,8 @@ from kit.shop.bought import FLAT, LADDER, RAINDROP, TWIST
 MOST = 12.0  # mm: the thickest bar on the slider
 PARTS = {LADDER: "rung", RAINDROP: "drop"}
 # What fewer than one layer can draw: a line around it, and no band.
-AT_MOST = {LADDER: "a stripe", RAINDROP: "a spot without a ring"}
-UNKNOWN = "How deep a pattern goes, no face tells"
+AT_MOST = {LADDER: "a stripe", RAINDROP: "a spot"}
+UNKNOWN = "How deep a pattern goes, no face tells."
 
 
 def advice(job: Any, units: Units) -> str:
@@ -29,7 +29,7 @@ def advice(job: Any, units: Units) -> str:
     job : BoughtLesson
     units : Units
     """
-    return one_way(lambda units: f"{_range(job, units)} {_doubt(job, units)}", units)
+    return one_way(lambda units: f"{_range(job, units)} {UNKNOWN}", units)
 
 
 def bounds(job: Any, units: Units) -> tuple[float, float]:
@@ -49,10 +49,10 @@ def _range(job: Any, units: Units) -> str:
     if most < least and job.bought == FLAT:
         return f"Buy {low} or more for the spine: so little bevel meets no layer."
     if most < least:
-        spine, high = (format_length(mm, units) for mm in (job.spine, job.most))
+        high, part = format_length(job.most, units), PARTS[job.bought]
         return (
-            f"No bar has both: a spine of {spine} needs {low}, and above {high} a "
-            f"{PARTS[job.bought]} is at most {AT_MOST[job.bought]} at the edge."
+            f"No bar has both: the spine needs {low}, above {high} a {part} is at most "
+            f"{AT_MOST[job.bought]}."
         )
     high = "or more" if most > MOST else f"to {format_length(most, units)}"
     return f"Buy {low} {high}: at {here} {_here(job, units)}."
@@ -71,11 +71,4 @@ def _here(job: Any, units: Units) -> str:
     part = PARTS[job.bought]
     if left < 1:
         return f"a {part} is at most {AT_MOST[job.bought]} at the edge"
-    return f"{left:.1f} of a {part}'s {job.shown:g} layers are left at the edge"
-
-
-def _doubt(job: Any, units: Units) -> str:
-    if job.bought not in PARTS:
-        return f"{UNKNOWN}."
-    steep, part = format_length(job.steep, units), PARTS[job.bought]
-    return f"{UNKNOWN}: if it fades fast, a {part} is lost above {steep}."
+    return f"the edge keeps {left:.1f} of a {part}'s {job.shown:g} layers"
