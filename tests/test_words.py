@@ -15,7 +15,9 @@ ENDINGS = {".py", ".md", ".ipynb", ".json", ".js", ".css", ".jinja", ".toml", ".
 FILES = sorted(
     path
     for path in (*ROOT.glob("*.*"), *ROOT.glob(".ci/*"), *ROOT.glob("[knt]*/**/*.*"))
-    if path.is_file() and (path.suffix in ENDINGS or path.parent.name == ".ci")
+    if path.is_file()
+    and path.parent.name != "asked"  # as people type
+    and (path.suffix in ENDINGS or path.parent.name == ".ci")
 )
 FORMATS = "pdf|json|csv|png|gif|mp4"
 # What was written once, and what is written now. A gap may be the end of a line, in a text

@@ -126,8 +126,11 @@ class BriefsLesson(Lesson):
             if MISSING[brief](*chosen) == 0:
                 return Judged(True, f"{reason}.")
         except KitError as refused:
-            so = _so(brief, chosen)
-            return Judged(False, in_units(f"{refused} {so[0].upper()}{so[1:]}", units))
+            allowed = str(refused).partition(". Given")[
+                0
+            ]  # the controls show what is given
+            so = _so(brief, chosen).replace(THEN, "")
+            return Judged(False, in_units(f"{allowed}, {so}", units))
         return Judged(False, f"{reason}, {_so(brief, chosen)}")
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
@@ -246,6 +249,7 @@ def _yield(_units: Units, *chosen: float) -> str:
 
 MISSING = (_missing_stars, _missing_bevel, _missing_core, _missing_yield)
 TOLD = (_stars, _bevel, _core, _yield)
+THEN = " first, then see"
 CORE, COARSE = 2, 2.0  # the brief whose measuring is slow, and mm, ours, to find a way
 
 
@@ -262,7 +266,7 @@ def _so(brief: int, chosen: tuple[float, ...]) -> str:
     advice = advised(brief, chosen)
     if advice is None:
         return "but no one change helps from here: begin anew."
-    return f"so {advice.words}{'' if advice.meets else ' first, then see'}."
+    return f"so {advice.words}{'' if advice.meets else THEN}."
 
 
 def wanted(units: Units) -> tuple[str, ...]:

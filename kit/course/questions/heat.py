@@ -230,7 +230,9 @@ CARDS = (
         "temperature needed, how many degrees is that, hot steel, heat of the fire, "
         "burning hot, how do you know the temperature, white heat, glowing red, what "
         "temperature, how much heat, is it enough, heat to weld the stack, 900 1000 1100 "
-        "1200 1300 degrees, at what heat do the pieces stick, right now, heat to stick",
+        "1200 1300 degrees, at what heat do the pieces stick, right now, heat to stick, "
+        "normal fire special fire, barbecue bbq grill campfire, "
+        "blow torch kitchen stove, can I do it at home in a fire",
         mark="The conversion is exact. Welding up to 1150 °C: "
         f"{limit_of(steel('1084')).source}. Hardening: {WINDOW_SOURCE}. "
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "

@@ -165,7 +165,8 @@ CARDS = (
         shown=("88 %",),
         picture=_open,
         found_by="come apart weld",
-        keywords="delaminate delamination separate split, fall apart, came apart, crack "
+        keywords="delaminate delamination separate split, fall apart, came apart, is it a "
+        "crack or normal, tiny dark line between layers, crack "
         "cracked cracking, weld fail failed, did not stick, open, flaw fault hole, peel "
         "off, layers loose, cracks between layers, glue hold, hammering the billet, what "
         "went wrong, break in use, broken tip, dropped, drop it on the floor, what happens "

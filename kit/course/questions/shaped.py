@@ -347,7 +347,8 @@ CARDS = (
         "keep sharp, cut longer, how well does it cut, sharp as a razor, does it cut well, "
         "stays sharp for how long, not sharp any more, not cut any more, is it very sharp, "
         "lose sharpness, blunt after, hold its sharpness, cuts like butter, can I cut "
-        "myself, sharper than, hold its edge if I use it every day, can it cut a tomato, "
+        "myself, sharper than a normal knife, sharper than others, hold its edge if I "
+        "use it every day, can it cut a tomato, "
         "everyday use, will it cut, cut through, sharp edge",
         mark="Geometry of a flat bevel.",
         claims=(FORGED,),

@@ -280,8 +280,8 @@ CARDS = (
         "today, old and modern, two kinds of damascus, proper damascus, the one they had, "
         "from the middle east, what is the difference between, real old damascus, what is "
         "wootz, lost art, does true damascus still exist, steel from india, still made "
-        "like in the old days, museum sword, watery lines, same as in the museum, secret "
-        "lost",
+        "like in the old days, knights sword, legendary steel that cut silk, museum "
+        "sword, watery lines, same as in the museum, secret lost",
         mark="The right-hand drawing is a sketch, illustrative in every measure.",
         claims=(SKETCHED,),
         lesson="02",
