@@ -23,6 +23,10 @@ LESSONS = [path for path in NOTEBOOKS if re.match(r"(0[1-9]|1\d)_", path.name)]
 START = FOLDER / "00_start_here.ipynb"
 MOST_BYTES = 26_000  # of a picture: 24 of them are fetched with the kit
 KEYS = "**With the keyboard:** Esc leaves a slider or a button"
+WORDS = (
+    *("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"),
+    *("eleven", "twelve"),
+)
 HEADINGS = [
     "## Predict",
     "## Observe",
@@ -53,6 +57,14 @@ def text(path: Path) -> str:
 
 def figures(words: str) -> list[float]:
     return [float(one) for one in re.findall(r"\d+(?:\.\d+)?", words)]
+
+
+def tells_count(words: str, count: str, noun: str) -> re.Match[str] | None:
+    """Find so many of them, in figures or in a word, as in a sentence or a list."""
+    number = count if int(count) >= len(WORDS) else f"(?:{count}|{WORDS[int(count)]})"
+    before = rf"\b{number} (?:(?!mm\b)\w+ )?{noun}s?\b"
+    after = rf"\b{noun}s? (?:\d+ of )?{number}\b(?!\.\d)"
+    return re.search(f"(?i){before}|{after}", words)
 
 
 def tagged(path: Path, tag: str) -> list[dict]:
@@ -166,7 +178,7 @@ def test_lesson_has_all_its_parts_in_order(path):
 
 @pytest.mark.parametrize("path", LESSONS, ids=name_of)
 def test_nothing_is_told_before_it_is_predicted(path):
-    """Words above the prediction ask; the right picture's numbers stand nowhere."""
+    """Words above ask, and those in sight below; the right numbers stand nowhere."""
     above = text(path).partition("## Observe")[0]
     learn = above.partition("**What you'll learn:**")[2].partition("\n")[0]
     # "that it is so" and "why it is so" both say that it is so
@@ -180,8 +192,25 @@ def test_nothing_is_told_before_it_is_predicted(path):
         for cell in tagged(path, "keep_output")
         for output in cell["outputs"]
     )
-    assert not told & set(figures(above)), (right, above)
+    asked = text(path).partition("## Explain")[0]  # what to observe is in sight too
+    assert not told & set(figures(asked)), (right, asked)
     assert not told & set(figures(printed)), (right, printed)
+    for count, noun in re.findall(r"(?<![\d.])(\d+) ([a-z]{3,}?)s?\b", right):
+        for words in (asked, printed):  # a given of as many mm is no excuse for a count
+            assert not tells_count(words, count, noun), (right, words)
+
+
+def test_a_count_that_is_told_is_found():
+    """In words, in figures, in what was printed; and not in another number."""
+    for words in (
+        "of the six rings",
+        "6 bright rings",
+        "Rings 6; Left",
+        "one ring, Six rings",
+    ):
+        assert tells_count(words, "6", "ring"), words
+    for words in ("16 rings", "6 mm, rings", "Rings 6.5", "sixty rings"):
+        assert not tells_count(words, "6", "ring"), words
 
 
 def test_what_to_do_first_stands_above_the_start_button():

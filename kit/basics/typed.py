@@ -206,7 +206,7 @@ def parse_count(text: object) -> int:
     """
     match = _match(_COUNT, text)
     if match is None:
-        hint = "a whole number, zero or more, such as 7 or 1 048 576"
+        hint = "a whole number, such as 0, 7 or 1,024: only whole ones count"
         raise _refusal(text, "a count", hint)
     return int(re.sub(r"\D", "", match["digits"]))
 
