@@ -12,7 +12,7 @@ from kit.__main__ import main
 from kit.basics.claim import LEGEND, Claim, Kind, gathered, legend, marks
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
-from kit.course.views.controls import how_known, numbers_panel
+from kit.course.views.controls import how_known, mark_of, numbers_panel
 from kit.forge.steels import steel
 from kit.launch.command.claims import KINDS
 from kit.metal.diffusion import TABLE
@@ -42,6 +42,7 @@ def _says(claim):
     assert isinstance(claim.kind, Kind)
     assert claim.says[0].isupper()
     assert claim.says.endswith(".")
+    assert ".py" not in claim.how, "a smith opens no file of ours"
     assert claim.kind.value in claim.how.lower()
     if claim.kind in (Kind.PUBLISHED, Kind.MEMORY, Kind.DERIVED):
         assert claim.source, "from where?"
@@ -197,10 +198,14 @@ def test_every_mark_is_in_the_legend():
 
 def test_the_mark_stands_beside_the_number_and_opens_with_its_working():
     number = LESSONS["08"].scene().numbers[0]
-    assert f"{marks(number.claims)}</small>" in numbers_panel([number], None)
+    told = marks(number.claims).replace("\u00a0", " ")
+    small = numbers_panel([number], None).replace("\u00a0", " ")
+    assert f"{told}</small>" in small
     assert "How do you know?" not in numbers_panel([number], None)
     opened = numbers_panel([number], 0)
-    assert "How do you know?" in opened
+    assert numbers_panel([number, number], 0).count("How do you know?") == 1
+    assert opened.index("</dl>") < opened.index("How do you know?"), "not in a column"
+    assert "common\u00a0practice" in mark_of([Claim(says="So.", kind=Kind.PRACTICE)])
     assert all(claim.kind.value in opened for claim in number.claims)
 
 

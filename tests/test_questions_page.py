@@ -77,6 +77,21 @@ def test_typing_lists_and_opens_the_best():
     assert page.choice.value == 8
 
 
+def test_what_was_asked_is_said_again_in_whole_words_and_nothing_is_promised():
+    page = QuestionsView()
+    page.search.value = "how do I sharpen a bicycle"
+    asked = "is a sword of many layers that somebody folded and twisted stronger than one"
+    page.search.value = asked
+    said = html.unescape(page.says.value)
+    many = len(page.found)
+    near = "The nearest card" if many == 1 else f"The {many} nearest cards"
+    shown = said[said.index("“") + 1 : said.index(" …”")]
+    assert near in said
+    assert asked.startswith(f"{shown} ")
+    page.search.value = "dishwasher"
+    assert "The nearest card to “dishwasher”." in page.says.value
+
+
 def test_nothing_found_says_so_and_shows_no_old_card():
     page = QuestionsView()
     page.choice.value = 3

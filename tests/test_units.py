@@ -1,5 +1,6 @@
 """Lengths and temperatures as they are shown."""
 
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import pint
@@ -138,6 +139,10 @@ def test_stock_sizes_are_real_ones():
     fractions = ["1/16", "3/32", "1/8", "3/16", "1/4", "5/16", "3/8", "1/2"]
     exact = tuple(float(Fraction(size) * INCH) for size in fractions)
     assert exact == units.STOCK_THICKNESSES_INCH
+    for mm, size in zip(exact, fractions, strict=True):  # halves go up: 3.175 mm is 3.18
+        half_up = Decimal(repr(mm)).quantize(Decimal("0.01"), ROUND_HALF_UP)
+        for write in (units.format_length, units.format_measured, units.format_stock):
+            assert Decimal(write(mm).removesuffix(" mm")) == half_up, size
     shown = [
         units.format_length(mm, Units.INCH_FRACTION) for mm in units.STOCK_THICKNESSES_INCH
     ]

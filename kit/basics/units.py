@@ -27,6 +27,7 @@ STOCK_THICKNESSES_INCH = tuple(
 _SOLD = 0.01  # mm: nearer than this it is the same size on a rack
 # A cut is not made longer for a rounding error of the computer.
 _HAIR = 1e-6  # mm
+_UP = 1 + 1e-12  # halves are rounded up: 3.175 mm, held as 3.17499…, is 3.18 mm
 
 
 class Units(Enum):
@@ -143,7 +144,7 @@ def format_measured(mm: float, system: Units = Units.MM) -> str:
     >>> format_measured(16 / 17), format_measured(0.0536)
     ('0.94 mm', '53.6 µm')
     """
-    rounded = round(mm, 2) if system is Units.MM and mm >= 0.1 else mm
+    rounded = round(mm * _UP, 2) if system is Units.MM and mm >= 0.1 else mm
     return format_length(rounded, system)
 
 
@@ -276,6 +277,7 @@ def _metric(mm: float) -> str:
 
 def _three_figures(number: float) -> str:
     """Write 4.0, 0.25, 53.6, 315: three figures, less the zeros that say nothing."""
+    number *= _UP
     if abs(number) >= 999.5:
         return f"{number:.0f}"
     text = f"{number:#.3g}"

@@ -178,7 +178,7 @@ ALLOY_PUSHES = Claim(
     "molybdenum hold it: each per cent adds so much to the logarithm of its activity.",
     kind=Kind.MEMORY,
     source="Gunnarson, Härterei-Technische Mitteilungen 22 (1967) 292; found again, to "
-    "0.015, from published descriptions of austenite by tests/test_activity.py",
+    "0.015, from published descriptions of austenite in the kit's own tests",
     unit="of the logarithm, base ten, for each weight per cent",
     within="a few per cent of alloy in austenite near 1000 °C (1832 °F)",
     holds=("FACTORS",),

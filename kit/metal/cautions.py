@@ -246,7 +246,7 @@ def to_the_owner(grades: Iterable[Grade]) -> str:
         return ""
     return (
         f"It holds nickel ({names}): not to be worn on the skin by anybody allergic to it; "
-        "say so when you give it on."
+        "say so when you pass it on."
     )
 
 

@@ -139,7 +139,7 @@ MELTING = Claim(
     "sparks are already too hot.",
     kind=Kind.DERIVED,
     source="the description cfe_broshe.tdb that the package pycalphad carries, computed "
-    "again by tests/test_transformation.py",
+    "again in the kit's own tests",
     unit="wt% carbon, °C",
     within="iron and carbon alone, at rest, up to 2.1 % carbon",
     holds=("_UPPER_LINE", "SOLIDUS", "MOST_CARBON"),

@@ -362,7 +362,7 @@ def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
     --------
     >>> from kit.shop.plan import example
     >>> in_words(cut_list(example())[0])
-    '1084, 3.17 mm × 38.1 mm: 6 × 102 mm = 612 mm, 6 saw cuts of 2.0 mm, 376 mm left; 581 g'
+    '1084, 3.18 mm × 38.1 mm: 6 × 102 mm = 612 mm, 6 saw cuts of 2.0 mm, 376 mm left; 581 g'
     """
     return one_way(partial(_sawn_in_words, sawn), units)
 

@@ -29,7 +29,7 @@ LEAST = 1e-6  # mm³: below it is rounding
 FORGED = Claim(
     says="It is reckoned from the bar's own sizes and steps alone; scale is not counted.",
     kind=Kind.DERIVED,
-    source="every step is an exact map that keeps volume, tried by tests/test_laws.py",
+    source="every step is an exact map that keeps volume, tried in the kit's own tests",
 )
 
 

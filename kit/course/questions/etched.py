@@ -135,7 +135,8 @@ CARDS = (
         answer="It eats both steels, one faster than the other, and leaves the one dark "
         "and the other bright. So it makes steps and shades where two steels already lay "
         "side by side. On one steel alone it shows little more than the lines of the "
-        "welds. With the rates that the kit makes up the step is {step:fine} after "
+        "welds. Coffee or vinegar does it too, looked at every half hour (common practice, "
+        "no source). With the rates that the kit makes up the step is {step:fine} after "
         "{minutes:g} minutes.",
         breath="It develops the picture, as with a photograph. It does not draw it.",
         name="Step between the steels after {minutes:g} min",

@@ -278,7 +278,7 @@ CARDS = (
         "and strip oil and dark oxide; knocks chip the edge; a handle of wood "
         "swells and cracks. What rusts less fares no better at edge and handle (common "
         "practice, no source).",
-        breath="No. Not the heat harms it, but hours of wet, salt and knocks.",
+        breath="No. The heat does no harm; hours of wet, salt and knocks do.",
         name="From a dishwasher's heat to the coolest tempering",
         value="{margin:rise}",
         working=(

@@ -164,7 +164,7 @@ CARDS = (
         belief="Several steels welded together become something stronger than any of them.",
         answer="It is as good as its steels, welds and heat treatment. What it is made of "
         "lies between its parts: {many} bars of 1084 and {few} of 15N20 average "
-        "{carbon:.3f} % carbon and {nickel:.2f} % nickel, an ordinary steel. In thin "
+        "{carbon:.3f} % carbon and {nickel:.3f} % nickel, an ordinary steel. In thin "
         "layers that have evened out we found no gain. Researchers tested samples of "
         "old-style iron, steel and pattern-welded stock: no significant gain for swords "
         "(Archaeometry, 2015, doi 10.1111/arcm.12114). Thick unlike layers can differ: one "
@@ -172,7 +172,7 @@ CARDS = (
         "10.3989/revmetalm.2001.v37.i2.452).",
         breath="Not stronger: as good as what is in it, and better looking.",
         name="Carbon and nickel of the whole",
-        value="{carbon:.3f} % and {nickel:.2f} %",
+        value="{carbon:.3f} % and {nickel:.3f} %",
         working=(
             (
                 "{many} bars of {thick:length} and {few} of {thin:length}: shares "
@@ -184,12 +184,12 @@ CARDS = (
             ),
             (
                 "nickel: {dark:.3f} × {dark_nickel:g} % + {bright:.3f} × {bright_nickel:g} "
-                "% = {nickel:.2f} %"
+                "% = {nickel:.3f} %"
             ),
         ),
         values=_mixture,
         by_hand={"carbon": (12 * 0.84 + 5 * 0.75) / 17, "nickel": 5 / 17 * 2.0},
-        shown=("0.814 %", "0.59 %"),
+        shown=("0.814 %", "0.588 %"),
         picture=_between,
         dangers=(NICKEL,),
         found_by="better normal stronger",

@@ -35,8 +35,6 @@ from kit.course.views.kept import Kept
 from kit.course.views.line import Counting
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.forge.billet import Billet
-from kit.metal import etch
-from kit.section import finish
 from kit.section.half import half_as_fine, whole
 from kit.section.picture import encode
 
@@ -315,9 +313,7 @@ class View(widgets.VBox):
         self.how_button = button("How are these worked out?", self.work_out)
         self.read_button = button("Numbers in words (?)", self.read_out, "kit-read")
         self.buttons = in_a_row(undo, reset, self.how_button, self.read_button)
-        too = finish.ILLUSTRATIVE if self.lesson.look else ""
-        note = small_print(etch.ILLUSTRATIVE, too)
-        return [self.numbers, self.buttons, note]
+        return [self.numbers, self.buttons, self.looks.note]
 
     def _changed(self, key: str) -> None:
         if self._busy:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import base64
 import html
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +21,9 @@ from kit.basics.typed import is_bare_fraction, parse_length
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Number, Scene
 from kit.course.working import faded
-from kit.section.picture import BIG_LETTERS, LETTERS, LOOKS, encode, seen_as
+from kit.metal import etch
+from kit.section import finish
+from kit.section.picture import BIG_LETTERS, LETTERS, LOOKS, STEEL, encode, seen_as
 
 HERE = Path(__file__).parent
 MOST_UNDO = 200  # ours
@@ -219,7 +221,7 @@ class Numbers(Folding):
 
 
 def numbers_panel(
-    numbers: Iterable[Number], blanks: int | None, units: Units = Units.MM
+    numbers: Collection[Number], blanks: int | None, units: Units = Units.MM
 ) -> str:
     """Write the numbers as HTML; with `blanks`, the working, that many lines left out.
 
@@ -228,14 +230,21 @@ def numbers_panel(
     parts = []
     for number in numbers:
         lines = "" if blanks is None else _lines(faded(number.working, blanks))
-        lines += "" if blanks is None else how_known(number.claims)
         name, value = html.escape(number.name), html.escape(number.value)
-        mark = f'<small class="kit-kind">{marks(number.claims)}</small>'
-        parts.append(f"<div><dt>{name}</dt><dd>{value} {mark}</dd>{lines}</div>")
+        dd = f"<dd>{value} {mark_of(number.claims)}</dd>"
+        parts.append(f"<div><dt>{name}</dt>{dd}{lines}</div>")
     note = (
         "" if blanks is None or units is Units.MM else "<p>Worked out in millimetres.</p>"
     )
-    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl>{note}</div>'
+    used = dict.fromkeys(claim for number in numbers for claim in number.claims)
+    known = "" if blanks is None else how_known(used)  # across the whole row, once
+    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl>{known}{note}</div>'
+
+
+def mark_of(claims: Iterable[Claim]) -> str:
+    """Write as HTML the small mark beside a number; a line breaks after a dot alone."""
+    told = marks(claims).replace(" ", "\u00a0").replace("·\u00a0", "· ")
+    return f'<small class="kit-kind">{told}</small>'
 
 
 def how_known(claims: Iterable[Claim]) -> str:
@@ -333,11 +342,19 @@ class Looks(Folding):
         if look:
             self.look_choice = Choice("Steel as", list(LOOKS), value=LOOKS.index(look))
             self.choices = (*self.choices, self.look_choice)
+            self.look_choice.observe(lambda _change: self._note(look), names="value")
+        self.note = small_print()
+        self._note(look)
         for choice in self.choices:
             choice.observe(lambda _change: changed(), names="value")
         named = "Units, light, text size" + ", steel" * bool(look)
         super().__init__(named, self.choices)
         self.add_class("kit-bar")
+
+    def _note(self, look: str) -> None:
+        """Say below the picture what is guessed: of etched steel only where it is shown."""
+        etched = finish.ILLUSTRATIVE if look and self.look == STEEL else ""
+        self.note.value = small_print(etch.ILLUSTRATIVE, etched).value
 
     def follow(self, other: Looks) -> None:
         """Keep the same units, light and text size as another bar on the same page."""

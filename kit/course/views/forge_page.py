@@ -29,15 +29,12 @@ from kit.course.views.controls import (
     Slider,
     button,
     in_a_row,
-    small_print,
     spoken,
 )
 from kit.course.views.forge_controls import Bars, Sentence, Strip
 from kit.course.views.line import Counting
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
-from kit.metal import etch
-from kit.section import finish
 from kit.section.half import half_as_fine, whole
 from kit.section.picture import STEEL, encode
 
@@ -95,8 +92,7 @@ class ForgePage(widgets.VBox):
         self._slides.add_class("kit-slider-row")
         settings = widgets.Box([self.metal, self.ends])
         settings.add_class("kit-bar")
-        fine = small_print(etch.ILLUSTRATIVE, finish.ILLUSTRATIVE)
-        self._foot = [settings, self.code, fine, self.looks]
+        self._foot = [settings, self.code, self.looks.note, self.looks]
 
     @property
     def bar(self) -> Billet:

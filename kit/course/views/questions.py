@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import html
 from collections.abc import Callable
+from textwrap import shorten
 from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics.claim import marks
 from kit.basics.units import Units
 from kit.course.map import lesson_of
 from kit.course.questions import (
@@ -29,11 +29,13 @@ from kit.course.views.controls import (
     Says,
     button,
     how_known,
+    mark_of,
     spoken,
 )
 from kit.course.views.rehearse import NONSENSE
 from kit.section.picture import STEEL
 
+MOST_SHOWN = 60  # letters of what was asked, said again
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
 DEGREES = ("C", "F")
 
@@ -93,9 +95,9 @@ class QuestionsView(widgets.VBox):
         self.picture.on_msg(self._heard)
         self.looks = QuestionLooks(self._new_look)
         self.children = [
-            _row([self.search, self.clear_button, *self._steps()], "kit-search"),
+            _row([self.search], "kit-search"),
             Folding("The list of questions", [self.choice]),
-            self.says,
+            _row([self.says, self.clear_button, *self._steps()], "kit-search"),
             self.head,
             self.picture,
             self.rest,
@@ -163,11 +165,11 @@ class QuestionsView(widgets.VBox):
             return
         if len(words.strip()) >= ENOUGH:
             self.show_card(found[0])
-        shown = " ".join(words.split())[:40]
+        shown = shorten(words, MOST_SHOWN, placeholder=" …") if words.strip() else ""
         if not shown:
             self._show()
-        many = "1 question answers" if len(found) == 1 else f"{len(found)} questions answer"
-        self.say(f"{many} “{shown}”." if shown else f"{len(found)} questions.")
+        near = "The nearest card" if len(found) == 1 else f"The {len(found)} nearest cards"
+        self.say(f"{near} to “{shown}”." if shown else f"{len(found)} questions.")
 
     def _list(self, cards: list[Card]) -> None:
         self.found = cards
@@ -238,7 +240,7 @@ def _rest(card: Card, measures: Measures) -> str:
     """Write what stands below the picture."""
     told = card.told(measures)
     lines = "".join(f"<li>{html.escape(line)}</li>" for line in told.number.working)
-    mark = f'<small class="kit-kind">{marks(card.claims)}</small>'
+    mark = mark_of(card.claims)
     parts = [
         f"<h4>{html.escape(told.number.name)}</h4>",
         f'<p class="kit-value">{html.escape(told.number.value)} {mark}</p><ol>{lines}</ol>',
