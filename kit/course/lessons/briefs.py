@@ -31,7 +31,7 @@ YIELD = 0.40
 NEAR = 0.02  # of a star: it is counted on a picture
 LEAST_FACE = 0.3  # mm ground off: less is no face to see stars on
 NAMES = ("1 Stars and slant", "2 Lines on the bevel", "3 The core's line", "4 The yield")
-SHEET = (1000, 476)
+SHEET = (1000, 482)
 CELL = (500, 238)
 
 

@@ -15,11 +15,10 @@ from kit.course.views import forge_lines as lines
 from kit.course.views.controls import MOST_UNDO, button
 from kit.course.views.forge_page import ForgePage
 from kit.course.views.kept import KeptBar
-from kit.course.views.settings import Setting
+from kit.course.views.settings import KINDS, Setting
 from kit.forge.billet import Billet
 from kit.shop.recipes.recipe import Recipe
 
-KINDS = {"mm": "length", "°": "angle", "": "count"}  # of settings, by their unit
 NO_MESSAGE = (KeyError, ValueError, IndexError, StopIteration)
 
 
