@@ -43,11 +43,6 @@ STRAIGHT_DOWN = (
     "A simple rule: metal is squeezed straight down here, never aside. Narrow dents in "
     "thick bars stay shallower than this. Check against clay."
 )
-FOOT = "Numbers: layers of this face, 1 is the top one. Dashes: the hollow's rim."
-RISEN = (
-    "the same, if no hollow of the other face lies below",
-    "metal pushed out of the dents lifts what is between them before it is ground",
-)
 
 
 class PressLesson(Lesson):
@@ -102,7 +97,7 @@ class PressLesson(Lesson):
 
     stations: ClassVar = {
         "1 One hollow": ("across", "layer", "line"),
-        "2 The other way": ("way", "beside"),
+        "2 Cut or pressed": ("way", "beside"),
         "3 Other tools": ("tool", "depth", "spacing", "faces"),
         "4 Bar and blade": ("before", "after", "ground", "shown"),
     }
@@ -274,7 +269,8 @@ class PressLesson(Lesson):
                 panels += drawing.one_way(sheet, self.bar(way), looked, left)
             except KitError as error:  # it can be impossible where the other is not
                 drawing.impossible(sheet, str(error), left)
-        drawing.foot(sheet, FOOT, pixel, units)
+        words = drawing.FOOT_GROUND if self.ground else drawing.FOOT
+        drawing.foot(sheet, words, pixel, units)
         return tuple(panels)
 
     def _pixel(self, columns: int) -> float:
@@ -311,11 +307,11 @@ class PressLesson(Lesson):
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         before, deepest = self.before, self.billet.steps[0].dents.deepest
         thinnest = Number(
-            "Thinnest place, with its hollows",
+            "Thinnest place, before it is level",
             format_length(before - deepest, units),
             [
                 "= thickness before - hollows at their deepest, both faces together",
-                f"= {before:g} mm - {deepest:.2f} mm",
+                f"= {before:g} mm - {deepest:.3f} mm",
             ],
         )
         left = self.billet.then(Grind(top=self.ground)) if self.ground else self.billet
@@ -324,10 +320,10 @@ class PressLesson(Lesson):
 
     def _rings(self) -> Number:
         solid = drawing.pattern_depth(self.billet, 0) / self.layer
-        deep, why = f"depth: {self.deep:.2f} mm, as chosen", RISEN[self.way]
+        deep, why = f"depth: {self.deep:.3f} mm, as chosen", press_told.RISEN[self.way]
         if self.tool == DRILL:
             deep = (
-                f"depth: {self.across / 2:g} mm / tan(59°) = {self.deep:.2f} mm, because a "
+                f"depth: {self.across / 2:g} mm / tan(59°) = {self.deep:.3f} mm, because a "
                 "common drill's point is 118°"
             )
         return Number(
@@ -336,7 +332,7 @@ class PressLesson(Lesson):
             [
                 deep,
                 "depth / layer",
-                f"= {self.deep:.2f} mm / {self.layer:g} mm = {self.rings:.2f}",
+                f"= {self.deep:.3f} mm / {self.layer:g} mm = {self.rings:.3g}",
                 f"on the solid drawn here: {solid:.2f}; {why}",
                 f"whole ones, counted on the face = {self.whole()}",
             ],
@@ -345,13 +341,14 @@ class PressLesson(Lesson):
 
     def _left(self) -> Number:
         solid = drawing.pattern_depth(self.billet, self.ground) / self.layer
+        rings = f"{self.deep:.3f} mm / {self.layer:g} mm"
         return Number(
             "Left after grinding",
             f"{self.whole(self.ground)} of {self.whole()}",
             [
                 f"depth / layer × (1 - ground off / where it ends: {ENDS[self.faces]})",
-                f"= {self.rings:.2f} × (1 - {self.ground:g} mm / {self.fades:.3g} mm)",
-                f"= {self.left:.2f}",
+                f"= {rings} × (1 - {self.ground:g} mm / {self.fades:.4g} mm)",
+                f"= {self.left:.3g}",
                 f"on the solid: {solid:.2f}",
                 f"whole ones, counted on the face = {self.whole(self.ground)}",
             ],
@@ -375,16 +372,18 @@ class PressLesson(Lesson):
         first = half / rings if rings else 0.0
         solid = drawing.rim(self.billet) / rings if rings else 0.0
         solid = (
-            f"on the solid drawn here: {solid:.2f} mm. Levelling moves metal into the "
-            f"hollows, and forging thinner spreads everything × "
-            f"{drawing.spread(self.billet):.2f}"
+            f"on the solid drawn here: {solid:.3g} mm. {press_told.LEVELLED[self.way]} "
+            f"forging thinner spreads everything × {drawing.spread(self.billet):.2f}"
         )
         return Number(
-            "Ring spacing, as cut" if self.tool == DRILL else "Ring spacing, mean",
+            f"Ring spacing, as {press_told.MADE[self.way]}"
+            if self.tool == DRILL
+            else "Ring spacing, mean",
             format_length(first, units) if first else "no rings",
             [
-                "= radius / rings (for a drill point = layer × tan(59°))",
-                f"= {half:g} mm / {rings:.2f} = {first:.2f} mm",
+                "= radius × layer / depth (for a drill point = layer × tan(59°))",
+                f"= {half:.4g} mm × {self.layer:g} mm / {self.deep:.3f} mm",
+                f"= {first:.3g} mm",
                 solid,
             ],
             (FORGED, ideas.POINTED),

@@ -28,6 +28,8 @@ FACE, SECTION = 200, 184
 ALONE, WIDE = 976, 470  # columns of one bar, and of each of two
 LEFTS = (12, 518)
 FACE_TOP, SECTION_TOP = 50, 276
+FOOT = "Numbers: layers, 1 on top. Dashes across: section line; down: hollow's rim."
+FOOT_GROUND = FOOT[:-1] + "; grey: ground off."
 WIDTH = 40.0  # of the bar before
 DIGIT, CLEAR = 0.6, 2  # width of a figure to its letters' height; pixels around a number
 
@@ -156,7 +158,8 @@ def _cut_line(sheet: Sheet, ends: tuple[int, int], row: float) -> None:
     left, right = ends
     for place, point in ((left - 4, left + 9), (right + 3, right - 10)):
         sheet.shape([(place, row - 8), (place, row + 8), (point, row)], fill=ACCENT)
-    sheet.dashes((left + 12, row), (right - 12, row), ink=ACCENT, dash=12)
+    for ink, width in ((PAGE, 3), (ACCENT, 1)):  # light around dark: seen on any steel
+        sheet.dashes((left + 12, row), (right - 12, row), ink=ink, width=width, dash=12)
 
 
 def impossible(sheet: Sheet, why: str, left: int) -> None:
