@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from test_paper import SIZES
 
 from kit.basics.errors import KitError
-from kit.basics.units import UNITS
+from kit.basics.units import UNITS, Units
 from kit.classroom.paper import kinds as kinds_module
 from kit.classroom.paper.care import CARD, care, care_cards, facts
 from kit.classroom.paper.flip import DEPTHS, depths_of, flip_book, scale_of, seen
@@ -120,8 +120,9 @@ def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
     assert words(front).count("Medium twist") == 4
     assert words(front).count("maker's mark") == 4
     text = words(back)
-    for said in ("Three facts", "It rusts", "twist 1.5 turns/in", "15N20"):
+    for said in ("Three facts", "It rusts", "For the maker", "15N20"):
         assert text.count(said) >= 4
+    assert "twist 1.5 turns/in" not in text, "an owner reads no recipe: the code has it"
     drawn = re.findall(rb"\bDo\b", front.get_contents().get_data())
     assert len(drawn) == 8  # four cards, true size and larger
 
@@ -284,3 +285,19 @@ def test_a_makers_mark_stands_on_cards_and_is_read_with_bounds(tmp_path):
 def test_care_cards_are_a_small_file(name, tmp_path):
     pages = care_cards(given(name))
     assert bind(pages, tmp_path / "care.pdf", "Cards").stat().st_size < 600_000
+
+
+@pytest.mark.parametrize("name", ["ladder", "feather", "star", "random"])
+def test_a_care_card_says_which_cut_of_the_bar_it_shows(name):
+    made = recipe_of(name)
+    told = {
+        "face": "The face", "end": "The end", "side": "Cut lengthwise", "split": "Along",
+    }[next(one.shown for one in PATTERNS if one.name == name)]  # fmt: skip
+    if made.billet.level == len(made.billet):  # its layers lie flat: cut from edge to edge
+        size = made.billet.size
+        lean = math.degrees(math.atan(size.thickness / size.width))
+        told = f"Cut at {lean:.1f}° to the layers"
+    front = care_cards(made, units=Units.INCH_FRACTION)[0]
+    said = [text.get_text() for text in front.axes.texts]
+    assert sum(one.startswith(told) and "true size" in one for one in said) == 4
+    assert not any(" mm" in one for one in said)

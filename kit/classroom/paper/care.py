@@ -12,7 +12,7 @@ from kit.basics.told import counted
 from kit.basics.units import Units, both
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import HAIR, LIVE, Page, Place, lines_of
+from kit.classroom.paper.page import HAIR, LIVE, Page, Place
 from kit.classroom.paper.to_scale import DOT, Goal, goal
 from kit.classroom.paper.told import shares_of
 from kit.forge.billet import Billet
@@ -37,10 +37,7 @@ PICTURE = (CARD[0] - 2 * EDGE, 56.0)
 CLAD = 5  # layers: so few are parts, not a pattern
 WELDED, SOON = 1150.0, 10.0  # °C, minutes: a bar that was welded had them; lesson 08
 MODULE = 0.4  # mm
-LARGEST_CODE = 34.0  # mm
 STAMP = 22.0  # mm, the room for the maker's mark
-LONGEST = 4  # lines of recipe that a card has room for, and how high one is, mm
-ROW = 3.3
 TIMES = 3  # how much larger the second picture is
 WORDS = 54.0  # mm, what stands above and below the pictures
 RULER = 4.2  # mm, with its figures
@@ -50,6 +47,8 @@ ETCHED = (
     "Etched, not painted: the acid only shows where each steel lies. Worn off, it comes "
     "back with a new etch."
 )
+FOR_THE_MAKER = "For the maker: the whole recipe, to be read by a telephone."
+NO_ROOM = "The recipe is too long for this card. The maker's card has it."
 SOURCE = "Common practice, no source. Ask the maker first."
 
 
@@ -64,13 +63,13 @@ def care_cards(
     called = f"{counted(given.billet.layers, 'layer')}" if planned else given.name
     line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
     fronts, backs = Page(paper), Page(paper)
-    seen = goal(given.billet, PICTURE, called)
+    seen = goal(given.billet, PICTURE, called, units=units)
     near = None
     tall = seen.width * seen.image.height / seen.image.width
     below = CARD[1] - 2 * EDGE - WORDS - tall
     if below >= LEAST_BELOW:
         room = (PICTURE[0] / TIMES, below / TIMES)
-        near = goal(given.billet, room, called, DOT / TIMES)
+        near = goal(given.billet, room, called, DOT / TIMES, units)
     for number in range(4):
         at = (number % 2 * CARD[0], number // 2 * CARD[1])
         for page in (fronts, backs):
@@ -103,12 +102,12 @@ def _front(
         width = one.width * times
         left = at[0] + (CARD[0] - width) / 2
         foot = page.picture(one.image, (left, y), width)
-        told = "true size" if times == 1 else f"{times} times larger"
+        told = f"{one.cut}, true size" if times == 1 else f"The same, {times} times larger"
         below = foot + 0.5
         if times == 1:
             page.ruler((left, foot), width, inch=units is not Units.MM)
             below = foot + RULER
-        y = page.write(told, (left, below), 40, size=7) + 2
+        y = page.write(told, (x, below), wide, size=7) + 2
 
 
 def _made_by(page: Page, at: Place) -> None:
@@ -128,24 +127,13 @@ def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
     y = page.write("Care", (x, y + 1), wide, size=10, bold=True)
     y = page.write(care(list(shares_of(billet))), (x, y), wide, size=9)
     foot = at[1] + CARD[1] - EDGE
-    side = side_of(line, MODULE)
-    if side > LARGEST_CODE:
-        side = 0.0
-    if side:
-        square_code(page, line, (x - 1, foot - side + 1), MODULE)
-        page.write("the recipe", (x + side, foot - 4), 24, size=7)
+    side = side_of(line, MODULE)  # the code holds the line whole: no owner reads it
     page.signed((x + wide - SIGNED, foot - SIGNED), SIGNED)
-    _recipe(page, (x, foot - max(SIGNED, side)), line, y)
-
-
-def _recipe(page: Page, at: Place, line: str, top: float) -> None:
-    """Set the line between the care and the stamp; the end of a long one is cut."""
-    lines = lines_of(line or shorthand.NO_LINE, CARD[0] - 2 * EDGE, 7)
-    room = min(LONGEST, max(1, int((at[1] - 1 - top) / ROW)))
-    if len(lines) > room:
-        lines = [*lines[: room - 1], "… the maker's card has all of it"]
-    tall = len(lines) * ROW
-    page.write("\n".join(lines), (at[0], at[1] - tall - 1), CARD[0] - EDGE, size=7)
+    if 0 < side < foot - y:
+        square_code(page, line, (x - 1, foot - side + 1), MODULE)
+        page.write(FOR_THE_MAKER, (x + side, foot - side + 3), wide - side, size=7)
+    else:
+        page.write(NO_ROOM, (x, foot - 4), wide - SIGNED - 2, size=7)
 
 
 def facts(billet: Billet) -> list[str]:

@@ -104,11 +104,16 @@ GREY = 8  # of 255, from grey to grey: no eye tells them on paper, and the file 
 
 
 class Goal(NamedTuple):
-    """A picture, its width on paper in mm, and words under it."""
+    """A picture, its width on paper in mm, and in words which cut of the bar it is."""
 
     image: Image.Image
     width: float
-    says: str
+    cut: str
+
+    @property
+    def says(self) -> str:
+        """The words under it."""
+        return f"{self.cut}, true size. Tones and light illustrative."
 
 
 def goal(
@@ -139,7 +144,7 @@ def goal(
         "split": "Along the split",
     }[shown]
     image, width = _seen(billet, plane, (min(wide, room[0]), min(tall, room[1])), dot)
-    return Goal(image, width, f"{says}, true size. Tones and light illustrative.")
+    return Goal(image, width, says)
 
 
 def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
@@ -155,8 +160,7 @@ def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
     extent = (min(size.length, room[0]), min(run, room[1]))
     image, width = _seen(billet, plane, extent, dot)
     steep = math.degrees(lean)
-    says = f"Cut at {steep:.1f}° to the layers, as a bevel cuts them; true size. "
-    return Goal(image, width, says + "Tones and light illustrative.")
+    return Goal(image, width, f"Cut at {steep:.1f}° to the layers, as a bevel cuts them")
 
 
 def _seen(
