@@ -3,6 +3,7 @@
 import os
 import random
 import re
+from time import monotonic
 from typing import get_args
 
 import numpy as np
@@ -12,6 +13,7 @@ from smith import act, random_history
 from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import class_talks
 from kit.course.anvil.history import History
+from kit.course.views import forge as forge_module
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -219,17 +221,55 @@ def test_only_what_does_something_now_is_live():
     assert live(forge) == set()
     for name in ("fold", "draw out"):
         forge.add(name)
-    undo, earlier, out, play = "Undo (U)", "◀ Earlier", "Take this step out", "▶ Play it"
+    undo, earlier, out, play = (
+        "Undo (U)",
+        "◀ Move earlier",
+        "Take this step out",
+        "▶ Play it",
+    )
     assert live(forge) == {undo, earlier, out, play}
     forge.undo()
     assert live(forge) == {undo, "Redo", out, play, "This weld did not take"}
     forge.redo()
     forge.do(forge.desk.goes(1))
-    assert live(forge) == {undo, "Later ▶", out, play, "This weld did not take"}
+    assert live(forge) == {undo, "Move later ▶", out, play, "This weld did not take"}
     forge.set("look:kind", "face")
     while forge.undo():
         pass
     assert live(forge) == {"Redo"}
+
+
+def test_a_double_click_on_an_offer_is_one_wish(monkeypatch):
+    """What stood below the offer moves up under the pointer: no step is lost by it."""
+    forge = Forge()
+    forge.add("twist")
+    forge.offer_button.click()
+    made = forge.desk.history
+    assert len(made.acts) == 3
+    for one in (forge.offer_button, *forge.buttons.children):
+        one.click()
+        assert forge.desk.history == made, one.description
+    monkeypatch.setattr(
+        forge_module, "monotonic", lambda: monotonic() + forge_module.DOUBLE
+    )
+    next(one for one in forge.buttons.children if "out" in one.description).click()
+    assert len(forge.desk.history.acts) == 2
+
+
+def test_a_list_is_called_to_a_screen_reader_what_is_written_before_it():
+    forge = Forge()
+    for line in (forge.next, forge.seen):
+        text, control = line.parts[:2]
+        assert text["text"].startswith(control["title"])
+
+
+def test_of_a_round_bar_it_is_said_why_its_face_is_not_at_its_top():
+    forge = Forge()
+    forge.set("look:kind", "face")
+    assert "no flat" not in str(forge.seen.parts)
+    forge.add("twist")
+    forge.do_first()
+    assert "a round bar has no flat at 0" in str(forge.seen.parts)
 
 
 @pytest.mark.parametrize(

@@ -25,6 +25,7 @@ from test_accessible import OURS, grave
 
 MOST_ACTS = 12
 LONGEST = 1500  # ms that one picture of a film stands
+KEY = 90  # ms from letter to letter
 
 
 @pytest.fixture
@@ -166,6 +167,20 @@ def test_by_keyboard_alone(anvil: Page):
     page.get_by_label("Metal of bar 1").focus()
     press("Tab")
     assert page.evaluate(FRAME) == "-3px", "a frame within the list, which clips"
+    typed = [
+        (page.get_by_label("Metal of bar 1"), name) for name in ("15N20", "wro", "1084")
+    ]
+    typed += [(gap(page, "look:kind"), "slant"), (gap(page, "stack:closed"), "as they")]
+    for control, name in [*typed, (gap(page, "stack:closed"), "the first")]:
+        control.focus()
+        page.keyboard.type(name, delay=KEY)  # at the speed of a child, and nothing pressed
+        page.wait_for_timeout(1500)  # told to Python, and answered
+        assert control.input_value().startswith(name)
+        expect(control).to_be_focused()
+    expect(
+        page.get_by_role("button", name="Bar 1, 1084: arrow keys move it")
+    ).to_be_visible()
+    assert "Sawn on the slant" in alt(page)
     gap(page, "next").focus()
     page.keyboard.type("fold")
     press("Enter")

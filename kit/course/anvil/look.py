@@ -54,6 +54,8 @@ class Look(Looked):
 
     def parts(self, bar: Billet) -> list[str | Gap]:
         """Give the rest of the sentence, words and gaps in turn, as this bar is shown."""
+        round_face = self.kind == "face" and bar.size.round
+        no_flat = " (a round bar has no flat at 0)" if round_face else ""
         depths = {
             "low": face_depth(bar),
             "high": face_depth(bar, bar.size.thickness),
@@ -63,7 +65,7 @@ class Look(Looked):
             replace(part, **depths)
             if isinstance(part, Gap) and part.key == "ground"
             else part
-            for part in filled(self, self.says)
+            for part in filled(self, self.says + no_flat)
         ]
 
     def plane(self, bar: Billet, columns: int, rows: int) -> Plane | Block:

@@ -12,17 +12,19 @@ function render({ model, el }) {
   add.type = "button";
   add.textContent = "One bar more";
   add.addEventListener("click", () => model.send({ add: true }));
-  more.append(add);
+  const sizes = document.createElement("datalist");
+  sizes.id = "kit-rack-sizes";
+  more.append(add, sizes);
+  list.append(more);
   let focus = null;
 
-  function row(bar, place) {
+  function row(place) {
     const item = document.createElement("li");
     const grip = document.createElement("button");
     grip.type = "button";
     grip.className = "kit-grip";
     grip.textContent = `${place + 1}`;
     grip.title = "Drag it, or press an arrow key, to move this bar";
-    grip.setAttribute("aria-label", `Bar ${place + 1}, ${bar.steel}: arrow keys move it`);
     grip.addEventListener("keydown", (event) => {
       const way = { ArrowLeft: -1, ArrowUp: 1, ArrowRight: 1, ArrowDown: -1 }[event.key];
       if (event.key === "Delete") model.send({ remove: place });
@@ -44,17 +46,11 @@ function render({ model, el }) {
     });
     const metal = document.createElement("select");
     metal.setAttribute("aria-label", `Metal of bar ${place + 1}`);
-    for (const [heading, names] of Object.entries(model.get("metals"))) {
-      const group = heading ? document.createElement("optgroup") : metal;
-      if (heading) group.label = heading;
-      group.append(...names.map((name) => new Option(name)));
-      if (heading) metal.append(group);
-    }
-    metal.value = bar.steel;
-    metal.addEventListener("change", () => model.send({ bar: place, steel: metal.value }));
+    listened(metal, false, () => {
+      if (metal.value !== metal.kitValue) model.send({ bar: place, steel: metal.value });
+    });
     const thick = document.createElement("input");
     thick.type = "text";
-    thick.value = bar.thickness;
     thick.setAttribute("list", "kit-rack-sizes");
     thick.setAttribute("aria-label", `Thickness of bar ${place + 1}`);
     thick.addEventListener("change", () => {
@@ -69,27 +65,35 @@ function render({ model, el }) {
     return item;
   }
 
+  function tell(item, bar, place) {
+    const [grip, metal, thick] = item.children;
+    grip.setAttribute("aria-label", `Bar ${place + 1}, ${bar.steel}: arrow keys move it`);
+    const metals = JSON.stringify(model.get("metals"));
+    if (metal.kitTold !== metals) {
+      metal.kitTold = metals;
+      metal.replaceChildren();
+      for (const [heading, names] of Object.entries(model.get("metals"))) {
+        const group = heading ? document.createElement("optgroup") : metal;
+        if (heading) group.label = heading;
+        group.append(...names.map((name) => new Option(name)));
+        if (heading) metal.append(group);
+      }
+    }
+    shownAs(metal, bar.steel);
+    thick.value = bar.thickness;
+  }
+
   function build() {
-    const known = document.activeElement;
+    const bars = model.get("bars"), known = document.activeElement;
     const at = [...list.children].findIndex((item) => item.contains(known));
     const part = at < 0 ? -1 : [...list.children[at].children].indexOf(known);
-    list.replaceChildren(...model.get("bars").map(row), more);
-    more.querySelector("datalist")?.remove();
-    const sizes = document.createElement("datalist");
-    sizes.id = "kit-rack-sizes";
-    for (const size of model.get("sizes")) {
-      const option = document.createElement("option");
-      option.value = size;
-      sizes.append(option);
-    }
-    more.append(sizes);
+    while (list.children.length - 1 > bars.length) more.previousSibling.remove();
+    while (list.children.length - 1 < bars.length) more.before(row(list.children.length - 1));
+    bars.forEach((bar, place) => tell(list.children[place], bar, place));
+    sizes.replaceChildren(...model.get("sizes").map((size) => new Option("", size)));
     const place = focus ?? at;
     focus = null;
-    if (known === add) add.focus();
-    else if (part >= 0) {
-      const last = model.get("bars").length - 1;
-      list.children[Math.min(place, last)]?.children[part]?.focus();
-    }
+    if (part >= 0 && known !== add) list.children[Math.min(place, bars.length - 1)].children[part]?.focus();
   }
 
   for (const trait of ["bars", "sizes", "metals"]) model.on(`change:${trait}`, build);

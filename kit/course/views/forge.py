@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from time import monotonic
 from typing import Any
 
 from kit.basics.errors import KitError
@@ -19,6 +20,7 @@ from kit.course.views.settings import KINDS, Setting
 from kit.forge.billet import Billet
 from kit.shop.recipes.recipe import Recipe
 
+DOUBLE = 0.5  # s, ours: so soon a second click is meant for what the first one was for
 NO_MESSAGE = (KeyError, ValueError, IndexError, StopIteration)
 
 
@@ -34,24 +36,32 @@ class Forge(ForgePage):
         self._past: list[Desk] = []
         self._future: list[Desk] = []
         self._offered: tuple[tuple[Act, ...], bool] = ((), False)
+        self._taken = -DOUBLE  # when an offer was taken, and what is below it moved up
         self.offer_button.on_click(self.do_first)
         self.out_button.on_click(lambda _b: self.set(self._gap, None))
-        self.missed_button.on_click(self.miss)
+        still = self._settled
+        self.missed_button.on_click(still(self.miss))
         at, last = lambda: self.desk.at, lambda: len(self.desk.history.acts)
         self._shut = {  # when each button would do nothing
-            button("Undo (U)", self.undo, "kit-undo"): lambda: not self._past,
-            button("Redo", self.redo): lambda: not self._future,
-            button("◀ Earlier", lambda _b: self.move(-1)): lambda: at() < 2,
-            button("Later ▶", lambda _b: self.move(1)): lambda: at() in (0, last()),
-            button("Take this step out", self.take_out): lambda: at() == 0,
+            button("Undo (U)", still(self.undo), "kit-undo"): lambda: not self._past,
+            button("Redo", still(self.redo)): lambda: not self._future,
+            button("◀ Move earlier", still(lambda _b: self.move(-1))): lambda: at() < 2,
+            button("Move later ▶", still(lambda _b: self.move(1))): lambda: (
+                at() in (0, last())
+            ),
+            button("Take this step out", still(self.take_out)): lambda: at() == 0,
             self.missed_button: lambda: not void.join_at(self.desk.history, at()),
-            button("▶ Play it", self.play): lambda: at() == 0,
+            button("▶ Play it", still(self.play)): lambda: at() == 0,
         }
         self.buttons.children = tuple(self._shut)
         self._listen()
         self.show(self.desk, moving=False)
         self._enable()
         KeptBar(self)
+
+    def _settled(self, act: Callable) -> Callable:
+        """Give an act that the second click of a double on an offer does not do."""
+        return lambda one: monotonic() - self._taken >= DOUBLE and act(one)
 
     def _listen(self) -> None:
         self.strip.on_msg(lambda _w, message, _b: self._try(self._stripped, message))
@@ -139,8 +149,10 @@ class Forge(ForgePage):
         acts, here = self._offered
         if not acts:
             return
+        self._offered = (), False  # it is taken once
         desk = self.desk.without(self.desk.at) if here else self.desk
         self._try(lambda: self.do(desk.then(*acts)))
+        self._taken = monotonic()
 
     def take_out(self, _button: Any = None) -> None:
         """Take the step that is looked at out of the history."""

@@ -16,6 +16,7 @@ from kit.course.anvil.strip import CELL
 from kit.course.views.controls import HERE
 
 STOCK_MM = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # common practice, no source
+LIST = (HERE / "list.js").read_text("utf-8")  # how a list of words is gone through by key
 
 
 class Strip(anywidget.AnyWidget):
@@ -41,7 +42,7 @@ class Sentence(anywidget.AnyWidget):
     It sends ``{"pick": key}`` for a number, and ``{"set": key, "to": word}``.
     """
 
-    _esm = HERE / "sentence.js"
+    _esm = LIST + (HERE / "sentence.js").read_text("utf-8")
     parts = traitlets.List(traitlets.Dict()).tag(sync=True)
     picked = traitlets.Unicode("").tag(sync=True)
 
@@ -58,7 +59,7 @@ class Bars(anywidget.AnyWidget):
     ``{"move": place, "to": place}``, ``{"remove": place}``, ``{"add": True}``.
     """
 
-    _esm = HERE / "bars.js"
+    _esm = LIST + (HERE / "bars.js").read_text("utf-8")
     bars = traitlets.List(traitlets.Dict()).tag(sync=True)
     metals = traitlets.Dict().tag(sync=True)  # lists of names, each under its heading
     sizes = traitlets.List(traitlets.Unicode()).tag(sync=True)

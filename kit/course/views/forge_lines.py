@@ -33,7 +33,7 @@ def next_line(can: Verbs) -> list[dict]:
     """Write the sentence that adds a step."""
     return [
         words("And then: "),
-        chosen("next", "Do next", NEXT, {"": [NEXT], **can}, acts=True),
+        chosen("next", "And then", NEXT, {"": [NEXT], **can}, acts=True),
     ]
 
 

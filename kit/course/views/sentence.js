@@ -23,25 +23,10 @@ function render({ model, el }) {
         home.append(option);
       }
     }
-    const send = () => {
+    listened(control, part.acts, () => {
       const wish = control.value;
-      control.kitWalks = false;
       control.value = control.kitValue; // the kernel says whether it becomes so
       if (wish !== control.kitValue) model.send({ set: part.key, to: wish });
-    };
-    // going through the list by arrow or letter does nothing yet: Enter does it
-    control.addEventListener("pointerdown", () => { control.kitWalks = false; });
-    control.addEventListener("keydown", (event) => {
-      if (event.key === "Enter" && control.value !== control.kitValue) {
-        event.preventDefault();
-        event.stopPropagation();
-        send();
-      } else control.kitWalks = part.acts && event.key !== " " && event.key !== "Enter";
-    });
-    control.addEventListener("change", () => { if (!control.kitWalks) send(); });
-    control.addEventListener("blur", () => {
-      control.kitWalks = false;
-      control.value = control.kitValue;
     });
     return control;
   }
@@ -59,6 +44,18 @@ function render({ model, el }) {
     return control;
   }
 
+  function piece(part) {
+    if (part.text !== undefined) return document.createTextNode(part.text);
+    const told = JSON.stringify([part.key, part.groups]);
+    const known = line.querySelector(`[data-kit-key="${part.key}"]`);
+    if (known?.kitTold === told) return known;
+    const control = part.groups ? select(part) : number(part);
+    control.kitTold = told;
+    control.dataset.kitKey = part.key;
+    control.title = part.help ?? "";
+    return control;
+  }
+
   function show() {
     const parts = model.get("parts");
     const shape = JSON.stringify(parts.map((part) => [part.text, part.key, part.groups]));
@@ -66,22 +63,17 @@ function render({ model, el }) {
     const mine = line.contains(document.activeElement);
     if (shape !== built) {
       built = shape;
-      line.replaceChildren(
-        ...parts.map((part) => {
-          if (part.text !== undefined) return document.createTextNode(part.text);
-          const control = part.groups ? select(part) : number(part);
-          control.dataset.kitKey = part.key;
-          control.title = part.help ?? "";
-          return control;
-        }),
-      );
+      const all = parts.map(piece);
+      [...line.childNodes].forEach((one) => { if (!all.includes(one)) one.remove(); });
+      all.forEach((one, at) => { // what stays is never taken out: see list.js
+        if (line.childNodes[at] !== one) line.insertBefore(one, line.childNodes[at] ?? null);
+      });
     }
     for (const part of parts) {
       if (part.text !== undefined) continue;
       const control = line.querySelector(`[data-kit-key="${part.key}"]`);
       if (part.groups) {
-        control.kitValue = part.shown;
-        if (!control.kitWalks) control.value = part.shown;
+        shownAs(control, part.shown);
         control.style.width = `${part.shown.length * 0.95 + 4}ch`; // as wide as its word
       } else {
         control.textContent = part.shown;
