@@ -95,9 +95,17 @@ function render({ model, el }) {
   model.on("change:sprite", paint);
   model.on("change:asked", drawOn);
   build();
+  const wider = new ResizeObserver(() => { // put on the page, or the page made narrower
+    const step = list.querySelector("[aria-current]");
+    if (step) inSight(step, false);
+  });
+  wider.observe(list);
   paint();
   drawOn();
-  return () => URL.revokeObjectURL(address);
+  return () => {
+    wider.disconnect();
+    URL.revokeObjectURL(address);
+  };
 }
 
 export default { render };
