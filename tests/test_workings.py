@@ -1,5 +1,6 @@
 """Every number of every lesson is what its own working says, at states at random."""
 
+import itertools
 import math
 import random
 import re
@@ -27,6 +28,7 @@ ALONE = re.compile(
 UNIT = re.compile(r"\s*(µm|mm|nm|min\b|days\b|s\b|h\b|%)")
 AMOUNT = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?")
 SIGNS = {"×": "*", "^": "**", "°": "*math.pi/180", "sin(": "math.sin(", "tan(": "math.tan("}
+MOST_PLACES = 0.61  # half of the last one, and a hair: who reckons it gets what is printed
 # these end in a reason, or in another number than their own: see what they print
 NO_SUM = {"BriefsLesson", "FourBladesLesson"}
 
@@ -60,6 +62,32 @@ def said(working: list[str]) -> tuple[float, float] | None:
     return result * (size.pop() if len(size) == 1 else 1.0), 0.0
 
 
+def sums(working: list[str]):
+    """Give each printed sum, and how far off its printed result is, in last places."""
+    steps: list[list[str]] = []
+    for line in working:
+        parts = line.replace(",", "").partition(";")[0].split("=")
+        if line.startswith("=") and steps:
+            steps[-1] += parts[1:]
+        else:
+            steps.append(parts)
+    for left, right in (pair for step in steps for pair in itertools.pairwise(step)):
+        bare = UNIT.sub(" ", left)
+        for sign, word in SIGNS.items():
+            bare = bare.replace(sign, word)
+        only = re.sub(r"math\.(sin|tan|pi)", "", bare)
+        units = {SIZES[unit] for unit in UNIT.findall(f"{left} {right}")}
+        result = ALONE.match(right) and amounts(right)[0]
+        reckons = re.search(r"\d.*[*/+-].*\d", only) and len(units) < 2
+        if result and reckons and not re.search(r"[^\d.+\-*/() ]", only):
+            try:
+                worked = float(eval(bare.strip(), {"math": math}))  # noqa: S307  (our own text)
+            except ZeroDivisionError:
+                continue
+            size = units.pop() if units else 1.0
+            yield f"{left}={right}", abs(worked * size - result[0]) / result[1]
+
+
 def states(name, count):
     """Give states at random that fit."""
     dice = random.Random(name)  # noqa: S311  (no secret)
@@ -79,6 +107,8 @@ def test_a_number_is_what_its_working_says(name):
         with half_as_fine():  # no number hangs on it: a law over all lessons says so
             numbers = KNOWN[name].scene(**state).numbers
         for number in numbers:
+            for line, places in sums(number.working):
+                assert places < MOST_PLACES, f"{number.name} at {state}: {line}"
             shown, result = amounts(number.value.replace(",", "")), said(number.working)
             if not shown or result is None:
                 continue
@@ -96,4 +126,6 @@ def test_a_working_is_read_as_it_stands():
     assert said(["= 30.05 mm / 36 lines = 0.835 mm"]) == pytest.approx((0.835, 1e-3))
     assert said(["= 4 × 4^5", "= 4,096"]) == (4096, 1)
     assert said(["= 1 / sin(30°)"])[0] == pytest.approx(2)
+    assert [round(places) for _line, places in sums(["= 1.80 mm / 0.3 mm = 6.01"])] == [1]
+    assert [places for _line, places in sums(["a", "= 6 mm / 4", "= 1.5 mm"])] == [0]
     assert amounts("32.5 µm") == [pytest.approx((0.0325, 1e-4))]

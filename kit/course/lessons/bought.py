@@ -316,7 +316,7 @@ class BoughtLesson(Lesson):
         if self.bought == FLAT:
             working = [
                 "layers that a bevel meets = (spine - edge) / 2 / layer",
-                f"= ({self.back:g} mm - {self.edge:g} mm) / 2 / {self.layer:.3f} mm",
+                f"= ({self.back:g} mm - {self.edge:g} mm) / 2 / {self.layer:.4g} mm",
                 f"= {left:.1f}",
             ]
             return Number(name, f"{left:.1f} layers", working)

@@ -210,7 +210,7 @@ class CutLesson(Lesson):
                 f"{stretch / width:.3g}",
                 [
                     f"bands = {words} / band width",
-                    f"= {words} / {width:.3g} mm",
+                    f"= {words} / {width:.4g} mm",
                     f"= {stretch / width:.3g}",
                 ],
             ),

@@ -19,7 +19,7 @@ def working(given: Given) -> list[str]:
     return [
         "band width = layer / sin(angle)",
         f"= {t:g} mm / sin({a:g}°)",
-        f"= {t:g} mm / {sine:.3f}",
+        f"= {t:g} mm / {sine:.4f}",
         f"= {t / sine:.3g} mm",
     ]
 

@@ -303,7 +303,7 @@ class DrawLesson(Lesson):
                 f"× {along:.3g}",
                 [
                     "stretch = length after / length before, nothing lost",
-                    f"= {format_length(ideas.full_length(given))} / {given['L']:g} mm",
+                    f"= {ideas.full_length(given):.5g} mm / {given['L']:g} mm",
                     f"= {along:.3g}",
                 ],
             ),
@@ -312,7 +312,7 @@ class DrawLesson(Lesson):
                 pair(layer, layer * through, units).replace("by", "→"),
                 [
                     "layers get thinner as the bar does",
-                    f"= {layer:.3g} mm × {given['t']:g} mm / {given['T']:g} mm",
+                    f"= {layer:.4g} mm × {given['t']:g} mm / {given['T']:g} mm",
                     f"= {format_length(layer * through)}",
                 ],
             ),

@@ -94,7 +94,7 @@ def dot_working(given: Given) -> list[str]:
         f"longer: × {along:.3g}, as the bar",
         f"thinner: / {1 / through:.3g}, as the bar",
         "length to height: one times the other",
-        f"{along:.3g} × {1 / through:.3g} = {along / through:.3g} to 1",
+        f"{along:.4g} × {1 / through:.4g} = {along / through:.3g} to 1",
     ]
 
 
@@ -109,7 +109,7 @@ def angle_working(given: Given) -> list[str]:
     return [
         "at 45° it rises as far as it runs",
         f"rise × {through:.3g}, run × {along:.3g}",
-        f"tan(angle) = {through:.3g} / {along:.3g} = {through / along:.3g}",
+        f"tan(angle) = {through:.4g} / {along:.4g} = {through / along:.3g}",
         f"angle = {angle_after(given):.1f}°",
     ]
 

@@ -264,7 +264,7 @@ class EtchingLesson(Lesson):
     ) -> tuple[Number, ...]:
         tones = sorted(one.tone for one in found.values())
         lost = ", ".join(f"{name} {one.depth:.1f} µm" for name, one in found.items())
-        sum_of = " + ".join(f"{one.tone:.2f}" for one in found.values())
+        sum_of = " + ".join(f"{one.tone:.3f}" for one in found.values())
         mean = "the mean of the tones: what the eye makes of lines it cannot resolve"
         return (
             Number(
@@ -308,7 +308,7 @@ class EtchingLesson(Lesson):
                 format_length(limit, units.fine),
                 [
                     "one arc-minute: limit = distance × tan(1/60°)",
-                    f"= {self.distance:g} mm × 0.000291",
+                    f"= {self.distance:g} mm × 0.0002909",
                     f"= {limit:.3f} mm",
                 ],
                 (ONE_MINUTE,),

@@ -33,7 +33,7 @@ def height(spacing: float, lean: float, *, turn: float = 2.0) -> float:
 def turn_working(given: Given) -> list[str]:
     """Work the length of a turn out."""
     s = given["s"]
-    return ["layers lie flat twice in a turn", f"= 2 × {s:.3g} mm", f"= {2 * s:.3g} mm"]
+    return ["layers lie flat twice in a turn", f"= 2 × {s:.4g} mm", f"= {2 * s:.3g} mm"]
 
 
 def height_working(given: Given) -> list[str]:
@@ -42,7 +42,7 @@ def height_working(given: Given) -> list[str]:
     return [
         f"one turn = 2 × {s:g} mm = {2 * s:g} mm",
         "tan(angle) = 2 pi × height / turn, so height = turn × tan(angle) / 2 pi",
-        f"= {2 * s:g} mm × {math.tan(math.radians(a)):.3f} / {2 * math.pi:.3f}",
+        f"= {2 * s:g} mm × {math.tan(math.radians(a)):.4f} / {2 * math.pi:.4f}",
         f"= {height(s, a):.2f} mm",
     ]
 

@@ -340,7 +340,7 @@ class TwistLesson(Lesson):
             Number(
                 "Stars apart",
                 format_length(star, units),
-                ["one star every half turn", f"= {turn:g} mm / 2", f"= {star:g} mm"],
+                ["one star every half turn", f"= {turn:g} mm / 2", f"= {star:.4g} mm"],
             ),
             Number(
                 f"Turns in {words}",

@@ -27,11 +27,11 @@ def angle_working(given: Given) -> list[str]:
     first = 2 * math.pi * h / p
     lines = [
         "tan(angle) = 2 pi × height above the axis / length of a turn",
-        f"= 2 pi × {h:.4g} mm / {p:g} mm = {first:.3f}",
+        f"= 2 pi × {h:.4g} mm / {p:g} mm = {first:.4f}",
     ]
     if (wide, long) != (1, 1):
         lines[0] = f"in the round bar {lines[0]}"
-        later = f"{first:.3f} × {wide:.3g} / {long:g} = {first * wide / long:.3f}"
+        later = f"{first:.4f} × {wide:.4g} / {long:g} = {first * wide / long:.3f}"
         words = f"since then {wide:.3g} times as wide there and {long:g} times as long"
         lines += [words, later]
     return [*lines, f"angle = {math.degrees(math.atan(first * wide / long)):.1f}°"]
