@@ -22,6 +22,7 @@ from kit.course.answers import KINDS
 from kit.course.check import LANES, STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
 from kit.course.working import BLANK
+from tests.test_workings import MOST_PLACES, sums
 
 NAMES = 200  # papers a set
 UNITS_SAID = ("mm", "m", "µm", "°", "min", "g", "°C", "°F", "%")
@@ -126,6 +127,8 @@ def test_the_working_comes_out_at_the_answer(name, papers):
         return
     for values in given:
         picked = question.picked(values)
+        for line, places in sums(question.working(picked)):
+            assert places < MOST_PLACES, (values, line)
         last = question.working(picked)[-1].removesuffix(" to 1")
         figures, unit = re.findall(r"(\d[\d,]*\.?\d*)\s*([^\d\s.,]*)", last)[-1]
         text = f"{figures.replace(',', '')} {unit if unit in UNITS_SAID else ''}"

@@ -32,7 +32,7 @@ def lines_working(given: Given) -> list[str]:
     return [
         "one side loses (spine - edge) / 2 at the edge",
         f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {depth(given):.3g} mm",
-        f"lines = depth / layer = {depth(given):.3g} mm / {given['t']:.3g} mm",
+        f"lines = depth / layer = {depth(given):.4g} mm / {given['t']:.5g} mm",
         f"= {lines(given):.3g}",
     ]
 
@@ -49,8 +49,8 @@ def spacing_working(given: Given) -> list[str]:
         f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {depth(given):.3g} mm",
         "along the bevel: root of (height squared + that squared)",
         f"= {math.hypot(given['B'], depth(given)):.2f} mm",
-        f"lines on it = {depth(given):.3g} mm / {given['t']:g} mm = {lines(given):.3g}",
-        f"spacing = {math.hypot(given['B'], depth(given)):.2f} mm / {lines(given):.3g}",
+        f"lines on it = {depth(given):.4g} mm / {given['t']:g} mm = {lines(given):.4g}",
+        f"spacing = {math.hypot(given['B'], depth(given)):.2f} mm / {lines(given):.4g}",
         f"= {spacing(given):.3g} mm",
     ]
 

@@ -50,7 +50,7 @@ def farthest_working(given: Given) -> list[str]:
     """Work the distance out, line by line."""
     return [
         "one arc-minute is 0.087 mm at 300 mm, and grows with the distance",
-        f"distance = 300 mm × {given['band']:g} mm / 0.0873 mm",
+        f"distance = 300 mm × {given['band']:g} mm / 0.08727 mm",
         f"= {farthest(given):.0f} mm = {format_away(farthest(given))}",
     ]
 

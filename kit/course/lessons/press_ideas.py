@@ -43,8 +43,8 @@ def rings_working(given: Given) -> list[str]:
     width, t = given["D"], given["t"]
     return [
         "depth = radius / tan(half the point angle)",
-        f"= {width / 2:g} mm / tan(59°) = {deep(given):.2f} mm",
-        f"rings = depth / layer = {deep(given):.2f} mm / {t:g} mm = {rings(given):.1f}",
+        f"= {width / 2:g} mm / tan(59°) = {deep(given):.3f} mm",
+        f"rings = depth / layer = {deep(given):.3f} mm / {t:g} mm = {rings(given):.1f}",
         f"whole layers: {math.floor(rings(given))}",
     ]
 
