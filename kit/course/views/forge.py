@@ -51,7 +51,7 @@ class Forge(ForgePage):
             ),
             button("Take this step out", still(self.take_out)): lambda: at() == 0,
             self.missed_button: lambda: not void.join_at(self.desk.history, at()),
-            button("▶ Play it", still(self.play)): lambda: at() == 0,
+            button("▶ Play it", self.play): lambda: at() == 0,
         }
         self.buttons.children = tuple(self._shut)
         self._listen()
