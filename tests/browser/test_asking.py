@@ -57,9 +57,6 @@ def test_by_keyboard_alone(lab: Lab):
     page.get_by_label("Find a question:").focus()
     page.keyboard.type("melt")
     expect(_heading(page)).to_have_text("Do the two steels melt together?")
-    press("Tab")  # to Show all
-    press("Tab")  # over the next question and the one before
-    press("Tab")
     press("Tab")  # to what opens the list
     press("Enter")
     press("Tab")  # to the list
@@ -69,6 +66,8 @@ def test_by_keyboard_alone(lab: Lab):
     expect(_heading(page)).to_have_text("Do the two steels melt together?")
     page.keyboard.type("abxd")  # in JupyterLab these would insert or cut cells
     assert page.locator(".jp-Cell").count() == cells
+    for _button in ("Show all", "Previous question", "Next question"):
+        press("Tab")
     press("Tab")
     expect(picture(page)).to_be_focused()
     degrees = page.get_by_label("°F", exact=True)
