@@ -41,10 +41,11 @@ def left(given: Given) -> float:
 def rings_working(given: Given) -> list[str]:
     """Work out, line by line, the whole layers that a drill point goes through."""
     width, t = given["D"], given["t"]
+    depth = f"{deep(given):.2f}"  # as fine as a calliper; whoever divides it gets the next
     return [
         "depth = radius / tan(half the point angle)",
-        f"= {width / 2:g} mm / tan(59°) = {deep(given):.3f} mm",
-        f"rings = depth / layer = {deep(given):.3f} mm / {t:g} mm = {rings(given):.1f}",
+        f"= {width / 2:g} mm / tan(59°) = {depth} mm",
+        f"rings = depth / layer = {depth} mm / {t:g} mm = {float(depth) / t:.1f}",
         f"whole layers: {math.floor(rings(given))}",
     ]
 
