@@ -55,7 +55,7 @@ def test_claims_without_words_reach_the_teacher(tmp_path, capsys):
     marked = mark_folder(tmp_path)
     assert class_table(marked.marks, "H1").rows[0][7] == "to read"
     ((_, text, _),) = to_read(marked.marks, "H1")
-    assert "thinner than an atom. (✓)" in text
+    assert "thinner than an atom; scale eats the bar sooner. (✓)" in text
     assert text.count("not ticked") == 3
     marks = MarkingPage(tmp_path)
     marks.mark()

@@ -171,8 +171,8 @@ def test_predicted_angles_are_those_of_a_rope():
     high = bar.sizes[-2].thickness / 2 - 3.0
     lean = math.degrees(math.atan(2 * math.pi * high / (25.4 / 1.5)))
     known = predicted(TWIST)
-    assert known["angle"] == f"{lean:.1f}°"
-    assert known["spacing"] == "stars 8.47 mm"  # half of 16.93
+    assert known["angle"] == f"about {lean:.1f}°"  # a hand's twist is not even
+    assert known["spacing"] == "stars about 8.47 mm"  # half of 16.93
     assert "angle" not in predicted(recipe_of("random"))
 
 
@@ -209,7 +209,7 @@ def test_the_leaves_of_a_flip_book_differ_and_are_steel():
     bar = twisted(0.5, 0)
     leaves = [np.asarray(seen(bar, depth).convert("L")) for depth in (0, 4.0, 7.8)]
     assert all(30 < leaf.mean() < 225 for leaf in leaves)
-    assert all(leaf.max() < 255 for leaf in leaves)  # nowhere bare paper
+    assert all((leaf == 255).mean() < 0.01 for leaf in leaves)  # glints, no bare paper
     assert np.abs(leaves[0].astype(int) - leaves[2]).mean() > 20
 
 

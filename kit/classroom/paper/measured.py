@@ -9,7 +9,7 @@ from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
 from kit.forge.billet import Billet
-from kit.forge.steps import Dent, Drill, Grind, SquareUp, Twist
+from kit.forge.steps import Dent, Drill, Grind, Hammer, SquareUp, Twist
 from kit.shop.losses import weight
 from kit.shop.plan import Plan
 from kit.shop.recipes.recipe import Recipe
@@ -75,26 +75,30 @@ def _twisted(billet: Billet, units: Units) -> dict[str, str]:
     """Give the angle of the lines on the top face and the distance of the stars.
 
     Lines on a face h from the axis lean by atan(2 π h / turn): one turn goes once round.
-    Known only while nothing but squaring up and grinding came after the twist.
+    Known only while nothing but squaring up and grinding came after the twist; of a bar
+    twisted or hammered unevenly its mean is told.
     """
     place = next((n for n, s in enumerate(billet.steps) if isinstance(s, Twist)), None)
     if place is None:
         return {}
     turn = billet.steps[place].turn_length
     high = billet.sizes[place].thickness / 2
+    about = "about " if billet.steps[place].uneven else ""
     after = zip(billet.steps[place + 1 :], billet.sizes[place + 2 :], strict=True)
     for step, size in after:
         if isinstance(step, SquareUp):
             high = size.thickness / 2
         elif isinstance(step, Grind):
             high -= step.top
+        elif isinstance(step, Hammer):
+            about = "about "
         else:
             return {}
-    stars = f"stars {format_length(turn / 2, units)}"
+    stars = f"stars {about}{format_length(turn / 2, units)}"
     if high < turn / 1000:
         return {"spacing": stars}
     angle = math.degrees(math.atan(2 * math.pi * high / turn))
-    return {"angle": f"{angle:.1f}°", "spacing": stars}
+    return {"angle": f"{about}{angle:.1f}°", "spacing": stars}
 
 
 def _pressed(billet: Billet) -> dict[str, str]:
