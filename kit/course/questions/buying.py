@@ -14,7 +14,6 @@ from kit.forge.steels import steel
 from kit.metal.contents import RUSTLESS, STAINLESS, mean_composition
 from kit.metal.dangers import FUME, NICKEL, PLATED, UNKNOWN
 from kit.metal.hardening import QUENCHED, as_quenched
-from kit.section.picture import QUIET, Sheet
 from kit.shop import patterns
 
 DARK, BRIGHT = DEMO_OUTER.steel, DEMO_INNER.steel
@@ -56,7 +55,8 @@ def _cheap(measures: Measures) -> Scene:
 
 
 @cache
-def _together() -> dict[str, float]:
+def together() -> dict[str, float]:
+    """Give the contents of the two steels together, per cent."""
     return mean_composition(
         (steel(layer.steel), layer.count * layer.thickness)
         for layer in (DEMO_OUTER, DEMO_INNER)
@@ -65,14 +65,14 @@ def _together() -> dict[str, float]:
 
 def _chromium() -> Values:
     return {
-        "chromium": _together()["Cr"],
+        "chromium": together()["Cr"],
         "least": STAINLESS,
         "bright": steel(BRIGHT).nominal["Cr"],
     }
 
 
 def _stainless(measures: Measures) -> Scene:
-    rows = {f"{DARK} and {BRIGHT}": _together()["Cr"]}
+    rows = {f"{DARK} and {BRIGHT}": together()["Cr"]}
     rows |= {"called stainless from": STAINLESS}
     rows |= {name: steel(name).nominal["Cr"] for name in ("440C", "304")}
     told = {name: (value, f"{value:.2f} %") for name, value in rows.items()}
@@ -80,27 +80,25 @@ def _stainless(measures: Measures) -> Scene:
     return sketches.compared("Chromium, per cent", told, note, measures)
 
 
-@cache
-def _hardness() -> Values:
-    carbon = _together()["C"]
+def hardness(carbon: float) -> Values:
+    """Give how hard a steel of some per cent of carbon is, quenched and never, HRC."""
     return {"carbon": carbon, "hard": as_quenched(carbon).all_martensite, "soft": SOFT}
 
 
+@cache
+def _hardness() -> Values:
+    return hardness(together()["C"])
+
+
 def _alike(measures: Measures) -> Scene:
-    sheet = Sheet(faces.WIDE, 400, **measures.paper)
     billet = faces.bar(0.5, 44.0)
-    plane, seen = faces.face(billet, 3.0)
+    shown = faces.face(billet, 3.0)
     words = (
         f"Hardened: up to {_hardness()['hard']:.0f} HRC before it is tempered",
         f"Never hardened: about {SOFT:.0f} HRC",
     )
-    for number, told in enumerate(words):
-        at = (20, 44 + 176 * number)
-        sheet.text(told, (20, at[1] - 32), size=20)
-        sheet.steel(seen, at, plane)
-        sheet.box((19, at[1] - 1), (20 + faces.STRIP[0], at[1] + faces.STRIP[1]))
     note = "One face drawn twice: layers look alike, soft and hard."
-    sheet.text(note, (20, 390), size=18, anchor="ls", ink=QUIET)
+    sheet = faces.twice(billet, [(told, *shown) for told in words], note, measures)
     return Scene(image=sheet.image, alt=f"{note} {'; '.join(words)}.", numbers=())
 
 

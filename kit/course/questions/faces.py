@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -30,6 +30,7 @@ WORN = 80.0  # per cent of wear
 CHANGED = 0.5  # of the step between the two steels: more is another steel
 OFF = 0.2  # mm that are ground off
 ETCHED = ("1084", "15N20")
+Row = tuple[str, Plane, Face]  # its words, where it lies, what is seen there
 
 
 def bar(layer: float, turn: float, across: float = 16.0) -> Billet:
@@ -89,23 +90,26 @@ def worn_and_back(billet: Billet, high: float, off: float, measures: Measures) -
     return _three(billet, rows, alt, measures)
 
 
-def _three(billet: Billet, rows: Iterable[tuple], alt: str, measures: Measures) -> Scene:
+def _three(billet: Billet, rows: Sequence[Row], alt: str, measures: Measures) -> Scene:
     """Draw three strips below one another, each with its words."""
     sheet = Sheet(WIDE, 510, **measures.paper)
+    numbered = [(f"{number}  {row[0]}", *row[1:]) for number, row in enumerate(rows, 1)]
+    panels = _strips(sheet, billet, numbered)
+    sheet.scale_bar((20, 500), PIXEL, measures.units, most=200)
+    return Scene(image=sheet.image, alt=alt, numbers=(), panels=panels)
+
+
+def _strips(sheet: Sheet, billet: Billet, rows: Iterable[Row]) -> tuple[Panel, ...]:
+    """Draw strips of a bar from the top of a sheet down, each with its words."""
     panels = []
+    columns, high = STRIP
     for number, (words, plane, seen) in enumerate(rows):
         at = (20, 36 + 160 * number)
-        sheet.text(f"{number + 1}  {words}", (20, at[1] - 29), size=19)
-        _strip(sheet, seen, at, plane)
+        sheet.text(words, (20, at[1] - 29), size=19)
+        sheet.steel(seen, at, plane)
+        sheet.box((at[0] - 1, at[1] - 1), (at[0] + columns, at[1] + high))
         panels.append(Panel(billet, plane, at))
-    sheet.scale_bar((20, 500), PIXEL, measures.units, most=200)
-    return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
-
-
-def _strip(sheet: Sheet, seen: Face, at: tuple[int, int], plane: Plane) -> None:
-    sheet.steel(seen, at, plane)
-    columns, rows = STRIP
-    sheet.box((at[0] - 1, at[1] - 1), (at[0] + columns, at[1] + rows))
+    return tuple(panels)
 
 
 def changed(billet: Billet, high: float, low: float) -> np.ndarray:
@@ -120,14 +124,11 @@ def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> S
     """Draw faces at two heights, mm, of one bar, and below them where they differ."""
     sheet = Sheet(WIDE, 510, **measures.paper)
     heights = [measures.fine(height) for height in (high, low)]
-    panels = []
-    for number, height in enumerate((high, low)):
-        at = (20, 36 + 160 * number)
-        plane, seen = face(billet, height)
-        words = f"Blade {'AB'[number]}: a face {heights[number]} above the axis"
-        sheet.text(words, (20, at[1] - 29), size=19)
-        _strip(sheet, seen, at, plane)
-        panels.append(Panel(billet, plane, at))
+    rows = [
+        (f"Blade {blade}: a face {told} above the axis", *face(billet, height))
+        for blade, told, height in zip("AB", heights, (high, low), strict=True)
+    ]
+    panels = _strips(sheet, billet, rows)
     other = changed(billet, high, low)
     share = f"{100 * other.mean():.0f} %"
     at = (20, 356)
@@ -139,7 +140,7 @@ def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> S
         "the same kind of curved lines, but no line in the same place. Below, marked in "
         f"one colour, where the two differ: {share} of the face."
     )
-    return Scene(image=sheet.image, alt=alt, numbers=(), panels=tuple(panels))
+    return Scene(image=sheet.image, alt=alt, numbers=(), panels=panels)
 
 
 def _mark(sheet: Sheet, where: np.ndarray, at: tuple[int, int]) -> None:
@@ -188,27 +189,28 @@ def _corner(billet: Billet, ground: float) -> Block:
     return Block.fitted(billet.size, 476, 220, cut=cut, span=(0.0, 90.0))
 
 
+def twice(billet: Billet, rows: Iterable[Row], note: str, measures: Measures) -> Sheet:
+    """Draw one place of a bar two times, one below the other, each with its words."""
+    sheet = Sheet(WIDE, 350, **measures.paper)
+    _strips(sheet, billet, rows)
+    sheet.scale_bar((20, 340), PIXEL, measures.units, most=200)
+    sheet.text(note, (980, 340), size=17, ink=QUIET, anchor="rs")
+    return sheet
+
+
 def swapped(steels: tuple[str, str], other: str, measures: Measures) -> Scene:
     """Draw one face twice: of two steels, and with another in place of the second."""
-    sheet = Sheet(WIDE, 400, **measures.paper)
-    billet = bar(0.5, 50.0)
-    columns, rows = STRIP
-    plane = along(billet, 4.0, columns=columns, rows=rows, pixel=PIXEL)
-    words = []
-    for number, second in enumerate((steels[1], other)):
+    billet, rows, words = bar(0.5, 50.0), [], []
+    for second in (steels[1], other):
         known = etch.tones((steels[0], second))
         tones = {steels[0]: known[steels[0]], steels[1]: known[second]}
-        at = (20, 40 + 176 * number)
         nickel = find_steel(second).nominal.get("Ni", 0.0)
         holds = f"with {nickel:g} %" if nickel else "without"
         name = f"{steels[0]} and {second}, {holds} nickel"
-        sheet.text(name, (20, at[1] - 30), size=20)
-        _strip(sheet, see(billet, plane, tones), at, plane)
+        rows.append((name, *face(billet, 4.0, tones)))
         words.append(
             f"{name}: lines {'bright and dark' if nickel else 'hardly to be seen'}"
         )
-    sheet.scale_bar((20, 392), PIXEL, measures.units, most=200)
-    note = "The tones are illustrative."
-    sheet.text(note, (980, 392), size=17, ink=QUIET, anchor="rs")
+    sheet = twice(billet, rows, "The tones are illustrative.", measures)
     alt = f"The same face of a twisted bar drawn twice. {'. '.join(words)}."
     return Scene(image=sheet.image, alt=alt, numbers=())
