@@ -12,14 +12,14 @@ from kit.basics.claim import Claim, Kind
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces, sketches
-from kit.course.questions.buying import SOFT, UNHARDENED
+from kit.course.questions.buying import UNHARDENED, hardness
 from kit.course.questions.card import Card, Measures, Values
 from kit.forge.steels import steel
 from kit.metal.bath import BITES
 from kit.metal.bite import BITE, ILLUSTRATIVE, rate
 from kit.metal.dangers import ETCHANT, OIL, SPENT, UNTEMPERED
 from kit.metal.etch import TONES
-from kit.metal.hardening import QUENCHED, as_quenched
+from kit.metal.hardening import QUENCHED
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 
 WIDE = 1000  # pixels
@@ -123,8 +123,7 @@ DARKER = Claim(
 
 @cache
 def _line() -> Values:
-    carbon = steel("1084").nominal["C"]
-    return {"carbon": carbon, "hard": as_quenched(carbon).all_martensite, "soft": SOFT}
+    return hardness(steel("1084").nominal["C"])
 
 
 CARDS = (

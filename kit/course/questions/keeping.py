@@ -93,6 +93,8 @@ def _rusted() -> Values:
     return {
         "rust": RUST_DENSITY,
         "iron": IRON_DENSITY,
+        "rust_mass": RUST_MASS,
+        "iron_mass": IRON_MASS,
         "rust_room": rust,
         "iron_room": iron,
         "swells": rust / iron,
@@ -201,8 +203,8 @@ CARDS = (
         name="Room that rust takes, against the steel it was",
         value="× {swells:.1f}",
         working=(
-            "rust, FeO(OH), mass over density: 88.85 / {rust} = {rust_room:.2f}",
-            "the iron in it: 55.85 / {iron} = {iron_room:.2f}",
+            "rust, FeO(OH), mass over density: {rust_mass} / {rust} = {rust_room:.2f}",
+            "the iron in it: {iron_mass} / {iron} = {iron_room:.2f}",
             "{rust_room:.2f} / {iron_room:.2f} = {swells:.2f}",
         ),
         values=_rusted,

@@ -9,13 +9,13 @@ from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.lessons.skin_deep import THIN_SKIN
 from kit.course.questions import charts, faces, sketches
+from kit.course.questions.buying import together
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import two_steels
 from kit.course.questions.inside import deeper
 from kit.course.questions.word import NO_GAIN
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import steel
-from kit.metal.contents import mean_composition
 from kit.metal.dangers import DUST, ETCHANT, NICKEL
 from kit.shop import patterns
 from kit.shop.plan import example
@@ -26,7 +26,7 @@ from kit.shop.work import SHOP_LOSSES
 def _mixture() -> Values:
     dark, bright = steel(DEMO_OUTER.steel), steel(DEMO_INNER.steel)
     (_, many, thick), (_, few, thin) = DEMO_OUTER, DEMO_INNER
-    mean = mean_composition([(dark, thick)] * many + [(bright, thin)] * few)
+    mean = together()
     share = many * thick / (many * thick + few * thin)
     return {
         "many": many,
