@@ -1,15 +1,16 @@
 """Every danger is told once, with who decides, and stands wherever it is met."""
 
 import ast
-import json
 import re
 from pathlib import Path
 
 import pytest
+from test_notebooks import NOTEBOOKS, name_of, text
 
 import kit
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.told import KINDS
+from kit.course.map import LESSONS
 from kit.course.questions import CARDS
 from kit.metal.dangers import (
     DANGERS,
@@ -27,8 +28,8 @@ from kit.metal.dangers import (
 )
 
 KIT = Path(kit.__path__[0])
-NOTEBOOKS = sorted((KIT.parent / "notebooks").rglob("*.ipynb"))
-LESSONS = [path for path in NOTEBOOKS if path.stem[:2].isdigit() or path.stem == "forge"]
+WORKED = {"00", "forge", *(lesson.number for lesson in LESSONS.values())}
+PAGES = [path for path in NOTEBOOKS if path.stem.partition("_")[0] in WORKED]
 FILES = sorted(path for path in KIT.rglob("*.py") if path.name != "dangers.py")
 WHO = r"\b(rules|qualified|sheet|doctor|seller's paper)\b.*(decides?|stays out)|decide"
 each = pytest.mark.parametrize("danger", DANGERS.values(), ids=DANGERS)
@@ -36,10 +37,8 @@ each = pytest.mark.parametrize("danger", DANGERS.values(), ids=DANGERS)
 
 def prose(path):
     """Give a page's prose, and the lines of its cautions, which are no part of it."""
-    cells = json.loads(path.read_text("utf-8"))["cells"]
-    words = "\n".join("".join(c["source"]) for c in cells if c["cell_type"] == "markdown")
-    lines = re.findall(r"^> \* \*\*.*$", words, re.MULTILINE)
-    return re.sub(r"^> \* \*\*.*$", "", words, flags=re.MULTILINE), lines
+    line = re.compile(r"^> \* \*\*.*$", re.MULTILINE)
+    return line.sub("", text(path)), line.findall(text(path))
 
 
 def texts(path):
@@ -56,13 +55,12 @@ def test_a_danger_is_short_and_says_who_decides(danger):
     assert re.search(danger.mark, danger.says), "known by words of its own"
 
 
-@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", PAGES, ids=name_of)
 def test_a_page_on_which_a_danger_stands_shows_its_caution(path):
     words, lines = prose(path)
-    words = re.sub(r"\[[^]]*\]\([^)]*\)|^#.*$|^> .*$", "", words, flags=re.MULTILINE)
-    lacking = [one.name for one in met_in(words) if one.line not in lines]
-    assert lacking == []
-    assert "> **Caution.**" in prose(path)[0]
+    bare = re.sub(r"\[[^]]*\]\([^)]*\)|^#.*$|^> .*$", "", words, flags=re.MULTILINE)
+    assert [one.name for one in met_in(bare) if one.line not in lines] == []
+    assert "> **Caution.**" in words
 
 
 # A card explains and asks nobody to do a thing: fire is met on it where a heat is told, and
