@@ -247,9 +247,14 @@ def test_a_bar_in_a_bundle_meets_the_later_heats():
     assert see(pair, plane, tones(pair.source.steels)).tone.std() < 0.2 * cold
 
 
-def test_a_heat_that_no_steel_bears_leaves_the_tones_of_whole_bars():
-    rack = Billet(source=RACK)
-    burnt = rack.then(DrawOut(thickness=8, heat=Heat(celsius=1490, minutes=20)))
+@pytest.mark.parametrize("first", ["1095", "1018"])
+def test_a_heat_that_a_bar_does_not_bear_leaves_the_tones_of_whole_bars(first):
+    pairs = (first, "304"), ("1095", "304")  # 1018 would bear it
+    stacks = [Stack.alternate(*pair, pieces=2, thickness=4) for pair in pairs]
+    rack = Billet(source=Bundle(bars=[Billet(source=stack) for stack in stacks]))
+    burnt = rack.then(
+        DrawOut(thickness=rack.size.thickness, heat=Heat(celsius=1390, minutes=20))
+    )
     plane = cut(rack.size, angle=90, columns=4, rows=60, pixel=0.1)
-    known = tones(RACK.steels)
+    known = tones(rack.source.steels)
     assert np.array_equal(see(burnt, plane, known).tone, see(rack, plane, known).tone)

@@ -11,21 +11,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
+from kit.forge.billet import Billet
 from kit.forge.steels import Grade, steel
 from kit.metal.cells import cells
-from kit.metal.soak import Bar, bars_of, heats_of
+from kit.metal.soak import bars_of, heats_of
 from kit.metal.transformation import EUTECTOID_CARBON
-
-if TYPE_CHECKING:
-    import numpy as np
-
-    from kit.forge.billet import Billet
 
 # For the screen, beside every etched picture.
 ILLUSTRATIVE = (
@@ -122,16 +117,17 @@ class Tones(dict[str, float]):
         So it is, too, if a heat would melt a steel or leave it too cold to forge.
         """
         with suppress(KitError):
-            if any(heats_of(bar.billet, bar.later) for bar in _heated(billet)):
+            if _heated(billet):
+                for bar in bars_of(billet):  # the next may not bear what the first does
+                    heats_of(*bar)
                 return Diffused(billet)
         return self
 
 
-def _heated(billet: Billet) -> Iterable[Bar]:
-    """Give the bars of a billet in which any heat is told."""
+def _heated(billet: Billet) -> bool:
+    """Tell whether any heat is told of a billet, or of a bar in it."""
     bars = billet.source.bars_of_it()
-    told = any(step.heat for step in billet.steps) or any(map(_heated, bars))
-    return tuple(bars_of(billet)) if told else ()
+    return any(step.heat for step in billet.steps) or any(map(_heated, bars))
 
 
 def tones(names: Iterable[str]) -> Tones:
