@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -19,7 +20,7 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.steels import Grade, steel
 from kit.metal.cells import cells
-from kit.metal.soak import bars_of, heats_of
+from kit.metal.soak import Soak, bars_of, heats_of
 from kit.metal.transformation import EUTECTOID_CARBON
 
 # For the screen, beside every etched picture.
@@ -173,5 +174,10 @@ class Diffused:
         """
         bars = bars_of(self.whole) if self.whole else ()
         later = next((bar.later for bar in bars if bar.billet == billet), ())
-        cut = cells(billet, later)
-        return cut.edges, tone_of(cut.contents)
+        return _seen(billet, later)
+
+
+@lru_cache(maxsize=16)  # a bar that is only looked at from elsewhere stays as it is
+def _seen(billet: Billet, later: tuple[Soak, ...]) -> tuple[np.ndarray, np.ndarray]:
+    cut = cells(billet, later)
+    return cut.edges, tone_of(cut.contents)
