@@ -4,10 +4,10 @@ from itertools import combinations
 
 import pytest
 
+from kit.basics.claim import NO_SOURCE
 from kit.classroom.paper.stock import stock
 from kit.forge.steels import steel
 from kit.metal.cautions import FREE_MACHINING, NEVER, REASONS, Weight, cautions
-from kit.metal.dangers import NO_SOURCE
 from kit.metal.pairs import pair, pairs
 from kit.shop.plan import example
 

@@ -24,7 +24,6 @@ from kit.metal.dangers import (
     SOLVENT,
     SPENT,
     UNKNOWN,
-    met_in,
 )
 
 KIT = Path(kit.__path__[0])
@@ -45,6 +44,11 @@ def texts(path):
     """Give every string of a module."""
     tree = ast.parse(path.read_text("utf-8"))
     return [n.value for n in ast.walk(tree) if isinstance(n, ast.Constant)]
+
+
+def met_in(words):
+    """Give the dangers that words come upon."""
+    return [danger for danger in DANGERS.values() if re.search(danger.met, words)]
 
 
 @each

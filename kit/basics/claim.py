@@ -26,6 +26,8 @@ class Kind(Enum):
     OURS = "our guess"
 
 
+NO_SOURCE = f"{Kind.PRACTICE.value}, no source"  # of a half of what is claimed
+
 # What each mark means: the one legend of screens, cards and paper.
 LEGEND: Mapping[Kind, str] = {
     Kind.DERIVED: "follows by reckoning from what the bar or the formula is",

@@ -14,11 +14,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import NO_SOURCE, Claim, Kind
 from kit.basics.units import both
 from kit.forge.steels import Grade
 from kit.metal import dangers
-from kit.metal.dangers import FLUX, LEADED, NO_SOURCE, PLATED, SEALED, UNKNOWN, together
+from kit.metal.dangers import FLUX, LEADED, PLATED, SEALED, UNKNOWN, together
 from kit.metal.hardening import (
     EDGE_CARBON,
     HANDBOOK,

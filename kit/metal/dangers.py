@@ -8,14 +8,11 @@ its caution, and that no caution is written twice (`tests/test_dangers.py`).
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import NO_SOURCE, Claim, Kind
 from kit.basics.units import both
-
-NO_SOURCE = "common practice, no source"  # of a half of what is claimed
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -231,17 +228,6 @@ DANGERS = {
         *(NICKEL, PRESS, GRINDER, DUST, ETCHANT, SPENT, OIL, UNTEMPERED),
     )
 }
-
-
-def met_in(words: str) -> list[Danger]:
-    """Give the dangers that words come upon.
-
-    Examples
-    --------
-    >>> [danger.name for danger in met_in("It is quenched and then ground.")]
-    ['grinder and saw', 'dust', 'quench oil', 'hardened, not yet tempered']
-    """
-    return [danger for danger in DANGERS.values() if re.search(danger.met, words)]
 
 
 def together(dangers: Iterable[Danger]) -> str:

@@ -20,7 +20,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import NO_SOURCE, Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.basics.units import both
@@ -30,7 +30,6 @@ from kit.forge.steels import Grade, steel
 from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.diffusion import GAS, check_minutes
 
-NO_SOURCE = "common practice, no source"
 TOO_HOT = Claim(
     says="Sparks are already too hot: every limit here lies below them, and below where "
     "melting is calculated to start.",

@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import NO_SOURCE, Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet, fold_and_draw
@@ -36,7 +36,6 @@ from kit.forge.steps import (
     Twist,
 )
 
-COMMON = "common practice, no source"
 NAMED = Claim(
     says="A pattern that the trade names is forged so, or about so.",
     kind=Kind.PRACTICE,
@@ -72,7 +71,7 @@ class Pattern:
     forge: Callable[[], Billet]
     note: str
     shown: str = "face"
-    source: str = COMMON
+    source: str = NO_SOURCE
 
 
 PATTERNS: list[Pattern] = []
