@@ -19,7 +19,7 @@ def across(
     photo: Photograph,
     start: Point,
     end: Point,
-    lines: int = 5,
+    lines: int,
     box: Box | None = None,
     aside: float = math.inf,
 ) -> list[Bands]:

@@ -15,7 +15,7 @@ import numpy as np
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
-from kit.shop.photograph import Photograph, Point, sampled
+from kit.shop.photograph import Photograph, Point, strip
 
 # What counts as order; ours.
 LEAST_ORDER = 0.1  # of lines all one way: below, they run in every direction
@@ -116,14 +116,10 @@ def repeat(photo: Photograph, start: Point, end: Point) -> float:
     if length < 30:
         msg = f"A line to look for repeats must be at least 30 pixels. Given: {length:.0f}."
         raise KitError(msg)
-    run = np.linspace(0, 1, round(length) + 1)
-    aside = (np.arange(9) - 4)[:, None] / length
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    light = sampled(
-        photo.light, start[0] + run * dx - aside * dy, start[1] + run * dy + aside * dx
-    ).mean(axis=0)
-    light = light - np.polyval(np.polyfit(run, light, 2), run)
+    light = strip(photo, start, end, 1).mean(axis=0)
     size = light.size
+    run = np.linspace(0, 1, size)
+    light = light - np.polyval(np.polyfit(run, light, 2), run)
     power = np.abs(np.fft.rfft(light, 2 * size)) ** 2
     likeness = np.fft.irfft(power)[: size // 2]
     likeness /= np.arange(size, size - size // 2, -1)  # fewer and fewer overlap

@@ -13,7 +13,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.metal.colour import from_srgb
 from kit.section.picture import to_srgb
-from kit.shop.photograph import Photograph, Point, sampled
+from kit.shop.photograph import Photograph, Point, strip
 
 # What counts as a band; ours, tried on drawn stripes.
 HYSTERESIS = 0.15  # of the way to dark or bright: less than this up and down is no band
@@ -22,25 +22,6 @@ SMOOTH = 0.12  # of a pair of bands is averaged against grain
 MOST_SMOOTH = 13  # places; more would blur the edges of few bands
 LEAST_HALF = 0.25  # of the usual from halfway to dark or bright: less is no contrast
 WIDEST = 1.3  # usual pairs of bands: within so much there is a dark and a bright one
-
-
-def edges(light: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Find the edges of bands along a line.
-
-    Parameters
-    ----------
-    light : array
-        Linear light at places along the line.
-
-    Returns
-    -------
-    edges : array
-        Where one band gives way to the next, counted in places.
-    level : array
-        Below 0 where the line is dark, above where it is bright.
-    """
-    level = _levelled(light)
-    return _crossings(level, HYSTERESIS), level
 
 
 def _levelled(light: np.ndarray) -> np.ndarray:
@@ -139,15 +120,12 @@ def _crossings(level: np.ndarray, reach: float) -> np.ndarray:
 
 
 # How finely it is looked at; ours.
-STRIP = 9  # lines side by side that are averaged into one, a pixel apart
 FINE = 0.5  # pixels between the places on a line
 LEAST_BAND = 3.0  # pixels: narrower, dark and bright run into each other
 LEAST_SWING = 5.0  # times the noise: below, grain makes bands of its own
 LEAST_LINE = 20  # pixels
-WHITE, BLACK = (
-    0.985,
-    1e-4,
-)  # linear light: within a shade of the end of what greys there are
+# Linear light: within a shade of the end of what greys there are.
+WHITE, BLACK = 0.985, 1e-4
 BLOWN = 1.0  # usual pairs of bands: so far without any shade, bands may be hidden
 
 
@@ -248,11 +226,21 @@ def along(photo: Photograph, start: Point, end: Point) -> Bands:
     KitError
         If the line is shorter than 20 pixels, or leaves the picture.
     """
-    profile = _profile(photo, start, end)
-    noise = max(_grain(photo, start, end), _shade(float(profile.mean())))
-    places, level = edges(profile)
+    rows, columns = photo.light.shape
+    inside = all(-1 <= x <= columns and -1 <= y <= rows for x, y in (start, end))
+    if math.dist(start, end) < LEAST_LINE or not inside:
+        msg = (
+            f"A line to count along must be at least {LEAST_LINE} pixels long and lie in "
+            f"the picture of {columns} × {rows}. Given: {_shown(start)} to {_shown(end)}."
+        )
+        raise KitError(msg)
+    lines = strip(photo, start, end, FINE)
+    profile = lines.mean(axis=0)
+    noise = max(_grain(lines), _shade(float(profile.mean())))
+    level = _levelled(profile)
+    edges = _crossings(level, HYSTERESIS) * FINE
     swing = _mean(profile[level > 0]) - _mean(profile[level < 0])
-    return Bands(start, end, places * FINE, swing, noise, FINE * _longest(profile))
+    return Bands(start, end, edges, swing, noise, FINE * _longest(profile))
 
 
 def _longest(profile: np.ndarray) -> int:
@@ -261,43 +249,19 @@ def _longest(profile: np.ndarray) -> int:
     return int(np.max(flat[1::2] - flat[::2], initial=0))
 
 
-def _profile(photo: Photograph, start: Point, end: Point) -> np.ndarray:
-    rows, columns = photo.light.shape
-    length = math.dist(start, end)
-    inside = all(-1 <= x <= columns and -1 <= y <= rows for x, y in (start, end))
-    if length < LEAST_LINE or not inside:
-        msg = (
-            f"A line to count along must be at least {LEAST_LINE} pixels long and lie in "
-            f"the picture of {columns} × {rows}. Given: {_shown(start)} to {_shown(end)}."
-        )
-        raise KitError(msg)
-    x, y = _strip(start, end, length)
-    return sampled(photo.light, x, y).mean(axis=0)
-
-
-def _strip(start: Point, end: Point, length: float) -> tuple[np.ndarray, np.ndarray]:
-    """Give the places of STRIP lines side by side, FINE pixels apart along them."""
-    run = np.linspace(0, 1, round(length / FINE) + 1)
-    aside = (np.arange(STRIP) - STRIP // 2)[:, None] / length
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    return start[0] + run * dx - aside * dy, start[1] + run * dy + aside * dx
-
-
 def _shown(point: Point) -> str:
     return f"({point[0]:.0f}, {point[1]:.0f})"
 
 
-def _grain(photo: Photograph, start: Point, end: Point) -> float:
-    """Grain left in the mean profile, from what neighbouring lines do not share.
+def _grain(lines: np.ndarray) -> float:
+    """Grain left in the mean of lines side by side: what neighbours do not share.
 
     The median of absolute differences over 0.6745 is the standard deviation of normal
     noise (Rousseeuw & Croux, J. Am. Stat. Assoc. 88 (1993) 1273).
     """
-    x, y = _strip(start, end, math.dist(start, end))
-    lines = sampled(photo.light, x, y)
     bent = lines[:-2] - 2 * lines[1:-1] + lines[2:]  # straight edges fall out
     single = float(np.median(np.abs(bent))) / 0.6745 / math.sqrt(6)
-    return single / math.sqrt(STRIP)
+    return single / math.sqrt(len(lines))
 
 
 def _mean(values: np.ndarray) -> float:
