@@ -19,6 +19,7 @@ from kit.basics.files import content
 from kit.metal.colour import from_srgb
 
 # How much is read; ours.
+MOST_BYTES = 40_000_000
 MOST_PIXELS = 50_000_000  # of any camera in a pocket
 LARGEST = 3000  # pixels on the longer side that are kept: finer than any lens that is held
 FORMATS = ("PNG", "JPEG", "GIF", "WEBP", "BMP", "TIFF")
@@ -40,15 +41,14 @@ _MORE = {"WEBP": 14, "TIFF": 4}  # what those decoders keep beside it
 _COLOUR, _COEFFICIENTS, _CLEAR = 5, 6, 7
 
 
-def grey_levels(content: bytes, name: str) -> tuple[np.ndarray, float]:
-    """Decode a picture.
+def grey_levels(source: Path | bytes, name: str = "upload") -> tuple[np.ndarray, float]:
+    """Decode a picture from a file, or from what was uploaded under a name.
 
     Parameters
     ----------
-    content : bytes
-        Of the file.
+    source : Path or bytes
     name : str
-        To call it in a sentence.
+        To call an upload in a sentence.
 
     Returns
     -------
@@ -62,10 +62,13 @@ def grey_levels(content: bytes, name: str) -> tuple[np.ndarray, float]:
     KitError
         If it is no picture, or one that would take too much memory.
     """
+    if isinstance(source, Path):
+        name, source = source.name, content(source, "a picture", MOST_BYTES)
+    name = f"'{name[:60]}'"
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            grey, whole = _decoded(content, name)
+            grey, whole = _decoded(source, name)
             return np.asarray(grey), max(grey.size) / max(whole)
     except KitError:
         raise
@@ -80,8 +83,8 @@ def grey_levels(content: bytes, name: str) -> tuple[np.ndarray, float]:
         raise KitError(msg) from None
 
 
-def _decoded(content: bytes, name: str) -> tuple[Image.Image, tuple[int, int]]:
-    with Image.open(io.BytesIO(content), formats=FORMATS) as image:
+def _decoded(found: bytes, name: str) -> tuple[Image.Image, tuple[int, int]]:
+    with Image.open(io.BytesIO(found), formats=FORMATS) as image:
         whole = image.size
         kept = tuple(max(1, side * LARGEST // max(whole)) for side in whole)
         image.draft("L", kept)  # a JPEG can be decoded smaller, others not
@@ -132,8 +135,6 @@ def _millions(pixels: int) -> str:
     return f"{pixels // 1_000_000} million"
 
 
-MOST_BYTES = 40_000_000  # ours
-
 Point = tuple[float, float]
 
 
@@ -161,16 +162,8 @@ class Photograph:
 
 
 def opened(source: Path | bytes, name: str = "upload") -> Photograph:
-    """Open a photograph from a file, or from what was uploaded under a name.
-
-    Raises
-    ------
-    KitError
-        If it is no picture, or too large.
-    """
-    if isinstance(source, Path):
-        name, source = source.name, content(source, "a picture", MOST_BYTES)
-    levels, kept = grey_levels(source, f"'{name[:60]}'")
+    """Open a photograph, or refuse it, as `grey_levels` does."""
+    levels, kept = grey_levels(source, name)
     return Photograph(from_srgb(np.arange(256)).astype(np.float32)[levels], kept=kept)
 
 

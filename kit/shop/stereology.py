@@ -16,6 +16,7 @@ import numpy as np
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.shop.photograph import Photograph, Point, strip
+from kit.shop.scale import SURE
 
 # What counts as order; ours.
 LEAST_ORDER = 0.1  # of lines all one way: below, they run in every direction
@@ -140,7 +141,7 @@ def repeat(photo: Photograph, start: Point, end: Point) -> float:
     return (first + shift) * length / (size - 1)
 
 
-SURE = Claim(
+STUDENTS = Claim(
     says="How sure a mean of a few counts is, Student's t tells: 95 %, two-sided.",
     kind=Kind.PUBLISHED,
     source="ASTM E562-02, Table 1",
@@ -193,7 +194,7 @@ def estimate(counts: Sequence[float]) -> Estimate:
         raise KitError(msg)
     mean = sum(counts) / number
     spread = math.sqrt(sum((one - mean) ** 2 for one in counts) / (number - 1))
-    student = STUDENT[number - 2] if number - 2 < len(STUDENT) else 1.96
+    student = STUDENT[number - 2] if number - 2 < len(STUDENT) else SURE
     return Estimate(mean, student * spread / math.sqrt(number), number)
 
 

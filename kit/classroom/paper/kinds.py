@@ -14,10 +14,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 import kit.classroom.paper
-from kit.basics.files import content
 from kit.basics.units import Units
 from kit.shop import plan_line
-from kit.shop.photograph import MOST_BYTES, grey_levels
+from kit.shop.photograph import grey_levels
 from kit.shop.plan import Plan, example
 from kit.shop.recipes.found import recipe_of
 from kit.shop.recipes.recipe import Recipe
@@ -91,22 +90,11 @@ def kinds() -> dict[str, Kind]:
 def own_mark(source: Path | bytes, name: str = "upload") -> Image.Image:
     """Read the picture of a maker's mark, in greys: cards are printed so.
 
-    Parameters
-    ----------
-    source : Path or bytes
-        A file, or what was handed over under a name.
-    name : str
-
-    Raises
-    ------
-    KitError
-        If it is no picture, or too large.
+    Refuse as `kit.shop.photograph.grey_levels` does.
     """
     from PIL import Image  # noqa: PLC0415  (as all that draws)
 
-    if isinstance(source, Path):
-        name, source = source.name, content(source, "a picture", MOST_BYTES)
-    levels, _reduced = grey_levels(source, f"'{name[:60]}'")
+    levels, _reduced = grey_levels(source, name)
     image = Image.fromarray(levels)
     image.thumbnail((MARK_DOTS, MARK_DOTS))
     return image
