@@ -33,6 +33,19 @@ STRAYS = 0.01  # of the mean: a line that is so far off the others is one of tho
 TOO_WIDE = 0.02  # half the interval as a share: more is said, and doubted
 CLOSE = 0.06  # of a line's length: without box or card, lines lie so near to it
 
+# What puts a width off, and what helps.
+UNSURE = {
+    "spread": (
+        "the lines differ",
+        "Lay the line across more bands, or where they are cleaner.",
+    ),
+    "scale": ("the scale may be off", "Set the scale by marks farther apart."),
+    "tilt": (
+        "the tilt is not known well",
+        "Set the scale where the line runs, or lay a bank card on the face.",
+    ),
+}
+
 
 @dataclass(frozen=True)
 class Width:
@@ -74,26 +87,17 @@ class Width:
         return self.mean * math.hypot(self.spread, self.scale, self.tilt)
 
     @property
-    def most(self) -> str:
-        """What makes the interval as wide as it is."""
-        parts = {
-            "the lines differ": self.spread,
-            "the scale may be off": self.scale,
-            "the tilt is not known well": self.tilt,
-        }
-        return max(parts, key=parts.__getitem__)
+    def most(self) -> tuple[str, str]:
+        """What makes the interval as wide as it is, and what helps."""
+        return UNSURE[max(UNSURE, key=lambda part: getattr(self, part))]
 
     @property
     def doubt(self) -> str:
         """Why it is not to be trusted, in a sentence; empty if it is."""
         if self.refused or not self.within > TOO_WIDE * self.mean:
             return self.refused
-        help_ = {
-            self.spread: "Lay the line across more bands, or where they are cleaner.",
-            self.scale: "Set the scale by marks farther apart.",
-            self.tilt: "Set the scale where the line runs, or lay a bank card on the face.",
-        }
-        return f"That is too unsure to build on: {self.most}. {help_[max(help_)]}"
+        why, help_ = self.most
+        return f"That is too unsure to build on: {why}. {help_}"
 
     def told(self, units: Units, angle: float | None = None) -> list[str]:
         """Say it in sentences: the count, the width, how sure, what makes it unsure.
@@ -112,11 +116,12 @@ class Width:
         if not self.scaled:
             told.append(f"A band is {self.mean:.1f} pixels wide: give a scale for lengths.")
             return [*told, self.doubt] if self.doubt else told
+        why, _ = self.most
         mean, within = (format_length(part, units) for part in (self.mean, self.within))
         share = f"{100 * self.within / self.mean:.1f} %"
         told.append(
             f"A band is {mean} wide, within {share} ({within}) in 95 cases of 100, most "
-            f"of it since {self.most} ({counted(len(self.trusted), 'line')}; Student's t)."
+            f"of it since {why} ({counted(len(self.trusted), 'line')}; Student's t)."
         )
         if angle is not None:
             true = format_length(true_spacing(self.mean, angle), units)
