@@ -112,7 +112,11 @@ def planned_from(plan: Plan, rack: Sequence[OnRack], units: Units = Units.MM) ->
                 tried.append(_sawn(made, rack, units))
     if refused and not tried:
         raise refused
-    return min(tried, key=lambda one: (sum(n for _, n in one.missing), one.plan.grams_in))
+    best = min(tried, key=lambda one: (sum(n for _, n in one.missing), one.plan.grams_in))
+    if not best.missing:
+        return best
+    longest = _most(lambda each: not _shared(best.plan, rack, each)[2], best.longest)
+    return best._replace(longest=longest)
 
 
 def _made(plan: Plan, bars: Sequence[Rack]) -> Plan | KitError:
@@ -143,56 +147,47 @@ def _longest(rack: Sequence[OnRack], section: tuple[str, float, float]) -> Rack:
 
 
 def _sawn(plan: Plan, rack: Sequence[OnRack], units: Units) -> FromRack:
-    """Share a plan's pieces out over the rack, shortest bars first."""
+    """Saw a plan's pieces from the rack; how long they could be is not sought yet."""
     each = parse_length(format_cut_length(plan.start_length, units))
-    wishes = ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces))
+    found, whole, missing = _shared(plan, rack, each)
+    cost = sum((one.rack.price * (1 - _kept(one) / one.rack.length) for one in found), 0.0)
+    unpriced = dict.fromkeys(one.rack.steel for one in found if not one.rack.price)
+    return FromRack(
+        plan, tuple(found), _counted(whole), tuple(missing), plan.start_length, cost,
+        tuple(unpriced),
+    )  # fmt: skip
+
+
+def _shared(
+    plan: Plan, rack: Sequence[OnRack], each: float
+) -> tuple[list[Sawn], list[OnRack], list[tuple[Rack, int]]]:
+    """Share pieces so long, mm, out over the rack, shortest bars first.
+
+    Give what is sawn, what is left, and of which bars how many pieces are missing.
+    """
+    found, missing = [], []
     whole = [bar for bar in rack for _ in range(bar.count)]
-    found, missing, cost, unpriced = [], [], 0.0, []
-    for bar, count in wishes:
-        lacking = count
-        for one in _usable(whole, bar):
+    for bar, pieces in ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces)):
+        lacking = pieces
+        section = bar.steel, bar.thickness, bar.width
+        usable = (one for one in whole if one.section == section)
+        for one in sorted(usable, key=lambda some: some.length):
             sawn = sawn_from(one, lacking, each, plan.losses.kerf)
             if sawn is None:
                 continue
             lacking -= sawn.pieces
             whole.remove(one)
-            kept = sawn.offcut if sawn.offcut >= SHORTEST else 0.0
-            if kept:
+            if kept := _kept(sawn):
                 whole.append(one.shortened(kept))
             found.append(sawn)
-            cost += one.price * (1 - kept / one.length)
-            unpriced += [one.steel] * (not one.price)
         if lacking:
             missing.append((bar, lacking))
-    longest = plan.start_length
-    if missing:
-        longest = _most(lambda each: _enough(wishes, rack, each, plan.losses.kerf), longest)
-    return FromRack(
-        plan, tuple(found), _counted(whole), tuple(missing), longest, cost,
-        tuple(dict.fromkeys(unpriced)),
-    )  # fmt: skip
+    return found, whole, missing
 
 
-def _usable(whole: Iterable[OnRack], bar: Rack) -> list[OnRack]:
-    section = bar.steel, bar.thickness, bar.width
-    return sorted((one for one in whole if one.section == section), key=lambda b: b.length)
-
-
-def _enough(
-    wishes: tuple[tuple[Rack, int], ...], rack: Sequence[OnRack], each: int, kerf: float
-) -> bool:
-    """Say whether the rack has enough for pieces so long, mm."""
-    whole = [bar for bar in rack for _ in range(bar.count)]
-    for bar, count in wishes:
-        lacking = count
-        for one in _usable(whole, bar):
-            sawn = sawn_from(one, lacking, each, kerf)
-            if sawn is not None:
-                lacking -= sawn.pieces
-                whole.remove(one)
-        if lacking:
-            return False
-    return True
+def _kept(sawn: Sawn) -> float:
+    """Give how much of a sawn bar goes back on the rack, mm."""
+    return sawn.offcut if sawn.offcut >= SHORTEST else 0.0
 
 
 def _most(holds: Callable[[int], bool], beyond: int) -> int:
