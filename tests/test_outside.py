@@ -17,8 +17,10 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
-from blades import edges
 from steps import stack
+from test_colour import CONTRASTS, PAIRS, light
+from test_evening import sheet
+from test_surface import apparent_dip, band_width
 
 from kit.basics.claim import Claim, gathered
 from kit.course.lessons.scene import FORGED
@@ -30,12 +32,9 @@ from kit.metal import bath, colour, diffusion, evening, eye, glow, properties
 from kit.metal import hardening as quench
 from kit.metal import transformation as iron
 from kit.metal.activity import Faces, spread_out
-from kit.section.surface import Plane, cut
-from kit.section.trace import see
 
 README = Path(__file__).parents[1] / "README.md"
 MOST_A_TABLE = 5
-TONES = {"1084": 0.0, "15N20": 1.0}
 FECL3 = 162.2  # g/mol, IUPAC
 
 
@@ -64,7 +63,7 @@ GEAR = Source("a course's problem on a carburised gear", "927 °C, 0.18 to 1.15 
 SHEET = Source("documentation of the package polykin, after Crank", "its printed examples")
 MACHINING = Source("Photo Chemical Machining Institute journal 143", "p. 21")
 STOCK = Source("Photo Chemical Machining Institute journal 137", "p. 32")
-PAIRS = Source("Sharma, Wu & Dalal, Color Research and Application 30 (2005)", "Table 1")
+APART = Source("Sharma, Wu & Dalal, Color Research and Application 30 (2005)", "Table 1")
 WEB = Source("W3C, WCAG 2.1 and its well-known examples", "contrast ratio")
 CANDELA = Source("13th CGPM (1967), resolution 5", "the candela by freezing platinum")
 BULB = Source("CIE 15:2004, as public colour code quotes it", "illuminant A, x and y")
@@ -97,12 +96,6 @@ def content(minutes, speed, depth, start, face):
     return float(np.interp(depth, (places[1:] + places[:-1]) / 2, end))
 
 
-def sheet(share, place):
-    """Hold both faces of a sheet of 0 at 1: give what is at a place, 0 … 1 of its half."""
-    jumps, layers = np.array([-2.0, 2.0]), np.array([0.5, 1.5])
-    return 1 + evening.staircase(np.array([1 + place / 2]), layers, jumps, share / 4, 2)[0]
-
-
 def taken_up(share):
     """Give how much such a sheet has taken up of all it can."""
     jumps, layers = np.array([-2.0, 2.0]), np.array([0.5, 1.5])
@@ -113,14 +106,6 @@ def taken_up(share):
 def grams_a_litre(baume):
     made = bath.Bath.of_baume(baume)
     return 10 * made.percent * made.density
-
-
-def contrast(first, second):
-    lights = (
-        colour.from_srgb(np.array([*bytes.fromhex(one)])) @ (0.2126, 0.7152, 0.0722)
-        for one in (first, second)
-    )
-    return colour.contrast_ratio(*lights)
 
 
 def chromaticity(kelvin, axis):
@@ -142,34 +127,6 @@ def lead_angle():
     x = np.array([0.0, 1e-5])
     _, y, z = Twist(turn_length=4 * 1.5).do((x, np.full(2, 2 * 9.026), np.zeros(2)), bar)
     return math.degrees(math.atan(1e-5 / math.hypot(np.diff(y)[0], np.diff(z)[0])))
-
-
-def apparent_dip(to_strike, dip=39.7):
-    """Measure the slope of a layer's edge on the face of a section, degrees."""
-    billet = Billet(source=stack(2, 50, length=400, width=400))
-    lean, turned = math.radians(dip), math.radians(to_strike)
-    down = np.array([math.cos(lean), 0, math.sin(lean)])
-    along = math.cos(turned) * np.array([0, 1, 0]) + math.sin(turned) * down
-    face = Plane(
-        size=billet.size,
-        centre=(billet.size.length / 2, 0.0, 0.0),
-        right=tuple(along),
-        up=(-math.sin(lean), 0.0, math.cos(lean)),
-        columns=100,
-        rows=300,
-        pixel=0.2,
-    )
-    tone = see(billet, face, TONES).tone
-    places = [(at, *edges(tone[:, at])) for at in range(100) if edges(tone[:, at]).size]
-    return math.degrees(math.atan(np.polyfit(*np.transpose(places), 1)[0]))
-
-
-def magnified(degrees):
-    """Give how wide a layer of 1 mm stands on a face so flat, mm."""
-    wide = 1 / math.sin(math.radians(degrees))
-    billet = Billet(source=stack(9, 1.0, length=60 * wide))
-    face = cut(billet.size, angle=degrees, columns=5, rows=640, pixel=wide / 80)
-    return float(np.mean(np.diff(edges(see(billet, face, TONES).tone[:, 2])))) * wide / 80
 
 
 def layers(pieces, *steps):
@@ -201,7 +158,7 @@ CHECKS = [
           lambda: content(600, 4.3e-11, 1.06, 0.55, 0.0)),
     Check(evening.EVENED, GEAR, 0.35, 0.003,
           lambda: content(56.6, 1.28e-11, 0.40, 0.18, 1.15)),
-    Check(evening.EVENED, SHEET, 0.3145542331, 1e-9, lambda: sheet(0.25, 0.0)),
+    Check(evening.EVENED, SHEET, 0.3145542331, 1e-9, lambda: sheet(0.25, [0.0])[0]),
     Check(evening.EVENED, SHEET, 0.3989279899, 1e-9, lambda: taken_up(0.125)),
     # two speeds of carbon that worked examples take from elsewhere
     Check(CARBON, CARBURISED, *near(1.6e-11, 2), lambda: speed("C", 950)),
@@ -224,24 +181,14 @@ CHECKS = [
     Check(bath.DENSITIES, STOCK, 505, 8, lambda: grams_a_litre(40)),
     Check(bath.BAUME, STOCK, 1.38, 0.005, lambda: bath.specific_gravity(40)),
     *(
-        Check(colour.COLOURS, PAIRS, printed, 5e-5,
+        Check(colour.COLOURS, APART, printed, 5e-5,
               lambda first=first, second=second: colour.colour_difference(first, second))
-        for first, second, printed in (
-            ((50, 2.6772, -79.7751), (50, 0, -82.7485), 2.0425),
-            ((50, 0, 0), (50, -1, 2), 2.3669),
-            ((50, 2.49, -0.001), (50, -2.49, 0.0011), 7.2195),
-            ((50, 2.5, 0), (73, 25, -18), 27.1492),
-            ((2.0776, 0.0795, -1.1350), (0.9033, -0.0636, -0.5514), 0.9082),
-        )
+        for first, second, printed in PAIRS[:MOST_A_TABLE]
     ),
     *(
         Check(colour.COLOURS, WEB, printed, 0.005,
-              lambda first=first, second=second: contrast(first, second))
-        for first, second, printed in (
-            ("767676", "ffffff", 4.54), ("777777", "ffffff", 4.478),
-            ("0000ff", "ffffff", 8.59), ("0000ff", "ff0000", 2.15),
-            ("000000", "ffffff", 21),
-        )
+              lambda two=two: colour.contrast_ratio(*map(light, two)))
+        for *two, printed in CONTRASTS
     ),
     Check(glow.BLACK_BODY, CANDELA, 600_000, 10_000,
           lambda: float(glow.light(2042 - 273.15)[1])),
@@ -251,9 +198,11 @@ CHECKS = [
     Check(eye.ONE_MINUTE, CHART, 8.87, 0.005, lambda: 5 * eye.EYE.finest(20 * 304.8)),
     Check(FORGED, SHAFT, 6.124e-4, 1e-6, skin_strain),
     Check(FORGED, THREAD, 3.028, 0.001, lead_angle),
-    Check(FORGED, DIPS, 20, 0.1, lambda: apparent_dip(26)),
-    Check(FORGED, DIPS, 30, 0.1, lambda: apparent_dip(44)),
-    Check(FORGED, TAPER, 10, 0.02, lambda: magnified(5 + 44 / 60 + 21 / 3600)),
+    # they make a plane that strikes 090° and dips 39.7°: at 26° and 44° to its strike
+    Check(FORGED, DIPS, 20, 0.1, lambda: apparent_dip(39.7, 26)),
+    Check(FORGED, DIPS, 30, 0.1, lambda: apparent_dip(39.7, 44)),
+    Check(FORGED, TAPER, 10, 0.01,
+          lambda: np.mean(band_width(1.0, math.radians(5 + 44 / 60 + 21 / 3600)))),
     Check(FORGED, MAKERS, 405, 0, lambda: layers(5, *[CutAndStack(pieces=3)] * 4)),
     Check(FORGED, MAKERS, 28, 0, lambda: layers(7, Fold(), Fold())),
     Check(iron.MELTING, DIAGRAM, 1147, 5, lambda: iron.solidus(2.1)),

@@ -35,14 +35,6 @@ def band_width(layer, angle):
     return np.diff(found) * pixel
 
 
-# Taper sectioning: a face at an angle to a layer magnifies it by the cosecant of the
-# angle, ten times at 5° 44′ 21″. Samuels, Metallographic Polishing by Mechanical
-# Methods, chapter on taper sections (from memory); cosec 5.73917° = 10.000.
-def test_a_taper_section_magnifies_ten_times():
-    angle = math.radians(5 + 44 / 60 + 21 / 3600)
-    assert np.mean(band_width(1.0, angle)) == pytest.approx(10, abs=0.01)
-
-
 @pytest.mark.parametrize("angle", [90, 75, 60, 45, 30, 20, 10, 5, 3])
 def test_a_band_is_the_layer_over_the_sine(angle):
     lean = math.radians(angle)
@@ -79,25 +71,22 @@ def apparent_dip(dip, to_strike):
 
 
 # tan(apparent) = tan(dip) × sin(angle to strike): Ragan, Structural Geology: An
-# Introduction to Geometrical Techniques, chapter on apparent dip. The last two rows
-# are a published exercise: dips of 20° towards 296° and of 30° towards 046° make a
-# plane that strikes 090° and dips 40° (39.7° exactly), so the sections stand at 26°
-# and 44° to the strike.
+# Introduction to Geometrical Techniques, chapter on apparent dip.
 @pytest.mark.parametrize(
-    ("dip", "to_strike", "seen", "within"),
+    ("dip", "to_strike", "seen"),
     [
-        (40, 30, 22.76, 0.01),
-        (30, 45, 22.21, 0.01),
-        (60, 45, 50.77, 0.01),
-        (40, 90, 40, 0.01),
-        (40, 0, 0, 0.01),
-        (39.7, 26, 20, 0.1),
-        (39.7, 44, 30, 0.1),
+        (40, 30, 22.76),
+        (30, 45, 22.21),
+        (60, 45, 50.77),
+        (40, 90, 40),
+        (40, 0, 0),
+        (39.7, 26, 20.00),
+        (39.7, 44, 29.97),
     ],
 )
-def test_the_apparent_dip_of_structural_geology(dip, to_strike, seen, within):
+def test_the_apparent_dip_of_structural_geology(dip, to_strike, seen):
     measured = apparent_dip(dip, to_strike)
-    assert measured == pytest.approx(seen, abs=within)
+    assert measured == pytest.approx(seen, abs=0.01)
     # and the same by a general-purpose library, as two planes that meet in a line
     plunge, _ = mplstereonet.plane_intersection(0, dip, to_strike, 90)
     assert measured == pytest.approx(float(plunge[0]) if to_strike else 0, abs=0.01)
