@@ -16,7 +16,7 @@ from kit.course.lessons import press_feather as feather
 from kit.course.lessons import press_ideas as ideas
 from kit.course.lessons import press_told
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.press_told import survives
+from kit.course.lessons.press_told import BALL, DRILL, GROOVE, WEDGE, survives
 from kit.course.lessons.scene import FORGED, Number, Panel, Scene, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -36,7 +36,6 @@ BESIDE = ("nothing", "the other way")
 SHOWN = ("the bar, from above", "a blade, ground on both sides")
 FACES = ("top only", "both, staggered", "both, opposite")
 ORDER = ("the deepest layer", "the top layer")
-DRILL, BALL, GROOVE, WEDGE = range(4)
 _BAR, BLADE = range(2)
 ENDS = ("the far face", "the far face before it was ground", "halfway through the bar")
 STRAIGHT_DOWN = (
@@ -371,10 +370,6 @@ class PressLesson(Lesson):
         half, rings = self.across / 2, self.rings
         first = half / rings if rings else 0.0
         solid = drawing.rim(self.billet) / rings if rings else 0.0
-        solid = (
-            f"on the solid drawn here: {solid:.3g} mm. {press_told.LEVELLED[self.way]} "
-            f"forging thinner spreads everything × {drawing.spread(self.billet):.2f}"
-        )
         return Number(
             f"Ring spacing, as {press_told.MADE[self.way]}"
             if self.tool == DRILL
@@ -384,7 +379,9 @@ class PressLesson(Lesson):
                 "= radius × layer / depth (for a drill point = layer × tan(59°))",
                 f"= {half:.4g} mm × {self.layer:g} mm / {self.deep:.3f} mm",
                 f"= {first:.3g} mm",
-                solid,
+                f"on the solid drawn here: {solid:.3g} mm. "
+                f"{press_told.LEVELLED[self.way]} forging thinner spreads everything × "
+                f"{drawing.spread(self.billet):.2f}",
             ],
             (FORGED, ideas.POINTED),
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -71,6 +72,7 @@ def spread(billet: Billet) -> float:
     return billet.size.width / WIDTH
 
 
+@lru_cache(maxsize=8)  # whoever grinds moves no rim
 def rim(billet: Billet) -> float:
     """Measure a hollow on the solid: from its middle to its rim on the face."""
     (step,), before, half = billet.steps, billet.sizes[0], billet.steps[0].across / 2
@@ -84,9 +86,7 @@ def rim(billet: Billet) -> float:
 
 def pattern_depth(billet: Billet, ground: float) -> float:
     """Measure the pattern's depth on the solid: a hollow's middle against its rim."""
-    x = np.array([0.0, rim(billet)]) + 0.5 * billet.steps[0].spacing * spread(billet)
-    z = np.full(2, billet.size.thickness / 2 - ground)
-    return float(np.ptp(billet.undo((x, np.zeros(2), z))[2]))
+    return float(np.ptp(billet.undo(_rim_and_middle(billet, ground))[2]))
 
 
 def crossed(billet: Billet, layer: float, depth: float) -> int:
@@ -94,9 +94,12 @@ def crossed(billet: Billet, layer: float, depth: float) -> int:
 
     Each is the edge of a layer between the hollow's rim and its middle.
     """
+    return int(np.ptp(_layers(billet, layer, _rim_and_middle(billet, depth))))
+
+
+def _rim_and_middle(billet: Billet, depth: float) -> Points:
     x = np.array([0.0, rim(billet)]) + 0.5 * billet.steps[0].spacing * spread(billet)
-    z = np.full(2, billet.size.thickness / 2 - depth)
-    return int(np.ptp(_layers(billet, layer, (x, np.zeros(2), z))))
+    return x, np.zeros(2), np.full(2, billet.size.thickness / 2 - depth)
 
 
 def _layers(billet: Billet, layer: float, points: Points) -> np.ndarray:

@@ -8,7 +8,7 @@ from kit.basics.told import counted
 from kit.basics.units import Units, format_beside, format_length
 
 NAMES = ("ring", "line")  # of round hollows, of grooves
-DRILL, _BALL, GROOVE, WEDGE = range(4)
+DRILL, BALL, GROOVE, WEDGE = range(4)
 MADE = ("cut", "pressed")
 LEVELLED = (
     "Levelling moves metal into the hollows, and",
