@@ -165,8 +165,9 @@ class BoughtLesson(Lesson):
         """The thinnest bar that has the wished spine in it, mm."""
         return self.spine + 2 * self.skin
 
-    def left(self, thickness: float) -> float:
-        """Count what a bar of a thickness, mm, would keep of its pattern at the edge.
+    @property
+    def left(self) -> float:
+        """How many layers of its pattern the bar keeps at the edge.
 
         Of rungs and drops, the layers met from their middle to beside them: as many as
         on the face, and evenly fewer towards the middle plane, where those of the other
@@ -175,9 +176,8 @@ class BoughtLesson(Lesson):
         if self.bought == TWIST:
             return math.inf
         if self.bought == FLAT:
-            spine = min(self.spine, thickness - 2 * self.skin)
-            return (spine - self.edge) / 2 / (thickness / self.layers)
-        return self.shown * self.finished / thickness
+            return (self.back - self.edge) / 2 / self.layer
+        return self.shown * self.finished / self.thickness
 
     @property
     def shown(self) -> float:
@@ -220,20 +220,18 @@ class BoughtLesson(Lesson):
         found = between(STEELS, self.etch)
         return found.relief, found.contrast
 
-    @property
-    def heats(self) -> tuple[float, float] | None:
+    @cached_property
+    def heats(self) -> tuple[float, float]:
         """Between what heats both steels harden together, °C."""
         return pair(*STEELS).hardening.heats
 
     @property
     def hardening(self) -> str:
         """What the chosen heat does."""
-        heats = self.heats
-        if heats is None:
-            return pair(*STEELS).hardening.sentence
-        if self.celsius < heats[0]:
+        coldest, hottest = self.heats
+        if self.celsius < coldest:
             return "too cold: it would stay soft"
-        if self.celsius > heats[1]:
+        if self.celsius > hottest:
             return "too hot: grains grow, and it turns brittle"
         return "both steels harden; temper at once"
 
@@ -286,7 +284,7 @@ class BoughtLesson(Lesson):
         bath = f"bath {self.etch.strength}, otherwise as usual (lesson 09)"
         return (
             Number("Gone from each flat", off, self._off_working(), (FORGED, SCALE)),
-            self._left(units),
+            self._left(),
             Number(
                 "Layers met on a bevel; mean spacing",
                 f"{crossed.lines:.0f}; {spacing}",
@@ -306,10 +304,9 @@ class BoughtLesson(Lesson):
             ),
         )
 
-    def _left(self, units: Units) -> Number:
+    def _left(self) -> Number:
         """Give what is left of the pattern at the edge."""
-        del units  # it is counted
-        left = self.left(self.thickness)
+        left = self.left
         name = "Left of the pattern at the edge"
         if self.bought == TWIST:
             return Number(name, "all of it", ["a twist goes to the middle of the bar"])
@@ -340,10 +337,7 @@ class BoughtLesson(Lesson):
         ]
 
     def _window_working(self) -> list[str]:
-        heats = self.heats
-        if heats is None:
-            return [self.hardening]
-        low, high = (format_temperature(heat, "C") for heat in heats)
+        low, high = (format_temperature(heat, "C") for heat in self.heats)
         return [
             "1084 and 15N20, carbon evened out: a window from both steels' Ac1 (lesson 08)",
             f"{low} to {high}",

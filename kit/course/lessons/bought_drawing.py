@@ -9,6 +9,7 @@ import numpy as np
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel
+from kit.forge.billet import Billet
 from kit.metal.bite import Etch, bitten
 from kit.section.blade import Blade, Section
 from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
@@ -57,21 +58,26 @@ def drawn(sheet: Sheet, job: Any, units: Units) -> tuple[Panel, Panel]:
 def _bar(sheet: Sheet, job: Any, view: Blade, units: Units) -> Panel:
     """Draw the bar's face and, on it, the outline that will be cut."""
     billet, at = job.bar, (LEFT, FIRST)
-    face = Plane(
-        size=billet.size,
-        centre=(billet.size.length / 2, 0.0, billet.size.thickness / 2 - HAIR),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=view.columns,
-        rows=view.rows,
-        pixel=view.pixel,
-    )
+    face = face_of(billet, view.columns, view.rows, view.pixel)
     thick = format_length(job.thickness, units)
     sheet.above((LEFT, FIRST), f"Bought, {thick} thick")
     seen = see(billet, face, tones(AS_SOLD))
     sheet.steel(seen, at, face)
     outline(sheet, view, at)
     return Panel.drawn(billet, face, at, seen)
+
+
+def face_of(billet: Billet, columns: int, rows: int, pixel: float) -> Plane:
+    """Look down on the middle of a bar's face; pixel in mm."""
+    return Plane(
+        size=billet.size,
+        centre=(billet.size.length / 2, 0.0, billet.size.thickness / 2 - HAIR),
+        right=(1.0, 0.0, 0.0),
+        up=(0.0, 1.0, 0.0),
+        columns=columns,
+        rows=rows,
+        pixel=pixel,
+    )
 
 
 def outline(sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:

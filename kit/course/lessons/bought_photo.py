@@ -16,10 +16,10 @@ import numpy as np
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
+from kit.course.lessons.bought_drawing import face_of
 from kit.course.lessons.scene import Scene
 from kit.metal import etch
 from kit.section.picture import ACCENT, PAGE, Sheet
-from kit.section.surface import Plane
 from kit.section.trace import Face, see
 from kit.shop.bought import BOUGHT, bar
 from kit.shop.lines import across
@@ -184,15 +184,7 @@ def beside(photo: Photograph, like: Like, thickness: float, units: Units) -> Sce
     sheet.above((20, 34), "Your photograph's face")
     sheet.steel(_shrunk(photo.light, *size), (20, 34))
     billet = bar(like.layers, like.bought, thickness, max(high, 10.0))
-    face = Plane(
-        size=billet.size,
-        centre=(billet.size.length / 2, 0.0, billet.size.thickness / 2 - 1e-4),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=size[1],
-        rows=size[0],
-        pixel=pixel,
-    )
+    face = face_of(billet, *size[::-1], pixel)
     top = 34 + size[0] + 40
     name = BOUGHT[like.bought]
     sheet.above((20, top), f"The kit's {name}, {like.layers} layers")
@@ -249,14 +241,6 @@ def bands(photo: Photograph) -> tuple[float, float]:
 def _ours(bought: int, layers: int, thickness: float) -> Looks:
     billet = bar(layers, bought, thickness, 30.0)
     wide = min(SEEN[0], billet.size.length * 0.9), min(SEEN[1], billet.size.width * 0.9)
-    face = Plane(
-        size=billet.size,
-        centre=(billet.size.length / 2, 0.0, billet.size.thickness / 2 - 1e-4),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=round(wide[0] / PIXEL),
-        rows=round(wide[1] / PIXEL),
-        pixel=PIXEL,
-    )
+    face = face_of(billet, *(round(side / PIXEL) for side in wide), PIXEL)
     light = see(billet, face, etch.tones(billet.source.steels)).tone
     return features(Photograph(light.astype(np.float32), PIXEL))

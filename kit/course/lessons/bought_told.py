@@ -62,7 +62,7 @@ def _here(job: Any, units: Units) -> str:
     """Say what the chosen bar gives."""
     if job.thickness < job.least - 1e-9:
         return f"only {format_length(job.back, units)} is left for the spine"
-    left = job.left(job.thickness)
+    left = job.left
     if job.bought == TWIST:
         return "the twist is there at the edge, for it runs to the middle"
     if job.bought == FLAT:
