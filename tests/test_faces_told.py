@@ -65,7 +65,7 @@ def etched(scene, state):
     tones = {name: part.tone for name, part in parts.items()}
     for billet, surface, *_ in scene.panels:
         face = see(billet, surface, tones)
-        bright = lighted(billet, surface, parts, job) if job.light else face.tone
+        bright = lighted(billet, surface, parts, job)[0] if job.light else face.tone
         blurred = seen_from(bright, job.distance, surface.pixel)
         ends = 3 * EYE.finest(job.distance) / surface.pixel
         from_end = np.minimum(np.arange(surface.columns), np.arange(surface.columns)[::-1])

@@ -89,7 +89,7 @@ def test_other_stacks_agree_with_finite_differences_by_hand(lies, widths, conten
     widths = (*widths[:-1], widths[-1] / 2)  # to the middle of the last
     line = waved(widths, contents, 10)
     assert job.middle.left("C") == pytest.approx(np.ptp(line), abs=0.02)
-    even = job.even_in("C")
+    even = job.even_in["C"]
     late = waved(widths, contents, even)
     assert np.ptp(late) == pytest.approx(0.05 * np.ptp(contents), rel=0.05)
 

@@ -126,9 +126,8 @@ class BriefsLesson(Lesson):
             if MISSING[brief](*chosen) == 0:
                 return Judged(True, f"{reason}.")
         except KitError as refused:
-            allowed = str(refused).partition(". Given")[
-                0
-            ]  # the controls show what is given
+            # the controls show what is given
+            allowed, *_ = str(refused).partition(". Given")
             so = _so(brief, chosen).replace(THEN, "")
             return Judged(False, in_units(f"{allowed}, {so}", units))
         return Judged(False, f"{reason}, {_so(brief, chosen)}")
@@ -157,7 +156,7 @@ class BriefsLesson(Lesson):
     def turned_to(self, station: str, units: Units) -> str:
         """Say what became of the brief whose controls are shown."""
         brief = NAMES.index(station)
-        return _reason(brief, self.judged(units)[brief])
+        return _reason(brief, self._judged(brief, units.fine))
 
     def _design(self, sheet: Sheet, brief: int, at: tuple[int, int], units: Units) -> None:
         steel = partial(made.draw_steel, units=units)

@@ -181,12 +181,9 @@ class CarbonLesson(Lesson):
         letters = tuple(turns.get(name, "Ni") for name in pile.steels)
         return Middle(kept, pile.bounds, letters, before, after)
 
-    def even_in(self, element: str) -> float:
-        """Give the time until an element is 95 % even in this stack, minutes."""
-        return self._minutes_even[element]
-
     @cached_property
-    def _minutes_even(self) -> Mapping[str, float]:
+    def even_in(self) -> Mapping[str, float]:
+        """The times until carbon, and what is beside it, is 95 % even here, minutes."""
         return {
             name: self.pile.minutes_even(name, self.celsius, self.layer)
             for name in dict.fromkeys(("C", self.other))
@@ -196,8 +193,7 @@ class CarbonLesson(Lesson):
         """Hold the layers hot; show what moved, its etch, and how long it takes."""
         del told
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
-        even = {name: self.even_in(name) for name in ("C", self.other)}
-        draw_on(sheet, self.middle, even, self._given, units)
+        draw_on(sheet, self.middle, self.even_in, self._given, units)
         return Scene(
             image=sheet.image,
             alt=self._alt(units),
@@ -216,7 +212,7 @@ class CarbonLesson(Lesson):
     def _point(self, changed: str, units: Units) -> str:
         if len(self.metals) == 1:
             return ideas.SAME_STEEL
-        even = self.even_in("C")
+        even = self.even_in["C"]
         if changed in {"first", "second"}:
             return together(*self.names, even=even <= self.minutes)
         if changed == "third" and self.third:
@@ -273,7 +269,7 @@ class CarbonLesson(Lesson):
             return f"{hot}: carbon is on its way; even, it is in {took}."
         if not any(_content(name, self.other) for name in self.metals):
             return f"Carbon is even: that took {took}. There is no {other} to see."
-        longer = self.even_in(self.other)
+        longer = self.even_in[self.other]
         if self.minutes < longer:
             return (
                 f"Carbon is even: that took {took}. For {other} it would be "
@@ -291,7 +287,7 @@ class CarbonLesson(Lesson):
             return " ".join(filter(None, (hot, ideas.ASTRAY * sheet)))
         if len(self.metals) == 1:
             return ideas.SAME_STEEL
-        return self._waited(self.even_in("C"))
+        return self._waited(self.even_in["C"])
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         shown = ("C", self.other)
@@ -325,7 +321,7 @@ class CarbonLesson(Lesson):
         return Number(f"{NAMES[element]} has moved", far, working, (TABLE[element],))
 
     def _even_in(self, element: str) -> Number:
-        even = self.even_in(element)
+        even = self.even_in[element]
         plain = minutes_to_even(self.layer, element, self.celsius)
         words, working = time_words(even), ideas.minutes_working(self._given)
         if element != "C":

@@ -68,7 +68,7 @@ def draw_on(
     `even` tells of carbon and of one element more in how many minutes they are even.
     """
     for place, name in zip(CHARTS, even, strict=True):
-        profile(sheet, place, shown, name, NAMES[name])
+        _profile(sheet, place, shown, name)
     _strip(sheet, CHARTS[0][0], shown.bounds, shown.before, "as stacked, etched")
     _strip(sheet, CHARTS[1][0], shown.edges, shown.after, "after the fire, etched")
     sheet.scale_bar((CHARTS[1][0], 396), shown.edges[-1] / WIDE, units)
@@ -76,12 +76,10 @@ def draw_on(
     _clock(sheet, even, given, units)
 
 
-def profile(
-    sheet: Sheet, place: tuple[int, int], shown: Middle, element: str, title: str
-) -> None:
+def _profile(sheet: Sheet, place: tuple[int, int], shown: Middle, element: str) -> None:
     """Draw one element over the layers: dashed as stacked, solid after the fire."""
     left, top = place
-    sheet.text(f"{title}, per cent", (left - 30, top - 46), size=18)
+    sheet.text(f"{NAMES[element]}, per cent", (left - 30, top - 46), size=18)
     before = shown.before.get(element, np.zeros(len(shown.letters)))
     after = shown.after.get(element, np.zeros(len(shown.edges) - 1)).round(6)
     low, high = float(before.min()), float(before.max())

@@ -105,7 +105,7 @@ def strip(
     bar, plane = face
     told, drawn = (
         Face(seen_from(one, stands.distance, plane.pixel), *2 * (np.ones_like(one),))
-        for one in _lighted(bar, plane, found, stands, grained=sheet.look == STEEL)
+        for one in lighted(bar, plane, found, stands, grained=sheet.look == STEEL)
     )
     sheet.steel(drawn, place)
     sheet.image.info[SEEN] = sheet.look
@@ -119,21 +119,14 @@ def strip(
 
 
 def lighted(
-    bar: Billet, plane: Plane, found: Mapping[str, Bitten], stands: Stands
-) -> np.ndarray:
-    """Give how bright each place of a face is in the lesson's light, without its grain."""
-    return _lighted(bar, plane, found, stands, grained=False)[0]
-
-
-def _lighted(
     bar: Billet,
     plane: Plane,
     found: Mapping[str, Bitten],
     stands: Stands,
     *,
-    grained: bool,
+    grained: bool = False,
 ) -> tuple[np.ndarray, np.ndarray]:
-    """Give a face as it is told, and as it is drawn."""
+    """Give how bright a face is in the lesson's light: as it is told, and as drawn."""
     step = apart(plane.rows, plane.columns)
     tones = tuple((name, part.tone) for name, part in found.items())
     tone = _seen(bar, plane, tones, step).tone

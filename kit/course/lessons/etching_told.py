@@ -15,7 +15,7 @@ from kit.metal.bite import Between, Bitten, Etch, between, bitten
 from kit.metal.colour import contrast_ratio
 from kit.metal.eye import LEAST_CONTRAST
 
-GROUND_SILVER, RUBBED, ETCHED, POLISHED = range(4)
+_GROUND, RUBBED, ETCHED, POLISHED = range(4)
 FINISHES = (
     "ground silver",
     "etched, rubbed bright",

@@ -379,9 +379,11 @@ class PressLesson(Lesson):
                 "= radius × layer / depth (for a drill point = layer × tan(59°))",
                 f"= {half:.4g} mm × {self.layer:g} mm / {self.deep:.3f} mm",
                 f"= {first:.3g} mm",
-                f"on the solid drawn here: {solid:.3g} mm. "
-                f"{press_told.LEVELLED[self.way]} forging thinner spreads everything × "
-                f"{drawing.spread(self.billet):.2f}",
+                (
+                    f"on the solid drawn here: {solid:.3g} mm. "
+                    f"{press_told.LEVELLED[self.way]} forging thinner spreads everything "
+                    f"× {drawing.spread(self.billet):.2f}"
+                ),
             ],
             (FORGED, ideas.POINTED),
         )
