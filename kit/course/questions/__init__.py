@@ -17,12 +17,24 @@ from collections.abc import Iterable
 from difflib import SequenceMatcher, get_close_matches
 from functools import cache, lru_cache
 from itertools import pairwise
+from textwrap import shorten
 
 from kit.course.questions.card import Card, Measures, Told, drawn
 
-__all__ = ["CARDS", "LONGEST", "Card", "Measures", "Told", "drawn", "find", "suggest"]
+__all__ = [
+    "CARDS",
+    "LONGEST",
+    "Card",
+    "Measures",
+    "Told",
+    "drawn",
+    "find",
+    "said",
+    "suggest",
+]
 
 LONGEST = 200  # signs of a search that are read
+MOST_SAID = 60  # and of them that are said again
 # Small words say nothing; alone they are looked for like any other.
 _SMALL = """
 a about also am an and any are as at be been being but by can cant could couldnt d did
@@ -128,6 +140,17 @@ def find(words: str) -> list[Card]:
     return sorted(found, key=lambda card: (-scores[card.number], card.number))
 
 
+def said(words: str) -> str:
+    """Say again what was asked, in whole words and not at length.
+
+    Examples
+    --------
+    >>> said("  is it  real ")
+    'is it real'
+    """
+    return shorten(words[:LONGEST], MOST_SAID, placeholder=" …")
+
+
 def suggest(words: str) -> str:
     """Say in one sentence that nothing was found, and what to try instead.
 
@@ -136,9 +159,7 @@ def suggest(words: str) -> str:
     >>> suggest("zebra")
     'No card answers “zebra”: try layers or fake or rust or temperature, or fewer words.'
     """
-    shown = " ".join(words[:LONGEST].split())
-    shown = shown if len(shown) <= 40 else shown[:40] + "…"
-    return f"No card answers “{shown}”: try {' or '.join(TRY)}, or fewer words."
+    return f"No card answers “{said(words)}”: try {' or '.join(TRY)}, or fewer words."
 
 
 def _bare(word: str) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import html
 from collections.abc import Callable
-from textwrap import shorten
 from typing import Any
 
 import ipywidgets as widgets
@@ -13,11 +12,11 @@ from kit.basics.units import Units
 from kit.course.map import lesson_of
 from kit.course.questions import (
     CARDS,
-    LONGEST,
     Card,
     Measures,
     drawn,
     find,
+    said,
     suggest,
 )
 from kit.course.views.controls import (
@@ -35,7 +34,6 @@ from kit.course.views.controls import (
 from kit.course.views.rehearse import NONSENSE
 from kit.section.picture import STEEL
 
-MOST_SHOWN = 60  # letters of what was asked, said again
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
 DEGREES = ("C", "F")
 
@@ -133,9 +131,7 @@ class QuestionsView(widgets.VBox):
     def show_all(self, _button: Any = None) -> None:
         """Empty the search box and list all questions."""
         self.search.value = ""
-        self._list(list(CARDS))
-        self._show()
-        self.say(f"{len(CARDS)} questions.")
+        self._searched()
 
     def rehearse(self) -> None:
         """Search for sense and nonsense, open every card, change units, light and type."""
@@ -155,8 +151,8 @@ class QuestionsView(widgets.VBox):
         after = button("Next question ▶", lambda _button: self.step(1), "kit-main")
         return before, after
 
-    def _searched(self, _change: Any) -> None:
-        words = self.search.value[:LONGEST]
+    def _searched(self, _change: Any = None) -> None:
+        words = self.search.value
         found = find(words)
         self._list(found)
         if not found:
@@ -165,7 +161,7 @@ class QuestionsView(widgets.VBox):
             return
         if len(words.strip()) >= ENOUGH:
             self.show_card(found[0])
-        shown = shorten(words, MOST_SHOWN, placeholder=" …") if words.strip() else ""
+        shown = said(words)
         if not shown:
             self._show()
         near = "The nearest card" if len(found) == 1 else f"The {len(found)} nearest cards"
