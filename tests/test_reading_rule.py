@@ -146,13 +146,18 @@ def test_a_refusal_answers_in_the_units_that_were_typed(typed, low, high):
 
 
 @pytest.mark.parametrize(
-    ("typed", "words"),
-    [("1000 in", "19.69 in wide. Given: 1000 in"), ("3000", "500 mm wide. Given: 3000")],
+    ("box", "typed", "words"),
+    [
+        ("wide", "1000 in", "19.69 in wide. Given: 1000 in"),
+        ("wide", "3000", "The picture must be from 10.0 mm to 500 mm wide. Given: 3000"),
+        ("high", "8 mm", "The face must be from 10.0 mm to 500 mm high. Given: 8 mm"),
+    ],
 )
-def test_so_does_the_width_of_a_photograph(typed, words):
+def test_so_do_the_sides_of_a_photograph(box, typed, words):
     view = BoughtView()
+    getattr(view, box).value = typed
     with pytest.raises(KitError, match=re.escape(words)):
-        view.width_of(typed)
+        view.side(getattr(view, box))
 
 
 def test_what_was_read_is_shown_back_as_what_it_is():

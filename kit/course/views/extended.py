@@ -108,12 +108,11 @@ class BoughtView(View):
         self.corners: list[Point] = []
         self.photo, self.beside = Picture(), Picture()
         self.photo.on_msg(self._pointed)
-        self.photo.layout.display = self.beside.layout.display = "none"
+        self.more = in_a_row(self.high, self.clear_button)
+        for one in (self.photo, self.beside, self.more):
+            one.layout.display = "none"
         row = in_a_row(self.upload, self.wide, self.find_button)
-        more = in_a_row(self.high, self.clear_button)
-        self.more = more
-        more.layout.display = "none"
-        self.children = [*self.children, row, self.photo, more, self.beside]
+        self.children = [*self.children, row, self.photo, self.more, self.beside]
 
     def find(self, _button: Any = None) -> None:
         """Find the pattern that the photograph is most like, show it beside, say so."""
@@ -163,8 +162,7 @@ class BoughtView(View):
             return
         self.photo.lay(marked(self.opened, self.corners))
         self.photo.layout.display = self.more.layout.display = ""
-        squaring = bool(self.corners)
-        self.wide.description = "Face, long" if squaring else "Picture, wide"
+        self.wide.description = "Face, long" if self.corners else "Picture, wide"
 
     def _pointed(self, _widget: Any, message: dict, _buffers: Any) -> None:
         """Put a corner where somebody pointed; a fifth begins anew."""
@@ -193,28 +191,29 @@ class BoughtView(View):
             if self.corners:
                 msg = "Say how long and how high the face is between its corners."
             raise KitError(msg)
-        mm = self.width_of(self.wide.value)
+        mm = self.side(self.wide)
         if self.corners:
-            high = self.width_of(self.high.value)
-            return squared(self.opened, self.corners, mm, high)
+            return squared(self.opened, self.corners, mm, self.side(self.high))
         light = np.asarray(self.opened.light)
         return Photograph(light, mm / light.shape[1])
 
-    def width_of(self, typed: str) -> float:
-        """Read how wide the picture is on the bar, mm."""
+    def side(self, box: widgets.Text) -> float:
+        """Read how long a side of the picture, or of the face, is on the bar, mm."""
+        typed = box.value
         mm = parse_length(typed, unit=self.units.unit)
         if not THINNEST <= mm <= WIDEST:
             units = self.units.typed(typed)
             low, high = (format_length(part, units) for part in (THINNEST, WIDEST))
-            msg = f"The picture must be from {low} to {high} wide. Given: {typed.strip()}."
+            what, way = box.description.lower().split(", ")
+            msg = f"The {what} must be from {low} to {high} {way}. Given: {typed.strip()}."
             raise KitError(msg)
         return mm
 
     def _told(self, like: Like) -> str:
-        done = " (set so above)" if like.apart < ALIKE else ""
-        layers = f", about {counted(like.layers, 'layer')}{done}"
+        alike = like.apart < ALIKE
+        layers = f", about {counted(like.layers, 'layer')}" + " (set so above)" * alike
         layers = "" if like.bought == RAINDROP else layers
-        sure = "" if like.apart < ALIKE else " It is not very like it."
+        sure = "" if alike else " It is not very like it."
         return (
             f"Of our bars it is most like {BOUGHT[like.bought]}{layers}: "
             f"{like.looks.along:.2f} bands a mm along it.{sure} What lies below its face "
