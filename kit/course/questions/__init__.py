@@ -71,7 +71,7 @@ money euro dollar buck cash, expensive dear pricey costly, cheap inexpensive bar
 fake counterfeit imitation replica phony, cheat scam fraud swindle,
 join connect bond attach, crack gap fissure, beautiful pretty lovely,
 strong tough durable robust sturdy, old ancient historic historical medieval,
-begin start, beginner novice newcomer newbie, wet damp moist,
+begin start beginner novice newcomer newbie, wet damp moist,
 ruin spoil damage destroy harm hurt, same identical equal, middle centre center,
 choose choice pick select, smith blacksmith bladesmith craftsman,
 restore repair mend renew refresh fix, colour color, grey gray, circle ring,
