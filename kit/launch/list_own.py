@@ -9,6 +9,8 @@ lesson 00.
 
 import json
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from itertools import pairwise
 from pathlib import Path
 
@@ -46,7 +48,8 @@ def listing(folder: Path) -> str:
 
 def table(folder: Path, readme: str) -> str:
     """Give the README with the map's rows in its table of lessons."""
-    words = "\n".join("".join(cell["source"]) for cell in _cells(folder, START))
+    with _cells(folder / find_lesson(folder, START)) as cells:
+        words = "\n".join(cell["source"] for cell in cells)
     rows = "\n".join(
         match[0].replace(f"]({match[1]})", f"](notebooks/{match[1]})")
         for match in re.finditer(ROW, words, re.MULTILINE)
@@ -63,46 +66,35 @@ def lead_on(folder: Path) -> None:
     after = {one: f"**Next:** {links[other]}" for one, other in pairwise(numbers)}
     before = {other: f"**Before:** {links[one]}" for one, other in pairwise(numbers)}
     for key in numbers:
-        path = folder / find_lesson(folder, key)
-        page = json.loads(path.read_text("utf-8"))
-        last = next(c for c in page["cells"][::-1] if c["cell_type"] == "markdown")
-        old = "".join(last["source"])
-        rest = re.sub(r"\*\*(?:Before|Next):\*\* \[[^]]*\]\([^)]*\)(?: · )?", "", old)
-        parts = [part[key] for part in (before, after) if key in part]
-        last["source"] = " · ".join([*parts, *filter(None, [rest.strip()])])
-        if last["source"] != old:
-            write(page, path)
+        with _cells(folder / find_lesson(folder, key)) as cells:
+            last = next(c for c in cells[::-1] if c["cell_type"] == "markdown")
+            led = r"\*\*(?:Before|Next):\*\* \[[^]]*\]\([^)]*\)(?: · )?"
+            rest = re.sub(led, "", last["source"])
+            parts = [part[key] for part in (before, after) if key in part]
+            last["source"] = " · ".join([*parts, *filter(None, [rest.strip()])])
 
 
 def list_dangers(folder: Path) -> None:
     """Write the words of the dangers that a page names anew: `kit.metal.dangers`."""
     for name in notebook_names(folder):
-        path = folder / name
-        page = json.loads(path.read_text("utf-8"))
-        old = ["".join(cell["source"]) for cell in page["cells"]]
-        for cell, words in zip(page["cells"], old, strict=True):
-            cell["source"] = re.sub(
-                r"^> \* \*\*(.*?)\.\*\* .*$",
-                lambda named: DANGERS[named[1].lower()].line,
-                words,
-                flags=re.MULTILINE,
-            )
-        if [cell["source"] for cell in page["cells"]] != old:
-            write(page, path)
+        with _cells(folder / name) as cells:
+            for cell in cells:
+                cell["source"] = re.sub(
+                    r"^> \* \*\*(.*?)\.\*\* .*$",
+                    lambda named: DANGERS[named[1].lower()].line,
+                    cell["source"],
+                    flags=re.MULTILINE,
+                )
 
 
 def list_questions(folder: Path) -> None:
     """Write at the end of each lesson what people ask of it, and the breath of its card."""
     for key in ASKING:
-        path = folder / find_lesson(folder, key)
-        page = json.loads(path.read_text("utf-8"))
         told = [(card, card.told().breath) for card in CARDS if card.lesson == key]
         lines = [f"* {card.number} *{card.question}* {breath}" for card, breath in told]
-        words = "\n".join([ASKED, "", *lines])
-        cell = next(c for c in page["cells"] if "".join(c["source"]).startswith(ASKED))
-        if "".join(cell["source"]) != words:
-            cell["source"] = words
-            write(page, path)
+        with _cells(folder / find_lesson(folder, key)) as cells:
+            asked = next(cell for cell in cells if cell["source"].startswith(ASKED))
+            asked["source"] = "\n".join([ASKED, "", *lines])
 
 
 def picture_heads(folder: Path) -> None:
@@ -112,23 +104,28 @@ def picture_heads(folder: Path) -> None:
         picture = folder / "img" / f"{path.stem}.jpg"
         if not picture.is_file() or picture.read_bytes() != drawn.file:
             picture.write_bytes(drawn.file)
-        page = json.loads(path.read_text("utf-8"))
-        first = page["cells"][0]
-        old = "".join(first["source"])
-        title, rest = re.sub(r"!\[[^]]*\]\([^)]*\)\n\n", "", old).split("\n", 1)
         way = "../" * name.count("/")
-        first["source"] = f"{title}\n\n![{drawn.alt}]({way}img/{picture.name})\n{rest}"
-        if first["source"] != old:
-            write(page, path)
+        with _cells(path) as (first, *_rest):
+            words = re.sub(r"!\[[^]]*\]\([^)]*\)\n\n", "", first["source"])
+            title, rest = words.split("\n", 1)
+            first["source"] = f"{title}\n\n![{drawn.alt}]({way}img/{picture.name})\n{rest}"
 
 
 def _title(key: str) -> str:
     return "Start here" if key == START else ASKING[key].title
 
 
-def _cells(folder: Path, key: str) -> list[dict]:
-    path = folder / find_lesson(folder, key)
-    return json.loads(path.read_text("utf-8"))["cells"]
+@contextmanager
+def _cells(path: Path) -> Iterator[list[dict]]:
+    """Give the cells of a page, their words in one piece; what changed is written."""
+    page = json.loads(path.read_text("utf-8"))
+    cells = page["cells"]
+    old = ["".join(cell["source"]) for cell in cells]
+    for cell, words in zip(cells, old, strict=True):
+        cell["source"] = words
+    yield cells
+    if [cell["source"] for cell in cells] != old:
+        write(page, path)
 
 
 if __name__ == "__main__":
