@@ -12,7 +12,7 @@ from pypdf import PdfReader
 from kit.basics.errors import KitError
 from kit.classroom.paper.kinds import kinds
 from kit.classroom.views.first_page import WIDE, FirstPage
-from kit.classroom.views.printing import films, pages, posters, room
+from kit.classroom.views.printing import OwnMark, films, pages, posters, room
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
 from kit.shop.patterns import pattern
@@ -117,6 +117,12 @@ def test_a_refusal_is_one_sentence():
     assert "kit-refused" in making.says.value
 
 
+def black():
+    out = io.BytesIO()
+    Image.new("L", (9, 9)).save(out, "PNG")
+    return out.getvalue()
+
+
 @pytest.mark.parametrize("place", range(3), ids=["pages", "films", "posters"])
 def test_what_was_made_is_not_offered_for_another_choice(place):
     making = room()[place]
@@ -124,6 +130,8 @@ def test_what_was_made_is_not_offered_for_another_choice(place):
         making.file.value = "<a>Save it</a>"
         if isinstance(choice, Choice):
             choice.value = (choice.value + 1) % len(choice.options)
+        elif isinstance(choice, OwnMark):
+            choice.upload.take("mark.png", black())
         else:
             choice.line.value = "star"
         assert making.file.value == "", choice
@@ -151,7 +159,7 @@ def test_pressing_twice_makes_one_file():
 def test_a_sheet_s_first_page_is_seen_before_it_is_made():
     making = pages()
     shown = next(one for one in making.children if isinstance(one, FirstPage))
-    kind, _lesson, _recipe, own, *_settings = making.choices
+    kind, _lesson, _recipe, own, mark, *_settings = making.choices
     for name, title in (("vote cards", "The first of 1 page"), ("measured", "why?")):
         kind.value = next(at for at, one in enumerate(kind.options) if name in one)
         shown.wait(30)
@@ -159,6 +167,13 @@ def test_a_sheet_s_first_page_is_seen_before_it_is_made():
         assert title in found.group(1)
         with Image.open(io.BytesIO(base64.b64decode(found.group(2)))) as picture:
             assert picture.height > picture.width > WIDE
+    kind.value = next(at for at, one in enumerate(kind.options) if one == "recipe card")
+    shown.wait(30)
+    without = shown.value
+    assert "pages. Recipe card: a planned bar" in without
+    mark.upload.take("mark.png", black())
+    shown.wait(30)
+    assert shown.value != without
     own.line.value = "no such bar"
     shown.wait(30)
     assert "kit-refused" in shown.value
@@ -168,8 +183,8 @@ def test_a_sheet_s_first_page_is_seen_before_it_is_made():
 @pytest.mark.parametrize("name", kinds())
 def test_choices_that_do_not_apply_are_hidden(name):
     making = pages()
-    kind, lesson, recipe, own, *_settings = making.choices
+    kind, lesson, recipe, own, mark, *_settings = making.choices
     kind.value = list(kinds()).index(name)
-    seen = {part for part in (lesson, recipe, own) if part.layout.display != "none"}
-    wanted = {"lesson": {lesson}, "bar": {recipe, own}, "": set()}
+    seen = {part for part in (lesson, recipe, own, mark) if part.layout.display != "none"}
+    wanted = {"lesson": {lesson}, "bar": {recipe, own, mark}, "": set()}
     assert seen == wanted[kinds()[name].of]

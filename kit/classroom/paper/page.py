@@ -117,7 +117,7 @@ class Page:
         self.axes.set_xlim(-left, wide - left)
         self.axes.set_ylim(tall - top, -top)
         self.axes.axis("off")
-        self.title = title
+        self.title = ""
         self.units = Units.MM  # the bars are what they are
         self.y = 0.0
         self._seen: dict[int, tuple[Image.Image, list]] = {}
@@ -131,6 +131,7 @@ class Page:
         self, title: str, *, ruled: Units | None = None, room: float = LIVE[0]
     ) -> None:
         """Begin a sheet: the kit's mark, the title, and below it a ruler, true to size."""
+        self.title = title
         self.signed((0, -0.6))
         self.y = self.write(title, (MARK + 3, 0), room - MARK - 3, size=18, bold=True)
         if ruled is not None:

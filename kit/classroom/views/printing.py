@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import ipywidgets as widgets
 import traitlets
@@ -39,8 +39,6 @@ class OwnBar(widgets.VBox):
     ----------
     value : str or Recipe
         What was typed or handed over last; "" for none.
-    mark : image or None
-        The maker's own, for cards.
     """
 
     value = traitlets.Any("")
@@ -54,11 +52,9 @@ class OwnBar(widgets.VBox):
             layout={"width": "100%"},
         )
         self.upload = recipe_upload(self._opened)
-        self.picture = Upload("Your mark for cards", "image/*", MOST_BYTES, self._marked)
-        self.mark: Image.Image | None = None
         self.says = widgets.HTML()
         self.line.observe(lambda _change: self._take(self.line.value.strip()), "value")
-        self.children = [self.line, in_a_row(self.upload, self.picture), self.says]
+        self.children = [self.line, in_a_row(self.upload), self.says]
 
     def clear(self) -> None:
         """Put file and line away."""
@@ -77,12 +73,24 @@ class OwnBar(widgets.VBox):
         else:
             self._take(recipe, spoken(f"Of your own bar: {recipe.name}."))
 
-    def _marked(self) -> None:
+
+class OwnMark(widgets.VBox):
+    """A picture of the maker's own mark, for cards; its `value` is None without one."""
+
+    value = traitlets.Any()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.upload = Upload("Your mark for cards", "image/*", MOST_BYTES, self._opened)
+        self.says = widgets.HTML()
+        self.children = [in_a_row(self.upload), self.says]
+
+    def _opened(self) -> None:
         try:
-            given = self.picture.given()
-            self.mark = own_mark(given.content, given.name)
+            given = self.upload.given()
+            self.value = own_mark(given.content, given.name)
         except KitError as refused:
-            self.mark, self.says.value = None, spoken(str(refused), refused=True)
+            self.value, self.says.value = None, spoken(str(refused), refused=True)
         else:
             self.says.value = spoken("Your mark stands on recipe cards and care cards.")
 
@@ -102,10 +110,15 @@ OF_BAR = [PLAN, *(pattern.name for pattern in PATTERNS)]
 
 
 def _asked(
-    bar: OwnBar, lesson: int, recipe: int, own: str | Recipe, paper: int, units: int
+    lesson: int,
+    recipe: int,
+    own: str | Recipe,
+    mark: Image.Image | None,
+    paper: int,
+    units: int,
 ) -> Asked:
     on = list(PAPERS)[paper], UNITS[NAMED[units]]
-    return Asked(*on, OF_LESSON[lesson], own or OF_BAR[recipe], bar.mark)
+    return Asked(*on, OF_LESSON[lesson], own or OF_BAR[recipe], mark)
 
 
 def pages() -> Making:
@@ -116,21 +129,21 @@ def pages() -> Making:
     what = Choice("Print", names, value=first)
     lesson = Choice("Of lesson", OF_LESSON, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *OF_BAR[1:]], value=0)
-    bar = OwnBar()
+    bar, mark = OwnBar(), OwnMark()
     words, first_page = widgets.HTML(), FirstPage()
 
-    def make(kind: int, *values: int | str | Recipe) -> Make:
-        return _bound(known[kind], _asked(bar, *values))
+    def make(kind: int, *values: Any) -> Make:
+        return _bound(known[kind], _asked(*values))
 
     def show(_change: object = None) -> None:
         kind, *values = (choice.value for choice in made.choices)
-        first_page.ask(known[kind], _asked(bar, *values))
+        first_page.ask(known[kind], _asked(*values))
 
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
         kind = known[what.value]
         lesson.layout.display = None if kind.of == "lesson" else "none"
-        for part in (recipe, bar):
+        for part in (recipe, bar, mark):
             part.layout.display = None if kind.of == "bar" else "none"
         words.value = f"<p>{names[what.value]}: {kind.words}.</p>"
 
@@ -142,12 +155,12 @@ def pages() -> Making:
         Choice("Lengths in", list(NAMED), value=0),
     )
     made = Making(
-        (what, lesson, recipe, bar),
+        (what, lesson, recipe, bar, mark),
         lambda kind, lesson, *_rest: _called(known[kind], OF_LESSON[lesson]),
         make,
         settings,
     )
-    made.children = [what, words, *made.children[1:4], first_page, *made.children[4:]]
+    made.children = [what, words, *made.children[1:5], first_page, *made.children[5:]]
     for choice in made.choices:
         choice.observe(show, names="value")
     show()
