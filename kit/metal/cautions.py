@@ -18,7 +18,7 @@ from kit.basics.claim import NO_SOURCE, Claim, Kind
 from kit.basics.units import both
 from kit.forge.steels import Grade
 from kit.metal import dangers
-from kit.metal.dangers import FLUX, LEADED, PLATED, SEALED, UNKNOWN, together
+from kit.metal.dangers import FLUX, LEADED, PLATED, SEALED, UNKNOWN
 from kit.metal.hardening import (
     EDGE_CARBON,
     HANDBOOK,
@@ -202,7 +202,7 @@ FREE_MACHINING = Reason(
     says="Never free-machining steel, 11xx and 12xx: its sulphur makes it crumble hot "
     "and the weld slaggy.",
 )
-NEVER = f"{together([PLATED, LEADED, UNKNOWN])} {FREE_MACHINING.says}"
+NEVER = f"{PLATED.says} {LEADED.says} {UNKNOWN} {FREE_MACHINING.says}"
 
 
 BY_CHANCE = Claim(

@@ -8,7 +8,6 @@ its caution, and that no caution is written twice (`tests/test_dangers.py`).
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from kit.basics.claim import NO_SOURCE, Claim, Kind
@@ -228,14 +227,3 @@ DANGERS = {
         *(NICKEL, PRESS, GRINDER, DUST, ETCHANT, SPENT, OIL, UNTEMPERED),
     )
 }
-
-
-def together(dangers: Iterable[Danger]) -> str:
-    """Tell some dangers one after another; who decides is told once if it is the same."""
-    found = list(dangers)
-    told = []
-    for danger, after in zip(found, [*found[1:], None], strict=True):
-        told.append(danger.says)
-        if after is None or after.decides != danger.decides:
-            told.append(danger.decides)
-    return " ".join(told)
