@@ -161,13 +161,11 @@ def etched(
     >>> etched(see(bar, face, tones(bar.source.steels)), face).tone.shape
     (400, 400)
     """
-    thin = thinned(surface)
-    how = {"middle": thin.middle, "grain": thin.grain, "leans": thin.leans()}
-    if hasattr(thin, "sanded"):
-        sanded = thin.sanded(first, first + len(face.tone))
-        how["grain"] = scratches_at(*sanded, thin.pixel)
+    thin, last = thinned(surface), first + len(face.tone)
+    how = {"middle": thin.middle, "leans": thin.leans(), "band": (first, thin.rows)}
     how["mirrored"] = SUN_HAZE if sunlit else HAZE
-    return lit(face, pixel=thin.pixel, **how, lamp=lamp, band=(first, thin.rows))
+    grain = thin.grain or scratches_at(*thin.sanded(first, last), thin.pixel)
+    return lit(face, pixel=thin.pixel, grain=grain, lamp=lamp, **how)
 
 
 def _leaning(

@@ -167,10 +167,8 @@ class Twist(Turned):
         turn = 2 * math.pi / self.turn_length
         draw, place = chance(self.seed), x
         for long, share in HOT_SPOTS if self.uneven else ():
-            number, phase = (
-                2 * math.pi / (long * (0.8 + 0.4 * draw())),
-                2 * math.pi * draw(),
-            )
+            number = 2 * math.pi / (long * (0.8 + 0.4 * draw()))
+            phase = 2 * math.pi * draw()
             far = self.uneven / 100 * share / number
             place = place + far * (np.sin(x * number + phase) - math.sin(phase))
         return place * (turn if self.hand == "right" else -turn)
