@@ -49,6 +49,12 @@ TYPED_LENGTHS = [
 ]
 
 
+@pytest.mark.parametrize("unit", [*typed._LENGTHS, "″", "µm", "in."])
+def test_a_unit_that_only_the_last_length_has_is_that_of_all(unit):
+    each = [typed.parse_length(f"{size} {unit}") for size in ("10", "1 1/2", "3/16")]
+    assert typed.parse_lengths(f"10 x 1 1/2 × 3/16 {unit}", 3, "A bar") == each
+
+
 @pytest.mark.parametrize(("text", "mm"), TYPED_LENGTHS)
 def test_lengths_are_read_as_a_smith_writes_them(text, mm):
     assert typed.parse_length(text) == pytest.approx(float(mm), rel=1e-12)

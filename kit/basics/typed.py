@@ -125,9 +125,9 @@ def parse_lengths(words: str, count: int, what: str, unit: str = "mm") -> list[f
     [50.8, 12.7]
     """
     parts = re.split(r"\s*[x×]\s*", words.strip())
-    unit_said = re.search(r"[a-zA-Zµ\"]+$", parts[-1])
-    if unit_said and not any(re.search(r"[a-zA-Zµ\"]", part) for part in parts[:-1]):
-        parts = [f"{part} {unit_said[0]}" for part in parts[:-1]] + parts[-1:]
+    *others, last = found = [_match(_QUANTITY, part) for part in parts]
+    if all(found) and last["unit"] and not any(other["unit"] for other in others):
+        parts = [f"{part} {last['unit']}" for part in parts[:-1]] + parts[-1:]
     if len(parts) != count:
         msg = f"{what} must be {count} lengths with x between them. Given: {words[:40]!r}."
         raise KitError(msg)
