@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from typing import Any
 
 from kit.basics.claim import Claim, Kind
-from kit.basics.told import counted, listed, one_way
+from kit.basics.told import counted, in_units, listed, one_way
 from kit.basics.units import Units, format_cut_length, format_length, format_weight
 from kit.shop.plan import Plan, in_words, section_in_words
 from kit.shop.rack import FromRack, OnRack
@@ -22,6 +23,7 @@ TONGS = Claim(
     holds=("HELD",),
 )
 HELD = 150.0
+ENOUGH = "The rack has enough for this bar."
 
 
 def told(
@@ -37,17 +39,20 @@ def told(
     start : float, optional
         The pieces are cut to this, mm: is it enough?
     """
-    made = plan.plan if isinstance(plan, FromRack) else plan
-    said: list[Callable[[Units], str]] = []
+
+    def say(words: Callable[..., str], *of: Any) -> str:
+        return one_way(partial(words, *of), units)
+
+    made, racked, money = plan, [], ""
     if isinstance(plan, FromRack):
-        said += [partial(_on_the_rack, plan), *_missing(plan)]
-    if start is not None:
-        said.append(partial(short_of, made, start))
-    said += [partial(_cut, made), partial(_weights, made), partial(_layers, made)]
-    if isinstance(plan, FromRack):
-        said.append(partial(_money, plan))
-    said += [partial(doubt, made) for doubt in (unlike, hard_to_hold)]
-    return [words for words in (one_way(one, units) for one in said) if words]
+        made, money = plan.plan, _money(plan)
+        racked = [say(_lack, plan, *missing) for missing in plan.missing]
+        racked = [*racked, say(_instead, plan)] if racked else [ENOUGH]
+    reached = "" if start is None else say(short_of, made, start)
+    weights = in_units(_weights(made), units)
+    planned = [say(_cut, made), weights, say(_layers, made)]
+    said = [*racked, reached, *planned, money, unlike(made), say(hard_to_hold, made)]
+    return [words for words in said if words]
 
 
 def from_the_rack(plan: FromRack, units: Units = Units.MM) -> tuple[list[str], list[str]]:
@@ -66,9 +71,8 @@ def short_of(plan: Plan, start: float, units: Units = Units.MM) -> str:
     return f"Not enough: the bar ends {format_length(-left, units)} short."
 
 
-def unlike(plan: Plan, units: Units = Units.MM) -> str:
+def unlike(plan: Plan) -> str:
     """Say that pieces cannot lie in turn, or nothing."""
-    del units
     outer, inner = plan.outer_pieces, plan.inner_pieces
     if abs(outer - inner) <= 1:
         return ""
@@ -102,16 +106,6 @@ def bar_in_words(bar: OnRack, units: Units = Units.MM) -> str:
     return f"{bar.steel}, {size}: {counted(bar.count, 'bar')} of {long}"
 
 
-def _on_the_rack(made: FromRack, units: Units) -> str:
-    del units
-    return "" if made.missing else "The rack has enough for this bar."
-
-
-def _missing(made: FromRack) -> list[Callable[[Units], str]]:
-    lacks = [partial(_lack, made, bar, count) for bar, count in made.missing]
-    return [*lacks, partial(_instead, made)] if lacks else []
-
-
 def _lack(made: FromRack, bar: Rack, count: int, units: Units) -> str:
     size = section_in_words(bar.thickness, bar.width, units)
     long = format_cut_length(made.plan.start_length, units)
@@ -136,8 +130,7 @@ def _cut(plan: Plan, units: Units) -> str:
     return f"Cut every piece {format_cut_length(plan.start_length, units)} long."
 
 
-def _weights(plan: Plan, units: Units) -> str:
-    del units  # told in pounds at the edge
+def _weights(plan: Plan) -> str:
     come, out = format_weight(plan.grams_in), format_weight(plan.grams_out)
     return f"{come} in, {out} out: {100 * plan.share_out:.0f} %."
 
@@ -149,8 +142,7 @@ def _layers(plan: Plan, units: Units) -> str:
     return f"{layers}, {bands}, about {each} each layer."
 
 
-def _money(made: FromRack, units: Units) -> str:
-    del units
+def _money(made: FromRack) -> str:
     if not made.cost:
         return ""
     more = f", without the price of {listed(made.unpriced)}" if made.unpriced else ""

@@ -10,13 +10,7 @@ from pathlib import Path
 from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.typed import parse_length, parse_lengths
-from kit.basics.units import (
-    UNITS,
-    Units,
-    both,
-    format_length,
-    format_weight,
-)
+from kit.basics.units import UNITS, Units, both, format_length, format_weight
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
 from kit.shop import rack, weighed_losses
