@@ -9,7 +9,8 @@ import pytest
 from PIL import Image
 from uploads import uploaded
 
-from kit.course.views.measuring import SAWN, MeasuringView
+from kit.course.lessons.measured_photo import SAWN
+from kit.course.views.measuring import MeasuringView
 
 
 def png(light):

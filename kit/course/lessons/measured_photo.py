@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
@@ -12,7 +13,12 @@ from PIL import Image
 from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
+from kit.metal import etch
 from kit.section.picture import ACCENT, LETTERS, Sheet, to_srgb
+from kit.section.surface import cut
+from kit.section.trace import see
 from kit.shop.lines import Box
 from kit.shop.measuring import Width, band_width, boxed
 from kit.shop.photograph import Photograph, Point
@@ -22,8 +28,25 @@ from kit.shop.stereology import line_angle
 WIDE, HIGH, MARGIN = 980, 510, 10  # of the photograph on the sheet, at most; around it
 LINE, SCALE, CARD, BOX = "line", "scale", "card", "box"  # what marks are for
 MARKS = {LINE: 2, SCALE: 2, CARD: 4, BOX: 2}
+NEEDS = {
+    LINE: "A line needs two marks on the picture",
+    SCALE: "A scale needs two marks on the picture",
+    CARD: "A card needs four marks, on its corners",
+    BOX: "A box needs two marks, on opposite corners",
+}
+SAWN = 20.0  # degrees, between the layers and the example's face
 TICK = 7  # pixels of the sheet to either side of a line, where an edge was found
 WHITE, OTHER = "#FFFFFF", "#B3261E"
+
+
+def example() -> Photograph:
+    """Make a picture to begin with: layers of 1.6 mm sawn at 20°, without a scale."""
+    stack = Stack.alternate("1084", "15N20", pieces=25, thickness=1.6, length=200, width=40)
+    billet = Billet(source=stack)
+    high = billet.size.thickness / math.sin(math.radians(SAWN))
+    face = cut(billet.size, angle=SAWN, columns=320, rows=900, pixel=high / 900)
+    light = see(billet, face, etch.tones(billet.source.steels)).tone
+    return Photograph(np.rot90(light).astype(np.float32))
 
 
 @dataclass(frozen=True)
@@ -88,8 +111,7 @@ class Measured:
 
     def marked(self, kind: str, place: Point) -> Measured:
         """Add a mark; after the last of its kind they begin anew."""
-        kept = self.given(kind)
-        kept = () if len(kept) >= MARKS[kind] else kept
+        kept = () if self.full(kind) else self.given(kind)
         return replace(self, marks={**self.marks, kind: (*kept, place)}, width=None)
 
     def without(self, kind: str) -> Measured:
@@ -100,32 +122,39 @@ class Measured:
 
     def scaled(self, mm: float) -> Measured:
         """Set the scale by two marks."""
-        marks = self._all(SCALE, "A scale needs two marks on the picture")
-        return replace(self, scale=Scale(marks, mm), width=None)
+        return replace(self, scale=Scale(self.needed(SCALE), mm), width=None)
 
     def carded(self) -> Measured:
         """Set scale and tilt by four marks on the corners of a bank card."""
-        marks = self._all(CARD, "A card needs four marks, on its corners")
-        return replace(self, scale=Scale(marks), width=None)
+        return replace(self, scale=Scale(self.needed(CARD)), width=None)
 
     def counted(self) -> Measured:
         """Count bands along a line between two marks, and beside it inside the box."""
-        start, end = self._all(LINE, "A line needs two marks on the picture")
+        start, end = self.needed(LINE)
         width = band_width(self.photo, start, end, scale=self.scale, box=self.box)
         return replace(self, width=width)
 
     @property
     def box(self) -> Box | None:
         """Around the steel, if both its corners are marked."""
-        corners = self.given(BOX)
-        return boxed(*corners) if len(corners) == 2 else None
+        return boxed(*self.given(BOX)) if self.full(BOX) else None
 
-    def _all(self, kind: str, wanted: str) -> tuple[Point, ...]:
-        marks = self.given(kind)
-        if len(marks) != MARKS[kind]:
-            msg = f"{wanted}. Given: {len(marks)}."
+    def full(self, kind: str) -> bool:
+        """Say whether all marks for one thing are set."""
+        return len(self.given(kind)) == MARKS[kind]
+
+    def needed(self, kind: str) -> tuple[Point, ...]:
+        """Give the marks for one thing.
+
+        Raises
+        ------
+        KitError
+            If some are not set yet.
+        """
+        if not self.full(kind):
+            msg = f"{NEEDS[kind]}. Given: {len(self.given(kind))}."
             raise KitError(msg)
-        return marks
+        return self.given(kind)
 
     def close(self) -> bytes:
         """Give all its pixels, for a loupe."""
@@ -148,9 +177,9 @@ class Measured:
         if self.box:
             left, top, right, low = self.box
             self._path(sheet, [(left, top), (right, top), (right, low), (left, low)])
-        if len(self.given(CARD)) == MARKS[CARD]:
+        if self.full(CARD):
             self._path(sheet, list(self.given(CARD)))
-        if len(self.given(SCALE)) == MARKS[SCALE]:
+        if self.full(SCALE):
             sheet.dashes(*self._places(self.given(SCALE)), ink=ACCENT, width=3)
         self._counted(sheet)
         for number, place in enumerate(self._places(self.given(kind)), 1):
@@ -167,10 +196,9 @@ class Measured:
 
     def _counted(self, sheet: Sheet) -> None:
         """Draw every line where it ran, with a tick at every edge it found."""
-        ends = self.given(LINE)
         if self.width is None:
-            if len(ends) == MARKS[LINE]:
-                sheet.dashes(*self._places(ends), ink=ACCENT, width=3)
+            if self.full(LINE):
+                sheet.dashes(*self._places(self.given(LINE)), ink=ACCENT, width=3)
             return
         for line in self.width.lines:
             run = self._places((line.start, line.end))

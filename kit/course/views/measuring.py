@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from typing import Any
 
 import ipywidgets as widgets
-import numpy as np
 import traitlets
 
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle, parse_length
-from kit.course.lessons.measured_photo import BOX, CARD, LINE, MARKS, SCALE, Measured
+from kit.course.lessons.measured_photo import (
+    BOX,
+    CARD,
+    LINE,
+    MARKS,
+    SCALE,
+    Measured,
+    example,
+)
 from kit.course.views.controls import (
     HERE,
     Choice,
@@ -24,12 +30,7 @@ from kit.course.views.controls import (
     spoken,
 )
 from kit.course.views.upload import Upload
-from kit.forge.billet import Billet
-from kit.forge.stack import Stack
-from kit.metal import etch
 from kit.section.picture import encode
-from kit.section.surface import cut
-from kit.section.trace import see
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
 
 DOING = {
@@ -53,19 +54,6 @@ class CloseUp(Picture):
     )
     closer = traitlets.Bytes(b"").tag(sync=True)
     lies = traitlets.List(traitlets.Float()).tag(sync=True)  # left, top, right, low: shares
-
-
-SAWN = 20.0  # degrees, between the layers and the example's face
-
-
-def example() -> Photograph:
-    """Make a picture to begin with: layers of 1.6 mm sawn at 20°, without a scale."""
-    stack = Stack.alternate("1084", "15N20", pieces=25, thickness=1.6, length=200, width=40)
-    billet = Billet(source=stack)
-    high = billet.size.thickness / math.sin(math.radians(SAWN))
-    face = cut(billet.size, angle=SAWN, columns=320, rows=900, pixel=high / 900)
-    light = see(billet, face, etch.tones(billet.source.steels)).tone
-    return Photograph(np.rot90(light).astype(np.float32))
 
 
 class MeasuringView(widgets.VBox):
@@ -128,7 +116,8 @@ class MeasuringView(widgets.VBox):
 
     def do(self, _button: Any = None) -> None:
         """Do what the marks are for."""
-        self._try((self._count, self._scale, self._card, self._box)[self.doing.value])
+        done = {LINE: self._count, SCALE: self._scale, CARD: self._card, BOX: self._box}
+        self._try(done[self.kind])
 
     def clear(self, _button: Any = None) -> None:
         """Take the marks for one thing off."""
@@ -170,10 +159,7 @@ class MeasuringView(widgets.VBox):
         return "Scale and tilt are set by the card. Now box the steel, and mark a line."
 
     def _box(self) -> str:
-        if self.measured.box is None:
-            marks = len(self.measured.given(BOX))
-            msg = f"A box needs two marks, on opposite corners. Given: {marks}."
-            raise KitError(msg)
+        self.measured.needed(BOX)
         return "The box is set: no line is counted outside it."
 
     def _try(self, work: Callable[[], str]) -> None:
