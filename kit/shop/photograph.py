@@ -147,7 +147,7 @@ class Photograph:
     light : array (rows, columns)
         Linear light, 0 … 1.
     pixel : float or None
-        Width of a pixel, mm; None until a scale is set.
+        Width of a pixel, mm; None if nobody said how wide the picture is.
     kept : float
         Pixels that are kept of one of the picture that was given, across and down: 0 … 1.
     """

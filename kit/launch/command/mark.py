@@ -105,11 +105,7 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
         lines += _listed("Wrong answers that no slip explains:", table.clusters)
         if words:
             for student, text, own in to_read(marked.marks, code):
-                lines += [
-                    "",
-                    f"{student} ({_rated(own)}):",
-                    text,
-                ]
+                lines += ["", f"{student} ({_rated(own)}):", text]
         lines.append("")
     return lines + _listed("To look at:", marked.remarks)
 

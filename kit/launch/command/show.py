@@ -11,7 +11,7 @@ from kit.classroom.show import page
 from kit.classroom.show.piece import ENGLISH, UNITS, Voice, languages
 from kit.launch.command import parts
 from kit.shop.patterns import PATTERNS
-from kit.shop.recipes.found import recipe_of
+from kit.shop.recipes.found import RECIPE, recipe_of
 
 FILE, CHECK_FILE = "show.html", "show-check.html"
 
@@ -31,8 +31,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         default=[],
         metavar="FILE",
         help="a bar of your own instead of the kit's three, up to three times: "
-        "a recipe file (JSON), a recipe's line in quotes, or the name of a pattern that "
-        "changes as its face is ground: "
+        f"{RECIPE} that changes as its face is ground: "
         + "; ".join(known.name for known in PATTERNS if known.shown == "face"),
     )
     _add_settings(parser)

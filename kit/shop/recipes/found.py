@@ -9,10 +9,8 @@ from kit.shop.patterns import PATTERNS, pattern
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import Recipe, load
 
-RECIPE_HELP = (
-    "a recipe file (JSON), the line of a card in quotes, or the name of a pattern: "
-    + "; ".join(known.name for known in PATTERNS)
-)
+RECIPE = "a recipe file (JSON), the line of a card in quotes, or the name of a pattern"
+RECIPE_HELP = f"{RECIPE}: {'; '.join(known.name for known in PATTERNS)}"
 
 
 def recipe_of(words: str) -> Recipe:
