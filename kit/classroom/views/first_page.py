@@ -13,7 +13,7 @@ from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, Asked, Kind
-from kit.course.views.controls import spoken
+from kit.course.views.controls import small_print, spoken
 
 DOTS = 64  # an inch, ours: twice what is shown, for fine screens
 WIDE = 260  # pixels on the page, ours
@@ -77,5 +77,5 @@ def drawn(kind: Kind, asked: Asked) -> str:
     alt = f"{told} {pages[0].title or kind.words}"
     return (
         f'<img class="kit-sheet" width="{WIDE}" alt="{html.escape(alt)}" '
-        f'src="data:image/png;base64,{coded}"><p class="kit-fine">{html.escape(told)}</p>'
+        f'src="data:image/png;base64,{coded}">{small_print(told)}'
     )

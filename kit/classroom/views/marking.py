@@ -31,6 +31,7 @@ from kit.course.views.controls import (
     button,
     download,
     in_a_row,
+    small_print,
     spoken,
 )
 from kit.course.views.upload import Upload
@@ -221,7 +222,7 @@ def _table(marked: Marked, code: str) -> str:
     return (
         f'<div class="kit-table"><table><caption>{html.escape(title)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
-        f'<p class="kit-fine">{html.escape(LEGEND)}</p>'
+        + small_print(LEGEND)
         + download(f"Save {name}", name, "text/csv", data)
         + _listed("What to teach again", table.reteach)
         + _listed("Other slips in the table", table.named)

@@ -112,7 +112,7 @@ class View(widgets.VBox):
             self.stations.value = lesson.opens
             self.show_cue()
         if lesson.fine:
-            self.children = [*self.children, small_print(lesson.fine)]
+            self.children = [*self.children, widgets.HTML(small_print(lesson.fine))]
 
     def draw(self, job: Job, *, moving: bool = False) -> Scene:
         """Draw a state, half as fine while it moves."""

@@ -295,10 +295,10 @@ def download(words: str, name: str, kind: str, data: bytes) -> str:
     )
 
 
-def small_print(*said: str) -> widgets.HTML:
-    """Write what is guessed, or disputed, below a picture."""
+def small_print(*said: str) -> str:
+    """Write as HTML what is guessed, or disputed, below a picture."""
     words = " ".join(filter(None, said))
-    return widgets.HTML(f'<p class="kit-fine">{html.escape(words)}</p>')
+    return f'<p class="kit-fine">{html.escape(words)}</p>'
 
 
 def button(words: str, press: Any, *classes: str) -> widgets.Button:
@@ -343,7 +343,7 @@ class Looks(Folding):
             self.look_choice = Choice("Steel as", list(LOOKS), value=LOOKS.index(look))
             self.choices = (*self.choices, self.look_choice)
             self.look_choice.observe(lambda _change: self._note(look), names="value")
-        self.note = small_print()
+        self.note = widgets.HTML()
         self._note(look)
         for choice in self.choices:
             choice.observe(lambda _change: changed(), names="value")
@@ -354,7 +354,7 @@ class Looks(Folding):
     def _note(self, look: str) -> None:
         """Say below the picture what is guessed: of etched steel only where it is shown."""
         etched = finish.ILLUSTRATIVE if look and self.look == STEEL else ""
-        self.note.value = small_print(etch.ILLUSTRATIVE, etched).value
+        self.note.value = small_print(etch.ILLUSTRATIVE, etched)
 
     def follow(self, other: Looks) -> None:
         """Keep the same units, light and text size as another bar on the same page."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 from dataclasses import replace
 from typing import Any
 
@@ -27,7 +26,7 @@ from kit.course.lessons.bought_photo import (
 )
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.views.base import View
-from kit.course.views.controls import Picture, button, in_a_row
+from kit.course.views.controls import Picture, button, in_a_row, small_print
 from kit.course.views.upload import Upload
 from kit.metal.bite import bitten, words
 from kit.metal.coupons import LARGEST, Coupon, parsed
@@ -74,7 +73,7 @@ class EtchingView(View):
         super().show(job, moving=moving, changed=changed)
         if hasattr(self, "note"):
             told = words(bitten(job.names, job.etch, self.readings))
-            self.note.value = f'<p class="kit-fine">{html.escape(told)}</p>'
+            self.note.value = small_print(told)
 
     def _coupons(self) -> None:
         """Take an uploaded file of coupons, or say in one sentence why not."""

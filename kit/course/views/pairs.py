@@ -33,7 +33,7 @@ class PairTable(widgets.VBox):
         self.table, self.says, self.known = widgets.HTML(), Says(), widgets.HTML()
         for choice in (self.first, self.second):
             choice.observe(self._show, names="value")
-        note = small_print(NOTE)
+        note = widgets.HTML(small_print(NOTE))
         self.children = [self.first, self.second, self.says, self.known, self.table, note]
         self._show()
 

@@ -15,7 +15,7 @@ from kit.course.anvil.class_talk import plans
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import short
-from kit.course.views.controls import HERE, Says, button, in_a_row, spoken
+from kit.course.views.controls import HERE, Says, button, in_a_row, small_print, spoken
 from kit.course.views.forge import Forge
 from kit.section.picture import encode, seen_as
 from kit.shop.recipes.talk import MOST_LETTERS, Cue
@@ -216,5 +216,5 @@ def _plans() -> str:
         )
     return (
         f'<details class="kit-code kit-table"><summary>{html.escape(PLAN)}</summary>'
-        f'{"".join(tables)}<p class="kit-fine">{html.escape(GUESS)}</p></details>'
+        f"{''.join(tables)}{small_print(GUESS)}</details>"
     )

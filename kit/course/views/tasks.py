@@ -64,7 +64,7 @@ class MakeThis(widgets.VBox):
         self.asked, self.measured, self.says = widgets.HTML(), widgets.HTML(), Says()
         self.hint_button = button(HINTS[0], self.hint)
         buttons = in_a_row(button("Is it this?", self.judge, "kit-main"), self.hint_button)
-        how = small_print(HOW)
+        how = widgets.HTML(small_print(HOW))
         self.children = [
             self.choice, self.asked, self.picture, buttons, self.says, self.measured, how,
         ]  # fmt: skip
