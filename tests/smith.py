@@ -112,7 +112,7 @@ def _word(forge: Forge, dice: random.Random) -> None:
     parts = [*forge.sentence.parts, *forge.seen.parts]
     words = [part for part in parts if part.get("groups") and part["key"] != "verb"]
     part = dice.choice(words)
-    options = [one for group in part["groups"] for one, _ in group["options"]]
+    options = [one for names in part["groups"].values() for one in names]
     wish = {"set": part["key"], "to": dice.choice([*options, "no such word"])}
     forge.sentence._handle_custom_msg(wish, [])
 

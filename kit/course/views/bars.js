@@ -71,13 +71,7 @@ function render({ model, el }) {
     const metals = JSON.stringify(model.get("metals"));
     if (metal.kitTold !== metals) {
       metal.kitTold = metals;
-      metal.replaceChildren();
-      for (const [heading, names] of Object.entries(model.get("metals"))) {
-        const group = heading ? document.createElement("optgroup") : metal;
-        if (heading) group.label = heading;
-        group.append(...names.map((name) => new Option(name)));
-        if (heading) metal.append(group);
-      }
+      filled(metal, model.get("metals"));
     }
     shownAs(metal, bar.steel);
     thick.value = bar.thickness;

@@ -96,7 +96,7 @@ def told(prefix: str, gap: Gap, units: Units) -> dict[str, Any]:
         "shown": gap.shown(units),
     }
     if gap.options:
-        part["groups"] = [{"name": "", "options": [[one, one] for one in gap.options]}]
+        part["groups"] = {"": list(gap.options)}
     return part
 
 
@@ -118,9 +118,5 @@ def chosen(
         "acts": acts,
         "help": "Enter does it" if acts else "",
         "shown": value,
-        "groups": [
-            {"name": name, "options": [[one, one] for one in options]}
-            for name, options in groups.items()
-            if options
-        ],
+        "groups": {name: list(names) for name, names in groups.items() if names},
     }

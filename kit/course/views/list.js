@@ -4,6 +4,17 @@
 
 const KEY_REST = 600; // ms after the last key, ours: then it is meant
 
+// Names to choose from, each list of them below its heading, if it has one
+function filled(control, groups) {
+  control.replaceChildren();
+  for (const [heading, names] of Object.entries(groups)) {
+    const home = heading ? document.createElement("optgroup") : control;
+    home.append(...names.map((name) => new Option(name)));
+    if (heading) home.label = heading;
+    if (heading) control.append(home);
+  }
+}
+
 // `acts`: only Enter, or a choice in the open list, tells it; leaving takes it back
 function listened(control, acts, tell) {
   let timer, pressed = 0;

@@ -10,19 +10,7 @@ function render({ model, el }) {
   function select(part) {
     const control = document.createElement("select");
     control.setAttribute("aria-label", part.title);
-    for (const group of part.groups) {
-      const home = group.name ? document.createElement("optgroup") : control;
-      if (group.name) {
-        home.label = group.name;
-        control.append(home);
-      }
-      for (const [value, words] of group.options) {
-        const option = document.createElement("option");
-        option.value = value;
-        option.textContent = words;
-        home.append(option);
-      }
-    }
+    filled(control, part.groups);
     listened(control, part.acts, () => {
       const wish = control.value;
       control.value = control.kitValue; // the kernel says whether it becomes so
