@@ -22,8 +22,8 @@ from kit.forge.steps.marks import Line, Mark, Summed
 
 ROWS = math.sqrt(3) / 2  # between rows of a triangular grid, in spacings
 NEWTON_TURNS = 30  # at most; a few are enough
-LOTS, OTHER_ROW, OTHER_FACE = 1024, 97, 1012  # drawn, and how far on for other marks
-ROW_PLACES = 1024  # of a row of marks, solved for a picture; between two it is straight
+LOTS, OTHER_ROW, OTHER_FACE = 1024, 97, 1012  # ours: drawn, and how far on for other marks
+ROW_PLACES = 1024  # ours: of a row, solved for a picture; between two it is straight
 LINES = 4000  # over half of the bar, to add up the volume of its hollows
 
 

@@ -16,7 +16,7 @@ from kit.forge.steps.tally import Layers
 MOST = 0.8  # of the thickness
 WIDEST = 0.24  # of the width: at a quarter the barbs would be straight
 STRAY = 0.1  # of the width: ours
-WAVES = ((1.3, 0.6), (0.5, 0.25), (0.2, 0.15))  # lengths in thicknesses, shares: ours
+WAVES = ((1.3, 0.6), (0.5, 0.25), (0.2, 0.15))  # ours: in thicknesses, ± 20 %; shares
 
 
 class Split(Step):
