@@ -25,7 +25,7 @@ from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
 from kit.classroom.paper.told import bars_in_words, stacks
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import DrawOut, Fold, Hammer
+from kit.forge.steps import DrawOut, Fold, Hammer, QuarterTurn
 from kit.shop import plan_line
 from kit.shop.patterns import PATTERNS, composite
 from kit.shop.plan import example
@@ -88,6 +88,19 @@ def test_a_card_marks_how_it_is_known_and_says_what_the_marks_mean():
         (line,) = (one for one in front if one.startswith(f"{title} ("))
         assert mark in line
         assert f"{mark}: " in " ".join(steps)
+
+
+def test_the_first_side_points_to_what_to_wear_however_many_the_steps():
+    many = BILLET.then(*[QuarterTurn()] * 40)
+    front, *steps, last = card(Recipe(name="turned", billet=many))
+    told, rows = (
+        " ".join(one.get_text() for one in page.axes.texts) for page in (front, last)
+    )
+    pointed = re.findall(r"[Tt]he last sheet, rows (\w), comes first", told)
+    assert len(steps) > 1
+    assert pointed == ["Q", "A"]
+    assert "what to wear" in rows
+    assert all(f" {letter} " in rows for letter in pointed)
 
 
 def test_a_plan_tells_all_that_a_smith_needs(tmp_path):

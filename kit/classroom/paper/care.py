@@ -60,7 +60,7 @@ def care_cards(
 ) -> list[Page]:
     """Give a sheet of four fronts and a sheet of four backs; `own`: the maker's mark."""
     planned = isinstance(given, Plan)
-    called = f"{counted(given.billet.layers, 'layer')}" if planned else given.name
+    called = counted(given.billet.layers, "layer") if planned else given.name
     line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
     fronts, backs = Page(paper), Page(paper)
     seen = goal(given.billet, PICTURE, called, units=units)

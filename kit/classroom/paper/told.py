@@ -61,7 +61,7 @@ def shares_of(billet: Billet) -> dict[str, float]:
     return thick
 
 
-QUENCH = "Quench as its data sheet says; sheet 3, row Q, comes first."
+QUENCH = "Quench as its data sheet says; the last sheet, rows Q, comes first."
 
 
 def hardening(billet: Billet) -> str:
@@ -102,7 +102,7 @@ def etching() -> str:
         "Sand, degrease. Ferric chloride of 42 °Bé, one part poured into four of water "
         f"(about {percent:.0f} % by weight); short spells, look between; neutralise, "
         "rinse, oil. Or coffee or vinegar, looked at every half hour (common practice, "
-        "no source). Sheet 3, row A, comes first."
+        "no source). The last sheet, rows A, comes first."
     )
 
 
