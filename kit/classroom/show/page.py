@@ -45,7 +45,7 @@ MOST_BYTES = 6_000_000  # ours
 MOST_PIECES = 3  # ours
 FEWER_GREYS = (GREYS, 8, 4)  # tried one after another until the page is small enough
 IDLE = (15, 30, 180)  # seconds untouched: least, usual, most
-SCRIPTS = ("attract.js", "maker.js", "touch.js", "show.js")
+SCRIPTS = ("player.js", "attract.js", "maker.js", "touch.js", "tablet.js")
 # Capitals that are read from 3 m in passing: 15 mm, 17 minutes of arc; 17.5 mm would be
 # the 20 minutes that easy reading takes (common practice, no source). At arm's length
 # (0.85 m) the same angle is 5 mm.

@@ -17,15 +17,15 @@ function onKey(event) {
     const tile = [...byId("tiles").children].indexOf(document.activeElement);
     if (event.repeat) return;
     if (state === "predict" && tile >= 0 && tileAt(tile) !== chosen) choose(tileAt(tile));
-    else next();
+    else onward();
   } else if (!step) go("attract");
-  else if (state === "attract") next();
+  else if (state === "attract") onward();
   else if (state === "predict") {
     choose(chosen === null ? tileAt(step > 0 ? 0 : 3) : (chosen + step + 4) % 4);
   }
   else if (state === "observe") grindTo(stop + step);
   else if (state === "talk" && (step > 0 || beat)) {
-    if (step > 0) next();
+    if (step > 0) onward();
     else { beat -= 1; tellBeat(); }
   }
 }

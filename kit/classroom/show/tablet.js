@@ -1,25 +1,17 @@
-/* The show: attract, predict, observe, why, card. Nothing is typed and nothing stored. */
-const byId = (id) => document.getElementById(id);
-const TOLD = JSON.parse(byId("told").textContent);
+/* The layout of the tablet: attract, predict, observe, why or talk, card. Nothing is typed
+   and nothing stored. */
 const STATES = ["attract", "predict", "observe", "why", "talk", "card"];
 const OWN = ["attract", "talk", "card"]; // of a maker's own talk
-const SAYS = ["A", "B", "C", "D"];
+const ASKING = STATES.filter((one) => one !== "talk");
 const TARGET_MOST = 0.2; // of the glass's short side, however it was measured
 
-let state = "attract";
-let piece = 0; // which bar
-let chosen = null; // which tile
-let visits = 0; // so that the right tile does not always lie in the same place
-let seenIt = false; // the slider came to what was asked
-let stop = 0; // where the slider is
-let beat = 0; // of a talk: which words are shown
 let began = 0; // when the loop began
 let touched = 0; // when somebody last touched
 let rows = []; // the lines seen from afar, as rows of words
 let coming = 0; // the next picture of the loop, so that there is only one loop
 const touches = { count: 0, day: "", since: new Date() };
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
-const told = () => TOLD.pieces[piece];
+const way = () => (told().talk ? OWN : ASKING);
 const said = (words) => words[settings.language][settings.units];
 const drawn = (picture) => picture.seen[settings.theme];
 const touchSize = () =>
@@ -29,43 +21,6 @@ const touchSize = () =>
 function say(english, gaps = {}) {
   const words = TOLD.languages[settings.language].words[english] ?? english;
   return words.replace(/\{(\w+)\}/g, (_, gap) => gaps[gap]);
-}
-
-function put(img, picture) {
-  const source = drawn(picture);
-  if (img.src !== source) img.src = source;
-}
-
-/* ---- the big picture: all frames of the bar lie on each other, so none is late ---- */
-
-function layFrames() {
-  const strip = byId("strip");
-  while (strip.children.length < told().stops.length + 1) {
-    strip.append(Object.assign(new Image(), { alt: "", draggable: false }));
-  }
-  put(strip.children[0], told().stops[0]); // the first again, to its left: it may roll
-  told().stops.forEach((one, at) => put(strip.children[at + 1], one));
-}
-
-function showFrames(from, to = from, mix = 0, turned = 0) {
-  const share = (at) => (at !== from && at !== to ? 0 : at === Math.min(from, to) ? 1
-    : at === to ? mix : 1 - mix);
-  const strip = byId("strip");
-  for (let at = 0; at < strip.children.length - 1; at += 1) {
-    const shown = share(at);
-    const { style } = strip.children[at + 1];
-    style.opacity = shown;
-    style.visibility = shown ? "visible" : "hidden";
-  }
-  const rolls = turned && told().roll;
-  strip.children[0].style.visibility = rolls ? "visible" : "hidden";
-  strip.style.setProperty("--rolled", rolls ? turned / told().roll : 0);
-  describe(byId("stage"), told().stops[mix > 0.5 ? to : from]);
-}
-
-function describe(element, picture) {
-  const words = said(picture.alt);
-  if (element.getAttribute("aria-label") !== words) element.setAttribute("aria-label", words);
 }
 
 /* ---- attract ---- */
@@ -101,10 +56,7 @@ function draw() {
 
 const ENTER = {
   attract() {
-    if (chosen !== null) visits += 1;
-    chosen = null;
-    seenIt = false;
-    stop = 0;
+    forget();
     began = performance.now();
     layFrames();
     fitLines();
@@ -114,24 +66,11 @@ const ENTER = {
     coming = requestAnimationFrame(draw);
   },
   predict() {
-    byId("question").textContent = said(told().question);
-    byId("tiles").replaceChildren(...told().tiles.map(makeTile));
-    markTiles();
-    byId("hint").textContent = say("Choose a picture.");
+    ask();
     shrink(byId("question"), byId("predict"));
     byId("tiles").firstChild.focus({ preventScroll: true });
   },
-  observe() {
-    const grind = byId("grind");
-    byId("slider").textContent = said(told().slider);
-    grind.max = told().stops.length - 1;
-    const ghost = byId("ghost").querySelector("img");
-    put(ghost, told().tiles[chosen]);
-    ghost.alt = said(told().tiles[chosen].alt);
-    byId("ghost-says").textContent = say("You chose {letter}.", { letter: letterOf(chosen) });
-    grindTo(0);
-    grind.focus({ preventScroll: true });
-  },
+  observe,
   why() {
     showFrames(told().asked);
     byId("found").textContent = verdict();
@@ -152,62 +91,6 @@ const ENTER = {
   },
 };
 
-function go(name) {
-  state = name;
-  document.documentElement.dataset.state = name;
-  for (const one of STATES) byId(one).hidden = one !== name;
-  ENTER[name]();
-}
-
-/* Which tile lies in a place: they go round by one with every visitor. */
-const tileAt = (place) => (place + visits) % told().tiles.length;
-const letterOf = (tile) => SAYS.find((_, place) => tileAt(place) === tile);
-
-function makeTile(_, place) {
-  const at = tileAt(place);
-  const tile = told().tiles[at];
-  const button = document.createElement("button");
-  button.type = "button";
-  button.setAttribute("role", "radio");
-  const image = Object.assign(new Image(), { alt: said(tile.alt), draggable: false });
-  put(image, tile);
-  const words = document.createElement("span");
-  words.textContent = `${letterOf(at)}  ${said(tile.says)}`.trim();
-  button.append(image, words);
-  button.addEventListener("click", () => choose(at));
-  return button;
-}
-
-function choose(at) {
-  chosen = at;
-  markTiles();
-  byId("hint").textContent = say("You chose {letter}.", { letter: letterOf(at) });
-  byId("tiles").querySelector('[aria-checked="true"]').focus({ preventScroll: true });
-}
-
-function markTiles() {
-  [...byId("tiles").children].forEach((tile, place) => {
-    tile.setAttribute("aria-checked", tileAt(place) === chosen);
-    tile.tabIndex = tileAt(place) === (chosen ?? tileAt(0)) ? 0 : -1;
-  });
-  byId("show-me").setAttribute("aria-disabled", chosen === null);
-}
-
-function grindTo(at) {
-  stop = Math.min(told().stops.length - 1, Math.max(0, at));
-  const here = told().stops[stop];
-  showFrames(stop);
-  byId("grind").value = stop;
-  byId("grind").setAttribute("aria-valuetext", said(here.says));
-  byId("grind").style.setProperty("--done", stop / (told().stops.length - 1));
-  byId("said").textContent = said(here.says);
-  seenIt ||= stop >= told().asked;
-  byId("verdict").textContent = seenIt ? verdict() : "";
-}
-
-const verdict = () => (chosen === told().right ? say("✓ You saw it coming.")
-  : say("✗ It is {letter}.", { letter: letterOf(told().right) }));
-
 function makeBar(one) {
   const item = document.createElement("li");
   const face = one.stops.at(one.asked ?? -1); // of a talk, the last
@@ -219,37 +102,12 @@ function makeBar(one) {
   return item;
 }
 
-function next() {
-  if (state === "predict" && chosen === null) {
-    byId("hint").textContent = say("Choose a picture first.");
-    return;
-  }
+/* Go on; after the card the next bar has its turn. */
+function onward() {
   if (state === "card" && settings.recipe === "turn") {
     piece = (piece + 1) % TOLD.pieces.length;
   }
-  if (state === "talk" && beat + 1 < beats().length) {
-    beat += 1;
-    tellBeat();
-    return;
-  }
-  const way = told().talk ? OWN : STATES.filter((one) => one !== "talk");
-  go(way[(way.indexOf(state) + 1) % way.length]);
-}
-
-/* The words of a talk, one after another: a question stays above its answer. */
-const beats = () => told().talk.flatMap((one, at) => [
-  { at, before: "", words: one.ask },
-  { at, before: one.ask, words: one.say },
-  { at, before: "", words: one.clay },
-].filter(({ words }) => words));
-
-function tellBeat() {
-  const { at, before, words } = beats()[beat];
-  showFrames(at);
-  byId("before").textContent = before;
-  byId("words").textContent = words;
-  shrink(byId("words"), byId("talk"));
-  byId("words").focus({ preventScroll: true });
+  next();
 }
 
 /* ---- beginning ---- */
@@ -304,7 +162,7 @@ function begin() {
   }
   document.addEventListener("keydown", onKey);
   for (const id of ["start", "show-me", "to-why", "to-card", "to-next", "to-start"]) {
-    byId(id).addEventListener("click", next);
+    byId(id).addEventListener("click", onward);
   }
   byId("stage").addEventListener("click", () => {
     if (state === "observe") grindTo((stop + 1) % told().stops.length);
