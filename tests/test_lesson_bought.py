@@ -12,7 +12,7 @@ from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.course.lessons.bought import BoughtLesson
-from kit.course.lessons.bought_photo import squared
+from kit.course.lessons.bought_photo import nearest, squared
 from kit.course.lessons.bought_told import advice, bounds
 from kit.course.views.lesson import view_of
 from kit.course.views.settings import Pick
@@ -214,16 +214,50 @@ def test_the_page_squares_a_photograph_and_shows_the_kits_own_beside_it():
     for x, y in corners:
         view._pointed(None, {"event": "point", "x": x / 1000, "y": y / 400}, None)
     view.find()
-    assert "how high the face" in view.said
+    assert "how high the face" in view.told
     view.wide.value, view.high.value = "90 mm", "30 mm"
     view.find()
-    assert "most like ladder" in view.said
-    assert "at the same scale" in view.beside.alt
+    assert "most like ladder" in view.told
+    assert "at the same scale" in view.photo.alt
     assert view.state["bought"] == LADDER
+    assert "150 mm long, the piece 90.0 mm" in view.photo.alt  # the blade's outline
+    before = view.photo.frame
+    view.set(height=20)
+    assert view.photo.frame != before
+
+
+def test_what_is_said_of_a_photograph_stands_between_its_buttons_and_its_picture():
+    """So that all three are in sight, and what is said of the blade stays where it is."""
+    view = view_of("bought")
+    assert view.find_button in view.children[-3].children
+    answer, photo = view.children[-2:]
+    assert (answer, photo) == (view.answer, view.photo)
+    above = view.said
+    for act in (view.find, view.clear, lambda: view.upload.take("bar.jpg", b"none")):
+        view.tell("")
+        act()
+        assert view.told
+        assert view.told in answer.value.replace("&#x27;", "'")
+        assert view.said == above
+
+
+ASKED_WHY = [  # how wide a band is, pixels; which way; words of what to do next
+    (3.5, 1, r"From nearer, photograph a piece \d+ mm long"),
+    (12.0, 0, "Turn the picture"),
+    (1e9, 1, "Etch deeper"),
+]
+
+
+@pytest.mark.parametrize(("wide", "way", "help_"), ASKED_WHY)
+def test_where_no_bands_are_counted_it_is_said_what_to_do_next(wide, way, help_):
+    places = np.indices((300, 900))[way]
+    light = np.where(places // wide % 2, 0.7, 0.1).astype(np.float32)
+    with pytest.raises(KitError, match=help_):
+        nearest(Photograph(light, 0.1), 6.0)
 
 
 def test_a_text_file_named_as_a_photograph_is_answered_at_once():
     view = view_of("bought")
     view.upload.take("bar.jpg", b"this is no picture")
-    assert "bar.jpg" in view.said
-    assert "is open" not in view.said
+    assert "bar.jpg" in view.told
+    assert "is open" not in view.told

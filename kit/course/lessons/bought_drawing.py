@@ -81,19 +81,20 @@ def face_of(billet: Billet, columns: int, rows: int, pixel: float) -> Plane:
 
 
 def outline(sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:
-    """Draw a blade's outline, dashed, where the blade lies in the picture of its bar."""
+    """Draw a blade's outline, dashed, where it lies in the picture of its bar."""
     shape = view.grind.outline
-    along = np.linspace(0, shape.length, 40)
+    along = np.linspace(0, shape.length, 80)
     low, high = shape.edge(along).above, shape.spine(along).above
     points = [*zip(along, low, strict=True), *zip(along[::-1], high[::-1], strict=True)]
     places = [
         view.place((view.heel + x, y - shape.height / 2, 0.0))
         for x, y in (*points, (0.0, low[0]))
     ]
-    places = [(at[0] + column, at[1] + row) for column, row in places]
-    for start, end in itertools.pairwise(places):
-        sheet.line([start, end], ink=PAGE, width=5)
-        sheet.dashes(start, end, ink=ACCENT, width=3)
+    for run in itertools.pairwise(places):
+        if all(0 <= x <= view.columns and 0 <= y <= view.rows for x, y in run):
+            start, end = ((at[0] + x, at[1] + y) for x, y in run)
+            sheet.line([start, end], ink=PAGE, width=5)
+            sheet.dashes(start, end, ink=ACCENT, width=3)
 
 
 def _edge(sheet: Sheet, job: Any, units: Units) -> None:

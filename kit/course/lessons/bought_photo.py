@@ -10,15 +10,16 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.lessons.bought_drawing import face_of
+from kit.course.lessons.bought_drawing import face_of, outline
 from kit.course.lessons.scene import Scene
 from kit.metal import etch
+from kit.section.blade import Blade
 from kit.section.picture import ACCENT, PAGE, Sheet
 from kit.section.trace import Face, see
 from kit.shop.bought import BOUGHT, bar
@@ -26,6 +27,7 @@ from kit.shop.lines import across
 from kit.shop.photograph import Photograph, Point, sampled
 from kit.shop.scale import mapped, projection
 from kit.shop.stereology import line_angle
+from kit.shop.stripes import Bands
 
 # How much each thing counts, and where likeness ends, is our choice: tried on faces of
 # our own, which is all that the tests show.
@@ -38,6 +40,7 @@ _ORDER, _SLANT = 2.0, 6.0  # what direction counts for, against bands
 _ACROSS = 0.5  # what bands across count for: a narrow bar has few
 NARROWEST = 5.0  # pixels: narrower bands may be the grain of the picture
 ALIKE, UNLIKE = 0.5, 1.0  # less is like one, more is like none of them
+TALL = 200  # pixels: a face in the picture that compares two, at most
 LEAST, MOST = 200, 2000  # columns of a squared face, pixels
 _NONE = 0.02  # bands a mm: fewer than can be counted
 
@@ -110,11 +113,7 @@ def nearest(photo: Photograph, thickness: float) -> Like:
         raise KitError(msg)
     looks = features(photo)
     if looks.along <= _NONE:
-        msg = (
-            "I cannot decide: no bands can be counted along that bar. Photograph the "
-            "etched face square on, from nearer."
-        )
-        raise KitError(msg)
+        raise KitError(_unseen(photo, looks))
     found = [
         Like(bought, layers, looks.apart(_ours(bought, layers, round(thickness, 1))), looks)
         for bought in range(1, len(BOUGHT))  # flat layers show no bands at all
@@ -158,11 +157,11 @@ def squared(
     return Photograph(light.astype(np.float32), pixel)
 
 
-def marked(photo: Photograph, corners: list[Point]) -> Scene:
+def marked(photo: Photograph, corners: list[Point], **paper: Any) -> Scene:
     """Draw an opened photograph, and the corners that are marked on it."""
     rows, columns = photo.light.shape
     step = max(columns / 1000, rows / 400)
-    sheet = Sheet(round(columns / step), round(rows / step))
+    sheet = Sheet(round(columns / step), round(rows / step), **paper)
     sheet.steel(_shrunk(photo.light, sheet.image.height, sheet.image.width), (0, 0))
     places = [(column / step, row / step) for column, row in corners]
     if len(places) > 1:
@@ -174,27 +173,50 @@ def marked(photo: Photograph, corners: list[Point]) -> Scene:
     return Scene(image=sheet.image, alt=alt, numbers=())
 
 
-def beside(photo: Photograph, like: Like, thickness: float, units: Units) -> Scene:
-    """Draw the photograph's face and, below it at one scale, the kit's nearest; in mm."""
+def beside(photo: Photograph, like: Like, job: Any, units: Units, **paper: Any) -> Scene:
+    """Draw the photograph's face and, below it at one scale, the kit's nearest.
+
+    On both lies the outline of the blade that is to be cut, as far as the face reaches.
+    """
     rows, columns = photo.light.shape
     long, high = columns * photo.pixel, rows * photo.pixel
-    pixel = max(long / 960, high / 200)
+    pixel = max(long / 960, high / TALL)
     size = round(high / pixel), round(long / pixel)
-    sheet = Sheet(1000, 2 * size[0] + 90)
-    sheet.above((20, 34), "Your photograph's face")
+    sheet = Sheet(1000, 2 * size[0] + 90, **paper)
+    sheet.above((20, 34), "Your photograph's face; dashed: the blade")
     sheet.steel(_shrunk(photo.light, *size), (20, 34))
-    billet = bar(like.layers, like.bought, thickness, max(high, 10.0))
+    billet = bar(like.layers, like.bought, job.thickness, max(high, 10.0))
     face = face_of(billet, *size[::-1], pixel)
     top = 34 + size[0] + 40
     name = BOUGHT[like.bought]
     sheet.above((20, top), f"The kit's {name}, {like.layers} layers")
     sheet.steel(see(billet, face, etch.tones(billet.source.steels)), (20, top), face)
     sheet.scale_bar((840, top - 12), pixel, units)
+    blade = Blade(
+        grind=job.grind, size=billet.size, columns=size[1], rows=size[0], pixel=pixel
+    )
+    for at in ((20, 34), (20, top)):
+        outline(sheet, blade, at)
     alt = (
         f"Above, the face of your photograph, {format_length(long, units)} long. "
-        f"Below, at the same scale, the face of the kit's {name} of {like.layers} layers."
+        f"Below, at the same scale, the face of the kit's {name} of {like.layers} layers. "
+        f"On both, dashed, {fits(long, high, job, units)}"
     )
     return Scene(image=sheet.image, alt=alt, numbers=())
+
+
+def fits(long: float, high: float, job: Any, units: Units) -> str:
+    """Say how a blade lies on a piece of a face, so long and high, mm."""
+    shape = job.grind.outline
+    if shape.length <= long and shape.height <= high:
+        return "the outline of the whole blade."
+    sides = (shape.length, long, "long"), (shape.height, high, "high")
+    told = [
+        f"{format_length(blade, units)} {way}, the piece {format_length(piece, units)}"
+        for blade, piece, way in sides
+        if blade > piece
+    ]
+    return f"a part of the blade's outline: it is {' and '.join(told)}."
 
 
 def _shrunk(light: np.ndarray, rows: int, columns: int) -> Face:
@@ -220,21 +242,45 @@ def features(photo: Photograph) -> Looks:
 
 def bands(photo: Photograph) -> tuple[float, float]:
     """Count bands a mm along the picture's rows and its columns; at least `_NONE`."""
+    counts = []
+    for lines in _counted(photo):
+        sure = [line for line in lines if not line.doubt and line.width >= NARROWEST]
+        per = [line.count / (line.length * photo.pixel) for line in sure]
+        counts.append(max(float(np.mean(per)) if per else 0.0, _NONE))
+    return counts[0], counts[1]
+
+
+def _counted(photo: Photograph) -> list[list[Bands]]:
+    """Count along lines that follow the picture's rows, and along some its columns."""
     rows, columns = photo.light.shape
     ends = (
         ((columns * 0.05, rows / 2), (columns * 0.95, rows / 2)),
         ((columns / 2, rows * 0.05), (columns / 2, rows * 0.95)),
     )
-    counts = []
-    for start, end in ends:
-        try:
-            lines = across(photo, start, end, LINES)
-        except KitError:  # a picture too small to count in
-            lines = []
-        sure = [line for line in lines if not line.doubt and line.width >= NARROWEST]
-        per = [line.count / (line.length * photo.pixel) for line in sure]
-        counts.append(max(float(np.mean(per)) if per else 0.0, _NONE))
-    return counts[0], counts[1]
+    try:
+        return [across(photo, *line, LINES) for line in ends]
+    except KitError:  # a picture too small to count in
+        return [[], []]
+
+
+def _unseen(photo: Photograph, looks: Looks) -> str:
+    """Say why no bands are counted along a bar, and what to do next."""
+    begins = "I cannot decide: no bands can be counted along that bar"
+    if looks.across > _NONE:
+        return f"{begins}, only across it. Turn the picture, so that the bar lies flat."
+    lines = _counted(photo)[0]
+    narrow = [line.width for line in lines if not line.doubt]
+    if narrow:
+        least, here = f"{NARROWEST:g}", float(np.median(narrow))
+        shorter = here / NARROWEST * photo.light.shape[1] * photo.pixel
+        return (
+            f"{begins}: in the picture they are {here:.1f} pixels wide, and it takes "
+            f"{least}. From nearer, photograph a piece {shorter:.0f} mm long or shorter."
+        )
+    doubts = [line.doubt for line in lines]
+    if not doubts:
+        return f"{begins}: the picture is too small. Choose one with more pixels."
+    return max(doubts, key=doubts.count)
 
 
 @lru_cache(maxsize=64)

@@ -26,7 +26,14 @@ from kit.course.lessons.bought_photo import (
 )
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.views.base import View
-from kit.course.views.controls import Picture, button, in_a_row, small_print
+from kit.course.views.controls import (
+    Picture,
+    Says,
+    button,
+    in_a_row,
+    small_print,
+    spoken,
+)
 from kit.course.views.upload import Upload
 from kit.metal.bite import bitten, words
 from kit.metal.coupons import LARGEST, Coupon, parsed
@@ -87,9 +94,14 @@ class EtchingView(View):
 
 
 class BoughtView(View):
-    """From a bought bar to the face of a blade; the bar described, or photographed."""
+    """From a bought bar to the face of a blade; the bar described, or photographed.
+
+    What is said of the photograph stands between its buttons and its picture, in sight
+    of both.
+    """
 
     def __init__(self, lesson: type[BoughtLesson] = BoughtLesson) -> None:
+        self.compared: tuple[Photograph, Like] | None = None  # a face, and what it is like
         super().__init__(lesson)
         wide = {"style": {"description_width": "9em"}, "layout": {"width": "18em"}}
         self.wide = widgets.Text(
@@ -102,32 +114,52 @@ class BoughtView(View):
             "A photograph of the bar", "image/*", MOST_BYTES, self._uploaded
         )
         self.find_button = button("Which is it like?", self.find)
-        self.clear_button = button("Clear corners", self.clear)
+        self.clear_button = button("Mark corners anew", self.clear)
         self.opened: Photograph | None = None
         self.corners: list[Point] = []
-        self.photo, self.beside = Picture(), Picture()
+        self.answer, self.photo = Says(), Picture()
         self.photo.on_msg(self._pointed)
-        self.more = in_a_row(self.high, self.clear_button)
-        for one in (self.photo, self.beside, self.more):
+        for one in (self.photo, self.high, self.clear_button):
             one.layout.display = "none"
-        row = in_a_row(self.upload, self.wide, self.find_button)
-        self.children = [*self.children, row, self.photo, self.more, self.beside]
+        boxes = self.upload, self.wide, self.high, self.find_button, self.clear_button
+        self.children = [*self.children, in_a_row(*boxes), self.answer, self.photo]
+        self.tell("Choose a photograph: the bar lying from left to right.")
+
+    def tell(self, words: str, *, refused: bool = False) -> None:
+        """Write one sentence beside the photograph."""
+        self.told, self.answer.value = words, spoken(words, refused=refused)
 
     def find(self, _button: Any = None) -> None:
         """Find the pattern that the photograph is most like, show it beside, say so."""
         try:
             photo = self._photo()
+            self.tell("Comparing it with the faces of the kit's own bars …")
             like = nearest(photo, self.state["thickness"])
-            both = beside(photo, like, self.state["thickness"], self.units)
         except KitError as refused:
-            self.say(str(refused), refused=True)
+            self.tell(str(refused), refused=True)
             return
         if like.apart < ALIKE:  # what is not very like it leaves the bar as it was set
             layers = {} if like.bought == RAINDROP else {"layers": like.layers}
             self.set(bought=like.bought, **layers)
-        self.beside.lay(both)
-        self.beside.layout.display = ""
-        self.say(self._told(like))
+        self.compared = photo, like
+        self._lay_beside()
+        self.tell(self._told(like))
+
+    def show(self, job: BoughtLesson, *, moving: bool, changed: str = "") -> None:
+        """Draw what is set; on the photograph, once it is compared, lies this blade."""
+        super().show(job, moving=moving, changed=changed)
+        if not moving:
+            self._lay_beside()
+
+    def rest(self) -> None:
+        """Put the clean picture in place of the quick one, and the blade as it is now."""
+        super().rest()
+        self._lay_beside()
+
+    def _lay_beside(self) -> None:
+        if self.compared:
+            looks = self.looks
+            self.photo.lay(beside(*self.compared, self.job, looks.units, **looks.paper))
 
     def rehearse(self) -> None:
         """Ask for the likeness of nothing, and of a picture as wide as no number."""
@@ -136,43 +168,47 @@ class BoughtView(View):
         self.find()
 
     def clear(self, _button: Any = None) -> None:
-        """Take the corners off the photograph."""
+        """Show the whole photograph again, without corners."""
         self.corners = []
         self._show_photo()
-        self.say("Corners taken off: the whole picture counts as the face.")
+        self.tell("Corners taken off: the whole picture counts as the face.")
 
     def _uploaded(self) -> None:
         try:
             name, content = self.upload.given()
             self.opened = opened(content, name)
         except KitError as refused:
-            self.say(str(refused), refused=True)
+            self.tell(str(refused), refused=True)
             return
         self.corners = []
-        self.beside.layout.display = "none"
         self._show_photo()
-        self.say(
+        self.tell(
             f"{name} is open. Point at the four corners of a piece of the bar's face, "
             "clockwise from the upper left; or leave it, if the face fills the picture."
         )
 
     def _show_photo(self) -> None:
+        self.compared = None
         if self.opened is None:
             return
-        self.photo.lay(marked(self.opened, self.corners))
-        self.photo.layout.display = self.more.layout.display = ""
+        self.photo.lay(marked(self.opened, self.corners, **self.looks.paper))
         self.wide.description = "Face, long" if self.corners else "Picture, wide"
+        self.photo.layout.display = self.clear_button.layout.display = ""
+        self.high.layout.display = "" if self.corners else "none"
 
     def _pointed(self, _widget: Any, message: dict, _buffers: Any) -> None:
         """Put a corner where somebody pointed; a fifth begins anew."""
         if message.get("event") != "point" or self.opened is None:
+            return
+        if self.compared:
+            self.tell("Press Mark corners anew first: this is the face, squared.")
             return
         rows, columns = self.opened.light.shape
         place = float(message["x"]) * columns, float(message["y"]) * rows
         self.corners = [*(self.corners if len(self.corners) < 4 else []), place]
         self._show_photo()
         then = " Say how long and high the face is between them." * (len(self.corners) == 4)
-        self.say(f"Corner {len(self.corners)} of 4.{then}")
+        self.tell(f"Corner {len(self.corners)} of 4.{then}")
 
     def _photo(self) -> Photograph:
         """Give the face: squared by its corners, or the whole picture, its scale set."""
