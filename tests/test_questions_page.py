@@ -109,6 +109,18 @@ def test_nothing_found_says_so_and_shows_no_old_card():
     assert page.picture.layout.display is None
 
 
+def test_off_the_topic_the_nearest_are_named_and_none_is_open():
+    page = QuestionsView()
+    page.search.value = "how do i cast a bronze bell"
+    assert "No card answers “how do i cast a bronze bell”" in page.says.value
+    assert "nearest" in page.says.value
+    assert 1 <= len(page.choice.options) <= 3
+    assert page.choice.value == -1
+    assert page.head.value == page.rest.value == ""
+    page.choice.value = 0
+    assert page.card.question in page.head.value
+
+
 def test_two_letters_change_the_list_only():
     page = QuestionsView()
     page.search.value = "ru"

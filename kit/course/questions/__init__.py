@@ -29,6 +29,7 @@ __all__ = [
     "Told",
     "drawn",
     "find",
+    "nearest",
     "said",
     "suggest",
 ]
@@ -88,9 +89,10 @@ PAIR = 0.5  # of it, for two words side by side, too
 OF_FAINT = 0.5  # of what another word as rare tells
 LEAST = 0.5  # of it, at least, for a word cut short, or misspelt
 NEAR = 0.82  # of the letters of a misspelt word, see difflib
-ENOUGH = 0.25  # of what was asked must stand on a card
+ENOUGH = 0.4  # of what was asked must stand on a card that answers
 STORY = 8.0  # so much is asked at most: the rest of a long story goes unanswered
 BESIDE = 0.3  # of the best card's score: less is not listed
+NAMED = 3  # cards that touch what was asked are named, where none answers
 TRY = ("layers", "fake", "rust", "temperature")
 
 
@@ -129,13 +131,28 @@ def find(words: str) -> list[Card]:
     >>> len(find("")) == len(CARDS), find("zebra")
     (True, [])
     """
+    return _best(words, ENOUGH)
+
+
+def nearest(words: str) -> list[Card]:
+    """Give the few cards that touch a question which none answers, nearest first.
+
+    Examples
+    --------
+    >>> nearest("zebra"), nearest("a bronze bell")[0] in CARDS
+    ([], True)
+    """
+    return _best(words, 0.0)[:NAMED]
+
+
+def _best(words: str, enough: float) -> list[Card]:
     asked = list(dict.fromkeys(_terms(words[:LONGEST])))  # sums in one order: ties stay
     if not asked:
         return list(CARDS)
     scores = {card.number: _score(card, asked) for card in CARDS}
     best = max(scores.values())
     wanted = min(STORY, sum(_rarity(term) for term in asked))
-    least = max(BESIDE * best, ENOUGH * wanted)
+    least = max(BESIDE * best, enough * wanted)
     found = [card for card in CARDS if scores[card.number] > least]
     return sorted(found, key=lambda card: (-scores[card.number], card.number))
 
@@ -152,13 +169,16 @@ def said(words: str) -> str:
 
 
 def suggest(words: str) -> str:
-    """Say in one sentence that nothing was found, and what to try instead.
+    """Say that no card answers, and what to do instead.
 
     Examples
     --------
     >>> suggest("zebra")
     'No card answers “zebra”: try layers or fake or rust or temperature, or fewer words.'
     """
+    if near := nearest(words):
+        listed = "The nearest is listed" if len(near) == 1 else "The nearest are listed"
+        return f"No card answers “{said(words)}”. {listed}; none is open."
     return f"No card answers “{said(words)}”: try {' or '.join(TRY)}, or fewer words."
 
 

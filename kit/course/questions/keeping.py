@@ -265,7 +265,7 @@ CARDS = (
         "do, cleaning it, keep it in a drawer, oil for it, wipe it, good oil, which care, "
         "how to treat it, kept, wash and dry it properly, sunflower oil, keep it clean, "
         "rub with oil, best way to clean, what do I do with it after dinner, should it be "
-        "oiled, after a meal, tips for care",
+        "oiled, after a meal, tips for care, nickel rash allergy, allergic, sensitive skin",
         claims=(CARE, GRAINS, OIL, BITE),
         also="A new blade is washed free of etchant and oil before it meets food.",
         dangers=(NICKEL,),

@@ -16,6 +16,7 @@ from kit.course.questions import (
     Measures,
     drawn,
     find,
+    nearest,
     said,
     suggest,
 )
@@ -154,7 +155,7 @@ class QuestionsView(widgets.VBox):
     def _searched(self, _change: Any = None) -> None:
         words = self.search.value
         found = find(words)
-        self._list(found)
+        self._list(found or nearest(words))
         if not found:
             self._put_away()
             self.say(suggest(words))
