@@ -193,8 +193,8 @@ CARDS = (
         picture=_between,
         dangers=(NICKEL,),
         found_by="better normal stronger",
-        keywords="better than a normal ordinary regular plain everyday kitchen knife, superior "
-        "outperform perform performance, just for looks, only beauty decoration show, "
+        keywords="better than a normal ordinary regular plain everyday kitchen knife, "
+        "superior outperform perform performance, just for looks, only beauty decoration show, "
         "paying for looks, advantage benefit point of it, compare difference to one "
         "single mono steel, does twisting or folding make it stronger, cuts better "
         "sharper, best quality strength, worth having, factory supermarket shop knife, "
