@@ -194,17 +194,17 @@ CARDS = (
         dangers=(NICKEL,),
         found_by="better normal stronger",
         keywords="better than a normal ordinary regular plain everyday kitchen knife, "
-        "superior outperform perform performance, just for looks, only beauty decoration show, "
-        "paying for looks, advantage benefit point of it, compare difference to one "
-        "single mono steel, does twisting or folding make it stronger, cuts better "
+        "superior outperform perform performance, just for looks, only beauty decoration "
+        "show, paying for looks, advantage benefit point of it, compare difference to "
+        "one single mono steel, does twisting or folding make it stronger, cuts better "
         "sharper, best quality strength, worth having, factory supermarket shop knife, "
         "why use damascus, lasts longer, gimmick, professionals prefer, difference to "
         "stainless, advantages over plain steel, reason to does it do anything, "
         "functional or only pretty, tougher than usual steel, harder steel, cuts longer "
-        "than others, worth it, cook with it, stronger than stainless, why is damascus so "
-        "good, hype true, my old knife can or can't, do more, real advantage in the "
-        "kitchen, isn't ordinary steel just as good, modern steel, better than other "
-        "knives, would a cook chef notice a difference",
+        "than others, worth it, cook with it, stronger than stainless, why is damascus "
+        "so good, hype true, my old knife can or can't, do more, real advantage in the "
+        "kitchen, modern steel, better than other knives, would a cook chef notice a "
+        "difference",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
         claims=(steel("1084"), steel("15N20"), NO_GAIN, LAMINATE),
