@@ -258,16 +258,15 @@ class DrawLesson(Lesson):
     def _grown(self, units: Units) -> str:
         """Say what the last millimetre made, against the first ones."""
         given, each = self.given, ideas.thinner_by(units)
-        found = ideas.was_long(given, each)
-        slow = ideas.outgrown(given, each) if found else 0
+        grown = ideas.growth(given, units)
+        slow = ideas.outgrown(given, each) if grown else 0
         if slow < 2 * each:
             return ""
-        step, many = (ideas.steps_told(part, units) for part in (each, slow))
-        last = format_length(found[-1] - found[-2], units)
+        many = ideas.steps_told(slow, units)
         ratio = ideas.BOTH_WAYS.value(given)
         return (
-            f"The last {step} alone made the bar {last} longer: more than the first {many} "
-            f"together. The dot is {ratio:.3g} times as long as high."
+            f"The last {grown.step} alone made the bar {grown.last} longer: more than the "
+            f"first {many} together. The dot is {ratio:.3g} times as long as high."
         )
 
     def _left(self, changed: str, units: Units) -> str:
@@ -343,17 +342,12 @@ class DrawLesson(Lesson):
 
     def _ends(self, units: Units) -> str:
         """Tell of the marks on the ruler."""
-        each = ideas.thinner_by(units)
-        found = ideas.was_long(self.given, each)
-        if not found:
+        grown = ideas.growth(self.given, units)
+        if not grown:
             return ""
-        first, last = (
-            format_length(found[place] - found[place - 1], units) for place in (1, -1)
-        )
-        step = ideas.steps_told(each, units)
         return (
-            f"; marks on the ruler show its end, nothing lost, each {step} thinner, at "
-            f"first {first} apart, at last {last}"
+            f"; marks on the ruler show its end, nothing lost, each {grown.step} thinner, "
+            f"at first {grown.first} apart, at last {grown.last}"
         )
 
     def _alt(self, close: Panel, units: Units) -> str:

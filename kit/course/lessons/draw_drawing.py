@@ -11,15 +11,7 @@ import numpy as np
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Given
-from kit.course.lessons.draw_ideas import (
-    full_length,
-    kept_length,
-    longer,
-    steps_told,
-    thinner,
-    thinner_by,
-    was_long,
-)
+from kit.course.lessons.draw_ideas import full_length, growth, kept_length, longer, thinner
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal import etch
@@ -292,25 +284,21 @@ def _end(sheet: Sheet, billet: Billet) -> Panel:
 
 def _ends(sheet: Sheet, given: Given, pixel: float, units: Units) -> None:
     """Mark on the ruler where the bar's end was at every step of its thickness."""
-    each = thinner_by(units)
-    found = was_long(given, each)
+    grown = growth(given, units)
+    if not grown:
+        return
     low = AFTER_TOP + HIGH + 6
-    for long in found:
+    for long in grown.long:
         x = LEFT + long / pixel
         sheet.line([(x, low - 6), (x, low)], ink=ACCENT, width=2)
-    if found:
-        step = steps_told(each, units)
-        gains = found[1] - found[0], found[-1] - found[-2]
-        near, far = (format_length(gain, units) for gain in gains)
-        for row, words in enumerate(
-            (
-                f"Marks on the ruler: its end, each {step} thinner,",
-                f"nothing lost. The first here gave {near},",
-                f"the last {far}.",
-            )
-        ):
-            place = LEFT + WIDE, BEFORE_TOP + 4 + row * sheet.row
-            sheet.text(words, place, anchor="ra", ink=ACCENT)
+    lines = (
+        f"Marks on the ruler: its end, each {grown.step} thinner,",
+        f"nothing lost. The first here gave {grown.first},",
+        f"the last {grown.last}.",
+    )
+    for row, words in enumerate(lines):
+        place = LEFT + WIDE, BEFORE_TOP + 4 + row * sheet.row
+        sheet.text(words, place, anchor="ra", ink=ACCENT)
 
 
 def _ruler(sheet: Sheet, at: tuple[int, int], pixel: float, units: Units) -> None:

@@ -10,6 +10,7 @@ round and shrank by so much.
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
@@ -54,13 +55,34 @@ def steps_told(mm: float, units: Units) -> str:
 def was_long(given: Given, each: float) -> list[float]:
     """Give how long, mm, the bar was, each step thicker, before losses; the last is now.
 
-    None if it was not drawn out by two steps, or spread: how it did so is not told.
+    Nothing if it was not drawn out by two steps, or spread: how it did so is not told.
     """
     steps = math.floor((given["T"] - given["t"]) / each + 1e-9)
     if steps < 2 or given["w"] != given["W"]:
         return []
     thick = (given["t"] + each * step for step in range(steps, -1, -1))
     return [full_length({**given, "t": one}) for one in thick]
+
+
+class Growth(NamedTuple):
+    """How long a bar was, mm, and in words: a step, what the first gave, and the last."""
+
+    long: list[float]
+    step: str
+    first: str
+    last: str
+
+
+def growth(given: Given, units: Units) -> Growth | None:
+    """Tell how the bar grew in steps of the reader's units; None if `was_long` is empty."""
+    each = thinner_by(units)
+    long = was_long(given, each)
+    if not long:
+        return None
+    gains = long[1] - long[0], long[-1] - long[-2]
+    return Growth(
+        long, steps_told(each, units), *(format_length(gain, units) for gain in gains)
+    )
 
 
 def outgrown(given: Given, each: float) -> float:
