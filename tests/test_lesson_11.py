@@ -185,6 +185,9 @@ def off(job, brief):
         return math.inf
 
 
+LESS = re.compile(r"\b(less|fewer|thinner|lower|tighter)\b(?! tightly)")
+
+
 @pytest.mark.parametrize("seed", range(4))
 @pytest.mark.parametrize("brief", range(4))
 def test_advice_that_is_followed_comes_nearer_until_the_brief_is_met(brief, seed):
@@ -195,6 +198,8 @@ def test_advice_that_is_followed_comes_nearer_until_the_brief_is_met(brief, seed
             break
         advice = advised(brief, job.chosen(brief))
         assert f"o {advice.words}" in judged.reason
+        less = advice.value < getattr(job, advice.key)
+        assert bool(LESS.search(advice.words)) == less
         nearer = job.model_copy(update={advice.key: advice.value})
         assert off(nearer, brief) < off(job, brief) or off(job, brief) == math.inf
         job = nearer

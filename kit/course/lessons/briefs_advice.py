@@ -112,8 +112,9 @@ def _stops(field: FieldInfo, here: float, end: float) -> Iterator[float]:
     extra = field.json_schema_extra or {}
     step, back = extra.get("step", 1), end < here
     if "stops" in extra:
-        way = sorted(one for one in extra["stops"] if (one < here) == back and one != here)
-        way = way[::-1] if back else way
+        low, high = sorted((here, end))
+        way = sorted((one for one in extra["stops"] if low <= one <= high), reverse=back)
+        way = [one for one in way if one != here]  # none, where it stands at that end
     else:
         count = int(abs(end - here) / step + 1e-9)
         way = range(1, count + 1)
