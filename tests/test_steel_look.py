@@ -1,6 +1,7 @@
 """Laws of the one switch *layers | steel*: every page has it, and both can be read."""
 
 import html
+import re
 from contextlib import nullcontext
 from dataclasses import replace
 
@@ -68,6 +69,20 @@ def test_a_lesson_shows_its_steel_in_both_looks_or_has_no_switch(key):
     assert alike == (not lesson.look)
     assert shown[0].alt == shown[1].alt  # what is seen is measured, and stays
     assert shown[0].numbers == shown[1].numbers
+
+
+# Every tile is a count and nothing else: "11 layers", "1 ring". Who is to count, counts
+# two tones; what is judged by its face (widths, slants, stars) is seen as steel.
+COUNT = re.compile(r"\d+ \w+")
+
+
+@pytest.mark.parametrize("key", WITH_STEEL)
+def test_a_page_opens_on_layers_just_where_its_question_asks_for_a_count(key):
+    lesson = LESSONS[key]
+    page = next(one for one in LESSONS.values() if one.number == lesson.number)
+    words = map(page.question.show, page.question.values()) if page.question else [""]
+    counts = all(COUNT.fullmatch(one) for one in words)
+    assert (lesson.look == LAYERS) == counts
 
 
 @pytest.mark.parametrize("key", WITH_STEEL)

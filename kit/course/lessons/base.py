@@ -186,8 +186,8 @@ class Lesson(Job):
     fine : str
         A line below the picture: what in it is guessed, or disputed.
     look : str
-        What its steel is shown as at first: "steel", or "layers" where they are counted;
-        "" where no face or blade is shown.
+        What its steel is shown as at first: "steel", or "layers" where its question asks
+        for a count, on bar and blade alike; "" where no face or blade is shown.
     question : Question, optional
         The prediction before the picture.
     film : tuple of mapping
