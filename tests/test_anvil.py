@@ -1,5 +1,6 @@
 """The forge's model: sentences, what must come first, a history that loses nothing."""
 
+import math
 import random
 import re
 from dataclasses import replace
@@ -22,6 +23,7 @@ from kit.course.anvil.motif import Motif
 from kit.course.anvil.sentence import Gap, parts, spoken
 from kit.course.anvil.strip import CELL, Row, scale
 from kit.course.anvil.told import does, entry
+from kit.course.as_code import as_code
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
@@ -31,6 +33,7 @@ from kit.forge.steps import (
     CutAndStack,
     DrawOut,
     Fold,
+    Place,
     QuarterTurn,
     RoundUp,
     SquareUp,
@@ -40,6 +43,7 @@ from kit.section.picture import to_srgb
 from kit.section.surface import shown_at
 from kit.section.welds import hair_lines
 from kit.shop.patterns import PATTERNS
+from kit.shop.recipes.recipe import from_json, to_json
 
 LEFT_OUT = {"step", "heat"}
 
@@ -49,7 +53,8 @@ def test_the_sentence_of_every_act_names_all_its_values(name):
     bar = next(bar for bar in BARS.values() if not why_not(name, bar))
     act = begun(name, bar)
     gaps = {part.key for part in parts(act) if isinstance(part, Gap)}
-    assert gaps == set(type(act).model_fields) - LEFT_OUT
+    hot = {"minutes"} if Place.FIRE in act.done_at and not isinstance(act, Laid) else set()
+    assert gaps == (set(type(act).model_fields) - LEFT_OUT) | hot
     for units in Units:
         words = spoken(act, units)
         assert words.startswith(f"Now {name}")
@@ -290,3 +295,42 @@ def test_a_bundle_that_no_act_makes_stays_as_it_came():
     assert history.source == bar.source
     assert [name_of(act) for act in history.acts] == ["draw out"]
     assert Desk.of(bar).motif is None
+
+
+HOT = [name for name in VERBS if not why_not(name, STACKED)]
+
+
+@pytest.mark.parametrize("name", HOT)
+def test_a_heat_is_set_in_the_sentence_seen_in_the_picture_and_taken_out_again(name):
+    desk = Desk.of(STACKED).then(begun(name, STACKED))
+    gaps = {part.key: part for part in parts(desk.act) if isinstance(part, Gap)}
+    if Place.FIRE not in desk.act.done_at or isinstance(desk.act, Laid):
+        assert "minutes" not in gaps
+        return
+    assert gaps["minutes"].value is None
+    assert "heat" not in spoken(desk.act)
+    hot = desk.set("minutes", 30).set("celsius", 1100)
+    assert (hot.act.heat.celsius, hot.act.heat.minutes) == (1100, 30)
+    assert hot.history.bar.size == desk.history.bar.size
+    assert ", heat 30 min at 1100 °C (2012 °F)" in spoken(hot.act)
+    assert from_json(to_json(hot.recipe("hot"))).billet == hot.history.bar
+    assert "Heat(" in as_code(hot.history.bar)
+    one, other = (scene(bar.history.bar, Look(kind="end")).image for bar in (desk, hot))
+    assert (one.tobytes() != other.tobytes()) == (hot.history.bar.layers > 1)
+    told = does(hot.history, hot.at, Units.MM)
+    assert "In its heat carbon 0.3" in told  # √(D t), by hand below
+    assert hot.set("minutes", None).act == desk.act
+    with pytest.raises(KitError, match="melt"):
+        hot.set("celsius", 1500)
+
+
+def test_what_is_told_of_a_heat_is_reckoned_by_hand():
+    """√(D t) at 1100 °C for 20 minutes.
+
+    Carbon: D = 2.3e-5 m²/s · exp(-148000 / (8.314 · 1373.15)); Callister, as in
+    `kit.metal.diffusion`.
+    """
+    far = 1e3 * math.sqrt(2.3e-5 * math.exp(-148e3 / 8.314 / 1373.15) * 1200)
+    desk = Desk.of(STACKED).then(begun("fold", STACKED)).set("minutes", 20)
+    told = does(desk.set("celsius", 1100).history, 1, Units.MM)
+    assert f"carbon {far:.3g} mm" in told

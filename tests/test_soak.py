@@ -209,7 +209,7 @@ def test_a_heat_that_a_steel_can_not_take(celsius, words):
         ),
         (
             {"celsius": 1100, "minutes": -5},
-            r"Minutes hot must be from 0 to 10000 minutes. Gi",
+            r"Minutes hot must be from 0 to 10000 min. Given",
         ),
         ({"celsius": 1100}, "Heat needs a value for 'minutes'"),
         ("hot", "Heat must be a Heat: how hot, how many minutes. Given: hot"),

@@ -20,7 +20,7 @@ from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.steels import Grade, steel
 from kit.metal.cells import cells
-from kit.metal.soak import Soak, bars_of, heats_of
+from kit.metal.soak import Soak, bars_of, check_heats
 from kit.metal.transformation import EUTECTOID_CARBON
 
 # For the screen, beside every etched picture.
@@ -119,8 +119,7 @@ class Tones(dict[str, float]):
         """
         with suppress(KitError):
             if _heated(billet):
-                for bar in bars_of(billet):  # the next may not bear what the first does
-                    heats_of(*bar)
+                check_heats(billet)
                 return Diffused(billet)
         return self
 

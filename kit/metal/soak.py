@@ -110,6 +110,18 @@ def heats_of(billet: Billet, later: Iterable[Soak] = ()) -> tuple[Soak, ...]:
     return tuple(soaks)
 
 
+def check_heats(billet: Billet) -> None:
+    """Refuse a billet, or a bundle, with a heat that a steel in it does not bear.
+
+    Raises
+    ------
+    KitError
+        As `heats_of`.
+    """
+    for bar in bars_of(billet):  # the next may not bear what the first does
+        heats_of(*bar)
+
+
 def bars_of(billet: Billet) -> Iterator[Bar]:
     """Take a bundle apart into the billets of its stacks, bundles in bundles too.
 

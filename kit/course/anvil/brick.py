@@ -232,7 +232,7 @@ class Brick:
             if isinstance(value, (int, float))
             and (fields[key].json_schema_extra or {}).get("unit") == "mm"
         }
-        return act.model_copy(update=lengths)
+        return act.model_copy(update=lengths | {"heat": None})  # clay needs no fire
 
 
 def _how(act: Act) -> str:

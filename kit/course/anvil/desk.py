@@ -14,8 +14,13 @@ from kit.course.anvil.look import Look
 from kit.course.anvil.motif import Motif
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
+from kit.forge.steps.base import Heat
+from kit.metal.soak import check_heats
+from kit.metal.working_heat import hottest
 from kit.shop.recipes.recipe import Recipe
 from kit.shop.recipes.talk import Cue, Looked
+
+USUAL = 5.0  # minutes hot, ours
 
 
 @dataclass(frozen=True)
@@ -155,8 +160,19 @@ class Desk:
         KitError
             A value that the act, or the bar before it, does not allow.
         """
-        act = type(self.act)(**{**dict(self.act), key: value})
-        return self._with(act)
+        if key in Heat.model_fields:
+            key, value = "heat", self._heat(key, value)
+        desk = self._with(type(self.act)(**{**dict(self.act), key: value}))
+        if key == "heat":
+            check_heats(desk.stage.bar)
+        return desk
+
+    def _heat(self, key: str, value: Any) -> Heat | None:
+        """Give the act's heat with another value; with no minutes there is none."""
+        if value is None:
+            return None
+        usual = {"celsius": hottest(self.before.source.steels), "minutes": USUAL}
+        return Heat(**{**usual, **dict(self.act.heat or {}), key: value})
 
     def verb(self, name: str) -> Desk:
         """Do something else in the place of this act.

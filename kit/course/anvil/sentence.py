@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, get_args
 
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.typed import MM_PER_INCH
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, both, format_length
 from kit.course.anvil.acts import VERBS, Act, name_of
-from kit.forge.steps import Size
+from kit.course.anvil.laid import Laid
+from kit.forge.steps import Place, Size
+from kit.forge.steps.base import Heat
 
 GAP = re.compile(r"\{(\w+)\}")
 MOST_STOPS = 120  # of a slider, ours
 HELD = "as it comes"  # a value left out
+NO_HEAT = "not told"  # borders in the picture stay as sharp as they were stacked
 NICE = (1, 2, 5)
 
 
@@ -36,6 +39,8 @@ class Gap:
         What a number may be.
     may_be_out : bool
         Whether it can be left out.
+    held : str
+        What is written then.
     """
 
     key: str
@@ -48,16 +53,19 @@ class Gap:
     high: float = math.inf
     whole: bool = False
     may_be_out: bool = False
+    held: str = HELD
 
     def shown(self, units: Units) -> str:
         """Write its value."""
         if self.value is None:
-            return HELD
+            return self.held
         if self.options:
             return str(self.value)
         if self.unit == "mm":
             return format_length(self.value, units)
-        return f"{self.value:g}{self.unit}"
+        if self.unit == "°C":  # both, whatever the page is set to
+            return both(self.value)
+        return f"{self.value:g}{' min' if self.unit == 'min' else self.unit}"
 
     def stops(self, units: Units) -> list[float]:
         """Give where its slider stops: round values around the present one."""
@@ -89,7 +97,7 @@ def _step(least: float, *, inch: bool) -> float:
 
 def parts(act: Act) -> list[str | Gap]:
     """Give the sentence after its verb: words and gaps in turn."""
-    return filled(act, VERBS[name_of(act)].says or _of_titles(act))
+    return _done(act) + _heat(act)
 
 
 def filled(act: Declared, template: str) -> list[str | Gap]:
@@ -125,10 +133,27 @@ def gap(act: Declared, key: str) -> Gap:
 
 def spoken(act: Act, units: Units = Units.MM) -> str:
     """Write the whole sentence: "Now twist it, one turn in 70 mm, right hand."."""
-    words = "".join(
-        part if isinstance(part, str) else part.shown(units) for part in parts(act)
-    )
+    told = parts(act) if getattr(act, "heat", None) else _done(act)
+    words = "".join(part if isinstance(part, str) else part.shown(units) for part in told)
     return f"Now {name_of(act)}{words}."
+
+
+def _done(act: Act) -> list[str | Gap]:
+    return filled(act, VERBS[name_of(act)].says or _of_titles(act))
+
+
+def _heat(act: Act) -> list[str | Gap]:
+    """Go on with how long, and how hot, it lay in the fire before an act."""
+    heat = getattr(act, "heat", None)  # laying together has none: the next step's welds
+    if not heat and (isinstance(act, Laid) or Place.FIRE not in act.done_at):
+        return []
+    minutes = replace(
+        gap(heat or Heat(celsius=700, minutes=0), "minutes"),
+        value=heat and heat.minutes,
+        may_be_out=True,
+        held=NO_HEAT,
+    )
+    return [", heat ", minutes, *([" at ", gap(heat, "celsius")] if heat else [])]
 
 
 def _of_titles(act: Act) -> str:

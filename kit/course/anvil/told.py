@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
+from kit.basics.errors import KitError
 from kit.basics.told import counted, listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil.acts import Act
@@ -12,10 +13,15 @@ from kit.course.anvil.clay import clays
 from kit.course.anvil.history import History, Stage
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.sentence import sizes, spoken
+from kit.forge.billet import Billet
+from kit.forge.steels import steel
 from kit.forge.steps import Layers, Size
 from kit.metal import etch
 from kit.metal.colour import contrast_ratio
+from kit.metal.diffusion import spread
 from kit.metal.eye import LEAST_CONTRAST
+from kit.metal.soak import check_heats
+from kit.metal.working_heat import too_hot
 from kit.shop.losses import weight
 
 ALIKE = 1e-3  # share of a length: nobody measures nearer
@@ -58,7 +64,8 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
         metals = clays(names).values() if as_clay else dict.fromkeys(names)
         return f"Stacked: {counts(here)} of {listed(metals)}; {bar}.{twins}"
     told = _did(history.acts[stage - 1], history.stages[stage - 1], here, units)
-    return f"{told} {counts(here).capitalize()}; {bar}.{twins}"
+    hot = "" if as_clay else _hot(history.acts[stage - 1], here.bar, units)
+    return f"{told} {counts(here).capitalize()}; {bar}.{twins}{hot}"
 
 
 def alike(names: Iterable[str]) -> str:
@@ -76,6 +83,23 @@ def alike(names: Iterable[str]) -> str:
             groups.append([other])
     told = (listed(group) for group in groups if len(group) > 1)
     return "".join(f" {group} etch nearly alike." for group in told)
+
+
+def _hot(act: Act, bar: Billet, units: Units) -> str:
+    """Say how far an act's heat brings what wanders in its steels, if one is told."""
+    heat, names = getattr(act, "heat", None), bar.source.steels
+    if not heat:
+        return ""
+    try:
+        check_heats(bar)
+        far = [
+            f"{name} {format_length(spread(element, heat.celsius, heat.minutes), units)}"
+            for element, name in (("C", "carbon"), ("Ni", "nickel"))
+            if any(steel(one).nominal.get(element) for one in names)
+        ]
+    except KitError as refused:
+        return f" No heat is in this picture: {refused}"
+    return f" In its heat {listed(far)} far. {too_hot(heat.celsius, names)}".rstrip()
 
 
 def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:

@@ -267,8 +267,9 @@ class ForgePage(widgets.VBox):
         if gap is None:
             return
         self._busy = True
-        if gap.value is None:  # left out: what the bar itself has
-            gap = replace(gap, value=float(getattr(self.desk.stage.size, gap.key)))
+        if gap.value is None:  # left out: what the bar itself has, or least
+            held = getattr(self.desk.stage.size, gap.key, gap.low)
+            gap = replace(gap, value=float(held))
             self.out_button.layout.display = "none"
         else:
             self.out_button.layout.display = "" if gap.may_be_out else "none"

@@ -91,7 +91,7 @@ class Heat(Declared):
         "Temperature", "of the whole bar", low=700, high=1500, unit="°C"
     )
     minutes: float = quantity(
-        "Minutes hot", "at that temperature", low=0, high=10_000, unit="minutes"
+        "Minutes hot", "at that temperature", low=0, high=10_000, unit="min"
     )
 
 
