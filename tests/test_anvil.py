@@ -318,7 +318,7 @@ def test_a_heat_is_set_in_the_sentence_seen_in_the_picture_and_taken_out_again(n
     one, other = (scene(bar.history.bar, Look(kind="end")).image for bar in (desk, hot))
     assert (one.tobytes() != other.tobytes()) == (hot.history.bar.layers > 1)
     told = does(hot.history, hot.at, Units.MM)
-    assert "In its heat carbon 0.3" in told  # √(D t), by hand below
+    assert "In its heat carbon got 0.3" in told  # √(D t), by hand below
     assert hot.set("minutes", None).act == desk.act
     with pytest.raises(KitError, match="melt"):
         hot.set("celsius", 1500)
@@ -333,4 +333,4 @@ def test_what_is_told_of_a_heat_is_reckoned_by_hand():
     far = 1e3 * math.sqrt(2.3e-5 * math.exp(-148e3 / 8.314 / 1373.15) * 1200)
     desk = Desk.of(STACKED).then(begun("fold", STACKED)).set("minutes", 20)
     told = does(desk.set("celsius", 1100).history, 1, Units.MM)
-    assert f"carbon {far:.3g} mm" in told
+    assert f"carbon got {far:.3g} mm far" in told
