@@ -333,4 +333,4 @@ def test_what_is_told_of_a_heat_is_reckoned_by_hand():
     far = 1e3 * math.sqrt(2.3e-5 * math.exp(-148e3 / 8.314 / 1373.15) * 1200)
     desk = Desk.of(STACKED).then(begun("fold", STACKED)).set("minutes", 20)
     told = does(desk.set("celsius", 1100).history, 1, Units.MM)
-    assert f"carbon got {far:.3g} mm far" in told
+    assert f"carbon got {far:.3g} mm" in told

@@ -93,13 +93,13 @@ def _hot(act: Act, bar: Billet, units: Units) -> str:
     try:
         check_heats(bar)
         far = [
-            f"{told} {format_length(spread(element, heat.celsius, heat.minutes), units)} far"
-            for element, told in (("C", "carbon got"), ("Ni", "nickel"))
+            told + format_length(spread(element, heat.celsius, heat.minutes), units)
+            for element, told in (("C", "carbon got "), ("Ni", "nickel "))
             if any(steel(one).nominal.get(element) for one in names)
         ]
     except KitError as refused:
         return f" No heat is in this picture: {refused}"
-    return f" In its heat {listed(far)}. {too_hot(heat.celsius, names)}".rstrip()
+    return f" In its heat {listed(far)} far. {too_hot(heat.celsius, names)}".rstrip()
 
 
 def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:
