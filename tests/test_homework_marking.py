@@ -11,6 +11,7 @@ from kit.classroom.homework.marking import mark, mark_folder
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.ratings import rated, to_read
 from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.talk import talk
 
 COURSE = "FORGE-A"
 TWO = "Two 4"  # folds that add give this one more layers than there are welds
@@ -91,13 +92,10 @@ def test_the_table_of_the_curriculum(folder):
     ]  # fmt: skip
     assert table.clusters == ["Part 5, × 8: 1 answer"]
     reteach = next(line for line in table.reteach if "use tan for sin" in line)
-    assert reteach.startswith("5a, 50 %: they use tan for sin")
-    assert "Lesson 01, Where the cut meets the layers" in reteach
-    assert "vote “01-60-degrees”" in reteach
+    assert reteach.startswith("50 %: they use tan for sin")
+    assert "(5a). Lesson 01, Where the cut meets the layers" in reteach
+    assert "its vote: “The same block, cut at 60°." in reteach
     assert table.named == []
-    spelt = class_table(marks, "H1", spelt=True)
-    assert spelt.rows[0][5].startswith("5a use tan for sin")
-    assert spelt.rows[1][0] == TWO
 
 
 def test_a_teachers_ratings_count(folder):
@@ -151,12 +149,12 @@ def test_a_name_of_a_file_can_not_make_lines(folder):
 
 def test_the_same_answers_to_other_papers_are_for_a_talk(tmp_path):
     answers = [(number, typed(right("One", number))) for number in range(1, 6)]
-    for name in ("One", "Copy", "Other"):
+    for name in ("One", "Copier", "Other"):
         given = answers if name != "Other" else answers[:2]
         write(hand_in(name, *given), tmp_path / f"{name}.json")
-    (line,) = mark_folder(tmp_path).remarks
-    assert "For a talk, not as proof" in line
-    assert "'Copy'" in line
+    (line,) = talk(mark_folder(tmp_path))
+    assert "same answers" in line
+    assert "'Copier'" in line
     assert "'One'" in line
     assert "'Other'" not in line
 

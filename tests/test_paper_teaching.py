@@ -7,6 +7,7 @@ from matplotlib.patches import Rectangle
 from printed import read, words
 
 from kit.basics.errors import KitError
+from kit.classroom import plans
 from kit.classroom.paper import instructor
 from kit.classroom.paper.checklists import HAZARDS, risk_assessment
 from kit.classroom.paper.handout import LESSONS, handout, lesson
@@ -34,8 +35,8 @@ def pack(sheets, tmp_path_factory):
 def test_a_plan_is_the_notebooks_own(number, pack):
     named = f"{number} {lesson(number).title}"
     text = words(*[page for page in pack if words(page).startswith(named)])
-    plan = instructor.sections(number)[instructor.TEACH]
-    rows = instructor.table(plan)
+    plan = plans.sections(number)[plans.TEACH]
+    rows = plans.table(plan)
     assert len(rows) >= 5
     for minutes, happens in rows:
         assert minutes in text
@@ -67,7 +68,7 @@ def test_the_risk_assessment_defers_and_leaves_room(tmp_path):
 
 def test_a_notebook_that_is_not_there_gets_one_sentence():
     with pytest.raises(KitError, match="notebook of lesson '77'"):
-        instructor.sections("77")
+        plans.sections("77")
 
 
 @pytest.mark.parametrize("number", LESSONS)

@@ -58,7 +58,7 @@ def content(path: Path, what: str, most: int = MOST_BYTES) -> bytes:
     return found
 
 
-def files(folder: Path, what: str, most: int) -> list[Path]:
+def files(folder: Path, what: str, most: int, but: str = "") -> list[Path]:
     """Give the .json files of a folder, not of folders within it, by name.
 
     Parameters
@@ -68,6 +68,8 @@ def files(folder: Path, what: str, most: int) -> list[Path]:
         To name them in a sentence: "hand-ins".
     most : int
         Files that there may be.
+    but : str
+        Files that call themselves of this format are left out: they lie there rightly.
 
     Raises
     ------
@@ -82,7 +84,19 @@ def files(folder: Path, what: str, most: int) -> list[Path]:
     if len(found) > most:
         msg = f"A folder can have at most {most} {what}. Given: {len(found)}."
         raise KitError(msg)
-    return sorted(found, key=lambda path: path.stem)
+    kept = (path for path in found if not (but and _is_of(path, but)))
+    return sorted(kept, key=lambda path: path.stem)
+
+
+def _is_of(path: Path, form: str) -> bool:
+    """Say whether a file calls itself one of a format, at a glance."""
+    try:
+        if not path.is_file():  # a pipe would wait for ever
+            return False
+        with path.open("rb") as file:
+            return f'"format": "{form}"'.encode() in file.read(200)
+    except OSError:
+        return False
 
 
 def decoded(found: bytes, what: str, most: int = MOST_BYTES) -> str:
@@ -278,24 +292,37 @@ def _settle(part: Path) -> None:
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 
 
-def safe(cell: object) -> str:
+def safe(cell: object, decimal: str = ".") -> str:
     """Give a cell's text as nothing but text; numbers stay as they are.
 
     Examples
     --------
-    >>> safe("=2+2"), safe("Student One"), safe(-0.5)
-    ("'=2+2", 'Student One', '-0.5')
+    >>> safe("=2+2"), safe("Student One"), safe(-0.5), safe(4.5, ",")
+    ("'=2+2", 'Student One', '-0.5', '4,5')
     """
     if isinstance(cell, (int, float)):
-        return f"{cell:.6g}" if isinstance(cell, float) else str(cell)
+        return f"{cell:.6g}".replace(".", decimal) if isinstance(cell, float) else str(cell)
     text = " ".join(str(cell).replace("\0", "").splitlines())
     return f"'{text}" if text.lstrip().startswith(_FORMULA) else text
 
 
-def to_csv(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
-    """Write a table as CSV, every cell safe."""
+def to_csv(
+    head: Sequence[str],
+    rows: Iterable[Sequence[object]],
+    between: str = ",",
+    decimal: str = ".",
+) -> str:
+    """Write a table as CSV, every cell safe.
+
+    Parameters
+    ----------
+    head, rows : sequence
+    between, decimal : str
+        What stands between cells, and the decimal sign: spreadsheets of many countries
+        want ";" and ",".
+    """
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
+    writer = csv.writer(out, lineterminator="\r\n", delimiter=between)
     for row in (head, *rows):
-        writer.writerow([safe(cell) for cell in row])
+        writer.writerow([safe(cell, decimal) for cell in row])
     return out.getvalue()

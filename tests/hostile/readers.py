@@ -78,10 +78,10 @@ FILES: dict[str, Callable[[Path], object]] = {
     "photograph": photograph.opened,
     "measure": lambda path: told("measure", str(path)),
     "folder of hand-ins": lambda path: in_a_folder(
-        path, lambda folder: mark_folder(folder).remarks
+        path, lambda folder: mark_folder(folder).remarks or quiz.read_folder(folder)[1]
     ),
     "folder of quiz sheets": lambda path: in_a_folder(
-        path, lambda folder: quiz.read_folder(folder)[1]
+        path, lambda folder: quiz.read_folder(folder)[1] or mark_folder(folder).remarks
     ),
     "render": lambda path: told(
         "render", str(as_file(path, ".json")), "--out", _out(path, "a.png")

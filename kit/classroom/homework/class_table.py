@@ -5,15 +5,17 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from kit.basics.told import counted
 from kit.basics.typed import MM_PER_INCH
 from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.tasks import OR, WRONG_UNIT
+from kit.classroom.plans import vote
 from kit.course.check import CARRIED, RIGHT
 from kit.course.lesson import Idea
 from kit.course.map import lesson_of
@@ -39,6 +41,8 @@ FACTORS = {
     "× 25.4": MM_PER_INCH,
     "× 180/π": 180 / math.pi,
 }
+WHOLE = {name: factor for name, factor in FACTORS.items() if factor == int(factor)}
+NEAR_COUNT = 3  # ours: a count that is off by no more is told by how many
 _TAG = re.compile(r"\b\d[a-z]\b")
 NEAR = 0.01  # so close to a known factor counts as that
 BIN = 0.02  # others are put together that differ by no more than this
@@ -68,9 +72,7 @@ class Table(NamedTuple):
     clusters: list[str]
 
 
-def class_table(
-    marks: Iterable[Marks], code: str, aside: Iterable[Marks] = (), *, spelt: bool = False
-) -> Table:
+def class_table(marks: Iterable[Marks], code: str, aside: Iterable[Marks] = ()) -> Table:
     """Make the table of one set.
 
     Parameters
@@ -81,8 +83,6 @@ def class_table(
         "H1" …
     aside : iterable of Marks
         What does not count: it is told of beside what does.
-    spelt : bool
-        Slips in words instead of tags: for a file that has no legend beside it.
 
     Raises
     ------
@@ -97,8 +97,6 @@ def class_table(
         rows += [_first_time(here, parts), _commonest(here, parts)]
     told = reteach(here, task)
     named = _named(rows, told, task)
-    if spelt:
-        rows = [[who, *(_spelt(cell, task) for cell in cells)] for who, *cells in rows]
     head = ["Student", *map(str, parts), "D", "J", "Score"]
     others = _others(aside, code)
     if others:
@@ -189,10 +187,14 @@ def reteach(here: Sequence[Marks], task: Homework) -> list[str]:
     for (number, tags), count in found.most_common():
         if count < _least(here):
             continue
-        told = dict.fromkeys(_where(ideas[one]) for one in tags.split(OR) if one in ideas)
-        where = " Or: ".join(told) or "Say units aloud with the number."
-        head = f"Part {number}, unit" if tags == WRONG_UNIT else tags
-        lines.append(f"{head}, {_share(count, len(here))}: {where}")
+        if tags == WRONG_UNIT:
+            told = f"they mistake the unit of part {number}. Say units with the number."
+        else:
+            some = [ideas[tag] for tag in tags.split(OR)]
+            named = ", or ".join(dict.fromkeys(idea.name for idea in some))
+            where = " ".join(dict.fromkeys(map(_where, some)))
+            told = f"they {named} ({tags}). {where}"
+        lines.append(f"{_share(count, len(here))}: {told}")
     return lines
 
 
@@ -204,15 +206,9 @@ def _ideas(task: Homework) -> dict[str, Idea]:
 def _named(rows: Sequence[Sequence[str]], told: Sequence[str], task: Homework) -> list[str]:
     """Say what those tags in a table stand for that are not told of already."""
     met = {tag for row in rows for cell in row[1:] for tag in _TAG.findall(cell)}
-    known = {tag for line in told for tag in _TAG.findall(line.partition(": ")[0])}
+    known = {tag for line in told for tag in _TAG.findall(line.partition("). ")[0])}
     ideas = _ideas(task)
     return [f"{tag}: they {ideas[tag].name}." for tag in sorted(met - known)]
-
-
-def _spelt(cell: str, task: Homework) -> str:
-    """Write a cell's tags out."""
-    ideas = _ideas(task)
-    return _TAG.sub(lambda tag: f"{tag[0]} {ideas[tag[0]].name}", cell)
 
 
 def _least(here: Sequence[Marks]) -> int:
@@ -220,8 +216,8 @@ def _least(here: Sequence[Marks]) -> int:
 
 
 def _where(idea: Idea) -> str:
-    vote = f", vote “{idea.vote}”" if idea.vote else ""
-    return f"they {idea.name}. Lesson {idea.lesson}, {lesson_of(idea.lesson).title}{vote}."
+    number = idea.lesson
+    return f"Lesson {number}, {lesson_of(number).title}; its vote: “{vote(number)}”"
 
 
 def clusters(here: Sequence[Marks], task: Homework) -> list[str]:
@@ -231,14 +227,15 @@ def clusters(here: Sequence[Marks], task: Homework) -> list[str]:
         if part.options:
             continue
         grouped: Counter[str] = Counter()
+        name = count_name if part.kind == "count" else ratio_name
         for one in here:
             right = part.answer(one.paper.values)
             for found in one.wrong.get(part.number, ()):
                 if not found.code:
-                    grouped[ratio_name(found.answer, right)] += 1
+                    grouped[name(found.answer, right)] += 1
         lines += [
-            f"Part {part.number}, {name}: {count} answer{'s' if count > 1 else ''}"
-            for name, count in grouped.most_common()
+            f"Part {part.number}, {how}: {counted(count, 'answer')}"
+            for how, count in grouped.most_common()
             if count >= _least(here)
         ]
         single += sum(count < _least(here) for count in grouped.values())
@@ -247,7 +244,21 @@ def clusters(here: Sequence[Marks], task: Homework) -> list[str]:
     return lines
 
 
-def ratio_name(answer: float, right: float) -> str:
+def count_name(answer: float, right: float) -> str:
+    """Name what a count is of the right one: so many too many, or so many times.
+
+    Examples
+    --------
+    >>> count_name(6, 5), count_name(3, 5), count_name(1280, 640)
+    ('1 too many', '2 too few', '× 2')
+    """
+    off = answer - right
+    if abs(off) <= NEAR_COUNT:
+        return f"{abs(off):g} too {'many' if off > 0 else 'few'}"
+    return ratio_name(answer, right, WHOLE)
+
+
+def ratio_name(answer: float, right: float, factors: Mapping[str, float] = FACTORS) -> str:
     """Name what an answer is of the right one.
 
     Examples
@@ -258,7 +269,7 @@ def ratio_name(answer: float, right: float) -> str:
     if answer == 0 or right == 0 or (answer < 0) != (right < 0):
         return "nothing, or of the other sign"
     ratio = answer / right
-    for name, factor in FACTORS.items():
+    for name, factor in factors.items():
         if abs(ratio / factor - 1) <= NEAR:
             return name
         if abs(ratio * factor - 1) <= NEAR:
@@ -267,21 +278,16 @@ def ratio_name(answer: float, right: float) -> str:
     return f"× {math.exp(round(math.log(ratio) / step) * step):.3g}"
 
 
-def missing(marks: Iterable[Marks], students: Iterable[str]) -> list[str]:
-    """Say who of a roster handed in nothing, and who handed in but is not on it.
+def missing(
+    marks: Iterable[Marks], code: str, students: Iterable[str]
+) -> tuple[list, list]:
+    """Give who of a roster handed in nothing of a set, and who is not on the roster.
 
-    A line for each set that somebody handed in.
+    Returns
+    -------
+    gone, strange : list of str
     """
     on_it = {normalised(name): name for name in students}
-    sets: dict[str, dict[str, str]] = {}
-    for one in marks:
-        sets.setdefault(one.done.set, {})[one.done.who] = one.done.student
-    lines = []
-    for code, there in sorted(sets.items()):
-        gone = [name for who, name in on_it.items() if who not in there]
-        strange = [name for who, name in there.items() if who not in on_it]
-        if gone:
-            lines.append(f"{code}: nothing from {', '.join(gone)}.")
-        if strange:
-            lines.append(f"{code}: not on the roster: {', '.join(map(repr, strange))}.")
-    return lines
+    there = {one.done.who: one.done.student for one in marks if one.done.set == code}
+    gone = [name for who, name in on_it.items() if who not in there]
+    return gone, [name for who, name in there.items() if who not in on_it]

@@ -179,6 +179,7 @@ class HandIn(Declared):
 
 
 FORMAT = "pattern-welding homework"
+QUIZ = "pattern-welding quiz"  # the other kind of file that a class hands in
 VERSION = 1  # of the file
 WHAT = "a hand-in"
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
@@ -82,7 +82,7 @@ class Marked(NamedTuple):
     marks : list of Marks
         By set and student; of a student who handed in twice, the better one.
     remarks : list of str
-        One line for each file that was not counted, and for each pair to talk about.
+        One line for each file that was not counted.
     aside : list of Marks
         What was marked and does not count: practice, and the worse of two.
     """
@@ -150,8 +150,9 @@ def mark_folder(
     folder: Path,
     course: str | None = None,
     ratings: Ratings = UNRATED,
+    progress: Callable[[float], object] = lambda _share: None,
 ) -> Marked:
-    """Mark all hand-ins in a folder, not in folders within it.
+    """Mark all hand-ins in a folder, not in folders within it; quiz sheets may lie there.
 
     Parameters
     ----------
@@ -160,6 +161,8 @@ def mark_folder(
         Given, those of other courses are told of and not counted.
     ratings : mapping
         See `mark`.
+    progress : callable
+        Gets the share that is done, after each file.
 
     Raises
     ------
@@ -167,17 +170,14 @@ def mark_folder(
         If it is no folder, or has more than 5,000 files.
     """
     marks, remarks = [], []
-    for file in files.files(folder, "hand-ins", MOST_FILES):
+    found = files.files(folder, "hand-ins", MOST_FILES, but=hand_in.QUIZ)
+    for number, file in enumerate(found, 1):
+        progress(number / len(found))
         one = _marked_or_why(file, course, ratings)
         (marks if isinstance(one, Marks) else remarks).append(one)
     practised = [one for one in marks if one.done.practice]
-    remarks += [
-        f"{shown_name(one.file)}: never counted: {one.done.student!r} practised "
-        f"{one.done.set} on practice paper {one.done.redraw}, {one.score:.3g}/{one.most}."
-        for one in practised
-    ]
     kept, worse, twice = _once_each(one for one in marks if not one.done.practice)
-    return Marked(kept, [*remarks, *twice, *alike(kept)], [*worse, *practised])
+    return Marked(kept, [*remarks, *twice], [*worse, *practised])
 
 
 def _marked_or_why(file: Path, course: str | None, ratings: Ratings) -> Marks | str:
@@ -216,26 +216,3 @@ def _once_each(marks: Iterable[Marks]) -> tuple[list[Marks], list[Marks], list[s
 def _worth(one: Marks) -> tuple[float, bool, int]:
     """Rank a hand-in: by its marks, then by whether there is something to read."""
     return one.score, bool(one.done.written), len(one.done.answers)
-
-
-def alike(marks: Iterable[Marks]) -> list[str]:
-    """Find students whose answers are the same though their papers are not.
-
-    Word for word the same last answers, to three parts or more, under different given
-    values. It is a reason for a talk and proves nothing.
-    """
-    same: dict[tuple[object, ...], list[Marks]] = {}
-    for one in marks:
-        last = {answer.part: answer.text for answer in one.done.answers}
-        if len(last) >= 3:
-            same.setdefault((one.done.set, *sorted(last.items())), []).append(one)
-    remarks = []
-    for group in same.values():
-        papers = {tuple(one.paper.values.values()) for one in group}
-        if len(group) > 1 and len(papers) > 1:
-            names = ", ".join(repr(one.done.student) for one in group)
-            remarks.append(
-                f"For a talk, not as proof: {names} gave the same answers in "
-                f"{group[0].done.set} to papers with different values."
-            )
-    return remarks

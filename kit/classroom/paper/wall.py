@@ -6,9 +6,9 @@ import re
 
 from kit.basics.units import Units
 from kit.classroom.paper.handout import LESSONS, lesson
-from kit.classroom.paper.instructor import sections, table
 from kit.classroom.paper.kinds import ALL, Kind
 from kit.classroom.paper.page import LIVE, POINT, Page
+from kit.classroom.plans import sections, table
 from kit.course.lessons.base import Lesson
 from kit.course.map import ASKING
 

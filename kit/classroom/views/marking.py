@@ -12,16 +12,17 @@ import ipywidgets as widgets
 
 from kit.basics import files
 from kit.basics.errors import KitError
-from kit.basics.files import to_csv
 from kit.basics.units import Units
 from kit.classroom.homework import drafts, quiz, ratings
 from kit.classroom.homework.class_table import LEGEND, class_table
 from kit.classroom.homework.judged import RUBRIC
 from kit.classroom.homework.key import answer_key, key_csv
 from kit.classroom.homework.marking import Marked, Marks, Ratings, mark_folder
+from kit.classroom.homework.marks_csv import marks_csv
 from kit.classroom.homework.ratings import RATINGS, claims, rated
 from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
 from kit.classroom.homework.sets import SETS, homework
+from kit.classroom.homework.talk import talk
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.quiz import report_table
 from kit.course.views.controls import (
@@ -165,7 +166,9 @@ class MarkingPage(widgets.VBox):
         """Mark the folder and show the tables."""
         marked = mark_folder(self._place, self._course, known)
         shown = [_table(marked, code) for code in marked.codes]
-        self.tables.value = "".join([*shown, _listed("To look at", marked.remarks)])
+        told = _listed("To talk about", talk(marked))
+        looked = _listed("To look at", marked.remarks)
+        self.tables.value = "".join([told, *shown, looked])
         return marked
 
     def _report(self) -> str:
@@ -216,9 +219,8 @@ def _table(marked: Marked, code: str) -> str:
         + "</tr>"
         for row in table.rows
     )
-    spelt = class_table(marked.marks, code, marked.aside, spelt=True)
-    data = to_csv(spelt.head, spelt.rows).encode("utf-8-sig")
-    name = f"{code} class.csv"
+    data = marks_csv(marked.marks).encode("utf-8-sig")
+    name = "marks.csv"
     return (
         f'<div class="kit-table"><table><caption>{html.escape(title)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"

@@ -134,7 +134,7 @@ class QuizPage(widgets.VBox):
 
 
 def report_table(found: Report) -> str:
-    """Write a report as an HTML table: three fractions before, and three after."""
+    """Write a report as an HTML table: three fractions before, three after, the gain."""
     over = "".join(f'<th scope="colgroup" colspan="3">{when}</th>' for when in WHEN)
     under = "".join(f'<th scope="col">{code}</th>' for code in SHORT * len(WHEN))
     body = "".join(
@@ -145,7 +145,8 @@ def report_table(found: Report) -> str:
     )
     return (
         '<div class="kit-table"><table><caption>The quiz, before and after</caption>'
-        f'<thead><tr><th scope="col" rowspan="2">Question</th>{over}</tr>'
+        f'<thead><tr><th scope="col" rowspan="2">Question</th>{over}'
+        '<th scope="col" rowspan="2">gain</th></tr>'
         f"<tr>{under}</tr></thead><tbody>{body}</tbody></table></div>"
         f'<p class="kit-fine">{MEANT} {found.compared}</p>'
     )

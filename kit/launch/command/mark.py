@@ -9,21 +9,23 @@ from functools import partial
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.files import to_csv, write
+from kit.basics.files import write
 from kit.basics.units import UNITS, Units
 from kit.classroom.homework import quiz
 from kit.classroom.homework.class_table import LEGEND, class_table, missing
 from kit.classroom.homework.key import answer_key, key_csv
 from kit.classroom.homework.marking import Marked, mark_folder
+from kit.classroom.homework.marks_csv import marks_csv
 from kit.classroom.homework.quiz import MEANT, SHORT, report
 from kit.classroom.homework.ratings import RATINGS, to_read
 from kit.classroom.homework.ratings import load as ratings_of
 from kit.classroom.homework.roster import read_roster
 from kit.classroom.homework.sets import SETS, homework
+from kit.classroom.homework.talk import NO_PROOF, talk
 from kit.classroom.paper import homework_papers
 from kit.launch.command import parts
 
-OURS = b"Set,Student,"  # how a class table and a key begin
+OURS = b"Set,Student,", b"Student,Sets handed in,"  # how a key and marks begin
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -34,7 +36,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         help="the folder with the hand-ins (JSON), or with quiz sheets",
     )
     parser.add_argument("--course", help="only this course; others are told of")
-    parser.add_argument("--csv", metavar="FILE.csv", help="write the class table here, too")
+    parser.add_argument("--csv", metavar="FILE.csv", help="marks, a row a student, go here")
     parser.add_argument(
         "--ratings",
         metavar="FILE.csv",
@@ -84,12 +86,18 @@ def _of_folder(options: argparse.Namespace) -> str:
         return quiz_report(folder, options.course)
     beside = Path(options.ratings) if options.ratings else folder / RATINGS
     ratings = ratings_of(beside) if options.ratings or beside.is_file() else {}
+    students = read_roster(Path(options.roster)) if options.roster else []
     marked = mark_folder(folder, options.course, ratings)
     if options.csv:
-        _write(options.csv, marked)
+        path = _no_other(parts.target(options.csv, (".csv",)))
+        write(path, marks_csv(marked.marks, students), "utf-8-sig")
     lines = told(marked, words=options.words)
-    if options.roster:
-        lines += missing(marked.marks, read_roster(Path(options.roster)))
+    for code in marked.codes if students else ():
+        gone, strange = missing(marked.marks, code, students)
+        if gone:
+            lines.append(f"{code}: nothing from {', '.join(gone)}.")
+        if strange:
+            lines.append(f"{code}: not on the roster: {', '.join(map(repr, strange))}.")
     return "\n".join(lines) or "There is no hand-in there."
 
 
@@ -107,6 +115,7 @@ def told(marked: Marked, *, words: bool = False) -> list[str]:
             for student, text, own in to_read(marked.marks, code):
                 lines += ["", f"{student} ({_rated(own)}):", text]
         lines.append("")
+    lines += _listed(f"To talk about ({NO_PROOF.lower().rstrip('.')}):", talk(marked))
     return lines + _listed("To look at:", marked.remarks)
 
 
@@ -119,8 +128,8 @@ def quiz_report(folder: Path, course: str | None) -> str:
     """Report a folder of quiz sheets as text."""
     sheets, remarks = quiz.read_folder(folder, course)
     found = report(sheets)
-    over = ["", quiz.WHEN[0], "", "", quiz.WHEN[1], "", ""]
-    lines = _columns([over, ["Item", *SHORT, *SHORT], *found.rows()])
+    over = ["", quiz.WHEN[0], "", "", quiz.WHEN[1], "", "", ""]
+    lines = _columns([over, ["Item", *SHORT, *SHORT, "gain"], *found.rows()])
     lines += [MEANT, found.compared]
     return "\n".join([*lines, *_listed("To look at:", remarks)])
 
@@ -135,16 +144,6 @@ def _columns(rows: Sequence[Sequence[str]]) -> list[str]:
 
 def _listed(head: str, lines: Sequence[str]) -> list[str]:
     return [head, *(f"  {line}" for line in lines)] if lines else []
-
-
-def _write(name: str, marked: Marked) -> None:
-    path = _no_other(parts.target(name, (".csv",)))
-    blocks = []
-    for code in marked.codes:  # sets have unlike numbers of parts: a heading each
-        table = class_table(marked.marks, code, marked.aside, spelt=True)
-        rows = [(code, *row) for row in table.rows]
-        blocks.append(to_csv(("Set", *table.head), rows))
-    write(path, "\r\n".join(blocks), "utf-8-sig")
 
 
 def _no_other(path: Path) -> Path:
