@@ -2,14 +2,17 @@
 
 import asyncio
 import json
+import threading
+import time
 from concurrent.futures import ThreadPoolExecutor
 from importlib import import_module
 from pathlib import Path
 
+import anyio.to_thread
 import pytest
 from jupyter_server.services.kernels.websocket import KernelWebsocketHandler
 
-from kit.launch.server import send_at_once
+from kit.launch.server import end_requests, send_at_once
 
 ROOT = Path(__file__).parents[1]
 PAGE = (ROOT / "kit" / "course" / "views", ROOT / "kit" / "launch" / "page")
@@ -39,6 +42,31 @@ def test_a_connection_sends_at_once_however_often_it_was_asked_for(monkeypatch):
         done = pool.submit(asyncio.run, KernelWebsocketHandler.open(connection, "a kernel"))
         done.result(timeout=30)
     assert connection.asked == [True, "a kernel"]
+
+
+def test_what_was_being_asked_when_it_was_stopped_leaves_no_thread_behind():
+    """Python waits for every thread before it ends: Ctrl-C would not give the line back."""
+
+    def stopped_in_a_request() -> None:
+        loop = asyncio.new_event_loop()
+        request = loop.create_task(anyio.to_thread.run_sync(time.sleep, 0.1))
+        loop.call_later(0.05, loop.stop)
+        loop.run_forever()
+        assert not request.done()
+        end_requests(loop)
+        loop.close()
+
+    def at_work() -> set[threading.Thread]:
+        return {one for one in threading.enumerate() if "AnyIO" in one.name}
+
+    before = at_work()
+    with ThreadPoolExecutor(1) as pool:  # in a thread of its own: see above
+        pool.submit(stopped_in_a_request).result(timeout=30)
+    for left in at_work() - before:
+        left.join(1)
+        alive = left.is_alive()
+        left.queue.put(None)  # a fault found shall not hold up the tests' own end
+        assert not alive
 
 
 def test_the_wheel_switches_it_on_for_a_hub():

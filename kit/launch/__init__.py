@@ -61,7 +61,10 @@ def open_lessons(
     free_port, port_note = choose_port(port)
     with temporary_house() as house:
         # JupyterLab reads some folders of its own while it is imported, so the
-        # import has to wait until they point into the temporary house.
+        # import has to wait until they point into the temporary house. It comes with a
+        # reader of addresses in all alphabets, half of the time it takes to open, that
+        # what checks its messages can do without, and nothing of ours has any.
+        sys.modules.setdefault("rfc3987_syntax", None)
         from kit.launch.server import serve  # noqa: PLC0415
 
         if folder is None and not edit:

@@ -1,5 +1,6 @@
 """Run JupyterLab on the lessons until the user stops it."""
 
+import asyncio
 import secrets
 import signal
 import sys
@@ -65,8 +66,22 @@ def serve(
     _tell(*filter(None, notes), "The lessons are open at", f"  {address}")
     _tell("To stop: press Ctrl and C together in this window.")
     server.start()
+    end_requests(server.io_loop.asyncio_loop)
     # On a line of its own: the terminal has just shown the two keys as ^C.
     _tell("", "The lessons are closed.")
+
+
+def end_requests(loop: asyncio.AbstractEventLoop) -> None:
+    """Let what was still being asked come to an end, once the loop has stopped.
+
+    A page may be saving while Ctrl-C is pressed: the thread that reads or writes for it is
+    sent home by its request's end. Without that the program would wait for it for ever.
+    """
+    left = asyncio.all_tasks(loop)
+    for task in left:
+        task.cancel()
+    if left:
+        loop.run_until_complete(asyncio.wait(left, timeout=5))
 
 
 def send_at_once() -> None:

@@ -94,7 +94,6 @@ def launched(
         "HOME": str(home),
         "PYTHONUSERBASE": site.getuserbase(),
         "JUPYTER_CONFIG_DIR": str(home / ".jupyter"),
-        "PYTHONDONTWRITEBYTECODE": "1",
     }
     environment.pop(TESTED, None)  # as for a student: no page plays itself through
     port = str(free_port())
