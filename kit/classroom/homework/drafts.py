@@ -11,6 +11,7 @@ import hashlib
 import os
 import re
 import unicodedata
+from contextlib import suppress
 from pathlib import Path
 
 from kit.basics.errors import KitError
@@ -60,6 +61,17 @@ def hand_in_name(done: HandIn) -> str:
     practice = f"practice {done.redraw}" if done.practice else ""
     parts = [code, who, practice, mark_of(done.course, done.student)]
     return " ".join(part for part in parts if part) + ".json"
+
+
+def handed_in(where: Path, paper: Paper) -> list[HandIn]:
+    """Give what lies in a folder as handed in of a student's own paper, not of practice."""
+    bare = HandIn(course=paper.course, set=paper.homework.code, student=paper.student)
+    found = []
+    for path in where.glob(f"{Path(hand_in_name(bare)).stem}*.json"):
+        with suppress(KitError):  # of a stranger, or broken
+            found.append(hand_in.read(path, paper.course))
+    own = bare.set, bare.who, 0
+    return [one for one in found if (one.set, one.who, one.redraw) == own]
 
 
 def draft_path(where: Path, code: str, course: str, student: str, redraw: int) -> Path:
@@ -161,6 +173,9 @@ def merged(before: HandIn | None, there: HandIn, here: HandIn) -> HandIn:
         words = there.words
     elif not _untouched("words", before, there) and there.words != here.words:
         words = f"{there.words}\n\n{here.words}"[:MOST_WORDS]
+    fixed = next((one for one in (there, here) if one.ratings), None)
+    if fixed:  # the model answers are open there: what was handed in stays
+        words, values["claims"] = fixed.words, fixed.claims
     answers = tuple(
         one.model_copy(update={"order": order}) for order, one in enumerate(tries, 1)
     )
@@ -194,12 +209,16 @@ def keep(where: Path, done: HandIn) -> Path:
 
 
 def _goes_on(path: Path, done: HandIn) -> bool:
-    """Say whether a hand-in has all answers of the one that lies there, and more."""
+    """Say whether a hand-in has all answers of the one that lies there, and more.
+
+    Whom the model answers are open to, who has rated the own one, hands in the same words.
+    """
     try:
         older = hand_in.read(path, done.course)
     except KitError:
         return False
-    return older.answers == done.answers[: len(older.answers)]
+    same_words = not older.ratings or older.written == done.written
+    return same_words and older.answers == done.answers[: len(older.answers)]
 
 
 def unused(path: Path) -> Path:

@@ -114,7 +114,7 @@ class HandIn(Declared):
     claims : tuple of Tier
     ratings : tuple of int or None
         How the student rates the own answer, 0 to 2 for each line of the rubric, None
-        for a line not rated yet; or ().
+        for a line not rated yet; or (), while the model answers are shut.
     sheet : tuple of Row
     kit : str
         The kit's version.

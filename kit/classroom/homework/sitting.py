@@ -255,7 +255,7 @@ def left_out(sitting: Sitting, done: HandIn) -> str:
     if whole < claims:
         missing.append(f"{claims - whole} of {claims} claims (both ticks)")
     rated = sum(rating is not None for rating in done.ratings)
-    if rated < len(RUBRIC):
+    if done.ratings and rated < len(RUBRIC):
         missing.append(f"{len(RUBRIC) - rated} of {len(RUBRIC)} ratings of your own words")
     told = ["Everything is answered."]
     if missing:

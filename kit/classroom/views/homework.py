@@ -55,6 +55,7 @@ class HomeworkPage(widgets.VBox):
         self.says, self.marks, self.done = Says(), Says(), Says()
         self.body = widgets.VBox([])
         self._last, self._restoring, self.redraw = last, False, 0
+        self._made: list[HandIn] = []
         self.children = [self.course, self.student, row, self.looks, self.says, self.body]
         self.say(
             "Your values are worked out from course and name: the same on any machine."
@@ -98,7 +99,7 @@ class HomeworkPage(widgets.VBox):
             self.sitting.restore(draft.answers)
         self.rows = [PartRow(self.sitting, part, self.keep) for part in self.homework.parts]
         self.design = DesignBox(self.sitting, self.keep)
-        self.judged = JudgedBox(self.sitting, self.keep)
+        self.judged = JudgedBox(self.sitting, self.keep, self.handed)
         self.sheet = SheetBox(self.keep)
         sheets = [self.sheet] if self.homework.code == WITH_SHEET else []
         boxes = [*self.rows, self.design, self.judged, *sheets]
@@ -159,6 +160,12 @@ class HomeworkPage(widgets.VBox):
         links += download(f"Save {paper}", paper, "application/pdf", page)
         self.done.value = spoken(f"{left_out(self.sitting, done)} {told}") + links
 
+    def handed(self) -> list[HandIn]:
+        """Give what was handed in of the student's own paper: here, or before."""
+        paper = self.sitting.paper
+        own = [one for one in self._made if one.who == normalised(paper.student)]
+        return [*own, *drafts.handed_in(self.folder, paper)]
+
     def _check_name(self) -> None:
         """Refuse to hand in under a name that was corrected since."""
         paper = self.sitting.paper
@@ -175,6 +182,7 @@ class HomeworkPage(widgets.VBox):
     def _kept(self, done: HandIn) -> tuple[str, str]:
         """Keep the hand-in; give its name, and what to say about it."""
         name = drafts.hand_in_name(done)
+        self._made += [] if done.practice else [done]
         try:
             path = drafts.keep(self.folder, done)
         except KitError as refused:
@@ -214,6 +222,7 @@ class HomeworkPage(widgets.VBox):
             self.design.make()
             self.judged.compare()
             self.judged.words.value = "word " * 20
+            self.make()
             self.judged.compare()
             for choice in self.looks.unit_choice.options:
                 self.looks.unit_choice.value = self.looks.unit_choice.options.index(choice)

@@ -8,24 +8,39 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.classroom.homework.hand_in import MOST_WORDS, Row, Tier
+from kit.classroom.homework.hand_in import MOST_WORDS, HandIn, Row, Tier
 from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
 from kit.course.views.controls import Choice, Says, button, in_a_row, spoken
 
-OWN_WORDS = 15  # words of one's own before the model answers are shown
+OWN_WORDS = 15  # of one's own, handed in before the model answers are shown
 MOST = (40, 40, 600)  # letters: predicted, measured, why
 MEASURED = ("length of a piece", "weight of the bar", "line angle", "line spacing")
 
 
 class JudgedBox(widgets.VBox):
-    """A task that a person reads: one's own words first, then models to compare with."""
+    """A task that a person reads: one's own words first, then models to compare with.
 
-    def __init__(self, sitting: Sitting, told: Callable[[], None]) -> None:
+    Parameters
+    ----------
+    sitting : Sitting
+    told : callable
+        Called after every change.
+    handed : callable
+        Gives what was handed in of the student's own paper.
+    """
+
+    def __init__(
+        self,
+        sitting: Sitting,
+        told: Callable[[], None],
+        handed: Callable[[], list[HandIn]],
+    ) -> None:
         super().__init__()
         self.add_class("kit-check")
-        self.sitting, self._told = sitting, told
+        self.sitting, self._told, self._handed = sitting, told, handed
+        self._fixed: dict[str, Any] = {}
         task = sitting.paper.homework.judged
         self.ask, self.says, self.models = asked(""), Says(), widgets.HTML()
         self.claims = [
@@ -55,42 +70,84 @@ class JudgedBox(widgets.VBox):
         self.show()
 
     def show(self) -> None:
-        """Write the question in the units of the page."""
+        """Write the question, and the models if they are open, in the units of the page."""
         paper = self.sitting.paper
         task = paper.homework.judged
         words = task.ask(paper.values, self.sitting.units)
         self.ask.value = asked(f"{task.title}. {words}").value
+        if self.opened:
+            models = task.models(paper.values, self.sitting.units)
+            items = "".join(f"<li>{html.escape(model)}</li>" for model in models)
+            told = "Three answers, from weak to strong:"
+            self.models.value = f"<p>{told}</p><ol>{items}</ol>"
 
     def compare(self, _button: Any = None) -> None:
-        """Show three answers and the rubric, once something of one's own is written."""
+        """Show three answers and the rubric, once one's own is handed in."""
+        shut = self._shut()
+        if shut and not self.opened:
+            self.says.value = spoken(shut, refused=True)
+            return
+        self.open_models()
+        self.says.value = spoken(
+            "Compare, rate your own, and make your hand-in again. Your words stay as they "
+            "were handed in."
+        )
+        self._told()
+
+    def _shut(self) -> str:
+        """Say why the three answers may not be shown yet, or nothing."""
         written = len(self.words.value.split())
         if written < OWN_WORDS:
-            self.says.value = spoken(
-                f"Write your own answer first, {OWN_WORDS} words or more. "
-                f"So far: {written}.",
-                refused=True,
+            return (
+                f"Write your own answer first, {OWN_WORDS} words or more, and hand it in. "
+                f"So far: {written}. Press Make my hand-in, then compare."
             )
-            return
-        paper = self.sitting.paper
-        models = paper.homework.judged.models(paper.values, self.sitting.units)
-        items = "".join(f"<li>{html.escape(model)}</li>" for model in models)
-        self.models.value = f"<p>Three answers, from weak to strong:</p><ol>{items}</ol>"
+        handed = self._handed()
+        if self.sitting.paper.redraw:
+            open_now = any(len(one.words.split()) >= OWN_WORDS for one in handed)
+        else:
+            done = self.sitting.hand_in(**self.written)
+            open_now = any(one.written == done.written for one in handed)
+        if open_now:
+            return ""
+        if handed and not self.sitting.paper.redraw:
+            return (
+                "What you wrote is not what you handed in. Press Make my hand-in again, "
+                "then compare."
+            )
+        return (
+            "Three answers open when your paper, not a practice paper, is handed in with "
+            "your own words. Press Make my hand-in, then compare."
+        )
+
+    def open_models(self) -> None:
+        """Show three answers and the rubric; from now on the own answer stays as it is."""
+        self._fixed = {key: self.written[key] for key in ("words", "claims")}
+        for part in (self.words, *(part for pair in self.claims for part in pair)):
+            part.disabled = True
         self._below.children = [self.models, *self.ratings]
-        self.says.value = spoken("Compare, then rate your own. You may change it.")
+        self.show()
+
+    @property
+    def opened(self) -> bool:
+        """Whether three answers were shown, and the own one is fixed."""
+        return bool(self._fixed)
 
     @property
     def written(self) -> dict[str, Any]:
-        """What goes into the hand-in."""
+        """What goes into the hand-in; ratings, if only of None, say that it is fixed."""
         tiers = [(_ticked(one), _ticked(why)) for one, why in self.claims]
         rated = tuple(_ticked(rating) for rating in self.ratings)
         claims = tuple(
             Tier(possible=None if one is None else bool(one), reason=why)
             for one, why in tiers
         )
+        ticked = any(one is not None for one in rated)
         return {
             "words": self.words.value[:MOST_WORDS],
             "claims": claims if any(claim != Tier() for claim in claims) else (),
-            "ratings": rated if any(one is not None for one in rated) else (),
+            "ratings": rated if ticked or self.opened else (),
+            **self._fixed,
         }
 
     @property
@@ -110,7 +167,7 @@ class JudgedBox(widgets.VBox):
         for choice, rating in zip(self.ratings, ratings, strict=False):
             choice.value = -1 if rating is None else rating
         if ratings:
-            self.compare()
+            self.open_models()
 
 
 def _ticked(choice: Choice) -> int | None:
