@@ -10,6 +10,12 @@ import pytest
 import kit
 from kit.__main__ import main
 from kit.basics.claim import LEGEND, Claim, Kind, gathered, legend, marks
+from kit.basics.units import Units
+from kit.classroom.homework.key import answer_key
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.sets import SETS, homework
+from kit.classroom.paper.homework_papers import key_pages, paper_of
+from kit.classroom.paper.kinds import Asked, kinds
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
 from kit.course.views.controls import how_known, mark_of, numbers_panel
@@ -240,3 +246,36 @@ def test_the_command_lists_and_counts(capsys):
 def test_what_is_not_there_is_refused_in_a_sentence(capsys, typed, words):
     assert main(["claims", *typed]) != 0
     assert words in capsys.readouterr().err
+
+
+# What on paper speaks of a number that rests on a claim.
+RESTS = re.compile(
+    r"\d ?k?g\b|g/cm³|°Bé|\d HRC|arc-minute|[Ii]llustrative|% (carbon|nickel)|Answer: |"
+    r"Prediction: |Predicted|Given by those who|[Ll]osses|\d layers\b|dust mask"
+)
+# A letter to hold up, boxes to tick: no number of the world stands there.
+NO_NUMBERS = {"votes", "before-show"}
+
+
+def marked(pages):
+    """Ask of each page: what rests on a claim is marked, what is marked is explained."""
+    said = [" ".join(one.get_text() for one in page.axes.texts) for page in pages]
+    for words in said:
+        there = {kind for kind in Kind if kind.value in words}
+        assert there or not RESTS.search(words), words[:300]
+        lacks = [kind for kind in there if f"{kind.value}: {LEGEND[kind]}" not in words]
+        assert lacks == [], words[:300]
+    return any(kind.value in words for words in said for kind in Kind)
+
+
+@pytest.mark.parametrize("name", kinds())
+def test_paper_marks_what_rests_on_a_claim_and_says_what_the_marks_mean(name):
+    pages = kinds()[name].pages(Asked(lesson="08"))
+    assert marked(pages) or name in NO_NUMBERS
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_homework_on_paper_is_marked_too(code):
+    task = homework(code)
+    assert marked(paper_of(draw(task, "FORGE-A", "Student"), Units.MM))
+    assert marked(key_pages(task, "FORGE-A", answer_key(task, "FORGE-A", ["Student"])))

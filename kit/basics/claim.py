@@ -10,7 +10,7 @@ from __future__ import annotations
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 from typing import Any
@@ -30,11 +30,11 @@ NO_SOURCE = f"{Kind.PRACTICE.value}, no source"  # of a half of what is claimed
 
 # What each mark means: the one legend of screens, cards and paper.
 LEGEND: Mapping[Kind, str] = {
-    Kind.DERIVED: "follows by reckoning from what the bar or the formula is",
-    Kind.PUBLISHED: "stands in a work that is named, with its place",
-    Kind.PRACTICE: "makers do it so or report it; no source",
-    Kind.MEMORY: "we remember a source and could not read it again",
-    Kind.OURS: "our own choice, illustrative; we found no source",
+    Kind.DERIVED: "reckoned from the bar or a formula",
+    Kind.PUBLISHED: "stands in a named work",
+    Kind.PRACTICE: "makers do it so; no source",
+    Kind.MEMORY: "a source remembered, not read again",
+    Kind.OURS: "ours, illustrative; no source found",
 }
 
 
@@ -129,11 +129,39 @@ def marks(claims: Iterable[Claim]) -> str:
     return " · ".join(kind.value for kind in Kind if kind in kinds)
 
 
+def known(words: str, claims: Iterable[Claim]) -> str:
+    """Put the small marks of claims behind words, as paper has them.
+
+    Examples
+    --------
+    >>> known("Losses", [Claim(says="Scale is lost.", kind=Kind.PRACTICE)])
+    'Losses (common practice)'
+    """
+    return f"{words} ({marks(claims)})"
+
+
 def legend(claims: Iterable[Claim]) -> str:
     """Say what the marks of these claims mean."""
-    kinds = {claim.kind for claim in claims}
+    return meaning({claim.kind for claim in claims})
+
+
+def meaning(kinds: Collection[Kind]) -> str:
+    """Say what marks mean, each once, the surest first."""
     told = (f"{kind.value}: {LEGEND[kind]}" for kind in Kind if kind in kinds)
     return f"{'; '.join(told)}."
+
+
+def marked(words: str) -> set[Kind]:
+    """Find the marks in words; what is called illustrative is a guess of ours.
+
+    Examples
+    --------
+    >>> [kind.name for kind in marked("Tones illustrative.")]
+    ['OURS']
+    """
+    plain = words.casefold()
+    found = {kind for kind in Kind if kind.value in plain}
+    return found | ({Kind.OURS} if "illustrative" in plain else set())
 
 
 def gathered(package: str = "kit") -> dict[str, Claim]:

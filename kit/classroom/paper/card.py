@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from kit.basics.claim import legend, marks
+from kit.basics.claim import known
 from kit.basics.told import counted, in_units
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_cut_length, format_length, format_weight
@@ -32,7 +32,9 @@ from kit.classroom.paper.told import (
     letters,
     size_in_words,
     stacks,
+    weighed,
 )
+from kit.course.lessons.scene import FORGED
 from kit.forge.billet import Billet
 from kit.metal.dangers import Danger
 from kit.metal.hardening import TEMPERED, WINDOW
@@ -96,7 +98,7 @@ def card(
     check_advised(given.billet)
     made = _of_plan(given, units) if isinstance(given, Plan) else _of(given, units)
     front = _front(made, paper, units, own)
-    return [front, *steps_side(made.name, made.rows, paper, units)]
+    return [front, *_steps_side(made, paper, units)]
 
 
 def _of_plan(plan: Plan, units: Units) -> Card:
@@ -111,8 +113,11 @@ def _of_plan(plan: Plan, units: Units) -> Card:
         line=plan_line.to_line(plan),
         facts=[
             f"Finished size, T × W × L: {size}",
-            f"{_counts(plan.billet)}, {layer} each",
-            in_units(f"{plan.grams_in:,.0f} g in, {plan.grams_out:,.0f} g out", units),
+            known(f"{_counts(plan.billet)}, {layer} each", (FORGED,)),
+            known(
+                in_units(f"{plan.grams_in:,.0f} g in, {plan.grams_out:,.0f} g out", units),
+                (*weighed(plan.billet), SHOP_LOSSES),
+            ),
             f"Cut every piece {cut} long.",
         ],
         cuts=[in_words(sawn, units) for sawn in cut_list(plan)],
@@ -138,7 +143,7 @@ def _of(recipe: Recipe, units: Units) -> Card:
     billet = recipe.billet
     facts = [f"Finished size, T × W × L: {size_in_words(*reversed(billet.size), units)}"]
     if billet.tally.even:
-        facts.append(_counts(billet))
+        facts.append(known(_counts(billet), (FORGED,)))
     facts += [recipe.note] if recipe.note else []
     facts += [f"Source: {recipe.source}"] if recipe.source else []
     return Card(
@@ -201,12 +206,12 @@ def _drawn(
     page.y = page.write(seen.says, (0, foot + 4.2), size=9) + 2
     page.makers_mark((LIVE[0] - MARKED, page.y), MARKED, own)
     _stack_and_cuts(page, made, units, size)
-    for title, words, known in (
+    for title, words, rests in (
         ("Losses", made.losses, (SHOP_LOSSES,) if made.losses != NO_RACK else ()),
         ("Hardening", hardening(made.billet), HARDENED),
         ("Etch", etching(), (ETCHING,)),
     ):
-        page.write(f"{title} ({marks(known)})" if known else title, size=size, bold=True)
+        page.write(known(title, rests) if rests else title, size=size, bold=True)
         page.write(words, size=size)
         page.y += 1.2
     _reload(page, made, size)
@@ -271,12 +276,11 @@ COLUMNS_WITHOUT_HEATS = {  # mm, as above
 FEW = 13  # steps: so many leave room for larger letters
 
 
-def steps_side(
-    name: str, rows: Sequence[Operation], paper: str, units: Units
-) -> list[Page]:
+def _steps_side(made: Card, paper: str, units: Units) -> list[Page]:
     """Give a card's second side: every step with a box to write in, and what to wear."""
+    rows = made.rows
     few = len(rows) <= FEW
-    title = f"{name[0].upper()}{name[1:]}"
+    title = f"{made.name[0].upper()}{made.name[1:]}"
     left = [_line(at, row, units) for at, row in enumerate(rows, 1)]
     columns = COLUMNS
     if all(row[HEATS] == UNKNOWN for row in left):
@@ -285,8 +289,8 @@ def steps_side(
 
     def turn() -> Page:
         page = Page(paper, f"{title}: step by step", units=units)
-        page.write("Sizes and weights are as they should be after each step.", size=10)
-        page.write(f"On the first side: {legend((SHOP_LOSSES, *HARDENED))}", size=7)
+        said = "Sizes and weights are as they should be after each step"
+        page.write(known(said, weighed(made.billet)), size=10)
         return page
 
     size, least = (10, 9) if few else (8.5, 7.4)

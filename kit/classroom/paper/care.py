@@ -8,19 +8,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from kit.basics.claim import Claim, known, legend
 from kit.basics.told import counted
 from kit.basics.units import Units, both
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Kind
-from kit.classroom.paper.page import HAIR, LIVE, Page, Place
+from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, Place
 from kit.classroom.paper.to_scale import DOT, Goal, goal
-from kit.classroom.paper.told import shares_of
+from kit.classroom.paper.told import shares_of, weighed
+from kit.course.lessons.scene import FORGED
 from kit.forge.billet import Billet
 from kit.forge.steels import Grade, steel
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.metal.cautions import to_the_owner
-from kit.metal.evening import minutes_to_even
+from kit.metal.diffusion import TABLE
+from kit.metal.evening import EVENED, minutes_to_even
 from kit.metal.hardening import stainless
 from kit.metal.pairs import pair
 from kit.shop import plan_line
@@ -102,7 +105,8 @@ def _front(
         width = one.width * times
         left = at[0] + (CARD[0] - width) / 2
         foot = page.picture(one.image, (left, y), width)
-        told = f"{one.cut}, true size" if times == 1 else f"The same, {times} times larger"
+        cut = known(f"{one.cut}, true size", (FORGED,))
+        told = cut if times == 1 else f"The same, {times} times larger"
         below = foot + 0.5
         if times == 1:
             page.ruler((left, foot), width, inch=units is not Units.MM)
@@ -120,12 +124,13 @@ def _made_by(page: Page, at: Place) -> None:
 
 def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
     x, y, wide = at[0] + EDGE, at[1] + EDGE, CARD[0] - 2 * EDGE
-    y = page.write("Three facts", (x, y), wide, size=10, bold=True)
+    y = page.write(known("Three facts", rests_on(billet)), (x, y), wide, size=9, bold=True)
     for number, fact in enumerate(facts(billet), 1):
         page.write(f"{number}", (x, y), 5, size=9, bold=True)
         y = page.write(fact, (x + 5, y), wide - 5, size=9) + 0.8
     y = page.write("Care", (x, y + 1), wide, size=10, bold=True)
     y = page.write(care(list(shares_of(billet))), (x, y), wide, size=9)
+    y = page.write(legend(rests_on(billet)), (x, y + 1), wide, size=6, ink=QUIET)
     foot = at[1] + CARD[1] - EDGE
     side = side_of(line, MODULE)  # the code holds the line whole: no owner reads it
     page.signed((x + wide - SIGNED, foot - SIGNED), SIGNED)
@@ -134,6 +139,11 @@ def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
         page.write(FOR_THE_MAKER, (x + side, foot - side + 3), wide - side, size=7)
     else:
         page.write(NO_ROOM, (x, foot - 4), wide - SIGNED - 2, size=7)
+
+
+def rests_on(billet: Billet) -> tuple[Claim, ...]:
+    """Give what the facts about a piece rest on."""
+    return (*weighed(billet), EVENED, TABLE["C"])
 
 
 def facts(billet: Billet) -> list[str]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from kit.basics.claim import Kind as Known
+from kit.basics.claim import marks
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import PLAN, Asked, Kind
@@ -16,6 +18,7 @@ from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import counts
+from kit.course.lessons.scene import FORGED
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet
 from kit.section.trace import see
@@ -30,9 +33,11 @@ BLANK = "." * 60  # to write on
 ASKED = {"ask": "Ask", "say": "Say", "clay": "Clay"}
 FOOT = (
     "Picture first, then the question; wait for a guess; then the sentence, then the clay. "
-    "Tones and light illustrative."
+    f"Layers: {marks((FORGED,))}. Tones and light illustrative."
 )
-GUESS = "How long each part takes is the kit's own guess: time yours."
+GUESS = (
+    f"Layers: {marks((FORGED,))}. How long each part takes: {Known.OURS.value}, time yours."
+)
 
 
 def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:

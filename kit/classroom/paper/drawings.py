@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from kit.basics.claim import marks
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.classroom.paper import operations
@@ -13,6 +14,7 @@ from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BODY, HAIR, MEASURED, Page, Place
 from kit.classroom.paper.to_scale import StackEnd, in_words, scale_for
 from kit.classroom.paper.told import bars_in_words
+from kit.course.lessons.scene import FORGED
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
@@ -112,7 +114,10 @@ def _sections(rows: list[Operation], paper: str, units: Units) -> list[Page]:
     across, down = int(178 // CELL[0]), int(158 // CELL[1])
     for start in range(0, len(groups), across * down):
         page = Page(paper, "The bar at each step, sawn across", scaled=True, units=units)
-        page.write("Hold the end of the bar against its drawing: does it fill it?")
+        page.write(
+            "Hold the end of the bar against its drawing: does it fill it? "
+            f"Its sizes are {marks((FORGED,))}."
+        )
         top = page.y + 3
         for place, (size, which) in enumerate(groups[start : start + across * down]):
             at = (place % across * CELL[0], top + place // across * CELL[1])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from kit.basics.claim import marks
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
@@ -38,6 +39,12 @@ def lesson(number: str) -> type[Lesson]:
     return ASKING[number]
 
 
+def rests(*lessons: type[Lesson]) -> str:
+    """Say how the numbers of lessons are known."""
+    claims = (claim for one in lessons for claim in one.claims())
+    return f"The numbers are known so: {marks(claims)}."
+
+
 def handout(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Two sides for the student: predict and sketch; then the numbers."""
     given = lesson(number)
@@ -49,6 +56,7 @@ def answers(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Pag
     given = lesson(number)
     page = Page(paper, f"Answers to lesson {given.number}", units=units)
     page.write(given.title, size=10)
+    page.write(rests(given), size=9)
     asked = given.question
     values = asked.values()
     right = asked.tiles.index(asked.right)
@@ -102,6 +110,7 @@ def choices(page: Page, asked: Question, top: float) -> float:
 
 def _back(given: type[Lesson], paper: str, units: Units) -> Page:
     page = Page(paper, "The numbers", scaled=True, units=units)
+    page.write(rests(given), size=9)
     if given.checks:
         first = given.checks[0]
         lines = first.working(first.other)

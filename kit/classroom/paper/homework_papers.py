@@ -12,6 +12,7 @@ from kit.classroom.homework.key import Line
 from kit.classroom.homework.marking import Marks, mark
 from kit.classroom.homework.paper import Homework, Paper, draw
 from kit.classroom.homework.ratings import claims
+from kit.classroom.paper.handout import lesson, rests
 from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, bind, lines_of
 from kit.classroom.paper.table import Table
 from kit.course.check import Found
@@ -105,6 +106,7 @@ def paper_of(drawn: Paper, units: Units) -> list[Page]:
     pages = [Page()]
     pages[0].head(f"{task.code}  {task.title}", ruled=units)
     pages[0].write(f"{drawn.student}. Course {drawn.course}.", size=11)
+    pages[0].write(rests(*map(lesson, task.lessons)), size=9)
     pages[0].y += 2
     design = f"{task.design.title}. {task.design.ask(drawn.values, units)}"
     written = f"{task.judged.title}. {task.judged.ask(drawn.values, units)}"
@@ -151,14 +153,25 @@ def write_papers(
 
 
 def write_key(task: Homework, course: str, key: Sequence[Line], path: Path) -> Path:
-    """Write the key as a table: student, part, answer, what each slip gives."""
+    """Write the key_pages as PDF: whole, or not at all."""
+    return bind(key_pages(task, course, key), path, f"Key of {task.code}"[:120])
+
+
+def key_pages(task: Homework, course: str, key: Sequence[Line]) -> list[Page]:
+    """Lay the key out as a table: student, part, answer, what each slip gives."""
     table = Table(("Student", "", "Answer", "Given by those who"), (38, 8, 24, 120), size=8)
     table.rows = [_key_row(line) for line in key]
     title = f"Key of {task.code}, course {course}"[:60]
-    pages = table.run([], lambda: Page(title=title))
+
+    def turn() -> Page:
+        page = Page(title=title)
+        page.write(rests(*map(lesson, task.lessons)), size=9)
+        return page
+
+    pages = table.run([], turn)
     for page in pages:
         page.foot("Keep it apart from the papers.")
-    return bind(pages, path, f"Key of {task.code}"[:120])
+    return pages
 
 
 def _key_row(line: Line) -> tuple[str, ...]:

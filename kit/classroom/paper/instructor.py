@@ -6,9 +6,10 @@ lessons' own ideas: nothing is written here twice.
 
 from __future__ import annotations
 
+from kit.basics.claim import known
 from kit.basics.units import Units
 from kit.classroom.paper.checklists import risk_assessment
-from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson
+from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson, rests
 from kit.classroom.paper.kinds import ALL, Asked, Kind, kinds
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import Table
@@ -52,8 +53,11 @@ def instructor_pack(
 class _Flow:
     """Words that run on from page to page."""
 
-    def __init__(self, paper: str, title: str, units: Units, size: float = SIZE) -> None:
+    def __init__(
+        self, paper: str, title: str, units: Units, size: float = SIZE, foot: str = FOOT
+    ) -> None:
         self.paper, self.title, self.units, self.size = paper, title, units, size
+        self.foot = foot
         self.pages: list[Page] = []
         self.pages.append(self.turn())
 
@@ -66,7 +70,7 @@ class _Flow:
         """Give the next page."""
         more = f" ({len(self.pages) + 1})" if self.pages else ""
         page = Page(self.paper, f"{self.title}{more}", units=self.units)
-        page.foot(FOOT)
+        page.foot(self.foot)
         return page
 
     def words(self, words: str, *, bold: bool = False, keep: float = 0) -> None:
@@ -116,7 +120,8 @@ def _overview(paper: str, units: Units) -> list[Page]:
 
 def _lesson(given: type[Lesson], paper: str, units: Units) -> list[Page]:
     said = sections(given.number)
-    flow = _Flow(paper, f"{given.number}  {given.title}", units)
+    foot = f"{FOOT} {rests(given)}"
+    flow = _Flow(paper, f"{given.number}  {given.title}", units, foot=foot)
     plan = said[TEACH]
     flow.words(TEACH, bold=True)
     flow.table(("Minutes", "What happens"), (20, 170), table(plan))
@@ -162,7 +167,7 @@ def _checks(flow: _Flow, given: type[Lesson]) -> None:
         flow.page.tall(words, size=flow.size) + 5 + tall
         for (words, _), tall in zip(parts, below, strict=True)
     ]
-    title = "Check yourself, and the slips"
+    title = known("Check yourself, and the slips", given.claims())
     flow.words(title, bold=True, keep=sum(whole[:1] if len(whole) > 2 else whole))
     for at, (words, rows) in enumerate(parts):
         last = whole[-1] if at == len(parts) - 2 else 0

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+from kit.basics.claim import marks
 from kit.basics.units import Units, format_length, format_weight
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
+from kit.classroom.paper.told import weighed
 from kit.forge.billet import Billet
 from kit.forge.steps import Dent, Drill, Grind, Hammer, SquareUp, Twist
 from kit.shop.losses import weight
@@ -35,7 +37,8 @@ def measured_sheet(
     page.write(f"Bar: {called}.    Name:                              Date:")
     page.write(
         "Fill in what is missing under Predicted before you look. Difference = "
-        "measured less predicted. Why: name one thing, and how you would find out.",
+        "measured less predicted. Why: name one thing, and how you would find out. "
+        f"What is predicted is known so: {marks(weighed(given.billet))}.",
         size=10,
     )
     page.y += 2

@@ -9,68 +9,30 @@ matplotlib takes a second to come, so it is fetched where something is drawn.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from kit.basics.claim import Kind, marked, meaning
 from kit.basics.errors import KitError
 from kit.basics.files import whole
-from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import in_units
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
+from kit.classroom.paper.lines import (
+    BODY,
+    FAMILIES,
+    LEADING,
+    POINT,
+    files,
+    lines_of,
+    width_of,
+)
 from kit.course.mark import mark
 
 if TYPE_CHECKING:
     from PIL import Image
 
-POINT = MM_PER_INCH / 72  # mm
-BODY, FIGURES = 12, 5  # points: of words, and on a ruler
-FAMILIES = (FAMILY, "DejaVu Sans")  # the second comes with matplotlib
-LEADING = 1.3  # of the letters' size, from line to line
-
-
-@cache
-def _files(weight: str) -> list[str]:
-    """Give the typeface's file, and after it one that has the rarer letters of a name."""
-    from matplotlib.font_manager import FontProperties, findfont, fontManager  # noqa: PLC0415
-
-    for file in (REGULAR, BOLD):
-        fontManager.addfont(file)
-    own = REGULAR if weight == "normal" else BOLD
-    return [str(own), findfont(FontProperties(family=FAMILIES[1], weight=weight))]
-
-
-@lru_cache(maxsize=20_000)
-def width_of(words: str, size: float = BODY, *, bold: bool = False) -> float:
-    """Measure a line as it will be printed, mm; its size in points."""
-    from matplotlib.font_manager import get_font  # noqa: PLC0415
-
-    font = get_font(_files("bold" if bold else "normal"))
-    font.set_size(10 * size, 72)  # at the size itself it is measured in whole dots
-    font.set_text(words, 0.0)
-    return font.get_width_height()[0] / 640 * POINT
-
-
-def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> list:
-    """Break words into lines no wider than `width` mm; spaces that indent stay."""
-    lines = []
-    gap = 0.6 * size * POINT  # more than a space: a line is measured when it may be full
-    for paragraph in words.split("\n"):
-        line, most = "", 0.0
-        for word in paragraph.split(" "):
-            longer = f"{line} {word}" if line else word or " "
-            most += gap + width_of(word, size, bold=bold)
-            full = most > width and width_of(longer, size, bold=bold) > width
-            if line.strip() and full:
-                lines.append(line)
-                line, most = word, gap + width_of(word, size, bold=bold)
-            else:
-                line = longer
-        lines.append(line)
-    return lines
-
-
+FIGURES = 5  # points, on a ruler
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm: ISO 216; ANSI Y14.1
 LIVE = (190.0, 259.0)  # mm
 CARD = (85.60, 53.98, 3.18)  # mm: ISO/IEC 7810 ID-1, with its rounded corners
@@ -78,6 +40,8 @@ MEASURED = 186.0  # mm down: below it a page that is measured on has its bars an
 INK, QUIET = "#000000", "#555555"
 HAIR, LINE = 0.25, 0.4  # mm
 MARK, MARK_DOTS = 10.0, 118  # mm wide; dots high: 300 an inch
+EXPLAINED = (6.5, 6, 5.5, 5)  # points, of what the marks mean: the largest for one line
+BESIDE_BARS = 176.0  # mm: left of the bars that prove a page's scale
 
 Place = tuple[float, float]
 
@@ -120,6 +84,9 @@ class Page:
         self.title = ""
         self.units = Units.MM  # the bars are what they are
         self.y = 0.0
+        self.scaled = scaled
+        self._marks: set[Kind] = set()
+        self._meaning: Any = None
         self._seen: dict[int, tuple[Image.Image, list]] = {}
         if title:
             self.head(title, ruled=units)
@@ -212,6 +179,7 @@ class Page:
         """
         x, y = (0.0, self.y) if at is None else at
         wide = LIVE[0] - x if width is None else width
+        self._explain(marked(words))
         for line in lines_of(in_units(words, self.units), wide, size, bold=bold):
             self.letter(line, (x, y), size, bold=bold, color=ink)
             y += LEADING * size * POINT
@@ -219,14 +187,26 @@ class Page:
             self.y = y
         return y
 
+    def _explain(self, kinds: set[Kind]) -> None:
+        """Say once on a page what the marks on it mean, as soon as they stand there."""
+        if kinds <= self._marks:
+            return
+        self._marks |= kinds
+        if self._meaning is not None:
+            self._meaning.remove()
+        told = meaning(self._marks)
+        room, y = (BESIDE_BARS, MEASURED + 0.9) if self.scaled else (LIVE[0], LIVE[1] + 0.5)
+        fits = (size for size in EXPLAINED if width_of(told, size) <= room)
+        self._meaning = self.letter(told, (0, y), next(fits, EXPLAINED[-1]), color=QUIET)
+
     def letter(
         self, words: str, at: Place, size: float, *, bold: bool = False, **how: Any
-    ) -> None:
+    ) -> Any:
         """Set one line as it is, in points; `how` as matplotlib's text has it."""
         style = {"va": "top", "fontfamily": FAMILIES, "fontsize": size, **how}
-        _files("normal")  # the typeface is known from here on
+        files("normal")  # the typeface is known from here on
         weight = "bold" if bold else "normal"
-        self.axes.text(*at, words.replace("$", r"\$"), fontweight=weight, **style)
+        return self.axes.text(*at, words.replace("$", r"\$"), fontweight=weight, **style)
 
     def line(
         self, *places: Place, width: float = LINE, ink: str = INK, dash: bool = False

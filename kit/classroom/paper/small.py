@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+from kit.basics.claim import known
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, POINT, Page
+from kit.metal.eye import ONE_MINUTE
 from kit.shop.clay import ClayTwin
 
 # mm, widths of lines; 0.087 mm is one arc-minute at 300 mm.
@@ -59,7 +61,8 @@ def eye_chart(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
         "Hold the sheet 300 mm away, as you look at a knife; measure it. Cover "
         "one eye and go down to the finest row whose lines you still see apart. Its number "
         "is the eye limit to put into lesson 09; most people see rows down to about "
-        "0.09 mm at 300 mm, one arc-minute. Wear the glasses you read with."
+        f"0.09 mm at 300 mm, {known('one arc-minute', (ONE_MINUTE,))}. Wear the glasses "
+        "you read with."
     )
     y = page.y + 5
     for width in reversed(CHART):

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from kit.basics.claim import known
 from kit.basics.units import Units, format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
-from kit.classroom.paper.told import size_in_words
+from kit.classroom.paper.told import size_in_words, weighed
 from kit.course.anvil.needed import to_saw
 from kit.metal.cautions import NEVER
 from kit.shop.losses import weight
 from kit.shop.plan import Plan, cut_list, in_words, section_in_words
-from kit.shop.work import Losses
+from kit.shop.work import SHOP_LOSSES, Losses
 
 if TYPE_CHECKING:
     from kit.shop.recipes.recipe import Recipe
@@ -48,7 +49,9 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
 
     first = turn(f"Stock for {name[:30]}")
     first.write(f"For a bar of {told}, {ready:,.0f} g, ground clean.")
-    first.write(f"Saw {grams:,.0f} g of steel: {ready / grams:.0%} of it comes out.")
+    rests = (*weighed(given.billet), SHOP_LOSSES)
+    saw = f"Saw {grams:,.0f} g of steel: {ready / grams:.0%} of it comes out"
+    first.write(f"{known(saw, rests)}.")
     first.write(f"{MODEL} {LEFT_OUT}", size=10)
     first.write(lost_in_words(losses, units), size=10)
     first.y += 3

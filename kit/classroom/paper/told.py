@@ -13,6 +13,7 @@ from typing import NamedTuple
 from kit.basics.claim import Claim, Kind
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_measured, format_stock
+from kit.course.lessons.scene import FORGED
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
@@ -139,6 +140,11 @@ def _times(thick: Callable[[Units], str], width: float, length: float, units: Un
 def bars_in_words(stack: Stack, units: Units) -> list[str]:
     """Name every bar of a stack, from the bottom up, and say how thick it is."""
     return [f"{bar.steel}, {format_stock(bar.thickness, units)}" for bar in stack.layers]
+
+
+def weighed(billet: Billet) -> tuple[Claim, ...]:
+    """Give what the sizes, counts and weights of a billet rest on."""
+    return FORGED, *map(steel, shares_of(billet))
 
 
 class Work(NamedTuple):

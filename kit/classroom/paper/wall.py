@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from kit.basics.units import Units
-from kit.classroom.paper.handout import LESSONS, lesson
+from kit.classroom.paper.handout import LESSONS, lesson, rests
 from kit.classroom.paper.kinds import ALL, Kind
 from kit.classroom.paper.page import LIVE, POINT, Page
 from kit.classroom.plans import sections, table
@@ -34,7 +34,7 @@ def _page(given: type[Lesson], paper: str, units: Units) -> Page:
     tall = size * POINT
     left = (LIVE[0] - page.wide(value, size, bold=True)) / 2
     page.write(value, (left, (page.y + LIVE[1] - tall) / 2), size=size, bold=True)
-    page.foot(f"{given.title}. Tones illustrative.")
+    page.foot(f"{given.title}. {rests(given)} Tones illustrative.")
     return page
 
 

@@ -254,6 +254,7 @@ class Lesson(Job):
         return {key: field.default for key, field in cls.model_fields.items()}
 
     @classmethod
+    @cache
     def claims(cls) -> tuple[Claim, ...]:
         """Give what its numbers rely on, as it begins and as its film ends."""
         frames = (cls.begun(), *cls.states()[-1:])

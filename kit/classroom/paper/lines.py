@@ -1,0 +1,54 @@
+"""Words as they will be printed: the typeface, how wide a line is, where it breaks."""
+
+from __future__ import annotations
+
+from functools import cache, lru_cache
+
+from kit.basics.letters import BOLD, FAMILY, REGULAR
+from kit.basics.typed import MM_PER_INCH
+
+POINT = MM_PER_INCH / 72  # mm
+BODY = 12  # points
+FAMILIES = (FAMILY, "DejaVu Sans")  # the second comes with matplotlib
+LEADING = 1.3  # of the letters' size, from line to line
+
+
+@cache
+def files(weight: str) -> list[str]:
+    """Give the typeface's file, and after it one that has the rarer letters of a name."""
+    from matplotlib.font_manager import FontProperties, findfont, fontManager  # noqa: PLC0415
+
+    for file in (REGULAR, BOLD):
+        fontManager.addfont(file)
+    own = REGULAR if weight == "normal" else BOLD
+    return [str(own), findfont(FontProperties(family=FAMILIES[1], weight=weight))]
+
+
+@lru_cache(maxsize=20_000)
+def width_of(words: str, size: float = BODY, *, bold: bool = False) -> float:
+    """Measure a line as it will be printed, mm; its size in points."""
+    from matplotlib.font_manager import get_font  # noqa: PLC0415
+
+    font = get_font(files("bold" if bold else "normal"))
+    font.set_size(10 * size, 72)  # at the size itself it is measured in whole dots
+    font.set_text(words, 0.0)
+    return font.get_width_height()[0] / 640 * POINT
+
+
+def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> list:
+    """Break words into lines no wider than `width` mm; spaces that indent stay."""
+    lines = []
+    gap = 0.6 * size * POINT  # more than a space: a line is measured when it may be full
+    for paragraph in words.split("\n"):
+        line, most = "", 0.0
+        for word in paragraph.split(" "):
+            longer = f"{line} {word}" if line else word or " "
+            most += gap + width_of(word, size, bold=bold)
+            full = most > width and width_of(longer, size, bold=bold) > width
+            if line.strip() and full:
+                lines.append(line)
+                line, most = word, gap + width_of(word, size, bold=bold)
+            else:
+                line = longer
+        lines.append(line)
+    return lines
