@@ -15,15 +15,12 @@ from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.bought_photo import nearest, squared
 from kit.course.lessons.bought_told import advice, bounds
 from kit.course.views.lesson import view_of
-from kit.course.views.settings import Pick
 from kit.metal import etch
-from kit.section.half import half_as_fine
 from kit.section.picture import to_srgb
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, TWIST, bar
 from kit.shop.photograph import Photograph
-from tests.lessons import KNOWN
 
 STEP = 0.1  # mm, of the slider
 STATES = [
@@ -113,49 +110,15 @@ def test_what_was_seen_on_the_face_is_there_at_the_skin(bought):
     assert begun.shown == pytest.approx(met, rel=1e-3)
 
 
-IDLE = [
-    ("BoughtLesson", {}),
-    ("BoughtLesson", {"minutes": 0.0, "edge": 1.5, "spine": 1.5}),
-    ("BevelsLesson", {"kind": 0}),
-    ("BevelsLesson", {"kind": 1}),
-]
-
-
-def beside(setting, value):
-    """Give another value of a control."""
-    if isinstance(setting, Pick):
-        return (value + 1) % len(setting.options)
-    return setting.low if value != setting.low else setting.high
-
-
-@pytest.mark.parametrize(("name", "state"), IDLE, ids=str)
-def test_a_control_is_shut_where_it_changes_nothing_and_only_there(name, state):
-    kind = KNOWN[name]
-    state = {**{s.key: s.start for s in kind.settings}, **state}
-    job = kind.job.asked(state, Units.MM)
-
-    def seen(state):
-        scene = kind.scene(**state)
-        return scene.numbers, scene.says, scene.image
-
-    with half_as_fine():
-        before = seen(state)
-        for setting in kind.settings:
-            key = setting.key
-            try:
-                after = seen({**state, key: beside(setting, state[key])})
-            except KitError:
-                continue  # it moves what cannot be without it
-            assert (after != before) == (key not in job.idle), key
-
-
 def test_the_page_shuts_what_changes_nothing():
     view = view_of("06")
     view.lock(False)
     view.set(kind=0)
     assert view.controls["wheel"].disabled
+    assert view.controls["wheel"].why == "Only a hollow grind is of a wheel."
     view.set(kind=2)
     assert not view.controls["wheel"].disabled
+    assert not view.controls["wheel"].why
     view.lock(True)
     assert view.controls["wheel"].disabled
 

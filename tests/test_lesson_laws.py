@@ -3,6 +3,7 @@
 import itertools
 import random
 import sys
+from contextlib import suppress
 
 import pytest
 
@@ -14,6 +15,7 @@ from kit.course.views.base import View
 from kit.course.views.lesson import PAGES, view_of
 from kit.course.views.settings import Pick, Setting
 from kit.forge.billet import Billet
+from kit.section.half import half_as_fine
 from tests.lessons import KNOWN
 
 EVERY = [(name, s) for name, known in KNOWN.items() for s in known.settings]
@@ -200,10 +202,14 @@ def forget():
 
 @pytest.mark.parametrize("name", KNOWN)
 def test_at_rest_a_picture_is_whole_and_the_numbers_of_a_move_are_true(name):
-    """While it moves it is half as fine; nothing of that is kept, or measured."""
+    """While it moves it is half as fine; nothing of that is kept, or measured.
+
+    And a control that can be moved changes something.
+    """
     view, still = KNOWN[name].view(), KNOWN[name].view()  # one moves, one never does
     dice = random.Random(name)  # noqa: S311  (no secret)
-    for one in KNOWN[name].settings:
+    for one in reversed(KNOWN[name].settings):
+        state, shut, before = view.state, one.key in view.job.idle, seen(view)
         forget()
         stops = getattr(view.controls[one.key], "stops", None)
         view.controls[one.key].value = dice.choice(stops or list(range(*ends(one))) or [0])
@@ -215,3 +221,67 @@ def test_at_rest_a_picture_is_whole_and_the_numbers_of_a_move_are_true(name):
         assert still.shown.numbers == moved, one.key
         assert still.picture.frame == view.picture.frame, one.key
         assert still.picture.alt == view.picture.alt
+        if not shut and view.state != state and seen(view) == before:
+            assert changes(name, state, one), (one.key, state)
+
+
+def seen(view):
+    """Give what a reader has before them."""
+    return view.shown.numbers, view.shown.says, view.picture.frame
+
+
+def spread(setting):
+    """Give values of a control all over its range, its ends first."""
+    if isinstance(setting, Pick):
+        return list(range(len(setting.options)))[::-1]
+    stops = setting.stops(Units.MM)
+    return [stops[round(share * (len(stops) - 1))] for share in (0, 1, 0.5, 0.25, 0.75)]
+
+
+def changes(name, state, setting):
+    """Say whether any value of a control changes picture, numbers or sentence."""
+
+    def drawn(**other):
+        scene = KNOWN[name].scene(**{**state, **other})
+        return scene.numbers, scene.says, scene.image
+
+    with half_as_fine():
+        before = drawn()
+        for value in spread(setting):
+            with suppress(KitError):  # it moves what cannot be without it
+                if value != state[setting.key] and drawn(**{setting.key: value}) != before:
+                    return True
+    return False
+
+
+SHUT = [(name, why) for name, known in KNOWN.items() for why in known.job.shuts]
+
+
+@pytest.mark.parametrize(("name", "why"), SHUT)
+def test_a_control_is_shut_only_where_it_changes_nothing(name, why):
+    """Where its reason holds: as it begins, with one control elsewhere, or with many."""
+    kind, start = KNOWN[name], begun(name)
+    dice = random.Random(why)  # noqa: S311  (no secret)
+    moved = [{s.key: value} for s in kind.settings for value in spread(s)]
+    many = ({s.key: dice.choice(ends(s)) for s in kind.settings} for _ in range(200))
+    wishes = itertools.chain(({}, *moved), many)
+    jobs = (kind.job.fitted({**start, **wish}, Units.MM)[0] for wish in wishes)
+    job = next(job for job in jobs if why in job.idle.values())
+    for setting in kind.settings:
+        if job.idle.get(setting.key) == why:
+            assert not changes(name, job.values, setting), setting.key
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", KNOWN)
+def test_a_control_is_shut_where_it_changes_nothing_and_only_there(name):
+    """States at random, most controls at an end."""
+    dice, kind = random.Random(name), KNOWN[name]  # noqa: S311  (no secret)
+    for _ in range(20):
+        state = {s.key: dice.choice((*ends(s), s.start)) for s in kind.settings}
+        job = kind.job.fitted(state, Units.MM)[0]
+        for setting in kind.settings:
+            with suppress(KitError):  # it can be set so, and not be drawn
+                found = changes(name, job.values, setting)
+                assert found or setting.key in job.idle, (setting.key, job.values)
+                assert not (found and setting.key in job.idle), (setting.key, job.values)

@@ -32,9 +32,13 @@ class Job(Declared):
     gives : tuple of str
         What gives way where values do not go together, the first that can: a bar that
         got thinner cannot have as much ground off.
+    shuts : mapping
+        From a reason, told beside a control that is shut, to when it holds and the
+        controls that change nothing then: neither picture, numbers nor sentence.
     """
 
     gives: ClassVar[tuple[str, ...]] = ()
+    shuts: ClassVar[Mapping[str, tuple[Any, ...]]] = {}
 
     def check(self, units: Units) -> None:
         """Refuse values that do not go together, each of which is allowed by itself.
@@ -63,9 +67,10 @@ class Job(Declared):
         raise NotImplementedError
 
     @property
-    def idle(self) -> tuple[str, ...]:
-        """The controls that change nothing while the others stand so: they are shut."""
-        return ()
+    def idle(self) -> dict[str, str]:
+        """The controls that change nothing while the others stand so, and why."""
+        now = ((why, keys) for why, (when, *keys) in self.shuts.items() if when(self))
+        return {key: why for why, keys in now for key in keys}
 
     def as_seen(self, units: Units, **how: Any) -> Scene:
         """Draw it, told and, where it cannot be, refused in the reader's units."""

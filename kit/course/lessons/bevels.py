@@ -125,6 +125,7 @@ class BevelsLesson(Lesson):
     }
     opens: ClassVar = 2  # the bar is there: the next thing is the blade
     gives: ClassVar = ("bevel", "edge")
+    shuts: ClassVar = bevels_told.SHUTS
 
     question: ClassVar = Question(
         ask=(
@@ -160,7 +161,7 @@ class BevelsLesson(Lesson):
         """The blade: its plunge leans 45° where it is deepest."""
         return BladeGrind(
             outline=Outline(family="drop", length=LENGTH, height=self.height),
-            kind=KINDS[self.kind],
+            kind=self.ground_as,
             spine=self.spine,
             edge=self.edge,
             bevel=self.bevel,
@@ -169,6 +170,11 @@ class BevelsLesson(Lesson):
             ricasso=RICASSO,
             plunge=max(self.depth, 0.1),
         )
+
+    @property
+    def ground_as(self) -> str:
+        """How it is ground; without a bevel there is nothing to tell grinds apart by."""
+        return KINDS[self.kind] if self.depth else "flat"
 
     @property
     def layer(self) -> float:
@@ -227,16 +233,6 @@ class BevelsLesson(Lesson):
         kept = {"layers", "bought", "spine", "height", "taper"}
         return BevelsLesson(**self.model_dump(include=kept))
 
-    @property
-    def idle(self) -> tuple[str, ...]:
-        """The controls that change nothing now: each grind has its own, no bevel none."""
-        if not self.depth:
-            return "kind", "bevel", "wheel", "forged", "cleaned"
-        shut = () if self.forged else ("cleaned",)
-        if self.kind == KINDS.index("flat"):
-            return *shut, "bevel", "wheel"
-        return shut if self.kind == KINDS.index("hollow") else (*shut, "wheel")
-
     def check(self, units: Units) -> None:
         """Refuse a bevel that cannot be ground."""
         del units  # the grinder's own sentence
@@ -280,7 +276,7 @@ class BevelsLesson(Lesson):
         forged = f", its bevel {self.forged:g} percent forged in" if self.forged else ""
         words = (
             f"The side of a blade from {bar}: {format_length(self.height, units)} high, "
-            f"{KINDS[self.kind]} grind, {thick} at the spine, "
+            f"{self.ground_as} grind, {thick} at the spine, "
             f"{format_length(self.edge, units)} at the edge{tapered}{forged}. "
             f"It shows {shows}. {self._bevel(units)}"
         )
@@ -308,7 +304,7 @@ class BevelsLesson(Lesson):
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         lines, spacing, spread = self.crossed
         flat = "" if self.bought == FLAT else ", were the layers flat"
-        mean = ", mean" if self.kind >= KINDS.index("hollow") else ""
+        mean = ", mean" if self.ground_as in ("hollow", "convex") else ""
         some = not math.isinf(spacing)
         lean = math.degrees(math.atan2(self.depth, self.grind.height))
         steps = "spread = spacing / layer", f"on a flat bevel 1 / sin of its {lean:.2f}°"

@@ -12,6 +12,21 @@ from kit.section.grind import KINDS
 from kit.shop.bought import FLAT
 
 LENGTHS = ("bevel", "wheel", "edge", "spine", "height", "cleaned")
+# Why a control changes nothing, when, and which.
+SHUTS = {
+    "Nothing is forged in: there is no such clean-up.": (
+        lambda job: not job.forged, "cleaned"
+    ),
+    "A flat grind goes up to the spine.": (
+        lambda job: KINDS[job.kind] == "flat", "bevel"
+    ),
+    "Only a hollow grind is of a wheel.": (
+        lambda job: KINDS[job.kind] != "hollow", "wheel"
+    ),
+    "The edge is as thick as the spine: no bevel.": (
+        lambda job: not job.depth, "kind", "bevel", "wheel", "forged", "cleaned"
+    ),
+}  # fmt: skip
 
 
 def moved(lesson: Any, changed: str, units: Units) -> str:

@@ -91,6 +91,13 @@ class BoughtLesson(Lesson):
         "3 Fire and bath": ("celsius", "hot", "minutes", "strength"),
     }
     gives: ClassVar = ("edge",)
+    shuts: ClassVar = {
+        "It is not etched: there is no bath.": (lambda job: not job.minutes, "strength"),
+        "The edge is as thick as the spine: no bevel.": (
+            lambda job: job.back <= job.edge,
+            "kind",
+        ),
+    }
 
     def check(self, units: Units) -> None:
         """Refuse what cannot be ground.
@@ -197,12 +204,6 @@ class BoughtLesson(Lesson):
     def steep(self) -> float:
         """The same, should a pattern fade with the square of the depth; see `Hollows`."""
         return math.sqrt(self.shown) * self.finished
-
-    @property
-    def idle(self) -> tuple[str, ...]:
-        """The controls that change nothing now: no bath, no bevel."""
-        bath = () if self.minutes else ("strength",)
-        return bath + (() if self.back > self.edge else ("kind",))
 
     @property
     def layer(self) -> float:

@@ -91,13 +91,13 @@ class BriefsLesson(Lesson):
         "Clad blade height", "from edge to spine", low=15, high=60, unit="mm", default=32
     )
     cycles: int = quantity(
-        "Cut and stack", "times, after the first weld", low=0, high=8, default=4
+        "Cut and stack", "times, after the first weld", low=0, high=6, default=4
     )
     crop: float = quantity(
-        "Crop, each end", "cut off after every weld", low=0, high=30, unit="mm", default=10
+        "Crop, each end", "cut off after every weld", low=0, high=20, unit="mm", default=10
     )
     scale: float = quantity(
-        "Scale, welding", "off each face at welding heat", low=0, high=0.5, unit="mm",
+        "Scale, welding", "off each face at welding heat", low=0, high=0.3, unit="mm",
         default=0.12, step=0.01, inch=0.001,
     )  # fmt: skip
 
@@ -107,6 +107,12 @@ class BriefsLesson(Lesson):
         NAMES[2]: ("core", "forged", "blade"),
         NAMES[3]: ("cycles", "crop", "scale"),
     }
+
+    shuts: ClassVar = {
+        "No clad blade can be forged from such a core, however high.": (
+            lambda job: _no_clad(job.core, job.forged), "blade"
+        ),
+    }  # fmt: skip
 
     def chosen(self, brief: int) -> tuple[float, ...]:
         """Give what was chosen for one of the briefs, counted from 0, in its order."""
@@ -170,6 +176,15 @@ class BriefsLesson(Lesson):
             goal = at[0] + WIDE * YIELD
             sheet.line([(goal, at[1]), (goal, at[1] + 60)], ink=ACCENT, width=3)
             sheet.text("wanted", (goal, at[1] + 64), size=15, anchor="ma", ink=ACCENT)
+
+
+def _no_clad(core: float, forged: float) -> bool:
+    """Say whether no clad blade can be forged from such a core, however high it is."""
+    try:
+        made.clad(core, forged, BriefsLesson().blade, WANDER)
+    except KitError:
+        return True
+    return False
 
 
 def _missing_stars(across: float, turn: float, ground: float) -> float:

@@ -23,7 +23,7 @@ from kit.forge.billet import Billet
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut
 from kit.forge.steps.base import Heat
-from kit.metal.activity import carbon_by_activity
+from kit.metal.activity import activity_factor, carbon_by_activity
 from kit.metal.cells import Cells, cells
 from kit.metal.diffusion import DISAGREE, TABLE, spread
 from kit.metal.evening import EVENED, contents_of, minutes_to_even
@@ -79,6 +79,15 @@ class CarbonLesson(Lesson):
         "4 View": ("element", "activity"),
     }
     fine: ClassVar = DISAGREE
+    shuts: ClassVar = {
+        "It was not hot yet: no carbon has walked.": (
+            lambda job: not job.minutes, "activity"
+        ),
+        "What is in these metals pushes carbon alike.": (
+            lambda job: len({activity_factor(steel(m).nominal) for m in job.metals}) == 1,
+            "activity",
+        ),
+    }  # fmt: skip
 
     question: ClassVar = Question(
         ask=(

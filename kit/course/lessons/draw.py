@@ -173,6 +173,13 @@ class DrawLesson(Lesson):
     )
     checks: ClassVar = (ideas.BAR_LENGTH, ideas.DOT_RATIO, ideas.LINE_ANGLE)
 
+    shuts: ClassVar = {
+        "Nothing is drawn out yet, so nothing is lost.": (
+            lambda job: not job.moved,
+            "loss",
+        ),
+    }
+
     @property
     def moved(self) -> bool:
         """Whether anything is forged at all; if not, nothing is lost either."""

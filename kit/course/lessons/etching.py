@@ -93,6 +93,18 @@ class EtchingLesson(Lesson):
         "2 Metals": ("first", "second", "more"),
         "3 Care": ("wear", "since"),
     }
+    shuts: ClassVar = {
+        "It is not etched: there is no bath.": (
+            lambda job: not job.finish, "minutes", "strength", "wear"
+        ),
+        "Not a minute in the bath: nothing is etched.": (
+            lambda job: not job.minutes, "finish", "strength", "wear"
+        ),
+        "Etched again: no wear is left.": (lambda job: job.since, "wear"),
+        "One metal alone, and not worn: nothing to bring back.": (
+            lambda job: len(job.names) == 1 and not (job.wear and job.finish), "since"
+        ),
+    }  # fmt: skip
     behind: ClassVar = {"Grit, bath and time": ("grit", "strength", "minutes")}
 
     question: ClassVar = Question(

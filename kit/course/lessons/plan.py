@@ -114,6 +114,11 @@ class PlanLesson(Lesson):
         "5 Saw and grind": ("clean_up", "crop", "kerf", "grind"),
     }
     fine: ClassVar = PLACEHOLDER
+    shuts: ClassVar = {
+        "It is stacked once: never drawn and cleaned to be stacked again.": (
+            lambda job: not job.cycles, "draw_to", "clean_up"
+        ),
+    }  # fmt: skip
 
     question: ClassVar = Question(
         ask=(

@@ -101,6 +101,7 @@ class PressLesson(Lesson):
         "4 Bar and blade": ("before", "after", "ground", "shown"),
     }
     gives: ClassVar = ("ground", "depth", "across")
+    shuts: ClassVar = press_told.SHUTS
 
     question: ClassVar = ideas.QUESTION
     # a plain face, then the drill goes in until its whole point is

@@ -45,6 +45,22 @@ CHOSEN = {
         "Nearly alike, until you read the numbers: they run against each other.",
     ),
 }
+# Why a control changes nothing, when, and which.
+SHUTS = {
+    "A drill point's depth follows from its width.": (
+        lambda job: job.tool == DRILL, "depth"
+    ),
+    "A blade is looked at, not a cut through the bar.": (
+        lambda job: job.as_blade, "line", "beside"
+    ),
+    "The wedge splits a tall block: that is for hollows.": (
+        lambda job: job.tool == WEDGE,
+        "way", "spacing", "faces", "after", "ground", "line", "beside", "shown",
+    ),
+    "The wedge is not driven in yet.": (
+        lambda job: job.tool == WEDGE and not job.depth, "across"
+    ),
+}  # fmt: skip
 
 
 def moved(lesson: Any, changed: str, units: Units) -> str:

@@ -184,6 +184,15 @@ class ReadingLesson(Lesson):
     )
     checks: ClassVar = (ideas.HEIGHT_CHECK, ideas.DEEPER_CHECK, ideas.SHADE_CHECK)
 
+    shuts: ClassVar = {
+        "Another bar lies there, not the one you guess.": (
+            lambda job: job.making != GUESS, "turn", "across", "ground"
+        ),
+        "A print is the face itself: laid over it, nothing changes.": (
+            lambda job: job.making == PRINT and not job.printed_through, "overlay"
+        ),
+    }  # fmt: skip
+
     def check(self, units: Units) -> None:
         """Refuse a ruler that runs backwards, and to grind beyond the axis."""
         if self.ruled < 1:

@@ -112,6 +112,10 @@ class SanMaiLesson(Lesson):
     }
     opens: ClassVar = 1  # the stack is there: the next thing is the offset
     gives: ClassVar = ("off", "edge", "thickness", "height", "core")
+    shuts: ClassVar = {
+        "No dies are pressed in.": (lambda job: not job.wave, "spacing"),
+        "A core moves only between two claddings.": (lambda job: not job.clad, "off"),
+    }
 
     question: ClassVar = Question(
         ask=ideas.ASK,
@@ -232,9 +236,9 @@ class SanMaiLesson(Lesson):
         layers = tuple(Layer(steel=name, thickness=size) for name, size in bars if size)
         long = (drawing.LENGTH + 2 * drawing.SPARE) * scale
         stack = Stack(layers=layers, length=long, width=self.height + 2)
-        dies = (self.dies,) if self.wave else ()
+        done = [dies] if (dies := self.dies) else []
         heat = Heat(celsius=ideas.HOT, minutes=self.minutes) if self.minutes else None
-        return Billet(source=stack).then(DrawOut(thickness=self.forged, heat=heat), *dies)
+        return Billet(source=stack).then(DrawOut(thickness=self.forged, heat=heat), *done)
 
     @cached_property
     def blade(self) -> drawing.Clad:
@@ -332,18 +336,14 @@ class SanMaiLesson(Lesson):
         )
 
     def _alt(self, units: Units, *, told: bool) -> str:
-        def size(mm: float) -> str:
-            return format_length(mm, units)
-
+        size = partial(format_length, system=units)
         each = "; ".join(
             f"{name} side: {drawing.heights(line, self.height, units)}"
             for name, line in self.lines.items()
         )
-        sheets, dies = "", ""
-        if self.nickel:
-            sheets = f" with nickel sheets of {size(self.nickel)} between,"
-        if self.wave:
-            dies = f" waved by dies {size(self.wave)} deep, {size(self.spacing)} apart,"
+        sheets = f" with nickel sheets of {size(self.nickel)} between," * bool(self.nickel)
+        dies = f" waved by dies {size(self.wave)} deep, {size(self.spacing)} apart,"
+        dies *= bool(self.wave)
         words = (
             f"A blade {size(self.height)} high with a {KINDS[self.kind]} grind, spine "
             f"{size(self.thickness)}, edge {size(self.edge)}: a core of {drawing.CORE}, "

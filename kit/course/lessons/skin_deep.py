@@ -120,6 +120,12 @@ class SkinDeepLesson(Lesson):
     etched: int = choice("After grinding", ETCHED)
     pattern: int = choice("Pattern", PATTERNS)
 
+    shuts: ClassVar = {
+        "Nothing is ground off yet: both are etched.": (
+            lambda job: not job.ground, "etched"
+        ),
+    }  # fmt: skip
+
     @property
     def billet(self) -> Billet:
         """The forged bar before it is ground."""

@@ -374,9 +374,10 @@ class View(widgets.VBox):
     def show_cue(self) -> None:
         """Mark the control that is next, or its station; shut those that change nothing."""
         named = () if self.locked else self._next
-        shut = self.controls if self.locked else self.job.idle
+        idle = {} if self.locked else self.job.idle
         for key, control in self.controls.items():
-            control.cue, control.disabled = key in named, key in shut
+            control.cue, control.why = key in named, idle.get(key, "")
+            control.disabled = self.locked or key in idle
         if hasattr(self, "stations"):
             seen = (self.main, *self.panel.children)
             self.stations.cue = any(self.controls[key] not in seen for key in named)

@@ -52,12 +52,16 @@ function render({ model, el }) {
       label.append(text);
       row.append(label);
     });
-    set.append(row);
+    const why = document.createElement("small"); // it is shut
+    why.className = "kit-why";
+    set.append(row, why);
     show();
   }
 
   function show() {
     set.disabled = model.get("disabled");
+    set.querySelector(".kit-why").textContent = model.get("why");
+    set.setAttribute("aria-description", model.get("why"));
     set.classList.toggle("kit-cue", model.get("cue"));
     set.querySelectorAll("input").forEach((radio, index) => {
       radio.checked = index === model.get("value");
@@ -68,7 +72,7 @@ function render({ model, el }) {
   for (const trait of ["label", "options", "pictures", "alts"]) {
     model.on(`change:${trait}`, build);
   }
-  for (const trait of ["value", "disabled", "cue"]) model.on(`change:${trait}`, show);
+  for (const trait of ["value", "disabled", "why", "cue"]) model.on(`change:${trait}`, show);
   // the keyboard goes on here, at its beginning
   model.on("msg:custom", () => set.querySelector("input")?.focus());
   build();

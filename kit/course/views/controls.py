@@ -68,6 +68,7 @@ class Slider(anywidget.AnyWidget):
     value = traitlets.Float().tag(sync=True)
     readout = traitlets.Unicode().tag(sync=True)
     disabled = traitlets.Bool(False).tag(sync=True)
+    why = traitlets.Unicode("").tag(sync=True)  # it is shut
     cue = traitlets.Bool(False).tag(sync=True)
 
 
@@ -104,6 +105,7 @@ class Choice(anywidget.AnyWidget):
     alts = traitlets.List(traitlets.Unicode()).tag(sync=True)
     value = traitlets.Int(-1).tag(sync=True)
     disabled = traitlets.Bool(False).tag(sync=True)
+    why = traitlets.Unicode("").tag(sync=True)  # it is shut
     cue = traitlets.Bool(False).tag(sync=True)
 
     def __init__(self, label: str, options: list[str], **more: Any) -> None:
@@ -229,7 +231,9 @@ def numbers_panel(
     """
     parts = []
     for number in numbers:
-        lines = "" if blanks is None else _lines(faded(number.working, blanks))
+        rows = [] if blanks is None else faded(number.working, blanks)
+        items = "".join(f"<li>{html.escape(row)}</li>" for row in rows)
+        lines = f"<ol>{items}</ol>" * bool(items)
         name, value = html.escape(number.name), html.escape(number.value)
         dd = f"<dd>{value} {mark_of(number.claims)}</dd>"
         parts.append(f"<div><dt>{name}</dt>{dd}{lines}</div>")
@@ -316,11 +320,6 @@ def in_a_row(*parts: widgets.Widget) -> widgets.Box:
     row = widgets.Box(list(parts))
     row.add_class("kit-row-of-buttons")
     return row
-
-
-def _lines(lines: list[str]) -> str:
-    items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
-    return f"<ol>{items}</ol>"
 
 
 class Looks(Folding):

@@ -18,7 +18,9 @@ function render({ model, el }) {
   head.append(name, typed);
   const group = document.createElement("div");
   group.className = "kit-slider";
-  group.append(head, range);
+  const why = document.createElement("small"); // it is shut
+  why.className = "kit-why";
+  group.append(head, range, why);
   el.append(group);
 
   function nearest() {
@@ -46,6 +48,8 @@ function render({ model, el }) {
     if (document.activeElement !== typed) typed.value = readout;
     typed.setAttribute("aria-label", `${label}, type a value`);
     range.disabled = typed.disabled = model.get("disabled");
+    why.textContent = model.get("why");
+    range.setAttribute("aria-description", model.get("why"));
     group.classList.toggle("kit-cue", model.get("cue"));
     group.classList.toggle("kit-off", model.get("disabled"));
   }
@@ -98,7 +102,7 @@ function render({ model, el }) {
     typed.value = model.get("readout");
     if (document.activeElement === typed) typed.select();
   });
-  for (const trait of ["label", "stops", "value", "readout", "help", "disabled", "cue"]) {
+  for (const trait of ["label", "stops", "value", "readout", "help", "disabled", "why", "cue"]) {
     model.on(`change:${trait}`, show);
   }
   show();
