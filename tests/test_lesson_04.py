@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 from lessons import judges, value_of
+from PIL import ImageColor
 
 from kit import KitError
 from kit.basics.units import Units
@@ -13,7 +14,7 @@ from kit.course.lessons import twist_ideas as asked
 from kit.course.lessons.twist import TwistLesson
 from kit.course.lessons.twist_drawing import along
 from kit.course.views.lesson import lesson, view_of
-from kit.section.picture import Sheet
+from kit.section.picture import ACCENT, PAGE, Sheet
 from kit.section.trace import see
 
 
@@ -159,23 +160,19 @@ def test_drawn_out_number_and_working_agree(drawn, angle):
 @pytest.mark.parametrize("neighbour", [0, 1, 2])
 @pytest.mark.parametrize("drawn", [1.0, 2.0])
 def test_the_frame_round_a_depth_is_as_wide_as_its_strip(monkeypatch, neighbour, drawn):
-    strips, frames = [], []
-    steel, box = Sheet.steel, Sheet.box
-
-    def note_steel(sheet, face, at, *how):
-        columns = np.flatnonzero((face.cover > 0.5).any(axis=0))
-        strips.append((at[1], at[0] + columns[0], at[0] + columns[-1]))
-        steel(sheet, face, at, *how)
+    frames, box = [], Sheet.box
 
     def note_box(sheet, corner, opposite, **look):
         frames.append((corner, opposite))
         box(sheet, corner, opposite, **look)
 
-    monkeypatch.setattr(Sheet, "steel", note_steel)
     monkeypatch.setattr(Sheet, "box", note_box)
-    TwistLesson.scene(neighbour=neighbour, drawn=drawn)
+    drawing = np.asarray(TwistLesson.scene(neighbour=neighbour, drawn=drawn).image)
+    ground = [ImageColor.getrgb(ink) for ink in (PAGE, ACCENT)]
     assert frames
-    for (left, top), (right, _) in frames:
-        first, last = next(ends for down, *ends in strips if down == top + 2)
+    for (left, top), (right, low) in frames:
+        row = drawing[(top + low) // 2, left - 9 : right + 9]
+        steel = ~np.any([(row == ink).all(axis=-1) for ink in ground], axis=0)
+        first, last = np.flatnonzero(steel)[[0, -1]] + left - 9
         assert left == pytest.approx(first, abs=4)
         assert right == pytest.approx(last, abs=4)

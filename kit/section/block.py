@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -100,7 +100,8 @@ class Block:
         """
         corners = np.array(self.corners, np.float32)
         low, high = corners.min(axis=0), corners.max(axis=0)
-        seen = [part[:, 1:-1] for part in self.look(first, last).points]
+        look = self.look(first - 1, last + 1, np.float32)
+        seen = [part[1:-1, 1:-1] for part in look.points]
         # beside the bar nobody looks
         x, y, z = (np.clip(*three) for three in zip(seen, low, high, strict=True))
         along, across = x.copy(), y * math.copysign(1, self.eye[1]) - z  # round an edge
@@ -140,6 +141,7 @@ class Block:
             float((self.rows - 1) / 2 - away @ up / self.pixel),
         )
 
+    @lru_cache(maxsize=1)  # noqa: B019  (its steel is seen, and then how it was sanded)
     def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
         """See pixel rows first … last - 1, and one more pixel left and right.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -361,6 +362,7 @@ def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
         sheet.image.paste(ink, (at[0] + box[0], at[1] + box[1]), painted.crop(box))
 
 
+@lru_cache(maxsize=8)
 def dots(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of dots, in rows set off against each other."""
     row, column = np.ogrid[: shape[0], : shape[1]]
@@ -368,6 +370,7 @@ def dots(shape: tuple[int, int]) -> np.ndarray:
     return (row % 6 < 2) & (column % 10 < 2)
 
 
+@lru_cache(maxsize=8)
 def hatch(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of slanting lines."""
     row, column = np.ogrid[: shape[0], : shape[1]]

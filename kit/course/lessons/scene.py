@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, NamedTuple
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.told import in_units, working_in_units
@@ -13,6 +14,8 @@ from kit.basics.units import Units, format_length
 from kit.forge.steels import steel
 from kit.metal import described
 from kit.metal.described import Described
+from kit.section.half import whole
+from kit.section.picture import Sheet
 from kit.section.trace import Face, Surface, bar_at
 from kit.shop.losses import lost, started, weight
 
@@ -142,6 +145,41 @@ class Scene:
                 name = self.called(stack.layers[bar].steel)
                 return f"{name}: {_placed(stack, bar, point, units)}"
         return self.worded("No steel there. Click the steel to see which bar it came from.")
+
+
+def keep(
+    sheet: Sheet,
+    at: tuple[int, int],
+    size: tuple[int, int],
+    draw: Callable[..., None],
+    *asked: Any,
+) -> None:
+    """Lay a part of the picture that most moves leave as it was: drawn once, and kept.
+
+    Parameters
+    ----------
+    sheet : Sheet
+    at, size : (int, int)
+        Its upper left corner, and how wide and high it is, pixels.
+    draw : callable
+        Draws it on a sheet of its own; it is told what is `asked`, all of it hashable.
+    """
+    part = _kept(draw, size, sheet.sunlit, sheet.letters, sheet.look, asked)
+    sheet.image.paste(part.image, at)
+    sheet.image.info |= part.image.info
+    sheet.words += [
+        (at[0] + left, at[1] + top, at[0] + right, at[1] + low)
+        for left, top, right, low in part.words
+    ]
+
+
+@lru_cache(maxsize=24)
+def _kept(draw: Callable[..., None], size: tuple, *how: Any) -> Sheet:
+    sunlit, letters, look, asked = how
+    part = Sheet(*size, sunlit=sunlit, letters=letters, look=look)
+    with whole():
+        draw(part, *asked)
+    return part
 
 
 def _placed(stack: Stack, bar: int, point: tuple[float, float, float], units: Units) -> str:

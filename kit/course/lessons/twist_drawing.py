@@ -9,7 +9,7 @@ import numpy as np
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.units import Units, format_length
-from kit.course.lessons.scene import Panel
+from kit.course.lessons.scene import Panel, keep
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import SquareUp
@@ -98,25 +98,37 @@ def _at_depths(billet: Billet) -> list[tuple[float, Face, Plane]]:
 
 def depths(sheet: Sheet, billet: Billet, height: float, units: Units) -> None:
     """Draw the bar from above, ground to five depths; mark the one at this height, mm."""
+    corner = 548, 258
+    keep(sheet, corner, (452, 31 * FILM_FACES), _strips, billet, units)
     half = billet.size.thickness / 2
-    for index, (depth, face_, above) in enumerate(_at_depths(billet)):
-        left, top = 548, 258 + 31 * index
-        sheet.steel(face_, (left, top), above)
-        words = format_length(depth, units) + (" off" if index == 0 else "")
-        sheet.text(words, (left + 352, top + 14), size=16, anchor="lm")
+    for index, (depth, face_, _) in enumerate(_at_depths(billet)):
         if abs(half - depth - height) <= half / (FILM_FACES - 1) / 2:
-            inside = left + np.flatnonzero((face_.cover > 0.5).any(axis=0))
-            corner, opposite = (inside[0] - 3, top - 2), (inside[-1] + 3, top + 29)
-            sheet.box(corner, opposite, ink=ACCENT, width=2)
+            inside = corner[0] + np.flatnonzero((face_.cover > 0.5).any(axis=0))
+            top = corner[1] + 31 * index
+            sheet.box(
+                (inside[0] - 3, top - 2), (inside[-1] + 3, top + 29), ink=ACCENT, width=2
+            )
 
 
-@lru_cache(maxsize=8)
-def _slices(billet: Billet, turn: float, side: int) -> list[tuple[Face, Plane]]:
-    """See five slices an eighth of a turn apart."""
+def _strips(sheet: Sheet, billet: Billet, units: Units) -> None:
+    for index, (depth, face_, above) in enumerate(_at_depths(billet)):
+        sheet.steel(face_, (0, 31 * index), above)
+        words = format_length(depth, units) + (" off" if index == 0 else "")
+        sheet.text(words, (352, 31 * index + 14), size=16, anchor="lm")
+
+
+def sections(sheet: Sheet, billet: Billet, turn: float) -> None:
+    """Draw the slices: the end grain turning; length of a turn in mm."""
+    sheet.text("Slices, an eighth of a turn apart", (20, 248), size=16)
+    keep(sheet, (20, 276), (516, 128), _slices, billet, turn)
+
+
+def _slices(sheet: Sheet, billet: Billet, turn: float) -> None:
+    """Draw five slices an eighth of a turn apart."""
+    side = 96
     pixel = max(billet.size.width, billet.size.thickness) * 1.04 / side
     tones = etch.tones(billet.source.steels)
-    found = []
-    for index in range(5):
+    for index, words in enumerate(("0°", "45°", "90°", "135°", "180°")):
         plane = Plane(
             size=billet.size,
             centre=(billet.size.length / 2 + index * turn / 8, 0.0, 0.0),
@@ -126,19 +138,8 @@ def _slices(billet: Billet, turn: float, side: int) -> list[tuple[Face, Plane]]:
             rows=side,
             pixel=pixel,
         )
-        found.append((see(billet, plane, tones), plane))
-    return found
-
-
-def sections(sheet: Sheet, billet: Billet, turn: float) -> None:
-    """Draw the slices: the end grain turning; length of a turn in mm."""
-    sheet.text("Slices, an eighth of a turn apart", (20, 248), size=16)
-    side = 96
-    for index, (face_, plane) in enumerate(_slices(billet, turn, side)):
-        at = (20 + 104 * index, 276)
-        sheet.steel(face_, at, plane)
-        words = ("0°", "45°", "90°", "135°", "180°")[index]
-        sheet.text(words, (at[0] + side / 2, 380), size=15, anchor="ma", ink=QUIET)
+        sheet.steel(see(billet, plane, tones), (104 * index, 0), plane)
+        sheet.text(words, (104 * index + side / 2, 104), size=15, anchor="ma", ink=QUIET)
 
 
 def line_angle(billet: Billet, height: float) -> float:
