@@ -362,7 +362,6 @@ def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
         sheet.image.paste(ink, (at[0] + box[0], at[1] + box[1]), painted.crop(box))
 
 
-@lru_cache(maxsize=8)
 def dots(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of dots, in rows set off against each other."""
     row, column = np.ogrid[: shape[0], : shape[1]]
@@ -373,8 +372,7 @@ def dots(shape: tuple[int, int]) -> np.ndarray:
 @lru_cache(maxsize=8)
 def hatch(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of slanting lines."""
-    row, column = np.ogrid[: shape[0], : shape[1]]
-    return (row + column) % 7 < 2
+    return sum(np.ogrid[: shape[0], : shape[1]]) % 7 < 2
 
 
 def _core_of(inside: np.ndarray) -> np.ndarray:
