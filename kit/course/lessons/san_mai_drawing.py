@@ -365,8 +365,7 @@ def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
 def dots(shape: tuple[int, int]) -> np.ndarray:
     """Make a pattern of dots, in rows set off against each other."""
     row, column = np.ogrid[: shape[0], : shape[1]]
-    column = column + (row // 6 % 2) * 5
-    return (row % 6 < 2) & (column % 10 < 2)
+    return (row % 6 < 2) & ((column + row // 6 % 2 * 5) % 10 < 2)
 
 
 @lru_cache(maxsize=8)
