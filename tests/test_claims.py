@@ -18,7 +18,7 @@ from kit.classroom.paper.homework_papers import key_pages, paper_of
 from kit.classroom.paper.kinds import Asked, kinds
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
-from kit.course.views.controls import how_known, mark_of, numbers_panel
+from kit.course.views.said import how_known, mark_of, numbers_panel
 from kit.forge.steels import steel
 from kit.launch.command.claims import KINDS
 from kit.metal.diffusion import TABLE

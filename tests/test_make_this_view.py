@@ -22,8 +22,8 @@ from kit.course.anvil.laid import Laid
 from kit.course.anvil.tasks import TASKS, Seen
 from kit.course.lessons.twist import TwistLesson
 from kit.course.lessons.twist_drawing import line_angle
-from kit.course.views.controls import Says
 from kit.course.views.forge import Forge
+from kit.course.views.said import Says
 from kit.course.views.tasks import MakeThis
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.steps import DrawOut, Fold, Grind, Hammer, RoundUp, Twist

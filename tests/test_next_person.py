@@ -9,8 +9,9 @@ from test_cues import cued
 from kit.course.check import LANES
 from kit.course.lesson import Prediction
 from kit.course.map import ASKING
-from kit.course.views.controls import Choice, Says
+from kit.course.views.controls import Choice
 from kit.course.views.lesson import lesson
+from kit.course.views.said import Says
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 

@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 
 from kit.basics.notebook_file import is_tidy
+from kit.basics.told import NO_BREAK
 from kit.course.check import worked
 from kit.course.heads import head
 from kit.course.map import LESSONS as MAP
@@ -50,9 +51,8 @@ def cells(path: Path) -> list[dict]:
 
 
 def text(path: Path) -> str:
-    return "\n".join(
-        "".join(c["source"]) for c in cells(path) if c["cell_type"] == "markdown"
-    )
+    found = ("".join(c["source"]) for c in cells(path) if c["cell_type"] == "markdown")
+    return "\n".join(found).replace(NO_BREAK, " ")
 
 
 def figures(words: str) -> list[float]:

@@ -15,6 +15,7 @@ import pytest
 from PIL import Image
 
 from kit.__main__ import OneSentence, _parser
+from kit.basics.told import NO_BREAK
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.classroom.film import Film
@@ -70,7 +71,8 @@ def words_of(path):
     outputs = [
         "".join(output.get("text", "")) for c in cells for output in c.get("outputs", [])
     ]
-    return "\n".join(["".join(cell["source"]) for cell in cells] + outputs)
+    words = "\n".join(["".join(cell["source"]) for cell in cells] + outputs)
+    return words.replace(NO_BREAK, " ")
 
 
 def without_the_one_test(text):

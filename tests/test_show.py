@@ -114,6 +114,12 @@ def test_the_html_is_in_order(make, text):
     assert named <= set(ids)
 
 
+def test_no_line_ends_between_a_number_and_its_unit(text):
+    words = text[text.index('id="told"') :]
+    assert "\u00a0mm" in words
+    assert not re.search(r"\d (?:mm|in|µm|cm|\d+/\d+)\b(?! [a-z]+ )", words)
+
+
 def test_letters_are_as_high_as_eyes_ask():
     # 20 arc-minutes at 3 m, small-angle: 3000 × 20 × pi / 10800 = 17.45
     assert letter_height(3000, 20) == pytest.approx(17.45, abs=0.01)

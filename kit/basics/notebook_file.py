@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from kit.basics import files
+from kit.basics.told import kept
 
 KEEP_OUTPUT = "keep_output"
 _NOTEBOOK_METADATA = {
@@ -43,7 +44,8 @@ def tidy(notebook: dict[str, Any]) -> dict[str, Any]:
     -------
     dict
         The same text and code, without results, counts, times and the state of
-        the controls. Cells tagged ``keep_output`` keep their results, counted 1.
+        the controls. Cells tagged ``keep_output`` keep their results, counted 1. In the
+        text no line breaks between a number and its unit.
     """
     result = copy.deepcopy(notebook)
     result["metadata"] = copy.deepcopy(_NOTEBOOK_METADATA)
@@ -51,6 +53,8 @@ def tidy(notebook: dict[str, Any]) -> dict[str, Any]:
         cell["metadata"] = _tidy_metadata(cell["metadata"])
         if cell["cell_type"] == "code":
             _tidy_results(cell)
+        elif cell["cell_type"] == "markdown":
+            cell["source"] = kept("".join(cell["source"]))
     return result
 
 

@@ -19,6 +19,7 @@ from kit.basics.units import Units, format_away, format_length, format_weight
 # may be off, so that who reckons with it is right. In inches that is what a calliper shows,
 # 0.001 in, from a tenth of an inch up, and a micrometer's 0.0001 in below.
 GIVEN = 0.005
+NO_BREAK = "\u00a0"
 THE_VERY = 0.001  # so near is a fraction of an inch the very length
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e-?\d+)?"
@@ -36,6 +37,10 @@ _WEIGHTS = re.compile(
     rf"(?<![\w./])(?<!(?:oz|lb) \()(?P<grams>{_NUMBER})[ \u00a0](?:(?P<kilo>kg)|g|grams)\b"
     r"(?:/(?P<per>cm³|mm³))?(?: \((?P<pounds>[\d.]+ (?:oz|lb))\))?"
 )
+# Code is copied, and what stands in a tag is no text: both stay as they are.
+_STAYS = r"<(code|pre)\b.*?</\1>|</?[a-z][^>]*>|`[^`]*`"
+_UNITS = r"(?:[mcµn]?m[²³]?|in[²³]?|ft|k?g|lb|oz|°[CF]|min|h|s|wt%|%)(?![\w])|\d+/\d"
+_PARTED = re.compile(rf"{_STAYS}|(?<=\d) (?={_UNITS})", re.DOTALL)
 _SENTENCES = re.compile(r"(?<=[.!?]) ")
 _FRACTION = re.compile(r"\d/\d+(?= in\b| × )")
 _DECIMAL = re.compile(r"\d\.\d+(?= in\b| × )")
@@ -57,6 +62,20 @@ def counted(many: float, name: str) -> str:
     """
     number = f"{many:,}" if isinstance(many, int) else f"{many:g}"
     return f"{number} {name}{'s' if many != 1 else ''}"
+
+
+def kept(words: str) -> str:
+    r"""Keep each number of some words, or of HTML or Markdown, in one line with its unit.
+
+    The one place for all that is shown: the space between becomes one at which no line
+    breaks. Inside the kit, and in what people copy, it is a plain space.
+
+    Examples
+    --------
+    >>> kept("A bar 6 mm (15/64 in) thick, 2 1/2 in wide")
+    'A bar 6\xa0mm (15/64\xa0in) thick, 2\xa01/2\xa0in wide'
+    """
+    return _PARTED.sub(lambda at: at[0] if len(at[0]) > 1 else NO_BREAK, words)
 
 
 def said(mm: float, units: Units = Units.MM) -> str:

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.told import NO_BREAK, kept
 from kit.basics.units import Units, format_length
 from kit.course.own_step import OwnStep, where_is
 from kit.course.try_out_drawing import Mark, drawn, said, size_after
@@ -70,7 +71,8 @@ class Tried:
             lines.append(
                 "The picture waits until you have predicted: then run this cell again."
             )
-        return "\n".join(textwrap.fill(line, WIDE) for line in lines)
+        filled = (textwrap.fill(kept(line), WIDE) for line in lines)
+        return "\n".join(filled).replace(NO_BREAK, " ")
 
     def _ipython_display_(self) -> None:
         """Show the picture in a notebook, and write the sentences under it."""

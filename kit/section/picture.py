@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from kit.basics.letters import REGULAR
+from kit.basics.told import NO_BREAK, kept
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.section.finish import Lamp, etched
@@ -213,7 +214,8 @@ class Sheet:
         """
         size = max(look.get("size", 16), self.letters)
         font, lines = _font(size), [""]
-        for word in words.split():
+        for part in kept(" ".join(words.split())).split(" "):
+            word = part.replace(NO_BREAK, " ")
             longer = f"{lines[-1]} {word}".strip()
             if not lines[-1] or font.getlength(longer) <= room:
                 lines[-1] = longer

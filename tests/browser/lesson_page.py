@@ -47,8 +47,8 @@ _FAULTS = (Path(__file__).parent / "faults.js").read_text("utf-8")
 
 
 def containing(words: str) -> re.Pattern:
-    """Match an attribute that contains these words."""
-    return re.compile(re.escape(words))
+    """Match an attribute that contains these words, whatever spaces keep them together."""
+    return re.compile(r"\s".join(map(re.escape, words.split(" "))))
 
 
 def picture(page: Page) -> Locator:

@@ -76,7 +76,7 @@ def state(page: Page) -> str:
 
 
 def depth(page: Page) -> str:
-    return page.locator("#stage").get_attribute("aria-label")
+    return page.locator("#stage").get_attribute("aria-label").replace("\u00a0", " ")
 
 
 def shows(page: Page) -> list[int]:

@@ -101,7 +101,7 @@ def test_by_pointer_and_it_follows_the_slider(lab: Lab):
     expect(says(page)).to_have_text(re.compile(r"^Along this .* mm line: \d+ layers in"))
     pause(page)
     ends = page.evaluate(ENDS)
-    assert [round(float(part.split(" %")[0])) for part in ends] == [6, 20]
+    assert [round(float(part.split("%")[0])) for part in ends] == [6, 20]
     told = says(page).text_content()
     page.mouse.move(*at(0.2, 0.8))  # an end is taken up again
     page.mouse.down()

@@ -119,7 +119,7 @@ def test_the_makers_corner_by_keyboard_and_what_it_sets(tablet):
     assert int(page.locator("#touches").inner_text().split(": ")[1]) > 0
     page.click("#close")
     assert page.evaluate("document.documentElement.dataset.theme") == "sunlight"
-    assert "3/16 in" not in page.locator("#said").inner_text()
+    assert "3/16\u00a0in" not in page.locator("#said").inner_text()
     assert "5/32 in thick" in depth(page)  # 4.0 mm
     page.reload()  # kept in the address, nowhere else
     assert "5/32 in thick" in depth(page)

@@ -22,7 +22,7 @@ def test_all_the_way_by_touch(tablet):
     assert page.locator("#ghost-says").inner_text() == "You chose D."
     box = page.locator("#grind").bounding_box()
     page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
-    assert page.locator("#said").inner_text() == "5.0 mm off"
+    assert page.locator("#said").inner_text() == "5.0\u00a0mm off"
     assert shows(page) == [4]
     assert "saw it coming" in page.locator("#verdict").inner_text()
     page.tap("#stage")  # people bang the picture: it answers

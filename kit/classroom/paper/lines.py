@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache, lru_cache
 
 from kit.basics.letters import BOLD, FAMILY, REGULAR
+from kit.basics.told import NO_BREAK, kept
 from kit.basics.typed import MM_PER_INCH
 
 POINT = MM_PER_INCH / 72  # mm
@@ -36,12 +37,16 @@ def width_of(words: str, size: float = BODY, *, bold: bool = False) -> float:
 
 
 def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False) -> list:
-    """Break words into lines no wider than `width` mm; spaces that indent stay."""
+    """Break words into lines no wider than `width` mm; spaces that indent stay.
+
+    No line ends between a number and its unit.
+    """
     lines = []
     gap = 0.6 * size * POINT  # more than a space: a line is measured when it may be full
-    for paragraph in words.split("\n"):
+    for paragraph in kept(words).split("\n"):
         line, most = "", 0.0
-        for word in paragraph.split(" "):
+        for part in paragraph.split(" "):
+            word = part.replace(NO_BREAK, " ")
             longer = f"{line} {word}" if line else word or " "
             most += gap + width_of(word, size, bold=bold)
             full = most > width and width_of(longer, size, bold=bold) > width

@@ -53,7 +53,7 @@ def cut_piece() -> Piece:
         counts=lambda voice: voice(
             "one band, sawn at {angle}°; sawn square it was {layer}",
             angle=ANGLES[ASKED],
-            layer=voice.length(LAYER).replace(" ", "\u00a0"),
+            layer=voice.length(LAYER),
         ),
     )
 

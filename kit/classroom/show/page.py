@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.basics.errors import KitError
 from kit.basics.letters import BOLD, FAMILY, REGULAR
+from kit.basics.told import NO_BREAK, kept
 from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
 from kit.classroom.show.own_piece import own_piece, talk_piece
@@ -220,7 +221,7 @@ def letters_as_css(words: str) -> str:
     from fontTools.subset import Options, Subsetter  # noqa: PLC0415  (only here)
     from fontTools.ttLib import TTFont  # noqa: PLC0415
 
-    rules, signs = [], {*map(chr, range(32, 127)), *words.upper(), *words.lower()}
+    rules, signs = [], {*map(chr, range(32, 127)), NO_BREAK, *words.upper(), *words.lower()}
     for file, weight in ((REGULAR, "400"), (BOLD, "600 900")):
         with TTFont(file) as font:
             part = Subsetter(Options(layout_features=["kern"], hinting=False))
@@ -261,6 +262,7 @@ def _templates() -> Environment:
     return Environment(
         loader=FileSystemLoader(HERE),
         autoescape=True,
+        finalize=lambda out: type(out)(kept(out)) if isinstance(out, str) else out,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

@@ -16,15 +16,8 @@ from kit.classroom.homework.paper import Paper
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.homework.tasks import NAMED, Design, Part
 from kit.course.check import RIGHT
-from kit.course.views.controls import (
-    Choice,
-    Says,
-    Slider,
-    as_inches,
-    button,
-    in_a_row,
-    spoken,
-)
+from kit.course.views.controls import Choice, Slider, as_inches, button, in_a_row
+from kit.course.views.said import Says, Text, spoken
 from kit.course.views.settings import Pick, Setting, declared
 
 MEASURED = 0  # of the ways to a length
@@ -32,7 +25,7 @@ MEASURED = 0  # of the ways to a length
 
 def asked(words: str) -> widgets.HTML:
     """Write a question."""
-    return widgets.HTML(f'<p class="kit-ask">{html.escape(words)}</p>')
+    return Text(f'<p class="kit-ask">{html.escape(words)}</p>')
 
 
 class PartRow(widgets.VBox):

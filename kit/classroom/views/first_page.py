@@ -13,7 +13,7 @@ from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, Asked, Kind
-from kit.course.views.controls import small_print, spoken
+from kit.course.views.said import small_print, spoken
 
 DOTS = 64  # an inch, ours: twice what is shown, for fine screens
 WIDE = 260  # pixels on the page, ours

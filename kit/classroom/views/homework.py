@@ -18,7 +18,8 @@ from kit.classroom.homework.sitting import PRACTICE, Sitting, left_out
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import DesignBox, PartRow
 from kit.classroom.views.judging import JudgedBox, SheetBox
-from kit.course.views.controls import Looks, Says, button, download, in_a_row, spoken
+from kit.course.views.controls import Looks, button, in_a_row
+from kit.course.views.said import Says, download, spoken
 
 WITH_SHEET = "H5"  # the capstone, that can be forged
 

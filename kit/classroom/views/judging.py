@@ -12,7 +12,8 @@ from kit.classroom.homework.hand_in import MOST_WORDS, HandIn, Row, Tier
 from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice, Says, button, in_a_row, spoken
+from kit.course.views.controls import Choice, button, in_a_row
+from kit.course.views.said import Says, Text, spoken
 
 OWN_WORDS = 15  # of one's own, handed in before the model answers are shown
 MOST = (40, 40, 600)  # letters: predicted, measured, why
@@ -42,7 +43,7 @@ class JudgedBox(widgets.VBox):
         self.sitting, self._told, self._handed = sitting, told, handed
         self._fixed: dict[str, Any] = {}
         task = sitting.paper.homework.judged
-        self.ask, self.says, self.models = asked(""), Says(), widgets.HTML()
+        self.ask, self.says, self.models = asked(""), Says(), Text()
         self.claims = [
             (
                 Choice(claim.words, ["not possible", "possible"]),

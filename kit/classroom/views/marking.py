@@ -25,16 +25,8 @@ from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.homework.talk import talk
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.quiz import report_table
-from kit.course.views.controls import (
-    Choice,
-    Looks,
-    Says,
-    button,
-    download,
-    in_a_row,
-    small_print,
-    spoken,
-)
+from kit.course.views.controls import Choice, Looks, button, in_a_row
+from kit.course.views.said import Says, Text, download, small_print, spoken
 from kit.course.views.upload import Upload
 
 WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}
@@ -53,7 +45,7 @@ class WrittenRow(widgets.VBox):
         task = one.paper.homework.judged
         ticked = "".join(f"<li>{html.escape(line)}</li>" for line in claims(one))
         question = html.escape(task.ask(one.paper.values, Units.MM))
-        words = widgets.HTML(
+        words = Text(
             f"<p><b>{html.escape(head)}</b> <i>{question}</i></p>"
             f"<ul>{ticked}</ul><p>{text}</p>"
         )
@@ -92,7 +84,7 @@ class MarkingPage(widgets.VBox):
             value=str(folder or drafts.folder()), description="Folder of hand-ins", **WIDE
         )
         self.course = widgets.Text(description="Course code", **WIDE)
-        self.says, self.tables, self.files = Says(), widgets.HTML(), widgets.HTML()
+        self.says, self.tables, self.files = Says(), Text(), Text()
         self.reading = widgets.VBox([])
         self.looks = Looks(self._new_look)
         row = in_a_row(

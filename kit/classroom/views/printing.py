@@ -15,9 +15,10 @@ from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.views.first_page import FirstPage
-from kit.course.views.controls import Choice, in_a_row, spoken
+from kit.course.views.controls import Choice, in_a_row
 from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
+from kit.course.views.said import Text, spoken
 from kit.course.views.upload import Upload
 from kit.section.surface import shown_at
 from kit.shop.patterns import PATTERNS
@@ -52,7 +53,7 @@ class OwnBar(widgets.VBox):
             layout={"width": "100%"},
         )
         self.upload = recipe_upload(self._opened)
-        self.says = widgets.HTML()
+        self.says = Text()
         self.line.observe(lambda _change: self._take(self.line.value.strip()), "value")
         self.children = [self.line, in_a_row(self.upload), self.says]
 
@@ -82,7 +83,7 @@ class OwnMark(widgets.VBox):
     def __init__(self) -> None:
         super().__init__()
         self.upload = Upload("Your mark for cards", "image/*", MOST_BYTES, self._opened)
-        self.says = widgets.HTML()
+        self.says = Text()
         self.children = [in_a_row(self.upload), self.says]
 
     def _opened(self) -> None:
@@ -130,7 +131,7 @@ def pages() -> Making:
     lesson = Choice("Of lesson", OF_LESSON, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *OF_BAR[1:]], value=0)
     bar, mark = OwnBar(), OwnMark()
-    words, first_page = widgets.HTML(), FirstPage()
+    words, first_page = Text(), FirstPage()
 
     def make(kind: int, *values: Any) -> Make:
         return _bound(known[kind], _asked(*values))

@@ -15,15 +15,8 @@ from kit.classroom.homework import drafts, quiz
 from kit.classroom.homework.quiz import MEANT, SHORT, WHEN, Report
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import (
-    Choice,
-    Looks,
-    Says,
-    button,
-    download,
-    in_a_row,
-    spoken,
-)
+from kit.course.views.controls import Choice, Looks, button, in_a_row
+from kit.course.views.said import Says, Text, download, spoken
 
 
 class QuizPage(widgets.VBox):
@@ -51,7 +44,7 @@ class QuizPage(widgets.VBox):
         ]
         self.save_button = button("Make my sheet", self.make, "kit-main")
         row = in_a_row(self.save_button)
-        self.says, self.done = Says(), widgets.HTML()
+        self.says, self.done = Says(), Text()
         self.looks = Looks(self._new_look)
         self.asks, items = [asked("") for _ in ITEMS], []
         for ask, answer in zip(self.asks, self.answers, strict=True):

@@ -11,16 +11,8 @@ from kit.basics.errors import KitError
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.page import own_pieces
 from kit.classroom.show.piece import STOPS, Piece, Voice, seen
-from kit.course.views.controls import (
-    Choice,
-    Looks,
-    Picture,
-    Says,
-    Slider,
-    button,
-    in_a_row,
-    spoken,
-)
+from kit.course.views.controls import Choice, Looks, Picture, Slider, button, in_a_row
+from kit.course.views.said import Says, Text, spoken
 from kit.section.picture import LAYERS
 from kit.shop.recipes.found import recipe_of
 
@@ -51,7 +43,7 @@ class ShowTable(widgets.VBox):
             layout={"width": "100%"},
         )
         self.own.observe(self._own, names="value")
-        self.ask, self.says, self.why = widgets.HTML(), Says(), widgets.HTML()
+        self.ask, self.says, self.why = Text(), Says(), Text()
         self.picture = Picture()
         self.slider = Slider(
             label="Grind", help="", stops=[float(stop) for stop in range(STOPS)], value=0.0

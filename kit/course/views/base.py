@@ -20,19 +20,16 @@ from kit.course.views.controls import (
     Looks,
     Numbers,
     Picture,
-    Says,
     Slider,
     Stations,
     button,
     fold_away,
     in_a_row,
-    numbers_panel,
-    small_print,
-    spoken,
 )
 from kit.course.views.giving import give_way, take_typed
 from kit.course.views.kept import Kept
 from kit.course.views.line import Counting
+from kit.course.views.said import Says, Text, numbers_panel, small_print, spoken
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.forge.billet import Billet
 from kit.section.half import half_as_fine, whole
@@ -112,7 +109,7 @@ class View(widgets.VBox):
             self.stations.value = lesson.opens
             self.show_cue()
         if lesson.fine:
-            self.children = [*self.children, widgets.HTML(small_print(lesson.fine))]
+            self.children = [*self.children, Text(small_print(lesson.fine))]
 
     def draw(self, job: Job, *, moving: bool = False) -> Scene:
         """Draw a state, half as fine while it moves."""

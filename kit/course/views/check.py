@@ -12,14 +12,8 @@ from kit.basics.errors import KitError
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.check import LANES, STANDS, Check
-from kit.course.views.controls import (
-    Choice,
-    Says,
-    as_inches,
-    button,
-    in_a_row,
-    spoken,
-)
+from kit.course.views.controls import Choice, as_inches, button, in_a_row
+from kit.course.views.said import Says, Text, spoken
 
 if TYPE_CHECKING:
     from kit.course.views.base import View
@@ -43,7 +37,7 @@ class CheckYourself(widgets.VBox):
     def __init__(self, *checks: Check, view: View) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self._checks, self._view, self.bench = checks, view, widgets.HTML()
+        self._checks, self._view, self.bench = checks, view, Text()
         self.bench.add_class("kit-as-above")
         view.looks.unit_choice.observe(self._tell, "value")
         view.picture.observe(self._as_above, names=["frame", "alt"])
@@ -95,12 +89,12 @@ class CheckRow(widgets.VBox):
         # told when Enter is pressed or the box is left
         self.answer = widgets.Text(description="Answer:", continuous_update=False)
         self.send_button = button("Check my answer", self.mark, "kit-main")
-        self.says, self.tip = Says(), widgets.HTML()
+        self.says, self.tip = Says(), Text()
         self.lane.observe(self._new_lane, names="value")
         self.offered.observe(self._picked, names="value")
         self.answer.observe(self.mark, names="value")
         self._row = in_a_row(self.answer, self.send_button)
-        self.ask = widgets.HTML()
+        self.ask = Text()
         self._head = [self.ask, self.lane, self.tip]
         self.tell(Units.MM)
 

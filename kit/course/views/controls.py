@@ -6,9 +6,7 @@ file, loaded from disk: no bundler, no network. Why they exist stands at the top
 
 from __future__ import annotations
 
-import base64
-import html
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -16,11 +14,10 @@ import anywidget
 import ipywidgets as widgets
 import traitlets
 
-from kit.basics.claim import Claim, legend, marks
 from kit.basics.typed import is_bare_fraction, parse_length
 from kit.basics.units import Units, format_length
-from kit.course.lessons.scene import Number, Scene
-from kit.course.working import faded
+from kit.course.lessons.scene import Scene
+from kit.course.views.said import SHOWN, Text, small_print
 from kit.metal import etch
 from kit.section import finish
 from kit.section.picture import BIG_LETTERS, LETTERS, LOOKS, STEEL, encode, seen_as
@@ -42,11 +39,11 @@ class Picture(anywidget.AnyWidget):
     frame = traitlets.Bytes(b"").tag(sync=True)
     film = traitlets.List(traitlets.Bytes()).tag(sync=True)
     holds = traitlets.List(traitlets.Int()).tag(sync=True)  # ms of each picture of it
-    alt = traitlets.Unicode("").tag(sync=True)
+    alt = traitlets.Unicode("").tag(**SHOWN)
     counts = traitlets.Bool(False).tag(sync=True)
     shut = traitlets.Bool(False).tag(sync=True)
     line = traitlets.List(traitlets.Float()).tag(sync=True)  # x, y, x, y as shares
-    counted = traitlets.Dict().tag(sync=True)  # see line.py
+    counted = traitlets.Dict().tag(**SHOWN)  # see line.py
 
     def lay(self, scene: Scene, *, moving: bool = False) -> None:
         """Show a scene, a quick frame of it while it moves; told once, with its words."""
@@ -62,13 +59,13 @@ class Slider(anywidget.AnyWidget):
     """
 
     _esm = HERE / "slider.js"
-    label = traitlets.Unicode().tag(sync=True)
-    help = traitlets.Unicode().tag(sync=True)
+    label = traitlets.Unicode().tag(**SHOWN)
+    help = traitlets.Unicode().tag(**SHOWN)
     stops = traitlets.List(traitlets.Float()).tag(sync=True)
     value = traitlets.Float().tag(sync=True)
     readout = traitlets.Unicode().tag(sync=True)
     disabled = traitlets.Bool(False).tag(sync=True)
-    why = traitlets.Unicode("").tag(sync=True)  # it is shut
+    why = traitlets.Unicode("").tag(**SHOWN)  # it is shut
     cue = traitlets.Bool(False).tag(sync=True)
 
 
@@ -99,13 +96,13 @@ class Choice(anywidget.AnyWidget):
 
     _esm = HERE / "choice.js"
     _css = HERE / "look.css"
-    label = traitlets.Unicode().tag(sync=True)
-    options = traitlets.List(traitlets.Unicode()).tag(sync=True)
+    label = traitlets.Unicode().tag(**SHOWN)
+    options = traitlets.List(traitlets.Unicode()).tag(**SHOWN)
     pictures = traitlets.List(traitlets.Bytes()).tag(sync=True)
-    alts = traitlets.List(traitlets.Unicode()).tag(sync=True)
+    alts = traitlets.List(traitlets.Unicode()).tag(**SHOWN)
     value = traitlets.Int(-1).tag(sync=True)
     disabled = traitlets.Bool(False).tag(sync=True)
-    why = traitlets.Unicode("").tag(sync=True)  # it is shut
+    why = traitlets.Unicode("").tag(**SHOWN)  # it is shut
     cue = traitlets.Bool(False).tag(sync=True)
 
     def __init__(self, label: str, options: list[str], **more: Any) -> None:
@@ -127,9 +124,7 @@ class Stations(Choice):
     def __init__(self, view: Any, stations: dict[str, tuple[str, ...]]) -> None:
         super().__init__("Controls for", list(stations), value=0)
         self._view, self._keys = view, list(stations.values())
-        self._above = widgets.HTML(
-            '<p class="kit-fine">Its slider is below the picture.</p>'
-        )
+        self._above = Text('<p class="kit-fine">Its slider is below the picture.</p>')
         self.observe(self._go, names="value")
         place = view.children.index(view.panel)
         view.children = [*view.children[:place], self, *view.children[place:]]
@@ -149,16 +144,6 @@ class Stations(Choice):
             view.say(view.shown.says or view.shown.invites)
 
 
-class Says(anywidget.AnyWidget):
-    """A sentence that a screen reader speaks, once, when the page has come to rest.
-
-    Its value is HTML as `spoken` writes it.
-    """
-
-    _esm = HERE / "says.js"
-    value = traitlets.Unicode("").tag(sync=True)
-
-
 class Fold(anywidget.AnyWidget):
     """A button that opens and shuts what stands after it in its box.
 
@@ -166,7 +151,7 @@ class Fold(anywidget.AnyWidget):
     """
 
     _esm = HERE / "folding.js"
-    label = traitlets.Unicode().tag(sync=True)
+    label = traitlets.Unicode().tag(**SHOWN)
     opened = traitlets.Bool(False).tag(sync=True)
     page = traitlets.Dict().tag(sync=True)
 
@@ -209,7 +194,7 @@ class Numbers(Folding):
     """The numbers panel, open at first: often they are the point."""
 
     def __init__(self) -> None:
-        self._shown = widgets.HTML()
+        self._shown = Text()
         super().__init__("Numbers", [self._shown], opened=True)
 
     @property
@@ -222,87 +207,12 @@ class Numbers(Folding):
         self._shown.value = words
 
 
-def numbers_panel(
-    numbers: Collection[Number], blanks: int | None, units: Units = Units.MM
-) -> str:
-    """Write the numbers as HTML; with `blanks`, the working, that many lines left out.
-
-    Working is in mm; on a page in inches it says so.
-    """
-    parts = []
-    for number in numbers:
-        rows = [] if blanks is None else faded(number.working, blanks)
-        items = "".join(f"<li>{html.escape(row)}</li>" for row in rows)
-        lines = f"<ol>{items}</ol>" * bool(items)
-        name, value = html.escape(number.name), html.escape(number.value)
-        dd = f"<dd>{value} {mark_of(number.claims)}</dd>"
-        parts.append(f"<div><dt>{name}</dt>{dd}{lines}</div>")
-    note = (
-        "" if blanks is None or units is Units.MM else "<p>Worked out in millimetres.</p>"
-    )
-    used = dict.fromkeys(claim for number in numbers for claim in number.claims)
-    known = "" if blanks is None else how_known(used)  # across the whole row, once
-    return f'<div class="kit-numbers"><dl>{"".join(parts)}</dl>{known}{note}</div>'
-
-
-def mark_of(claims: Iterable[Claim]) -> str:
-    """Write as HTML the small mark beside a number; a line breaks after a dot alone."""
-    told = marks(claims).replace(" ", "\u00a0").replace("·\u00a0", "· ")
-    return f'<small class="kit-kind">{told}</small>'
-
-
-def how_known(claims: Iterable[Claim]) -> str:
-    """Write as HTML what opens: each claim, how it is known, and what the marks mean."""
-    claims = tuple(claims)
-    if not claims:
-        return ""
-    told = (
-        f'<li><b class="kit-kind">{claim.kind.value}</b> {html.escape(claim.says)} '
-        f"<small>{html.escape(claim.how)}</small></li>"
-        for claim in claims
-    )
-    return (
-        '<details class="kit-known"><summary>How do you know?</summary>'
-        f"<ul>{''.join(told)}</ul><p>{html.escape(legend(claims))}</p></details>"
-    )
-
-
-def spoken(words: str, *, refused: bool = False) -> str:
-    """Write a sentence as HTML, for `Says`."""
-    mark = " kit-refused" if refused else ""
-    text = html.escape(words).replace("\n", "<br>")
-    return f'<div class="kit-says{mark}"><p>{text}</p></div>'
-
-
 def as_inches(text: str, units: Units) -> str:
     """Say that a bare fraction was read as one of an inch, on a page in mm; or nothing."""
     if units is not Units.MM or not is_bare_fraction(text):
         return ""
     mm = format_length(parse_length(text))
     return f"{text.strip()} is a fraction of an inch here: {mm}."
-
-
-def download(words: str, name: str, kind: str, data: bytes) -> str:
-    """Write a link that hands a file over from inside the page: no network is needed.
-
-    Parameters
-    ----------
-    words, name : str
-        Of the link, and the file's name.
-    kind : str
-        Its media type, such as "application/pdf".
-    """
-    coded = base64.b64encode(data).decode()
-    return (
-        f'<p><a class="kit-button" download="{html.escape(name)}" '
-        f'href="data:{kind};base64,{coded}">{html.escape(words)}</a></p>'
-    )
-
-
-def small_print(*said: str) -> str:
-    """Write as HTML what is guessed, or disputed, below a picture."""
-    words = " ".join(filter(None, said))
-    return f'<p class="kit-fine">{html.escape(words)}</p>'
 
 
 def button(words: str, press: Any, *classes: str) -> widgets.Button:
@@ -342,7 +252,7 @@ class Looks(Folding):
             self.look_choice = Choice("Steel as", list(LOOKS), value=LOOKS.index(look))
             self.choices = (*self.choices, self.look_choice)
             self.look_choice.observe(lambda _change: self._note(look), names="value")
-        self.note = widgets.HTML()
+        self.note = Text()
         self._note(look)
         for choice in self.choices:
             choice.observe(lambda _change: changed(), names="value")

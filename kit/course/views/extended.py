@@ -26,14 +26,8 @@ from kit.course.lessons.bought_photo import (
 )
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.views.base import View
-from kit.course.views.controls import (
-    Picture,
-    Says,
-    button,
-    in_a_row,
-    small_print,
-    spoken,
-)
+from kit.course.views.controls import Picture, button, in_a_row
+from kit.course.views.said import Says, Text, small_print, spoken
 from kit.course.views.upload import Upload
 from kit.metal.bite import bitten, words
 from kit.metal.coupons import LARGEST, Coupon, parsed
@@ -65,7 +59,7 @@ class EtchingView(View):
     def __init__(self, lesson: type[EtchingLesson] = EtchingLesson) -> None:
         self.readings: tuple[Coupon, ...] = ()
         super().__init__(lesson)
-        self.note = widgets.HTML()
+        self.note = Text()
         self.upload = Upload("Your own coupons (JSON)", ".json", LARGEST, self._coupons)
         self.children = [*self.children, in_a_row(self.upload), self.note]
         self.refresh()

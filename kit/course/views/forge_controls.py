@@ -14,6 +14,7 @@ from kit.course.anvil.motif import Motif
 from kit.course.anvil.sentence import Gap
 from kit.course.anvil.strip import CELL
 from kit.course.views.controls import HERE
+from kit.course.views.said import SHOWN
 
 STOCK_MM = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # common practice, no source
 LIST = (HERE / "list.js").read_text("utf-8")  # how a list of words is gone through by key
@@ -28,7 +29,7 @@ class Strip(anywidget.AnyWidget):
     """
 
     _esm = HERE / "strip.js"
-    entries = traitlets.List(traitlets.Dict()).tag(sync=True)
+    entries = traitlets.List(traitlets.Dict()).tag(**SHOWN)
     at = traitlets.Int(0).tag(sync=True)
     sprite = traitlets.Bytes(b"").tag(sync=True)
     drawn = traitlets.Int(0).tag(sync=True)
@@ -43,7 +44,7 @@ class Sentence(anywidget.AnyWidget):
     """
 
     _esm = LIST + (HERE / "sentence.js").read_text("utf-8")
-    parts = traitlets.List(traitlets.Dict()).tag(sync=True)
+    parts = traitlets.List(traitlets.Dict()).tag(**SHOWN)
     picked = traitlets.Unicode("").tag(sync=True)
 
     def tell(self, parts: Sequence[dict], picked: str) -> None:

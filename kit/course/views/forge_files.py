@@ -11,8 +11,9 @@ import ipywidgets as widgets
 from kit.basics import files
 from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import class_talks
-from kit.course.views.controls import Choice, Says, button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, button, in_a_row
 from kit.course.views.forge import Forge
+from kit.course.views.said import Says, Text, download, spoken
 from kit.course.views.upload import Upload
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.found import of_line
@@ -69,7 +70,7 @@ class ForgeFiles(widgets.VBox):
         self.name = widgets.Text(description="Its name:", continuous_update=False)
         self.name.layout.width = "min(100%, 24em)"
         self.give_button = button("Save it, or copy its line", self.hand_on, "kit-main")
-        self.says, self.out = Says(), widgets.HTML()
+        self.says, self.out = Says(), Text()
         self.class_buttons = [
             button(words, lambda _b, told=told: self._try(lambda: self.take(told)))
             for words, told in zip(CLASS_BUTTONS, class_talks(), strict=True)

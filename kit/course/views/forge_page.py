@@ -20,19 +20,10 @@ from kit.course.anvil.told import brief, does, entry, short
 from kit.course.as_code import as_code
 from kit.course.lessons.scene import Scene
 from kit.course.views import forge_lines as lines
-from kit.course.views.controls import (
-    Choice,
-    Code,
-    Looks,
-    Picture,
-    Says,
-    Slider,
-    button,
-    in_a_row,
-    spoken,
-)
+from kit.course.views.controls import Choice, Code, Looks, Picture, Slider, button, in_a_row
 from kit.course.views.forge_controls import Bars, Sentence, Strip
 from kit.course.views.line import Counting
+from kit.course.views.said import Says, spoken
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.section.half import half_as_fine, whole

@@ -11,7 +11,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.course.views.controls import Choice, Says, button, download, in_a_row, spoken
+from kit.course.views.controls import Choice, button, in_a_row
+from kit.course.views.said import Says, Text, download, spoken
 
 Progress = Callable[[float], None]
 Make = Callable[[Path, Progress], Path]
@@ -64,7 +65,7 @@ class Making(widgets.VBox):
         self.stop_button.disabled = True
         self.bar = widgets.FloatProgress(min=0, max=1, description="")
         self.says = Says(value=spoken("Choose, then press Make it."))
-        self.file = widgets.HTML()
+        self.file = Text()
         self._stopped = threading.Event()
         self._work: threading.Thread | None = None
         for choice in self.choices:

@@ -19,16 +19,8 @@ from kit.course.lessons.measured_photo import (
     Measured,
     example,
 )
-from kit.course.views.controls import (
-    HERE,
-    Choice,
-    Looks,
-    Picture,
-    Says,
-    button,
-    in_a_row,
-    spoken,
-)
+from kit.course.views.controls import HERE, Choice, Looks, Picture, button, in_a_row
+from kit.course.views.said import Says, spoken
 from kit.course.views.upload import Upload
 from kit.section.picture import encode
 from kit.shop.photograph import MOST_BYTES, Photograph, opened

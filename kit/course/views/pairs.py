@@ -7,7 +7,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.course.views.controls import Choice, Says, how_known, small_print, spoken
+from kit.course.views.controls import Choice
+from kit.course.views.said import Says, Text, how_known, small_print, spoken
 from kit.forge.steels import GRADES, steel
 from kit.metal.etch import TONES
 from kit.metal.hardening import TEMPERED, WINDOW
@@ -30,10 +31,10 @@ class PairTable(widgets.VBox):
         self.names = list(GRADES)
         self.first = Choice("Steel", self.names, value=self.names.index("1084"))
         self.second = Choice("With", self.names, value=self.names.index("15N20"))
-        self.table, self.says, self.known = widgets.HTML(), Says(), widgets.HTML()
+        self.table, self.says, self.known = Text(), Says(), Text()
         for choice in (self.first, self.second):
             choice.observe(self._show, names="value")
-        note = widgets.HTML(small_print(NOTE))
+        note = Text(small_print(NOTE))
         self.children = [self.first, self.second, self.says, self.known, self.table, note]
         self._show()
 

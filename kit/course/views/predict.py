@@ -12,7 +12,8 @@ from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.lesson import SURENESS, Prediction, Question
 from kit.course.views.base import State, View
-from kit.course.views.controls import Choice, Says, button, in_a_row, spoken
+from kit.course.views.controls import Choice, button, in_a_row
+from kit.course.views.said import Says, Text, spoken
 from kit.section.picture import encode
 
 FIRST = "Choose a picture above and press Observe: that opens the controls."
@@ -49,7 +50,7 @@ class Predict(widgets.VBox):
         self.prediction = Prediction(question)
         self.explain = Explain(self.prediction)
         self.view, self._film = view, film
-        self.ask = widgets.HTML()
+        self.ask = Text()
         view.lock(True)
         view.begin(film[0])
         view.say(FIRST)

@@ -20,19 +20,9 @@ from kit.course.questions import (
     said,
     suggest,
 )
-from kit.course.views.controls import (
-    HERE,
-    Choice,
-    Folding,
-    Looks,
-    Picture,
-    Says,
-    button,
-    how_known,
-    mark_of,
-    spoken,
-)
+from kit.course.views.controls import HERE, Choice, Folding, Looks, Picture, button
 from kit.course.views.rehearse import NONSENSE
+from kit.course.views.said import Says, Text, how_known, mark_of, spoken
 from kit.section.picture import STEEL
 
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
@@ -89,7 +79,7 @@ class QuestionsView(widgets.VBox):
         self.choice = Found("Questions", _lines(self.found), value=0)
         self.choice.add_class("kit-found")
         self.choice.observe(self._chosen, names="value")
-        self.head, self.rest = widgets.HTML(), widgets.HTML()
+        self.head, self.rest = Text(), Text()
         self.picture = Picture()
         self.picture.on_msg(self._heard)
         self.looks = QuestionLooks(self._new_look)

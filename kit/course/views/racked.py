@@ -13,7 +13,8 @@ from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.course.lessons.plan import PlanLesson
 from kit.course.views.base import View
-from kit.course.views.controls import Says, button, download, in_a_row, spoken
+from kit.course.views.controls import button, in_a_row
+from kit.course.views.said import Says, Text, download, spoken
 from kit.course.views.upload import Upload
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.shop import rack
@@ -51,7 +52,7 @@ class Racked(widgets.VBox):
             for name, one in (("Outer steel:", DEMO_OUTER), ("Inner steel:", DEMO_INNER))
         ]
         self.upload = Upload("Open a rack (JSON)", ".json", rack.MOST_BYTES, self._uploaded)
-        self.says, self.out = Says(), widgets.HTML()
+        self.says, self.out = Says(), Text()
         press = button("Plan from my rack", self.work_out, "kit-main")
         self.children = [
             self.bars, *self.steels, in_a_row(press, self.upload), self.says, self.out,

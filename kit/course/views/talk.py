@@ -15,8 +15,9 @@ from kit.course.anvil.class_talk import plans
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look, title
 from kit.course.anvil.told import short
-from kit.course.views.controls import HERE, Says, button, in_a_row, small_print, spoken
+from kit.course.views.controls import HERE, button, in_a_row
 from kit.course.views.forge import Forge
+from kit.course.views.said import SHOWN, Says, Text, small_print, spoken
 from kit.section.picture import encode, seen_as
 from kit.shop.recipes.talk import MOST_LETTERS, Cue
 
@@ -53,7 +54,7 @@ class Stage(anywidget.AnyWidget):
     _esm = HERE / "talk.js"
     _css = HERE / "talk.css"
     opened = traitlets.Bool(False).tag(sync=True)
-    beat = traitlets.Dict().tag(sync=True)  # kind, words, before, count, alt
+    beat = traitlets.Dict().tag(**SHOWN)  # kind, words, before, count, alt
     frame = traitlets.Bytes(b"").tag(sync=True)
 
 
@@ -85,7 +86,7 @@ class Talk(widgets.VBox):
         self.words.on_msg(lambda _w, message, _b: self._written(message))
         self.stage.on_msg(lambda _w, message, _b: self._heard(message))
         forge.followers.append(self.follow)
-        plan = widgets.HTML(_plans())
+        plan = Text(_plans())
         self.children = [
             self.words, in_a_row(self.give_button), self.says, plan, self.stage,
         ]  # fmt: skip

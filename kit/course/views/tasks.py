@@ -15,16 +15,9 @@ from kit.basics.units import Units
 from kit.course.anvil import void
 from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
-from kit.course.views.controls import (
-    Choice,
-    Picture,
-    Says,
-    button,
-    in_a_row,
-    small_print,
-    spoken,
-)
+from kit.course.views.controls import Choice, Picture, button, in_a_row
 from kit.course.views.forge import Forge
+from kit.course.views.said import Says, Text, small_print, spoken
 from kit.forge.billet import Billet
 
 HOW = (
@@ -61,10 +54,10 @@ class MakeThis(widgets.VBox):
         self.tried = [Tried() for _ in TASKS]
         self.choice = Choice("Make this", [task.name for task in TASKS], value=0)
         self.picture = Picture()
-        self.asked, self.measured, self.says = widgets.HTML(), widgets.HTML(), Says()
+        self.asked, self.measured, self.says = Text(), Text(), Says()
         self.hint_button = button(HINTS[0], self.hint)
         buttons = in_a_row(button("Is it this?", self.judge, "kit-main"), self.hint_button)
-        how = widgets.HTML(small_print(HOW))
+        how = Text(small_print(HOW))
         self.children = [
             self.choice, self.asked, self.picture, buttons, self.says, self.measured, how,
         ]  # fmt: skip

@@ -6,9 +6,9 @@ import base64
 import html
 from typing import TYPE_CHECKING
 
-import ipywidgets as widgets
 from IPython.display import display
 
+from kit.course.views.said import Text
 from kit.section.picture import encode
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ def put(image: Image.Image, alt: str) -> None:
     As a control: it is there as long as the page's Python, and never in the page's file.
     """
     data = base64.b64encode(encode(image)).decode()
-    shown = widgets.HTML(
+    shown = Text(
         f'<img alt="{html.escape(alt)}" style="max-width:100%" '
         f'src="data:image/png;base64,{data}">'
     )

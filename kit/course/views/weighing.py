@@ -14,7 +14,8 @@ from kit.course.answers import KINDS
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import LOSSES
 from kit.course.views.base import View
-from kit.course.views.controls import Says, button, download, in_a_row, spoken
+from kit.course.views.controls import button, in_a_row
+from kit.course.views.said import Says, Text, download, spoken
 from kit.course.views.upload import Upload
 from kit.shop import weighed_losses
 from kit.shop.work import Losses
@@ -45,7 +46,7 @@ class Weighing(widgets.VBox):
         self.upload = Upload(
             "Open losses (JSON)", ".json", weighed_losses.MOST_BYTES, self._uploaded
         )
-        self.says, self.out = Says(), widgets.HTML()
+        self.says, self.out = Says(), Text()
         row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)
         self.children = [*self.grams, row, self.says, self.out]
         self.says.value = spoken(
