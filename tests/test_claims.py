@@ -16,6 +16,7 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper.homework_papers import key_pages, paper_of
 from kit.classroom.paper.kinds import Asked, kinds
+from kit.course.lessons.scene import aloud
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
 from kit.course.views.said import how_known, mark_of, numbers_panel
@@ -177,6 +178,7 @@ def test_a_number_names_what_it_relies_on(lesson):
         assert number.claims
         assert set(map(id, number.claims)) <= GATHERED
         assert lacking(number) == set(), number.name
+        assert f"{number.name}: {number.value} ({marks(number.claims)})" in aloud([number])
 
 
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))

@@ -44,7 +44,7 @@ def test_printed_diffusivities(pair, celsius, printed):
 
 
 def test_by_hand():
-    # 148 000 / (8.314462618 · 1423.15) = 12.5077
+    # 148,000 / (8.314462618 · 1423.15) = 12.5077
     assert diffusivity("C", 1150) == pytest.approx(2.3e-5 * math.exp(-12.5077), rel=1e-4)
 
 

@@ -44,6 +44,7 @@ FRACTION = re.compile(rf"\d/\d+(?={_MORE})")
 DECIMAL = re.compile(rf"\d\.\d+(?={_MORE})")
 AMOUNT = re.compile(r"(?<![\w.])\d+(?:\.\d+)? (mm|µm|nm)\b")
 FAR = re.compile(r"(?<![\w.,])(?:\d{4,}|\d{1,3}(?:,\d{3})+)(?:\.\d+)? ?mm\b")
+NO_COMMA = re.compile(r"(?<![\d.,])(?!52100)[1-9]\d{4,}(?![\d.])")
 SUMS = ("working", "verdict")  # a sum stays in one unit from line to line
 # A bar's three sides, and a cut list, share a unit, as a drawing's do: the law below this.
 BARS = {"DrawLesson", "PlanLesson"}
@@ -138,10 +139,18 @@ def asked(key, units):
 
 
 def wrong(texts, units):
-    """Give what is not in these units."""
+    """Give what is not in these units, or has its thousands without a comma.
+
+    An offer may be typed, where a comma is a decimal one: 12,345 is a dozen and a bit.
+    """
     sign = INCH if units is Units.MM else METRIC
     return sorted(
-        {(where, words) for where, words in texts if sign.search(BOTH.sub("", words))}
+        {
+            (where, words)
+            for where, words in texts
+            if sign.search(BOTH.sub("", words))
+            or (where != "offer" and NO_COMMA.search(words))
+        }
     )
 
 

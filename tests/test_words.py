@@ -37,6 +37,7 @@ OLD = {
     "a format's name": rf"\(`?\.({FORMATS})`?\)|\ban? `?\.({FORMATS})\b",
     "a format in capitals": rf"(?<=[a-z] )({FORMATS}|Pdf|Json|Csv|Png|Gif|Mp4)s?(?= [a-z])",
 }
+OLD["a comma in thousands"] = r"""(?<![\d"'.] )(?<![\w"'.])[1-9]\d{0,2} (000|\d{3} mm)\b"""
 # What strangers to the kit stumbled on when it stood on a button, a label or a page.
 PUZZLING = (
     *("Its bars", "Bar across", "stripes there are", "Stacked from an", "Way of joining"),
@@ -93,6 +94,7 @@ def test_one_spelling():
         ("an eye can " + "still split it", "an eye resolves"),
         ("a film can be an ." + "mp4", "a format's name"),
         ("Open losses (." + "json)", "a format's name"),
+        ("e^(-148" + " 000 / T)", "a comma in thousands"),
         ("save the " + "pdf there", "a format in capitals"),
         ("Time" + " hot", "words that a stranger reads"),
     ],

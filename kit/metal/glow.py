@@ -137,7 +137,7 @@ def seen(celsius: np.ndarray, lux: float = 20) -> np.ndarray:
     celsius : array or float
         Of any shape, 0 to 3000 °C.
     lux : float
-        Light of the room: 0 night, 20 a darkened shop, 500 a well-lit one, 100 000 full
+        Light of the room: 0 night, 20 a darkened shop, 500 a well-lit one, 100,000 full
         sun (from memory).
 
     Returns

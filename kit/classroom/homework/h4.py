@@ -266,7 +266,7 @@ PARTS = (
         question=(
             "Layers of 1084 and 15N20, all {layer:mm} thick, are held at {celsius} °C "
             "({celsius:F}). After how many minutes is carbon 95 % even between them? "
-            "(t = 3.0 h² / (π² D), D = 2.3·10⁻⁵ m²/s × e^(-148 000 / (8.314 T)), T in "
+            "(t = 3.0 h² / (π² D), D = 2.3·10⁻⁵ m²/s × e^(-148,000 / (8.314 T)), T in "
             "kelvin)"
         ),
         kind="minutes",

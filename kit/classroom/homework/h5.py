@@ -176,7 +176,7 @@ INCH_MM = _planned(
     "INCH_MM",
     "put inches where millimetres belong",
     lambda given: grams_in(given) / MM_PER_INCH**3,
-    "One cubic inch is 16 387 mm³. Which does the density ask for?",
+    "One cubic inch is 16,387 mm³. Which does the density ask for?",
 )
 BAR_WEIGHED = _planned(
     "BAR_WEIGHED",

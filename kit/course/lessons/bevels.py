@@ -364,7 +364,7 @@ class BevelsLesson(Lesson):
         return [
             f"along the bevel, edge to top: {long:.2f} mm",
             f"spacing = {long:.2f} mm / {lines:.3g} lines = {spacing:.3f} mm",
-            f"an eye resolves up to {most} layers on this bevel, {square} on the spine",
+            f"an eye resolves up to {most:,} layers on this bevel, {square} on the spine",
         ]
 
 

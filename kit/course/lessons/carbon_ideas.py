@@ -53,7 +53,7 @@ def minutes_working(given: Given) -> list[str]:
         f"a layer of {given['layer']:g} mm, in metres: {given['layer'] / 1000:.3g}",
         f"D of carbon at {given['celsius']:g} °C = {speed:.2e} m²/s",
         f"= 3.0 × ({given['layer'] / 1000:.3g} m)² / (9.87 × {speed:.2e} m²/s)",
-        f"= {60 * minutes(given):.0f} s = {minutes(given):.3g} min",
+        f"= {60 * minutes(given):,.0f} s = {minutes(given):.3g} min",
     ]
 
 
@@ -203,6 +203,6 @@ LOWER = Check(
     tips=(
         "Set the heat to 1000 °C and read how long carbon takes. Then choose.",
         "Set 1000 °C and read it off the chart. An answer within 5 % counts.",
-        "D = 2.3e-5 m²/s × exp(-148 000 / (8.314 × kelvin)). An answer within 2 % counts.",
+        "D = 2.3e-5 m²/s × exp(-148,000 / (8.314 × kelvin)). An answer within 2 % counts.",
     ),
 )

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from kit.basics.claim import Claim, Kind
+from kit.basics.claim import Claim, Kind, known
 from kit.basics.told import in_units, working_in_units
 from kit.basics.units import Units, format_length
 from kit.forge.steels import steel
@@ -43,6 +43,18 @@ class Number(NamedTuple):
     value: str
     working: list[str]
     claims: tuple[Claim, ...] = (FORGED,)
+
+
+def aloud(numbers: Iterable[Number]) -> str:
+    """Write numbers, each with its mark, for those who listen.
+
+    Examples
+    --------
+    >>> aloud([Number("Layers", "12", [])])
+    'Layers: 12 (derived).'
+    """
+    told = (known(f"{one.name}: {one.value}", one.claims) for one in numbers)
+    return f"{'. '.join(told)}."
 
 
 class Panel(NamedTuple):

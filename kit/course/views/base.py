@@ -11,7 +11,7 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.as_code import as_code, call_as_code
 from kit.course.lessons.base import Job, Lesson
-from kit.course.lessons.scene import Scene
+from kit.course.lessons.scene import Scene, aloud
 from kit.course.own_bar import own_bar
 from kit.course.views.controls import (
     MOST_UNDO,
@@ -280,7 +280,7 @@ class View(widgets.VBox):
 
     def read_out(self, _button: Any = None) -> None:
         """Put the numbers into the status line, for those who listen."""
-        self.say(". ".join(f"{n.name}: {n.value}" for n in self.shown.numbers) + ".")
+        self.say(aloud(self.shown.numbers))
 
     def work_out(self, _button: Any = None) -> None:
         """Open or shut the working; each time, one line more is left to the reader."""
