@@ -15,7 +15,6 @@ from kit.classroom.homework.key import answer_key
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.paper.homework_papers import key_pages, paper_of
-from kit.classroom.paper.kinds import Asked, kinds
 from kit.course.lessons.scene import aloud
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
@@ -255,12 +254,13 @@ RESTS = re.compile(
     r"\d ?k?g\b|g/cm³|°Bé|\d HRC|arc-minute|[Ii]llustrative|% (carbon|nickel)|Answer: |"
     r"Prediction: |Predicted|Given by those who|[Ll]osses|\d layers\b|dust mask"
 )
-# A letter to hold up, boxes to tick: no number of the world stands there.
-NO_NUMBERS = {"votes", "before-show"}
 
 
 def marked(pages):
-    """Ask of each page: what rests on a claim is marked, what is marked is explained."""
+    """Ask of each page: what rests on a claim is marked, what is marked is explained.
+
+    Every kind of paper is asked where it is printed, in `test_paper_sheets`.
+    """
     said = [" ".join(one.get_text() for one in page.axes.texts) for page in pages]
     for words in said:
         there = {kind for kind in Kind if kind.value in words}
@@ -268,12 +268,6 @@ def marked(pages):
         lacks = [kind for kind in there if f"{kind.value}: {LEGEND[kind]}" not in words]
         assert lacks == [], words[:300]
     return any(kind.value in words for words in said for kind in Kind)
-
-
-@pytest.mark.parametrize("name", kinds())
-def test_paper_marks_what_rests_on_a_claim_and_says_what_the_marks_mean(name):
-    pages = kinds()[name].pages(Asked(lesson="08"))
-    assert marked(pages) or name in NO_NUMBERS
 
 
 @pytest.mark.parametrize("code", SETS)
