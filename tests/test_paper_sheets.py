@@ -4,7 +4,7 @@ import base64
 import io
 import math
 import re
-from itertools import pairwise
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import numpy as np
@@ -75,10 +75,11 @@ def test_every_kind_is_printed_whole(kind, paper, tmp_path):
         ]
         assert page.axes.images or kind == "flip-book"
         assert "mm" not in figures
-        assert figures[:1] == ["in"] or not page.title
+        assert figures[:1] == ["in"], "its signature edge: a ruler, true to size"
         assert tuple(map(float, back.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
         strokes = re.findall(rb"\n([\d.]+) w\n", back.get_contents().get_data())
         assert all(float(one) * POINT >= HAIR - 1e-3 for one in strokes if float(one))
+        laid = []
         for text in page.axes.texts:
             if text.get_rotation() or text.get_ha() != "left":
                 continue
@@ -88,6 +89,11 @@ def test_every_kind_is_printed_whole(kind, paper, tmp_path):
             assert x >= -1
             assert x + long <= LIVE[0] + 1, text.get_text()
             assert y <= LIVE[1] + 4, text.get_text()
+            laid.append((x, y, x + long, y + 0.9 * text.get_fontsize() * POINT, text))
+        for one, other in combinations(laid, 2):
+            apart = one[2] <= other[0] or other[2] <= one[0]
+            apart |= one[3] <= other[1] + 0.3 or other[3] <= one[1] + 0.3
+            assert apart, (one[4].get_text(), other[4].get_text())
 
 
 def test_given_takes_a_plan_its_line_and_a_pattern():

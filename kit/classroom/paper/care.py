@@ -82,6 +82,8 @@ def care_cards(
         fronts.makers_mark(signed, STAMP, own)
         _made_by(fronts, (signed[0] + STAMP + 4, signed[1]))
         _back(backs, at, given.billet, line)
+        edge = at[0], at[1] + CARD[1]
+        backs.ruler(edge, CARD[0], inch=units is not Units.MM, side=-1)
     fronts.foot("Print on both sides, turned on the long edge, at 100 %. Cut on the lines.")
     return [fronts, backs]
 

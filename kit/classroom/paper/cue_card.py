@@ -29,7 +29,6 @@ from kit.shop.recipes.talk import Cue
 PICTURE = (60.0, 20.0)  # mm
 GAP = 4.0  # mm, between picture and words, and from row to row
 SIZES = (17, 15, 13, 12, 11, 10, 9)  # points: the largest with which all is on one page
-BLANK = "." * 60  # to write on
 ASKED = {"ask": "Ask", "say": "Say", "clay": "Clay"}
 FOOT = (
     "Picture first, then the question; wait for a guess; then the sentence, then the clay. "
@@ -58,7 +57,7 @@ def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> lis
     pages = [page]
     for cue in cues:
         if page.y + _tall(page, [cue], size) > LIVE[1]:
-            page = Page(paper, f"{recipe.name}: more to say", units=units)
+            page = Page(paper, f"More to say: {recipe.name}", units=units)
             pages.append(page)
         _row(page, history, cue, size, units)
     for page in pages:
@@ -69,7 +68,7 @@ def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> lis
 def _lines(cue: Cue) -> list[tuple[str, bool]]:
     """Give what stands beside the picture, and whether it is bold."""
     if cue.empty:
-        return [(f"{name}: {BLANK}", False) for name in ASKED.values()]
+        return [(f"{name}:", False) for name in ASKED.values()]
     said = {kind: getattr(cue, kind) for kind in ASKED}
     return [
         (f"{ASKED[kind]}: {words}", kind == "ask") for kind, words in said.items() if words
@@ -94,9 +93,12 @@ def _row(page: Page, history: History, cue: Cue, size: float, units: Units) -> N
     page.box((0, top), PICTURE, width=HAIR)
     shown = f"{cue.stage}. {title(look, stage.bar, units)}; {counts(stage)}"
     page.write(shown, (0, below + 0.6), PICTURE[0] + 2, size=7)
-    y = top
+    x, y = PICTURE[0] + GAP, top
     for line, bold in _lines(cue):
-        y = page.write(line, (PICTURE[0] + GAP, y), size=size, bold=bold)
+        y = page.write(line, (x, y), size=size, bold=bold)
+        if cue.empty:  # to write on, up to the page's edge
+            after = x + page.wide(line, size) + 1
+            page.line((after, y - 1), (LIVE[0], y - 1), width=HAIR)
     page.y = top + _tall(page, [cue], size)
 
 

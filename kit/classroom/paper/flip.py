@@ -15,7 +15,8 @@ from kit.shop.patterns import twisted
 
 DEPTHS = 24  # two sheets of twelve leaves
 ACROSS, DOWN = 2, 6  # leaves on a sheet
-LEAF = (LIVE[0] / ACROSS, LIVE[1] / DOWN)  # mm
+TOP = 5.0  # mm, of the ruler above them
+LEAF = (LIVE[0] / ACROSS, (LIVE[1] - TOP) / DOWN)  # mm
 BOUND = 22.0  # mm at the left, for the staples
 SHOWN = (LEAF[0] - BOUND - 2, LEAF[1] - 6)  # mm
 TURNS = 0.5  # an inch
@@ -28,6 +29,7 @@ def flip_book(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     depths = depths_of(bar)
     for sheet in range(DEPTHS // (ACROSS * DOWN)):
         page = Page(paper)
+        page.ruler((0, 0), LIVE[0], inch=units is not Units.MM)
         for place in range(ACROSS * DOWN):
             number = sheet * ACROSS * DOWN + place
             _leaf(page, place, number, bar, depths[number], units)
@@ -53,7 +55,7 @@ def scale_of(bar: Billet) -> float:
 def _leaf(
     page: Page, place: int, number: int, bar: Billet, depth: float, units: Units
 ) -> None:
-    left, top = place % ACROSS * LEAF[0], place // ACROSS * LEAF[1]
+    left, top = place % ACROSS * LEAF[0], TOP + place // ACROSS * LEAF[1]
     page.box((left, top), LEAF, width=HAIR)
     page.write(str(number + 1), (left + 3, top + 3), 16, size=14, bold=True)
     page.write(format_length(round(depth, 2), units), (left + 3, top + 12), 18, size=9)

@@ -18,7 +18,7 @@ TALL = 6.5  # mm, of a row of the chart
 WEDGES = (15, 25, 30)  # degrees, of lesson 01's cuts
 
 
-def vote_cards(paper: str = "A4") -> list[Page]:
+def vote_cards(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     """Four cards, A to D, a letter and a shape each, to be held up and read from 5 m.
 
     Letters of 75 mm are a fifteenth of what an eye of 20/20 needs at 5 m, 7.3 mm, so
@@ -33,7 +33,9 @@ def vote_cards(paper: str = "A4") -> list[Page]:
         middle = (left + half[0] / 2, top + half[1] / 2)
         at = (middle[0], middle[1] - 12)
         page.letter(letter, at, 75 / 0.73 / POINT, bold=True, ha="center", va="center")
-        page.signed((left + 4, top + half[1] - 13))
+        page.signed((left + 4, top + half[1] - 16))
+        foot = left, top + half[1]
+        page.ruler(foot, half[0], inch=units is not Units.MM, side=-1)
         corners = shapes[number] or 60
         turn = math.pi / corners if corners == 4 else 0
         page.shape(
@@ -142,14 +144,18 @@ def _wedges(page: Page, y: float) -> None:
     """Draw the wedges to cut along."""
     page.write("Wedges to cut along (fold a card, or trace):", at=(0, y), bold=True)
     for number, angle in enumerate(WEDGES):
-        left, foot = 5.0 + 60 * number, y + 34
+        left, foot = 5.0 + 60 * number, y + 32.5
         rise = 45 * math.tan(math.radians(angle))
         page.shape([(left, foot), (left + 45, foot), (left + 45, foot - rise)])
         page.write(f"{angle}°", at=(left + 22, foot + 1), size=BODY)
 
 
 PRINTS = (
-    Kind("votes", "cards A to D to hold up", lambda asked: vote_cards(asked.paper)),
+    Kind(
+        "votes",
+        "cards A to D to hold up",
+        lambda asked: vote_cards(asked.paper, asked.units),
+    ),
     Kind(
         "eye-chart",
         "how fine a line can your eye resolve?",
