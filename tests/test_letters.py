@@ -38,6 +38,7 @@ ESCAPED = re.compile(r"\\(?:u([0-9a-fA-F]{4})|x([0-9a-fA-F]{2}))")
 STYLES = (
     "course/views/look.css",
     "classroom/show/show.css",
+    "classroom/phone/phone.css",
     "classroom/show/check.html.jinja",
 )
 

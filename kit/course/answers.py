@@ -13,7 +13,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
@@ -41,6 +41,9 @@ SLIP_SHARE = 0.05  # a slip's number must be met at least so closely
 HAIR = 1e-9  # of a number: what floats are off
 _GRAMS = {"g": 1.0, "kg": 1000.0, "oz": POUND / 16, "lb": POUND, "lbs": POUND}
 _MM = {"mm": 1.0, "µm": 0.001}  # of units that lengths are asked for in
+# What an answer may be typed in, and how many of the kind's own unit each is.
+_IN_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "µm": 0.001, "in": MM_PER_INCH}
+_IN_MINUTES = {"min": 1.0, "s": 1 / 60, "h": 60.0, "d": 1440.0}
 _WEIGHT = re.compile(r"(?P<number>[^a-z]*\d[^a-z]*)(?P<unit>[a-z]*)\.?", re.IGNORECASE)
 
 
@@ -65,6 +68,9 @@ class Kind:
         A format for the number.
     length : callable
         Writes a number of mm in some `Units`.
+    spelt : mapping
+        In which units it may be typed, and how many of `unit` each is; of none, only in
+        its own.
     """
 
     unit: str
@@ -74,6 +80,7 @@ class Kind:
     factors: tuple[float, ...] = ()
     figures: str = ".3g"
     length: Callable[[float, Units], str] = format_length
+    spelt: Mapping[str, float] = field(default_factory=dict, hash=False)
 
     def value(self, text: object, units: Units = Units.MM) -> float:
         """Read an answer as it was typed.
@@ -266,7 +273,7 @@ def _grams(text: str, _units: Units) -> float:
 
 # Figures of mm, cm, m, µm, inches or thou, taken for another of them.
 _OF_LENGTHS = (10.0, MM_PER_INCH, 1000 / MM_PER_INCH, 1000.0, 1000 * MM_PER_INCH)
-LENGTH = Kind(unit="mm", read=_length, relative=0.02, factors=_OF_LENGTHS)
+LENGTH = Kind(unit="mm", read=_length, relative=0.02, factors=_OF_LENGTHS, spelt=_IN_MM)
 COUNT = Kind(unit="", read=_count, figures=".0f")
 SHARE = Kind(unit="%", read=_share, relative=0.02, factors=(100.0,))
 
@@ -275,9 +282,19 @@ KINDS = {
     "length, 3 %": replace(LENGTH, relative=0.03),
     "length, 0.5 %": replace(LENGTH, relative=0.005),
     "length, away": replace(LENGTH, length=format_away),
-    "microns": replace(LENGTH, unit="µm", read=_microns),
+    "microns": replace(
+        LENGTH,
+        unit="µm",
+        read=_microns,
+        spelt={unit: size * 1000 for unit, size in _IN_MM.items()},
+    ),
     "angle": Kind(
-        unit="°", read=_angle, absolute=0.5, factors=(180 / math.pi,), figures=".1f"
+        unit="°",
+        read=_angle,
+        absolute=0.5,
+        factors=(180 / math.pi,),
+        figures=".1f",
+        spelt={"°": 1.0, "rad": 180 / math.pi},
     ),
     "count": COUNT,
     "count, one off": replace(COUNT, absolute=1.0),
@@ -286,8 +303,14 @@ KINDS = {
     "share, 3 %": replace(SHARE, relative=0.03),
     "celsius": Kind(unit="°C", read=_celsius, absolute=2.0, figures=".0f"),
     "step in fahrenheit": Kind(unit="°F", read=_step_in_fahrenheit, absolute=2.0),
-    "minutes": Kind(unit="min", read=_minutes, relative=0.02, factors=(60.0,)),
+    "minutes": Kind(
+        unit="min", read=_minutes, relative=0.02, factors=(60.0,), spelt=_IN_MINUTES
+    ),
     "grams": Kind(
-        unit="g", read=_grams, relative=0.02, factors=(1000.0, POUND / 16, POUND)
+        unit="g",
+        read=_grams,
+        relative=0.02,
+        factors=(1000.0, POUND / 16, POUND),
+        spelt={unit: size for unit, size in _GRAMS.items() if unit != "lbs"},
     ),
 }

@@ -24,7 +24,9 @@ LANES = ("Look", "Measure", "Calculate")
 RIGHT, CARRIED, WRONG = "right", "carried", "wrong"
 UNIT = "UNIT"
 JOIN = "+"  # between the codes of a joint hint
+NOT_YET, NOT_THIS = "Not yet.", "Not this one."
 STANDS = "You had it right before, and that stands."
+EXAMPLE = "\nThe same with other numbers:\n"
 EXAMPLE_FROM = 3  # the try that gets a worked example
 
 
@@ -279,14 +281,14 @@ class Asked:
         """Say it with lengths as the question was written, in mm."""
         cause = self._cause(found, tries, units)
         if stands:
-            return f"Not this one. {cause} {stands}"
-        told = f"Not yet. {cause}"
+            return f"{NOT_THIS} {cause} {stands}"
+        told = f"{NOT_YET} {cause}"
         if tries < EXAMPLE_FROM:
             return told
         if found.measured and self.tips:
             return f"{told} {self.tips[LANES.index('Measure')]}"
         example = "\n".join(faded(self.working(self.other), 1))
-        return f"{told}\nThe same with other numbers:\n{example}"
+        return f"{told}{EXAMPLE}{example}"
 
     def _cause(self, found: Found, tries: int, units: Units) -> str:
         """Name the idea or the unit; else ask back."""

@@ -18,7 +18,7 @@ from kit.basics.told import one_way, refusing_in
 from kit.basics.units import Units
 from kit.course.check import Check
 from kit.course.lesson import Question
-from kit.course.lessons.scene import Scene
+from kit.course.lessons.scene import Part, Scene
 from kit.section.picture import LAYERS, LETTERS, STEEL
 
 NEAR = 1e-6  # as near a value is sought as anybody could mean
@@ -197,6 +197,9 @@ class Lesson(Job):
         The prediction before the picture.
     film : tuple of mapping
         The move that answers it: what differs from the beginning, frame by frame.
+    phone : tuple of Part
+        What of its picture a telephone shows, one below the other, drawn in the larger
+        letters; left out, the left of it.
     checks : tuple of Check
     """
 
@@ -212,6 +215,7 @@ class Lesson(Job):
     look: ClassVar[str] = STEEL
     question: ClassVar[Question | None] = None
     film: ClassVar[tuple[Mapping[str, Any], ...]] = ()
+    phone: ClassVar[tuple[Part, ...]] = ()
     checks: ClassVar[tuple[Check, ...]] = ()
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:

@@ -15,7 +15,7 @@ from kit.course.lessons import bevels_ideas as ideas
 from kit.course.lessons import bevels_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.bevels_drawing import RICASSO, Ground
-from kit.course.lessons.scene import FORGED, Number, Panel, Scene
+from kit.course.lessons.scene import FORGED, Number, Panel, Part, Scene
 from kit.forge.billet import Billet
 from kit.metal.eye import EYE_300, ONE_MINUTE
 from kit.section.blade import Blade
@@ -74,6 +74,7 @@ class BevelsLesson(Lesson):
     number: ClassVar = "06"
     title: ClassVar = "The blade is one long shallow cut"
     main: ClassVar = "edge"
+    phone: ClassVar = (Part(360, 45, 1000, 270), Part(625, 295, 1000, 475))
     cues: ClassVar = ("edge", "bought", "shown")
 
     edge: float = quantity(

@@ -18,7 +18,7 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.carbon_drawing import WORDS, Middle, draw_on, tile
 from kit.course.lessons.carbon_ideas import ELEMENTS, NAMES
 from kit.course.lessons.carbon_stack import Laid
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut
@@ -51,6 +51,7 @@ class CarbonLesson(Lesson):
     number: ClassVar = "08"
     title: ClassVar = "What the fire moves, and what it leaves"
     main: ClassVar = "minutes"
+    phone: ClassVar = (Part(0, 0, 668, 412),)
     look: ClassVar = ""
     cues: ClassVar = ("layer", "first", "second", "laid", "third")
 

@@ -12,7 +12,7 @@ from kit.course.lesson import Question, Reason
 from kit.course.lessons import cut_ideas as ideas
 from kit.course.lessons import drawing
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.metal import etch
@@ -72,6 +72,7 @@ class CutLesson(Lesson):
     number: ClassVar = "01"
     title: ClassVar = "Where the cut meets the layers"
     main: ClassVar = "angle"
+    phone: ClassVar = (Part(0, 0, 590, 412),)
     cues: ClassVar = ("angle", "position")
 
     angle: float = ANGLE

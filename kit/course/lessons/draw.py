@@ -22,7 +22,7 @@ from kit.course.lessons.draw_drawing import (
     ink,
     pair,
 )
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import Number, Panel, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut
@@ -95,6 +95,12 @@ class DrawLesson(Lesson):
     number: ClassVar = "03"
     title: ClassVar = "Steel is moved, not made"
     main: ClassVar = "thickness"
+    phone: ClassVar = (  # the bar before and after, and the dot
+        Part(10, 34, 380, 109, 0.5),
+        Part(10, 140, 1000, 216, 0.5),
+        Part(0, 268, 238, 412),
+        Part(240, 296, 712, 412),
+    )
     cues: ClassVar = ("thickness", "spread")
 
     thickness: float = quantity(

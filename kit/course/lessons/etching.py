@@ -30,7 +30,7 @@ from kit.course.lessons.etching_drawing import (
 )
 from kit.course.lessons.etching_ideas import BANDS
 from kit.course.lessons.etching_told import ETCHED, FINISHES, LIGHTS, POLISHED, RUBBED
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import Number, Panel, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Hammer, QuarterTurn
@@ -65,6 +65,7 @@ class EtchingLesson(Lesson):
     number: ClassVar = "09"
     title: ClassVar = "The etch develops it, the eye limits it"
     main: ClassVar = "distance"
+    phone: ClassVar = (Part(405, 0, 985, 420),)
     cues: ClassVar = ("distance", "finish", "light", "more", "wear", "since")
 
     distance: float = quantity(
@@ -211,7 +212,7 @@ class EtchingLesson(Lesson):
         """
         found = bitten(self.names, self.etch, readings)
         both = between(self.names, self.etch, readings)
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS + 8, **paper)
         section(sheet, found, self.worn)
         words = f"The face from {format_away(self.distance, units)}, light: "
         sheet.text(words + LIGHTS[self.light], (STRIPS[0], 6), size=18)

@@ -21,7 +21,7 @@ from kit.course.lessons.fold_drawing import (
     end_grain,
     loupe,
 )
-from kit.course.lessons.scene import FORGED, Number, Panel, Scene
+from kit.course.lessons.scene import FORGED, Number, Panel, Part, Scene
 from kit.forge.billet import IRON_ATOM, Billet, fold_and_draw
 from kit.forge.stack import Stack
 from kit.metal import etch
@@ -80,6 +80,7 @@ class FoldLesson(Lesson):
     number: ClassVar = "02"
     title: ClassVar = "Folding multiplies"
     main: ClassVar = "folds"
+    phone: ClassVar = (Part(0, 0, 575, 412),)
     look: ClassVar = LAYERS
     cues: ClassVar = ("join", "pieces", "folds")
 

@@ -14,7 +14,7 @@ from kit.course.lessons import plan_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.plan_drawing import beside, lost_by_reason, reasons, stairs, stock
 from kit.course.lessons.plan_ideas import GIVEN, LOSSES, PLAN
-from kit.course.lessons.scene import FORGED, Number, Scene, weighed
+from kit.course.lessons.scene import FORGED, Number, Part, Scene, weighed
 from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
 from kit.shop.plan_told import unlike
@@ -64,6 +64,7 @@ class PlanLesson(Lesson):
     number: ClassVar = "10"
     title: ClassVar = "From the rack to the bar"
     main: ClassVar = "weld_scale"
+    phone: ClassVar = (Part(0, 0, 665, 296), Part(655, 0, 1000, 260))
     look: ClassVar = ""
     cues: ClassVar = ("weld_scale", "cycles")
 

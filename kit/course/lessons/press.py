@@ -17,7 +17,7 @@ from kit.course.lessons import press_ideas as ideas
 from kit.course.lessons import press_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.press_told import BALL, DRILL, GROOVE, WEDGE, survives
-from kit.course.lessons.scene import FORGED, Number, Panel, Scene, steel_gone
+from kit.course.lessons.scene import FORGED, Number, Panel, Part, Scene, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import Dent, Drill, Grind, Groove
@@ -51,6 +51,7 @@ class PressLesson(Lesson):
     number: ClassVar = "05"
     title: ClassVar = "The pattern is a contour map"
     main: ClassVar = "ground"
+    phone: ClassVar = (Part(235, 50, 765, 463),)
     look: ClassVar = LAYERS
     cues: ClassVar = ("ground", "line", "way", "beside", "shown")
     fine: ClassVar = STRAIGHT_DOWN

@@ -18,7 +18,7 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.reading_drawing import DARK, EVIDENCE, face
 from kit.course.lessons.reading_ideas import height
 from kit.course.lessons.reading_told import GUESS, LEAN, PRINT, THICK, TURN
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Part, Scene
 from kit.course.lessons.twist_drawing import from_above
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -94,6 +94,7 @@ class ReadingLesson(Lesson):
     number: ClassVar = "11"
     title: ClassVar = "Read it backwards, then make it to order"
     main: ClassVar = "turn"
+    phone: ClassVar = (Part(0, 0, 556, 190), Part(0, 190, 550, 345))
     cues: ClassVar = (
         "start", "end", "lean", "turn", "across", "ground", "overlay", "making", "evidence"
     )  # fmt: skip

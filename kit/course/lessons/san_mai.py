@@ -17,7 +17,7 @@ from kit.course.lesson import Given, Question
 from kit.course.lessons import san_mai_drawing as drawing
 from kit.course.lessons import san_mai_ideas as ideas
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Scene
+from kit.course.lessons.scene import Number, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut, Groove
@@ -46,8 +46,8 @@ def expected(lower: float) -> SanMaiLesson:
 
 def tile(lower: float) -> tuple[Image.Image, str]:
     """Draw both sides of the blade, opened out, as somebody with this idea expects."""
-    words = f"Both sides of a blade, opened out at the edge: {ideas.told(lower)}."
-    return drawing.tile(expected(lower).blade), words
+    image = drawing.tile(expected(lower).blade)
+    return image, f"Both sides of a blade, opened out at the edge: {ideas.told(lower)}."
 
 
 class SanMaiLesson(Lesson):
@@ -57,6 +57,7 @@ class SanMaiLesson(Lesson):
     number: ClassVar = "07"
     title: ClassVar = "A core, a line, and how far off you may be"
     main: ClassVar = "off"
+    phone: ClassVar = (Part(0, 45, 640, 150), Part(0, 250, 640, 515))
     cues: ClassVar = ("off", "nickel", "wave")
 
     off: float = quantity(
@@ -320,10 +321,9 @@ class SanMaiLesson(Lesson):
         if not self.left and not self.right:
             return ideas.NO_CLADDING
         if not self.clad:
-            name = "left" if not self.left else "right"
             return (
-                f"No cladding on the {name} side: the core lies against it and cannot be "
-                "moved off centre."
+                f"No cladding on the {'right' if self.left else 'left'} side: the core "
+                "lies against it and cannot be moved off centre."
             )
         if not (gone := self.lost):
             return ideas.HELD

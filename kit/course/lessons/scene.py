@@ -57,6 +57,16 @@ def aloud(numbers: Iterable[Number]) -> str:
     return f"{'. '.join(told)}."
 
 
+class Part(NamedTuple):
+    """What of a picture is cut out for a telephone: pixels of it, and how much smaller."""
+
+    left: int
+    top: int
+    right: int
+    low: int
+    scale: float = 1.0
+
+
 class Panel(NamedTuple):
     """A traced surface on the sheet, so that a place on it can be asked about.
 

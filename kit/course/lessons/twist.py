@@ -15,7 +15,7 @@ from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import twist_ideas as ideas
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Scene, steel_gone
+from kit.course.lessons.scene import Number, Part, Scene, steel_gone
 from kit.course.lessons.twist_drawing import (
     MOST_STRAIN,
     depths,
@@ -112,6 +112,7 @@ class TwistLesson(Lesson):
     number: ClassVar = "04"
     title: ClassVar = "Stripes outside, stars inside"
     main: ClassVar = "ground"
+    phone: ClassVar = (Part(10, 40, 500, 222), Part(545, 70, 1000, 255))
     cues: ClassVar = ("ground", "stack", "neighbour")
 
     across: float = quantity(

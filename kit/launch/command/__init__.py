@@ -12,5 +12,6 @@ COMMANDS = {
     "mark": "mark a folder of homework; answer keys and papers for a roster",
     "film": "make a looped film: step by step, or ground deeper and deeper",
     "claims": "list what the kit takes for true, how each thing is known, and count",
+    "pages": "make each lesson one page for any telephone, without Python or a network",
     "show": "make one page for a tablet on a show table: guess, grind, see why",
 }

@@ -1,0 +1,1 @@
+"""Each lesson as one page for a telephone, without Python and without a network."""

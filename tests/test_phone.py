@@ -1,0 +1,228 @@
+"""Pages for telephones: every lesson has one, and its checks judge as the engine does."""
+
+import base64
+import hashlib
+import math
+import random
+import re
+from bisect import bisect
+from functools import lru_cache
+
+import pytest
+from pypdf import PdfReader
+
+from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.classroom.phone import page
+from kit.classroom.phone import piece as pieces
+from kit.classroom.phone.judging import READ, judging
+from kit.classroom.phone.piece import STOPS, cards_of, piece_of, stops_of, verdicts
+from kit.course.answers import KINDS
+from kit.course.check import EXAMPLE, EXAMPLE_FROM, NOT_YET, STANDS
+from kit.course.map import ASKING, LESSONS
+from tests.test_words_in_pictures import Noted, noted  # noqa: F401  (a fixture)
+
+CHECKS = [(key, at) for key, one in ASKING.items() for at in range(len(one.checks))]
+NARROW, LEAST = 328, 11  # pixels of a small telephone's picture, and of its letters
+
+
+def few(lesson):
+    """Give the ends of what is asked of a lesson: a page of two or three stops."""
+    first, last = (
+        state[lesson.main] for state in (lesson.states()[0], lesson.states()[-1])
+    )
+    return sorted({first, last, stops_of(lesson)[0]})
+
+
+@lru_cache(maxsize=1)
+def one_page():
+    """Give a lesson's page, and what it was made of."""
+    lesson = ASKING["10"]
+    piece = piece_of(lesson, values=few(lesson))
+    return piece, page.page(piece)
+
+
+def test_every_numbered_lesson_has_a_page():
+    numbers = {one.number for one in LESSONS.values() if one.number.isdigit()}
+    assert {one.number for one in ASKING.values()} == numbers
+    assert all(len(one.checks) >= pieces.CHECKS for one in ASKING.values())
+    assert all(len(cards_of(one)) for one in ASKING.values())
+
+
+@pytest.mark.parametrize("key", ASKING)
+def test_a_control_has_stops_enough_and_those_that_are_asked_about(key):
+    """A count has as many as it has values; what does not fit is not among them."""
+    lesson = ASKING[key]
+    stops = stops_of(lesson)
+    whole = lesson.model_fields[lesson.main].annotation is int
+    assert len(stops) >= STOPS or (whole and stops == list(range(stops[0], stops[-1] + 1)))
+    assert len(stops) <= 2.1 * STOPS
+    assert stops == sorted(set(stops))
+    for state in (lesson.states()[0], lesson.states()[-1]):
+        assert state[lesson.main] in stops
+    last = lesson.states()[-1]
+    for value in (stops[0], stops[-1]):
+        lesson.asked({**last, lesson.main: value}, Units.MM)  # it is not refused
+
+
+@pytest.mark.parametrize("key", ASKING)
+def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
+    """No part of a picture cuts through a word, nor makes one too small to be read."""
+    lesson = ASKING[key]
+    parts = lesson.phone
+    wide = max((part.right - part.left) * part.scale for part in parts)
+    for value in few(lesson)[:2]:
+        scene = lesson.scene(
+            **{**lesson.states()[-1], lesson.main: value}, letters=pieces.BIG_LETTERS
+        )
+        sheet = next(one for one in noted if one.image is scene.image)
+        assert isinstance(sheet, Noted)
+        for left, top, right, low, scale in parts:
+            assert 0 <= left < right <= scene.image.width
+            assert 0 <= top < low <= scene.image.height
+            for words in sheet.words:
+                inside = [
+                    min(words[2], right) - max(words[0], left),
+                    min(words[3], low) - max(words[1], top),
+                ]
+                if min(inside) <= 4:  # pixels, of an accent
+                    continue
+                size = words[2] - words[0], words[3] - words[1]
+                assert inside[0] >= size[0] - 2, (words, (left, top, right, low))
+                assert inside[1] >= size[1] - 6, (words, (left, top, right, low))
+                assert sheet.letters * scale * NARROW / wide >= LEAST
+
+
+def looked_up(told, answer):
+    """Find in a page's data what is said of an answer, as `check.js` does."""
+    at = bisect([zone[0] for zone in told["zones"]], answer) - 1
+    for zone in told["zones"][max(0, at - 1) : at + 1]:
+        if zone[0] <= answer <= zone[1]:
+            return told["says"][zone[2]]
+    return told["else"]
+
+
+def answers_to(check, dice):
+    """Give answers of every kind: what is right, each slip, near them, mistaken units."""
+    values = [check.answer(check.given), *check.slip_values(check.given).values()]
+    kind = check.answers
+    for value in filter(math.isfinite, values):
+        yield from (value, *kind.rounded(value))
+        wide = kind.tolerance(value) or 1e-6
+        yield from (value + share * wide for share in (-1.01, -0.99, 0.5, 0.99, 1.01))
+        for factor in kind.factors:
+            yield from (value * factor, value / factor, 1.01 * value * factor)
+    largest = max(map(abs, filter(math.isfinite, values)))
+    yield from (dice.uniform(0, 2 * largest) for _ in range(60))
+    yield from (0.0, -values[0], float(round(values[0])), float(math.ceil(values[0])))
+
+
+@pytest.mark.parametrize(("key", "at"), CHECKS, ids=str)
+def test_a_page_judges_as_the_answer_engine(key, at):
+    check = ASKING[key].checks[at]
+    dice = random.Random(f"{key}{at}")  # noqa: S311  (no secret)
+    for units in (Units.MM, Units.INCH_FRACTION):
+        told = judging(check, units)
+        for answer in answers_to(check, dice):
+            found = check.judge(check.given, answer)
+            said = looked_up(told, answer)
+            assert (said["right"], said["code"]) == (found.earns, found.code), answer
+            words = check.words(found, check.given, units=units)
+            if not found.unit:  # there the page says again what was typed
+                start = "" if found.earns else f"{NOT_YET} "
+                assert start + said["words"] == words
+                stood = check.words(found, check.given, units=units, stands=STANDS)
+                assert found.earns or stood == f"{told['notThis']} {said['words']} {STANDS}"
+        wrong = check.judge(check.given, 1.2345678e11)
+        third = check.words(wrong, check.given, units=units, tries=EXAMPLE_FROM)
+        assert third.endswith(f"\n{told['example']}")
+        assert told["example"].startswith(EXAMPLE.strip())
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_what_a_page_offers_as_units_is_read_so(name):
+    kind = KINDS[name]
+    assert not kind.spelt or kind.spelt[kind.unit] == 1
+    for unit, size in kind.spelt.items():
+        assert kind.value(f"3.5 {unit}") == pytest.approx(3.5 * size)
+
+
+def test_a_wrong_unit_is_told_with_what_was_typed():
+    told = judging(ASKING["01"].checks[0], Units.MM)
+    assert READ in next(one["words"] for one in told["says"] if one["code"] == "UNIT")
+    assert dict(told["units"])["in"] == 25.4
+
+
+def test_a_page_stands_alone_and_may_run_nothing_but_its_own_script():
+    _, text = one_page()
+    assert len(text.encode()) < page.MOST_BYTES
+    assert not re.search(r'(?:src|href|action)="(?!data:|index\.html")', text)
+    assert "@import" not in text
+    assert "http://" not in text.replace("http://www.w3.org", "")
+    policy = re.search(r'Security-Policy" content="(.+?)"', text)[1].replace("&#39;", "'")
+    for kind in ("style", "script"):
+        part = re.search(rf"<{kind}>(.*?)</{kind}>", text, re.DOTALL)[1]
+        digest = base64.b64encode(hashlib.sha256(part.encode()).digest()).decode()
+        assert f"{kind}-src 'sha256-{digest}'" in policy
+    assert policy.startswith("default-src 'none'")
+
+
+def test_words_are_escaped(monkeypatch):
+    piece, _ = one_page()
+    monkeypatch.setattr(piece.lesson, "title", "</script><b>&amp;")
+    text = page.page(piece)
+    assert "</script><b>" not in text
+    assert "&lt;/script&gt;&lt;b&gt;&amp;amp;" in text
+
+
+def test_a_wrong_tile_is_told_what_it_comes_from():
+    for lesson in ASKING.values():
+        question = lesson.question
+        told = list(verdicts(question))
+        for idea, words in zip(question.tiles, told, strict=True):
+            assert words.startswith(question.observed)
+            assert idea is question.right or idea.hint in words
+
+
+def test_too_large_a_page_is_refused_in_a_sentence(monkeypatch):
+    piece, _ = one_page()
+    monkeypatch.setattr(page, "MOST_BYTES", 1000)
+    monkeypatch.setattr(page, "QUALITY", (20,))
+    with pytest.raises(KitError, match="lesson 10 would be larger"):
+        page.page(piece)
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["example.org", "file:///c/x", "javascript:alert(1)", "http://", "http://a b"],
+)
+def test_what_is_no_address_is_refused(address):
+    with pytest.raises(KitError, match="begins with http"):
+        page.checked(address)
+
+
+def test_the_command_writes_pages_index_and_codes(tmp_path, monkeypatch, capsys):
+    from kit.__main__ import main
+
+    monkeypatch.setattr(page, "ASKING", {"10": ASKING["10"]})
+    monkeypatch.setattr(pieces, "stops_of", few)
+    out = tmp_path / "phone"
+    typed = ["pages", "--out", str(out), "--address", "https://example.org/steel"]
+    assert main(typed) == 0
+    assert "2 pages" in capsys.readouterr().out
+    names = {path.name for path in out.iterdir()}
+    assert names == {"lesson-10.html", page.INDEX, page.CODES}
+    assert 'href="lesson-10.html"' in (out / page.INDEX).read_text("utf-8")
+    assert "From the rack to the bar" in PdfReader(out / page.CODES).pages[0].extract_text()
+    assert main([*typed[:-1], "ftp://x"]) == 1
+    assert main(["pages", "--out", str(tmp_path / "no" / "no")]) == 1
+    (tmp_path / "file").write_text("")
+    assert main(["pages", "--out", str(tmp_path / "file")]) == 1
+    assert capsys.readouterr().err.count("\n") == 3
+
+
+def test_all_codes_are_on_the_sheets(tmp_path):
+    path = page.codes(tmp_path / "codes.pdf", page.checked("https://example.org/s"))
+    said = "".join(sheet.extract_text() for sheet in PdfReader(path).pages)
+    for lesson in ASKING.values():
+        assert lesson.title.split()[-1] in said
