@@ -86,8 +86,7 @@ class CarbonLesson(Lesson):
         ),
         "What is in these metals pushes carbon alike.": (
             lambda job: len({activity_factor(steel(m).nominal) for m in job.metals}) == 1,
-            "activity",
-        ),
+            "activity"),
     }  # fmt: skip
 
     question: ClassVar = Question(
