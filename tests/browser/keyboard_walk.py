@@ -2,7 +2,7 @@
 
 import pytest
 from conftest import START
-from lesson_page import ZOOMED, pause
+from lesson_page import ZOOMED
 from playwright.sync_api import Page
 
 MOST = 260  # stops of the keyboard on one page
@@ -25,6 +25,16 @@ _MET = """() => {
     well: seen && !!met && (whole.contains(met) || met.contains(whole)
       || getComputedStyle(part).pointerEvents === 'none')};  // drawn on top, felt through
 }"""
+# The same, once it is well, which a page that scrolls to it is soon; or at last.
+_SETTLED = f"""async (returns) => {{
+  const look = {_MET};
+  let met = look();
+  for (let tries = 0; (met.inside || returns) && !met.well && tries < 60; tries += 1) {{
+    await new Promise((done) => {{ setTimeout(done, 50); }});
+    met = look();
+  }}
+  return met;
+}}"""
 # The first picture of the first part that ran, or what it has instead, against its pane.
 _SIGHT = """() => {
   const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
@@ -60,15 +70,12 @@ PRESSED = {
 }
 
 
-def settled(page: Page) -> dict:
-    """Say what the keyboard is on once the page no longer scrolls to it."""
-    met = page.evaluate(_MET)
-    for _ in range(0 if met.get("well") else 12):
-        pause(page)
-        met = page.evaluate(_MET)
-        if met.get("well"):
-            break
-    return met
+def settled(page: Page, *, returns: bool = False) -> dict:
+    """Say what the keyboard is on once the page no longer scrolls to it.
+
+    Where what had it may have gone, it returns to the page after a moment.
+    """
+    return page.evaluate(_SETTLED, returns)
 
 
 def start_leads_on(page: Page) -> bool:
@@ -83,7 +90,7 @@ def _used(page: Page, met: dict) -> list[str]:
         return []
     page.keyboard.press(key)
     page.evaluate(_QUIET)
-    after = settled(page)
+    after = settled(page, returns=True)
     return [] if after.get("well") else [f"{key} on {met['name']}: {after.get('name')}"]
 
 
