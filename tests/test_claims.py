@@ -76,6 +76,7 @@ READ = (
     r"^Archaeometry 2015, doi 10\.1111/arcm\.12114, abstract$",
     r"^Revista de Metalurgia 37 \(2001\) 130",
     r"^Feuerbach, JOM 58 \(May 2006\), as quoted",
+    r"^'The key role of impurities in ancient Damascus steel blades'",
     r"^American Museum of Natural History, hall of meteorites",
     r"^Metals 15\(2\) 219 \(2025\), abstract$",
     r"^ASM International, bearing steel, 2019$",

@@ -37,7 +37,7 @@ GAS = 8.314462618
 
 # For the screen, beside every picture of nickel, chromium or manganese.
 DISAGREE = (
-    "Published figures for nickel, chromium, manganese and molybdenum differ by about four "
+    "Published figures for nickel, chromium, manganese and molybdenum differ by up to six "
     "times; carbon is more than a thousand times as fast whichever you take."
 )
 

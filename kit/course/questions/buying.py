@@ -75,7 +75,7 @@ def _stainless(measures: Measures) -> Scene:
     rows = {f"{DARK} and {BRIGHT}": together()["Cr"]}
     rows |= {"called stainless from": STAINLESS}
     rows |= {name: steel(name).nominal["Cr"] for name in ("440C", "304")}
-    told = {name: (value, f"{value:.2f} %") for name, value in rows.items()}
+    told = {name: (value, f"{round(value, 3):g} %") for name, value in rows.items()}
     note = "Nominal contents inside the ranges of the standards."
     return sketches.compared("Chromium, per cent", told, note, measures)
 
@@ -196,22 +196,22 @@ CARDS = (
         question="Is it stainless?",
         belief="What is bright does not rust.",
         answer="Mostly not. A steel is called stainless from {least:g} % of chromium; the "
-        "two of this kit together hold {chromium:.2f} %. The bright lines are nickel, and "
-        "so little of it stops no rust. Stainless layers exist: two stainless steels, or "
-        "stainless sides on a core, welded with all oxygen kept out, hardened and tempered "
-        "by their own data sheets. They stain, too, only later. Ask for the names of the "
-        "steels.",
+        "two of this kit together hold next to none, {chromium:.2g} %. The bright lines "
+        "are nickel, and so little of it stops no rust. Stainless layers exist: two "
+        "stainless steels, or stainless sides on a core, welded with all oxygen kept out, "
+        "hardened and tempered by their own data sheets. They stain, too, only later. Ask "
+        "for the names of the steels.",
         breath="Mostly not: the bright lines are nickel, not chromium. Stainless layers "
         "exist; ask for the names of the steels.",
         name="Chromium in it, and from where steel is called stainless",
-        value="{chromium:.2f} % and {least:g} %",
+        value="{chromium:.2g} % and {least:g} %",
         working=(
-            "{bright:g} % in the bright steel, 5 of its 17 parts: {chromium:.3f} %",
+            "{bright:g} % in the bright steel, 5 of its 17 parts: {chromium:.2g} %",
             "stainless from {least:g} %",
         ),
         values=_chromium,
         by_hand={"chromium": 5 / 17 * 0.05, "least": 10.5},
-        shown=("0.01 %", "10.5 %"),
+        shown=("0.015 %", "10.5 %"),
         picture=_stainless,
         found_by="stainless chromium inox",
         keywords="inox rustproof rustfree rust free, chrome, 304 316 440c 420, nonrusting "
@@ -223,7 +223,7 @@ CARDS = (
         "have chromium, stainless layers, is damascus stainless steel, made of stainless, "
         "carbon or stainless, is there stainless damascus, stainless or carbon, does it "
         "rust or is it stainless, what about chromium, rusting or stainless",
-        claims=(RUSTLESS,),
+        claims=(RUSTLESS, steel(DARK), steel(BRIGHT)),
         dangers=(NICKEL, FUME),
         lesson="08",
     ),

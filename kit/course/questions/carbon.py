@@ -196,10 +196,10 @@ CARDS = (
         "acid and does not take the dark oxide. It has little to do with hardness: put in "
         "a steel without nickel that hardens and tempers as well, and most of the contrast "
         "is gone. The fire does not wash nickel out: {minutes:g} minutes at {heat:heat} "
-        "blur its edge by only {blur:fine}.",
+        "blur its edge by only about {blur:rough}.",
         breath="That is nickel. The acid bites it less.",
         name="Nickel difference after welding",
-        value="{difference:g} %, blurred by {blur:fine}",
+        value="{difference:g} %, blurred by about {blur:rough}",
         working=(
             "{bright:g} % in the bright steel - {dark:g} % in the dark one",
             "blur = √(D × time), D of nickel, {minutes:g} min at {heat:heat}",
@@ -207,7 +207,7 @@ CARDS = (
         ),
         values=_bright,
         by_hand={"difference": 2.0 - 0.0, "blur": _reach_by_hand(NICKEL_BY_HAND)},
-        shown=("2 %", "0.00156 mm"),
+        shown=("2 %", "0.002 mm"),
         picture=_swapped,
         found_by="bright nickel steel",
         keywords="bright lines, dark grey, contrast colour shades tones, why two colours, "
@@ -234,12 +234,12 @@ CARDS = (
         belief="If carbon moves, the pattern must go.",
         answer="You are right about carbon, and it does not matter. Nickel, manganese and "
         "chromium hardly move, and they are what the etch tells apart. In {minutes:g} "
-        "minutes at {heat:heat} carbon gets {carbon:fine} far and nickel {nickel:fine}, "
-        "{times:.0f} times less. (Strictly, carbon evens out in what it feels and not in "
-        "per cent, so a small difference stays where the alloy differs.)",
+        "minutes at {heat:heat} carbon gets {carbon:fine} far and nickel about "
+        "{nickel:rough}, over a hundred times less. (Strictly, carbon evens out in what it "
+        "feels and not in per cent, so a small difference stays where the alloy differs.)",
         breath="Carbon walks. Nickel stands still.",
         name="How far they get in {minutes:g} min",
-        value="carbon {carbon:fine}, nickel {nickel:fine}",
+        value="carbon {carbon:fine}, nickel about {nickel:rough}",
         working=(
             "reach = √(D × time), {minutes:g} min at {heat:heat}",
             "carbon: √({carbon_speed:.4f} mm² a minute × {minutes:g}) = {carbon:fine}",
@@ -256,7 +256,7 @@ CARDS = (
             "seconds": 60 * _even_by_hand(0.15),
             "hours": _even_by_hand(0.15, NICKEL_BY_HAND) / 60,
         },
-        shown=("0.226 mm", "0.00156 mm"),
+        shown=("0.226 mm", "0.002 mm"),
         picture=_two_walks,
         found_by="carbon mix same",
         keywords="carbon diffusion migrate move wander spread, even uniform homogeneous, "

@@ -70,6 +70,16 @@ class Measures(NamedTuple):
             return f"{mm:.3g} mm"
         return format_length(mm, Units.INCH_DECIMAL)
 
+    def rough(self, mm: float) -> str:
+        """Write a small length of which only the size is known: one figure.
+
+        Examples
+        --------
+        >>> Measures().rough(0.00156), Measures(Units.INCH_FRACTION).rough(0.00156)
+        ('0.002 mm', '0.0001 in')
+        """
+        return self.fine(float(f"{mm:.1g}"))
+
     def tenth(self, mm: float) -> str:
         """Write a length as a ruler tells it.
 
@@ -88,9 +98,9 @@ class Measures(NamedTuple):
         value : float
             In mm, °C, degrees of an angle or per cent.
         kind : str
-            "length", "fine" (small lengths), "tenth" (as a ruler tells), "heat" (°C),
-            "rise" (a difference of temperatures), "count", "angle", "percent", or what
-            Python's own format takes.
+            "length", "fine" (small lengths), "rough" (their size), "tenth" (as a
+            ruler tells), "heat" (°C), "rise" (a difference of temperatures), "count",
+            "angle", "percent", or what Python's own format takes.
 
         Examples
         --------
@@ -100,6 +110,7 @@ class Measures(NamedTuple):
         writers: dict[str, Callable[[], str]] = {
             "length": lambda: format_length(value, self.units),
             "fine": lambda: self.fine(value),
+            "rough": lambda: self.rough(value),
             "tenth": lambda: self.tenth(value),
             "heat": lambda: format_temperature(value, self.degrees),
             "rise": lambda: format_temperature_difference(value, self.degrees),

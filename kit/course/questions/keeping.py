@@ -127,6 +127,7 @@ def _film(measures: Measures) -> Scene:
         "a grain of P400": known["grain"],
     }
     told = {name: (value, measures.fine(value)) for name, value in rows.items()}
+    told["a film of one drop"] = (known["film"], f"about {measures.rough(known['film'])}")
     note = "How deep the etch goes is illustrative."
     return sketches.compared("Oil, pattern and grit, how thick", told, note, measures)
 
@@ -235,21 +236,22 @@ CARDS = (
         question="How do I clean and keep it, and which oil?",
         belief="Steel wool and metal polish bring it up best.",
         answer="Warm water, mild soap, a soft cloth; dry it at once; a thin film of oil, "
-        "food-safe in a kitchen, or of wax. No soaking, and no leather sheath for years. "
-        "One drop on both sides of a kitchen blade is a film of {film:fine}: a drop is "
-        "enough. Scouring takes the pattern: a grain of P400 paper is {grain:fine} across, "
-        "the step between the steels about {step:fine} (illustrative).",
+        "food-safe in a kitchen, or of wax. No soaking, and never left in leather for "
+        "long. One drop on both sides of a kitchen blade is a film of about {film:rough}: "
+        "a drop is enough. Scouring takes the pattern: a grain of P400 paper is "
+        "{grain:fine} across, the step between the steels about {step:fine} "
+        "(illustrative).",
         breath="Warm water, a soft cloth, dry at once, one drop of oil: scouring takes the "
         "pattern.",
         name="One drop, spread over both sides",
-        value="{film:fine}",
+        value="about {film:rough}",
         working=(
             "a drop: {drop:.2f} cm³; a side: {long:length} × {high:length}",
             "{drop:.2f} cm³ / (2 sides) = {film:fine}",
         ),
         values=_oiled,
         by_hand={"film": 50 / (2 * 200 * 40), "grain": 0.035},
-        shown=("0.00313 mm",),
+        shown=("0.003 mm",),
         picture=_film,
         found_by="clean keep oil",
         keywords="cleaning care caring look after, wash soap warm water wipe dry cloth "

@@ -178,10 +178,10 @@ CARDS = (
         "face level again. The layers are not level any more, so the face cuts them in "
         "rings, as contour lines on a map ring a hill. A drill point {across:length} wide "
         "and {deep:fine} deep in layers of {layer:fine} gives {rings:.0f} rings, "
-        "{spacing:fine} apart. Grooves across the bar give the rungs of a ladder.",
+        "{spacing:rough} apart. Grooves across the bar give the rungs of a ladder.",
         breath="It is a map of dents: every ring is one layer further down.",
         name="Rings of one hollow",
-        value="{rings:.0f}, {spacing:fine} apart",
+        value="{rings:.0f}, {spacing:rough} apart",
         working=(
             "depth of a {point:.0f}° drill point = radius / tan({half_point:.0f}°)",
             "= {radius:fine} / tan({half_point:.0f}°) = {deep:fine}",
@@ -194,7 +194,7 @@ CARDS = (
             "rings": 6.009,
             "spacing": 0.3 * math.tan(math.radians(59)),
         },
-        shown=("6", "0.499 mm"),
+        shown=("6", "0.5 mm"),
         picture=_map,
         found_by="raindrops ladder rungs",
         keywords="raindrop drop, ladder rung, raindrop pattern, ladder pattern, dimple "

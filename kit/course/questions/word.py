@@ -52,6 +52,14 @@ NO_GAIN = Claim(
     source="Archaeometry 2015, doi 10.1111/arcm.12114, abstract",
     seen=True,
 )
+CRUCIBLE = Claim(
+    says="The pattern of old crucible steel is bands of small carbides, which began with "
+    "traces of other elements in the ingot.",
+    kind=Kind.PUBLISHED,
+    source="'The key role of impurities in ancient Damascus steel blades', an article, "
+    "abstract",
+    seen=True,
+)
 SKY = Claim(
     says="An iron meteorite is iron and nickel; its crossed bands grew in millions of "
     "years of cooling.",
@@ -84,7 +92,7 @@ def _ore() -> Values:
 
 def _smelted(measures: Measures) -> Scene:
     ore = _ore()["ore"]
-    rows = {"iron": (1.0, "1"), "pure ore for it": (ore, f"{ore:.2f}")}
+    rows = {"iron": (1.0, "1"), "pure hematite for it": (ore, f"{ore:.2f}")}
     note = "By weight, at least: a small furnace takes several times that."
     return sketches.compared("From ore to iron", rows, note, measures)
 
@@ -159,15 +167,15 @@ CARDS = (
         belief="A smith begins with ore.",
         answer="Mostly not: bars are bought, as a baker buys flour, for a mill knows what "
         "is in them. What is made at the fire is the bar of layers. Some do smelt their "
-        "own: iron takes at least {ore:.2f} times its weight in pure ore, in a small "
-        "furnace several times that, with much charcoal, and what comes out must be "
+        "own: iron takes {ore:.2f} times its weight in pure hematite, the red ore; in a "
+        "small furnace several times that, with much charcoal, and what comes out must be "
         "folded clean (common practice, no source). Ask which bars were bought, and what "
         "was done to them.",
         breath="The bars are bought, as a baker buys flour. I made the layers.",
-        name="Pure ore for its weight in iron",
+        name="Pure hematite for its weight in iron",
         value="× {ore:.2f}",
         working=(
-            "pure ore: 2 iron and 3 oxygen, 2 × {iron} + 3 × {oxygen} = {oxide:.2f}",
+            "hematite: 2 iron and 3 oxygen, 2 × {iron} + 3 × {oxygen} = {oxide:.2f}",
             "{oxide:.2f} / (2 × {iron}) = {ore:.2f}",
         ),
         values=_ore,

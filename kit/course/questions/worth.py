@@ -13,7 +13,7 @@ from kit.course.questions.buying import together
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.cartoons import two_steels
 from kit.course.questions.inside import deeper
-from kit.course.questions.word import NO_GAIN
+from kit.course.questions.word import CRUCIBLE, NO_GAIN
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import steel
 from kit.metal.dangers import DUST, ETCHANT, NICKEL
@@ -152,7 +152,7 @@ def _stairs(measures: Measures) -> Scene:
 
 
 SKETCHED = Claim(
-    says="Crucible steel is another thing with another cause; how it is drawn is a sketch.",
+    says="How crucible steel is drawn is a sketch.",
     kind=Kind.OURS,
     source="illustrative in every measure",
 )
@@ -283,7 +283,7 @@ CARDS = (
         "like in the old days, knights sword, legendary steel that cut silk, museum "
         "sword, watery lines, same as in the museum, secret lost",
         mark="The right-hand drawing is a sketch, illustrative in every measure.",
-        claims=(SKETCHED,),
+        claims=(CRUCIBLE, FORGED, SKETCHED),
         lesson="02",
     ),
     Card(
