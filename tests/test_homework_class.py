@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from uploads import uploaded
 
 from kit.__main__ import main
 from kit.basics.errors import KitError
@@ -39,25 +38,6 @@ def thirty(folder: Path) -> None:
     (folder / "other.json").write_text(hand_in.to_json(other.hand_in()))
 
 
-def test_an_instructor_with_thirty_hand_ins_two_broken(tmp_path):
-    thirty(tmp_path)
-    marks = MarkingPage(tmp_path)
-    marks.course.value = COURSE
-    marks.mark()
-    assert "28 hand-ins marked, 2 remarks." in marks.says.value
-    assert "broken.json: not counted." in marks.tables.value
-    assert "That is of another course." in marks.tables.value
-    row = marks.reading.children[0]
-    row.three.value = "9"
-    assert "Three keys of 0, 1 or 2" in row.says.value
-    row.three.value = "210"
-    assert "3 of 6" in row.says.value
-    assert ratings.load(tmp_path / "ratings.csv") == {
-        ("H1", "student 0", row.one.done.written): (2, 1, 0)
-    }
-    assert "3/6" in marks.tables.value
-
-
 def test_the_terminal_says_the_same(tmp_path, capsys):
     thirty(tmp_path)
     table = tmp_path / "class.csv"
@@ -86,20 +66,6 @@ def test_key_and_papers_for_a_roster(tmp_path):
     first = papers[0].extract_text().replace("\n", " ")
     assert paper.questions()[0][:60] in first
     assert "slip" not in first.lower(), "no key on a student's paper"
-
-
-def test_the_page_makes_keys_from_an_uploaded_roster(tmp_path):
-    marks = MarkingPage(tmp_path)
-    marks.make()
-    assert "Choose a roster first" in marks.says.value
-    uploaded(marks, b"student\nStudent One\n", "roster.csv")
-    marks.make()
-    assert "Type the course code first" in marks.says.value
-    marks.course.value = COURSE
-    for made in (0, 1, 2):
-        marks.made.value = made
-        marks.make()
-        assert "is made, for 1 students." in marks.says.value
 
 
 def test_quiz_before_and_after(tmp_path, capsys):

@@ -59,7 +59,7 @@ def test_claims_without_words_reach_the_teacher(tmp_path, capsys):
     assert text.count("not ticked") == 3
     marks = MarkingPage(tmp_path)
     marks.mark()
-    assert len(marks.reading.children) == 1
+    assert len(marks.reading.texts) == 1
     assert main(["mark", str(tmp_path), "--words"]) == 0
     assert "thinner than an atom" in capsys.readouterr().out
     path = homework_papers.write_hand_in(done, tmp_path / "page.pdf")

@@ -144,7 +144,7 @@ def test_a_hostile_name_stays_a_name(tmp_path):
     marks = MarkingPage(tmp_path)
     marks.mark()
     assert done.student == name
-    assert "<img" not in marks.tables.value
+    assert "<img" not in marks.screen.value
 
 
 def test_a_draft_that_is_opened_often_grows_no_tries(tmp_path):

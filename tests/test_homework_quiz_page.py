@@ -108,12 +108,12 @@ def test_the_report_can_be_read(tmp_path, capsys):
     assert "before" in table[0]
     assert "after" in table[0]
     marks = MarkingPage(tmp_path)
-    marks.report()
-    shown = marks.tables.value
+    marks.mark()
+    shown = marks.screen.value
     assert "<pre" not in shown
     assert shown.count("<tr>") == 2 + len(quiz.ITEMS) + 1
     assert re.search(r'<th[^>]*colspan="3"[^>]*>before', shown)
-    assert "broken.json" in shown
+    assert "broken.json" in marks.files.value
     assert "1 student" in shown
 
 
@@ -125,6 +125,8 @@ def test_a_strangers_name_is_no_page(tmp_path):
         )
         quiz.write(done, tmp_path / f"<b>{number}.json")
     marks = MarkingPage(tmp_path)
-    marks.report()
-    assert "<img" not in marks.tables.value
-    assert "<b>0" not in marks.tables.value
+    marks.mark()
+    assert "0 students" in marks.screen.value
+    for shown in (marks.screen, marks.files):
+        assert "<img" not in shown.value
+        assert "<b>0" not in shown.value

@@ -183,7 +183,8 @@ def reteach(here: Sequence[Marks], task: Homework) -> list[str]:
         for tags, count in _slips(here, part.number).items():
             found[part.number, tags] += count
     ideas = _ideas(task)
-    lines = []
+    lines: list[str] = []
+    known: set[str] = set()
     for (number, tags), count in found.most_common():
         if count < _least(here):
             continue
@@ -192,7 +193,8 @@ def reteach(here: Sequence[Marks], task: Homework) -> list[str]:
         else:
             some = [ideas[tag] for tag in tags.split(OR)]
             named = ", or ".join(dict.fromkeys(idea.name for idea in some))
-            where = " ".join(dict.fromkeys(map(_where, some)))
+            numbers = dict.fromkeys(idea.lesson for idea in some)
+            where = " ".join(_where(number, known) for number in numbers)
             told = f"they {named} ({tags}). {where}"
         lines.append(f"{_share(count, len(here))}: {told}")
     return lines
@@ -215,8 +217,11 @@ def _least(here: Sequence[Marks]) -> int:
     return 2 if len(here) >= LARGE else 1
 
 
-def _where(idea: Idea) -> str:
-    number = idea.lesson
+def _where(number: str, known: set[str]) -> str:
+    """Name a lesson and, the first time, what a class votes on in it."""
+    if number in known:
+        return f"Lesson {number}, as above."
+    known.add(number)
     return f"Lesson {number}, {lesson_of(number).title}; its vote: “{vote(number)}”"
 
 

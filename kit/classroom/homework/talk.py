@@ -113,7 +113,8 @@ def sentences(text: str) -> list[str]:
 
 
 def _cut(words: str) -> str:
-    return words if len(words) <= 60 else f"{words[:60].rsplit(' ', 1)[0]} …"
+    told = words if len(words) <= 60 else f"{words[:60].rsplit(' ', 1)[0]} …"
+    return told[0].upper() + told[1:]
 
 
 def _ruler(here: Sequence[Marks]) -> list[str]:

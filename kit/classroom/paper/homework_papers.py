@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from kit.basics.units import Units
@@ -142,19 +142,27 @@ def write_papers(
     path: Path,
     *,
     units: Units = Units.MM,
+    progress: Callable[[float], None] = lambda _share: None,
 ) -> Path:
     """Write everybody's paper into one PDF; `KitError` as homework's `draw`."""
-    pages = [
-        page
-        for student in students
-        for page in paper_of(draw(task, course, student), units)
-    ]
-    return bind(pages, path, f"{task.code}, course {course}"[:120])
+    pages = []
+    for number, student in enumerate(students, 1):
+        pages += paper_of(draw(task, course, student), units)
+        progress(number / len(students) / 2)
+    title = f"{task.code}, course {course}"[:120]
+    return bind(pages, path, title, lambda share: progress((1 + share) / 2))
 
 
-def write_key(task: Homework, course: str, key: Sequence[Line], path: Path) -> Path:
+def write_key(
+    task: Homework,
+    course: str,
+    key: Sequence[Line],
+    path: Path,
+    progress: Callable[[float], None] | None = None,
+) -> Path:
     """Write the key_pages as PDF: whole, or not at all."""
-    return bind(key_pages(task, course, key), path, f"Key of {task.code}"[:120])
+    pages = key_pages(task, course, key)
+    return bind(pages, path, f"Key of {task.code}"[:120], progress)
 
 
 def key_pages(task: Homework, course: str, key: Sequence[Line]) -> list[Page]:

@@ -1,10 +1,10 @@
-"""The instructor's page: a folder of hand-ins marked, words read, keys and papers made."""
+"""The instructor's page: a class on one screen, words read, and all that is made for it."""
 
 from __future__ import annotations
 
-import html
 import tempfile
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -12,67 +12,93 @@ import ipywidgets as widgets
 
 from kit.basics import files
 from kit.basics.errors import KitError
-from kit.basics.units import Units
+from kit.basics.told import counted
 from kit.classroom.homework import drafts, quiz, ratings
-from kit.classroom.homework.class_table import LEGEND, class_table
-from kit.classroom.homework.judged import RUBRIC
-from kit.classroom.homework.key import answer_key, key_csv
-from kit.classroom.homework.marking import Marked, Marks, Ratings, mark_folder
-from kit.classroom.homework.marks_csv import marks_csv
-from kit.classroom.homework.ratings import RATINGS, claims, rated
+from kit.classroom.homework.marking import Marked, Marks, mark_folder
+from kit.classroom.homework.ratings import RATINGS
 from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
-from kit.classroom.homework.sets import SETS, homework
 from kit.classroom.homework.talk import talk
-from kit.classroom.paper import homework_papers
+from kit.classroom.views.class_screen import class_screen, not_counted
+from kit.classroom.views.for_class import Class, for_class
 from kit.classroom.views.quiz import report_table
-from kit.course.views.controls import Choice, Looks, button, in_a_row
-from kit.course.views.said import Says, Text, download, small_print, spoken
+from kit.classroom.views.reading import Reader
+from kit.course.views.controls import Choice, Folding, Looks, button, in_a_row
+from kit.course.views.said import Says, Text, spoken
 from kit.course.views.upload import Upload
 
-WIDE = {"style": {"description_width": "11em"}, "layout": {"width": "100%"}}
+ROSTER = "roster.csv"  # beside the hand-ins
+QUIZ = "quiz"  # among the sets that can be shown
+STICK = "stick"  # beside the hand-ins
+NOBODY = Marked([], [], [])
 
 
-class WrittenRow(widgets.VBox):
-    """What one student wrote, and three keys for its marks."""
+class RosterBox(widgets.VBox):
+    """The names of a class: written here, opened from a file, and kept beside hand-ins.
 
-    def __init__(self, one: Marks, rate: Callable[[Marks, tuple[int, ...]], str]) -> None:
+    Parameters
+    ----------
+    tell : callable
+        Runs some work and says what it gives, or why it was refused.
+    place : callable
+        Gives the folder.
+    """
+
+    def __init__(
+        self, tell: Callable[[Callable[[], str]], None], place: Callable[[], Path]
+    ) -> None:
         super().__init__()
-        self.add_class("kit-check")
-        self.one, self._rate = one, rate
-        head = f"{one.done.set}, {one.done.student}"
-        own = "".join("–" if key is None else str(key) for key in one.done.ratings)
-        text = html.escape(one.done.words).replace("\n", "<br>")
-        task = one.paper.homework.judged
-        ticked = "".join(f"<li>{html.escape(line)}</li>" for line in claims(one))
-        question = html.escape(task.ask(one.paper.values, Units.MM))
-        words = Text(
-            f"<p><b>{html.escape(head)}</b> <i>{question}</i></p>"
-            f"<ul>{ticked}</ul><p>{text}</p>"
-        )
-        self.three = widgets.Text(
-            value="".join(map(str, one.read)),
-            description="Three marks",
-            placeholder=f"0, 1 or 2 each; rated by the writer: {own or 'not'}",
+        self._place, self._kept = place, ""
+        self.names = widgets.Textarea(
+            description="Names",
+            placeholder="one student a line; or open a file",
             continuous_update=False,
-            **WIDE,
+            layout={"width": "100%", "height": "8em"},
         )
-        self.three.observe(self.rate, names="value")
-        self.says = Says(value=spoken(" ".join(RUBRIC)))
-        self.children = [words, self.three, self.says]
+        self.upload = Upload(
+            "Open a roster (CSV)", ".csv,.txt", MOST_BYTES, lambda: tell(self._opened)
+        )
+        self.keep_button = button(f"Keep it as {ROSTER}", lambda _button: tell(self.keep))
+        self.children = [self.names, in_a_row(self.upload, self.keep_button)]
 
-    def rate(self, _change: Any = None) -> None:
-        """Keep the three keys."""
-        try:
-            self.says.value = spoken(self._rate(self.one, rated(self.three.value)))
-        except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+    @property
+    def students(self) -> list[str]:
+        """The names; none if nothing is written. `KitError` if a line is no name."""
+        return roster(self.names.value) if self.names.value.strip() else []
 
+    def find(self) -> None:
+        """Open what is kept beside the hand-ins, unless names stand here already."""
+        path = self._place() / ROSTER
+        if not self.names.value.strip() and path.is_file():
+            self._kept = files.text(path, WHAT, MOST_BYTES)
+            self._write(roster(self._kept))
 
-MADE = ("key as a table (CSV)", "key to print (PDF)", "everybody's paper (PDF)")
+    def keep(self) -> str:
+        """Write the names beside the hand-ins; over nobody else's list."""
+        names = self.students
+        if not names:
+            msg = "There is no name yet: write one a line."
+            raise KitError(msg)
+        path = drafts.made(self._place()) / ROSTER
+        if path.is_file() and files.text(path, WHAT, MOST_BYTES) != self._kept:
+            msg = f"There is another {ROSTER} already. Empty the names, and mark the class."
+            raise KitError(msg)
+        self._kept = files.to_csv(("student",), [(name,) for name in names])
+        files.write(path, self._kept, "utf-8-sig")
+        return f"{counted(len(names), 'student')}, kept as {path}."
+
+    def _opened(self) -> str:
+        given = self.upload.given()
+        names = roster(files.decoded(given.content, WHAT, MOST_BYTES))
+        self._write(names)
+        return f"{given.name}: {counted(len(names), 'student')}. Now mark the class."
+
+    def _write(self, names: Sequence[str]) -> None:
+        """Write names so that they are read again as they are, commas and all."""
+        self.names.value = files.to_csv(("student",), [(name,) for name in names])
 
 
 class MarkingPage(widgets.VBox):
-    """Mark a folder; read what was written; make keys and papers for a roster.
+    """Mark a folder, see the class, read what was written, make what a class needs.
 
     Files are read, checked and counted; nothing in them is ever run.
     """
@@ -81,28 +107,35 @@ class MarkingPage(widgets.VBox):
         super().__init__()
         self.add_class("kit-view")
         self.folder = widgets.Text(
-            value=str(folder or drafts.folder()), description="Folder of hand-ins", **WIDE
+            value=str(folder or drafts.folder()),
+            description="Folder of hand-ins",
+            layout={"flex": "3 1 26em"},
         )
-        self.course = widgets.Text(description="Course code", **WIDE)
-        self.says, self.tables, self.files = Says(), Text(), Text()
-        self.reading = widgets.VBox([])
+        self.course = widgets.Text(description="Course code", layout={"flex": "1 1 16em"})
+        self.roster = RosterBox(self._try, lambda: self._place)
+        self.upload = self.roster.upload
+        self.bar = widgets.FloatProgress(min=0, max=1, layout={"width": "10em"})
+        self.says, self.set = Says(), Choice("Show", [])
+        self.screen, self.files = Text(), Text()
+        self.reading = Reader(self._rate)
         self.looks = Looks(self._new_look)
-        row = in_a_row(
-            button("Mark the folder", self.mark, "kit-main"),
-            button("Report the quiz", self.report),
+        self.making = for_class(
+            self._class, self.course, self.roster.names, self.looks.unit_choice
         )
+        self.marked, self._talk, self._sheets = NOBODY, [], []
         self.children = [
-            self.folder, self.course, row, self.says, self.tables, self.reading,
-            *self._for_roster(), self.files, self.looks,
+            in_a_row(self.folder, self.course),
+            in_a_row(button("Mark the class", self.mark, "kit-main"), self.bar),
+            self.says, self.set, self.screen, self.files,
+            Folding("Read what they wrote", [self.reading]),
+            Folding("Roster", [self.roster]),
+            Folding("Make: papers, keys, marks, roster, a stick", [self.making]),
+            self.looks,
         ]  # fmt: skip
+        self.set.observe(self._chosen, names="value")
+        self.roster.names.observe(lambda _change: self._try(self._named), names="value")
+        self._shown()
         self.say("Put the hand-ins of your class into one folder, and name it here.")
-
-    def _for_roster(self) -> list[widgets.Widget]:
-        self.upload = Upload("Roster (CSV)", ".csv,.txt", MOST_BYTES, self._uploaded)
-        self.set = Choice("Set", list(SETS), value=0)
-        self.made = Choice("Make", list(MADE), value=0)
-        row = in_a_row(self.upload, button("Make it for the roster", self.make))
-        return [self.set, self.made, row]
 
     def say(self, words: str, *, refused: bool = False) -> None:
         """Write one sentence, which screen readers read out."""
@@ -111,14 +144,6 @@ class MarkingPage(widgets.VBox):
     def mark(self, _button: Any = None) -> None:
         """Mark the folder and show the class."""
         self._try(self._mark)
-
-    def report(self, _button: Any = None) -> None:
-        """Show the quiz, before against after."""
-        self._try(self._report)
-
-    def make(self, _button: Any = None) -> None:
-        """Make a key, or papers, for the roster."""
-        self._try(self._make)
 
     def _try(self, work: Callable[[], str]) -> None:
         try:
@@ -130,63 +155,93 @@ class MarkingPage(widgets.VBox):
     def _place(self) -> Path:
         return Path(self.folder.value.strip()).expanduser()
 
-    @property
-    def _course(self) -> str | None:
-        return self.course.value.strip() or None
+    def _class(self) -> Class:
+        marks, course = self.marked.marks, self.course.value.strip()
+        units, place = self.looks.units, self._place / STICK
+        return Class(course, self.roster.students, marks, units, place)
 
     def _mark(self) -> str:
-        marked = self._marked(self._ratings())
-        texts = [one for one in marked.marks if one.done.written]
-        self.reading.children = [WrittenRow(one, self._rate) for one in texts]
-        count = len(marked.marks)
-        many = "hand-in" if count == 1 else "hand-ins"
-        return f"{count} {many} marked, {len(marked.remarks)} remarks."
+        self.roster.find()
+        students = len(self.roster.students)  # a bad roster is refused before the work
+        course = self.course.value.strip() or None
+        self.bar.value = 0
+        self.marked = mark_folder(self._place, course, self._ratings(), self._progress)
+        self._sheets, remarks = quiz.read_folder(self._place, course)
+        self._talk = talk(self.marked)
+        told = {remark.partition(":")[0] for remark in self.marked.remarks}
+        others = [one for one in remarks if one.partition(":")[0] not in told]
+        self.files.value = not_counted([*self.marked.remarks, *others])
+        many = len(self.marked.marks), len(self._sheets)
+        self._show_again([*self.marked.codes, *([QUIZ] if self._sheets else [])])
+        if not any(many):
+            return (
+                "There is no hand-in and no quiz sheet in that folder: they end in .json."
+            )
+        of = f", of {counted(students, 'student')}" if students else ""
+        sheets = counted(many[1], "quiz sheet")
+        return f"{counted(many[0], 'hand-in')} and {sheets} read{of}."
 
-    def _rate(self, one: Marks, keys: tuple[int, ...]) -> str:
-        """Keep a rating in a file beside the hand-ins."""
+    def _progress(self, share: float) -> None:
+        """Fill the bar, in a hundred steps at most."""
+        if share >= self.bar.value + 0.01 or share == 1:
+            self.bar.value = share
+
+    def _show_again(self, codes: list[str]) -> None:
+        """Offer these sets, and show the one that was shown, or else the first."""
+        before = self.set.options[self.set.value] if self.set.value >= 0 else ""
+        with self.set.hold_trait_notifications():
+            self.set.options = codes
+            self.set.value = (
+                codes.index(before) if before in codes else min(len(codes), 1) - 1
+            )
+        self._chosen()
+
+    @property
+    def code(self) -> str:
+        """Which set is shown, `QUIZ`, or "" for none."""
+        return self.set.options[self.set.value] if self.set.value >= 0 else ""
+
+    def _chosen(self, _change: Any = None) -> None:
+        """Show a set from its beginning."""
+        self.reading.take(one for one in self.marked.marks if one.done.set == self.code)
+        self._shown()
+
+    def _shown(self) -> None:
+        """Write the chosen set, or the quiz."""
+        self.set.layout.display = None if len(self.set.options) > 1 else "none"
+        if self.code == QUIZ:
+            self.screen.value = report_table(quiz.report(self._sheets))
+        elif self.code:
+            students = self.roster.students
+            self.screen.value = class_screen(self.marked, self.code, students, self._talk)
+        else:
+            self.screen.value = ""
+
+    def _named(self) -> str:
+        """Show who is missing by the names as they are now."""
+        self._shown()
+        return f"{counted(len(self.roster.students), 'student')} on the roster."
+
+    def _rate(self, some: Sequence[Marks], keys: tuple[int, ...]) -> None:
+        """Keep the marks of a text in a file beside the hand-ins, and count them."""
         known = self._ratings()
-        known[one.done.set, one.done.who, one.done.written] = keys
+        for one in some:
+            known[one.done.set, one.done.who, one.done.written] = keys
         ratings.save(known, self._place / RATINGS)
-        self._marked(known)
-        return f"{sum(keys)} of {2 * len(RUBRIC)}, kept in {RATINGS}."
+        rated = {id(one): replace(one, read=keys) for one in some}
+        marks = [rated.get(id(one), one) for one in self.marked.marks]
+        self.marked = self.marked._replace(marks=marks)
+        self.reading.kept([rated[id(one)] for one in some])
+        self._shown()
 
     def _ratings(self) -> dict[tuple[str, str, str], tuple[int, ...]]:
         kept = self._place / RATINGS
         return ratings.load(kept) if kept.is_file() else {}
 
-    def _marked(self, known: Ratings) -> Marked:
-        """Mark the folder and show the tables."""
-        marked = mark_folder(self._place, self._course, known)
-        shown = [_table(marked, code) for code in marked.codes]
-        told = _listed("To talk about", talk(marked))
-        looked = _listed("To look at", marked.remarks)
-        self.tables.value = "".join([told, *shown, looked])
-        return marked
-
-    def _report(self) -> str:
-        sheets, remarks = quiz.read_folder(self._place, self._course)
-        self.reading.children = []
-        shown = report_table(quiz.report(sheets))
-        self.tables.value = shown + _listed("To look at", remarks)
-        return "Three fractions of each item: right, looked inside, copied the outside."
-
-    def _uploaded(self) -> None:
-        self._try(lambda: f"{self.upload.given().name} is here. Press Make it.")
-
-    def _make(self) -> str:
-        missing = "Choose a roster first: a CSV file with one student a line."
-        content = self.upload.given(missing).content
-        if self._course is None:
-            msg = "Type the course code first: the values follow from it."
-            raise KitError(msg)
-        students = roster(files.decoded(content, WHAT, MOST_BYTES))
-        task = homework(list(SETS)[self.set.value])
-        name, kind, data = _made(task, self._course, students, self.made.value)
-        self.files.value = download(f"Save {name}", name, kind, data)
-        return f"{name} is made, for {len(students)} students."
-
     def _new_look(self) -> None:
         self.looks.dress(self)
+        self.reading.units = self.looks.units
+        self.reading.show()
 
     def rehearse(self) -> None:
         """Mark a folder that is not there, an empty one, and press everything once."""
@@ -194,56 +249,10 @@ class MarkingPage(widgets.VBox):
             for folder in (str(Path(place) / "none"), place):
                 self.folder.value = folder
                 self.mark()
-                self.report()
-            self.make()
-        for choice in (self.set, self.made):
+            self._try(self.roster.keep)  # refused: no name
+            self.reading.keep()
+        for choice in (*self.making.choices[:2], self.looks.unit_choice):
             for option in reversed(range(len(choice.options))):
                 choice.value = option
-
-
-def _table(marked: Marked, code: str) -> str:
-    table = class_table(marked.marks, code, marked.aside)
-    title = f"{code} {homework(code).title}"
-    head = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in table.head)
-    body = "".join(
-        f'<tr><th scope="row">{html.escape(row[0])}</th>'
-        + "".join(f"<td>{html.escape(cell)}</td>" for cell in row[1:])
-        + "</tr>"
-        for row in table.rows
-    )
-    data = marks_csv(marked.marks).encode("utf-8-sig")
-    name = "marks.csv"
-    return (
-        f'<div class="kit-table"><table><caption>{html.escape(title)}</caption>'
-        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
-        + small_print(LEGEND)
-        + download(f"Save {name}", name, "text/csv", data)
-        + _listed("What to teach again", table.reteach)
-        + _listed("Other slips in the table", table.named)
-        + _listed("Wrong answers that no slip explains", table.clusters)
-    )
-
-
-def _listed(head: str, lines: Sequence[str]) -> str:
-    items = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
-    return f"<p><b>{head}</b></p><ul>{items}</ul>" if lines else ""
-
-
-def _made(
-    task: Any, course: str, students: Sequence[str], what: int
-) -> tuple[str, str, bytes]:
-    with tempfile.TemporaryDirectory() as place:
-        if what == 2:
-            path = Path(place) / f"{task.code} papers.pdf"
-            homework_papers.write_papers(task, course, students, path)
-            return path.name, "application/pdf", path.read_bytes()
-        key = answer_key(task, course, students)
-        if what == 0:
-            return (
-                f"{task.code} key.csv",
-                "text/csv",
-                key_csv(task, key).encode("utf-8-sig"),
-            )
-        path = Path(place) / f"{task.code} key.pdf"
-        homework_papers.write_key(task, course, key, path)
-        return path.name, "application/pdf", path.read_bytes()
+        self.making.begin()  # refused: no roster
+        self.making.wait(60)

@@ -17,6 +17,9 @@ from kit.course.views.said import Says, Text, download, spoken
 Progress = Callable[[float], None]
 Make = Callable[[Path, Progress], Path]
 KINDS = {
+    ".csv": "text/csv",
+    ".txt": "text/plain",
+    ".zip": "application/zip",
     ".pdf": "application/pdf",
     ".png": "image/png",
     ".gif": "image/gif",
