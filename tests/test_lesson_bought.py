@@ -19,13 +19,14 @@ from kit.metal import etch
 from kit.section.picture import to_srgb
 from kit.section.surface import Plane
 from kit.section.trace import see
-from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, TWIST, bar
+from kit.shop.bought import BOUGHT, FLAT, LADDER, OTHER, SOLD, TWIST, bar, made_as
+from kit.shop.patterns import PATTERNS
 from kit.shop.photograph import Photograph
 
 STEP = 0.1  # mm, of the slider
 STATES = [
-    {"bought": bought, "layers": layers, "edge": edge, "skin": skin, "hot": hot}
-    for bought in range(len(BOUGHT))
+    {"bought": SOLD.index(name), "layers": layers, "edge": edge, "skin": skin, "hot": hot}
+    for name in (BOUGHT[FLAT], "low twist", "ladder", "raindrop")
     for layers, edge, skin, hot in (
         (20, 0.8, 0.3, 5),
         (40, 0.5, 0.0, 20),
@@ -56,9 +57,9 @@ def test_the_thickness_that_is_advised_is_where_the_bars_own_count_turns(state):
     assert enough.back == pytest.approx(job.spine)
     assert enough.grind.spine == pytest.approx(job.spine - 2 * job.scale)
     if math.isinf(most):
-        assert job.bought == TWIST
+        assert job.made == TWIST
         return
-    if job.bought == FLAT:
+    if job.made == FLAT:
         inside, outside = (job.grind.crossed(t / job.layers) for t in (most, most + STEP))
         assert inside.lines >= 1 - 1e-9 > outside.lines
         return
@@ -71,7 +72,7 @@ def test_the_thickness_that_is_advised_is_where_the_bars_own_count_turns(state):
 
 
 @pytest.mark.parametrize("units", list(Units))
-@pytest.mark.parametrize("bought", range(len(BOUGHT)))
+@pytest.mark.parametrize("bought", range(len(SOLD)))
 def test_the_first_sentence_answers_the_slider(bought, units):
     for thickness, spine in itertools.product((2.5, 4.0, 6.0, 12.0), (2.0, 4.0, 8.0)):
         job = BoughtLesson(bought=bought, thickness=thickness, spine=spine)
@@ -84,6 +85,48 @@ def test_the_first_sentence_answers_the_slider(bought, units):
             assert parse_length(low) == pytest.approx(bounds(job, units)[0], rel=0.01)
 
 
+RULED = (-13, -8, -3, 2, 7, 12)  # mm from the middle
+OTHERS = [name for name in SOLD if made_as(name) == OTHER]
+
+
+def test_every_pattern_that_the_trade_names_can_be_chosen():
+    assert SOLD[1:] == tuple(known.name for known in PATTERNS)
+    assert set(OTHERS) > {"feather", "random", "san mai, plain"}
+
+
+# the mosaic stands for the chevron, both are tiles; and one clad bar for the other
+@pytest.mark.parametrize(
+    "name", sorted({*OTHERS} - {"chevron", "san mai, patterned sides"})
+)
+def test_what_is_said_of_a_pattern_is_what_its_bar_counts(name):
+    """Bands along the edge's skin, or up from there to the spine's: the bar's own count."""
+    job = BoughtLesson(bought=SOLD.index(name), thickness=6, hot=0)
+    bar, low, high = job.bar, job.edge / 2, job.back / 2
+    assert (bar.size.thickness, bar.size.length) >= (6, 175)
+    long = bar.size.length
+    if job.cored:
+        places = ((x * long, 25 * x - 12) for x in np.linspace(0.3, 0.7, 12))
+        met = [bar.census((*at, low), (*at, high)).bands - 1 for at in places]
+        assert job.left == pytest.approx(np.mean(met), abs=0.6 + 0.1 * np.mean(met))
+        return
+    edge, face = (
+        sum(bar.census((0.2 * long, y, z), (0.8 * long, y, z)).bands for y in RULED)
+        for z in (low, 2.999)
+    )
+    assert job.kept == pytest.approx(edge / face, rel=0.25)
+    assert job.kept > 0.5  # or it does not run to the middle, as is said
+
+
+def test_a_core_that_is_ground_away_shows_no_line():
+    """12 mm of bar for a spine of 1.5: the core is thicker than all that is left."""
+    job = BoughtLesson(
+        bought=SOLD.index("san mai, plain"), thickness=12, spine=1.5, edge=0.5
+    )
+    assert round(job.left) == 0
+    assert job.most < 12
+    assert job.most == pytest.approx(1.5 / 0.3, rel=0.1)  # its core is 3.6 of 12
+
+
 def test_it_is_said_before_and_after_a_move():
     job = BoughtLesson(thickness=7)
     said = advice(job, Units.MM)
@@ -91,7 +134,7 @@ def test_it_is_said_before_and_after_a_move():
 
 
 def test_a_twist_reaches_the_edge_whatever_was_bought():
-    job = BoughtLesson(bought=TWIST, thickness=12)
+    job = BoughtLesson(bought=SOLD.index("tight twist"), thickness=12)
     assert met_at_the_edge(job) > 1
 
 
@@ -102,7 +145,7 @@ def test_bar_and_blade_are_drawn_at_one_scale_and_over_one_place():
     assert np.allclose(*seen, atol=bar.pixel)
 
 
-@pytest.mark.parametrize("bought", [LADDER, RAINDROP])
+@pytest.mark.parametrize("bought", [SOLD.index("ladder"), SOLD.index("raindrop")])
 def test_what_was_seen_on_the_face_is_there_at_the_skin(bought):
     begun = BoughtLesson(bought=bought)
     whole = {**begun.values, "edge": begun.thickness, "hot": 0.0}
@@ -182,7 +225,7 @@ def test_the_page_squares_a_photograph_and_shows_the_kits_own_beside_it():
     view.find()
     assert "most like ladder" in view.told
     assert "at the same scale" in view.photo.alt
-    assert view.state["bought"] == LADDER
+    assert SOLD[view.state["bought"]] == "ladder"
     assert "150 mm long, the piece 90.0 mm" in view.photo.alt  # the blade's outline
     before = view.photo.frame
     view.set(height=20)

@@ -137,8 +137,12 @@ class _Writer:
                 self._part(start, begun if name == "bar" else f"{name}_{begun}")
             bars = [self._part(bar, f"{name}_{n}") for n, bar in enumerate(source.bars, 1)]
             fields = self.fields(source, leave_out={"bars"})
-            told = _Told(f"bars=({', '.join(bars)})")
-            made = _Told(f"{self._take('Bundle')}(", [told, *fields], ")")
+            one = "," * (len(bars) == 1)
+            told = _Told(f"bars=({', '.join(bars)}{one})")
+            kind = type(source)
+            made = _Told(
+                f"{self._take(kind.__name__, kind.__module__)}(", [told, *fields], ")"
+            )
             called = "bundle" if name == "bar" else f"{name}_bundle"
         else:
             made = self._stack(source)

@@ -1,21 +1,40 @@
-"""Bars as they are bought: flat layers, twist, ladder or raindrop, of two steels."""
+"""Bars as they are bought: flat layers, and every pattern that the trade names.
+
+A twist, a ladder and a raindrop are made of as many layers as the seller tells; all other
+patterns as `patterns.py` forges them, then forged to the bar's size.
+"""
 
 from __future__ import annotations
 
 import math
 from functools import lru_cache, partial
+from typing import NamedTuple
+
+import numpy as np
 
 from kit.basics.claim import Claim, Kind
+from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet
+from kit.forge.bundle import Bundle
 from kit.forge.stack import MOST_PIECES, Stack
 from kit.forge.steps import CutAndStack, Dent, DrawOut, GrindRound, Groove, SquareUp, Twist
+from kit.section.half import whole
+from kit.section.surface import Plane
+from kit.section.trace import see
+from kit.shop.patterns import PATTERNS, TURNS, Pattern, pattern
+from kit.shop.tiles import Tiles
 
 # How it is drawn; ours.
 LENGTH = 176.0  # mm, or more
 THINNEST = 0.01  # mm, of a bar in a stack: finer layers are drawn out
 STEELS = ("1084", "15N20")
 BOUGHT = ("flat layers", "twist", "ladder", "raindrop")
-FLAT, TWIST, LADDER, RAINDROP = range(4)
+FLAT, TWIST, LADDER, RAINDROP, OTHER = range(5)
+SOLD = (BOUGHT[FLAT], *(known.name for known in PATTERNS))
+SQUARE = 16.0  # mm: the side of the bars that `patterns.py` twists
+PLAIN = 2.0  # bands on 100 mm of a face: fewer are no pattern; ours
+CUTS, ROWS, SEEN = 6, 100, 100.0  # how a bar is followed: cuts, pixels deep, mm long; ours
+TALL = 100.0  # mm: a block so high gives a bar in one piece; ours
 AS_BOUGHT = Claim(
     says="Bars that are sold were twisted, grooved or dented about so.",
     kind=Kind.PRACTICE,
@@ -32,9 +51,134 @@ _SQUARER = 1.25  # a twisted bar's side against that of a square of the finished
 _TURN = 1.6  # one turn in so many sides
 
 
+def made_as(name: str) -> int:
+    """Say which of `BOUGHT` a bar sold under a name is, or `OTHER`."""
+    if name in TURNS:
+        return TWIST
+    return BOUGHT.index(name) if name in BOUGHT else OTHER
+
+
+@lru_cache(maxsize=8)
+def sold(
+    name: str, layers: int, thickness: float, width: float, faces: str = "top"
+) -> Billet:
+    """Forge a bar as it is sold under one of the names in `SOLD`.
+
+    Parameters
+    ----------
+    name : str
+    layers : int
+        As told by the seller; `OTHER` patterns have their own.
+    thickness, width : float
+        Of the finished bar, mm.
+    faces : str
+        Into which hollows are cut; see `Hollows`.
+    """
+    made = made_as(name)
+    if made == OTHER:
+        return _forged_to(pattern(name), thickness, width)
+    turn = MM_PER_INCH / TURNS[name] / SQUARE if name in TURNS else _TURN
+    return bar(layers, made, thickness, width, faces, turn)
+
+
+class Inside(NamedTuple):
+    """What is met inside a bar, from its middle plane up to its face.
+
+    Attributes
+    ----------
+    heights : array
+        0 in the middle plane, 1 at the face.
+    along : array
+        Bands met along the bar, on 100 mm.
+    through : array
+        Bands met on the way up from the middle plane: the mean of many places.
+    """
+
+    heights: np.ndarray
+    along: np.ndarray
+    through: np.ndarray
+
+    @property
+    def plain(self) -> bool:
+        """Whether its face shows no pattern."""
+        return self.along[-1] < PLAIN
+
+    def met(self, height: float) -> float:
+        """How many bands are met up to a height, 0 … 1."""
+        return float(np.interp(height, self.heights, self.through))
+
+    def kept(self, height: float) -> float:
+        """How many bands are met along the bar there, as a share of the face's."""
+        return float(np.interp(height, self.heights, self.along)) / float(self.along[-1])
+
+
+@lru_cache(maxsize=16)
+@whole()
+def inside(name: str) -> Inside:
+    """Follow the bar of an `OTHER` pattern: as shares, the same in every size."""
+    billet = sold(name, 0, 8.0, 30.0)
+    length, width, thick = size = billet.size
+    steels = dict.fromkeys(billet.source.steels)
+    greys = {name: number / len(steels) for number, name in enumerate(steels)}
+    pixel, met, up = thick / 2 / ROWS, [], []
+    for share in np.linspace(-0.8, 0.8, CUTS):  # cuts lengthwise, each elsewhere
+        spare = (length - SEEN) / 2
+        plane = Plane(
+            size=size, centre=(length / 2 + share * spare, share * width / 2, thick / 4),
+            right=(1.0, 0.0, 0.0), up=(0.0, 0.0, 1.0),
+            columns=round(SEEN / pixel), rows=ROWS, pixel=pixel,
+        )  # fmt: skip
+        steel = see(billet, plane, greys, pixels="point").tone[::-1]
+        met.append(np.count_nonzero(np.diff(steel, axis=1), axis=1))
+        up.append(np.count_nonzero(np.diff(steel, axis=0), axis=1) / steel.shape[1])
+    heights = (np.arange(ROWS) + 0.5) / ROWS
+    through = np.append(0.0, np.cumsum(np.mean(up, axis=0)))
+    return Inside(heights, np.mean(met, axis=0), through)
+
+
+@lru_cache(maxsize=32)
+def _forged(known: Pattern) -> Billet:
+    return known.forge()
+
+
+def _forged_to(known: Pattern, thickness: float, width: float) -> Billet:
+    """Forge a pattern to a bar's size: a tile from its end grain, or bars side by side."""
+    made = _forged(known)
+    if known.shown in ("end", "split") and not made.tally.flat:
+        long, wide = made.size.thickness, made.size.width
+        need = LENGTH * width / (long * wide)
+        tiles = 1 if long > TALL else math.ceil(need)
+        cut = thickness * max(1.0, need / tiles)
+        made = Billet(source=Tiles(bars=(made,) * tiles, slice=cut))
+    beside = round(width / made.size.width)
+    need = LENGTH * width * thickness / (math.prod(made.size[:3]) * max(beside, 1))
+    if need > 1:
+        made = _longer(made, math.ceil(need))
+    if beside > 1:
+        made = Billet(source=Bundle(bars=(made,) * beside))
+    return made.then(DrawOut(thickness=thickness, width=width))
+
+
+def _longer(billet: Billet, times: int) -> Billet:
+    """Begin with bars so many times as long."""
+    source = billet.source
+    if isinstance(source, Bundle):
+        bars = tuple(_longer(one, times) for one in source.bars)
+        source = Bundle(bars=bars, laid=source.laid)
+    else:
+        long = times * source.length
+        source = Stack(layers=source.layers, length=long, width=source.width)
+    return Billet(source=source, steps=billet.steps)
+
+
 @lru_cache(maxsize=8)
 def bar(
-    layers: int, bought: int, thickness: float, width: float, faces: str = "top"
+    layers: int,
+    bought: int,
+    thickness: float,
+    width: float,
+    faces: str = "top",
+    turn: float = _TURN,
 ) -> Billet:
     """Forge a bar of dark and bright layers in turn as it is bought.
 
@@ -48,11 +192,13 @@ def bar(
         Of the finished bar, mm.
     faces : str
         Into which hollows are cut; see `Hollows`.
+    turn : float
+        Of a twist, in sides of the square bar.
     """
     if bought == TWIST:
         side = max(_SQUARER * math.sqrt(width * thickness), THINNEST * layers)
         billet = _stack(layers, side, side, LENGTH).then(
-            GrindRound(), Twist(turn_length=_TURN * side), SquareUp()
+            GrindRound(), Twist(turn_length=turn * side), SquareUp()
         )
         return billet.then(DrawOut(thickness=thickness, width=width))
     if bought in _HOLLOWS:

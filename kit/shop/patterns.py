@@ -40,9 +40,10 @@ NAMED = Claim(
     says="A pattern that the trade names is forged so, or about so.",
     kind=Kind.PRACTICE,
     unit="parts of a hundred of the depth or the turn, by which a hand is off; ours",
-    holds=("BY_HAND", "UNEVEN"),
+    holds=("BY_HAND", "UNEVEN", "TURNS"),
 )
 STRAYS = "How far a hand strays is illustrative."
+TURNS = {"low twist": 0.5, "medium twist": 1.5, "tight twist": 3.0}  # turns an inch
 UNEVEN = 12  # per cent of its turns that a hand's twist is off: illustrative
 # Hollows of a wheel or a burr; how far a hand's depth is off is illustrative.
 BY_HAND = {"way": "cut and forged", "faces": "top", "differ": 25}
@@ -189,7 +190,7 @@ def raindrop() -> Billet:
 @named("low twist", f"Half a turn to the inch, a little ground off. {STRAYS}")
 def low_twist() -> Billet:
     """Twist half a turn to the inch, and grind 2 mm off."""
-    return twisted_by_hand(0.5, 2.0, seed=1)
+    return twisted_by_hand(TURNS["low twist"], 2.0, seed=1)
 
 
 @named(
@@ -198,13 +199,13 @@ def low_twist() -> Billet:
 )
 def medium_twist() -> Billet:
     """Twist one and a half turns to the inch, and grind 3 mm off."""
-    return twisted_by_hand(1.5, 3.0, seed=2)
+    return twisted_by_hand(TURNS["medium twist"], 3.0, seed=2)
 
 
 @named("tight twist", f"Three turns to the inch, near the limit of hot torsion. {STRAYS}")
 def tight_twist() -> Billet:
     """Twist three turns to the inch, and grind 4 mm off."""
-    return twisted_by_hand(3.0, 4.0, seed=3)
+    return twisted_by_hand(TURNS["tight twist"], 4.0, seed=3)
 
 
 @named(

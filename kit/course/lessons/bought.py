@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar, get_args
@@ -13,23 +14,29 @@ from kit.basics.units import (
     Units,
     format_beside,
     format_length,
-    format_temperature,
     format_thin,
 )
 from kit.course.lessons import bevels, bought_drawing, bought_told
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import FORGED, Number, Panel, Scene
-from kit.metal.bath import BITES, Strength
-from kit.metal.bite import BITE, ILLUSTRATIVE, Etch, between
-from kit.metal.etch import TONES
-from kit.metal.hardening import TEMPERED, WINDOW
+from kit.course.lessons.scene import Panel, Scene
+from kit.metal.bath import Strength
+from kit.metal.bite import ILLUSTRATIVE, Etch, between
 from kit.metal.pairs import pair
-from kit.metal.transformation import STARTS
-from kit.metal.working_heat import SCALE, scale_loss
-from kit.section.grind import KINDS, BladeGrind
+from kit.metal.working_heat import scale_loss
+from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.outline import Outline
 from kit.section.picture import Sheet
-from kit.shop.bought import AS_BOUGHT, BOUGHT, DEEP, FLAT, RAINDROP, STEELS, TWIST, bar
+from kit.shop.bought import (
+    DEEP,
+    FLAT,
+    OTHER,
+    SOLD,
+    TWIST,
+    Inside,
+    inside,
+    made_as,
+    sold,
+)
 
 if TYPE_CHECKING:
     from kit.forge.billet import Billet
@@ -49,12 +56,12 @@ class BoughtLesson(Lesson):
     fine: ClassVar = ILLUSTRATIVE
     cues: ClassVar = ("thickness", "bought", "spine", "celsius", "minutes")
 
-    bought: int = choice("Sold as", BOUGHT, default=RAINDROP)
+    bought: int = choice("Sold as", SOLD, default=SOLD.index("raindrop"))
     layers: int = quantity(
         "Layers", "told by the seller", low=20, high=320, default=40, step=5
     )
     thickness: float = quantity(
-        "How thick to buy", "the bar, before anything is ground", low=2.5,
+        "How thick to buy", "the bar, before anything is ground", low=bought_told.LEAST,
         high=bought_told.MOST, unit="mm", default=6, step=0.1, inch=1 / 32,
     )  # fmt: skip
     skin: float = quantity(
@@ -92,6 +99,10 @@ class BoughtLesson(Lesson):
     }
     gives: ClassVar = ("edge",)
     shuts: ClassVar = {
+        "It has the layers that its pattern is forged of.": (
+            lambda job: job.made == OTHER,
+            "layers",
+        ),
         "It is not etched: there is no bath.": (lambda job: not job.minutes, "strength"),
         "The edge is as thick as the spine: no bevel.": (
             lambda job: job.back <= job.edge,
@@ -127,7 +138,32 @@ class BoughtLesson(Lesson):
     def bar(self) -> Billet:
         """The bar as it was bought, alike from both faces, with width to spare."""
         width = self.height + bevels.BESIDE
-        return bar(self.layers, self.bought, self.thickness, width, "opposite")
+        return sold(self.name, self.layers, self.thickness, width, "opposite")
+
+    @property
+    def steels(self) -> tuple[str, ...]:
+        """What it is forged of, each once."""
+        return tuple(dict.fromkeys(self.bar.source.steels))
+
+    @property
+    def name(self) -> str:
+        """What it is sold as."""
+        return SOLD[self.bought]
+
+    @property
+    def made(self) -> int:
+        """How it is forged; see `made_as`."""
+        return made_as(self.name)
+
+    @property
+    def inside(self) -> Inside | None:
+        """What is met inside it, followed on the solid; None where a formula says it."""
+        return inside(self.name) if self.made == OTHER else None
+
+    @property
+    def cored(self) -> bool:
+        """Whether its face is plain, and a bevel shows what lies below."""
+        return self.made == FLAT or bool(self.inside and self.inside.plain)
 
     @cached_property
     def scale(self) -> float:
@@ -180,11 +216,26 @@ class BoughtLesson(Lesson):
         on the face, and evenly fewer towards the middle plane, where those of the other
         face begin. A twist goes to the middle. Of flat layers, those that a bevel meets.
         """
-        if self.bought == TWIST:
+        if self.cored:
+            return self.crossed.lines
+        if self.made in (TWIST, OTHER):
             return math.inf
-        if self.bought == FLAT:
-            return (self.back - self.edge) / 2 / self.layer
         return self.shown * self.finished / self.thickness
+
+    @property
+    def crossed(self) -> Crossed:
+        """Layers that a bevel meets, and how far apart they are."""
+        if self.inside is None:
+            return self.grind.crossed(self.layer)
+        lines = self.met(self.thickness)
+        spacing = self.grind.bevel_length / lines if lines else math.inf
+        return Crossed(lines, spacing, math.nan)
+
+    def met(self, thickness: float) -> float:
+        """How many layers a bevel meets in a bar so thick, mm, followed on the solid."""
+        back = min(self.spine, thickness - 2 * self.skin)
+        low, high = (min(one / thickness, 1.0) for one in (self.edge, max(back, self.edge)))
+        return self.inside.met(high) - self.inside.met(low)
 
     @property
     def shown(self) -> float:
@@ -194,11 +245,19 @@ class BoughtLesson(Lesson):
     @property
     def most(self) -> float:
         """The thickest bar that still keeps a layer of its pattern at the edge, mm."""
-        if self.bought == TWIST:
-            return math.inf
-        if self.bought == FLAT:
+        if self.made == FLAT:
             return self.layers * max(self.spine - self.edge, 0) / 2
+        if self.cored:
+            least = bought_told.LEAST_MET
+            return max((t for t in bought_told.THICK if self.met(t) >= least), default=0.0)
+        if self.made in (TWIST, OTHER):
+            return math.inf
         return self.shown * self.finished
+
+    @property
+    def kept(self) -> float:
+        """Bands met along the finished edge, as a share of those on the bar's face."""
+        return self.inside.kept(self.finished / self.thickness)
 
     @property
     def steep(self) -> float:
@@ -218,13 +277,15 @@ class BoughtLesson(Lesson):
     @property
     def relief(self) -> tuple[float, float]:
         """Step between the two steels, µm, and their contrast, after the last etch."""
-        found = between(STEELS, self.etch)
+        found = between(self.steels, self.etch)
         return found.relief, found.contrast
 
     @cached_property
     def heats(self) -> tuple[float, float]:
-        """Between what heats both steels harden together, °C."""
-        return pair(*STEELS).hardening.heats
+        """Between what heats its steels harden together, °C."""
+        pairs = itertools.combinations(self.steels, 2)
+        low, high = zip(*(pair(*two).hardening.heats for two in pairs), strict=True)
+        return max(low), min(high)
 
     @property
     def hardening(self) -> str:
@@ -234,7 +295,7 @@ class BoughtLesson(Lesson):
             return "too cold: it would stay soft"
         if self.celsius > hottest:
             return "too hot: grains grow, and it turns brittle"
-        return "both steels harden; temper at once"
+        return "its steels harden; temper at once"
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show bar and blade in four states at one scale, the edge larger, and sawn."""
@@ -244,7 +305,7 @@ class BoughtLesson(Lesson):
         return Scene(
             image=sheet.image,
             alt=self._alt(*panels, units),
-            numbers=self._numbers(units),
+            numbers=bought_told.numbers(self, units),
             says=bought_told.advice(self, units),
             panels=panels,
         )
@@ -257,7 +318,7 @@ class BoughtLesson(Lesson):
         if changed in ("minutes", "strength"):
             return self._etched(units)
         if changed in ("kind", "height"):
-            met = counted(round(self.grind.crossed(self.layer).lines), "layer")
+            met = counted(round(self.crossed.lines), "layer")
             named = f"Height {format_length(self.height, units)}"
             name = KINDS[self.kind].capitalize() if changed == "kind" else named
             return f"{name}: the bevel meets {met}."
@@ -271,90 +332,17 @@ class BoughtLesson(Lesson):
         step = format_thin(self.relief[0] / 1000, units)
         return f"{counted(self.minutes, 'minute')}, {self.etch.strength}: a step of {step}."
 
-    def _numbers(self, units: Units) -> tuple[Number, ...]:
-        crossed = self.grind.crossed(self.layer)
-        relief, contrast = self.relief
-        celsius, fahrenheit = (format_temperature(self.celsius, unit) for unit in "CF")
-        spacing = format_length(crossed.spacing, units) if crossed.lines else "none"
-        off = format_length(self.off, units)
-        lines = [
-            f"layer = {self.thickness:g} mm / {self.layers:g} = {self.layer:.3f} mm",
-            "lines = (spine - edge) / 2 / layer",
-            f"= {crossed.lines:.1f}",
-        ]
-        bath = f"bath {self.etch.strength}, otherwise as usual (lesson 09)"
-        return (
-            Number("Gone from each flat", off, self._off_working(), (FORGED, SCALE)),
-            self._left(),
-            Number(
-                "Layers met on a bevel; mean spacing",
-                f"{crossed.lines:.0f}; {spacing}",
-                lines,
-            ),
-            Number(
-                f"At {celsius} ({fahrenheit})",
-                self.hardening,
-                self._window_working(),
-                (WINDOW, STARTS, TEMPERED),
-            ),
-            Number(
-                "Etched relief, contrast (illustrative)",
-                f"{relief:.1f} µm, {contrast:.2f}",
-                [f"{self.minutes:g} min, {bath}" if self.minutes else "not etched"],
-                (TONES, BITE, BITES),
-            ),
-        )
-
-    def _left(self) -> Number:
-        """Give what is left of the pattern at the edge."""
-        left = self.left
-        name = "Left of the pattern at the edge"
-        if self.bought == TWIST:
-            return Number(name, "all of it", ["a twist goes to the middle of the bar"])
-        if self.bought == FLAT:
-            working = [
-                "layers that a bevel meets = (spine - edge) / 2 / layer",
-                f"= ({self.back:g} mm - {self.edge:g} mm) / 2 / {self.layer:.4g} mm",
-                f"= {left:.1f}",
-            ]
-            return Number(name, f"{left:.1f} layers", working)
-        working = [
-            f"on the face {DEEP:g} x {self.layers:g} = {self.shown:g} layers",
-            "evenly fewer to the middle: x finished edge / bar",
-            f"= {self.shown:g} x {self.finished:.3f} mm / {self.thickness:g} mm",
-            f"should it fade with the square of the depth: lost above {self.steep:.2f} mm",
-            f"= {left:.2f}",
-        ]
-        return Number(
-            name, f"{left:.1f} of {self.shown:g} layers", working, (FORGED, AS_BOUGHT)
-        )
-
-    def _off_working(self) -> list[str]:
-        return [
-            f"scale: bare, in air, {self.hot:g} min at {self.celsius:g} °C (lesson 08)",
-            "(bar - spine) / 2 + scale of the hardening heat",
-            f"= ({self.thickness:g} mm - {self.back:g} mm) / 2 + {self.scale:.3f} mm",
-            f"= {self.off:.3f} mm",
-        ]
-
-    def _window_working(self) -> list[str]:
-        low, high = (format_temperature(heat, "C") for heat in self.heats)
-        return [
-            "1084 and 15N20, carbon evened out: a window from both steels' Ac1 (lesson 08)",
-            f"{low} to {high}",
-            self.hardening,
-        ]
-
     def _alt(self, bar: Panel, blade: Panel, units: Units) -> str:
-        lines = self.grind.crossed(self.layer).lines
-        name = BOUGHT[self.bought]
-        bought = f"bar of {name}" if self.bought == FLAT else f"{name} bar"
+        lines = self.crossed.lines
+        name = self.name
+        bought = f"bar of {name}" if self.made in (FLAT, OTHER) else f"{name} bar"
+        cut = counted(round(lines), "layer")
         off = format_beside(self.off, self.thickness, units)
         return (
             f"Four states at one scale. A bought {bought}, "
             f"{format_length(self.thickness, units)} thick, a blade's outline on it: it "
             f"shows {bar.shows}. Ground, the blade is bright and bare; hardened and "
             f"tempered, grey and bare; etched again {counted(self.minutes, 'minute')}, "
-            f"{off} gone from each flat, it shows {blade.shows}. A bevel cuts {lines:.0f} "
-            f"layers. Below, its edge larger, and the blade sawn across inside the bar."
+            f"{off} gone from each flat, it shows {blade.shows}. A bevel cuts {cut}. "
+            f"Below, its edge larger, and the blade sawn across inside the bar."
         )

@@ -15,7 +15,6 @@ from kit.section.blade import Blade, Section
 from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
-from kit.shop.bought import STEELS
 
 SHEET = 1000, 500  # pixels
 COLUMNS, HIGH = 490, 136  # of each state
@@ -29,9 +28,10 @@ AS_SOLD = Etch(wear=30)  # etched in the usual way and handled since: illustrati
 HAIR = 1e-4  # mm: just inside the skin
 
 
-def tones(etch: Etch) -> dict[str, float]:
-    """Give each steel's tone after an etch: illustrative."""
-    return {name: found.tone for name, found in bitten(STEELS, etch).items()}
+def tones(billet: Billet, etch: Etch) -> dict[str, float]:
+    """Give the tone of each steel of a bar after an etch: illustrative."""
+    steels = tuple(dict.fromkeys(billet.source.steels))
+    return {name: found.tone for name, found in bitten(steels, etch).items()}
 
 
 def drawn(sheet: Sheet, job: Any, units: Units) -> tuple[Panel, Panel]:
@@ -40,7 +40,7 @@ def drawn(sheet: Sheet, job: Any, units: Units) -> tuple[Panel, Panel]:
     rows = min(HIGH, int(billet.size.width / pixel) + 2)
     view = Blade(grind=job.grind, size=billet.size, columns=COLUMNS, rows=rows, pixel=pixel)
     bar = _bar(sheet, job, view, units)
-    etched = see(billet, view, tones(job.etch))
+    etched = see(billet, view, tones(job.bar, job.etch))
     bare = {
         (RIGHT, FIRST): ("Ground: bright and bare", etched.plain(GROUND)),
         (LEFT, SECOND): ("Hardened and tempered", etched.plain(TEMPERED)),
@@ -61,7 +61,7 @@ def _bar(sheet: Sheet, job: Any, view: Blade, units: Units) -> Panel:
     face = face_of(billet, view.columns, view.rows, view.pixel)
     thick = format_length(job.thickness, units)
     sheet.above((LEFT, FIRST), f"Bought, {thick} thick")
-    seen = see(billet, face, tones(AS_SOLD))
+    seen = see(billet, face, tones(billet, AS_SOLD))
     sheet.steel(seen, at, face)
     outline(sheet, view, at)
     return Panel.drawn(billet, face, at, seen)
@@ -111,7 +111,7 @@ def _edge(sheet: Sheet, job: Any, units: Units) -> None:
         pixel=FINE,
     )
     sheet.above((left, top), "Its edge, larger: edge down")
-    seen: Face = see(job.bar, view, tones(job.etch))
+    seen: Face = see(job.bar, view, tones(job.bar, job.etch))
     sheet.steel(seen, (left, top), view)
     sheet.scale_bar((left + columns - 125, top - 12), FINE, units, most=115)
 
@@ -129,7 +129,7 @@ def _sawn(sheet: Sheet, job: Any, units: Units) -> None:
         pixel=pixel,
     )
     sheet.above((left - 20, top), "Sawn; dashed: the bar")
-    sheet.steel(see(job.bar, view, tones(job.etch)), (left, top), view)
+    sheet.steel(see(job.bar, view, tones(job.bar, job.etch)), (left, top), view)
     for side in (-1, 1):
         x = left + columns / 2 + side * job.thickness / 2 / pixel
         sheet.dashes((x, top), (x, top + rows), ink=QUIET)

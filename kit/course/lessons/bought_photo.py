@@ -9,6 +9,7 @@ it, so the nearest is a beginning, not a finding.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -22,7 +23,7 @@ from kit.metal import etch
 from kit.section.blade import Blade
 from kit.section.picture import ACCENT, PAGE, Sheet
 from kit.section.trace import Face, see
-from kit.shop.bought import BOUGHT, bar
+from kit.shop.bought import OTHER, SOLD, inside, made_as, sold
 from kit.shop.lines import across
 from kit.shop.photograph import Photograph, Point, sampled
 from kit.shop.scale import mapped, projection
@@ -80,7 +81,7 @@ class Like(NamedTuple):
     Attributes
     ----------
     bought, layers : int
-        Index into `BOUGHT`, and how many layers.
+        Index into `SOLD`, and how many layers; 0 for the pattern's own.
     apart : float
         How unlike they still are; see `Looks.apart`.
     looks : Looks
@@ -116,8 +117,7 @@ def nearest(photo: Photograph, thickness: float) -> Like:
         raise KitError(_unseen(photo, looks))
     found = [
         Like(bought, layers, looks.apart(_ours(bought, layers, round(thickness, 1))), looks)
-        for bought in range(1, len(BOUGHT))  # flat layers show no bands at all
-        for layers in LAYERS
+        for bought, layers in _compared()
     ]
     best = min(found, key=lambda like: like.apart)
     if best.apart > UNLIKE:
@@ -127,6 +127,15 @@ def nearest(photo: Photograph, thickness: float) -> Like:
         )
         raise KitError(msg)
     return best
+
+
+def _compared() -> Iterator[tuple[int, int]]:
+    """Give every pattern that shows on a face, in all numbers of layers it is made of."""
+    for bought, name in enumerate(SOLD[1:], 1):  # flat layers show no bands at all
+        if made_as(name) != OTHER:
+            yield from ((bought, layers) for layers in LAYERS)
+        elif not inside(name).plain:
+            yield bought, 0
 
 
 def squared(
@@ -185,11 +194,12 @@ def beside(photo: Photograph, like: Like, job: Any, units: Units, **paper: Any) 
     sheet = Sheet(1000, 2 * size[0] + 90, **paper)
     sheet.above((20, 34), "Your photograph's face; dashed: the blade")
     sheet.steel(_shrunk(photo.light, *size), (20, 34))
-    billet = bar(like.layers, like.bought, job.thickness, max(high, 10.0))
+    name = SOLD[like.bought]
+    billet = sold(name, like.layers, job.thickness, max(high, 10.0))
     face = face_of(billet, *size[::-1], pixel)
     top = 34 + size[0] + 40
-    name = BOUGHT[like.bought]
-    sheet.above((20, top), f"The kit's {name}, {like.layers} layers")
+    layers = f", {like.layers} layers" * bool(like.layers)
+    sheet.above((20, top), f"The kit's {name}{layers}")
     sheet.steel(see(billet, face, etch.tones(billet.source.steels)), (20, top), face)
     sheet.scale_bar((840, top - 12), pixel, units)
     blade = Blade(
@@ -199,7 +209,7 @@ def beside(photo: Photograph, like: Like, job: Any, units: Units, **paper: Any) 
         outline(sheet, blade, at)
     alt = (
         f"Above, the face of your photograph, {format_length(long, units)} long. "
-        f"Below, at the same scale, the face of the kit's {name} of {like.layers} layers. "
+        f"Below, at the same scale, the face of the kit's {name}{layers}. "
         f"On both, dashed, {fits(long, high, job, units)}"
     )
     return Scene(image=sheet.image, alt=alt, numbers=())
@@ -285,7 +295,7 @@ def _unseen(photo: Photograph, looks: Looks) -> str:
 
 @lru_cache(maxsize=64)
 def _ours(bought: int, layers: int, thickness: float) -> Looks:
-    billet = bar(layers, bought, thickness, 30.0)
+    billet = sold(SOLD[bought], layers, thickness, 30.0)
     wide = min(SEEN[0], billet.size.length * 0.9), min(SEEN[1], billet.size.width * 0.9)
     face = face_of(billet, *(round(side / PIXEL) for side in wide), PIXEL)
     light = see(billet, face, etch.tones(billet.source.steels)).tone

@@ -31,7 +31,7 @@ from kit.course.views.said import Says, Text, small_print, spoken
 from kit.course.views.upload import Upload
 from kit.metal.bite import bitten, words
 from kit.metal.coupons import LARGEST, Coupon, parsed
-from kit.shop.bought import BOUGHT, RAINDROP
+from kit.shop.bought import RAINDROP, SOLD, made_as
 from kit.shop.photograph import MOST_BYTES, Photograph, Point, opened
 
 
@@ -133,7 +133,7 @@ class BoughtView(View):
             self.tell(str(refused), refused=True)
             return
         if like.apart < ALIKE:  # what is not very like it leaves the bar as it was set
-            layers = {} if like.bought == RAINDROP else {"layers": like.layers}
+            layers = {"layers": like.layers} if self._counts(like) else {}
             self.set(bought=like.bought, **layers)
         self.compared = photo, like
         self._lay_beside()
@@ -238,13 +238,18 @@ class BoughtView(View):
             raise KitError(msg)
         return mm
 
+    @staticmethod
+    def _counts(like: Like) -> bool:
+        """Say whether the number of layers can be told: rings do not tell it."""
+        return bool(like.layers) and made_as(SOLD[like.bought]) != RAINDROP
+
     def _told(self, like: Like) -> str:
         alike = like.apart < ALIKE
-        layers = f", about {counted(like.layers, 'layer')}" + " (set so above)" * alike
-        layers = "" if like.bought == RAINDROP else layers
+        layers = f", about {counted(like.layers, 'layer')}" * self._counts(like)
+        layers += " (set so above)" * alike
         sure = "" if alike else " It is not very like it."
         return (
-            f"Of our bars it is most like {BOUGHT[like.bought]}{layers}: "
+            f"Of our bars it is most like {SOLD[like.bought]}{layers}: "
             f"{like.looks.along:.2f} bands a mm along it.{sure} What lies below its face "
             "no photograph shows: grind an end and etch it."
         )
