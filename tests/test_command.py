@@ -232,7 +232,7 @@ def test_a_wrong_wish_gets_one_sentence_and_exit_code_1(
 
 LEAST = {  # so little is typed to get something; what takes long is never begun
     "render": ["ladder"], "plan": [], "paper": ["votes"], "measure": ["none.png"],
-    "mark": ["."], "film": ["ladder"], "claims": [], "show": [],
+    "mark": ["."], "film": ["ladder"], "claims": [], "show": [], "pages": [],
 }  # fmt: skip
 
 

@@ -5,6 +5,7 @@ import io
 import re
 import threading
 
+import ipywidgets as widgets
 import pytest
 from PIL import Image
 from pypdf import PdfReader
@@ -123,7 +124,7 @@ def black():
     return out.getvalue()
 
 
-@pytest.mark.parametrize("place", range(3), ids=["pages", "films", "posters"])
+@pytest.mark.parametrize("place", range(4), ids=["pages", "films", "posters", "phones"])
 def test_what_was_made_is_not_offered_for_another_choice(place):
     making = room()[place]
     for choice in making.choices:
@@ -132,6 +133,8 @@ def test_what_was_made_is_not_offered_for_another_choice(place):
             choice.value = (choice.value + 1) % len(choice.options)
         elif isinstance(choice, OwnMark):
             choice.upload.take("mark.png", black())
+        elif isinstance(choice, widgets.Text):
+            choice.value = "https://example.org"
         else:
             choice.line.value = "star"
         assert making.file.value == "", choice

@@ -7,6 +7,7 @@ import random
 import re
 from bisect import bisect
 from functools import lru_cache
+from zipfile import ZipFile
 
 import pytest
 from pypdf import PdfReader
@@ -17,6 +18,7 @@ from kit.classroom.phone import page
 from kit.classroom.phone import piece as pieces
 from kit.classroom.phone.judging import READ, judging
 from kit.classroom.phone.piece import STOPS, cards_of, piece_of, stops_of, verdicts
+from kit.classroom.views.printing import telephones
 from kit.course.answers import KINDS
 from kit.course.check import EXAMPLE, EXAMPLE_FROM, NOT_YET, STANDS
 from kit.course.map import ASKING, LESSONS
@@ -219,6 +221,15 @@ def test_the_command_writes_pages_index_and_codes(tmp_path, monkeypatch, capsys)
     (tmp_path / "file").write_text("")
     assert main(["pages", "--out", str(tmp_path / "file")]) == 1
     assert capsys.readouterr().err.count("\n") == 3
+
+
+def test_the_print_room_packs_them_into_one_file(tmp_path, monkeypatch):
+    monkeypatch.setattr(page, "ASKING", {"10": ASKING["10"]})
+    monkeypatch.setattr(pieces, "stops_of", few)
+    made = telephones()._make("", 0, 1)(tmp_path / "lessons.zip", lambda _share: None)
+    with ZipFile(made) as packed:
+        assert packed.namelist() == ["lessons/lesson-10.html", "lessons/index.html"]
+        assert "38.1 mm" not in packed.read("lessons/lesson-10.html").decode()
 
 
 def test_all_codes_are_on_the_sheets(tmp_path):

@@ -6,6 +6,7 @@ import base64
 import hashlib
 import io
 import json
+from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -75,17 +76,15 @@ def page(piece: LessonPiece) -> str:
     raise KitError(msg)
 
 
-def index(pieces: dict[str, LessonPiece]) -> str:
-    """Make the page that leads to all lessons."""
-    lessons = [
-        {
-            "file": file_of(key),
-            "number": one.lesson.number,
-            "name": one.lesson.title,
-            "face": _face(one),
-        }
-        for key, one in pieces.items()
-    ]
+def entry(piece: LessonPiece) -> dict[str, str]:
+    """Give what the index says of a lesson's page, and its picture."""
+    lesson = piece.lesson
+    told = {"number": lesson.number, "name": lesson.title}
+    return told | {"file": file_of(lesson.key), "face": _face(piece)}
+
+
+def index(lessons: Sequence[Mapping[str, str]]) -> str:
+    """Make the page that leads to all lessons, of each its `entry`."""
     return _filled(
         "index.html.jinja", script="", name=NAME, sentence=mark.SENTENCE, lessons=lessons
     )
@@ -121,12 +120,13 @@ def make(
     """
     base = checked(address)
     tell = progress or (lambda _share: None)
-    pieces, made = {}, []
+    lessons, made = [], []
     for at, (key, lesson) in enumerate(ASKING.items()):
         part = _part(tell, at / len(ASKING), 1 / len(ASKING))
-        pieces[key] = piece_of(lesson, units, part)
-        made.append(write(folder / file_of(key), page(pieces[key])))
-    made.append(write(folder / INDEX, index(pieces)))
+        piece = piece_of(lesson, units, part)
+        made.append(write(folder / file_of(key), page(piece)))
+        lessons.append(entry(piece))
+    made.append(write(folder / INDEX, index(lessons)))
     if base:
         made.append(codes(folder / CODES, base, paper))
     return made

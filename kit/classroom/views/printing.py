@@ -1,9 +1,10 @@
-"""The print room: pages at true size, films and posters, from a notebook."""
+"""The print room: pages at true size, films, posters, lessons for telephones."""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from zipfile import ZIP_DEFLATED, ZipFile
 
 import ipywidgets as widgets
 import traitlets
@@ -14,6 +15,7 @@ from kit.classroom.film import Film, Grinding, poster, write
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
+from kit.classroom.phone import page
 from kit.classroom.views.first_page import FirstPage
 from kit.course.views.controls import Choice, in_a_row
 from kit.course.views.forge_files import recipe_upload, uploaded
@@ -221,6 +223,36 @@ def _file(pattern: int) -> str:
     return PATTERNS[pattern].name.replace(" ", "-").replace(",", "")
 
 
-def room() -> tuple[Making, Making, Making]:
-    """Give the three parts of the print room."""
-    return pages(), films(), posters()
+def telephones() -> Making:
+    """Make every lesson a page for a telephone: one file that holds them all."""
+    address = widgets.Text(
+        description="Web address:",
+        placeholder="where the pages will be; without it there are no codes to print",
+        continuous_update=False,
+        layout={"width": "100%"},
+    )
+    settings = (
+        Choice("Paper of the codes", list(PAPERS), value=0),
+        Choice("Lengths in", list(NAMED), value=0),
+    )
+
+    def make(address: str, paper: int, units: int) -> Make:
+        how = {"units": UNITS[NAMED[units]], "paper": list(PAPERS)[paper]}
+
+        def work(path: Path, progress: Progress) -> Path:
+            folder = path.with_suffix("")
+            folder.mkdir()
+            made = page.make(folder, address=address, progress=progress, **how)
+            with ZipFile(path, "w", ZIP_DEFLATED) as packed:
+                for one in made:
+                    packed.write(one, f"{folder.name}/{one.name}")
+            return path
+
+        return work
+
+    return Making((address,), lambda *_values: "lessons.zip", make, settings)
+
+
+def room() -> tuple[Making, ...]:
+    """Give the parts of the print room: pages, films, posters, pages for telephones."""
+    return pages(), films(), posters(), telephones()
