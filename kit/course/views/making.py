@@ -25,7 +25,6 @@ KINDS = {
     ".gif": "image/gif",
     ".mp4": "video/mp4",
     ".html": "text/html",
-    ".zip": "application/zip",
 }
 MOST_BYTES = 60_000_000  # of a file that is handed over in the page, ours
 REHEARSAL = 300  # s, for one file
