@@ -9,14 +9,15 @@ import re
 from functools import cache
 
 import pytest
-from matplotlib.axes import Axes
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS, Units
 from kit.classroom.homework.key import answer_key
 from kit.classroom.homework.sets import SETS, homework
+from kit.classroom.paper import instructor
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds
 from kit.classroom.paper.page import FIGURES, Page
+from kit.section.half import half_as_fine
 from kit.shop.patterns import PATTERNS
 from tests.test_told import listed, mixed, wrong
 
@@ -42,29 +43,45 @@ def too_fine(words, *, made=False):
     return found
 
 
+SET = "class-set"
+KINDS = [name for name in kinds() if name != SET]
 INCH = Units.INCH_FRACTION
 AS_IT_IS = re.compile(  # the bars that prove a sheet's scale; a line to type
     "^100 mm( 100 mm)?$|do not measure on this page| ~ [0-9A-Z]{4}$|card has all of it$"
 )
 
 
+class Unseen:
+    """A figure, and whatever is asked of it: here only words are read, none are drawn."""
+
+    def __init__(self, *_how, **_more):
+        pass
+
+    def __getattr__(self, _name):
+        return Unseen
+
+    def remove(self):
+        """Take off what was never there."""
+
+
 @cache
 def printed(kind, units, about):
     """Give all that is written on the pages of a kind."""
-    words, write, draw = [""], Page.write, Axes.text
+    words, write = [""], Page.write
 
     def begun(page, *what, **how):
         words.append("")
         return write(page, *what, **how)
 
-    def kept(axes, x, y, line, **how):
-        if how["fontsize"] != FIGURES:  # of a ruler
+    def kept(_page, line, _at, size, **_how):
+        if size != FIGURES:  # of a ruler
             words[-1] = f"{words[-1]} {line}".strip()
-        return draw(axes, x, y, line, **how)
+        return Unseen()
 
-    with pytest.MonkeyPatch.context() as patch:
+    with pytest.MonkeyPatch.context() as patch, half_as_fine():
         patch.setattr(Page, "write", begun)
-        patch.setattr(Axes, "text", kept)
+        patch.setattr(Page, "letter", kept)
+        patch.setattr("matplotlib.figure.Figure", Unseen)
         kinds()[kind].pages(Asked(units=UNITS[units], lesson=ALL, recipe=about))
     return tuple(words)
 
@@ -76,8 +93,18 @@ def all_printed(kind, units):
     return [one for each in about for one in printed(kind, units, each)]
 
 
+def test_a_classs_set_is_pages_of_other_kinds(monkeypatch):
+    """So what stands on them is asked once, below."""
+    made = {
+        name: one._replace(pages=lambda _, name=name: [name])
+        for name, one in kinds().items()
+    }
+    monkeypatch.setattr(instructor, "kinds", lambda: made)
+    assert set(kinds()[SET].pages(Asked(lesson=ALL))) < set(KINDS)
+
+
 @pytest.mark.parametrize("units", ["mm", "in"])
-@pytest.mark.parametrize("kind", kinds())
+@pytest.mark.parametrize("kind", KINDS)
 def test_what_is_printed_can_be_measured(kind, units):
     made = kinds()[kind].of == "bar"
     assert [
@@ -93,7 +120,7 @@ def test_what_is_about_a_bar_reads_which(kind):
         kinds()[kind].pages(Asked(recipe="no bar's name"))
 
 
-@pytest.mark.parametrize("kind", kinds())
+@pytest.mark.parametrize("kind", KINDS)
 def test_a_paper_asked_for_in_inches_is_in_inches_written_in_one_way(kind):
     words = [(kind, one) for one in all_printed(kind, "in") if not AS_IT_IS.search(one)]
     assert listed(wrong(words, INCH)) == ""
