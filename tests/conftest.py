@@ -46,3 +46,11 @@ def pytest_collection_finish() -> None:
     """Look for rubbish from now on, but no more among what was read."""
     gc.freeze()
     gc.enable()
+
+
+@pytest.fixture
+def drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Draw no state of a lesson twice: for tests of what is done with pictures."""
+    from tests.lessons import draw_once
+
+    draw_once(monkeypatch)

@@ -4,12 +4,20 @@ import re
 from collections.abc import Callable, Collection
 from typing import NamedTuple
 
+import pytest
+from PIL import Image
+
+from kit.basics.units import Units
 from kit.course.check import Check
 from kit.course.lessons.base import Job
+from kit.course.lessons.scene import Scene
 from kit.course.map import LESSONS
+from kit.course.views import base, controls
 from kit.course.views.base import View
 from kit.course.views.lesson import view_of
 from kit.course.views.settings import Pick, Setting, settings_of
+from kit.section.half import SMALL, apart
+from kit.section.picture import encode
 
 
 class Known(NamedTuple):
@@ -27,6 +35,32 @@ KNOWN = {
     )
     for key, lesson in LESSONS.items()
 }
+
+
+_drawn: dict[tuple, Scene] = {}
+_encoded: dict[tuple, tuple] = {}
+
+
+def draw_once(patch: pytest.MonkeyPatch) -> None:
+    """Draw no state of a lesson twice: for tests of what is done with pictures."""
+    draw = Job.as_seen
+
+    def kept(job: Job, units: Units, **how: object) -> Scene:
+        fine = apart(SMALL, SMALL)
+        key = (type(job), *job.values.items(), units, fine, repr(sorted(how.items())))
+        if key not in _drawn:
+            _drawn[key] = draw(job, units, **how)
+        return _drawn[key]
+
+    def once(image: Image.Image, *, moving: bool = False) -> bytes:
+        key = id(image), moving
+        if key not in _encoded:
+            _encoded[key] = image, encode(image, moving=moving)  # its number stays its own
+        return _encoded[key][1]
+
+    patch.setattr(Job, "as_seen", kept)
+    for module in (base, controls):
+        patch.setattr(module, "encode", once)
 
 
 def judges(check: Check, right: str | Collection[str], slips: Collection[str]) -> None:

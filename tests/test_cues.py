@@ -13,6 +13,8 @@ from kit.course.views.settings import settings_of
 NOTEBOOKS = sorted((Path(__file__).parents[1] / "notebooks").glob("*.ipynb"))
 _MADE = re.compile(r"^(.+) = lesson\(\"([^\"]+)\"", re.MULTILINE)
 
+pytestmark = pytest.mark.usefixtures("drawn_once")
+
 
 def texts():
     """Give the words that stand right above each view, by the view's lesson."""

@@ -9,6 +9,8 @@ from kit.course.views.kept import VARIABLE
 from kit.course.views.lesson import lesson, view_of
 from tests.lessons import KNOWN
 
+pytestmark = pytest.mark.usefixtures("drawn_once")
+
 
 @pytest.fixture
 def place(tmp_path, monkeypatch):

@@ -17,6 +17,8 @@ from kit.forge.stack import Stack
 
 EVERY = pytest.mark.parametrize("key", ASKING)
 
+pytestmark = pytest.mark.usefixtures("drawn_once")
+
 
 def inside(*parts):
     """Give all widgets of the parts of a page, one by one."""
