@@ -10,16 +10,18 @@ from PIL import Image
 from kit import Billet, DrawOut, Fold, KitError, Stack, see
 from kit.classroom.show import page
 from kit.classroom.show import piece as drawing
+from kit.classroom.show.blades import blade, other_than
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.piece import COLUMNS, ROWS, THEMES, TILE, Voice, from_above
-from kit.classroom.show.twist_piece import ROLL
+from kit.course.lessons import press_ideas as pi
 from kit.course.lessons.cut import CutLesson
-from kit.course.lessons.press import PressLesson
 from kit.course.lessons.twist import TwistLesson
+from kit.forge.steps import Twist
+from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.metal.colour import contrast_ratio
 from kit.section.picture import LAYERS, to_srgb
-from kit.shop.patterns import pattern
+from kit.shop.patterns import PATTERNS, pattern
 from kit.shop.recipes.recipe import Recipe
 
 
@@ -101,19 +103,56 @@ def test_sunlight_is_dark_and_bright_as_promised(told):
     assert contrast_ratio(dark, bright) == pytest.approx(11.55, abs=0.05)
 
 
-def test_the_tiles_are_the_lessons_ideas(pieces):
-    questions = (
-        TwistLesson.question,
-        PressLesson.question,
-        CutLesson.question,
-    )
-    for piece, lesson in zip(pieces, questions, strict=True):
-        ideas = lesson.tiles
-        assert len(piece.tiles) == len(ideas)
-        assert ideas[piece.right] is lesson.right
+@pytest.mark.parametrize(
+    ("at", "ideas", "right"),
+    [
+        (0, TwistLesson.question.tiles, TwistLesson.question.right),
+        (1, (pi.UNCHANGED, pi.LEFT, pi.ONE_RING, pi.HALF_BAR), pi.LEFT),
+        (2, CutLesson.question.tiles, CutLesson.question.right),
+    ],
+)
+def test_the_tiles_are_the_lessons_ideas(at, ideas, right, pieces):
+    assert len(pieces[at].tiles) == len(ideas)
+    assert ideas[pieces[at].right] is right
 
 
-@pytest.mark.parametrize("at", [0, 2])
+def moved(billet):
+    """Say what moved a bar's layers, in it and in the bars that it is of."""
+    bars = (billet, *getattr(billet.source, "bars", ()))
+    steps = [step for bar in bars for step in bar.steps]
+    return {kind for kind in (Twist, Hollows) if any(isinstance(s, kind) for s in steps)}
+
+
+def test_what_is_seen_first_tells_nothing_of_what_is_asked(pieces):
+    own = [one.forge() for one in PATTERNS if one.shown == "face"]
+    asked = [(piece.blade, piece.stops[0].billet) for piece in pieces]
+    asked += [(other_than(billet), billet) for billet in own]
+    for name, billet in asked:
+        assert not moved(blade(name).billet) & moved(billet)
+
+
+def test_a_finger_stops_at_a_mark_and_has_come_somewhere(pieces):
+    for piece in (*pieces, own_piece(Recipe(name="m", billet=pattern("ladder").forge()))):
+        assert 0 < piece.asked < len(piece.stops)
+        assert "mark" in piece.slider(Voice())
+
+
+def test_no_figure_stands_in_a_tile(told):
+    tiles = [tile for piece in told["pieces"] for tile in piece["tiles"]]
+    assert {words for tile in tiles for words in tile["says"]["en"].values()} == {""}
+
+
+def test_a_blade_is_steel_with_nothing_round_it(told):
+    for blades in told["blades"].values():
+        for theme in THEMES:
+            data = base64.b64decode(blades["seen"][theme].partition(",")[2])
+            with Image.open(io.BytesIO(data)) as image:
+                clear = np.asarray(image.convert("RGBA"))[..., 3]
+            assert clear[0, -1] == 0
+            assert clear[len(clear) // 2, 600] == 255
+
+
+@pytest.mark.parametrize("at", [0, 1, 2])
 def test_the_right_tile_shows_what_will_be_seen(at, pieces):
     piece = pieces[at]
     seen = [picture.surface for picture in (piece.tiles[piece.right],)]
@@ -129,24 +168,13 @@ def test_the_right_tile_shows_what_will_be_seen(at, pieces):
         )
         for one in (piece.stops[piece.asked], *piece.tiles)
     ]
-    if at == 0:  # the same bar at the same depth; a stack's bands may lie elsewhere
+    if at < 2:  # the same bar at the same depth; a stack's bands may lie elsewhere
         off = [np.abs(small[0] - tile).mean() for tile in small[1:]]
         assert off.index(min(off)) == piece.right
     else:
         changes = [np.abs(np.diff(tile[9])).sum() for tile in small]
         off = [abs(changes[0] - tile) for tile in changes[1:]]
         assert off.index(min(off)) == piece.right
-
-
-def test_the_twisted_skin_repeats_as_the_bar_turns(told):
-    skin = grey(told["pieces"][0]["stops"][0], "indoor")[0]
-    rolled = np.roll(skin, COLUMNS // ROLL, axis=1)
-    assert told["pieces"][0]["roll"] == ROLL
-    # the grain of etched steel is finer than eight pixels, and never repeats
-    off = (skin - rolled)[:368].reshape(46, 8, 150, 8).mean(axis=(1, 3))
-    assert np.abs(off).mean() < 1
-    assert np.abs(skin[:, 0] - skin[:, -1]).mean() < 20  # where it joins: no brighter end
-    assert np.abs(skin - np.roll(skin, COLUMNS // ROLL // 2, axis=1)).mean() > 40
 
 
 def test_ground_twist_leans_as_a_helix_does():

@@ -12,7 +12,7 @@ from kit.basics import files
 from kit.classroom.show import page as show_page
 
 STATES = ("attract", "predict", "observe", "why", "card")
-SIZES = ((1280, 800), (1024, 600), (800, 1280))
+SIZES = ((1280, 800), (800, 1280), (1024, 768), (768, 1024), (390, 844), (1024, 600))
 KEYS = ("Numpad4", "Numpad6", "Numpad8", "Numpad2", *("NumpadEnter",) * 6, "Numpad0")
 KEYS += ("ArrowUp", "ArrowLeft", "Tab", "Space", "Escape", "a", "F2", "5", "Home", "End")
 PAUSES = (20, 50, 100, 200, 500)  # ms between deeds
@@ -79,11 +79,20 @@ def depth(page: Page) -> str:
     return page.locator("#stage").get_attribute("aria-label").replace("\u00a0", " ")
 
 
+def at_rest(page: Page) -> dict:
+    """Give what is seen of the loop now: the words, and the numbers of the knife."""
+    return page.evaluate(
+        """({ line: line.textContent.replace("\\n", " "), ...Object.fromEntries(
+        ["hand", "along", "drawn", "apart"].map((one) =>
+          [one, Number(knife.style.getPropertyValue(`--${one}`))])) })"""
+    )
+
+
 def shows(page: Page) -> list[int]:
     """Give the numbers of the frames that are to be seen."""
     return page.evaluate(
-        """[...document.querySelectorAll("#strip img")].slice(1)
-        .flatMap((img, at) => Number(img.style.opacity) ? [at] : [])"""
+        """[...document.querySelectorAll("#strip img")]
+        .flatMap((img, at) => img.style.visibility === "visible" ? [at] : [])"""
     )
 
 

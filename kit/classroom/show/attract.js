@@ -1,37 +1,29 @@
-/* What is seen while nobody touches: a loop of 24 seconds whose end is its beginning. */
-const LOOP = 24; // seconds
-const WORDS = [[0, 4], [4, 12], [12, 16], [16, 20], [20, 24]]; // seconds each line is shown
+/* What is seen while nobody touches: a blade, and a hand that draws a cut through it; a loop
+   whose end is its beginning. */
+const LINE = 5; // seconds each line is shown
 const FADE = 0.6; // seconds a line takes to come and to go
-const STILLS = [[0, 0], [4, 0.5], [12, 1], [20, 0]]; // second, share of the way in
-const STILL_FADE = 1.5; // seconds from still to still
 
 const eased = (share) => 0.5 - 0.5 * Math.cos(Math.PI * Math.min(1, Math.max(0, share)));
+/* Say how far something has come between two seconds, and gone again by two others. */
+const between = (t, from, to) => eased((t - from) / (to - from));
 
-/* Say what to show at a second of the loop: two frames and how far the second covers the
-   first, which line and how clearly, how far the bar has turned (1: it looks as before),
-   how far the hand has come. `last`: the number of the last frame. `still`: no movement,
-   only stills that turn into each other. */
-function attractAt(seconds, last, still) {
-  const t = seconds % LOOP;
-  const line = WORDS.findIndex(([, end]) => t < end);
-  const [from, end] = WORDS[line];
-  const clear = Math.min(1, (t - from) / FADE, (end - t) / FADE);
-  const seen = still ? stillAt(t, last) : movedAt(t, last);
-  return { ...seen, line, clear, hand: t < 20 ? 0 : eased((t - 20) / 2) };
-}
-
-function movedAt(t, last) {
-  const deep = t < 20 ? eased((t - 4) / 8) : 1 - eased((t - 20) / 4);
-  const from = Math.min(last - 1, Math.floor(deep * last));
-  return { from, to: from + 1, mix: deep * last - from, turned: t < 4 ? eased(t / 4) : 0 };
-}
-
-function stillAt(t, last) {
-  const at = STILLS.filter(([second]) => t >= second).length - 1;
-  const before = STILLS[(at + STILLS.length - 1) % STILLS.length];
-  const frame = ([, share]) => Math.round(share * last);
-  const mix = Math.min(1, (t - STILLS[at][0]) / STILL_FADE);
-  return { from: frame(before), to: frame(STILLS[at]), mix, turned: 0 };
+/* Say what to show at a second of the loop: which line and how clearly; how much of the
+   hand is there, how far along the cut it is, how much of the cut is drawn, how far the
+   blade has come apart. `still`: no movement. */
+function attractAt(seconds, still) {
+  const t = seconds % (3 * LINE);
+  const line = Math.floor(t / LINE);
+  const clear = Math.min(1, (t % LINE) / FADE, (LINE - (t % LINE)) / FADE);
+  if (still) return { line, clear, hand: 1, along: 0.6, drawn: 1, apart: 1 };
+  const tap = t < 11 ? 0 : 0.05 * Math.sin(Math.PI * (t - 11)) ** 2;
+  return {
+    line,
+    clear,
+    hand: between(t, 3, 4) - between(t, 14, 15),
+    along: between(t, 4.5, 7.5) - 0.4 * between(t, 8, 10) - tap,
+    drawn: between(t, 4.5, 7.5) - between(t, 14.6, 15),
+    apart: between(t, 7.5, 8.5) - between(t, 13.8, 14.6),
+  };
 }
 
 /* Find the largest letters in which every line fits a box, on one row or on two.

@@ -5,7 +5,15 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from kit.classroom.show.piece import COLUMNS, ROWS, TILE, Picture, Piece, phrase
+from kit.classroom.show.piece import (
+    COLUMNS,
+    ROWS,
+    TILE,
+    TWISTED,
+    Picture,
+    Piece,
+    phrase,
+)
 from kit.course.lesson import Idea
 from kit.course.lessons.cut import CutLesson, block
 from kit.course.lessons.cut_ideas import SPREAD
@@ -32,15 +40,11 @@ def cut_piece() -> Piece:
     billet = block(layers=LAYERS, thickness=LAYER)
     return Piece(
         name=phrase("Plain stack"),
-        lines=(
-            phrase("Sawn square"),
-            phrase("Sawn on a slant"),
-            phrase("Touch to cut"),
-        ),
+        blade=TWISTED,
         question=lambda voice: voice(
-            "Sawn at {angle}°: which face will it show?", angle=ANGLES[ASKED]
+            "Stack sawn at {angle}°: which face?", angle=ANGLES[ASKED]
         ),
-        slider=phrase("Lean the saw"),
+        slider=phrase("Lean the saw to the mark"),
         stops=tuple(_stop(billet, angle) for angle in ANGLES),
         asked=ASKED,
         tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
@@ -102,7 +106,6 @@ def _tile(idea: Idea, given: dict[str, float]) -> Picture:
     return Picture(
         billet=billet,
         surface=_face(billet, 90, TILE),
-        says=lambda voice: voice("bands {width}", width=voice.length(width)),
         alt=lambda voice: voice(
             "A cut face with dark and bright bands {width} wide.",
             width=voice.length(width),

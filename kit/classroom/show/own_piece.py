@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.classroom.show.blades import other_than
 from kit.classroom.show.piece import (
     COLUMNS,
     ROWS,
@@ -92,22 +93,19 @@ def own_piece(recipe: Recipe) -> Piece:
     deep = billet.size.thickness / 2
     given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
     stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
+    question, why = _asked(billet)
     smalls = [_small(billet, idea.value(given)) for idea in IDEAS]
     _told_apart(recipe, [steel for _, steel in smalls])
     return Piece(
         name=_name(recipe),
-        lines=(
-            phrase("This is the face"),
-            phrase("This lies inside"),
-            phrase("Touch to grind"),
-        ),
-        question=phrase("Ground halfway to the middle: which face?"),
-        slider=phrase("Grind it down"),
+        blade=other_than(billet),
+        question=question,
+        slider=phrase("Grind it to the mark"),
         stops=tuple(stops),
         asked=ASKED,
         tiles=tuple(_untold(billet, *small) for small in smalls),
         right=IDEAS.index(THERE),
-        why=_why(recipe),
+        why=why,
         number=lambda voice: _layers(voice, billet),
         counts=_pieces(recipe),
     )
@@ -117,17 +115,17 @@ def _name(recipe: Recipe) -> Said:
     return lambda _voice: f"{recipe.name[:1].upper()}{recipe.name[1:]}"
 
 
-def _why(recipe: Recipe) -> Said:
-    """Say in 18 words at most why the face changes with depth."""
-    if _from_the_skin(recipe.billet):
-        return phrase(
+def _asked(billet: Billet) -> tuple[Said, Said]:
+    """Ask about a bar of this kind, and say in 18 words at most why its face changes."""
+    if _from_the_skin(billet):
+        return phrase("Twisted bar, ground halfway in: which face?"), phrase(
             "Nearer the middle the steel moved less for the same turn; lines run along it."
         )
-    if any(isinstance(step, Hollows) for step in recipe.billet.steps):
-        return phrase(
+    if any(isinstance(step, Hollows) for step in billet.steps):
+        return phrase("Hollowed bar, ground halfway in: which face?"), phrase(
             "Hollows forged flat leave rings or rungs; deeper in, less of them is left."
         )
-    return phrase(
+    return phrase("Ground halfway to the middle: which face?"), phrase(
         "Every depth cuts the same layers in other places, as contour lines on a map."
     )
 
@@ -242,11 +240,7 @@ def talk_piece(recipe: Recipe) -> Talk:
     stops = [_told(stages[cue.stage].bar, cue.look) for cue in recipe.talk]
     return Talk(
         name=_name(recipe),
-        lines=(
-            phrase("How was it made?"),
-            lambda voice: _layers(voice, recipe.billet),
-            phrase("Touch and look"),
-        ),
+        blade=other_than(recipe.billet),
         stops=tuple(stops if len(stops) > 1 else stops * 2),
         cues=recipe.talk,
     )

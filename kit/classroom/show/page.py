@@ -14,6 +14,7 @@ from kit.basics.errors import KitError
 from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import NO_BREAK, kept
 from kit.classroom.paper.checklists import CHECKS
+from kit.classroom.show.blades import blade
 from kit.classroom.show.cut_piece import cut_piece
 from kit.classroom.show.own_piece import own_piece, talk_piece
 from kit.classroom.show.piece import (
@@ -158,7 +159,9 @@ def told(
         From a picture to its face.
     """
     tiled = [piece for piece in pieces if isinstance(piece, Piece)]
-    total = sum(len(piece.stops) for piece in pieces) + sum(len(one.tiles) for one in tiled)
+    blades = {piece.blade for piece in pieces}
+    total = len(blades) + sum(len(piece.stops) for piece in pieces)
+    total += sum(len(one.tiles) for one in tiled)
     done = 0
 
     def picture(one: Picture, **how: Any) -> dict[str, Any]:
@@ -172,6 +175,7 @@ def told(
 
     return {
         "pieces": [_piece(piece, picture) for piece in pieces],
+        "blades": {name: picture(blade(name)) for name in sorted(blades)},
         "letters": {"far": FAR, "near": NEAR},
         "target": TARGET,
         "card": CARD,
@@ -186,8 +190,8 @@ def _piece(piece: Piece | Talk, picture: Callable[..., dict]) -> dict[str, Any]:
     shown = {
         "name": _said(piece.name),
         "lines": [_said(line) for line in piece.lines],
+        "blade": piece.blade,
         "stops": [picture(stop, ground_shows=asked) for stop in piece.stops],
-        "roll": piece.roll,
     }
     if not asked:
         talk = [cue.model_dump(include={"ask", "say", "clay"}) for cue in piece.cues]

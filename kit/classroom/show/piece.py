@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
@@ -156,6 +156,8 @@ def seen(
     to show where a round bar was ground, what was not is dull indoors, and the edge is a
     dark line. `face` is what was traced of it, if it was.
     """
+    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
+
     billet, surface = picture.billet, picture.surface
     face = picture.face() if face is None else face
     light = np.ones((surface.rows, 1))
@@ -172,7 +174,9 @@ def seen(
         sheet.steel(lit(face, pixel=surface.pixel, grain="", lamp=Lamp(near=0)), (0, 0))
     else:
         sheet.steel(face, (0, 0), surface)
-    whole = sheet.image.convert("L") if face.cover.min() == 1 else sheet.image
+    whole = sheet.image.convert("L")
+    if face.cover.min() < 1:
+        whole.putalpha(Image.fromarray((face.cover * 255 + 0.5).astype(np.uint8)))
     out = io.BytesIO()
     whole.save(out, "WEBP", quality=QUALITY * greys)
     return out.getvalue()
@@ -221,7 +225,16 @@ def png(face: Face, ends: tuple[int, int] = (0, 255), greys: int = GREYS) -> byt
 
 
 STOPS = 9  # places of the slider
+RAINDROPS, TWISTED = "raindrops", "twisted"  # blades seen at rest
 Said = Callable[["Voice"], str]
+
+
+def phrase(english: str) -> Said:
+    """Give what says a sentence without gaps."""
+    return lambda voice: voice(english)
+
+
+DAMASCUS = phrase("Damascus steel")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -232,16 +245,16 @@ class Picture:
     ----------
     billet : Billet
     surface : Plane or Block
-    says : callable
-        From the voice to a few words: "4.0 mm off".
     alt : callable
         From the voice to the picture in words.
+    says : callable
+        From the voice to a few words: "4.0 mm off"; a tile says nothing.
     """
 
     billet: Billet
     surface: Surface
-    says: Said
     alt: Said
+    says: Said = lambda _voice: ""
 
     def face(self) -> Face:
         """Trace the bar, in the kit's own tones; for all themes and greys once will do."""
@@ -257,20 +270,22 @@ class Shown:
     Parameters
     ----------
     name : callable
-    lines : tuple of callable
-        Shown from afar, in capitals, at most 18 letters each: as it is at first, as it
-        is at last, and what a touch does.
+    blade : str
+        Which is seen at rest, before the bar is: `RAINDROPS` or `TWISTED`.
     stops : tuple of Picture
         Its faces, from the first to the last; two at least.
-    roll : int
-        How many times the first face repeats along its length, so that it may roll on
-        without end as the bar turns; 0: it cannot.
+
+    Attributes
+    ----------
+    lines : tuple of callable
+        Shown from afar, in capitals, at most 18 letters each: what it is, what is asked,
+        and what a touch does.
     """
 
+    lines: ClassVar[tuple[Said, Said, Said]]
     name: Said
-    lines: tuple[Said, Said, Said]
+    blade: str
     stops: tuple[Picture, ...]
-    roll: int = 0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -284,7 +299,7 @@ class Piece(Shown):
     slider : callable
         What the slider does.
     asked : int
-        The stop that the question is about.
+        The stop that the question is about: there the finger is stopped, by a mark.
     tiles : tuple of Picture
         Four, one for each idea.
     right : int
@@ -297,6 +312,7 @@ class Piece(Shown):
         What the number is, in a few words.
     """
 
+    lines = (DAMASCUS, phrase("What lies inside?"), phrase("Touch to cut"))
     question: Said
     slider: Said
     asked: int
@@ -317,12 +333,8 @@ class Talk(Shown):
         One to a stop, in order.
     """
 
+    lines = (DAMASCUS, phrase("How was it made?"), phrase("Touch and look"))
     cues: tuple[Cue, ...]
-
-
-def phrase(english: str) -> Said:
-    """Give what says a sentence without gaps."""
-    return lambda voice: voice(english)
 
 
 def taken_off(off: float, untouched: str) -> Said:

@@ -12,6 +12,7 @@ let chosen = null; // which tile
 let visits = 0; // so that the right tile does not always lie in the same place
 let seenIt = false; // the slider came to what was asked
 let stop = 0; // where the slider is
+let past = false; // the finger lets go of the mark: with the next drag it may go on
 let beat = 0; // of a talk: which words are shown
 const told = () => TOLD.pieces[piece];
 
@@ -52,6 +53,7 @@ function forget() {
   if (chosen !== null) visits += 1;
   chosen = null;
   seenIt = false;
+  past = false;
   stop = 0;
 }
 
@@ -59,32 +61,23 @@ function forget() {
 
 function layFrames() {
   const strip = byId("strip");
-  while (strip.children.length < told().stops.length + 1) {
+  while (strip.children.length < told().stops.length) {
     strip.append(Object.assign(new Image(), { alt: "", draggable: false }));
   }
-  put(strip.children[0], told().stops[0]); // the first again, to its left: it may roll
-  told().stops.forEach((one, at) => put(strip.children[at + 1], one));
+  told().stops.forEach((one, at) => put(strip.children[at], one));
 }
 
-function showFrames(from, to = from, mix = 0, turned = 0) {
-  const share = (at) => (at !== from && at !== to ? 0 : at === Math.min(from, to) ? 1
-    : at === to ? mix : 1 - mix);
-  const strip = byId("strip");
-  for (let at = 0; at < strip.children.length - 1; at += 1) {
-    const shown = share(at);
-    const { style } = strip.children[at + 1];
-    style.opacity = shown;
-    style.visibility = shown ? "visible" : "hidden";
-  }
-  const rolls = turned && told().roll;
-  strip.children[0].style.visibility = rolls ? "visible" : "hidden";
-  strip.style.setProperty("--rolled", rolls ? turned / told().roll : 0);
-  describe(byId("stage"), told().stops[mix > 0.5 ? to : from]);
+function showFrame(shown) {
+  [...byId("strip").children].forEach(({ style }, at) => {
+    style.visibility = at === shown ? "visible" : "hidden";
+  });
+  describe(byId("stage"), told().stops[shown]);
 }
 
 /* ---- predict: the question and its tiles ---- */
 
 function ask() {
+  showFrame(0); // the bar as it lies there
   byId("question").textContent = said(told().question);
   byId("tiles").replaceChildren(...told().tiles.map(makeTile));
   markTiles();
@@ -103,9 +96,9 @@ function makeTile(_, place) {
   button.setAttribute("role", "radio");
   const image = Object.assign(new Image(), { alt: said(tile.alt), draggable: false });
   put(image, tile);
-  const words = document.createElement("span");
-  words.textContent = `${letterOf(at)}  ${said(tile.says)}`.trim();
-  button.append(image, words);
+  const letter = document.createElement("span");
+  letter.textContent = letterOf(at);
+  button.append(letter, image);
   button.addEventListener("click", () => choose(at));
   return button;
 }
@@ -134,6 +127,7 @@ function observe() {
   const grind = byId("grind");
   byId("slider").textContent = said(told().slider);
   grind.max = told().stops.length - 1;
+  byId("grinding").style.setProperty("--asked", told().asked / grind.max);
   const ghost = byId("ghost").querySelector("img");
   put(ghost, told().tiles[chosen]);
   ghost.alt = said(told().tiles[chosen].alt);
@@ -142,16 +136,29 @@ function observe() {
   grind.focus({ preventScroll: true });
 }
 
-function grindTo(at) {
-  stop = Math.min(told().stops.length - 1, Math.max(0, at));
-  const here = told().stops[stop];
-  showFrames(stop);
+/* No finger goes past the mark, where the answer is, before it stopped there. */
+function grindTo(at, free = seenIt) {
+  const { asked, stops } = told();
+  stop = Math.min(free ? stops.length - 1 : asked, Math.max(0, at));
+  const here = stops[stop];
+  showFrame(stop);
   byId("grind").value = stop;
   byId("grind").setAttribute("aria-valuetext", said(here.says));
-  byId("grind").style.setProperty("--done", stop / (told().stops.length - 1));
+  byId("grind").style.setProperty("--done", stop / (stops.length - 1));
   byId("said").textContent = said(here.says);
-  seenIt ||= stop >= told().asked;
-  byId("verdict").textContent = seenIt ? verdict() : "";
+  seenIt ||= stop === asked;
+  // elsewhere than at the mark another tile may look like what is seen
+  byId("ghost").style.visibility = stop > asked ? "hidden" : "visible";
+  byId("verdict").textContent = !seenIt ? "" : stop === asked ? verdict()
+    : say("At the mark it was {letter}.", { letter: letterOf(told().right) });
+}
+
+/* A drag that comes to the mark stays there; the next one may go on. */
+function watchControl() {
+  for (const kind of ["pointerdown", "keydown"]) {
+    byId("grind").addEventListener(kind, () => { past = seenIt; });
+  }
+  byId("grind").addEventListener("input", (event) => grindTo(Number(event.target.value), past));
 }
 
 /* ---- a talk: its words, one after another; a question stays above its answer ---- */
@@ -164,7 +171,7 @@ const beats = () => told().talk.flatMap((one, at) => [
 
 function tellBeat() {
   const { at, before, words } = beats()[beat];
-  showFrames(at);
+  showFrame(at);
   byId("before").textContent = before;
   byId("words").textContent = words;
   shrink(byId("words"), byId("talk"));

@@ -1,4 +1,4 @@
-"""A bar drilled and forged flat again: rings, one a layer. As lesson 05."""
+"""A bar drilled, forged flat and ground: rings, fewer and fewer. As lesson 05."""
 
 from __future__ import annotations
 
@@ -9,16 +9,15 @@ from kit.classroom.show.piece import (
     ROWS,
     STOPS,
     TILE,
+    TWISTED,
     Picture,
     Piece,
     ground,
     phrase,
     taken_off,
 )
-from kit.course.lesson import Idea
-from kit.course.lessons.press import PressLesson
 from kit.course.lessons.press_drawing import layered
-from kit.course.lessons.press_ideas import left
+from kit.course.lessons.press_ideas import HALF_BAR, LEFT, ONE_RING, UNCHANGED, left
 from kit.forge.billet import Billet
 from kit.forge.steps import Drill
 from kit.forge.steps.drill import drill_depth
@@ -28,56 +27,54 @@ if TYPE_CHECKING:
     from kit.classroom.show.piece import Voice
 
 # Coarse, so that it reads from three metres: a wide drill, and six layers in its hole
-# as in the lesson.
-ACROSS, SPACING, THICK = 16.0, 20.0, 18.0
-LAYER = drill_depth(ACROSS) / 6
+# as in the lesson; in the whole bar four times as many.
+ACROSS, SPACING, RINGS, LAYERS = 16.0, 20.0, 6, 24
+LAYER = drill_depth(ACROSS) / RINGS
 LENGTH = 10 * SPACING
 # Every stop takes two layers, so that the bar between the rings is always the same
 # steel: a picture that turned from black to white would flash.
-STEP = 2 * LAYER / THICK  # of the level bar
+STEP = 2 / LAYERS  # of the level bar
+ASKED = 6  # halfway through
+IDEAS = (UNCHANGED, LEFT, ONE_RING, HALF_BAR)
 LONG = 90.0  # mm in the picture
 
 
 def rings_piece() -> Piece:
     """Drill a bar, forge it flat and grind it deeper and deeper."""
-    lesson = PressLesson.question
-    given = {"D": ACROSS, "t": LAYER}
-    bar = _drilled(LAYER)
-    rings = lesson.right.value(given)
+    given = {"d": RINGS, "q": STEP * ASKED, "T": 1.0}
+    bar = _drilled()
+    there = round(LEFT.value(given))
     return Piece(
         name=phrase("Raindrops"),
-        lines=(
-            phrase("A hole makes rings"),
-            phrase("Deeper, fewer"),
-            phrase("Touch to grind"),
-        ),
-        question=phrase("Drilled, then forged flat: which face will show?"),
-        slider=phrase("Grind it down"),
-        stops=tuple(_stop(bar, STEP * stop, rings) for stop in range(STOPS)),
-        asked=0,
-        tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
-        right=lesson.tiles.index(lesson.right),
+        blade=TWISTED,
+        question=phrase("Drilled bar, ground halfway through: which face?"),
+        slider=phrase("Grind it to the mark"),
+        stops=tuple(_stop(bar, STEP * stop) for stop in range(STOPS)),
+        asked=ASKED,
+        tiles=tuple(_tile(bar, round(idea.value(given))) for idea in IDEAS),
+        right=IDEAS.index(LEFT),
         why=lambda voice: voice(
-            "The drill went through {rings} layers; forged flat again, each comes up as "
-            "one ring.",
-            rings=f"{rings:.0f}",
+            "The drill went through {rings} layers: as many rings. They grow fewer evenly, "
+            "down to the far face.",
+            rings=RINGS,
         ),
-        number=lambda voice: voice("{rings} rings", rings=round(rings)),
-        counts=phrase("at the face; half of them are left halfway through"),
+        number=lambda voice: voice("{rings} rings", rings=there),
+        counts=lambda voice: voice(
+            "dark and bright, left halfway through; {rings} at the face", rings=RINGS
+        ),
     )
 
 
 def _counted(voice: Voice, rings: int) -> str:
-    """Count dark ones too: at a glance only the bright are seen."""
-    if rings == 1:
-        return voice("1 ring")
-    return voice("{rings} rings, dark and bright", rings=rings)
+    if rings < 2:
+        return voice("1 ring") if rings else voice("no ring")
+    return voice("{rings} rings", rings=rings)
 
 
-def _drilled(layer: float) -> Billet:
+def _drilled() -> Billet:
     """Stack, drill and forge flat; the face is halfway through a layer, as in 05."""
     drill = Drill(way="cut and forged", across=ACROSS, spacing=SPACING, faces="top")
-    return Billet(source=layered(THICK, layer, LENGTH)).then(drill)
+    return Billet(source=layered(LAYERS * LAYER, LAYER, LENGTH)).then(drill)
 
 
 def _face(bar: Billet, off: float, size: tuple[int, int]) -> Plane:
@@ -92,9 +89,9 @@ def _face(bar: Billet, off: float, size: tuple[int, int]) -> Plane:
     )
 
 
-def _stop(bar: Billet, share: float, rings: float) -> Picture:
+def _stop(bar: Billet, share: float) -> Picture:
     off = share * bar.size.thickness
-    there = left({"d": rings, "q": share, "T": 1.0})
+    there = left({"d": RINGS, "q": share, "T": 1.0})
 
     def alt(voice: Voice) -> str:
         return voice(
@@ -113,15 +110,13 @@ def _stop(bar: Billet, share: float, rings: float) -> Picture:
     )
 
 
-def _tile(idea: Idea, given: dict[str, float]) -> Picture:
-    """Draw the face that somebody who expects so many rings expects, as lesson 05 does."""
-    count = round(idea.value(given))
-    bar = _drilled(drill_depth(ACROSS) / count)
+def _tile(bar: Billet, rings: int) -> Picture:
+    """Draw the face that somebody who expects so many rings expects: as deep as it is."""
+    off = bar.size.thickness * (1 - rings / RINGS)
     return Picture(
         billet=bar,
-        surface=_face(bar, 0.0, TILE),
-        says=lambda voice: _counted(voice, count),
+        surface=_face(bar, off, TILE),
         alt=lambda voice: voice(
-            "A face with round figures, {rings} in each.", rings=_counted(voice, count)
+            "A face with round figures, {rings} in each.", rings=_counted(voice, rings)
         ),
     )

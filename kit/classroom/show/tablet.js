@@ -30,9 +30,7 @@ function fitLines() {
   const pen = document.createElement("canvas").getContext("2d");
   pen.font = `800 100px ${getComputedStyle(byId("line")).fontFamily}`;
   const capital = pen.measureText("H").actualBoundingBoxAscent / 100;
-  const [first, last, touch] = told().lines.map(said);
-  const lines = [first, told().slider ? said(told().slider) : first, last, say("Why?"), touch]
-    .map((line) => line.toLocaleUpperCase(settings.language));
+  const lines = told().lines.map((line) => said(line).toLocaleUpperCase(settings.language));
   const wanted = (TOLD.letters.far * dots()) / capital;
   const fit = fitted(lines, 0.94 * box.clientWidth, 0.94 * box.clientHeight, wanted,
     (words) => pen.measureText(words).width / 100);
@@ -40,15 +38,21 @@ function fitLines() {
   byId("line").style.fontSize = `${fit.size}px`;
 }
 
+function layBlade() {
+  const blade = TOLD.blades[told().blade];
+  for (const part of byId("knife").querySelectorAll("img")) put(part, blade);
+  describe(byId("knife"), blade);
+}
+
 function draw() {
   if (state !== "attract") return;
-  const now = attractAt((performance.now() - began) / 1000, told().stops.length - 1, calm.matches);
-  showFrames(now.from, now.to, now.mix, now.turned);
+  const now = attractAt((performance.now() - began) / 1000, calm.matches);
   const words = rows[now.line].join("\n");
   if (byId("line").textContent !== words) byId("line").textContent = words;
   byId("line").style.opacity = now.clear;
-  byId("hand").style.opacity = now.hand;
-  byId("hand").style.setProperty("--come", calm.matches ? 1 : now.hand);
+  for (const name of ["hand", "along", "drawn", "apart"]) {
+    byId("knife").style.setProperty(`--${name}`, now[name].toFixed(4));
+  }
   coming = requestAnimationFrame(draw);
 }
 
@@ -59,6 +63,7 @@ const ENTER = {
     forget();
     began = performance.now();
     layFrames();
+    layBlade();
     fitLines();
     // Every key works without a focus, and passers-by see no frame.
     if (!byId("maker").open) document.activeElement.blur();
@@ -72,7 +77,7 @@ const ENTER = {
   },
   observe,
   why() {
-    showFrames(told().asked);
+    showFrame(told().asked);
     byId("found").textContent = verdict();
     byId("number").textContent = said(told().number);
     byId("counts").textContent = said(told().counts);
@@ -93,7 +98,7 @@ const ENTER = {
 
 function makeBar(one) {
   const item = document.createElement("li");
-  const face = one.stops.at(one.asked ?? -1); // of a talk, the last
+  const face = one.stops.at(one.talk ? -1 : 0); // what is asked of the next is not told
   const image = Object.assign(new Image(), { alt: said(face.alt), draggable: false });
   put(image, face);
   const name = document.createElement("span");
@@ -126,8 +131,6 @@ function translate() {
   for (const one of document.querySelectorAll("[data-bar]")) {
     one.textContent = said(TOLD.pieces[one.dataset.bar].name);
   }
-  // what the tick of a chosen tile says stands in the style sheet
-  document.documentElement.style.setProperty("--chosen", JSON.stringify(`  ✓ ${say("chosen")}`));
 }
 
 function applySettings() {
@@ -137,6 +140,7 @@ function applySettings() {
   root.style.setProperty("--touch", `${touchSize()}px`);
   root.style.setProperty("--near", `${TOLD.letters.near * dots()}px`);
   layFrames();
+  layBlade();
   if (state === "attract") fitLines();
   if (state === "predict") shrink(byId("question"), byId("predict"));
   if (state === "why") shrink(byId("because"), byId("why"));
@@ -167,7 +171,7 @@ function begin() {
   byId("stage").addEventListener("click", () => {
     if (state === "observe") grindTo((stop + 1) % told().stops.length);
   });
-  byId("grind").addEventListener("input", (event) => grindTo(Number(event.target.value)));
+  watchControl();
   addEventListener("resize", applySettings);
   addEventListener("hashchange", () => { readSettings(); openShow(); });
   watchCorners();

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from kit.classroom.show.piece import (
+    RAINDROPS,
     STOPS,
     TILE,
     Picture,
@@ -31,8 +32,7 @@ BAR: dict[str, Any] = {
     "turn": TURN,
     "hand": 0,
 }
-ROLL = 3  # half turns in the picture: after each the bar looks the same again
-LONG = ROLL * TURN / 2
+LONG = 1.5 * TURN  # mm in the picture
 ASKED = STOPS // 2
 
 
@@ -42,9 +42,9 @@ def twist_piece() -> Piece:
     given = {"d": ACROSS, "p": TURN, "q": ACROSS / 4}
     return Piece(
         name=phrase("Twisted bar"),
-        lines=(phrase("Stripes outside"), phrase("Stars inside"), phrase("Touch to cut")),
-        question=phrase("Ground halfway in: which face will it show?"),
-        slider=phrase("Grind it down"),
+        blade=RAINDROPS,
+        question=phrase("Twisted bar, ground halfway in: which face?"),
+        slider=phrase("Grind it to the mark"),
         stops=tuple(_stop(ACROSS / 2 * stop / (STOPS - 1)) for stop in range(STOPS)),
         asked=ASKED,
         tiles=tuple(_tile(idea, given) for idea in lesson.tiles),
@@ -58,7 +58,6 @@ def twist_piece() -> Piece:
             "the lines' angle to the bar halfway in; at the skin {lean}°",
             lean=f"{angle(ACROSS / 2, TURN):.0f}",
         ),
-        roll=ROLL,
     )
 
 
@@ -95,10 +94,5 @@ def _tile(idea: Idea, given: dict[str, float]) -> Picture:
     return Picture(
         billet=billet,
         surface=from_above(billet, height, size=TILE, long=LONG),
-        says=lambda voice: (
-            voice("stars")
-            if lean < 1
-            else voice("lines {lean}° to the bar", lean=f"{lean:.0f}")
-        ),
         alt=lambda voice: voice("A long face with {shape}.", shape=_shape(voice, lean)),
     )
