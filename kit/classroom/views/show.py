@@ -83,7 +83,7 @@ class ShowTable(widgets.VBox):
         self.ask.value = f'<p class="kit-ask">{asked}</p>'
         self.tiles = Choice(
             "Choose one:",
-            [f"{a}  {tile.says(voice)}" for a, tile in zip(LETTERS, tiles, strict=True)],
+            list(LETTERS),
             pictures=[
                 seen(tile, self._theme, ground_shows=False, look=LAYERS) for tile in tiles
             ],
@@ -97,21 +97,23 @@ class ShowTable(widgets.VBox):
 
     def show(self, _button: Any = None) -> None:
         """Let the visitor grind; the choice stays in words beside it."""
-        chosen = self.tiles.options[max(self.tiles.value, 0)].strip()
+        chosen = LETTERS[max(self.tiles.value, 0)]
+        asked = self.piece.stops[self.piece.asked].says(self._voice)
         self.slider.label = self.piece.slider(self._voice)
         self.slider.value = 0.0
         self.place.children = [self.picture, self.slider]
         self.show_button.disabled, self.why_button.disabled = True, False
         self._draw()
-        self.says.value = spoken(f"You chose {chosen}. Move the slider and look.")
+        self.says.value = spoken(
+            f"You chose {chosen}. The question is about “{asked}”: move the slider there."
+        )
 
     def tell(self, _button: Any = None) -> None:
         """Say why, in one sentence and one number."""
         piece, voice = self.piece, self._voice
         self.slider.value = float(piece.asked)
         hit = self.tiles.value == self.right
-        right = self.tiles.options[self.right].strip()
-        first = "You predicted it." if hit else f"It is {right}."
+        first = "You predicted it." if hit else f"It is {LETTERS[self.right]}."
         self.says.value = spoken(f"{first} {piece.why(voice)}")
         number, counts = piece.number(voice), piece.counts(voice)
         self.why.value = (
