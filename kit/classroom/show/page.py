@@ -24,7 +24,6 @@ from kit.classroom.show.piece import (
     Picture,
     Piece,
     Talk,
-    kind_of,
     languages,
     letter_height,
     seen,
@@ -217,7 +216,8 @@ def _said(says: Said) -> dict[str, dict[str, str]]:
 
 
 def _data(drawn: bytes) -> str:
-    return f"data:{kind_of(drawn)};base64,{base64.b64encode(drawn).decode()}"
+    kind = "png" if drawn.startswith(b"\x89PNG") else "webp"
+    return f"data:image/{kind};base64,{base64.b64encode(drawn).decode()}"
 
 
 def letters_as_css(words: str) -> str:

@@ -182,11 +182,6 @@ def seen(
     return out.getvalue()
 
 
-def kind_of(image: bytes) -> str:
-    """Give the media type of what `seen` drew."""
-    return "image/png" if image.startswith(b"\x89PNG") else "image/webp"
-
-
 def _skin(bar: Block, dull: float) -> np.ndarray:
     """Give the light on each row of a round bar seen from above, ground or not."""
     half = bar.size.thickness / 2
@@ -274,14 +269,9 @@ class Shown:
         Which is seen at rest, before the bar is: `RAINDROPS` or `TWISTED`.
     stops : tuple of Picture
         Its faces, from the first to the last; two at least.
-
-    Attributes
-    ----------
-    lines : tuple of callable
-        Shown from afar, in capitals, at most 18 letters each: what it is, what is asked,
-        and what a touch does.
     """
 
+    # Shown from afar, 18 letters at most each: what it is, what is asked, what touch does.
     lines: ClassVar[tuple[Said, Said, Said]]
     name: Said
     blade: str
