@@ -11,7 +11,7 @@ from kit.metal.cautions import FREE_MACHINING, NEVER, REASONS, Weight, cautions
 from kit.metal.pairs import pair, pairs
 from kit.shop.plan import example
 
-STAINLESS = {"304", "316", "440C"}
+STAINLESS = {"304", "316", "420", "440C"}
 
 
 def names(two):

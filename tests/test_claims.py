@@ -86,7 +86,7 @@ READ = (
     r"^Perry's Chemical Engineers' Handbook, 8th ed\., Table 1-13$",
     r"^a published table of ferric chloride solutions$",
     r"^a college's teaching page on carburising$",
-    r"^(a )?data sheets?( of (1095|O1))?, (seen in|350 to 450)",
+    r"^(a )?data sheets?( of (1095|O1|420))?, (seen in|350 to 450)",
     r"^(list of forging temperatures|table of forging heats|smiths' society sheet of L6)",
 )
 

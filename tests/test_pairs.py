@@ -122,6 +122,10 @@ def test_soft_layers_stay_soft(soft):
 def test_440c_and_carbon_steel_do_not_harden_together():
     # Data sheets: 440C 1850 to 1900 °F; 1084 near 1500 °F.
     two = pair("1084", "440C")
+    both = pair("420", "440C").hardening
+    assert both.heats == (1010, 1040)
+    assert "Both harden" in both.sentence
+    assert "Only 420 hardens" in pair("420", "304").hardening.sentence
     assert two.hardening.heats is None
     assert "Not together: 1084 7" in two.hardening.sentence
     assert "440C 1010–1040 °C" in two.hardening.sentence

@@ -103,7 +103,7 @@ def test_impossible_contents_get_one_sentence(contents, match):
             formula(contents)
 
 
-@pytest.mark.parametrize("name", ["304", "316", "440C", "nickel"])
+@pytest.mark.parametrize("name", ["304", "316", "420", "440C", "nickel"])
 def test_stainless_steel_is_refused(name):
     contents = steel(name).nominal
     for formula in (ac1, a3):
@@ -112,7 +112,7 @@ def test_stainless_steel_is_refused(name):
 
 
 def test_all_other_grades_are_answered():
-    for name in set(GRADES) - {"304", "316", "440C", "nickel"}:
+    for name in set(GRADES) - {"304", "316", "420", "440C", "nickel"}:
         contents = low_alloy(steel(name).nominal)
         assert 680 < ac1(contents) < 760
 

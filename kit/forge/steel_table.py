@@ -31,6 +31,7 @@ W1           .70-1.50 .10-.40 .10-.40 ≤.15      -         -       ≤.10    - 
 W2           .85-1.50 .10-.40 .10-.40 ≤.15      -         -       .15-.35 -     -
 304          ≤.08     ≤2.0    ≤1.0    18-20     8.0-11.0  -       -       -     -
 316          ≤.08     ≤2.0    ≤1.0    16-18     10-14     2.0-3.0 -       -     -
+420          ≥.15     ≤1.0    ≤1.0    12-14     -         -       -       -     -
 440C         .95-1.20 ≤1.0    ≤1.0    16-18     -         ≤.75    -       -     -
 nickel       ≤.15     ≤.35    ≤.35    -         ≥99.0     -       -       -     -
 wrought iron ≤.035    .05-.10 .075-.15 -        -         -       -       -     .1-.25
@@ -59,6 +60,7 @@ W1           1.00  .25   .25   -     -     -     -     -     -
 W2           .95   .25   .25   -     -     -     .20   -     -
 304          .05   1.50  .50   18.5  9.0   -     -     -     -
 316          .05   1.50  .50   17.0  11.0  2.2   -     -     -
+420          .30   .50   .50   13.0  -     -     -     -     -
 440C         1.05  .50   .50   17.0  -     .50   -     -     -
 nickel       .08   .18   .18   -     99.5  -     -     -     -
 wrought iron .03   .07   .10   -     -     -     -     -     .15
@@ -82,6 +84,7 @@ W1           | A686     | published   | 7.84  | handbook | T72301
 W2           | A686     | published   | 7.84  | as W1    | T72302
 304          | A276     | published   | 8.00  | sheets   | S30400, 1.4301
 316          | A276     | published   | 8.00  | sheets   | S31600, 1.4401
+420          | A276     | published   | 7.73  | sheets   | S42000
 440C         | A276     | published   | 7.80  | differ   | S44004, 1.4125
 nickel       | B160     | published   | 8.90  | element  | N02200, nickel 200, nickel sheet
 wrought iron | WROUGHT  | published   | 7.70  | handbook | iron
@@ -109,6 +112,7 @@ W1           | dark grey: little manganese
 W2           | dark grey: little manganese
 304          | bright: barely etched
 316          | bright: barely etched
+420          | bright: barely etched
 440C         | bright: barely etched
 nickel       | brightest: hardly touched
 wrought iron | light grey, with threads of slag
@@ -133,7 +137,7 @@ DENSITIES = {
     "usual": "customary for steel, within 0.3 % of the Metals Handbook Desk Edition, "
     "2nd ed., ASM: 7.859 at 0.23 % C, 7.830 at 1.22 % C",
     "as W1": "taken as W1, whose base is the same",
-    "sheets": "data sheets: 52100 7.81, 304 8.00 (some 7.93), 316 8.00",
+    "sheets": "data sheets: 52100 7.81, 304 8.00 (some 7.93), 316 8.00, 420 7.73",
     "differ": "from memory; data sheets differ, 7.6 to 7.8",
     "element": "the element nickel, 8.902 in the package periodictable; UNS N02200 "
     "itself 8.89, from memory",

@@ -126,7 +126,7 @@ FUME = Danger(
     "dust that harm: hexavalent chromium and nickel cause cancer of the lung. Extraction "
     "at the place, a fitted respirator, nobody else in the cloud.",
     decides="The rules of the place and somebody qualified decide.",
-    met=r"\b(stainless|nickel sheets?|304|316|440C)\b",
+    met=r"\b(stainless|nickel sheets?|304|316|420|440C)\b",
     mark=r"(?i)hexavalent",
     source="29 CFR 1910.1026 (hexavalent chromium, OSHA 2006); welding fume and its nickel "
     "compounds: IARC Monographs 49 (1990)",

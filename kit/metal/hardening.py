@@ -137,7 +137,7 @@ NEVER_TURNS = Claim(
     says="Nickel, and stainless steel with 18 % chromium and 8 % nickel, never turn to "
     "martensite in a quench.",
     kind=Kind.PUBLISHED,
-    source="ASTM A276 groups 304 and 316 as austenitic, 440C as martensitic",
+    source="ASTM A276 groups 304 and 316 as austenitic, 420 and 440C as martensitic",
     unit="per cent of nickel from which it is counted so; the bounds are ours",
     holds=("_NICKEL", "_AUSTENITIC"),
 )
@@ -196,6 +196,13 @@ HANDBOOK: Mapping[str, Handbook] = MappingProxyType(
         ),
         "W2": Handbook(
             low=760, high=845, quench="water or fast oil", source=_TOOLS + "A686"
+        ),
+        "420": Handbook(
+            low=1010,
+            high=1065,
+            quench="oil or air",
+            source="data sheets of 420, seen in copies",
+            seen=True,
         ),
         "440C": Handbook(
             low=1010, high=1040, quench="oil or air", source="data sheets of 440C"
@@ -256,15 +263,16 @@ def hardens(grade: Grade) -> bool:
     """Say whether a quench makes a grade hard enough for an edge.
 
     Not nickel, not 18-8 stainless, which have no martensite to turn to; not iron and mild
-    steel, below 0.5 % carbon.
+    steel, below 0.5 % carbon. Of stainless steel less is enough: its data sheets tell.
 
     Examples
     --------
     >>> from kit.forge.steels import steel
-    >>> [hardens(steel(name)) for name in ("1084", "mild", "304", "440C", "nickel")]
+    >>> [hardens(steel(name)) for name in ("1084", "mild", "304", "420", "nickel")]
     [True, False, False, True, False]
     """
-    return never_turns(grade) is None and grade.nominal["C"] >= EDGE_CARBON
+    told = grade.name in HANDBOOK or grade.nominal["C"] >= EDGE_CARBON
+    return never_turns(grade) is None and told
 
 
 def never_turns(grade: Grade) -> str | None:

@@ -94,6 +94,12 @@ def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
 def unlike_hardening(first: Grade, second: Grade) -> Hardening:
     """Judge a pair with stainless steel or nickel in it, each with its own carbon."""
     able = [grade for grade in (first, second) if hardens(grade)]
+    heats = overlap(*map(grade_window, able)) if len(able) == 2 else None
+    if heats is not None:
+        short = span(heats)
+        return Hardening(
+            heats=heats, short=short, sentence=f"Both harden at {short}. {THEN}"
+        )
     if len(able) == 2:
         needs = " and ".join(f"{grade} {span(grade_window(grade))}" for grade in able)
         return Hardening(
@@ -223,7 +229,7 @@ class Pair:
             found += carbon_apart(self.first, self.second)
             if mean < EDGE_CARBON:
                 found.append(replace(TOO_LEAN, detail=hardest(mean)))
-        elif hardens(self.first) and hardens(self.second):
+        elif hardens(self.first) and hardens(self.second) and self.hardening.heats is None:
             found.append(replace(DIFFERENT_HEATS, detail=self.hardening.sentence))
         if self.shows_by_hardening:
             found.append(HARDENED_DARK)

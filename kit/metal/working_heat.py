@@ -123,6 +123,7 @@ LIMITS = MappingProxyType(
         "W2": _WATER,
         "304": _STAINLESS,
         "316": _STAINLESS,
+        "420": _MARTENSITIC,  # a seller's sheet goes to 1205
         "440C": _MARTENSITIC,
         "nickel": _NICKEL,  # a maker's bulletin, from memory, goes to 1230 °C
         "wrought iron": _IRON,

@@ -74,7 +74,7 @@ def _chromium() -> Values:
 def _stainless(measures: Measures) -> Scene:
     rows = {f"{DARK} and {BRIGHT}": together()["Cr"]}
     rows |= {"called stainless from": STAINLESS}
-    rows |= {name: steel(name).nominal["Cr"] for name in ("440C", "304")}
+    rows |= {name: steel(name).nominal["Cr"] for name in ("420", "440C", "304")}
     told = {name: (value, f"{round(value, 3):g} %") for name, value in rows.items()}
     note = "Nominal contents inside the ranges of the standards."
     return sketches.compared("Chromium, per cent", told, note, measures)
