@@ -5,6 +5,7 @@ import csv
 import io
 import re
 import sys
+from zipfile import ZipFile
 
 import pytest
 from drawn_class import COURSE, drawn_class, quiz_sheets
@@ -12,12 +13,15 @@ from pypdf import PdfReader
 from uploads import uploaded
 
 from kit.basics.errors import KitError
+from kit.basics.files import write
 from kit.classroom import stick
 from kit.classroom.homework import drafts, hand_in, ratings
 from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.homework.judged import RUBRIC
 from kit.classroom.homework.marking import mark_folder
+from kit.classroom.phone import page as phone
 from kit.classroom.views.for_class import OFFERS
+from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
 
 WORDS = "Two of them can be, and of the third I cannot know without a cut."
@@ -181,7 +185,7 @@ def offered(opened, words):
     return (found[1], base64.b64decode(found[2])) if found else ("", b"")
 
 
-NO_STICK = [words for words in OFFERS if "stick" not in words]
+NO_STICK = [words for words in OFFERS if "stick" not in words and "ZIP" not in words]
 
 
 @pytest.mark.parametrize("words", NO_STICK)
@@ -218,6 +222,37 @@ def test_marks_of_a_marked_class(drawn):
     _, data = offered(opened, NO_STICK[4])
     rows = list(csv.reader(io.StringIO(data.decode("utf-8-sig")), delimiter=";"))
     assert len(rows) == 1 + len(made.roster) + 1
+
+
+def test_pages_for_telephones_come_in_one_file(tmp_path, monkeypatch):
+    asked = []
+
+    def make(folder, *, units, progress):
+        asked.append(units)
+        progress(1)
+        return [write(folder / "index.html", "<p>All.</p>")]
+
+    monkeypatch.setattr(phone, "make", make)
+    opened = page(tmp_path, "")
+    opened.looks.unit_choice.value = 1
+    name, data = offered(opened, next(words for words in OFFERS if "ZIP" in words))
+    assert (name, asked) == ("pages.zip", [opened.looks.units])
+    assert ZipFile(io.BytesIO(data)).read("pages/index.html") == b"<p>All.</p>"
+
+
+@pytest.mark.parametrize("box", ["folder", "course"])
+def test_enter_marks_the_class(drawn, box):
+    opened = page(drawn[0])
+    getattr(opened, box)._handle_custom_msg({"event": "submit"}, [])
+    assert opened.code == "H1"
+
+
+@pytest.mark.parametrize("box", ["course", "student"])
+def test_enter_in_the_name_gives_the_paper(tmp_path, box):
+    opened = HomeworkPage("H1", tmp_path)
+    opened.course.value, opened.student.value = COURSE, "One"
+    getattr(opened, box)._handle_custom_msg({"event": "submit"}, [])
+    assert opened.sitting.paper.student == "One"
 
 
 def test_a_stick_is_filled_or_says_why_not(tmp_path, monkeypatch):

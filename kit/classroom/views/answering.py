@@ -28,6 +28,16 @@ def asked(words: str) -> widgets.HTML:
     return Text(f'<p class="kit-ask">{html.escape(words)}</p>')
 
 
+def on_enter(box: widgets.Text, work: Callable[[], None]) -> None:
+    """Do some work when Enter is pressed in a box, and not when it is only left."""
+
+    def heard(_box: widgets.Text, content: dict, _buffers: list) -> None:
+        if content.get("event") == "submit":
+            work()
+
+    box.on_msg(heard)
+
+
 class PartRow(widgets.VBox):
     """One part: the question, a box or choices for the answer, what the kit says to it.
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import NamedTuple
+from zipfile import ZIP_DEFLATED, ZipFile
 
 import ipywidgets as widgets
 
@@ -19,6 +20,7 @@ from kit.classroom.homework.marks_csv import marks_csv
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.sets import SETS
 from kit.classroom.paper import homework_papers
+from kit.classroom.phone import page as phone
 from kit.course.views.controls import Choice
 from kit.course.views.making import Make, Making, Progress
 
@@ -104,6 +106,16 @@ def _marks(
     return write(path, marks_csv(known.marks, known.students, between), "utf-8-sig")
 
 
+def _pages(_task: Homework, known: Class, path: Path, progress: Progress) -> Path:
+    folder = path.with_suffix("")
+    folder.mkdir()
+    made = phone.make(folder, units=known.units, progress=progress)
+    with ZipFile(path, "w", ZIP_DEFLATED) as packed:
+        for one in made:
+            packed.write(one, f"pages/{one.name}")
+    return path
+
+
 def _stick(_task: Homework, known: Class, path: Path, progress: Progress) -> Path:
     how = stick.fill(known.place, progress)
     return write(path, how.read_text("utf-8"))
@@ -113,9 +125,14 @@ OFFERS = {
     "everybody's paper (PDF)": Offer(" papers.pdf", _papers),
     "key to print (PDF)": Offer(" key.pdf", _key),
     "key as a table (CSV)": Offer(" key.csv", _key),
-    "marks of all sets (CSV, 4.5)": Offer("marks.csv", partial(_marks, ","), of_set=False),
-    "marks of all sets (CSV, 4,5)": Offer("marks.csv", partial(_marks, ";"), of_set=False),
+    "marks, with a decimal point (CSV)": Offer(
+        "marks.csv", partial(_marks, ","), of_set=False
+    ),
+    "marks, with a decimal comma (CSV)": Offer(
+        "marks.csv", partial(_marks, ";"), of_set=False
+    ),
     "roster (CSV)": Offer("roster.csv", _roster, of_set=False),
+    "pages for telephones (ZIP)": Offer("pages.zip", _pages, of_set=False),
     "a stick to install from, 92 MB": Offer("how to install.txt", _stick, of_set=False),
 }
 

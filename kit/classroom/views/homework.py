@@ -16,7 +16,7 @@ from kit.classroom.homework.paper import Paper, draw
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.sitting import PRACTICE, Sitting, left_out
 from kit.classroom.paper import homework_papers
-from kit.classroom.views.answering import DesignBox, PartRow
+from kit.classroom.views.answering import DesignBox, PartRow, on_enter
 from kit.classroom.views.judging import JudgedBox, SheetBox
 from kit.course.views.controls import Looks, button, in_a_row
 from kit.course.views.said import Says, download, spoken
@@ -49,6 +49,8 @@ class HomeworkPage(widgets.VBox):
         )
         self.open_button = button("Give me my paper", self.begin, "kit-main")
         self.fresh_button = button("Practice paper", self.fresh)
+        for box in (self.course, self.student):
+            on_enter(box, self.begin)
         self.hand_in_button = button("Make my hand-in", self.make, "kit-main")
         row = in_a_row(self.open_button, self.fresh_button)
         last = in_a_row(self.hand_in_button)

@@ -18,6 +18,7 @@ from kit.classroom.homework.marking import Marked, Marks, mark_folder
 from kit.classroom.homework.ratings import RATINGS
 from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
 from kit.classroom.homework.talk import talk
+from kit.classroom.views.answering import on_enter
 from kit.classroom.views.class_screen import class_screen, not_counted
 from kit.classroom.views.for_class import Class, for_class
 from kit.classroom.views.quiz import report_table
@@ -94,7 +95,8 @@ class RosterBox(widgets.VBox):
 
     def _write(self, names: Sequence[str]) -> None:
         """Write names so that they are read again as they are, commas and all."""
-        self.names.value = files.to_csv(("student",), [(name,) for name in names])
+        first, *others = names
+        self.names.value = files.to_csv((first,), [(name,) for name in others])
 
 
 class MarkingPage(widgets.VBox):
@@ -114,6 +116,8 @@ class MarkingPage(widgets.VBox):
         self.course = widgets.Text(description="Course code", layout={"flex": "1 1 16em"})
         self.roster = RosterBox(self._try, lambda: self._place)
         self.upload = self.roster.upload
+        for box in (self.folder, self.course):
+            on_enter(box, self.mark)
         self.bar = widgets.FloatProgress(min=0, max=1, layout={"width": "10em"})
         self.says, self.set = Says(), Choice("Show", [])
         self.screen, self.files = Text(), Text()
@@ -129,7 +133,7 @@ class MarkingPage(widgets.VBox):
             self.says, self.set, self.screen, self.files,
             Folding("Read what they wrote", [self.reading]),
             Folding("Roster", [self.roster]),
-            Folding("Make: papers, keys, marks, roster, a stick", [self.making]),
+            Folding("Make: papers, keys, marks, roster, pages, a stick", [self.making]),
             self.looks,
         ]  # fmt: skip
         self.set.observe(self._chosen, names="value")
