@@ -49,7 +49,7 @@ class Noted(Sheet):
 
     def __init__(self, *size, **look):
         super().__init__(*size, **look)
-        self.covered, self.filled, self.upon = [], [], []
+        self.covered, self.filled, self.upon, self.rulers = [], [], [], []
         self.made.append(self)
 
     def text(self, *words, **look):
@@ -76,6 +76,11 @@ class Noted(Sheet):
             self._cover(
                 left + columns[0], top + rows[0], left + columns[-1] + 1, top + rows[-1] + 1
             )
+
+    def scale_bar(self, at, *given, **look):
+        """Lay a ruler down, maybe beyond the sheet: its ticks stand on a line below `at`."""
+        super().scale_bar(at, *given, **look)
+        self.rulers.append(at[1] + 6)
 
     def box(self, corner, opposite, **look):
         """Fill a box, maybe on words."""
@@ -107,6 +112,7 @@ def faults(sheet):
                 yield "on each other", one, other
     for words, box in sheet.covered:
         yield "hidden", words, box
+    yield from (("cut ruler", foot, high) for foot in sheet.rulers if foot > high)
 
 
 def found(noted, image):

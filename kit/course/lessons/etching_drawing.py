@@ -30,8 +30,8 @@ SECTION = (40, 70, 330, 250)  # left, top, width, height
 NAMED = 4  # metals, of which the names stand in one row below the section
 MM = 70.0  # pixels a mm along the section
 FACE = 24.0  # mm of it that a strip shows
-STRIPS = (420, 58, 540, 92)  # left, top of the first, width, height
-APART = 118
+STRIPS = (420, 58, 540, 90)  # left, top of the first, width, height
+APART = 117
 ABOVE = Lamp(raised=90, near=0)
 LOW = Lamp(turned=180, raised=10, near=0)
 # Of the height of a step that is drawn, a µm: far too steep, so that the eye can see it,
