@@ -98,7 +98,7 @@ def test_by_pointer_and_it_follows_the_slider(lab: Lab):
     page.mouse.move(*at(0.1, 0.4), steps=8)
     page.mouse.move(*at(0.2, 0.8), steps=8)
     page.mouse.up()
-    expect(says(page)).to_have_text(re.compile(r"^Along this .* mm line: \d+ layers in"))
+    expect(says(page)).to_have_text(re.compile(r"^Along this .*mm line: \d+ layers in"))
     pause(page)
     ends = page.evaluate(ENDS)
     assert [round(float(part.split("%")[0])) for part in ends] == [6, 20]
