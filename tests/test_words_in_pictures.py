@@ -78,7 +78,7 @@ class Noted(Sheet):
             )
 
     def scale_bar(self, at, *given, **look):
-        """Lay a ruler down, maybe beyond the sheet: its ticks stand on a line below `at`."""
+        """Lay a ruler down, maybe beyond the sheet: its line is below `at`."""
         super().scale_bar(at, *given, **look)
         self.rulers.append(at[1] + 6)
 
