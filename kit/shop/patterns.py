@@ -5,9 +5,9 @@ are the trade's common ones; none belongs to one maker.
 
 What stays unlike steel: layers keep their sharp edge where no heat is told; all hollows
 of one tool are round, or straight, and equally wide; a twisted bar's lines have one slope
-wherever it is equally hot, and its stars one shape; welds show no line of their own; a
-core between claddings has no nicks and no cold shuts; and nothing is scratched, stained or
-bitten unevenly but by the light and grain of `kit.section.finish`.
+wherever it is equally hot; welds show no line of their own; a core between claddings has no
+nicks and no cold shuts; and nothing is scratched, stained or bitten unevenly but by the
+light and grain of `kit.section.finish`.
 """
 
 from __future__ import annotations
@@ -33,6 +33,7 @@ from kit.forge.steps import (
     SetOnTheBias,
     Split,
     SquareUp,
+    Step,
     Twist,
 )
 
@@ -132,18 +133,21 @@ def square(pieces: int = 17) -> Billet:
 
 
 def twisted(
-    turns_an_inch: float, off: float, hand: str = "right", **by_hand: float
+    turns_an_inch: float, off: float, hand: str = "right", *first: Step, **by_hand: float
 ) -> Billet:
-    """Twist a square bar, evenly if no more is said, and grind some off its top."""
+    """Twist a square bar, evenly if no more is said, and grind some off its top.
+
+    What is done `first` is done to the square bar.
+    """
     turn = MM_PER_INCH / turns_an_inch
     twist = Twist(turn_length=turn, hand=hand, **by_hand)
-    billet = square().then(RoundUp(), twist, SquareUp())
+    billet = square().then(*first, RoundUp(), twist, SquareUp())
     return ground(billet, off) if off else billet
 
 
-def twisted_by_hand(turns_an_inch: float, off: float, seed: int) -> Billet:
+def twisted_by_hand(turns_an_inch: float, off: float, seed: int, *first: Step) -> Billet:
     """Twist it as a hand does: unevenly, and no axis stays quite in the middle."""
-    bar = twisted(turns_an_inch, 0, uneven=UNEVEN, seed=seed)
+    bar = twisted(turns_an_inch, 0, "right", *first, uneven=UNEVEN, seed=seed)
     return ground(bar.then(blows(0.6, 45, seed)), off)
 
 
@@ -224,9 +228,9 @@ def composite() -> Billet:
 
 @named("star", f"A twisted bar ground to its axis: a star every half turn. {STRAYS}")
 def star() -> Billet:
-    """Twist, and grind to the axis."""
+    """Forge a bar square by hand, its layers never level; twist, grind to the axis."""
     axis = twisted(1.0, 0).size.thickness / 2
-    return twisted_by_hand(1.0, round(axis, 9), seed=8)
+    return twisted_by_hand(1.0, round(axis, 9), 8, blows(0.8, 14, 3))
 
 
 @named(
@@ -250,12 +254,17 @@ def feather() -> Billet:
     shown="end",
 )
 def mosaic() -> Billet:
-    """Drag the layers, and lay four pieces together."""
+    """Drag the layers, lay four pieces together, hammer from all four sides."""
     block = stack(width=31.75, length=400).then(DrawOut(thickness=30, width=30))
     bent = block.then(blows(0.8, 25, 9), Split(drag=8, reach=5, wander=0.6, seed=9))
     side = round((bent.size.width * bent.size.thickness) ** 0.5, 2)
     return bent.then(
-        DrawOut(thickness=side, width=side), FourWay(), DrawOut(thickness=36, width=36)
+        DrawOut(thickness=side, width=side),
+        FourWay(),
+        blows(1.2, 25, 21),
+        QuarterTurn(),
+        blows(1.2, 25, 22),
+        DrawOut(thickness=36, width=36),
     )
 
 
@@ -277,7 +286,8 @@ def chevron() -> Billet:
 
 @named(
     "san mai, plain",
-    f"A core of carbon steel between two plain sides. {STRAYS}",
+    "A core of carbon steel between two plain sides. The line between is sharp: nickel "
+    f"hardly wanders in a weld, and both have much carbon. {STRAYS}",
     shown="end",
 )
 def san_mai() -> Billet:
