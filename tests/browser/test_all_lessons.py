@@ -41,11 +41,11 @@ from kit.section.picture import BIG_LETTERS, LETTERS
 SECOND = "06"  # where a second person predicts, too
 BACK = {"ArrowLeft": "ArrowRight", "ArrowRight": "ArrowLeft"}
 
-# The name of what the keyboard is on.
+# The name of what the keyboard is on; a space at which no line breaks is a space.
 _FOCUSED = """() => {
   const part = document.activeElement;
   const words = part.ariaLabel ?? part.labels?.[0]?.textContent ?? part.textContent;
-  return words.trim();
+  return words.trim().replaceAll("\u00a0", " ");
 }"""
 
 
@@ -75,7 +75,8 @@ def _arrow_to(page: Page, name: str, first: str) -> None:
 
 
 def _labels(page: Page, group: str) -> list[str]:
-    return [words.strip() for words in page.locator(group).all_text_contents()]
+    told = page.locator(group).all_text_contents()
+    return [words.strip().replace("\u00a0", " ") for words in told]
 
 
 def _predict(page: Page, visit: Visit) -> None:
