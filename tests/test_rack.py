@@ -11,6 +11,7 @@ from uploads import uploaded
 from kit.__main__ import main
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS, Units
+from kit.course.lessons.plan_ideas import STEELS
 from kit.course.views.lesson import view_of
 from kit.course.views.racked import Racked
 from kit.shop import rack
@@ -141,7 +142,8 @@ def test_the_page_says_what_the_command_says(page, units, bars, capsys):
 
 def test_other_steels_are_planned_and_nonsense_keeps_the_picture(page):
     page.view.reset()
-    page.steels[0].value = "1095"
+    page.view.set(steel_a=STEELS.index("1095"))
+    assert "pieces of 1095" in page.view.picture.alt  # the staircase is of these steels
     page.bars.value = ENOUGH.replace("1084", "1095")
     page.work_out()
     assert "enough" in page.says.value

@@ -232,7 +232,7 @@ class Plan(Declared):
         """Yield: what comes out of what goes in, 0 … 1."""
         return self.grams_out / self.grams_in
 
-    @property
+    @cached_property
     def billet(self) -> Billet:
         """The same bar for the forge on screen, without its losses."""
         stack = Stack(

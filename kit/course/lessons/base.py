@@ -131,6 +131,12 @@ class Job(Declared):
                 job = cls._nearest({**values, key: end}, other, made)
                 if job is not None:
                     return job, why
+        # nor two: all but one as they begin
+        begun = {key: cls.model_fields[key].default for key in cls.gives}
+        for key in cls.gives:
+            job = cls._nearest({**values, **begun, key: values[key]}, key, made)
+            if job is not None:
+                return job, why
         raise KitError(why)
 
     @classmethod

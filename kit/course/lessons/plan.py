@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from kit.basics.declare import Declared, allowed_range, quantity
+from kit.basics.declare import Declared, allowed_range, choice, quantity
 from kit.basics.told import counted
 from kit.basics.units import Units, format_cut_length, format_length, format_weight
 from kit.course.lesson import Given, Question, Reason
@@ -13,7 +13,7 @@ from kit.course.lessons import drawing
 from kit.course.lessons import plan_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.plan_drawing import beside, lost_by_reason, reasons, stairs, stock
-from kit.course.lessons.plan_ideas import GIVEN, LOSSES, PLAN
+from kit.course.lessons.plan_ideas import GIVEN, INNER, LOSSES, OUTER, PLAN, STEELS
 from kit.course.lessons.scene import FORGED, Number, Part, Scene, weighed
 from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
@@ -68,14 +68,14 @@ class PlanLesson(Lesson):
     look: ClassVar = ""
     cues: ClassVar = ("weld_scale", "cycles")
 
-    pieces_a: int = _same(Plan, "outer_pieces", "Pieces of 1084", "pieces_a")
-    pieces_b: int = _same(Plan, "inner_pieces", "Pieces of 15N20", "pieces_b")
+    pieces_a: int = _same(Plan, "outer_pieces", "Outer pieces", "pieces_a")
+    pieces_b: int = _same(Plan, "inner_pieces", "Inner pieces", "pieces_b")
     thick_a: float = quantity(
-        "1084 thickness", "of a bar on the rack", low=1, high=10, unit="mm",
+        "Outer bars' thickness", "as they are on the rack", low=1, high=10, unit="mm",
         default=GIVEN["thick_a"], step=0.025,
     )  # fmt: skip
     thick_b: float = quantity(
-        "15N20 thickness", "of a bar on the rack", low=0.5, high=10, unit="mm",
+        "Inner bars' thickness", "as they are on the rack", low=0.5, high=10, unit="mm",
         default=GIVEN["thick_b"], step=0.0125,
     )  # fmt: skip
     stock_width: float = quantity(
@@ -103,6 +103,8 @@ class PlanLesson(Lesson):
     crop: float = _same(Losses, "crop", "Crop, each end", step=0.5, inch=1 / 64)
     kerf: float = _same(Losses, "kerf", "Saw cut", step=0.1, inch=1 / 64)
     grind: float = _same(Losses, "grind", "Final grind", step=0.05, inch=1 / 64)
+    steel_a: int = choice("Outer steel", STEELS, default=OUTER)
+    steel_b: int = choice("Inner steel", STEELS, default=INNER)
 
     gives: ClassVar = (
         "draw_to", "thickness", "pieces_a", "length", "cycles", "width", "stock_width",
@@ -114,6 +116,7 @@ class PlanLesson(Lesson):
         "4 Fire": ("weld_scale", "forge_scale"),
         "5 Saw and grind": ("clean_up", "crop", "kerf", "grind"),
     }
+    behind: ClassVar = {"Other steels": ("steel_a", "steel_b")}
     fine: ClassVar = PLACEHOLDER
     shuts: ClassVar = {
         "It is stacked once: never drawn and cleaned to be stacked again.": (
@@ -177,6 +180,7 @@ class PlanLesson(Lesson):
         """Refuse what cannot be forged."""
         del units  # the planner's own sentence
         cut_list(self.plan)
+        self.plan.billet.size  # noqa: B018  (every step refuses for itself)
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw the staircase, where the steel went, and what to saw; with the numbers."""

@@ -10,10 +10,13 @@ from kit.basics.units import format_length
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
+from kit.forge.steels import GRADES
 from kit.shop.plan import Plan
 from kit.shop.work import Losses, Rack, Wanted
 
 _idea = ideas_of("10")
+STEELS = tuple(GRADES)
+OUTER, INNER = (STEELS.index(bars.steel) for bars in (DEMO_OUTER, DEMO_INNER))
 LOSSES = ("weld_scale", "forge_scale", "clean_up", "crop", "kerf", "grind")
 # The class's bar: what the controls begin with.
 GIVEN = {
@@ -39,9 +42,13 @@ GIVEN = {
 def plan_of(given: Given) -> Plan:
     """Make the plan that some given values describe."""
     wide = given["stock_width"]
+    outer, inner = (
+        STEELS[round(given.get(key, begun))]
+        for key, begun in (("steel_a", OUTER), ("steel_b", INNER))
+    )
     return Plan(
-        outer=Rack(steel=DEMO_OUTER.steel, thickness=given["thick_a"], width=wide),
-        inner=Rack(steel=DEMO_INNER.steel, thickness=given["thick_b"], width=wide),
+        outer=Rack(steel=outer, thickness=given["thick_a"], width=wide),
+        inner=Rack(steel=inner, thickness=given["thick_b"], width=wide),
         outer_pieces=round(given["pieces_a"]),
         inner_pieces=round(given["pieces_b"]),
         wanted=Wanted(

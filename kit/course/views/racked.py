@@ -21,7 +21,6 @@ from kit.shop import rack
 from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
 
-WIDE = {"style": {"description_width": "8em"}, "layout": {"width": "18em"}}
 HOW = "2 * 1084: 3.175 x 38.1 x 1000 mm @ 9.50"
 
 
@@ -47,15 +46,11 @@ class Racked(widgets.VBox):
             description="My bars:",
             layout={"width": "100%", "height": "7em"},
         )
-        self.steels = [
-            widgets.Text(value=one.steel, description=name, **WIDE)
-            for name, one in (("Outer steel:", DEMO_OUTER), ("Inner steel:", DEMO_INNER))
-        ]
         self.upload = Upload("Open a rack (JSON)", ".json", rack.MOST_BYTES, self._uploaded)
         self.says, self.out = Says(), Text()
         press = button("Plan from my rack", self.work_out, "kit-main")
         self.children = [
-            self.bars, *self.steels, in_a_row(press, self.upload), self.says, self.out,
+            self.bars, in_a_row(press, self.upload), self.says, self.out,
         ]  # fmt: skip
         self.says.value = spoken(
             f"A line a bar: how many, steel, thickness × width × length, price: {HOW}"
@@ -86,22 +81,14 @@ class Racked(widgets.VBox):
             if self.view.locked:
                 msg = "First predict and press Observe above; then plan from your rack."
                 raise KitError(msg)
-            made = rack.planned_from(self._wished(), bars, self.view.units)
+            wished = PlanLesson(**self.view.state).plan
+            made = rack.planned_from(wished, bars, self.view.units)
         except KitError as refused:
             self.says.value = spoken(str(refused), refused=True)
             self.out.value = ""
             return
         self._set(made.plan)
         self._tell(made, bars)
-
-    def _wished(self) -> Plan:
-        """Give the plan above, in the steels asked for."""
-        plan = PlanLesson(**self.view.state).plan
-        bars = (
-            bar.model_copy(update={"steel": box.value.strip()})
-            for bar, box in zip((plan.outer, plan.inner), self.steels, strict=True)
-        )
-        return plan.made_of(*bars)
 
     def _set(self, plan: Plan) -> None:
         """Put the chosen bars on the sliders above, where they reach so far."""
