@@ -125,16 +125,16 @@ class Job(Declared):
             job = cls._nearest(values, key, made)
             if job is not None:
                 return job, why
-        # one alone cannot: two together
-        for key, other in itertools.permutations(cls.gives, 2):
-            for end in cls._ends(key):
-                job = cls._nearest({**values, key: end}, other, made)
-                if job is not None:
-                    return job, why
-        # nor two: all but one as they begin
         begun = {key: cls.model_fields[key].default for key in cls.gives}
-        for key in cls.gives:
-            job = cls._nearest({**values, **begun, key: values[key]}, key, made)
+        # one alone cannot: two together; nor two: all but one as they begin
+        pairs = (
+            ({key: end}, other)
+            for key, other in itertools.permutations(cls.gives, 2)
+            for end in cls._ends(key)
+        )
+        alone = (({**begun, key: values[key]}, key) for key in cls.gives)
+        for given, key in itertools.chain(pairs, alone):
+            job = cls._nearest({**values, **given}, key, made)
             if job is not None:
                 return job, why
         raise KitError(why)

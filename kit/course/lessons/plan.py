@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from kit.basics.declare import Declared, allowed_range, choice, quantity
 from kit.basics.told import counted
-from kit.basics.units import Units, format_cut_length, format_length, format_weight
+from kit.basics.units import Units, both, format_cut_length, format_length, format_weight
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import plan_ideas as ideas
@@ -204,6 +204,12 @@ class PlanLesson(Lesson):
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say which loss costs most, and what a change of the bar asks for."""
         cut = format_cut_length(self.plan.start_length, units)
+        if changed in ("steel_a", "steel_b"):
+            plan, heat = self.plan, both(self.plan.works[0].celsius)
+            steels = f"{plan.outer.steel} outside, {plan.inner.steel} inside"
+            return (
+                f"{steels}: welded at about {heat}, {format_weight(plan.grams_in)} go in."
+            )
         alike = unlike(self.plan) if changed in ("pieces_a", "pieces_b") else ""
         return alike or self._costs(changed, cut, units)
 
