@@ -1,6 +1,7 @@
 """Hostile pages in a launched kit: nothing runs before somebody has said yes."""
 
 import json
+import os
 import re
 import subprocess
 import sys
@@ -81,12 +82,21 @@ def _peak(process: int, *, from_now: bool = False) -> float:
     return next(int(line.split()[1]) for line in lines if "VmHWM" in line) / 1024
 
 
+def _worked(process: int) -> float:
+    """Give the seconds that a process has worked; of the clock where that is not told."""
+    place = Path(f"/proc/{process}/stat")
+    if not place.exists():
+        return time.monotonic()
+    user, system = place.read_text().rpartition(")")[2].split()[11:13]
+    return (int(user) + int(system)) / os.sysconf("SC_CLK_TCK")
+
+
 def _answered(kit: Server, file: str) -> None:
-    """Ask the server for a file, whatever it answers."""
-    before, began = _peak(kit.process, from_now=True), time.monotonic()
+    """Ask the server for a file, whatever it answers; `ask` itself waits 20 s at most."""
+    before, began = _peak(kit.process, from_now=True), _worked(kit.process)
     with suppress(HTTPError):
         kit.ask(f"/api/contents/{quote(file)}")
-    assert time.monotonic() - began < SECONDS
+    assert _worked(kit.process) - began < SECONDS
     assert _peak(kit.process) - before < MEGABYTES
 
 
