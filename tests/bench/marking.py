@@ -1,53 +1,50 @@
-"""A thousand hand-ins of each set, marked from a folder: time, and memory beside it."""
+"""A drawn class of two hundred on the instructor's page: from the press to the screen."""
 
 import tempfile
 import time
 import tracemalloc
 from pathlib import Path
 
-from kit.classroom.homework import drafts
-from kit.classroom.homework.class_table import class_table
 from kit.classroom.homework.marking import mark_folder
-from kit.classroom.homework.paper import Homework, draw
 from kit.classroom.homework.sets import SETS
-from kit.classroom.homework.sitting import Sitting
+from kit.classroom.views.marking import MarkingPage
 from tests.bench.clock import table
+from tests.drawn_class import COURSE, drawn_class, quiz_sheets
 
-CLASS = 1000
-TARGET = 10  # s
+CLASS = 200
+TARGET = 5  # s
 
 
 def report() -> None:
-    """Hand in, mark, make the table; memory in a run of its own, which is slower."""
+    """Hand in, press, see the class; memory in a run of its own, which is slower."""
     rows = []
-    for task in SETS.values():
+    for code in SETS:
         with tempfile.TemporaryDirectory() as place:
             folder = Path(place)
-            _hand_in(task, folder, CLASS)
+            made = drawn_class(folder, (code,), CLASS)
+            quiz_sheets(folder, made.roster)
+            page = MarkingPage(folder)
+            page.course.value, page.roster.names.value = COURSE, "\n".join(made.roster)
+            steps = []
+            page.bar.observe(steps.append, "value")
             began = time.perf_counter()
-            marked = mark_folder(folder, "BENCH")
-            made = class_table(marked.marks, task.code)
+            page.mark()
             took = time.perf_counter() - began
-            rows.append((task.code, f"{took:.1f}", len(made.rows) - 2, _grown(folder)))
-    head = ("set", f"s (target: <= {TARGET})", "students", "KB held a hand-in")
-    table(f"marking {CLASS} hand-ins", head, rows)
-
-
-def _hand_in(task: Homework, folder: Path, count: int) -> None:
-    for number in range(count):
-        sitting = Sitting(draw(task, "BENCH", f"Student {number}"))
-        for part in task.parts:
-            value = part.answer(sitting.paper.values) * (1 if number % 3 else 2)
-            sitting.answer(part.number, "1" if part.options else f"{value:.6g}")
-        sitting.design = {
-            key: field.default for key, field in task.design.choices.model_fields.items()
-        }
-        drafts.keep(folder, sitting.hand_in(words="word " * 60))
+            many = len(page.marked.marks)
+            rows.append((code, f"{took:.1f}", many, len(steps), _grown(folder)))
+    head = (
+        "set",
+        f"s (target: <= {TARGET})",
+        "hand-ins",
+        "steps of the bar",
+        "KB held each",
+    )
+    table(f"a class of {CLASS} on the instructor's page", head, rows)
 
 
 def _grown(folder: Path) -> str:
     tracemalloc.start()
-    marked = mark_folder(folder, "BENCH")
+    marked = mark_folder(folder, COURSE)
     held, _ = tracemalloc.get_traced_memory()
     tracemalloc.stop()
     return f"{held / 1024 / len(marked.marks):.1f}"
