@@ -40,8 +40,6 @@ class Idea:
         What to think about next. About the idea, never about the person.
     lesson : str
         Where it is taught: "01".
-    vote : str
-        The class vote that brings it out, if there is one.
     """
 
     code: str
@@ -49,7 +47,6 @@ class Idea:
     formula: Callable[[Given], float]
     hint: str
     lesson: str
-    vote: str = ""
 
     def value(self, given: Given) -> float:
         """Work out the number that this idea leads to."""
@@ -57,17 +54,10 @@ class Idea:
 
 
 def ideas_of(lesson: str) -> Callable[..., Idea]:
-    """Give a short way to write down the ideas of one lesson.
+    """Give a short way to write down the ideas of one lesson: code, name, formula, hint."""
 
-    It takes an idea's code, name, formula, hint and, if there is one, its vote.
-    """
-
-    def idea(
-        code: str, name: str, formula: Callable[[Given], float], hint: str, vote: str = ""
-    ) -> Idea:
-        return Idea(
-            code=code, name=name, formula=formula, hint=hint, lesson=lesson, vote=vote
-        )
+    def idea(code: str, name: str, formula: Callable[[Given], float], hint: str) -> Idea:
+        return Idea(code=code, name=name, formula=formula, hint=hint, lesson=lesson)
 
     return idea
 

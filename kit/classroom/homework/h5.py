@@ -214,21 +214,18 @@ TRUSTS_SIDES = _read(
     "trust the sides",
     lambda _given: SIDES,
     "What would a print show there?",
-    "11-first-test",
 )
 SPINE_ALONE = _read(
     "SPINE_ALONE",
     "judge by the spine as it is",
     lambda _given: FAKE,
     "Name two honest reasons why a spine shows no lines.",
-    "11-first-test",
 )
 OTHER_TEST = _read(
     "OTHER_TEST",
     "choose a test that both makings answer alike",
     lambda given: SPINE_AGAIN + DEEPER - DECIDED.value(given),
     "Say for each of the two what that test would show.",
-    "11-first-test",
 )
 BEVEL_TEST = _read(
     "BEVEL_TEST",
@@ -241,7 +238,6 @@ MAGNET_TEST = _read(
     "ask the magnet",
     lambda _given: MAGNET,
     "Which of these steels does a magnet not pull at?",
-    "11-first-test",
 )
 
 

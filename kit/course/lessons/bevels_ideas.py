@@ -68,14 +68,12 @@ LIKE_FACE = _idea(
     "expect the blade to show the face of the bar",
     lambda _given: 0.0,
     "The face of the bar is one layer. How many more does the wheel go through?",
-    "06-ricasso",
 )
 LIKE_SPINE = _idea(
     "LIKE_SPINE",
     "put the lines as close as the layers lie in the bar",
     lambda given: given["B"] / given["t"],
     "That is the spacing of a square cut. How does the bevel lie to the layers?",
-    "06-ricasso",
 )
 BOTH_SIDES = _idea(
     "BOTH_SIDES",

@@ -94,14 +94,12 @@ BOTH = _idea(
     "expect everything to mix, as in a melt",
     lambda _given: CARBON + NICKEL,
     "Nothing melts. What must an atom do to get to the next place?",
-    "What is still different after welding?",
 )
 NEITHER = _idea(
     "NEITHER",
     "expect a solid to keep everything in its place",
     lambda _given: 0,
     "At welding heat the smallest atoms slip through. Which are they?",
-    "What is still different after welding?",
 )
 ONLY_CARBON = _idea("ONLY_CARBON", "let the small atoms walk", lambda _given: CARBON, "")
 ONLY_NICKEL = _idea(
@@ -109,7 +107,6 @@ ONLY_NICKEL = _idea(
     "take carbon for what makes the pattern, so that it must stay",
     lambda _given: NICKEL,
     "Which of the two sits between the iron atoms, and which must swap with one?",
-    "What is still different after welding?",
 )
 TIME = _idea("TIME", "go with the square of the layer", minutes, "")
 LINEAR = _idea(

@@ -41,7 +41,6 @@ NO_CHANGE = _idea(
     "take the layer's own thickness, as if every cut were square",
     lambda given: given["t"],
     "How far must a saw travel to get through one layer, if it goes in on a slant?",
-    "01-60-degrees",
 )
 COS_FOR_SIN = _idea(
     "COS_FOR_SIN",
@@ -51,21 +50,18 @@ COS_FOR_SIN = _idea(
         "That would leave the bands nearly unchanged for a flat cut. Try it on the "
         "slider: is it so? The angle is measured from the layers."
     ),
-    "01-60-degrees",
 )
 MULTIPLIED = _idea(
     "MULTIPLIED",
     "multiply by the sine instead of dividing",
     lambda given: given["t"] * _sine(given),
     "Could a band on a cut ever be narrower than the layer is thick?",
-    "01-60-degrees",
 )
 TAN_FOR_SIN = _idea(
     "TAN_FOR_SIN",
     "use tan for sin: that measures along the layers, not along the cut",
     lambda given: given["t"] / math.tan(math.radians(given["a"])),
     "Which side of the triangle does the saw run along?",
-    "01-60-degrees",
 )
 RADIANS = _idea(
     "RADIANS",

@@ -206,14 +206,12 @@ DIFFERENCE = _idea(
     "A sliver of thickness is a whole sheet of steel, as long as the bar.",
 )
 
-VOTE = "03-line-at-45"
 LINE = _idea("RIGHT", "let the line run further and rise less", angle_after, "")
 LINE_UNCHANGED = _idea(
     "UNCHANGED",
     "leave the line as it was",
     lambda _given: 45.0,
     "Mark its two ends. Where does each of them go?",
-    VOTE,
 )
 LINE_ONE_WAY = _idea(
     "ONE_WAY",
@@ -226,7 +224,6 @@ ANGLE_DIVIDED = _idea(
     "divide the angle by the stretch",
     lambda given: 45 / longer(given),
     "It is the slope, rise over run, that changes by a factor. The angle follows from it.",
-    VOTE,
 )
 ANGLE_DIVIDED_TWICE = _idea(
     "ANGLE_DIVIDED_TWICE",

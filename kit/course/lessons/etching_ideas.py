@@ -61,14 +61,12 @@ ALL = _idea(
     "trust the etch: what is there can be seen",
     lambda _given: 3,
     "Walk back from a newspaper. The letters are still there.",
-    "Which of three coupons keeps its pattern across the room?",
 )
 TWO = _idea(
     "TWO",
     "take the limit of near by for the limit of afar",
     lambda _given: 2,
     "What is the finest you resolve at arm's length? And ten times as far away?",
-    "Which of three coupons keeps its pattern across the room?",
 )
 NONE = _idea(
     "NONE",

@@ -46,14 +46,12 @@ FOLD_PLUS_N = _idea(
     "add one layer for each fold",
     lambda given: given["n"] + given["k"],
     "Fold a strip of paper twice and count its thicknesses.",
-    "02-100-to-400",
 )
 FOLD_PLUS_2N = _idea(
     "FOLD_PLUS_2N",
     "add two layers for each fold",
     lambda given: given["n"] + 2 * given["k"],
     "Fold a strip of paper three times and count its thicknesses.",
-    "02-100-to-400",
 )
 PIECES_TIMES_FOLDS = _idea(
     "PIECES_TIMES_FOLDS",
@@ -66,7 +64,6 @@ FOLD_ADDS = _idea(
     "add one whole stack at each fold",
     lambda given: given["n"] * (given["k"] + 1),
     "Right for the first fold. What does the second fold lay on top?",
-    "02-100-to-400",
 )
 FOLD_TIMES_2N = _idea(
     "FOLD_TIMES_2N",
@@ -121,14 +118,12 @@ LINEAR = _idea(
     "divide the goal by twice the pieces, as if each fold added the same",
     lambda given: round(given["goal"] / (2 * given["n"])),
     "Each fold doubles what is there; it does not add the same again.",
-    "02-100-to-400",
 )
 SUBTRACTED = _idea(
     "SUBTRACTED",
     "share out the missing layers two a fold",
     lambda given: math.floor((given["goal"] - given["n"]) / 2 + 0.5),
     "Each fold doubles what is there; it does not add two.",
-    "02-100-to-400",
 )
 BANDS = _idea("RIGHT", "count a double layer as one band", bands, "")
 FEWEST = _idea("RIGHT", "double until the goal is reached or passed", fewest_folds, "")

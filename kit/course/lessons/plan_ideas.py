@@ -131,7 +131,6 @@ NO_LOSS = _idea(
     "reckon with volume alone, as if nothing were lost",
     no_loss_length,
     "What became of the scale under the anvil, and of the ends in the scrap?",
-    "Weigh the floor sweepings.",
 )
 TENTH = _idea(
     "TENTH",

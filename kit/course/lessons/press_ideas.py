@@ -152,14 +152,12 @@ SUBTRACTED = _idea(
     "subtract what was ground off from the depth",
     lambda given: given["d"] - given["q"],
     "The hollow was cut into the old bar. How deep into the level bar does its bump go?",
-    "05-ground",
 )
 UNCHANGED = _idea(
     "UNCHANGED",
     "think the pattern runs straight down through the bar",
     lambda given: given["d"],
     "Look at the section: are the waves as high in the middle as at the face?",
-    "05-ground",
 )
 HALF_BAR = _idea(
     "HALF_BAR",
@@ -176,7 +174,6 @@ HALF_DEPTH = _idea(
     "go to half the depth of the hollow",
     lambda given: given["d"] / 2,
     "The hollow is gone since the bar is flat. How far down does its bump go?",
-    "05-ground",
 )
 WHOLE_DEPTH = _idea(
     "WHOLE_DEPTH",

@@ -74,14 +74,12 @@ STAR_IS_TURN = _idea(
     "take the way from star to star for a whole turn",
     lambda given: given["s"],
     "How often in one turn do the layers lie as they lay at first?",
-    "04-tighten",
 )
 QUARTER_TURN = _idea(
     "QUARTER_TURN",
     "think a star comes every quarter turn",
     lambda given: 4 * given["s"],
     "A quarter turn on, the layers stand on edge. Is that the same star?",
-    "04-tighten",
 )
 CANNOT_TELL = _idea(
     "CANNOT_TELL",
@@ -100,7 +98,6 @@ HEIGHT_HALF = _idea(
     "take the way from star to star for a whole turn",
     lambda given: height(given["s"], given["a"], turn=1),
     "Two stars make one turn. Which length belongs under the height?",
-    "04-tighten",
 )
 HEIGHT_NO_PI = _idea(
     "HEIGHT_NO_PI",
@@ -146,7 +143,6 @@ EVERY_STAR = _idea(
     "double it, as if every star had been counted",
     lambda given: 2 * given["s"],
     "In an even stack, off its axis, is the next star of the same shade?",
-    "04-tighten",
 )
 HALF_SHADE = _idea(
     "HALF_SHADE",

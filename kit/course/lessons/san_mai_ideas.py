@@ -144,7 +144,6 @@ COUNTED_TWICE = _idea(
     lambda given: line(given, -2 * _off(given)),
     "One face of the core comes 0.3 mm nearer to its bevel, the other 0.3 mm further "
     "from its own. How much of the core is left at the edge?",
-    "07-low-side",
 )
 
 # A centred core, one line.

@@ -119,14 +119,12 @@ ONE_PER_TURN = _idea(
     "count one star a turn",
     lambda given: math.floor(given["L"] / given["p"] + 0.5 + 1e-9),
     "In one turn the layers lie flat twice.",
-    "04-tighten",
 )
 FOUR_PER_TURN = _idea(
     "FOUR_PER_TURN",
     "count a star every quarter turn",
     lambda given: math.floor(given["L"] / (given["p"] / 4) + 1e-9),
     "A quarter turn on, the layers stand on edge: that is between two stars.",
-    "04-tighten",
 )
 
 
