@@ -206,10 +206,9 @@ class PlanLesson(Lesson):
         cut = format_cut_length(self.plan.start_length, units)
         if changed in ("steel_a", "steel_b"):
             plan, heat = self.plan, both(self.plan.works[0].celsius)
-            steels = f"{plan.outer.steel} outside, {plan.inner.steel} inside"
-            return (
-                f"{steels}: welded at about {heat}, {format_weight(plan.grams_in)} go in."
-            )
+            weight = format_weight(plan.grams_in, units)
+            steels = f"Outside {plan.outer.steel}, inside {plan.inner.steel}"
+            return f"{steels}: welded at about {heat}, {weight} go in."
         alike = unlike(self.plan) if changed in ("pieces_a", "pieces_b") else ""
         return alike or self._costs(changed, cut, units)
 
