@@ -363,3 +363,14 @@ def test_a_picture_s_many_points_come_from_where_each_by_itself_does(shoulder):
     for one, other in zip(step.undo(single, BAR), step.undo(points, BAR), strict=True):
         assert one.dtype == np.float32
         assert one == pytest.approx(other, abs=1e-4)
+
+
+@pytest.mark.parametrize("radius", [4.0, 9.5])
+def test_a_tool_struck_deeper_leaves_a_wider_hollow(radius):
+    """A chord h below the top of a circle is 2·√(2Rh - h²) wide: Euclid III, 35."""
+    widths = []
+    for deep in (0.6, 1.0, 1.4, 2.0):
+        widths.append(2 * math.sqrt(2 * radius * deep - deep**2))
+        assert ball_of(widths[-1], deep) == pytest.approx(2 * radius)
+    assert widths == sorted(widths)
+    assert ball_of(8, 6) == pytest.approx(8), "past its middle it leaves its own width"

@@ -102,11 +102,30 @@ def _counted(lesson: Any, changed: str, units: Units) -> str:
         "before": f"A bar {size} thick: the hollow, {deep} deep, makes {rings}.",
         "layer": f"Layers of {fine} in a hollow {deep} deep: {rings}.",
         "across": f"{size} across and {deep} deep: {rings}.",
-        "depth": f"{size} deep: {rings}.",
+        "depth": f"{size} deep: {rings}.{_struck(lesson, units)}",
         "spacing": f"A hollow every {size}: each still makes {rings}.",
         "after": f"Thickness after {size}: forged thinner, rings lie wider apart.",
     }
     return points.get(changed, "")
+
+
+def ball_of(across: float, depth: float) -> float:
+    """Give the diameter of the ball, or round, that leaves a hollow, mm.
+
+    Of a circle, half a chord squared is its height times what is left of the diameter:
+    Euclid III, 35. Past its middle a ball leaves no more than its own width.
+    """
+    deep = min(depth, across / 2)
+    return across**2 / (4 * deep) + deep
+
+
+def _struck(lesson: Any, units: Units) -> str:
+    """Say which tool leaves such a hollow: the same one, struck deeper, a wider one."""
+    if lesson.tool not in (BALL, GROOVE):
+        return ""
+    tool = ("ball", "round")[lesson.tool == GROOVE]
+    across = format_length(ball_of(lesson.across, lesson.depth), units.fine)
+    return f" A {tool} of {across} leaves it; struck deeper, it leaves a wider hollow."
 
 
 def survives(lesson: Any) -> str:
