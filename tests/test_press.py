@@ -9,6 +9,7 @@ from scipy import integrate
 from steps import inside
 
 from kit import Billet, KitError, Layer, Plane, Stack, see
+from kit.course.lessons.press_told import ball_of
 from kit.forge.steps import Dent, Drill, Groove, Size
 from kit.forge.steps.drill import drill_depth
 
