@@ -136,6 +136,9 @@ def test_each_choice_opens_its_card_with_picture_and_words():
         told = card.told()
         assert html.escape(told.breath) in page.head.value
         assert html.escape(told.number.value) in page.rest.value
+        for claim in card.claims:
+            assert html.escape(claim.how) in page.rest.value, "opens under its mark"
+            assert claim.kind.value.replace(" ", "\u00a0") in page.rest.value
         scene = drawn(card, Measures())
         assert page.picture.alt == scene.alt + seen_as(scene.image)
         seen.add(page.picture.frame)
