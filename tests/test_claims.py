@@ -1,6 +1,7 @@
 """What the kit takes for true: every claim says how it is known, and none stands twice."""
 
 import ast
+import html
 import re
 from functools import cache
 from pathlib import Path
@@ -18,6 +19,8 @@ from kit.classroom.paper.homework_papers import key_pages, paper_of
 from kit.course.lessons.scene import aloud
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
+from kit.course.views.forge import Forge
+from kit.course.views.forge_page import RESTS as FORGE_RESTS
 from kit.course.views.said import how_known, mark_of, numbers_panel
 from kit.forge.steels import steel
 from kit.launch.command.claims import KINDS
@@ -215,6 +218,13 @@ def test_the_mark_stands_beside_the_number_and_opens_with_its_working():
     assert opened.index("</dl>") < opened.index("How do you know?"), "not in a column"
     assert "common\u00a0practice" in mark_of([Claim(says="So.", kind=Kind.PRACTICE)])
     assert all(claim.kind.value in opened for claim in number.claims)
+
+
+def test_the_forge_says_how_its_numbers_are_known():
+    foot = Forge().children[-1].value
+    assert "How do you know?" in foot
+    for claim in FORGE_RESTS:
+        assert html.escape(claim.says) in foot.replace("\u00a0", " ")
 
 
 def listed(capsys, *typed):

@@ -18,17 +18,24 @@ from kit.course.anvil.sentence import Gap
 from kit.course.anvil.strip import Row
 from kit.course.anvil.told import brief, does, entry, short
 from kit.course.as_code import as_code
-from kit.course.lessons.scene import Scene
+from kit.course.lessons.scene import FORGED, Scene
 from kit.course.views import forge_lines as lines
 from kit.course.views.controls import Choice, Code, Looks, Picture, Slider, button, in_a_row
 from kit.course.views.forge_controls import Bars, Sentence, Strip
 from kit.course.views.line import Counting
-from kit.course.views.said import Says, spoken
+from kit.course.views.said import Says, Text, how_known, spoken
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
+from kit.forge.steel_table import NOMINALS
+from kit.metal.diffusion import TABLE
+from kit.metal.etch import TONES
+from kit.metal.eye import COUNTED_AS_SEEN
+from kit.metal.working_heat import TOO_HOT
 from kit.section.half import half_as_fine, whole
 from kit.section.picture import STEEL, encode
 
+# What sizes, counts, weights, tones and warnings of a bar rest on.
+RESTS = (FORGED, NOMINALS, TONES, COUNTED_AS_SEEN, TABLE["C"], TOO_HOT)
 STRETCH = 0.1  # s, ours, that the row is drawn at before other wishes are heard
 MISSED = (
     "This weld did not take: its gap goes on through all that follows, a dark hairline "
@@ -83,7 +90,8 @@ class ForgePage(widgets.VBox):
         self._slides.add_class("kit-slider-row")
         settings = widgets.Box([self.metal, self.ends])
         settings.add_class("kit-bar")
-        self._foot = [settings, self.code, self.looks.note, self.looks]
+        known = Text(how_known(RESTS))
+        self._foot = [settings, self.code, self.looks.note, self.looks, known]
 
     @property
     def bar(self) -> Billet:
