@@ -302,7 +302,7 @@ def test_a_cue_card_of_any_talk_loses_nothing(seed, tmp_path):
 
 def test_a_bar_without_a_talk_has_lines_to_write_on(tmp_path):
     text = printed(cue_cards(recipe_of("feather")), tmp_path)
-    assert text.count("Ask: ...") == len(History.of(recipe_of("feather").billet).stages)
+    assert text.count("Ask: Say:") == len(History.of(recipe_of("feather").billet).stages)
 
 
 def printed(pages, tmp_path):
