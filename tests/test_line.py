@@ -1,7 +1,7 @@
 """Counting along a drawn line: true to the picture, to the stack, and to the reader.
 
-The picture is asked independently: the same face is drawn many times finer, each pixel
-the steel at its middle, and the changes of tone along the line are counted.
+The picture is asked independently: a strip of the same face is drawn along the line, many
+times finer, each pixel the steel at its middle, and its changes of tone are counted.
 """
 
 import re
@@ -29,7 +29,7 @@ from kit.section.surface import Plane, cut
 from kit.section.trace import see
 from kit.shop.patterns import PATTERNS
 
-FINER = 12
+FINER = 48
 SPECK = 1.5  # fine pixels: what is thinner may fall between two
 
 
@@ -57,27 +57,26 @@ def some_face(draw, billet):
 
 
 def tones_along(billet, plane, start, end):
-    """Draw the face much finer; give the bands along the line, and its fine pixels."""
+    """Draw the line much finer, one pixel wide; give its bands, and mm of it in steel."""
     names = sorted({name for laid in billet.laid for name in laid.stack.steels})
     tones = {name: (1 + place) / (1 + len(names)) for place, name in enumerate(names)}
-    fine = Plane(
-        size=plane.size, centre=plane.centre, right=plane.right, up=plane.up,
-        columns=FINER * plane.columns, rows=FINER * plane.rows, pixel=plane.pixel / FINER,
+    right, up = np.array(plane.right), np.array(plane.up)
+    middle = (start + end + 1 - (plane.columns, plane.rows)) / 2  # pixels from the centre
+    long = np.hypot(*(end - start))
+    way = (end - start) / long
+    along, across = way[0] * right - way[1] * up, way[1] * right + way[0] * up
+    strip = Plane(
+        size=plane.size,
+        centre=tuple(plane.centre + plane.pixel * (middle[0] * right - middle[1] * up)),
+        right=tuple(along), up=tuple(across), columns=round(FINER * long),
+        rows=1, pixel=plane.pixel / FINER,
     )  # fmt: skip
-    face = see(billet, fine, tones, pixels="point", double=True)
-    count = 4 * int(FINER * max(np.abs(end - start))) + 2
-    share = np.linspace(0, 1, count)
-    column, row = (
-        np.clip(np.round(FINER * (a + (b - a) * share + 0.5) - 0.5).astype(int), 0, top - 1)
-        for a, b, top in zip(start, end, (fine.columns, fine.rows), strict=True)
-    )
-    steel = face.cover[row, column] > 0.5
-    values = face.tone[row, column][steel]
+    face = see(billet, strip, tones, pixels="point", double=True)
+    values = face.tone[0][face.cover[0] > 0.5]
     edges = np.flatnonzero(np.diff(values)) + 1
-    lengths = np.diff([0, *edges, len(values)]) / 4  # fine pixels
-    # where a border slants, stairs of pixels flicker: a speck is no band
+    lengths = np.diff([0, *edges, len(values)])
     tones = values[[0, *edges]][lengths >= SPECK]
-    return 1 + np.count_nonzero(np.diff(tones)), lengths.sum()
+    return 1 + np.count_nonzero(np.diff(tones)), len(values) * strip.pixel
 
 
 BARS = [*range(12), *(known for known in PATTERNS if known.forge().layers < 400)]
@@ -105,14 +104,7 @@ def test_the_count_is_what_the_picture_shows(bar):
     speck = SPECK * plane.pixel / FINER
     unseen = int((band_lengths(found.census) < 2 * speck).sum())
     assert abs(bands - found.census.bands) <= 2 * unseen
-    drawn = long * plane.pixel / FINER / longer(start, end)
-    assert found.census.borders[-1] == pytest.approx(drawn, abs=1.5 * plane.pixel)
-
-
-def longer(start, end):
-    """Pixels along a slanting line are counted by its longer side."""
-    way = np.abs(end - start)
-    return way.max() / np.hypot(*way)
+    assert found.census.borders[-1] == pytest.approx(long, abs=1.5 * plane.pixel)
 
 
 def band_lengths(census):

@@ -287,9 +287,9 @@ TORN = {
 
 @pytest.mark.parametrize("name", TORN)
 def test_lines_are_not_torn_where_layers_meet_a_weld_askew(name):
-    """Against the mean of 16 × 16 places a pixel: no pixel of a weld is a tooth."""
+    """Against the mean of 8 × 8 places a pixel or more: no pixel of a weld is a tooth."""
     billet, shown = TORN[name]()
-    columns, rows, parts = 240, 96, 16
+    columns, rows, parts = 240, 96, 16 if name == "feather" else 8  # its layers are fine
     plane = shown_at(billet, shown, columns, rows)
     if shown == "face":
         plane = replace(plane, centre=(*plane.centre[:2], 0.3))
