@@ -150,43 +150,35 @@ def test_at_most_four_controls_are_seen_beside_the_main_one_and_every_one_somewh
 
 
 @pytest.mark.parametrize("name", KNOWN)
-def test_a_move_makes_one_object(name, monkeypatch):
-    """What was found to fit is drawn, remarked upon and written; nothing is tried twice."""
-    view, job, made = KNOWN[name].view(), KNOWN[name].job, []
-    view.code.opened = True
-    ask = job.asked
+def test_a_move_makes_one_object_and_forges_no_bar_twice(name, monkeypatch):
+    """What was found to fit is drawn, remarked upon and written; nothing is tried twice.
 
-    def counted(values, units):
+    Where values that go together are sought, each is a bar to be tried.
+    """
+    view, job, made, forged = KNOWN[name].view(), KNOWN[name].job, [], []
+    view.code.opened = True
+    ask, then = job.asked, Billet.then
+
+    def asked(values, units):
         made.append(tuple(values.items()))
         return ask(values, units)
 
-    monkeypatch.setattr(job, "asked", counted)
-    for one in KNOWN[name].settings:
-        for other in {*ends(one)} - {view.state[one.key]}:
-            made.clear()
-            view.controls[one.key].value = other
-            assert made
-            assert len(set(made)) == len(made), one.key
+    def forging(self, *steps):
+        bar = then(self, *steps)
+        forged.append((self, bar))
+        return bar
 
-
-@pytest.mark.parametrize("name", KNOWN)
-def test_a_move_forges_no_bar_twice(name, monkeypatch):
-    """Where values that go together are sought, each is a bar to be tried."""
-    view, forged = KNOWN[name].view(), []
-    then = Billet.then
-
-    def counted(self, *steps):
-        made = then(self, *steps)
-        forged.append((self, made))
-        return made
-
-    monkeypatch.setattr(Billet, "then", counted)
+    monkeypatch.setattr(job, "asked", asked)
+    monkeypatch.setattr(Billet, "then", forging)
     for one in KNOWN[name].settings:
         for other in {*ends(one)} - {view.state[one.key]}:
             forget()
+            made.clear()
             forged.clear()
             wish = {**view.state, one.key: other}
             view.controls[one.key].value = other
+            assert made
+            assert len(set(made)) == len(made), one.key
             if view.state == wish:  # nothing gave way, nothing was refused
                 twice = [pair for at, pair in enumerate(forged) if pair in forged[:at]]
                 assert not twice, (one.key, other, len(forged))

@@ -236,14 +236,13 @@ def _turned(bar: Billet, height: float, aside: np.ndarray, places: int) -> np.nd
 
 def _changes(bar: Billet, points: Points) -> list[np.ndarray]:
     """Give how the height in the pile changes along x, y and z; 0 across a weld."""
-    changes = []
-    for axis in range(3):
-        moved = [tuple(p + way * STEP * (i == axis) for i, p in enumerate(points))
-                 for way in (-0.5, 0.5)]  # fmt: skip
-        one, other = map(bar.follow, moved)
-        same = (one.piece == other.piece) & (one.source == other.source)
-        changes.append(np.where(same, other.height - one.height, 0))
-    return changes
+    aside = STEP / 2 * np.vstack([-np.eye(3), np.eye(3)])  # all followed at once
+    shape = (6, *[1] * points[0].ndim)
+    moved = (p + aside[:, axis].reshape(shape) for axis, p in enumerate(points))
+    seen = bar.follow(tuple(moved))
+    piece, source, height = (part.reshape(2, 3, *points[0].shape) for part in seen)
+    same = (piece[0] == piece[1]) & (source[0] == source[1])
+    return list(np.where(same, height[1] - height[0], 0))
 
 
 def _runs(way: np.ndarray, *pieces: np.ndarray) -> list[np.ndarray]:
