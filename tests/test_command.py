@@ -1,5 +1,6 @@
 """The command line: what it makes is read back, what it refuses is one sentence."""
 
+import html
 import json
 import re
 import subprocess
@@ -11,11 +12,15 @@ from PIL import Image
 from pypdf import PdfReader
 
 from kit.__main__ import main
+from kit.basics.units import UNITS
 from kit.classroom.paper.kinds import given as about
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
+from kit.course.views.lesson import view_of
+from kit.course.views.measuring import MeasuringView
 from kit.launch.command import COMMANDS
 from kit.shop import plan_line, weighed_losses
+from kit.shop.bought import SOLD
 from kit.shop.patterns import pattern
 from kit.shop.plan import example
 from kit.shop.recipes.found import recipe_of
@@ -232,7 +237,8 @@ def test_a_wrong_wish_gets_one_sentence_and_exit_code_1(
 
 LEAST = {  # so little is typed to get something; what takes long is never begun
     "render": ["ladder"], "plan": [], "paper": ["votes"], "measure": ["none.png"],
-    "mark": ["."], "film": ["ladder"], "claims": [], "show": [], "pages": [],
+    "mark": ["."], "film": ["ladder"], "claims": [], "show": [],
+    "bought": [], "pages": [],
 }  # fmt: skip
 
 
@@ -245,6 +251,48 @@ def test_out_is_where_to_write_in_every_command(name, tmp_path, monkeypatch, cap
         assert says in told
         assert len(told.splitlines()) == 1
         assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("units", UNITS)
+@pytest.mark.parametrize("name", SOLD)
+def test_a_bought_bar_is_told_as_on_its_page(name, units, capsys, bought_page):
+    page = bought_page
+    page.looks.unit_choice.value = list(UNITS).index(units)
+    page.set(bought=SOLD.index(name), thickness=7, edge=0.9)
+    typed = ["--bought", name.upper(), "--thickness", "7 mm", "--edge", "0.9mm"]
+    told = done(capsys, "bought", *typed, "--units", units).splitlines()
+    assert told[0] == page.shown.says
+    assert told[2:] == [f"{n.name}: {n.value}" for n in page.shown.numbers]
+
+
+@pytest.fixture(name="bought_page", scope="module")
+def fixture_bought_page():
+    return view_of("bought")
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_a_width_is_measured_as_on_its_page(units, capsys, tmp_path):
+    light = np.where(np.arange(980) // 14 % 2, 30, 210) + np.zeros((392, 1))
+    path, page = tmp_path / "a.png", MeasuringView()
+    Image.fromarray(light.astype(np.uint8)).save(path)
+    page.upload.take("a.png", path.read_bytes())
+    page.looks.unit_choice.value = list(UNITS).index(units)
+    for kind, ends in ((1, (10, 500)), (0, (40, 600))):  # the scale, then the line
+        page.doing.value = kind
+        for column in ends:
+            page.mark((10 + column) / 1000, (10 + 200) / 412)
+        page.length.value = "49 mm"
+        page.do()
+    shown = html.unescape(re.sub(r"<[^>]+>", "", page.says.value))
+    line, scale = "40,200,600,200", "10,200,500,200,49"
+    told = done(
+        capsys, "measure", str(path), "--line", line, "--scale", scale, "--units", units
+    )
+    width = [
+        one for one in told.splitlines() if not one.startswith(("Lines lean", "A figure"))
+    ]
+    assert len(width) > 2
+    assert shown.startswith(" ".join(width))
 
 
 @pytest.mark.parametrize("typed", [["plan"], ["claims", "--lesson", "10"]])

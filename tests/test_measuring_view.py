@@ -96,6 +96,19 @@ def test_it_rehearses_and_clears(page):
     assert "0 marks" in page.picture.alt
 
 
+def test_the_loupe_knows_the_marks_that_are_set(page):
+    point(page, 100, 50)
+    point(page, 300, 60)
+    page.doing.value = 3  # the box: marks for the line stay in sight
+    point(page, 20, 10)
+    assert page.picture.marks == [
+        (pytest.approx(x), pytest.approx(y), name)
+        for x, y, name in ((100, 50, "1"), (300, 60, "2"), (20, 10, "1"))
+    ]
+    page.clear()
+    assert len(page.picture.marks) == 2
+
+
 def test_the_example_can_be_counted():
     page = MeasuringView()
     left, top, right, low = page.measured.lies

@@ -83,7 +83,7 @@ def face_of(billet: Billet, columns: int, rows: int, pixel: float) -> Plane:
 def outline(sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:
     """Draw a blade's outline, dashed, where it lies in the picture of its bar."""
     shape = view.grind.outline
-    along = np.linspace(0, shape.length, 80)
+    along = np.linspace(0, shape.length, 40)
     low, high = shape.edge(along).above, shape.spine(along).above
     points = [*zip(along, low, strict=True), *zip(along[::-1], high[::-1], strict=True)]
     places = [

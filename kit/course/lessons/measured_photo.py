@@ -139,6 +139,12 @@ class Measured:
         """Around the steel, if both its corners are marked."""
         return boxed(*self.given(BOX)) if self.full(BOX) else None
 
+    @property
+    def named(self) -> list[tuple[float, float, str]]:
+        """Give every mark that was set: column, row, and its number among its kind."""
+        every = (enumerate(places, 1) for places in self.marks.values())
+        return [(x, y, str(number)) for places in every for number, (x, y) in places]
+
     def full(self, kind: str) -> bool:
         """Say whether all marks for one thing are set."""
         return len(self.given(kind)) == MARKS[kind]

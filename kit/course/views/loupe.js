@@ -24,7 +24,9 @@ function lookCloser({ model, image, frame }) {
     return [(right - left) / photo.naturalWidth, (low - top) / photo.naturalHeight];
   }
 
+  let last = null; // where it looks
   function look({ x, y }) {
+    last = { x, y };
     const [left, top, right, low] = model.get("lies");
     glass.hidden = !(photo.naturalWidth && left <= x && x <= right && top <= y && y <= low);
     if (glass.hidden) return;
@@ -47,6 +49,19 @@ function lookCloser({ model, image, frame }) {
       }
       pen.stroke();
     }
+    pen.font = "bold 16px sans-serif";
+    for (const [column, row, name] of model.get("marks")) {
+      const [left, top] = [(column - from[0]) * TIMES, (row - from[1]) * TIMES];
+      for (const [ink, width] of [["#fff", 6], ["#0b5563", 3]]) {
+        pen.strokeStyle = pen.fillStyle = ink;
+        pen.lineWidth = width;
+        pen.beginPath();
+        pen.arc(left, top, 9, 0, 2 * Math.PI);
+        pen.stroke();
+        if (width > 3) pen.strokeText(name, left + 13, top - 9);
+      }
+      pen.fillText(name, left + 13, top - 9);
+    }
     const aside = x < 0.5 ? "auto 8px" : "8px auto";
     [glass.style.left, glass.style.right] = aside.split(" ");
   }
@@ -61,6 +76,7 @@ function lookCloser({ model, image, frame }) {
   image.addEventListener("pointerleave", () => (glass.hidden = true));
   image.addEventListener("blur", () => (glass.hidden = true));
   model.on("change:closer", newPhoto);
+  model.on("change:marks", () => glass.hidden || look(last));
   newPhoto();
   return { step, look };
 }

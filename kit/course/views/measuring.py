@@ -45,6 +45,7 @@ class CloseUp(Picture):
         (HERE / name).read_text("utf-8") for name in ("loupe.js", "line.js", "picture.js")
     )
     closer = traitlets.Bytes(b"").tag(sync=True)
+    marks = traitlets.List().tag(sync=True)  # column, row in the photograph, and a name
     lies = traitlets.List(traitlets.Float()).tag(sync=True)  # left, top, right, low: shares
 
 
@@ -186,5 +187,6 @@ class MeasuringView(widgets.VBox):
                 self._close = self.measured.photo
                 self.picture.closer = self.measured.close()
             self.picture.lies = self.measured.lies
+            self.picture.marks = self.measured.named
             self.picture.frame = encode(self.measured.drawn(self.kind, **self.looks.paper))
             self.picture.alt = self.measured.alt(self.looks.units)

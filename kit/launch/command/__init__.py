@@ -7,6 +7,7 @@ module of its name, which is fetched only when it is asked for.
 COMMANDS = {
     "render": "draw a forged bar: as a solid, its face, its end, or a cut at any angle",
     "plan": "plan a billet backwards through every loss: what to saw, what it weighs",
+    "bought": "how thick to buy a bar for a blade, and what is left of its pattern",
     "paper": "print handouts, cards and templates at true size, as PDF",
     "measure": "count bands and spacings on a photograph of a face",
     "mark": "mark a folder of homework; answer keys and papers for a roster",
