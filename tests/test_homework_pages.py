@@ -1,6 +1,9 @@
 """Homework on the screen and from the terminal, used as students and teachers use it."""
 
+import base64
+import io
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -8,7 +11,6 @@ from pypdf import PdfReader
 
 from kit.classroom.homework import drafts, hand_in
 from kit.classroom.homework.sets import SETS
-from kit.classroom.paper import homework_papers
 from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
 
@@ -119,9 +121,13 @@ def test_its_page_is_one_page_and_has_the_answers(tmp_path, code):
     for row in opened.rows:
         row.answer.value = "12345"
     opened.judged.words.value = "word " * 790
-    path = homework_papers.write_hand_in(opened.record, tmp_path / "page.pdf")
-    (only,) = PdfReader(path).pages
+    opened.design.make()
+    opened.looks.unit_choice.value = 2
+    opened.make()
+    coded = re.search(r"data:application/pdf;base64,([^\"]+)", opened.done.value)[1]
+    (only,) = PdfReader(io.BytesIO(base64.b64decode(coded))).pages
     text = only.extract_text()
+    assert not re.search(r"\d mm\b|\bmm 10\b", text), "it asks as the page does, in inches"
     assert "Student One" in text
     assert "12345" in text
 

@@ -21,10 +21,11 @@ MOST_LINES = 26  # of what was written; all of it is in the file
 SMALL = 9
 
 
-def hand_in_page(done: HandIn) -> Page:
+def hand_in_page(done: HandIn, units: Units = Units.MM) -> Page:
     """Lay a hand-in out: the questions, the last answers, how they stand."""
     marks = mark(done)
-    made = Page(title=f"{marks.paper.homework.code}  {marks.paper.homework.title}")
+    task, values = marks.paper.homework, marks.paper.values
+    made = Page(title=f"{task.code}  {task.title}", units=units)
     practice = f". Practice paper {done.redraw}: never counted" if done.practice else ""
     made.write(f"{done.student}. Course {done.course}{practice}.", size=11)
     score = f"Marks so far: {marks.score:.3g} of {marks.most}, before the words are read."
@@ -32,12 +33,12 @@ def hand_in_page(done: HandIn) -> Page:
     made.y += 2
     headings = ("", "Asked", "Answer", "Tries", "Stands")
     table = Table(headings, (8, 96, 34, 14, 38), size=SMALL)
-    table.rows = [_row(marks, number) for number in _numbers(marks)]
+    table.rows = [_row(marks, part.number, units) for part in task.parts]
     table.draw(made)
     made.y += 3
-    design = marks.paper.homework.design
-    stands = "meets it" if marks.design.passed else "not yet"
-    made.write(f"{design.title}: {stands}. {marks.design.reason}", size=SMALL)
+    judged = task.design.judge(values, done.design, units)
+    stands = "meets it" if judged.passed else "not yet"
+    made.write(f"{task.design.title}: {stands}. {judged.reason}", size=SMALL)
     made.y += 2
     _written(made, marks)
     made.foot(
@@ -46,17 +47,13 @@ def hand_in_page(done: HandIn) -> Page:
     return made
 
 
-def write_hand_in(done: HandIn, path: Path) -> Path:
+def write_hand_in(done: HandIn, path: Path, units: Units = Units.MM) -> Path:
     """Write the hand_in_page as PDF: whole, or not at all."""
-    return bind([hand_in_page(done)], path, f"{done.set}, {done.student}"[:120])
+    return bind([hand_in_page(done, units)], path, f"{done.set}, {done.student}"[:120])
 
 
-def _numbers(marks: Marks) -> list[int]:
-    return [part.number for part in marks.paper.homework.parts]
-
-
-def _row(marks: Marks, number: int) -> tuple[str, ...]:
-    asked = marks.paper.homework.part(number).ask(marks.paper.values, Units.MM)
+def _row(marks: Marks, number: int, units: Units) -> tuple[str, ...]:
+    asked = marks.paper.homework.part(number).ask(marks.paper.values, units)
     given = [one for one in marks.done.answers if one.part == number]
     result = marks.results.get(number)
     if not given:
@@ -158,21 +155,24 @@ def write_key(
     course: str,
     key: Sequence[Line],
     path: Path,
+    units: Units = Units.MM,
     progress: Callable[[float], None] | None = None,
 ) -> Path:
     """Write the key_pages as PDF: whole, or not at all."""
-    pages = key_pages(task, course, key)
+    pages = key_pages(task, course, key, units)
     return bind(pages, path, f"Key of {task.code}"[:120], progress)
 
 
-def key_pages(task: Homework, course: str, key: Sequence[Line]) -> list[Page]:
+def key_pages(
+    task: Homework, course: str, key: Sequence[Line], units: Units = Units.MM
+) -> list[Page]:
     """Lay the key out as a table: student, part, answer, what each slip gives."""
     table = Table(("Student", "", "Answer", "Given by those who"), (38, 8, 24, 120), size=8)
     table.rows = [_key_row(line) for line in key]
     title = f"Key of {task.code}, course {course}"[:60]
 
     def turn() -> Page:
-        page = Page(title=title)
+        page = Page(title=title, units=units)
         page.write(rests(*map(lesson, task.lessons)), size=9)
         return page
 

@@ -89,7 +89,7 @@ def _key(task: Homework, known: Class, path: Path, progress: Progress) -> Path:
     key = answer_key(task, course, students, units)
     if path.suffix == ".csv":
         return write(path, key_csv(task, key), "utf-8-sig")
-    return homework_papers.write_key(task, course, key, path, progress)
+    return homework_papers.write_key(task, course, key, path, units, progress)
 
 
 def _roster(_task: Homework, known: Class, path: Path, _progress: Progress) -> Path:

@@ -9,6 +9,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units
 from kit.classroom.homework import drafts, hand_in
 from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.hand_in import HandIn
@@ -153,7 +154,7 @@ class HomeworkPage(widgets.VBox):
             self.keep()
             done = self.record
             name, told = self._kept(done)
-            page = _page_of(done, name)
+            page = _page_of(done, name, self.looks.units)
         except KitError as refused:
             self.done.value = spoken(str(refused), refused=True)
             return
@@ -237,7 +238,7 @@ class HomeworkPage(widgets.VBox):
         self.course.value = self.student.value = ""
 
 
-def _page_of(done: HandIn, name: str) -> bytes:
+def _page_of(done: HandIn, name: str, units: Units) -> bytes:
     with tempfile.TemporaryDirectory() as place:
         path = Path(place) / Path(name).with_suffix(".pdf").name
-        return homework_papers.write_hand_in(done, path).read_bytes()
+        return homework_papers.write_hand_in(done, path, units).read_bytes()

@@ -183,6 +183,6 @@ def _write_key(
 ) -> None:
     key = answer_key(task, course, students, units)
     if path.suffix.lower() == ".pdf":
-        homework_papers.write_key(task, course, key, path)
+        homework_papers.write_key(task, course, key, path, units)
         return
     write(_no_other(path), key_csv(task, key), "utf-8-sig")
