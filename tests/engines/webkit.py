@@ -1,4 +1,4 @@
-"""The tablet's page, a lesson and the forge in WebKit, the engine of an iPad's browser.
+"""The tablet's page, a telephone's, a lesson and the forge in WebKit, an iPad's engine.
 
     xvfb-run -a python tests/engines/webkit.py
 
@@ -34,11 +34,15 @@ from selenium.webdriver.webkitgtk.options import Options
 from selenium.webdriver.webkitgtk.service import Service
 
 from kit.basics import files
+from kit.classroom.phone import page as phone
+from kit.classroom.phone.piece import piece_of
 from kit.classroom.show import page
 from kit.classroom.show.piece import languages
+from kit.course.map import ASKING
 
 BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))
+TELEPHONE, ON_IT = (420, 800), ("01", "04")  # and which lessons are tried there
 START = "button[data-commandlinker-command]"
 HIDDEN = (Path(__file__).parents[1] / "browser/faults.js").read_text("utf-8")
 ONE_WORD = 1.1  # s: letters that follow sooner are taken for the same word of a list
@@ -139,6 +143,35 @@ def show_page(driver: WebDriver, address: str, language: str) -> None:
     assert state() == "attract"
 
 
+def phone_page(driver: WebDriver, address: str, key: str) -> None:
+    """Go through a lesson's page by keys; its pictures are there, nothing sticks out."""
+
+    def find(name: str) -> WebElement:
+        return driver.find_element(By.CSS_SELECTOR, name)
+
+    lesson = ASKING[key]
+    driver.get(f"{address}/{phone.file_of(key)}")
+    find("#tiles button").send_keys(Keys.ARROW_RIGHT)
+    find("#show-me").send_keys(Keys.ENTER)
+    find("#grind").send_keys(Keys.END)
+    assert driver.execute_script("return stop === told().asked"), key
+    seen = "return [...strip.children].every((one) => one.naturalWidth > 0)"
+    assert driver.execute_script(seen), key
+    find("#to-why").send_keys(Keys.ENTER)
+    assert lesson.question.observed[:40] in find("#found").text, key
+    find("#reasons button").send_keys(Keys.ENTER)
+    assert find("#reason-says").text, key
+    find("#to-check").send_keys(Keys.ENTER)
+    check = lesson.checks[0]
+    right = f"{check.answer(check.given):.10g}"
+    for typed, said in (("much", "I cannot read"), (right, "✓ Right.")):
+        find("#answer").clear()
+        find("#answer").send_keys(typed, Keys.ENTER)
+        assert find("#judged").text.startswith(said), (key, typed)
+        wide = "return document.documentElement.scrollWidth <= innerWidth"
+        assert driver.execute_script(wide), key
+
+
 def one(wait: WebDriverWait, selector: str) -> WebElement:
     """Find a part of a page once it is there."""
     return wait.until(lambda driver: driver.find_element(By.CSS_SELECTOR, selector))
@@ -211,6 +244,14 @@ def main() -> None:
                 for language in languages():
                     show_page(driver, address, language)
                     passed += 1
+        for key in ON_IT:
+            first, *_, last = (one[ASKING[key].main] for one in ASKING[key].states())
+            text = phone.page(piece_of(ASKING[key], values=sorted((first, last))))
+            files.write(Path(folder) / phone.file_of(key), text)
+        with browser(TELEPHONE) as driver:
+            for key in ON_IT:
+                phone_page(driver, address, key)
+                passed += 1
     with lesson("01_cut.ipynb") as address, browser(SIZES[0]) as driver:
         a_lesson(driver, address)
         passed += 1
