@@ -24,7 +24,6 @@ const ENTER = {
   },
   observe() {
     observe();
-    grindTo(told().start);
     tellPlace();
   },
   why() {
@@ -142,10 +141,8 @@ function begin() {
   }
   byId("tiles").addEventListener("keydown", onTiles);
   byId("answering").addEventListener("submit", answer);
-  byId("grind").addEventListener("input", (event) => {
-    grindTo(Number(event.target.value));
-    tellPlace();
-  });
+  watchControl();
+  byId("grind").addEventListener("input", tellPlace);
   const face = new Image();
   face.onload = () => {
     byId("stage").style.setProperty("--shape", face.width / face.height);

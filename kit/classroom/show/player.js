@@ -132,7 +132,7 @@ function observe() {
   put(ghost, told().tiles[chosen]);
   ghost.alt = said(told().tiles[chosen].alt);
   byId("ghost-says").textContent = say("You chose {letter}.", { letter: letterOf(chosen) });
-  grindTo(0);
+  grindTo(told().start ?? 0);
   grind.focus({ preventScroll: true });
 }
 

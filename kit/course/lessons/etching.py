@@ -65,7 +65,7 @@ class EtchingLesson(Lesson):
     number: ClassVar = "09"
     title: ClassVar = "The etch develops it, the eye limits it"
     main: ClassVar = "distance"
-    phone: ClassVar = (Part(405, 0, 985, 420),)
+    phone: ClassVar = (Part(405, 0, 985, 412),)
     cues: ClassVar = ("distance", "finish", "light", "more", "wear", "since")
 
     distance: float = quantity(
@@ -212,7 +212,7 @@ class EtchingLesson(Lesson):
         """
         found = bitten(self.names, self.etch, readings)
         both = between(self.names, self.etch, readings)
-        sheet = Sheet(drawing.COLUMNS, drawing.ROWS + 8, **paper)
+        sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         section(sheet, found, self.worn)
         words = f"The face from {format_away(self.distance, units)}, light: "
         sheet.text(words + LIGHTS[self.light], (STRIPS[0], 6), size=18)
