@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from PIL import ImageColor
 
 from kit.classroom.film import Film, Grinding, large_sheet
 from kit.classroom.paper.flip import seen
@@ -19,7 +20,7 @@ from kit.metal.still import show
 from kit.section.block import Block
 from kit.section.finish import ILLUSTRATIVE, etched
 from kit.section.half import half_as_fine
-from kit.section.picture import LAYERS, LOOKS, SEEN_AS, STEEL, Sheet, seen_as
+from kit.section.picture import LAYERS, LOOKS, PAGE, SEEN_AS, STEEL, Sheet, seen_as
 from kit.section.sanding import scratches_at
 from kit.section.surface import cut, shown_at
 from kit.section.trace import see
@@ -69,6 +70,14 @@ def test_a_lesson_shows_its_steel_in_both_looks_or_has_no_switch(key):
     assert alike == (not lesson.look)
     assert shown[0].alt == shown[1].alt  # what is seen is measured, and stays
     assert shown[0].numbers == shown[1].numbers
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_in_the_sun_nothing_is_left_of_the_indoor_page(key):
+    lesson = LESSONS[key]
+    for state in (lesson.begun(), *lesson.states()[-1:]):
+        drawn = np.asarray(lesson.scene(sunlit=True, **state).image.convert("RGB"))
+        assert not (drawn == ImageColor.getrgb(PAGE)).all(axis=-1).any()
 
 
 # Every tile is a count and nothing else: "11 layers", "1 ring". Who is to count, counts

@@ -15,7 +15,7 @@ from kit.forge.billet import Billet
 from kit.forge.steps import Points, Size, Step
 from kit.metal import described, etch
 from kit.section.footprint import share_inside
-from kit.section.picture import INK, PAGE, Sheet
+from kit.section.picture import INK, Sheet
 from kit.section.surface import Look, Moved, Plane
 from kit.section.trace import Face, Surface, see
 
@@ -263,7 +263,7 @@ def _mark(sheet: Sheet, ring: tuple[float, float], below: float, words: str) -> 
     right = x < LONG / 2
     end = (x + (8 if right else -8), middle)
     lead = [(x, y + RING), (x, middle), end]
-    for ink, width in ((PAGE, 6), (INK, 2)):
+    for ink, width in ((sheet.page, 6), (INK, 2)):
         sheet.line(around, ink=ink, width=width)
         sheet.line(lead, ink=ink, width=width)
     sheet.text(

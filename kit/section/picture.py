@@ -83,6 +83,8 @@ class Sheet:
     ----------
     words : list
         Every place that has words: left, top, right, low.
+    page : str
+        The colour of its paper.
     """
 
     def __init__(
@@ -96,8 +98,8 @@ class Sheet:
     ) -> None:
         from PIL import Image, ImageDraw  # noqa: PLC0415  (keeps the core's import quick)
 
-        page = SUNLIT_PAGE if sunlit else PAGE
-        self.image: Image.Image = Image.new("RGB", (columns, rows), page)
+        self.page = SUNLIT_PAGE if sunlit else PAGE
+        self.image: Image.Image = Image.new("RGB", (columns, rows), self.page)
         self._draw = ImageDraw.Draw(self.image)
         self.letters, self.look, self.sunlit = letters, look, sunlit
         self.words: list[tuple[float, float, float, float]] = []

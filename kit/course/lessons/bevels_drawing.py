@@ -16,7 +16,7 @@ from kit.metal import etch
 from kit.section.blade import Blade, Section, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import BladeGrind
-from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
+from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop.bought import STEELS
@@ -124,7 +124,7 @@ def before(sheet: Sheet, ground: Ground, units: Units) -> Panel:
     places = [view.place((heel + x, y - half, 0.0)) for x, y in points]
     places = [(at[0] + column, at[1] + row) for column, row in places]
     for start, end in itertools.pairwise(places):
-        sheet.line([start, end], ink=PAGE, width=5)
+        sheet.line([start, end], ink=sheet.page, width=5)
         sheet.dashes(start, end, ink=ACCENT, width=3)
     return Panel.drawn(billet, plane, at, face)
 
@@ -157,10 +157,10 @@ def _mark(sheet: Sheet, view: Blade, spot: Spot, at: tuple[int, int]) -> None:
     left, top = view.place((x - wide, spot.up + high, 0.0))
     right, low = view.place((x + wide, spot.up - high, 0.0))
     corner, opposite = (at[0] + left, at[1] + top), (at[0] + right, at[1] + low)
-    sheet.box(corner, opposite, ink=PAGE, width=4)
+    sheet.box(corner, opposite, ink=sheet.page, width=4)
     sheet.box(corner, opposite, ink=ACCENT, width=2)
     tag = corner[0] + 18, corner[1] + 20
-    sheet.box(corner, tag, fill=PAGE, ink=ACCENT)
+    sheet.box(corner, tag, fill=sheet.page, ink=ACCENT)
     sheet.text(
         spot.letter, (corner[0] + 9, corner[1] + 10), size=16, anchor="mm", ink=ACCENT
     )

@@ -12,7 +12,7 @@ from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal.bite import Etch, bitten
 from kit.section.blade import Blade, Section
-from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
+from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 
@@ -93,7 +93,7 @@ def outline(sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:
     for run in itertools.pairwise(places):
         if all(0 <= x <= view.columns and 0 <= y <= view.rows for x, y in run):
             start, end = ((at[0] + x, at[1] + y) for x, y in run)
-            sheet.line([start, end], ink=PAGE, width=5)
+            sheet.line([start, end], ink=sheet.page, width=5)
             sheet.dashes(start, end, ink=ACCENT, width=3)
 
 

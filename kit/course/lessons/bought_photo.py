@@ -21,7 +21,7 @@ from kit.course.lessons.bought_drawing import face_of, outline
 from kit.course.lessons.scene import Scene
 from kit.metal import etch
 from kit.section.blade import Blade
-from kit.section.picture import ACCENT, PAGE, Sheet
+from kit.section.picture import ACCENT, Sheet
 from kit.section.trace import Face, see
 from kit.shop.bought import OTHER, SOLD, inside, made_as, sold
 from kit.shop.lines import across
@@ -176,7 +176,7 @@ def marked(photo: Photograph, corners: list[Point], **paper: Any) -> Scene:
     if len(places) > 1:
         sheet.line(places + places[:1] * (len(places) == 4), ink=ACCENT, width=3)
     for number, (x, y) in enumerate(places, 1):
-        sheet.box((x - 11, y - 11), (x + 11, y + 11), fill=PAGE, ink=ACCENT, width=2)
+        sheet.box((x - 11, y - 11), (x + 11, y + 11), fill=sheet.page, ink=ACCENT, width=2)
         sheet.text(str(number), (x, y), anchor="mm", ink=ACCENT)
     alt = f"Your photograph; corners marked on it: {len(places)} of 4."
     return Scene(image=sheet.image, alt=alt, numbers=())

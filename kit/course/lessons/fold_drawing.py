@@ -7,7 +7,7 @@ from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.metal.eye import EYE_300
-from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
 
@@ -116,7 +116,7 @@ def chart(
         sheet.box(
             (x - half, min(y, base - 2)),
             (x + half, base),
-            fill=PAGE if fine else INK,
+            fill=sheet.page if fine else INK,
             ink=INK,
             width=2,
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from kit.basics.units import format_cut_length, format_weight
-from kit.section.picture import ACCENT, GHOST, INK, PAGE, QUIET, Sheet
+from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.shop.plan import cut_list
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def _column(
 def _lost(sheet: Sheet, corner: tuple[float, float], opposite: tuple[float, float]) -> None:
     """Hatch what is lost: it must show without colour."""
     (x, top), (right, foot) = corner, opposite
-    sheet.box(corner, opposite, fill=PAGE, ink=ACCENT)
+    sheet.box(corner, opposite, fill=sheet.page, ink=ACCENT)
     y = top
     while y < foot:
         sheet.line([(x, y), (right, y)], ink=ACCENT, width=2)
@@ -103,7 +103,9 @@ def stock(sheet: Sheet, plan: Plan, units: Units) -> None:
     for number, bar in enumerate(firsts):
         y, fill = top + 38 * number, (STOCK_A, STOCK_B)[number]
         count = sum(one.rack is bar.rack for one in bars)
-        sheet.box((left, y), (left + bar.rack.length * scale, y + 24), fill=PAGE, ink=INK)
+        sheet.box(
+            (left, y), (left + bar.rack.length * scale, y + 24), fill=sheet.page, ink=INK
+        )
         for piece in range(bar.pieces):
             x = left + piece * (bar.length + bar.kerf) * scale
             sheet.box((x, y), (x + bar.length * scale, y + 24), fill=fill, ink=INK)

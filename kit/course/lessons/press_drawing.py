@@ -15,7 +15,7 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Drill
 from kit.forge.steps.drill import drill_depth
 from kit.metal import etch
-from kit.section.picture import ACCENT, PAGE, QUIET, Sheet
+from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 
@@ -161,7 +161,8 @@ def _cut_line(sheet: Sheet, ends: tuple[int, int], row: float) -> None:
     left, right = ends
     for place, point in ((left - 4, left + 9), (right + 3, right - 10)):
         sheet.shape([(place, row - 8), (place, row + 8), (point, row)], fill=ACCENT)
-    for ink, width in ((PAGE, 3), (ACCENT, 1)):  # light around dark: seen on any steel
+    # light around dark: seen on any steel
+    for ink, width in ((sheet.page, 3), (ACCENT, 1)):
         sheet.dashes((left + 12, row), (right - 12, row), ink=ink, width=width, dash=12)
 
 
@@ -193,7 +194,7 @@ def _outline(
     """Frame the section; what is ground off is only dashed."""
     left, right = ends
     if floor > level:
-        sheet.box((left, level - 2), (right, floor), fill=PAGE, ink=None)
+        sheet.box((left, level - 2), (right, floor), fill=sheet.page, ink=None)
         for place in ends:
             sheet.dashes((place, level), (place, floor))
         sheet.dashes((left, level), (right, level))

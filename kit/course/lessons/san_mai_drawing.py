@@ -16,7 +16,7 @@ from kit.metal import etch
 from kit.section.blade import Blade, Section, Turned
 from kit.section.grind import BladeGrind
 from kit.section.half import filled_up, thinned
-from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet, to_srgb
+from kit.section.picture import ACCENT, INK, QUIET, Sheet, to_srgb
 from kit.section.trace import see
 
 if TYPE_CHECKING:
@@ -181,7 +181,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     depth = clad.billet.undo(look.points)[2][:, 1:-1]
     low, high = clad.faces
     core = filled_up(inside & (depth > low) & (depth < high), *shape)
-    mark(sheet, core & dots(shape), at, PAGE)
+    mark(sheet, core & dots(shape), at, sheet.page)
     for name, cladding in (("left", depth < low), ("right", depth > high)):
         if at_section(lines[name].near, lines[name]) <= LOST:
             lost = filled_up(inside & cladding & (up < HATCHED), *shape)
@@ -345,7 +345,7 @@ def legend(sheet: Sheet, clad: Clad) -> None:
         grey = "#{0:02x}{0:02x}{0:02x}".format(int(to_srgb(np.array(tones[name]))))
         sheet.box((left, row - 8), (left + 26, row + 8), fill=grey)
         if name == CORE:
-            mark(sheet, dots((15, 25)), (left + 1, row - 7), PAGE)
+            mark(sheet, dots((15, 25)), (left + 1, row - 7), sheet.page)
         sheet.text(words, (left + 34, row), anchor="lm")
         left = sheet.words[-1][2] + 26
     sheet.box((left, row - 8), (left + 26, row + 8))
@@ -395,6 +395,6 @@ def tile(clad: Clad) -> Image.Image:
     sheet.line([(0, edge), (TILE[0], edge)], ink=INK)
     for name, row in (("left", 4), ("right", TILE[1] - 25)):
         middle = TILE[0] / 2  # tiles are cropped at both ends on a narrow page
-        sheet.box((middle - 22, row - 1), (middle + 22, row + 22), fill=PAGE)
+        sheet.box((middle - 22, row - 1), (middle + 22, row + 22), fill=sheet.page)
         sheet.text(name, (middle, row + 10), size=15, anchor="mm")
     return sheet.image

@@ -11,7 +11,7 @@ from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw, inside_patch, since
 from kit.metal import etch
-from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane, cut
 from kit.section.trace import Face, see
 from kit.section.welds import crossings, darkened, hair_lines
@@ -200,7 +200,7 @@ def _column(
     x, base = at
     for cell, full in enumerate(cells):
         low = base - cell * high
-        fill = INK if full else PAGE
+        fill = INK if full else sheet.page
         sheet.box((x + 2, low - high), (x + step - 2, low), fill=fill, ink=QUIET)
 
 

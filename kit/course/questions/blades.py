@@ -15,7 +15,7 @@ from kit.course.questions.card import Measures
 from kit.metal import etch
 from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
-from kit.section.picture import ACCENT, INK, PAGE, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.trace import see
 
 WIDE = 1000  # columns of every picture
@@ -114,7 +114,9 @@ def sharpened(strip: float, worn: float, measures: Measures) -> Scene:
         (0.0, level[0.0] + 18, INK, "the edge when new"),
     )
     for up, y, ink, words in marks:
-        sheet.dashes((at[0], level[up]), (right, level[up]), ink=PAGE, width=3, dash=9)
+        sheet.dashes(
+            (at[0], level[up]), (right, level[up]), ink=sheet.page, width=3, dash=9
+        )
         sheet.line([(right, level[up]), (right + 26, y)], ink=ink, width=2)
         sheet.text(words, (right + 32, y), size=20, anchor="lm", ink=ink)
     after = f"the line is then {measures.tenth(height - worn)} from it"
