@@ -273,3 +273,23 @@ def test_the_view_asks_for_a_photograph_and_its_width():
     view = BoughtView()
     view.find()
     assert "Choose a photograph first" in view.told
+
+
+def test_a_move_of_the_third_brief_follows_few_lines(monkeypatch):
+    """Both sides of the core lie alike, and what was tried for one value is kept."""
+    view, followed = view_of("briefs"), []
+    view.lock(False)
+    follow = measured.traced
+
+    def counted(*which):
+        followed.append(which)
+        return follow(*which)
+
+    monkeypatch.setattr(measured, "traced", counted)
+    most = 0
+    for key, values in (("core", (6, 6.1, 6.2, 6.3)), ("blade", (20, 21, 22, 59, 60))):
+        for value in values:
+            followed.clear()
+            view.controls[key].value = value
+            most = max(most, len(followed))
+    assert 0 < most <= 60

@@ -102,7 +102,7 @@ def clad(core: float, spine: float, height: float, off: float) -> SanMaiLesson:
     )
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=2048)  # what is tried for one value is tried again for the next
 def core_lines(
     core: float, spine: float, height: float, pixel: float = 0.25
 ) -> tuple[float, float]:
@@ -115,11 +115,10 @@ def core_lines(
     KitError
         If the core leaves no cladding, or the edge no core.
     """
-    heights = []
-    for off in (-WANDER, WANDER):
-        blade = clad(core, spine, height, off).blade
-        for side in SIDES:
-            heights.extend(traced(blade, side, pixel).heights)
+    blade = clad(
+        core, spine, height, WANDER
+    ).blade  # the other way, the sides change places
+    heights = [height for side in SIDES for height in traced(blade, side, pixel).heights]
     return min(heights), max(heights)
 
 
