@@ -208,6 +208,19 @@ def test_units_are_those_of_the_reader():
     assert CARD[14].told(Measures(degrees="F")).number.value == "407 °F"
 
 
+ABOUT = re.compile(r"\b(?:about|over|some) (\d[\d,]*(?:\.\d+)?)(?! ?(?:°F|Fahrenheit))")
+
+
+@each_card
+def test_what_is_about_so_much_has_two_figures(card):
+    """A round heat may have three: 1150 °C."""
+    told = card.told()
+    for text in (*told[:4], told.number.value):
+        for number in ABOUT.findall(text):
+            figures = number.replace(",", "").replace(".", "").strip("0")
+            assert len(figures) <= 2 or float(number) % 10 == 0, text
+
+
 TOUCHY = {
     "fire": (14, 16, 17, 19), "acid": (11, 13), "dust": (6, 9, 20), "nickel": (12, 31),
 }  # fmt: skip

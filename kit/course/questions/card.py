@@ -100,7 +100,8 @@ class Measures(NamedTuple):
         kind : str
             "length", "fine" (small lengths), "rough" (their size), "tenth" (as a
             ruler tells), "heat" (°C), "rise" (a difference of temperatures), "count",
-            "angle", "percent", or what Python's own format takes.
+            "round" (a count of two figures), "angle", "percent", or what Python's own
+            format takes.
 
         Examples
         --------
@@ -115,6 +116,7 @@ class Measures(NamedTuple):
             "heat": lambda: format_temperature(value, self.degrees),
             "rise": lambda: format_temperature_difference(value, self.degrees),
             "count": lambda: f"{value:,.0f}",
+            "round": lambda: f"{float(f'{value:.2g}'):,.0f}",
             "angle": lambda: f"{value:.1f}°",
             "percent": lambda: f"{value:.0f} %",
         }

@@ -200,7 +200,7 @@ CARDS = (
         "they are {at_1000:fine} apart, which is finer than a good eye can resolve at "
         "{away:length}: the face looks even grey. Each weld more is also one more chance "
         "of a flaw, and one more heat that burns steel away.",
-        breath="More is finer, not better. Beyond about {limit:count} layers this bevel "
+        breath="More is finer, not better. Beyond about {limit:round} layers this bevel "
         "looks plain grey.",
         name="Most layers an eye can resolve",
         value="{limit:count} on this bevel, {square:count} on its spine",

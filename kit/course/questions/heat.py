@@ -202,7 +202,7 @@ CARDS = (
         belief="White hot; and the two scales of temperature are easily mixed up.",
         answer="Welding about {cool:heat} to {hot:heat}; forging about {forge_low:heat} to "
         "{forge_high:heat}; hardening of a simple pair, by formula, {harden_low:heat} "
-        "to {harden_high:heat}, and then at once tempering, about {temper_low:heat} to "
+        "to {harden_high:heat}, and then at once tempering, {temper_low:heat} to "
         "{temper_high:heat}. Data sheets go first. Sparks are already too hot. Colours "
         "depend on the light in the room. And a step of {step:.0f} °C is {step_f:.0f} °F, "
         "not {slip:.0f}: 32 is added to a temperature, never to a difference.",
