@@ -17,6 +17,7 @@ from kit.course.anvil.look import Look, scene
 from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.questions import CARDS, Measures
+from kit.section.half import half_as_fine
 from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.talk import Kind
@@ -132,7 +133,8 @@ def test_no_words_of_a_lesson_are_cut_off_hidden_or_on_each_other(noted, name, l
             state |= {s.key: dice.choice((*ends(s), s.start)) for s in kind.settings}
         job, _ = kind.job.fitted(state, units)
         noted.clear()
-        scene = job.as_seen(units, letters=letters)
+        with half_as_fine():
+            scene = job.as_seen(units, letters=letters)
         assert any(sheet.image is scene.image for sheet in noted)
         assert found(noted, scene.image) == [], job
 
@@ -142,7 +144,8 @@ def test_no_words_of_a_lesson_are_cut_off_hidden_or_on_each_other(noted, name, l
 def test_no_words_of_a_card_are_cut_off_hidden_or_on_each_other(noted, card, letters):
     for units, degrees in zip(Units, "CFC", strict=True):
         noted.clear()
-        scene = card.picture(Measures(units, degrees, letters=letters))
+        with half_as_fine():
+            scene = card.picture(Measures(units, degrees, letters=letters))
         assert found(noted, scene.image) == [], units
 
 
