@@ -40,7 +40,7 @@ def test_every_offer_is_made_and_named_after_the_bar(what):
 
 @pytest.mark.parametrize("what", range(len(OFFERS)), ids=list(OFFERS))
 def test_every_offer_can_be_stopped(what):
-    one = along(pattern("raindrop").forge())
+    one = along(pattern("low twist").forge())
     one.making.choices[0].value = what
     one.making.begin()
     one.making.stop()
@@ -61,7 +61,7 @@ def test_on_an_inch_page_papers_are_in_inches(what):
 
 
 def test_the_film_is_of_clay_where_the_forge_shows_clay():
-    one = along(pattern("ladder").forge())
+    one = along(pattern("low twist").forge())
     one.making.choices[0].value = next(n for n, name in enumerate(OFFERS) if "GIF" in name)
     films = []
     for metal in (0, 1):
