@@ -167,6 +167,10 @@ def test_a_page_stands_alone_and_may_run_nothing_but_its_own_script():
         digest = base64.b64encode(hashlib.sha256(part.encode()).digest()).decode()
         assert f"{kind}-src 'sha256-{digest}'" in policy
     assert policy.startswith("default-src 'none'")
+    body = text.partition("<body")[2].rpartition("<script>")[0]
+    parted = re.findall(r"\d (?:mm|µm|in|\d+/\d+)\b(?! [a-z]+ )", body)
+    assert "\u00a0mm" in body
+    assert not parted, "no line ends between a number and its unit"
 
 
 def test_words_are_escaped(monkeypatch):

@@ -9,7 +9,7 @@ import json
 from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 from urllib.parse import urlsplit
 
 from kit.basics.errors import KitError
@@ -19,12 +19,9 @@ from kit.classroom import show
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.page import LIVE, Page, bind
 from kit.classroom.phone.piece import QUALITY, LessonPiece, Progress, piece_of
-from kit.classroom.show.page import letters_as_css
+from kit.classroom.show.page import letters_as_css, templates
 from kit.course import mark
 from kit.course.map import ASKING
-
-if TYPE_CHECKING:
-    from jinja2 import Environment
 
 HERE, PLAYER = Path(__file__).parent, Path(show.__file__).parent / "player.js"
 MOST_BYTES = 3_000_000  # of a page, for a telephone on the road
@@ -229,7 +226,7 @@ def _filled(file: str, *, script: str, **values: Any) -> str:
     )
     how = {"style": style, "script": script, "policy": policy}
     picture = _data(mark.png(64), "png")
-    return _templates().get_template(file).render(**how, mark=picture, **values)
+    return templates(HERE).get_template(file).render(**how, mark=picture, **values)
 
 
 def _words(values: Any) -> Any:
@@ -247,20 +244,3 @@ def _hash(text: str) -> str:
 
 def _data(image: bytes, kind: str) -> str:
     return f"data:image/{kind};base64,{base64.b64encode(image).decode()}"
-
-
-@cache
-def _templates() -> Environment:
-    from jinja2 import (  # noqa: PLC0415  (only these pages need it)
-        Environment,
-        FileSystemLoader,
-        StrictUndefined,
-    )
-
-    return Environment(
-        loader=FileSystemLoader(HERE),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )

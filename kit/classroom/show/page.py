@@ -244,7 +244,7 @@ def letters_as_css(words: str) -> str:
 def _filled(name: str, **values: Any) -> str:
     words = (HERE / name).read_text("utf-8") + json.dumps(values, ensure_ascii=False)
     return (
-        _templates()
+        templates(HERE)
         .get_template(name)
         .render(
             letters=letters_as_css(words),
@@ -256,18 +256,24 @@ def _filled(name: str, **values: Any) -> str:
     )
 
 
-def _templates() -> Environment:
-    from jinja2 import (  # noqa: PLC0415  (only this page needs it)
+def templates(folder: Path) -> Environment:
+    """Give the templates of a folder; no number parts from its unit in what they fill in.
+
+    What is marked safe, a script or a style, stays as it is.
+    """
+    from jinja2 import (  # noqa: PLC0415  (only such pages need it)
         Environment,
         FileSystemLoader,
         StrictUndefined,
     )
 
-    return Environment(
-        loader=FileSystemLoader(HERE),
+    made = Environment(
+        loader=FileSystemLoader(folder),
         autoescape=True,
-        finalize=lambda out: type(out)(kept(out)) if isinstance(out, str) else out,
+        finalize=lambda out: kept(out) if type(out) is str else out,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.filters["kept"] = lambda words: type(words)(kept(words))
+    return made
