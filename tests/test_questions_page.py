@@ -116,6 +116,7 @@ def test_off_the_topic_the_nearest_are_named_and_none_is_open():
     assert "nearest" in page.says.value
     assert 1 <= len(page.choice.options) <= 3
     assert page.choice.value == -1
+    assert page.listed.fold.opened, "their names can be read"
     assert page.head.value == page.rest.value == ""
     page.choice.value = 0
     assert page.card.question in page.head.value

@@ -79,13 +79,14 @@ class QuestionsView(widgets.VBox):
         self.choice = Found("Questions", _lines(self.found), value=0)
         self.choice.add_class("kit-found")
         self.choice.observe(self._chosen, names="value")
+        self.listed = Folding("The list of questions", [self.choice])
         self.head, self.rest = Text(), Text()
         self.picture = Picture()
         self.picture.on_msg(self._heard)
         self.looks = QuestionLooks(self._new_look)
         self.children = [
             _row([self.search], "kit-search"),
-            Folding("The list of questions", [self.choice]),
+            self.listed,
             _row([self.says, self.clear_button, *self._steps()], "kit-search"),
             self.head,
             self.picture,
@@ -147,6 +148,7 @@ class QuestionsView(widgets.VBox):
         found = find(words)
         self._list(found or nearest(words))
         if not found:
+            self.listed.fold.opened = True  # what comes near is only named there
             self._put_away()
             self.say(suggest(words))
             return
