@@ -6,7 +6,7 @@ from kit.basics.claim import marks
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
-from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, QUIET, Page
+from kit.classroom.paper.page import BODY, HAIR, LIVE, QUIET, Page
 from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
@@ -15,7 +15,7 @@ from kit.course.working import faded
 
 LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide
-WORKING, LEAST, GAP = 160.0, 8.0, 4.0  # mm: room to work in, at least, and below it
+LEAST, GAP = 8.0, 4.0  # mm: room to work in, at least, and below it
 LETTERS = "ABCD"
 CAUTION = (
     "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
@@ -109,7 +109,7 @@ def choices(page: Page, asked: Question, top: float) -> float:
 
 
 def _back(given: type[Lesson], paper: str, units: Units) -> Page:
-    page = Page(paper, "The numbers", scaled=True, units=units)
+    page = Page(paper, "The numbers", units=units)  # nothing on it is measured
     page.write(rests(given), size=9)
     if given.checks:
         first = given.checks[0]
@@ -120,22 +120,20 @@ def _back(given: type[Lesson], paper: str, units: Units) -> Page:
         page.y += 3
     asked = [f"{place}.  {check.ask}" for place, check in enumerate(given.checks, 1)]
     answer = "Answer, with its unit:  " + "_" * 30
-    tall = sum(
-        page.tall(one, WORKING, 11) + page.tall(answer, WORKING, 11) for one in asked
-    )
-    spare = (MEASURED - page.y - tall) / max(1, len(asked)) - GAP
+    tall = sum(page.tall(one, size=11) + page.tall(answer, size=11) for one in asked)
+    foot = LIVE[1] - page.tall(CAUTION, size=8) - GAP
+    spare = (foot - page.y - tall) / max(1, len(asked)) - GAP
     for one in asked:
-        page.write(one, size=11, width=WORKING)
+        page.write(one, size=11)
         if spare > LEAST:  # room for the working
-            page.box((0, page.y + 1), (WORKING, spare - 4), width=HAIR, ink=QUIET)
+            page.box((0, page.y + 1), (LIVE[0], spare - 4), width=HAIR, ink=QUIET)
             page.y += spare
-        page.write(answer, size=11, width=WORKING)
+        page.write(answer, size=11)
         page.y += GAP
-    room = MEASURED - page.y
-    if room < 0:
+    if page.y > foot + 1e-6:
         msg = f"The handout of lesson {given.number} does not fit on its page."
         raise KitError(msg)
-    page.write(CAUTION, at=(95, MEASURED + 6), width=62, size=8)
+    page.write(CAUTION, at=(0, foot + GAP), size=8)
     return page
 
 
