@@ -18,42 +18,18 @@ from kit.classroom.homework.sets import SETS
 
 COURSE = "FORGE-A"
 SHARED = "I think the bands only look as wide as the saw was slanted into them"
-NOUNS = [
-    "layers",
-    "bands",
-    "welds",
-    "folds",
-    "lines",
-    "stripes",
-    "pieces",
-    "steels",
-    "faces",
-    "cuts",
-    "bevels",
-]
-VERBS = [
-    "show",
-    "hide",
-    "cross",
-    "meet",
-    "follow",
-    "leave",
-    "double",
-    "halve",
-    "split",
-    "bend",
-]
-HOW = [
-    "evenly",
-    "slowly",
-    "twice",
-    "often",
-    "never",
-    "mostly",
-    "clearly",
-    "barely",
-    "again",
-]
+NOUNS = (
+    "layers", "bands", "welds", "folds", "lines", "stripes",
+    "pieces", "steels", "faces", "cuts", "bevels",
+)  # fmt: skip
+VERBS = (
+    "show", "hide", "cross", "meet", "follow", "leave",
+    "double", "halve", "split", "bend",
+)  # fmt: skip
+HOW = (
+    "evenly", "slowly", "twice", "often", "never", "mostly",
+    "clearly", "barely", "again",
+)  # fmt: skip
 
 
 @dataclass
@@ -90,15 +66,21 @@ def drawn_class(folder: Path, codes=("H1",), count=40, seed=20) -> Drawn:
             words = f"{made[who].words}. {SHARED}!"
             made[who] = made[who].model_copy(update={"words": words})
         for one in made.values():
-            drafts.keep(folder, one)
+            _write(folder, one)
         if code == "H1":
             wide = Try(order=1, part=5, text="5.221", measured=True)
             one = made[drawn.ruled].model_copy(update={"answers": (wide,)})
-            hand_in.write(one, folder / drafts.hand_in_name(one))
+            _write(folder, one)
             for redraw in (1, 2, 3):
-                drafts.keep(folder, _honest(_chance(redraw), code, drawn.practised, redraw))
+                _write(folder, _honest(_chance(redraw), code, drawn.practised, redraw))
     (folder / "broken.json").write_text('{"format": ')
     return drawn
+
+
+def _write(folder: Path, one: HandIn) -> None:
+    """Write a hand-in without waiting for the disk."""
+    path = folder / drafts.hand_in_name(one)
+    path.write_text(hand_in.to_json(one), "utf-8")
 
 
 def _chance(seed: object) -> random.Random:

@@ -24,6 +24,8 @@ from kit.classroom.views.for_class import OFFERS
 from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
 
+pytestmark = pytest.mark.gate
+
 WORDS = "Two of them can be, and of the third I cannot know without a cut."
 
 

@@ -6,8 +6,8 @@ earned has its own column, and what was not handed in is empty.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 
 from kit.basics.files import to_csv
 from kit.classroom.homework.drawing import normalised
@@ -17,18 +17,6 @@ from kit.classroom.homework.sets import homework
 
 HEAD = ("Student", "Sets handed in", "Total", "Of")
 SIGNS = {",": ".", ";": ","}  # between cells, and the decimal sign that goes with it
-
-
-@dataclass(frozen=True)
-class Column:
-    """One column of a set: its title, and how it is filled from a hand-in."""
-
-    title: str
-    cell: object
-
-    def of(self, one: Marks | None) -> object:
-        """Fill it in; empty for who handed in nothing."""
-        return "" if one is None else self.cell(one)
 
 
 def marks_csv(
@@ -51,32 +39,36 @@ def marks_csv(
         names.setdefault(one.done.who, one.done.student)
         found[one.done.who, one.done.set] = one
     codes = sorted({code for _, code in found})
-    columns = [(code, column) for code in codes for column in _columns(code)]
+    columns = [(code, *column) for code in codes for column in _columns(code)]
     most = sum(homework(code).marks for code in codes)
     rows = []
     for who, name in names.items():
         here = [found[who, code] for code in codes if (who, code) in found]
         total = round(sum(one.score for one in here), 2)
-        cells = [column.of(found.get((who, code))) for code, column in columns]
+        cells = [
+            cell(found[who, code]) if (who, code) in found else ""
+            for code, _, cell in columns
+        ]
         rows.append([name, len(here), total, most, *cells])
-    head = [*HEAD, *(f"{code} {column.title}" for code, column in columns)]
+    head = [*HEAD, *(f"{code} {title}" for code, title, _ in columns)]
     return to_csv(head, rows, between, SIGNS[between])
 
 
-def _columns(code: str) -> list[Column]:
-    parts = homework(code).parts
+def _columns(code: str) -> list[tuple[str, Callable[[Marks], object]]]:
+    """Give the columns of a set: a title, and how it is filled from a hand-in."""
+    numbers = [part.number for part in homework(code).parts]
     return [
-        *(Column(f"part {part.number}", _mark_of(part.number)) for part in parts),
-        Column("design", lambda one: int(one.design.passed)),
-        Column("words", _words),
-        Column("score", lambda one: round(one.score, 2)),
-        Column("tries", lambda one: len(one.done.answers)),
-        Column("slips", _slips),
+        *((f"part {number}", partial(_part, number)) for number in numbers),
+        ("design", lambda one: int(one.design.passed)),
+        ("words", _words),
+        ("score", lambda one: round(one.score, 2)),
+        ("tries", lambda one: len(one.done.answers)),
+        ("slips", _slips),
     ]
 
 
-def _mark_of(number: int) -> object:
-    return lambda one: one.results[number].mark if number in one.results else 0
+def _part(number: int, one: Marks) -> int:
+    return one.results[number].mark if number in one.results else 0
 
 
 def _words(one: Marks) -> object:
