@@ -78,7 +78,7 @@ def answer(page, text, unit=None):
     if unit:
         page.select_option("#unit", unit)
     page.keyboard.press("Enter")
-    return page.locator("#judged").inner_text()
+    return page.locator("#judged").inner_text().replace("\u00a0", " ")
 
 
 def sums(page, lesson, at):
@@ -110,7 +110,7 @@ def explain(page, question):
     right = next(at for at, one in enumerate(question.reasons) if one.right)
     page.locator("#reasons button").nth(right).focus()
     page.keyboard.press("Space")
-    answered = page.locator("#reason-says").inner_text()
+    answered = page.locator("#reason-says").inner_text().replace("\u00a0", " ")
     assert answered == f"✓ {question.reasons[right].answer}"
 
 
