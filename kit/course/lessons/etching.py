@@ -103,7 +103,10 @@ class EtchingLesson(Lesson):
         ),
         "Etched again: no wear is left.": (lambda job: job.since, "wear"),
         "One metal alone, and not worn: nothing to bring back.": (
-            lambda job: len(job.names) == 1 and not (job.wear and job.finish), "since"
+            lambda job: (
+                len(job.names) == 1 and not (job.wear and job.finish and job.minutes)
+            ),
+            "since",
         ),
     }  # fmt: skip
     behind: ClassVar = {"Grit, bath and time": ("grit", "strength", "minutes")}

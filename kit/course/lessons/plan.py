@@ -122,6 +122,9 @@ class PlanLesson(Lesson):
         "It is stacked once: never drawn and cleaned to be stacked again.": (
             lambda job: not job.cycles, "draw_to", "clean_up"
         ),
+        "One piece of each, stacked once: nothing is sawn.": (
+            lambda job: job.pieces_a == job.pieces_b == 1 and not job.cycles, "kerf"
+        ),
     }  # fmt: skip
 
     question: ClassVar = Question(

@@ -116,8 +116,8 @@ class SanMaiLesson(Lesson):
     shuts: ClassVar = {
         "No dies are pressed in.": (lambda job: not job.wave, "spacing"),
         "A core moves only between two claddings.": (lambda job: not job.clad, "off"),
+        "There is no joint.": (lambda job: not job.left + job.right, "minutes", "nickel"),
     }
-
     question: ClassVar = Question(
         ask=ideas.ASK,
         given=ideas.GIVEN,
