@@ -9,7 +9,7 @@ from test_accessible import grave
 
 from kit.basics import files
 from kit.classroom.show import page as show_page
-from kit.classroom.show.piece import languages
+from kit.classroom.show.piece import languages, letter_height
 
 # mm, the long side of a tablet of 10.1 inches and 16 : 10: 10.1 × 25.4 × 16 / √(16² + 10²)
 LONG_SIDE = 217.5
@@ -32,7 +32,7 @@ ENGLISH_LEFT = """(() => {
 
 # In every language, light and state: what reaches out of the screen or out of the box it
 # stands in, what lies on each other, what a finger would miss, and headings.
-SEEN = """(least) => {
+SEEN = """([least, far]) => {
   const found = [];
   const boxOf = (one) => {
     const range = document.createRange();
@@ -82,6 +82,8 @@ SEEN = """(least) => {
       for (let bar = 0; bar < TOLD.pieces.length; bar += 1) {
         Object.assign(settings, { language, theme, units, recipe: bar });
         openShow();
+        const size = parseFloat(byId("line").style.fontSize);
+        if (size * 0.729 < far * dots()) found.push([language, bar, "low letters", size]);
         for (const line of rows) {
           byId("line").textContent = line.join("\\n");
           said += look(language, theme);
@@ -115,7 +117,9 @@ def test_targets_are_large_and_all_words_stay_in_their_boxes(size, tablet):
     page = tablet("", size)
     page.evaluate("Promise.all([...document.fonts].map((one) => one.load()))")
     least = min(22 * max(size) / LONG_SIDE, 0.2 * min(size))
-    said, found = page.evaluate(SEEN, least)
+    # read from 3 m; a telephone is not
+    far = letter_height(3000, 15) if max(size) > 1000 else 0
+    said, found = page.evaluate(SEEN, [least, far])
     assert (said > 1000, found) == (True, [])
 
 

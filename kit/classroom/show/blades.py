@@ -27,7 +27,10 @@ if TYPE_CHECKING:
 WIDE, HIGH = 1200, 400  # pixels, at most
 THICK, WIDTH = 5.0, 50.0
 SHAPE = BladeGrind(
-    outline=Outline(family="drop", length=150, height=42, point=45), spine=THICK, edge=0.4
+    outline=Outline(family="drop", length=150, height=42, point=45),
+    spine=THICK,
+    edge=0.4,
+    plunge=0.1,  # the bevel begins at the heel
 )
 DENTED = Dent(way="cut and forged", across=13, spacing=16, depth=2.6, thickness=THICK)
 TURNED = (
