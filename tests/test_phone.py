@@ -190,6 +190,16 @@ def test_a_wrong_tile_is_told_what_it_comes_from():
             assert idea is question.right or idea.hint in words
 
 
+def test_nothing_is_shown_before_the_prediction_that_gives_it_away():
+    """The picture of the index, and the one that a question points at, is the film's first."""
+    lesson = ASKING["05"]  # its control begins where the answer is seen already
+    piece = piece_of(lesson, values=few(lesson))
+    assert piece.start == piece.asked
+    assert piece.before.alt != piece.stops[piece.start].alt
+    first = lesson.scene(**lesson.states()[0], letters=pieces.BIG_LETTERS)
+    assert piece.before.alt.startswith(first.alt)
+
+
 def test_too_large_a_page_is_refused_in_a_sentence(monkeypatch):
     piece, _ = one_page()
     monkeypatch.setattr(page, "MOST_BYTES", 1000)

@@ -197,8 +197,8 @@ def codes(path: Path, base: str, paper: str = "A4") -> Path:
 
 
 def _face(piece: LessonPiece) -> str:
-    """Give the picture of a lesson as it begins, small."""
-    image = piece.stops[piece.start].image.copy()
+    """Give the picture of a lesson before its prediction, small."""
+    image = piece.before.image.copy()
     image.thumbnail((FACE, FACE))
     out = io.BytesIO()
     image.save(out, "WEBP", quality=QUALITY[0])

@@ -34,7 +34,7 @@ ROUND = (1, 2, 2.5, 4, 5, 8)  # what a step between stops may be, times a power 
 CHECKS = 2  # of a lesson that a page asks
 # Pixels of a picture at most: on a page 328 wide its words are then 11.4 high.
 WIDEST = 660
-BELOW = "below"  # a question with this word points at the picture below it
+BELOW = "face below"  # a question with these words points at the picture below it
 GAP = 12  # pixels between parts
 QUALITY = (50, 36, 24)  # of a WebP, tried one after another
 Progress = Callable[[float], None]
@@ -72,8 +72,8 @@ class LessonPiece:
         It asks a question.
     units : Units
     tiles, stops : tuple of Drawn
-    before : Drawn or None
-        What is seen before the prediction, where the question points at it.
+    before : Drawn
+        What may be seen before the prediction: it gives nothing away.
     asked, start : int
         The stop that the question is about, and where the control begins.
     """
@@ -82,7 +82,7 @@ class LessonPiece:
     units: Units
     tiles: tuple[Drawn, ...]
     stops: tuple[Drawn, ...]
-    before: Drawn | None
+    before: Drawn
     asked: int
     start: int
 
@@ -93,7 +93,7 @@ class LessonPiece:
             "number": self.lesson.number,
             "name": self.lesson.title,
             "question": in_units(question.ask, self.units),
-            "before": self.before and self.before.told(quality),
+            "before": self.before.told(quality) if BELOW in question.ask else None,
             "tiles": [one.told(quality) for one in self.tiles],
             "right": question.tiles.index(question.right),
             "verdicts": [in_units(words, self.units) for words in verdicts(question)],
@@ -154,7 +154,7 @@ def piece_of(
         units,
         tuple(tiles),
         tuple(drawn),
-        before=_stop(lesson, states[0], units) if BELOW in question.ask else None,
+        before=_stop(lesson, states[0], units),
         asked=values.index(asked),
         start=values.index(start),
     )
