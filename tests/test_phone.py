@@ -191,7 +191,7 @@ def test_a_wrong_tile_is_told_what_it_comes_from():
 
 
 def test_nothing_is_shown_before_the_prediction_that_gives_it_away():
-    """The picture of the index, and the one that a question points at, is the film's first."""
+    """The index, and a question that points at a picture, show the film's first."""
     lesson = ASKING["05"]  # its control begins where the answer is seen already
     piece = piece_of(lesson, values=few(lesson))
     assert piece.start == piece.asked
