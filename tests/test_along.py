@@ -30,12 +30,20 @@ def made(one):
 
 @pytest.mark.parametrize("what", range(len(OFFERS)), ids=list(OFFERS))
 def test_every_offer_is_made_and_named_after_the_bar(what):
-    one = along(pattern("low twist").forge())
+    """And on an inch page papers are in inches."""
+    paper = "PDF" in list(OFFERS)[what]
+    one = along(pattern("ladder" if paper else "low twist").forge())
+    one.files.forge.looks.unit_choice.value = 1
     one.files.name.value = "Mara's <bar>"
     one.making.choices[0].value = what
+    one.making.choices[1].value = 1
     called, data = made(one)
     assert called.startswith("Mara-s--bar-")
     assert data.lower().startswith(BEGINS[called[-4:]].lower())
+    if paper:
+        reader = PdfReader(io.BytesIO(data))
+        assert float(reader.pages[0].mediabox[2]) == pytest.approx(612)
+        assert " in" in reader.pages[-1].extract_text()
 
 
 @pytest.mark.parametrize("what", range(len(OFFERS)), ids=list(OFFERS))
@@ -47,17 +55,6 @@ def test_every_offer_can_be_stopped(what):
     one.making.wait(120)
     assert "Stopped" in one.making.says.value
     assert one.making.file.value == ""
-
-
-@pytest.mark.parametrize("what", [at for at, name in enumerate(OFFERS) if "PDF" in name])
-def test_on_an_inch_page_papers_are_in_inches(what):
-    one = along(pattern("ladder").forge())
-    one.files.forge.looks.unit_choice.value = 1
-    one.making.choices[0].value = what
-    one.making.choices[1].value = 1
-    reader = PdfReader(io.BytesIO(made(one)[1]))
-    assert float(reader.pages[0].mediabox[2]) == pytest.approx(612)
-    assert " in" in reader.pages[-1].extract_text()
 
 
 def test_the_film_is_of_clay_where_the_forge_shows_clay():
