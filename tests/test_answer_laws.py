@@ -22,6 +22,7 @@ from kit.course.answers import KINDS
 from kit.course.check import LANES, STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
 from kit.course.working import BLANK
+from tests.all_at_once import for_all
 from tests.test_workings import MOST_PLACES, sums
 
 NAMES = 200  # papers a set
@@ -285,8 +286,7 @@ def test_papers_are_those_that_were_handed_out(code, papers):
     assert hashlib.sha256(text.encode()).hexdigest()[:16] == DRAWN[code]
 
 
-@pytest.mark.parametrize("typed", ["50 stone", "abc", "--3", "½½", "3/0", "nan", "50 %%"])
-@pytest.mark.parametrize("kind", KINDS)
+@for_all(itertools.product(KINDS, ["50 stone", "abc", "--3", "½½", "3/0", "nan", "50 %%"]))
 def test_what_cannot_be_read_is_told_with_what_is_allowed(kind, typed):
     with pytest.raises(KitError) as refused:
         KINDS[kind].value(typed)

@@ -1,5 +1,7 @@
 """What people type: good, odd and hostile; hints by cause; carried marks."""
 
+from itertools import product
+
 import pytest
 
 from kit.basics.errors import KitError
@@ -9,6 +11,7 @@ from kit.classroom.homework.sets import SETS
 from kit.classroom.homework.sitting import KEPT, Sitting
 from kit.course.answers import COUNT, LENGTH
 from kit.course.check import CARRIED, RIGHT, WRONG, Own
+from tests.all_at_once import for_all
 from tests.test_homework_sample import SAMPLES
 
 HUGE = "9" * 10**7  # a number of ten million figures; as many as memory allows do the same
@@ -35,8 +38,7 @@ def told(code, number, text, **how):
     return SETS[code].part(number).marked(SAMPLES[code], text, **how)
 
 
-@pytest.mark.parametrize("text", BAD, ids=lambda text: repr(text)[:20])
-@pytest.mark.parametrize("code", SETS)
+@for_all(product(SETS, BAD))
 def test_bad_text_gives_one_sentence_and_no_try(code, text):
     sitting = Sitting(draw(SETS[code], "FORGE-A", "Student One"))
     for part in SETS[code].parts:

@@ -16,12 +16,11 @@ from kit.course.views.lesson import PAGES, view_of
 from kit.course.views.settings import Pick, Setting
 from kit.forge.billet import Billet
 from kit.section.half import half_as_fine
+from tests.all_at_once import for_all
 from tests.lessons import KNOWN
 
 EVERY = [(name, s) for name, known in KNOWN.items() for s in known.settings]
-CONTROLS = pytest.mark.parametrize(
-    ("name", "setting"), EVERY, ids=[f"{name}-{s.key}" for name, s in EVERY]
-)
+CONTROLS = for_all(EVERY)
 
 
 def ends(setting):

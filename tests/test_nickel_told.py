@@ -12,6 +12,7 @@ from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
 from kit.metal.cautions import holds_nickel
 from kit.metal.pairs import pair, pairs
+from tests.all_at_once import for_all
 
 # Standards that ask for nickel: EN 10132-4 (75Ni8), ASTM A681 (L6), A276 (304, 316), B160.
 # 52100: at most 0.25 % in A295, as any steel may have from its scrap.
@@ -38,7 +39,7 @@ def test_the_care_card_tells_of_nickel(name):
         assert name not in HOLD or "nickel" in told
 
 
-@pytest.mark.parametrize("two", pairs(), ids=str)
+@for_all((two,) for two in pairs())
 def test_a_pair_tells_of_nickel(two):
     some = holds_nickel(two.first) or holds_nickel(two.second)
     told = [reason for reason in two.reasons if "nickel" in reason.name]

@@ -3,6 +3,7 @@
 import json
 import math
 import re
+from itertools import product
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +15,7 @@ from kit.basics.units import Units
 from kit.course import questions
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS, Measures, drawn, find
+from tests.all_at_once import for_all
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
 CARD = {card.number: card for card in CARDS}
@@ -175,8 +177,7 @@ def test_no_number_is_typed_into_what_is_said(card):
         assert not re.search(r"\d", plain.replace("95 % even", "")), plain
 
 
-@each_card
-@pytest.mark.parametrize("units", list(Units), ids=lambda units: units.name)
+@for_all(product(CARDS, Units))
 def test_every_text_can_be_told_in_any_unit(card, units):
     told = card.told(Measures(units, "F"))
     texts = [*told[:4], told.mark, told.number.name, told.number.value]

@@ -10,6 +10,7 @@ import json
 import pickle
 import re
 from inspect import isabstract
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -38,6 +39,7 @@ from kit.launch.command.plan import add as plan_command
 from kit.launch.command.plan import plan_of
 from kit.section.outline import Outline
 from kit.shop.plan import Plan
+from tests.all_at_once import for_all
 
 INCH = 25.4
 OUTLINE = Outline(family="drop", length=100, height=25)
@@ -100,9 +102,7 @@ READERS = {
 }
 
 
-@pytest.mark.parametrize("units", Units)
-@pytest.mark.parametrize("text", FRACTIONS)
-@pytest.mark.parametrize("reader", READERS)
+@for_all(product(READERS, FRACTIONS, Units))
 def test_a_bare_fraction_is_an_inch_fraction_everywhere(reader, text, units):
     read = READERS[reader](text, units)
     assert read == pytest.approx(FRACTIONS[text] * INCH, rel=1e-9)
@@ -208,7 +208,7 @@ def others(kind, name):
     return given
 
 
-@pytest.mark.parametrize(("kind", "name", "field"), lengths_declared())
+@for_all(one.values for one in lengths_declared())
 def test_a_refusal_answers_in_the_units_typed(kind, name, field):
     if kind is Plan:
         pytest.skip("it needs bars; its lengths are typed in the next test")

@@ -22,6 +22,7 @@ from kit.metal.eye import EYE
 from kit.metal.pairs import pair
 from kit.metal.working_heat import too_hot
 from kit.section.half import half_as_fine
+from tests.all_at_once import for_all
 from tests.lessons import KNOWN, value_of
 from tests.test_lesson_laws import begun, ends
 from tests.test_told import METRIC
@@ -33,7 +34,7 @@ CONTROLS = [
     for key, lesson in LESSONS.items()
     for setting in KNOWN[lesson.__name__].settings
 ]
-each = pytest.mark.parametrize(("key", "control"), CONTROLS)
+each = for_all(CONTROLS)
 
 
 def setting_of(key, control):
@@ -87,8 +88,7 @@ def test_a_deliberate_move_is_answered(key, control):
     )
 
 
-@each
-@pytest.mark.parametrize("units", Units)
+@for_all((*one, units) for one in CONTROLS for units in Units)
 def test_a_remark_is_short_and_in_the_readers_units(key, control, units):
     for stop in stops(key, control):
         job = moved(key, control, stop)

@@ -20,6 +20,7 @@ from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.surface import Plane, cut, cut_normal
 from kit.section.trace import see
+from tests.all_at_once import for_all
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 BAR = Size(150.0, 40.0, 30.0)
@@ -257,8 +258,7 @@ def test_no_surface_is_missing_here():
     assert seen == kinds
 
 
-@pytest.mark.parametrize("make", SURFACES.values(), ids=SURFACES)
-@pytest.mark.parametrize("picture", NONE_AT_ALL, ids=str)
+@for_all(product(SURFACES.values(), NONE_AT_ALL))
 def test_a_picture_that_is_none_is_refused_in_one_sentence(make, picture):
     with pytest.raises(KitError, match=r"must be .* Given: ") as refused:
         make(**{**FINE_PICTURE, **picture})

@@ -10,6 +10,7 @@ import pytest
 from kit.basics import typed
 from kit.basics.errors import KitError
 from kit.basics.units import Units
+from tests.all_at_once import for_all
 
 # International yard and pound agreement, 1959: one inch is 25.4 mm exactly.
 INCH = Fraction(254, 10)
@@ -171,16 +172,18 @@ REFUSED += ["1.2.3", "1,048.5", "4 4", "3 furlongs", "0x10", "1e400", "--1", "٣
 REFUSED += [None, True, [], float("nan"), float("inf"), "9" * 41, "1 " * 5000]
 
 
-@pytest.mark.parametrize("bad", REFUSED)
-@pytest.mark.parametrize(
-    ("read", "kind"),
+@for_all(
     [
-        (typed.parse_length, "as a length. Give a number with or without a unit"),
-        (typed.parse_angle, "as an angle. Give degrees, such as 30"),
-        (typed.parse_count, "as a count. Give a whole number"),
-        (typed.parse_temperature, "as a temperature. Give degrees"),
-        (typed.parse_temperature_difference, "as a temperature difference. Give"),
-    ],
+        (read, kind, bad)
+        for bad in REFUSED
+        for read, kind in [
+            (typed.parse_length, "as a length. Give a number with or without a unit"),
+            (typed.parse_angle, "as an angle. Give degrees, such as 30"),
+            (typed.parse_count, "as a count. Give a whole number"),
+            (typed.parse_temperature, "as a temperature. Give degrees"),
+            (typed.parse_temperature_difference, "as a temperature difference. Give"),
+        ]
+    ]
 )
 def test_nonsense_gets_one_short_sentence(read, kind, bad):
     with pytest.raises(KitError, match="I cannot read .*" + kind) as caught:

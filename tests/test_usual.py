@@ -2,7 +2,7 @@
 
 import math
 import re
-from itertools import combinations
+from itertools import combinations, product
 from typing import get_args
 
 import numpy as np
@@ -25,6 +25,7 @@ from kit.metal.eye import LEAST_CONTRAST
 from kit.section.surface import shown_at
 from kit.section.trace import see
 from kit.shop.recipes.talk import Kind
+from tests.all_at_once import for_all
 
 CHANGED = 0.02  # share of a side's length, or of a picture's pixels: less is overlooked
 TONE = 0.1  # of black to white: pixels that differ by more are another metal's
@@ -67,9 +68,9 @@ def pictures(bar, like):
             yield see(bar, shown_at(bar, kind, 120, 60), tones).tone
 
 
-@pytest.mark.parametrize("bar", BARS.values(), ids=BARS)
-@pytest.mark.parametrize("name", VERBS)
-def test_what_is_offered_changes_the_bar_visibly_or_says_why_not(name, bar):
+@for_all(product(VERBS, BARS))
+def test_what_is_offered_changes_the_bar_visibly_or_says_why_not(name, known):
+    bar = BARS[known]
     refused = why_not(name, bar)
     if refused:  # by the bar's shape, which another step changes; not by a number of ours
         assert re.search(r"\b(round|square)\b", refused), refused
@@ -116,7 +117,7 @@ def test_a_slant_that_runs_out_at_the_bars_ends_says_so(angle):
     assert out == ("end to end" in drawn.alt)
 
 
-@pytest.mark.parametrize("two", list(combinations(GRADES, 2)), ids="-".join)
+@for_all((two,) for two in combinations(GRADES, 2))
 def test_metals_that_etch_nearly_alike_are_told_so(two):
     stack = Stack.alternate(*two, pieces=5, thickness=3)
     told = does(History(stack), 0, Units.MM)

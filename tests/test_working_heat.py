@@ -38,6 +38,7 @@ from kit.shop.patterns import PATTERNS, composite
 from kit.shop.plan import Plan, example
 from kit.shop.recipes.recipe import Recipe
 from kit.shop.work import Rack, Wanted
+from tests.all_at_once import for_all
 
 NOTEBOOKS = sorted((Path(__file__).parents[1] / "notebooks").rglob("*.ipynb"))
 USUAL = ("1084", "15N20")
@@ -81,7 +82,7 @@ def test_more_carbon_stands_no_more_heat():
     assert limits == sorted(limits, reverse=True)
 
 
-@each_pair
+@for_all((pair,) for pair in combinations_with_replacement(GRADES, 2))
 def test_the_planner_heats_no_steel_above_its_limit(pair):
     outer, inner = (Rack(steel=name, thickness=3, width=38) for name in pair)
     plan = Plan(outer=outer, inner=inner, wanted=Wanted(length=254, width=38, thickness=5))
