@@ -6,6 +6,8 @@ import random
 import re
 
 import pytest
+from printed import words
+from pypdf import PdfReader
 from uploads import uploaded
 
 from kit.__main__ import main
@@ -16,7 +18,7 @@ from kit.course.views.lesson import view_of
 from kit.course.views.racked import Racked
 from kit.shop import rack
 from kit.shop.plan import example
-from kit.shop.plan_told import told
+from kit.shop.plan_told import from_the_rack, told
 from kit.shop.work import Wanted
 
 PLAN = example()
@@ -185,3 +187,16 @@ def test_a_bad_file_gets_one_sentence(text, tmp_path):
     with pytest.raises(KitError) as error:
         rack.load(path)
     assert "\n" not in str(error.value)
+
+
+def test_a_rack_s_sheet_says_what_the_command_says_and_without_bars_is_a_form(tmp_path):
+    bars, pdf = rack.from_lines(ENOUGH), tmp_path / "rack.pdf"
+    kept = tmp_path / "rack.json"
+    kept.write_text(rack.to_json(bars), "utf-8")
+    assert main(["paper", "rack", "--rack", str(kept), "--out", str(pdf)]) == 0
+    read = words(*PdfReader(pdf).pages)
+    made = rack.planned_from(PLAN, bars)
+    for line in (*told(made), *(line for part in from_the_rack(made) for line in part)):
+        assert line in read
+    assert main(["paper", "rack", "--out", str(pdf)]) == 0
+    assert "Price of one" in words(*PdfReader(pdf).pages)

@@ -18,6 +18,7 @@ from kit.basics.units import Units
 from kit.shop import plan_line
 from kit.shop.photograph import grey_levels
 from kit.shop.plan import Plan, example
+from kit.shop.rack import OnRack
 from kit.shop.recipes.found import recipe_of
 from kit.shop.recipes.recipe import Recipe
 
@@ -45,6 +46,8 @@ class Asked(NamedTuple):
         `PLAN`, the line of a plan or of a recipe, a file, a pattern's name; or itself.
     mark : image, optional
         The maker's own, for cards.
+    rack : tuple of OnRack
+        The bars one has.
     """
 
     paper: str = "A4"
@@ -52,6 +55,7 @@ class Asked(NamedTuple):
     lesson: str = "01"
     recipe: str | Recipe = PLAN
     mark: Image.Image | None = None
+    rack: tuple[OnRack, ...] = ()
 
     @property
     def about(self) -> Plan | Recipe:

@@ -11,6 +11,7 @@ from kit.basics.units import UNITS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds, own_mark
 from kit.classroom.paper.page import bind
 from kit.launch.command import parts
+from kit.shop.rack import load
 from kit.shop.recipes.found import RECIPE_HELP
 
 
@@ -37,6 +38,9 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--mark", metavar="FILE", help="a picture of your own mark, for cards"
     )
+    parser.add_argument(
+        "--rack", metavar="FILE.json", help="the bars you have, of a rack's sheet"
+    )
     parser.add_argument("--units", choices=UNITS, default="mm")
 
 
@@ -56,7 +60,7 @@ def run(options: argparse.Namespace) -> str:
     kind = kinds()[options.kind]
     mark = own_mark(Path(options.mark)) if options.mark else None
     how = options.paper, UNITS[options.units], options.lesson, options.recipe
-    asked = Asked(*how, mark)
+    asked = Asked(*how, mark, load(Path(options.rack)) if options.rack else ())
     pages = kind.pages(asked)
     bind(pages, path, kind.words, Progress(options.kind))
     return f"{path}: {len(pages)} page(s), {options.paper}. Print at 100 %."
