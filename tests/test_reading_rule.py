@@ -192,6 +192,7 @@ NEEDED = {
     "steel": "1084",
     "layers": demo_stack().layers,
     "outline": OUTLINE,
+    "bars": (Billet(source=demo_stack()),) * 2,
     "billet": Billet(source=demo_stack()),
     "pattern": Billet(source=demo_stack()),
     "way": "cut and forged",
