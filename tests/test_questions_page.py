@@ -111,6 +111,9 @@ def test_nothing_found_says_so_and_shows_no_old_card():
 
 def test_off_the_topic_the_nearest_are_named_and_none_is_open():
     page = QuestionsView()
+    for letters in ("m", "me", "mel", "melt", "zzzz"):  # as somebody types
+        page.search.value = letters
+        assert not page.listed.fold.opened
     page.search.value = "how do i cast a bronze bell"
     assert "No card answers “how do i cast a bronze bell”" in page.says.value
     assert "nearest" in page.says.value

@@ -148,7 +148,8 @@ class QuestionsView(widgets.VBox):
         found = find(words)
         self._list(found or nearest(words))
         if not found:
-            self.listed.fold.opened = True  # what comes near is only named there
+            if self.found and len(words.strip()) >= ENOUGH:
+                self.listed.fold.opened = True  # what comes near is only named there
             self._put_away()
             self.say(suggest(words))
             return
