@@ -25,7 +25,7 @@ def test_two_sides_and_the_answers_apart(number, tmp_path):
     student = words(front) + words(back)
     for check in given.checks:
         assert " ".join(check.ask.split()[:6]) in student
-        right = handouts._value(check)
+        right = handouts.value_of(check)
         assert right in words(key)
         # a number by itself may stand in a question; its working may not
         assert " ".join(check.working(check.given)[-1].split()) not in student

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from kit.basics.claim import marks
 from kit.basics.errors import KitError
 from kit.basics.units import Units
@@ -67,11 +69,11 @@ def answers(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Pag
     page.write(asked.observed, size=10)
     page.y += 3
     for place, check in enumerate(given.checks, 1):
-        page.write(f"{place}.  {_value(check)}", bold=True)
+        page.write(f"{place}.  {value_of(check)}", bold=True)
         for line in check.working(check.given):
             page.write(f"    {line}", size=10)
         for slip in check.slips:
-            value = _value(check, slip.value(check.given))
+            value = value_of(check, slip.value(check.given))
             page.write(f"    {value}: got by those who {slip.name}.", size=9, ink=QUIET)
         page.y += 2
     page.foot("Each wrong answer is one idea, not carelessness. Keep this sheet apart.")
@@ -137,10 +139,10 @@ def _back(given: type[Lesson], paper: str, units: Units) -> Page:
     return page
 
 
-def _value(check: Check, value: float | None = None) -> str:
-    """Write an answer with its unit."""
+def value_of(check: Check, value: float | None = None) -> str:
+    """Write an answer with its unit, thousands with a comma: on paper it is only read."""
     found = check.right.value(check.given) if value is None else value
-    return check.written(found)
+    return re.sub(r"^\d{5,}\b", lambda whole: f"{int(whole[0]):,}", check.written(found))
 
 
 def _asked_for(asked: Asked) -> list[Page]:

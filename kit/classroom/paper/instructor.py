@@ -9,7 +9,7 @@ from __future__ import annotations
 from kit.basics.claim import known
 from kit.basics.units import Units
 from kit.classroom.paper.checklists import risk_assessment
-from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson, rests
+from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson, rests, value_of
 from kit.classroom.paper.kinds import ALL, Asked, Kind, kinds
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import Table
@@ -155,9 +155,9 @@ def _checks(flow: _Flow, given: type[Lesson]) -> None:
     """Set each question with its slips on one page, the last two on the same one."""
     parts = []
     for number, check in enumerate(given.checks, 1):
-        right = check.written(check.right.value(check.given))
+        right = value_of(check)
         rows = [
-            (check.written(slip.value(check.given)), f"They {slip.name}.")
+            (value_of(check, slip.value(check.given)), f"They {slip.name}.")
             for slip in check.slips
         ]
         parts.append((f"{number}.  {check.ask}  Answer: {right}.", rows))
