@@ -6,9 +6,8 @@ from functools import cached_property
 from typing import ClassVar
 
 import numpy as np
-from pydantic import model_validator
+from pydantic import Field, model_validator
 
-from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.forge.bundle import MOST_BARS, Bundle
 from kit.forge.steps import Points
@@ -32,7 +31,7 @@ class Tiles(Bundle):
 
     known_by: ClassVar[str] = ""  # no recipe holds one
 
-    slice: float = quantity("Slice", "sawn off the end", low=0.5, high=60, unit="mm")
+    slice: float = Field(gt=0, title="Slice", description="how thick it is sawn off, mm")
 
     @model_validator(mode="after")
     def _fits(self) -> Tiles:
