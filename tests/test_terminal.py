@@ -121,6 +121,7 @@ RUNS = {
         "--out", "{}/ключ.csv",
     ],
     "film": ["film", "star", "--of", "grinding", "--size", "64x64", "--out", "{}/é.gif"],
+    "bought": ["bought", "--layers", "30", "--out", "{}/賣.txt"],
     "claims": ["claims", "--lesson", "03"],
     "show": ["show", "{}/vitrína.html", "--check"],
     "pages, refused": ["pages", "--out", "{}/é", "--address", "č.example"],  # others: long

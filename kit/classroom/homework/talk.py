@@ -142,7 +142,7 @@ def finer_than_a_ruler(length: float) -> bool:
 
     Examples
     --------
-    >>> finer_than_a_ruler(5.2), finer_than_a_ruler(25.4 * 3 / 16), finer_than_a_ruler(5.16)
+    >>> finer_than_a_ruler(5.2), finer_than_a_ruler(25.4 * 3 / 16), finer_than_a_ruler(5.23)
     (False, False, True)
     """
     near = ((0.001, FINEST[0]), (NEAR, FINEST[1]))

@@ -8,6 +8,7 @@ matplotlib takes a second to come, so it is fetched where something is drawn.
 
 from __future__ import annotations
 
+import io
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -367,13 +368,12 @@ def bind(
     from matplotlib.backends.backend_pdf import PdfPages  # noqa: PLC0415
 
     about = {"Title": title, "Creator": "pattern-welding kit", "CreationDate": None}
-    with (
-        whole(path) as part,
-        mpl.rc_context(STYLE),
-        PdfPages(part, metadata=about) as book,
-    ):
+    bound = io.BytesIO()  # a disk that is full would leave matplotlib's stream in pieces
+    with mpl.rc_context(STYLE), PdfPages(bound, metadata=about) as book:
         for number, page in enumerate(pages, 1):
             book.savefig(page.figure)
             if progress:
                 progress(number / len(pages))
+    with whole(path) as part:
+        part.write_bytes(bound.getbuffer())
     return path

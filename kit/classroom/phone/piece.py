@@ -170,7 +170,7 @@ def stops_of(lesson: type[Lesson]) -> list[float]:
     >>> from kit.course.map import lesson_of
     >>> stops = stops_of(lesson_of("04"))
     >>> len(stops), stops[:3], stops[-1]
-    (81, [0, 0.1, 0.2], 8.0)
+    (81, [0.0, 0.1, 0.2], 8.0)
     """
     key, (first, *_, last) = lesson.main, lesson.states()
     fields = lesson.model_fields[key]

@@ -50,6 +50,7 @@ function render({ model, el }) {
     range.disabled = typed.disabled = model.get("disabled");
     why.textContent = model.get("why");
     range.setAttribute("aria-description", model.get("why"));
+    el.classList.toggle("kit-in-line", !model.get("why"));
     group.classList.toggle("kit-cue", model.get("cue"));
     group.classList.toggle("kit-off", model.get("disabled"));
   }
