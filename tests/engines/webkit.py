@@ -54,7 +54,9 @@ const faults = [];
 for (const tile of document.querySelectorAll("#tiles button")) {
   const [picture, words] = ["img", "span"]
     .map((name) => tile.querySelector(name).getBoundingClientRect());
-  if (shown(tile) && picture.bottom > words.top + 1) faults.push("picture over its words");
+  const beside = picture.left >= words.right - 1 || picture.right <= words.left + 1;
+  const above = picture.bottom <= words.top + 1;
+  if (shown(tile) && !beside && !above) faults.push("picture over its words");
 }
 const all = document.querySelectorAll("main :is(h2, p, button:not(#start), span, li)");
 for (const one of [...all].filter((one) => shown(one) && one.innerText.trim())) {
@@ -138,7 +140,7 @@ def show_page(driver: WebDriver, address: str, language: str) -> None:
             said = driver.find_element(By.ID, "verdict").text
             english = "✓ You saw it coming."
             assert said == languages()[language]["words"].get(english, english), said
-        assert driver.execute_script(FAULTS) == [], (name, language)
+        assert (faults := driver.execute_script(FAULTS)) == [], (name, language, faults)
         press(next_step)
     assert state() == "attract"
 
