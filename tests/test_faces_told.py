@@ -50,7 +50,7 @@ def bought(scene, state):
     """Tell of the bar as it was sold, and of the blade as it was etched."""
     baths = AS_SOLD, BoughtLesson(**state).etch
     return [
-        traced(panel, bought_tones(bath))
+        traced(panel, bought_tones(panel.billet, bath))
         for panel, bath in zip(scene.panels, baths, strict=True)
     ]
 

@@ -40,8 +40,8 @@ from kit.shop.recipes.recipe import Recipe
 
 pytestmark = pytest.mark.gate
 
-# A letter to hold up, boxes to tick: no number of the world stands there.
-NO_NUMBERS = {"votes", "before-show"}
+# A letter to hold up, boxes to tick, a form: no number of the world stands there.
+NO_NUMBERS = {"votes", "before-show", "rack"}
 TWIST = recipe_of("medium twist")
 
 

@@ -260,7 +260,11 @@ def new_page(profile: BrowserContext, complaints: list[str]) -> Iterator[Page]:
 @pytest.fixture(scope="session")
 def window(profile: BrowserContext) -> Page:
     """Give one window for all lessons, as a reader has: JupyterLab begins once."""
-    return profile.new_page()
+    window = profile.new_page()
+    # A page that a test left in the middle of its save was closed for the next one.
+    left = window.locator('.jp-Dialog[aria-label*="Disposed"]')
+    window.add_locator_handler(left, lambda: left.get_by_role("button").last.click())
+    return window
 
 
 @pytest.fixture

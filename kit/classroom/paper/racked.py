@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from kit.basics.claim import known
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import Page
 from kit.classroom.paper.table import BOX, Table
+from kit.classroom.paper.told import weighed
 from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
 from kit.shop.rack import OnRack, planned_from
+from kit.shop.work import SHOP_LOSSES
 
 if TYPE_CHECKING:
     from kit.shop.recipes.recipe import Recipe
@@ -52,6 +55,8 @@ def racked(
     made = planned_from(given, bars, units)
     for words in told(made, units):
         pages[-1].write(words)
+    rests = (*weighed(made.plan.billet), SHOP_LOSSES)
+    pages[-1].write(f"{known('Weights and losses', rests)}.", size=10)
     sawn, left = from_the_rack(made, units)
     for heading, rows in (("Saw", sawn), ("Left on the rack", left)):
         if rows:
