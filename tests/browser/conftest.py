@@ -263,7 +263,7 @@ def window(profile: BrowserContext) -> Page:
     window = profile.new_page()
     # A page that a test left in the middle of its save was closed for the next one.
     left = window.locator('.jp-Dialog[aria-label*="Disposed"]')
-    window.add_locator_handler(left, lambda: left.get_by_role("button").last.click())
+    window.add_locator_handler(left, lambda found: found.get_by_role("button").last.click())
     return window
 
 
