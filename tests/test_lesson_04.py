@@ -132,9 +132,8 @@ def test_what_the_page_asks_for_can_be_done_in_any_order():
     view = view_of("04")
     view.controls["ground"].value = 15.0  # dragged to its end: to the axis, no farther
     assert view.state["ground"] == 8.0
-    assert (
-        "Grind off is now 8.0 mm. You can grind off at most half the bar" in view.says.value
-    )
+    assert "lies flat in front of you as stars" in view.says.value
+    assert "You can grind off at most half the bar, 8.0 mm." in view.says.value
     view.controls["stack"].value = 1
     view.controls["neighbour"].value = 2
     assert "Grind off is now 6.92 mm" in view.says.value

@@ -23,7 +23,7 @@ def test_the_page_does_what_it_asks_for(lab: Lab):
     stations.filter(has_text="3 Grind").click()
     slider(page, "Grind off").focus()
     page.keyboard.press("End")
-    expect(says).to_contain_text("Grind off is now 8.0 mm. You can grind off at most")
+    expect(says).to_contain_text("You can grind off at most half the bar, 8.0 mm.")
     expect(picture(page)).to_have_attribute("alt", containing("rows of stars"))
     stations.filter(has_text="1 Bar").click()
     shown.locator("label", has_text="even").click()

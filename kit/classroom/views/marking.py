@@ -99,6 +99,12 @@ class RosterBox(widgets.VBox):
         self.names.value = files.to_csv((first,), [(name,) for name in others])
 
 
+NONE_YET = (
+    "Nobody has handed in yet on this computer: give the folder where your students' "
+    "files (.json) lie, or make papers and keys first, under Make."
+)
+
+
 class MarkingPage(widgets.VBox):
     """Mark a folder, see the class, read what was written, make what a class needs.
 
@@ -119,6 +125,7 @@ class MarkingPage(widgets.VBox):
         for box in (self.folder, self.course):
             on_enter(box, self.mark)
         self.bar = widgets.FloatProgress(min=0, max=1, layout={"width": "10em"})
+        self.bar.layout.visibility = "hidden"  # but while it marks
         self.says, self.set = Says(), Choice("Show", [])
         self.screen, self.files = Text(), Text()
         self.reading = Reader(self._rate)
@@ -165,6 +172,8 @@ class MarkingPage(widgets.VBox):
         return Class(course, self.roster.students, marks, units, place)
 
     def _mark(self) -> str:
+        if self._place == drafts.folder() and not self._place.exists():
+            return NONE_YET
         self.roster.find()
         students = len(self.roster.students)  # a bad roster is refused before the work
         course = self.course.value.strip() or None
@@ -179,7 +188,8 @@ class MarkingPage(widgets.VBox):
         self._show_again([*self.marked.codes, *([QUIZ] if self._sheets else [])])
         if not any(many):
             return (
-                "There is no hand-in and no quiz sheet in that folder: they end in .json."
+                "There is no hand-in and no quiz sheet in that folder: they end in .json; "
+                "give the folder where they lie, or make papers first, under Make."
             )
         of = f", of {counted(students, 'student')}" if students else ""
         sheets = counted(many[1], "quiz sheet")
@@ -189,6 +199,7 @@ class MarkingPage(widgets.VBox):
         """Fill the bar, in a hundred steps at most."""
         if share >= self.bar.value + 0.01 or share == 1:
             self.bar.value = share
+            self.bar.layout.visibility = "hidden" if share == 1 else "visible"
 
     def _show_again(self, codes: list[str]) -> None:
         """Offer these sets, and show the one that was shown, or else the first."""

@@ -9,6 +9,9 @@ from kit.basics.errors import KitError
 from kit.course.lessons.base import Job
 
 
+LINE = 130  # signs that stand in one line of a laptop; ours
+
+
 def give_way(view: Any, moved: Collection[str], *, meant: bool) -> tuple[Job, str]:
     """Let what no longer fits give way, and say so.
 
@@ -43,10 +46,16 @@ def give_way(view: Any, moved: Collection[str], *, meant: bool) -> tuple[Job, st
     if meant and any(setting.key in moved for setting in gave):
         raise KitError(why)
     view.place(fitted)
+    why = why.partition(" Given:")[0]
+    # what was dragged to its end has reached something, too
+    at_end = {setting.key for setting in gave} == set(moved)
+    reached = job.remarked(*moved, units) if at_end else ""
+    if reached and len(f"{reached} {why}") <= LINE:
+        return job, f"{reached} {why}"
     told = [
         f"{one.label.strip()} is now {one.show(fitted[one.key], units)}" for one in gave
     ]
-    return job, f"{' and '.join(told)}. {why.partition(' Given:')[0]}"
+    return job, f"{' and '.join(told)}. {why}"
 
 
 def take_typed(view: Any, key: str, message: dict) -> None:
