@@ -8,7 +8,6 @@ from typing import Any
 from kit.basics.errors import KitError
 from kit.course.lessons.base import Job
 
-
 LINE = 130  # signs that stand in one line of a laptop; ours
 
 
