@@ -1,5 +1,7 @@
 """What a user meets: one page, one Start, nothing that runs by itself."""
 
+from pathlib import Path
+
 import pytest
 from conftest import DESK, HAS_RUN, SCRATCH, START, STRANGER, TRAPPED, Lab
 from launching import Server
@@ -7,7 +9,7 @@ from playwright.sync_api import Page, expect
 from scratch import lesson
 from test_accessible import grave
 
-from kit.basics.notebook_file import file_text
+from kit.basics.notebook_file import write
 
 SLIDER = ".noUi-handle"
 SCROLLED = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
@@ -115,10 +117,11 @@ def test_keyboard_leads_from_a_control_to_the_code_below_it(lab: Lab):
     page.get_by_text("by hand").wait_for()
 
 
-def test_used_lesson_leaves_its_file_as_it_was(lab: Lab):
+def test_used_lesson_leaves_its_file_as_it_was(lab: Lab, tmp_path: Path):
     file = lab.server.folder / SCRATCH
     # (a test before may have closed it while it was saved with half of its outputs)
-    text, written = file_text(lesson()).encode(), file.stat().st_mtime_ns
+    write(lesson(), tmp_path / SCRATCH)
+    text, written = (tmp_path / SCRATCH).read_bytes(), file.stat().st_mtime_ns
     lab.open(SCRATCH)
     page = lab.start()
     page.wait_for_selector(SLIDER)
