@@ -100,8 +100,8 @@ class RosterBox(widgets.VBox):
 
 
 NONE_YET = (
-    "Nobody has handed in yet on this computer: give the folder where your students' "
-    "files (.json) lie, or make papers and keys first, under Make."
+    "Nobody has handed in yet on this computer: give the folder where the files of your "
+    "students lie, or make papers and keys first, under Make."
 )
 
 
