@@ -80,14 +80,14 @@ def fill(place: Path, progress: Callable[[float], None]) -> Path:
 
 def _run(typed: list[str], most: int, progress: Callable[[float], None]) -> None:
     """Run pip; count the wheels that it speaks of; stop it if progress says so."""
-    said = [""]
+    said, collected = [""], 0
     with subprocess.Popen(  # noqa: S603
         typed, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace"
     ) as work:
         try:
             for line in work.stdout:
                 said.append(line.strip())
-                collected = sum(one.startswith(_TOLD) for one in said)
+                collected += said[-1].startswith(_TOLD)
                 progress(min(collected / (most + 1), 0.95))
         except BaseException:
             work.kill()
