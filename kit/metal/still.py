@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import base64
 import html
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from kit.basics.files import address_of
 from kit.metal import described, etch
 from kit.section.block import Block
 from kit.section.picture import STEEL, Sheet, encode, on_any_page, seen_as
@@ -30,8 +30,8 @@ class Still:
 
     def _repr_html_(self) -> str:
         """Show it on whatever ground the page has: its own is clear."""
-        data = base64.b64encode(encode(on_any_page(self.image))).decode()
-        return f'<img alt="{html.escape(self.alt)}" src="data:image/png;base64,{data}">'
+        source = address_of(encode(on_any_page(self.image)), "image/png")
+        return f'<img alt="{html.escape(self.alt)}" src="{source}">'
 
 
 def show(billet: Billet, surface: Surface, *, look: str = STEEL) -> Still:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from kit.basics import files
@@ -42,6 +43,11 @@ def roster(text: str) -> list[str]:
     else:
         columns, rows = (whole or 0,), rows[whole is not None :]
     return _checked([(line, _name(line, cells, columns)) for line, cells in rows])
+
+
+def roster_csv(names: Iterable[str]) -> str:
+    """Write names as the CSV that `roster` reads."""
+    return files.to_csv(("student",), [(name,) for name in names])
 
 
 def read_roster(path: Path) -> list[str]:

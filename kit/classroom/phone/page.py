@@ -11,9 +11,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
+from zipfile import ZIP_DEFLATED, ZipFile
 
 from kit.basics.errors import KitError
-from kit.basics.files import write
+from kit.basics.files import address_of, write
 from kit.basics.units import Units
 from kit.classroom import show
 from kit.classroom.paper.code import side_of, square_code
@@ -129,6 +130,17 @@ def make(
     return made
 
 
+def packed(path: Path, **how: Any) -> Path:
+    """Write all that `make` makes, as it is told, into one ZIP, in a folder of its name."""
+    folder = path.with_suffix("")
+    folder.mkdir()
+    made = make(folder, **how)
+    with ZipFile(path, "w", ZIP_DEFLATED) as pack:
+        for one in made:
+            pack.write(one, f"{folder.name}/{one.name}")
+    return path
+
+
 def _part(progress: Progress, start: float, wide: float) -> Progress:
     """Give the progress of one part of a work: never done before its very end."""
     return lambda share: progress(start + wide * share)
@@ -202,7 +214,7 @@ def _face(piece: LessonPiece) -> str:
     image.thumbnail((FACE, FACE))
     out = io.BytesIO()
     image.save(out, "WEBP", quality=QUALITY[0])
-    return _data(out.getvalue(), "webp")
+    return address_of(out.getvalue(), "image/webp")
 
 
 @cache
@@ -225,7 +237,7 @@ def _filled(file: str, *, script: str, **values: Any) -> str:
         f"form-action 'none'; style-src {_hash(style)}; script-src {_hash(script)}"
     )
     how = {"style": style, "script": script, "policy": policy}
-    picture = _data(mark.png(64), "png")
+    picture = address_of(mark.png(64), "image/png")
     return templates(HERE).get_template(file).render(**how, mark=picture, **values)
 
 
@@ -240,7 +252,3 @@ def _words(values: Any) -> Any:
 
 def _hash(text: str) -> str:
     return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
-
-
-def _data(image: bytes, kind: str) -> str:
-    return f"data:image/{kind};base64,{base64.b64encode(image).decode()}"

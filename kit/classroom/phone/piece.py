@@ -5,7 +5,6 @@ All of it is the lesson's own: a new lesson has its page as soon as it asks a qu
 
 from __future__ import annotations
 
-import base64
 import io
 import math
 from collections.abc import Callable, Iterator, Sequence
@@ -13,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from kit.basics.declare import allowed_range
+from kit.basics.files import address_of
 from kit.basics.told import in_units
 from kit.basics.units import Units, format_away, format_length
 from kit.classroom.phone.judging import judging
@@ -53,12 +53,11 @@ class Drawn:
         """Give it as the player needs it."""
         out = io.BytesIO()
         self.image.save(out, "WEBP", quality=quality, method=2)
-        data = base64.b64encode(out.getvalue()).decode()
         return {
             "says": self.says,
             "alt": self.alt,
             "at": self.at,
-            "seen": f"data:image/webp;base64,{data}",
+            "seen": address_of(out.getvalue(), "image/webp"),
         }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import io
 import json
 from collections.abc import Callable, Sequence
@@ -11,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from kit.basics.errors import KitError
+from kit.basics.files import address_of
 from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import NO_BREAK, kept
 from kit.classroom.paper.checklists import CHECKS
@@ -217,7 +217,7 @@ def _said(says: Said) -> dict[str, dict[str, str]]:
 
 def _data(drawn: bytes) -> str:
     kind = "png" if drawn.startswith(b"\x89PNG") else "webp"
-    return f"data:image/{kind};base64,{base64.b64encode(drawn).decode()}"
+    return address_of(drawn, f"image/{kind}")
 
 
 def letters_as_css(words: str) -> str:
@@ -233,10 +233,10 @@ def letters_as_css(words: str) -> str:
             part.subset(font)
             font.flavor, out = "woff", io.BytesIO()
             font.save(out)
-        data = base64.b64encode(out.getvalue()).decode()
+        source = address_of(out.getvalue(), "font/woff")
         rules.append(
             f'@font-face {{ font-family: "{FAMILY}"; font-weight: {weight}; '
-            f'src: url("data:font/woff;base64,{data}"); }}'
+            f'src: url("{source}"); }}'
         )
     return "\n".join(rules)
 

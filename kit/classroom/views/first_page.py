@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import html
 import io
 import threading
@@ -10,6 +9,7 @@ import threading
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
+from kit.basics.files import address_of
 from kit.basics.told import counted
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, Asked, Kind
@@ -73,9 +73,9 @@ def drawn(kind: Kind, asked: Asked) -> str:
         told = f"The first of {counted(len(pages), 'page')}."
     picture = io.BytesIO()
     pages[0].figure.savefig(picture, format="png", dpi=DOTS)
-    coded = base64.b64encode(picture.getvalue()).decode()
+    source = address_of(picture.getvalue(), "image/png")
     alt = f"{told} {pages[0].title or kind.words}"
     return (
         f'<img class="kit-sheet" width="{WIDE}" alt="{html.escape(alt)}" '
-        f'src="data:image/png;base64,{coded}">{small_print(told)}'
+        f'src="{source}">{small_print(told)}'
     )

@@ -6,18 +6,18 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import NamedTuple
-from zipfile import ZIP_DEFLATED, ZipFile
 
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.basics.files import to_csv, write
+from kit.basics.files import write
 from kit.basics.units import Units
 from kit.classroom import stick
 from kit.classroom.homework.key import answer_key, key_csv
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.marks_csv import marks_csv
 from kit.classroom.homework.paper import Homework
+from kit.classroom.homework.roster import roster_csv
 from kit.classroom.homework.sets import SETS
 from kit.classroom.paper import homework_papers
 from kit.classroom.phone import page as phone
@@ -94,7 +94,7 @@ def _key(task: Homework, known: Class, path: Path, progress: Progress) -> Path:
 
 def _roster(_task: Homework, known: Class, path: Path, _progress: Progress) -> Path:
     names = _named(known._replace(course="any")).students
-    return write(path, to_csv(("student",), [(name,) for name in names]), "utf-8-sig")
+    return write(path, roster_csv(names), "utf-8-sig")
 
 
 def _marks(
@@ -107,13 +107,7 @@ def _marks(
 
 
 def _pages(_task: Homework, known: Class, path: Path, progress: Progress) -> Path:
-    folder = path.with_suffix("")
-    folder.mkdir()
-    made = phone.make(folder, units=known.units, progress=progress)
-    with ZipFile(path, "w", ZIP_DEFLATED) as packed:
-        for one in made:
-            packed.write(one, f"pages/{one.name}")
-    return path
+    return phone.packed(path, units=known.units, progress=progress)
 
 
 def _stick(_task: Homework, known: Class, path: Path, progress: Progress) -> Path:
@@ -133,7 +127,7 @@ OFFERS = {
     ),
     "roster (CSV)": Offer("roster.csv", _roster, of_set=False),
     "pages for telephones (ZIP)": Offer("pages.zip", _pages, of_set=False),
-    "a stick to install from, 92 MB": Offer("how to install.txt", _stick, of_set=False),
+    "a stick to install from, 95 MB": Offer("how to install.txt", _stick, of_set=False),
 }
 
 

@@ -16,7 +16,7 @@ from kit.basics.told import counted
 from kit.classroom.homework import drafts, quiz, ratings
 from kit.classroom.homework.marking import Marked, Marks, mark_folder
 from kit.classroom.homework.ratings import RATINGS
-from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster
+from kit.classroom.homework.roster import MOST_BYTES, WHAT, roster, roster_csv
 from kit.classroom.homework.talk import talk
 from kit.classroom.views.answering import on_enter
 from kit.classroom.views.class_screen import class_screen, not_counted
@@ -83,7 +83,7 @@ class RosterBox(widgets.VBox):
         if path.is_file() and files.text(path, WHAT, MOST_BYTES) != self._kept:
             msg = f"There is another {ROSTER} already. Empty the names, and mark the class."
             raise KitError(msg)
-        self._kept = files.to_csv(("student",), [(name,) for name in names])
+        self._kept = roster_csv(names)
         files.write(path, self._kept, "utf-8-sig")
         return f"{counted(len(names), 'student')}, kept as {path}."
 

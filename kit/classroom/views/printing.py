@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from zipfile import ZIP_DEFLATED, ZipFile
 
 import ipywidgets as widgets
 import traitlets
@@ -240,13 +239,7 @@ def telephones() -> Making:
         how = {"units": UNITS[NAMED[units]], "paper": list(PAPERS)[paper]}
 
         def work(path: Path, progress: Progress) -> Path:
-            folder = path.with_suffix("")
-            folder.mkdir()
-            made = page.make(folder, address=address, progress=progress, **how)
-            with ZipFile(path, "w", ZIP_DEFLATED) as packed:
-                for one in made:
-                    packed.write(one, f"{folder.name}/{one.name}")
-            return path
+            return page.packed(path, address=address, progress=progress, **how)
 
         return work
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import base64
 import html
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
+from kit.basics.files import address_of
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.check import LANES, STANDS, Check
@@ -65,9 +65,9 @@ class CheckYourself(widgets.VBox):
             return
         above = self._view.picture
         if above.frame.startswith(PNG):
-            data = base64.b64encode(above.frame).decode()
+            source = address_of(above.frame, "image/png")
             alt = html.escape(above.alt, quote=True)
-            self.bench.value = f'<img alt="{alt}" src="data:image/png;base64,{data}">'
+            self.bench.value = f'<img alt="{alt}" src="{source}">'
 
 
 class CheckRow(widgets.VBox):

@@ -6,7 +6,6 @@ Python the words stay as they were written.
 
 from __future__ import annotations
 
-import base64
 import html
 from collections.abc import Collection, Iterable
 from pathlib import Path
@@ -17,6 +16,7 @@ import ipywidgets as widgets
 import traitlets
 
 from kit.basics.claim import Claim, legend, marks
+from kit.basics.files import address_of
 from kit.basics.told import NO_BREAK, kept
 from kit.basics.units import Units
 from kit.course.lessons.scene import Number
@@ -117,10 +117,9 @@ def download(words: str, name: str, kind: str, data: bytes) -> str:
     kind : str
         Its media type, such as "application/pdf".
     """
-    coded = base64.b64encode(data).decode()
     return (
         f'<p><a class="kit-button" download="{html.escape(name)}" '
-        f'href="data:{kind};base64,{coded}">{html.escape(words)}</a></p>'
+        f'href="{address_of(data, kind)}">{html.escape(words)}</a></p>'
     )
 
 

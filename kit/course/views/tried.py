@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import base64
 import html
 from typing import TYPE_CHECKING
 
 from IPython.display import display
 
+from kit.basics.files import address_of
 from kit.course.views.said import Text
 from kit.section.picture import encode
 
@@ -22,10 +22,9 @@ def put(image: Image.Image, alt: str) -> None:
 
     As a control: it is there as long as the page's Python, and never in the page's file.
     """
-    data = base64.b64encode(encode(image)).decode()
     shown = Text(
         f'<img alt="{html.escape(alt)}" style="max-width:100%" '
-        f'src="data:image/png;base64,{data}">'
+        f'src="{address_of(encode(image), "image/png")}">'
     )
     mark = {"version_major": 2, "version_minor": 0, "model_id": shown.model_id}
     display({CONTROL: mark}, raw=True)
