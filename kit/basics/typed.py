@@ -124,13 +124,13 @@ def parse_lengths(words: str, count: int, what: str, unit: str = "mm") -> list[f
     >>> parse_lengths("2 x 1/2 in", 2, "A bar")
     [50.8, 12.7]
     """
-    parts = re.split(r"\s*[x×]\s*", words.strip())
-    *others, last = found = [_match(_QUANTITY, part) for part in parts]
-    if all(found) and last["unit"] and not any(other["unit"] for other in others):
-        parts = [f"{part} {last['unit']}" for part in parts[:-1]] + parts[-1:]
+    parts = re.split(r"\s*[x×]\s*", words.strip(), maxsplit=count)
     if len(parts) != count:
         msg = f"{what} must be {count} lengths with x between them. Given: {words[:40]!r}."
         raise KitError(msg)
+    *others, last = found = [_match(_QUANTITY, part) for part in parts]
+    if all(found) and last["unit"] and not any(other["unit"] for other in others):
+        parts = [f"{part} {last['unit']}" for part in parts[:-1]] + parts[-1:]
     return [parse_length(part, unit=unit) for part in parts]
 
 
