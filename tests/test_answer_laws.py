@@ -18,10 +18,9 @@ from kit.basics.units import Units
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.quiz_items import ITEMS, RIGHT
 from kit.classroom.homework.sets import SETS
-from kit.course.answers import KINDS
+from kit.course.answers import BLANK, KINDS
 from kit.course.check import LANES, STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
-from kit.course.working import BLANK
 from tests.all_at_once import for_all
 from tests.test_workings import MOST_PLACES, sums
 

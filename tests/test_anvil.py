@@ -20,9 +20,8 @@ from kit.course.anvil.history import History
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import Look, scene
 from kit.course.anvil.motif import Motif
-from kit.course.anvil.sentence import Gap, parts, spoken
-from kit.course.anvil.strip import CELL, Row, scale
-from kit.course.anvil.told import does, entry
+from kit.course.anvil.play import CELL, Row, scale
+from kit.course.anvil.sentence import Gap, does, entry, parts, spoken
 from kit.course.as_code import as_code
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle

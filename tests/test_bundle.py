@@ -9,7 +9,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import DrawOut, Fold, QuarterTurn, RoundUp, SquareUp, Twist
 from kit.section import trace
-from kit.section.average import mean
+from kit.section.pile import mean
 from kit.section.surface import cut
 from kit.section.trace import bar_at, see
 

@@ -11,11 +11,11 @@ from lessons import judges, value_of
 from kit import KitError
 from kit.basics.units import Units
 from kit.classroom.paper import handout
+from kit.course.answers import BLANK, faded
 from kit.course.lesson import Prediction
 from kit.course.lessons import cut_ideas, fold_ideas
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.fold import EYE_300, FoldLesson
-from kit.course.working import BLANK, faded
 from kit.section.picture import LAYERS
 
 CHECKS = {

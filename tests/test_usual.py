@@ -13,7 +13,7 @@ from kit.course.anvil.acts import VERBS, begun, done, why_not
 from kit.course.anvil.history import History
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import Look, scene
-from kit.course.anvil.told import does
+from kit.course.anvil.sentence import does
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack, demo_stack

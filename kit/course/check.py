@@ -16,9 +16,8 @@ from typing import Any, NamedTuple
 from kit.basics.errors import KitError
 from kit.basics.told import in_units
 from kit.basics.units import Units
-from kit.course.answers import KINDS, MEASURED, Kind
+from kit.course.answers import KINDS, MEASURED, Kind, faded, last_sum
 from kit.course.lesson import BY_TRYING, MANY, Given, Idea
-from kit.course.working import faded, last_sum
 
 LANES = ("Look", "Measure", "Calculate")
 RIGHT, CARRIED, WRONG = "right", "carried", "wrong"

@@ -76,7 +76,7 @@ class Tried:
 
     def _ipython_display_(self) -> None:
         """Show the picture in a notebook, and write the sentences under it."""
-        from kit.course.views.tried import put  # noqa: PLC0415  (widgets: only there)
+        from kit.course.views.said import put  # noqa: PLC0415  (widgets: only there)
 
         if not self.waits:
             put(self.image, self.alt)

@@ -14,10 +14,9 @@ from kit.course.own_step import OwnStep, where_is
 from kit.forge.billet import Billet
 from kit.forge.steps import Points, Size, Step
 from kit.metal import described, etch
-from kit.section.footprint import share_inside
 from kit.section.picture import INK, Sheet
 from kit.section.surface import Look, Moved, Plane
-from kit.section.trace import Face, Surface, see
+from kit.section.trace import Face, Surface, see, share_inside
 
 if TYPE_CHECKING:
     from PIL import Image

@@ -23,9 +23,8 @@ from kit.forge.bundle import Bundle
 from kit.forge.census import MIXER, scattered
 from kit.forge.stack import Stack
 from kit.forge.steps import Points
-from kit.section.average import ROUNDINGS, fine, mean, point
 from kit.section.half import filled_up, thinned, whole
-from kit.section.pile import TABLE, Pile
+from kit.section.pile import ROUNDINGS, TABLE, Pile, fine, mean, point, smaller_steps
 from kit.section.surface import LEAST_ANGLE, Look
 
 BAND_PIXELS = 65536  # one band of rows at a time stays in the processor's cache
@@ -34,6 +33,8 @@ PARTS = 4  # of a pixel on a weld, each way: ours
 ALIKE = 0.02  # of full light: pixels of two pieces that show no tooth; ours
 LEAST_ENTRIES = 8  # of a table, that a pixel must cover to be read from it
 FINE_PIXEL = 5e-7  # of the bar's length: below, single precision is too coarse
+FINE_EDGE = 1e-3  # mm: the same, of pixels on an edge
+SHARP = 1e-12  # mm a pixel: flatter than this, an edge is sharp
 
 
 # The engine makes and drops many arrays of a quarter of a megabyte. glibc gives such
@@ -296,3 +297,22 @@ def pile_of(billet: Billet, tones: Tones, *, exact: bool = False) -> Pile:
 @lru_cache(maxsize=16)  # its tables cost as much as a small picture
 def _pile(edges: bytes, tones: bytes, **how: Any) -> Pile:
     return Pile(edges=np.frombuffer(edges), tones=np.frombuffer(tones), **how)
+
+
+def by_bands(surface: Surface, work: Callable[[Points], np.ndarray]) -> np.ndarray:
+    """Work out something for every pixel, a band of rows at a time."""
+    dtype = np.float32 if surface.pixel > FINE_EDGE else np.float64
+    thin = thinned(surface)
+    found = np.empty((thin.rows, thin.columns), np.float32)
+    for first, last in bands_of(thin):
+        found[first:last] = work(thin.look(first - 1, last + 1, dtype).points)
+    return filled_up(found, surface.rows, surface.columns)
+
+
+def share_inside(inside: np.ndarray) -> np.ndarray:
+    """Fill pixels by the distance inside an edge and its change from pixel to pixel.
+
+    The margin pixels are dropped. Of the steps to the two neighbours the smaller counts.
+    """
+    slope = np.hypot(*smaller_steps(inside))
+    return np.clip(inside[1:-1, 1:-1] / np.maximum(slope, SHARP) + 0.5, 0, 1)

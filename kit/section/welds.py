@@ -13,8 +13,7 @@ import numpy as np
 from kit.forge.billet import Billet
 from kit.forge.flaw import SLACK, Flaw, inside_patch, since
 from kit.forge.steps import Points
-from kit.section.footprint import by_bands, share_inside
-from kit.section.trace import BAND_PIXELS, Face, Surface, see
+from kit.section.trace import BAND_PIXELS, Face, Surface, by_bands, see, share_inside
 
 GAP = {"steel": 0.0, "gap": 1.0}  # tones that show only what is open
 SAMPLES = 64  # along a line, for each time the bar lies on itself

@@ -11,9 +11,8 @@ from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.steps import Size
-from kit.section.footprint import by_bands, share_inside
 from kit.section.surface import Look, Moved
-from kit.section.trace import Face, Surface, see
+from kit.section.trace import Face, Surface, by_bands, see, share_inside
 
 SLACK = 1e-6  # mm, for roundings; ours
 

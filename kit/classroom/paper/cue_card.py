@@ -17,7 +17,7 @@ from kit.course.anvil.class_talk import class_talks, plans
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
 from kit.course.anvil.look import Look, title
-from kit.course.anvil.told import counts
+from kit.course.anvil.sentence import counts
 from kit.course.lessons.scene import FORGED
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet

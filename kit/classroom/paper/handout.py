@@ -9,11 +9,11 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
 from kit.classroom.paper.page import BODY, HAIR, LIVE, QUIET, Page
+from kit.course.answers import faded
 from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.base import Lesson
 from kit.course.map import ASKING
-from kit.course.working import faded
 
 LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide

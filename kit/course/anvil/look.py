@@ -12,8 +12,7 @@ import numpy as np
 from kit.basics.told import counted, listed
 from kit.basics.units import Units, format_length
 from kit.course.anvil import clay
-from kit.course.anvil.sentence import Gap, filled, sizes
-from kit.course.anvil.told import alike
+from kit.course.anvil.sentence import Gap, alike, filled, sizes
 from kit.course.lessons.scene import Panel, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack

@@ -1,22 +1,24 @@
-"""The bar being made: a film of a history, act after act, at one common scale."""
+"""A history at one common scale: a strip of its ends or faces, and a film of its acts."""
 
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import TYPE_CHECKING, NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
+from kit.course.anvil import clay
 from kit.course.anvil.acts import Act, done
 from kit.course.anvil.clay import tones as clay_tones
-from kit.course.anvil.history import History
+from kit.course.anvil.history import History, Stage
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import COLUMNS, ROWS
-from kit.course.anvil.told import counts, short
+from kit.course.anvil.sentence import counts, short
 from kit.forge.billet import Billet
 from kit.forge.steps import Size, Twist
 from kit.metal import etch
@@ -35,6 +37,8 @@ LONG = 3.5  # of a bar's length that is shown, in its thickest
 SHARE = 0.64  # of the picture's width that the solid has; the rest is the bar's end
 STANDS, GROWS = 1000, 90  # ms on the page: a bar whose act is done, and one on its way
 LEAST_TURNED = 0.05  # of a twist, in the first frame of it
+CELL = (92, 56)  # columns and rows of the strip, for each act
+MARGIN = 3
 
 
 class Frame(NamedTuple):
@@ -235,3 +239,87 @@ class Playing:
         columns, rows = self.columns * (1 - SHARE), self.rows * 0.88
         wide = max(size.width for size in self._sizes) / columns
         return 1.08 * max(wide, max(size.thickness for size in self._sizes) / rows)
+
+
+def scale(history: History) -> float:
+    """Give the mm a pixel with which the largest end of a history fits its cell."""
+    wide = max(stage.size.width for stage in history.stages)
+    high = max(stage.size.thickness for stage in history.stages)
+    return max(wide / (CELL[0] - 2 * MARGIN), high / (CELL[1] - 2 * MARGIN))
+
+
+class Row:
+    """All stages side by side on white, drawn some at a time; the n-th cell is the n-th.
+
+    Attributes
+    ----------
+    history : History, optional
+        Whose stages they are.
+    """
+
+    def __init__(self) -> None:
+        self.history: History | None = None
+        self._drawn_as: tuple = ()
+        self._cells: list[Image.Image] = []
+
+    def begin(
+        self, history: History, *, faces: bool = False, as_clay: bool = False
+    ) -> None:
+        """Take up another history: what is drawn of the same acts, in the same way, stays.
+
+        Parameters
+        ----------
+        history : History
+        faces : bool
+            The top faces, from above, not the ends.
+        as_clay : bool
+            The metals as clay.
+        """
+        before, drawn_as = self.history, (history.source, scale(history), faces, as_clay)
+        same = 0
+        if before is not None and drawn_as == self._drawn_as:
+            both = zip(before.acts, history.acts, strict=False)
+            same = 1 + sum(1 for _ in takewhile(lambda acts: acts[0] == acts[1], both))
+        self._cells, self._drawn_as, self.history = self._cells[:same], drawn_as, history
+
+    def draw(self, seconds: float = math.inf) -> bool:
+        """Draw on for some seconds, a cell at least; tell whether the row is whole."""
+        source, pixel, faces, as_clay = self._drawn_as
+        tones = (clay if as_clay else etch).tones(source.steels)
+        end = time.monotonic() + seconds
+        for stage in self.history.stages[len(self._cells) :]:
+            if stage.refused:
+                self._cells.append(self._cells[-1])
+                continue
+            sheet = Sheet(*CELL, sunlit=True)
+            sheet.steel(see(stage.bar, _surface(stage, pixel, faces=faces), tones), (0, 0))
+            self._cells.append(sheet.image)
+            if time.monotonic() > end:
+                break
+        return len(self._cells) == len(self.history.stages)
+
+    @property
+    def image(self) -> Image.Image:
+        """What is drawn of it."""
+        columns, rows = CELL
+        whole = Sheet(columns * len(self._cells), rows, sunlit=True).image
+        for place, cell in enumerate(self._cells):
+            whole.paste(cell, (place * columns, 0))
+        return whole
+
+
+def _surface(stage: Stage, pixel: float, *, faces: bool) -> Plane:
+    size = stage.size
+    up, height = ((0.0, 0.0, 1.0), 0.0)
+    right = (0.0, 1.0, 0.0)
+    if faces:
+        right, up, height = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), size.thickness / 2 - 1e-3
+    return Plane(
+        size=size,
+        centre=(size.length * 0.4, 0.0, height),
+        right=right,
+        up=up,
+        columns=CELL[0],
+        rows=CELL[1],
+        pixel=pixel,
+    )

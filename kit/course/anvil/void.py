@@ -12,9 +12,8 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw
 from kit.forge.steps import Points
-from kit.section.footprint import by_bands
 from kit.section.surface import Look, Moved
-from kit.section.trace import Surface
+from kit.section.trace import Surface, by_bands
 from kit.section.welds import hair_lines
 
 

@@ -12,7 +12,6 @@ from kit.basics.units import Units, format_length
 from kit.course.lesson import Given, Question
 from kit.course.lessons import bevels_drawing as drawing
 from kit.course.lessons import bevels_ideas as ideas
-from kit.course.lessons import bevels_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.bevels_drawing import RICASSO, Ground
 from kit.course.lessons.scene import FORGED, Number, Panel, Part, Scene
@@ -126,7 +125,7 @@ class BevelsLesson(Lesson):
     }
     opens: ClassVar = 2  # the bar is there: the next thing is the blade
     gives: ClassVar = ("bevel", "edge")
-    shuts: ClassVar = bevels_told.SHUTS
+    shuts: ClassVar = ideas.SHUTS
 
     question: ClassVar = Question(
         ask=(
@@ -262,8 +261,8 @@ class BevelsLesson(Lesson):
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what the change did, as `bevels_told` has it."""
-        return bevels_told.moved(self, changed, units)
+        """Say what the change did, as `bevels_ideas` has it."""
+        return ideas.moved(self, changed, units)
 
     def _alt(self, panels: tuple[Panel, ...], units: Units) -> str:
         shows, thick = panels[0].shows, format_length(self.spine, units)

@@ -15,7 +15,6 @@ from kit.basics.units import Units, format_away, format_beside, format_length, f
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import etching_ideas as ideas
-from kit.course.lessons import etching_told as told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.carbon import CALLED, STEELS
 from kit.course.lessons.etching_drawing import (
@@ -28,8 +27,14 @@ from kit.course.lessons.etching_drawing import (
     strip,
     tile,
 )
-from kit.course.lessons.etching_ideas import BANDS
-from kit.course.lessons.etching_told import ETCHED, FINISHES, LIGHTS, POLISHED, RUBBED
+from kit.course.lessons.etching_ideas import (
+    BANDS,
+    ETCHED,
+    FINISHES,
+    LIGHTS,
+    POLISHED,
+    RUBBED,
+)
 from kit.course.lessons.scene import Number, Panel, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -247,21 +252,21 @@ class EtchingLesson(Lesson):
         """Say what finish, light, etch, wear, cleaning and distance do."""
         both, found = between(self.names, self.etch), bitten(self.names, self.etch)
         if len(found) == 1:
-            return told.ONE_STEEL
+            return ideas.ONE_STEEL
         if not self.finish and changed in {"minutes", "strength"}:
-            return told.NO_BATH
+            return ideas.NO_BATH
         step = f"a step of {format_thin(both.relief / 1000, units)}"
         tones = f"a contrast of {both.contrast:.2f}"
         points = {
             "distance": partial(self._says, found, units),
-            "finish": partial(told.finished, self, step, tones),
-            "light": partial(told.lit, self),
+            "finish": partial(ideas.finished, self, step, tones),
+            "light": partial(ideas.lit, self),
             **dict.fromkeys(
-                ("first", "second", "more"), partial(told.told_apart, self.names)
+                ("first", "second", "more"), partial(ideas.told_apart, self.names)
             ),
-            "since": partial(told.kept, self, tones),
-            "wear": partial(told.worn, self, both),
-            "minutes": partial(told.bathed, self, both, step),
+            "since": partial(ideas.kept, self, tones),
+            "wear": partial(ideas.worn, self, both),
+            "minutes": partial(ideas.bathed, self, both, step),
             "strength": lambda: f"In the {STRENGTHS[self.strength]} bath: {step} {GUESS}.",
             "grit": lambda: f"Sanded to P{GRITS[self.grit]}: {tones} {GUESS}.",
         }
@@ -270,7 +275,7 @@ class EtchingLesson(Lesson):
     def _says(self, found: Mapping[str, Bitten], units: Units) -> str:
         left, limit = self.seen(found), EYE.finest(self.distance)
         if not left:
-            return told.unseen(self, found, limit)
+            return ideas.unseen(self, found, limit)
         away, fine = format_away(self.distance, units), format_beside(limit, left[0], units)
         bands = in_units(listed(f"{band:g}" for band in left) + " mm", units)
         return f"From {away} an eye resolves {fine}: it still sees bands of {bands}."

@@ -13,11 +13,18 @@ from kit.basics.units import Units, format_length
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import reading_drawing as drawn
 from kit.course.lessons import reading_ideas as ideas
-from kit.course.lessons import reading_told
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.reading_drawing import DARK, EVIDENCE, face
+from kit.course.lessons.reading_drawing import (
+    DARK,
+    EVIDENCE,
+    GUESS,
+    LEAN,
+    PRINT,
+    THICK,
+    TURN,
+    face,
+)
 from kit.course.lessons.reading_ideas import height
-from kit.course.lessons.reading_told import GUESS, LEAN, PRINT, THICK, TURN
 from kit.course.lessons.scene import Number, Part, Scene
 from kit.course.lessons.twist_drawing import from_above
 from kit.forge.billet import Billet
@@ -284,12 +291,12 @@ class ReadingLesson(Lesson):
             image=sheet.image,
             alt=self._alt(first, second, units),
             numbers=numbers if told else numbers[:1],
-            says=f"{reading_told.agreed(self)}." if told else "",
+            says=f"{drawn.agreed(self)}." if told else "",
         )
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what the change did, as `reading_told` has it."""
-        return reading_told.moved(self, changed, units)
+        """Say what the change did, as `reading_drawing` has it."""
+        return drawn.moved(self, changed, units)
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         given = {"s": self.ruled, "a": self.lean, "q": 0.0}

@@ -18,11 +18,10 @@ from kit.forge.stack import Stack
 from kit.forge.steps import RoundUp, SquareUp, Twist
 from kit.metal import etch
 from kit.section.block import Block
-from kit.section.footprint import by_bands, share_inside
 from kit.section.half import whole
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import Face, Surface, see
+from kit.section.trace import Face, Surface, by_bands, see, share_inside
 from kit.shop.engraved import Engraved
 from kit.shop.patterns import ground as grind
 from kit.shop.patterns import raindrop, random, square

@@ -26,11 +26,10 @@ from kit.course.views.controls import (
     fold_away,
     in_a_row,
 )
-from kit.course.views.giving import give_way, take_typed
 from kit.course.views.kept import Kept
 from kit.course.views.line import Counting
 from kit.course.views.said import Says, Text, numbers_panel, small_print, spoken
-from kit.course.views.settings import Pick, Setting, settings_of
+from kit.course.views.settings import Pick, Setting, give_way, settings_of, take_typed
 from kit.forge.billet import Billet
 from kit.section.half import half_as_fine, whole
 from kit.section.picture import encode

@@ -11,7 +11,7 @@ from kit.basics.errors import KitError
 from kit.course.anvil import void
 from kit.course.anvil.acts import VERBS, Act, begun
 from kit.course.anvil.desk import Desk, shortly
-from kit.course.anvil.told import short
+from kit.course.anvil.sentence import short
 from kit.course.views import forge_lines as lines
 from kit.course.views.controls import MOST_UNDO, button
 from kit.course.views.forge_page import ForgePage

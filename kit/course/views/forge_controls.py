@@ -11,8 +11,8 @@ import traitlets
 from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
 from kit.course.anvil.clay import Material
 from kit.course.anvil.motif import Motif
+from kit.course.anvil.play import CELL
 from kit.course.anvil.sentence import Gap
-from kit.course.anvil.strip import CELL
 from kit.course.views.controls import HERE
 from kit.course.views.said import SHOWN
 

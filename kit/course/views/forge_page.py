@@ -13,10 +13,8 @@ from kit.basics.units import Units
 from kit.course.anvil import clay, void
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import scene
-from kit.course.anvil.play import Playing
-from kit.course.anvil.sentence import Gap
-from kit.course.anvil.strip import Row
-from kit.course.anvil.told import brief, does, entry, short
+from kit.course.anvil.play import Playing, Row
+from kit.course.anvil.sentence import Gap, brief, does, entry, short
 from kit.course.as_code import as_code
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.views import forge_lines as lines

@@ -9,18 +9,23 @@ from __future__ import annotations
 import html
 from collections.abc import Collection, Iterable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import anywidget
 import ipywidgets as widgets
 import traitlets
+from IPython.display import display
 
 from kit.basics.claim import Claim, legend, marks
 from kit.basics.files import address_of
 from kit.basics.told import NO_BREAK, kept
 from kit.basics.units import Units
+from kit.course.answers import faded
 from kit.course.lessons.scene import Number
-from kit.course.working import faded
+from kit.section.picture import encode
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 HERE = Path(__file__).parent
 
@@ -127,3 +132,19 @@ def small_print(*said: str) -> str:
     """Write as HTML what is guessed, or disputed, below a picture."""
     words = " ".join(filter(None, said))
     return f'<p class="kit-fine">{html.escape(words)}</p>'
+
+
+CONTROL = "application/vnd.jupyter.widget-view+json"
+
+
+def put(image: Image.Image, alt: str) -> None:
+    """Show a picture in the cell that is run.
+
+    As a control: it is there as long as the page's Python, and never in the page's file.
+    """
+    shown = Text(
+        f'<img alt="{html.escape(alt)}" style="max-width:100%" '
+        f'src="{address_of(encode(image), "image/png")}">'
+    )
+    mark = {"version_major": 2, "version_minor": 0, "model_id": shown.model_id}
+    display({CONTROL: mark}, raw=True)

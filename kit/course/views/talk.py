@@ -14,7 +14,7 @@ from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import plans
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look, title
-from kit.course.anvil.told import short
+from kit.course.anvil.sentence import short
 from kit.course.views.controls import HERE, button, in_a_row
 from kit.course.views.forge import Forge
 from kit.course.views.said import SHOWN, Says, Text, small_print, spoken
