@@ -5,11 +5,11 @@ from itertools import combinations
 import pytest
 
 from kit.basics.claim import NO_SOURCE
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.stock import stock
 from kit.forge.steels import steel
 from kit.metal.cautions import FREE_MACHINING, NEVER, REASONS, Weight, cautions
 from kit.metal.pairs import pair, pairs
-from kit.shop.plan import example
 
 STAINLESS = {"304", "316", "420", "440C"}
 
@@ -98,7 +98,7 @@ def test_every_reason_has_a_source_and_plain_words():
 
 
 def test_scrap_that_never_goes_in():
-    pages = stock(example())
+    pages = stock(Asked())
     printed = " ".join(text.get_text() for page in pages for text in page.axes.texts)
     assert " ".join(NEVER.split()) in " ".join(printed.split())
     for word in ("galvanised", "cadmium", "12L14", "sulphur", "unknown scrap", "1665 °F"):

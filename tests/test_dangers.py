@@ -9,6 +9,7 @@ from test_notebooks import NOTEBOOKS, name_of, text
 
 import kit
 from kit.classroom.paper.checklists import risk_assessment
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.told import KINDS
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
@@ -96,7 +97,7 @@ def test_no_caution_is_written_twice():
 def test_no_danger_is_idle():
     lines = {line for path in NOTEBOOKS for line in prose(path)[1]}
     assert lines == {danger.line for danger in DANGERS.values()}
-    printed = " ".join(t.get_text() for p in risk_assessment() for t in p.axes.texts)
+    printed = " ".join(t.get_text() for p in risk_assessment(Asked()) for t in p.axes.texts)
     plain = " ".join(printed.split())
     for danger in DANGERS.values():
         assert all(" ".join(x.split()) in plain for x in (danger.says, danger.decides))

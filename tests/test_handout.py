@@ -7,13 +7,14 @@ from test_paper import SIZES, strokes
 
 from kit.basics.errors import KitError
 from kit.classroom.paper import handout as handouts
-from kit.classroom.paper.handout import LESSONS, answers, handout, lesson
+from kit.classroom.paper.handout import LESSONS, handout, lesson
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import bind
 
 
 def printed(number, folder, paper="A4"):
     """Bind a handout and its answers, and read the pages back."""
-    pages = [*handout(number, paper), *answers(number, paper)]
+    pages = handout(Asked(paper, lesson=number))
     return PdfReader(bind(pages, folder / "a.pdf", f"Lesson {number}")).pages
 
 
@@ -45,9 +46,9 @@ def test_the_back_is_all_room_to_work_in(paper, tmp_path):
 
 
 def test_slips_are_named_kindly():
-    assert len(answers("02")) == 1
+    assert len(handout(Asked(lesson="02"))) == 3
 
 
 def test_no_such_lesson_gets_one_sentence():
     with pytest.raises(KitError, match="no handout of lesson '99'"):
-        handout("99")
+        handout(Asked(lesson="99"))

@@ -9,6 +9,7 @@ import pytest
 from printed import read
 
 from kit.basics.errors import KitError
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import LIVE, Page, bind
 from kit.classroom.paper.small import CHART, clay_template, eye_chart, vote_cards
 
@@ -30,7 +31,7 @@ def strokes(page):
 @pytest.mark.parametrize("paper", SIZES)
 @pytest.mark.parametrize("name", MAKERS)
 def test_a_page_has_the_size_of_its_paper(name, paper, tmp_path):
-    pages = read(MAKERS[name](paper=paper), tmp_path)
+    pages = read(MAKERS[name](Asked(paper)), tmp_path)
     for page in pages:
         wide, tall = (float(side) for side in page.mediabox[2:])
         assert (wide, tall) == pytest.approx(SIZES[paper], abs=0.05)
@@ -39,7 +40,7 @@ def test_a_page_has_the_size_of_its_paper(name, paper, tmp_path):
 @pytest.mark.parametrize("paper", SIZES)
 @pytest.mark.parametrize("name", ["eye chart", "clay template"])
 def test_bars_prove_the_scale_both_ways(name, paper, tmp_path):
-    lines = strokes(read(MAKERS[name](paper=paper), tmp_path)[0])
+    lines = strokes(read(MAKERS[name](Asked(paper)), tmp_path)[0])
     for long in (100, 101.6):
         assert any(line == pytest.approx((long, 0), abs=0.01) for line in lines)
         assert any(line == pytest.approx((0, long), abs=0.01) for line in lines)
@@ -57,7 +58,7 @@ def test_the_card_is_a_bank_card(tmp_path):
 
 
 def test_chart_lines_are_as_wide_as_they_say(tmp_path):
-    data = read(eye_chart(), tmp_path)[0].get_contents().get_data()
+    data = read(eye_chart(Asked()), tmp_path)[0].get_contents().get_data()
     boxes = re.findall(rb"([\d.]+) ([\d.]+) m\n([\d.]+) ([\d.]+) l\n", data)
     widths = [abs(float(x2) - float(x1)) / POINTS for x1, _, x2, _ in boxes]
     for width in CHART:
@@ -65,14 +66,14 @@ def test_chart_lines_are_as_wide_as_they_say(tmp_path):
 
 
 def test_words_can_be_searched(tmp_path):
-    text = read(clay_template(), tmp_path)[0].extract_text()
+    text = read(clay_template(Asked()), tmp_path)[0].extract_text()
     assert "Print at 100 %" in text
     assert "57.6 cm³" in text
     assert "104" not in text or "52 g" in text
 
 
 def test_letters_of_vote_cards_can_be_read_at_five_metres(tmp_path):
-    data = read(vote_cards(), tmp_path)[0].get_contents().get_data()
+    data = read(vote_cards(Asked()), tmp_path)[0].get_contents().get_data()
     sizes = [float(size) for size in re.findall(rb"/F\d+ ([\d.]+) Tf", data)]
     # ISO 8596: a letter that 20/20 just reads is five arc-minutes high: 7.3 mm at 5 m;
     # capitals of DejaVu Sans are 0.73 of their size

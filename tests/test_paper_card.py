@@ -20,6 +20,7 @@ from kit.basics.units import Units
 from kit.classroom import kit_version
 from kit.classroom.paper.card import card
 from kit.classroom.paper.code import MOST, side_of, square_code
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.operations import of_billet, of_plan
 from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
 from kit.classroom.paper.told import bars_in_words, stacks
@@ -52,17 +53,17 @@ def scanned(page):
 
 
 def test_the_code_of_a_plan_gives_the_same_plan():
-    assert plan_line.from_line(scanned(card(example())[0])) == example()
+    assert plan_line.from_line(scanned(card(Asked())[0])) == example()
 
 
 def test_the_code_of_a_recipe_gives_the_same_forging():
-    assert shorthand.from_line(scanned(card(RECIPE)[0])) == BILLET
+    assert shorthand.from_line(scanned(card(Asked(recipe=RECIPE))[0])) == BILLET
 
 
 def test_the_printed_line_loads_the_card_too(tmp_path):
-    text = words(read(card(example()), tmp_path)[0])
+    text = words(read(card(Asked()), tmp_path)[0])
     assert plan_line.from_line(re.search(r"plan .* ~ \w{4}", text).group()) == example()
-    text = words(read(card(RECIPE), tmp_path)[0])
+    text = words(read(card(Asked(recipe=RECIPE)), tmp_path)[0])
     assert shorthand.from_line(re.search(r"150x38.1: .* ~ \w{4}", text).group()) == BILLET
 
 
@@ -75,14 +76,14 @@ def test_too_many_words_get_no_code():
 
 @pytest.mark.parametrize("paper", SIZES)
 def test_a_plan_is_on_two_sides_and_what_to_mind_on_a_third(paper, tmp_path):
-    pages = card(example(), paper)
+    pages = card(Asked(paper))
     assert len(pages) == 3
     for page in PdfReader(bind(pages, tmp_path / "a.pdf", "Card")).pages:
         assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
 
 
 def test_a_card_marks_how_it_is_known_and_says_what_the_marks_mean():
-    front = [one.get_text() for one in card(example())[0].axes.texts]
+    front = [one.get_text() for one in card(Asked())[0].axes.texts]
     for title, mark in (("Losses", "common practice"), ("Hardening", "our guess")):
         (line,) = (one for one in front if one.startswith(f"{title} ("))
         assert mark in line
@@ -91,7 +92,7 @@ def test_a_card_marks_how_it_is_known_and_says_what_the_marks_mean():
 
 def test_the_first_side_points_to_what_to_wear_however_many_the_steps():
     many = BILLET.then(*[QuarterTurn()] * 40)
-    front, *steps, last = card(Recipe(name="turned", billet=many))
+    front, *steps, last = card(Asked(recipe=Recipe(name="turned", billet=many)))
     told, rows = (
         " ".join(one.get_text() for one in page.axes.texts) for page in (front, last)
     )
@@ -103,7 +104,7 @@ def test_the_first_side_points_to_what_to_wear_however_many_the_steps():
 
 
 def test_a_plan_tells_all_that_a_smith_needs(tmp_path):
-    text = words(*read(card(example()), tmp_path))
+    text = words(*read(card(Asked()), tmp_path))
     # as in test_plan.py, where they are worked out by hand
     for said in ("A planned bar", "102 mm", "823 g in, 380 g out", "6 × 102 mm = 612 mm",
                  "5 × 102 mm = 510 mm", "2 × 1150 °C (2102 °F)", "88", "781–830 °C",
@@ -113,14 +114,14 @@ def test_a_plan_tells_all_that_a_smith_needs(tmp_path):
 
 
 def test_a_plan_in_inches(tmp_path):
-    text = words(*read(card(example(), units=Units.INCH_FRACTION), tmp_path))
+    text = words(*read(card(Asked(units=Units.INCH_FRACTION)), tmp_path))
     for said in ("4 1/32 in", "13/64 × 1 1/2 × 10 in", "crop 0.236 in", "1150 °C"):
         assert said in text
     assert "38.1 mm" not in text
 
 
 def test_a_recipe_leaves_out_what_it_does_not_know(tmp_path):
-    text = words(*read(card(RECIPE), tmp_path))
+    text = words(*read(card(Asked(recipe=RECIPE)), tmp_path))
     for said in ("Losses are not included", "4 × 1084", "3 × 15N20", "seeds 77", "1150 °C",
                  "for Thursday"):  # fmt: skip
         assert said in text
@@ -128,7 +129,7 @@ def test_a_recipe_leaves_out_what_it_does_not_know(tmp_path):
 
 
 def test_every_step_has_a_box_to_write_in(tmp_path):
-    read = PdfReader(bind(card(example()), tmp_path / "a.pdf", "Card")).pages[1]
+    read = PdfReader(bind(card(Asked()), tmp_path / "a.pdf", "Card")).pages[1]
     data = read.get_contents().get_data()
     boxes = re.findall(rb"([\d.]+) ([\d.]+) m\n([\d.]+) ([\d.]+) l\n([\d.]+)", data)
     assert len(STROKE.findall(data)) >= 19  # a line under each
@@ -156,7 +157,7 @@ def test_bars_that_are_alike_are_told_once():
 @pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
 def test_the_card_of_every_pattern_stays_on_its_paper(pattern):
     given = Recipe(name=pattern.name, billet=pattern.forge(), note=pattern.note)
-    pages = card(given)
+    pages = card(Asked(recipe=given))
     assert 2 <= len(pages) <= 3
     for page in pages:
         assert page.y <= LIVE[1] + 1e-6

@@ -10,6 +10,7 @@ from test_paper import SIZES, STROKE, strokes
 
 from kit.classroom.paper.blade_lines import blade_lines, heights
 from kit.classroom.paper.drawings import BAR, drawings, examples
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import POINT
 from kit.classroom.paper.to_scale import in_words, scale_for
 from kit.forge.billet import Billet
@@ -47,7 +48,7 @@ def has_box(page, wide, tall):
 
 @pytest.mark.parametrize("paper", SIZES)
 def test_every_drawing_proves_its_scale(paper, tmp_path):
-    for page in read([*drawings(example(), paper), *examples(paper)], tmp_path):
+    for page in read([*drawings(Asked(paper)), *examples(Asked(paper))], tmp_path):
         assert tuple(map(float, page.mediabox[2:])) == pytest.approx(SIZES[paper], abs=0.05)
         for long in (100, 101.6):
             assert any(one == pytest.approx((long, 0), abs=0.01) for one in strokes(page))
@@ -56,7 +57,7 @@ def test_every_drawing_proves_its_scale(paper, tmp_path):
 
 
 def test_the_stack_of_the_class_is_as_large_as_it_lies(tmp_path):
-    stack, sections, *_ = read(drawings(example()), tmp_path)
+    stack, sections, *_ = read(drawings(Asked()), tmp_path)
     # 6 × 3.175 + 5 × 1.5875 = 26.9875 mm: 1 1/16 in of 1 1/2 in bars
     assert has_box(stack, 38.1, 26.9875)
     assert sum(box == pytest.approx((38.1, 3.175), abs=0.02) for box in corners(stack)) == 6
@@ -76,7 +77,11 @@ def done_to(billet):
 @pytest.mark.parametrize("name", ["plan", *(known.name for known in PATTERNS)])
 def test_only_what_is_done_to_a_bar_is_drawn_for_it(name):
     about = example() if name == "plan" else recipe_of(name)
-    told = " ".join(text.get_text() for page in drawings(about) for text in page.axes.texts)
+    told = " ".join(
+        text.get_text()
+        for page in drawings(Asked(recipe=about))
+        for text in page.axes.texts
+    )
     steps = done_to(about.billet)
     has = {
         "One turn in": any(isinstance(step, Twist) for step in steps),
@@ -91,20 +96,20 @@ def test_only_what_is_done_to_a_bar_is_drawn_for_it(name):
 
 
 def test_what_is_of_no_bar_says_that_it_is_an_example():
-    assert all(page.title.startswith("Example: ") for page in examples())
+    assert all(page.title.startswith("Example: ") for page in examples(Asked()))
 
 
 def test_what_does_not_fit_says_its_scale(tmp_path):
     assert scale_for(38, 31, (45, 48)) == 1
     assert scale_for(60, 31, (45, 48)) == 0.5
     assert in_words(1 / 5) == "drawn smaller (1 : 5)"
-    feather = read(drawings(recipe_of("feather")), tmp_path)
+    feather = read(drawings(Asked(recipe="feather")), tmp_path)
     assert "1 : 2" in words(feather[1])
 
 
 def test_a_line_drawn_on_a_right_hand_twist_runs_as_the_step_says():
     """Follow the chalk line through the step itself, seen from above: x right, y up."""
-    page = examples()[0]
+    page = examples(Asked())[0]
     size = RoundSize(BAR[0], BAR[1], BAR[1])
     lines = [line for line in page.axes.lines if line.get_linewidth() == 0.8 / POINT]
     half = len(lines) // 2
@@ -122,7 +127,7 @@ def test_a_line_drawn_on_a_right_hand_twist_runs_as_the_step_says():
 
 
 def test_quarter_turns_are_marked_where_they_are(tmp_path):
-    page = read(examples(), tmp_path)[0]
+    page = read(examples(Asked()), tmp_path)[0]
     data = page.get_contents().get_data()
     upright = sorted(
         float(x1) * POINT - LEFT
@@ -134,7 +139,7 @@ def test_quarter_turns_are_marked_where_they_are(tmp_path):
 
 
 def test_dimples_lie_on_a_hexagon(tmp_path):
-    page = read(examples(), tmp_path)[1]
+    page = read(examples(Asked()), tmp_path)[1]
     data = page.get_contents().get_data()
     ends = [[float(part) * POINT for part in one] for one in STROKE.findall(data)]
     pricks = [((x1 + x2) / 2, y1) for x1, y1, x2, y2 in ends
@@ -157,12 +162,12 @@ def test_dimples_of_a_recipe_lie_where_the_engine_presses_them(tmp_path):
     dents = Dent(way="cut and forged", across=8, depth=2, spacing=11, faces="top")
     billet = Billet(source=stack).then(dents)
     given = Recipe(name="drops", billet=billet)
-    assert "11.0 mm from middle" in words(read(drawings(given), tmp_path)[-1])
-    assert "rows 9.53 mm" in words(read(drawings(given), tmp_path)[-1])
+    assert "11.0 mm from middle" in words(read(drawings(Asked(recipe=given)), tmp_path)[-1])
+    assert "rows 9.53 mm" in words(read(drawings(Asked(recipe=given)), tmp_path)[-1])
 
 
 def test_rungs_are_twelve_millimetres_apart(tmp_path):
-    page = read(examples(), tmp_path)[1]
+    page = read(examples(Asked()), tmp_path)[1]
     data = page.get_contents().get_data()
     full = sorted(
         float(x1) * POINT - LEFT
@@ -181,23 +186,23 @@ def test_lines_on_a_flat_bevel_are_even():
 
 
 def test_a_blade_is_as_long_and_high_as_it_says(tmp_path):
-    page = blade_lines()[0]
+    page = blade_lines(Asked())[0]
     outline = page.axes.patches[-2:]  # the side, the section
     wide = [np.ptp(one.get_xy(), axis=0) for one in outline]
     assert wide[0] == pytest.approx([150, 30], abs=0.05)
     assert wide[1] == pytest.approx([20, 150], abs=0.2)  # 4 × 30 mm, five times larger
-    text = words(read(blade_lines(), tmp_path)[0])
+    text = words(read(blade_lines(Asked()), tmp_path)[0])
     assert "1.67 mm apart" in text  # 0.1 mm × 30 / 1.8
 
 
 def test_the_line_of_a_clad_blade_is_where_triangles_put_it(tmp_path):
     # core 1.2 mm, edge 0.4, spine 4, blade 32 mm high: 32 × (0.6 - 0.2) / (2 - 0.2)
     expected = 32 * 0.4 / 1.8
-    page = blade_lines()[1]
+    page = blade_lines(Asked())[1]
     lines = [line for line in page.axes.lines if line.get_linestyle() == "--"]
     assert len(lines) == 2
     sides = [one.get_xy() for one in page.axes.patches[-2:]]
     for line, side in zip(lines, sides, strict=True):
         foot = side[:, 1].max()
         assert foot - line.get_ydata().max() == pytest.approx(expected, abs=0.05)
-    assert "7.11 mm above the edge" in words(read(blade_lines(), tmp_path)[1])
+    assert "7.11 mm above the edge" in words(read(blade_lines(Asked()), tmp_path)[1])

@@ -126,7 +126,7 @@ def test_all_lessons_can_be_had_at_once():
 
 
 def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
-    front, back = read(care_cards(TWIST), tmp_path)
+    front, back = read(care_cards(Asked(recipe=TWIST)), tmp_path)
     assert words(front).count("Medium twist") == 4
     assert words(front).count("maker's mark") == 4
     text = words(back)
@@ -138,7 +138,7 @@ def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
 
 
 def test_a_care_cards_picture_has_its_true_size():
-    front = care_cards(TWIST)[0]
+    front = care_cards(Asked(recipe=TWIST))[0]
     left, right, foot, top = front.axes.images[0].get_extent()
     assert abs(foot - top) == pytest.approx(TWIST.billet.size.width, abs=0.1)
     assert right - left <= CARD[0]
@@ -157,7 +157,7 @@ def test_no_words_of_a_care_card_lie_on_others(steels):
     pressed = Billet(source=stack).then(
         *[Dent(way="cut and forged", across=9, depth=2, spacing=14, faces="top")] * 5
     )
-    _front, back = care_cards(Recipe(name="a long one", billet=pressed))
+    _front, back = care_cards(Asked(recipe=Recipe(name="a long one", billet=pressed)))
     lines = sorted(
         (text.get_position()[1], text.get_fontsize() * POINT)
         for text in back.axes.texts
@@ -195,16 +195,17 @@ def test_predicted_rings_are_the_layers_under_a_drop():
 
 
 def test_what_is_not_known_is_left_to_predict(tmp_path):
-    text = words(*read(measured_sheet(example()), tmp_path))
+    text = words(*read(measured_sheet(Asked()), tmp_path))
     for what in HOW:
         assert what.capitalize().split()[0] in text
     assert text.count("(predict it)") == 4  # angle, spacing, rings, line height
     assert "380 g" in text
-    assert "scale not counted" in words(*read(measured_sheet(TWIST), tmp_path))
+    made = measured_sheet(Asked(recipe=TWIST))
+    assert "scale not counted" in words(*read(made, tmp_path))
 
 
 def test_a_flip_book_has_24_leaves_from_skin_to_axis(tmp_path):
-    pages = read(flip_book(), tmp_path)
+    pages = read(flip_book(Asked()), tmp_path)
     assert len(pages) == 2
     drawn = [re.findall(rb"\bDo\b", page.get_contents().get_data()) for page in pages]
     assert sum(map(len, drawn)) == DEPTHS == 24
@@ -293,7 +294,7 @@ def test_a_makers_mark_stands_on_cards_and_is_read_with_bounds(tmp_path):
 
 @pytest.mark.parametrize("name", ["raindrop", PLAN])
 def test_care_cards_are_a_small_file(name, tmp_path):
-    pages = care_cards(given(name))
+    pages = care_cards(Asked(recipe=name))
     assert bind(pages, tmp_path / "care.pdf", "Cards").stat().st_size < 600_000
 
 
@@ -307,7 +308,7 @@ def test_a_care_card_says_which_cut_of_the_bar_it_shows(name):
         size = made.billet.size
         lean = math.degrees(math.atan(size.thickness / size.width))
         told = f"Cut at {lean:.1f}° to the layers"
-    front = care_cards(made, units=Units.INCH_FRACTION)[0]
+    front = care_cards(Asked(recipe=made, units=Units.INCH_FRACTION))[0]
     said = [text.get_text() for text in front.axes.texts]
     assert sum(one.startswith(told) and "true size" in one for one in said) == 4
     assert not any(" mm" in one for one in said)

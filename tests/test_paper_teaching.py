@@ -11,7 +11,7 @@ from kit.classroom.paper import instructor
 from kit.classroom.paper.checklists import HAZARDS, risk_assessment
 from kit.classroom.paper.handout import LESSONS, handout, lesson
 from kit.classroom.paper.instructor import instructor_pack
-from kit.classroom.paper.kinds import Asked, kinds
+from kit.classroom.paper.kinds import ALL, Asked, kinds
 from kit.classroom.paper.page import LIVE
 from kit.classroom.paper.wall import WORDS, question, wall_copy
 
@@ -21,7 +21,7 @@ pytestmark = pytest.mark.gate
 @pytest.fixture(scope="module")
 def sheets():
     """Draw the whole pack."""
-    return instructor_pack()
+    return instructor_pack(Asked(lesson=ALL))
 
 
 @pytest.fixture(scope="module")
@@ -58,7 +58,7 @@ def test_the_whole_pack_has_overview_and_risks(pack):
 
 
 def test_the_risk_assessment_defers_and_leaves_room(tmp_path):
-    pages = read(risk_assessment(), tmp_path)
+    pages = read(risk_assessment(Asked()), tmp_path)
     text = words(*pages)
     assert len(pages) == 3
     for said in ("local rule", "qualified", "Who", "Usual controls", "monoxide"):
@@ -73,7 +73,7 @@ def test_a_notebook_that_is_not_there_gets_one_sentence():
 
 @pytest.mark.parametrize("number", LESSONS)
 def test_the_wall_has_a_question_a_picture_and_a_number(number, tmp_path):
-    made = wall_copy(number=number)
+    made = wall_copy(Asked(lesson=number))
     page = read(made, tmp_path)[0]
     text = words(page)
     assert " ".join(question(number).split()[:4]) in text
@@ -94,7 +94,8 @@ def test_no_question_stands_alone_on_a_page(sheets):
 
 @pytest.mark.parametrize("number", LESSONS)
 def test_the_back_of_a_handout_is_not_half_empty(number):
-    assert handout(number)[1].y > 0.9 * LIVE[1]  # where the last line was written
+    _front, back, _answers = handout(Asked(lesson=number))
+    assert back.y > 0.9 * LIVE[1]  # where the last line was written
 
 
 def test_a_class_s_whole_set_is_one_press(monkeypatch):

@@ -8,6 +8,7 @@ from kit.basics.units import Units
 from kit.classroom import film
 from kit.classroom.paper import care
 from kit.classroom.paper.card import card
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import Page
 from kit.classroom.show import own_piece
 from kit.classroom.show.piece import Voice
@@ -88,14 +89,14 @@ def noted(kind, name, draw):
 @pytest.mark.parametrize("name", BARS)
 def test_bars_with_one_of_a_thing(name):
     bar = BARS[name]
-    recipe = Recipe(name="a bar", billet=bar)
+    asked = Asked(recipe=Recipe(name="a bar", billet=bar))
     assert not wrong(
         [
             *in_the_forge(bar),
-            *noted(Page, "write", lambda: (card(recipe), care.care_cards(recipe))),
+            *noted(Page, "write", lambda: (card(asked), care.care_cards(asked))),
             *noted(Sheet, "text", lambda: next(iter(film.Film(bar, columns=96, rows=64)))),
             own_bar(bar).alt,
-            own_piece._stop(recipe, 0.0).alt(Voice()),
+            own_piece._stop(asked.about, 0.0).alt(Voice()),
         ]
     )
 

@@ -272,7 +272,7 @@ def test_a_look_that_is_kept_is_one_that_can_be_drawn():
 
 def test_a_cue_card_has_all_that_is_said(tmp_path):
     for recipe in class_talks():
-        pages = cue_cards(recipe)
+        pages = cue_cards(Asked(recipe=recipe))
         assert len(pages) == 1  # all on one page
         text = printed(pages, tmp_path)
         for cue in recipe.talk:
@@ -295,13 +295,13 @@ def test_a_cue_card_of_any_talk_loses_nothing(seed, tmp_path):
     stages = [cue.model_copy(update={"stage": at}) for at, cue in enumerate(cues)]
     last = len(Desk.of_recipe(recipe).history.acts)
     long = recipe.model_copy(update={"talk": tuple(stages[: last + 1])})
-    text = printed(cue_cards(long, "Letter", Units.INCH_FRACTION), tmp_path)
+    text = printed(cue_cards(Asked("Letter", Units.INCH_FRACTION, recipe=long)), tmp_path)
     assert text.count("<b>$x$</b>") == 9 * len(long.talk)
     assert text.count("blow") == 39 * len(long.talk)
 
 
 def test_a_bar_without_a_talk_has_lines_to_write_on(tmp_path):
-    text = printed(cue_cards(recipe_of("feather")), tmp_path)
+    text = printed(cue_cards(Asked(recipe="feather")), tmp_path)
     assert text.count("Ask: Say:") == len(History.of(recipe_of("feather").billet).stages)
 
 

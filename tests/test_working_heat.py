@@ -13,6 +13,7 @@ from kit.basics.units import Units, in_fahrenheit
 from kit.classroom.homework import designs
 from kit.classroom.homework.h4 import H4, OTHER
 from kit.classroom.paper.card import card
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.operations import of_plan
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.carbon import STEELS, CarbonLesson
@@ -205,7 +206,7 @@ def test_no_card_is_printed_of_a_forging_that_is_too_hot():
     stack = Stack.alternate("1095", "15N20", pieces=7, thickness=3)
     hot = Billet(source=stack).then(Fold(heat={"celsius": 1160, "minutes": 5}))
     with pytest.raises(KitError, match=r"'fold' is 1160 °C .* for 1095.* 1150 °C"):
-        card(Recipe(name="hot", billet=hot))
+        card(Asked(recipe=Recipe(name="hot", billet=hot)))
     inner = Billet(source=composite().source).then(
         Fold(heat={"celsius": 1300, "minutes": 1})
     )

@@ -6,6 +6,7 @@ import numpy as np
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import HAIR, Page, Place, width_of
 from kit.classroom.paper.to_scale import DOT
 from kit.course.lessons.san_mai import SanMaiLesson
@@ -31,9 +32,9 @@ def titled(title: str, example: str) -> str:
     return f"{example}: {title[0].lower()}{title[1:]}" if example else title
 
 
-def blade_lines(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def blade_lines(asked: Asked) -> list[Page]:
     """Give two pages: a blade of flat layers, and a clad one from both sides."""
-    return [_layered(paper, units), _clad(paper, units)]
+    return [_layered(asked), _clad(asked)]
 
 
 def heights(grind: BladeGrind, depths: np.ndarray, along: float) -> np.ndarray:
@@ -64,14 +65,14 @@ def heights(grind: BladeGrind, depths: np.ndarray, along: float) -> np.ndarray:
     return np.where(missed, np.nan, found)
 
 
-def _layered(paper: str, units: Units) -> Page:
+def _layered(asked: Asked) -> Page:
     grind = BladeGrind(outline=Outline(length=150, height=30), spine=4, edge=0.4)
     stack = Stack.alternate(
         "1084", "15N20", pieces=LAYERED, thickness=4 / LAYERED, length=170, width=32
     )
     billet = Billet(source=stack)
     title = titled("A blade of flat layers, where its lines will run", EXAMPLE)
-    page = Page(paper, title, scaled=True, units=units)
+    page, units = asked.page(title, scaled=True), asked.units
     page.write(
         f"{LAYERED} layers, {4 / LAYERED:g} mm each, under flat bevels; edge 0.4 mm thick "
         f"before sharpening. Side: true size. Section: {TIMES} times larger. Tones "
@@ -161,10 +162,10 @@ def _section(
     page.write(f"Section, × {TIMES}", (at[0] - 12, at[1] - 5), 30, size=9)
 
 
-def _clad(paper: str, units: Units) -> Page:
+def _clad(asked: Asked) -> Page:
     job = SanMaiLesson()
     title = titled("A clad blade, the core's line on both sides", EXAMPLE)
-    page = Page(paper, title, scaled=True, units=units)
+    page, units = asked.page(title, scaled=True), asked.units
     core, most = (format_length(one, units) for one in (job.forged_core, job.permissible))
     page.write(
         f"Core {core} after forging, in the middle; it may lie at most {most} off. "

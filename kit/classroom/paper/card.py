@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from kit.basics.claim import known
 from kit.basics.told import counted, in_units
@@ -16,7 +15,7 @@ from kit.basics.units import Units, format_cut_length, format_length, format_wei
 from kit.classroom import kit_version
 from kit.classroom.paper import operations
 from kit.classroom.paper.code import side_of, square_code
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
@@ -46,9 +45,6 @@ from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import VERSION, Recipe
 from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses
 
-if TYPE_CHECKING:
-    from PIL import Image
-
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
 PICTURE = (LIVE[0], 38.0)  # mm
 MARKED = 24.0  # mm, the room for the maker's mark
@@ -72,33 +68,21 @@ class Card:
     losses: str
 
 
-def card(
-    given: Plan | Recipe,
-    paper: str = "A4",
-    units: Units = Units.MM,
-    own: Image.Image | None = None,
-) -> list[Page]:
+def card(asked: Asked) -> list[Page]:
     """Give the card's two sides and what to mind; more, if there are many steps.
 
-    Parameters
-    ----------
-    given : Plan or Recipe
-        A plan has a rack and losses; a recipe has none, and its card leaves them out.
-    paper : str
-    units : Units
-        Of lengths; temperatures are in °C and °F.
-    own : image, optional
-        The maker's mark.
+    A plan has a rack and losses; a recipe has none, and its card leaves them out.
+    Temperatures are in °C and °F, whatever the units.
 
     Raises
     ------
     KitError
         If a step is hotter than a steel of it may be worked.
     """
+    given, units = asked.about, asked.units
     check_advised(given.billet)
     made = _of_plan(given, units) if isinstance(given, Plan) else _of(given, units)
-    front = _front(made, paper, units, own)
-    return [front, *_steps_side(made, paper, units)]
+    return [_front(asked, made), *_steps_side(asked, made)]
 
 
 def _of_plan(plan: Plan, units: Units) -> Card:
@@ -174,25 +158,19 @@ def _bars(billet: Billet, units: Units) -> list[str]:
     ]
 
 
-def _front(made: Card, paper: str, units: Units, own: Image.Image | None) -> Page:
+def _front(asked: Asked, made: Card) -> Page:
     """Draw the first side with the largest letters that fit."""
-    seen = goal(made.billet, PICTURE, made.name, units=units)
+    seen = goal(made.billet, PICTURE, made.name, units=asked.units)
     for size in SIZES:
-        page = _drawn(made, Page(paper), units, (seen, own), size)
+        page = _drawn(asked, made, seen, size)
         if page.y <= LIVE[1]:
             break
     page.foot("Learn each step from somebody qualified; follow the rules of your shop.")
     return page
 
 
-def _drawn(
-    made: Card,
-    page: Page,
-    units: Units,
-    shown: tuple[Goal, Image.Image | None],
-    size: float,
-) -> Page:
-    (seen, own), side = shown, side_of(made.line)
+def _drawn(asked: Asked, made: Card, seen: Goal, size: float) -> Page:
+    page, units, side = Page(asked.paper), asked.units, side_of(made.line)
     room = LIVE[0] - side - 2
     page.head(f"Recipe card: {made.name}", room=room)
     page.y += 1.5
@@ -204,7 +182,7 @@ def _drawn(
     foot = page.picture(seen.image, (0, page.y), seen.width)
     page.ruler((0, foot), seen.width, inch=units is not Units.MM)
     page.y = page.write(seen.says, (0, foot + 4.2), size=9) + 2
-    page.makers_mark((LIVE[0] - MARKED, page.y), MARKED, own)
+    page.makers_mark((LIVE[0] - MARKED, page.y), MARKED, asked.mark)
     _stack_and_cuts(page, made, units, size)
     for title, words, rests in (
         ("Losses", made.losses, (SHOP_LOSSES,) if made.losses != NO_RACK else ()),
@@ -276,31 +254,31 @@ COLUMNS_WITHOUT_HEATS = {  # mm, as above
 FEW = 13  # steps: so many leave room for larger letters
 
 
-def _steps_side(made: Card, paper: str, units: Units) -> list[Page]:
+def _steps_side(asked: Asked, made: Card) -> list[Page]:
     """Give a card's second side: every step with a box to write in, and what to wear."""
     rows = made.rows
     few = len(rows) <= FEW
     title = f"{made.name[0].upper()}{made.name[1:]}"
-    left = [_line(at, row, units) for at, row in enumerate(rows, 1)]
+    left = [_line(at, row, asked.units) for at, row in enumerate(rows, 1)]
     columns = COLUMNS
     if all(row[HEATS] == UNKNOWN for row in left):
         columns = COLUMNS_WITHOUT_HEATS
         left = [(*row[:HEATS], *row[HEATS + 1 :]) for row in left]
 
     def turn() -> Page:
-        page = Page(paper, f"{title}: step by step", units=units)
+        page = asked.page(f"{title}: step by step")
         said = "Sizes and weights are as they should be after each step"
         page.write(known(said, weighed(made.billet)), size=10)
         return page
 
     size, least = (10, 9) if few else (8.5, 7.4)
     steps = Table(tuple(columns), tuple(columns.values()), size, least, rows=left)
-    return [*steps.run([], turn), _mind(title, paper, units)]
+    return [*steps.run([], turn), _mind(asked, title)]
 
 
-def _mind(title: str, paper: str, units: Units) -> Page:
+def _mind(asked: Asked, title: str) -> Page:
     """List what can hurt at each work, and who decides."""
-    page = Page(paper, f"{title}: what to wear and mind", units=units)
+    page = asked.page(f"{title}: what to wear and mind")
     mind = Table(("Wear", "At", "Mind", "Who decides"), (12, 34, 104, 40), size=8.5)
     known: dict[Danger, str] = {}
     for kind in KINDS:
@@ -323,11 +301,4 @@ def _line(number: int, row: Operation, units: Units) -> Sequence[str]:
     return (*first, BOX, letters(row.done_at))
 
 
-PRINTS = (
-    Kind(
-        "card",
-        "a recipe card that loads again",
-        lambda asked: card(asked.about, asked.paper, asked.units, asked.mark),
-        "bar",
-    ),
-)
+PRINTS = (Kind("card", "a recipe card that loads again", card, "bar"),)

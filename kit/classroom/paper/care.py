@@ -6,13 +6,11 @@ A4 and Letter. Print both sheets on both sides of stout paper, turned on the lon
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from kit.basics.claim import Claim, known, legend
 from kit.basics.told import counted
 from kit.basics.units import Units, both
 from kit.classroom.paper.code import side_of, square_code
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, Place
 from kit.classroom.paper.to_scale import DOT, Goal, goal
 from kit.classroom.paper.told import shares_of, weighed
@@ -29,10 +27,6 @@ from kit.metal.pairs import pair
 from kit.shop import plan_line
 from kit.shop.plan import Plan
 from kit.shop.recipes import shorthand
-from kit.shop.recipes.recipe import Recipe
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 CARD = (LIVE[0] / 2, LIVE[1] / 2)
 EDGE = 5.0  # mm of white around what is printed
@@ -55,17 +49,13 @@ NO_ROOM = "The recipe is too long for this card. The maker's card has it."
 SOURCE = "Common practice, no source. Ask the maker first."
 
 
-def care_cards(
-    given: Plan | Recipe,
-    paper: str = "A4",
-    units: Units = Units.MM,
-    own: Image.Image | None = None,
-) -> list[Page]:
-    """Give a sheet of four fronts and a sheet of four backs; `own`: the maker's mark."""
+def care_cards(asked: Asked) -> list[Page]:
+    """Give a sheet of four fronts and a sheet of four backs."""
+    given, units = asked.about, asked.units
     planned = isinstance(given, Plan)
     called = counted(given.billet.layers, "layer") if planned else given.name
     line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
-    fronts, backs = Page(paper), Page(paper)
+    fronts, backs = Page(asked.paper), Page(asked.paper)
     seen = goal(given.billet, PICTURE, called, units=units)
     near = None
     tall = seen.width * seen.image.height / seen.image.width
@@ -79,7 +69,7 @@ def care_cards(
             page.box(at, CARD, width=HAIR)
         _front(fronts, at, called, given.billet, (seen, near), units)
         signed = (at[0] + EDGE, at[1] + CARD[1] - EDGE - STAMP)
-        fronts.makers_mark(signed, STAMP, own)
+        fronts.makers_mark(signed, STAMP, asked.mark)
         _made_by(fronts, (signed[0] + STAMP + 4, signed[1]))
         _back(backs, at, given.billet, line)
         edge = at[0], at[1] + CARD[1]
@@ -208,11 +198,4 @@ def care(names: list[str]) -> str:
     return " ".join(filter(None, (told, to_the_owner(grades), SOURCE)))
 
 
-PRINTS = (
-    Kind(
-        "care",
-        "care cards, four to a sheet",
-        lambda asked: care_cards(asked.about, asked.paper, asked.units, asked.mark),
-        "bar",
-    ),
-)
+PRINTS = (Kind("care", "care cards, four to a sheet", care_cards, "bar"),)

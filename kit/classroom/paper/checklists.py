@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from kit.basics.units import Units
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
 from kit.metal.dangers import DANGERS
@@ -42,10 +41,10 @@ HAZARDS = (
 )  # fmt: skip
 
 
-def risk_assessment(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def risk_assessment(asked: Asked) -> list[Page]:
     """Give the pages; the last columns are left empty."""
     rows = [(*row, BOX) for row in HAZARDS]
-    pages, blank = [Page(paper, TITLE, units=units)], [(BOX,) * 5] * 5
+    pages, blank = [asked.page(TITLE)], [(BOX,) * 5] * 5
     pages[0].write(HEAD, size=10)
     pages[0].y += 3
     pages[0].write("Place:                              Activity:                    "
@@ -64,7 +63,7 @@ def risk_assessment(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
         least=21,
         rows=[*rows, *blank],
     )
-    return grid.run(pages, lambda: Page(paper, f"{TITLE} ({len(pages) + 1})", units=units))
+    return grid.run(pages, lambda: asked.page(f"{TITLE} ({len(pages) + 1})"))
 
 
 CHECKS = {
@@ -95,12 +94,10 @@ CHECKS = {
 }
 
 
-def before_show(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def before_show(asked: Asked) -> list[Page]:
     """Give the page."""
-    page = Page(paper, "Before the show table opens", units=units)
-    page.write(
-        f"Show:{' ' * 39}Date:{' ' * 20}Checked by:",
-    )
+    page = asked.page("Before the show table opens")
+    page.write(f"Show:{' ' * 39}Date:{' ' * 20}Checked by:")
     for title, lines in CHECKS.items():
         page.y += 4
         page.write(title, size=13, bold=True)
@@ -116,14 +113,6 @@ def before_show(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
 
 
 PRINTS = (
-    Kind(
-        "risk",
-        "a risk assessment to edit",
-        lambda asked: risk_assessment(asked.paper, asked.units),
-    ),
-    Kind(
-        "before-show",
-        "what to check before a show",
-        lambda asked: before_show(asked.paper, asked.units),
-    ),
+    Kind("risk", "a risk assessment to edit", risk_assessment),
+    Kind("before-show", "what to check before a show", before_show),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from kit.basics.units import Units, format_length, format_measured, format_weight
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page
 from kit.classroom.paper.table import BOX as TICK
 from kit.classroom.paper.table import Table
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from PIL import Image
 
     from kit.forge.billet import Billet
-    from kit.shop.plan import Plan
 
 CELL = (30.0, 22.0)  # mm: the room for the end after a step
 IN_A_ROW = 6
@@ -35,9 +34,7 @@ MISLEADS = (
 )
 
 
-def clay_bar(
-    given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM
-) -> list[Page]:
+def clay_bar(asked: Asked) -> list[Page]:
     """Sheets to roll, the order they lie in, and every step with the clay's size after it.
 
     Raises
@@ -45,11 +42,12 @@ def clay_bar(
     KitError
         A bar that is too large in any scale.
     """
+    given, units = asked.about, asked.units
     brick = Brick(given.billet)
     name = given.name if isinstance(given, Recipe) else "the class's bar"
 
     def turn(title: str) -> Page:
-        return Page(paper, f"In clay: {title}", units=units)
+        return asked.page(f"In clay: {title}")
 
     pages = [turn(name[:30])]
     _what(pages[0], brick, units)
@@ -187,11 +185,4 @@ def _share(share: float) -> str:
     )
 
 
-PRINTS = (
-    Kind(
-        "clay-bar",
-        "one bar in clay: sheets, steps, sizes",
-        lambda asked: clay_bar(asked.about, asked.paper, asked.units),
-        "bar",
-    ),
-)
+PRINTS = (Kind("clay-bar", "one bar in clay: sheets, steps, sizes", clay_bar, "bar"),)

@@ -39,8 +39,8 @@ GUESS = (
 )
 
 
-def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
-    """Give one page, more if there is much to say.
+def cue_cards(asked: Asked) -> list[Page]:
+    """Give one page, more if there is much to say; of the class's plan its own talks.
 
     Where nothing is said yet, every stage is there with lines to write on.
 
@@ -49,17 +49,27 @@ def cue_cards(recipe: Recipe, paper: str = "A4", units: Units = Units.MM) -> lis
     KitError
         If the talk is of stages that the bar does not have.
     """
+    if asked.recipe == PLAN:
+        talks = [_in_units(one, asked.units) for one in class_talks()]
+        return [page for one in talks for page in _cards(one, asked)] + [_clock(asked)]
+    about = asked.about
+    if not isinstance(about, Recipe):
+        about = Recipe(name="a planned bar", billet=about.billet)
+    return _cards(about, asked)
+
+
+def _cards(recipe: Recipe, asked: Asked) -> list[Page]:
     history = Desk.of_recipe(recipe).history
     cues = history.talk or [Cue(stage=at) for at in range(len(history.stages))]
-    page = Page(paper, f"What to say: {recipe.name}", units=units)
+    page = asked.page(f"What to say: {recipe.name}")
     room = LIVE[1] - page.y
     size = next((s for s in SIZES if _tall(page, cues, s) <= room), SIZES[-1])
     pages = [page]
     for cue in cues:
         if page.y + _tall(page, [cue], size) > LIVE[1]:
-            page = Page(paper, f"More to say: {recipe.name}", units=units)
+            page = asked.page(f"More to say: {recipe.name}")
             pages.append(page)
-        _row(page, history, cue, size, units)
+        _row(page, history, cue, size, asked.units)
     for page in pages:
         page.foot(FOOT)
     return pages
@@ -116,9 +126,9 @@ def _seen(history: History, at: int, look: Look) -> object:
     return sheet.image
 
 
-def _clock(paper: str, units: Units) -> Page:
+def _clock(asked: Asked) -> Page:
     """Draw the plans of the class's talk: what when, and the clay beside the screen."""
-    page = Page(paper, "The class's talk, by the clock", units=units)
+    page = asked.page("The class's talk, by the clock")
     for plan in plans():
         page.write(plan.name, size=13, bold=True)
         table = Table(("At", "On the screen", "In clay, beside it"), (16, 108, 66), size=10)
@@ -138,17 +148,6 @@ def _in_units(recipe: Recipe, units: Units) -> Recipe:
     return recipe.model_copy(update={"talk": talk})
 
 
-def _pages(asked: Asked) -> list[Page]:
-    if asked.recipe == PLAN:
-        talks = [_in_units(one, asked.units) for one in class_talks()]
-        told = [cue_cards(one, asked.paper, asked.units) for one in talks]
-        return [page for pages in told for page in pages] + [
-            _clock(asked.paper, asked.units)
-        ]
-    about = asked.about
-    if not isinstance(about, Recipe):
-        about = Recipe(name="a planned bar", billet=about.billet)
-    return cue_cards(about, asked.paper, asked.units)
-
-
-PRINTS = (Kind("cue-card", "what you ask and say at each picture of a bar", _pages, "bar"),)
+PRINTS = (
+    Kind("cue-card", "what you ask and say at each picture of a bar", cue_cards, "bar"),
+)

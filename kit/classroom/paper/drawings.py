@@ -9,7 +9,7 @@ from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.classroom.paper import operations
 from kit.classroom.paper.blade_lines import EXAMPLE, blade_lines, titled
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.operations import Operation
 from kit.classroom.paper.page import BODY, HAIR, MEASURED, Page, Place
 from kit.classroom.paper.to_scale import StackEnd, in_words, scale_for
@@ -25,7 +25,6 @@ from kit.forge.steps.hollows import Hollows
 from kit.shop.plan import Plan
 from kit.shop.recipes.recipe import Recipe
 
-Given = Plan | Recipe
 CELL = (59.0, 52.0)  # mm: room for one section, with its words
 SECTION = (55.0, 36.0)
 USUAL_TURN = 44.0  # mm
@@ -35,37 +34,38 @@ BAR = (168.0, 16.0)  # mm: the bar that marks are drawn on
 QUARTERS = ("1/4", "1/2", "3/4", "1")
 
 
-def drawings(given: Given, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def drawings(asked: Asked) -> list[Page]:
     """Give the bar at each step, and marks for what the recipe twists or presses.
 
     Nothing is drawn that it does not have; see `examples`.
     """
+    given = asked.about
     billet = given.billet
     rows = (
         operations.of_plan(given)
         if isinstance(given, Plan)
-        else operations.of_billet(billet, units)
+        else operations.of_billet(billet, asked.units)
     )
     steps = _steps(billet)
     turned = next((step for step in steps if isinstance(step, Twist)), None)
     rungs = next((step for step in steps if isinstance(step, Groove)), None)
     hollows = (step for step in steps if isinstance(step, Hollows))
     sunk = next((step for step in hollows if not isinstance(step, Groove)), None)
-    pages = [_stack(given, paper, units), *_sections(rows, paper, units)]
+    pages = [_stack(asked, given), *_sections(asked, rows)]
     if turned:
-        pages.append(_twist(turned.turn_length, (turned.hand,), paper, units))
+        pages.append(_twist(asked, turned.turn_length, (turned.hand,)))
     if sunk or rungs:
         dimple = (sunk.across, sunk.spacing) if sunk else None
-        pages.append(_marks(dimple, rungs.spacing if rungs else 0, paper, units))
+        pages.append(_marks(asked, dimple, rungs.spacing if rungs else 0))
     return pages
 
 
-def examples(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def examples(asked: Asked) -> list[Page]:
     """Give marks as they are usual, and two blades: of no plan, and they say so."""
     return [
-        _twist(USUAL_TURN, ("right", "left"), paper, units, EXAMPLE),
-        _marks(USUAL_DIMPLE, USUAL_LADDER, paper, units, EXAMPLE),
-        *blade_lines(paper, units),
+        _twist(asked, USUAL_TURN, ("right", "left"), EXAMPLE),
+        _marks(asked, USUAL_DIMPLE, USUAL_LADDER, EXAMPLE),
+        *blade_lines(asked),
     ]
 
 
@@ -75,8 +75,8 @@ def _steps(billet: Billet) -> list[Step]:
     return [*billet.steps, *(step for bar in bars for step in _steps(bar))]
 
 
-def _stack(given: Given, paper: str, units: Units) -> Page:
-    page = Page(paper, "The stack, from its end", scaled=True, units=units)
+def _stack(asked: Asked, given: Plan | Recipe) -> Page:
+    page, units = asked.page("The stack, from its end", scaled=True), asked.units
     source = given.billet
     while isinstance(source.source, Bundle):
         source = source.source.bars[0]
@@ -89,7 +89,7 @@ def _stack(given: Given, paper: str, units: Units) -> Page:
     return page
 
 
-def _pieces(page: Page, plan: Given, stack: Stack, units: Units) -> None:
+def _pieces(page: Page, plan: Plan | Recipe, stack: Stack, units: Units) -> None:
     """Draw the bars of the stack from above, as they are sawn."""
     scale = scale_for(stack.length, stack.width, (176, MEASURED - page.y - 16))
     long = format_length(stack.length, units)
@@ -107,13 +107,13 @@ def _grouped(rows: list[Operation]) -> list[tuple[Size, list[int]]]:
     return list(groups.values())
 
 
-def _sections(rows: list[Operation], paper: str, units: Units) -> list[Page]:
+def _sections(asked: Asked, rows: list[Operation]) -> list[Page]:
     """Draw each section that the bar has on the way, as many to a page as it holds."""
     pages: list[Page] = []
     groups = _grouped(rows)
     across, down = int(178 // CELL[0]), int(158 // CELL[1])
     for start in range(0, len(groups), across * down):
-        page = Page(paper, "The bar at each step, sawn across", scaled=True, units=units)
+        page = asked.page("The bar at each step, sawn across", scaled=True)
         page.write(
             "Hold the end of the bar against its drawing: does it fill it? "
             f"Its sizes are {marks((FORGED,))}."
@@ -121,7 +121,7 @@ def _sections(rows: list[Operation], paper: str, units: Units) -> list[Page]:
         top = page.y + 3
         for place, (size, which) in enumerate(groups[start : start + across * down]):
             at = (place % across * CELL[0], top + place // across * CELL[1])
-            _section(page, at, size, _named(rows, which), units)
+            _section(page, at, size, _named(rows, which), asked.units)
         pages.append(page)
     return pages
 
@@ -157,12 +157,10 @@ def _ring(middle: Place, wide: float, tall: float) -> list[Place]:
     ]
 
 
-def _twist(
-    turn: float, hands: tuple[str, ...], paper: str, units: Units, example: str = ""
-) -> Page:
+def _twist(asked: Asked, turn: float, hands: tuple[str, ...], example: str = "") -> Page:
     """Draw a bar with a mark at each quarter turn, and the line chalked along it."""
     title = titled("Twist marks, a quarter turn each", example)
-    page = Page(paper, title, scaled=True, units=units)
+    page, units = asked.page(title, scaled=True), asked.units
     page.write(
         f"One turn in {format_length(turn, units)}. Chalk a straight line "
         "along the bar before you twist. Afterwards lay the bar beside the marks: at each "
@@ -207,16 +205,12 @@ def _twisted(page: Page, y: float, turn: float, side: int) -> None:
 
 
 def _marks(
-    dimple: tuple[float, float] | None,
-    rung: float,
-    paper: str,
-    units: Units,
-    example: str = "",
+    asked: Asked, dimple: tuple[float, float] | None, rung: float, example: str = ""
 ) -> Page:
     """Draw the grid of dimples (across, apart), the rungs of a ladder, or both; mm."""
     what = [name for name, has in (("sink hollows", dimple), ("cut rungs", rung)) if has]
     title = titled(f"Where to {', where to '.join(what)}", example)
-    page = Page(paper, title, scaled=True, units=units)
+    page, units = asked.page(title, scaled=True), asked.units
     if dimple:
         _dimples(page, *dimple, units)
     if rung:
@@ -271,12 +265,12 @@ PRINTS = (
     Kind(
         "drawings",
         "a bar at each step, and its own twist marks, dimples, rungs: true size",
-        lambda asked: drawings(asked.about, asked.paper, asked.units),
+        drawings,
         "bar",
     ),
     Kind(
         "examples",
         "twist marks, dimples, rungs and blades as they are usual, of no plan: true size",
-        lambda asked: examples(asked.paper, asked.units),
+        examples,
     ),
 )

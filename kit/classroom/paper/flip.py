@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kit.basics.units import Units, format_length
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page
 from kit.classroom.paper.to_scale import DOT
 from kit.forge.billet import Billet
@@ -22,17 +22,17 @@ SHOWN = (LEAF[0] - BOUND - 2, LEAF[1] - 6)  # mm
 TURNS = 0.5  # an inch
 
 
-def flip_book(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def flip_book(asked: Asked) -> list[Page]:
     """Give two sheets; the first leaf is the skin of the bar, the last its axis."""
     bar = twisted(TURNS, 0)
     pages = []
     depths = depths_of(bar)
     for sheet in range(DEPTHS // (ACROSS * DOWN)):
-        page = Page(paper)
-        page.ruler((0, 0), LIVE[0], inch=units is not Units.MM)
+        page = asked.page()
+        page.ruler((0, 0), LIVE[0], inch=asked.units is not Units.MM)
         for place in range(ACROSS * DOWN):
             number = sheet * ACROSS * DOWN + place
-            _leaf(page, place, number, bar, depths[number], units)
+            _leaf(page, place, number, bar, depths[number], asked.units)
         page.foot(
             "Cut on the lines, stack with leaf 1 on top, staple at the left, flick. "
             f"{scale_of(bar):.2g} times true size; tones illustrative. Mind the staples."
@@ -86,10 +86,4 @@ def seen(bar: Billet, depth: float) -> object:
     return sheet.image
 
 
-PRINTS = (
-    Kind(
-        "flip-book",
-        "a twisted bar in 24 depths",
-        lambda asked: flip_book(asked.paper, asked.units),
-    ),
-)
+PRINTS = (Kind("flip-book", "a twisted bar in 24 depths", flip_book),)

@@ -6,7 +6,6 @@ import re
 
 from kit.basics.claim import marks
 from kit.basics.errors import KitError
-from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
 from kit.classroom.paper.page import BODY, HAIR, LIVE, QUIET, Page
 from kit.course.answers import faded
@@ -47,26 +46,27 @@ def rests(*lessons: type[Lesson]) -> str:
     return f"The numbers are known so: {marks(claims)}."
 
 
-def handout(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
-    """Two sides for the student: predict and sketch; then the numbers."""
-    given = lesson(number)
-    return [_front(given, paper, units), _back(given, paper, units)]
+def handout(asked: Asked) -> list[Page]:
+    """Give every student's two sides first, the answers apart at the end."""
+    numbers = LESSONS if asked.lesson == ALL else [asked.lesson]
+    lessons = [lesson(one) for one in numbers]
+    sides = [side(one, asked) for one in lessons for side in (_front, _back)]
+    return [*sides, *(_answers(one, asked) for one in lessons)]
 
 
-def answers(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def _answers(given: type[Lesson], asked: Asked) -> Page:
     """Give the answer sheet: the right tile, each check with its working, each slip."""
-    given = lesson(number)
-    page = Page(paper, f"Answers to lesson {given.number}", units=units)
+    page = asked.page(f"Answers to lesson {given.number}")
     page.write(given.title, size=10)
     page.write(rests(given), size=9)
-    asked = given.question
-    values = asked.values()
-    right = asked.tiles.index(asked.right)
-    page.write(f"Prediction: {LETTERS[right]}, {asked.show(values[right])}.", bold=True)
-    for place, idea in enumerate(asked.tiles):
+    question = given.question
+    right = question.tiles.index(question.right)
+    told = question.show(question.values()[right])
+    page.write(f"Prediction: {LETTERS[right]}, {told}.", bold=True)
+    for place, idea in enumerate(question.tiles):
         if place != right:
             page.write(f"{LETTERS[place]}: chosen by those who {idea.name}.", size=10)
-    page.write(asked.observed, size=10)
+    page.write(question.observed, size=10)
     page.y += 3
     for place, check in enumerate(given.checks, 1):
         page.write(f"{place}.  {value_of(check)}", bold=True)
@@ -77,11 +77,11 @@ def answers(number: str, paper: str = "A4", units: Units = Units.MM) -> list[Pag
             page.write(f"    {value}: got by those who {slip.name}.", size=9, ink=QUIET)
         page.y += 2
     page.foot("Each wrong answer is one idea, not carelessness. Keep this sheet apart.")
-    return [page]
+    return page
 
 
-def _front(given: type[Lesson], paper: str, units: Units) -> Page:
-    page = Page(paper, f"{given.number}  {given.title}", units=units)
+def _front(given: type[Lesson], asked: Asked) -> Page:
+    page = asked.page(f"{given.number}  {given.title}")
     page.write("Name:                                              Date:", size=BODY)
     page.y += 4
     page.write("Predict", bold=True)
@@ -110,8 +110,8 @@ def choices(page: Page, asked: Question, top: float) -> float:
     return foot
 
 
-def _back(given: type[Lesson], paper: str, units: Units) -> Page:
-    page = Page(paper, "The numbers", units=units)  # nothing on it is measured
+def _back(given: type[Lesson], asked: Asked) -> Page:
+    page = asked.page("The numbers")  # nothing on it is measured
     page.write(rests(given), size=9)
     if given.checks:
         first = given.checks[0]
@@ -120,12 +120,12 @@ def _back(given: type[Lesson], paper: str, units: Units) -> Page:
         for line in faded(lines, 1):
             page.write(f"    {line}", size=10)
         page.y += 3
-    asked = [f"{place}.  {check.ask}" for place, check in enumerate(given.checks, 1)]
+    checks = [f"{place}.  {check.ask}" for place, check in enumerate(given.checks, 1)]
     answer = "Answer, with its unit:  " + "_" * 30
-    tall = sum(page.tall(one, size=11) + page.tall(answer, size=11) for one in asked)
+    tall = sum(page.tall(one, size=11) + page.tall(answer, size=11) for one in checks)
     foot = LIVE[1] - page.tall(CAUTION, size=8) - GAP
-    spare = (foot - page.y - tall) / max(1, len(asked)) - GAP
-    for one in asked:
+    spare = (foot - page.y - tall) / max(1, len(checks)) - GAP
+    for one in checks:
         page.write(one, size=11)
         if spare > LEAST:  # room for the working
             page.box((0, page.y + 1), (LIVE[0], spare - 4), width=HAIR, ink=QUIET)
@@ -145,14 +145,6 @@ def value_of(check: Check, value: float | None = None) -> str:
     return re.sub(r"^\d{5,}\b", lambda whole: f"{int(whole[0]):,}", check.written(found))
 
 
-def _asked_for(asked: Asked) -> list[Page]:
-    """Give every student's side first, the answers apart at the end."""
-    numbers = LESSONS if asked.lesson == ALL else [asked.lesson]
-    sides = [page for one in numbers for page in handout(one, asked.paper, asked.units)]
-    keys = [page for one in numbers for page in answers(one, asked.paper, asked.units)]
-    return sides + keys
-
-
 PRINTS = (
-    Kind("handout", "a lesson's two sides, and its answers apart", _asked_for, "lesson"),
+    Kind("handout", "a lesson's two sides, and its answers apart", handout, "lesson"),
 )

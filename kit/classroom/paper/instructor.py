@@ -7,7 +7,6 @@ lessons' own ideas: nothing is written here twice.
 from __future__ import annotations
 
 from kit.basics.claim import known
-from kit.basics.units import Units
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson, rests, value_of
 from kit.classroom.paper.kinds import ALL, Asked, Kind, kinds
@@ -30,34 +29,21 @@ COURSES = (
 )
 
 
-def instructor_pack(
-    paper: str = "A4", number: str = "", units: Units = Units.MM
-) -> list[Page]:
-    """Give the pack of one lesson, or of all with the overview and the risk assessment.
-
-    Parameters
-    ----------
-    paper : str
-    number : str
-        "01" … "10"; left out, the whole pack.
-    units : Units
-    """
-    if number:
-        return _lesson(lesson(number), paper, units)
-    pages = _overview(paper, units)
-    for each in LESSONS:
-        pages += _lesson(lesson(each), paper, units)
-    return [*pages, *risk_assessment(paper, units)]
+def instructor_pack(asked: Asked) -> list[Page]:
+    """Give the pack of one lesson, or of all with the overview and the risk assessment."""
+    if asked.lesson != ALL:
+        return _lesson(lesson(asked.lesson), asked)
+    lessons = [page for each in LESSONS for page in _lesson(lesson(each), asked)]
+    return [*_overview(asked), *lessons, *risk_assessment(asked)]
 
 
 class _Flow:
     """Words that run on from page to page."""
 
     def __init__(
-        self, paper: str, title: str, units: Units, size: float = SIZE, foot: str = FOOT
+        self, asked: Asked, title: str, size: float = SIZE, foot: str = FOOT
     ) -> None:
-        self.paper, self.title, self.units, self.size = paper, title, units, size
-        self.foot = foot
+        self.asked, self.title, self.size, self.foot = asked, title, size, foot
         self.pages: list[Page] = []
         self.pages.append(self.turn())
 
@@ -69,7 +55,7 @@ class _Flow:
     def turn(self) -> Page:
         """Give the next page."""
         more = f" ({len(self.pages) + 1})" if self.pages else ""
-        page = Page(self.paper, f"{self.title}{more}", units=self.units)
+        page = self.asked.page(f"{self.title}{more}")
         page.foot(self.foot)
         return page
 
@@ -91,8 +77,8 @@ class _Flow:
         self.page.y += 3
 
 
-def _overview(paper: str, units: Units) -> list[Page]:
-    flow = _Flow(paper, "Instructor's pack", units, 10)
+def _overview(asked: Asked) -> list[Page]:
+    flow = _Flow(asked, "Instructor's pack", 10)
     flow.words(
         "One plan of 45 minutes to a lesson, with the votes and what each wrong choice "
         "means. A wrong choice is one idea, not carelessness. The times are a guide."
@@ -118,10 +104,10 @@ def _overview(paper: str, units: Units) -> list[Page]:
     return flow.pages
 
 
-def _lesson(given: type[Lesson], paper: str, units: Units) -> list[Page]:
+def _lesson(given: type[Lesson], asked: Asked) -> list[Page]:
     said = sections(given.number)
     foot = f"{FOOT} {rests(given)}"
-    flow = _Flow(paper, f"{given.number}  {given.title}", units, foot=foot)
+    flow = _Flow(asked, f"{given.number}  {given.title}", foot=foot)
     plan = said[TEACH]
     flow.words(TEACH, bold=True)
     flow.table(("Minutes", "What happens"), (20, 170), table(plan))
@@ -191,9 +177,7 @@ PRINTS = (
     Kind(
         "instructor",
         "plans of 45 minutes, votes, slips; with all lessons the risk assessment, too",
-        lambda asked: instructor_pack(
-            asked.paper, "" if asked.lesson == ALL else asked.lesson, asked.units
-        ),
+        instructor_pack,
         "lesson",
     ),
 )

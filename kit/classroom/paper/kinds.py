@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import kit.classroom.paper
 from kit.basics.units import Units
+from kit.classroom.paper.page import Page
 from kit.shop import plan_line
 from kit.shop.photograph import grey_levels
 from kit.shop.plan import Plan, example
@@ -24,8 +25,6 @@ from kit.shop.recipes.recipe import Recipe
 
 if TYPE_CHECKING:
     from PIL import Image
-
-    from kit.classroom.paper.page import Page
 
 PLAN = "plan"  # asks for the plan of the class's bar, lesson 10
 MARK_DOTS = 300  # of the longer side: 24 mm at 300 an inch
@@ -42,7 +41,7 @@ class Asked(NamedTuple):
     units : Units
     lesson : str
         Its number, or `ALL`.
-    recipe : str or Recipe
+    recipe : str, Plan or Recipe
         `PLAN`, the line of a plan or of a recipe, a file, a pattern's name; or itself.
     mark : image, optional
         The maker's own, for cards.
@@ -53,14 +52,18 @@ class Asked(NamedTuple):
     paper: str = "A4"
     units: Units = Units.MM
     lesson: str = "01"
-    recipe: str | Recipe = PLAN
+    recipe: str | Plan | Recipe = PLAN
     mark: Image.Image | None = None
     rack: tuple[OnRack, ...] = ()
 
     @property
     def about(self) -> Plan | Recipe:
         """What the recipe's words name; `KitError` if nothing."""
-        return self.recipe if isinstance(self.recipe, Recipe) else given(self.recipe)
+        return given(self.recipe) if isinstance(self.recipe, str) else self.recipe
+
+    def page(self, title: str = "", *, scaled: bool = False) -> Page:
+        """Begin a sheet of this paper, in these units."""
+        return Page(self.paper, title, scaled=scaled, units=self.units)
 
 
 class Kind(NamedTuple):

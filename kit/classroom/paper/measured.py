@@ -6,7 +6,7 @@ import math
 
 from kit.basics.claim import marks
 from kit.basics.units import Units, format_length, format_weight
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
 from kit.classroom.paper.told import weighed
@@ -28,12 +28,11 @@ HOW = {
 }
 
 
-def measured_sheet(
-    given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM
-) -> list[Page]:
+def measured_sheet(asked: Asked) -> list[Page]:
     """Give one page: predicted by the kit where it knows, left to predict where not."""
+    given = asked.about
     called = given.name if isinstance(given, Recipe) else "a planned bar"
-    page = Page(paper, "Predicted, measured, why?", units=units)
+    page = asked.page("Predicted, measured, why?")
     page.write(f"Bar: {called}.    Name:                              Date:")
     page.write(
         "Fill in what is missing under Predicted before you look. Difference = "
@@ -42,7 +41,7 @@ def measured_sheet(
         size=10,
     )
     page.y += 2
-    known = predicted(given, units)
+    known = predicted(given, asked.units)
     Table(
         ("What", "How", "Predicted", "Measured", "Difference", "Why?"),
         (23, 34, 30, 27, 27, 49),
@@ -114,11 +113,4 @@ def _pressed(billet: Billet) -> dict[str, str]:
     return {}
 
 
-PRINTS = (
-    Kind(
-        "measured",
-        "predicted, measured, why?",
-        lambda asked: measured_sheet(asked.about, asked.paper, asked.units),
-        "bar",
-    ),
-)
+PRINTS = (Kind("measured", "predicted, measured, why?", measured_sheet, "bar"),)

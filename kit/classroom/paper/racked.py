@@ -2,33 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
-
 from kit.basics.claim import known
 from kit.basics.errors import KitError
-from kit.basics.units import Units
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import Page
 from kit.classroom.paper.table import BOX, Table
 from kit.classroom.paper.told import weighed
 from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
-from kit.shop.rack import OnRack, planned_from
+from kit.shop.rack import planned_from
 from kit.shop.work import SHOP_LOSSES
-
-if TYPE_CHECKING:
-    from kit.shop.recipes.recipe import Recipe
 
 LINES = 14  # to write bars on, where no rack was given; ours
 
 
-def racked(
-    given: Plan | Recipe,
-    bars: Sequence[OnRack],
-    paper: str = "A4",
-    units: Units = Units.MM,
-) -> list[Page]:
+def racked(asked: Asked) -> list[Page]:
     """Say whether the rack reaches, then what to saw and what is left of it.
 
     Without bars the sheet is a form: the rack, to be written down at its own place.
@@ -38,9 +26,10 @@ def racked(
     KitError
         Bars for a recipe: only a plan says how many pieces of which steel.
     """
+    given, bars, units = asked.about, asked.rack, asked.units
 
     def turn(title: str = "From my rack, continued") -> Page:
-        return Page(paper, title, units=units)
+        return asked.page(title)
 
     pages = [turn("From my rack" if bars else "My rack")]
     if not bars:
@@ -67,8 +56,4 @@ def racked(
     return pages
 
 
-def _asked_for(asked: Asked) -> list[Page]:
-    return racked(asked.about, asked.rack, asked.paper, asked.units)
-
-
-PRINTS = (Kind("rack", "a plan from your own bars, or a form for them", _asked_for, "bar"),)
+PRINTS = (Kind("rack", "a plan from your own bars, or a form for them", racked, "bar"),)

@@ -7,7 +7,7 @@ import math
 from kit.basics.claim import known
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, POINT, Page
 from kit.metal.eye import ONE_MINUTE
 from kit.shop.clay import ClayTwin
@@ -18,13 +18,13 @@ TALL = 6.5  # mm, of a row of the chart
 WEDGES = (15, 25, 30)  # degrees, of lesson 01's cuts
 
 
-def vote_cards(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def vote_cards(asked: Asked) -> list[Page]:
     """Four cards, A to D, a letter and a shape each, to be held up and read from 5 m.
 
     Letters of 75 mm are a fifteenth of what an eye of 20/20 needs at 5 m, 7.3 mm, so
     that they are read at a glance.
     """
-    page = Page(paper)
+    page = asked.page()
     half = (LIVE[0] / 2, LIVE[1] / 2)
     shapes = (0, 3, 4, 6)  # corners: a ring, a triangle, a square, a hexagon
     for number, letter in enumerate("ABCD"):
@@ -35,7 +35,7 @@ def vote_cards(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
         page.letter(letter, at, 75 / 0.73 / POINT, bold=True, ha="center", va="center")
         page.signed((left + 4, top + half[1] - 16))
         foot = left, top + half[1]
-        page.ruler(foot, half[0], inch=units is not Units.MM, side=-1)
+        page.ruler(foot, half[0], inch=asked.units is not Units.MM, side=-1)
         corners = shapes[number] or 60
         turn = math.pi / corners if corners == 4 else 0
         page.shape(
@@ -52,13 +52,13 @@ def vote_cards(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     return [page]
 
 
-def eye_chart(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def eye_chart(asked: Asked) -> list[Page]:
     """Pairs of lines from 0.05 to 2 mm, to measure how fine your own eye resolves.
 
     A printer of 600 dots an inch makes dots of 0.042 mm: its two finest rows may be
     grey on paper, whoever looks.
     """
-    page = Page(paper, "How fine a line can your eye resolve?", scaled=True, units=units)
+    page = asked.page("How fine a line can your eye resolve?", scaled=True)
     page.write(
         "Hold the sheet 300 mm away, as you look at a knife; measure it. Cover "
         "one eye and go down to the finest row whose lines you still see apart. Its number "
@@ -83,12 +83,10 @@ def eye_chart(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
     return [page]
 
 
-def clay_template(paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def clay_template(asked: Asked) -> list[Page]:
     """Sheets to lay clay on, guide-stick heights, wedges to cut along, what to buy."""
-    twin = ClayTwin()
-    page = Page(
-        paper, "Clay twin: what to roll, how high, where to cut", scaled=True, units=units
-    )
+    twin, units = ClayTwin(), asked.units
+    page = asked.page("Clay twin: what to roll, how high, where to cut", scaled=True)
     one, other = twin.grams
     page.write(
         f"{twin.sheets} sheets of {format_length(twin.width, units)} × "
@@ -151,19 +149,7 @@ def _wedges(page: Page, y: float) -> None:
 
 
 PRINTS = (
-    Kind(
-        "votes",
-        "cards A to D to hold up",
-        lambda asked: vote_cards(asked.paper, asked.units),
-    ),
-    Kind(
-        "eye-chart",
-        "how fine a line can your eye resolve?",
-        lambda asked: eye_chart(asked.paper, asked.units),
-    ),
-    Kind(
-        "clay",
-        "the clay twin: sheets, guide sticks, wedges",
-        lambda asked: clay_template(asked.paper, asked.units),
-    ),
+    Kind("votes", "cards A to D to hold up", vote_cards),
+    Kind("eye-chart", "how fine a line can your eye resolve?", eye_chart),
+    Kind("clay", "the clay twin: sheets, guide sticks, wedges", clay_template),
 )

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from kit.basics.claim import known
-from kit.basics.units import Units, format_cut_length, format_length
+from kit.basics.units import format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
-from kit.classroom.paper.kinds import Kind
+from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
 from kit.classroom.paper.told import size_in_words, weighed
@@ -17,9 +15,6 @@ from kit.shop.losses import weight
 from kit.shop.plan import Plan, cut_list, in_words, section_in_words
 from kit.shop.work import SHOP_LOSSES, Losses
 
-if TYPE_CHECKING:
-    from kit.shop.recipes.recipe import Recipe
-
 MODEL = (
     "Reckoned backwards through every step: scale, ground faces, crops and saw cuts are "
     "made up for by longer pieces. Sections are those on the screen."
@@ -27,7 +22,7 @@ MODEL = (
 LEFT_OUT = "Left out: burrs, a bad weld, tapered ends, what sticks to the saw."
 
 
-def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> list[Page]:
+def stock(asked: Asked) -> list[Page]:
     """Give the pieces, the bars to saw them from, and what is lost on the way.
 
     Raises
@@ -35,6 +30,7 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
     KitError
         A piece that no bar of the rack gives.
     """
+    given, units = asked.about, asked.units
     if isinstance(given, Plan):  # it has its own reckoning, and its own losses
         name, size, ready = "the class's bar", given.wanted, given.grams_out
         losses, sawn = given.losses, cut_list(given)
@@ -45,7 +41,7 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
     grams = sum(one.grams for one in sawn)
 
     def turn(title: str = "Stock, continued") -> Page:
-        return Page(paper, title, units=units)
+        return asked.page(title)
 
     first = turn(f"Stock for {name[:30]}")
     first.write(f"For a bar of {told}, {ready:,.0f} g, ground clean.")
@@ -78,11 +74,4 @@ def stock(given: Plan | Recipe, paper: str = "A4", units: Units = Units.MM) -> l
     return pages
 
 
-PRINTS = (
-    Kind(
-        "stock",
-        "the stock one bar needs, losses included",
-        lambda asked: stock(asked.about, asked.paper, asked.units),
-        "bar",
-    ),
-)
+PRINTS = (Kind("stock", "the stock one bar needs, losses included", stock, "bar"),)

@@ -6,7 +6,7 @@ import re
 
 from kit.basics.units import Units
 from kit.classroom.paper.handout import LESSONS, lesson, rests
-from kit.classroom.paper.kinds import ALL, Kind
+from kit.classroom.paper.kinds import ALL, Asked, Kind
 from kit.classroom.paper.page import LIVE, POINT, Page
 from kit.classroom.plans import sections, table
 from kit.course.lessons.base import Lesson
@@ -16,20 +16,19 @@ QUESTION, SENTENCE, WORDS = 30, 24, 18  # points: read from two metres and more
 NUMBERS = range(90, 10, -2)  # points: the largest that fits
 
 
-def wall_copy(paper: str = "A4", number: str = "", units: Units = Units.MM) -> list[Page]:
+def wall_copy(asked: Asked) -> list[Page]:
     """Give the wall copy of one lesson, or of all."""
-    return [_page(lesson(one), paper, units) for one in ([number] if number else LESSONS)]
+    numbers = LESSONS if asked.lesson == ALL else [asked.lesson]
+    return [_page(lesson(one), asked) for one in numbers]
 
 
-def _page(given: type[Lesson], paper: str, units: Units) -> Page:
-    asked = given.question
-    page = Page(paper, units=units)
-    page.head(f"Lesson {given.number}", ruled=units)
+def _page(given: type[Lesson], asked: Asked) -> Page:
+    page, predicted = asked.page(f"Lesson {given.number}"), given.question
     page.y = page.write(question(given.number), (0, 16), size=QUESTION, bold=True) + 4
-    page.y = page.picture(picture(given.number, units), (0, page.y), LIVE[0]) + 8
-    first = f"{asked.observed.split('. ', maxsplit=1)[0].rstrip('.')}."
+    page.y = page.picture(picture(given.number, asked.units), (0, page.y), LIVE[0]) + 8
+    first = f"{predicted.observed.split('. ', maxsplit=1)[0].rstrip('.')}."
     page.y = page.write(first, (0, page.y), size=SENTENCE)
-    value = number_in(asked.show(asked.right.value(asked.given)), first)
+    value = number_in(predicted.show(predicted.right.value(predicted.given)), first)
     size = next(s for s in NUMBERS if page.wide(value, s, bold=True) < LIVE[0] - 10)
     tall = size * POINT
     left = (LIVE[0] - page.wide(value, size, bold=True)) / 2
@@ -61,13 +60,4 @@ def picture(number: str, units: Units = Units.MM) -> object:
     return ASKING[number].scene(**ASKING[number].film[-1], units=units, sunlit=True).image
 
 
-PRINTS = (
-    Kind(
-        "wall",
-        "a lesson for the wall, large",
-        lambda asked: wall_copy(
-            asked.paper, "" if asked.lesson == ALL else asked.lesson, asked.units
-        ),
-        "lesson",
-    ),
-)
+PRINTS = (Kind("wall", "a lesson for the wall, large", wall_copy, "lesson"),)

@@ -15,6 +15,7 @@ from kit.classroom.film import write
 from kit.classroom.paper.card import card
 from kit.classroom.paper.clay_bar import clay_bar
 from kit.classroom.paper.cue_card import cue_cards
+from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.paper.stock import stock
 from kit.classroom.show import page as show
@@ -49,8 +50,8 @@ class Wanted(NamedTuple):
 
 
 def _printed(kind: Callable, wanted: Wanted, path: Path, progress: Progress) -> Path:
-    pages = kind(wanted.recipe, wanted.paper, wanted.units)
-    return bind(pages, path, wanted.recipe.name, progress)
+    asked = Asked(wanted.paper, wanted.units, recipe=wanted.recipe)
+    return bind(kind(asked), path, wanted.recipe.name, progress)
 
 
 def _tablet(wanted: Wanted, path: Path, progress: Progress) -> Path:
