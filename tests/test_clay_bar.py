@@ -4,20 +4,22 @@ import itertools
 import re
 
 import pytest
+from printed import read
 from smith import MADE, made
+from test_paper_drawings import has_box
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS, Units
-from kit.classroom.paper.clay_bar import MISLEADS, _limit
+from kit.classroom.paper.clay_bar import MISLEADS, STICK, _limit
 from kit.classroom.paper.kinds import Asked, kinds
 from kit.classroom.paper.page import Page
 from kit.course.anvil.acts import done
 from kit.course.anvil.brick import BOARD, BOX, HOW, ROLLED, SCALES, Brick
+from kit.course.anvil.clay import DENSITY
 from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steps import STEPS, DrawOut, Fold
-from kit.shop.clay import DENSITY, ClayTwin
 from kit.shop.recipes.recipe import Recipe, save
 
 
@@ -92,18 +94,21 @@ def test_it_fits_the_lunch_box_and_the_board(name):
         assert wide * min(larger) > BOX[1] or high * min(larger) > BOX[2]
 
 
-def test_the_class_twin_and_this_sheet_agree():
-    """The clay twin of the class: 8 sheets of 3 mm, 40 × 60, rolled to 12 mm, 3 folds."""
-    twin = ClayTwin()
+def test_eight_sheets_weigh_and_stand_as_the_cook_book_says(tmp_path):
+    """8 sheets of 3 mm, 40 × 60: 57.6 cm³ of 1.8 g/cm³; rolled to 12 mm, folded."""
     stack = Stack.alternate("1084", "15N20", pieces=8, thickness=3, width=40, length=60)
     steps = [step for _ in range(3) for step in (DrawOut(thickness=12), Fold())]
     brick = Brick(Billet(source=stack).then(*steps))
     assert (brick.scale, brick.share) == (1, 1)
-    assert [round(one.grams) for one in brick.sheets] == [round(one) for one in twin.grams]
+    assert [one.grams for one in brick.sheets] == [pytest.approx(57.6 * 1.8 / 2)] * 2
     rows = [row for row in brick.rows(Units.MM) if "Draw" in row.told or "Fold" in row.told]
     assert [(row.size.thickness, row.layers) for row in rows] == [
-        (height.sticks, height.layers) for height in twin.heights[1:]
-    ]
+        (12, 8), (24, 16), (12, 16), (24, 32), (12, 32), (24, 64),
+    ]  # fmt: skip
+    asked = Asked(recipe=Recipe(name="eight", billet=brick.billet))
+    guides = read(kinds()["clay"].pages(asked), tmp_path)[-1]
+    assert has_box(guides, STICK, 3)
+    assert has_box(guides, STICK, 12)
 
 
 def test_every_act_has_its_way_in_clay():
@@ -121,7 +126,7 @@ def test_the_paper_tells_what_the_brick_says(name, units, tmp_path, monkeypatch)
     bar = made(name)
     recipe = save(Recipe(name="A bar of mine", billet=bar), tmp_path / "bar.json")
     asked = Asked(recipe=str(recipe), units=UNITS[units])
-    pages = kinds()["clay-bar"].pages(asked)
+    pages = kinds()["clay"].pages(asked)
     words = " ".join(text.get_text() for page in pages for text in page.axes.texts)
     assert "A bar of mine" in words
     for sheets in Brick(bar).sheets:

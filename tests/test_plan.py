@@ -13,7 +13,6 @@ from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.shop import weighed_losses
-from kit.shop.clay import ClayTwin
 from kit.shop.plan import Plan, cut_list, example, in_words, sensitivity
 from kit.shop.plan_told import short_of
 from kit.shop.work import Losses, Rack, Wanted
@@ -191,16 +190,6 @@ def test_a_line_of_the_cut_list_adds_up(units):
         assert parse_length(total) + cuts + parse_length(
             left.split(";")[0].removesuffix(" left")
         ) == pytest.approx(1000, abs=0.6)
-
-
-def test_clay_weighs_what_the_cook_book_says():
-    twin = ClayTwin()
-    assert twin.volume == pytest.approx(8 * 0.3 * 4 * 6)
-    assert sum(twin.grams) == pytest.approx(57.6 * 1.8)
-    assert twin.grams[0] == twin.grams[1]
-    assert [height.sticks for height in twin.heights][:3] == [3, 12, 24]
-    assert twin.heights[-1].layers == 64
-    assert len(ClayTwin(folds=6).heights) == 1 + 2 * twin.folds_that_survive
 
 
 def test_weighing_finds_the_losses_of_the_shop():

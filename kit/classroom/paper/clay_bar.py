@@ -1,23 +1,23 @@
-"""Clay instructions for one very bar: what to roll, how high, where to fold or cut."""
+"""A bar's clay twin: what to roll, how high, in which order, and wedges to cut along."""
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from kit.basics.units import Units, format_length, format_measured, format_weight
 from kit.classroom.paper.kinds import Asked, Kind
-from kit.classroom.paper.page import HAIR, LIVE, Page
+from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, Page
 from kit.classroom.paper.table import BOX as TICK
 from kit.classroom.paper.table import Table
 from kit.classroom.paper.to_scale import DOT, in_words, scale_for
 from kit.classroom.paper.told import size_in_words
-from kit.course.anvil.brick import ROLLED, Brick, Row, Sheets
-from kit.course.anvil.clay import tones
+from kit.course.anvil.brick import HOW, ROLLED, Brick, Row, Sheets
+from kit.course.anvil.clay import THINNEST, tones
 from kit.forge.stack import Stack
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
-from kit.shop.clay import THINNEST
 from kit.shop.recipes.recipe import Recipe
 
 if TYPE_CHECKING:
@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 
 CELL = (30.0, 22.0)  # mm: the room for the end after a step
 IN_A_ROW = 6
+STICK = 60.0  # mm of a guide stick that are drawn
+WEDGES = (15, 25, 30)  # degrees, of lesson 01's cuts
+WEDGE = 45.0  # mm, their foot
 MISLEADS = (
     "Where clay misleads: it smears where steel would not and sticks to the tools. It "
     "loses no scale, and nothing walks in it. Look at it by cutting with a wire, not by "
@@ -35,7 +38,7 @@ MISLEADS = (
 
 
 def clay_bar(asked: Asked) -> list[Page]:
-    """Sheets to roll, the order they lie in, and every step with the clay's size after it.
+    """Sheets to roll, their order, every step with the clay's size; sticks and wedges.
 
     Raises
     ------
@@ -64,7 +67,7 @@ def clay_bar(asked: Asked) -> list[Page]:
     pages[-1].y += 3
     pages[-1].write(_limit(rows), size=10)
     pages[-1].write(MISLEADS, size=10)
-    return pages
+    return [*pages, _guides(asked, brick, rows)]
 
 
 def _what(page: Page, brick: Brick, units: Units) -> None:
@@ -170,6 +173,30 @@ def _limit(rows: list[Row]) -> str:
     )
 
 
+def _guides(asked: Asked, brick: Brick, rows: list[Row]) -> Page:
+    """Draw guide sticks for the rolling pin, as many as fit, and wedges to cut along."""
+    page = asked.page("In clay: guide sticks and wedges, life size", scaled=True)
+    page.write("The pin runs on two sticks as high as the clay is to be. From the side:")
+    rolled = {row.size.thickness for row in rows if row.how == HOW["draw out"]}
+    x, y, foot = 0.0, page.y + 3, MEASURED - WEDGE - 5
+    for high in sorted({one.thickness for one in brick.sheets} | rolled):
+        if y + high > foot:
+            x, y = x + STICK + 32, page.y + 3
+        if x + STICK > LIVE[0] or y + high > foot:
+            break
+        page.box((x, y), (STICK, high), fill="#DDDDDD")
+        told = format_length(high, asked.units)
+        page.write(told, at=(x + STICK + 3, y + high / 2 - 2), size=10)
+        y += high + 4
+    page.write("Wedges to cut along (fold a card, or trace):", (0, foot), bold=True)
+    for number, angle in enumerate(WEDGES):
+        left, low = 5.0 + 60 * number, foot + 37
+        rise = WEDGE * math.tan(math.radians(angle))
+        page.shape([(left, low), (left + WEDGE, low), (left + WEDGE, low - rise)])
+        page.write(f"{angle}°", at=(left + 22, low + 1), size=BODY)
+    return page
+
+
 def _told(scale: float) -> str:
     if scale == 1:
         return "as thick and wide as on the screen"
@@ -185,4 +212,6 @@ def _share(share: float) -> str:
     )
 
 
-PRINTS = (Kind("clay-bar", "one bar in clay: sheets, steps, sizes", clay_bar, "bar"),)
+PRINTS = (
+    Kind("clay", "a bar in clay: sheets, steps, guide sticks, wedges", clay_bar, "bar"),
+)

@@ -1,21 +1,18 @@
-"""Small sheets: vote cards, an eye chart, a care card, a clay template."""
+"""Small sheets: vote cards to hold up, and an eye chart."""
 
 from __future__ import annotations
 
 import math
 
 from kit.basics.claim import known
-from kit.basics.told import counted
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units
 from kit.classroom.paper.kinds import Asked, Kind
-from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, POINT, Page
+from kit.classroom.paper.page import HAIR, LIVE, POINT, Page
 from kit.metal.eye import ONE_MINUTE
-from kit.shop.clay import ClayTwin
 
 # mm, widths of lines; 0.087 mm is one arc-minute at 300 mm.
 CHART = (0.05, 0.07, 0.087, 0.1, 0.12, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.7, 1.0, 1.4, 2.0)
 TALL = 6.5  # mm, of a row of the chart
-WEDGES = (15, 25, 30)  # degrees, of lesson 01's cuts
 
 
 def vote_cards(asked: Asked) -> list[Page]:
@@ -83,73 +80,7 @@ def eye_chart(asked: Asked) -> list[Page]:
     return [page]
 
 
-def clay_template(asked: Asked) -> list[Page]:
-    """Sheets to lay clay on, guide-stick heights, wedges to cut along, what to buy."""
-    twin, units = ClayTwin(), asked.units
-    page = asked.page("Clay twin: what to roll, how high, where to cut", scaled=True)
-    one, other = twin.grams
-    page.write(
-        f"{twin.sheets} sheets of {format_length(twin.width, units)} × "
-        f"{format_length(twin.length, units)}, {format_length(twin.sheet, units)} thick: "
-        f"{twin.volume:.1f} cm³, about {one:.0f} g of one colour and {other:.0f} g of the "
-        "other (1.8 g/cm³, from memory: weigh a lump of yours)."
-    )
-    y = _in_order(page, twin, _life_size(page, twin, units), units)
-    _wedges(page, y + 4)
-    page.write(
-        "Where clay misleads: it smears where steel would not, loses no scale, and nothing "
-        f"walks in it. More than {twin.folds_that_survive} folds of these sheets tear "
-        "(common practice, no source).",
-        at=(95, MEASURED + 6),
-        width=65,
-        size=10,
-    )
-    return [page]
-
-
-def _life_size(page: Page, twin: ClayTwin, units: Units) -> float:
-    """Draw a sheet and the guide sticks; give where they end."""
-    top = page.y + 4
-    page.box((0, top), (twin.length, twin.width))
-    page.write("one sheet, life size", at=(4, top + 4), size=10)
-    page.write("Guide sticks, life size from the side:", at=(95, top), size=10)
-    y = top + 8
-    for sticks in sorted({height.sticks for height in twin.heights}):
-        page.box((95, y), (60, sticks), fill="#DDDDDD")
-        page.write(format_length(sticks, units), at=(158, y + sticks / 2 - 2), size=10)
-        y += sticks + 4
-    return max(y, top + twin.width) + 6
-
-
-def _in_order(page: Page, twin: ClayTwin, y: float, units: Units) -> float:
-    """List what is rolled and folded; give where the list ends."""
-    page.write("In order:", at=(0, y), bold=True)
-    y += 7
-    for number, height in enumerate(twin.heights):
-        if number == 1:
-            stacked = (
-                f"stack all {twin.sheets}, the colours in turn, and press them together"
-            )
-            page.write(stacked, at=(0, y), size=11)
-            y += 5.5
-        done = f"{height.doing}: {format_length(height.sticks, units)} high, "
-        page.write(done + counted(height.layers, "layer"), at=(0, y), size=11)
-        y += 5.5
-    return y
-
-
-def _wedges(page: Page, y: float) -> None:
-    """Draw the wedges to cut along."""
-    page.write("Wedges to cut along (fold a card, or trace):", at=(0, y), bold=True)
-    for number, angle in enumerate(WEDGES):
-        left, foot = 5.0 + 60 * number, y + 32.5
-        rise = 45 * math.tan(math.radians(angle))
-        page.shape([(left, foot), (left + 45, foot), (left + 45, foot - rise)])
-        page.write(f"{angle}°", at=(left + 22, foot + 1), size=BODY)
-
-
 PRINTS = (
     Kind("votes", "cards A to D to hold up", vote_cards),
     Kind("eye-chart", "how fine a line can your eye resolve?", eye_chart),
-    Kind("clay", "the clay twin: sheets, guide sticks, wedges", clay_template),
 )

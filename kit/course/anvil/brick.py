@@ -14,7 +14,7 @@ from typing import NamedTuple
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_measured
 from kit.course.anvil.acts import Act, name_of
-from kit.course.anvil.clay import clays
+from kit.course.anvil.clay import DENSITY, THINNEST, clays
 from kit.course.anvil.history import History
 from kit.course.anvil.laid import Laid
 from kit.course.anvil.motif import Motif
@@ -23,7 +23,6 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steps import Size
-from kit.shop.clay import DENSITY, THINNEST
 
 # The smallest scale is taken, never under 1 if the box allows, at which every sheet can be
 # rolled; then as much of the length as box and board allow.

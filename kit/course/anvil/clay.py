@@ -10,9 +10,22 @@ from collections.abc import Iterable
 from itertools import cycle
 from typing import NamedTuple
 
+from kit.basics.claim import Claim, Kind
 from kit.forge.steels import GRADES
 from kit.metal import etch
 
+CLAY = Claim(
+    says="A layer of clay thinner than 0.35 mm (0.014 in) tears or smears when it is "
+    "rolled; a class gets through three folds of eight sheets of 3 mm (1/8 in).",
+    kind=Kind.PRACTICE,
+    source="its density from memory: weigh a lump of yours; the rest common practice, no "
+    "source",
+    unit="g/cm³, mm",
+    within="soft modelling clay",
+    holds=("DENSITY", "THINNEST"),
+)
+DENSITY = 1.8
+THINNEST = 0.35
 # Lightness of each clay in linear light, ours: as far apart as five greys can be.
 CLAYS = {
     "black clay": 0.02,
