@@ -18,7 +18,7 @@ from kit.__main__ import OneSentence, _parser
 from kit.basics.told import NO_BREAK
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
-from kit.classroom.film import Film
+from kit.classroom.film import forging
 from kit.course.heads import first_forging
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import no_loss_length
@@ -151,9 +151,9 @@ def captions():
     write, Sheet.text = Sheet.text, lambda _sheet, words, *_at, **_how: said.append(words)
     try:
         for known in PATTERNS:
-            film = Film(known.forge(), columns=64, rows=64)
-            for stage in range(len(film.stages)):
-                film._still(stage)
+            film = forging(known.forge(), columns=64, rows=64)
+            for frame in film.frames:
+                film.drawn(frame)
     finally:
         Sheet.text = write
     return said

@@ -13,7 +13,7 @@ from kit.basics.units import Units
 from kit.course.anvil.acts import VERBS, begun, done, why_not
 from kit.course.anvil.history import History
 from kit.course.anvil.laid import Laid
-from kit.course.anvil.play import MOST, Playing, frames, partly
+from kit.course.anvil.play import FADE, MOST, Playing, frames, partly
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
@@ -45,7 +45,7 @@ def test_a_long_history_is_as_short_a_film(count):
     acts = (DrawOut(thickness=20), DrawOut(thickness=25)) * (count // 2)
     history = History(demo_stack(), acts)
     playing = Playing(history, len(acts))
-    assert len(playing) <= MOST + 1
+    assert len(playing) <= MOST + FADE
     assert playing.frames[-1].bar == history.bar
 
 
@@ -82,7 +82,7 @@ def test_pictures_are_alike_in_size_and_the_last_is_as_the_first():
     assert len(images) == len(playing)
     assert {image.size for image in images} == {(200, 100)}
     assert images[0].tobytes() == images[-1].tobytes()
-    assert len({image.tobytes() for image in images}) == len(playing.frames)
+    assert len({image.tobytes() for image in images}) == len(playing.frames) + FADE - 1
 
 
 @pytest.mark.parametrize("seed", range(6))

@@ -86,6 +86,9 @@ def noted(kind, name, draw):
     return words
 
 
+SMALL = {"columns": 96, "rows": 64}
+
+
 @pytest.mark.parametrize("name", BARS)
 def test_bars_with_one_of_a_thing(name):
     bar = BARS[name]
@@ -94,7 +97,9 @@ def test_bars_with_one_of_a_thing(name):
         [
             *in_the_forge(bar),
             *noted(Page, "write", lambda: (card(asked), care.care_cards(asked))),
-            *noted(Sheet, "text", lambda: next(iter(film.Film(bar, columns=96, rows=64)))),
+            *noted(
+                Sheet, "text", lambda: next(iter(film.forging(bar, columns=96, rows=64)))
+            ),
             own_bar(bar).alt,
             own_piece._stop(asked.about, 0.0).alt(Voice()),
         ]

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from PIL import ImageColor
 
-from kit.classroom.film import Film, Grinding, large_sheet
+from kit.classroom.film import Grinding, forging, large_sheet
 from kit.classroom.paper.flip import seen
 from kit.course.map import LESSONS
 from kit.course.views.base import View
@@ -165,7 +165,7 @@ def test_what_is_lit_in_bands_is_lit_as_a_whole(shown):
 
 def test_films_and_leaves_of_a_flip_book_are_shown_as_etched():
     bar = PATTERNS[0].forge()
-    film, ground = Film(bar, columns=96, rows=64), Grinding(bar, columns=96, rows=64)
+    film, ground = forging(bar, columns=96, rows=64), Grinding(bar, columns=96, rows=64)
     for image in (next(iter(film)), next(iter(ground)), seen(twisted(0.5, 0), 4.0)):
         assert seen_as(image) == f" {SEEN_AS[STEEL]}"
 

@@ -12,6 +12,7 @@ import pytest
 from PIL import Image, ImageChops
 
 from kit.basics.units import Units
+from kit.classroom.film import forging
 from kit.classroom.show.piece import letter_height
 from kit.course.anvil.look import Look, scene
 from kit.course.map import LESSONS
@@ -165,6 +166,17 @@ def test_no_words_of_the_forge_are_on_each_other(noted, kind, letters):
         noted.clear()
         drawn = scene(known.forge(), Look(kind=kind, ground=2), units, letters=letters)
         assert found(noted, drawn.image) == []
+
+
+@pytest.mark.parametrize("size", [(640, 180), (640, 360), (800, 600)], ids=str)
+def test_no_words_of_a_film_are_on_each_other(noted, size):
+    for known in (PATTERNS[0], PATTERNS[8]):
+        film = forging(known.forge(), columns=size[0], rows=size[1])
+        for frame in film.frames:
+            if frame.reached:
+                noted.clear()
+                image = film.drawn(frame)
+                assert found(noted, image) == []
 
 
 @pytest.mark.parametrize("key", [key for key, one in LESSONS.items() if one.question])

@@ -1,4 +1,4 @@
-"""Films and posters: a forging step by step, or one bar ground deeper and deeper.
+"""Films and posters: a bar as it is forged, or one ground deeper and deeper.
 
 Every film is a loop: after its last picture the first can come again without a jump. What
 is stored is stored whole, or not at all.
@@ -12,18 +12,17 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from PIL import ExifTags
 
 from kit.basics.errors import KitError
 from kit.basics.files import whole
-from kit.basics.told import counted
 from kit.basics.typed import MM_PER_INCH
-from kit.basics.units import Units, format_length
+from kit.course.anvil.history import History
+from kit.course.anvil.play import Playing
 from kit.metal import etch
-from kit.section.block import Block
 from kit.section.finish import WIDEST, etched
 from kit.section.picture import SEEN, STEEL, Sheet
 from kit.section.surface import Plane, shown_at
@@ -34,90 +33,22 @@ if TYPE_CHECKING:
 
     from kit.forge.billet import Billet
 
-TITLE = 34  # pixels at the top for the words, on a picture 540 pixels high
+RATE = 12  # pictures a second
 MOST_FRAMES = 2000
 
 
-@dataclass(frozen=True)
-class Film:
-    """Pictures to be made one after another.
+def forging(billet: Billet, **how: Any) -> Playing:
+    """Film a bar as it comes to be, every step standing still for a second.
 
     Parameters
     ----------
     billet : Billet
-    columns, rows : int
-        Size in pixels; both even, as films must be.
-    hold, fade : int
-        Pictures that a stage stands still, and that it takes to turn into the next.
-    units : Units
-        Of the sizes in the titles.
+    how
+        `columns`, `rows` and `units` of `Playing`.
     """
-
-    billet: Billet
-    columns: int = 960
-    rows: int = 540
-    hold: int = 14
-    fade: int = 10
-    units: Units = Units.MM
-
-    def __post_init__(self) -> None:
-        """Refuse a film that no player shows."""
-        for name, size in (("wide", self.columns), ("high", self.rows)):
-            if not (64 <= size <= 3840 and size % 2 == 0):
-                msg = (
-                    f"A film must be an even number of pixels {name}, from 64 to 3840. "
-                    f"Given: {size}."
-                )
-                raise KitError(msg)
-        if len(self) > MOST_FRAMES:
-            msg = (
-                f"A film can have at most {MOST_FRAMES} pictures. Given: "
-                f"{len(self)}, for {len(self.stages)} stages."
-            )
-            raise KitError(msg)
-
-    @property
-    def stages(self) -> list[Billet]:
-        """The bar as stacked and after every step."""
-        return [self.billet[:count] for count in range(len(self.billet) + 1)]
-
-    def __len__(self) -> int:
-        return len(self.stages) * (self.hold + self.fade) + 1
-
-    def __iter__(self) -> Iterator[Image.Image]:
-        """Make the pictures; the last is the same as the first."""
-        from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
-
-        first = now = self._still(0)
-        count = len(self.stages)
-        for stage in range(count):
-            coming = first if stage == count - 1 else self._still(stage + 1)
-            for _ in range(self.hold):
-                yield now
-            for step in range(1, self.fade + 1):
-                share = step / (self.fade + 1)
-                yield Image.blend(now, coming, 0.5 - 0.5 * math.cos(math.pi * share))
-            now = coming
-        yield first
-
-    def _still(self, stage: int) -> Image.Image:
-        """Draw one stage as a solid, with its name and its numbers."""
-        bar = self.stages[stage]
-        sheet = Sheet(self.columns, self.rows, look=STEEL)
-        top = round(self.rows * TITLE / 540)
-        block = Block.fitted(bar.size, self.columns, self.rows - 2 * top)
-        sheet.steel(see(bar, block, etch.tones(bar.source.steels)), (0, top), block)
-        name = self.billet.steps[stage - 1].step if stage else "stack"
-        letters = round(top * 0.62)
-        sheet.text(f"{stage}  {name}", (top // 2, top // 2), size=letters, anchor="lm")
-        size = " by ".join(format_length(side, self.units) for side in bar.size)
-        words = f"{size};  {counted(bar.layers, 'layer')}"
-        sheet.text(words, (self.columns - top // 2, top // 2), size=letters, anchor="rm")
-        foot = self.rows - top // 2
-        sheet.text(
-            "Tones illustrative", (top // 2, foot), size=letters // 2 + 4, anchor="lm"
-        )
-        return sheet.image
+    history = History.of(billet)
+    at = len(history.acts)
+    return Playing(history, at, held=RATE, most=MOST_FRAMES, look=STEEL, **how)
 
 
 @dataclass(frozen=True)
@@ -157,7 +88,6 @@ class Grinding:
             yield sheet.image
 
 
-RATE = 12  # pictures a second
 FIRST_TAKEN = datetime(2026, 1, 1)  # a date tag has no zone
 MOST_POSTER = 60_000_000  # pixels
 Progress = Callable[[float], None]
@@ -175,7 +105,7 @@ def write(
     Parameters
     ----------
     frames : collection of pictures
-        Such as `Film` or `Grinding`; made one by one, never all in memory but for GIF.
+        Such as `Playing` or `Grinding`; made one by one, never all in memory but for GIF.
     path : Path
     rate : int
         Pictures a second, 1 … 60.

@@ -10,7 +10,7 @@ import traitlets
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS
-from kit.classroom.film import Film, Grinding, poster, write
+from kit.classroom.film import Grinding, forging, poster, write
 from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
@@ -191,7 +191,7 @@ def films() -> Making:
         def work(path: Path, progress: Progress) -> Path:
             billet = PATTERNS[pattern].forge()
             size = {"columns": 640, "rows": 360}
-            frames = Film(billet, **size) if kind == 0 else Grinding(billet, **size)
+            frames = (forging, Grinding)[kind](billet, **size)
             return write(frames, path, progress=progress)
 
         return work

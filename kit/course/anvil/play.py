@@ -35,6 +35,8 @@ MOST = 60  # frames of a film on the page
 GROWING = 8  # frames of one act, at most
 LONG = 3.5  # of a bar's length that is shown, in its thickest
 SHARE = 0.64  # of the picture's width that the solid has; the rest is the bar's end
+HEAD, HEAD_WIDE = 0.12, 0.036  # of the height, of the width: its words, whichever is less
+FADE = 8  # pictures from the bar back to the stack
 STANDS, GROWS = 1000, 90  # ms on the page: a bar whose act is done, and one on its way
 LEAST_TURNED = 0.05  # of a twist, in the first frame of it
 CELL = (92, 56)  # columns and rows of the strip, for each act
@@ -117,7 +119,7 @@ def _nothing(act: Act, key: str, size: Size) -> float | None:
 
 @dataclass(frozen=True)
 class Playing:
-    """Pictures of a bar being made: the solid and its end; the last is as the first.
+    """Pictures of a bar being made: the solid and its end; it fades into the first again.
 
     Leaves out: welds that did not take.
 
@@ -156,17 +158,20 @@ class Playing:
         return list(frames(self.history, self.at, self.most, self.held))
 
     def __len__(self) -> int:
-        return sum(self.held if frame.reached else 1 for frame in self.frames) + 1
+        return sum(self.held if frame.reached else 1 for frame in self.frames) + FADE
 
     def __iter__(self) -> Iterator[Image.Image]:
         """Draw them one by one."""
+        from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
+
         first = None
         for frame in self.frames:
             image = self.drawn(frame)
             first = first or image
             for _ in range(self.held if frame.reached else 1):
                 yield image
-        yield first
+        for part in range(1, FADE + 1):  # the last is the first, to the bit
+            yield Image.blend(image, first, part / FADE)
 
     def played(self) -> Iterator[tuple[bytes, int]]:
         """Give each moment as the page shows it, and for how many ms."""
@@ -180,7 +185,7 @@ class Playing:
         """Draw one moment."""
         paper = {"sunlit": self.sunlit, "letters": 1, "look": self.look}
         sheet = Sheet(self.columns, self.rows, **paper)
-        head = round(self.rows * 0.12)
+        head = round(min(self.rows * HEAD, self.columns * HEAD_WIDE))
         metals = clay_tones if self.as_clay else etch.tones
         tones = metals(self.history.source.steels)
         for surface, left in self._surfaces(frame.bar.size, head):
@@ -194,6 +199,9 @@ class Playing:
         words = f"{counts(stage)}; {thick} thick"
         right = (self.columns - size // 2, head // 2)
         sheet.text(words, right, size=size, anchor="rm")
+        if not self.as_clay:
+            foot = (size // 2, self.rows - size // 2)
+            sheet.text("Tones illustrative", foot, size=round(0.7 * size), anchor="lm")
         return sheet.image
 
     def _surfaces(self, size: Size, head: int) -> Iterator[tuple[Surface, int]]:

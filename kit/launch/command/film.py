@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import argparse
 
+from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
-from kit.classroom.film import Film, Grinding, write
+from kit.classroom.film import Grinding, forging, write
 from kit.launch.command import parts
 from kit.shop.recipes.found import RECIPE_HELP, recipe_of
 
@@ -31,11 +32,14 @@ def run(options: argparse.Namespace) -> str:
     recipe = recipe_of(options.recipe)
     path = parts.target(options.out, (".mp4", ".gif", ""))
     columns, rows = parts.pixels(options.size, 3840, "The film")
+    if columns % 2 or rows % 2:
+        msg = f"A film's sides must be an even number of pixels. Given: {options.size}."
+        raise KitError(msg)
+    size = {"columns": columns, "rows": rows}
     if options.of == "forging":
-        units = UNITS[options.units]
-        frames = Film(recipe.billet, columns=columns, rows=rows, units=units)
+        frames = forging(recipe.billet, **size, units=UNITS[options.units])
     else:
-        frames = Grinding(recipe.billet, columns=columns, rows=rows)
+        frames = Grinding(recipe.billet, **size)
     rate = parts.whole(options.rate, 1, 60, "Pictures a second")
     write(frames, path, rate=rate, progress=Progress(recipe.name))
     return f"{path}: {len(frames)} pictures, {len(frames) / rate:.0f} s, a loop."
