@@ -10,7 +10,6 @@ from zipfile import ZipFile
 import pytest
 from drawn_class import COURSE, drawn_class, quiz_sheets
 from pypdf import PdfReader
-from uploads import uploaded
 
 from kit.basics.errors import KitError
 from kit.basics.files import write
@@ -195,7 +194,7 @@ def test_all_a_class_needs_is_made_without_a_terminal(tmp_path, words):
     opened = page(tmp_path, "")
     assert offered(opened, words) == ("", b"")
     assert "kit-refused" in opened.making.says.value
-    uploaded(opened, "student\nZoë\nTwo\n".encode(), "roster.csv")
+    opened.upload.take("roster.csv", "student\nZoë\nTwo\n".encode())
     opened.course.value = COURSE
     made = {}
     for units in (2,) if "PDF" in words else (0, 2):

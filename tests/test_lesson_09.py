@@ -12,7 +12,6 @@ import numpy as np
 import pytest
 from lessons import judges
 from scipy.ndimage import gaussian_filter
-from uploads import uploaded
 
 from kit.course.lessons import etching_ideas as asked
 from kit.course.lessons.etching import EtchingLesson
@@ -160,13 +159,14 @@ def test_coupons_of_ones_own_go_before_the_guesses():
             "date": "2026-11-01",
         },
     ]
-    uploaded(page, json.dumps({"format": "kit-coupons-1", "coupons": rows}).encode())
+    coupons = {"format": "kit-coupons-1", "coupons": rows}
+    page.upload.take("a.json", json.dumps(coupons).encode())
     shown = {number.name: number.value for number in page.shown.numbers}
     assert shown["Relief (illustrative)"] == "7.0 µm"
     assert "measured on your coupon" in page.note.value
     before = page.picture.alt
     for bad in (b"{", b"[]", b"x" * 200_000, b'{"format": "soup", "coupons": []}'):
-        uploaded(page, bad, name="<b>bad</b>.json")
+        page.upload.take("<b>bad</b>.json", bad)
         assert "kit-refused" in page.says.value
         assert "<b>bad" not in page.says.value
         assert page.picture.alt == before

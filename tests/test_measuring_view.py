@@ -7,7 +7,6 @@ import re
 import numpy as np
 import pytest
 from PIL import Image
-from uploads import uploaded
 
 from kit.course.lessons.measured_photo import SAWN
 from kit.course.views.measuring import MeasuringView
@@ -25,7 +24,7 @@ def fixture_page():
     page = MeasuringView()
     stripes = np.zeros((392, 980))
     stripes[:, np.arange(980) // 14 % 2 == 0] = 210
-    uploaded(page, png(stripes))  # as large as the sheet: one pixel is one pixel
+    page.upload.take("a.png", png(stripes))  # as large as the sheet: one pixel is one pixel
     return page
 
 
@@ -84,7 +83,7 @@ def test_wrong_wishes_get_one_sentence_and_leave_the_picture(page):
     page.do()
     assert "two marks" in page.says.value
     for bad in (b"", b"<script>", png(np.zeros((4, 4)))[:20]):
-        uploaded(page, bad)
+        page.upload.take("a.json", bad)
         assert "kit-refused" in page.says.value
     assert page.picture.frame == before
     page.mark(0.999, 0.999)

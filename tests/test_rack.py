@@ -8,7 +8,6 @@ import re
 import pytest
 from printed import words
 from pypdf import PdfReader
-from uploads import uploaded
 
 from kit.__main__ import main
 from kit.basics.errors import KitError
@@ -157,7 +156,8 @@ def test_other_steels_are_planned_and_nonsense_keeps_the_picture(page):
         assert "kit-refused" in page.says.value
         assert "<b>" not in page.says.value
     assert page.view.picture.alt == before
-    uploaded(page, rack.to_json(rack.from_lines("2 * 1095: 3 x 30 x 900 @ 2")).encode())
+    bars = rack.from_lines("2 * 1095: 3 x 30 x 900 @ 2")
+    page.upload.take("a.json", rack.to_json(bars).encode())
     assert page.bars.value == "2 * 1095: 3 x 30 x 900 mm @ 2"
 
 

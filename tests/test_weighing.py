@@ -4,7 +4,6 @@ import base64
 import re
 
 import pytest
-from uploads import uploaded
 
 from kit.basics.units import Units
 from kit.course.lessons.plan import PlanLesson
@@ -59,7 +58,7 @@ def test_the_same_weight_gives_the_same_answer_however_often_it_is_asked():
 
 def test_a_file_is_opened():
     page = Weighing(view_of("10"))
-    uploaded(page, weighed_losses.to_json(Losses(crop=9)).encode())
+    page.upload.take("a.json", weighed_losses.to_json(Losses(crop=9)).encode())
     assert page.view.controls["crop"].value == 9
 
 
@@ -77,7 +76,7 @@ def test_nonsense_gets_one_sentence(text):
 def test_bad_files_get_one_sentence():
     page = Weighing(view_of("10"))
     for bad in (b"", b"[]", b"\xff", b"[" * 9000, b'{"format": "soup"}'):
-        uploaded(page, bad)
+        page.upload.take("a.json", bad)
         assert "kit-refused" in page.says.value
 
 
