@@ -1,4 +1,4 @@
-"""A lesson on paper: two sides for the student, and the answers on a sheet of their own."""
+"""A lesson on paper: two sides for the student, the answers apart, a copy for the wall."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ import re
 
 from kit.basics.claim import marks
 from kit.basics.errors import KitError
+from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
-from kit.classroom.paper.page import BODY, HAIR, LIVE, QUIET, Page
+from kit.classroom.paper.page import BODY, HAIR, LIVE, POINT, QUIET, Page
+from kit.classroom.plans import sections, table
 from kit.course.answers import faded
 from kit.course.check import Check
 from kit.course.lesson import Question
@@ -18,6 +20,8 @@ LESSONS = tuple(ASKING)
 TILE = 44.0  # mm wide
 LEAST, GAP = 8.0, 4.0  # mm: room to work in, at least, and below it
 LETTERS = "ABCD"
+QUESTION, SENTENCE = 30, 24  # points: read from two metres and more
+NUMBERS = range(90, 10, -2)  # points: the largest that fits
 CAUTION = (
     "Caution. Nothing on this sheet teaches you to work with fire, presses, grinders or "
     "acid. Learn that from somebody qualified; wear what protects eyes, lungs, ears and "
@@ -40,18 +44,22 @@ def lesson(number: str) -> type[Lesson]:
     return ASKING[number]
 
 
-def rests(*lessons: type[Lesson]) -> str:
+def lessons(asked: Asked) -> list[type[Lesson]]:
+    """Give the lesson that is asked for, or all; refuse as `lesson`."""
+    return [lesson(one) for one in (LESSONS if asked.lesson == ALL else [asked.lesson])]
+
+
+def rests(*given: type[Lesson]) -> str:
     """Say how the numbers of lessons are known."""
-    claims = (claim for one in lessons for claim in one.claims())
+    claims = (claim for one in given for claim in one.claims())
     return f"The numbers are known so: {marks(claims)}."
 
 
 def handout(asked: Asked) -> list[Page]:
     """Give every student's two sides first, the answers apart at the end."""
-    numbers = LESSONS if asked.lesson == ALL else [asked.lesson]
-    lessons = [lesson(one) for one in numbers]
-    sides = [side(one, asked) for one in lessons for side in (_front, _back)]
-    return [*sides, *(_answers(one, asked) for one in lessons)]
+    given = lessons(asked)
+    sides = [side(one, asked) for one in given for side in (_front, _back)]
+    return [*sides, *(_answers(one, asked) for one in given)]
 
 
 def _answers(given: type[Lesson], asked: Asked) -> Page:
@@ -145,6 +153,50 @@ def value_of(check: Check, value: float | None = None) -> str:
     return re.sub(r"^\d{5,}\b", lambda whole: f"{int(whole[0]):,}", check.written(found))
 
 
+def wall_copy(asked: Asked) -> list[Page]:
+    """Give the wall copy of one lesson, or of all."""
+    return [_on_the_wall(one, asked) for one in lessons(asked)]
+
+
+def _on_the_wall(given: type[Lesson], asked: Asked) -> Page:
+    page, predicted = asked.page(f"Lesson {given.number}"), given.question
+    page.y = page.write(question(given.number), (0, 16), size=QUESTION, bold=True) + 4
+    page.y = page.picture(picture(given.number, asked.units), (0, page.y), LIVE[0]) + 8
+    first = f"{predicted.observed.split('. ', maxsplit=1)[0].rstrip('.')}."
+    page.y = page.write(first, (0, page.y), size=SENTENCE)
+    value = number_in(predicted.show(predicted.right.value(predicted.given)), first)
+    size = next(s for s in NUMBERS if page.wide(value, s, bold=True) < LIVE[0] - 10)
+    tall = size * POINT
+    left = (LIVE[0] - page.wide(value, size, bold=True)) / 2
+    page.write(value, (left, (page.y + LIVE[1] - tall) / 2), size=size, bold=True)
+    page.foot(f"{given.title}. {rests(given)} Tones illustrative.")
+    return page
+
+
+def number_in(shown: str, sentence: str) -> str:
+    """Give what a tile shows if there is a number in it, otherwise the sentence's.
+
+    Examples
+    --------
+    >>> number_in("only carbon", "Carbon is level; it takes 3.7 minutes.")
+    '3.7 minutes'
+    """
+    found = re.search(r"\d[\d.,]* ?[^\s.,;:]*", sentence)
+    return shown if re.search(r"\d", shown) or not found else found.group()
+
+
+def question(number: str) -> str:
+    """Give the short question that a lesson answers, from the map in lesson 00."""
+    rows = table(sections("00")["The lessons"])
+    return next(row[2] for row in rows if row[0] == number)
+
+
+def picture(number: str, units: Units = Units.MM) -> object:
+    """Draw a lesson's own picture, on white, after the move that answers its question."""
+    return ASKING[number].scene(**ASKING[number].film[-1], units=units, sunlit=True).image
+
+
 PRINTS = (
     Kind("handout", "a lesson's two sides, and its answers apart", handout, "lesson"),
+    Kind("wall", "a lesson for the wall, large", wall_copy, "lesson"),
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from kit.basics.claim import known
 from kit.classroom.paper.checklists import risk_assessment
-from kit.classroom.paper.handout import LESSONS, LETTERS, choices, lesson, rests, value_of
+from kit.classroom.paper.handout import LETTERS, choices, lessons, rests, value_of
 from kit.classroom.paper.kinds import ALL, Asked, Kind, kinds
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import Table
@@ -31,10 +31,10 @@ COURSES = (
 
 def instructor_pack(asked: Asked) -> list[Page]:
     """Give the pack of one lesson, or of all with the overview and the risk assessment."""
+    pages = [page for each in lessons(asked) for page in _lesson(each, asked)]
     if asked.lesson != ALL:
-        return _lesson(lesson(asked.lesson), asked)
-    lessons = [page for each in LESSONS for page in _lesson(lesson(each), asked)]
-    return [*_overview(asked), *lessons, *risk_assessment(asked)]
+        return pages
+    return [*_overview(asked), *pages, *risk_assessment(asked)]
 
 
 class _Flow:

@@ -1,8 +1,9 @@
-"""The stock that one bar needs: which bars of the rack to saw, how long, with losses."""
+"""The stock that one bar needs, losses included: bars to buy, or those one has."""
 
 from __future__ import annotations
 
 from kit.basics.claim import known
+from kit.basics.errors import KitError
 from kit.basics.units import format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Asked, Kind
@@ -13,12 +14,15 @@ from kit.course.anvil.needed import to_saw
 from kit.metal.cautions import NEVER
 from kit.shop.losses import weight
 from kit.shop.plan import Plan, cut_list, in_words, section_in_words
+from kit.shop.plan_told import from_the_rack, told
+from kit.shop.rack import planned_from
 from kit.shop.work import SHOP_LOSSES, Losses
 
 MODEL = (
     "Reckoned backwards through every step: scale, ground faces, crops and saw cuts are "
     "made up for by longer pieces. Sections are those on the screen."
 )
+LINES = 14  # to write bars on, where no rack was given; ours
 LEFT_OUT = "Left out: burrs, a bad weld, tapered ends, what sticks to the saw."
 
 
@@ -37,14 +41,14 @@ def stock(asked: Asked) -> list[Page]:
     else:
         name, size, ready = given.name, given.billet.size, weight(given.billet)
         losses, sawn = Losses(), to_saw(given.billet)
-    told = size_in_words(size.thickness, size.width, size.length, units)
+    sides = size_in_words(size.thickness, size.width, size.length, units)
     grams = sum(one.grams for one in sawn)
 
     def turn(title: str = "Stock, continued") -> Page:
         return asked.page(title)
 
     first = turn(f"Stock for {name[:30]}")
-    first.write(f"For a bar of {told}, {ready:,.0f} g, ground clean.")
+    first.write(f"For a bar of {sides}, {ready:,.0f} g, ground clean.")
     rests = (*weighed(given.billet), SHOP_LOSSES)
     saw = f"Saw {grams:,.0f} g of steel: {ready / grams:.0%} of it comes out"
     first.write(f"{known(saw, rests)}.")
@@ -74,4 +78,47 @@ def stock(asked: Asked) -> list[Page]:
     return pages
 
 
-PRINTS = (Kind("stock", "the stock one bar needs, losses included", stock, "bar"),)
+def racked(asked: Asked) -> list[Page]:
+    """Say whether the rack reaches, then what to saw and what is left of it.
+
+    Without bars the sheet is a form: the rack, to be written down at its own place.
+
+    Raises
+    ------
+    KitError
+        Bars for a recipe: only a plan says how many pieces of which steel.
+    """
+    given, bars, units = asked.about, asked.rack, asked.units
+
+    def turn(title: str = "From my rack, continued") -> Page:
+        return asked.page(title)
+
+    pages = [turn("From my rack" if bars else "My rack")]
+    if not bars:
+        form = Table(
+            ("Bars", "Steel", "T × W × L", "Price of one"), (20, 50, 80, 40), 10, 13
+        )
+        form.rows = [("", "", "", "")] * LINES
+        return form.run(pages, turn)
+    if not isinstance(given, Plan):
+        msg = "A rack's sheet is of a plan: give its line, or the class's plan."
+        raise KitError(msg)
+    made = planned_from(given, bars, units)
+    for words in told(made, units):
+        pages[-1].write(words)
+    rests = (*weighed(made.plan.billet), SHOP_LOSSES)
+    pages[-1].write(f"{known('Weights and losses', rests)}.", size=10)
+    sawn, left = from_the_rack(made, units)
+    for heading, rows in (("Saw", sawn), ("Left on the rack", left)):
+        if rows:
+            table = Table((heading, "Done"), (174, 16), 9.5)
+            table.rows = [(row, BOX) for row in rows]
+            pages[-1].y += 5
+            table.run(pages, turn)
+    return pages
+
+
+PRINTS = (
+    Kind("stock", "the stock one bar needs, losses included", stock, "bar"),
+    Kind("rack", "a plan from your own bars, or a form for them", racked, "bar"),
+)
