@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
+
 from kit.basics.claim import known
 from kit.basics.errors import KitError
-from kit.basics.units import format_cut_length, format_length
+from kit.basics.units import Units, format_cut_length, format_length
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
@@ -13,7 +16,7 @@ from kit.classroom.paper.told import size_in_words, weighed
 from kit.course.anvil.needed import to_saw
 from kit.metal.cautions import NEVER
 from kit.shop.losses import weight
-from kit.shop.plan import Plan, cut_list, in_words, section_in_words
+from kit.shop.plan import Plan, Sawn, cut_list, in_words, section_in_words
 from kit.shop.plan_told import from_the_rack, told
 from kit.shop.rack import planned_from
 from kit.shop.work import SHOP_LOSSES, Losses
@@ -55,20 +58,11 @@ def stock(asked: Asked) -> list[Page]:
     first.write(f"{MODEL} {LEFT_OUT}", size=10)
     first.write(lost_in_words(losses, units), size=10)
     first.y += 3
-    counts: dict[tuple, int] = {}
-    for one in sawn:
-        key = (one.rack.steel, one.rack.thickness, one.rack.width, one.length)
-        counts[key] = counts.get(key, 0) + one.pieces
-    stacked = Table(("Pieces", "Steel", "T × W", "Cut to"), (22, 48, 70, 50), 10)
-    for (steel, thick, wide, long), count in counts.items():
-        section = section_in_words(thick, wide, units)
-        cut = format_cut_length(long, units)
-        stacked.rows.append((f"{count} ×", steel, section, cut))
     stock_length = format_length(sawn[0].rack.length, units)
     from_bars = Table((f"Saw from bars {stock_length} long", "Done"), (174, 16), 9.5)
     from_bars.rows = [(in_words(one, units), BOX) for one in sawn]
     pages = [first]
-    for table in (stacked, from_bars):
+    for table in (_pieces(sawn, units), from_bars):
         table.run(pages, turn)
         pages[-1].y += 5
     if pages[-1].y + pages[-1].tall(NEVER, size=10) > LIVE[1]:
@@ -76,6 +70,19 @@ def stock(asked: Asked) -> list[Page]:
     pages[-1].write(NEVER, size=10)
     pages[-1].foot("Lengths are rounded up, never down.")
     return pages
+
+
+def _pieces(sawn: Iterable[Sawn], units: Units) -> Table:
+    """List the pieces of the stack, like ones together."""
+    counts: Counter[tuple[str, float, float, float]] = Counter()
+    for one in sawn:
+        key = (one.rack.steel, one.rack.thickness, one.rack.width, one.length)
+        counts[key] += one.pieces
+    table = Table(("Pieces", "Steel", "T × W", "Cut to"), (22, 48, 70, 50), 10)
+    for (steel, thick, wide, long), count in counts.items():
+        section = section_in_words(thick, wide, units)
+        table.rows.append((f"{count} ×", steel, section, format_cut_length(long, units)))
+    return table
 
 
 def racked(asked: Asked) -> list[Page]:
