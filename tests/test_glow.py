@@ -2,21 +2,21 @@
 
 import numpy as np
 import pytest
+from test_colour import library
 
 from kit.basics.errors import KitError
 from kit.metal.glow import _OBSERVER, light, seen
 
-with np.printoptions():  # colour-science changes how arrays print; doctests mind
-    import colour
-
 HEATS = np.arange(700, 1501, 50)
-OBSERVER = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"]
+OBSERVER = "CIE 1931 2 Degree Standard Observer"
 
 
 def by_library(celsius):
     """X, Y, Z in cd/m², every nanometre, by colour-science."""
-    spectrum = colour.sd_blackbody(celsius + 273.15, OBSERVER.shape).values  # a nm
-    return 683.002 * (spectrum @ OBSERVER.values)
+    colour = library()
+    observer = colour.MSDS_CMFS[OBSERVER]
+    spectrum = colour.sd_blackbody(celsius + 273.15, observer.shape).values  # a nm
+    return 683.002 * (spectrum @ observer.values)
 
 
 def luminance(celsius):
@@ -32,13 +32,15 @@ def chromaticity(celsius):
 
 def on_screen(linear):
     """L*, a*, b* of linear red, green and blue, by colour-science; white is daylight."""
-    daylight = colour.CCS_ILLUMINANTS["CIE 1931 2 Degree Standard Observer"]["D65"]
+    colour = library()
+    daylight = colour.CCS_ILLUMINANTS[OBSERVER]["D65"]
     return colour.XYZ_to_Lab(colour.RGB_to_XYZ(linear, "sRGB"), daylight)
 
 
 def test_the_standard_observer():
     waves = np.arange(380, 781, 10)
-    theirs = np.array([OBSERVER[float(wave)] for wave in waves])
+    observer = library().MSDS_CMFS[OBSERVER]
+    theirs = np.array([observer[float(wave)] for wave in waves])
     assert pytest.approx(theirs, abs=1e-6) == _OBSERVER
 
 

@@ -49,18 +49,18 @@ def test_a_bank_card_is_as_large_as_its_standard_says():
 
 
 BAD = {
-    "empty": b"",
-    "words": b"no picture at all",
-    "half a picture": png(polygons(20))[:300],
-    "huge": b"\x89PNG" + bytes(MOST_BYTES),
+    "empty": lambda: b"",
+    "words": lambda: b"no picture at all",
+    "half a picture": lambda: png(polygons(20))[:300],
+    "huge": lambda: b"\x89PNG" + bytes(MOST_BYTES),
 }
 
 
 @pytest.mark.parametrize("name", BAD)
 def test_a_bad_picture_gets_one_sentence(name, tmp_path):
-    path = tmp_path / "a.png"
-    path.write_bytes(BAD[name])
-    for source in (BAD[name], path):
+    path, content = tmp_path / "a.png", BAD[name]()
+    path.write_bytes(content)
+    for source in (content, path):
         with pytest.raises(KitError) as error:
             opened(source)
         assert "\n" not in str(error.value)
