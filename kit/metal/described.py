@@ -84,7 +84,7 @@ def described(tone: np.ndarray, cover: np.ndarray, pixel: float) -> Described:
         return Described("plain")
     box = slice(rows[0], rows[-1] + 1), slice(columns[0], columns[-1] + 1)
     tone, steel = tone[box].astype(np.float32), steel[box]
-    low, high = np.percentile(tone[steel][::7], (1, 99))
+    low, high = _ends(tone[steel][::7])
     if high - low < LEAST_CONTRAST:
         return Described("plain")
     turned, strength = _turns(tone, steel)
@@ -111,6 +111,18 @@ def of(face: Face, pixel: float) -> Described:
     step = apart(*face.tone.shape)
     tone, cover = (part[::step, ::step] for part in (face.tone, face.cover))
     return described(tone, cover, step * pixel)
+
+
+def _ends(tones: np.ndarray) -> tuple[float, float]:
+    """Give the dark and the bright end, the first and last hundredth left out.
+
+    As `np.percentile` has it, straight between two; that takes twice as long.
+    """
+    place = (len(tones) - 1) * np.array((0.01, 0.99))
+    below = place.astype(int)
+    sorted_there = np.partition(tones, (*below, *(below + 1)))
+    low, high = sorted_there[below], sorted_there[below + 1]
+    return tuple((low + (high - low) * (place - below)).tolist())
 
 
 def _turns(tone: np.ndarray, steel: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

@@ -213,8 +213,9 @@ def _weights(count: int, width: float, dtype: str) -> np.ndarray:
     away = np.arange(-reach, reach + 1)
     bell = np.exp(-((away / width) ** 2) / 2) if width else np.ones(1)
     ring = np.bincount(away % (2 * count), bell / bell.sum(), 2 * count)
-    here, there = np.ogrid[:count, :count]
-    weights = ring[here - there] + ring[here + there + 1 - 2 * count]
+    # each row begins one place further round the ring, and once more in the mirror
+    rows = np.lib.stride_tricks.sliding_window_view(np.tile(ring, 2), count)
+    weights = rows[count + 1 : 2 * count + 1, ::-1] + rows[1 : count + 1]
     weights = weights.astype(dtype)
     weights.setflags(write=False)
     return weights

@@ -147,7 +147,7 @@ class Sheet:
         shade = Image.fromarray(cover[::step, ::step])
         for blur in (HOVER, HOVER / 2):
             shade = shade.filter(ImageFilter.BoxBlur(blur / step))
-        shade = shade.resize(cover.shape[::-1]) if step > 1 else shade
+        shade = Image.fromarray(filled_up(np.asarray(shade), *cover.shape))
         right, up = (lamp or Lamp()).towards
         far = HOVER / max(math.hypot(right, up), 1)
         left, top = at[0] - round(right * far), at[1] + round(up * far)

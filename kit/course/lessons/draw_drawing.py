@@ -86,7 +86,11 @@ def ink(
         (ACCENT, 0, INK_WIDE),
     ):
         mask = _mask(plane, dots, line, edge, stroke)
-        sheet.image.paste(colour, corner, mask.point(lambda share: int(share * strength)))
+        if box := mask.getbbox():  # often a small part
+            inked = mask.crop(box)
+            if strength < 1:
+                inked = inked.point(lambda share: int(share * strength))
+            sheet.image.paste(colour, (corner[0] + box[0], corner[1] + box[1]), inked)
 
 
 def _places(plane: Plane, points: Points) -> list[tuple[float, float]]:

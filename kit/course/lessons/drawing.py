@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import itertools
 import math
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -14,7 +16,7 @@ from kit.course.lessons.scene import Panel
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import ACCENT, GHOST, QUIET, Sheet
-from kit.section.surface import Plane, cut, cut_normal
+from kit.section.surface import Look, Moved, Plane, cut, cut_normal
 from kit.section.trace import see
 
 if TYPE_CHECKING:
@@ -28,6 +30,31 @@ TRUE_SIZE = MM_PER_INCH / 96
 GHOST_COLUMNS = 40
 LEAST_SHOWN = 160.0  # mm of a long bar
 SQUARE = 90.0
+
+
+@dataclass(frozen=True)
+class Still(Moved):
+    """A surface that most moves of a lesson leave as it was: looked at once, and kept."""
+
+    surface: Any
+
+    def look(self, first: int, last: int, dtype: type = np.float32) -> Look:
+        """See pixel rows, as the other does."""
+        return _looked(self.surface, first, last, dtype)
+
+    def leans(self) -> tuple[np.ndarray | float, np.ndarray | float]:
+        """Say how steeply the steel rises, mm a mm, as the other does."""
+        return _leaning(self.surface)
+
+
+@lru_cache(maxsize=12)  # two sides and a section of a blade: seen, outlined and measured
+def _looked(surface: Any, first: int, last: int, dtype: type) -> Look:
+    return surface.look(first, last, dtype)
+
+
+@lru_cache(maxsize=3)
+def _leaning(surface: Any) -> tuple[np.ndarray | float, np.ndarray | float]:
+    return surface.leans()
 
 
 def sawn_block(

@@ -103,9 +103,14 @@ def strip(
     left, top, wide, high = STRIPS
     place = (left, top + APART * number)
     bar, plane = face
-    told, drawn = (
-        Face(seen_from(one, stands.distance, plane.pixel), *2 * (np.ones_like(one),))
+    step = apart(plane.rows, plane.columns)
+    blurred = (
+        seen_from(one[::step, ::step].copy(), stands.distance, step * plane.pixel)
         for one in lighted(bar, plane, found, stands, grained=sheet.look == STEEL)
+    )
+    shape = plane.rows, plane.columns
+    told, drawn = (
+        Face(filled_up(one, *shape), *2 * (np.ones(shape, one.dtype),)) for one in blurred
     )
     sheet.steel(drawn, place)
     sheet.image.info[SEEN] = sheet.look

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from kit.basics.units import Units, format_length
-from kit.course.lessons.drawing import TRUE_SIZE
+from kit.course.lessons.drawing import TRUE_SIZE, Still
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -110,7 +110,7 @@ def traced(clad: Clad, name: str, pixel: float = 0.25) -> Traced:
     line is where it passes a face of the core.
     """
     rows = int(clad.height / pixel) + 4
-    blade = clad.side(name, pixel, int(LENGTH / pixel), rows)
+    blade = Still(clad.side(name, pixel, int(LENGTH / pixel), rows))
     x, y, _ = points = blade.look(0, rows, float).points
     depth = clad.billet.undo(points)[2]
     along = x[0] - SPARE
@@ -167,7 +167,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
         columns=round(thick / pixel) + 4, rows=round(clad.height / pixel) + 4,
         pixel=pixel,
     )  # fmt: skip
-    lying = Turned(view, -1)
+    lying = Still(Turned(view, -1))
     at = (LEFT, MIDDLE - lying.rows // 2)
     size = f"about {larger} times true size at full width"
     words = f"Across the blade, {size}: edge to the left, left side above"
@@ -187,7 +187,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
             lost = filled_up(inside & cladding & (up < HATCHED), *shape)
             mark(sheet, lost & hatch(shape), at, INK)
     mark(sheet, (whole := filled_up(inside, *shape)) & ~_core_of(whole), at, INK)
-    return Panel(clad.billet, lying, at)
+    return Panel(clad.billet, lying.surface, at)
 
 
 def at_section(values: np.ndarray, line: Traced) -> float:
@@ -208,13 +208,13 @@ def sides(
     sheet.text(words, (LEFT, EDGE - SIDE_ROWS - 36), size=18)
     panels, faces = [], []
     for name, quarters, row in (("left", 0, EDGE - rows), ("right", 2, EDGE)):
-        view = Turned(clad.side(name, pixel, columns, rows), quarters)
+        view = Still(Turned(clad.side(name, pixel, columns, rows), quarters))
         face = see(clad.billet, view, tones)
         sheet.blade(face, (LEFT, row), view)
-        panels.append(Panel(clad.billet, view, (LEFT, row)))
+        panels.append(Panel(clad.billet, view.surface, (LEFT, row)))
         faces.append(face)
     (_, view, at, _), face = panels[0], faces[0]
-    sheet.steel(face, at, view)  # over the shadow of the other
+    sheet.steel(face, at, Still(view))  # over the shadow of the other
     for name, panel in zip(lines, panels, strict=True):
         _line(sheet, clad, lines[name], panel)
     sheet.scale_bar((LEFT, ROWS - 8), pixel, units)
@@ -224,7 +224,7 @@ def sides(
 def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     """Draw the traced line, and hatch where the cladding has become the edge."""
     at, shape = panel.corner, (panel.surface.rows, panel.surface.columns)
-    view = thinned(panel.surface)
+    view = Still(thinned(panel.surface))
     look = view.look(0, view.rows, float)
     inside = look.cover[:, 1:-1] > 0.5
     along = look.points[0][0, 1:-1] - SPARE
@@ -258,7 +258,7 @@ def _places(
         np.array(view.place(point)) for point in ((0, 0, 0), (1, 0, 0), (0, 1, 0))
     )
     places = np.outer(along + SPARE, right - middle) + np.outer(across, up - middle)
-    return [tuple(place) for place in places + middle + (left, top)]
+    return list(map(tuple, (places + middle + (left, top)).tolist()))
 
 
 def band(
