@@ -12,7 +12,7 @@ import numpy as np
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
-from kit.course.lessons.scene import Panel
+from kit.course.lessons.scene import Panel, keep
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import ACCENT, GHOST, QUIET, Sheet
@@ -27,7 +27,7 @@ BLOCK = (570, 350)  # columns and rows of the block
 FACE = (270, 344)
 # mm a pixel, by the CSS definition: about true on most screens
 TRUE_SIZE = MM_PER_INCH / 96
-GHOST_COLUMNS = 40
+GHOST_COLUMNS, GHOST_WIDE = 40, 68  # of the strip, and with its words
 LEAST_SHOWN = 160.0  # mm of a long bar
 SQUARE = 90.0
 
@@ -107,7 +107,8 @@ def sawn_block(
     sheet.steel(seen, (left, top), face)
     bottom = _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
-    _square_ghost(sheet, billet, tones, (left - GHOST_COLUMNS - 16, top), face.pixel)
+    ghost = left - 16 - (GHOST_COLUMNS + GHOST_WIDE) // 2, top
+    keep(sheet, ghost, (GHOST_WIDE, rows), _square_ghost, billet)
     return Panel(billet, block, corner), Panel.drawn(billet, face, (left, top), seen)
 
 
@@ -124,22 +125,19 @@ def _around(billet: Billet, middle: float) -> tuple[float, float]:
     return low, low + shown
 
 
-def _square_ghost(
-    sheet: Sheet,
-    billet: Billet,
-    tones: dict[str, float],
-    at: tuple[int, int],
-    pixel: float,
-) -> None:
+def _square_ghost(sheet: Sheet, billet: Billet) -> None:
     """Draw a strip of the same bar cut straight across, faint, to compare with."""
-    plane = cut(billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=FACE[1], pixel=pixel)
-    face = see(billet, plane, tones)
-    sheet.steel(face._replace(cover=face.cover * 0.6), at, plane)
-    middle = at[0] + GHOST_COLUMNS / 2
-    top = at[1] + FACE[1] / 2 - billet.size.thickness / plane.pixel / 2
+    rows = FACE[1]
+    plane = cut(
+        billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=rows, pixel=TRUE_SIZE
+    )
+    face = see(billet, plane, etch.tones(billet.source.steels))
+    left = (GHOST_WIDE - GHOST_COLUMNS) // 2
+    sheet.steel(face._replace(cover=face.cover * 0.6), (left, 0), plane)
+    top = rows / 2 - billet.size.thickness / plane.pixel / 2
     for words, above in (("cut", 22), ("square", 8)):
-        height = max(top - above, at[1] + 24 - above)
-        sheet.text(words, (middle, height), size=15, anchor="ms", ink=QUIET)
+        place = GHOST_WIDE / 2, max(top - above, 24 - above)
+        sheet.text(words, place, size=15, anchor="ms", ink=QUIET)
 
 
 def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> float:

@@ -15,9 +15,10 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Drill
 from kit.forge.steps.drill import drill_depth
 from kit.metal import etch
+from kit.section.half import apart
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import see
+from kit.section.trace import Face, see
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -35,6 +36,7 @@ WIDTH = 40.0  # of the bar before
 DIGIT, CLEAR = 0.6, 2  # width of a figure to its letters' height; pixels around a number
 
 
+@lru_cache(maxsize=4)
 def layered(thickness: float, layer: float, length: float) -> Stack:
     """Lay thin bars of 1084 and 15N20 in turn, the face ground through half of one; mm.
 
@@ -84,11 +86,13 @@ def rim(billet: Billet) -> float:
     return float(np.ptp(moved))
 
 
+@lru_cache(maxsize=8)  # alt text, numbers and remark tell the same
 def pattern_depth(billet: Billet, ground: float) -> float:
     """Measure the pattern's depth on the solid: a hollow's middle against its rim."""
     return float(np.ptp(billet.undo(_rim_and_middle(billet, ground))[2]))
 
 
+@lru_cache(maxsize=8)
 def crossed(billet: Billet, layer: float, depth: float) -> int:
     """Count the rings of a hollow that a flat face shows so deep, mm, below the top.
 
@@ -138,7 +142,8 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
     seen = see(billet, face, tones)
     sheet.steel(seen, (left, FACE_TOP), face)
     sheet.box((left - 1, FACE_TOP - 1), (left + wide, FACE_TOP + FACE))
-    sheet.steel(see(billet, section, tones), (left, SECTION_TOP), section)
+    step = apart(section.rows, section.columns)
+    sheet.steel(_sawn(billet, section, step), (left, SECTION_TOP), section)
     level = SECTION_TOP + SECTION / 2 - billet.size.thickness / 2 / pixel
     floor = level + looked.ground / pixel
     _outline(
@@ -154,6 +159,11 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
         _number_rings(sheet, billet, looked, (middle, beside, top), (left, out))
     above = Panel.drawn(billet, face, (left, FACE_TOP), seen)
     return above, Panel(billet, section, (left, SECTION_TOP))
+
+
+@lru_cache(maxsize=4)  # two ways, whole and half as fine: who grinds the face moves none
+def _sawn(billet: Billet, section: Plane, _step: int) -> Face:
+    return see(billet, section, etch.tones(billet.source.steels))
 
 
 def _cut_line(sheet: Sheet, ends: tuple[int, int], row: float) -> None:

@@ -142,6 +142,7 @@ def _slices(sheet: Sheet, billet: Billet, turn: float) -> None:
         sheet.text(words, (104 * index + side / 2, 104), size=15, anchor="ma", ink=QUIET)
 
 
+@lru_cache(maxsize=4)  # alt text, numbers and remark tell the same
 def line_angle(billet: Billet, height: float) -> float:
     """Measure how much the metal leans on the middle line of a ground face, degrees.
 
