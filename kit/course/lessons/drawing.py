@@ -27,7 +27,8 @@ BLOCK = (570, 350)  # columns and rows of the block
 FACE = (270, 344)
 # mm a pixel, by the CSS definition: about true on most screens
 TRUE_SIZE = MM_PER_INCH / 96
-GHOST_COLUMNS, GHOST_WIDE = 40, 68  # of the strip, and with its words
+GHOST_COLUMNS, GHOST_WIDE = 40, 72  # of the strip, and with its words
+GHOST_ABOVE = 14  # rows of it for words that stand higher than the strip
 LEAST_SHOWN = 160.0  # mm of a long bar
 SQUARE = 90.0
 
@@ -103,12 +104,12 @@ def sawn_block(
     )
     left, top = 670, 52
     sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
+    ghost = left - 16 - (GHOST_COLUMNS + GHOST_WIDE) // 2, top - GHOST_ABOVE
+    keep(sheet, ghost, (GHOST_WIDE, rows + GHOST_ABOVE), _square_ghost, billet)
     seen = see(billet, face, tones)
     sheet.steel(seen, (left, top), face)
     bottom = _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
-    ghost = left - 16 - (GHOST_COLUMNS + GHOST_WIDE) // 2, top
-    keep(sheet, ghost, (GHOST_WIDE, rows), _square_ghost, billet)
     return Panel(billet, block, corner), Panel.drawn(billet, face, (left, top), seen)
 
 
@@ -133,10 +134,10 @@ def _square_ghost(sheet: Sheet, billet: Billet) -> None:
     )
     face = see(billet, plane, etch.tones(billet.source.steels))
     left = (GHOST_WIDE - GHOST_COLUMNS) // 2
-    sheet.steel(face._replace(cover=face.cover * 0.6), (left, 0), plane)
+    sheet.steel(face._replace(cover=face.cover * 0.6), (left, GHOST_ABOVE), plane)
     top = rows / 2 - billet.size.thickness / plane.pixel / 2
     for words, above in (("cut", 22), ("square", 8)):
-        place = GHOST_WIDE / 2, max(top - above, 24 - above)
+        place = GHOST_WIDE / 2, max(top - above, 24 - above) + GHOST_ABOVE
         sheet.text(words, place, size=15, anchor="ms", ink=QUIET)
 
 
