@@ -19,7 +19,7 @@ from kit.forge.billet import Billet
 from kit.metal.eye import EYE_300, ONE_MINUTE
 from kit.section.blade import Blade
 from kit.section.grind import KINDS, BladeGrind, Crossed
-from kit.section.half import whole
+from kit.section.half import apart
 from kit.section.outline import Outline
 from kit.section.picture import QUIET, Sheet
 from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, bar
@@ -248,7 +248,8 @@ class BevelsLesson(Lesson):
             panels = (drawing.side(sheet, ground, units, spots=told),)
         if told:
             closer = (self.unground, self, self, self.unground)
-            seen = [loupe(of, number) for number, of in enumerate(closer)]
+            step = apart(*drawing.LOUPE)
+            seen = [loupe(of, number, step) for number, of in enumerate(closer)]
             panels += drawing.sections(sheet, ground, units)
             panels += drawing.loupes(sheet, ground, seen, units)
         else:
@@ -369,8 +370,7 @@ class BevelsLesson(Lesson):
 
 
 @lru_cache(maxsize=16)
-@whole()
-def loupe(of: BevelsLesson, number: int) -> drawing.Lit:
+def loupe(of: BevelsLesson, number: int, _step: int = 1) -> drawing.Seen:
     """See what a loupe shows; kept, since moving a control does not change them all."""
     return drawing.loupe(of.ground, number)
 

@@ -27,8 +27,8 @@ BLOCK = (570, 350)  # columns and rows of the block
 FACE = (270, 344)
 # mm a pixel, by the CSS definition: about true on most screens
 TRUE_SIZE = MM_PER_INCH / 96
-GHOST_COLUMNS, GHOST_WIDE = 40, 72  # of the strip, and with its words
-GHOST_ABOVE = 14  # rows of it for words that stand higher than the strip
+GHOST_COLUMNS, GHOST_WIDE = 40, 80  # of the strip, and with its words
+GHOST_ABOVE = 15  # rows of it for words that stand higher than the strip
 LEAST_SHOWN = 160.0  # mm of a long bar
 SQUARE = 90.0
 
