@@ -47,6 +47,9 @@ then there these they theyre thing things this those to us ve very was wasnt we 
 wheres whether while whose will would wont wouldnt yes you your youre yours
 """
 SMALL = frozenset(_SMALL.split())
+# Small words that point at the work, and the names of it: who asks so asks about it.
+POINTING = frozenset("it its one ones that thats these they them theyre this those".split())
+_NAMES = "damascus knife blade steel pattern layer bar billet sword"
 # What every card is about, and what people say about anything, tells little.
 _FAINT = """
 damascus knife blade steel pattern many much number use
@@ -68,12 +71,12 @@ come came, sell sold, know known knew, fall fell fallen, bend bent, stick stuck,
 saw sawn, draw drew drawn, lose lost vanish disappear gone missing, steel metal,
 pattern design picture image motif, knife knives blade, line stripe streak,
 wave wavy swirl squiggle squiggly, bright shiny silver silvery gleam shine, dark black,
-money euro dollar buck cash, expensive dear pricey costly, cheap inexpensive bargain,
+money euro dollar buck cash quid, expensive dear pricey costly, cheap inexpensive bargain,
 fake counterfeit imitation replica phony, cheat scam fraud swindle,
 join connect bond attach, crack gap fissure, beautiful pretty lovely,
 strong tough durable robust sturdy, old ancient historic historical medieval,
 begin start beginner novice newcomer newbie, wet damp moist,
-ruin spoil damage destroy harm hurt, same identical equal, middle centre center,
+ruin spoil damage destroy harm hurt wreck, same identical equal, middle centre center,
 choose choice pick select, smith blacksmith bladesmith craftsman,
 restore repair mend renew refresh fix, colour color, grey gray, circle ring,
 space universe cosmos, market online internet shop web, hour day week month weekend,
@@ -89,7 +92,8 @@ PAIR = 0.5  # of it, for two words side by side, too
 OF_FAINT = 0.5  # of what another word as rare tells
 LEAST = 0.5  # of it, at least, for a word cut short, or misspelt
 NEAR = 0.82  # of the letters of a misspelt word, see difflib
-ENOUGH = 0.4  # of what was asked must stand on a card that answers
+ENOUGH = 0.33  # of what was asked must stand on a card that answers
+ENOUGH_ELSEWHERE = 0.65  # of it, where the question points at nothing of ours
 STORY = 8.0  # so much is asked at most: the rest of a long story goes unanswered
 BESIDE = 0.3  # of the best card's score: less is not listed
 NAMED = 3  # cards that touch what was asked are named, where none answers
@@ -122,7 +126,8 @@ def find(words: str) -> list[Card]:
     -------
     list of Card
         Rare words count most, and words of the question and the keywords. Empty if too
-        little of what was asked stands on any card.
+        little of what was asked stands on any card; more must, if it neither points at
+        the work ("it", "this") nor names it ("knife", "layers").
 
     Examples
     --------
@@ -131,7 +136,10 @@ def find(words: str) -> list[Card]:
     >>> len(find("")) == len(CARDS), find("zebra")
     (True, [])
     """
-    return _best(words, ENOUGH)
+    plain = set(words_of(words[:LONGEST]))
+    # words alone, with no small ones between, are looked up and ask nothing
+    ours = POINTING & plain or any(NAMES & {*_meant(one)} for one in _terms(words[:LONGEST]))
+    return _best(words, ENOUGH if ours or not SMALL & plain else ENOUGH_ELSEWHERE)
 
 
 def nearest(words: str) -> list[Card]:
@@ -192,7 +200,10 @@ def _bare(word: str) -> str:
 
 _GROUPS = [[_bare(word) for word in group.split()] for group in _ALIKE.split(",")]
 ALIKE = {word: group[0] for group in _GROUPS for word in group}
-FAINT = frozenset(ALIKE.get(_bare(word), _bare(word)) for word in _FAINT.split())
+FAINT, NAMES = (
+    frozenset(ALIKE.get(_bare(word), _bare(word)) for word in words.split())
+    for words in (_FAINT, _NAMES)
+)
 
 
 def _terms(text: str) -> list[str]:
