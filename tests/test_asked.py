@@ -8,6 +8,8 @@ from kit.course.questions import CARDS, find, nearest
 
 ASKED = Path(__file__).parent / "asked"
 MISSED = 1 / 10  # of the questions by somebody who has not seen the code
+HARDER = 1 / 4  # of those by who set the rule: blunt, and all by the same hand
+ASTRAY = 1 / 8  # of what no card answers may open one
 
 
 def written(name):
@@ -36,17 +38,27 @@ def test_what_we_wrote_down_finds_its_card_first():
     assert wrong(rows) == {}
 
 
-@pytest.mark.parametrize("name", ["before", "stranger", "passer_by"])
-def test_what_was_written_unseen_mostly_finds_its_card_first(name):
-    rows = written(name)
-    assert len(wrong(rows)) <= MISSED * len(rows), wrong(rows)
+@pytest.mark.parametrize(
+    ("name", "missed"),
+    [
+        ("before", MISSED),
+        ("stranger", MISSED),
+        ("passer_by", MISSED),
+        ("counter", HARDER),
+        ("last", HARDER),
+    ],
+)
+def test_what_was_written_unseen_mostly_finds_its_card_first(name, missed):
+    rows = [row for row in written(name) if missed == MISSED or row[0] != [0]]
+    assert len(wrong(rows)) <= missed * len(rows), wrong(rows)
 
 
-def test_what_is_off_the_topic_mostly_opens_no_card():
-    rows = [row for name in ("before", "passer_by") for row in written(name)]
+def test_what_is_off_the_topic_seldom_opens_a_card():
+    names = ("before", "passer_by", "counter", "last")
+    rows = [row for name in names for row in written(name)]
     astray = [words for numbers, words in rows if numbers == [0]]
     opened = [words for words in astray if find(words)]
-    assert len(opened) <= len(astray) / 4, opened
+    assert len(opened) <= ASTRAY * len(astray), opened
     assert all(nearest(words) for words in ("how do i cast a bronze bell", *opened))
 
 

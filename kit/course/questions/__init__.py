@@ -138,7 +138,9 @@ def find(words: str) -> list[Card]:
     """
     plain = set(words_of(words[:LONGEST]))
     # words alone, with no small ones between, are looked up and ask nothing
-    ours = POINTING & plain or any(NAMES & {*_meant(one)} for one in _terms(words[:LONGEST]))
+    ours = POINTING & plain or any(
+        NAMES & {*_meant(one)} for one in _terms(words[:LONGEST])
+    )
     return _best(words, ENOUGH if ours or not SMALL & plain else ENOUGH_ELSEWHERE)
 
 
