@@ -48,7 +48,8 @@ wheres whether while whose will would wont wouldnt yes you your youre yours
 """
 SMALL = frozenset(_SMALL.split())
 # Small words that point at the work, and the names of it: who asks so asks about it.
-POINTING = frozenset("it its one ones that thats these they them theyre this those".split())
+_POINTING = "it its one ones that thats these they them theyre this those"
+POINTING = frozenset(_POINTING.split())
 _NAMES = "damascus knife blade steel pattern layer bar billet sword"
 # What every card is about, and what people say about anything, tells little.
 _FAINT = """
