@@ -8,11 +8,9 @@ from kit.basics.told import counted
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Number, Panel, Scene, weighed
 from kit.forge.billet import Billet
-from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet
 from kit.section.surface import face_depth, shown_at
-from kit.section.trace import see
 from kit.shop.losses import weight
 
 COLUMNS, ROWS = 1000, 412  # pixels, as those below
@@ -80,10 +78,8 @@ def _laid(
     units: Units,
 ) -> Panel:
     sheet.text(words, (at[0] + 10, at[1] - 30), size=18)
-    face = see(billet, surface, etch.tones(billet.source.steels))
-    sheet.steel(face, at, surface)
     sheet.scale_bar((at[0] + 14, at[1] + surface.rows + 24), surface.pixel, units)
-    return Panel.drawn(billet, surface, at, face)
+    return Panel.laid(sheet, billet, surface, at)
 
 
 def ground_off(billet: Billet, units: Units = Units.MM) -> str:

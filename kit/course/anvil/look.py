@@ -160,7 +160,7 @@ def scene(
     sheet.scale_bar((left + columns - BAR - 6, 24), surface.pixel, units, most=BAR)
     if as_clay and look.kind == "end" and _bears_its_bars(bar):
         _marks(sheet, bar, surface)
-    panels = [Panel.drawn(bar, surface, (left, top), seen)]
+    panels = [Panel(bar, surface, (left, top), seen)]
     if look.kind != "solid":
         panels.append(_solid(sheet, bar, look, tones, units, as_clay=as_clay))
     return Scene(

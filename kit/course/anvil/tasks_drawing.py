@@ -55,7 +55,7 @@ def beside(
         seen = see(one, surface, (clay if as_clay else etch).tones(one.source.steels))
         sheet.steel(seen, (left, top), None if as_clay else surface)
         sheet.scale_bar((left + 6, top + ROWS + 24), pixel, units)
-        panels.append(Panel.drawn(one, surface, (left, top), seen))
+        panels.append(Panel(one, surface, (left, top), seen))
     if bar is None:
         left, top = PLACES[1]
         middle = (left + COLUMNS / 2, top + ROWS / 2)

@@ -89,7 +89,7 @@ def side(sheet: Sheet, ground: Ground, units: Units, *, spots: bool) -> Panel:
     sheet.blade(face, at, surface)
     for spot in _spots(ground.grind) if spots else ():
         _mark(sheet, view, spot, at)
-    return Panel.drawn(ground.billet, surface, at, face)
+    return Panel(ground.billet, surface, at, face)
 
 
 def _fitted(
@@ -110,8 +110,7 @@ def before(sheet: Sheet, ground: Ground, units: Units) -> Panel:
     billet, plane = ground.billet, view.before
     skin = plane.centre[2] * (1 - HAIR)
     plane = replace(plane, centre=(*plane.centre[:2], skin))
-    face = see(billet, plane, TONES)
-    sheet.steel(face, at, plane)
+    panel = Panel.laid(sheet, billet, plane, at)
     outline, heel = view.grind.outline, view.heel
     along = np.linspace(0, outline.length, 40)
     low, high = outline.edge(along).above, outline.spine(along).above
@@ -126,7 +125,7 @@ def before(sheet: Sheet, ground: Ground, units: Units) -> Panel:
     for start, end in itertools.pairwise(places):
         sheet.line([start, end], ink=sheet.page, width=5)
         sheet.dashes(start, end, ink=ACCENT, width=3)
-    return Panel.drawn(billet, plane, at, face)
+    return panel
 
 
 class Spot(NamedTuple):
@@ -195,7 +194,7 @@ def loupes(
         sheet.above(at, f"{spot.letter}  {spot.name}")
         sheet.steel(face, at, surface)
         sheet.box((at[0] - 1, LOW - 1), (at[0] + LOUPE[0], LOW + LOUPE[1]), ink=QUIET)
-        panels.append(Panel.drawn(ground.billet, surface, at, face))
+        panels.append(Panel(ground.billet, surface, at, face))
     wide = format_length(LOUPE_WIDE, units)
     words = f"Four loupes, each {wide} wide, on the same layers"
     sheet.text(words, (LOUPES_AT, ROWS - 14), size=16, ink=QUIET, anchor="ls")
@@ -214,10 +213,7 @@ def sections(sheet: Sheet, ground: Ground, units: Units) -> tuple[Panel, ...]:
     sheet.above((12, LOW), "Sawn across")
     panels = []
     for view, left in ((whole, 6), (near, 84)):
-        surface = InBar(view, share)
-        face = see(billet, surface, TONES)
-        sheet.steel(face, (left, LOW), surface)
-        panels.append(Panel(billet, surface, (left, LOW)))
+        panels.append(Panel.laid(sheet, billet, InBar(view, share), (left, LOW)))
     sheet.box((83, LOW - 1), (84 + CLOSER, LOW + LOUPE[1]), ink=QUIET)
     sheet.text("edge", (84, ROWS - 14), size=16, ink=QUIET, anchor="ls")
     sheet.scale_bar((84 + 74, ROWS - 14), near.pixel, units, most=76)

@@ -52,7 +52,7 @@ def drawn(sheet: Sheet, job: Any, units: Units) -> tuple[Panel, Panel]:
     sheet.scale_bar((RIGHT + COLUMNS - 125, FIRST - 12), pixel, units, most=115)
     _edge(sheet, job, units)
     _sawn(sheet, job, units)
-    return bar, Panel.drawn(billet, view, (RIGHT, SECOND), etched)
+    return bar, Panel(billet, view, (RIGHT, SECOND), etched)
 
 
 def _bar(sheet: Sheet, job: Any, view: Blade, units: Units) -> Panel:
@@ -64,7 +64,7 @@ def _bar(sheet: Sheet, job: Any, view: Blade, units: Units) -> Panel:
     seen = see(billet, face, tones(billet, AS_SOLD))
     sheet.steel(seen, at, face)
     outline(sheet, view, at)
-    return Panel.drawn(billet, face, at, seen)
+    return Panel(billet, face, at, seen)
 
 
 def face_of(billet: Billet, columns: int, rows: int, pixel: float) -> Plane:

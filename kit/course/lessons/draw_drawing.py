@@ -260,7 +260,7 @@ def _close_up(
     ink(sheet, plane, corner, Marks((dot,)), FAINT_INK if ghost else 1)
     opposite = left + columns, CLOSE_TOP + CLOSE_ROWS
     sheet.box((left - 1, CLOSE_TOP - 1), opposite, ink=QUIET)
-    return Panel.drawn(billet, plane, corner, face)
+    return Panel(billet, plane, corner, face)
 
 
 def _end(sheet: Sheet, billet: Billet) -> Panel:
@@ -271,9 +271,7 @@ def _end(sheet: Sheet, billet: Billet) -> Panel:
     pixel = max(widest / (columns - 4), thickest / (CLOSE_ROWS - 2))
     plane = cut(after, angle=90, columns=columns, rows=CLOSE_ROWS, pixel=pixel)
     sheet.above((left - 40, CLOSE_TOP), "The end; dashes: before")
-    sheet.steel(
-        see(billet, plane, etch.tones(billet.source.steels)), (left, CLOSE_TOP), plane
-    )
+    panel = Panel.laid(sheet, billet, plane, (left, CLOSE_TOP))
     middle = left + columns / 2 - 0.5, CLOSE_TOP + CLOSE_ROWS / 2 - 0.5
     half = before.width / pixel / 2, before.thickness / pixel / 2
     corners = [
@@ -283,7 +281,7 @@ def _end(sheet: Sheet, billet: Billet) -> Panel:
     for start, end in zip(corners, corners[1:] + corners[:1], strict=True):
         sheet.line([start, end], ink="#FFFFFF")  # dashes that show on dark steel as well
         sheet.dashes(start, end, ink=QUIET)
-    return Panel(billet, plane, (left, CLOSE_TOP))
+    return panel
 
 
 def _ends(sheet: Sheet, given: Given, pixel: float, units: Units) -> None:

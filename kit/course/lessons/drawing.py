@@ -80,7 +80,6 @@ def sawn_block(
     units : Units
         Of the rulers.
     """
-    tones = etch.tones(billet.source.steels)
     normal = cut_normal(angle)
     point = (position / 100 * billet.size.length, 0.0, 0.0)
     block = Block.fitted(
@@ -89,7 +88,7 @@ def sawn_block(
     corner = (10, 40)
     sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=18)
     _outline(sheet, block, corner)
-    sheet.steel(see(billet, block, tones), corner, block)
+    bar = Panel.laid(sheet, billet, block, corner)
     _cut_edge(sheet, block, corner)
     sheet.scale_bar((24, ROWS - 14), block.pixel, units)
 
@@ -106,11 +105,10 @@ def sawn_block(
     sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
     ghost = left - 16 - (GHOST_COLUMNS + GHOST_WIDE) // 2, top - GHOST_ABOVE
     keep(sheet, ghost, (GHOST_WIDE, rows + GHOST_ABOVE), _square_ghost, billet)
-    seen = see(billet, face, tones)
-    sheet.steel(seen, (left, top), face)
+    end = Panel.laid(sheet, billet, face, (left, top))
     bottom = _face_edge(sheet, face, (left, top))
     sheet.ruler((left + columns + 6, bottom), bottom - top - 12, face.pixel, units)
-    return Panel(billet, block, corner), Panel.drawn(billet, face, (left, top), seen)
+    return bar, end
 
 
 def stretch(units: Units) -> tuple[float, str]:

@@ -118,9 +118,7 @@ def strip(
     sheet.above(place, f"bands of {format_length(BANDS[number], units)}")
     if number == len(BANDS) - 1:
         sheet.scale_bar((left + wide - 140, place[1] + high + 24), plane.pixel, units)
-    return Panel.drawn(
-        bar, plane, place, told._replace(cover=_inner(stands.distance, plane))
-    )
+    return Panel(bar, plane, place, told._replace(cover=_inner(stands.distance, plane)))
 
 
 def lighted(

@@ -5,11 +5,9 @@ from __future__ import annotations
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
-from kit.metal import etch
 from kit.metal.eye import EYE_300
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import cut
-from kit.section.trace import see
 
 GRAIN = 348  # rows of the end grain: always as high, however thick the bar
 GRAIN_AT = (20, 52)
@@ -37,14 +35,13 @@ def end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     )
     thick = format_length(billet.size.thickness, units)
     sheet.above(GRAIN_AT, "End grain of the bar", f"always this high: {thick}")
-    seen = see(billet, plane, etch.tones(billet.source.steels))
-    sheet.steel(seen, GRAIN_AT, plane)
+    panel = Panel.laid(sheet, billet, plane, GRAIN_AT)
     _mark_doubles(sheet, billet)
     sheet.box(
         (GRAIN_AT[0] - 1, GRAIN_AT[1] - 1),
         (GRAIN_AT[0] + GRAIN_WIDE, GRAIN_AT[1] + GRAIN),
     )
-    return Panel.drawn(billet, plane, GRAIN_AT, seen)
+    return panel
 
 
 def _mark_doubles(sheet: Sheet, billet: Billet) -> None:
@@ -65,7 +62,7 @@ def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     plane = cut(billet.size, angle=90, columns=LOUPE, rows=LOUPE, pixel=pixel)
     left, top = LOUPE_AT
     sheet.text(f"Its middle, {MAGNIFIED} times", (left, 5), size=18)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), LOUPE_AT, plane)
+    panel = Panel.laid(sheet, billet, plane, LOUPE_AT)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)
     half = LOUPE / MAGNIFIED / 2
@@ -82,7 +79,7 @@ def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
         for line, text in enumerate(words):
             at = (left + 17, y - 9 + sheet.row * line)
             sheet.text(text, at, ink=ACCENT)
-    return Panel(billet, plane, LOUPE_AT)
+    return panel
 
 
 def chart(

@@ -83,7 +83,7 @@ def both_sides(
         face, surface = seen_blade(made.billet, view, made.share)
         sheet.above((LEFT, top), _side(rings, number))
         sheet.blade(face, (LEFT, top), surface)
-        panels.append(Panel.drawn(made.billet, surface, (LEFT, top), face))
+        panels.append(Panel(made.billet, surface, (LEFT, top), face))
     sheet.scale_bar((850, TOPS[0] - 4), view.pixel, units)
     return tuple(panels)
 

@@ -129,7 +129,6 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
     middle = (math.floor(billet.size.length / 2 / each) + 0.5) * each
     beside = looked.line * each / 2
     top = billet.size.thickness / 2 - looked.ground
-    tones = etch.tones(billet.source.steels)
 
     def plane(centre: tuple[float, float, float], up: tuple, rows: int) -> Plane:
         return Plane(
@@ -139,11 +138,11 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
 
     face = plane((middle, 0.0, top), (0.0, 1.0, 0.0), FACE)
     section = plane((middle, beside, 0.0), (0.0, 0.0, 1.0), SECTION)
-    seen = see(billet, face, tones)
-    sheet.steel(seen, (left, FACE_TOP), face)
+    above = Panel.laid(sheet, billet, face, (left, FACE_TOP))
     sheet.box((left - 1, FACE_TOP - 1), (left + wide, FACE_TOP + FACE))
     step = apart(section.rows, section.columns)
     sheet.steel(_sawn(billet, section, step), (left, SECTION_TOP), section)
+    across = Panel(billet, section, (left, SECTION_TOP))
     level = SECTION_TOP + SECTION / 2 - billet.size.thickness / 2 / pixel
     floor = level + looked.ground / pixel
     _outline(
@@ -157,8 +156,7 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
     if y > FACE_TOP:
         _cut_line(sheet, (left, left + wide), y)
         _number_rings(sheet, billet, looked, (middle, beside, top), (left, out))
-    above = Panel.drawn(billet, face, (left, FACE_TOP), seen)
-    return above, Panel(billet, section, (left, SECTION_TOP))
+    return above, across
 
 
 @lru_cache(maxsize=4)  # two ways, whole and half as fine: who grinds the face moves none

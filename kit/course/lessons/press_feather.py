@@ -9,10 +9,8 @@ from kit.course.lessons.scene import Number, Panel, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut, Split
-from kit.metal import etch
 from kit.section.picture import ACCENT, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import see
 
 TALL = 10  # times the bar: the block that a feather is split in
 BLOCK = 84.0  # mm, its width
@@ -61,11 +59,9 @@ def draw(
         )  # fmt: skip
         top = 56
         sheet.text(name, (left, 6), size=18)
-        seen = see(billet, end, etch.tones(billet.source.steels))
-        sheet.steel(seen, (left, top), end)
+        panels.append(Panel.laid(sheet, billet, end, (left, top)))
         middle = top + ROWS / 2
         sheet.box((left - 1, middle - half - 1), (left + columns, middle + half))
-        panels.append(Panel.drawn(billet, end, (left, top), seen))
         if billet is not block:
             place = left + columns / 2
             for edge, out in ((middle - half - 3, -18), (middle + half + 3, 18)):

@@ -206,15 +206,14 @@ def sides(
     size = "true size" if larger > 0.99 else f"{larger:.2f} times true size"
     words = f"Both sides, opened out at the edge (about {size} at full width)"
     sheet.text(words, (LEFT, EDGE - SIDE_ROWS - 36), size=18)
-    panels, faces = [], []
+    panels = []
     for name, quarters, row in (("left", 0, EDGE - rows), ("right", 2, EDGE)):
         view = Still(Turned(clad.side(name, pixel, columns, rows), quarters))
         face = see(clad.billet, view, tones)
         sheet.blade(face, (LEFT, row), view)
-        panels.append(Panel(clad.billet, view.surface, (LEFT, row)))
-        faces.append(face)
-    (_, view, at, _), face = panels[0], faces[0]
-    sheet.steel(face, at, Still(view))  # over the shadow of the other
+        panels.append(Panel(clad.billet, view.surface, (LEFT, row), face))
+    left = panels[0]
+    sheet.steel(left.face, left.corner, Still(left.surface))  # over the other's shadow
     for name, panel in zip(lines, panels, strict=True):
         _line(sheet, clad, lines[name], panel)
     sheet.scale_bar((LEFT, ROWS - 8), pixel, units)

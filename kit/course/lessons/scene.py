@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from kit.basics.claim import Claim, Kind, known
 from kit.basics.told import in_units, working_in_units
 from kit.basics.units import Units, format_length
 from kit.forge.steels import steel
-from kit.metal import described
+from kit.metal import described, etch
 from kit.metal.described import Described
 from kit.section.half import whole
 from kit.section.picture import Sheet
-from kit.section.trace import Face, Surface, bar_at
+from kit.section.trace import Face, Surface, bar_at, see
 from kit.shop.losses import lost, started, weight
 
 if TYPE_CHECKING:
@@ -67,23 +67,28 @@ class Part(NamedTuple):
     scale: float = 1.0
 
 
-class Panel(NamedTuple):
-    """A traced surface on the sheet, so that a place on it can be asked about.
-
-    `shows` is what can be seen on it, measured on the drawn face, where words need it.
-    """
+@dataclass(frozen=True, eq=False)  # arrays do not compare
+class Panel:
+    """A traced surface on the sheet, so that a place on it can be asked about."""
 
     billet: Billet
     surface: Surface
     corner: tuple[int, int]
-    shows: Described | None = None
+    face: Face | None = None
 
     @classmethod
-    def drawn(
-        cls, billet: Billet, surface: Surface, corner: tuple[int, int], face: Face
+    def laid(
+        cls, sheet: Sheet, billet: Billet, surface: Surface, corner: tuple[int, int]
     ) -> Panel:
-        """Keep what was drawn there, and measure what the face shows."""
-        return cls(billet, surface, corner, described.of(face, surface.pixel))
+        """Lay a bar's steel on a sheet, in the tones that its steels etch in."""
+        face = see(billet, surface, etch.tones(billet.source.steels))
+        sheet.steel(face, corner, surface)
+        return cls(billet, surface, corner, face)
+
+    @cached_property
+    def shows(self) -> Described:
+        """What can be seen on it, measured on the drawn face."""
+        return described.of(self.face, self.surface.pixel)
 
     def own(self, column: float, row: float) -> tuple[float, float]:
         """Give the surface's column and row of a pixel of the whole picture."""

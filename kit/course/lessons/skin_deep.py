@@ -256,7 +256,7 @@ class SkinDeepLesson(Lesson):
         sheet.steel(seen, (left, FACE_AT), plane)
         sheet.scale_bar((left + WIDE - 130, FACE_AT - 8), FACE_PIXEL, units, most=125)
         self._slice(sheet, made, left, units)
-        above = Panel.drawn(self.billet, plane, (left, FACE_AT), seen)
+        above = Panel(self.billet, plane, (left, FACE_AT), seen)
         return Panel(self.billet, block, (left, BAR_AT)), above
 
     def _slice(self, sheet: Sheet, made: str, left: int, units: Units) -> None:

@@ -40,9 +40,9 @@ def solid(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
     span = (middle - SHOWN / 2, middle + SHOWN / 2)
     block = Block.fitted(billet.size, 520, 190, cut=_ground(billet, height), span=span)
     sheet.text("The twisted bar, ground flat on top", (20, 6), size=18)
-    sheet.steel(see(billet, block, etch.tones(billet.source.steels)), (10, 30), block)
+    panel = Panel.laid(sheet, billet, block, (10, 30))
     sheet.scale_bar((24, 212), block.pixel, units, most=90)
-    return Panel(billet, block, (10, 30))
+    return panel
 
 
 def _ground(billet: Billet, height: float) -> tuple | None:
@@ -76,10 +76,8 @@ def face(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
     above = from_above(billet, height, columns, rows, pixel)
     at = (548, 34)
     sheet.text("From above: the ground face", (548, 6), size=18)
-    seen = see(billet, above, etch.tones(billet.source.steels))
-    sheet.steel(seen, at, above)
     sheet.scale_bar((at[0] + 4, 234), pixel, units, most=120)
-    return Panel.drawn(billet, above, at, seen)
+    return Panel.laid(sheet, billet, above, at)
 
 
 @lru_cache(maxsize=8)

@@ -64,7 +64,7 @@ def sawn_end(
     for height in met:
         y = top + rows - height / plane.pixel
         _wedge(sheet, (left + columns + 3, y), high)
-    return Panel.drawn(billet, plane, END_AT, seen)
+    return Panel(billet, plane, END_AT, seen)
 
 
 def loupe(

@@ -289,8 +289,8 @@ class View(widgets.VBox):
 
     def _show_code(self, _change: Any = None) -> None:
         if self.code.opened:
-            panels = self.shown.panels
-            self.code.tell(as_code(*panels[0][:2]) if panels else call_as_code(self.job))
+            told = [as_code(one.billet, one.surface) for one in self.shown.panels[:1]]
+            self.code.tell(*told or [call_as_code(self.job)])
 
     def _read_code(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "read":

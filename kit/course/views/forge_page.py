@@ -280,4 +280,5 @@ class ForgePage(widgets.VBox):
 
     def _show_code(self) -> None:
         if self.code.opened:
-            self.code.tell(as_code(*self.shown.panels[0][:2]))
+            first = self.shown.panels[0]
+            self.code.tell(as_code(first.billet, first.surface))
