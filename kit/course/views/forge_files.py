@@ -9,11 +9,10 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics import files
-from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import class_talks
 from kit.course.views.controls import Choice, button, in_a_row
 from kit.course.views.forge import Forge
-from kit.course.views.said import Says, Text, download, spoken
+from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.found import of_line
@@ -72,7 +71,7 @@ class ForgeFiles(widgets.VBox):
         self.give_button = button("Save it, or copy its line", self.hand_on, "kit-main")
         self.says, self.out = Says(), Text()
         self.class_buttons = [
-            button(words, lambda _b, told=told: self._try(lambda: self.take(told)))
+            button(words, lambda _b, told=told: self.says.tried(lambda: self.take(told)))
             for words, told in zip(CLASS_BUTTONS, class_talks(), strict=True)
         ]
         self.named.observe(self._picked, names="value")
@@ -99,16 +98,16 @@ class ForgeFiles(widgets.VBox):
             ON_THE_ANVIL,
             WITH_A_TALK * bool(recipe.talk),
         ]
-        self._say(" ".join(filter(None, told)))
+        self.says.tell(" ".join(filter(None, told)))
 
     def read_line(self, _button: Any = None) -> None:
         """Read the line that was typed."""
         line = self.typed.value[: MOST_LETTERS + 1]
-        self._try(lambda: self.take(of_line(line)))
+        self.says.tried(lambda: self.take(of_line(line)))
 
     def hand_on(self, _button: Any = None) -> None:
         """Offer the bar with all its steps, and its talk, as a file; and as a line."""
-        self._try(self._hand_on)
+        self.says.tried(self._hand_on)
 
     @property
     def named_recipe(self) -> Recipe:
@@ -129,14 +128,14 @@ class ForgeFiles(widgets.VBox):
             f"{NO_TALK}</p>"
         )
         behind = f" {LEFT_BEHIND}" if self.forge.desk.no_longer else ""
-        self._say(f"Save it as a file, or copy its line.{behind}")
+        self.says.tell(f"Save it as a file, or copy its line.{behind}")
 
     def _uploaded(self) -> None:
-        self._try(lambda: self.take(uploaded(self.upload)))
+        self.says.tried(lambda: self.take(uploaded(self.upload)))
 
     def _picked(self, change: dict) -> None:
         known = PATTERNS[change["new"]]
-        self._try(
+        self.says.tried(
             lambda: self.take(
                 Recipe(
                     name=known.name,
@@ -149,12 +148,3 @@ class ForgeFiles(widgets.VBox):
 
     def _renamed(self, _change: dict) -> None:
         self.out.value = ""
-
-    def _try(self, do: Any) -> None:
-        try:
-            do()
-        except KitError as refused:
-            self._say(str(refused), refused=True)
-
-    def _say(self, sentence: str, *, refused: bool = False) -> None:
-        self.says.value = spoken(sentence, refused=refused)

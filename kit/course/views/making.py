@@ -84,7 +84,7 @@ class Making(widgets.VBox):
         self._stopped.clear()
         self.make_button.disabled, self.stop_button.disabled = True, False
         self.bar.value, self.file.value = 0, ""
-        self.says.value = spoken("Working …")
+        self.says.tell("Working …")
         self._work = threading.Thread(target=self._do, args=(values,), daemon=True)
         self._work.start()
 
@@ -92,7 +92,7 @@ class Making(widgets.VBox):
         """Put away what was made for other choices."""
         if self.file.value:
             self.bar.value, self.file.value = 0, ""
-            self.says.value = spoken("Chosen anew: press Make it.")
+            self.says.tell("Chosen anew: press Make it.")
 
     def stop(self, _button: Any = None) -> None:
         """Ask the work to stop; nothing half-made is left."""
@@ -131,9 +131,9 @@ class Making(widgets.VBox):
                 data = path.read_bytes()
             self._offer(name, data)
         except StoppedError:
-            self.says.value = spoken("Stopped. Nothing was kept.")
+            self.says.tell("Stopped. Nothing was kept.")
         except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+            self.says.tell(str(refused), refused=True)
         finally:
             self.make_button.disabled, self.stop_button.disabled = False, True
 
@@ -151,4 +151,4 @@ class Making(widgets.VBox):
         kind = KINDS[Path(name).suffix]
         self.file.value = download(f"Save {name}", name, kind, data)
         self.bar.value = 1
-        self.says.value = spoken(f"Done: {name}, {len(data) / 1000:,.0f} kB.")
+        self.says.tell(f"Done: {name}, {len(data) / 1000:,.0f} kB.")

@@ -8,7 +8,6 @@ from typing import Any
 import ipywidgets as widgets
 import traitlets
 
-from kit.basics.errors import KitError
 from kit.basics.typed import parse_angle, parse_length
 from kit.course.lessons.measured_photo import (
     BOX,
@@ -20,7 +19,7 @@ from kit.course.lessons.measured_photo import (
     example,
 )
 from kit.course.views.controls import HERE, Choice, Looks, Picture, button, in_a_row
-from kit.course.views.said import Says, spoken
+from kit.course.views.said import Says
 from kit.course.views.upload import Upload
 from kit.section.picture import encode
 from kit.shop.photograph import MOST_BYTES, Photograph, opened
@@ -83,24 +82,20 @@ class MeasuringView(widgets.VBox):
             row,
             self.looks,
         ]
-        self.say("Point at both ends of a line: click, or arrow keys and Enter.")
+        self.says.tell("Point at both ends of a line: click, or arrow keys and Enter.")
         self._show()
-
-    def say(self, words: str, *, refused: bool = False) -> None:
-        """Write one sentence, which screen readers read out."""
-        self.says.value = spoken(words, refused=refused)
 
     def mark(self, across: float, down: float) -> None:
         """Put a mark where somebody pointed, as shares 0 … 1 of the picture."""
         place = self.measured.at(across, down)
         if place is None:
-            self.say("There is no photograph at that place.", refused=True)
+            self.says.tell("There is no photograph at that place.", refused=True)
             return
         self.measured = self.measured.marked(self.kind, place)
         self._show()
         there, most = len(self.measured.given(self.kind)), MARKS[self.kind]
         then = f" Now press {PRESS[self.kind]}." if there == most else ""
-        self.say(f"Mark {there} of {most}.{then}")
+        self.says.tell(f"Mark {there} of {most}.{then}")
 
     @property
     def kind(self) -> str:
@@ -116,7 +111,7 @@ class MeasuringView(widgets.VBox):
         """Take the marks for one thing off."""
         self.measured = self.measured.without(self.kind)
         self._show()
-        self.say(f"Marks taken off: {DOING[self.kind]}.")
+        self.says.tell(f"Marks taken off: {DOING[self.kind]}.")
 
     def rehearse(self) -> None:
         """Set a scale, count, and press everything once without marks."""
@@ -156,16 +151,15 @@ class MeasuringView(widgets.VBox):
         return "The box is set: no line is counted outside it."
 
     def _try(self, work: Callable[[], str]) -> None:
-        try:
+        def done() -> None:
             told = work()
-        except KitError as refused:
-            self.say(str(refused), refused=True)
-            return
-        self._show()
-        self.say(told)
+            self._show()
+            self.says.tell(told)
+
+        self.says.tried(done)
 
     def _uploaded(self) -> None:
-        self.say("Reading the photograph …")
+        self.says.tell("Reading the photograph …")
         self._try(self._open)
 
     def _open(self) -> str:

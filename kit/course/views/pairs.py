@@ -8,7 +8,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.course.views.controls import Choice
-from kit.course.views.said import Says, Text, how_known, small_print, spoken
+from kit.course.views.said import Says, Text, how_known, small_print
 from kit.forge.steels import GRADES, steel
 from kit.metal.etch import TONES
 from kit.metal.hardening import TEMPERED, WINDOW
@@ -46,7 +46,7 @@ class PairTable(widgets.VBox):
 
     def _show(self, _change: Any = None) -> None:
         one, other = (self.names[choice.value] for choice in (self.first, self.second))
-        self.says.value = spoken(self._told(one, other))
+        self.says.tell(self._told(one, other))
         claims = (*map(steel, dict.fromkeys((one, other))), WINDOW, TEMPERED, TONES)
         self.known.value = how_known((*claims, *pair(one, other).reasons))
         heads = "".join(f'<th scope="col">{html.escape(head)}</th>' for head in HEADINGS)

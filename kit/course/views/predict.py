@@ -87,13 +87,13 @@ class Predict(widgets.VBox):
         try:
             words = self.prediction.observe()
         except KitError as error:
-            self.says.value = spoken(str(error), refused=True)
+            self.says.tell(str(error), refused=True)
             return
         self.tiles.disabled = self.sure.disabled = True
         self.view.lock(False)
         self.view.play(self._film)
         self.view.say(in_units(words, self.view.units))
-        self.says.value = spoken("Look at the picture below, then say why it is so.")
+        self.says.tell("Look at the picture below, then say why it is so.")
         self.observe_button.description = "Observe again"
         self._row.children = [self.observe_button, self.next_button]
         self.explain.unlock()
@@ -112,7 +112,7 @@ class Predict(widgets.VBox):
         self.explain.afresh(self.prediction)
         for checks in self.view.checks:
             checks.afresh()
-        self.says.value = spoken(NEXT)
+        self.says.tell(NEXT)
         self.tiles.send({"focus": True})  # the button that had it is gone
 
     def _chosen(self, _change: Any) -> None:
@@ -138,7 +138,7 @@ class Explain(widgets.VBox):
         """Shut the reasons until this prediction was observed."""
         self.prediction = prediction
         self.reasons.value, self.reasons.disabled = -1, True
-        self.says.value = spoken(SHUT)
+        self.says.tell(SHUT)
 
     def tell(self, units: Units) -> None:
         """Give the reasons, and the answer to the chosen one, in these units."""
@@ -151,9 +151,9 @@ class Explain(widgets.VBox):
         """Let a reason be chosen."""
         self.reasons.disabled = False
         if self.reasons.value < 0:
-            self.says.value = spoken("What made the picture so?")
+            self.says.tell("What made the picture so?")
 
     def _explained(self, change: dict) -> None:
         if change["new"] >= 0:
             answer = self.prediction.explain(change["new"])
-            self.says.value = spoken(in_units(answer, self.units))
+            self.says.tell(in_units(answer, self.units))

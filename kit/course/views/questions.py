@@ -22,7 +22,7 @@ from kit.course.questions import (
 )
 from kit.course.views.controls import HERE, Choice, Folding, Looks, Picture, button
 from kit.course.views.rehearse import NONSENSE
-from kit.course.views.said import Says, Text, how_known, mark_of, spoken
+from kit.course.views.said import Says, Text, how_known, mark_of
 from kit.section.picture import STEEL
 
 ENOUGH = 3  # letters: before that, typing changes the list and leaves the card
@@ -94,16 +94,12 @@ class QuestionsView(widgets.VBox):
             self.looks,
         ]
         self._show()
-        self.say(f"{len(CARDS)} questions. Type a word, or choose one from the list.")
+        self.says.tell(f"{len(CARDS)} questions. Type a word, or choose one from the list.")
 
     @property
     def units(self) -> Units:
         """How lengths are shown."""
         return self.looks.units
-
-    def say(self, words: str) -> None:
-        """Write one sentence in the status line, which screen readers read out."""
-        self.says.value = spoken(words)
 
     def show_card(self, card: Card) -> None:
         """Show a card; if the list does not hold it, the list shows all again."""
@@ -118,7 +114,7 @@ class QuestionsView(widgets.VBox):
         cards = self.found or list(CARDS)
         place = cards.index(self.card) if self.card in cards else -1
         self.show_card(cards[(place + by) % len(cards)])
-        self.say(f"Question {self.card.number}: {self.card.question}")
+        self.says.tell(f"Question {self.card.number}: {self.card.question}")
 
     def show_all(self, _button: Any = None) -> None:
         """Empty the search box and list all questions."""
@@ -151,7 +147,7 @@ class QuestionsView(widgets.VBox):
             if self.found and len(words.strip()) >= ENOUGH:
                 self.listed.fold.opened = True  # what comes near is only named there
             self._put_away()
-            self.say(suggest(words))
+            self.says.tell(suggest(words))
             return
         if len(words.strip()) >= ENOUGH:
             self.show_card(found[0])
@@ -159,7 +155,7 @@ class QuestionsView(widgets.VBox):
         if not shown:
             self._show()
         near = "The nearest card" if len(found) == 1 else f"The {len(found)} nearest cards"
-        self.say(f"{near} to “{shown}”." if shown else f"{len(found)} questions.")
+        self.says.tell(f"{near} to “{shown}”." if shown else f"{len(found)} questions.")
 
     def _list(self, cards: list[Card]) -> None:
         self.found = cards
@@ -181,7 +177,7 @@ class QuestionsView(widgets.VBox):
         if not self._busy and 0 <= change["new"] < len(self.found):
             self.card = self.found[change["new"]]
             self._show()
-            self.say(f"Question {self.card.number} is open, below.")
+            self.says.tell(f"Question {self.card.number} is open, below.")
 
     def _show(self) -> None:
         measures = self.looks.measures
@@ -201,7 +197,7 @@ class QuestionsView(widgets.VBox):
     def _heard(self, _widget: Any, message: dict, _buffers: Any) -> None:
         if message.get("event") == "point" and self.scene.panels:
             place = float(message["x"]), float(message["y"])
-            self.say(self.scene.at(*place, self.units))
+            self.says.tell(self.scene.at(*place, self.units))
 
     def _new_look(self) -> None:
         self.looks.dress(self)

@@ -14,7 +14,7 @@ from kit.basics.errors import KitError
 from kit.course.lessons.plan import PlanLesson
 from kit.course.views.base import View
 from kit.course.views.controls import button, in_a_row
-from kit.course.views.said import Says, Text, download, spoken
+from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.shop import rack
@@ -52,7 +52,7 @@ class Racked(widgets.VBox):
         self.children = [
             self.bars, in_a_row(press, self.upload), self.says, self.out,
         ]  # fmt: skip
-        self.says.value = spoken(
+        self.says.tell(
             f"A line a bar: how many, steel, thickness × width × length, price: {HOW}"
         )
 
@@ -84,7 +84,7 @@ class Racked(widgets.VBox):
             wished = PlanLesson(**self.view.state).plan
             made = rack.planned_from(wished, bars, self.view.units)
         except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+            self.says.tell(str(refused), refused=True)
             self.out.value = ""
             return
         self._set(made.plan)
@@ -113,7 +113,7 @@ class Racked(widgets.VBox):
                 file = f"{name}.json"
                 rows.append(download(f"Save {file}", file, "application/json", data))
         self.out.value = "".join(rows)
-        self.says.value = spoken(first, refused=bool(made.missing))
+        self.says.tell(first, refused=bool(made.missing))
 
 
 def _list(title: str, rows: Sequence[str]) -> str:

@@ -7,7 +7,7 @@ Python the words stay as they were written.
 from __future__ import annotations
 
 import html
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +17,7 @@ import traitlets
 from IPython.display import display
 
 from kit.basics.claim import Claim, legend, marks
+from kit.basics.errors import KitError
 from kit.basics.files import address_of
 from kit.basics.told import NO_BREAK, kept
 from kit.basics.units import Units
@@ -58,6 +59,19 @@ class Says(anywidget.AnyWidget):
 
     _esm = HERE / "says.js"
     value = traitlets.Unicode("").tag(**SHOWN)
+
+    def tell(self, words: str, *, refused: bool = False) -> None:
+        """Write one sentence."""
+        self.value = spoken(words, refused=refused)
+
+    def tried(self, work: Callable[[], Any]) -> bool:
+        """Do what may be refused, and tell why; say whether it was done."""
+        try:
+            work()
+        except KitError as refused:
+            self.tell(str(refused), refused=True)
+            return False
+        return True
 
 
 def numbers_panel(

@@ -17,7 +17,7 @@ from kit.course.anvil.look import Look, title
 from kit.course.anvil.sentence import short
 from kit.course.views.controls import HERE, button, in_a_row
 from kit.course.views.forge import Forge
-from kit.course.views.said import SHOWN, Says, Text, small_print, spoken
+from kit.course.views.said import SHOWN, Says, Text, small_print
 from kit.section.picture import encode, seen_as
 from kit.shop.recipes.talk import MOST_LETTERS, Cue
 
@@ -105,14 +105,14 @@ class Talk(widgets.VBox):
 
         Words that are too long are refused with one sentence.
         """
+        self.says.tried(lambda: self._write(kind, text))
+
+    def _write(self, kind: str, text: str) -> None:
         desk = self.forge.desk
-        try:
-            told = desk.saying(**{kind: text})
-            if told.history.talk != desk.history.talk:
-                self.forge.do(told)
-                self._say("Kept.")
-        except KitError as refused:
-            self._say(str(refused), refused=True)
+        told = desk.saying(**{kind: text})
+        if told.history.talk != desk.history.talk:
+            self.forge.do(told)
+            self.says.tell("Kept.")
 
     def begin(self, _button: Any = None) -> None:
         """Show the first picture that has something to say, and its question."""
@@ -125,10 +125,10 @@ class Talk(widgets.VBox):
             if getattr(cue, kind) and not stages[cue.stage].refused
         ]
         if not self.beats:
-            self._say(NO_TALK, refused=True)
+            self.says.tell(NO_TALK, refused=True)
             return
         self._painted = None
-        self._say(BEGIN)
+        self.says.tell(BEGIN)
         self._show(0)
 
     def go(self, way: int) -> None:
@@ -144,7 +144,7 @@ class Talk(widgets.VBox):
         """Take the picture away."""
         self.place = -1
         self.stage.opened = False
-        self._say(OVER)
+        self.says.tell(OVER)
 
     def rehearse(self) -> None:
         """Write, give the talk to its end, back and on, and leave."""
@@ -165,7 +165,7 @@ class Talk(widgets.VBox):
                 shown = self.forge.drawn(desk)
             except KitError as refused:
                 self.leave()
-                self._say(str(refused), refused=True)
+                self.says.tell(str(refused), refused=True)
                 return
             self.stage.frame = encode(shown.image, moving=False)
             self._alt = shown.alt + seen_as(shown.image)
@@ -195,9 +195,6 @@ class Talk(widgets.VBox):
             self.leave()
         elif way in (1, -1):
             self.go(way)
-
-    def _say(self, sentence: str, *, refused: bool = False) -> None:
-        self.says.value = spoken(sentence, refused=refused)
 
 
 def _plans() -> str:

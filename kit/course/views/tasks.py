@@ -17,7 +17,7 @@ from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
 from kit.course.views.controls import Choice, Picture, button, in_a_row
 from kit.course.views.forge import Forge
-from kit.course.views.said import Says, Text, small_print, spoken
+from kit.course.views.said import Says, Text, small_print
 from kit.forge.billet import Billet
 
 HOW = (
@@ -79,7 +79,7 @@ class MakeThis(widgets.VBox):
     def say(self, told: Callable[[Units], str], *, refused: bool = False) -> None:
         """Write a sentence in the status line, and again when the units are changed."""
         self._said = told
-        self.says.value = spoken(told(self.forge.units), refused=refused)
+        self.says.tell(told(self.forge.units), refused=refused)
 
     def judge(self, _button: Any = None) -> None:
         """Judge the bar that lies on the anvil, and compare it with the last try."""

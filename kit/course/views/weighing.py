@@ -15,7 +15,7 @@ from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import LOSSES
 from kit.course.views.base import View
 from kit.course.views.controls import button, in_a_row
-from kit.course.views.said import Says, Text, download, spoken
+from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.shop import weighed_losses
 from kit.shop.work import Losses
@@ -49,7 +49,7 @@ class Weighing(widgets.VBox):
         self.says, self.out = Says(), Text()
         row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)
         self.children = [*self.grams, row, self.says, self.out]
-        self.says.value = spoken(
+        self.says.tell(
             "Plan your billet above, forge it, weigh it. One weight is enough to begin."
         )
 
@@ -107,4 +107,4 @@ class Weighing(widgets.VBox):
         )
 
     def _say(self, words: str, *, refused: bool = False) -> None:
-        self.says.value = spoken(in_units(words, self.view.units), refused=refused)
+        self.says.tell(in_units(words, self.view.units), refused=refused)
