@@ -123,13 +123,6 @@ def test_a_bare_face_is_bare_whatever_was_read(grit):
         assert read_of["15N20"].tone == pytest.approx(guess["15N20"].tone)
 
 
-def test_a_reading_is_of_a_still_fresh_bath():
-    def depth(**changes):
-        return bitten(["1084"], Etch(**changes), [coupon()])["1084"].depth
-
-    assert depth(spent=50) < depth() < depth(stirred=True)
-
-
 def test_the_newest_reading_counts():
     newer = coupon(date="2025-04-01", reflectance=0.2, relief_um=None)
     found = bitten(["1084"], Etch(), [newer, coupon()])["1084"]

@@ -18,7 +18,7 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 from steps import stack
-from test_colour import CONTRASTS, PAIRS, light
+from test_colour import CONTRASTS, light
 from test_evening import sheet
 from test_surface import apparent_dip, band_width
 
@@ -63,7 +63,6 @@ GEAR = Source("a course's problem on a carburised gear", "927 °C, 0.18 to 1.15 
 SHEET = Source("documentation of the package polykin, after Crank", "its printed examples")
 MACHINING = Source("Photo Chemical Machining Institute journal 143", "p. 21")
 STOCK = Source("Photo Chemical Machining Institute journal 137", "p. 32")
-APART = Source("Sharma, Wu & Dalal, Color Research and Application 30 (2005)", "Table 1")
 WEB = Source("W3C, WCAG 2.1 and its well-known examples", "contrast ratio")
 CANDELA = Source("13th CGPM (1967), resolution 5", "the candela by freezing platinum")
 BULB = Source("CIE 15:2004, as public colour code quotes it", "illuminant A, x and y")
@@ -189,11 +188,6 @@ CHECKS = [
     ),
     Check(bath.DENSITIES, STOCK, 505, 8, lambda: grams_a_litre(40)),
     Check(bath.BAUME, STOCK, 1.38, 0.005, lambda: bath.specific_gravity(40)),
-    *(
-        Check(colour.COLOURS, APART, printed, 5e-5,
-              lambda first=first, second=second: colour.colour_difference(first, second))
-        for first, second, printed in PAIRS[:MOST_A_TABLE]
-    ),
     *(
         Check(colour.COLOURS, WEB, printed, 0.005,
               lambda two=two: colour.contrast_ratio(*map(light, two)))

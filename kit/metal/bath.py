@@ -1,4 +1,4 @@
-"""The ferric chloride bath: how strong, how to thin it, how fast it bites.
+"""The ferric chloride bath: how strong, how to thin it, how fast each bites.
 
 Iron takes up chlorine: Fe + 2 FeCl3 -> 3 FeCl2. Once all is FeCl2 the bath is spent.
 
@@ -8,12 +8,6 @@ at 20 °C, which puts the density less than 0.1 % out.
 Sources: Baumé, heavier than water, 60 °F: Perry's Chemical Engineers' Handbook, 8th ed.,
 Table 1-13. Density at 20 °C: a published table of ferric chloride solutions. The reaction:
 Photo Chemical Machining Institute journal 137, p. 20.
-
-How fast it bites is ILLUSTRATIVE: published are only directions. Where fresh liquid must
-reach the steel, the rate rises with the root of a disc's turning (a Japanese corrosion
-journal, vol. 54, p. 526: hot, strong baths). It goes down with what is left of the
-chloride, pseudo-first order (abstract of a study of ferric chloride on steel foil). Nickel
-dissolves faster warm, 15 to 50 °C (abstract, doi 10.1007/BF00728908).
 """
 
 from __future__ import annotations
@@ -27,8 +21,6 @@ import numpy as np
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
-from kit.basics.typed import ABSOLUTE_ZERO
-from kit.metal.diffusion import GAS
 
 BAUME = Claim(
     says="Degrees Baumé of a liquid heavier than water tell its weight against water.",
@@ -133,41 +125,13 @@ def _check(name: str, value: float, low: float, high: float, unit: str = "") -> 
 Strength = Literal["weak", "usual", "strong"]
 
 BITES = Claim(
-    says="A stronger, warmer, moved and fresher bath bites faster; how much, we guess.",
+    says="A stronger bath bites faster; how much, we guess.",
     kind=Kind.OURS,
-    source="illustrative; published are only directions, see the head of kit.metal.bath",
-    unit="times as fast; J/mol; °C",
-    within="thin, cold, still baths",
-    holds=("FRESH", "_STIRRED", "_ENERGY", "_WARM"),
+    source="illustrative",
+    unit="times as fast",
+    within="thin, cold, still, fresh baths",
+    holds=("FRESH",),
 )
 # How fast each bites against the usual one: illustrative. In strong baths, beyond these,
-# steel is bitten more slowly again (abstract of the same study of foil).
+# steel is bitten more slowly again (abstract of a study of ferric chloride on steel foil).
 FRESH = MappingProxyType({"weak": 0.6, "usual": 1.0, "strong": 1.5})
-
-_STIRRED = 1.5  # times as fast as still
-_ENERGY = 30_000.0  # joules a mole, activation
-_WARM = 20.0  # °C at which the speeds hold
-
-
-def speed(strength: Strength, *, celsius: float, spent: float, stirred: bool) -> float:
-    """Give the speed of a bath: 1 for the usual one, fresh, still, at 20 °C.
-
-    Parameters
-    ----------
-    strength : str
-        "weak", "usual" or "strong".
-    celsius : float
-        Warmth, by Arrhenius' law.
-    spent : float
-        Share of the bath that is used up, 0 … 1.
-    stirred : bool
-        Kept moving about the steel.
-
-    Examples
-    --------
-    >>> round(speed("usual", celsius=20, spent=0.2, stirred=False), 2)
-    0.8
-    """
-    cold = 1 / (_WARM - ABSOLUTE_ZERO) - 1 / (celsius - ABSOLUTE_ZERO)
-    moved = _STIRRED if stirred else 1.0
-    return FRESH[strength] * moved * (1 - spent) * math.exp(_ENERGY / GAS * cold)

@@ -27,7 +27,7 @@ from pydantic import Field
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
 from kit.forge.steels import Grade, steel
-from kit.metal.bath import FRESH, Strength, speed
+from kit.metal.bath import FRESH, Strength
 from kit.metal.colour import michelson
 from kit.metal.coupons import MEASURED, Coupon, latest
 from kit.metal.etch import guard, held, reflectance
@@ -105,13 +105,6 @@ class Etch(Declared):
     strength: Strength = Field(
         "usual", title="Etchant", description="weak, usual or strong"
     )
-    celsius: float = quantity(
-        "Bath", "temperature of the bath", low=5, high=40, unit="°C", default=20
-    )
-    stirred: bool = Field(default=False, title="Stir the bath", description="true or false")
-    spent: float = quantity(
-        "Spent", "part of the bath used up before", low=0, high=100, unit="%", default=0
-    )
     grit: Grit = Field(
         800,
         title="Grit before etching",
@@ -130,10 +123,9 @@ class Etch(Declared):
         return self.model_copy(update={"wear": 0})
 
     @property
-    def speed(self) -> float:
-        """How fast the bath bites, against the usual one, fresh, still, at 20 °C."""
-        spent = self.spent / 100
-        return speed(self.strength, celsius=self.celsius, spent=spent, stirred=self.stirred)
+    def bites(self) -> float:
+        """How long the usual bath takes to bite as deep, minutes."""
+        return FRESH[self.strength] * self.minutes
 
     @property
     def scratched(self) -> float:
@@ -192,8 +184,8 @@ def bitten(
     etch : Etch
     readings : iterable of Coupon, optional
         Measured on coupons. Of a steel read in this bath, the newest reading replaces
-        the guess. It is scaled by time and speed as the guess would be, from a fresh,
-        still bath at 20 °C; finish and polish of a measured tone are the coupon's own.
+        the guess. It is scaled by time as the guess would be; finish and polish of a
+        measured tone are the coupon's own.
     """
     grades = {name: steel(name) for name in names}
     found = {name: latest(readings, grade, etch.strength) for name, grade in grades.items()}
@@ -255,9 +247,8 @@ def ground(grade: Grade) -> float:
 
 def _depth(grade: Grade, etch: Etch, coupon: Coupon | None) -> float:
     if coupon is None:
-        return rate(grade) * etch.speed * etch.minutes
-    hurried = etch.speed / FRESH[etch.strength]
-    return coupon.relief_um / coupon.minutes * hurried * etch.minutes
+        return rate(grade) * etch.bites
+    return coupon.relief_um / coupon.minutes * etch.minutes
 
 
 def _tone(grade: Grade, etch: Etch, below: float, coupon: Coupon | None) -> float:
@@ -266,7 +257,7 @@ def _tone(grade: Grade, etch: Etch, below: float, coupon: Coupon | None) -> floa
     bare = _scratched(clean, etch)
     if etch.bright:
         return bare
-    way = _way(etch.speed * etch.minutes)
+    way = _way(etch.bites)
     if coupon is None:
         film = _FILM * way
         if etch.polished:

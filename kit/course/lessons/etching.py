@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from functools import partial
 from typing import Any, ClassVar
 
-import numpy as np
-
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, in_units, listed, one_way
 from kit.basics.typed import MM_PER_INCH
@@ -41,7 +39,7 @@ from kit.forge.stack import Layer, Stack
 from kit.forge.steps import Hammer, QuarterTurn
 from kit.metal.bath import BITES
 from kit.metal.bite import BITE, GRAIN, Between, Bitten, Etch, between, bitten
-from kit.metal.colour import COLOURS, colour_difference, contrast_ratio, lightness
+from kit.metal.colour import COLOURS, contrast_ratio, lightness
 from kit.metal.coupons import Coupon
 from kit.metal.etch import TONES
 from kit.metal.eye import COUNTED_AS_SEEN, EYE, LEAST_CONTRAST, ONE_MINUTE
@@ -284,6 +282,7 @@ class EtchingLesson(Lesson):
         self, found: Mapping[str, Bitten], both: Between, units: Units
     ) -> tuple[Number, ...]:
         tones = sorted(one.tone for one in found.values())
+        light = [f"{lightness(tone):.0f}" for tone in (tones[0], tones[-1])]
         lost = ", ".join(f"{name} {one.depth:.1f} µm" for name, one in found.items())
         sum_of = " + ".join(f"{one.tone:.3f}" for one in found.values())
         mean = "the mean of the tones: what the eye makes of lines it cannot resolve"
@@ -304,7 +303,7 @@ class EtchingLesson(Lesson):
                 [
                     "contrast = (bright - dark) / (bright + dark)",
                     f"tones {tones[0]:.2f} and {tones[-1]:.2f} of the light",
-                    f"= {both.contrast:.2f}; to the eye {_unlike(tones[0], tones[-1])}",
+                    f"= {both.contrast:.2f}; to the eye, L* {light[0]} and {light[1]}",
                 ],
                 (TONES, BITE, COLOURS),
             ),
@@ -362,11 +361,3 @@ class EtchingLesson(Lesson):
             f"from {format_away(self.distance, units)}; light: {LIGHTS[self.light]}. "
             f"The first shows {fine}; the second {middle}; the third {wide}."
         )
-
-
-def _unlike(one: float, other: float) -> str:
-    """Say how light two greys look, and how different (CIE 1976 L*, CIEDE2000)."""
-    levels = [float(lightness(tone)) for tone in (one, other)]
-    labs = [np.array([level, 0.0, 0.0]) for level in levels]
-    apart = float(colour_difference(*labs))
-    return f"lightness L* {levels[0]:.0f} and {levels[1]:.0f}, ΔE00 = {apart:.0f}"
