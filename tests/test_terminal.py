@@ -37,7 +37,7 @@ class Terminal(io.StringIO):
 
 def test_a_picture_tells_how_much_of_it_is_done():
     shares = []
-    trace.see(RACK, PLANE, TONES, progress=shares.append)
+    list(trace.see_in_bands(RACK, PLANE, TONES, progress=shares.append))
     assert len(shares) > 3
     assert shares == sorted(shares)
     assert shares[-1] == 1
@@ -51,7 +51,7 @@ def test_what_the_listener_raises_stops_the_work():
         raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        trace.see(RACK, PLANE, TONES, progress=stop)
+        list(trace.see_in_bands(RACK, PLANE, TONES, progress=stop))
     assert len(heard) == 1
 
 

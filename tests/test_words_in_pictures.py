@@ -67,9 +67,9 @@ class Noted(Sheet):
         self.filled.append(box)
         self.covered += [(one, box) for one in self.words if meet(one, box)]
 
-    def steel(self, face, at, surface=None, lamp=None):
+    def steel(self, face, at, surface=None):
         """Lay steel, maybe on words."""
-        super().steel(face, at, surface, lamp)
+        super().steel(face, at, surface)
         rows, columns = (
             np.flatnonzero((face.cover > 0.5).any(axis=axis)) for axis in (1, 0)
         )

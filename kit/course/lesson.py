@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
+
+from PIL import Image
 
 from kit.basics.errors import KitError
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 Given = Mapping[str, float]
 

@@ -10,9 +10,9 @@ import io
 import math
 from dataclasses import replace
 from functools import cache
-from typing import TYPE_CHECKING
 
 import numpy as np
+from PIL import Image
 
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -20,9 +20,6 @@ from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 NAME = "Pattern-welded steel"
 SENTENCE = "A pattern is what you meet when you cut through a history."
@@ -54,8 +51,6 @@ def mark(high: int, ground: str = "") -> Image.Image:
     ground : str
         A colour; left out, what lies behind is seen beside it.
     """
-    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
-
     bar, slant = billet(), math.radians(ANGLE)
     columns, rows = round(high * WIDE) * FINER, high * FINER
     solid = Block(

@@ -13,9 +13,10 @@ import textwrap
 from collections.abc import Callable
 from dataclasses import dataclass
 from numbers import Real
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.told import NO_BREAK, kept
@@ -26,9 +27,6 @@ from kit.forge.billet import Billet
 from kit.forge.stack import demo_stack
 from kit.forge.steps import Points, Size, Step
 from kit.shop.losses import weight
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 POINTS = 60_000  # asked about, about evenly apart
 CLOSER = (9, 3)  # points a side, and how often it is looked at more closely

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units, format_length
 from kit.course.own_step import OwnStep, where_is
@@ -17,9 +18,6 @@ from kit.metal import described, etch
 from kit.section.picture import INK, Sheet
 from kit.section.surface import Look, Moved, Plane
 from kit.section.trace import Face, Surface, see, share_inside
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 COLUMNS, MARGIN = 1000, 16  # pixels
 LONG, HIGH, END = 710, 84, 220  # pixels at most: along, across, and of the cut across

@@ -8,14 +8,12 @@ Granlund, "Optimal orientation detection of linear symmetry", ICCV 1987.
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
 from kit.section.half import apart
-
-if TYPE_CHECKING:
-    from kit.section.trace import Face
+from kit.section.trace import Face
 
 # The limits are ours, tried on drawn stripes, chevrons, rings, plain steel and noise.
 LEAST_CONTRAST = 0.03  # of full light, from dark to bright: less is one tone

@@ -154,9 +154,7 @@ OTHERS: tuple[Pair, ...] = tuple(
 )
 
 
-def diffusivity(
-    element: str, celsius: float, *, carbon: float | np.ndarray | None = None
-) -> float | np.ndarray:
+def diffusivity(element: str, celsius: float) -> float:
     """Give how fast an element spreads in austenite, m²/s.
 
     Parameters
@@ -165,16 +163,12 @@ def diffusivity(
         One of `TABLE`: "C", "Ni", "Cr", "Mn", "Mo".
     celsius : float
         727 °C up to the solidus.
-    carbon : float or array, optional
-        Weight per cent, 0 to 2.1. Given, carbon's own diffusivity follows it (see
-        `agren`): the advanced way. Left out: the figures of the table. The others
-        are taken not to depend on it.
 
     Raises
     ------
     KitError
-        An element without figures; a temperature below austenite, or at which the
-        steel would melt; a carbon content that no steel has.
+        An element without figures; a temperature below austenite, or at which pure iron
+        would melt.
 
     Examples
     --------
@@ -184,10 +178,7 @@ def diffusivity(
     if element not in TABLE:
         msg = f"I have no diffusivity of {str(element)[:20]!r}, only of "
         raise KitError(msg + ", ".join(TABLE) + ".")
-    richest = 0.0 if carbon is None else float(np.max(carbon))
-    _check_austenite(celsius, richest)
-    if element == "C" and carbon is not None:
-        return agren(celsius, carbon)
+    _check_austenite(celsius)
     return TABLE[element].at(celsius)
 
 
@@ -247,8 +238,8 @@ def check_minutes(minutes: float) -> None:
         raise KitError(msg)
 
 
-def _check_austenite(celsius: float, carbon: float) -> None:
-    most = solidus(carbon)
+def _check_austenite(celsius: float) -> None:
+    most = solidus(0.0)
     if not celsius >= EUTECTOID_TEMPERATURE:
         given = both(celsius) if math.isfinite(celsius) else celsius
         msg = (
@@ -258,7 +249,7 @@ def _check_austenite(celsius: float, carbon: float) -> None:
         raise KitError(msg)
     if celsius >= most:
         msg = (
-            f"This steel would not stay solid. Calculated: with {carbon:g} % carbon it "
+            f"This steel would not stay solid. Calculated: with 0 % carbon it "
             f"begins to melt at {both(most)}. Given: {both(celsius)}."
         )
         raise KitError(msg)

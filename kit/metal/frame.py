@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    from kit.section.picture import Sheet
+from kit.section.picture import Sheet
 
 Pair = tuple[float, float]
 

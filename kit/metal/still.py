@@ -5,20 +5,16 @@ from __future__ import annotations
 import html
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+
+from PIL import Image
 
 from kit.basics.files import address_of
+from kit.forge.billet import Billet
 from kit.metal import described, etch
 from kit.section.block import Block
 from kit.section.picture import STEEL, Sheet, encode, on_any_page, seen_as
 from kit.section.surface import Plane
-from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
-
-    from kit.forge.billet import Billet
-    from kit.section.trace import Face, Surface
+from kit.section.trace import Face, Surface, see
 
 
 @dataclass(frozen=True)

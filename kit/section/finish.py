@@ -17,17 +17,13 @@ can see them.
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 import numpy as np
 
 from kit.basics.declare import Declared, quantity
 from kit.section.half import thinned
 from kit.section.sanding import grit, scratches, scratches_at
-from kit.section.trace import Face
-
-if TYPE_CHECKING:
-    from kit.section.trace import Surface
+from kit.section.trace import Face, Surface
 
 ILLUSTRATIVE = (
     "Steel as etched is illustrative, too: its steps are drawn far too steep, sanding and "

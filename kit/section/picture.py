@@ -5,9 +5,12 @@ from __future__ import annotations
 import io
 import math
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import Any
 
 import numpy as np
+from PIL import Image, ImageColor, ImageDraw, ImageFilter, ImageFont
+from PIL.PngImagePlugin import PngInfo
 
 from kit.basics.letters import REGULAR
 from kit.basics.told import NO_BREAK, kept
@@ -15,14 +18,7 @@ from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.section.finish import Lamp, etched
 from kit.section.half import apart, filled_up
-from kit.section.trace import Face
-
-if TYPE_CHECKING:
-    from pathlib import Path
-
-    from PIL import Image, ImageFont
-
-    from kit.section.trace import Surface
+from kit.section.trace import Face, Surface
 
 PAGE = "#FAF7F0"
 INK = "#1A1A1A"
@@ -96,8 +92,6 @@ class Sheet:
         letters: int = LETTERS,
         look: str = LAYERS,
     ) -> None:
-        from PIL import Image, ImageDraw  # noqa: PLC0415  (keeps the core's import quick)
-
         self.page = SUNLIT_PAGE if sunlit else PAGE
         self.image: Image.Image = Image.new("RGB", (columns, rows), self.page)
         self._draw = ImageDraw.Draw(self.image)
@@ -105,25 +99,19 @@ class Sheet:
         self.words: list[tuple[float, float, float, float]] = []
 
     def steel(
-        self,
-        face: Face,
-        at: tuple[int, int],
-        surface: Surface | None = None,
-        lamp: Lamp | None = None,
+        self, face: Face, at: tuple[int, int], surface: Surface | None = None
     ) -> None:
         """Lay a traced face on the sheet, its top left corner at `at`.
 
         With the surface that it was seen on, in the look of the sheet; a face that is a
         diagram has none.
         """
-        from PIL import Image  # noqa: PLC0415
-
         shape, step = face.tone.shape, apart(*face.tone.shape)
         face = Face(*(part[::step, ::step] for part in face))
         if surface is not None:
             self.image.info[SEEN] = self.look
             if self.look == STEEL:
-                face = etched(face, surface, lamp, sunlit=self.sunlit)
+                face = etched(face, surface, sunlit=self.sunlit)
         grey = filled_up(to_srgb(face.tone * face.light), *shape)
         steel = Image.merge("RGB", [Image.fromarray(grey)] * 3)
         mask = (face.cover * 255 + 0.5).astype(np.uint8)
@@ -133,26 +121,22 @@ class Sheet:
         mask = filled_up(mask, *shape)
         self.image.paste(steel, at, Image.fromarray(mask))
 
-    def blade(
-        self, face: Face, at: tuple[int, int], surface: Surface, lamp: Lamp | None = None
-    ) -> None:
+    def blade(self, face: Face, at: tuple[int, int], surface: Surface) -> None:
         """Lay what has an outline, as a whole blade, with a soft shadow below.
 
         The shadow falls away from the lamp.
         """
-        from PIL import Image, ImageFilter  # noqa: PLC0415
-
         reach, step = 3 * HOVER, apart(*face.tone.shape)
         cover = np.pad((face.cover * (255 * SHADOW)).astype(np.uint8), reach)
         shade = Image.fromarray(cover[::step, ::step])
         for blur in (HOVER, HOVER / 2):
             shade = shade.filter(ImageFilter.BoxBlur(blur / step))
         shade = Image.fromarray(filled_up(np.asarray(shade), *cover.shape))
-        right, up = (lamp or Lamp()).towards
+        right, up = Lamp().towards
         far = HOVER / max(math.hypot(right, up), 1)
         left, top = at[0] - round(right * far), at[1] + round(up * far)
         self.image.paste(INK, (left - reach, top - reach), shade)
-        self.steel(face, at, surface, lamp)
+        self.steel(face, at, surface)
 
     def text(
         self,
@@ -316,8 +300,6 @@ class Sheet:
 
 def on_any_page(image: Image.Image) -> Image.Image:
     """Make a picture's own ground clear: a page may be cream, or white in the sun."""
-    from PIL import Image, ImageColor  # noqa: PLC0415
-
     pixels = np.asarray(image.convert("RGBA")).copy()
     pixels[(pixels[..., :3] == ImageColor.getrgb(PAGE)).all(axis=-1), 3] = 0
     return Image.fromarray(pixels)
@@ -343,8 +325,6 @@ def save(image: Image.Image, path: Path, alt: str, *, pixel: float | None = None
 
     With `pixel`, mm on paper, it also says how large it is to be printed.
     """
-    from PIL.PngImagePlugin import PngInfo  # noqa: PLC0415
-
     words = PngInfo()
     words.add_itxt("Description", alt)
     dpi = None if pixel is None else (MM_PER_INCH / pixel,) * 2
@@ -353,8 +333,6 @@ def save(image: Image.Image, path: Path, alt: str, *, pixel: float | None = None
 
 @lru_cache(maxsize=16)
 def _font(size: int) -> ImageFont.FreeTypeFont:
-    from PIL import ImageFont  # noqa: PLC0415
-
     font = ImageFont.truetype(str(REGULAR), size)
     # most words of a picture stand there again in the next
     for asked in ("getmask2", "getbbox", "getlength"):

@@ -109,7 +109,6 @@ def see(
     *,
     pixels: str = "mean",
     double: bool | None = None,
-    progress: Callable[[float], None] | None = None,
 ) -> Face:
     """See a surface of a billet, each pixel the true mean of what it covers.
 
@@ -124,19 +123,13 @@ def see(
         over its square, for print; "point": the steel at its middle, for comparison.
     double : bool, optional
         Compute in double precision. Left out, the kit decides by the zoom.
-    progress : callable, optional
-        Told the share that is done, 0 … 1, after every band of rows (see progress.py).
-        What it raises stops the work.
     """
     thin = thinned(surface) if pixels == "mean" else surface
     if thin is not surface:
         with whole():
             return see(billet, thin, tones, double=double).as_large_as(surface)
     every: Face | None = None
-    parts = see_in_bands(
-        billet, surface, tones, pixels=pixels, double=double, progress=progress
-    )
-    for first, part in parts:
+    for first, part in see_in_bands(billet, surface, tones, pixels=pixels, double=double):
         if every is None:
             shape = surface.rows, surface.columns
             every = Face(*(np.empty(shape, part.tone.dtype) for _ in part))

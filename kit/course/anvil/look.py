@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -24,9 +25,6 @@ from kit.section.surface import Plane, cut, cut_normal, face_depth, shown_at
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
 from kit.shop.recipes.talk import Looked
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 COLUMNS, ROWS = 1000, 218  # pixels
 MAIN = (12, 30, 640, 184)  # left, top, columns, rows

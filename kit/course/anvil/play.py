@@ -8,7 +8,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise, takewhile
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
+
+from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
@@ -27,9 +29,6 @@ from kit.section.half import half_as_fine, whole
 from kit.section.picture import LAYERS, Sheet, encode
 from kit.section.surface import Plane
 from kit.section.trace import Surface, see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 MOST = 60  # frames of a film on the page
 GROWING = 8  # frames of one act, at most

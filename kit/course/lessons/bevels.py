@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from functools import cached_property, lru_cache, partial
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
+
+from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, one_way
@@ -23,9 +25,6 @@ from kit.section.half import apart
 from kit.section.outline import Outline
 from kit.section.picture import QUIET, Sheet
 from kit.shop.bought import BOUGHT, FLAT, LADDER, RAINDROP, bar
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 LENGTH = 150.0  # of the blade, mm
 BESIDE = 8.0  # mm: so much wider is the bar than the blade is high

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, ClassVar, get_args
+from typing import Any, ClassVar, get_args
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
@@ -19,6 +19,7 @@ from kit.basics.units import (
 from kit.course.lessons import bevels, bought_drawing, bought_told
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Panel, Scene
+from kit.forge.billet import Billet
 from kit.metal.bath import Strength
 from kit.metal.bite import ILLUSTRATIVE, Etch, between
 from kit.metal.pairs import pair
@@ -37,9 +38,6 @@ from kit.shop.bought import (
     made_as,
     sold,
 )
-
-if TYPE_CHECKING:
-    from kit.forge.billet import Billet
 
 STRENGTHS = get_args(Strength)
 LEAST_EDGE = 0.1  # mm, after the fire: our choice, as are the bevel and the wheel below

@@ -14,6 +14,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
@@ -231,8 +232,6 @@ def fits(long: float, high: float, job: Any, units: Units) -> str:
 
 def _shrunk(light: np.ndarray, rows: int, columns: int) -> Face:
     """Give a photograph as a face of another size, as it is."""
-    from PIL import Image  # noqa: PLC0415
-
     picture = Image.fromarray(light.astype(np.float32))
     tone = np.asarray(picture.resize((columns, rows), Image.Resampling.BOX))
     whole = np.ones_like(tone)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Given
@@ -14,9 +14,6 @@ from kit.course.lessons.carbon_ideas import CARBON, NAMES, NICKEL
 from kit.metal import etch
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.section.trace import Face
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 WIDE, HIGH = 270, 190  # pixels
 CHARTS = ((52, 62), (390, 62))  # left, top

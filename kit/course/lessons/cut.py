@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
+
+from PIL import Image
 
 from kit.basics.declare import quantity
 from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
@@ -20,9 +22,6 @@ from kit.metal.described import Described
 from kit.section.picture import Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 WIDTH = 60.0  # mm, of a block of our own
 LEAST_LENGTH = 160.0

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.declare import quantity
 from kit.basics.units import Units, format_length
@@ -30,9 +31,6 @@ from kit.metal import etch
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 PIECES = 10  # in the lesson's stack, ours
 TILE_PIXEL = 0.12  # mm

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
+from PIL import Image, ImageDraw
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
@@ -14,16 +15,12 @@ from kit.course.lesson import Given
 from kit.course.lessons.draw_ideas import full_length, growth, kept_length, longer, thinner
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
+from kit.forge.steps import Points, Size
 from kit.metal import etch
 from kit.section.half import apart
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane, cut
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
-
-    from kit.forge.steps import Points, Size
 
 DOT = 5.0  # mm across
 LEAN = 45.0  # degrees
@@ -109,8 +106,6 @@ def _smooth(plane: Plane) -> int:
 
 def _mask(plane: Plane, dots: list, line: list, edge: float, stroke: float) -> Image.Image:
     """Draw in black and white at several samples a pixel, then take the mean."""
-    from PIL import Image, ImageDraw  # noqa: PLC0415  (as in picture.py)
-
     smooth = _smooth(plane)
     columns, rows = plane.columns * smooth, plane.rows * smooth
     joint = "curve" if smooth == SMOOTH else None  # what moves may have corners

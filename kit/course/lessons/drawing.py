@@ -6,21 +6,19 @@ import itertools
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.course.lessons.scene import Panel, keep
+from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import ACCENT, GHOST, QUIET, Sheet
 from kit.section.surface import Look, Moved, Plane, cut, cut_normal
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from kit.forge.billet import Billet
 
 COLUMNS, ROWS = 1000, 412  # pixels
 BLOCK = (570, 350)  # columns and rows of the block

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import TYPE_CHECKING, Protocol
+from typing import Protocol
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons.etching_ideas import BANDS
@@ -21,9 +22,6 @@ from kit.section.half import apart, filled_up
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, SEEN, STEEL, Sheet, to_srgb
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 TIMES = 100  # how many times too high the relief is drawn
 SECTION = (40, 70, 330, 250)  # left, top, width, height

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from functools import cached_property, partial
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
+
+from PIL import Image
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
@@ -29,9 +31,6 @@ from kit.metal.eye import EYE_300, ONE_MINUTE
 from kit.section.picture import LAYERS, Sheet
 from kit.section.surface import cut
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 BAR = 3.175  # mm, 1/8 in stock
 MOST = 12  # folds on the slider at first

@@ -12,6 +12,7 @@ from itertools import combinations
 from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import one_way
@@ -331,8 +332,6 @@ class FourBladesLesson(Lesson):
 
     def _loupe(self, sheet: Sheet, name: str, at: tuple[int, int]) -> None:
         """Draw the place under a loupe."""
-        from PIL import Image  # noqa: PLC0415
-
         left, top = at
         test = SIDE if self.test == MAGNET else self.test
         patch, view, _ = seen(name, test, self.distance)

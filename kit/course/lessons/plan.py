@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
+
+from PIL import Image
 
 from kit.basics.declare import Declared, allowed_range, choice, quantity
 from kit.basics.told import counted
@@ -19,9 +21,6 @@ from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
 from kit.shop.plan_told import unlike
 from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses, Wanted
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 GUESSED = "Our losses are placeholders: weigh your own."
 SAID = {

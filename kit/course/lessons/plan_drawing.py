@@ -2,15 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from kit.basics.units import format_cut_length, format_weight
+from kit.basics.units import Units, format_cut_length, format_weight
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
-from kit.shop.plan import cut_list
-
-if TYPE_CHECKING:
-    from kit.basics.units import Units
-    from kit.shop.plan import Plan, Stage
+from kit.shop.plan import Plan, Stage, cut_list
 
 STAIRS = (40, 66, 550, 196)  # left, top, width, height
 REASONS = (668, 66, 310, 176)

@@ -4,26 +4,22 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
-from kit.forge.steps import Drill
+from kit.forge.steps import Drill, Points
 from kit.forge.steps.drill import drill_depth
 from kit.metal import etch
 from kit.section.half import apart
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
-
-if TYPE_CHECKING:
-    from PIL import Image
-
-    from kit.forge.steps import Points
 
 COLUMNS, ROWS = 1000, 508  # pixels, as all below
 FACE, SECTION = 200, 184

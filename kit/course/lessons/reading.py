@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
@@ -34,9 +35,6 @@ from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.picture import QUIET, Sheet
 from kit.section.trace import Face, see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 LAYER = 0.5  # mm, of every bar here
 LENGTH = 120.0

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from functools import cached_property, partial
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
+from PIL import Image
 from pydantic import model_validator
 
 from kit.basics.declare import choice, quantity
@@ -25,9 +26,6 @@ from kit.forge.steps.base import Heat
 from kit.section.grind import KINDS, BladeGrind
 from kit.section.outline import Outline
 from kit.section.picture import Sheet
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 PART_HEIGHT = 0.6  # of the blade's height, for all grinds but the full flat one
 LEAST = 0.1  # mm of cladding after forging; ours: less would not outlive the grinding

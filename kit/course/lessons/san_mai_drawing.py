@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons.drawing import TRUE_SIZE, Still
@@ -18,9 +19,6 @@ from kit.section.grind import BladeGrind
 from kit.section.half import filled_up, thinned
 from kit.section.picture import ACCENT, INK, QUIET, Sheet, to_srgb
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel"
 LENGTH = 150.0  # mm, of the blade
@@ -354,8 +352,6 @@ def legend(sheet: Sheet, clad: Clad) -> None:
 
 def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
     """Paint some pixels."""
-    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
-
     painted = Image.fromarray(mask.astype(np.uint8) * 255)
     if box := painted.getbbox():  # often a small part
         sheet.image.paste(ink, (at[0] + box[0], at[1] + box[1]), painted.crop(box))

@@ -6,11 +6,15 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
+
+from PIL import Image
 
 from kit.basics.claim import Claim, Kind, known
 from kit.basics.told import in_units, working_in_units
 from kit.basics.units import Units, format_length
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.metal import described, etch
 from kit.metal.described import Described
@@ -18,13 +22,6 @@ from kit.section.half import whole
 from kit.section.picture import Sheet
 from kit.section.trace import Face, Surface, bar_at, see
 from kit.shop.losses import lost, started, weight
-
-if TYPE_CHECKING:
-    from PIL import Image
-
-    from kit.forge.billet import Billet
-    from kit.forge.stack import Stack
-
 
 LEAST = 1e-6  # mm³: below it is rounding
 

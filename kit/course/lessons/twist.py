@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
@@ -37,9 +38,6 @@ from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.picture import Sheet
 from kit.section.trace import see
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 LENGTH = 200.0  # mm, of a bar of our own
 HANDS = ("right", "left")

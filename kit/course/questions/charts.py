@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import format_temperature, in_fahrenheit
 from kit.course.lessons.scene import Scene
@@ -141,8 +142,6 @@ def thermometer(
 
 def _glow(frame: Frame) -> None:
     """Paint a frame in the colours of hot steel, as its left and right side say."""
-    from PIL import Image  # noqa: PLC0415  (keeps imports quick)
-
     (left, top), (right, low) = frame.corner, frame.opposite
     row = to_srgb(seen(np.linspace(*frame.across, right - left)))[None, :, :]
     strip = np.ascontiguousarray(np.repeat(row, low - top, axis=0))

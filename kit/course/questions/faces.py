@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 import numpy as np
+from PIL import Image
 
 from kit.course.lessons import twist
 from kit.course.lessons.scene import Panel, Scene
@@ -144,8 +145,6 @@ def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> S
 
 
 def _mark(sheet: Sheet, where: np.ndarray, at: tuple[int, int]) -> None:
-    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
-
     mask = Image.fromarray((where * 255).astype(np.uint8))
     sheet.image.paste(ACCENT, at, mask)
     columns, rows = STRIP

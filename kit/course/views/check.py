@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import html
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import ipywidgets as widgets
 
@@ -12,11 +12,9 @@ from kit.basics.files import address_of
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.check import LANES, STANDS, Check
+from kit.course.views.base import View
 from kit.course.views.controls import Choice, as_inches, button, in_a_row
 from kit.course.views.said import Says, Text, spoken
-
-if TYPE_CHECKING:
-    from kit.course.views.base import View
 
 PNG = b"\x89PNG"  # a clean picture; while a slider moves it is a JPEG
 LOOK, MEASURE, _CALCULATE = range(3)

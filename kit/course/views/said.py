@@ -9,12 +9,13 @@ from __future__ import annotations
 import html
 from collections.abc import Callable, Collection, Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import anywidget
 import ipywidgets as widgets
 import traitlets
 from IPython.display import display
+from PIL import Image
 
 from kit.basics.claim import Claim, legend, marks
 from kit.basics.errors import KitError
@@ -24,9 +25,6 @@ from kit.basics.units import Units
 from kit.course.answers import faded
 from kit.course.lessons.scene import Number
 from kit.section.picture import encode
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 HERE = Path(__file__).parent
 
