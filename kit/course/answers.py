@@ -221,18 +221,6 @@ def _length(text: str, units: Units) -> float:
     return parse_length(text, unit=units.unit)
 
 
-def _microns(text: str, _units: Units) -> float:
-    return parse_length(text, unit="µm") * 1000
-
-
-def _angle(text: str, _units: Units) -> float:
-    return parse_angle(text)
-
-
-def _count(text: str, _units: Units) -> float:
-    return float(parse_count(text))
-
-
 def _minutes(text: str, _units: Units) -> float:
     return parse_minutes(text)
 
@@ -274,7 +262,7 @@ def _grams(text: str, _units: Units) -> float:
 # Figures of mm, cm, m, µm, inches or thou, taken for another of them.
 _OF_LENGTHS = (10.0, MM_PER_INCH, 1000 / MM_PER_INCH, 1000.0, 1000 * MM_PER_INCH)
 LENGTH = Kind(unit="mm", read=_length, relative=0.02, factors=_OF_LENGTHS, spelt=_IN_MM)
-COUNT = Kind(unit="", read=_count, figures=".0f")
+COUNT = Kind(unit="", read=lambda text, _units: float(parse_count(text)), figures=".0f")
 SHARE = Kind(unit="%", read=_share, relative=0.02, factors=(100.0,))
 
 KINDS = {
@@ -285,12 +273,12 @@ KINDS = {
     "microns": replace(
         LENGTH,
         unit="µm",
-        read=_microns,
+        read=lambda text, _units: parse_length(text, unit="µm") * 1000,
         spelt={unit: size * 1000 for unit, size in _IN_MM.items()},
     ),
     "angle": Kind(
         unit="°",
-        read=_angle,
+        read=lambda text, _units: parse_angle(text),
         absolute=0.5,
         factors=(180 / math.pi,),
         figures=".1f",

@@ -342,10 +342,6 @@ BLADE = {"c": 1.5, "S": 4.5, "e": 0.5, "H": 30.0}
 EXAMPLE = {"c": 1.0, "S": 3.4, "e": 0.4, "H": 24.0}
 
 
-def _higher_working(given: Given) -> list[str]:
-    return line_working(given, given["d"])
-
-
 LINE_HEIGHT = Check(
     ask=(
         "Spine 4.5 mm, core 1.5 mm and in the middle, edge 0.5 mm, bevel 30 mm high. How "
@@ -386,7 +382,7 @@ HIGHER_LINE = Check(
     slips=(ADDED_ABOVE, OTHER_SIDE, HIGHER_FULL_SPINE, SAME),
     kind="length",
     prompt="How far up this bevel does 1 mm across take you?",
-    working=_higher_working,
+    working=lambda given: line_working(given, given["d"]),
     other={**EXAMPLE, "d": 0.2},
     tips=(
         "Set the same blade and the offset in the picture above, and choose.",

@@ -44,10 +44,6 @@ FIRST_PAIR = Claim(
 )
 
 
-def _ask() -> Values:
-    return {"questions": len(ASK)}
-
-
 def _cheap(measures: Measures) -> Scene:
     drawn = "A ladder pattern: real layers, and not a word of their steel"
     draw = sketches.bar(patterns.ladder())
@@ -113,10 +109,6 @@ def _pair() -> Values:
     }
 
 
-def _partners(measures: Measures) -> Scene:
-    return faces.swapped((DARK, BRIGHT), "1095", measures)
-
-
 def forgings(stripes: int) -> list[tuple[int, int]]:
     """Give all pieces and folds on a hinge that end in so many stripes.
 
@@ -170,7 +162,7 @@ CARDS = (
         name="Questions that a buyer may ask",
         value="{questions:count}",
         working=tuple(f"{number}: {words}" for number, words in enumerate(ASK, 1)),
-        values=_ask,
+        values=lambda: {"questions": len(ASK)},
         by_hand={"questions": 4},
         shown=("4",),
         picture=_cheap,
@@ -295,7 +287,7 @@ CARDS = (
         values=_pair,
         by_hand={"carbon": 0.84 - 0.75, "nickel": 2.0},
         shown=("0.09 %", "2 %"),
-        picture=_partners,
+        picture=lambda measures: faces.swapped((DARK, BRIGHT), "1095", measures),
         found_by="steels choose first",
         keywords="choice first billet, begin, combination pair, recommend material alloys, "
         "1084 15n20, use best steel, buy for my first, what should I buy, need to buy, "

@@ -132,10 +132,6 @@ def _bright() -> Values:
     }
 
 
-def _swapped(measures: Measures) -> Scene:
-    return faces.swapped((DARK, BRIGHT), WITHOUT, measures)
-
-
 CARDS = (
     Card(
         number=5,
@@ -208,7 +204,7 @@ CARDS = (
         values=_bright,
         by_hand={"difference": 2.0 - 0.0, "blur": _reach_by_hand(NICKEL_BY_HAND)},
         shown=("2 %", "0.002 mm"),
-        picture=_swapped,
+        picture=lambda measures: faces.swapped((DARK, BRIGHT), WITHOUT, measures),
         found_by="bright nickel steel",
         keywords="bright lines, dark grey, contrast colour shades tones, why two colours, "
         "which two steels are used, materials, what is it made of, composition "

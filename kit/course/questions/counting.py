@@ -94,10 +94,6 @@ def _fine() -> Values:
     }
 
 
-def _four_bevels(measures: Measures) -> Scene:
-    return finer_and_finer(LAYERS, measures)
-
-
 CARDS = (
     Card(
         number=1,
@@ -225,7 +221,7 @@ CARDS = (
             "eye": EYE_BY_HAND,
         },
         shown=("765", "45"),
-        picture=_four_bevels,
+        picture=lambda measures: finer_and_finer(LAYERS, measures),
         found_by="more layers better",
         keywords="more layers better, too many layers, how many is enough, fewer or many, "
         "higher layer count, twice double the layers, maximum limit ideal optimum, finer "

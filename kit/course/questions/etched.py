@@ -90,10 +90,6 @@ def _bitten() -> Values:
     }
 
 
-def _growing(measures: Measures) -> Scene:
-    return growing((0.0, MINUTES / 2, MINUTES), measures)
-
-
 @cache
 def _again() -> Values:
     layer = BevelsLesson().layer
@@ -148,7 +144,7 @@ CARDS = (
         values=_bitten,
         by_hand={"step": (0.8e-3 - 0.3e-3) * 10, "micrometres": 5},
         shown=("0.005 mm",),
-        picture=_growing,
+        picture=lambda measures: growing((0.0, MINUTES / 2, MINUTES), measures),
         found_by="acid etch develops",
         keywords="etch etching etched etchant, ferric chloride, bath dip dipped liquid "
         "chemical solution, vinegar coffee, brings out the pattern, makes the lines appear "

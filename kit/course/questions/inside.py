@@ -70,14 +70,6 @@ def _twisted(ground: float, measures: Measures) -> Scene:
     )  # fmt: skip
 
 
-def _half_way(measures: Measures) -> Scene:
-    return _twisted(ACROSS / 4, measures)
-
-
-def _to_the_axis(measures: Measures) -> Scene:
-    return _twisted(ACROSS / 2, measures)
-
-
 @cache
 def _stars() -> Values:
     star = TURN / 2
@@ -194,7 +186,7 @@ CARDS = (
             "lines_2": 4 * 2 / 0.5,
         },
         shown=("45.2°", "0.0°"),
-        picture=_half_way,
+        picture=lambda measures: _twisted(ACROSS / 4, measures),
         found_by="same way through",
         keywords="deep deeper depth, inside, in the middle, right through the whole "
         "thickness, solid core, under underneath below the surface, only outside skin, "
@@ -233,7 +225,7 @@ CARDS = (
         values=_stars,
         by_hand={"star": 50 / 2, "stars": 200 / 25},
         shown=("8", "25.0 mm"),
-        picture=_to_the_axis,
+        picture=lambda measures: _twisted(ACROSS / 2, measures),
         found_by="stars twisted rope",
         keywords="star twist twisted twisting twisty, rope, pattern turn turned, middle "
         "axis, crosses x flower, spiral screw corkscrew, star shapes, star pattern, how do "

@@ -41,18 +41,10 @@ def _welds() -> Values:
     }
 
 
-def _open(measures: Measures) -> Scene:
-    return WeldLesson.scene(units=measures.units, **measures.paper)
-
-
 @cache
 def _worn() -> Values:
     height = line(SanMaiLesson().given)
     return {"strip": STRIP, "worn": WORN, "line": height, "after": height - WORN}
-
-
-def _sharpened(measures: Measures) -> Scene:
-    return sharpened(STRIP, WORN, measures)
 
 
 CARE = Claim(
@@ -166,7 +158,7 @@ CARDS = (
         values=_welds,
         by_hand={"made": 10 + 3, "planes": 11 * 8 - 1, "met": 2**3, "all": 100 * 0.99**13},
         shown=("88 %",),
-        picture=_open,
+        picture=lambda measures: WeldLesson.scene(units=measures.units, **measures.paper),
         found_by="come apart weld",
         keywords="delaminate delamination separate split, fall apart, came apart, is it a "
         "crack or normal, tiny dark line between layers, crack "
@@ -326,7 +318,7 @@ CARDS = (
         values=_worn,
         by_hand={"after": (1.2 / 2 - 0.2) / 1.8 * 32 - 2.0},
         shown=("7.1 mm", "5.1 mm"),
-        picture=_sharpened,
+        picture=lambda measures: sharpened(STRIP, WORN, measures),
         found_by="sharpening spoil pattern",
         keywords="resharpen sharpened, stone whetstone honing rod, pattern go away when I "
         "sharpen, lose, grind edge, years wear, becomes thinner smaller, how do I sharpen "

@@ -10,10 +10,10 @@ from kit.course.lessons.press import PressLesson
 from kit.course.lessons.press_ideas import HALF_POINT, POINTED
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line, permissible
-from kit.course.lessons.scene import FORGED, Scene
+from kit.course.lessons.scene import FORGED
 from kit.course.questions import sketches
 from kit.course.questions.blades import bar_and_blade
-from kit.course.questions.card import Card, Measures, Values
+from kit.course.questions.card import Card, Values
 from kit.metal.dangers import DUST, FIRE, GRINDER, NICKEL, PRESS, SCALE
 from kit.metal.eye import ONE_MINUTE
 from kit.shop.bought import AS_BOUGHT, RAINDROP
@@ -49,10 +49,6 @@ def _spread() -> Values:
     }
 
 
-def _bevel(measures: Measures) -> Scene:
-    return BevelsLesson.scene(units=measures.units, **measures.paper)
-
-
 @cache
 def _rings() -> Values:
     job = PressLesson()
@@ -68,10 +64,6 @@ def _rings() -> Values:
     }
 
 
-def _map(measures: Measures) -> Scene:
-    return PressLesson.scene(units=measures.units, **measures.paper)
-
-
 @cache
 def _rings_left() -> Values:
     jobs = [PressLesson(ground=ground) for ground in GROUND]
@@ -80,10 +72,6 @@ def _rings_left() -> Values:
         values[f"off_{number}"] = job.ground
         values[f"left_{number}"] = job.left
     return values
-
-
-def _bought(measures: Measures) -> Scene:
-    return bar_and_blade(RAINDROP, measures)
 
 
 @cache
@@ -105,20 +93,12 @@ def _core() -> Values:
     }
 
 
-def _clad(measures: Measures) -> Scene:
-    return SanMaiLesson.scene(units=measures.units, **measures.paper)
-
-
 KEEN, STOUT, BEHIND = 15.0, 20.0, 1.0  # degrees a side, mm; ours
 
 
 def _edges() -> Values:
     thin, thick = (2 * BEHIND * math.tan(math.radians(angle)) for angle in (KEEN, STOUT))
     return {"keen": KEEN, "stout": STOUT, "up": BEHIND, "thin": thin, "thick": thick}
-
-
-def _wedges(measures: Measures) -> Scene:
-    return sketches.edges((KEEN, STOUT), BEHIND, measures)
 
 
 CARDS = (
@@ -152,7 +132,7 @@ CARDS = (
             "steep": 0.05 / math.sin(math.pi / 4),
         },
         shown=("16.7", "0.05 mm", "0.835 mm"),
-        picture=_bevel,
+        picture=lambda measures: BevelsLesson.scene(units=measures.units, **measures.paper),
         found_by="lines bevel spine",
         keywords="wide wider broad lines on the bevel, narrow thin fine at the spine, back "
         "top side, plain on the back, no pattern nothing on the back, can't see it there, "
@@ -195,7 +175,7 @@ CARDS = (
             "spacing": 0.3 * math.tan(math.radians(59)),
         },
         shown=("6", "0.5 mm"),
-        picture=_map,
+        picture=lambda measures: PressLesson.scene(units=measures.units, **measures.paper),
         found_by="raindrops ladder rungs",
         keywords="raindrop drop, ladder rung, raindrop pattern, ladder pattern, dimple "
         "hollow groove notch, ring circle dots round, pool pond eye, drill press holes, "
@@ -245,7 +225,7 @@ CARDS = (
             "left_2": 6.009 * (1 - 1.8 / 6),
         },
         shown=("6", "5", "4"),
-        picture=_bought,
+        picture=lambda measures: bar_and_blade(RAINDROP, measures),
         found_by="bought survive grind",
         keywords="billet bar blank stock buy bar, ordered a bar, grinding my own knife "
         "blade maker, lose survive remain, how deep in the bar, thin thinner too far, "
@@ -295,7 +275,7 @@ CARDS = (
             "most": 1.2 / 2 - 0.4 / 2,
         },
         shown=("7.1 mm",),
-        picture=_clad,
+        picture=lambda measures: SanMaiLesson.scene(units=measures.units, **measures.paper),
         found_by="line edge core",
         keywords="san mai core cladding clad sandwich jacket, three layer layers, hamon, "
         "wavy cloudy line, near the edge at the bottom, sharp side, strip stripe band "
@@ -335,7 +315,7 @@ CARDS = (
         values=_edges,
         by_hand={"thin": 2 * (2 - math.sqrt(3)), "thick": 2 * 0.363970},  # tan 15°, 20°
         shown=("0.536 mm", "0.728 mm"),
-        picture=_wedges,
+        picture=lambda measures: sketches.edges((KEEN, STOUT), BEHIND, measures),
         found_by="sharp stay hold",
         keywords="sharpness edge retention, stay stays sharp, keeps holds holding its "
         "edge, hold an edge, how long sharp, keen razor shave hair, dull blunt, goes "

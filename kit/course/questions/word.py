@@ -74,10 +74,6 @@ NO_CARBON = Claim(
 )
 
 
-def _origins() -> Values:
-    return {"told": len(ORIGINS), "proven": 0}
-
-
 def _word(measures: Measures) -> Scene:
     drawn = "A watered face: folded, hammered by hand, ground"
     draw = sketches.bar(patterns.random())
@@ -95,14 +91,6 @@ def _smelted(measures: Measures) -> Scene:
     rows = {"iron": (1.0, "1"), "pure hematite for it": (ore, f"{ore:.2f}")}
     note = "By weight, at least: a small furnace takes several times that."
     return sketches.compared("From ore to iron", rows, note, measures)
-
-
-def _folds() -> Values:
-    return {"folds": FOLDS, "layers": 2**FOLDS}
-
-
-def _doubling(measures: Measures) -> Scene:
-    return sketches.doubling(FOLDS, measures)
 
 
 @cache
@@ -141,7 +129,7 @@ CARDS = (
         name="Explanations that are told, and proven ones",
         value="{told:count}, {proven:count}",
         working=tuple(f"{number}: {words}" for number, words in enumerate(ORIGINS, 1)),
-        values=_origins,
+        values=lambda: {"told": len(ORIGINS), "proven": 0},
         by_hand={"told": 5, "proven": 0},
         shown=("5, 0",),
         picture=_word,
@@ -216,10 +204,10 @@ CARDS = (
             "each fold doubles: 2 × 2 × 2 …, {folds:count} times",
             "2^{folds:count} = {layers:count}",
         ),
-        values=_folds,
+        values=lambda: {"folds": FOLDS, "layers": 2**FOLDS},
         by_hand={"layers": 1024},
         shown=("1,024",),
-        picture=_doubling,
+        picture=lambda measures: sketches.doubling(FOLDS, measures),
         found_by="thousand swords sagas",
         keywords="japanese japan katana samurai ninja, viking vikings, sword saga legend "
         "myth true, history knights middle ages, 1000 million folds times, old celtic "

@@ -60,10 +60,6 @@ def _layer() -> Values:
     return {"spine": blade.spine, "layers": blade.layers, "layer": blade.layer}
 
 
-def _two_steels(measures: Measures) -> Scene:
-    return two_steels(BevelsLesson().layer, measures)
-
-
 @cache
 def _yield() -> Values:
     plan = example()
@@ -134,10 +130,6 @@ def _day(measures: Measures) -> Scene:
     rows = {name: (value, f"{value:.1f} h") for name, value in hours.items()}
     note = "Our example: time your own work and put your hours in."
     return sketches.compared("Hours for one blade", rows, note, measures)
-
-
-def _named() -> Values:
-    return {"patterns": len(patterns.PATTERNS), "better": 0}
 
 
 def _four_patterns(measures: Measures) -> Scene:
@@ -270,7 +262,7 @@ CARDS = (
         values=_layer,
         by_hand={"layer": 4.0 / 80},
         shown=("0.05 mm",),
-        picture=_two_steels,
+        picture=lambda measures: two_steels(BevelsLesson().layer, measures),
         found_by="real damascus wootz",
         keywords="wootz crucible bulat, true genuine original damascus, old historic "
         "legendary famous swords, crusaders crusades sultan, syria persia persian india "
@@ -379,7 +371,7 @@ CARDS = (
             "{patterns:count} named by the trade",
             "better steel for its pattern: {better:count}",
         ),
-        values=_named,
+        values=lambda: {"patterns": len(patterns.PATTERNS), "better": 0},
         by_hand={"patterns": 14, "better": 0},
         shown=("14, 0",),
         picture=_four_patterns,
