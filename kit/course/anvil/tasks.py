@@ -314,18 +314,6 @@ def _twisted(pieces: int, thickness: float, side: float, turn: float) -> Billet:
     )
 
 
-def _flat() -> Billet:
-    return _stacked(8, 3).then(CutAndStack(pieces=4), DrawOut(thickness=16))
-
-
-def _slanting() -> Billet:
-    return _twisted(21, 1.5, 15, 98)
-
-
-def _starry() -> Billet:
-    return _twisted(11, 2.5, 16, 40).then(Grind(top=4.4))
-
-
 def _chevrons() -> Billet:
     laid = Laid(pieces=2, turned="every second of the other hand")
     return laid.done_to(_twisted(11, 2.5, 15, 58.06)).then(Grind(top=3))
@@ -337,7 +325,7 @@ TASKS = (
         asks="Make an end that shows about 32 flat bands, each about 0.5 mm thick.",
         wanted=(BANDS, THICK, LEAN, WHOLE),
         look=Look(kind="end"),
-        example=_flat,
+        example=lambda: _stacked(8, 3).then(CutAndStack(pieces=4), DrawOut(thickness=16)),
         hints=(
             "32 bands of 0.5 mm fill a bar 16 mm thick; 8 or 16 bars get there doubled.",
             "Fold, or cut and stack, makes more of them; draw out makes them thinner.",
@@ -352,7 +340,7 @@ TASKS = (
         "2.5 mm or so along its middle.",
         wanted=(SLANT, ONE_HAND, EVERY, WHOLE),
         look=Look(kind="face"),
-        example=_slanting,
+        example=lambda: _twisted(21, 1.5, 15, 98),
         hints=(
             "Half a turn shows all layers once; in a bar 15 mm thick it takes some 20.",
             "Twist makes lines slant, tighter is steeper; square up gives a flat face.",
@@ -366,7 +354,7 @@ TASKS = (
         "the stars.",
         wanted=(STARS, GENTLE, ONE_HAND, WHOLE),
         look=Look(kind="face"),
-        example=_starry,
+        example=lambda: _twisted(11, 2.5, 16, 40).then(Grind(top=4.4)),
         hints=(
             "Any number of layers will do: about 11 show the stars well.",
             "Twist sets how far apart stars are; grind lessens the slant and leaves them.",
