@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from numbers import Integral, Real
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -18,7 +19,15 @@ from kit.forge.steps import Points, Size
 
 LEAST_ANGLE = 2.0  # °: flatter, a cut is 29 times as long as the bar is thick
 MOST_PIXELS = 50_000  # of a side: two metres in print
-SHOWN = ("face", "end", "side", "split")  # of a bar: see shown_at
+# What of a bar can be looked at: what lies to the right in the picture, and what up.
+SHOWN = MappingProxyType(
+    {
+        "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
+        "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0)),
+        "side": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0)),
+        "split": ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0)),
+    }
+)
 ROUND_SKIN = 0.1  # of a round bar's thickness: less has no face to look at; ours
 LEAST_LEFT = 0.02  # mm of a bar, below the deepest face that can be looked at
 ALONG = math.sin(math.radians(45))  # a face that runs more along a bar than across it
@@ -161,6 +170,23 @@ class Plane:
             )
             raise KitError(msg)
 
+    @classmethod
+    def facing(
+        cls,
+        bar: Any,
+        shown: str,
+        centre: tuple[float, float, float],
+        shape: tuple[int, int],
+        pixel: float,
+    ) -> Plane:
+        """Look straight at a bar, as `SHOWN` has it; columns and rows, mm a pixel."""
+        right, up = SHOWN[shown]
+        columns, rows = shape
+        return cls(
+            size=bar, centre=centre, right=right, up=up,
+            columns=columns, rows=rows, pixel=pixel,
+        )  # fmt: skip
+
     @property
     def middle(self) -> tuple[float, float]:
         """The middle of the picture in mm to the right and up: where the sanding is."""
@@ -297,24 +323,17 @@ def shown_at(
     if shown not in SHOWN:
         msg = f"A bar can be looked at by its {', '.join(SHOWN)}. Given: {shown!s:.30}."
         raise KitError(msg)
-    across, up, height, wide, tall = {
-        "face": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), top, 90.0, width),
-        "end": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), 0.0, width, thickness),
-        "side": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 90.0, thickness),
-        "split": ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), 0.0, thickness, width),
+    height, wide, tall = {
+        "face": (top, 90.0, width),
+        "end": (0.0, width, thickness),
+        "side": (0.0, 90.0, thickness),
+        "split": (0.0, thickness, width),
     }[shown]
     pixel = 1.05 * max(wide / columns, tall / rows)
     # the rows beside a split must not lie alike, or they take each other for one layer
     aside = pixel / 4 if shown == "split" else 0.0
-    return Plane(
-        size=size,
-        centre=(length * 0.4, aside, height),
-        right=across,
-        up=up,
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
+    centre = (length * 0.4, aside, height)
+    return Plane.facing(size, shown, centre, (columns, rows), pixel)
 
 
 def cut_normal(angle: float) -> tuple[float, float, float]:

@@ -210,16 +210,8 @@ class Playing:
         span = shown if shown[0] else None
         block = Block(size=size, span=span, columns=wide, rows=rows, pixel=self._pixel)
         yield block, 0
-        end = Plane(
-            size=size,
-            centre=(size.length * 0.4, 0.0, 0.0),
-            right=(0.0, 1.0, 0.0),
-            up=(0.0, 0.0, 1.0),
-            columns=self.columns - wide,
-            rows=rows,
-            pixel=self._end_pixel,
-        )
-        yield end, wide
+        centre, shape = (size.length * 0.4, 0.0, 0.0), (self.columns - wide, rows)
+        yield Plane.facing(size, "end", centre, shape, self._end_pixel), wide
 
     @cached_property
     def _sizes(self) -> list[Size]:
@@ -317,16 +309,5 @@ class Row:
 
 def _surface(stage: Stage, pixel: float, *, faces: bool) -> Plane:
     size = stage.size
-    up, height = ((0.0, 0.0, 1.0), 0.0)
-    right = (0.0, 1.0, 0.0)
-    if faces:
-        right, up, height = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), size.thickness / 2 - 1e-3
-    return Plane(
-        size=size,
-        centre=(size.length * 0.4, 0.0, height),
-        right=right,
-        up=up,
-        columns=CELL[0],
-        rows=CELL[1],
-        pixel=pixel,
-    )
+    shown, height = ("face", size.thickness / 2 - 1e-3) if faces else ("end", 0.0)
+    return Plane.facing(size, shown, (size.length * 0.4, 0.0, height), CELL, pixel)

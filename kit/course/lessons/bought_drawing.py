@@ -69,15 +69,8 @@ def _bar(sheet: Sheet, job: Any, view: Blade, units: Units) -> Panel:
 
 def face_of(billet: Billet, columns: int, rows: int, pixel: float) -> Plane:
     """Look down on the middle of a bar's face; pixel in mm."""
-    return Plane(
-        size=billet.size,
-        centre=(billet.size.length / 2, 0.0, billet.size.thickness / 2 - HAIR),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
+    centre = (billet.size.length / 2, 0.0, billet.size.thickness / 2 - HAIR)
+    return Plane.facing(billet, "face", centre, (columns, rows), pixel)
 
 
 def outline(sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:

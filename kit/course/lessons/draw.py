@@ -56,15 +56,8 @@ def tile(ratio: float) -> tuple[Image.Image, str]:
     """Draw the dot on the drawn-out bar that somebody with this idea expects."""
     billet = DrawLesson().billet
     size, middle = billet.size, billet.size.length / 2
-    plane = Plane(
-        size=size,
-        centre=(middle, -size.width / 2, 0.0),  # tiles are cropped at both ends
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 0.0, 1.0),
-        columns=200,
-        rows=150,
-        pixel=TILE_PIXEL,
-    )
+    centre = (middle, -size.width / 2, 0.0)  # tiles are cropped at both ends
+    plane = Plane.facing(size, "side", centre, (200, 150), TILE_PIXEL)
     long, high = dot_shape(ratio)
     around = np.linspace(0, 2 * math.pi, 73)
     x, z = middle + long / 2 * np.cos(around), high / 2 * np.sin(around)

@@ -170,16 +170,8 @@ def _pixel(given: Given) -> float:
 
 def _side(billet: Billet, pixel: float, columns: int, rows: int) -> Plane:
     """Look at the bar's side, its left end one pixel inside the picture."""
-    size = billet.size
-    return Plane(
-        size=size,
-        centre=(((columns - 1) / 2 - 0.5) * pixel, -size.width / 2, 0.0),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 0.0, 1.0),
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
+    centre = (((columns - 1) / 2 - 0.5) * pixel, -billet.size.width / 2, 0.0)
+    return Plane.facing(billet, "side", centre, (columns, rows), pixel)
 
 
 def _whole(

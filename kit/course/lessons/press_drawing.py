@@ -55,10 +55,8 @@ def tile(rings: float) -> tuple[Image.Image, str]:
     stack = layered(8.0, drill_depth(across) / count, 2 * spacing)
     drill = Drill(way="cut and forged", across=across, spacing=spacing, faces="top")
     billet = Billet(source=stack).then(drill)
-    face = Plane(
-        size=billet.size, centre=(spacing / 2, 0.0, billet.size.thickness / 2),
-        right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0), columns=200, rows=150, pixel=0.052,
-    )  # fmt: skip
+    centre = (spacing / 2, 0.0, billet.size.thickness / 2)
+    face = Plane.facing(billet, "face", centre, (200, 150), 0.052)
     sheet = Sheet(200, 150)
     sheet.steel(see(billet, face, etch.tones(stack.steels)), (0, 0))
     ring = "one ring" if count == 1 else f"{count} rings, dark and bright in turn"
@@ -125,15 +123,9 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
     middle = (math.floor(billet.size.length / 2 / each) + 0.5) * each
     beside = looked.line * each / 2
     top = billet.size.thickness / 2 - looked.ground
-
-    def plane(centre: tuple[float, float, float], up: tuple, rows: int) -> Plane:
-        return Plane(
-            size=billet.size, centre=centre, right=(1.0, 0.0, 0.0), up=up,
-            columns=wide, rows=rows, pixel=pixel,
-        )  # fmt: skip
-
-    face = plane((middle, 0.0, top), (0.0, 1.0, 0.0), FACE)
-    section = plane((middle, beside, 0.0), (0.0, 0.0, 1.0), SECTION)
+    face = Plane.facing(billet, "face", (middle, 0.0, top), (wide, FACE), pixel)
+    centre = (middle, beside, 0.0)
+    section = Plane.facing(billet, "side", centre, (wide, SECTION), pixel)
     above = Panel.laid(sheet, billet, face, (left, FACE_TOP))
     sheet.box((left - 1, FACE_TOP - 1), (left + wide, FACE_TOP + FACE))
     step = apart(section.rows, section.columns)

@@ -52,11 +52,8 @@ def draw(
         size = billet.size
         columns = round(size.width / pixel)
         half = min(size.thickness / 2 / pixel, ROWS / 2)
-        end = Plane(
-            # a quarter pixel aside: see surface.shown_at
-            size=size, centre=(size.length / 2, pixel / 4, 0.0), right=(0.0, 1.0, 0.0),
-            up=(0.0, 0.0, 1.0), columns=columns, rows=ROWS, pixel=pixel,
-        )  # fmt: skip
+        centre = (size.length / 2, pixel / 4, 0.0)  # aside: see surface.shown_at
+        end = Plane.facing(size, "end", centre, (columns, ROWS), pixel)
         top = 56
         sheet.text(name, (left, 6), size=18)
         panels.append(Panel.laid(sheet, billet, end, (left, top)))

@@ -33,15 +33,7 @@ FROM_ABOVE = (440, 84)  # columns and rows of a back
 
 def plane(billet: Billet, level: float) -> Plane:
     """Grind a face `level` mm above the axis, from where the twist began, rightwards."""
-    return Plane(
-        size=billet.size,
-        centre=(SHOWN / 2, 0.0, level),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=COLUMNS,
-        rows=ROWS,
-        pixel=PIXEL,
-    )
+    return Plane.facing(billet, "face", (SHOWN / 2, 0.0, level), (COLUMNS, ROWS), PIXEL)
 
 
 @lru_cache(maxsize=8)
@@ -141,15 +133,8 @@ def evidence(
 
 def _end(size: Size, widest: float) -> Plane:
     """Look at the end of a bar; both to one scale, the wider fills the height."""
-    return Plane(
-        size=size,
-        centre=(1.0, 0.0, 0.0),
-        right=(0.0, 1.0, 0.0),
-        up=(0.0, 0.0, 1.0),
-        columns=FROM_ABOVE[0],
-        rows=SIDE,
-        pixel=1.04 * widest / SIDE,
-    )
+    shape, pixel = (FROM_ABOVE[0], SIDE), 1.04 * widest / SIDE
+    return Plane.facing(size, "end", (1.0, 0.0, 0.0), shape, pixel)
 
 
 def _ground(seen: Face, surface: Plane, level: float) -> Face:

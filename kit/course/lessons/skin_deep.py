@@ -169,11 +169,8 @@ class SkinDeepLesson(Lesson):
     def face(self, columns: int, rows: int, pixel: float) -> Plane:
         """Look at the ground face from straight above; pixel in mm."""
         size = self.billet.size
-        return Plane(
-            size=size, centre=(size.length / 2, 0.0, self.level - HAIR),
-            right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0),
-            columns=columns, rows=rows, pixel=pixel,
-        )  # fmt: skip
+        centre = (size.length / 2, 0.0, self.level - HAIR)
+        return Plane.facing(size, "face", centre, (columns, rows), pixel)
 
     @cached_property
     def changed(self) -> float:
@@ -263,11 +260,8 @@ class SkinDeepLesson(Lesson):
         """Draw a slice along the bar, down through its top; what is ground is faint."""
         deep, along, size = SLICE_DEEP / SLICE, SLICE_LONG / WIDE, self.billet.size
         times = round(along / deep)
-        plane = Plane(
-            size=size, centre=(size.length / 2, 0.0, size.thickness / 2 - SLICE_DEEP / 2),
-            right=(1.0, 0.0, 0.0), up=(0.0, 0.0, 1.0),
-            columns=WIDE * times, rows=SLICE, pixel=deep,
-        )  # fmt: skip
+        centre = (size.length / 2, 0.0, size.thickness / 2 - SLICE_DEEP / 2)
+        plane = Plane.facing(size, "side", centre, (WIDE * times, SLICE), deep)
         words = (
             f"A slice, {format_thin(SLICE_DEEP, units)} deep, drawn {times} times too deep"
         )

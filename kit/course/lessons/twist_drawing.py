@@ -127,15 +127,8 @@ def _slices(sheet: Sheet, billet: Billet, turn: float) -> None:
     pixel = max(billet.size.width, billet.size.thickness) * 1.04 / side
     tones = etch.tones(billet.source.steels)
     for index, words in enumerate(("0°", "45°", "90°", "135°", "180°")):
-        plane = Plane(
-            size=billet.size,
-            centre=(billet.size.length / 2 + index * turn / 8, 0.0, 0.0),
-            right=(0.0, 1.0, 0.0),
-            up=(0.0, 0.0, 1.0),
-            columns=side,
-            rows=side,
-            pixel=pixel,
-        )
+        centre = (billet.size.length / 2 + index * turn / 8, 0.0, 0.0)
+        plane = Plane.facing(billet, "end", centre, (side, side), pixel)
         sheet.steel(see(billet, plane, tones), (104 * index, 0), plane)
         sheet.text(words, (104 * index + side / 2, 104), size=15, anchor="ma", ink=QUIET)
 
@@ -211,15 +204,8 @@ def lines_a_turn(billet: Billet, height: float, turn: float) -> int:
 def along(billet: Billet, height: float, *, columns: int, rows: int, pixel: float) -> Plane:
     """Look down on a face ground along the bar, mm above its axis; pixel in mm."""
     middle = _middle_line(billet) if rows == 1 else 0.0
-    return Plane(
-        size=billet.size,
-        centre=(billet.size.length / 2, middle, height),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
+    centre = (billet.size.length / 2, middle, height)
+    return Plane.facing(billet, "face", centre, (columns, rows), pixel)
 
 
 def face_away(billet: Billet, height: float) -> float:
