@@ -49,8 +49,9 @@ def test_every_lesson_in_any_state(name):
     for state in states(name, 3):
         with half_as_fine():  # what is seen is told, not how
             panels = KNOWN[name].scene(**state).panels
-        for billet, surface, *_ in panels:
-            assert again(billet, surface) == (billet, surface)
+        for panel in panels:
+            shown = panel.billet, panel.surface
+            assert again(*shown) == shown
 
 
 @pytest.mark.parametrize("name", SAMPLES)

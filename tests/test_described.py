@@ -212,8 +212,8 @@ def test_bands_in_words_are_those_that_the_cut_meets(angle):
 def test_words_are_those_of_the_face_at_any_state(name):
     for state in states(name, 6):
         scene = KNOWN[name].scene(**state)
-        billet, surface = scene.panels[-1][:2]
-        face = see(billet, surface, etch.tones(billet.source.steels))
+        last = scene.panels[-1]
+        face = see(last.billet, last.surface, etch.tones(last.billet.source.steels))
         steel = face.tone[face.cover > 0.99]
         if "rows of stars" not in scene.alt:
             assert np.ptp(steel) > 0.02 or "one even tone" in scene.alt

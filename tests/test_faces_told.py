@@ -33,7 +33,7 @@ PLACES = {"BevelsLesson": 0, "DrawLesson": 3, "FoldLesson": 0, "WeldLesson": 0}
 
 def traced(panel, tones=None):
     """Measure a panel's steel anew."""
-    billet, surface = panel[:2]
+    billet, surface = panel.billet, panel.surface
     face = see(billet, surface, tones or etch.tones(billet.source.steels))
     return of(face, surface.pixel)
 
@@ -63,9 +63,9 @@ def etched(scene, state):
     job = EtchingLesson(**state)
     parts, found = bitten(job.names, job.etch), []
     tones = {name: part.tone for name, part in parts.items()}
-    for billet, surface, *_ in scene.panels:
-        face = see(billet, surface, tones)
-        bright = lighted(billet, surface, parts, job)[0] if job.light else face.tone
+    for panel in scene.panels:
+        surface, face = panel.surface, see(panel.billet, panel.surface, tones)
+        bright = lighted(panel.billet, surface, parts, job)[0] if job.light else face.tone
         blurred = seen_from(bright, job.distance, surface.pixel)
         ends = 3 * EYE.finest(job.distance) / surface.pixel
         from_end = np.minimum(np.arange(surface.columns), np.arange(surface.columns)[::-1])
@@ -142,9 +142,11 @@ def test_a_face_told_as_plain_is_even_in_the_picture(name):
     for state in asked(name):
         scene = KNOWN[name].scene(**state)
         greys = np.asarray(scene.image.convert("L"), float)
-        for billet, surface, (left, top), shows in scene.panels:
+        for panel in scene.panels:
+            shows = vars(panel).get("shows")  # no words tell of the others
             if shows is None or shows.kind != "plain":
                 continue
+            billet, surface, (left, top) = panel.billet, panel.surface, panel.corner
             part = greys[top : top + surface.rows, left : left + surface.columns]
             rows, columns = part.shape
             cover = see(billet, surface, etch.tones(billet.source.steels)).cover

@@ -11,6 +11,7 @@ import pytest
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.lessons import press, press_drawing
+from kit.course.lessons import scene as scenes
 from kit.course.lessons.press import BALL, DRILL, GROOVE, WEDGE, PressLesson
 from kit.section.picture import ACCENT, BIG_LETTERS, LETTERS, Sheet
 from kit.section.surface import Plane
@@ -78,7 +79,7 @@ def quick(monkeypatch):
     monkeypatch.setattr(
         press, "Sheet", lambda *size, **look: made.append(Traced(*size, **look)) or made[-1]
     )
-    monkeypatch.setattr(press_drawing, "see", blank)
+    monkeypatch.setattr(scenes, "see", blank)
     return made
 
 
@@ -121,7 +122,7 @@ def spans(panel, box):
 
 def alike(job, section, box):
     """Say whether all steel of the face right above a number is of one layer."""
-    billet, plane, (left, _) = section[:3]
+    billet, plane, (left, _) = section.billet, section.surface, section.corner
     columns = np.array([box[0], box[2]]) - left
     x = plane.centre[0] + (columns - (plane.columns - 1) / 2) * plane.pixel
     y, z = plane.centre[1], billet.size.thickness / 2 - job.ground

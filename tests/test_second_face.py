@@ -27,9 +27,9 @@ def test_the_lines_make_what_is_shown_and_follow_the_controls(key):
         view.set(**state)
         made = ran(view.code.text)
         if view.shown.panels:
-            billet, surface, *_ = view.shown.panels[0]
-            assert (made["bar"], made["face"]) == (billet, surface)
-            assert view.bar == billet
+            first = view.shown.panels[0]
+            assert (made["bar"], made["face"]) == (first.billet, first.surface)
+            assert view.bar == first.billet
         else:
             assert made["picture"].tobytes() == view.shown.image.tobytes()
             with pytest.raises(KitError, match="holds no bar"):
