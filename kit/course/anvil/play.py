@@ -161,8 +161,6 @@ class Playing:
 
     def __iter__(self) -> Iterator[Image.Image]:
         """Draw them one by one."""
-        from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
-
         first = None
         for frame in self.frames:
             image = self.drawn(frame)
