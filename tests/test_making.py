@@ -8,18 +8,24 @@ import threading
 import ipywidgets as widgets
 import pytest
 from PIL import Image
+from printed import words
 from pypdf import PdfReader
 
 from kit.basics.errors import KitError
 from kit.classroom.paper.kinds import kinds
 from kit.classroom.views.first_page import WIDE, FirstPage
-from kit.classroom.views.printing import OwnMark, films, pages, posters, room
+from kit.classroom.views.printing import OwnFile, films, pages, posters, room
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
+from kit.shop import rack
 from kit.shop.patterns import pattern
+from kit.shop.plan import example
+from kit.shop.plan_told import told
 from kit.shop.recipes.recipe import Recipe, save, to_json
 
 pytestmark = pytest.mark.gate
+BARS = rack.from_lines("6 * 1084: 3.175 x 38.1 x 500\n5 * 15N20: 1.5875 x 38.1 x 500")
+RACK = rack.to_json(BARS).encode()
 
 
 def offered(making):
@@ -131,8 +137,9 @@ def test_what_was_made_is_not_offered_for_another_choice(place):
         making.file.value = "<a>Save it</a>"
         if isinstance(choice, Choice):
             choice.value = (choice.value + 1) % len(choice.options)
-        elif isinstance(choice, OwnMark):
-            choice.upload.take("mark.png", black())
+        elif isinstance(choice, OwnFile):
+            bars = choice.upload.accept == ".json"
+            choice.upload.take("a", RACK if bars else black())
         elif isinstance(choice, widgets.Text):
             choice.value = "https://example.org"
         else:
@@ -162,7 +169,7 @@ def test_pressing_twice_makes_one_file():
 def test_a_sheet_s_first_page_is_seen_before_it_is_made():
     making = pages()
     shown = next(one for one in making.children if isinstance(one, FirstPage))
-    kind, _lesson, _recipe, own, mark, *_settings = making.choices
+    kind, _lesson, _recipe, own, mark, _rack, *_settings = making.choices
     for name, title in (("vote cards", "The first of 1 page"), ("measured", "why?")):
         kind.value = next(at for at, one in enumerate(kind.options) if name in one)
         shown.wait(30)
@@ -186,8 +193,25 @@ def test_a_sheet_s_first_page_is_seen_before_it_is_made():
 @pytest.mark.parametrize("name", kinds())
 def test_choices_that_do_not_apply_are_hidden(name):
     making = pages()
-    kind, lesson, recipe, own, mark, *_settings = making.choices
+    kind, lesson, recipe, own, mark, bars, *_settings = making.choices
     kind.value = list(kinds()).index(name)
-    seen = {part for part in (lesson, recipe, own, mark) if part.layout.display != "none"}
-    wanted = {"lesson": {lesson}, "bar": {recipe, own, mark}, "": set()}
-    assert seen == wanted[kinds()[name].of]
+    parts = (lesson, recipe, own, mark, bars)
+    seen = {part for part in parts if part.layout.display != "none"}
+    wanted = {"lesson": {lesson}, "bar": {recipe, own}, "": set()}[kinds()[name].of]
+    handed = {"card": {mark}, "care": {mark}, "rack": {bars}}  # see each kind's pages
+    assert seen == wanted | handed.get(name, set())
+
+
+def test_the_print_room_plans_from_a_racks_file_as_the_command_does():
+    making = pages()
+    kind, *_about, bars, _paper, _units = making.choices
+    kind.value = list(kinds()).index("rack")
+    bars.upload.take("rack.json", b"{}")
+    assert "kit-refused" in bars.says.value
+    assert bars.value is None
+    bars.upload.take("rack.json", RACK)
+    making.begin()
+    making.wait(60)
+    read = words(*PdfReader(io.BytesIO(offered(making)[1])).pages)
+    for line in told(rack.planned_from(example(), BARS)):
+        assert line in read

@@ -106,7 +106,7 @@ def test_given_takes_a_plan_its_line_and_a_pattern():
 
 def test_the_print_room_makes_a_card_of_a_pattern():
     making = printing.pages()
-    kind, _, recipe, _, _, paper, _ = making.choices
+    kind, _, recipe, *_, paper, _ = making.choices
     kind.value, paper.value = list(kinds()).index("card"), 1
     recipe.value = 1 + [pattern.name for pattern in PATTERNS].index("star")
     making.begin()

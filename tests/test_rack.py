@@ -199,4 +199,7 @@ def test_a_rack_s_sheet_says_what_the_command_says_and_without_bars_is_a_form(tm
     for line in (*told(made), *(line for part in from_the_rack(made) for line in part)):
         assert line in read
     assert main(["paper", "rack", "--out", str(pdf)]) == 0
-    assert "Price of one" in words(*PdfReader(pdf).pages)
+    form = words(*PdfReader(pdf).pages)
+    assert "Price of one" in form
+    assert form.count("Example") == 1
+    assert "Example: 2 1084 3.18 × 38.1 × 1000 mm" in form

@@ -288,6 +288,11 @@ def from_json(text: str) -> tuple[OnRack, ...]:
     return tuple(OnRack.model_validate(bar) for bar in bars)
 
 
+def from_bytes(content: bytes) -> tuple[OnRack, ...]:
+    """Read a rack that was handed over; refuse as `from_json` does."""
+    return from_json(files.decoded(content, WHAT, MOST_BYTES))
+
+
 def load(path: Path) -> tuple[OnRack, ...]:
     """Read the file of a rack; refuse as `from_json` does."""
     return from_json(files.text(path, WHAT, MOST_BYTES))

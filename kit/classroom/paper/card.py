@@ -301,4 +301,4 @@ def _line(number: int, row: Operation, units: Units) -> Sequence[str]:
     return (*first, BOX, letters(row.done_at))
 
 
-PRINTS = (Kind("card", "a recipe card that loads again", card, "bar"),)
+PRINTS = (Kind("card", "a recipe card that loads again", card, "bar", "mark"),)

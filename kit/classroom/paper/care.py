@@ -198,4 +198,4 @@ def care(names: list[str]) -> str:
     return " ".join(filter(None, (told, to_the_owner(grades), SOURCE)))
 
 
-PRINTS = (Kind("care", "care cards, four to a sheet", care_cards, "bar"),)
+PRINTS = (Kind("care", "care cards, four to a sheet", care_cards, "bar", "mark"),)

@@ -8,12 +8,14 @@ from collections.abc import Iterable
 from kit.basics.claim import known
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_cut_length, format_length
+from kit.classroom.paper.blade_lines import EXAMPLE
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
-from kit.classroom.paper.told import size_in_words, weighed
+from kit.classroom.paper.told import bought_in_words, size_in_words, weighed
 from kit.course.anvil.needed import to_saw
+from kit.forge.stack import DEMO_OUTER
 from kit.metal.cautions import NEVER
 from kit.shop.losses import weight
 from kit.shop.plan import Plan, Sawn, cut_list, in_words, section_in_words
@@ -25,7 +27,7 @@ MODEL = (
     "Reckoned backwards through every step: scale, ground faces, crops and saw cuts are "
     "made up for by longer pieces. Sections are those on the screen."
 )
-LINES = 14  # to write bars on, where no rack was given; ours
+LINES = 13  # to write bars on, where no rack was given; ours
 LEFT_OUT = "Left out: burrs, a bad weld, tapered ends, what sticks to the saw."
 
 
@@ -103,9 +105,11 @@ def racked(asked: Asked) -> list[Page]:
     pages = [turn("From my rack" if bars else "My rack")]
     if not bars:
         form = Table(
-            ("Bars", "Steel", "T × W × L", "Price of one"), (20, 50, 80, 40), 10, 13
+            ("Bars", "Steel", "T × W × L", "Price of one"), (25, 50, 75, 40), 10, 13
         )
-        form.rows = [("", "", "", "")] * LINES
+        size = bought_in_words(DEMO_OUTER.thickness, 38.1, 1000, units)
+        example = (f"{EXAMPLE}: 2", DEMO_OUTER.steel, size, "9.50")
+        form.rows = [example, *[("",) * 4] * LINES]
         return form.run(pages, turn)
     if not isinstance(given, Plan):
         msg = "A rack's sheet is of a plan: give its line, or the class's plan."
@@ -127,5 +131,5 @@ def racked(asked: Asked) -> list[Page]:
 
 PRINTS = (
     Kind("stock", "the stock one bar needs, losses included", stock, "bar"),
-    Kind("rack", "a plan from your own bars, or a form for them", racked, "bar"),
+    Kind("rack", "a plan from your own bars, or a form for them", racked, "bar", "rack"),
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,8 +21,9 @@ from kit.course.views.controls import Choice, in_a_row
 from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
 from kit.course.views.said import Text, spoken
-from kit.course.views.upload import Upload
+from kit.course.views.upload import Given, Upload
 from kit.section.surface import shown_at
+from kit.shop import rack
 from kit.shop.patterns import PATTERNS
 from kit.shop.photograph import MOST_BYTES
 from kit.shop.recipes.recipe import Recipe
@@ -76,25 +78,52 @@ class OwnBar(widgets.VBox):
             self._take(recipe, spoken(f"Of your own bar: {recipe.name}."))
 
 
-class OwnMark(widgets.VBox):
-    """A picture of the maker's own mark, for cards; its `value` is None without one."""
+class OwnFile(widgets.VBox):
+    """Something of the maker's own, handed over as a file; its `value`, None without one.
+
+    Parameters
+    ----------
+    upload : tuple
+        Label, kind of file and most bytes, as for `Upload`.
+    read : callable
+        Makes the value of the file; `KitError` if it cannot.
+    done : str
+        What is said then.
+    """
 
     value = traitlets.Any()
 
-    def __init__(self) -> None:
+    def __init__(
+        self, upload: tuple[str, str, int], read: Callable[[Given], Any], done: str
+    ) -> None:
         super().__init__()
-        self.upload = Upload("Your mark for cards", "image/*", MOST_BYTES, self._opened)
-        self.says = Text()
+        self.upload = Upload(*upload, self._opened)
+        self.says, self._read, self._done = Text(), read, done
         self.children = [in_a_row(self.upload), self.says]
 
     def _opened(self) -> None:
         try:
-            given = self.upload.given()
-            self.value = own_mark(given.content, given.name)
+            self.value = self._read(self.upload.given())
         except KitError as refused:
             self.value, self.says.value = None, spoken(str(refused), refused=True)
         else:
-            self.says.value = spoken("Your mark stands on recipe cards and care cards.")
+            self.says.value = spoken(self._done)
+
+
+def _mark() -> OwnFile:
+    return OwnFile(
+        ("Your mark for cards", "image/*", MOST_BYTES),
+        lambda given: own_mark(given.content, given.name),
+        "Your mark stands on it.",
+    )
+
+
+def _rack() -> OwnFile:
+    return OwnFile(
+        ("Your rack (JSON)", ".json", rack.MOST_BYTES),
+        lambda given: rack.from_bytes(given.content),
+        "The plan is made from the bars of your rack.",
+    )
 
 
 # where the word of the command line would not be understood alone
@@ -116,11 +145,12 @@ def _asked(
     recipe: int,
     own: str | Recipe,
     mark: Image.Image | None,
+    bars: tuple[rack.OnRack, ...] | None,
     paper: int,
     units: int,
 ) -> Asked:
     on = list(PAPERS)[paper], UNITS[NAMED[units]]
-    return Asked(*on, OF_LESSON[lesson], own or OF_BAR[recipe], mark)
+    return Asked(*on, OF_LESSON[lesson], own or OF_BAR[recipe], mark, bars or ())
 
 
 def pages() -> Making:
@@ -131,7 +161,7 @@ def pages() -> Making:
     what = Choice("Print", names, value=first)
     lesson = Choice("Of lesson", OF_LESSON, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *OF_BAR[1:]], value=0)
-    bar, mark = OwnBar(), OwnMark()
+    bar, handed = OwnBar(), {"mark": _mark(), "rack": _rack()}
     words, first_page = Text(), FirstPage()
 
     def make(kind: int, *values: Any) -> Make:
@@ -145,8 +175,10 @@ def pages() -> Making:
         """Ask only for what the chosen kind is about."""
         kind = known[what.value]
         lesson.layout.display = None if kind.of == "lesson" else "none"
-        for part in (recipe, bar, mark):
+        for part in (recipe, bar):
             part.layout.display = None if kind.of == "bar" else "none"
+        for name, part in handed.items():
+            part.layout.display = None if kind.own == name else "none"
         words.value = f"<p>{names[what.value]}: {kind.words}.</p>"
 
     what.observe(of, names="value")
@@ -157,12 +189,12 @@ def pages() -> Making:
         Choice("Lengths in", list(NAMED), value=0),
     )
     made = Making(
-        (what, lesson, recipe, bar, mark),
+        (what, lesson, recipe, bar, *handed.values()),
         lambda kind, lesson, *_rest: _called(known[kind], OF_LESSON[lesson]),
         make,
         settings,
     )
-    made.children = [what, words, *made.children[1:5], first_page, *made.children[5:]]
+    made.children = [what, words, *made.children[1:6], first_page, *made.children[6:]]
     for choice in made.choices:
         choice.observe(show, names="value")
     show()

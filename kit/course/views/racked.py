@@ -8,7 +8,6 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics import files
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.course.lessons.plan import PlanLesson
@@ -53,7 +52,8 @@ class Racked(widgets.VBox):
             self.bars, in_a_row(press, self.upload), self.says, self.out,
         ]  # fmt: skip
         self.says.tell(
-            f"A line a bar: how many, steel, thickness × width × length, price: {HOW}"
+            "The lines are an example: write your own bars over them, a line a bar. How "
+            f"many, steel, thickness × width × length, price: {HOW}"
         )
 
     def work_out(self, _button: Any = None) -> None:
@@ -68,8 +68,7 @@ class Racked(widgets.VBox):
 
     def _uploaded(self) -> None:
         def given() -> tuple[rack.OnRack, ...]:
-            content = self.upload.given().content
-            bars = rack.from_json(files.decoded(content, rack.WHAT, rack.MOST_BYTES))
+            bars = rack.from_bytes(self.upload.given().content)
             self.bars.value = rack.to_lines(bars)
             return bars
 
