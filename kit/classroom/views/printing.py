@@ -161,7 +161,8 @@ def pages() -> Making:
     what = Choice("Print", names, value=first)
     lesson = Choice("Of lesson", OF_LESSON, value=0)
     recipe = Choice("Of the bar", ["the class's plan, lesson 10", *OF_BAR[1:]], value=0)
-    bar, handed = OwnBar(), {"mark": _mark(), "rack": _rack()}
+    bar, mark, bars = OwnBar(), _mark(), _rack()
+    about = (lesson, recipe, bar, mark, bars)
     words, first_page = Text(), FirstPage()
 
     def make(kind: int, *values: Any) -> Make:
@@ -174,11 +175,10 @@ def pages() -> Making:
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
         kind = known[what.value]
-        lesson.layout.display = None if kind.of == "lesson" else "none"
-        for part in (recipe, bar):
-            part.layout.display = None if kind.of == "bar" else "none"
-        for name, part in handed.items():
-            part.layout.display = None if kind.own == name else "none"
+        for part, needed in zip(
+            about, ("lesson", "bar", "bar", "mark", "rack"), strict=True
+        ):
+            part.layout.display = None if needed in (kind.of, kind.own) else "none"
         words.value = f"<p>{names[what.value]}: {kind.words}.</p>"
 
     what.observe(of, names="value")
@@ -189,7 +189,7 @@ def pages() -> Making:
         Choice("Lengths in", list(NAMED), value=0),
     )
     made = Making(
-        (what, lesson, recipe, bar, *handed.values()),
+        (what, *about),
         lambda kind, lesson, *_rest: _called(known[kind], OF_LESSON[lesson]),
         make,
         settings,
