@@ -215,3 +215,4 @@ def test_the_print_room_plans_from_a_racks_file_as_the_command_does():
     read = words(*PdfReader(io.BytesIO(offered(making)[1])).pages)
     for line in told(rack.planned_from(example(), BARS)):
         assert line in read
+    next(one for one in making.children if isinstance(one, FirstPage)).wait(30)

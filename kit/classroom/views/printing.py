@@ -136,6 +136,7 @@ SAID = {
 }
 
 
+ABOUT = ("lesson", "bar", "bar", "mark", "rack")  # what each choice after the first is for
 OF_LESSON = [*LESSONS, ALL]
 OF_BAR = [PLAN, *(pattern.name for pattern in PATTERNS)]
 
@@ -175,9 +176,7 @@ def pages() -> Making:
     def of(_change: object = None) -> None:
         """Ask only for what the chosen kind is about."""
         kind = known[what.value]
-        for part, needed in zip(
-            about, ("lesson", "bar", "bar", "mark", "rack"), strict=True
-        ):
+        for part, needed in zip(about, ABOUT, strict=True):
             part.layout.display = None if needed in (kind.of, kind.own) else "none"
         words.value = f"<p>{names[what.value]}: {kind.words}.</p>"
 
