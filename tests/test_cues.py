@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from kit.course.map import LESSONS
+from kit.course.map import ASKING, LESSONS
 from kit.course.views.lesson import view_of
 from kit.course.views.settings import settings_of
 
@@ -28,7 +28,7 @@ def texts():
                 continue
             for names, key in _MADE.findall(source):
                 parts = re.findall(r"\w+", names)
-                named[parts[1 if LESSONS[key].question else 0]] = key
+                named[parts[key in ASKING]] = key
             shown = source.rstrip().splitlines()[-1]
             if shown in named:
                 found.setdefault(named.pop(shown), words)

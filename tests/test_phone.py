@@ -21,10 +21,11 @@ from kit.classroom.phone.piece import STOPS, cards_of, piece_of, stops_of, verdi
 from kit.classroom.views.printing import telephones
 from kit.course.answers import KINDS
 from kit.course.check import EXAMPLE, EXAMPLE_FROM, NOT_YET, STANDS
-from kit.course.map import ASKING, LESSONS
+from kit.course.heads import HEADS, head
+from kit.course.map import LESSONS
 from tests.test_words_in_pictures import Noted, noted  # noqa: F401  (a fixture)
 
-CHECKS = [(key, at) for key, one in ASKING.items() for at in range(len(one.checks))]
+CHECKS = [(key, at) for key, one in page.PAGES.items() for at in range(len(one.checks))]
 NARROW, LEAST = 328, 11  # pixels of a small telephone's picture, and of its letters
 
 
@@ -39,22 +40,42 @@ def few(lesson):
 @lru_cache(maxsize=1)
 def one_page():
     """Give a lesson's page, and what it was made of."""
-    lesson = ASKING["10"]
+    lesson = page.PAGES["10"]
     piece = piece_of(lesson, values=few(lesson))
     return piece, page.page(piece)
 
 
-def test_every_numbered_lesson_has_a_page():
-    numbers = {one.number for one in LESSONS.values() if one.number.isdigit()}
-    assert {one.number for one in ASKING.values()} == numbers
-    assert all(len(one.checks) >= pieces.CHECKS for one in ASKING.values())
-    assert all(len(cards_of(one)) for one in ASKING.values())
+def test_every_lesson_and_part_has_a_page():
+    """But what has no one slider; the index says so."""
+    left = [one.title for one in LESSONS.values() if one.key not in page.PAGES]
+    assert left == ["Made to order"]
+    for lesson in page.PAGES.values():
+        assert lesson.film
+        assert lesson.phone
+        assert cards_of(lesson)
 
 
-@pytest.mark.parametrize("key", ASKING)
+def test_the_index_names_every_lesson_and_cuts_no_word(noted):  # noqa: F811
+    """Its pictures are steel alone: at their size no word could be read."""
+    text = page.index()
+    for lesson in LESSONS.values():
+        assert lesson.title in text
+    for key in page.PAGES:
+        assert f'href="{page.file_of(key)}"' in text
+    drawn = [head(one).image for one in HEADS if one.split("_")[0] in page.PAGES]
+    sheets = [sheet for sheet in noted if any(sheet.image is one for one in drawn)]
+    assert (
+        len(sheets)
+        == len(drawn)
+        == sum(key == one.number for key, one in page.PAGES.items())
+    )
+    assert not any(sheet.words for sheet in sheets)
+
+
+@pytest.mark.parametrize("key", page.PAGES)
 def test_a_control_has_stops_enough_and_those_that_are_asked_about(key):
     """A count has as many as it has values; what does not fit is not among them."""
-    lesson = ASKING[key]
+    lesson = page.PAGES[key]
     stops = stops_of(lesson)
     whole = lesson.model_fields[lesson.main].annotation is int
     assert len(stops) >= STOPS or (whole and stops == list(range(stops[0], stops[-1] + 1)))
@@ -67,10 +88,10 @@ def test_a_control_has_stops_enough_and_those_that_are_asked_about(key):
         lesson.asked({**last, lesson.main: value}, Units.MM)  # it is not refused
 
 
-@pytest.mark.parametrize("key", ASKING)
+@pytest.mark.parametrize("key", page.PAGES)
 def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
     """No part of a picture cuts through a word, nor makes one too small to be read."""
-    lesson = ASKING[key]
+    lesson = page.PAGES[key]
     parts = lesson.phone
     wide = max((part.right - part.left) * part.scale for part in parts)
     for value in few(lesson)[:2]:
@@ -121,7 +142,7 @@ def answers_to(check, dice):
 
 @pytest.mark.parametrize(("key", "at"), CHECKS, ids=str)
 def test_a_page_judges_as_the_answer_engine(key, at):
-    check = ASKING[key].checks[at]
+    check = page.PAGES[key].checks[at]
     dice = random.Random(f"{key}{at}")  # noqa: S311  (no secret)
     for units in (Units.MM, Units.INCH_FRACTION):
         told = judging(check, units)
@@ -150,7 +171,7 @@ def test_what_a_page_offers_as_units_is_read_so(name):
 
 
 def test_a_wrong_unit_is_told_with_what_was_typed():
-    told = judging(ASKING["01"].checks[0], Units.MM)
+    told = judging(page.PAGES["01"].checks[0], Units.MM)
     assert READ in next(one["words"] for one in told["says"] if one["code"] == "UNIT")
     assert dict(told["units"])["in"] == 25.4
 
@@ -182,8 +203,7 @@ def test_words_are_escaped(monkeypatch):
 
 
 def test_a_wrong_tile_is_told_what_it_comes_from():
-    for lesson in ASKING.values():
-        question = lesson.question
+    for question in filter(None, (one.question for one in page.PAGES.values())):
         told = list(verdicts(question))
         for idea, words in zip(question.tiles, told, strict=True):
             assert words.startswith(question.observed)
@@ -192,7 +212,7 @@ def test_a_wrong_tile_is_told_what_it_comes_from():
 
 def test_nothing_is_shown_before_the_prediction_that_gives_it_away():
     """The index, and a question that points at a picture, show the film's first."""
-    lesson = ASKING["05"]  # its control begins where the answer is seen already
+    lesson = page.PAGES["05"]  # its control begins where the answer is seen already
     piece = piece_of(lesson, values=few(lesson))
     assert piece.start == piece.asked
     assert piece.before.alt != piece.stops[piece.start].alt
@@ -220,7 +240,7 @@ def test_what_is_no_address_is_refused(address):
 def test_the_command_writes_pages_index_and_codes(tmp_path, monkeypatch, capsys):
     from kit.__main__ import main
 
-    monkeypatch.setattr(page, "ASKING", {"10": ASKING["10"]})
+    monkeypatch.setattr(page, "PAGES", {"10": page.PAGES["10"]})
     monkeypatch.setattr(pieces, "stops_of", few)
     out = tmp_path / "phone"
     typed = ["pages", "--out", str(out), "--address", "https://example.org/steel"]
@@ -238,7 +258,7 @@ def test_the_command_writes_pages_index_and_codes(tmp_path, monkeypatch, capsys)
 
 
 def test_the_print_room_packs_them_into_one_file(tmp_path, monkeypatch):
-    monkeypatch.setattr(page, "ASKING", {"10": ASKING["10"]})
+    monkeypatch.setattr(page, "PAGES", {"10": page.PAGES["10"]})
     monkeypatch.setattr(pieces, "stops_of", few)
     made = telephones()._make("", 0, 1)(tmp_path / "lessons.zip", lambda _share: None)
     with ZipFile(made) as packed:
@@ -249,5 +269,5 @@ def test_the_print_room_packs_them_into_one_file(tmp_path, monkeypatch):
 def test_all_codes_are_on_the_sheets(tmp_path):
     path = page.codes(tmp_path / "codes.pdf", page.checked("https://example.org/s"))
     said = "".join(sheet.extract_text() for sheet in PdfReader(path).pages)
-    for lesson in ASKING.values():
+    for lesson in page.PAGES.values():
         assert lesson.title.split()[-1] in said

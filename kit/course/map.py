@@ -21,7 +21,9 @@ def _gathered() -> dict[str, type[Lesson]]:
 
 
 LESSONS = _gathered()
-ASKING = {key: one for key, one in LESSONS.items() if one.question is not None}
+# A part stands on its lesson's page, behind that lesson's question; its own question, if
+# it has one, is asked where it stands alone: on a telephone.
+ASKING = {key: one for key, one in LESSONS.items() if one.question and key == one.number}
 
 
 def lesson_of(key: str) -> type[Lesson]:

@@ -7,7 +7,7 @@ move, and the answers, were worked out by hand from the question, beside each.
 from dataclasses import dataclass
 from pathlib import Path
 
-from kit.course.map import LESSONS
+from kit.course.map import ASKING, LESSONS
 from kit.course.pages import find_lesson
 
 FOLDER = Path(__file__).resolve().parents[2] / "notebooks"
@@ -45,8 +45,10 @@ class Visit:
     @property
     def tile(self) -> str:
         """The words under the right tile; none: nothing is predicted there."""
-        asked = LESSONS[self.lesson].question
-        return asked.show(asked.right.value(asked.given)) if asked else ""
+        if self.lesson not in ASKING:
+            return ""
+        asked = ASKING[self.lesson].question
+        return asked.show(asked.right.value(asked.given))
 
     @property
     def control(self) -> str:

@@ -6,7 +6,6 @@ import base64
 import hashlib
 import io
 import json
-from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -18,21 +17,26 @@ from kit.basics.files import address_of, write
 from kit.basics.units import Units
 from kit.classroom import show
 from kit.classroom.paper.code import side_of, square_code
-from kit.classroom.paper.page import LIVE, Page, bind
+from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, bind
 from kit.classroom.phone.piece import QUALITY, LessonPiece, Progress, piece_of
 from kit.classroom.show.page import letters_as_css, templates
 from kit.course import mark
-from kit.course.map import ASKING
+from kit.course.heads import HEADS, LONG, TILE, head
+from kit.course.map import LESSONS
 
 HERE, PLAYER = Path(__file__).parent, Path(show.__file__).parent / "player.js"
 MOST_BYTES = 3_000_000  # of a page, for a telephone on the road
 INDEX, CODES = "index.html", "codes.pdf"
 NAME = "Pattern-welded steel, lesson by lesson"
-STEPS = ("Guess", "Look", "Why")
+GUESS, STEPS = "Guess", ("Look", "Why")
 LAST = "Talk"
-FACE = 240  # pixels of a lesson's picture in the index
+FACE = 480  # pixels of a lesson's picture in the index
+# A page's slider is its lesson's main one. Made to order has none: four designs of three
+# controls each, which do not fit a telephone; the index says so.
+PAGES = {key: one for key, one in LESSONS.items() if one.main}
 LONGEST_ADDRESS = 200  # letters, ours
-CELL = (63.0, 62.0)  # mm, of one code on the sheet
+CELL, SIDE = (47.5, 58.0), 45.0  # mm, of one code on the sheet; of its square at most
+MODULE = 1.0  # mm: a small square of the code, if the address is not too long
 
 
 def file_of(key: str) -> str:
@@ -56,13 +60,13 @@ def page(piece: LessonPiece) -> str:
     """
     for quality in QUALITY:
         told = {"pieces": [piece.told(quality)]}
-        checks = len(told["pieces"][0]["checks"])
-        sums = [f"Try {at}" for at in range(1, checks + 1)]
+        first, checks = told["pieces"][0]["question"], told["pieces"][0]["checks"]
+        sums = [f"Try {at}" for at in range(1, len(checks) + 1)]
         text = _filled(
             "page.html.jinja",
             script=_script(),
             piece=told["pieces"][0],
-            steps=[*STEPS, *sums, LAST],
+            steps=[*([GUESS] if first else []), *STEPS, *sums, LAST],
             told=told,
         )
         if len(text.encode()) <= MOST_BYTES:
@@ -74,17 +78,25 @@ def page(piece: LessonPiece) -> str:
     raise KitError(msg)
 
 
-def entry(piece: LessonPiece) -> dict[str, str]:
-    """Give what the index says of a lesson's page, and its picture."""
-    lesson = piece.lesson
-    told = {"number": lesson.number, "name": lesson.title}
-    return told | {"file": file_of(lesson.key), "face": _face(piece)}
-
-
-def index(lessons: Sequence[Mapping[str, str]]) -> str:
-    """Make the page that leads to all lessons, of each its `entry`."""
+def index() -> str:
+    """Make the page that leads to all lessons; a part stands below its lesson."""
+    lessons = [
+        {
+            "number": _number(key),
+            "name": one.title,
+            "file": file_of(key),
+            "face": _face(key) if key == one.number else "",
+        }
+        for key, one in PAGES.items()
+    ]
+    left = [one.title for key, one in LESSONS.items() if key not in PAGES]
     return _filled(
-        "index.html.jinja", script="", name=NAME, sentence=mark.SENTENCE, lessons=lessons
+        "index.html.jinja",
+        script="",
+        name=NAME,
+        sentence=mark.SENTENCE,
+        lessons=lessons,
+        left=left,
     )
 
 
@@ -118,13 +130,11 @@ def make(
     """
     base = checked(address)
     tell = progress or (lambda _share: None)
-    lessons, made = [], []
-    for at, (key, lesson) in enumerate(ASKING.items()):
-        part = _part(tell, at / len(ASKING), 1 / len(ASKING))
-        piece = piece_of(lesson, units, part)
-        made.append(write(folder / file_of(key), page(piece)))
-        lessons.append(entry(piece))
-    made.append(write(folder / INDEX, index(lessons)))
+    made = []
+    for at, (key, lesson) in enumerate(PAGES.items()):
+        part = _part(tell, at / len(PAGES), 1 / len(PAGES))
+        made.append(write(folder / file_of(key), page(piece_of(lesson, units, part))))
+    made.append(write(folder / INDEX, index()))
     if base:
         made.append(codes(folder / CODES, base, paper))
     return made
@@ -188,29 +198,31 @@ def codes(path: Path, base: str, paper: str = "A4") -> Path:
     paper : str
     """
     named = [(NAME, INDEX)]
-    named += [(f"{one.number} {one.title}", file_of(key)) for key, one in ASKING.items()]
-    sheet, left = Page(paper, "Lessons for a telephone: point its camera at a code"), 0
-    pages = [sheet]
-    columns = int(LIVE[0] // CELL[0])
-    top = sheet.y
-    for name, file in named:
-        if left == columns:
-            left, top = 0, top + CELL[1]
+    named += [(f"{_number(key)} {one.title}", file_of(key)) for key, one in PAGES.items()]
+    module = min(MODULE, *(SIDE / side_of(base + file, 1.0) for _, file in named))
+    columns, pages, place = int(LIVE[0] // CELL[0]), [], (0.0, LIVE[1])
+    for at, (name, file) in enumerate(named):
+        left, top = at % columns * CELL[0], place[1] + CELL[1] * (at % columns == 0)
         if top + CELL[1] > LIVE[1]:
-            sheet, top = Page(paper, "Lessons for a telephone"), 0.0
-            pages.append(sheet)
-            top = sheet.y
-        place = (left * CELL[0], top)
-        side = side_of(base + file)
-        square_code(sheet, base + file, place)
-        sheet.write(name, (place[0] + 2, top + side), CELL[0] - 4, size=9)
-        left += 1
+            pages.append(Page(paper, "Lessons for a telephone: point its camera at a code"))
+            left, top = 0.0, pages[-1].y
+        place = (left, top)
+        pages[-1].box(place, CELL, width=HAIR, ink=QUIET)  # to cut along
+        high = square_code(pages[-1], base + file, (left + 1, top + 1), module)
+        pages[-1].write(name, (left + 3, top + 1 + high), CELL[0] - 5, size=9)
     return bind(pages, path, "lessons for a telephone")
 
 
-def _face(piece: LessonPiece) -> str:
-    """Give the picture of a lesson before its prediction, small."""
-    image = piece.before.image.copy()
+def _number(key: str) -> str:
+    """Give the number of a whole lesson; a part has none, nor a page by name."""
+    return key if key.isdigit() else ""
+
+
+def _face(key: str) -> str:
+    """Give the picture at the head of a lesson's notebook, small, without its mark."""
+    name = next(one for one in HEADS if one.startswith(key))
+    image = head(name).image
+    image = image.crop((TILE, 0, TILE + LONG, image.height))
     image.thumbnail((FACE, FACE))
     out = io.BytesIO()
     image.save(out, "WEBP", quality=QUALITY[0])

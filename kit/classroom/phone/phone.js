@@ -1,5 +1,6 @@
 /* The layout of a telephone: predict, observe, why, check after check, what people ask. */
-const STATES = ["predict", "observe", "why", "check", "card"];
+const STATES = ["observe", "why", "check", "card"];
+if (byId("predict")) STATES.unshift("predict"); // a page without a question begins with the bar
 const way = () => STATES;
 const said = (words) => words;
 const drawn = (picture) => picture.seen;
@@ -12,25 +13,28 @@ const wrong = new Set(); // reasons that were tried
 
 const ENTER = {
   predict() {
-    forget();
-    wrong.clear();
-    asking = 0;
-    tries = told().checks.map(() => 0);
-    rights = told().checks.map(() => false);
-    layFrames();
+    afresh();
     ask();
     nameTiles();
     byId("question").focus({ preventScroll: true });
   },
   observe() {
-    observe();
+    if (told().question) {
+      observe();
+      byId("at-mark").classList.toggle("late", told().asked > byId("grind").max / 2);
+      byId("at-mark").textContent = "what was asked";
+    } else lookAround();
     tellPlace();
   },
   why() {
+    byId("because").focus({ preventScroll: true });
+    if (!told().question) {
+      tellNumbers();
+      return;
+    }
     byId("found").textContent = `${verdict()} ${told().verdicts[chosen]}`;
     byId("reasons").replaceChildren(...told().reasons.map(makeReason));
     byId("reason-says").textContent = "";
-    byId("because").focus({ preventScroll: true });
   },
   check() {
     const check = told().checks[asking];
@@ -46,6 +50,43 @@ const ENTER = {
     byId("visitors").focus({ preventScroll: true });
   },
 };
+
+/* Begin as if nobody had been here. */
+function afresh() {
+  forget();
+  wrong.clear();
+  asking = 0;
+  tries = told().checks.map(() => 0);
+  rights = told().checks.map(() => false);
+  layFrames();
+}
+
+/* Without a question nothing is kept back: the control goes wherever it is moved. */
+function lookAround() {
+  afresh();
+  byId("slider").textContent = told().slider;
+  byId("grind").max = told().stops.length - 1;
+  grindTo(told().start, true);
+  byId("grind").focus({ preventScroll: true });
+}
+
+/* Say how the numbers came about, of what was looked at last. */
+function tellNumbers() {
+  byId("found").textContent = told().stops[stop].says;
+  byId("numbers").replaceChildren(...told().stops[stop].numbers.map(makeNumber));
+}
+
+function makeNumber([name, ...working], place) {
+  const made = document.createElement("details");
+  made.open = place === 0;
+  const summary = document.createElement("summary");
+  summary.textContent = name;
+  const lines = document.createElement("p");
+  lines.className = "working";
+  lines.textContent = working.join("\n");
+  made.append(summary, lines);
+  return made;
+}
 
 /* Here there is room for what a tile shows in words, too. */
 function nameTiles() {
@@ -102,6 +143,12 @@ function onward() {
   }
 }
 
+/* A first tap beyond the mark stops there: say so. */
+function tellMark(event) {
+  const early = !past && Number(event.target.value) > told().asked;
+  byId("at-mark").textContent = early ? "stops here first: look" : "what was asked";
+}
+
 function show(name) {
   go(name);
   arrive();
@@ -136,10 +183,14 @@ function onTiles(event) {
 }
 
 function begin() {
-  for (const id of ["show-me", "to-why", "to-check", "to-card", "to-start"]) {
+  for (const id of ["to-why", "to-check", "to-card", "to-start"]) {
     byId(id).addEventListener("click", onward);
   }
-  byId("tiles").addEventListener("keydown", onTiles);
+  if (told().question) {
+    byId("show-me").addEventListener("click", onward);
+    byId("tiles").addEventListener("keydown", onTiles);
+    byId("grind").addEventListener("input", tellMark); // before the player moves it back
+  }
   byId("answering").addEventListener("submit", answer);
   watchControl();
   byId("grind").addEventListener("input", tellPlace);
@@ -148,7 +199,7 @@ function begin() {
     byId("stage").style.setProperty("--shape", face.width / face.height);
   };
   face.src = drawn(told().stops[0]);
-  show("predict");
+  show(STATES[0]);
 }
 
 begin();

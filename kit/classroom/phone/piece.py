@@ -1,6 +1,7 @@
 """A lesson as a piece of the player: its question, its control stop by stop, why, checks.
 
-All of it is the lesson's own: a new lesson has its page as soon as it asks a question.
+All of it is the lesson's own: a new lesson has its page by itself. One that asks nothing
+is looked at freely, and its numbers are told instead of reasons.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from kit.basics.claim import marks
 from kit.basics.declare import allowed_range
 from kit.basics.files import address_of
 from kit.basics.told import in_units
@@ -18,7 +20,7 @@ from kit.basics.units import Units, format_away, format_length
 from kit.classroom.phone.judging import judging
 from kit.course.lesson import BY_TRYING, MANY, Prediction
 from kit.course.lessons.scene import Part
-from kit.course.questions import CARDS, Measures
+from kit.course.questions import CARDS, Measures, find
 from kit.section.picture import BIG_LETTERS, PAGE, seen_as
 
 if TYPE_CHECKING:
@@ -26,7 +28,7 @@ if TYPE_CHECKING:
 
     from kit.course.lesson import Question
     from kit.course.lessons.base import Lesson
-    from kit.course.lessons.scene import Scene
+    from kit.course.lessons.scene import Number, Scene
     from kit.course.questions import Card
 
 STOPS = 60  # of a control, at least; a count has as many as it has values
@@ -48,6 +50,7 @@ class Drawn:
     alt: str
     says: str
     at: str = ""  # where the control stands
+    numbers: tuple[Number, ...] = ()
 
     def told(self, quality: int) -> dict[str, str]:
         """Give it as the player needs it."""
@@ -58,6 +61,10 @@ class Drawn:
             "alt": self.alt,
             "at": self.at,
             "seen": address_of(out.getvalue(), "image/webp"),
+            "numbers": [
+                [f"{one.name}: {one.value}", *one.working, f"({marks(one.claims)})"]
+                for one in self.numbers
+            ],
         }
 
 
@@ -68,13 +75,13 @@ class LessonPiece:
     Parameters
     ----------
     lesson : type of Lesson
-        It asks a question.
     units : Units
     tiles, stops : tuple of Drawn
+        Without a question there are no tiles, and every stop has its numbers.
     before : Drawn
         What may be seen before the prediction: it gives nothing away.
     asked, start : int
-        The stop that the question is about, and where the control begins.
+        The stop that the question is about, or the last; and where the control begins.
     """
 
     lesson: type[Lesson]
@@ -87,20 +94,30 @@ class LessonPiece:
 
     def told(self, quality: int) -> dict[str, Any]:
         """Give all that the player is told of it, pictures of some quality in it."""
-        question = self.lesson.question
         return {
             "number": self.lesson.number,
             "name": self.lesson.title,
-            "question": in_units(question.ask, self.units),
-            "before": self.before.told(quality) if BELOW in question.ask else None,
-            "tiles": [one.told(quality) for one in self.tiles],
-            "right": question.tiles.index(question.right),
-            "verdicts": [in_units(words, self.units) for words in verdicts(question)],
             "slider": self.lesson.model_fields[self.lesson.main].title,
             "stops": [one.told(quality) for one in self.stops],
             "asked": self.asked,
             "start": self.start,
             "fine": in_units(self.lesson.fine, self.units),
+            "byTrying": [MANY, BY_TRYING],
+            "checks": [judging(one, self.units) for one in self.lesson.checks[:CHECKS]],
+            "cards": [card_told(card, self.units) for card in cards_of(self.lesson)],
+        } | self._predicted(quality)
+
+    def _predicted(self, quality: int) -> dict[str, Any]:
+        """Give what is predicted and explained; without a question, nothing."""
+        question = self.lesson.question
+        if question is None:
+            return {"question": "", "before": None, "tiles": [], "right": None}
+        return {
+            "question": in_units(question.ask, self.units),
+            "before": self.before.told(quality) if BELOW in question.ask else None,
+            "tiles": [one.told(quality) for one in self.tiles],
+            "right": question.tiles.index(question.right),
+            "verdicts": [in_units(words, self.units) for words in verdicts(question)],
             "reasons": [
                 [
                     in_units(one.words, self.units),
@@ -109,9 +126,6 @@ class LessonPiece:
                 ]
                 for one in question.reasons
             ],
-            "byTrying": [MANY, BY_TRYING],
-            "checks": [judging(one, self.units) for one in self.lesson.checks[:CHECKS]],
-            "cards": [card_told(card, self.units) for card in cards_of(self.lesson)],
         }
 
 
@@ -126,7 +140,7 @@ def piece_of(
     Parameters
     ----------
     lesson : type of Lesson
-        It asks a question and has a main control.
+        It has a main control, and a film that moves it.
     units : Units
     progress : callable, optional
         Told the share that is done, 0 … 1.
@@ -144,7 +158,7 @@ def piece_of(
         if progress:
             progress(done / len(values))
     tiles = []
-    for value in question.values():
+    for value in question.values() if question else ():
         image, alt = question.draw(value)
         words = (in_units(told, units) for told in (alt, question.show(value)))
         tiles.append(Drawn(image, *words))
@@ -154,7 +168,7 @@ def piece_of(
         tuple(tiles),
         tuple(drawn),
         before=_stop(lesson, states[0], units),
-        asked=values.index(asked),
+        asked=values.index(asked) if question else len(values) - 1,
         start=values.index(start),
     )
 
@@ -197,7 +211,9 @@ def _stop(lesson: type[Lesson], state: dict[str, Any], units: Units) -> Drawn:
     scene = job.as_seen(units, letters=BIG_LETTERS, look=lesson.look)
     says = job.remarked(key, units) or scene.says or scene.alt
     at = written(lesson, state[key], units)
-    return Drawn(cut_out(scene, lesson.phone), scene.alt + seen_as(scene.image), says, at)
+    numbers = () if lesson.question else scene.numbers
+    drawn, alt = cut_out(scene, lesson.phone), scene.alt + seen_as(scene.image)
+    return Drawn(drawn, alt, says, at, numbers)
 
 
 def written(lesson: type[Lesson], value: float, units: Units) -> str:
@@ -245,8 +261,9 @@ def verdicts(question: Question) -> Iterator[str]:
 
 
 def cards_of(lesson: type[Lesson]) -> list[Card]:
-    """Give the cards that belong to a lesson, in their order."""
-    return [card for card in CARDS if card.lesson == lesson.number]
+    """Give the cards that belong to a lesson; if there are none, that found by its name."""
+    own = [card for card in CARDS if card.lesson == lesson.number]
+    return own or find(lesson.title)[:1]
 
 
 def card_told(card: Card, units: Units) -> dict[str, Any]:

@@ -18,7 +18,7 @@ from kit.basics.units import (
 )
 from kit.course.lessons import bevels, bought_drawing, bought_told
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Panel, Scene
+from kit.course.lessons.scene import Panel, Part, Scene
 from kit.forge.billet import Billet
 from kit.metal.bath import Strength
 from kit.metal.bite import ILLUSTRATIVE, Etch, between
@@ -51,6 +51,10 @@ class BoughtLesson(Lesson):
     number: ClassVar = "bought"
     title: ClassVar = "A bar you bought"
     main: ClassVar = "thickness"
+    phone: ClassVar = (
+        Part(0, 0, 500, 158), Part(500, 158, 1000, 300), Part(0, 296, 680, 472)
+    )  # fmt: skip
+    film: ClassVar = tuple({"thickness": thick} for thick in (6.0, 8.0, 10.0))
     fine: ClassVar = ILLUSTRATIVE
     cues: ClassVar = ("thickness", "bought", "spine", "celsius", "minutes")
 

@@ -18,7 +18,7 @@ from kit.basics.declare import choice, quantity
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_length
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import FORGED, Number, Scene
+from kit.course.lessons.scene import FORGED, Number, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Layer, Stack
@@ -248,6 +248,8 @@ class FourBladesLesson(Lesson):
     number: ClassVar = "11"
     title: ClassVar = "Four blades on a table"
     main: ClassVar = "distance"
+    phone: ClassVar = (Part(0, 0, 500, 426),)  # A and C, which a bare spine would wrong
+    film: ClassVar = tuple({"test": SPINE, "distance": far} for far in (600, 300, 100))
     cues: ClassVar = ("test", "distance")
 
     test: int = choice("One test", TESTS)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length, format_thin
+from kit.course.lesson import Question
+from kit.course.lessons import skin_deep_ideas as ideas
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import Number, Panel, Part, Scene
 from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -19,12 +21,15 @@ from kit.forge.steps import RoundUp, SquareUp, Twist
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.half import whole
-from kit.section.picture import ACCENT, INK, QUIET, Sheet
+from kit.section.picture import ACCENT, INK, QUIET, STEEL, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, Surface, by_bands, see, share_inside
 from kit.shop.engraved import Engraved
 from kit.shop.patterns import ground as grind
 from kit.shop.patterns import raindrop, random, square
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 PATTERNS = ("twisted", "hammered by hand", "raindrop")
 TWISTED, HAMMERED, RAINDROP = range(3)
@@ -42,6 +47,9 @@ THIN_SKIN = Claim(
     holds=("DEPTH",),
 )
 DEPTH = 0.05  # of the engraving, mm: illustrative
+ASKED = {"skin": DEPTH, "ground": 0.1, "thick": 13.6}  # mm, of the twisted bar
+TILE, HEADED = (200, 150), 26  # pixels
+TILE_PIXEL = 0.126  # mm: the bar's width fills the tile
 POLISHED = 0.6  # how bright ground steel is before it is etched, both alike: illustrative
 HAIR = 1e-5  # mm: inside the face, not on it
 SKIN = 1e-3  # mm: what belongs to the ground face
@@ -103,6 +111,20 @@ def sliced(first: SkinDeepLesson, plane: Plane, made: str) -> Face:
     return Face(*(part.reshape(shape).mean(axis=2) for part in first.seen(plane, made)))
 
 
+def tile(left: float) -> tuple[Image.Image, str]:
+    """Draw both faces, with a pattern on those alone that are expected to show one."""
+    begun, after = SkinDeepLesson(), SkinDeepLesson(ground=ASKED["ground"])
+    sheet = Sheet(*TILE, look=STEEL)
+    wide = TILE[0] // 2 - 6
+    for at, made in ((0, "forged"), (TILE[0] - wide, "engraved")):
+        shown = round(left) & (ideas.FORGED if made == "forged" else ideas.ENGRAVED)
+        job = begun if shown else after
+        plane = job.face(wide, TILE[1] - HEADED, TILE_PIXEL)
+        sheet.steel(job.seen(plane, made if shown else "engraved"), (at, HEADED), plane)
+        sheet.text(made, (at, 3))
+    return sheet.image, f"Two ground faces. A pattern is on: {ideas.SHOWN[round(left)]}."
+
+
 class SkinDeepLesson(Lesson):
     """A forged bar, an engraved one, and a grinder that takes the same off both."""
 
@@ -110,7 +132,23 @@ class SkinDeepLesson(Lesson):
     number: ClassVar = "06"
     title: ClassVar = "Painted on, or all the way through?"
     main: ClassVar = "ground"
+    phone: ClassVar = (Part(0, 0, 500, 194), Part(500, 0, 1000, 194))
     cues: ClassVar = ("ground", "etched")
+    question: ClassVar = Question(
+        ask=(
+            "Two bars, twisted to look at. One is forged in layers; the other is plain "
+            "steel, engraved 0.05 mm deep. 0.1 mm is ground off both, and both are etched "
+            "again. Which still shows a pattern?"
+        ),
+        given=ASKED,
+        tiles=(ideas.STAYS, ideas.ALL_SKIN, ideas.THROUGH, ideas.CUT_IN),
+        right=ideas.THROUGH,
+        show=lambda left: ideas.SHOWN[round(left)],
+        draw=tile,
+        observed="The forged one shows it still, a little changed; the other is plain.",
+        reasons=ideas.REASONS,
+    )
+    film: ClassVar = tuple({"ground": ground} for ground in (0.0, 0.05, ASKED["ground"]))
 
     ground: float = quantity(
         "Ground away", "off the top of both bars", low=0, high=0.5, unit="mm", default=0,

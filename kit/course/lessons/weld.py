@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
+from kit.basics.told import counted
 from kit.basics.units import Units, format_length
+from kit.course.lesson import Question, Reason
 from kit.course.lessons import weld_ideas as ideas
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Panel, Scene
+from kit.course.lessons.scene import Number, Panel, Part, Scene
 from kit.course.lessons.weld_drawing import (
     ASIDE,
     MAGNIFIED,
     chart,
+    expected_end,
     heights,
     lies,
     loupe,
@@ -30,6 +33,9 @@ from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
 from kit.section.picture import LAYERS, Sheet
 from kit.shop.work import all_sound, welds_made
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 COLUMNS, ROWS = 1000, 520  # pixels
 STACK = demo_stack()
@@ -60,6 +66,18 @@ OPENING = 0.05  # mm in the finished bar, or half a layer where layers are finer
 SURE = 0.99
 LOOKS = 500  # places along the bar where open leaves are looked for
 SAME = 1e-6  # mm
+ASKED = {"n": 1, "k": 3}  # bad welds, and folds
+
+
+def tile(lines: float) -> tuple[Image.Image, str]:
+    """Draw the sawn end that somebody who expects this many hairlines expects."""
+    job = WeldLesson(folds=ASKED["k"])
+    expected = round(lines)
+    met = job.met  # where they really lie, if they are as many
+    if expected != len(met):
+        met = tuple(THICKNESS * (at + 0.5) / expected for at in range(expected))
+    alt = f"The sawn end of a folded bar: {counted(expected, 'hairline')}."
+    return expected_end(job.billet, met), alt
 
 
 class WeldLesson(Lesson):
@@ -72,7 +90,8 @@ class WeldLesson(Lesson):
     key: ClassVar = "weld"
     number: ClassVar = "02"
     title: ClassVar = "A weld that did not take"
-    main: ClassVar = "position"
+    main: ClassVar = "folds"
+    phone: ClassVar = (Part(0, 0, 330, 362),)
     look: ClassVar = LAYERS
     cues: ClassVar = ("weld", "patch", "position", "folds")
 
@@ -91,6 +110,41 @@ class WeldLesson(Lesson):
         default=50,
     )  # fmt: skip
 
+    question: ClassVar = Question(
+        ask=(
+            "Eleven bars are stacked and welded, but one weld stays open from end to end. "
+            "The billet is folded three times. How many black hairlines does its sawn end "
+            "show?"
+        ),
+        given=ASKED,
+        tiles=(
+            ideas.ONE_A_FOLD, ideas.LAYERS, ideas.STAYS_ONE, ideas.TWO_A_FOLD
+        ),
+        right=ideas.LAYERS,
+        show=lambda lines: counted(round(lines), "hairline"),
+        draw=tile,
+        observed="Missed once, met 8 times: 1, 2, 4, 8.",
+        reasons=(
+            Reason(
+                "Every fold lays the whole bar on itself, and the gap with it.",
+                True,
+                "Yes. All that lies in the bar is there twice afterwards: its layers, and "
+                "a gap between two of them.",
+            ),
+            Reason(
+                "Hammering spreads the gap to the welds beside it.",
+                False,
+                "A gap does not leap from weld to weld: between two hairlines the steel "
+                "is sound.",
+            ),
+            Reason(
+                "Each fold is one more weld that failed.",
+                False,
+                "All three folds took. And three more would make four lines, not eight.",
+            ),
+        ),
+    )  # fmt: skip
+    film: ClassVar = tuple({"folds": folds} for folds in range(ASKED["k"] + 1))
     checks: ClassVar = (ideas.HAIR_LINES, ideas.WELDS_MADE)
     gives: ClassVar = ("weld",)
 
@@ -172,7 +226,7 @@ class WeldLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show the sawn end, a loupe on it, all the welds, and where the gap lies."""
-        del told  # nothing is predicted
+        del told  # until then it is not folded, or sawn below the question
         billet, flaw, where = self.billet, self.flaw, self.position
         sheet = Sheet(COLUMNS, ROWS, **paper)
         panels = tuple(

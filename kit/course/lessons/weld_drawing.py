@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -16,6 +17,10 @@ from kit.section.surface import Plane, cut
 from kit.section.trace import Face, see
 from kit.section.welds import crossings, darkened, hair_lines
 
+if TYPE_CHECKING:
+    from PIL import Image
+
+TILE = (200, 150)  # pixels
 END_AT, END = (20, 52), (240, 300)  # columns and rows of the sawn end
 LOUPE_AT, LOUPE = (345, 52), 170
 MAGNIFIED = 8
@@ -65,6 +70,19 @@ def sawn_end(
         y = top + rows - height / plane.pixel
         _wedge(sheet, (left + columns + 3, y), high)
     return Panel(billet, plane, END_AT, seen)
+
+
+def expected_end(billet: Billet, met: tuple[float, ...]) -> Image.Image:
+    """Draw a sawn end with black hairlines so high, mm from below, a wedge beside each."""
+    thickness = billet.size.thickness
+    plane = _end(billet, 50, (TILE[0] - WEDGE - 6, TILE[1]), thickness / TILE[1])
+    sheet = Sheet(*TILE)
+    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    for height in met:
+        y = TILE[1] - height / plane.pixel
+        sheet.line([(0, y), (plane.columns, y)], width=3)
+        _wedge(sheet, (plane.columns + 3, y), 5.0)
+    return sheet.image
 
 
 def loupe(

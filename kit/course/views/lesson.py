@@ -32,8 +32,8 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
     Returns
     -------
     tuple
-        With a question: prediction, view, explanation, checks. Without: the view, and
-        checks if it has any.
+        With a question: prediction, view, explanation, checks. Without, or beside a
+        view, which asked already: the view, and checks if it has any.
     """
     view = view_of(key)
     asked = view.lesson
@@ -41,7 +41,7 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
         view.looks.follow(beside.looks)
     checks = (CheckYourself(*asked.checks, view=view),) if asked.checks else ()
     (beside or view).checks += checks
-    if asked.question is None:
+    if asked.question is None or beside is not None:
         return (view, *checks)
     predict = Predict(asked.question, view, asked.states())
     return (predict, view, predict.explain, *checks)
