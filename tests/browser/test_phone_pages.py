@@ -169,13 +169,7 @@ def predict(page, lesson, look, press):
         page.keyboard.press("ArrowRight")
     wrong = page.evaluate("chosen !== told().right")
     press("#show-me")
-    beyond = page.evaluate(
-        "told().start < told().asked && told().asked < told().stops.length - 1"
-    )
     page.keyboard.press("End")  # no further than the mark, as long as it was not reached
-    expect(page.locator("#at-mark")).to_have_text(
-        "stops here first: look" if beyond else "what was asked"
-    )
     told = page.locator("#verdict").inner_text()
     assert told.startswith("✗ It is" if wrong else "✓ You saw it coming.")
 
@@ -197,7 +191,7 @@ def test_all_lessons_on_a_telephone(light, telephone, folder):
     page.goto((folder / phone.INDEX).as_uri())
     found += [*page.evaluate(FAULTS), *grave(page)]
     assert page.locator("#lessons a").count() == len(phone.PAGES)
-    page.locator("#lessons a").nth(3).focus()
+    page.locator(f'#lessons a[href="{phone.file_of("04")}"]').focus()
     page.keyboard.press("Enter")
     expect(page.locator("#question")).to_contain_text("A round bar")
     assert found == []

@@ -19,11 +19,8 @@ const ENTER = {
     byId("question").focus({ preventScroll: true });
   },
   observe() {
-    if (told().question) {
-      observe();
-      byId("at-mark").classList.toggle("late", told().asked > byId("grind").max / 2);
-      byId("at-mark").textContent = "what was asked";
-    } else lookAround();
+    if (told().question) observe();
+    else lookAround();
     tellPlace();
   },
   why() {
@@ -143,12 +140,6 @@ function onward() {
   }
 }
 
-/* A first tap beyond the mark stops there: say so. */
-function tellMark(event) {
-  const early = !past && Number(event.target.value) > told().asked;
-  byId("at-mark").textContent = early ? "stops here first: look" : "what was asked";
-}
-
 function show(name) {
   go(name);
   arrive();
@@ -189,7 +180,6 @@ function begin() {
   if (told().question) {
     byId("show-me").addEventListener("click", onward);
     byId("tiles").addEventListener("keydown", onTiles);
-    byId("grind").addEventListener("input", tellMark); // before the player moves it back
   }
   byId("answering").addEventListener("submit", answer);
   watchControl();
