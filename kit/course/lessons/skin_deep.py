@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
@@ -27,9 +28,6 @@ from kit.section.trace import Face, Surface, by_bands, see, share_inside
 from kit.shop.engraved import Engraved
 from kit.shop.patterns import ground as grind
 from kit.shop.patterns import raindrop, random, square
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 PATTERNS = ("twisted", "hammered by hand", "raindrop")
 TWISTED, HAMMERED, RAINDROP = range(3)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from kit.course.lesson import Given, Reason, ideas_of
 
-NEITHER, ENGRAVED, FORGED = 0, 1, 2
+NEITHER, ENGRAVED, FORGED = range(3)
 SHOWN = {
     FORGED + ENGRAVED: "both",
     FORGED: "the forged one",

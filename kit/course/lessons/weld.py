@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
@@ -33,9 +34,6 @@ from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
 from kit.section.picture import LAYERS, Sheet
 from kit.shop.work import all_sound, welds_made
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 COLUMNS, ROWS = 1000, 520  # pixels
 STACK = demo_stack()

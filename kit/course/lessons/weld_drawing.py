@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units, format_length, format_thin
 from kit.course.lessons.scene import Panel
@@ -16,9 +16,6 @@ from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane, cut
 from kit.section.trace import Face, see
 from kit.section.welds import crossings, darkened, hair_lines
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 TILE = (200, 150)  # pixels
 END_AT, END = (20, 52), (240, 300)  # columns and rows of the sawn end
