@@ -12,7 +12,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, Hammer, Size
 from kit.metal import etch
-from kit.section import sanding
+from kit.section import finish
 from kit.section.blade import Blade
 from kit.section.finish import Lamp, etched, lit
 from kit.section.picture import PAGE, Sheet
@@ -124,14 +124,14 @@ def test_sheen_is_soft_on_bright_steel_and_none_on_black():
     lamp = Lamp(turned=90, raised=35)
     for tone, least, most in ((0.0, 0, 1e-6), (0.8, 0.05, 0.5)):
         face = lit(flat(tone), pixel=10.0, lamp=lamp)  # no scratch is so wide
-        light = face.light - sanding.grit(300, 400) * (1 - tone)
+        light = face.light - finish.grit(300, 400) * (1 - tone)
         columns = light.mean(axis=0)
         middle, side = columns[180:220].mean(), columns[[0, -1]].mean()
         assert least <= middle - side <= most
 
 
 def test_the_sanding_runs_along_the_blade():
-    marks = sanding.scratches(300, 400, 0.1, (0.0, 0.0))
+    marks = finish.scratches(300, 400, 0.1, (0.0, 0.0))
     along, across = (np.abs(np.diff(marks, axis=axis)).mean() for axis in (1, 0))
     assert across > 10 * along > 0
     assert 0.01 < marks.std() < 0.1  # subtle
@@ -140,10 +140,10 @@ def test_the_sanding_runs_along_the_blade():
 
 def test_scratches_stay_on_the_steel_when_the_picture_moves():
     pixel = 0.1
-    here = sanding.scratches(200, 300, pixel, (0.0, 0.0))
-    there = sanding.scratches(200, 300, pixel, (40 * pixel, 25 * pixel))
+    here = finish.scratches(200, 300, pixel, (0.0, 0.0))
+    there = finish.scratches(200, 300, pixel, (40 * pixel, 25 * pixel))
     assert there[25:, :-40] == pytest.approx(here[:-25, 40:], abs=1e-6)
-    larger = sanding.scratches(260, 340, pixel, (0.0, 0.0))
+    larger = finish.scratches(260, 340, pixel, (0.0, 0.0))
     assert larger[30:-30, 20:-20] == pytest.approx(here, abs=1e-6)
 
 

@@ -12,8 +12,8 @@ from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.course.lessons.bought import BoughtLesson
+from kit.course.lessons.bought_drawing import advice, bounds
 from kit.course.lessons.bought_photo import nearest, squared
-from kit.course.lessons.bought_told import advice, bounds
 from kit.course.views.lesson import view_of
 from kit.metal import etch
 from kit.section.picture import to_srgb

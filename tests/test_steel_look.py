@@ -18,10 +18,9 @@ from kit.forge.steps import Size
 from kit.metal import etch
 from kit.metal.still import show
 from kit.section.block import Block
-from kit.section.finish import ILLUSTRATIVE, etched
+from kit.section.finish import ILLUSTRATIVE, etched, scratches_at
 from kit.section.half import half_as_fine
 from kit.section.picture import LAYERS, LOOKS, PAGE, SEEN_AS, STEEL, Sheet, seen_as
-from kit.section.sanding import scratches_at
 from kit.section.surface import cut, shown_at
 from kit.section.trace import see
 from kit.shop.patterns import PATTERNS, twisted

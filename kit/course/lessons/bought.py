@@ -16,7 +16,7 @@ from kit.basics.units import (
     format_length,
     format_thin,
 )
-from kit.course.lessons import bevels, bought_drawing, bought_told
+from kit.course.lessons import bevels, bought_drawing
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Panel, Part, Scene
 from kit.forge.billet import Billet
@@ -63,8 +63,8 @@ class BoughtLesson(Lesson):
         "Layers", "told by the seller", low=20, high=320, default=40, step=5
     )
     thickness: float = quantity(
-        "How thick to buy", "the bar, before anything is ground", low=bought_told.LEAST,
-        high=bought_told.MOST, unit="mm", default=6, step=0.1, inch=1 / 32,
+        "How thick to buy", "the bar, before anything is ground", low=bought_drawing.LEAST,
+        high=bought_drawing.MOST, unit="mm", default=6, step=0.1, inch=1 / 32,
     )  # fmt: skip
     skin: float = quantity(
         "Surface grinding", "off each face, till bar and blade are clean and flat", low=0,
@@ -250,8 +250,10 @@ class BoughtLesson(Lesson):
         if self.made == FLAT:
             return self.layers * max(self.spine - self.edge, 0) / 2
         if self.cored:
-            least = bought_told.LEAST_MET
-            return max((t for t in bought_told.THICK if self.met(t) >= least), default=0.0)
+            least = bought_drawing.LEAST_MET
+            return max(
+                (t for t in bought_drawing.THICK if self.met(t) >= least), default=0.0
+            )
         if self.made in (TWIST, OTHER):
             return math.inf
         return self.shown * self.finished
@@ -307,8 +309,8 @@ class BoughtLesson(Lesson):
         return Scene(
             image=sheet.image,
             alt=self._alt(*panels, units),
-            numbers=bought_told.numbers(self, units),
-            says=bought_told.advice(self, units),
+            numbers=bought_drawing.numbers(self, units),
+            says=bought_drawing.advice(self, units),
             panels=panels,
         )
 
@@ -324,7 +326,7 @@ class BoughtLesson(Lesson):
             named = f"Height {format_length(self.height, units)}"
             name = KINDS[self.kind].capitalize() if changed == "kind" else named
             return f"{name}: the bevel meets {met}."
-        return bought_told.advice(self, units)
+        return bought_drawing.advice(self, units)
 
     def _etched(self, units: Units) -> str:
         if self.minutes == 0:

@@ -9,7 +9,7 @@ from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
 from kit.course.lessons.scene import Scene
 from kit.course.questions import charts
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
-from kit.course.questions.cartoons import soap_and_lid
+from kit.course.questions.sketches import soap_and_lid
 from kit.forge.steels import steel
 from kit.metal.dangers import FIRE, FLUX, MONOXIDE, NICKEL, OIL, PLATED, UNTEMPERED
 from kit.metal.hardening import SOURCE as WINDOW_SOURCE

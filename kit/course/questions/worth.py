@@ -11,8 +11,8 @@ from kit.course.lessons.skin_deep import THIN_SKIN
 from kit.course.questions import charts, faces, sketches
 from kit.course.questions.buying import together
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
-from kit.course.questions.cartoons import two_steels
 from kit.course.questions.inside import deeper
+from kit.course.questions.sketches import two_steels
 from kit.course.questions.word import CRUCIBLE, NO_GAIN
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import steel

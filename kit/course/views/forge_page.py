@@ -19,7 +19,7 @@ from kit.course.as_code import as_code
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.views import forge_lines as lines
 from kit.course.views.controls import Choice, Code, Looks, Picture, Slider, button, in_a_row
-from kit.course.views.forge_controls import Bars, Sentence, Strip
+from kit.course.views.forge_lines import Bars, Sentence, Strip
 from kit.course.views.line import Counting
 from kit.course.views.said import Says, Text, how_known, spoken
 from kit.forge.billet import Billet
