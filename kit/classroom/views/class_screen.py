@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from kit.basics.told import counted
 from kit.classroom.homework.class_table import LEGEND, Table, class_table, missing
 from kit.classroom.homework.marking import Marked
 from kit.classroom.homework.sets import homework
 from kit.classroom.homework.talk import NO_PROOF
-from kit.course.views.said import small_print
+from kit.course.views.said import small_print, table_rows
 
 AGAIN = 3  # things to teach again that are seen at once, ours
 SEEN = 5  # other lines that are seen at once, ours
@@ -78,16 +78,7 @@ def _table(table: Table, code: str) -> str:
     return (
         f'<div class="kit-table kit-long" role="region" tabindex="0" aria-label="{name}">'
         f"<table><caption>{name}</caption><thead><tr>{head}</tr></thead>"
-        f"<tbody>{_rows(whole)}</tbody><tbody>{_rows(students)}</tbody></table></div>"
-    )
-
-
-def _rows(rows: Iterable[Sequence[str]]) -> str:
-    return "".join(
-        f'<tr><th scope="row">{html.escape(first)}</th>'
-        + "".join(f"<td>{html.escape(cell)}</td>" for cell in cells)
-        + "</tr>"
-        for first, *cells in rows
+        f"<tbody>{table_rows(whole)}</tbody><tbody>{table_rows(students)}</tbody></table></div>"
     )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 import tempfile
 from pathlib import Path
 from typing import Any
@@ -16,7 +15,7 @@ from kit.classroom.homework.quiz import MEANT, SHORT, WHEN, Report
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.views.answering import asked
 from kit.course.views.controls import Choice, Looks, button, in_a_row
-from kit.course.views.said import Says, Text, download, spoken
+from kit.course.views.said import Says, Text, download, spoken, table_rows
 
 
 class QuizPage(widgets.VBox):
@@ -130,17 +129,11 @@ def report_table(found: Report) -> str:
     """Write a report as an HTML table: three fractions before, three after, the gain."""
     over = "".join(f'<th scope="colgroup" colspan="3">{when}</th>' for when in WHEN)
     under = "".join(f'<th scope="col">{code}</th>' for code in SHORT * len(WHEN))
-    body = "".join(
-        f'<tr><th scope="row">{html.escape(name)}</th>'
-        + "".join(f"<td>{share}</td>" for share in shares)
-        + "</tr>"
-        for name, *shares in found.rows()
-    )
     return (
         '<div class="kit-table"><table><caption>The quiz, before and after</caption>'
         f'<thead><tr><th scope="col" rowspan="2">Question</th>{over}'
         '<th scope="col" rowspan="2">gain</th></tr>'
-        f"<tr>{under}</tr></thead><tbody>{body}</tbody></table></div>"
+        f"<tr>{under}</tr></thead><tbody>{table_rows(found.rows())}</tbody></table></div>"
         f'<p class="kit-fine">{MEANT} {found.compared}</p>'
     )
 

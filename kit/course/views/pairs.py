@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import html
 from typing import Any
 
 import ipywidgets as widgets
 
 from kit.course.views.controls import Choice
-from kit.course.views.said import Says, Text, how_known, small_print
+from kit.course.views.said import Says, Text, how_known, small_print, table
 from kit.forge.steels import GRADES, steel
 from kit.metal.etch import TONES
 from kit.metal.hardening import TEMPERED, WINDOW
@@ -49,28 +48,12 @@ class PairTable(widgets.VBox):
         self.says.tell(self._told(one, other))
         claims = (*map(steel, dict.fromkeys((one, other))), WINDOW, TEMPERED, TONES)
         self.known.value = how_known((*claims, *pair(one, other).reasons))
-        heads = "".join(f'<th scope="col">{html.escape(head)}</th>' for head in HEADINGS)
-        rows = "".join(
-            f"<tr{_mark(name == other)}>{_cells(row(pair(one, name)))}</tr>"
-            for name in self.names
-            if name != one
-        )
-        self.table.value = (
-            f'<div class="kit-table"><table><caption>{html.escape(one)} with each of the '
-            f"others</caption><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>"
-        )
+        rows = [row(pair(one, name)) for name in self.names if name != one]
+        told = table(HEADINGS, rows, f"{one} with each of the others", chosen=other)
+        self.table.value = f'<div class="kit-table">{told}</div>'
 
     def _told(self, one: str, other: str) -> str:
         if one == other:
             return f"{one} with itself: one steel, no pattern."
         two = pair(one, other)
         return "\n".join([two.hardening.sentence, *(f"{why}" for why in two.reasons)])
-
-
-def _mark(chosen: bool) -> str:
-    return ' class="kit-chosen" aria-current="true"' if chosen else ""
-
-
-def _cells(cells: tuple[str, ...]) -> str:
-    head, *others = (html.escape(cell) for cell in cells)
-    return f'<th scope="row">{head}</th>' + "".join(f"<td>{cell}</td>" for cell in others)

@@ -7,7 +7,7 @@ Python the words stay as they were written.
 from __future__ import annotations
 
 import html
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Collection, Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -144,6 +144,28 @@ def small_print(*said: str) -> str:
     """Write as HTML what is guessed, or disputed, below a picture."""
     words = " ".join(filter(None, said))
     return f'<p class="kit-fine">{html.escape(words)}</p>'
+
+
+def table(
+    head: Iterable[str], rows: Iterable[Sequence[str]], caption: str = "", chosen: str = ""
+) -> str:
+    """Write a table as HTML; the row that begins with `chosen` is marked."""
+    top = "".join(f'<th scope="col">{html.escape(cell)}</th>' for cell in head)
+    named = f"<caption>{html.escape(caption)}</caption>" if caption else ""
+    return (
+        f"<table>{named}<thead><tr>{top}</tr></thead>"
+        f"<tbody>{table_rows(rows, chosen)}</tbody></table>"
+    )
+
+
+def table_rows(rows: Iterable[Sequence[str]], chosen: str = "") -> str:
+    """Write the rows of a table; the first cell of each is its heading."""
+    told = []
+    for first, *cells in rows:
+        mark = ' class="kit-chosen" aria-current="true"' if first == chosen else ""
+        others = "".join(f"<td>{html.escape(cell)}</td>" for cell in cells)
+        told.append(f'<tr{mark}><th scope="row">{html.escape(first)}</th>{others}</tr>')
+    return "".join(told)
 
 
 CONTROL = "application/vnd.jupyter.widget-view+json"

@@ -17,7 +17,7 @@ from kit.course.anvil.look import Look, title
 from kit.course.anvil.sentence import short
 from kit.course.views.controls import HERE, button, in_a_row
 from kit.course.views.forge import Forge
-from kit.course.views.said import SHOWN, Says, Text, small_print
+from kit.course.views.said import SHOWN, Says, Text, small_print, table
 from kit.section.picture import encode, seen_as
 from kit.shop.recipes.talk import MOST_LETTERS, Cue
 
@@ -199,19 +199,11 @@ class Talk(widgets.VBox):
 
 def _plans() -> str:
     """Write the plans of the class's talk as tables, folded away."""
-    tables = []
-    for plan in plans():
-        rows = "".join(
-            f'<tr><th scope="row">{part.time}</th><td>{html.escape(part.does)}</td>'
-            f"<td>{html.escape(part.clay)}</td></tr>"
-            for part in plan.parts
-        )
-        head = '<th scope="col">At</th><th scope="col">On the screen</th>'
-        tables.append(
-            f"<table><caption>{html.escape(plan.name)}</caption><thead><tr>{head}"
-            f'<th scope="col">In clay, beside it</th></tr></thead><tbody>{rows}</tbody>'
-            "</table>"
-        )
+    head = ("At", "On the screen", "In clay, beside it")
+    tables = (
+        table(head, [(part.time, part.does, part.clay) for part in plan.parts], plan.name)
+        for plan in plans()
+    )
     return (
         f'<details class="kit-code kit-table"><summary>{html.escape(PLAN)}</summary>'
         f"{''.join(tables)}{small_print(GUESS)}</details>"

@@ -17,7 +17,7 @@ from kit.course.anvil.tasks import TASKS, Judged, Task, lying
 from kit.course.anvil.tasks_drawing import beside
 from kit.course.views.controls import Choice, Picture, button, in_a_row
 from kit.course.views.forge import Forge
-from kit.course.views.said import Says, Text, small_print
+from kit.course.views.said import Says, Text, small_print, table
 from kit.forge.billet import Billet
 
 HOW = (
@@ -152,10 +152,6 @@ class MakeThis(widgets.VBox):
                 fits = "not yet" if judged.offs[place] else "fits"
                 yours = wanted.worst(judged.values[place], units), fits
             name = wanted.name.removeprefix("the ")
-            cells = (wanted.limits(units), *yours)
-            told = "".join(f"<td>{html.escape(cell)}</td>" for cell in cells)
-            rows.append(f'<tr><th scope="row">{html.escape(name.capitalize())}</th>{told}')
-        names = ("Measured", "Wanted", "Your last try", "Does it fit?")
-        head = "".join(f'<th scope="col">{name}</th>' for name in names)
-        lines = "</tr>".join((f"<tr>{head}", *rows, ""))
-        return f'<div class="kit-table"><table>{lines}</table></div>'
+            rows.append((name.capitalize(), wanted.limits(units), *yours))
+        head = ("Measured", "Wanted", "Your last try", "Does it fit?")
+        return f'<div class="kit-table">{table(head, rows)}</div>'
