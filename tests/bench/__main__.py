@@ -1,4 +1,4 @@
-"""Run all measurements, or those named: `python -m tests.bench engine views`.
+"""Run all measurements, or those named: `python -m tests.bench engine slider`.
 
 Each part in a fresh process: what it finds does not hang on what ran before.
 """
@@ -15,7 +15,7 @@ import PIL
 import scipy
 
 PARTS = (
-    "engine", "history", "voxels", "others", "heat", "views", "slider", "forge", "growth",
+    "engine", "history", "voxels", "others", "heat", "slider", "forge", "growth",
     "fuzz", "marking", "process", "students", "monkey", "soak", "photographs",
 )  # fmt: skip
 ROOT = Path(__file__).parents[2]
