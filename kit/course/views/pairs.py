@@ -49,7 +49,8 @@ class PairTable(widgets.VBox):
         claims = (*map(steel, dict.fromkeys((one, other))), WINDOW, TEMPERED, TONES)
         self.known.value = how_known((*claims, *pair(one, other).reasons))
         rows = [row(pair(one, name)) for name in self.names if name != one]
-        told = table(HEADINGS, rows, f"{one} with each of the others", chosen=other)
+        named, chosen = f"{one} with each of the others", str(pair(one, other))
+        told = table(HEADINGS, rows, named, chosen)
         self.table.value = f'<div class="kit-table">{told}</div>'
 
     def _told(self, one: str, other: str) -> str:
