@@ -110,13 +110,18 @@ def _crossings(level: np.ndarray, reach: float) -> np.ndarray:
     if places.size < 2:
         return np.empty(0)
     sides = sure[places]
-    edges = []
-    for turn in np.flatnonzero(sides[1:] != sides[:-1]):
-        first, last = places[turn], places[turn + 1]
-        part = level[first : last + 1] * sides[turn]
-        step = int(np.flatnonzero((part[:-1] > 0) & (part[1:] <= 0))[0])
-        edges.append(first + step + part[step] / (part[step] - part[step + 1]))
-    return np.array(edges)
+    turns = np.flatnonzero(sides[1:] != sides[:-1])
+    # from the last place that is sure, the next where it passes the middle that way
+    ways = (_falls(level * way, places[turns]) for way in (1, -1))
+    step = np.where(sides[turns] > 0, *ways)
+    return step + level[step] / (level[step] - level[step + 1])
+
+
+def _falls(level: np.ndarray, first: np.ndarray) -> np.ndarray:
+    """Give for each place the next from which the level falls to 0 or below it."""
+    falls = np.flatnonzero((level[:-1] > 0) & (level[1:] <= 0))
+    falls = np.append(falls, level.size)  # none: nobody asks
+    return falls[np.searchsorted(falls, first)]
 
 
 # How finely it is looked at; ours.
