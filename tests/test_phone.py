@@ -116,6 +116,24 @@ def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
                 assert sheet.letters * scale * NARROW / wide >= LEAST
 
 
+# What a telephone's part of the picture shows of what words point at: looked at as a PNG.
+POINTED = {
+    "03": {"length", "layers"},
+    "05": {"section"},
+    "06": {"spine"},
+    "skin deep": {"sides"},
+    "07": {"section"},
+}
+
+
+@pytest.mark.parametrize("key", [key for key, one in page.PAGES.items() if one.question])
+def test_words_point_at_nothing_that_a_telephone_leaves_out(key):
+    question = page.PAGES[key].question
+    told = [*(one.answer for one in question.reasons), *(one.hint for one in question.tiles)]
+    at = re.findall(r"(?:[Ll]ook at|[Cc]ompare) (?:the|its) (?:two )?(\w+)", " ".join(told))
+    assert set(at) <= POINTED.get(key, set())
+
+
 def looked_up(told, answer):
     """Find in a page's data what is said of an answer, as `check.js` does."""
     at = bisect([zone[0] for zone in told["zones"]], answer) - 1

@@ -152,7 +152,7 @@ REASONS = (
     Reason(
         "The layers are thicker near the edge.",
         False,
-        "Look at the section: each layer is as thick at the edge as at the spine.",
+        "Each layer is as thick at the edge as at the spine.",
     ),
 )
 
@@ -298,4 +298,4 @@ def _lines(lesson: Any) -> str:
     flat = "" if lesson.bought == FLAT else "were the layers flat, "
     if math.isinf(spacing):
         return "the bevel crosses no layer."
-    return f"{flat}the bevel crosses {count:.3g}, and spreads them {spread:.1f} times."
+    return f"{flat}the bevel crosses {count:.3g}, each {spread:.1f} times as wide as thick."

@@ -122,7 +122,7 @@ class FoldLesson(Lesson):
             Reason(
                 "Every fold adds the same number of layers.",
                 False,
-                "Look at the chart: 7 more, then 14 more, then 28 more. A fold lays on "
+                "Count on from 7: 7 more, then 14 more, then 28 more. A fold lays on "
                 "top all that is there, and each time that is more.",
             ),
             Reason(

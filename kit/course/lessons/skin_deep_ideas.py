@@ -42,7 +42,7 @@ CUT_IN = _idea(
     "CUT_IN",
     "think a pattern that was cut in goes deeper than one that was hammered",
     lambda _given: ENGRAVED,
-    "Compare the two slices: where does the engraving end, and where do the layers?",
+    "An engraving ends where its tool stopped. Where do the layers end?",
 )
 
 REASONS = (
@@ -61,6 +61,6 @@ REASONS = (
     Reason(
         "Forged steel is harder, so the grinder takes less of it.",
         False,
-        "The same was taken off both: look at the line in the two slices.",
+        "The same was taken off both: hard steel takes longer to grind, not less of it.",
     ),
 )

@@ -173,7 +173,7 @@ class TwistLesson(Lesson):
             Reason(
                 "The bar is twisted less inside than outside.",
                 False,
-                "Look at the slices: skin and core turn by the same angle.",
+                "Skin and core turn by the same angle; the core has less far to go for it.",
             ),
         ),
     )
