@@ -228,16 +228,17 @@ def test_marks_of_a_marked_class(drawn):
 def test_pages_for_telephones_come_in_one_file(tmp_path, monkeypatch):
     asked = []
 
-    def make(folder, *, units, progress):
-        asked.append(units)
+    def make(folder, *, units, address, progress):
+        asked.append((units, address))
         progress(1)
         return [write(folder / "index.html", "<p>All.</p>")]
 
     monkeypatch.setattr(phone, "make", make)
     opened = page(tmp_path, "")
     opened.looks.unit_choice.value = 1
+    opened.making.choices[3].value = web = "https://example.org/steel"
     name, data = offered(opened, next(words for words in OFFERS if "ZIP" in words))
-    assert (name, asked) == ("pages.zip", [opened.looks.units])
+    assert (name, asked) == ("pages.zip", [(opened.looks.units, web)])
     assert ZipFile(io.BytesIO(data)).read("pages/index.html") == b"<p>All.</p>"
 
 

@@ -18,6 +18,7 @@ from kit.classroom.phone import page
 from kit.classroom.phone import piece as pieces
 from kit.classroom.phone.judging import READ, judging
 from kit.classroom.phone.piece import STOPS, cards_of, piece_of, stops_of, verdicts
+from kit.classroom.show.piece import languages
 from kit.classroom.views.printing import telephones
 from kit.course.answers import KINDS
 from kit.course.check import EXAMPLE, EXAMPLE_FROM, NOT_YET, STANDS
@@ -129,7 +130,10 @@ POINTED = {
 @pytest.mark.parametrize("key", [key for key, one in page.PAGES.items() if one.question])
 def test_words_point_at_nothing_that_a_telephone_leaves_out(key):
     question = page.PAGES[key].question
-    told = [*(one.answer for one in question.reasons), *(one.hint for one in question.tiles)]
+    told = [
+        *(one.answer for one in question.reasons),
+        *(one.hint for one in question.tiles),
+    ]
     at = re.findall(r"(?:[Ll]ook at|[Cc]ompare) (?:the|its) (?:two )?(\w+)", " ".join(told))
     assert set(at) <= POINTED.get(key, set())
 
@@ -212,6 +216,19 @@ def test_a_page_stands_alone_and_may_run_nothing_but_its_own_script():
     assert not parted, "no line ends between a number and its unit"
 
 
+@pytest.mark.parametrize("language", languages())
+def test_buttons_speak_the_tablets_languages_and_the_page_says_what_does_not(language):
+    """What a language has no word for stays English, and nothing is passed off as it."""
+    text = page.page(one_page()[0], language)
+    words = languages()[language]["words"]
+    body = text.partition("<main>")[2].partition("<script")[0]
+    buttons = re.findall(r"<button (.+?)>(.+?)</button>", body)
+    foreign = {said for look, said in buttons if f'lang="{language}"' in look}
+    assert foreign == {words[one] for one in ("Show me", "Why?", "Next") if words}
+    assert ("The lesson itself is in English" in body) == bool(words)
+    assert '<html lang="en">' in text
+
+
 def test_words_are_escaped(monkeypatch):
     piece, _ = one_page()
     monkeypatch.setattr(piece.lesson, "title", "</script><b>&amp;")
@@ -278,7 +295,7 @@ def test_the_command_writes_pages_index_and_codes(tmp_path, monkeypatch, capsys)
 def test_the_print_room_packs_them_into_one_file(tmp_path, monkeypatch):
     monkeypatch.setattr(page, "PAGES", {"10": page.PAGES["10"]})
     monkeypatch.setattr(pieces, "stops_of", few)
-    made = telephones()._make("", 0, 1)(tmp_path / "lessons.zip", lambda _share: None)
+    made = telephones()._make("", 0, 1, 0)(tmp_path / "lessons.zip", lambda _share: None)
     with ZipFile(made) as packed:
         assert packed.namelist() == ["lessons/lesson-10.html", "lessons/index.html"]
         assert "38.1 mm" not in packed.read("lessons/lesson-10.html").decode()

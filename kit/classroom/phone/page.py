@@ -20,6 +20,7 @@ from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, bind
 from kit.classroom.phone.piece import QUALITY, LessonPiece, Progress, piece_of
 from kit.classroom.show.page import letters_as_css, templates
+from kit.classroom.show.piece import ENGLISH, languages
 from kit.course import mark
 from kit.course.heads import HEADS, LONG, TILE, head
 from kit.course.map import LESSONS
@@ -50,16 +51,25 @@ def file_of(key: str) -> str:
     return f"lesson-{key.replace(' ', '-')}.html"
 
 
-def page(piece: LessonPiece) -> str:
+def page(piece: LessonPiece, language: str = ENGLISH) -> str:
     """Make a lesson's page, its pictures as good as `MOST_BYTES` allows.
+
+    Parameters
+    ----------
+    piece : LessonPiece
+    language : str
+        Of buttons and hints, as far as the tablet has words for them: a key of
+        `kit.classroom.show.piece.languages`. The lesson itself is in English.
 
     Raises
     ------
     KitError
         If the coarsest pictures are too large.
     """
+    spoken = languages()[language]
+    words = spoken["words"]
     for quality in QUALITY:
-        told = {"pieces": [piece.told(quality)]}
+        told = {"pieces": [piece.told(quality)], "language": language, "words": words}
         first, checks = told["pieces"][0]["question"], told["pieces"][0]["checks"]
         sums = [f"Try {at}" for at in range(1, len(checks) + 1)]
         text = _filled(
@@ -68,6 +78,9 @@ def page(piece: LessonPiece) -> str:
             piece=told["pieces"][0],
             steps=[*([GUESS] if first else []), *STEPS, *sums, LAST],
             told=told,
+            language=language,
+            named=spoken["name"],
+            words=words,
         )
         if len(text.encode()) <= MOST_BYTES:
             return text
@@ -106,6 +119,7 @@ def make(
     units: Units = Units.MM,
     address: str = "",
     paper: str = "A4",
+    language: str = ENGLISH,
     progress: Progress | None = None,
 ) -> list[Path]:
     """Write every lesson's page into a folder, an index, and codes if it has an address.
@@ -120,6 +134,8 @@ def make(
         Where the folder will be on the web, "http://…"; without it there are no codes.
     paper : str
         Of the codes.
+    language : str
+        Of buttons and hints; see `page`.
     progress : callable, optional
         Told the share that is done, 0 … 1.
 
@@ -133,7 +149,8 @@ def make(
     made = []
     for at, (key, lesson) in enumerate(PAGES.items()):
         part = _part(tell, at / len(PAGES), 1 / len(PAGES))
-        made.append(write(folder / file_of(key), page(piece_of(lesson, units, part))))
+        text = page(piece_of(lesson, units, part), language)
+        made.append(write(folder / file_of(key), text))
     made.append(write(folder / INDEX, index()))
     if base:
         made.append(codes(folder / CODES, base, paper))

@@ -4,7 +4,8 @@ if (byId("predict")) STATES.unshift("predict"); // a page without a question beg
 const way = () => STATES;
 const said = (words) => words;
 const drawn = (picture) => picture.seen;
-const say = (english, gaps = {}) => english.replace(/\{(\w+)\}/g, (_, gap) => gaps[gap]);
+const say = (english, gaps = {}) => (TOLD.words[english] ?? english)
+  .replace(/\{(\w+)\}/g, (_, gap) => gaps[gap]);
 
 let asking = 0; // which check
 let tries = []; // of each check
@@ -29,7 +30,8 @@ const ENTER = {
       tellNumbers();
       return;
     }
-    byId("found").textContent = `${verdict()} ${told().verdicts[chosen]}`;
+    byId("found-says").textContent = verdict();
+    byId("found").textContent = told().verdicts[chosen];
     byId("reasons").replaceChildren(...told().reasons.map(makeReason));
     byId("reason-says").textContent = "";
   },

@@ -39,6 +39,8 @@ class Class(NamedTuple):
     units : Units
     place : Path
         The folder of the stick.
+    address : str
+        Where the pages for telephones will be on the web, or "".
     """
 
     course: str
@@ -46,6 +48,7 @@ class Class(NamedTuple):
     marks: Sequence[Marks]
     units: Units
     place: Path
+    address: str = ""
 
 
 class Offer(NamedTuple):
@@ -107,7 +110,7 @@ def _marks(
 
 
 def _pages(_task: Homework, known: Class, path: Path, progress: Progress) -> Path:
-    return phone.packed(path, units=known.units, progress=progress)
+    return phone.packed(path, units=known.units, address=known.address, progress=progress)
 
 
 def _stick(_task: Homework, known: Class, path: Path, progress: Progress) -> Path:
@@ -146,25 +149,32 @@ def for_class(known: Callable[[], Class], *changed: widgets.Widget) -> Making:
     task = Choice("Set", list(SETS), value=0)
     place = widgets.Text(description="Folder of the stick", layout={"width": "100%"})
 
+    address = widgets.Text(
+        description="Web address:",
+        placeholder="where the pages will be; without it there are no codes to print",
+        layout={"width": "100%"},
+    )
+
     def file_name(what: int, task: int, *_rest: object) -> str:
         offer = OFFERS[names[what]]
         return f"{list(SETS)[task]}{offer.ending}" if offer.of_set else offer.ending
 
-    def make(what: int, task: int, place: str, *_rest: object) -> Make:
+    def make(what: int, task: int, place: str, address: str, *_rest: object) -> Make:
         now = known()
         chosen = Path(place.strip()).expanduser() if place.strip() else now.place
         offer, of = OFFERS[names[what]], list(SETS.values())[task]
-        return partial(offer.make, of, now._replace(place=chosen))
+        return partial(offer.make, of, now._replace(place=chosen, address=address))
 
     def ask(_change: object = None) -> None:
         """Ask only for what the chosen offer is about."""
         offer = OFFERS[names[what.value]]
         task.layout.display = None if offer.of_set else "none"
         place.layout.display = None if offer.make is _stick else "none"
+        address.layout.display = None if offer.make is _pages else "none"
 
-    made = Making((what, task, place, *changed), file_name, make)
+    made = Making((what, task, place, address, *changed), file_name, make)
     made.remove_class("kit-view")  # it stands in the instructor's
-    made.children = [what, task, place, *made.children[len(made.choices) :]]
+    made.children = [what, task, place, address, *made.children[len(made.choices) :]]
     what.observe(ask, names="value")
     ask()
     return made

@@ -16,6 +16,7 @@ from kit.classroom.paper.handout import LESSONS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.phone import page
+from kit.classroom.show.piece import languages
 from kit.classroom.views.first_page import FirstPage
 from kit.course.views.controls import Choice, in_a_row
 from kit.course.views.forge_files import recipe_upload, uploaded
@@ -255,6 +256,7 @@ def _file(pattern: int) -> str:
 
 def telephones() -> Making:
     """Make every lesson a page for a telephone: one file that holds them all."""
+    spoken_in = languages()
     address = widgets.Text(
         description="Web address:",
         placeholder="where the pages will be; without it there are no codes to print",
@@ -264,10 +266,12 @@ def telephones() -> Making:
     settings = (
         Choice("Paper of the codes", list(PAPERS), value=0),
         Choice("Lengths in", list(NAMED), value=0),
+        Choice("Buttons in", [told["name"] for told in spoken_in.values()], value=0),
     )
 
-    def make(address: str, paper: int, units: int) -> Make:
+    def make(address: str, paper: int, units: int, language: int) -> Make:
         how = {"units": UNITS[NAMED[units]], "paper": list(PAPERS)[paper]}
+        how["language"] = list(spoken_in)[language]
 
         def work(path: Path, progress: Progress) -> Path:
             return page.packed(path, address=address, progress=progress, **how)

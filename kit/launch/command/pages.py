@@ -10,6 +10,7 @@ from kit.basics.told import counted
 from kit.basics.units import UNITS
 from kit.classroom.paper.page import PAPERS
 from kit.classroom.phone import page
+from kit.classroom.show.piece import ENGLISH, languages
 from kit.launch.command import parts
 
 
@@ -37,6 +38,13 @@ def add(parser: argparse.ArgumentParser) -> None:
         help="of the codes",
     )
     parser.add_argument("--units", choices=UNITS, default="mm")
+    names = ", ".join(f"{code} {told['name']}" for code, told in languages().items())
+    parser.add_argument(
+        "--language",
+        choices=languages(),
+        default=ENGLISH,
+        help=f"of buttons and hints: {names}; the lessons themselves are in English",
+    )
 
 
 def run(options: argparse.Namespace) -> str:
@@ -56,6 +64,7 @@ def run(options: argparse.Namespace) -> str:
         units=UNITS[options.units],
         address=options.address,
         paper=options.paper,
+        language=options.language,
         progress=Progress("Pages"),
     )
     pages = [path for path in made if path.suffix == ".html"]
