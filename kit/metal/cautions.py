@@ -55,6 +55,14 @@ class Reason(Claim):
         return f"{self.weight.value}: {self.says} {self.detail}".strip()
 
 
+def _of(name: str, danger: dangers.Danger) -> Reason:
+    """Give a danger as a reason for care."""
+    return Reason(
+        kind=danger.kind, weight=Weight.CARE, name=name,
+        says=str(danger), source=danger.source,
+    )  # fmt: skip
+
+
 OPEN_FIRE = Reason(
     weight=Weight.TAUGHT,
     name="open fire",
@@ -69,13 +77,7 @@ SEALED_CAN = Reason(
     says=f"{SEALED} A pinhole belongs to a can of that kind, and not to the seams of a "
     "tight stack, which it would let oxygen into.",
 )
-FUME = Reason(
-    kind=dangers.FUME.kind,
-    weight=Weight.CARE,
-    name="fume",
-    says=str(dangers.FUME),
-    source=dangers.FUME.source,
-)
+FUME = _of("fume", dangers.FUME)
 EXPANSION = Reason(
     kind=Kind.PUBLISHED,
     weight=Weight.CARE,
@@ -84,13 +86,7 @@ EXPANSION = Reason(
     "a stack that is not laid evenly bends.",
     source="Callister & Rethwisch, Materials Science and Engineering, Table B.6",
 )
-NICKEL = Reason(
-    kind=dangers.NICKEL.kind,
-    weight=Weight.CARE,
-    name="nickel",
-    says=str(dangers.NICKEL),
-    source=dangers.NICKEL.source,
-)
+NICKEL = _of("nickel", dangers.NICKEL)
 CARBON_DRIFTS = Reason(
     kind=Kind.PUBLISHED,
     weight=Weight.CARE,

@@ -83,74 +83,48 @@ _CALLISTER = (
     "Table 5.2, p. 150"
 )
 _STEELS = "Honeycombe & Bhadeshia, Steels, table of diffusion in iron (after Smithells)"
+_ALBERRY = "Alberry & Haworth, Metal Science 8 (1974) 407-412, abstract"
+_RUZICKOVA = "Růžičková & Million, Materials Science and Engineering 50 (1981) 59, abstract"
 _MOBILITY = "Jönsson-type assessment, the list FECRNI_DB that the package kawin carries"
+
+
+def _pair(
+    element: str,
+    first: float,
+    barrier: float,
+    source: str,
+    spread: tuple[float, float] = (1.0, 1.0),
+) -> Pair:
+    """Declare a pair; what is from a work that we could not read is from memory."""
+    seen = source is not _STEELS
+    return Pair(
+        element=element, first=first, barrier=barrier, source=source, spread=spread,
+        kind=Kind.PUBLISHED if seen else Kind.MEMORY, seen=seen,
+    )  # fmt: skip
+
 
 # What the kit computes with. The nickel is the lessons': 280 for 280.5 in the table. How
 # far others are from it, at 1150 °C, is its spread.
-_CARBON = Pair(
-    element="C",
-    first=2.3e-5,
-    barrier=148,
-    kind=Kind.PUBLISHED,
-    source=_CALLISTER,
-    seen=True,
-    spread=(1.0, 2.0),
-)
-_NICKEL = Pair(
-    element="Ni",
-    first=7.7e-5,
-    barrier=280,
-    kind=Kind.MEMORY,
-    source=_STEELS,
-    spread=(0.25, 1.0),
-)
-_CHROMIUM = Pair(
-    element="Cr",
-    first=1.755e-4,
-    barrier=286,
-    kind=Kind.PUBLISHED,
-    source=_MOBILITY,
-    seen=True,
-    spread=(0.65, 3.8),
-)
-_MANGANESE = Pair(
-    element="Mn", first=1.6e-5, barrier=261.7, kind=Kind.MEMORY, source=_STEELS
-)
-_MOLYBDENUM = Pair(
-    element="Mo",
-    first=3.6e-6,
-    barrier=239.8,
-    kind=Kind.PUBLISHED,
-    source="Alberry & Haworth, Metal Science 8 (1974) 407-412, abstract",
-    seen=True,
-)
 TABLE: Mapping[str, Pair] = MappingProxyType(
-    {pair.element: pair for pair in (_CARBON, _NICKEL, _CHROMIUM, _MANGANESE, _MOLYBDENUM)}
+    {
+        pair.element: pair
+        for pair in (
+            _pair("C", 2.3e-5, 148, _CALLISTER, (1.0, 2.0)),
+            _pair("Ni", 7.7e-5, 280, _STEELS, (0.25, 1.0)),
+            _pair("Cr", 1.755e-4, 286, _MOBILITY, (0.65, 3.8)),
+            _pair("Mn", 1.6e-5, 261.7, _STEELS),
+            _pair("Mo", 3.6e-6, 239.8, _ALBERRY),
+        )
+    }
 )
-# What others publish, to show how far figures agree: element, D0, Q, where from; those
-# without a work that we could read are from memory.
-OTHERS: tuple[Pair, ...] = tuple(
-    Pair(
-        element=element,
-        first=first,
-        barrier=barrier,
-        kind=Kind.MEMORY if source is _STEELS else Kind.PUBLISHED,
-        source=source,
-        seen=source is not _STEELS,
-    )
-    for element, first, barrier, source in (
-        ("C", 1.5e-5, 135, "a college's teaching page on carburising"),
-        ("Ni", 3.22e-5, 286, _MOBILITY),
-        ("Cr", 1.08e-3, 291.8, _STEELS),
-        (
-            "Cr",
-            1.0e-4,
-            284.2,
-            "Růžičková & Million, Materials Science and Engineering 50 (1981) 59, abstract",
-        ),
-        ("Fe", 5.0e-5, 284, _CALLISTER),
-        ("Fe", 7.0e-5, 286, _MOBILITY),
-    )
+# What others publish, to show how far figures agree.
+OTHERS = (
+    _pair("C", 1.5e-5, 135, "a college's teaching page on carburising"),
+    _pair("Ni", 3.22e-5, 286, _MOBILITY),
+    _pair("Cr", 1.08e-3, 291.8, _STEELS),
+    _pair("Cr", 1.0e-4, 284.2, _RUZICKOVA),
+    _pair("Fe", 5.0e-5, 284, _CALLISTER),
+    _pair("Fe", 7.0e-5, 286, _MOBILITY),
 )
 
 
