@@ -177,36 +177,30 @@ class Handbook(Claim):
 
 _GUIDE = "Heat Treater's Guide, 2nd ed., ASM International 1995"
 _TOOLS = "ASM Handbook 4, Heat Treating, 1991, table of tool steels; group letter of ASTM "
+
+
+def _handbook(
+    low: float, high: float, quench: str, source: str, *, seen: bool = False
+) -> Handbook:
+    return Handbook(low=low, high=high, quench=quench, source=source, seen=seen)
+
+
 HANDBOOK: Mapping[str, Handbook] = MappingProxyType(
     {
-        "1080": Handbook(low=815, high=815, quench="fast oil", source=_GUIDE),
-        "1095": Handbook(low=800, high=800, quench="water or fast oil", source=_GUIDE),
-        "5160": Handbook(low=830, high=830, quench="oil", source=_GUIDE),
-        "52100": Handbook(
-            low=815,
-            high=855,
-            quench="oil",
-            source="ASM International, bearing steel, 2019",
-            seen=True,
+        "1080": _handbook(815, 815, "fast oil", _GUIDE),
+        "1095": _handbook(800, 800, "water or fast oil", _GUIDE),
+        "5160": _handbook(830, 830, "oil", _GUIDE),
+        "52100": _handbook(
+            815, 855, "oil", "ASM International, bearing steel, 2019", seen=True
         ),
-        "L6": Handbook(low=790, high=845, quench="oil", source=_TOOLS + "A681"),
-        "O1": Handbook(low=790, high=815, quench="oil", source=_TOOLS + "A681"),
-        "W1": Handbook(
-            low=760, high=845, quench="water or fast oil", source=_TOOLS + "A686"
+        "L6": _handbook(790, 845, "oil", _TOOLS + "A681"),
+        "O1": _handbook(790, 815, "oil", _TOOLS + "A681"),
+        "W1": _handbook(760, 845, "water or fast oil", _TOOLS + "A686"),
+        "W2": _handbook(760, 845, "water or fast oil", _TOOLS + "A686"),
+        "420": _handbook(
+            1010, 1065, "oil or air", "data sheets of 420, seen in copies", seen=True
         ),
-        "W2": Handbook(
-            low=760, high=845, quench="water or fast oil", source=_TOOLS + "A686"
-        ),
-        "420": Handbook(
-            low=1010,
-            high=1065,
-            quench="oil or air",
-            source="data sheets of 420, seen in copies",
-            seen=True,
-        ),
-        "440C": Handbook(
-            low=1010, high=1040, quench="oil or air", source="data sheets of 440C"
-        ),
+        "440C": _handbook(1010, 1040, "oil or air", "data sheets of 440C"),
     }
 )
 

@@ -10,6 +10,7 @@ nickel steel (see `kit.metal.activity`); what slag and phosphorus show in the et
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
+from typing import NamedTuple
 
 from kit.forge.steels import GRADES, Grade, steel
 from kit.metal.cautions import (
@@ -43,8 +44,7 @@ from kit.metal.hardening import (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
-class Hardening:
+class Hardening(NamedTuple):
     """Whether a pair hardens together: low to high in °C, or None, and a sentence."""
 
     heats: tuple[float, float] | None
@@ -77,18 +77,12 @@ def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
             f"{grade} hardens at {span(window)}"
             for grade, window in zip(evened, windows, strict=True)
         )
-        return Hardening(
-            heats=None,
-            short="not together",
-            sentence=f"Not together: {sentence}. {THEN}",
-        )
+        return Hardening(None, "not together", f"Not together: {sentence}. {THEN}")
     short = span(heats)
     sentence = f"Both harden at {short}. {THEN}" + published(evened)
     if mean < EDGE_CARBON:
-        return Hardening(
-            heats=heats, short="no edge", sentence=f"{sentence} {hardest(mean)}"
-        )
-    return Hardening(heats=heats, short=short, sentence=sentence)
+        return Hardening(heats, "no edge", f"{sentence} {hardest(mean)}")
+    return Hardening(heats, short, sentence)
 
 
 def unlike_hardening(first: Grade, second: Grade) -> Hardening:
@@ -97,24 +91,19 @@ def unlike_hardening(first: Grade, second: Grade) -> Hardening:
     heats = overlap(*map(grade_window, able)) if len(able) == 2 else None
     if heats is not None:
         short = span(heats)
-        return Hardening(
-            heats=heats, short=short, sentence=f"Both harden at {short}. {THEN}"
-        )
+        return Hardening(heats, short, f"Both harden at {short}. {THEN}")
     if len(able) == 2:
         needs = " and ".join(f"{grade} {span(grade_window(grade))}" for grade in able)
-        return Hardening(
-            heats=None, short="not together", sentence=f"Not together: {needs}. {THEN}"
-        )
+        return Hardening(None, "not together", f"Not together: {needs}. {THEN}")
     if not able:
-        return Hardening(heats=None, short="neither", sentence="Neither hardens.")
+        return Hardening(None, "neither", "Neither hardens.")
     window = grade_window(able[0])
     soft = second if able[0] is first else first
     why = never_turns(soft) or "it has too little carbon"
     return Hardening(
-        heats=(window.low, window.high),
-        short=f"only {able[0]}: {span(window)}",
-        sentence=f"Only {able[0]} hardens, at {span(window)}; {soft} stays soft: {why}. "
-        f"{THEN}",
+        (window.low, window.high),
+        f"only {able[0]}: {span(window)}",
+        f"Only {able[0]} hardens, at {span(window)}; {soft} stays soft: {why}. {THEN}",
     )
 
 
