@@ -36,22 +36,19 @@ pytestmark = pytest.mark.gate
 
 ONCE = [
     # ASTM A255: rounded values of its own polynomials, so a check of the typing alone.
-    (0.1, 38.5, 26.2),
-    (0.2, 44.2, 31.8),
-    (0.3, 50.3, 37.5),
-    (0.4, 56.1, 42.4),
-    (0.5, 60.9, 46.8),
-    (0.6, 64.3, 50.7),
-    (0.7, 64.8, 53.2),
+    (0.1, 38.5),
+    (0.2, 44.2),
+    (0.3, 50.3),
+    (0.4, 56.1),
+    (0.5, 60.9),
+    (0.6, 64.3),
+    (0.7, 64.8),
 ]
 
 
-@pytest.mark.parametrize(("carbon", "full", "half"), ONCE)
-def test_hardness_is_that_of_the_standard(carbon, full, half):
-    quenched = as_quenched(carbon)
-    assert quenched.all_martensite == pytest.approx(full, abs=0.06)
-    assert quenched.half_martensite == pytest.approx(half, abs=0.06)
-    assert not quenched.capped
+@pytest.mark.parametrize(("carbon", "full"), ONCE)
+def test_hardness_is_that_of_the_standard(carbon, full):
+    assert as_quenched(carbon) == pytest.approx(full, abs=0.06)
 
 
 @pytest.mark.parametrize(
@@ -66,14 +63,13 @@ def test_hardness_is_that_of_the_standard(carbon, full, half):
 )
 def test_hardness_is_about_what_handbooks_give(name, published):
     carbon = steel(name).nominal["C"]
-    assert as_quenched(carbon).all_martensite == pytest.approx(published, abs=2)
+    assert as_quenched(carbon) == pytest.approx(published, abs=2)
 
 
 def test_more_carbon_than_counts_adds_nothing():
-    assert as_quenched(0.95).capped
-    assert as_quenched(0.95).all_martensite == as_quenched(0.70).all_martensite
+    assert as_quenched(0.95) == as_quenched(0.70)
     # More carbon is harder until the standard's curve sags, by less than a gauge reads.
-    steps = [as_quenched(part / 100).all_martensite for part in range(10, 71)]
+    steps = [as_quenched(part / 100) for part in range(10, 71)]
     assert steps[:56] == sorted(steps[:56])
     assert max(steps) - steps[-1] < 0.5
 
@@ -112,7 +108,6 @@ def test_the_window_holds_the_handbooks_heat_as_it_was_laid_to(name):
 def test_the_rule_holds_for_steels_that_are_not_on_the_rack(carbon, published):
     window = hardening_window({"C": carbon, "Mn": 0.75, "Si": 0.20})
     assert window.low < published <= window.high
-    assert "ferrite" in window.floor
 
 
 def test_what_hardens():
@@ -123,13 +118,10 @@ def test_what_hardens():
         assert hardens(steel(name))
 
 
-def test_every_window_is_open_and_says_why():
+def test_every_window_is_open():
     for name in set(GRADES) - {"304", "316", "nickel"}:
         window = grade_window(steel(name))
         assert window.low + 25 < window.high
-        assert window.floor.startswith("Colder")
-        assert window.ceiling.startswith("Hotter")
-        assert window.source
 
 
 def test_no_window_for_what_never_hardens():
@@ -162,7 +154,7 @@ def test_windows_are_written_in_both_scales():
 def test_mild_and_tool_steel_meet_in_the_middle():
     # By hand, equal bars of 0.18 and 0.95 % carbon: 0.565 %, between 60.9 and 64.3 HRC.
     mean = mean_composition([(steel("mild"), 1), (steel("1095"), 1)])["C"]
-    assert 60.9 < as_quenched(mean).all_martensite < 64.3
+    assert 60.9 < as_quenched(mean) < 64.3
 
 
 KIT = Path(kit.__path__[0])

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
@@ -25,11 +26,9 @@ from kit.basics.units import both
 from kit.forge.steels import Grade
 from kit.metal.contents import STAINLESS
 from kit.metal.dangers import UNTEMPERED
-from kit.metal.transformation import EUTECTOID_CARBON, MOST_CARBON_FOR_A3, a3, ac1
+from kit.metal.transformation import MOST_CARBON_FOR_A3, a3, ac1
 
-HARDNESS_SOURCE = (
-    "ASTM A255, initial hardness and 50 % martensite against carbon, 0.10 to 0.70 %"
-)
+HARDNESS_SOURCE = "ASTM A255, initial hardness against carbon, 0.10 to 0.70 %"
 
 LEAST_CARBON, MOST_CARBON = 0.10, 0.70  # wt%, the range of ASTM A255
 
@@ -39,11 +38,10 @@ QUENCHED = Claim(
     source=f"{HARDNESS_SOURCE}; its coefficients were read in public code",
     unit="HRC for each power of wt% carbon",
     within="0.10 to 0.70 % carbon in austenite; more counts as 0.70",
-    holds=("_ALL_MARTENSITE", "_HALF_MARTENSITE", "LEAST_CARBON", "MOST_CARBON"),
+    holds=("_ALL_MARTENSITE", "LEAST_CARBON", "MOST_CARBON"),
 )
 # HRC for powers 0 to 5 of the carbon content, as in HARDNESS_SOURCE.
 _ALL_MARTENSITE = (35.395, 6.990, 312.330, -821.744, 1015.479, -538.346)
-_HALF_MARTENSITE = (22.974, 6.214, 356.364, -1091.488, 1464.880, -750.441)
 
 EDGE = Claim(
     says="From half a per cent of carbon, where it reaches 60 HRC, a quenched steel holds "
@@ -55,21 +53,8 @@ EDGE = Claim(
 EDGE_CARBON = 0.5
 
 
-@dataclass(frozen=True, kw_only=True)
-class Quenched:
-    """Hardness straight from the quench, in HRC.
-
-    ``all_martensite`` if the quench was fast enough, ``half_martensite`` if only half of
-    the steel turned. ``capped`` if the steel has more carbon than counts.
-    """
-
-    all_martensite: float
-    half_martensite: float
-    capped: bool
-
-
-def as_quenched(carbon: float) -> Quenched:
-    """Say how hard a steel can be straight from the quench.
+def as_quenched(carbon: float) -> float:
+    """Say how hard a steel can be straight from the quench, all martensite, HRC.
 
     Parameters
     ----------
@@ -79,7 +64,7 @@ def as_quenched(carbon: float) -> Quenched:
 
     Returns
     -------
-    Quenched
+    float
         By ASTM A255. Its curve is highest at 0.66 % carbon, by 0.3 HRC: that means nothing.
 
     Raises
@@ -89,10 +74,8 @@ def as_quenched(carbon: float) -> Quenched:
 
     Examples
     --------
-    >>> as_quenched(0.4).all_martensite, as_quenched(0.4).half_martensite
-    (56.1, 42.4)
-    >>> as_quenched(0.95).capped
-    True
+    >>> as_quenched(0.4)
+    56.1
     """
     if not LEAST_CARBON <= carbon <= 2:
         msg = (
@@ -101,15 +84,7 @@ def as_quenched(carbon: float) -> Quenched:
         )
         raise KitError(msg)
     counts = min(carbon, MOST_CARBON)
-    return Quenched(
-        all_martensite=_sum_of_powers(_ALL_MARTENSITE, counts),
-        half_martensite=_sum_of_powers(_HALF_MARTENSITE, counts),
-        capped=carbon > MOST_CARBON,
-    )
-
-
-def _sum_of_powers(factors: tuple[float, ...], carbon: float) -> float:
-    return sum(factor * carbon**power for power, factor in enumerate(factors))
+    return sum(factor * counts**power for power, factor in enumerate(_ALL_MARTENSITE))
 
 
 SOURCE = (
@@ -144,18 +119,11 @@ NEVER_TURNS = Claim(
 _NICKEL, _AUSTENITIC = 50.0, 6.0  # per cent of nickel: no steel; with STAINLESS, 18-8
 
 
-@dataclass(frozen=True, kw_only=True)
-class Window:
-    """The heats, low to high in °C, from which a steel can be quenched hard.
-
-    ``floor`` and ``ceiling`` say in a sentence what goes wrong beyond them.
-    """
+class Window(NamedTuple):
+    """The heats, low to high in °C, from which a steel can be quenched hard."""
 
     low: float
     high: float
-    floor: str
-    ceiling: str
-    source: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -234,23 +202,11 @@ def hardening_window(contents: Mapping[str, float]) -> Window:
     """
     counted = {element: part for element, part in contents.items() if element != "P"}
     carbon = counted.get("C", 0.0)
-    low = ac1(counted) + _ABOVE_AC1
-    floor = "Colder, carbide is slow to dissolve and the steel stays soft."
-    least_ceiling = _GRAINS_GROW
+    low, least_ceiling = ac1(counted) + _ABOVE_AC1, _GRAINS_GROW
     if carbon <= MOST_CARBON_FOR_A3:
         low = max(low, a3(counted) + _ABOVE_A3)
-        floor = "Colder, soft ferrite is left over."
         least_ceiling = _GRAINS_GROW_LEAN
-    ceiling = "Hotter, grains grow and the steel turns brittle."
-    if carbon > EUTECTOID_CARBON:
-        ceiling += " More carbide dissolves, too, and more soft austenite stays."
-    return Window(
-        low=low,
-        high=max(low + _WIDTH, least_ceiling),
-        floor=floor,
-        ceiling=ceiling,
-        source=SOURCE,
-    )
+    return Window(low, max(low + _WIDTH, least_ceiling))
 
 
 def hardens(grade: Grade) -> bool:
@@ -301,13 +257,7 @@ def grade_window(grade: Grade) -> Window:
     """
     published = HANDBOOK.get(grade.name)
     if stainless(grade) and published is not None:
-        return Window(
-            low=published.low,
-            high=published.high,
-            floor="Colder, chromium keeps the carbon locked in carbide.",
-            ceiling="Hotter, much soft austenite stays.",
-            source=published.source,
-        )
+        return Window(published.low, published.high)
     return hardening_window(grade.nominal)
 
 

@@ -58,7 +58,7 @@ def hardest(mean: float) -> str:
         return f"The mean is {mean:.2f} % carbon: next to nothing to harden."
     return (
         f"The mean is {mean:.2f} % carbon: "
-        f"{as_quenched(mean).all_martensite:.0f} HRC at most from the quench."
+        f"{as_quenched(mean):.0f} HRC at most from the quench."
     )
 
 

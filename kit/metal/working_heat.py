@@ -62,52 +62,46 @@ def _limit(celsius: float, source: str, kind: Kind = Kind.PUBLISHED) -> Limit:
 
 
 _LISTED = "list of forging temperatures, seen in a copy: "
-_LIMITS = (
-    (
-        _limit(
-            1250.0, "table of forging heats of steels with 0.15 to 0.25 % C, seen in a copy"
-        ),
-        "1018",
-    ),
-    (
-        _limit(
-            1150.0,
-            f"as 1095, which has as much carbon or more, so on its safe side: {NO_SOURCE}",
-            Kind.PRACTICE,
-        ),
-        *("1075", "1080", "1084", "5160", "15N20", "80CrV2"),
-    ),
-    (
-        _limit(1150.0, "data sheet of 1095, seen in two copies: heat to 1150 °C (2100 °F)"),
-        "1095",
-    ),
-    (  # a smiths' society sheet goes to 1205 °C
-        _limit(
-            1150.0, f"as 1095, whose carbon is about the same: {NO_SOURCE}", Kind.PRACTICE
-        ),
-        "52100",
-    ),
-    (
-        _limit(1095.0, "smiths' society sheet of L6, seen in a copy: 980 to 1095 °C"),
-        "L6",
-    ),
-    (_limit(1066.0, "data sheets of O1, seen in copies: 1010 to 1066 °C"), "O1"),
-    (
-        _limit(
-            1066.0,
-            "as O1; ASM Handbook 14, water-hardening tool steels, from memory",
-            Kind.MEMORY,
-        ),
-        *("W1", "W2"),
-    ),
-    (_limit(1260.0, "data sheets, seen in copies: 1149 to 1260 °C"), "304", "316"),
-    # a seller's sheet goes to 1205 °C
-    (_limit(1095.0, f"{_LISTED}stainless steel, magnetic"), "420", "440C"),
-    # a maker's bulletin, from memory, goes to 1230 °C
-    (_limit(1095.0, f"{_LISTED}nickel"), "nickel"),
-    (_limit(1250.0, f"as 1018: {NO_SOURCE}", Kind.PRACTICE), "wrought iron"),
+_PLAIN = _limit(1150.0, "data sheet of 1095, seen in two copies: heat to 1150 °C (2100 °F)")
+_AS_PLAIN = _limit(
+    1150.0,
+    f"as 1095, which has as much carbon or more, so on its safe side: {NO_SOURCE}",
+    Kind.PRACTICE,
 )
-LIMITS = MappingProxyType({name: limit for limit, *names in _LIMITS for name in names})
+_LEAN = _limit(
+    1250.0, "table of forging heats of steels with 0.15 to 0.25 % C, seen in a copy"
+)
+_WATER = _limit(
+    1066.0, "as O1; ASM Handbook 14, water-hardening tool steels, from memory", Kind.MEMORY
+)
+_BEARING = _limit(
+    1150.0, f"as 1095, whose carbon is about the same: {NO_SOURCE}", Kind.PRACTICE
+)
+LIMITS = MappingProxyType(
+    {
+        "1018": _LEAN,
+        "1075": _AS_PLAIN,
+        "1080": _AS_PLAIN,
+        "1084": _AS_PLAIN,
+        "1095": _PLAIN,
+        "5160": _AS_PLAIN,
+        "52100": _BEARING,  # a smiths' society sheet goes to 1205 °C
+        "15N20": _AS_PLAIN,
+        "80CrV2": _AS_PLAIN,
+        "L6": _limit(1095.0, "smiths' society sheet of L6, seen in a copy: 980 to 1095 °C"),
+        "O1": _limit(1066.0, "data sheets of O1, seen in copies: 1010 to 1066 °C"),
+        **dict.fromkeys(("W1", "W2"), _WATER),
+        **dict.fromkeys(
+            ("304", "316"), _limit(1260.0, "data sheets, seen in copies: 1149 to 1260 °C")
+        ),
+        **dict.fromkeys(  # a seller's sheet goes to 1205
+            ("420", "440C"), _limit(1095.0, f"{_LISTED}stainless steel, magnetic")
+        ),
+        # a maker's bulletin, from memory, goes to 1230 °C
+        "nickel": _limit(1095.0, f"{_LISTED}nickel"),
+        "wrought iron": _limit(1250.0, f"as 1018: {NO_SOURCE}", Kind.PRACTICE),
+    }
+)
 
 
 def limit_of(grade: Grade) -> Limit:

@@ -78,7 +78,7 @@ def _stainless(measures: Measures) -> Scene:
 
 def hardness(carbon: float) -> Values:
     """Give how hard a steel of some per cent of carbon is, quenched and never, HRC."""
-    return {"carbon": carbon, "hard": as_quenched(carbon).all_martensite, "soft": SOFT}
+    return {"carbon": carbon, "hard": as_quenched(carbon), "soft": SOFT}
 
 
 @cache
