@@ -61,13 +61,9 @@ class HomeworkPage(widgets.VBox):
         self._last, self._restoring, self.redraw = last, False, 0
         self._made: list[HandIn] = []
         self.children = [self.course, self.student, row, self.looks, self.says, self.body]
-        self.say(
+        self.says.tell(
             "Your values are worked out from course and name: the same on any machine."
         )
-
-    def say(self, words: str, *, refused: bool = False) -> None:
-        """Write one sentence, which screen readers read out."""
-        self.says.value = spoken(words, refused=refused)
 
     def begin(self, _button: Any = None) -> None:
         """Draw the paper, and bring back its draft if there is one."""
@@ -81,7 +77,7 @@ class HomeworkPage(widgets.VBox):
         try:
             paper = draw(self.homework, self.course.value, self.student.value, redraw)
         except KitError as refused:
-            self.say(str(refused), refused=True)
+            self.says.tell(str(refused), refused=True)
             return
         self.redraw, self.draft = redraw, drafts.Draft(self.folder, paper)
         self.done.value = ""
@@ -90,11 +86,11 @@ class HomeworkPage(widgets.VBox):
             found = self.draft.load()
         except KitError as refused:
             self._lay_out(paper, None)
-            self.say(f"{told}{refused}", refused=True)
+            self.says.tell(f"{told}{refused}", refused=True)
             return
         self._lay_out(paper, found)
         back = f"Your draft of {len(found.answers)} answers is back." if found else ""
-        self.say(f"{told}{back}" or "Here is your paper. It is kept as you go.")
+        self.says.tell(f"{told}{back}" or "Here is your paper. It is kept as you go.")
 
     def _lay_out(self, paper: Paper, draft: HandIn | None) -> None:
         """Show a paper, with everything that a draft of it has."""
@@ -131,14 +127,14 @@ class HomeworkPage(widgets.VBox):
             done = self.record
             kept = self.draft.save(done)
         except KitError as refused:
-            self.say(str(refused), refused=True)
+            self.says.tell(str(refused), refused=True)
             return
         cut_off = self.judged.cut_off or self.sheet.cut_off
         if kept != done:
             self._lay_out(self.sitting.paper, kept)
-            self.say("What you did to this paper in another window came in.")
+            self.says.tell("What you did to this paper in another window came in.")
         elif cut_off:
-            self.say(cut_off, refused=True)
+            self.says.tell(cut_off, refused=True)
 
     @property
     def record(self) -> HandIn:
@@ -156,7 +152,7 @@ class HomeworkPage(widgets.VBox):
             name, told = self._kept(done)
             page = _page_of(done, name, self.looks.units)
         except KitError as refused:
-            self.done.value = spoken(str(refused), refused=True)
+            self.done.tell(str(refused), refused=True)
             return
         paper = Path(name).with_suffix(".pdf").name
         text = hand_in.to_json(done).encode()
@@ -201,7 +197,7 @@ class HomeworkPage(widgets.VBox):
     def _count(self) -> None:
         told = f"Marks so far: {self.sitting.score} of {self.sitting.most}"
         told += f" ({PRACTICE})" if self.redraw else ""
-        self.marks.value = spoken(f"{told}; the written answer is read by a person.")
+        self.marks.tell(f"{told}; the written answer is read by a person.")
 
     def _new_look(self) -> None:
         self.looks.dress(self)

@@ -13,7 +13,7 @@ from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
 from kit.course.views.controls import Choice, button, in_a_row
-from kit.course.views.said import Says, Text, spoken
+from kit.course.views.said import Says, Text
 
 OWN_WORDS = 15  # of one's own, handed in before the model answers are shown
 MOST = (40, 40, 600)  # letters: predicted, measured, why
@@ -86,10 +86,10 @@ class JudgedBox(widgets.VBox):
         """Show three answers and the rubric, once one's own is handed in."""
         shut = self._shut()
         if shut and not self.opened:
-            self.says.value = spoken(shut, refused=True)
+            self.says.tell(shut, refused=True)
             return
         self.open_models()
-        self.says.value = spoken(
+        self.says.tell(
             "Compare, rate your own, and make your hand-in again. Your words stay as they "
             "were handed in."
         )

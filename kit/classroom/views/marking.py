@@ -24,7 +24,7 @@ from kit.classroom.views.for_class import Class, for_class
 from kit.classroom.views.quiz import report_table
 from kit.classroom.views.reading import Reader
 from kit.course.views.controls import Choice, Folding, Looks, button, in_a_row
-from kit.course.views.said import Says, Text, spoken
+from kit.course.views.said import Says, Text
 from kit.course.views.upload import Upload
 
 ROSTER = "roster.csv"  # beside the hand-ins
@@ -146,21 +146,14 @@ class MarkingPage(widgets.VBox):
         self.set.observe(self._chosen, names="value")
         self.roster.names.observe(lambda _change: self._try(self._named), names="value")
         self._shown()
-        self.say("Put the hand-ins of your class into one folder, and name it here.")
-
-    def say(self, words: str, *, refused: bool = False) -> None:
-        """Write one sentence, which screen readers read out."""
-        self.says.value = spoken(words, refused=refused)
+        self.says.tell("Put the hand-ins of your class into one folder, and name it here.")
 
     def mark(self, _button: Any = None) -> None:
         """Mark the folder and show the class."""
         self._try(self._mark)
 
     def _try(self, work: Callable[[], str]) -> None:
-        try:
-            self.say(work())
-        except KitError as refused:
-            self.say(str(refused), refused=True)
+        self.says.tried(lambda: self.says.tell(work()))
 
     @property
     def _place(self) -> Path:

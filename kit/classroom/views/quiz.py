@@ -15,7 +15,7 @@ from kit.classroom.homework.quiz import MEANT, SHORT, WHEN, Report
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.views.answering import asked
 from kit.course.views.controls import Choice, Looks, button, in_a_row
-from kit.course.views.said import Says, Text, download, spoken, table_rows
+from kit.course.views.said import Says, Text, download, table_rows
 
 
 class QuizPage(widgets.VBox):
@@ -53,11 +53,7 @@ class QuizPage(widgets.VBox):
         head = [self.course, self.student, self.when]
         self.children = [*head, *items, row, self.says, self.done, self.looks]
         self._tell()
-        self.say("Answer as you think it is. Nothing is marked here.")
-
-    def say(self, words: str, *, refused: bool = False) -> None:
-        """Write one sentence, which screen readers read out."""
-        self.says.value = spoken(words, refused=refused)
+        self.says.tell("Answer as you think it is. Nothing is marked here.")
 
     def make(self, _button: Any = None) -> None:
         """Write the sheet, offer it, and say where it lies."""
@@ -73,13 +69,13 @@ class QuizPage(widgets.VBox):
             )
             _check(sheet)
         except KitError as refused:
-            self.say(str(refused), refused=True)
+            self.says.tell(str(refused), refused=True)
             return
         name, told = self._kept(sheet)
         data = quiz.to_json(sheet).encode()
         self.done.value = download(f"Save {name}", name, "application/json", data)
         left = sheet.answers.count("")
-        self.say(f"{left} left out. {told}" if left else told)
+        self.says.tell(f"{left} left out. {told}" if left else told)
 
     def _kept(self, sheet: quiz.Sheet) -> tuple[str, str]:
         """Keep a sheet; give its name, and what to say about it."""

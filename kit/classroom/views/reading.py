@@ -8,13 +8,12 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.marking import Marks
 from kit.classroom.homework.ratings import claims
 from kit.course.views.controls import Choice, button, in_a_row
-from kit.course.views.said import Says, Text, spoken
+from kit.course.views.said import Says, Text
 
 Keep = Callable[[Sequence[Marks], tuple[int, ...]], None]
 
@@ -91,7 +90,7 @@ class Reader(widgets.VBox):
         if own:
             told = ", ".join("–" if one is None else LEVELS[one] for one in own)
             place += f" The writer rates it: {told}."
-        self.says.value = spoken(place)
+        self.says.tell(place)
 
     def keep(self, _button: Any = None) -> None:
         """Keep the three marks, and go on to the next text without any."""
@@ -100,12 +99,9 @@ class Reader(widgets.VBox):
         keys = tuple(choice.value for choice in self.criteria)
         if min(keys) < 0:
             words = "Choose one of three for each criterion."
-            self.says.value = spoken(words, refused=True)
+            self.says.tell(words, refused=True)
             return
-        try:
-            self._keep(self.texts[self.at], keys)
-        except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+        self.says.tried(lambda: self._keep(self.texts[self.at], keys))
 
     def kept(self, marked: Sequence[Marks]) -> None:
         """Put those who were just marked in their place, and show the next text."""

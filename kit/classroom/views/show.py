@@ -12,7 +12,7 @@ from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.page import own_pieces
 from kit.classroom.show.piece import STOPS, Piece, Voice, seen
 from kit.course.views.controls import Choice, Looks, Picture, Slider, button, in_a_row
-from kit.course.views.said import Says, Text, spoken
+from kit.course.views.said import Says, Text
 from kit.section.picture import LAYERS
 from kit.shop.recipes.found import recipe_of
 
@@ -93,7 +93,7 @@ class ShowTable(widgets.VBox):
         self.place.children = [self.tiles]
         self.show_button.disabled, self.why_button.disabled = True, True
         self.why.value = ""
-        self.says.value = spoken("What will you see? Choose one, then press Show me.")
+        self.says.tell("What will you see? Choose one, then press Show me.")
 
     def show(self, _button: Any = None) -> None:
         """Let the visitor grind; the choice stays in words beside it."""
@@ -104,7 +104,7 @@ class ShowTable(widgets.VBox):
         self.place.children = [self.picture, self.slider]
         self.show_button.disabled, self.why_button.disabled = True, False
         self._draw()
-        self.says.value = spoken(
+        self.says.tell(
             f"You chose {chosen}. The question is about “{asked}”: move the slider there."
         )
 
@@ -114,7 +114,7 @@ class ShowTable(widgets.VBox):
         self.slider.value = float(piece.asked)
         hit = self.tiles.value == self.right
         first = "You predicted it." if hit else f"It is {LETTERS[self.right]}."
-        self.says.value = spoken(f"{first} {piece.why(voice)}")
+        self.says.tell(f"{first} {piece.why(voice)}")
         number, counts = piece.number(voice), piece.counts(voice)
         self.why.value = (
             f'<div class="kit-numbers"><dl><div><dt>{html.escape(counts)}</dt>'
@@ -159,7 +159,7 @@ class ShowTable(widgets.VBox):
         try:
             self._piece = own_piece(recipe_of(words))
         except KitError as refused:
-            self.says.value = spoken(str(refused), refused=True)
+            self.says.tell(str(refused), refused=True)
             return
         self.which.value = -1  # so that each of the kit's own can be chosen again
         self.clear()
