@@ -135,6 +135,14 @@ def test_code_takes_the_bar_from_the_bench_and_lays_ones_own_on_it(path):
         assert "view.take" not in "".join(sources), "a bench without a bar takes none"
 
 
+@pytest.mark.parametrize("path", LESSONS, ids=name_of)
+def test_no_words_wait_for_what_the_reader_has_done(path):
+    """What is written or printed stays; that a bench is shut is said by the bench."""
+    printed = ("".join(o.get("text", ())) for c in cells(path) for o in c.get("outputs", ()))
+    words = text(path) + "\n".join(printed)
+    assert re.findall(r"[^.]*\bhave predicted\b[^.]*\.", words) == []
+
+
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
 def test_start_button_caution_and_links(path):
     words = text(path)

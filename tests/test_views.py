@@ -2,6 +2,7 @@
 
 import io
 import json
+from functools import partial
 
 import numpy as np
 import pytest
@@ -9,13 +10,22 @@ from ipywidgets import HTML
 from PIL import Image
 
 from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import Units
+from kit.classroom.homework.paper import draw
+from kit.classroom.homework.sets import SETS
+from kit.classroom.homework.sitting import Sitting
+from kit.classroom.views.answering import PartRow
 from kit.course.check import STANDS
+from kit.course.lesson import Prediction
 from kit.course.lessons import cut_ideas
 from kit.course.lessons.fold import FoldLesson
+from kit.course.map import LESSONS
 from kit.course.views.check import CheckRow
-from kit.course.views.controls import Slider, Stations
+from kit.course.views.controls import Choice, Slider, Stations
 from kit.course.views.lesson import lesson, view_of
+from kit.course.views.predict import Explain
 from kit.course.views.rehearse import rehearse
+from kit.course.views.said import Says
 
 VIEWS = {"cut": "01", "fold": "02", "draw": "03"}
 
@@ -218,6 +228,50 @@ def test_checks_answer_in_all_lanes():
     tries = row.tries
     row.mark()
     assert row.tries == tries, "the same answer twice is one try"
+
+
+def _explain(question):
+    asked = Prediction(question, chosen=0)
+    asked.observe()
+    explain = Explain(asked)
+    explain.tell(Units.MM)
+    explain.unlock()
+    return explain
+
+
+def _part(code, part):
+    return PartRow(Sitting(draw(SETS[code], "FORGE-A", "Student One")), part, lambda: None)
+
+
+def _below(widget):
+    return [widget, *(one for child in widget.children for one in _below(child))]\
+        if hasattr(widget, "children") else [widget]  # fmt: skip
+
+
+ASKED = [
+    *(partial(_explain, one.question) for one in LESSONS.values() if one.question),
+    *(partial(CheckRow, check, HTML()) for one in LESSONS.values() for check in one.checks),
+    *(partial(_part, code, part) for code, task in SETS.items() for part in task.parts),
+]
+
+
+def test_what_the_arrow_keys_pass_over_is_no_try():
+    """Where what is said goes by what was chosen before, the keys only look."""
+    walked = 0
+    for make in ASKED:
+        for place, choice in enumerate(_below(make())):
+            if not isinstance(choice, Choice) or choice.weighed:
+                walked += isinstance(choice, Choice)
+                continue
+            for last in range(len(choice.options)):
+                passed, straight = _below(make()), _below(make())
+                for one in (*set(range(len(choice.options))) - {last}, last):
+                    passed[place].value = one
+                straight[place].value = last
+                said = [[w.value for w in all_ if isinstance(w, Says)]
+                        for all_ in (passed, straight)]  # fmt: skip
+                assert said[0] == said[1], (make.args, choice.label, choice.options[last])
+    assert walked > len(LESSONS)
 
 
 def test_legend_opens_twenty_folds():

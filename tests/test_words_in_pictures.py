@@ -19,7 +19,7 @@ from kit.course.map import LESSONS
 from kit.course.own_bar import own_bar
 from kit.course.questions import CARDS, Measures
 from kit.section.half import half_as_fine
-from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet
+from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet, _font
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.talk import Kind
 from tests.lessons import KNOWN
@@ -29,6 +29,7 @@ SLACK = 1  # pixel
 PAGE_WIDE = 1500  # mm, the wall that big text is for
 ON_WALL, ON_TABLET = 1090, 730  # pixels, of 1920 and of 800: how wide pictures are shown
 LEAST_ON_TABLET = 12  # pixels of the screen
+LINE = 0.9  # of a letter's size, ours: nearer under each other two words seem one
 
 
 def meet(one, other):
@@ -52,16 +53,27 @@ class Noted(Sheet):
     def __init__(self, *size, **look):
         super().__init__(*size, **look)
         self.covered, self.filled, self.upon, self.rulers = [], [], [], []
+        self.stands = {}  # the line that the letters in a box stand on
         self.made.append(self)
 
     def text(self, *words, **look):
         """Write, maybe on what is drawn; within a box that is filled for it, it may."""
         before = len(self.words)
         super().text(*words, **look)
+        font = _font(max(look.get("size", LETTERS), self.letters))
         for one in self.words[before:]:
+            self.stands[one] = one[3] - font.getbbox(words[0], anchor="ls")[3]
             below = [box for box in self.filled if meet(one, box)]
             if below and not within(one, below[-1]):
                 self.upon.append(("on a drawing", one, below[-1]))
+
+    def nearly_meet(self, one, other):
+        """Say whether words under each other have no line of their own."""
+        if min(one[2], other[2]) - max(one[0], other[0]) <= SLACK:
+            return False
+        stands = (self.stands.get(box, box[3]) for box in (one, other))
+        apart = abs(next(stands) - next(stands))
+        return SLACK < apart < LINE * self.letters
 
     def _cover(self, *box):
         self.filled.append(box)
@@ -112,6 +124,8 @@ def faults(sheet):
         for other in sheet.words[:number]:
             if meet(one, other):
                 yield "on each other", one, other
+            elif sheet.nearly_meet(one, other):
+                yield "nearly on each other", one, other
     for words, box in sheet.covered:
         yield "hidden", words, box
     yield from (("cut ruler", foot, high) for foot in sheet.rulers if foot > high)

@@ -61,7 +61,8 @@ class PartRow(widgets.VBox):
         self.send_button = button("Check my answer", self.mark, "kit-main")
         self.ruler = Choice("How did you get it?", ["read off a ruler", "worked out"])
         self.ruler.observe(self._unsure, names="value")
-        self.offered = Choice(f"Answer {part.number}", list(part.options))
+        named = f"Answer {part.number}"
+        self.offered = Choice(named, list(part.options), weighed=True)
         self.offered.add_class("kit-answer")
         self.offered.observe(self._picked, names="value")
         self._marked: tuple[str, int] | None = None

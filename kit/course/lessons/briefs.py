@@ -175,7 +175,7 @@ class BriefsLesson(Lesson):
         if brief == len(designs) - 1:
             goal = at[0] + WIDE * YIELD
             sheet.line([(goal, at[1]), (goal, at[1] + 60)], ink=ACCENT, width=3)
-            sheet.text("wanted", (goal, at[1] + 64), size=15, anchor="ma", ink=ACCENT)
+            sheet.text("wanted", (goal - 6, at[1] + 52), size=15, anchor="ra", ink=ACCENT)
 
 
 def _no_clad(core: float, forged: float) -> bool:

@@ -151,9 +151,9 @@ def _clock(sheet: Sheet, even: Mapping[str, float], given: Given, units: Units) 
         x, _ = at(thickness, 1)
         words = format_length(thickness, units) if units is not Units.MM else ""
         words = words or f"{thickness:g} mm"
-        sheet.text(words, (x, top + high + 5), anchor="ma", gives_way=True)
+        sheet.text(words, (x, top + high + 10), anchor="ma", gives_way=True)
     sheet.text(
-        "layer", (left + wide, top + high + 5 + sheet.row), size=14, ink=QUIET, anchor="ra"
+        "layer", (left + wide, top + high + 10 + sheet.row), size=14, ink=QUIET, anchor="ra"
     )
     for name, took in even.items():
         ends = [  # all layers twice as thick: four times the time

@@ -302,7 +302,7 @@ def _ruler(sheet: Sheet, at: tuple[int, int], pixel: float, units: Units) -> Non
         long = 12 if tick % parts == 0 else 8 if 2 * tick % parts == 0 else 5
         sheet.line([(x, top), (x, top + long)])
         if tick % parts == 0:
-            sheet.text(f"{tick * step:g}", (x, top + 13), size=15, anchor="ma")
+            sheet.text(f"{tick * step:g}", (x, top + 10), size=15, anchor="ma")
     sheet.text(units.unit, (right + 6, top), size=15, anchor="lm")
 
 

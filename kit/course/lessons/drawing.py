@@ -132,8 +132,8 @@ def _square_ghost(sheet: Sheet, billet: Billet) -> None:
     left = (GHOST_WIDE - GHOST_COLUMNS) // 2
     sheet.steel(face._replace(cover=face.cover * 0.6), (left, GHOST_ABOVE), plane)
     top = rows / 2 - billet.size.thickness / plane.pixel / 2
-    for words, above in (("cut", 22), ("square", 8)):
-        place = GHOST_WIDE / 2, max(top - above, 24 - above) + GHOST_ABOVE
+    for words, above in (("cut", 8 + sheet.row), ("square", 8)):
+        place = GHOST_WIDE / 2, max(top, 24) - above + GHOST_ABOVE
         sheet.text(words, place, size=15, anchor="ms", ink=QUIET)
 
 

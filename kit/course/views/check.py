@@ -82,7 +82,7 @@ class CheckRow(widgets.VBox):
         self._right = False  # what was found stays found, whatever is tried next
         self._stays = False  # a right verdict stays on the page, whichever way comes next
         self.lane = Choice("How do you go about it?", list(LANES))
-        self.offered = Choice("Which is it?", [])
+        self.offered = Choice("Which is it?", [], weighed=True)
         self.offered.add_class("kit-answer")
         # told when Enter is pressed or the box is left
         self.answer = widgets.Text(description="Answer:", continuous_update=False)

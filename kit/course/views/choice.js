@@ -1,6 +1,9 @@
 // One of several: a real radio group, as words in a row or as picture tiles.
 // A grid of plain buttons is known to be poor with screen readers.
 
+const HOW = "The arrow keys look; Space or Enter chooses.";
+const WAYS = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 };
+
 function render({ model, el }) {
   // every control has its own copy of this file, so a counter would not do
   const group = `kit-choice-${Math.random()}`;
@@ -9,6 +12,25 @@ function render({ model, el }) {
   el.append(set);
   el.classList.add("kit-choosing");
   let addresses = [];
+
+  // Where every choice is a try, a key that leads past some of them chooses none of them.
+  function look(event) {
+    if (!model.get("weighed") || event.ctrlKey || event.altKey || event.metaKey) return;
+    if (event.key in WAYS) {
+      event.preventDefault();
+      const all = [...set.querySelectorAll("input")];
+      const next = all.indexOf(event.target) + WAYS[event.key];
+      all.at(next % all.length).focus();
+      tell(HOW);
+    } else if (event.key === "Enter") {
+      event.target.click();
+    }
+  }
+
+  function tell(how) {
+    const words = model.get("why") || how;
+    set.querySelector(".kit-why").textContent = words;
+  }
 
   function build() {
     addresses.forEach((address) => URL.revokeObjectURL(address));
@@ -60,8 +82,9 @@ function render({ model, el }) {
 
   function show() {
     set.disabled = model.get("disabled");
-    set.querySelector(".kit-why").textContent = model.get("why");
-    set.setAttribute("aria-description", model.get("why"));
+    tell("");
+    const how = model.get("weighed") ? HOW : "";
+    set.setAttribute("aria-description", model.get("why") || how);
     set.classList.toggle("kit-cue", model.get("cue"));
     set.querySelectorAll("input").forEach((radio, index) => {
       radio.checked = index === model.get("value");
@@ -75,6 +98,7 @@ function render({ model, el }) {
   for (const trait of ["value", "disabled", "why", "cue"]) model.on(`change:${trait}`, show);
   // the keyboard goes on here, at its beginning
   model.on("msg:custom", () => set.querySelector("input")?.focus());
+  set.addEventListener("keydown", look);
   build();
 }
 

@@ -92,7 +92,11 @@ class Code(anywidget.AnyWidget):
 
 
 class Choice(anywidget.AnyWidget):
-    """One of several, as a radio group; with pictures, as tiles. -1: none yet."""
+    """One of several, as a radio group; with pictures, as tiles. -1: none yet.
+
+    The arrow keys choose what they come to. Where every choice is a try (`weighed`) they
+    only look, and Space or Enter chooses.
+    """
 
     _esm = HERE / "choice.js"
     _css = HERE / "look.css"
@@ -101,6 +105,7 @@ class Choice(anywidget.AnyWidget):
     pictures = traitlets.List(traitlets.Bytes()).tag(sync=True)
     alts = traitlets.List(traitlets.Unicode()).tag(**SHOWN)
     value = traitlets.Int(-1).tag(sync=True)
+    weighed = traitlets.Bool(False).tag(sync=True)
     disabled = traitlets.Bool(False).tag(sync=True)
     why = traitlets.Unicode("").tag(**SHOWN)  # it is shut
     cue = traitlets.Bool(False).tag(sync=True)

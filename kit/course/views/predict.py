@@ -128,7 +128,8 @@ class Explain(widgets.VBox):
         super().__init__()
         self.add_class("kit-view")
         self.prediction, self.units = prediction, Units.MM
-        self.reasons = Choice("Why is it so? Choose a reason:", [], disabled=True)
+        why = "Why is it so? Choose a reason:"
+        self.reasons = Choice(why, [], disabled=True, weighed=True)
         self.reasons.add_class("kit-column")
         self.reasons.observe(self._explained, names="value")
         self.says = Says(value=spoken(SHUT))
