@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
+from ipywidgets.widgets.widget import _instances
 from steps import bar_of
 from test_laws import SAMPLES
 
@@ -165,12 +166,14 @@ def test_words_are_in_inches_where_the_reader_works_in_inches():
 
 def test_before_the_prediction_the_picture_waits():
     _, bench, *_ = lesson("04")
-    for waits in (True, False):
-        bench.lock(waits)
-        tried = try_out((turn, turn_back), bench.bar[:1], strength=0.06, bench=bench)
-        _, outputs = shown_in_a_notebook(tried)
-        assert len(outputs) == (not waits)
-        assert ("picture waits until you have predicted" in told(tried)) == waits
+    tried = try_out((turn, turn_back), bench.bar[:1], strength=0.06, bench=bench)
+    said, (output,) = shown_in_a_notebook(tried)
+    shown = _instances[output.data["application/vnd.jupyter.widget-view+json"]["model_id"]]
+    for shut in (True, False, True):  # the next person's, too
+        bench.lock(shut)
+        assert ("<img" in shown.value) != shut
+        assert ("Predict first" in shown.value) == shut
+    assert "redict" not in said, "what is printed stays"
 
 
 def shown_in_a_notebook(tried):

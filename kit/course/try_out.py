@@ -60,15 +60,11 @@ class Tried:
     alt: str
     sizes: str
     laws: tuple[Law, ...]
-    waits: bool = False  # with the picture, which would tell what is to be predicted
+    bench: Any = None  # for whose prediction the picture waits: it would tell the answer
 
     def __str__(self) -> str:
         """Tell it in sentences, each on lines of its own."""
         lines = [self.sizes, *(f"{law.name}: {law.says}" for law in self.laws)]
-        if self.waits:
-            lines.append(
-                "The picture waits until you have predicted: then run this cell again."
-            )
         filled = (textwrap.fill(kept(line), WIDE) for line in lines)
         return "\n".join(filled).replace(NO_BREAK, " ")
 
@@ -76,8 +72,7 @@ class Tried:
         """Show the picture in a notebook, and write the sentences under it."""
         from kit.course.views.said import put  # noqa: PLC0415  (widgets: only there)
 
-        if not self.waits:
-            put(self.image, self.alt)
+        put(self.image, self.alt, self.bench)
         sys.stdout.write(f"{self}\n")
 
 
@@ -100,7 +95,7 @@ def try_out(
     strength : float
         Handed to the formulas.
     bench : view, optional
-        A lesson's, for its units and its light; before the prediction no picture is shown.
+        A lesson's, for its units and its light; the picture waits for the prediction.
 
     Raises
     ------
@@ -153,9 +148,9 @@ def _kind(thing: Any) -> str:
 
 def _tried(step: OwnStep | Step, bar: Billet, bench: Any) -> Tried:
     size = bar.size
-    units, paper, waits = Units.MM, {}, False
+    units, paper = Units.MM, {}
     if bench is not None:
-        units, paper, waits = bench.units, bench.looks.paper, bench.locked
+        units, paper = bench.units, bench.looks.paper
     points, _ = _strewn(size)
     if isinstance(step, OwnStep):
         step.check_steady(points)
@@ -173,7 +168,7 @@ def _tried(step: OwnStep | Step, bar: Billet, bench: Any) -> Tried:
     ]
     image, alt = drawn(step, bar, after, marks, units, **paper)
     sizes = f"Before: {said(size, units)}. After: {said(after.size, units)}."
-    return Tried(image, alt, sizes, laws, waits)
+    return Tried(image, alt, sizes, laws, bench)
 
 
 def _moved(step: OwnStep | Step, place: tuple, size: Size) -> tuple[float, float, float]:

@@ -21,6 +21,7 @@ from playwright.sync_api import Locator, Page, expect
 
 PAGE = "04_twist.ipynb"
 SHOTS = os.environ.get("KIT_SHOTS")  # a folder, to look at what is shown
+SHOWN = re.compile("^A bar before and after")
 ENDLESS = """\
 from kit import try_out
 
@@ -40,8 +41,10 @@ def bench(lab: Lab) -> Iterator[Page]:
     lab.page.set_viewport_size(LAPTOP)
     lab.open(PAGE)
     page = lab.start()
-    expect(_told(page)).to_contain_text("The picture waits until you have predicted")
+    expect(_cell(page)).to_contain_text("Predict first: then the picture comes by itself.")
     observe(page, "stars")
+    expect(_cell(page)).not_to_contain_text("Predict first")
+    expect(_cell(page).get_by_role("img", name=SHOWN)).to_have_count(1)
     yield page
     page.goto("about:blank")
     path.write_bytes(before)
@@ -74,7 +77,7 @@ def test_a_step_of_ones_own_is_drawn_refused_and_stopped(bench: Page):
     _cell(bench).locator(".cm-content").click()
     code = _cell(bench).locator(".cm-content").inner_text()
     bench.keyboard.press("Shift+Enter")
-    shown = _cell(bench).get_by_role("img", name=re.compile("^A bar before and after"))
+    shown = _cell(bench).get_by_role("img", name=SHOWN)
     expect(shown).to_be_visible()
     expect(_told(bench)).to_contain_text("Taking it back: kept.")
     shown.scroll_into_view_if_needed()

@@ -168,17 +168,26 @@ def table_rows(rows: Iterable[Sequence[str]], chosen: str = "") -> str:
     return "".join(told)
 
 
+WAITS = "<p>Predict first: then the picture comes by itself.</p>"
 CONTROL = "application/vnd.jupyter.widget-view+json"
 
 
-def put(image: Image.Image, alt: str) -> None:
-    """Show a picture in the cell that is run.
+def put(image: Image.Image, alt: str, bench: Any = None) -> None:
+    """Show a picture in the cell that is run, but not while its bench is shut.
 
     As a control: it is there as long as the page's Python, and never in the page's file.
     """
-    shown = Text(
+    picture = (
         f'<img alt="{html.escape(alt)}" style="max-width:100%" '
         f'src="{address_of(encode(image), "image/png")}">'
     )
+    shown = Text()
+
+    def tell(_change: Any = None) -> None:
+        shown.value = WAITS if bench is not None and bench.locked else picture
+
+    if bench is not None:
+        bench.picture.observe(tell, "shut")
+    tell()
     mark = {"version_major": 2, "version_minor": 0, "model_id": shown.model_id}
     display({CONTROL: mark}, raw=True)
