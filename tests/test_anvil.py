@@ -59,6 +59,8 @@ def test_the_sentence_of_every_act_names_all_its_values(name):
         assert words.startswith(f"Now {name}")
         assert not re.search(r"[{}]|  | ,|None", words)
         assert len(words.split()) <= 30
+        line = (part if isinstance(part, str) else part.shown(units) for part in parts(act))
+        assert " not " not in "".join(line), "no step tells over and over what was not done"
     for part in parts(act):
         if isinstance(part, Gap) and part.value is not None and not part.options:
             for units in Units:

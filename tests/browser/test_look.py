@@ -37,6 +37,17 @@ def test_colours_can_be_read(light: str, ground: str, colour: str, least: float)
     assert _contrast(colours[colour], colours[ground]) >= least
 
 
+def test_what_scrolls_within_a_page_goes_by_the_screen_or_by_its_letters():
+    found = [
+        rule
+        for file in (ROOT / "kit").rglob("*.css")
+        for rule in re.findall(r"[^{}]+\{[^{}]*\}", file.read_text("utf-8"))
+        if re.search(r"overflow(-y)?: (auto|scroll)", rule)
+        and re.search(r"[; {](max-)?height: \d+px", rule)
+    ]
+    assert found == []
+
+
 def test_nothing_is_fetched_from_elsewhere():
     for file in PAGE.rglob("*.*"):
         text = file.read_text("utf-8")

@@ -36,7 +36,7 @@ from kit.shop.losses import weight
 GAP = re.compile(r"\{(\w+)\}")
 MOST_STOPS = 120  # of a slider, ours
 HELD = "as it comes"  # a value left out
-NO_HEAT = "not told"  # borders in the picture stay as sharp as they were stacked
+NO_HEAT = "Tell its heat"  # until then the page says once that borders are drawn sharp
 NICE = (1, 2, 5)
 ALIKE = 1e-3  # share of a length: nobody measures nearer
 
@@ -172,7 +172,7 @@ def _heat(act: Act) -> list[str | Gap]:
         may_be_out=True,
         held=NO_HEAT,
     )
-    return [", heat ", minutes, *([" at ", gap(heat, "celsius")] if heat else [])]
+    return [", heat ", minutes, " at ", gap(heat, "celsius")] if heat else [". ", minutes]
 
 
 def _of_titles(act: Act) -> str:
