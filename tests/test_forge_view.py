@@ -14,6 +14,7 @@ from kit.basics.errors import KitError
 from kit.course.anvil.class_talk import class_talks
 from kit.course.anvil.history import History
 from kit.course.views import forge as forge_module
+from kit.course.views.first_forging import LAST, led
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -51,6 +52,29 @@ def test_every_act_can_be_taken_back_and_done_again(seed):
     while forge.redo():
         steps -= 1
     assert (forge.desk, steps) == (last, 0)
+
+
+def test_the_first_forging_is_led_to_its_pattern_and_no_further():
+    forge, plain = led(Forge()), Forge()
+    for _ in range(9):
+        asked = re.search(r"Step \d of 4: .*(And then|Look at its), choose ([\w ]+)\.", forge.said)
+        if asked and asked[1] == "And then":
+            forge.add(asked[2])
+            plain.add(asked[2])
+        elif asked:
+            forge.set("look:kind", asked[2])
+        elif "6°" in forge.said:
+            forge.set("look:angle", "6")
+    assert forge.bar == plain.bar
+    assert len(forge.desk.history.acts) == 6
+    assert (forge.desk.look.kind, forge.desk.look.angle) == ("slant", 6)
+    assert forge.said.endswith(LAST)
+    plain.set("look:kind", "slant")
+    assert LAST not in plain.said
+    forge.undo()
+    assert "Step 4 of 4" in forge.said
+    forge.add("twist")
+    assert "Step" not in forge.said
 
 
 def test_a_drag_is_one_act_and_a_refusal_none():

@@ -107,7 +107,7 @@ def test_a_folder_that_is_gone_stops_nothing(place):
 FORGES = [
     path.name
     for path in sorted(Path("notebooks").glob("*.ipynb"))
-    if "= Forge()" in path.read_text("utf-8")
+    if "Forge()" in path.read_text("utf-8")
 ]
 
 

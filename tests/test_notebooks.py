@@ -3,6 +3,7 @@
 import json
 import re
 from io import BytesIO
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -133,6 +134,24 @@ def test_code_takes_the_bar_from_the_bench_and_lays_ones_own_on_it(path):
         assert any(line.startswith("bar = bar") for line in lines[1:-1])
     else:
         assert "view.take" not in "".join(sources), "a bench without a bar takes none"
+
+
+BENCHES = [
+    ("".join(below["source"]), "".join(above["source"]))
+    for path in NOTEBOOKS
+    for above, below in pairwise(cells(path))
+    if below["cell_type"] == "code" and "\n1. " in "".join(above["source"])
+]
+
+
+@pytest.mark.parametrize("bench", BENCHES)
+def test_where_start_leads_past_numbered_steps_the_bench_says_what_is_next(bench):
+    code, steps = bench
+    page: dict = {}
+    exec(code, page)  # noqa: S102  (the kit's own)
+    (asked,) = re.findall(r"(?:At|at|Point at|choose) [^.]+\.", page["view"].says.value)
+    named = set(re.findall(r"\w+", asked)) & set(re.findall(r"\w+", steps))
+    assert len(named) > 4, "in the words of the page"
 
 
 @pytest.mark.parametrize("path", LESSONS, ids=name_of)

@@ -11,6 +11,7 @@ import pytest
 from conftest import DESK, HAS_RUN, START, Lab
 from keyboard_walk import lost_on_the_way_down, settled, start_leads_on
 from lesson_page import (
+    LAPTOP,
     SEEN,
     TABLET,
     WALL,
@@ -79,8 +80,8 @@ def _labels(page: Page, group: str) -> list[str]:
     return [words.strip().replace("\u00a0", " ") for words in told]
 
 
-def _predict(page: Page, visit: Visit) -> None:
-    """Find Observe shut; then choose the right tile and observe."""
+def _predict(page: Page, visit: Visit, *, still: bool = False) -> None:
+    """Find Observe shut; then choose the right tile and observe, maybe without a film."""
     before = alt(page)
     observe = page.get_by_role("button", name="Observe")
     observe.press("Enter")
@@ -93,11 +94,34 @@ def _predict(page: Page, visit: Visit) -> None:
     tiles = _labels(page, ".kit-tiles label")
     _arrow_to(page, next(t for t in tiles if visit.tile in t), tiles[0])
     count_pictures(page)
+    page.set_viewport_size(LAPTOP)
+    page.emulate_media(reduced_motion="reduce" if still else "no-preference")
     _tab_to(page, "Observe")
     page.keyboard.press("Enter")
-    watch_film(page)
+    if not still:
+        watch_film(page)
     page.get_by_text("You predicted it (how sure: not said).").wait_for()
+    assert _hidden_after_observing(page) == []
+    page.emulate_media(reduced_motion="no-preference")
+    page.set_viewport_size(DESK)
     assert shut.count() == 0
+
+
+# What is not in the pane as the page stands, of what answers the prediction.
+_HIDDEN = """() => {
+  const pane = document.querySelector('.jp-WindowedPanel-outer').getBoundingClientRect();
+  const view = document.querySelector('.kit-view.kit-sliding');
+  return ['.kit-frame img', '.kit-main-control', '.kit-says'].filter((part) => {
+    const box = view.querySelector(part).getBoundingClientRect();
+    return box.top < pane.top - 1 || box.bottom > pane.bottom + 1;
+  });
+}"""
+
+
+def _hidden_after_observing(page: Page) -> list[str]:
+    """Name what is out of sight of picture, slider and sentence, once all is laid."""
+    resize(page, *page.viewport_size.values())
+    return page.evaluate(_HIDDEN)
 
 
 def _next_person(page: Page, visit: Visit) -> None:
@@ -113,7 +137,7 @@ def _next_person(page: Page, visit: Visit) -> None:
     pause(page)
     assert alt(page) == shown, "R does not show what comes"
     page.locator(START).focus()
-    _predict(page, visit)
+    _predict(page, visit, still=True)
 
 
 def _move_and_undo(page: Page, visit: Visit) -> None:

@@ -80,17 +80,17 @@ function render({ model, el }) {
     const frames = model.get("film"), holds = model.get("holds");
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
     const places = [...frames.keys()].filter((at) => !still || holds[at] >= STILL);
-    if (!places.length) return;
+    if (!frames.length) return;
     clearTimeout(film);
     // from the top of its card on, so that its slider and the sentence are seen, too
     const card = el.closest(".kit-view");
-    card.scrollIntoView({ block: "start", behavior: "smooth" });
+    card.scrollIntoView({ block: "start", behavior: still ? "instant" : "smooth" });
     if (!card.contains(document.activeElement)) image.focus({ preventScroll: true });
     const go = () => {
       const at = places.shift();
       if (at === undefined) {
         // what stands above may have grown or gone while the page was scrolled
-        if (document.activeElement === image) image.scrollIntoView({ block: "nearest" });
+        if (document.activeElement === image) card.scrollIntoView({ block: "start" });
         return newFrame();
       }
       show(frames[at]);

@@ -1,0 +1,68 @@
+"""Start here's first forging: after every act the bench says what its page does next.
+
+Whoever presses Start has the page's numbered steps above the screen: the sentence under
+the picture, which screen readers read out, leads on. Who goes a way of their own is left
+alone, and led on again after an undo.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from kit.course.anvil.acts import name_of
+
+if TYPE_CHECKING:
+    from kit.course.anvil.desk import Desk
+    from kit.course.views.forge import Forge
+
+STEPS = 4  # on the page
+FORGED = ("fold", "draw out", "fold", "draw out")
+UNEVEN = ("hammer unevenly", "draw out")
+SHALLOW = 8.0  # degrees: from here on the cut shows the pattern well, ours
+COUNT = "count the stripes on its end"
+LAST = (
+    "That is the pattern. Now go back to the stack above and make the second bar 1084 as "
+    "well: what happens, and why?"
+)
+
+
+def led(forge: Forge) -> Forge:
+    """Have a forge lead through the first forging.
+
+    Parameters
+    ----------
+    forge : Forge
+        With the stack of the page on it, and nothing done yet.
+
+    Returns
+    -------
+    Forge
+        The same one.
+    """
+
+    def go_on() -> None:
+        words = what_next(forge.desk)
+        if words:
+            forge.say(f"{forge.said} {words}")
+
+    forge.followers.append(go_on)
+    go_on()
+    return forge
+
+
+def what_next(desk: Desk) -> str:
+    """Say what comes next; nothing if the forging is another, or its end is not shown."""
+    acts = [name_of(act) for act in desk.history.acts]
+    wanted = [*FORGED, *UNEVEN]
+    if acts != wanted[: len(acts)] or desk.at != len(acts):
+        return ""
+    if not acts:
+        return f"Step 1 of {STEPS}: {COUNT}; then, at And then, choose {wanted[0]}."
+    if len(acts) < len(wanted):
+        step = 2 if len(acts) < len(FORGED) else 3
+        return f"Step {step} of {STEPS}: at And then, choose {wanted[len(acts)]}."
+    if desk.look.kind != "slant":
+        return f"Step {STEPS} of {STEPS}: at Look at its, choose slant."
+    if desk.look.angle > SHALLOW:
+        return f"Step {STEPS} of {STEPS}: pull the slider left to 6°."
+    return LAST
