@@ -5,8 +5,11 @@ from itertools import combinations
 import pytest
 
 from kit.basics.claim import NO_SOURCE
+from kit.basics.units import Units
 from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.stock import stock
+from kit.course.map import LESSONS
+from kit.course.views.settings import Pick, settings_of
 from kit.forge.steels import steel
 from kit.metal.cautions import FREE_MACHINING, NEVER, REASONS, Weight, cautions
 from kit.metal.pairs import pair, pairs
@@ -112,3 +115,21 @@ def test_zinc_boils_below_welding_heat():
 
 def test_cautions_of_an_ordinary_pair_are_none():
     assert list(cautions(steel("5160"), steel("1084"))) == []
+
+
+def test_no_lesson_speaks_of_welding_a_pair_without_what_speaks_against_it():
+    told = 0
+    for lesson in LESSONS.values():
+        settings = settings_of(lesson)
+        start = {one.key: one.start for one in settings}
+        for one in settings:
+            if not isinstance(one, Pick) or not STAINLESS & set(one.options):
+                continue
+            for name in sorted(STAINLESS & set(one.options)):
+                chosen = {**start, one.key: one.options.index(name)}
+                job, _ = lesson.fitted(chosen, Units.MM)
+                remark = job.remarked(one.key, Units.MM)
+                if "weld" in remark:
+                    told += 1
+                    assert Weight.TAUGHT.value in remark, (lesson.key, one.key, name)
+    assert told >= 2 * len(STAINLESS)

@@ -157,7 +157,9 @@ def test_where_start_leads_past_numbered_steps_the_bench_says_what_is_next(bench
 @pytest.mark.parametrize("path", LESSONS, ids=name_of)
 def test_no_words_wait_for_what_the_reader_has_done(path):
     """What is written or printed stays; that a bench is shut is said by the bench."""
-    printed = ("".join(o.get("text", ())) for c in cells(path) for o in c.get("outputs", ()))
+    printed = (
+        "".join(o.get("text", ())) for c in cells(path) for o in c.get("outputs", ())
+    )
     words = text(path) + "\n".join(printed)
     assert re.findall(r"[^.]*\bhave predicted\b[^.]*\.", words) == []
 

@@ -285,6 +285,23 @@ def cautions(first: Grade, second: Grade) -> Iterator[Reason]:
     yield from _of_one(grades)
 
 
+def heaviest(first: Grade, second: Grade) -> str:
+    """Name what weighs most of it, for a line that has no room for more, or nothing.
+
+    Examples
+    --------
+    >>> from kit.forge.steels import steel
+    >>> heaviest(steel("1084"), steel("304"))
+    'Only taught by somebody qualified: open fire, sealed can; see lesson 08.'
+    """
+    found = list(cautions(first, second))
+    if not found:
+        return ""
+    weight = min((reason.weight for reason in found), key=list(Weight).index)
+    names = ", ".join(reason.name for reason in found if reason.weight is weight)
+    return f"{weight.value}: {names}; see lesson 08."
+
+
 def carbon_apart(first: Grade, second: Grade) -> Iterator[Reason]:
     """Warn of a step in carbon that thick layers would keep, hard beside soft."""
     low, high = sorted(grade.nominal["C"] for grade in (first, second))

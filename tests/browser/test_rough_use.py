@@ -1,9 +1,10 @@
 """A restart in mid-lesson, two tabs on one notebook."""
 
 import pytest
-from conftest import START, Lab
+from conftest import HAS_RUN, START, Lab
 from lesson_page import containing, gap, picture, pixels
 from playwright.sync_api import Page, expect
+from test_dead_kernel import told
 
 pytestmark = pytest.mark.long
 BENCH = "00_start_here.ipynb"
@@ -52,4 +53,26 @@ def test_two_tabs_on_one_notebook_both_answer(lab: Lab):
     expect(picture(page)).to_have_attribute("alt", containing(FOLDED_TWICE))
     expect(picture(other)).to_have_attribute("alt", containing(FOLDED))
     assert complaints == []
+    other.close()
+
+
+def test_start_over_in_one_tab_is_told_in_the_other_which_then_goes_on(
+    lab: Lab, complaints: list[str]
+):
+    lab.open(BENCH)
+    page = lab.start()
+    other = page.context.new_page()
+    other.goto(page.url)
+    other.locator(START).first.click()
+    other.wait_for_selector(HAS_RUN)
+    other.get_by_text("Start over").first.click()
+    expect(told(page)).to_contain_text("Python stopped.")
+    expect(told(other)).to_be_hidden()
+    page.locator(START).first.click()
+    page.wait_for_selector(HAS_RUN)
+    expect(told(page)).to_be_hidden()
+    for one in (page, other):
+        _folds(one)
+    # JupyterLab's own, of what the other tab's Python took away
+    complaints[:] = [one for one in complaints if "Comm not found" not in one]
     other.close()

@@ -17,6 +17,8 @@ from kit.course.lessons.base import Lesson
 from kit.course.lessons.plan_drawing import beside, lost_by_reason, reasons, stairs, stock
 from kit.course.lessons.plan_ideas import GIVEN, INNER, LOSSES, OUTER, PLAN, STEELS
 from kit.course.lessons.scene import FORGED, Number, Part, Scene, weighed
+from kit.forge.steels import steel
+from kit.metal.cautions import heaviest
 from kit.section.picture import Sheet
 from kit.shop.plan import Plan, cut_list, sensitivity
 from kit.shop.plan_told import unlike
@@ -210,7 +212,9 @@ class PlanLesson(Lesson):
             plan, heat = self.plan, both(self.plan.works[0].celsius)
             weight = format_weight(plan.grams_in, units)
             steels = f"Outside {plan.outer.steel}, inside {plan.inner.steel}"
-            return f"{steels}: welded at about {heat}, {weight} go in."
+            told = f"{steels}: welded at about {heat}, {weight} go in."
+            pair = steel(plan.outer.steel), steel(plan.inner.steel)
+            return f"{told} {heaviest(*pair)}".rstrip()
         alike = unlike(self.plan) if changed in ("pieces_a", "pieces_b") else ""
         return alike or self._costs(changed, cut, units)
 

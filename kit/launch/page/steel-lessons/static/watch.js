@@ -24,6 +24,7 @@ function watch(panel, session) {
   const told = line(panel);
   const timers = { stopped: 0, cutOff: 0 };
   let ran = false; // something of this page was worked out
+  let asked = false; // for this Python, by this window
 
   function soon(kind, words, wait) {
     clearTimeout(timers[kind]);
@@ -35,6 +36,15 @@ function watch(panel, session) {
       told.textContent = '';
       soon('stopped', STOPPED, 0);
     } else if (status === 'restarting') {
+      asked = true;
+      soon('stopped', STOPPED, WAIT);
+    } else if (status === 'starting') { // maybe by another window, on the same page
+      const { kernel } = session.session ?? {};
+      if (ran && !asked && kernel) {
+        // what JupyterLab here still sends messages through is gone with the old Python
+        kernel.commsOverSubshells = 'disabled';
+      }
+      asked = false;
       soon('stopped', STOPPED, WAIT);
     }
   });
@@ -47,7 +57,8 @@ function watch(panel, session) {
     }
   });
   session.iopubMessage.connect((_, message) => {
-    if (message.header.msg_type === 'execute_input') {
+    const own = message.parent_header.session === session.session?.kernel?.clientId;
+    if (message.header.msg_type === 'execute_input' && own) {
       clearTimeout(timers.stopped);
       ran = true;
       told.textContent = '';
