@@ -25,6 +25,7 @@
   }
   for (const view of document.querySelectorAll('.kit-view')) {
     const card = view.getBoundingClientRect();
+    const edge = view.clientLeft + parseFloat(getComputedStyle(view).paddingLeft);
     for (const input of view.querySelectorAll('input[type=text]')) {
       if (input.scrollWidth > input.clientWidth) faults.push(`cut off: ${input.value}`);
     }
@@ -40,6 +41,8 @@
     parts.forEach(({ box, part, name, cut }, index) => {
       if (cut) faults.push(`cut off: ${name}`);
       if (box.left < card.left || box.right > card.right) faults.push(`out: ${name}`);
+      const inwards = box.left - card.left - edge;
+      if (inwards > 0.5 && inwards < 5) faults.push(`beside the edge: ${name}`);
       for (const other of parts.slice(index + 1)) {
         if (part.contains(other.part)) continue;
         const across = Math.min(box.right, other.box.right) -
