@@ -42,7 +42,7 @@
       if (cut) faults.push(`cut off: ${name}`);
       if (box.left < card.left || box.right > card.right) faults.push(`out: ${name}`);
       const inwards = box.left - card.left - edge;
-      if (inwards > 0.5 && inwards < 5) faults.push(`beside the edge: ${name}`);
+      if (inwards > 1.5 && inwards < 5) faults.push(`beside the edge: ${name}`);
       for (const other of parts.slice(index + 1)) {
         if (part.contains(other.part)) continue;
         const across = Math.min(box.right, other.box.right) -
