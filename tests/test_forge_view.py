@@ -11,8 +11,10 @@ import pytest
 from smith import act, random_history
 
 from kit.basics.errors import KitError
+from kit.course.anvil.acts import VERBS, why_not
 from kit.course.anvil.class_talk import class_talks
 from kit.course.anvil.history import History
+from kit.course.anvil.sentence import Gap, parts
 from kit.course.views import forge as forge_module
 from kit.course.views.first_forging import LAST, led
 from kit.course.views.forge import Forge
@@ -52,6 +54,20 @@ def test_every_act_can_be_taken_back_and_done_again(seed):
     while forge.redo():
         steps -= 1
     assert (forge.desk, steps) == (last, 0)
+
+
+@pytest.mark.parametrize("name", VERBS)
+def test_the_slider_is_for_the_main_number_of_each_step_or_hidden(name):
+    forge = Forge()
+    forge.add("fold")
+    assert forge._slides.layout.display == "none", "a fold has nothing to set but its heat"
+    if why_not(name, forge.bar):
+        return
+    forge.add(name)
+    told = [part for part in parts(forge.desk.act) if isinstance(part, Gap)]
+    held = [one.title for one in told if not one.options and one.value is not None]
+    shown = forge.slider.label if forge._slides.layout.display != "none" else ""
+    assert shown == (held[0] if held else "")
 
 
 def test_the_first_forging_is_led_to_its_pattern_and_no_further():

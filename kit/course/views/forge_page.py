@@ -126,6 +126,8 @@ class ForgePage(widgets.VBox):
             In one sentence.
         """
         shown = self.drawn(desk, moving=moving)
+        if desk.at != self.desk.at and self._gap.startswith("act:"):
+            self._gap = ""  # another step's main number
         self.desk = desk
         self._put(shown, moving=moving)
         self._tell()
@@ -214,7 +216,8 @@ class ForgePage(widgets.VBox):
             self._tell_strip()
         gaps = lines.numbers(self.desk)
         if self._gap not in gaps:
-            self._gap = next(iter(gaps), "")
+            told = (key for key, one in gaps.items() if one.value is not None)
+            self._gap = next(told, "")
         self._tell_sentences()
         self._tell_slider(gaps.get(self._gap))
         missed = at in history.missed
