@@ -27,6 +27,26 @@ def _drag_the_slider(page: Page) -> None:
     assert [file for file in asked if "/static/" in file] == []
 
 
+# Go on moving the slider, but nowhere, once a quick picture came; give what is shown last.
+_STILL_MOVING = """async ([to, moves]) => {
+  const image = document.querySelector('.kit-frame img');
+  const folds = document.querySelector('.kit-main-control input[type=range]');
+  const put = () => folds.dispatchEvent(new Event('input', { bubbles: true }));
+  const wait = (ms) => new Promise((done) => { setTimeout(done, ms); });
+  folds.value = to;
+  put();
+  while (!image.src.startsWith('data:image/jpeg')) await wait(5);
+  for (let move = 0; move < moves; move += 1) { put(); await wait(50); }
+  return image.src.slice(0, 15);
+}"""
+
+
+def _move_on_while_the_kernel_is_slow(page: Page) -> None:
+    pixels(page)
+    assert page.evaluate(_STILL_MOVING, [3, 12]) == "data:image/jpeg"
+    pixels(page)  # and then the clean one comes
+
+
 def _press_enter_thrice_in_a_box(page: Page) -> None:
     typed = box(page, "Folds")
     typed.fill("5")
@@ -56,6 +76,7 @@ def test_mouse_enter_and_title(lab: Lab):
     observe(page, "56 layers")
     page.get_by_text("The picture you chose is what you get if you").wait_for()
     _drag_the_slider(page)
+    _move_on_while_the_kernel_is_slow(page)
     picture(page).click(position={"x": 120, "y": 200})
     page.get_by_text("counted from the bottom of the stack").wait_for()
     _press_enter_thrice_in_a_box(page)

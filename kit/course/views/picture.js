@@ -2,6 +2,7 @@
 // was clicked, and shows every frame it is sent, late ones too. See DEVELOPERS.md.
 
 const REST = 150; // milliseconds without a new frame: the slider has come to rest
+const PATIENCE = 600; // milliseconds, at most, from a move to its frame: no rest between
 const FILM_STEP = 70; // milliseconds a frame of a short film, where it does not say
 const STILL = 500; // milliseconds: what stands so long is shown to those who want no motion
 
@@ -72,8 +73,18 @@ function render({ model, el }) {
     if (!bytes.byteLength) return;
     clearTimeout(film);
     show(bytes);
+    restIn(REST);
+  }
+
+  function restIn(ms) {
     clearTimeout(timer);
-    if (quick) timer = setTimeout(() => model.send({ event: "rest" }), REST);
+    if (quick) timer = setTimeout(() => model.send({ event: "rest" }), ms);
+  }
+
+  // Who moves a control is not at rest, however slowly its pictures come: a kernel that
+  // draws the clean one meanwhile keeps the next move waiting.
+  function moving(event) {
+    if (el.closest(".kit-view")?.contains(event.target)) restIn(PATIENCE);
   }
 
   function newFilm() {
@@ -137,6 +148,7 @@ function render({ model, el }) {
     loupe.look(place);
   });
 
+  document.addEventListener("input", moving);
   model.on("change:frame", newFrame);
   model.on("change:film", newFilm);
   model.on("change:alt", newWords);
@@ -145,6 +157,7 @@ function render({ model, el }) {
   return () => {
     clearTimeout(timer);
     clearTimeout(film);
+    document.removeEventListener("input", moving);
   };
 }
 
