@@ -146,6 +146,7 @@ class SkinDeepLesson(Lesson):
         observed="The forged one shows it still, a little changed; the other is plain.",
         reasons=ideas.REASONS,
     )
+    checks: ClassVar = (ideas.HOW_OFTEN, ideas.WHAT_IS_LEFT)
     film: ClassVar = tuple({"ground": ground} for ground in (0.0, 0.05, ASKED["ground"]))
 
     ground: float = quantity(
