@@ -7,22 +7,32 @@ patterns as `patterns.py` forges them, then forged to the bar's size.
 from __future__ import annotations
 
 import math
-from functools import lru_cache, partial
-from typing import NamedTuple
+from functools import cached_property, lru_cache, partial
+from typing import ClassVar, NamedTuple
 
 import numpy as np
+from pydantic import Field, model_validator
 
 from kit.basics.claim import Claim, Kind
+from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet
-from kit.forge.bundle import Bundle
+from kit.forge.bundle import MOST_BARS, Bundle
 from kit.forge.stack import MOST_PIECES, Stack
-from kit.forge.steps import CutAndStack, Dent, DrawOut, GrindRound, Groove, SquareUp, Twist
+from kit.forge.steps import (
+    CutAndStack,
+    Dent,
+    DrawOut,
+    GrindRound,
+    Groove,
+    Points,
+    SquareUp,
+    Twist,
+)
 from kit.section.half import whole
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.patterns import PATTERNS, TURNS, Pattern, pattern
-from kit.shop.tiles import Tiles
 
 # How it is drawn; ours.
 LENGTH = 176.0  # mm, or more
@@ -139,6 +149,72 @@ def inside(name: str) -> Inside:
 @lru_cache(maxsize=32)
 def _forged(known: Pattern) -> Billet:
     return known.forge()
+
+
+class Tiles(Bundle):
+    """Slices off the end of blocks, laid flat in a row: end grain as a face.
+
+    Parameters
+    ----------
+    bars : tuple of Billet
+        1 to 16 blocks; each gives a slice of its middle, its height along the bar.
+    slice : float
+        How thick the slices are sawn, mm; the width of the saw is left out.
+
+    Raises
+    ------
+    KitError
+        Too many blocks, a round one, or one that is not so long as the slice.
+    """
+
+    known_by: ClassVar[str] = ""  # no recipe holds one
+
+    slice: float = Field(gt=0, title="Slice", description="how thick it is sawn off, mm")
+
+    @model_validator(mode="after")
+    def _fits(self) -> Tiles:
+        if not 1 <= len(self.bars) <= MOST_BARS:
+            msg = f"There must be from 1 to {MOST_BARS} tiles. Given: {len(self.bars)}."
+            raise KitError(msg)
+        short = min(bar.size.length for bar in self.bars)
+        if short < self.slice or any(bar.size.round for bar in self.bars):
+            msg = (
+                f"Tiles are sawn off square blocks at least {self.slice:g} mm long. "
+                f"Given: one of {short:.4g} mm."
+            )
+            raise KitError(msg)
+        return self
+
+    @property
+    def length(self) -> float:
+        """Of all tiles together, mm."""
+        return sum(bar.size.thickness for bar in self.bars)
+
+    @property
+    def width(self) -> float:
+        """Of the narrowest block, mm."""
+        return min(bar.size.width for bar in self.bars)
+
+    @property
+    def thickness(self) -> float:
+        """Of a slice, mm."""
+        return self.slice
+
+    def which(self, points: Points) -> np.ndarray:
+        """Tell in which tile each point lies: 0 the first."""
+        return np.searchsorted(self._edges[1:-1], points[0], side="right")
+
+    def own(self, index: int, points: Points) -> Points:
+        """Count points of the bar in the axes of one of its blocks, laid down."""
+        x, y, z = points
+        block = self.bars[index].size
+        along = self._edges[index] + block.thickness / 2
+        return x.dtype.type(block.length / 2) - z, y, x - x.dtype.type(along)
+
+    @cached_property
+    def _edges(self) -> np.ndarray:
+        """Where tiles begin and end along the bar, mm."""
+        return np.cumsum([0.0, *(bar.size.thickness for bar in self.bars)])
 
 
 def _forged_to(known: Pattern, thickness: float, width: float) -> Billet:
