@@ -158,7 +158,7 @@ def test_the_command_writes_the_page(tmp_path, capsys):
         Recipe(name="Rosa's bar", billet=pattern("low twist").forge()), tmp_path / "a.json"
     )
     out = tmp_path / "table.html"
-    typed = ["show", str(out), "--recipe", str(recipe), "--theme", "sunlight"]
+    typed = ["show", "--out", str(out), "--recipe", str(recipe), "--theme", "sunlight"]
     wishes = ["--units", "inch", "--idle", "45", "--language", "fr"]
     assert main([*typed, *wishes]) == 0
     assert "Rosa's bar" in capsys.readouterr().out
@@ -172,7 +172,7 @@ def test_the_command_writes_the_check_list(tmp_path, capsys):
     from kit.classroom.paper.checklists import CHECKS
 
     out = tmp_path / "list.html"
-    assert main(["show", str(out), "--check"]) == 0
+    assert main(["show", "--out", str(out), "--check"]) == 0
     found = outline(out.read_text("utf-8"))
     boxes = [tag for tag, attrs in found.seen if attrs.get("type") == "checkbox"]
     assert len(boxes) == sum(map(len, CHECKS.values()))
@@ -182,7 +182,7 @@ def test_the_command_writes_the_check_list(tmp_path, capsys):
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
-        (["a.txt"], "must end with .html"),
+        (["--out", "a.txt"], "must end with .html"),
         (["--idle", "14"], "from 15 to 180"),
         (["--idle", "soon"], "whole number"),
         (["--recipe", "no such"], "no pattern called"),

@@ -123,7 +123,7 @@ RUNS = {
     "film": ["film", "star", "--of", "grinding", "--size", "64x64", "--out", "{}/é.gif"],
     "bought": ["bought", "--layers", "30", "--out", "{}/賣.txt"],
     "claims": ["claims", "--lesson", "03"],
-    "show": ["show", "{}/vitrína.html", "--check"],
+    "show": ["show", "--out", "{}/vitrína.html", "--check"],
     "pages, refused": ["pages", "--out", "{}/é", "--address", "č.example"],  # others: long
     "a refusal": ["render", "“no such” ✓ 李", "--out", "{}/a.png"],
     "a wrong option": ["plan", "--ünits", "mm"],

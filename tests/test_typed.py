@@ -95,7 +95,7 @@ def test_angles_are_degrees_unless_said():
     assert typed.parse_angle("30") == typed.parse_angle("30°") == 30
     assert typed.parse_angle("30 º") == typed.parse_angle(30) == 30
     assert typed.parse_angle("22 1/2 degrees") == 22.5
-    assert typed.parse_angle("1", "rad") == pytest.approx(math.degrees(1))
+    assert typed.parse_angle("1 rad") == pytest.approx(math.degrees(1))
 
 
 @pytest.mark.parametrize(

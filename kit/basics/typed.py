@@ -176,10 +176,10 @@ def _read_length(text: object, unit: str) -> tuple[Fraction, str]:
     return read_quantity(text, "a length", hint, _LENGTHS, "in" if fraction else unit)
 
 
-def parse_angle(text: object, unit: str = "deg") -> float:
+def parse_angle(text: object) -> float:
     """Read an angle in degrees or radians and return degrees.
 
-    A bare number is in `unit`. Raises `KitError` if the text is no angle.
+    A bare number is in degrees. Raises `KitError` if the text is no angle.
 
     Examples
     --------
@@ -187,7 +187,7 @@ def parse_angle(text: object, unit: str = "deg") -> float:
     (30.0, 22.5, 28.65)
     """
     hint = "degrees, such as 30 or 30°, or radians, such as 0.5 rad"
-    number, spelling = read_quantity(text, "an angle", hint, _ANGLES, unit)
+    number, spelling = read_quantity(text, "an angle", hint, _ANGLES, "deg")
     return float(number * _ANGLES[spelling])
 
 

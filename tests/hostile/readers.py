@@ -91,7 +91,7 @@ FILES: dict[str, Callable[[Path], object]] = {
         "--out", _out(path, "a.pdf"),
     ),
     "show --recipe": lambda path: told(
-        "show", _out(path, "a.html"), "--recipe", str(as_file(path, ".json"))
+        "show", "--out", _out(path, "a.html"), "--recipe", str(as_file(path, ".json"))
     ),
     "film": lambda path: told(
         "film", str(as_file(path, ".json")), "--out", _out(path, "a.gif")
@@ -144,8 +144,8 @@ LINES: dict[str, Callable[[str], object]] = {
             ("film", "star", "--out=no/a.gif", "--of"),
             ("paper", "votes", "--out"), ("paper", "card", "--out=no/a.pdf", "--recipe"),
             ("paper", "wall", "--out=a.pdf", "--lesson"),
-            ("show", "no/a.html", "--recipe"), ("show", "no/a.html", "--idle"),
-            ("show", "no/a.html", "--language"),
+            ("show", "--out=no/a.html", "--recipe"), ("show", "--out=no/a.html", "--idle"),
+            ("show", "--out=no/a.html", "--language"),
             ("mark", ".", "--course"), ("mark", ".", "--ratings"), ("mark", ".", "--csv"),
             ("mark", "--roster=a.csv", "--out=a.csv", "--course=A", "--key"),
             ("mark", "--key=H1", "--out=a.csv", "--course=A", "--roster"),

@@ -18,7 +18,6 @@ FILE, CHECK_FILE = "show.html", "show-check.html"
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
-    parser.add_argument("file", nargs="?", help=argparse.SUPPRESS)  # as it was once typed
     parser.add_argument(
         "--out",
         metavar="FILE.html",
@@ -73,7 +72,7 @@ def _add_settings(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """Make the page; Ctrl and C stop it, and nothing half-made is left."""
-    name = options.out or options.file or (CHECK_FILE if options.check else FILE)
+    name = options.out or (CHECK_FILE if options.check else FILE)
     path = parts.target(name, (".html",))
     idle = parts.whole(options.idle, page.IDLE[0], page.IDLE[2], "Seconds untouched")
     if options.check:
