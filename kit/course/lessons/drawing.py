@@ -26,7 +26,7 @@ FACE = (270, 344)
 # mm a pixel, by the CSS definition: about true on most screens
 TRUE_SIZE = MM_PER_INCH / 96
 GHOST_COLUMNS, GHOST_WIDE = 40, 80  # of the strip, and with its words
-GHOST_ABOVE = 15  # rows of it for words that stand higher than the strip
+GHOST_ABOVE = 22  # rows of it for words that stand higher than the strip
 LEAST_SHOWN = 160.0  # mm of a long bar
 SQUARE = 90.0
 
@@ -84,7 +84,7 @@ def sawn_block(
         billet.size, *BLOCK, cut=(normal, point), span=_around(billet, point[0])
     )
     corner = (10, 40)
-    sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 10), size=18)
+    sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 4), size=18)
     _outline(sheet, block, corner)
     bar = Panel.laid(sheet, billet, block, corner)
     _cut_edge(sheet, block, corner)
@@ -100,7 +100,7 @@ def sawn_block(
         pixel=TRUE_SIZE,
     )
     left, top = 670, 52
-    sheet.text("The cut face, with its ruler", (left - 56, 10), size=18)
+    sheet.text("The cut face, with its ruler", (left - 56, 4), size=18)
     ghost = left - 16 - (GHOST_COLUMNS + GHOST_WIDE) // 2, top - GHOST_ABOVE
     keep(sheet, ghost, (GHOST_WIDE, rows + GHOST_ABOVE), _square_ghost, billet)
     end = Panel.laid(sheet, billet, face, (left, top))
@@ -131,9 +131,10 @@ def _square_ghost(sheet: Sheet, billet: Billet) -> None:
     face = see(billet, plane, etch.tones(billet.source.steels))
     left = (GHOST_WIDE - GHOST_COLUMNS) // 2
     sheet.steel(face._replace(cover=face.cover * 0.6), (left, GHOST_ABOVE), plane)
-    top = rows / 2 - billet.size.thickness / plane.pixel / 2
-    for words, above in (("cut", 8 + sheet.row), ("square", 8)):
-        place = GHOST_WIDE / 2, max(top, 24) - above + GHOST_ABOVE
+    top = max(0, rows / 2 - billet.size.thickness / plane.pixel / 2) + GHOST_ABOVE - 6
+    room = top > 2 * sheet.row  # else the picture's title stands there
+    for words, above in (("square", 0), ("cut", sheet.row))[: 1 + room]:
+        place = GHOST_WIDE / 2, top - above
         sheet.text(words, place, size=15, anchor="ms", ink=QUIET)
 
 
