@@ -212,7 +212,18 @@ def large_sheet(
     surface : Plane or Block
     pixels, progress
         As for `kit.section.trace.see`.
+
+    Raises
+    ------
+    KitError
+        More than sixty million pixels.
     """
+    if surface.columns * surface.rows > MOST_POSTER:
+        msg = (
+            f"A picture can have at most {MOST_POSTER // 1_000_000} million pixels. Given: "
+            f"{surface.columns} × {surface.rows}."
+        )
+        raise KitError(msg)
     sheet = Sheet(surface.columns, surface.rows)
     sheet.image.info[SEEN] = STEEL
     tones = etch.tones(billet.source.steels)
@@ -246,17 +257,8 @@ def poster(
 ) -> Path:
     """Write a face as a PNG for print, every pixel averaged over its square.
 
-    Raises
-    ------
-    KitError
-        More than sixty million pixels, or a file that cannot be written.
+    Refuse as `large_sheet` does, and where the file cannot be written.
     """
-    if face.columns * face.rows > MOST_POSTER:
-        msg = (
-            f"A poster can have at most {MOST_POSTER // 1_000_000} million pixels. Given: "
-            f"{face.columns} × {face.rows}."
-        )
-        raise KitError(msg)
     sheet = large_sheet(billet, face, pixels="fine", progress=progress)
     dots = round(MM_PER_INCH / face.pixel) if face.pixel > MM_PER_INCH / 3000 else 300
     with whole(path) as part:

@@ -6,12 +6,11 @@ import argparse
 from dataclasses import replace
 from math import radians, sin
 
-from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.terminal import Progress
 from kit.basics.told import counted
 from kit.basics.typed import parse_angle
-from kit.classroom.film import MOST_POSTER, large_sheet, poster
+from kit.classroom.film import large_sheet, poster
 from kit.course.own_bar import ground_off
 from kit.launch.command import parts
 from kit.section.block import Block
@@ -52,12 +51,6 @@ def run(options: argparse.Namespace) -> str:
     recipe = recipe_of(options.recipe)
     path = parts.target(options.out, (".png",))
     columns, rows = parts.pixels(options.size, 20_000, "The picture")
-    if columns * rows > MOST_POSTER:
-        msg = (
-            f"A picture can have at most {MOST_POSTER // 1_000_000} million pixels. Given: "
-            f"{columns} x {rows}."
-        )
-        raise KitError(msg)
     surface = _surface(recipe, options, columns, rows)
     off = ground_off(recipe.billet) if options.view == "face" else ""
     bar = Progress(recipe.name)
