@@ -53,14 +53,12 @@ def run(options: argparse.Namespace) -> str:
     if options.kind not in kinds():
         msg = f"I cannot print {options.kind[:30]!r}. I can print: {', '.join(kinds())}."
         raise KitError(msg)
-    if not options.lesson.strip():
-        msg = f"Name a lesson by its number, such as 01, or '{ALL}'. Given: nothing."
-        raise KitError(msg)
     path = parts.target(options.out, (".pdf",))
     kind = kinds()[options.kind]
     mark = own_mark(Path(options.mark)) if options.mark else None
+    rack = load(Path(options.rack)) if options.rack else ()
     how = options.paper, UNITS[options.units], options.lesson, options.recipe
-    asked = Asked(*how, mark, load(Path(options.rack)) if options.rack else ())
+    asked = Asked(*how, mark, rack)
     pages = kind.pages(asked)
     bind(pages, path, kind.words, Progress(options.kind))
     return f"{path}: {len(pages)} page(s), {options.paper}. Print at 100 %."
