@@ -1,6 +1,6 @@
 """The patterns a working smith names, each with how it is forged.
 
-How they are made is common practice, no source, unless a recipe says otherwise. Names
+How they are made is common practice, no source. Names
 are the trade's common ones; none belongs to one maker.
 
 What stays unlike steel: layers keep their sharp edge where no heat is told; all hollows
@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from kit.basics.claim import NO_SOURCE, Claim, Kind
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.forge.billet import Billet, fold_and_draw
@@ -65,15 +65,12 @@ class Pattern:
     shown : str
         "face", "end", "side" (cut lengthwise through the middle), or "split": the end,
         laid down so that its height runs from left to right.
-    source : str
-        Where the recipe is from.
     """
 
     name: str
     forge: Callable[[], Billet]
     note: str
     shown: str = "face"
-    source: str = NO_SOURCE
 
 
 PATTERNS: list[Pattern] = []

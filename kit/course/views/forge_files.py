@@ -15,7 +15,7 @@ from kit.course.views.forge import Forge
 from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.shop.patterns import PATTERNS
-from kit.shop.recipes.found import of_line
+from kit.shop.recipes.found import of_line, recipe_of
 from kit.shop.recipes.recipe import WHAT, Recipe, from_json, to_json
 from kit.shop.recipes.shorthand import MOST_LETTERS, NO_LINE, short_line
 
@@ -134,17 +134,7 @@ class ForgeFiles(widgets.VBox):
         self.says.tried(lambda: self.take(uploaded(self.upload)))
 
     def _picked(self, change: dict) -> None:
-        known = PATTERNS[change["new"]]
-        self.says.tried(
-            lambda: self.take(
-                Recipe(
-                    name=known.name,
-                    billet=known.forge(),
-                    note=known.note,
-                    source=known.source,
-                )
-            )
-        )
+        self.says.tried(lambda: self.take(recipe_of(PATTERNS[change["new"]].name)))
 
     def _renamed(self, _change: dict) -> None:
         self.out.value = ""

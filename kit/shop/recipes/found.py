@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from kit.basics.claim import NO_SOURCE
 from kit.shop import plan_line
 from kit.shop.patterns import PATTERNS, pattern
 from kit.shop.recipes import shorthand
@@ -26,9 +27,8 @@ def recipe_of(words: str) -> Recipe:
     if "~" in words:
         return of_line(words)
     known = pattern(words)
-    return Recipe(
-        name=known.name, billet=known.forge(), note=known.note, source=known.source
-    )
+    made = {"name": known.name, "billet": known.forge(), "note": known.note}
+    return Recipe(**made, source=NO_SOURCE)
 
 
 def of_line(words: str) -> Recipe:
