@@ -215,7 +215,9 @@ def codes(path: Path, base: str, paper: str = "A4") -> Path:
     paper : str
     """
     named = [(NAME, INDEX)]
-    named += [(f"{_number(key)} {one.title}", file_of(key)) for key, one in PAGES.items()]
+    named += [
+        (f"{_number(key)} {one.title}".strip(), file_of(key)) for key, one in PAGES.items()
+    ]
     module = min(MODULE, *(SIDE / side_of(base + file, 1.0) for _, file in named))
     columns, pages, place = int(LIVE[0] // CELL[0]), [], (0.0, LIVE[1])
     for at, (name, file) in enumerate(named):
