@@ -267,3 +267,15 @@ def test_a_text_file_named_as_a_photograph_is_answered_at_once():
     view.upload.take("bar.jpg", b"this is no picture")
     assert "bar.jpg" in view.told
     assert "is open" not in view.told
+
+
+def test_what_is_asked_is_what_the_two_bars_keep():
+    asked, values = BoughtLesson.question, BoughtLesson.question.values()
+    kept = [BoughtLesson(thickness=asked.given[bar]) for bar in ("thick", "first")]
+    assert [one.finished for one in kept] == pytest.approx(
+        [asked.given["edge"]] * 2, rel=1e-3
+    )
+    assert [one.shown for one in kept] == [asked.given["shown"]] * 2
+    right = asked.tiles.index(asked.right)
+    assert values[right] == pytest.approx(kept[0].left, rel=1e-3)
+    assert kept[1].left == pytest.approx(1.5, abs=0.05)

@@ -21,9 +21,9 @@ def _gathered() -> dict[str, type[Lesson]]:
 
 
 LESSONS = _gathered()
-# A part stands on its lesson's page, behind that lesson's question; its own question, if
-# it has one, is asked where it stands alone: on a telephone.
-ASKING = {key: one for key, one in LESSONS.items() if one.question and key == one.number}
+# Lessons whose pages ask first. A part stands behind its lesson's question, the bought bar
+# is the reader's own; what they would ask is asked where they stand alone: on a telephone.
+ASKING = {key: one for key, one in LESSONS.items() if one.question and key.isdigit()}
 
 
 def lesson_of(key: str) -> type[Lesson]:

@@ -7,6 +7,8 @@ import math
 from functools import cached_property
 from typing import Any, ClassVar, get_args
 
+from PIL import Image
+
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import counted
@@ -16,7 +18,9 @@ from kit.basics.units import (
     format_length,
     format_thin,
 )
+from kit.course.lesson import Question
 from kit.course.lessons import bevels, bought_drawing
+from kit.course.lessons import bought_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Panel, Part, Scene
 from kit.forge.billet import Billet
@@ -42,6 +46,17 @@ from kit.shop.bought import (
 STRENGTHS = get_args(Strength)
 LEAST_EDGE = 0.1  # mm, after the fire: our choice, as are the bevel and the wheel below
 WHEEL = 200.0  # mm
+# Layers of a drop on the face, and mm.
+ASKED = {"shown": 12.0, "edge": 0.77, "first": 6.0, "thick": 10.0}
+
+
+def tile(left: float) -> tuple[Image.Image, str]:
+    """Draw the edge that somebody expects who expects so many layers of a drop there."""
+    whole = left >= ASKED["shown"]
+    fading = ASKED["shown"] * ASKED["edge"] / left  # so thick is a bar that leaves these
+    job = BoughtLesson(thickness=ASKED["thick"] if whole else fading)
+    alt = f"Steel near the edge: {round(left, 1):g} of 12 layers of each drop."
+    return bought_drawing.expected_edge(job, whole=whole), alt
 
 
 class BoughtLesson(Lesson):
@@ -53,6 +68,22 @@ class BoughtLesson(Lesson):
     main: ClassVar = "thickness"
     phone: ClassVar = (
         Part(0, 0, 500, 158), Part(500, 158, 1000, 300), Part(0, 296, 680, 472)
+    )  # fmt: skip
+    question: ClassVar = Question(
+        ask=(
+            "A raindrop bar is sold 6 mm thick. A blade out of it, 4 mm at the spine, "
+            "keeps 1.5 of a drop's 12 layers at its edge. Now the bar is bought 10 mm "
+            "thick, for the same blade. What does its edge show?"
+        ),
+        given=ASKED,
+        tiles=(
+            ideas.FADES, ideas.AS_ON_THE_FACE, ideas.STAYS_AS_IT_WAS, ideas.MORE_WITH_MORE
+        ),
+        right=ideas.FADES,
+        show=lambda left: f"{round(left, 1):g} of 12 layers",
+        draw=tile,
+        observed="Of a drop's 12 layers 0.9 are left, not 1.5: a spot, at most.",
+        reasons=ideas.REASONS,
     )  # fmt: skip
     film: ClassVar = tuple({"thickness": thick} for thick in (6.0, 8.0, 10.0))
     fine: ClassVar = ILLUSTRATIVE

@@ -12,6 +12,7 @@ import math
 from typing import Any
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.told import counted, listed, one_way
 from kit.basics.units import MM_PER_INCH, Units, format_length, format_temperature
@@ -34,6 +35,7 @@ SHEET = 1000, 500  # pixels
 COLUMNS, HIGH = 490, 136  # of each state
 LEFT, RIGHT, FIRST, SECOND = 5, 505, 34, 194  # where the states stand
 EDGE_AT, EDGE, FINE = (5, 346), (700, 126), 0.06  # and mm a pixel
+TILE, TILE_PIXEL = (200, 126), 0.1  # pixels; mm
 SECTION_AT, SECTION = (760, 346), (220, 126)
 SEEN_LONG = 176.0  # mm of the bar
 # How bright bare steel is, ground, and grey from the fire: illustrative, as in lesson 06.
@@ -121,6 +123,25 @@ def _edge(sheet: Sheet, job: Any, units: Units) -> None:
     seen: Face = see(job.bar, view, tones(job.bar, job.etch))
     sheet.steel(seen, (left, top), view)
     sheet.scale_bar((left + columns - 125, top - 12), FINE, units, most=115)
+
+
+def expected_edge(job: Any, *, whole: bool) -> Image.Image:
+    """Draw the lowest part of a blade, or what is expected there: the bar's whole face."""
+    columns, rows = TILE
+    sheet = Sheet(columns, rows)
+    view: Blade | Plane = face_of(job.bar, columns, rows, TILE_PIXEL)
+    if not whole:
+        centre = (job.bar.size.length / 2 - 5, -job.height / 2 + 0.46 * rows * TILE_PIXEL)
+        view = Blade(
+            grind=job.grind,
+            size=job.bar.size,
+            centre=centre,
+            columns=columns,
+            rows=rows,
+            pixel=TILE_PIXEL,
+        )
+    sheet.steel(see(job.bar, view, tones(job.bar, job.etch)), (0, 0), view)
+    return sheet.image
 
 
 def _sawn(sheet: Sheet, job: Any, units: Units) -> None:

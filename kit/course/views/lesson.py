@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ipywidgets as widgets
 
-from kit.course.map import lesson_of
+from kit.course.map import ASKING, lesson_of
 from kit.course.views.base import View
 from kit.course.views.check import CheckYourself
 from kit.course.views.extended import BoughtView, EtchingView, FoldView
@@ -32,8 +32,8 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
     Returns
     -------
     tuple
-        With a question: prediction, view, explanation, checks. Without, or beside a
-        view, which asked already: the view, and checks if it has any.
+        If its page asks first (`ASKING`): prediction, view, explanation, checks.
+        Otherwise the view, and checks if it has any.
     """
     view = view_of(key)
     asked = view.lesson
@@ -41,7 +41,7 @@ def lesson(key: str, beside: View | None = None) -> tuple[widgets.Widget, ...]:
         view.looks.follow(beside.looks)
     checks = (CheckYourself(*asked.checks, view=view),) if asked.checks else ()
     (beside or view).checks += checks
-    if asked.question is None or beside is not None:
+    if key not in ASKING:
         return (view, *checks)
     predict = Predict(asked.question, view, asked.states())
     return (predict, view, predict.explain, *checks)
