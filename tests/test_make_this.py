@@ -62,7 +62,6 @@ def round_twisted(pieces, across, turn):
 
 
 ELEVEN, TWENTY_ONE = stacked(11, 2.5), stacked(21, 1.5)
-TURNED_OVER = [QuarterTurn(quarters=quarters) for quarters in (1, 2, 3)]
 THREE_METALS = Billet(
     source=Stack(
         layers=tuple(

@@ -43,9 +43,6 @@ from tests.all_at_once import for_all
 
 NOTEBOOKS = sorted((Path(__file__).parents[1] / "notebooks").rglob("*.ipynb"))
 USUAL = ("1084", "15N20")
-each_pair = pytest.mark.parametrize(
-    "pair", combinations_with_replacement(GRADES, 2), ids="/".join
-)
 
 
 @pytest.mark.parametrize("name", GRADES)
