@@ -24,7 +24,6 @@ from kit.course.anvil.play import MOST, Playing
 from kit.course.views.controls import Choice
 from kit.course.views.forge_files import UNNAMED, ForgeFiles, file_name
 from kit.course.views.making import Make, Making, Progress
-from kit.shop.recipes.recipe import Recipe
 
 FILM = {"columns": 640, "rows": 180, "held": 8, "most": 6 * MOST}
 
@@ -34,36 +33,33 @@ class Wanted(NamedTuple):
 
     Attributes
     ----------
-    recipe : Recipe
+    asked : Asked
+        Its recipe, the paper and the units.
     history : History
-    paper : str
-    units : Units
     as_clay : bool
         Whether the forge shows clay.
     """
 
-    recipe: Recipe
+    asked: Asked
     history: History
-    paper: str
-    units: Units
     as_clay: bool
 
 
 def _printed(kind: Callable, wanted: Wanted, path: Path, progress: Progress) -> Path:
-    asked = Asked(wanted.paper, wanted.units, recipe=wanted.recipe)
-    return bind(kind(asked), path, wanted.recipe.name, progress)
+    return bind(kind(wanted.asked), path, wanted.asked.recipe.name, progress)
 
 
 def _tablet(wanted: Wanted, path: Path, progress: Progress) -> Path:
-    units = "mm" if wanted.units is Units.MM else "inch"
-    text = show.page([show.piece_of(wanted.recipe)], units=units, progress=progress)
+    units = "mm" if wanted.asked.units is Units.MM else "inch"
+    text = show.page([show.piece_of(wanted.asked.recipe)], units=units, progress=progress)
     return files.write(path, text)
 
 
 def _film(wanted: Wanted, path: Path, progress: Progress) -> Path:
     history = wanted.history
     at = len(history.acts)
-    film = Playing(history, at, units=wanted.units, as_clay=wanted.as_clay, **FILM)
+    how = {"units": wanted.asked.units, "as_clay": wanted.as_clay, **FILM}
+    film = Playing(history, at, **how)
     return write(film, path, progress=progress)
 
 
@@ -105,12 +101,7 @@ class Along(widgets.VBox):
     def _make(self, what: int, paper: int) -> Make:
         forge = self.files.forge
         recipe = self.files.named_recipe
-        wanted = Wanted(
-            recipe=recipe,
-            history=History.of(recipe.billet),
-            paper=list(PAPERS)[paper],
-            units=forge.units,
-            as_clay=forge.as_clay,
-        )
+        asked = Asked(list(PAPERS)[paper], forge.units, recipe=recipe)
+        wanted = Wanted(asked, History.of(recipe.billet), forge.as_clay)
         _ending, make = list(OFFERS.values())[what]
         return partial(make, wanted)
