@@ -32,9 +32,9 @@ NAME = "Pattern-welded steel, lesson by lesson"
 GUESS, STEPS = "Guess", ("Look", "Why")
 LAST = "Talk"
 FACE = 480  # pixels of a lesson's picture in the index
-# A page's slider is its lesson's main one. Made to order has none: four designs of three
-# controls each, which do not fit a telephone; the index says so.
-PAGES = {key: one for key, one in LESSONS.items() if one.main}
+# A page's slider is its lesson's main one, moved as in its film. Made to order has none:
+# four designs of three controls each, which do not fit a telephone; the index says so.
+PAGES = {key: one for key, one in LESSONS.items() if one.main and one.film}
 LONGEST_ADDRESS = 200  # letters, ours
 CELL, SIDE = (47.5, 58.0), 45.0  # mm, of one code on the sheet; of its square at most
 MODULE = 1.0  # mm: a small square of the code, if the address is not too long
