@@ -179,7 +179,7 @@ class Lesson(Job):
     key : str
         What it is asked for by: its number, "04", or for a part a name: "weld".
     number : str
-        Of the lesson it is, or is a part of.
+        Of the lesson that it is a part of; left out, its key.
     title : str
         As the map and the handout say it.
     main : str
@@ -223,6 +223,12 @@ class Lesson(Job):
     film: ClassVar[tuple[Mapping[str, Any], ...]] = ()
     phone: ClassVar[tuple[Part, ...]] = ()
     checks: ClassVar[tuple[Check, ...]] = ()
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **options: Any) -> None:
+        """Give a whole lesson its key for a number."""
+        super().__pydantic_init_subclass__(**options)
+        cls.number = cls.number or cls.key
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw what these values make, with its words and numbers.

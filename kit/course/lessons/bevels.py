@@ -69,7 +69,6 @@ class BevelsLesson(Lesson):
     """A bar, the blade ground from it, and four loupes."""
 
     key: ClassVar = "06"
-    number: ClassVar = "06"
     title: ClassVar = "The blade is one long shallow cut"
     main: ClassVar = "edge"
     phone: ClassVar = (Part(360, 45, 1000, 270), Part(625, 295, 1000, 475))

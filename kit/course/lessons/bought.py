@@ -63,7 +63,6 @@ class BoughtLesson(Lesson):
     """The bar as it was bought, the blade wanted, the fire and the bath."""
 
     key: ClassVar = "bought"
-    number: ClassVar = "bought"
     title: ClassVar = "A bar you bought"
     main: ClassVar = "thickness"
     phone: ClassVar = (

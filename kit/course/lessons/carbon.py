@@ -48,7 +48,6 @@ class CarbonLesson(Lesson):
     """Two metals or three, how they are laid, and how long they are how hot."""
 
     key: ClassVar = "08"
-    number: ClassVar = "08"
     title: ClassVar = "What the fire moves, and what it leaves"
     main: ClassVar = "minutes"
     phone: ClassVar = (Part(0, 0, 668, 412),)

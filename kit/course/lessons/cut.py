@@ -68,7 +68,6 @@ class CutLesson(Lesson):
     """A block of flat layers, and a saw that cuts at any angle."""
 
     key: ClassVar = "01"
-    number: ClassVar = "01"
     title: ClassVar = "Where the cut meets the layers"
     main: ClassVar = "angle"
     phone: ClassVar = (Part(0, 0, 590, 412),)

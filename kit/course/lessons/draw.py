@@ -83,7 +83,6 @@ class DrawLesson(Lesson):
     """A billet that is drawn out, seen from the side."""
 
     key: ClassVar = "03"
-    number: ClassVar = "03"
     title: ClassVar = "Steel is moved, not made"
     main: ClassVar = "thickness"
     phone: ClassVar = (  # the bar before and after, and the dot

@@ -65,7 +65,6 @@ class EtchingLesson(Lesson):
     """Up to five metals, their finish and care; the light, and where the reader stands."""
 
     key: ClassVar = "09"
-    number: ClassVar = "09"
     title: ClassVar = "The etch develops it, the eye limits it"
     main: ClassVar = "distance"
     phone: ClassVar = (Part(405, 0, 985, 412),)

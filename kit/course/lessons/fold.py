@@ -76,7 +76,6 @@ class FoldLesson(Lesson):
     """A stack of 1/8 in bars that is folded again and again, seen at its end."""
 
     key: ClassVar = "02"
-    number: ClassVar = "02"
     title: ClassVar = "Folding multiplies"
     main: ClassVar = "folds"
     phone: ClassVar = (Part(0, 0, 575, 412),)

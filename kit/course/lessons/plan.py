@@ -62,7 +62,6 @@ class PlanLesson(Lesson):
     """The rack, the bar wanted, and what the shop loses: a staircase of weight."""
 
     key: ClassVar = "10"
-    number: ClassVar = "10"
     title: ClassVar = "From the rack to the bar"
     main: ClassVar = "weld_scale"
     phone: ClassVar = (Part(0, 0, 665, 296), Part(655, 0, 1000, 260))

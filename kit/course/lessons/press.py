@@ -48,7 +48,6 @@ class PressLesson(Lesson):
     """A bar with hollows, made level both ways, and ground."""
 
     key: ClassVar = "05"
-    number: ClassVar = "05"
     title: ClassVar = "The pattern is a contour map"
     main: ClassVar = "ground"
     phone: ClassVar = (Part(235, 50, 765, 463),)

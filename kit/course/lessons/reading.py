@@ -96,7 +96,6 @@ class ReadingLesson(Lesson):
     """What was measured on the unknown face, and what is guessed of its making."""
 
     key: ClassVar = "11"
-    number: ClassVar = "11"
     title: ClassVar = "Read it backwards, then make it to order"
     main: ClassVar = "turn"
     phone: ClassVar = (Part(0, 0, 556, 190), Part(0, 190, 550, 345))

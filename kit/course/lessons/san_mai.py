@@ -52,7 +52,6 @@ class SanMaiLesson(Lesson):
     """Three bars welded into one, and the blade that is ground from it."""
 
     key: ClassVar = "07"
-    number: ClassVar = "07"
     title: ClassVar = "A core, a line, and how far off you may be"
     main: ClassVar = "off"
     phone: ClassVar = (Part(0, 45, 640, 150), Part(0, 250, 640, 515))

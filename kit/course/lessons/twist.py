@@ -107,7 +107,6 @@ class TwistLesson(Lesson):
     """A round bar, twisted, perhaps beside a second, drawn out and ground."""
 
     key: ClassVar = "04"
-    number: ClassVar = "04"
     title: ClassVar = "Stripes outside, stars inside"
     main: ClassVar = "ground"
     phone: ClassVar = (Part(10, 40, 500, 222), Part(545, 70, 1000, 255))
