@@ -9,7 +9,7 @@ from PIL import Image
 
 from kit.basics.units import Units
 from kit.course.check import Check
-from kit.course.lessons.base import Job
+from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Scene
 from kit.course.map import LESSONS
 from kit.course.views import base, controls
@@ -24,7 +24,7 @@ class Known(NamedTuple):
     """What can be set, how it is drawn, and the view that shows it."""
 
     settings: tuple[Setting | Pick, ...]
-    job: type[Job]
+    job: type[Lesson]
     scene: Callable
     view: Callable[[], View]
 
@@ -43,9 +43,9 @@ _encoded: dict[tuple, tuple] = {}
 
 def draw_once(patch: pytest.MonkeyPatch) -> None:
     """Draw no state of a lesson twice: for tests of what is done with pictures."""
-    draw = Job.as_seen
+    draw = Lesson.as_seen
 
-    def kept(job: Job, units: Units, **how: object) -> Scene:
+    def kept(job: Lesson, units: Units, **how: object) -> Scene:
         fine = apart(SMALL, SMALL)
         key = (type(job), *job.values.items(), units, fine, repr(sorted(how.items())))
         if key not in _drawn:
@@ -58,7 +58,7 @@ def draw_once(patch: pytest.MonkeyPatch) -> None:
             _encoded[key] = image, encode(image, moving=moving)  # its number stays its own
         return _encoded[key][1]
 
-    patch.setattr(Job, "as_seen", kept)
+    patch.setattr(Lesson, "as_seen", kept)
     for module in (base, controls):
         patch.setattr(module, "encode", once)
 

@@ -24,11 +24,42 @@ from kit.section.picture import LAYERS, LETTERS, STEEL
 NEAR = 1e-6  # as near a value is sought as anybody could mean
 
 
-class Job(Declared):
-    """The values of one lesson; one field a control.
+class Lesson(Declared):
+    """A lesson, or a part of one: each field a control, declared once.
 
     Attributes
     ----------
+    key : str
+        What it is asked for by: its number, "04", or for a part a name: "weld".
+    number : str
+        Of the lesson that it is a part of; left out, its key.
+    title : str
+        As the map and the handout say it.
+    main : str
+        The field whose slider stands right below the picture.
+    stations : mapping
+        From a station's name, in the anvil's working order, to the fields handled there:
+        at most four. Without stations all fields stand below the picture.
+    opens : int
+        The station that is open at first.
+    behind : mapping
+        From a fold's name to the fields behind it, below the stations: what may stay as
+        it is.
+    cues : tuple of str
+        The fields that the page's text names, in its order: each in turn is marked *next*.
+    fine : str
+        A line below the picture: what in it is guessed, or disputed.
+    look : str
+        What its steel is shown as at first: "steel", or "layers" where its question asks
+        for a count, on bar and blade alike; "" where no face or blade is shown.
+    question : Question, optional
+        The prediction before the picture.
+    film : tuple of mapping
+        The move that answers it: what differs from the beginning, frame by frame.
+    phone : tuple of Part
+        What of its picture a telephone shows, one below the other, drawn in the larger
+        letters; left out, the left of it.
+    checks : tuple of Check
     gives : tuple of str
         What gives way where values do not go together, the first that can: a bar that
         got thinner cannot have as much ground off.
@@ -37,8 +68,28 @@ class Job(Declared):
         controls that change nothing then: neither picture, numbers nor sentence.
     """
 
+    key: ClassVar[str] = ""
+    number: ClassVar[str] = ""
+    title: ClassVar[str] = ""
+    main: ClassVar[str] = ""
+    stations: ClassVar[Mapping[str, tuple[str, ...]]] = {}
+    opens: ClassVar[int] = 0
+    behind: ClassVar[Mapping[str, tuple[str, ...]]] = {}
+    cues: ClassVar[tuple[str, ...]] = ()
+    fine: ClassVar[str] = ""
+    look: ClassVar[str] = STEEL
+    question: ClassVar[Question | None] = None
+    film: ClassVar[tuple[Mapping[str, Any], ...]] = ()
+    phone: ClassVar[tuple[Part, ...]] = ()
+    checks: ClassVar[tuple[Check, ...]] = ()
     gives: ClassVar[tuple[str, ...]] = ()
     shuts: ClassVar[Mapping[str, tuple[Any, ...]]] = {}
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **options: Any) -> None:
+        """Give a whole lesson its key for a number."""
+        super().__pydantic_init_subclass__(**options)
+        cls.number = cls.number or cls.key
 
     def check(self, units: Units) -> None:
         """Refuse values that do not go together, each of which is allowed by itself.
@@ -48,6 +99,29 @@ class Job(Declared):
         KitError
             One sentence, in these units.
         """
+
+    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
+        """Draw what these values make, with its words and numbers.
+
+        Parameters
+        ----------
+        units : Units
+        told : bool
+            Whether the prediction was made: what would give it away is left out before.
+        **paper
+            What the reader chose, as `Sheet` has it: sunlit, letters, look.
+        """
+        raise NotImplementedError
+
+    def remark(self, changed: str, units: Units = Units.MM) -> str:
+        """Say something about the change of one control, or nothing."""
+        del changed, units
+        return ""
+
+    def turned_to(self, station: str, units: Units) -> str:
+        """Say what belongs to a station alone, when its controls are shown, or nothing."""
+        del station, units
+        return ""
 
     @classmethod
     def asked(cls, values: Mapping[str, Any], units: Units) -> Any:
@@ -62,10 +136,6 @@ class Job(Declared):
         """Its fields by their names."""
         return {key: getattr(self, key) for key in type(self).model_fields}
 
-    def draw(self, units: Units, **how: Any) -> Scene:
-        """Draw what these values make, in mm; see `Lesson`."""
-        raise NotImplementedError
-
     @property
     def idle(self) -> dict[str, str]:
         """The controls that change nothing while the others stand so, and why."""
@@ -77,14 +147,48 @@ class Job(Declared):
         with refusing_in(units):
             return self.draw(units, **how).told_in(units)
 
-    def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say something about the change of one control, or nothing."""
-        del changed, units
-        return ""
-
     def remarked(self, changed: str, units: Units) -> str:
         """Give the remark about a change, with inches written in one way."""
         return one_way(partial(self.remark, changed), units)
+
+    @classmethod
+    def scene(
+        cls,
+        *,
+        units: Units = Units.MM,
+        sunlit: bool = False,
+        letters: int = LETTERS,
+        look: str = "",
+        told: bool = True,
+        **values: Any,
+    ) -> Scene:
+        """Draw values as they come; what is left out stands as it begins.
+
+        Raises
+        ------
+        KitError
+            One sentence, for what no control could be set to, or does not go together.
+        """
+        paper = {"sunlit": sunlit, "letters": letters, "look": look or cls.look or LAYERS}
+        return cls.asked(values, units).as_seen(units, told=told, **paper)
+
+    @classmethod
+    def begun(cls) -> dict[str, Any]:
+        """Give the values that the lesson begins with."""
+        return {key: field.default for key, field in cls.model_fields.items()}
+
+    @classmethod
+    def states(cls) -> list[dict[str, Any]]:
+        """Give the whole state of every frame of the film."""
+        return [{**cls.begun(), **frame} for frame in cls.film]
+
+    @classmethod
+    @cache
+    def claims(cls) -> tuple[Claim, ...]:
+        """Give what its numbers rely on, as it begins and as its film ends."""
+        frames = (cls.begun(), *cls.states()[-1:])
+        numbers = (number for frame in frames for number in cls.scene(**frame).numbers)
+        return tuple(dict.fromkeys(one for number in numbers for one in number.claims))
 
     @classmethod
     def fitted(cls, values: Mapping[str, Any], units: Units) -> tuple[Any, str]:
@@ -99,7 +203,7 @@ class Job(Declared):
 
         Returns
         -------
-        job : Job
+        job : Lesson
         why : str
             The reason, if anything was changed.
 
@@ -169,120 +273,3 @@ class Job(Declared):
             good, bad = (middle, bad) if tried(middle) is not None else (good, middle)
         even = round(good, 4)  # mm: nobody meant more figures
         return tried(even) or tried(good)
-
-
-class Lesson(Job):
-    """A lesson, or a part of one: each field a control, declared once.
-
-    Attributes
-    ----------
-    key : str
-        What it is asked for by: its number, "04", or for a part a name: "weld".
-    number : str
-        Of the lesson that it is a part of; left out, its key.
-    title : str
-        As the map and the handout say it.
-    main : str
-        The field whose slider stands right below the picture.
-    stations : mapping
-        From a station's name, in the anvil's working order, to the fields handled there:
-        at most four. Without stations all fields stand below the picture.
-    opens : int
-        The station that is open at first.
-    behind : mapping
-        From a fold's name to the fields behind it, below the stations: what may stay as
-        it is.
-    cues : tuple of str
-        The fields that the page's text names, in its order: each in turn is marked *next*.
-    fine : str
-        A line below the picture: what in it is guessed, or disputed.
-    look : str
-        What its steel is shown as at first: "steel", or "layers" where its question asks
-        for a count, on bar and blade alike; "" where no face or blade is shown.
-    question : Question, optional
-        The prediction before the picture.
-    film : tuple of mapping
-        The move that answers it: what differs from the beginning, frame by frame.
-    phone : tuple of Part
-        What of its picture a telephone shows, one below the other, drawn in the larger
-        letters; left out, the left of it.
-    checks : tuple of Check
-    """
-
-    key: ClassVar[str] = ""
-    number: ClassVar[str] = ""
-    title: ClassVar[str] = ""
-    main: ClassVar[str] = ""
-    stations: ClassVar[Mapping[str, tuple[str, ...]]] = {}
-    opens: ClassVar[int] = 0
-    behind: ClassVar[Mapping[str, tuple[str, ...]]] = {}
-    cues: ClassVar[tuple[str, ...]] = ()
-    fine: ClassVar[str] = ""
-    look: ClassVar[str] = STEEL
-    question: ClassVar[Question | None] = None
-    film: ClassVar[tuple[Mapping[str, Any], ...]] = ()
-    phone: ClassVar[tuple[Part, ...]] = ()
-    checks: ClassVar[tuple[Check, ...]] = ()
-
-    @classmethod
-    def __pydantic_init_subclass__(cls, **options: Any) -> None:
-        """Give a whole lesson its key for a number."""
-        super().__pydantic_init_subclass__(**options)
-        cls.number = cls.number or cls.key
-
-    def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
-        """Draw what these values make, with its words and numbers.
-
-        Parameters
-        ----------
-        units : Units
-        told : bool
-            Whether the prediction was made: what would give it away is left out before.
-        **paper
-            What the reader chose, as `Sheet` has it: sunlit, letters, look.
-        """
-        raise NotImplementedError
-
-    def turned_to(self, station: str, units: Units) -> str:
-        """Say what belongs to a station alone, when its controls are shown, or nothing."""
-        del station, units
-        return ""
-
-    @classmethod
-    def scene(
-        cls,
-        *,
-        units: Units = Units.MM,
-        sunlit: bool = False,
-        letters: int = LETTERS,
-        look: str = "",
-        told: bool = True,
-        **values: Any,
-    ) -> Scene:
-        """Draw values as they come; what is left out stands as it begins.
-
-        Raises
-        ------
-        KitError
-            One sentence, for what no control could be set to, or does not go together.
-        """
-        paper = {"sunlit": sunlit, "letters": letters, "look": look or cls.look or LAYERS}
-        return cls.asked(values, units).as_seen(units, told=told, **paper)
-
-    @classmethod
-    def begun(cls) -> dict[str, Any]:
-        """Give the values that the lesson begins with."""
-        return {key: field.default for key, field in cls.model_fields.items()}
-
-    @classmethod
-    @cache
-    def claims(cls) -> tuple[Claim, ...]:
-        """Give what its numbers rely on, as it begins and as its film ends."""
-        frames = (cls.begun(), *cls.states()[-1:])
-        numbers = (number for frame in frames for number in cls.scene(**frame).numbers)
-        return tuple(dict.fromkeys(one for number in numbers for one in number.claims))
-
-    @classmethod
-    def states(cls) -> list[dict[str, Any]]:
-        """Give the whole state of every frame of the film."""
-        return [{**cls.begun(), **frame} for frame in cls.film]

@@ -10,7 +10,7 @@ import ipywidgets as widgets
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.as_code import as_code, call_as_code
-from kit.course.lessons.base import Job, Lesson
+from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Scene, aloud
 from kit.course.own_bar import own_bar
 from kit.course.views.controls import (
@@ -53,7 +53,7 @@ class View(widgets.VBox):
 
     Attributes
     ----------
-    job : Job
+    job : Lesson
         The lesson as its controls stand: one object a move, so that what is drawn and
         what is said share what it has forged.
     shown : Scene
@@ -110,12 +110,12 @@ class View(widgets.VBox):
         if lesson.fine:
             self.children = [*self.children, Text(small_print(lesson.fine))]
 
-    def draw(self, job: Job, *, moving: bool = False) -> Scene:
+    def draw(self, job: Lesson, *, moving: bool = False) -> Scene:
         """Draw a state, half as fine while it moves."""
         with half_as_fine() if moving else whole():
             return job.as_seen(self.units, **self.how(job), **self.looks.paper)
 
-    def how(self, job: Job) -> dict[str, Any]:
+    def how(self, job: Lesson) -> dict[str, Any]:
         """Say what else a drawing is told; what gives an answer away, only afterwards."""
         del job
         return {"told": not self.locked}
@@ -239,7 +239,7 @@ class View(widgets.VBox):
         """Draw the present state."""
         self.show(self.lesson.asked(self.state, self.units), moving=False)
 
-    def show(self, job: Job, *, moving: bool, changed: str = "") -> None:
+    def show(self, job: Lesson, *, moving: bool, changed: str = "") -> None:
         """Draw what the controls stand at, and say something about it.
 
         Raises

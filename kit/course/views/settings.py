@@ -20,7 +20,7 @@ from kit.basics.typed import (
     parse_temperature,
 )
 from kit.basics.units import Units, format_away, format_length, format_temperature
-from kit.course.lessons.base import Job
+from kit.course.lessons.base import Lesson
 from kit.course.views.controls import Choice, Slider, as_inches
 
 MOST_TYPED = 200  # letters that are read
@@ -262,7 +262,7 @@ class Pick:
 LINE = 130  # signs that stand in one line of a laptop; ours
 
 
-def give_way(view: Any, moved: Collection[str], *, meant: bool) -> tuple[Job, str]:
+def give_way(view: Any, moved: Collection[str], *, meant: bool) -> tuple[Lesson, str]:
     """Let what no longer fits give way, and say so.
 
     Parameters
@@ -275,7 +275,7 @@ def give_way(view: Any, moved: Collection[str], *, meant: bool) -> tuple[Job, st
 
     Returns
     -------
-    job : Job
+    job : Lesson
         What fits: the one object of this move.
     gave : str
         What went where, and why; nothing if all fits.
