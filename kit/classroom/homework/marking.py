@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from kit.basics import files
 from kit.basics.errors import KitError
@@ -20,6 +20,7 @@ from kit.course.check import Found
 from kit.course.lessons.briefs import Judged
 
 MOST_FILES = 5000  # ours
+Read = TypeVar("Read")
 
 # By set, student in one spelling, and check sum of what was read ("": whatever it is).
 Ratings = Mapping[tuple[str, str, str], tuple[int, ...]]
@@ -169,21 +170,25 @@ def mark_folder(
     KitError
         If it is no folder, or has more than 5,000 files.
     """
+
+    def marked(file: Path) -> Marks:
+        return mark(hand_in.read(file, course), file.name, ratings)
+
     marks, remarks = [], []
     found = files.files(folder, "hand-ins", MOST_FILES, but=hand_in.QUIZ)
     for number, file in enumerate(found, 1):
         progress(number / len(found))
-        one = _marked_or_why(file, course, ratings)
+        one = or_why(file, marked)
         (marks if isinstance(one, Marks) else remarks).append(one)
     practised = [one for one in marks if one.done.practice]
     kept, worse, twice = _once_each(one for one in marks if not one.done.practice)
     return Marked(kept, [*remarks, *twice], [*worse, *practised])
 
 
-def _marked_or_why(file: Path, course: str | None, ratings: Ratings) -> Marks | str:
-    """Mark a file, or say in one line why it is not counted."""
+def or_why(file: Path, read: Callable[[Path], Read]) -> Read | str:
+    """Read a file, or say in one line why it is not counted."""
     try:
-        return mark(hand_in.read(file, course), file.name, ratings)
+        return read(file)
     except KitError as refused:
         return f"{shown_name(file.name)}: not counted. {refused}"
 

@@ -12,6 +12,7 @@ import json
 import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import product
 from pathlib import Path
 from typing import Literal, NamedTuple
@@ -27,7 +28,7 @@ from kit.classroom.homework import hand_in
 from kit.classroom.homework.drafts import made, mark_of, unused
 from kit.classroom.homework.drawing import normalised
 from kit.classroom.homework.hand_in import QUIZ, Course, Student, check_course
-from kit.classroom.homework.marking import MOST_FILES, shown_name
+from kit.classroom.homework.marking import MOST_FILES, or_why, shown_name
 from kit.classroom.homework.paired import Gain, gain
 from kit.classroom.homework.quiz_items import INSIDE, ITEMS, OUTSIDE, RIGHT, Item
 
@@ -139,7 +140,7 @@ def read_folder(folder: Path, course: str | None = None) -> tuple[list[Sheet], l
     kept: dict[tuple[str, str], tuple[str, Sheet]] = {}
     remarks, twice = [], []
     for path in files.files(folder, "quiz sheets", MOST_FILES, but=hand_in.FORMAT):
-        one = _sheet_or_why(path, course)
+        one = or_why(path, partial(read, course=course))
         if isinstance(one, str):
             remarks.append(one)
             continue
@@ -153,13 +154,6 @@ def read_folder(folder: Path, course: str | None = None) -> tuple[list[Sheet], l
         for name, key in twice
     ]
     return [sheet for _, sheet in kept.values()], remarks
-
-
-def _sheet_or_why(path: Path, course: str | None) -> Sheet | str:
-    try:
-        return read(path, course)
-    except KitError as refused:
-        return f"{shown_name(path.name)}: not counted. {refused}"
 
 
 CODES = (RIGHT, INSIDE, OUTSIDE)
