@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
+from fontTools.subset import Options
 
 import kit  # noqa: F401  (before any test reads numpy: it says how numpy is to compute)
 
@@ -12,6 +13,11 @@ WHOLE = re.compile(r"^pytestmark = \[?\s*pytest\.mark\.(gate|long)\b", re.MULTIL
 NEWCOMER = "not gate and not long"
 BROWSER = Path(__file__).parent / "browser"
 LESSON = "test_lesson_02.py"  # gone through in a browser in a newcomer's tier
+
+
+# matplotlib cuts the letters of every printed file down to those it needs. How letters are
+# set beside each other is in no use there, and to cut that down too takes most of the time.
+Options._drop_tables_default += ["GDEF", "GPOS", "GSUB", "MATH"]
 
 
 class Tier:

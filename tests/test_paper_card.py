@@ -42,6 +42,18 @@ BILLET = Billet(source=Stack.alternate("1084", "15N20", pieces=7, thickness=3.0)
 RECIPE = Recipe(name="Class bar", billet=BILLET, note="for Thursday")
 
 
+@pytest.fixture(scope="module")
+def plan_sheets(tmp_path_factory):
+    """Print the planned bar's card, and read it back."""
+    return read(card(Asked()), tmp_path_factory.mktemp("plan"))
+
+
+@pytest.fixture(scope="module")
+def recipe_sheets(tmp_path_factory):
+    """Print the class bar's card, and read it back."""
+    return read(card(Asked(recipe=RECIPE)), tmp_path_factory.mktemp("recipe"))
+
+
 def scanned(page):
     """Print a page at 300 dots an inch and hold it before a telephone's reader."""
     canvas = FigureCanvasAgg(page.figure)
@@ -60,10 +72,10 @@ def test_the_code_of_a_recipe_gives_the_same_forging():
     assert shorthand.from_line(scanned(card(Asked(recipe=RECIPE))[0])) == BILLET
 
 
-def test_the_printed_line_loads_the_card_too(tmp_path):
-    text = words(read(card(Asked()), tmp_path)[0])
+def test_the_printed_line_loads_the_card_too(plan_sheets, recipe_sheets):
+    text = words(plan_sheets[0])
     assert plan_line.from_line(re.search(r"plan .* ~ \w{4}", text).group()) == example()
-    text = words(read(card(Asked(recipe=RECIPE)), tmp_path)[0])
+    text = words(recipe_sheets[0])
     assert shorthand.from_line(re.search(r"150x38.1: .* ~ \w{4}", text).group()) == BILLET
 
 
@@ -103,8 +115,8 @@ def test_the_first_side_points_to_what_to_wear_however_many_the_steps():
     assert all(f" {letter} " in rows for letter in pointed)
 
 
-def test_a_plan_tells_all_that_a_smith_needs(tmp_path):
-    text = words(*read(card(Asked()), tmp_path))
+def test_a_plan_tells_all_that_a_smith_needs(plan_sheets):
+    text = words(*plan_sheets)
     # as in test_plan.py, where they are worked out by hand
     for said in ("A planned bar", "102 mm", "823 g in, 380 g out", "6 × 102 mm = 612 mm",
                  "5 × 102 mm = 510 mm", "2 × 1150 °C (2102 °F)", "88", "781–830 °C",
@@ -120,17 +132,16 @@ def test_a_plan_in_inches(tmp_path):
     assert "38.1 mm" not in text
 
 
-def test_a_recipe_leaves_out_what_it_does_not_know(tmp_path):
-    text = words(*read(card(Asked(recipe=RECIPE)), tmp_path))
+def test_a_recipe_leaves_out_what_it_does_not_know(recipe_sheets):
+    text = words(*recipe_sheets)
     for said in ("Losses are not included", "4 × 1084", "3 × 15N20", "seeds 77", "1150 °C",
                  "for Thursday"):  # fmt: skip
         assert said in text
     assert "saw cuts" not in text
 
 
-def test_every_step_has_a_box_to_write_in(tmp_path):
-    read = PdfReader(bind(card(Asked()), tmp_path / "a.pdf", "Card")).pages[1]
-    data = read.get_contents().get_data()
+def test_every_step_has_a_box_to_write_in(plan_sheets):
+    data = plan_sheets[1].get_contents().get_data()
     boxes = re.findall(rb"([\d.]+) ([\d.]+) m\n([\d.]+) ([\d.]+) l\n([\d.]+)", data)
     assert len(STROKE.findall(data)) >= 19  # a line under each
     wide = [abs(float(x2) - float(x1)) * POINT for x1, _, x2, _, _ in boxes]
