@@ -2,7 +2,7 @@
 
 import re
 
-from conftest import Lab
+from conftest import DESK, Lab
 from lesson_page import (
     TABLET,
     choose_look,
@@ -26,36 +26,7 @@ def _sound(page: Page) -> bool:
     return [fault for fault in faults(page) if " covers " not in fault] == []
 
 
-def test_type_look_and_step_on(lab: Lab):
-    lab.open("questions.ipynb")
-    page = lab.start()
-    expect(_heading(page)).to_have_text("How many layers are in it?")
-    before = pixels(page)
-    search = page.get_by_label("Find a question:")
-    search.fill("FAKE")
-    expect(_heading(page)).to_have_text("Is this one fake?")
-    expect(page.locator(".kit-found input")).to_have_count(len(find("FAKE")))
-    expect(picture(page)).to_have_attribute("alt", containing("Two bars"))
-    assert pixels(page) != before
-    search.fill("<b>zzzz</b>")
-    page.get_by_text("No card answers “<b>zzzz</b>”").wait_for()
-    expect(page.locator(".kit-found input")).to_have_count(0)
-    page.get_by_role("button", name="Show all").click()
-    expect(page.locator(".kit-found input")).to_have_count(len(CARDS))
-    page.get_by_role("button", name="Next question").click()
-    after = CARDS[CARDS.index(find("FAKE")[0]) + 1]
-    expect(_heading(page)).to_have_text(after.question)
-    for size in ("normal", "big"):
-        choose_look(page, size)
-        assert _sound(page)
-    page.set_viewport_size(TABLET)
-    assert _sound(page)
-    no_traceback(page)
-
-
-def test_by_keyboard_alone(lab: Lab):
-    lab.open("questions.ipynb")
-    page = lab.start()
+def _by_keyboard_alone(page: Page) -> None:
     press, cells = page.keyboard.press, page.locator(".jp-Cell").count()
     page.get_by_label("Find a question:").focus()
     page.keyboard.type("melt")
@@ -80,6 +51,36 @@ def test_by_keyboard_alone(lab: Lab):
     degrees.focus()
     press("Space")
     expect(page.locator(".kit-value")).to_contain_text("407 °F")  # 226 × 1.8
+
+
+def test_type_look_step_on_and_all_by_keyboard_alone(lab: Lab):
+    lab.open("questions.ipynb")
+    page = lab.start()
+    expect(_heading(page)).to_have_text("How many layers are in it?")
+    before = pixels(page)
+    search = page.get_by_label("Find a question:")
+    search.fill("FAKE")
+    expect(_heading(page)).to_have_text("Is this one fake?")
+    expect(page.locator(".kit-found input")).to_have_count(len(find("FAKE")))
+    expect(picture(page)).to_have_attribute("alt", containing("Two bars"))
+    assert pixels(page) != before
+    search.fill("<b>zzzz</b>")
+    page.get_by_text("No card answers “<b>zzzz</b>”").wait_for()
+    expect(page.locator(".kit-found input")).to_have_count(0)
+    page.get_by_role("button", name="Show all").click()
+    expect(page.locator(".kit-found input")).to_have_count(len(CARDS))
+    page.get_by_role("button", name="Next question").click()
+    after = CARDS[CARDS.index(find("FAKE")[0]) + 1]
+    expect(_heading(page)).to_have_text(after.question)
+    for size in ("normal", "big"):
+        choose_look(page, size)
+        assert _sound(page)
+    page.set_viewport_size(TABLET)
+    assert _sound(page)
+    page.set_viewport_size(DESK)
+    choose_look(page, "normal")
+    _by_keyboard_alone(page)
+    no_traceback(page)
 
 
 def test_the_print_room_hands_over_a_file(lab: Lab):

@@ -2,21 +2,24 @@
 
 import os
 import signal
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from conftest import Lab
 from lesson_page import containing, gap, picture, pixels
-from playwright.sync_api import Page, expect
+from playwright.sync_api import BrowserContext, Page, expect
 
 BENCH, HOMEWORK = "00_start_here.ipynb", "homework/h1.ipynb"
 FOLDED = "22 layers of 1084 and 15N20. Its end: 21 dark and bright bands"
 
 
-@pytest.fixture
-def page(new_page: Page) -> Page:
-    """Give a page that JupyterLab begins anew on."""
-    return new_page
+@pytest.fixture(scope="module")
+def window(profile: BrowserContext) -> Iterator[Page]:
+    """Give a window of its own: JupyterLab begins anew on it, and is not used again."""
+    page = profile.new_page()
+    yield page
+    page.close()
 
 
 def kill_python(lab: Lab) -> None:

@@ -136,6 +136,15 @@ def _nothing_happened(kit: Server, window: Page) -> None:
         kit.ask("/api/terminals")
 
 
+def test_file_as_it_is_can_not_reach_the_server(kit: Server, window: Page):
+    """A link may lead to it; scripts in it run, if at all, as on a page from nowhere."""
+    for name in ("evil.html", "evil.svg"):
+        window.goto(f"{kit.address}/files/{name}?token={kit.token}")
+        window.wait_for_timeout(QUIET)
+    assert MARK not in str(kit.ask("/api/contents"))
+    assert kit.ask("/api/kernels") == []
+
+
 @pytest.mark.parametrize("name", [*PAGES, CHANGED])
 def test_strange_page_does_nothing(kit: Server, window: Page, name: str):
     _answered(kit, f"{name}.ipynb")
@@ -167,15 +176,6 @@ def test_none_of_them_did_anything_later(kit: Server, window: Page):
     assert kit.ask("/api/kernels") == []
 
 
-def test_file_as_it_is_can_not_reach_the_server(kit: Server, window: Page):
-    """A link may lead to it; scripts in it run, if at all, as on a page from nowhere."""
-    for name in ("evil.html", "evil.svg"):
-        window.goto(f"{kit.address}/files/{name}?token={kit.token}")
-        window.wait_for_timeout(QUIET)
-    assert MARK not in str(kit.ask("/api/contents"))
-    assert kit.ask("/api/kernels") == []
-
-
 def test_orders_to_jupyterlab_are_not_carried_out(kit: Server, window: Page):
     _open(kit, window, "commands.ipynb", f"{SEEN} .steel-whose")
     for button in window.locator("button.try").all():
@@ -190,21 +190,20 @@ def test_page_of_the_kit_is_the_kits_without_what_was_put_into_it(
     kit: Server, window: Page
 ):
     """It gets its Python at once, and that imports nothing from beside the page."""
-    window.goto(_address(kit, f"{CARRIER}.ipynb"))
-    window.wait_for_selector(".jp-Notebook h1")
-    expect(window.get_by_role("note")).to_have_count(0)
-    window.click(START)
-    window.wait_for_selector(HAS_RUN, timeout=60_000)
-    window.locator(".kit-view").first.wait_for()
+    assert _open(kit, window, f"{CARRIER}.ipynb", f"{SEEN} .jp-Notebook h1") == []
+    expect(window.locator(SEEN).get_by_role("note")).to_have_count(0)
+    window.click(f"{SEEN} {START}")
+    window.wait_for_selector(f"{SEEN} {HAS_RUN}", timeout=60_000)
+    window.locator(f"{SEEN} .kit-view").first.wait_for()
     _nothing_happened(kit, window)
 
 
 def test_after_the_yes_only_the_page_itself_runs(kit: Server, window: Page):
     """That its code trips the wire now shows that the wire is there."""
-    window.goto(_address(kit, "stored_views.ipynb"))
-    window.click(START)
+    _open(kit, window, "stored_views.ipynb", f"{SEEN} .steel-whose")
+    window.click(f"{SEEN} {START}")
     window.get_by_role("button", name="Start it").click()
-    window.wait_for_selector(HAS_RUN, timeout=60_000)
+    window.wait_for_selector(f"{SEEN} {HAS_RUN}", timeout=60_000)
     window.wait_for_timeout(QUIET)
     ran = (kit.home / TRIPWIRE).read_text("utf-8").split()
     (kit.home / TRIPWIRE).unlink()

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from conftest import HAS_RUN, START, Lab, watched
-from lesson_page import TABLET, faults, observe, pause, picture
+from lesson_page import TABLET, faults, pause, picture
 from playwright.sync_api import Browser, CDPSession, Page, expect
 from test_line_page import COUNTED, ON, says
 
@@ -36,6 +36,21 @@ def swipe(
             },
         )
     session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+
+def _a_line_is_drawn_by_a_finger_that_else_scrolls(page: Page, finger: CDPSession) -> None:
+    page.get_by_role("button", name=ON).tap()
+    page.locator(".kit-end").first.wait_for()
+    pause(page)
+    box = picture(page).bounding_box()
+    before, told = page.evaluate(SCROLLED), says(page).text_content()
+    x = box["x"] + 0.9 * box["width"]
+    level = box["y"] + box["height"] * 0.5
+    swipe(finger, (x, level - 60), (x - 70, level + 60))
+    expect(says(page)).not_to_have_text(told)
+    expect(says(page)).to_have_text(COUNTED)
+    assert page.evaluate(SCROLLED) == before, "in this mode a finger draws"
+    assert faults(page) == []
 
 
 def test_a_lesson_by_touch(lab: Lab):
@@ -75,22 +90,4 @@ def test_a_lesson_by_touch(lab: Lab):
     swipe(finger, (box["x"] + 0.3 * box["width"], level), (box["x"], level - 300))
     page.wait_for_function(f"{SCROLLED} > {before + 100}")
     expect(slider).to_have_value(value)
-
-
-def test_a_line_is_drawn_by_a_finger_that_else_scrolls(lab: Lab):
-    page = lab.open("01_cut.ipynb")
-    page.tap(START)
-    page.wait_for_selector(HAS_RUN)
-    observe(page, "bands 8.0 mm")
-    page.get_by_role("button", name=ON).tap()
-    page.locator(".kit-end").first.wait_for()
-    pause(page)
-    box = picture(page).bounding_box()
-    before, told = page.evaluate(SCROLLED), says(page).text_content()
-    x = box["x"] + 0.9 * box["width"]
-    level = box["y"] + box["height"] * 0.5
-    swipe(page.context.new_cdp_session(page), (x, level - 60), (x - 70, level + 60))
-    expect(says(page)).not_to_have_text(told)
-    expect(says(page)).to_have_text(COUNTED)
-    assert page.evaluate(SCROLLED) == before, "in this mode a finger draws"
-    assert faults(page) == []
+    _a_line_is_drawn_by_a_finger_that_else_scrolls(page, finger)
