@@ -3,9 +3,10 @@
 import ast
 import re
 from html.parser import HTMLParser
-from pathlib import Path
 
-SHOW = Path(__file__).parents[1] / "kit" / "classroom" / "show"
+from kit.classroom.show import page
+
+SHOW = page.HERE
 SAYS = {
     "voice": 0,
     "self": 0,
@@ -48,7 +49,7 @@ def from_python() -> set[str]:
 
 
 def from_scripts() -> set[str]:
-    texts = [file.read_text("utf-8") for file in SHOW.glob("*.js")]
+    texts = [file.read_text("utf-8") for file in page.SCRIPTS]
     return {found for text in texts for found in JS_SAYS.findall(text)}
 
 

@@ -12,6 +12,7 @@ from zipfile import ZipFile
 import pytest
 from pypdf import PdfReader
 
+from kit.basics.claim import marked
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.phone import page
@@ -227,6 +228,17 @@ def test_buttons_speak_the_tablets_languages_and_the_page_says_what_does_not(lan
     assert foreign == {words[one] for one in ("Show me", "Why?", "Next") if words}
     assert ("The lesson itself is in English" in body) == bool(words)
     assert '<html lang="en">' in text
+
+
+def test_a_page_says_how_its_figures_are_known():
+    piece, text = one_page()
+    beside = r'<p class="number">.*?</p>\s*<p class="small">(.*?)</p>'
+    told = [marked(words) for words in re.findall(beside, text, re.DOTALL)]
+    assert told == [{one.kind for one in card.claims} for card in cards_of(piece.lesson)]
+    numbers = piece.lesson.scene(**piece.lesson.states()[-1]).numbers
+    known = marked(re.search(r"How do you know\? (.*?)</p>", text)[1])
+    assert known >= {one.kind for number in numbers for one in number.claims}
+    assert len(known) > 1
 
 
 def test_words_are_escaped(monkeypatch):

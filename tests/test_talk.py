@@ -139,12 +139,13 @@ def test_hostile_words_stay_words(text):
     talk = Talk(forge)
     talk.write("say", text)
     talk.begin()
-    assert talk.stage.beat["words"] == forge.desk.history.cue(0).say
+    (told,) = talk.stage.piece["talk"]
+    assert told["say"] == forge.desk.history.cue(0).say
     for page in (talk.says.value, talk.children[3].value):
         assert "<script" not in page
         assert "<img" not in page
     back = from_json(to_json(forge.desk.recipe("mine")))
-    assert back.talk[0].say == talk.stage.beat["words"]
+    assert back.talk[0].say == told["say"]
 
 
 def test_the_longest_talk_can_be_read_back():
@@ -218,16 +219,12 @@ def test_the_forge_s_files_take_a_talk_along():
         assert "a line has no room" in files.out.value
 
 
-def test_the_keys_of_the_talk():
+def test_the_player_is_given_what_is_said_and_a_picture_to_each():
+    """Its keys are tried in a browser, on both pages: `tests/browser/test_talk_page.py`."""
     forge = Forge()
     talk = Talk(forge)
-
-    def press(way):
-        talk.stage._handle_custom_msg({"go": way}, [])
-        return talk.stage.beat.get("words")
-
     talk.begin()
-    assert not talk.stage.opened
+    assert talk.stage.piece == {}
     assert NO_TALK in talk.says.value
     talk.write("ask", "What is it?")
     talk.write("say", "Eleven bars.")
@@ -236,29 +233,19 @@ def test_the_keys_of_the_talk():
     talk.write("ask", "And now?")
     talk.write("clay", "Fold it.")
     talk.begin()
-    assert talk.stage.opened
-    assert talk.stage.beat["kind"] == "ask"
-    frame, alt = talk.stage.frame, talk.stage.beat["alt"]
-    assert press(-1) == "What is it?"  # the first stays
-    assert press(1) == "Eleven bars."
-    assert talk.stage.beat["before"] == "What is it?"
-    assert talk.stage.frame == frame
-    assert press(1) == "And now?"
-    assert talk.stage.frame != frame
-    assert talk.stage.beat["alt"] != alt
-    assert press(1) == "Fold it."
-    assert talk.stage.beat["last"]
-    assert press(-1) == "And now?"
-    press(1)
-    press(1)
-    assert not talk.stage.opened
+    assert talk.stage.piece["talk"] == [
+        {"ask": "What is it?", "say": "Eleven bars.", "clay": ""},
+        {"ask": "And now?", "say": "", "clay": "Fold it."},
+    ]
+    first, second = talk.stage.piece["stops"]
+    assert first["seen"] != second["seen"]
+    assert first["alt"] != second["alt"]
+    for nonsense in ({"over": None}, {"over": 0}, {"go": 1}, {}):
+        talk.stage._handle_custom_msg(nonsense, [])
+        assert talk.stage.piece
+    talk.stage._handle_custom_msg({"over": True}, [])
+    assert talk.stage.piece == {}
     assert OVER in talk.says.value
-    talk.begin()
-    press(0)
-    assert not talk.stage.opened
-    for nonsense in (None, "x", [], 5):
-        press(nonsense)
-    assert talk.place == -1
 
 
 def test_a_look_that_is_kept_is_one_that_can_be_drawn():

@@ -39,7 +39,7 @@ def play(page: Page, browser: Browser, minutes: float) -> Counter:
     print("min   deeds   script MB   nodes   listeners   process MB")
     while time.monotonic() - began < 60 * minutes:
         deed(page, dice, page.wait_for_timeout, long=0)
-        seen[page.evaluate("document.documentElement.dataset.state")] += 1
+        seen[page.evaluate("state")] += 1
         if time.monotonic() - told > 60:
             left_alone(page, page.wait_for_timeout)
             told = time.monotonic()

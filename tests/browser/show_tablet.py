@@ -67,7 +67,7 @@ def tablets(browser: Browser, folder: Path) -> Iterator[Callable[..., Page]]:
 
 def state(page: Page) -> str:
     """Say in which state the page is, and that no other is shown."""
-    told = page.evaluate("document.documentElement.dataset.state")
+    told = page.evaluate("state")
     shown = [
         name for name in STATES if page.locator(f"#{name}").get_attribute("hidden") != ""
     ]

@@ -169,7 +169,10 @@ def predict(page, lesson, look, press):
         page.keyboard.press("ArrowRight")
     wrong = page.evaluate("chosen !== told().right")
     press("#show-me")
+    assert not page.locator("#slider").inner_text()
     page.keyboard.press("End")  # no further than the mark, as long as it was not reached
+    beyond = page.evaluate("told().asked + 1 < told().stops.length")
+    assert beyond == page.locator("#slider").inner_text().startswith("Stopped at the mark")
     told = page.locator("#verdict").inner_text()
     assert told.startswith("✗ It is" if wrong else "✓ You saw it coming.")
 

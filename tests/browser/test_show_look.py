@@ -31,7 +31,8 @@ ENGLISH_LEFT = """(() => {
 
 
 # In every language, light and state: what reaches out of the screen or out of the box it
-# stands in, what lies on each other, what a finger would miss, and headings.
+# stands in, what lies on each other, what a finger would miss, and headings. Of the loop,
+# wherever hand and blade are: what is chopped off at an edge.
 SEEN = """([least, far]) => {
   const found = [];
   const boxOf = (one) => {
@@ -76,6 +77,17 @@ SEEN = """([least, far]) => {
     return words.length;
   };
   let said = 0;
+  const scene = byId("scene").getBoundingClientRect();
+  for (const share of [0, 1]) {
+    for (const one of ["along", "drawn", "apart"]) {
+      knife.style.setProperty(`--${one}`, share);
+    }
+    for (const one of knife.querySelectorAll("img, #handle, #cut, #hand path")) {
+      const { left, right, top, bottom } = one.getBoundingClientRect();
+      if (left < scene.left || right > scene.right || top < scene.top
+        || bottom > scene.bottom) found.push(["chopped off", share, one.id || one.tagName]);
+    }
+  }
   for (const language of Object.keys(TOLD.languages)) {
     for (const dress of ["indoor mm", "indoor inch", "sunlight mm"]) {
       const [theme, units] = dress.split(" ");

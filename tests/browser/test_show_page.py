@@ -1,11 +1,17 @@
 """The show page in a browser: by touch, by number pad, left alone, never stuck."""
 
 import itertools
+import random
 import re
 
 import pytest
-from playwright.sync_api import expect
-from show_tablet import at_rest, depth, shows, state, walk
+from playwright.sync_api import CDPSession, expect
+from show_tablet import STATES, at_rest, deed, depth, left_alone, shows, state, walk
+
+SEED = 20_261_125
+MOST_GROWTH = 3_000_000  # bytes of script memory, after it was tidied up
+DRAWN = 300  # ms at the end of a wait in which every frame is drawn
+HALF_A_MINUTE, AN_HOUR = 30_000, 3_600_000  # ms of show time
 
 
 def test_all_the_way_by_touch(tablet):
@@ -23,7 +29,9 @@ def test_all_the_way_by_touch(tablet):
     assert page.locator("#ghost-says").inner_text() == "You chose D."
     box = page.locator("#grind").bounding_box()
     end = box["x"] + box["width"] - 9, box["y"] + box["height"] / 2
-    page.touchscreen.tap(*end)  # it stops where it was asked
+    assert page.locator("#slider").inner_text() == "Grind it to the mark"
+    page.touchscreen.tap(*end)  # it stops where it was asked, and says so
+    assert "Stopped at the mark" in page.locator("#slider").inner_text()
     assert page.locator("#said").inner_text() == "5.0\u00a0mm off"
     assert shows(page) == [4]
     assert "saw it coming" in page.locator("#verdict").inner_text()
@@ -198,3 +206,38 @@ def test_reduced_motion_moves_nothing(tablet):
     assert {(one["hand"], one["drawn"], one["apart"]) for one in seen} == {(1, 1, 1)}
     assert len({one["along"] for one in seen}) == 1
     assert len({one["line"] for one in seen}) == 3
+
+
+@pytest.mark.parametrize(
+    ("milliseconds", "long"),
+    [(HALF_A_MINUTE, 0), pytest.param(AN_HOUR, 2, marks=pytest.mark.long)],
+)
+def test_a_monkey_can_not_get_it_stuck(milliseconds, long, tablet):
+    page = tablet()
+    session = page.context.new_cdp_session(page)
+    dice, seen, gone = random.Random(SEED), set(), 0  # noqa: S311
+
+    def wait(pause: float) -> None:
+        nonlocal gone
+        gone += pause
+        page.clock.fast_forward(max(0, pause - DRAWN))
+        page.clock.run_for(min(pause, DRAWN))
+
+    for _ in range(20):
+        deed(page, dice, wait, long=long)
+    early, alone = held(session), AN_HOUR / 20
+    while gone < milliseconds:
+        deed(page, dice, wait, long=long)
+        seen.add(page.evaluate("state"))
+        if gone > alone:
+            left_alone(page, wait)
+            alone = gone + AN_HOUR / 20
+    assert held(session) - early < MOST_GROWTH
+    assert seen == set(STATES)
+    left_alone(page, wait)
+
+
+def held(session: CDPSession) -> float:
+    """Give the bytes that the page's script holds, once they are tidied up."""
+    session.send("HeapProfiler.collectGarbage")
+    return session.send("Runtime.getHeapUsage")["usedSize"]

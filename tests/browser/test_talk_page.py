@@ -1,11 +1,15 @@
-"""The talk, written and given by keyboard alone; seen whole on a laptop and a tablet."""
+"""The talk, written and given by keyboard alone; seen whole on a laptop and a tablet.
+
+The lessons' page and the tablet's have one player: they are asked the same.
+"""
 
 import os
+from collections.abc import Callable
 
 import pytest
 from conftest import Lab
 from lesson_page import LAPTOP, TABLET, containing, no_traceback
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 from test_accessible import OURS, grave
 
 from kit.classroom.show import page as show
@@ -20,7 +24,7 @@ HIDDEN = """() => {
     if (part.scrollHeight > part.clientHeight + 1) found.push(`scrolls: ${part.className}`);
     if (part.scrollWidth > part.clientWidth + 1) found.push(`wide: ${part.className}`);
   }
-  for (const part of dialog.querySelectorAll('img, p:not([hidden]), button')) {
+  for (const part of dialog.querySelectorAll('img, p, button')) {
     const box = part.getBoundingClientRect();
     if (box.top < 0 || box.left < 0 || box.bottom > innerHeight || box.right > innerWidth) {
       found.push(`outside: ${part.className}`);
@@ -65,7 +69,7 @@ def give(page: Page, name: str) -> None:
     words = dialog.locator(".kit-talk-words")
     expect(words).to_contain_text("up, u and a: how many bars?")
     expect(dialog.get_by_role("status")).to_be_visible()
-    expect(dialog.get_by_role("img")).to_have_attribute("alt", containing("Its end"))
+    expect(dialog.get_by_role("img")).to_have_accessible_name(containing("Its end"))
     look(page, f"{name}-ask")
     assert page.evaluate(HIDDEN) == []
     # of the picture's 1000 × 218 pixels an upright screen shows what is looked at, larger
@@ -83,6 +87,30 @@ def give(page: Page, name: str) -> None:
     expect(words).to_have_text("Roll it.")
     press("Escape")
     expect(dialog).to_be_hidden()
+
+
+def there_and_back(page: Page, part: Callable[[str], Locator]) -> None:
+    """Go through the class's talk by keys, to its last words and back to its first."""
+    told = [
+        (cue.ask if kind == "say" else "", words)
+        for cue in class_talks()[0].talk
+        for kind, words in cue.said.items()
+        if words
+    ]
+
+    def seen(key: str, beats: list) -> list[str | None]:
+        pictures = []
+        for before, words in beats:
+            expect(part("words")).to_have_text(words)
+            expect(part("before")).to_have_text(before)
+            pictures.append(part("stage").get_attribute("aria-label"))
+            page.keyboard.press(key)
+        return pictures
+
+    there = [*seen("ArrowRight", told[:-1]), *seen("ArrowLeft", told[-1:])]
+    assert seen("ArrowLeft", told[-2::-1]) == there[-2::-1]
+    expect(part("words")).to_have_text(told[0][1])  # the first stays
+    assert len(set(there)) == len(class_talks()[0].talk)
 
 
 def test_a_talk_is_written_and_given_by_keyboard(lab: Lab):
@@ -108,6 +136,12 @@ def test_a_talk_is_written_and_given_by_keyboard(lab: Lab):
         dialog.get_by_role("button", name="▶").click()
     expect(dialog).to_be_hidden()
     expect(page.get_by_text("That was the talk.")).to_be_visible()
+    page.get_by_role("button", name="Begin with the class's talk").click()
+    begin.click()
+    there_and_back(page, lambda name: dialog.locator(f".kit-talk-{name}"))
+    look(page, "class")
+    dialog.get_by_role("button", name="Leave").click()
+    expect(dialog).to_be_hidden()
     no_traceback(page)
 
 
@@ -118,6 +152,7 @@ def test_the_tablet_tells_a_talk_word_for_word(new_page: Page, size: dict):
     page.set_viewport_size(size)
     page.set_content(show.page(show.pieces_of([recipe])))
     page.locator("#start").click()
+    there_and_back(page, lambda name: page.locator(f"#{name}"))
     for cue in recipe.talk:
         for words in filter(None, (cue.ask, cue.say, cue.clay)):
             expect(page.locator("#words")).to_have_text(words)

@@ -124,7 +124,7 @@ def show_page(driver: WebDriver, address: str, language: str) -> None:
         driver.find_element(By.ID, name).click()
 
     def state() -> str:
-        return driver.execute_script("return document.documentElement.dataset.state")
+        return driver.execute_script("return state")
 
     driver.get(f"{address}/show.html#idle=180&language={language}")
     driver.refresh()

@@ -15,17 +15,16 @@ from zipfile import ZIP_DEFLATED, ZipFile
 from kit.basics.errors import KitError
 from kit.basics.files import address_of, write
 from kit.basics.units import Units
-from kit.classroom import show
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, bind
 from kit.classroom.phone.piece import QUALITY, LessonPiece, Progress, piece_of
-from kit.classroom.show.page import letters_as_css, templates
+from kit.classroom.show.page import PLAYER, letters_as_css, templates
 from kit.classroom.show.piece import ENGLISH, languages
 from kit.course import mark
 from kit.course.heads import HEADS, LONG, TILE, head
 from kit.course.map import LESSONS
 
-HERE, PLAYER = Path(__file__).parent, Path(show.__file__).parent / "player.js"
+HERE = Path(__file__).parent
 MOST_BYTES = 3_000_000  # of a page, for a telephone on the road
 INDEX, CODES = "index.html", "codes.pdf"
 NAME = "Pattern-welded steel, lesson by lesson"

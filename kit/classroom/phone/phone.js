@@ -1,4 +1,7 @@
 /* The layout of a telephone: predict, observe, why, check after check, what people ask. */
+const byId = (id) => document.getElementById(id);
+const TOLD = JSON.parse(byId("told").textContent);
+const told = () => TOLD.pieces[0];
 const STATES = ["observe", "why", "check", "card"];
 if (byId("predict")) STATES.unshift("predict"); // a page without a question begins with the bar
 const way = () => STATES;
@@ -63,7 +66,6 @@ function afresh() {
 /* Without a question nothing is kept back: the control goes wherever it is moved. */
 function lookAround() {
   afresh();
-  byId("slider").textContent = told().slider;
   byId("grind").max = told().stops.length - 1;
   grindTo(told().start, true);
   byId("grind").focus({ preventScroll: true });

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from kit.basics.claim import marks
+from kit.basics.claim import Claim, legend, marks
 from kit.basics.declare import allowed_range
 from kit.basics.files import address_of
 from kit.basics.told import in_units
@@ -51,6 +51,7 @@ class Drawn:
     says: str
     at: str = ""  # where the control stands
     numbers: tuple[Number, ...] = ()
+    claims: tuple[Claim, ...] = ()  # of its numbers, told or not
 
     def told(self, quality: int) -> dict[str, str]:
         """Give it as the player needs it."""
@@ -94,18 +95,23 @@ class LessonPiece:
 
     def told(self, quality: int) -> dict[str, Any]:
         """Give all that the player is told of it, pictures of some quality in it."""
-        return {
-            "number": self.lesson.number,
-            "name": self.lesson.title,
-            "slider": self.lesson.model_fields[self.lesson.main].title,
-            "stops": [one.told(quality) for one in self.stops],
-            "asked": self.asked,
-            "start": self.start,
-            "fine": in_units(self.lesson.fine, self.units),
-            "byTrying": [MANY, BY_TRYING],
-            "checks": [judging(one, self.units) for one in self.lesson.checks[:CHECKS]],
-            "cards": [card_told(card, self.units) for card in cards_of(self.lesson)],
-        } | self._predicted(quality)
+        return (
+            {
+                "number": self.lesson.number,
+                "name": self.lesson.title,
+                "control": self.lesson.model_fields[self.lesson.main].title,
+                "slider": "",  # what it does stands on the page
+                "stops": [one.told(quality) for one in self.stops],
+                "asked": self.asked,
+                "start": self.start,
+                "fine": in_units(self.lesson.fine, self.units),
+                "known": legend(claim for stop in self.stops for claim in stop.claims),
+                "byTrying": [MANY, BY_TRYING],
+                "checks": [judging(one, self.units) for one in self.lesson.checks[:CHECKS]],
+                "cards": [card_told(card, self.units) for card in cards_of(self.lesson)],
+            }
+            | self._predicted(quality)
+        )
 
     def _predicted(self, quality: int) -> dict[str, Any]:
         """Give what is predicted and explained; without a question, nothing."""
@@ -213,7 +219,8 @@ def _stop(lesson: type[Lesson], state: dict[str, Any], units: Units) -> Drawn:
     at = written(lesson, state[key], units)
     numbers = () if lesson.question else scene.numbers
     drawn, alt = cut_out(scene, lesson.phone), scene.alt + seen_as(scene.image)
-    return Drawn(drawn, alt, says, at, numbers)
+    claims = tuple(claim for number in scene.numbers for claim in number.claims)
+    return Drawn(drawn, alt, says, at, numbers, claims)
 
 
 def written(lesson: type[Lesson], value: float, units: Units) -> str:
@@ -275,6 +282,7 @@ def card_told(card: Card, units: Units) -> dict[str, Any]:
         "belief": told.belief,
         "answer": told.answer,
         "number": [told.number.name, told.number.value],
+        "known": legend(card.claims),
         "mark": told.mark,
         "cautions": card.cautions,
     }

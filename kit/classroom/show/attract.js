@@ -43,12 +43,3 @@ function fitted(lines, wide, high, wanted, widthOf) {
   const size = Math.min(wanted, ...ways.map((way) => Math.max(way.one, way.two)));
   return { size, rows: ways.map((way) => (way.one >= size ? [way.words] : way.pair)) };
 }
-
-/* Make letters smaller until what they stand in shows all of them. */
-function shrink(element, box) {
-  element.style.fontSize = "";
-  for (let size = parseFloat(getComputedStyle(element).fontSize); size > 16; size *= 0.95) {
-    element.style.fontSize = `${size}px`;
-    if (box.scrollHeight <= box.clientHeight && box.scrollWidth <= box.clientWidth) return;
-  }
-}

@@ -165,7 +165,7 @@ def _bands(voice: Voice, bands: int) -> str:
 
 def _stop(recipe: Recipe, off: float) -> Picture:
     billet = recipe.billet
-    bright, bands = described(_small(billet, off)[1])
+    bright, bands, _ = described(_small(billet, off)[1])
 
     def alt(voice: Voice) -> str:
         return voice(
@@ -193,24 +193,27 @@ def _steel(billet: Billet, surface: Surface) -> np.ndarray:
     return face.tone * face.cover
 
 
-def described(face: np.ndarray) -> tuple[int, int]:
-    """Count what there is to see: per cent that are bright, bands along the middle."""
+def described(face: np.ndarray) -> tuple[int, int, int]:
+    """Count what there is to see: per cent that are bright, bands along and across."""
     bright = face > (face.min() + face.max()) / 2
-    bands = 1 + int(np.count_nonzero(np.diff(bright[len(bright) // 2])))
-    return round(100 * bright.mean()), bands
+    lines = (one[len(one) // 2] for one in (bright, bright.T))
+    along, across = (1 + int(np.count_nonzero(np.diff(line))) for line in lines)
+    return round(100 * bright.mean()), along, across
 
 
 def _untold(billet: Billet, surface: Surface, small: np.ndarray) -> Picture:
     """Draw a face, in words by what a small picture shows: its depth would tell."""
-    bright, bands = described(small)
+    bright, along, across = described(small)
     return Picture(
         billet=billet,
         surface=surface,
         says=lambda _voice: "",
         alt=lambda voice: voice(
-            "A face of dark and bright steel: {bright} % bright, {bands} along its middle.",
+            "A face of dark and bright steel: {bright} % bright, {along} along its middle, "
+            "{across} across it.",
             bright=bright,
-            bands=_bands(voice, bands),
+            along=_bands(voice, along),
+            across=_bands(voice, across),
         ),
     )
 

@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from kit import course
 from kit.basics.errors import KitError
 from kit.basics.files import address_of
 from kit.basics.letters import BOLD, FAMILY, REGULAR
@@ -46,7 +47,9 @@ MOST_BYTES = 6_000_000  # ours
 MOST_PIECES = 3  # ours
 FEWER_GREYS = (GREYS, 8, 4)  # tried one after another until the page is small enough
 IDLE = (15, 30, 180)  # seconds untouched: least, usual, most
-SCRIPTS = ("player.js", "attract.js", "maker.js", "touch.js", "tablet.js")
+PLAYER = Path(course.__file__).with_name("player.js")
+OWN = ("attract.js", "maker.js", "touch.js", "tablet.js")
+SCRIPTS = (PLAYER, *(HERE / name for name in OWN))
 # Capitals that are read from 3 m in passing: 15 mm, 17 minutes of arc; 17.5 mm would be
 # the 20 minutes that easy reading takes (common practice, no source). At arm's length
 # (0.85 m) the same angle is 5 mm.
@@ -193,8 +196,7 @@ def _piece(piece: Piece | Talk, picture: Callable[..., dict]) -> dict[str, Any]:
         "stops": [picture(stop, ground_shows=asked) for stop in piece.stops],
     }
     if not asked:
-        talk = [cue.model_dump(include={"ask", "say", "clay"}) for cue in piece.cues]
-        return shown | {"talk": talk}
+        return shown | {"talk": [cue.said for cue in piece.cues]}
     return shown | {
         "question": _said(piece.question),
         "slider": _said(piece.slider),
@@ -250,7 +252,7 @@ def _filled(name: str, **values: Any) -> str:
             letters=letters_as_css(words),
             mark=_data(mark.png()),
             style=(HERE / "show.css").read_text("utf-8"),
-            script="\n".join((HERE / name).read_text("utf-8") for name in SCRIPTS),
+            script="\n".join(file.read_text("utf-8") for file in SCRIPTS),
             **values,
         )
     )

@@ -5,12 +5,17 @@ const OWN = ["attract", "talk", "card"]; // of a maker's own talk
 const ASKING = STATES.filter((one) => one !== "talk");
 const TARGET_MOST = 0.2; // of the glass's short side, however it was measured
 
+const byId = (id) => document.getElementById(id);
+const TOLD = JSON.parse(byId("told").textContent);
+
+let piece = 0; // which bar
 let began = 0; // when the loop began
 let touched = 0; // when somebody last touched
 let rows = []; // the lines seen from afar, as rows of words
 let coming = 0; // the next picture of the loop, so that there is only one loop
 const touches = { count: 0, day: "", since: new Date() };
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
+const told = () => TOLD.pieces[piece];
 const way = () => (told().talk ? OWN : ASKING);
 const said = (words) => words[settings.language][settings.units];
 const drawn = (picture) => picture.seen[settings.theme];
@@ -86,8 +91,8 @@ const ENTER = {
     byId("because").focus({ preventScroll: true });
   },
   talk() {
-    beat = 0;
     tellBeat();
+    byId("words").focus({ preventScroll: true });
   },
   card() {
     byId("bars").replaceChildren(...TOLD.pieces.map(makeBar));

@@ -24,9 +24,9 @@ function onKey(event) {
     choose(chosen === null ? tileAt(step > 0 ? 0 : 3) : (chosen + step + 4) % 4);
   }
   else if (state === "observe") grindTo(stop + step);
-  else if (state === "talk" && (step > 0 || beat)) {
+  else if (state === "talk") {
     if (step > 0) onward();
-    else { beat -= 1; tellBeat(); }
+    else back();
   }
 }
 

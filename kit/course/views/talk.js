@@ -1,96 +1,87 @@
-// The talk: one picture over the whole page, and words below it. Why a dialog: it lies
-// above all of Lab, holds the keyboard, gives it back where it was, and Esc leaves it.
+// The player's layout for a talk in the lessons: one picture over the whole page, words below
+// it. Why a dialog: it lies above all of Lab, holds the keyboard, gives it back where it was.
 
+const STATES = ["talk"];
 const NAMES = { ask: "What do you think?", say: "So it is", clay: "Now in clay" };
-const ON = ["ArrowRight", "PageDown", " ", "Enter"];
-const BACK = ["ArrowLeft", "PageUp"];
+const KEYS = { ArrowRight: next, PageDown: next, " ": next, Enter: next, ArrowLeft: back, PageUp: back };
+const PARTS = `
+  <div class="kit-talk-stage" role="img"><div class="kit-talk-strip"></div></div>
+  <div class="kit-talk-said" role="status">
+    <p class="kit-talk-before"></p><p class="kit-talk-kind"></p><p class="kit-talk-words"></p>
+  </div>
+  <div class="kit-talk-foot">
+    <button class="kit-talk-leave kit-button" type="button">Leave (Esc)</button>
+    <span class="kit-talk-count"></span>
+    <button class="kit-talk-back kit-button" type="button">◀ Back</button>
+    <button class="kit-talk-next kit-button kit-main" type="button"></button>
+  </div>`;
+
+let given; // what Python gave
+let dialog;
+const byId = (name) => (name === "talk" ? dialog : dialog.querySelector(`.kit-talk-${name}`));
+const told = () => given.get("piece");
+const way = () => ["talk", "over"];
+const said = (words) => words;
+const drawn = (picture) => picture.seen;
+
+const ENTER = {
+  talk() {
+    if (!dialog.open) dialog.showModal();
+    tellBeat();
+    byId("kind").textContent = NAMES[beats()[beat].kind];
+    byId("count").textContent = `${beat + 1} of ${beats().length}`;
+    byId("next").textContent = beat + 1 < beats().length ? "Next ▶" : "End ▶";
+  },
+  over() {
+    dialog.close();
+    given.send({ over: true });
+  },
+};
+
+function open() {
+  if (!told().talk) {
+    dialog.close();
+    return;
+  }
+  forget();
+  layFrames();
+  go("talk");
+  byId("next").focus();
+}
+
+function press(event) {
+  event.stopPropagation();
+  const act = KEYS[event.key];
+  if (!act || event.ctrlKey || event.altKey || event.metaKey) return;
+  const pressed = event.target.closest("button");
+  if (pressed && pressed !== byId("next") && [" ", "Enter"].includes(event.key)) return;
+  event.preventDefault();
+  if (!event.repeat) act();
+}
 
 function render({ model, el }) {
-  const make = (kind, name) => {
-    const made = document.createElement(kind);
-    made.className = name;
-    return made;
-  };
-  const dialog = make("dialog", "kit-talk");
+  given = model;
+  dialog = document.createElement("dialog");
+  dialog.className = "kit-talk";
   dialog.setAttribute("aria-label", "The talk");
-  const image = make("img", "kit-talk-picture");
-  const before = make("p", "kit-talk-before");
-  const kind = make("p", "kit-talk-kind");
-  const words = make("p", "kit-talk-words");
-  const said = make("div", "kit-talk-said");
-  said.setAttribute("role", "status");
-  said.append(before, kind, words);
-  const foot = make("div", "kit-talk-foot");
-  const count = make("span", "kit-talk-count");
-  const button = (name, way, look) => {
-    const made = make("button", look);
-    made.type = "button";
-    made.textContent = name;
-    made.setAttribute("data-lm-suppress-shortcuts", "true");
-    made.addEventListener("click", () => go(way));
-    return made;
-  };
-  const leave = button("Leave (Esc)", 0, "kit-button");
-  const back = button("◀ Back", -1, "kit-button");
-  const next = button("Next ▶", 1, "kit-button kit-main");
-  foot.append(leave, count, back, next);
-  dialog.append(image, said, foot);
+  dialog.innerHTML = PARTS;
   el.append(dialog);
-  let address;
-
-  function go(way) {
-    if (way === 0 && dialog.open) dialog.close(); // also where the kernel is busy
-    model.send({ go: way });
-  }
-
-  function paint() {
-    const bytes = model.get("frame");
-    if (!bytes.byteLength) return;
-    if (address) URL.revokeObjectURL(address);
-    address = URL.createObjectURL(new Blob([bytes]));
-    image.src = address;
-  }
-
-  function tell() {
-    const beat = model.get("beat");
-    image.alt = beat.alt ?? "";
-    before.textContent = beat.before ?? "";
-    before.hidden = !beat.before;
-    kind.textContent = NAMES[beat.kind] ?? "";
-    words.textContent = beat.words ?? "";
-    count.textContent = beat.count ?? "";
-    next.textContent = beat.last ? "End ▶" : "Next ▶";
-  }
-
-  function open() {
-    if (model.get("opened") && !dialog.open) {
-      dialog.showModal();
-      next.focus();
-    } else if (!model.get("opened") && dialog.open) dialog.close();
-  }
-
+  byId("leave").addEventListener("click", () => go("over"));
+  byId("back").addEventListener("click", back);
+  byId("next").addEventListener("click", next);
   dialog.addEventListener("cancel", (event) => {
     event.preventDefault();
-    go(0);
+    go("over");
   });
-  dialog.addEventListener("keydown", (event) => {
-    event.stopPropagation();
-    if (event.repeat || event.ctrlKey || event.altKey || event.metaKey) return;
-    const press = (event.key === " " || event.key === "Enter") && event.target !== next;
-    if (press && event.target.matches("button")) return; // that button's own
-    if (ON.includes(event.key)) go(1);
-    else if (BACK.includes(event.key)) go(-1);
-    else return;
-    event.preventDefault();
-  });
-
-  model.on("change:frame", paint);
-  model.on("change:beat", tell);
-  model.on("change:opened", open);
-  paint();
-  tell();
+  dialog.addEventListener("keydown", press);
+  const fit = () => dialog.open && shrink(byId("words"), dialog);
+  addEventListener("resize", fit);
+  model.on("change:piece", open);
   open();
-  return () => URL.revokeObjectURL(address);
+  return () => {
+    removeEventListener("resize", fit);
+    model.off("change:piece", open);
+  };
 }
 
 export default { render };

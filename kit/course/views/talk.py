@@ -11,17 +11,17 @@ import ipywidgets as widgets
 import traitlets
 
 from kit.basics.errors import KitError
+from kit.basics.files import address_of
 from kit.course.anvil.class_talk import plans
-from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look, title
 from kit.course.anvil.sentence import short
 from kit.course.views.controls import HERE, button, in_a_row
 from kit.course.views.forge import Forge
 from kit.course.views.said import SHOWN, Says, Text, small_print, table
 from kit.section.picture import encode, seen_as
-from kit.shop.recipes.talk import MOST_LETTERS, Cue
+from kit.shop.recipes.talk import BEATS, MOST_LETTERS, Cue
 
-BEATS = ("ask", "say", "clay")  # in the order in which they are said
+PLAYER = HERE.parent / "player.js"
 NO_TALK = (
     "No step has a question or a sentence yet: go to one, open What you say here, and "
     "write what you would say."
@@ -46,16 +46,14 @@ class Words(anywidget.AnyWidget):
 
 
 class Stage(anywidget.AnyWidget):
-    """One picture over the whole page, with words below it.
+    """The player, laid out as one picture over the whole page with words below it.
 
-    It sends ``{"go": 1}``, ``{"go": -1}`` and ``{"go": 0}``, which leaves.
+    It is open as long as it has a piece, and sends ``{"over": True}`` when that was left.
     """
 
-    _esm = HERE / "talk.js"
+    _esm = "".join(file.read_text("utf-8") for file in (PLAYER, HERE / "talk.js"))
     _css = HERE / "talk.css"
-    opened = traitlets.Bool(False).tag(sync=True)
-    beat = traitlets.Dict().tag(**SHOWN)  # kind, words, before, count, alt
-    frame = traitlets.Bytes(b"").tag(sync=True)
+    piece = traitlets.Dict().tag(**SHOWN)  # talk: what is said; stops: a picture to each
 
 
 class Talk(widgets.VBox):
@@ -65,11 +63,6 @@ class Talk(widgets.VBox):
     ----------
     forge : Forge
         Whose bar it is.
-
-    Attributes
-    ----------
-    place : int
-        Which of `beats` is on the screen; -1 where no talk is given.
     """
 
     def __init__(self, forge: Forge) -> None:
@@ -79,10 +72,6 @@ class Talk(widgets.VBox):
         self.words, self.stage = Words(), Stage()
         self.give_button = button("Give the talk", self.begin, "kit-main")
         self.says = Says()
-        self.beats: list[tuple[Cue, str]] = []
-        self.place = -1
-        self._given: Desk = forge.desk  # the bar of the talk that is being given
-        self._painted: Cue | None = None
         self.words.on_msg(lambda _w, message, _b: self._written(message))
         self.stage.on_msg(lambda _w, message, _b: self._heard(message))
         forge.followers.append(self.follow)
@@ -98,7 +87,7 @@ class Talk(widgets.VBox):
         cue = desk.history.cue(desk.at)
         shown = "" if cue.empty else f" It is shown so: {self._titled(cue)}."
         self.words.about = f"Step {desk.at}, {short(desk.history, desk.at)}.{shown}"
-        self.words.words = {"at": desk.at} | {kind: getattr(cue, kind) for kind in BEATS}
+        self.words.words = {"at": desk.at} | cue.said
 
     def write(self, kind: str, text: str) -> None:
         """Write the question (ask), the sentence (say) or the clay cue of this step.
@@ -116,70 +105,39 @@ class Talk(widgets.VBox):
 
     def begin(self, _button: Any = None) -> None:
         """Show the first picture that has something to say, and its question."""
-        self._given = self.forge.desk
-        stages = self._given.history.stages
-        self.beats = [
-            (cue, kind)
-            for cue in self._given.history.talk
-            for kind in BEATS
-            if getattr(cue, kind) and not stages[cue.stage].refused
-        ]
-        if not self.beats:
+        history = self.forge.desk.history
+        cues = [cue for cue in history.talk if not history.stages[cue.stage].refused]
+        if not cues:
             self.says.tell(NO_TALK, refused=True)
             return
-        self._painted = None
-        self.says.tell(BEGIN)
-        self._show(0)
-
-    def go(self, way: int) -> None:
-        """Go on, 1, or back, -1; on from the last leaves."""
-        if self.place < 0:
+        try:
+            stops = [self._drawn(cue) for cue in cues]
+        except KitError as refused:
+            self.says.tell(str(refused), refused=True)
             return
-        if self.place + way >= len(self.beats):
-            self.leave()
-        else:
-            self._show(max(self.place + way, 0))
+        self.says.tell(BEGIN)
+        self.stage.piece = {"talk": [cue.said for cue in cues], "stops": stops}
 
     def leave(self) -> None:
         """Take the picture away."""
-        self.place = -1
-        self.stage.opened = False
+        self.stage.piece = {}
         self.says.tell(OVER)
 
     def rehearse(self) -> None:
-        """Write, give the talk to its end, back and on, and leave."""
+        """Write, give the talk, and leave."""
         self.begin()
         for kind in BEATS:
             self.write(kind, "<b>How many?</b>")
         self.write("ask", "x" * (MOST_LETTERS + 1))  # refused
         self.begin()
-        for way in (1, -1, -1, 1, 1, 1):
-            self.go(way)
+        self.leave()
         self.forge.undo()
 
-    def _show(self, place: int) -> None:
-        cue, kind = self.beats[place]
-        if cue != self._painted:
-            desk = replace(self._given, at=cue.stage, look=Look(**dict(cue.look)))
-            try:
-                shown = self.forge.drawn(desk)
-            except KitError as refused:
-                self.leave()
-                self.says.tell(str(refused), refused=True)
-                return
-            self.stage.frame = encode(shown.image, moving=False)
-            self._alt = shown.alt + seen_as(shown.image)
-            self._painted = cue
-        self.place = place
-        self.stage.beat = {
-            "kind": kind,
-            "words": getattr(cue, kind),
-            "before": cue.ask if kind == "say" else "",
-            "count": f"{place + 1} of {len(self.beats)}",
-            "alt": self._alt,
-            "last": place + 1 == len(self.beats),
-        }
-        self.stage.opened = True
+    def _drawn(self, cue: Cue) -> dict[str, str]:
+        desk = replace(self.forge.desk, at=cue.stage, look=Look(**dict(cue.look)))
+        shown = self.forge.drawn(desk)
+        picture = address_of(encode(shown.image), "image/png")
+        return {"seen": picture, "alt": shown.alt + seen_as(shown.image)}
 
     def _titled(self, cue: Cue) -> str:
         words = title(Look(**dict(cue.look)), self.forge.bar, self.forge.units)
@@ -190,11 +148,8 @@ class Talk(widgets.VBox):
             self.write(message["set"], str(message.get("to", ""))[: MOST_LETTERS + 1])
 
     def _heard(self, message: dict) -> None:
-        way = message.get("go")
-        if way == 0:
+        if message.get("over"):
             self.leave()
-        elif way in (1, -1):
-            self.go(way)
 
 
 def _plans() -> str:

@@ -12,6 +12,7 @@ from kit.basics.errors import KitError
 
 MOST_CUES = 60  # pictures in a talk
 MOST_LETTERS = 200  # of a question, a sentence, a clay cue
+BEATS = ("ask", "say", "clay")  # in the order in which they are said
 LAST = 250  # stage of a history, more than any has
 Kind = Literal["end", "side", "face", "slant", "bevel", "solid"]
 
@@ -77,7 +78,7 @@ class Cue(Declared):
         default_factory=Looked, title="Look", description="how it is shown"
     )
 
-    @field_validator("ask", "say", "clay")
+    @field_validator(*BEATS)
     @classmethod
     def _plain(cls, words: str) -> str:
         return one_line(words)
@@ -88,9 +89,14 @@ class Cue(Declared):
         return Looked(**given) if isinstance(given, dict) else given
 
     @property
+    def said(self) -> dict[str, str]:
+        """What is said, by its kind, in order."""
+        return {kind: getattr(self, kind) for kind in BEATS}
+
+    @property
     def empty(self) -> bool:
         """Whether nothing is said."""
-        return not (self.ask or self.say or self.clay)
+        return not any(self.said.values())
 
 
 def in_order(cues: Iterable[Cue]) -> tuple[Cue, ...]:

@@ -1,20 +1,17 @@
-/* The player: a bar, its question, its control with a picture at every stop, why.
-   It knows no layout. The script of a layout, read after it, gives STATES, ENTER (what each
-   state shows), way() (the states in order, of the bar that is shown), said() and say()
+/* The player: a bar, its question, its control with a picture at every stop, why; or a bar
+   with a talk. It knows no page. The script of a layout, read after it, gives byId() (a part
+   of the page), told() (the bar that is shown), STATES (those with a part of their own),
+   ENTER (what each state shows), way() (the states of this bar in order), said() and say()
    (words in the language that is set), drawn() (a picture in the light that is set). */
-const byId = (id) => document.getElementById(id);
-const TOLD = JSON.parse(byId("told").textContent);
 const SAYS = ["A", "B", "C", "D"];
 
 let state = "";
-let piece = 0; // which bar
 let chosen = null; // which tile
 let visits = 0; // so that the right tile does not always lie in the same place
 let seenIt = false; // the slider came to what was asked
 let stop = 0; // where the slider is
 let past = false; // the finger lets go of the mark: with the next drag it may go on
 let beat = 0; // of a talk: which words are shown
-const told = () => TOLD.pieces[piece];
 
 function put(img, picture) {
   const source = drawn(picture);
@@ -30,7 +27,7 @@ function describe(element, picture) {
 
 function go(name) {
   state = name;
-  document.documentElement.dataset.state = name;
+  byId("stage").dataset.state = name;
   for (const one of STATES) byId(one).hidden = one !== name;
   ENTER[name]();
 }
@@ -42,10 +39,17 @@ function next() {
   }
   if (state === "talk" && beat + 1 < beats().length) {
     beat += 1;
-    tellBeat();
+    ENTER.talk();
     return;
   }
   go(way()[(way().indexOf(state) + 1) % way().length]);
+}
+
+/* In a talk; its first words stay. */
+function back() {
+  if (!beat) return;
+  beat -= 1;
+  ENTER.talk();
 }
 
 /* Begin a bar from its start, as if nobody had been here. */
@@ -55,6 +59,7 @@ function forget() {
   seenIt = false;
   past = false;
   stop = 0;
+  beat = 0;
 }
 
 /* ---- the big picture: all frames of the bar lie on each other, so none is late ---- */
@@ -125,7 +130,6 @@ const verdict = () => (chosen === told().right ? say("✓ You saw it coming.")
 
 function observe() {
   const grind = byId("grind");
-  byId("slider").textContent = said(told().slider);
   grind.max = told().stops.length - 1;
   byId("grinding").style.setProperty("--asked", told().asked / grind.max);
   const ghost = byId("ghost").querySelector("img");
@@ -147,6 +151,8 @@ function grindTo(at, free = seenIt) {
   byId("grind").style.setProperty("--done", stop / (stops.length - 1));
   byId("said").textContent = said(here.says);
   seenIt ||= stop === asked;
+  byId("slider").textContent = at > asked
+    ? say("Stopped at the mark: go on as you like.") : said(told().slider);
   // elsewhere than at the mark another tile may look like what is seen
   byId("ghost").style.visibility = stop > asked ? "hidden" : "visible";
   byId("verdict").textContent = !seenIt ? "" : stop === asked ? verdict()
@@ -163,11 +169,9 @@ function watchControl() {
 
 /* ---- a talk: its words, one after another; a question stays above its answer ---- */
 
-const beats = () => told().talk.flatMap((one, at) => [
-  { at, before: "", words: one.ask },
-  { at, before: one.ask, words: one.say },
-  { at, before: "", words: one.clay },
-].filter(({ words }) => words));
+const beats = () => told().talk.flatMap((one, at) => ["ask", "say", "clay"]
+  .filter((kind) => one[kind])
+  .map((kind) => ({ at, kind, before: kind === "say" ? one.ask : "", words: one[kind] })));
 
 function tellBeat() {
   const { at, before, words } = beats()[beat];
@@ -175,5 +179,13 @@ function tellBeat() {
   byId("before").textContent = before;
   byId("words").textContent = words;
   shrink(byId("words"), byId("talk"));
-  byId("words").focus({ preventScroll: true });
+}
+
+/* Make letters smaller until what they stand in shows all of them. */
+function shrink(element, box) {
+  element.style.fontSize = "";
+  for (let size = parseFloat(getComputedStyle(element).fontSize); size > 16; size *= 0.95) {
+    element.style.fontSize = `${size}px`;
+    if (box.scrollHeight <= box.clientHeight && box.scrollWidth <= box.clientWidth) return;
+  }
 }
