@@ -207,10 +207,11 @@ def kept(_modules):
     return {id(part): part for part in parts if hasattr(part, "cache_clear")}
 
 
-def forget():
-    """Empty it."""
+def forget(own=""):
+    """Empty it, or only what modules keep whose names begin so."""
     for part in kept(len(sys.modules)).values():
-        part.cache_clear()
+        if part.__module__.startswith(own):
+            part.cache_clear()
 
 
 @pytest.mark.usefixtures("unpacked")

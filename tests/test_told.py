@@ -16,14 +16,16 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
 from kit.classroom.paper.lines import lines_of
 from kit.course.answers import KINDS as ANSWERS
+from kit.course.lessons import scene
 from kit.course.map import LESSONS
 from kit.course.views.forge import Forge
 from kit.course.views.lesson import view_of
 from kit.course.views.settings import Pick
+from kit.section import trace
 from kit.section.half import half_as_fine
 from kit.section.picture import Sheet
 from tests.lessons import KNOWN
-from tests.test_lesson_laws import begun, ends
+from tests.test_lesson_laws import begun, ends, forget
 
 NAMES = [lesson.__name__ for lesson in LESSONS.values()]
 INCHES = (Units.INCH_FRACTION, Units.INCH_DECIMAL)
@@ -64,27 +66,50 @@ def states(name):
         yield kind.job.fitted(state, Units.MM)[0].values
 
 
-@lru_cache
 def drawn(name, units):
     """Give what a lesson's scenes say, all that is written in them, and the workings."""
-    texts, workings, write = set(), [], Sheet.text
+    return drawn_in_all(name)[units]
+
+
+@lru_cache
+def drawn_in_all(name):
+    """Draw every state in all units, one after the other: they see the same steel."""
+    found = {units: (set(), []) for units in Units}
+    see = trace.see_in_bands
+    with pytest.MonkeyPatch.context() as patch, half_as_fine():  # what is written is whole
+        for state in states(name):
+            seen = {}
+
+            def once(billet, surface, tones, seen=seen, **how):
+                key = billet, surface, repr(tones), *how.values()
+                if key not in seen:
+                    seen[key] = list(see(billet, surface, tones, **how))
+                return seen[key]
+
+            patch.setattr(trace, "see_in_bands", once)
+            for units, (texts, workings) in found.items():
+                forget(scene.__name__)  # a drawing that is kept has words, too
+                _draw(KNOWN[name], state, units, texts, workings)
+    return found
+
+
+def _draw(kind, state, units, texts, workings):
+    """Gather what one state's scene says, all that is written in it, and the workings."""
+    write = Sheet.text
 
     def kept(sheet, words, *more, **how):
         texts.add(("picture", words))
         write(sheet, words, *more, **how)
 
-    kind = KNOWN[name]
-    with pytest.MonkeyPatch.context() as patch, half_as_fine():  # what is written is whole
+    with pytest.MonkeyPatch.context() as patch:
         patch.setattr(Sheet, "text", kept)
-        for state in states(name):
-            scene, job = kind.scene(**state, units=units), kind.job(**state)
-            texts |= {("alt", scene.alt), ("says", scene.says)}
-            for number in scene.numbers:
-                workings.append(number.working)
-                texts |= {("number", number.name), ("number", number.value)}
-                texts |= {("working", line) for line in number.working}
-            texts |= {("remark", job.remarked(one.key, units)) for one in kind.settings}
-    return frozenset(texts), workings
+        shown, job = kind.scene(**state, units=units), kind.job(**state)
+    texts |= {("alt", shown.alt), ("says", shown.says)}
+    for number in shown.numbers:
+        workings.append(number.working)
+        texts |= {("number", number.name), ("number", number.value)}
+        texts |= {("working", line) for line in number.working}
+    texts |= {("remark", job.remarked(one.key, units)) for one in kind.settings}
 
 
 def refused(kind, state, units):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import json
 from collections.abc import Callable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -224,10 +224,15 @@ def _data(drawn: bytes) -> str:
 
 def letters_as_css(words: str) -> str:
     """Give the kit's typeface in a page's own style, with the signs of some words only."""
+    return _letters(frozenset(words.upper() + words.lower()))
+
+
+@lru_cache(maxsize=16)  # a page made again, in other words of the same signs
+def _letters(own: frozenset[str]) -> str:
     from fontTools.subset import Options, Subsetter  # noqa: PLC0415  (only here)
     from fontTools.ttLib import TTFont  # noqa: PLC0415
 
-    rules, signs = [], {*map(chr, range(32, 127)), NO_BREAK, *words.upper(), *words.lower()}
+    rules, signs = [], {*map(chr, range(32, 127)), NO_BREAK, *own}
     for file, weight in ((REGULAR, "400"), (BOLD, "600 900")):
         with TTFont(file) as font:
             part = Subsetter(Options(layout_features=["kern"], hinting=False))
