@@ -16,6 +16,8 @@ from kit.course.views import base, controls
 from kit.course.views.base import View
 from kit.course.views.lesson import view_of
 from kit.course.views.settings import Pick, Setting, settings_of
+from kit.forge.billet import Billet
+from kit.section import trace
 from kit.section.half import SMALL, apart
 from kit.section.picture import encode
 
@@ -61,6 +63,21 @@ def draw_once(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(Lesson, "as_seen", kept)
     for module in (base, controls):
         patch.setattr(module, "encode", once)
+
+
+def see_once(patch: pytest.MonkeyPatch) -> dict:
+    """See no surface of a bar twice, until what is given back, all that was, is emptied."""
+    seen: dict[tuple, list] = {}
+    see = trace.see_in_bands
+
+    def once(billet: Billet, surface: trace.Surface, tones: object, **how: object) -> list:
+        key = billet, surface, repr(tones), apart(SMALL, SMALL), *how.values()
+        if key not in seen:
+            seen[key] = list(see(billet, surface, tones, **how))
+        return seen[key]
+
+    patch.setattr(trace, "see_in_bands", once)
+    return seen
 
 
 def judges(check: Check, right: str | Collection[str], slips: Collection[str]) -> None:

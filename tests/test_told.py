@@ -21,10 +21,9 @@ from kit.course.map import LESSONS
 from kit.course.views.forge import Forge
 from kit.course.views.lesson import view_of
 from kit.course.views.settings import Pick
-from kit.section import trace
 from kit.section.half import half_as_fine
 from kit.section.picture import Sheet
-from tests.lessons import KNOWN
+from tests.lessons import KNOWN, see_once
 from tests.test_lesson_laws import begun, ends, forget
 
 NAMES = [lesson.__name__ for lesson in LESSONS.values()]
@@ -66,35 +65,26 @@ def states(name):
         yield kind.job.fitted(state, Units.MM)[0].values
 
 
-def drawn(name, units):
-    """Give what a lesson's scenes say, all that is written in them, and the workings."""
-    return drawn_in_all(name)[units]
-
-
 @lru_cache
 def drawn_in_all(name):
     """Draw every state in all units, one after the other: they see the same steel."""
     found = {units: (set(), []) for units in Units}
-    see = trace.see_in_bands
     with pytest.MonkeyPatch.context() as patch, half_as_fine():  # what is written is whole
+        seen = see_once(patch)
         for state in states(name):
-            seen = {}
-
-            def once(billet, surface, tones, seen=seen, **how):
-                key = billet, surface, repr(tones), *how.values()
-                if key not in seen:
-                    seen[key] = list(see(billet, surface, tones, **how))
-                return seen[key]
-
-            patch.setattr(trace, "see_in_bands", once)
+            seen.clear()
             for units, (texts, workings) in found.items():
                 forget(scene.__name__)  # a drawing that is kept has words, too
                 _draw(KNOWN[name], state, units, texts, workings)
     return found
 
 
+def drawn(name, units):
+    """Give what a lesson's scenes say, all that is written in them, and the workings."""
+    return drawn_in_all(name)[units]
+
+
 def _draw(kind, state, units, texts, workings):
-    """Gather what one state's scene says, all that is written in it, and the workings."""
     write = Sheet.text
 
     def kept(sheet, words, *more, **how):
