@@ -22,7 +22,7 @@ from kit.section.half import half_as_fine
 from kit.section.picture import BIG_LETTERS, INK, LETTERS, PAGE, Sheet, _font
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.talk import Kind
-from tests.lessons import KNOWN
+from tests.lessons import KNOWN, see_once
 from tests.test_lesson_laws import ends
 
 SLACK = 1  # pixel
@@ -105,13 +105,14 @@ class Noted(Sheet):
 
 @pytest.fixture
 def noted(monkeypatch):
-    """Let every drawing be made on sheets that note their words."""
+    """Let every drawing be made on sheets that note their words; steel is seen once."""
     import sys
 
     for name, module in list(sys.modules.items()):
         if name.startswith("kit.") and getattr(module, "Sheet", None) is Sheet:
             monkeypatch.setattr(module, "Sheet", Noted)
     monkeypatch.setattr(Noted, "made", [])
+    see_once(monkeypatch)  # the same in all units
     return Noted.made
 
 
