@@ -1,13 +1,14 @@
-"""The forge, used by a child, and by keyboard alone.
+"""The forge, used by a child, and by keyboard alone; and what is to be made on it.
 
-What is in sight together on it is looked at in `test_accessible.py`.
+One visit: the page stays open from test to test, and all that was done is undone. What is
+in sight together on it is looked at in `test_accessible.py`.
 """
 
 from collections.abc import Iterator
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from conftest import Lab
+from launching import Server
 from lesson_page import (
     LAPTOP,
     TABLET,
@@ -21,18 +22,37 @@ from lesson_page import (
     pixels,
 )
 from playwright.sync_api import Locator, Page, expect
-from test_accessible import OURS, grave
+from test_accessible import OURS, grave, violations
 
+from kit.course.anvil.tasks import TASKS
+
+FORGE = "forge.ipynb"
+OPEN = "globalThis.jupyterapp?.shell.currentWidget?.context?.path"
 MOST_ACTS = 12
 LONGEST = 1500  # ms that one picture of a film stands
 KEY = 90  # ms from letter to letter
 
 
 @pytest.fixture
+def lab(server: Server, page: Page) -> Lab:
+    """Give the lessons without closing them again: whoever opens another page does."""
+    return Lab(server, page)
+
+
+@pytest.fixture
 def anvil(lab: Lab) -> Iterator[Page]:
-    lab.open("forge.ipynb")
-    yield lab.start()
-    no_traceback(lab.page)
+    """Give the forge as it was when it was opened."""
+    page = lab.page
+    if page.evaluate(OPEN) != FORGE:
+        lab.open(FORGE)
+        lab.start()
+    undo = page.get_by_role("button", name="Undo (U)")
+    while undo.is_enabled():
+        undo.click()
+        pause(page)
+    assert steps(page) == ["the stack"]
+    yield page
+    no_traceback(page)
 
 
 def says(page: Page) -> Locator:
@@ -136,38 +156,6 @@ def _plays_in_its_place(page: Page) -> None:
     assert film[-1][0] - film[0][0] >= 4 * 1000  # the stack and three steps, ms
 
 
-def clean(page: Page, state: str) -> list[tuple]:
-    """Give what axe-core, or an eye, finds on a laptop and a tablet, however light."""
-    found = []
-    for size in (LAPTOP, TABLET):
-        page.set_viewport_size(size)
-        pause(page)
-        barred = Axe().run(page, context=OURS).response["violations"]
-        found += [(state, size["width"], one["id"]) for one in barred]
-        found += [(state, size["width"], one) for one in faults(page)]
-    return found
-
-
-def test_in_no_state_is_anything_barred_covered_or_cut_off(anvil: Page):
-    page = anvil
-    found = clean(page, "the stack")
-    for verb in ("fold", "draw out", "dent", "draw out"):
-        gap(page, "next").select_option(verb)
-        pause(page)
-    page.locator(".kit-strip button").nth(1).click()
-    page.get_by_role("button", name="This weld did not take").click()
-    expect(page.locator(".kit-strip")).to_contain_text("open weld")
-    gap(page, "next").select_option("twist")
-    expect(page.get_by_role("button", name="Do it: ")).to_be_visible()
-    found += clean(page, "an open weld, and an offer")
-    page.get_by_text("The code that makes this").first.click()
-    choose_look(page, "layers")
-    found += clean(page, "code and looks open")
-    page.get_by_role("button", name="Is it this?").click()
-    expect(page.locator(".kit-make-this [role=status]").first).to_contain_text("Not yet")
-    assert found + clean(page, "Make this, judged") == []
-
-
 def _whole_names_are_typed(page: Page) -> None:
     """Type into every kind of list; what is met on the way is not chosen."""
     typed = [
@@ -216,3 +204,56 @@ def test_by_keyboard_alone(anvil: Page):
     press("u")
     expect(page.locator(".kit-strip li")).to_have_count(3)
     assert grave(page, OURS) == []
+
+
+def clean(page: Page, state: str) -> list[tuple]:
+    """Give what axe-core, or an eye, finds on a laptop and a tablet, however light."""
+    found = []
+    for size in (LAPTOP, TABLET):
+        page.set_viewport_size(size)
+        pause(page)
+        found += [(state, size["width"], one["id"]) for one in violations(page, OURS)]
+        found += [(state, size["width"], one) for one in faults(page)]
+    return found
+
+
+def test_in_no_state_is_anything_barred_covered_or_cut_off(anvil: Page):
+    page = anvil
+    found = clean(page, "the stack")
+    for verb in ("fold", "draw out", "dent", "draw out"):
+        gap(page, "next").select_option(verb)
+        pause(page)
+    page.locator(".kit-strip button").nth(1).click()
+    page.get_by_role("button", name="This weld did not take").click()
+    expect(page.locator(".kit-strip")).to_contain_text("open weld")
+    gap(page, "next").select_option("twist")
+    expect(page.get_by_role("button", name="Do it: ")).to_be_visible()
+    found += clean(page, "an open weld, and an offer")
+    page.get_by_text("The code that makes this").first.click()
+    choose_look(page, "layers")
+    found += clean(page, "code and looks open")
+    page.get_by_role("button", name="Is it this?").click()
+    expect(page.locator(".kit-make-this [role=status]").first).to_contain_text("Not yet")
+    assert found + clean(page, "Make this, judged") == []
+
+
+def card(page: Page) -> Locator:
+    return page.locator(".kit-make-this")
+
+
+def test_a_task_is_chosen_asked_and_hinted_by_keyboard_alone(anvil: Page):
+    status = card(anvil).get_by_role("status")
+    card(anvil).get_by_role("radio", name=TASKS[0].name).focus()
+    anvil.keyboard.press("ArrowDown")
+    expect(card(anvil).locator(".kit-ask")).to_contain_text(TASKS[1].asks)
+    card(anvil).get_by_role("radio", name=TASKS[1].name).press("Tab")
+    for _ in range(6):  # past the picture and what folds out below it
+        if anvil.evaluate("document.activeElement.textContent") == "Is it this?":
+            break
+        anvil.keyboard.press("Tab")
+    anvil.keyboard.press("Enter")
+    expect(status).to_contain_text("Not yet, because the lines' slant")
+    for hint in TASKS[1].hints:
+        anvil.keyboard.press("Tab") if hint is TASKS[1].hints[0] else None
+        anvil.keyboard.press("Enter")
+        expect(status).to_contain_text(hint)
