@@ -124,6 +124,16 @@ def test_a_refusal_is_one_sentence():
     assert "kit-refused" in making.says.value
 
 
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
+def test_a_fault_of_the_kit_is_told_too_and_the_button_opens():
+    making = Making((Choice("What", ["a"], value=0),), lambda _v: "a.pdf", lambda _v: {}[0])
+    making.begin()
+    making.wait(60)
+    assert "kit-refused" in making.says.value
+    assert "Working" not in making.says.value
+    assert not making.make_button.disabled
+
+
 def black():
     out = io.BytesIO()
     Image.new("L", (9, 9)).save(out, "PNG")

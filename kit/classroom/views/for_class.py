@@ -82,17 +82,17 @@ def _named(known: Class) -> Class:
 
 
 def _papers(task: Homework, known: Class, path: Path, progress: Progress) -> Path:
-    course, students, _, units, _ = _named(known)
+    of = _named(known)
     made = homework_papers.write_papers
-    return made(task, course, students, path, units=units, progress=progress)
+    return made(task, of.course, of.students, path, units=of.units, progress=progress)
 
 
 def _key(task: Homework, known: Class, path: Path, progress: Progress) -> Path:
-    course, students, _, units, _ = _named(known)
-    key = answer_key(task, course, students, units)
+    of = _named(known)
+    key = answer_key(task, of.course, of.students, of.units)
     if path.suffix == ".csv":
         return write(path, key_csv(task, key), "utf-8-sig")
-    return homework_papers.write_key(task, course, key, path, units, progress)
+    return homework_papers.write_key(task, of.course, key, path, of.units, progress)
 
 
 def _roster(_task: Homework, known: Class, path: Path, _progress: Progress) -> Path:

@@ -134,6 +134,10 @@ class Making(widgets.VBox):
             self.says.tell("Stopped. Nothing was kept.")
         except KitError as refused:
             self.says.tell(str(refused), refused=True)
+        except BaseException:  # it is in the log, and whoever waits is told, too
+            msg = "It could not be made, by a fault of the kit's own. Nothing was kept."
+            self.says.tell(msg, refused=True)
+            raise
         finally:
             self.make_button.disabled, self.stop_button.disabled = False, True
 
