@@ -49,7 +49,9 @@ function open() {
   byId("next").focus();
 }
 
+// Wherever the page below has left the focus, the keys are the talk's while it is open.
 function press(event) {
+  if (!dialog.open) return;
   event.stopPropagation();
   const act = KEYS[event.key];
   if (!act || event.ctrlKey || event.altKey || event.metaKey) return;
@@ -73,13 +75,14 @@ function render({ model, el }) {
     event.preventDefault();
     go("over");
   });
-  dialog.addEventListener("keydown", press);
+  addEventListener("keydown", press, true);
   const fit = () => dialog.open && shrink(byId("words"), dialog);
   addEventListener("resize", fit);
   model.on("change:piece", open);
   open();
   return () => {
     removeEventListener("resize", fit);
+    removeEventListener("keydown", press, true);
     model.off("change:piece", open);
   };
 }
