@@ -167,7 +167,7 @@ def test_the_middle_of_the_bar_hardly_moves():
         (
             Twist(turn_length=50),
             SQUARE,
-            "Only a round bar .* 'twist': .* Given: a bar 16.0",
+            "Only a round bar .* 'twist' here, .*: round it up .* Given: a bar 16.0",
         ),
         (
             RoundUp(),

@@ -117,9 +117,13 @@ def test_a_childs_way(anvil: Page):
 
 def test_what_is_not_allowed_yet_is_offered(anvil: Page):
     page = anvil
+    page.locator("h2", has_text="Make a bar").scroll_into_view_if_needed()
     gap(page, "next").select_option("twist")
     expect(says(page)).to_contain_text("Only a round bar")
-    page.get_by_role("button", name="Do it: draw out, round up, then twist").click()
+    first = page.get_by_role("button", name="Do it: draw out, round up, then twist")
+    for told in (says(page), first):  # what is refused, and what helps, is in sight
+        expect(told).to_be_in_viewport(ratio=1)
+    first.click()
     expect(page.locator(".kit-strip [aria-current]")).to_contain_text("twist")
     assert steps(page) == ["the stack", "draw out", "round up", "twist"]
     _plays_in_its_place(page)

@@ -328,8 +328,8 @@ class SanMaiLesson(Lesson):
             return ideas.ALL_CLADDING
         where = "both sides" if len(gone) == 2 else f"the {gone[0]} side"
         return (
-            f"The core leaves the edge on {where}: there cladding has become the edge, and "
-            "there is no hard edge."
+            f"The core leaves the edge on {where}: there cladding has become the edge, "
+            "too soft to stay sharp."
         )
 
     def _alt(self, units: Units, *, told: bool) -> str:

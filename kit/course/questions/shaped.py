@@ -254,8 +254,8 @@ CARDS = (
         "the cladding and meets the core. Its height is geometry: with a core of "
         "{core:fine} it lies {line:tenth} above the edge. A core {off:fine} off centre "
         "puts it at {high:tenth} on one side and {low:tenth} on the other, and beyond "
-        "{most:fine} the cladding becomes the edge. (A blade quenched in clay and tempered "
-        "can show a hardening line; that is another thing.)",
+        "{most:fine} the cladding becomes the edge. (A blade coated with clay "
+        "for its quench, then tempered, can show a hardening line; that is another thing.)",
         breath="That is the filling showing at the edge of the sandwich.",
         name="Height of the line",
         value="{line:tenth}",

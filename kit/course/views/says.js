@@ -22,6 +22,7 @@ function render({ model, el }) {
     clearTimeout(rest);
     el.setAttribute("aria-live", "off");
     el.innerHTML = model.get("value");
+    el.querySelector(".kit-refused")?.scrollIntoView({ block: "nearest" });
     rest = setTimeout(speak, REST);
   });
   el.innerHTML = model.get("value");

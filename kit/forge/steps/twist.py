@@ -50,7 +50,10 @@ class RoundUp(Step):
         """Give a round bar of the same section and length."""
         if size.round or not size.even:
             shape = "round" if size.round else f"{size.width:.1f} × {size.thickness:.1f} mm"
-            msg = f"Only a square bar can be rounded up. Given: a bar that is {shape}."
+            first = "" if size.round else ": draw it out as wide as thick first"
+            msg = (
+                f"Only a square bar can be rounded up{first}. Given: a bar that is {shape}."
+            )
             raise KitError(msg)
         across = 2 * math.sqrt(size.width * size.thickness / math.pi)
         return RoundSize(size.length, across, across)
