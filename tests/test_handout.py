@@ -11,6 +11,8 @@ from kit.classroom.paper.handout import LESSONS, handout, lesson
 from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import bind
 
+pytestmark = pytest.mark.gate
+
 
 def printed(number, folder, paper="A4"):
     """Bind a handout and its answers, and read the pages back."""

@@ -14,6 +14,7 @@ from kit.classroom.homework.sets import SETS
 from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
 
+pytestmark = pytest.mark.gate
 COURSE = "FORGE-A"
 
 

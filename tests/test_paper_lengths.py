@@ -21,6 +21,7 @@ from kit.section.half import half_as_fine
 from kit.shop.patterns import PATTERNS
 from tests.test_told import listed, mixed, wrong
 
+pytestmark = pytest.mark.gate
 LENGTH = re.compile(r"(?<![\w./])(\d[\d,]*(?:\.(\d+))?) (mm|in)\b(?!²|³)")
 MICROMETER = {"mm": (1.0, 3), "in": (0.1, 4)}  # below it, so many decimals
 CALLIPER = {"mm": 2, "in": 3}

@@ -17,7 +17,7 @@ UNREAD = (
     "This translation is the kit's own. Let somebody who forges and speaks the language "
     "read it before a show."
 )
-QUESTION = "Twisted bar, ground halfway in: which face?"
+QUESTION = "Twisted bar, ground halfway to centre: which face?"
 # Everything read or heard on the page that is an English sentence of the catalogues.
 ENGLISH_LEFT = """(() => {
   const english = new Set(Object.keys(TOLD.languages.fr.words));

@@ -118,7 +118,7 @@ def _name(recipe: Recipe) -> Said:
 def _asked(billet: Billet) -> tuple[Said, Said]:
     """Ask about a bar of this kind, and say in 18 words at most why its face changes."""
     if _from_the_skin(billet):
-        return phrase("Twisted bar, ground halfway in: which face?"), phrase(
+        return phrase("Twisted bar, ground halfway to centre: which face?"), phrase(
             "Nearer the middle the steel moved less for the same turn; lines run along it."
         )
     if any(isinstance(step, Hollows) for step in billet.steps):

@@ -43,7 +43,7 @@ def twist_piece() -> Piece:
     return Piece(
         name=phrase("Twisted bar"),
         blade=RAINDROPS,
-        question=phrase("Twisted bar, ground halfway in: which face?"),
+        question=phrase("Twisted bar, ground halfway to centre: which face?"),
         slider=phrase("Grind it to the mark"),
         stops=tuple(_stop(ACROSS / 2 * stop / (STOPS - 1)) for stop in range(STOPS)),
         asked=ASKED,
@@ -55,7 +55,7 @@ def twist_piece() -> Piece:
         ),
         number=lambda _voice: f"{ANGLE.value(given):.0f}°",
         counts=lambda voice: voice(
-            "the lines' angle to the bar halfway in; at the skin {lean}°",
+            "the lines' angle to the bar halfway to its middle; at the skin {lean}°",
             lean=f"{angle(ACROSS / 2, TURN):.0f}",
         ),
     )
