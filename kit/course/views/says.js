@@ -11,6 +11,7 @@ function render({ model, el }) {
   let rest;
 
   function speak() {
+    el.querySelector(".kit-refused")?.scrollIntoView({ block: "nearest" });
     el.setAttribute("aria-live", "polite");
     rest = setTimeout(() => {
       const words = el.querySelector("p");
@@ -22,7 +23,6 @@ function render({ model, el }) {
     clearTimeout(rest);
     el.setAttribute("aria-live", "off");
     el.innerHTML = model.get("value");
-    el.querySelector(".kit-refused")?.scrollIntoView({ block: "nearest" });
     rest = setTimeout(speak, REST);
   });
   el.innerHTML = model.get("value");
