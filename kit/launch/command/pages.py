@@ -10,8 +10,8 @@ from kit.basics.told import counted
 from kit.basics.units import UNITS
 from kit.classroom.paper.page import PAPERS
 from kit.classroom.phone import page
-from kit.classroom.show.piece import ENGLISH, languages
 from kit.launch.command import parts
+from kit.launch.command.show import add_language
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -38,12 +38,8 @@ def add(parser: argparse.ArgumentParser) -> None:
         help="of the codes",
     )
     parser.add_argument("--units", choices=UNITS, default="mm")
-    names = ", ".join(f"{code} {told['name']}" for code, told in languages().items())
-    parser.add_argument(
-        "--language",
-        choices=languages(),
-        default=ENGLISH,
-        help=f"of buttons and hints: {names}; the lessons themselves are in English",
+    add_language(
+        parser, "of buttons and hints: {names}; the lessons themselves are in English"
     )
 
 

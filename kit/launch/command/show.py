@@ -45,6 +45,15 @@ def add(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_language(parser: argparse.ArgumentParser, words: str) -> None:
+    """Declare --language; its help says {names} where the languages are named."""
+    told = languages()
+    names = ", ".join(f"{code} {one['name']}" for code, one in told.items())
+    parser.add_argument(
+        "--language", choices=told, default=ENGLISH, help=words.format(names=names)
+    )
+
+
 def _add_settings(parser: argparse.ArgumentParser) -> None:
     """Declare what the maker's corner can change again."""
     parser.add_argument(
@@ -54,13 +63,7 @@ def _add_settings(parser: argparse.ArgumentParser) -> None:
         help="colours to begin with; both are on the page",
     )
     parser.add_argument("--units", choices=UNITS, default="mm", help="to begin with")
-    names = ", ".join(f"{code} {told['name']}" for code, told in languages().items())
-    parser.add_argument(
-        "--language",
-        choices=languages(),
-        default=ENGLISH,
-        help=f"to begin with: {names}; all are on the page",
-    )
+    add_language(parser, "to begin with: {names}; all are on the page")
     parser.add_argument(
         "--idle",
         default=str(page.IDLE[1]),
