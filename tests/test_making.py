@@ -134,6 +134,18 @@ def test_a_fault_of_the_kit_is_told_too_and_the_button_opens():
     assert not making.make_button.disabled
 
 
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
+def test_a_preview_goes_on_after_a_fault_of_the_kit(monkeypatch):
+    preview, kind = FirstPage(), kinds()["votes"]
+    monkeypatch.setattr("kit.classroom.views.first_page.drawn", lambda *_: {}[0])
+    preview.ask(kind, None)
+    preview.wait(60)
+    monkeypatch.setattr("kit.classroom.views.first_page.drawn", lambda *_: "drawn")
+    preview.ask(kind, None)
+    preview.wait(60)
+    assert preview.value == "drawn"
+
+
 def black():
     out = io.BytesIO()
     Image.new("L", (9, 9)).save(out, "PNG")

@@ -53,6 +53,10 @@ class FirstPage(widgets.HTML):
                 shown = drawn(*wish)
             except KitError as refused:
                 shown = spoken(str(refused), refused=True)
+            except BaseException:  # it is in the log; the next wish begins anew
+                with self._lock:
+                    self._work = None
+                raise
             if self._wish is None:
                 self.value = shown
 
