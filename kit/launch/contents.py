@@ -4,9 +4,10 @@ import secrets
 from typing import Any
 
 from jupyter_server.services.contents.largefilemanager import AsyncLargeFileManager
+from tornado.web import HTTPError
 from traitlets import Dict
 
-from kit.basics.notebook_file import is_harmless, tidy
+from kit.basics.notebook_file import file_text, is_harmless, tidy
 from kit.course.pages import Whose, fingerprint, whose
 
 # Where the page finds whose it is; the server says so, and it never reaches the file.
@@ -14,6 +15,7 @@ _MARK = "steel"
 # The state of controls. JupyterLab brings them to life, with the scripts they carry,
 # as soon as the page is opened, whether it is trusted or not.
 _MODELS = "widgets"
+_REFUSED = "{} is no notebook, or it is damaged: it was not opened and stays as it is."
 
 
 class Contents(AsyncLargeFileManager):
@@ -35,6 +37,19 @@ class Contents(AsyncLargeFileManager):
         if found == "changed" and (name, fingerprint(notebook)) in self._saved:
             return "own"
         return found
+
+    async def get(self, path: str, content: bool = True, **options: Any) -> dict[str, Any]:
+        """Give what can be saved again, for pages save themselves; refuse the rest."""
+        try:
+            model = await super().get(path, content, **options)
+            if content and model["type"] == "notebook":
+                file_text(model["content"]).encode()
+        except (HTTPError, UnicodeEncodeError) as fault:
+            a_page = path.endswith(".ipynb") and options.get("type") in (None, "notebook")
+            if not a_page or getattr(fault, "status_code", 400) != 400:
+                raise
+            raise HTTPError(400, _REFUSED.format(path.rpartition("/")[2])) from None
+        return model
 
     def mark_trusted_cells(self, nb: dict[str, Any], path: str = "") -> None:
         """Make a notebook safe on its way to the page: the server calls this on reading."""
