@@ -270,11 +270,17 @@ RESTS = re.compile(
 def marked(pages):
     """Ask of each page: what rests on a claim is marked, what is marked is explained.
 
-    Every kind of paper is asked where it is printed, in `test_paper_sheets`.
+    What a buyer is handed has no marks; a sheet beside it has. Every kind of paper is
+    asked where it is printed, in `test_paper_sheets`.
     """
     said = [" ".join(one.get_text() for one in page.axes.texts) for page in pages]
-    for words in said:
+    for page, words in zip(pages, said, strict=True):
         there = {kind for kind in Kind if kind.value in words}
+        if page.handed:
+            assert not re.search("source|[Ii]llustrative|claim", words), words[:300]
+            assert not there, words[:300]
+            assert not all(one.handed for one in pages), "who made it finds no mark"
+            continue
         assert there or not RESTS.search(words), words[:300]
         lacks = [kind for kind in there if f"{kind.value}: {LEGEND[kind]}" not in words]
         assert lacks == [], words[:300]

@@ -1,17 +1,19 @@
 """Care cards to give away with a piece: four to a sheet, to be cut; fronts, then backs.
 
 A quarter of the live area, 95 × 129.5 mm, is an A6 card trimmed so that one layout fits
-A4 and Letter. Print both sheets on both sides of stout paper, turned on the long edge.
+A4 and Letter. What the cards rest on stands on a third sheet, which the maker keeps: a
+buyer cannot open a claim.
 """
 
 from __future__ import annotations
 
-from kit.basics.claim import Claim, known, legend
+from kit.basics.claim import Claim, known
+from kit.basics.claim import Kind as Known
 from kit.basics.told import counted
 from kit.basics.units import Units, both
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Asked, Kind
-from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, Place
+from kit.classroom.paper.page import HAIR, LIVE, Page, Place
 from kit.classroom.paper.to_scale import DOT, Goal, goal
 from kit.classroom.paper.told import shares_of, weighed
 from kit.course.lessons.scene import FORGED
@@ -19,7 +21,7 @@ from kit.forge.billet import Billet
 from kit.forge.steels import Grade, steel
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
-from kit.metal.cautions import to_the_owner
+from kit.metal.cautions import NICKEL, holds_nickel, to_the_owner
 from kit.metal.diffusion import TABLE
 from kit.metal.evening import EVENED, minutes_to_even
 from kit.metal.hardening import stainless
@@ -46,16 +48,25 @@ ETCHED = (
 )
 FOR_THE_MAKER = "For the maker: the whole recipe, to be read by a telephone."
 NO_ROOM = "The recipe is too long for this card. The maker's card has it."
-SOURCE = "Common practice, no source. Ask the maker first."
+IN_DOUBT = "When in doubt, ask the maker."
+CARE = Claim(
+    says="Dry, oiled and away from dishwasher and acid fruit, a blade keeps.",
+    kind=Known.PRACTICE,
+)
+PRINT = (
+    "Print the other two sheets at 100 % on both sides of one stout sheet, turned on the "
+    "long edge. Cut on the lines. Keep this one: a visitor who asks how you know finds it "
+    "here."
+)
 
 
 def care_cards(asked: Asked) -> list[Page]:
-    """Give a sheet of four fronts and a sheet of four backs."""
+    """Give a sheet of four fronts, one of four backs, and one for the maker to keep."""
     given, units = asked.about, asked.units
     planned = isinstance(given, Plan)
     called = counted(given.billet.layers, "layer") if planned else given.name
     line = plan_line.to_line(given) if planned else shorthand.short_line(given.billet)
-    fronts, backs = Page(asked.paper), Page(asked.paper)
+    fronts, backs = (Page(asked.paper, handed=True) for _ in range(2))
     seen = goal(given.billet, PICTURE, called, units=units)
     near = None
     tall = seen.width * seen.image.height / seen.image.width
@@ -74,8 +85,7 @@ def care_cards(asked: Asked) -> list[Page]:
         _back(backs, at, given.billet, line)
         edge = at[0], at[1] + CARD[1]
         backs.ruler(edge, CARD[0], inch=units is not Units.MM, side=-1)
-    fronts.foot("Print on both sides, turned on the long edge, at 100 %. Cut on the lines.")
-    return [fronts, backs]
+    return [fronts, backs, _for_the_maker(asked, given.billet, seen)]
 
 
 def _front(
@@ -97,8 +107,7 @@ def _front(
         width = one.width * times
         left = at[0] + (CARD[0] - width) / 2
         foot = page.picture(one.image, (left, y), width)
-        cut = known(f"{one.cut}, true size", (FORGED,))
-        told = cut if times == 1 else f"The same, {times} times larger"
+        told = f"{one.cut}, true size" if times == 1 else f"The same, {times} times larger"
         below = foot + 0.5
         if times == 1:
             page.ruler((left, foot), width, inch=units is not Units.MM)
@@ -116,13 +125,12 @@ def _made_by(page: Page, at: Place) -> None:
 
 def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
     x, y, wide = at[0] + EDGE, at[1] + EDGE, CARD[0] - 2 * EDGE
-    y = page.write(known("Three facts", rests_on(billet)), (x, y), wide, size=9, bold=True)
+    y = page.write("Three facts", (x, y), wide, size=10, bold=True)
     for number, fact in enumerate(facts(billet), 1):
         page.write(f"{number}", (x, y), 5, size=9, bold=True)
         y = page.write(fact, (x + 5, y), wide - 5, size=9) + 0.8
     y = page.write("Care", (x, y + 1), wide, size=10, bold=True)
     y = page.write(care(list(shares_of(billet))), (x, y), wide, size=9)
-    y = page.write(legend(rests_on(billet)), (x, y + 1), wide, size=6, ink=QUIET)
     foot = at[1] + CARD[1] - EDGE
     side = side_of(line, MODULE)  # the code holds the line whole: no owner reads it
     page.signed((x + wide - SIGNED, foot - SIGNED), SIGNED)
@@ -131,6 +139,26 @@ def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
         page.write(FOR_THE_MAKER, (x + side, foot - side + 3), wide - side, size=7)
     else:
         page.write(NO_ROOM, (x, foot - 4), wide - SIGNED - 2, size=7)
+
+
+def _for_the_maker(asked: Asked, billet: Billet, seen: Goal) -> Page:
+    page = asked.page("For the maker: what the care cards rest on")
+    page.write(PRINT)
+    page.y += 2
+    nickel = any(map(holds_nickel, map(steel, shares_of(billet))))
+    for title, words, rests in (
+        ("The picture", seen.says, (FORGED,)),
+        ("Three facts", "", rests_on(billet)),
+        ("Care", "", (CARE, NICKEL) if nickel else (CARE,)),
+    ):
+        page.write(known(title, rests), bold=True)
+        if words:
+            page.write(words)
+        for claim in rests:
+            name = f"{claim}: " if isinstance(claim, Grade) else ""
+            page.write(f"{name}{claim.says} {claim.how}")
+        page.y += 2
+    return page
 
 
 def rests_on(billet: Billet) -> tuple[Claim, ...]:
@@ -195,7 +223,7 @@ def care(names: list[str]) -> str:
         "No dishwasher, no damp sheath. Lemon, onion and tomato darken it: rinse soon. "
         "Rust: oil and a fine cloth, along the lines."
     )
-    return " ".join(filter(None, (told, to_the_owner(grades), SOURCE)))
+    return " ".join(filter(None, (told, to_the_owner(grades), IN_DOUBT)))
 
 
 PRINTS = (Kind("care", "care cards, four to a sheet", care_cards, "bar", "mark"),)

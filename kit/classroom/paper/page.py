@@ -60,6 +60,9 @@ class Page:
         Whether it is measured on: draws the bars that prove its scale.
     units : Units
         In these every length is told that is written in mm.
+    handed : bool
+        Whether it is handed to a buyer, who cannot open a claim: it has no marks, and
+        the sheets that come with it say what it rests on.
     """
 
     def __init__(
@@ -69,6 +72,7 @@ class Page:
         *,
         scaled: bool = False,
         units: Units = Units.MM,
+        handed: bool = False,
     ) -> None:
         from matplotlib.figure import Figure  # noqa: PLC0415
 
@@ -86,6 +90,7 @@ class Page:
         self.units = Units.MM  # the bars are what they are
         self.y = 0.0
         self.scaled = scaled
+        self.handed = handed
         self._marks: set[Kind] = set()
         self._meaning: Any = None
         self._seen: dict[int, tuple[Image.Image, list]] = {}

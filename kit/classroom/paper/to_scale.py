@@ -104,16 +104,17 @@ GREY = 8  # of 255, from grey to grey: no eye tells them on paper, and the file 
 
 
 class Goal(NamedTuple):
-    """A picture, its width on paper in mm, and in words which cut of the bar it is."""
+    """A picture, its width on paper in mm, and in words which cut it is, and why."""
 
     image: Image.Image
     width: float
     cut: str
+    why: str = ""
 
     @property
     def says(self) -> str:
         """The words under it."""
-        return f"{self.cut}, true size. Tones and light illustrative."
+        return f"{self.cut}, true size. {self.why}Tones and light illustrative."
 
 
 def goal(
@@ -126,7 +127,7 @@ def goal(
     """See what is to come out, as much as fits into a room of mm × mm at true size.
 
     A bar whose layers still lie flat shows nothing on its face, so it is cut on a slant
-    from edge to edge, as a bevel cuts it. A named pattern is looked at where it shows.
+    from edge to edge, as a bevel is. A named pattern is looked at where it shows.
     """
     if billet.level == len(billet):
         return _bevel(billet, room, dot)
@@ -160,7 +161,13 @@ def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
     extent = (min(size.length, room[0]), min(run, room[1]))
     image, width = _seen(billet, plane, extent, dot)
     steep = math.degrees(lean)
-    return Goal(image, width, f"Cut at {steep:.1f}° to the layers, as a bevel cuts them")
+    return Goal(
+        image,
+        width,
+        f"Cut at {steep:.1f}° to the layers, from edge to edge",
+        "So it runs through all layers; a blade's bevel has an angle of its own, and the "
+        "flatter it is, the wider the lines. ",
+    )
 
 
 def _seen(
