@@ -46,6 +46,7 @@ def test_what_we_wrote_down_finds_its_card_first():
         ("passer_by", MISSED),
         ("counter", HARDER),
         ("last", HARDER),
+        ("crowd", MISSED),
     ],
 )
 def test_what_was_written_unseen_mostly_finds_its_card_first(name, missed):
@@ -54,12 +55,28 @@ def test_what_was_written_unseen_mostly_finds_its_card_first(name, missed):
 
 
 def test_what_is_off_the_topic_seldom_opens_a_card():
-    names = ("before", "passer_by", "counter", "last")
+    names = ("before", "passer_by", "counter", "last", "crowd")
     rows = [row for name in names for row in written(name)]
     astray = [words for numbers, words in rows if numbers == [0]]
     opened = [words for words in astray if find(words)]
     assert len(opened) <= ASTRAY * len(astray), opened
     assert all(nearest(words) for words in ("how do i cast a bronze bell", *opened))
+
+
+# A quality and its lack: who asks for the one asks about the other.
+LACKS = (
+    ("strong", "weak"), ("stronger", "weaker"), ("strength", "weakness"),
+    ("sturdy", "flimsy"), ("tough", "brittle"), ("sharp", "blunt"), ("hard", "soft"),
+    ("thick", "thin"), ("is it strong", "is it weak"),
+    ("stronger than steel", "weaker than steel"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("quality", "lack"), LACKS)
+def test_a_lack_finds_what_its_quality_finds(quality, lack):
+    """The card that comes first for one is among the first three for the other."""
+    there, missing = find(quality)[:3], find(lack)[:3]
+    assert {there[0], *missing[:1]} & {*there} & {*missing}
 
 
 def test_one_sentence_late_in_a_story_is_read():

@@ -64,7 +64,8 @@ still stuff sure take tell think though through time today too try two type unde
 usual want way well what when where which who why with without wonder work wrong year
 yet
 """
-# Words that people use for one another, and forms with no stem in common.
+# Words that people use for one another, or for the lack of it, and forms with no stem in
+# common.
 _ALIKE = """
 make made create produce built, buy bought purchase, wear wore worn, grind ground,
 break broke broken snap shatter, tell told, hold held, keep kept, take took taken,
@@ -75,7 +76,8 @@ wave wavy swirl squiggle squiggly, bright shiny silver silvery gleam shine, dark
 money euro dollar buck cash quid, expensive dear pricey costly, cheap inexpensive bargain,
 fake counterfeit imitation replica phony, cheat scam fraud swindle,
 join connect bond attach, crack gap fissure, beautiful pretty lovely,
-strong tough durable robust sturdy, old ancient historic historical medieval,
+strong strength tough durable robust sturdy weak weakness flimsy feeble,
+old ancient historic historical medieval,
 begin start beginner novice newcomer newbie, wet damp moist,
 ruin spoil damage destroy harm hurt wreck, same identical equal, middle centre center,
 choose choice pick select, smith blacksmith bladesmith craftsman,

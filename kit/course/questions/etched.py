@@ -1,4 +1,4 @@
-"""Cards 11, 13 and 42: what the acid does, whether it lasts, and hard steel in it.
+"""Cards 11, 13 and 34: what the acid does, whether it lasts, and hard steel in it.
 
 Rates are illustrative: we found no source.
 """
@@ -189,7 +189,7 @@ CARDS = (
         shown=("8 µm",),
         picture=_worn,
         found_by="wear brought back",
-        keywords="worn fade faded fading, dull pale weak light, gone lost, rub rubbed off, "
+        keywords="worn fade faded fading, dull pale faint light, gone lost, rub rubbed off, "
         "scratch scratched, get it back, restore redo, etch again, last lasting permanent "
         "forever, old, after years of use, darker again, make it dark, make lines stronger "
         "clearer again, lost contrast, hardly see it any more, no pattern any more, "
@@ -210,7 +210,7 @@ CARDS = (
         lesson="09",
     ),
     Card(
-        number=42,
+        number=34,
         question="Is it etched before or after hardening?",
         belief="The acid knows only what the steels are made of.",
         answer="After: hardened and tempered. One and the same steel etches unlike, hard "
