@@ -129,6 +129,7 @@ def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
     cards = care_cards(Asked(recipe=TWIST))
     assert [page.handed for page in cards] == [True, True, False]
     front, back, kept = read(cards, tmp_path)
+    assert "common practice, no source" in words(kept).lower()
     assert words(front).count("Medium twist") == 4
     assert words(front).count("maker's mark") == 4
     text = words(back)
@@ -159,7 +160,9 @@ def test_no_words_of_a_care_card_lie_on_others(steels):
     pressed = Billet(source=stack).then(
         *[Dent(way="cut and forged", across=9, depth=2, spacing=14, faces="top")] * 5
     )
-    _front, back, _kept = care_cards(Asked(recipe=Recipe(name="a long one", billet=pressed)))
+    _front, back, _kept = care_cards(
+        Asked(recipe=Recipe(name="a long one", billet=pressed))
+    )
     lines = sorted(
         (text.get_position()[1], text.get_fontsize() * POINT)
         for text in back.axes.texts
