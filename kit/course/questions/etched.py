@@ -189,7 +189,7 @@ CARDS = (
         shown=("8 µm",),
         picture=_worn,
         found_by="wear brought back",
-        keywords="worn fade faded fading, dull pale faint light, gone lost, rub rubbed off, "
+        keywords="worn fade faded fading, dull pale light, gone lost, rub rubbed off, "
         "scratch scratched, get it back, restore redo, etch again, last lasting permanent "
         "forever, old, after years of use, darker again, make it dark, make lines stronger "
         "clearer again, lost contrast, hardly see it any more, no pattern any more, "
