@@ -27,7 +27,7 @@ from kit.metal import described, etch
 from kit.section.blade import Blade
 from kit.section.picture import STEEL, SUNLIT_PAGE, Sheet
 from kit.section.surface import shown_at
-from kit.section.trace import Face, Surface, see
+from kit.section.trace import Face, Surface
 from kit.shop.bought import RAINDROP
 from kit.shop.patterns import PATTERNS
 
@@ -66,7 +66,7 @@ def _cut(billet: Billet, look: str) -> Drawn:
     pixel = INSIDE * min(along / LONG, across / HIGH)
     plane = shown_at(billet, look, LONG, HIGH)
     plane = replace(plane, pixel=pixel, centre=(size.length / 2, *plane.centre[1:]))
-    face = see(billet, plane, etch.tones(billet.source.steels))
+    face = etch.seen(billet, plane)
     return _drawn(face, plane, f"The {look} of a bar", billet)
 
 

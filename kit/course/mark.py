@@ -19,7 +19,6 @@ from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import Sheet
-from kit.section.trace import see
 
 NAME = "Pattern-welded steel"
 SENTENCE = "A pattern is what you meet when you cut through a history."
@@ -64,7 +63,7 @@ def mark(high: int, ground: str = "") -> Image.Image:
     )
     wide, tall = np.ptp([solid.place(corner) for corner in solid.corners], axis=0)
     solid = replace(solid, pixel=float(max(wide / columns, tall / rows)))
-    face = see(bar, solid, etch.tones(bar.source.steels))
+    face = etch.seen(bar, solid)
     sheet = Sheet(columns, rows)
     sheet.steel(face._replace(cover=np.ones_like(face.cover)), (0, 0))
     whole = sheet.image.convert("RGBA")

@@ -22,6 +22,7 @@ from kit.forge.steels import Grade, steel
 from kit.metal.cells import cells
 from kit.metal.soak import Soak, bars_of, check_heats
 from kit.metal.transformation import EUTECTOID_CARBON
+from kit.section.trace import Face, Surface, see
 
 # For the screen, beside every etched picture.
 ILLUSTRATIVE = (
@@ -141,6 +142,11 @@ def tones(names: Iterable[str]) -> Tones:
     {'1084': 0.0243, '15N20': 0.776}
     """
     return Tones({name: reflectance(steel(name)) for name in dict.fromkeys(names)})
+
+
+def seen(billet: Billet, surface: Surface) -> Face:
+    """See a surface of a billet in the `tones` that its steels etch in."""
+    return see(billet, surface, tones(billet.source.steels))
 
 
 @dataclass(frozen=True)

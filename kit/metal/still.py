@@ -14,7 +14,7 @@ from kit.metal import described, etch
 from kit.section.block import Block
 from kit.section.picture import STEEL, Sheet, encode, on_any_page, seen_as
 from kit.section.surface import Plane
-from kit.section.trace import Face, Surface, see
+from kit.section.trace import Face, Surface
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ def show(billet: Billet, surface: Surface, *, look: str = STEEL) -> Still:
     a lamp.'
     """
     sheet = Sheet(surface.columns, surface.rows, look=look)
-    face = see(billet, surface, etch.tones(billet.source.steels))
+    face = etch.seen(billet, surface)
     sheet.steel(face, (0, 0), surface)
     return Still(sheet.image, _alt(billet, surface, face) + seen_as(sheet.image))
 

@@ -18,7 +18,6 @@ from kit.section.blade import Blade, Section
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.section.picture import STEEL, Sheet
-from kit.section.trace import see
 
 TIMES = 5  # a section is drawn so many times larger
 LAYERED = 40  # layers in the example's bar, so that the lines can be told apart
@@ -122,7 +121,7 @@ def _side(page: Page, at: Place, billet: Billet, grind: BladeGrind, side: str) -
         grind=grind, size=billet.size, side=side, columns=columns, rows=rows, pixel=DOT
     )
     sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
-    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), (0, 0), view)
+    sheet.steel(etch.seen(billet, view), (0, 0), view)
     page.picture(sheet.image, at, columns * DOT)
     outlined(page, at, outline, side)
 
@@ -149,7 +148,7 @@ def _section(
         grind=grind, size=billet.size, at=along, columns=columns, rows=rows, pixel=dot
     )
     sheet = Sheet(columns, rows, sunlit=True)
-    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, view), (0, 0))
     left = at[0] - columns * DOT / 2
     page.picture(sheet.image, (left, at[1]), columns * DOT)
     above = np.linspace(

@@ -21,7 +21,6 @@ from kit.course.anvil.sentence import counts
 from kit.course.lessons.scene import FORGED
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet
-from kit.section.trace import see
 from kit.section.welds import darkened
 from kit.shop.recipes.recipe import Recipe
 from kit.shop.recipes.talk import Cue
@@ -117,7 +116,7 @@ def _seen(history: History, at: int, look: Look) -> object:
     bar = history.stages[at].bar
     columns, rows = (round(side / DOT) for side in PICTURE)
     surface = look.plane(bar, columns, rows)
-    seen = see(bar, surface, etch.tones(bar.source.steels))
+    seen = etch.seen(bar, surface)
     found = void.flaws(history, at)
     if any(found):
         seen = darkened(seen, void.lines(bar, surface, found))

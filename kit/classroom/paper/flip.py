@@ -10,7 +10,6 @@ from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import see
 from kit.shop.patterns import twisted
 
 DEPTHS = 24  # two sheets of twelve leaves
@@ -82,7 +81,7 @@ def seen(bar: Billet, depth: float) -> object:
         pixel=pixel,
     )
     sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
-    sheet.steel(see(bar, plane, etch.tones(bar.source.steels)), (0, 0), plane)
+    sheet.steel(etch.seen(bar, plane), (0, 0), plane)
     return sheet.image
 
 

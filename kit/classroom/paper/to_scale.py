@@ -19,7 +19,6 @@ from kit.forge.steels import steel
 from kit.metal import etch
 from kit.section.picture import STEEL, Sheet, to_srgb
 from kit.section.surface import Plane, cut, shown_at
-from kit.section.trace import see
 from kit.shop.patterns import PATTERNS
 
 if TYPE_CHECKING:
@@ -180,7 +179,7 @@ def _seen(
         middle[0] = billet.size.length / 2
     plane = replace(plane, columns=columns, rows=rows, pixel=dot, centre=tuple(middle))
     sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0), plane)
+    sheet.steel(etch.seen(billet, plane), (0, 0), plane)
     few = sheet.image.point([GREY * round(tone / GREY) for tone in range(256)] * 3)
     return few, columns * dot
 

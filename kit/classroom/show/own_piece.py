@@ -32,7 +32,6 @@ from kit.forge.bundle import Bundle
 from kit.forge.steps import Grind, Twist
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
-from kit.section.trace import see
 from kit.shop.patterns import PATTERNS
 
 if TYPE_CHECKING:
@@ -189,7 +188,7 @@ def _small(billet: Billet, off: float) -> tuple[Surface, np.ndarray]:
 
 
 def _steel(billet: Billet, surface: Surface) -> np.ndarray:
-    face = see(billet, surface, etch.tones(billet.source.steels))
+    face = etch.seen(billet, surface)
     return face.tone * face.cover
 
 

@@ -24,7 +24,7 @@ from kit.metal import etch
 from kit.section.block import Block
 from kit.section.finish import Lamp, lit
 from kit.section.picture import LAYERS, STEEL, Sheet, to_srgb
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -253,7 +253,7 @@ class Picture:
 
     def face(self) -> Face:
         """Trace the bar, in the kit's own tones; for all themes and greys once will do."""
-        return see(self.billet, self.surface, etch.tones(self.billet.source.steels))
+        return etch.seen(self.billet, self.surface)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -23,7 +23,7 @@ from kit.course.lessons.scene import Scene
 from kit.metal import etch
 from kit.section.blade import Blade
 from kit.section.picture import ACCENT, Sheet
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 from kit.shop.bought import OTHER, SOLD, inside, made_as, sold
 from kit.shop.lines import across
 from kit.shop.photograph import Photograph, Point, sampled
@@ -201,7 +201,7 @@ def beside(photo: Photograph, like: Like, job: Any, units: Units, **paper: Any) 
     top = 34 + size[0] + 40
     layers = f", {like.layers} layers" * bool(like.layers)
     sheet.above((20, top), f"The kit's {name}{layers}")
-    sheet.steel(see(billet, face, etch.tones(billet.source.steels)), (20, top), face)
+    sheet.steel(etch.seen(billet, face), (20, top), face)
     sheet.scale_bar((840, top - 12), pixel, units)
     blade = Blade(
         grind=job.grind, size=billet.size, columns=size[1], rows=size[0], pixel=pixel
@@ -297,5 +297,5 @@ def _ours(bought: int, layers: int, thickness: float) -> Looks:
     billet = sold(SOLD[bought], layers, thickness, 30.0)
     wide = min(SEEN[0], billet.size.length * 0.9), min(SEEN[1], billet.size.width * 0.9)
     face = face_of(billet, *(round(side / PIXEL) for side in wide), PIXEL)
-    light = see(billet, face, etch.tones(billet.source.steels)).tone
+    light = etch.seen(billet, face).tone
     return features(Photograph(light.astype(np.float32), PIXEL))

@@ -143,7 +143,7 @@ def draw_bevel(sheet: Sheet, at: Box, layers: int, spine: float, height: float) 
     """Draw the side of the flat-layered blade; mm."""
     billet, grind = flat_blade(layers, spine, height)
     view = Blade.fitted(grind, billet.size, WIDE, HIGH)
-    sheet.steel(see(billet, view, etch.tones(billet.source.steels)), at, view)
+    sheet.steel(etch.seen(billet, view), at, view)
 
 
 def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -> None:
@@ -152,7 +152,7 @@ def draw_core(sheet: Sheet, at: Box, core: float, spine: float, height: float) -
         job = clad(core, spine, height, off)
         pixel = max(LENGTH / 224, height / HIGH)
         view = job.blade.side("right", pixel, 226, HIGH)
-        seen = see(job.billet, view, etch.tones(job.billet.source.steels))
+        seen = etch.seen(job.billet, view)
         sheet.steel(seen, (at[0] + 234 * index, at[1]), view)
 
 

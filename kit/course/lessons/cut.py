@@ -21,7 +21,6 @@ from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.picture import Sheet
 from kit.section.surface import cut
-from kit.section.trace import see
 
 WIDTH = 60.0  # mm, of a block of our own
 LEAST_LENGTH = 160.0
@@ -59,7 +58,7 @@ def tile(width: float) -> tuple[Image.Image, str]:
     billet = block(layers=max(2, math.ceil(40 / width)), thickness=width)
     plane = cut(billet.size, angle=90, columns=200, rows=150, pixel=drawing.TRUE_SIZE)
     sheet = Sheet(200, 150)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, plane), (0, 0))
     alt = f"A cut face with dark and bright bands {width:.1f} mm wide, left to right."
     return sheet.image, alt
 

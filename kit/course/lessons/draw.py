@@ -30,7 +30,6 @@ from kit.forge.steps import DrawOut
 from kit.metal import etch
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
-from kit.section.trace import see
 
 PIECES = 10  # in the lesson's stack, ours
 TILE_PIXEL = 0.12  # mm
@@ -62,7 +61,7 @@ def tile(ratio: float) -> tuple[Image.Image, str]:
     around = np.linspace(0, 2 * math.pi, 73)
     x, z = middle + long / 2 * np.cos(around), high / 2 * np.sin(around)
     sheet = Sheet(200, 150)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, plane), (0, 0))
     ink(sheet, plane, (0, 0), Marks(((x, z, z),)))
     return sheet.image, f"A flat-layered bar; the dot {_words(ratio)}."
 

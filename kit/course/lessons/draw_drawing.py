@@ -20,7 +20,6 @@ from kit.metal import etch
 from kit.section.half import apart
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane, cut
-from kit.section.trace import see
 
 DOT = 5.0  # mm across
 LEAN = 45.0  # degrees
@@ -182,7 +181,7 @@ def _whole(
     wide = kept / pixel
     side = _side(billet, pixel, math.ceil(wide) + 2, HIGH)
     corner = (LEFT - 1, top)
-    face = see(billet, side, etch.tones(billet.source.steels))
+    face = etch.seen(billet, side)
     inside = np.clip(wide + 1 - np.arange(side.columns), 0, 1)
     face = face._replace(cover=face.cover * inside * (FAINT if ghost else 1))
     sheet.steel(face, corner, side)
@@ -240,7 +239,7 @@ def _close_up(
     dot = billet.do(made.dots[0])
     plane = _side(billet, pixel, columns, CLOSE_ROWS)
     plane = replace(plane, centre=((dot[0].min() + dot[0].max()) / 2, *plane.centre[1:]))
-    face = see(billet, plane, etch.tones(billet.source.steels))
+    face = etch.seen(billet, plane)
     ghost = not billet.steps
     faint = face._replace(cover=face.cover * (FAINT if ghost else 1))
     sheet.steel(faint, corner, plane)

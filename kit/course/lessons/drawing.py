@@ -18,7 +18,6 @@ from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import ACCENT, GHOST, QUIET, Sheet
 from kit.section.surface import Look, Moved, Plane, cut, cut_normal
-from kit.section.trace import see
 
 COLUMNS, ROWS = 1000, 412  # pixels
 BLOCK = (570, 350)  # columns and rows of the block
@@ -128,7 +127,7 @@ def _square_ghost(sheet: Sheet, billet: Billet) -> None:
     plane = cut(
         billet.size, angle=SQUARE, columns=GHOST_COLUMNS, rows=rows, pixel=TRUE_SIZE
     )
-    face = see(billet, plane, etch.tones(billet.source.steels))
+    face = etch.seen(billet, plane)
     left = (GHOST_WIDE - GHOST_COLUMNS) // 2
     sheet.steel(face._replace(cover=face.cover * 0.6), (left, GHOST_ABOVE), plane)
     top = max(0, rows / 2 - billet.size.thickness / plane.pixel / 2) + GHOST_ABOVE - 6

@@ -30,7 +30,6 @@ from kit.metal import etch
 from kit.metal.eye import EYE_300, ONE_MINUTE
 from kit.section.picture import LAYERS, Sheet
 from kit.section.surface import cut
-from kit.section.trace import see
 
 BAR = 3.175  # mm, 1/8 in stock
 MOST = 12  # folds on the slider at first
@@ -68,7 +67,7 @@ def tile(layers: float) -> tuple[Image.Image, str]:
     wide = billet.size._replace(width=2 * thick)  # fills the tile
     plane = cut(wide, angle=90, columns=200, rows=150, pixel=thick / 150)
     sheet = Sheet(200, 150)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, plane), (0, 0))
     return sheet.image, f"End grain with {int(layers)} flat layers, dark and bright."
 
 

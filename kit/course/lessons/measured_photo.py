@@ -18,7 +18,6 @@ from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.section.picture import ACCENT, LETTERS, Sheet, to_srgb
 from kit.section.surface import cut
-from kit.section.trace import see
 from kit.shop.lines import Box
 from kit.shop.measuring import Width, band_width, boxed
 from kit.shop.photograph import Photograph, Point
@@ -45,7 +44,7 @@ def example() -> Photograph:
     billet = Billet(source=stack)
     high = billet.size.thickness / math.sin(math.radians(SAWN))
     face = cut(billet.size, angle=SAWN, columns=320, rows=900, pixel=high / 900)
-    light = see(billet, face, etch.tones(billet.source.steels)).tone
+    light = etch.seen(billet, face).tone
     return Photograph(np.rot90(light).astype(np.float32))
 
 

@@ -19,7 +19,7 @@ from kit.metal import etch
 from kit.section.half import apart
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 
 COLUMNS, ROWS = 1000, 508  # pixels, as all below
 FACE, SECTION = 200, 184
@@ -58,7 +58,7 @@ def tile(rings: float) -> tuple[Image.Image, str]:
     centre = (spacing / 2, 0.0, billet.size.thickness / 2)
     face = Plane.facing(billet, "face", centre, (200, 150), 0.052)
     sheet = Sheet(200, 150)
-    sheet.steel(see(billet, face, etch.tones(stack.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, face), (0, 0))
     ring = "one ring" if count == 1 else f"{count} rings, dark and bright in turn"
     return sheet.image, f"A face with a round figure in its middle: {ring}."
 
@@ -149,7 +149,7 @@ def one_way(sheet: Sheet, billet: Billet, looked: Cut, left: int) -> tuple[Panel
 
 @lru_cache(maxsize=4)  # two ways, whole and half as fine: who grinds the face moves none
 def _sawn(billet: Billet, section: Plane, _step: int) -> Face:
-    return see(billet, section, etch.tones(billet.source.steels))
+    return etch.seen(billet, section)
 
 
 def _cut_line(sheet: Sheet, ends: tuple[int, int], row: float) -> None:

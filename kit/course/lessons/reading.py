@@ -34,7 +34,7 @@ from kit.forge.steps import GrindRound, Twist
 from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.picture import QUIET, Sheet
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 
 LAYER = 0.5  # mm, of every bar here
 LENGTH = 120.0
@@ -88,7 +88,7 @@ def tile(turn: float) -> tuple[Image.Image, str]:
         return sheet.image, "A question mark: it cannot be told."
     billet = bar(ACROSS, turn)
     above = from_above(billet, billet.size.thickness / 2, *TILE, pixel=90 / TILE[0])
-    sheet.steel(see(billet, above, etch.tones(billet.source.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, above), (0, 0))
     return sheet.image, f"A round bar, not ground yet, twisted one turn in {turn:.0f} mm."
 
 

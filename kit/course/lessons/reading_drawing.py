@@ -17,7 +17,7 @@ from kit.metal.described import Described
 from kit.section.half import whole
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 
 EVIDENCE = ("the face alone", "its back, not ground", "its end")
 FACE, BACK, END = range(3)
@@ -40,7 +40,7 @@ def plane(billet: Billet, level: float) -> Plane:
 @whole()
 def face(billet: Billet, level: float) -> Face:
     """See that face."""
-    return see(billet, plane(billet, level), etch.tones(billet.source.steels))
+    return etch.seen(billet, plane(billet, level))
 
 
 def overlaid(there: Face, ours: Face, share: float) -> Face:
@@ -124,7 +124,7 @@ def evidence(
         if which == BACK:
             skin = billet.size.thickness / 2
             surface = from_above(billet, skin, *FROM_ABOVE, PIXEL * 2.2)
-        seen = see(billet, surface, etch.tones(billet.source.steels))
+        seen = etch.seen(billet, surface)
         if which == END:
             seen = _ground(seen, surface, level)
         seen = seen.plain(DARK) if index and printed else seen

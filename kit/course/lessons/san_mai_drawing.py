@@ -18,7 +18,6 @@ from kit.section.blade import Blade, Section, Turned
 from kit.section.grind import BladeGrind
 from kit.section.half import filled_up, thinned
 from kit.section.picture import ACCENT, INK, QUIET, Sheet, to_srgb
-from kit.section.trace import see
 
 CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel"
 LENGTH = 150.0  # mm, of the blade
@@ -170,8 +169,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     size = f"about {larger} times true size at full width"
     words = f"Across the blade, {size}: edge to the left, left side above"
     sheet.text(words, (LEFT, 6), size=18)
-    tones = etch.tones(clad.billet.source.steels)
-    sheet.steel(see(clad.billet, lying, tones), at, lying)
+    sheet.steel(etch.seen(clad.billet, lying), at, lying)
     shape, thin = (lying.rows, lying.columns), thinned(lying)
     look = thin.look(0, thin.rows, float)
     inside = look.cover[:, 1:-1] > 0.5
@@ -199,7 +197,6 @@ def sides(
     """Draw both sides, opened out at the edge, with the core's line; give mm a pixel."""
     pixel = max(TRUE_SIZE, clad.height / (SIDE_ROWS - 4))
     columns, rows = round(LENGTH / pixel) + 8, round(clad.height / pixel) + 4
-    tones = etch.tones(clad.billet.source.steels)
     larger = TRUE_SIZE / pixel
     size = "true size" if larger > 0.99 else f"{larger:.2f} times true size"
     words = f"Both sides, opened out at the edge (about {size} at full width)"
@@ -207,7 +204,7 @@ def sides(
     panels = []
     for name, quarters, row in (("left", 0, EDGE - rows), ("right", 2, EDGE)):
         view = Still(Turned(clad.side(name, pixel, columns, rows), quarters))
-        face = see(clad.billet, view, tones)
+        face = etch.seen(clad.billet, view)
         sheet.blade(face, (LEFT, row), view)
         panels.append(Panel(clad.billet, view.surface, (LEFT, row), face))
     left = panels[0]
@@ -377,7 +374,6 @@ def _core_of(inside: np.ndarray) -> np.ndarray:
 
 def tile(clad: Clad) -> Image.Image:
     """Draw both sides of a blade, opened out at the edge, to be chosen from."""
-    tones = etch.tones(clad.billet.source.steels)
     sheet = Sheet(*TILE)
     edge, rows = TILE[1] // 2, round(clad.height / TILE_PIXEL) + 4
     columns = round(LENGTH / TILE_PIXEL) + 8
@@ -386,7 +382,7 @@ def tile(clad: Clad) -> Image.Image:
         heel, _ = view.place((SPARE, 0.0, 0.0))
         row = edge - rows + 2 if name == "left" else edge - 2
         at = (TILE[0] + 8 - round(heel), row)  # the heel lies outside
-        sheet.steel(see(clad.billet, view, tones), at)
+        sheet.steel(etch.seen(clad.billet, view), at)
     sheet.line([(0, edge), (TILE[0], edge)], ink=INK)
     for name, row in (("left", 4), ("right", TILE[1] - 25)):
         middle = TILE[0] / 2  # tiles are cropped at both ends on a narrow page

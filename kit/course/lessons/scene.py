@@ -20,7 +20,7 @@ from kit.metal import described, etch
 from kit.metal.described import Described
 from kit.section.half import whole
 from kit.section.picture import Sheet
-from kit.section.trace import Face, Surface, bar_at, see
+from kit.section.trace import Face, Surface, bar_at
 from kit.shop.losses import lost, started, weight
 
 LEAST = 1e-6  # mm³: below it is rounding
@@ -78,7 +78,7 @@ class Panel:
         cls, sheet: Sheet, billet: Billet, surface: Surface, corner: tuple[int, int]
     ) -> Panel:
         """Lay a bar's steel on a sheet, in the tones that its steels etch in."""
-        face = see(billet, surface, etch.tones(billet.source.steels))
+        face = etch.seen(billet, surface)
         sheet.steel(face, corner, surface)
         return cls(billet, surface, corner, face)
 

@@ -37,7 +37,6 @@ from kit.forge.steps import DrawOut, GrindRound, SquareUp, Twist
 from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.picture import Sheet
-from kit.section.trace import see
 
 LENGTH = 200.0  # mm, of a bar of our own
 HANDS = ("right", "left")
@@ -98,7 +97,7 @@ def tile(lean: float) -> tuple[Image.Image, str]:
     billet = TwistLesson(turn=turn).billet
     above = from_above(billet, height, *TILE, pixel=50 / TILE[0])
     sheet = Sheet(*TILE)
-    sheet.steel(see(billet, above, etch.tones(billet.source.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, above), (0, 0))
     words = "rows of stars" if lean == 0 else f"lines leaning {lean:.0f} degrees"
     return sheet.image, f"A long face ground on a twisted bar, with {words}."
 

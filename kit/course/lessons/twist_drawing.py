@@ -18,7 +18,7 @@ from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import ACCENT, QUIET, Sheet
 from kit.section.surface import Plane
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 
 FILM_FACES = 5  # ours
 SHOWN = 120.0  # mm of the bar
@@ -85,12 +85,11 @@ def _at_depths(billet: Billet) -> list[tuple[float, Face, Plane]]:
     """See the bar ground to five depths; kept, since grinding on does not change it."""
     half, rows = billet.size.thickness / 2, 28
     pixel = max(100 / 340, billet.size.width / rows)
-    tones = etch.tones(billet.source.steels)
     found = []
     for index in range(FILM_FACES):
         depth = half * index / (FILM_FACES - 1)
         above = from_above(billet, half - depth, 340, rows, pixel)
-        found.append((depth, see(billet, above, tones), above))
+        found.append((depth, etch.seen(billet, above), above))
     return found
 
 
@@ -125,11 +124,10 @@ def _slices(sheet: Sheet, billet: Billet, turn: float) -> None:
     """Draw five slices an eighth of a turn apart."""
     side = 96
     pixel = max(billet.size.width, billet.size.thickness) * 1.04 / side
-    tones = etch.tones(billet.source.steels)
     for index, words in enumerate(("0°", "45°", "90°", "135°", "180°")):
         centre = (billet.size.length / 2 + index * turn / 8, 0.0, 0.0)
         plane = Plane.facing(billet, "end", centre, (side, side), pixel)
-        sheet.steel(see(billet, plane, tones), (104 * index, 0), plane)
+        sheet.steel(etch.seen(billet, plane), (104 * index, 0), plane)
         sheet.text(words, (104 * index + side / 2, 104), size=15, anchor="ma", ink=QUIET)
 
 

@@ -14,7 +14,7 @@ from kit.forge.flaw import Flaw, inside_patch, since
 from kit.metal import etch
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 from kit.section.surface import Plane, cut
-from kit.section.trace import Face, see
+from kit.section.trace import Face
 from kit.section.welds import crossings, darkened, hair_lines
 
 TILE = (200, 150)  # pixels
@@ -59,7 +59,7 @@ def sawn_end(
     left, top = END_AT
     thick = format_length(billet.size.thickness, units)
     sheet.above(END_AT, "The sawn end, etched", f"its middle; {thick} high")
-    seen = see(billet, plane, etch.tones(billet.source.steels))
+    seen = etch.seen(billet, plane)
     sheet.steel(_etched(billet, flaw, plane, seen), END_AT, plane)
     sheet.box((left - 1, top - 1), (left + columns, top + rows))
     high = min(5.0, 0.45 * rows / max(len(met), 1))
@@ -74,7 +74,7 @@ def expected_end(billet: Billet, met: tuple[float, ...]) -> Image.Image:
     thickness = billet.size.thickness
     plane = _end(billet, 50, (TILE[0] - WEDGE - 6, TILE[1]), thickness / TILE[1])
     sheet = Sheet(*TILE)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (0, 0))
+    sheet.steel(etch.seen(billet, plane), (0, 0))
     for height in met:
         y = TILE[1] - height / plane.pixel
         sheet.line([(0, y), (plane.columns, y)], width=3)
@@ -100,7 +100,7 @@ def loupe(
     left, top = LOUPE_AT
     words = "a hairline" if met else "no hairline here"
     sheet.above(LOUPE_AT, f"{MAGNIFIED} times larger", words)
-    seen = see(billet, plane, etch.tones(billet.source.steels))
+    seen = etch.seen(billet, plane)
     sheet.steel(_etched(billet, flaw, plane, seen), LOUPE_AT, plane)
     sheet.box((left - 2, top - 2), (left + LOUPE + 1, top + LOUPE + 1), width=2)
     sheet.scale_bar((left, top + LOUPE + 34), pixel, units, most=LOUPE)

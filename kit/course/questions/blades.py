@@ -16,7 +16,6 @@ from kit.metal import etch
 from kit.metal.eye import EYE_300
 from kit.section.blade import Blade
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
-from kit.section.trace import see
 
 WIDE = 1000  # columns of every picture
 SHOWN = (466, 124)  # columns and rows of one of four blades
@@ -97,7 +96,7 @@ def sharpened(strip: float, worn: float, measures: Measures) -> Scene:
     sheet = Sheet(WIDE, 430, **measures.paper)
     view, at = _at_the_edge(job), (20, 16)
     low = -job.height / 2
-    steel = see(job.billet, view, etch.tones(job.billet.source.steels))
+    steel = etch.seen(job.billet, view)
     sheet.steel(steel, at, view)
     height, right = line(job.given), at[0] + view.columns
     level = {up: at[1] + view.place((0.0, low + up, 0.0))[1]

@@ -16,7 +16,6 @@ from kit.metal.frame import Frame
 from kit.section.block import Block
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.section.surface import cut
-from kit.section.trace import see
 
 WIDE = 1000  # pixels
 NAMES = 300  # pixels, for the names of bars
@@ -68,7 +67,7 @@ def bar(billet: Billet) -> Draw:
         half = min(middle, SHOWN / 2)
         span = (middle - half, middle + half)
         block = Block.fitted(billet.size, *BESIDE, span=span)
-        sheet.steel(see(billet, block, etch.tones(billet.source.steels)), at, block)
+        sheet.steel(etch.seen(billet, block), at, block)
 
     return draw
 
@@ -175,7 +174,7 @@ def two_steels(layer: float, measures: Measures) -> Scene:
     columns, rows = FIELD
     plane = cut(billet.size, angle=90, columns=columns, rows=rows, pixel=PIXEL)
     sheet.text("Pattern-welded: bars welded in layers", (20, 8), size=20)
-    sheet.steel(see(billet, plane, etch.tones(billet.source.steels)), (20, 40), plane)
+    sheet.steel(etch.seen(billet, plane), (20, 40), plane)
     sheet.text("Crucible steel: carbides grown in bands", (510, 8), size=20)
     _carbides(sheet, (510, 40), layer)
     for left in (20, 510):
