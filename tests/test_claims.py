@@ -90,6 +90,11 @@ READ = (
     r"^a published table of ferric chloride solutions$",
     r"^a college's teaching page on carburising$",
     r"^(a )?data sheets?( of (1095|O1|420))?, (seen in|350 to 450)",
+    r"^'Classroom demonstrations: .*; 'Role of physics lecture demonstrations",
+    r"^a university's guidance on peer instruction, a page$",
+    r"^'Intuition and exponential growth', an article of 2021$",
+    r"^Chapman, Workshop Technology, and Stirling 1905, p\. 50",
+    r"^a glossary of metallography, article 'taper section'$",
     r"^(list of forging temperatures|table of forging heats|smiths' society sheet of L6)",
 )
 

@@ -71,6 +71,9 @@ class Claim:
     spread : tuple of float
         What others publish, lowest and highest, in parts of our values. Checks that name
         the claim run at both ends.
+    told : tuple of str
+        Patterns (regular expressions) of the sentences by which texts tell it: no sentence
+        of theirs speaks of the world that no claim tells.
     module : str
         Where it is declared; found by itself.
     """
@@ -83,6 +86,7 @@ class Claim:
     within: str = ""
     holds: tuple[str, ...] = ()
     spread: tuple[float, float] = (1.0, 1.0)
+    told: tuple[str, ...] = ()
     module: str = field(default_factory=_declared_in, compare=False, repr=False)
 
     @property

@@ -13,8 +13,33 @@ from typing import NamedTuple
 
 from PIL import Image
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 
+PREDICTED = Claim(
+    says="Who predicts before looking sees and keeps more, whether the prediction was "
+    "right or not.",
+    kind=Kind.PUBLISHED,
+    source="'Classroom demonstrations: learning tools or entertainment?', American Journal "
+    "of Physics 72 (2004) 835; 'Role of physics lecture demonstrations in conceptual "
+    "learning', Physical Review Special Topics, Physics Education Research 9(2) (2013)",
+    seen=True,
+    told=("Predicting first",),
+)
+VOTED = Claim(
+    says="Talk in pairs and a second vote help where 35 to 70 % were right at first.",
+    kind=Kind.PUBLISHED,
+    source="a university's guidance on peer instruction, a page",
+    seen=True,
+    told=("vote again",),
+)
+DOUBLINGS = Claim(
+    says="Growth is judged better told in doublings.",
+    kind=Kind.PUBLISHED,
+    source="'Intuition and exponential growth', an article of 2021",
+    seen=True,
+    told=("Speak of doublings",),
+)
 Given = Mapping[str, float]
 
 SURENESS = ("guess", "fairly sure", "sure")

@@ -42,6 +42,11 @@ NOMINALS = Claim(
     "the certificate of your own bar is better.",
     kind=Kind.OURS,
     holds=("NOMINAL",),
+    told=(
+        "% of carbon and no nickel",
+        "average .* % carbon",
+        "one density",
+    ),
 )
 NOMINAL = """
 grade        C     Mn    Si    Cr    Ni    Mo    V     W     P

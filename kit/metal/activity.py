@@ -182,6 +182,13 @@ ALLOY_PUSHES = Claim(
     unit="of the logarithm, base ten, for each weight per cent",
     within="a few per cent of alloy in austenite near 1000 °C (1832 °F)",
     holds=("FACTORS",),
+    told=(
+        "evens out (in what it feels|its activity)",
+        "pushes carbon alike",
+        "carbon ends level",
+        "per cent, carbon goes quite level",
+        "element holds it there",
+    ),
 )
 FACTORS: Mapping[str, float] = MappingProxyType(
     {"Si": 0.055, "Mn": -0.013, "Cr": -0.040, "Ni": 0.014, "Mo": -0.013}

@@ -78,6 +78,13 @@ BITE = Claim(
         *("_RATE", "_SLOWEST", "_HALFWAY", "_GROUND", "_GROUND_NICKEL", "_MINUTES"),
         *("_FILM", "_RUB", "_SCRATCHED", "_ROOM"),
     ),
+    told=(
+        "eats both steels",
+        "the kit makes up",
+        "bites? two steels unlike",
+        "how fast steel (dissolves|etches)",
+        "acid did not draw it",
+    ),
 )
 RUBBED = Claim(
     says="A soft wheel makes an etched face silver again all over and leaves its steps.",

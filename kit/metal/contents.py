@@ -46,6 +46,7 @@ RUSTLESS = Claim(
     source="EN 10088-1",
     unit="per cent",
     holds=("STAINLESS",),
+    told=("is called stainless from",),
 )
 STAINLESS = 10.5
 

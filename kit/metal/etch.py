@@ -40,6 +40,26 @@ TONES = Claim(
     unit="part of the light, weight per cent",
     within="ferric chloride, lightly polished, not hardened",
     holds=("_BARE", "_CARBON", "_MANGANESE", "_BRIGHTEST", "_HALFWAY", "_CHROMIUM"),
+    told=(
+        "because of nickel",
+        "slows the acid",
+        "little to do with hardness",
+        "That is nickel",
+        "acid bites it less",
+        "[Tt]he etch goes by nickel",
+        "what the etch tells apart",
+        "[Oo]ne etches dark",
+        "(is darker|order).*makers report",
+        "pattern is nickel",
+        "bright lines are nickel",
+        "without nickel or chromium",
+        "no contrast in the etch",
+        "how bright (a steel|etched|it comes out)",
+        "tones know nothing of hardening",
+        "[Tt]ones are illustrative",
+        "how grey it etches",
+        "sheets show as bright lines",
+    ),
 )
 # All illustrative. Linear light, 0 black to 1 white; contents in weight per cent.
 _BARE = 0.56  # iron without carbon or manganese

@@ -46,6 +46,22 @@ EVENED = Claim(
     source="Fick's law, solved exactly: Crank, The Mathematics of Diffusion, 2nd ed., "
     "1975, p. 47",
     within="one D throughout, no metal lost",
+    told=(
+        "[Cc]arbon (evens|is even|is level|is on its way|has been shared)",
+        "[Cc]arbon (is not even|even,)",
+        "evens out in minutes",
+        "carbon (even|has been shared)",
+        "have shared their carbon",
+        "really can differ",
+        "In layers as thin as these",
+        "hardness is shared",
+        "In turn, all as thick",
+        "carbon 95 % even",
+        "hot makes them thinner and everything quicker",
+        "found the carbon even",
+        "slowest wave between",
+        "middle holds",
+    ),
 )
 
 # How finely it is reckoned; ours.

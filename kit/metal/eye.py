@@ -41,6 +41,17 @@ ONE_MINUTE = Claim(
     unit="mm, at 300 mm",
     within="a good eye in good light; measure yours with the printed chart",
     holds=("EYE_300",),
+    told=(
+        "an? (good )?eye (can )?resolves?",
+        "one (minute of arc|arc-minute)",
+        "[Ee]ye averages",
+        "even grey",
+        "finer than (an|the|a good) eye",
+        "too fine (to see|for a good eye)",
+        "all one grey",
+        "Many of us see worse",
+        "eye still tells",
+    ),
 )
 SAME_TO_THE_EYE = Claim(
     says="What leaves a ripple of one per cent of the mean is even to any eye.",
@@ -54,6 +65,7 @@ COUNTED_AS_SEEN = Claim(
     kind=Kind.OURS,
     unit="ratio of brightness, as WCAG 2.1 has it",
     holds=("LEAST_CONTRAST",),
+    told=("contrast of 1.5",),
 )
 LEAST_CONTRAST = 1.5
 

@@ -39,6 +39,7 @@ QUENCHED = Claim(
     unit="HRC for each power of wt% carbon",
     within="0.10 to 0.70 % carbon in austenite; more counts as 0.70",
     holds=("_ALL_MARTENSITE", "LEAST_CARBON", "MOST_CARBON"),
+    told=("Straight from the quench",),
 )
 # HRC for powers 0 to 5 of the carbon content, as in HARDNESS_SOURCE.
 _ALL_MARTENSITE = (35.395, 6.990, 312.330, -821.744, 1015.479, -538.346)
@@ -49,6 +50,7 @@ EDGE = Claim(
     kind=Kind.PRACTICE,
     unit="wt% carbon",
     holds=("EDGE_CARBON",),
+    told=("too soft to stay sharp",),
 )
 EDGE_CARBON = 0.5
 
@@ -100,6 +102,13 @@ WINDOW = Claim(
     unit="°C",
     within="plain and low-alloy steel; the data sheet goes first",
     holds=("_ABOVE_AC1", "_ABOVE_A3", "_WIDTH", "_GRAINS_GROW", "_GRAINS_GROW_LEAN"),
+    told=(
+        "hardening of a simple pair",
+        "it would stay soft",
+        "grains grow",
+        "hardening window",
+        "one heat hardens both",
+    ),
 )
 _ABOVE_AC1 = 60.0  # until carbide dissolves within minutes
 _ABOVE_A3 = 30.0
@@ -115,6 +124,10 @@ NEVER_TURNS = Claim(
     source="ASTM A276 groups 304 and 316 as austenitic, 420 and 440C as martensitic",
     unit="per cent of nickel from which it is counted so; the bounds are ours",
     holds=("_NICKEL", "_AUSTENITIC"),
+    told=(
+        "stays soft in every quench",
+        "heat treatment of their own",
+    ),
 )
 _NICKEL, _AUSTENITIC = 50.0, 6.0  # per cent of nickel: no steel; with STAINLESS, 18-8
 
@@ -292,6 +305,10 @@ TEMPERED = Claim(
     unit="°C",
     within="simple steels; stainless steels and tools of high alloy have others",
     holds=("TEMPERING",),
+    told=(
+        "below the coolest tempering",
+        "temper at once",
+    ),
 )
 TEMPERING = (176.7, 232.2)
 TEMPER_SOURCE = (

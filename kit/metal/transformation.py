@@ -143,6 +143,10 @@ MELTING = Claim(
     unit="wt% carbon, °C",
     within="iron and carbon alone, at rest, up to 2.1 % carbon",
     holds=("_UPPER_LINE", "SOLIDUS", "MOST_CARBON"),
+    told=(
+        "begins to melt",
+        "room to use: real steel burns",
+    ),
 )
 # Weight per cent of carbon and °C. All is austenite above A3 up to the eutectoid, above
 # Acm after it. Between 0 and 0.2 % the first figure of the solidus is kept: the true one

@@ -35,6 +35,7 @@ TOO_HOT = Claim(
     "melting is calculated to start.",
     kind=Kind.PRACTICE,
     holds=("SPARKS",),
+    told=("[Ss]parks (are|from).*too hot",),
 )
 SPARKS = "Sparks: already too hot."
 
@@ -178,6 +179,12 @@ SCALE = Claim(
     unit="g² cm⁻⁴ s⁻¹, J/mol; °C; parts; g/cm³",
     within="iron in air without flux, 700 to 1250 °C",
     holds=("KP", "BARRIER", "COLDEST", "HOTTEST", "IRON_TO_OXYGEN", "DENSITY"),
+    told=(
+        "Scale is steel burnt away",
+        "Its scale takes",
+        "fire would eat the edge",
+        "scale of the hardening heat",
+    ),
 )
 KP, BARRIER = 6.1, 169.5e3
 COLDEST, HOTTEST = 700.0, 1250.0  # °C

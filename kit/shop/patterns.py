@@ -42,6 +42,12 @@ NAMED = Claim(
     kind=Kind.PRACTICE,
     unit="parts of a hundred of the depth or the turn, by which a hand is off; ours",
     holds=("BY_HAND", "UNEVEN", "TURNS"),
+    told=(
+        "pushes or cuts hollows",
+        "Makers disagree",
+        "that the trade names",
+        "folded-in rims",
+    ),
 )
 STRAYS = "How far a hand strays is illustrative."
 TURNS = {"low twist": 0.5, "medium twist": 1.5, "tight twist": 3.0}  # turns an inch

@@ -54,6 +54,21 @@ SHOP_LOSSES = Claim(
     "reckon with: placeholders, until you weigh your own billets.",
     kind=Kind.PRACTICE,
     holds=("PLACEHOLDER",),
+    told=(
+        "fold (also )?costs",
+        "heat that burns steel",
+        "[Rr]eally scale falls",
+        "real billet shrinks",
+        "smith crops that end",
+        "careful smith crops",
+        "planner begins with",
+        "much of it goes",
+        "[Rr]eally it depends on fire",
+        "welding heats cost",
+        "Most would be saved on",
+        "crops cost most",
+        "Scale is (less than half|the same on)",
+    ),
 )
 PLACEHOLDER = (
     "The losses are placeholders (common practice, no source). Weigh a billet of your own "
@@ -113,6 +128,10 @@ HEATS = Claim(
     unit="°C",
     within="never above the working limit of the steels",
     holds=("HEAT",),
+    told=(
+        "^Welding about",
+        "welded at about",
+    ),
 )
 HEAT = {"weld": 1150, "draw out": 1050}
 

@@ -23,6 +23,11 @@ CLAY = Claim(
     unit="g/cm³, mm",
     within="soft modelling clay",
     holds=("DENSITY", "THINNEST"),
+    told=(
+        "clay misleads",
+        "then they smear",
+        "Clay is not steel",
+    ),
 )
 DENSITY = 1.8
 THINNEST = 0.35

@@ -30,6 +30,14 @@ NO_WALL = Claim(
     source="Siegel & Hamilton, Physical Review B 68 (2003) 094105: measured barriers of "
     "1.54 to 1.71 eV; the abstract was seen",
     unit="kJ/mol",
+    told=(
+        "[Nn]ickel foil (is|as)",
+        "through the foil",
+        "weld is no wall",
+        "slips through nickel",
+        "nickel sheet slows carbon",
+        "it holds less of it",
+    ),
 )
 ACTIVE = (
     "Carbon evens out its activity, not its per cent: a small step stays where silicon or "

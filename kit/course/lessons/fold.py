@@ -52,6 +52,10 @@ COMPARED = Claim(
     "best, CIE 018; all from memory. Paper, about 0.1 mm: common practice, no source.",
     unit="mm",
     holds=("KNOWN",),
+    told=(
+        "green light",
+        "bank card is",
+    ),
 )
 
 

@@ -13,7 +13,9 @@ from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack
 from kit.forge.steels import steel
 from kit.metal.contents import RUSTLESS, STAINLESS, mean_composition
 from kit.metal.dangers import FUME, NICKEL, PLATED, UNKNOWN
+from kit.metal.etch import TONES
 from kit.metal.hardening import QUENCHED, as_quenched
+from kit.metal.reported import AS_GOOD
 from kit.shop import patterns
 
 DARK, BRIGHT = DEMO_OUTER.steel, DEMO_INNER.steel
@@ -32,15 +34,41 @@ UNHARDENED = Claim(
     source="handbooks of heat treatment, without a page",
     unit="HRC",
     holds=("SOFT",),
+    told=("never hardened",),
 )
 USUAL_HARM = Claim(
     says="Very cheap patterned blades mostly have real layers; the usual harm is steel "
     "that nobody names, poorly hardened or never.",
     kind=Kind.PRACTICE,
+    told=(
+        "layers of very cheap",
+        "usual harm",
+        "Layers are easy",
+        "low price by itself",
+    ),
+)
+STAINS = Claim(
+    says="Chromium makes a steel stainless, a little nickel does not. Stainless layers "
+    "exist, welded with all oxygen kept out, each hardened and tempered by its own data "
+    "sheet; they stain, too, only later.",
+    kind=Kind.PRACTICE,
+    told=("so little of it stops no rust", "Stainless layers exist", "They stain, too"),
+)
+NORMALISED = Claim(
+    says="Makers normalise before the quench: heat through, cool in air, for even grain. "
+    "A file bites soft steel and slips on hard.",
+    kind=Kind.PRACTICE,
+    told=("makers normalise", "file bites soft"),
 )
 FIRST_PAIR = Claim(
-    says="A pair for a first billet hardens from one heat and differs in nickel.",
+    says="A pair for a first billet hardens from one heat and differs in nickel; most "
+    "begin with 1084 and 15N20.",
     kind=Kind.PRACTICE,
+    told=(
+        "from one heat",
+        "in a first billet",
+        "one heat and one temper",
+    ),
 )
 
 
@@ -215,7 +243,7 @@ CARDS = (
         "have chromium, stainless layers, is damascus stainless steel, made of stainless, "
         "carbon or stainless, is there stainless damascus, stainless or carbon, does it "
         "rust or is it stainless, what about chromium, rusting or stainless",
-        claims=(RUSTLESS, steel(DARK), steel(BRIGHT)),
+        claims=(RUSTLESS, STAINS, TONES, steel(DARK), steel(BRIGHT)),
         dangers=(NICKEL, FUME),
         lesson="08",
     ),
@@ -264,7 +292,7 @@ CARDS = (
         "heat treated, how hard, was this heat treated, soft blade, what hardness, hard "
         "steel, soft or did you harden it, harden in oil, what hrc has it, is it soft or "
         "hard, is the blade soft, hard blade",
-        claims=(QUENCHED, UNHARDENED),
+        claims=(QUENCHED, UNHARDENED, AS_GOOD, NORMALISED),
         lesson="11",
     ),
     Card(
@@ -345,7 +373,7 @@ CARDS = (
         "pattern, tell from this photo how it's made, from a photo, recognise how it was "
         "forged, how they did it, read the layers like a book, another smith work out, "
         "understand from the layers",
-        claims=(FORGED,),
+        claims=(FORGED, AS_GOOD),
         mark="Plain counting, exact for hinge folds.",
         lesson="11",
     ),

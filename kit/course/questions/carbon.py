@@ -14,10 +14,12 @@ from kit.course.questions.card import Card, Measures, Values
 from kit.course.questions.charts import Walk, walks
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
+from kit.metal.activity import ALLOY_PUSHES
 from kit.metal.dangers import FIRE, NICKEL
 from kit.metal.diffusion import DISAGREE, TABLE, diffusivity, spread
 from kit.metal.etch import TONES
 from kit.metal.evening import EVEN, EVENED, content_at, minutes_to_even
+from kit.metal.reported import STIFF, WALKS
 from kit.metal.soak import Soak, evened
 
 HEAT, MINUTES = 1150.0, 10.0  # °C, as in lesson 08
@@ -33,6 +35,10 @@ LOOKED_AT = Claim(
     seen=True,
     unit="mm",
     holds=("PUBLISHED",),
+    told=(
+        "published section",
+        "Its author found",
+    ),
 )
 PUBLISHED = 0.15
 # By hand, m²/s at 1150 °C: Callister & Rethwisch, 9th ed., Table 5.2, carbon in austenite;
@@ -181,7 +187,7 @@ CARDS = (
         mark="Carbon's figures: Callister & Rethwisch, Materials Science and Engineering, "
         "9th ed., Table 5.2. Flat layers, all of one thickness.",
         dangers=(FIRE,),
-        claims=(EVENED, TABLE["C"]),
+        claims=(EVENED, TABLE["C"], WALKS, STIFF),
         lesson="08",
     ),
     Card(
@@ -221,7 +227,7 @@ CARDS = (
         "one, which metals did you put together, metals did you combine, what did you mix",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
         dangers=(FIRE, NICKEL),
-        claims=(TABLE["Ni"], TONES),
+        claims=(TABLE["Ni"], WALKS, TONES),
         lesson="08",
     ),
     Card(
@@ -268,7 +274,7 @@ CARDS = (
         "long enough, pattern go away in the heat, long heating, heated for long",
         mark=f"{DISAGREE} {LOOKED_AT.says}",
         dangers=(FIRE,),
-        claims=(TABLE["C"], TABLE["Ni"], LOOKED_AT),
+        claims=(TABLE["C"], TABLE["Ni"], WALKS, LOOKED_AT, TONES, ALLOY_PUSHES),
         lesson="08",
     ),
 )

@@ -12,6 +12,8 @@ from kit.course.questions.blades import finer_and_finer
 from kit.course.questions.card import Card, Measures, Values
 from kit.forge.billet import ATOM, IRON_ATOM
 from kit.metal.eye import EYE_300, ONE_MINUTE
+from kit.metal.reported import COUNTED, MISSED
+from kit.shop.work import SHOP_LOSSES
 
 PIECES, FOLDS = 7, 4  # as in lesson 02
 THICK = 5.0  # mm, of the bar that is folded again and again
@@ -140,7 +142,7 @@ CARDS = (
         "of layers, is that a lot of layers, is the layer count written somewhere, layers "
         "would that be, does it say how many",
         mark="Plain counting, exact for hinge folds and flat layers.",
-        claims=(FORGED,),
+        claims=(FORGED, COUNTED),
         lesson="02",
     ),
     Card(
@@ -184,7 +186,7 @@ CARDS = (
         "such a thing, how many folds until a thousand layers, fold to get so many layers, "
         "bent it over a hundred times",
         mark="Plain counting. Size of an iron atom: handbook table of atomic radii.",
-        claims=(FORGED, ATOM),
+        claims=(FORGED, ATOM, COUNTED, SHOP_LOSSES),
         lesson="02",
     ),
     Card(
@@ -235,7 +237,7 @@ CARDS = (
         "is the better one, better with fewer",
         mark="Eye limit: one minute of arc (20/20 sight), good light, black on white. "
         "Etched lines are softer.",
-        claims=(FORGED, ONE_MINUTE),
+        claims=(FORGED, ONE_MINUTE, MISSED, SHOP_LOSSES),
         lesson="06",
     ),
 )

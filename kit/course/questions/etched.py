@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from kit.basics.claim import Claim, Kind
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces, sketches
@@ -20,6 +19,7 @@ from kit.metal.bite import BITE, ILLUSTRATIVE, rate
 from kit.metal.dangers import ETCHANT, OIL, SPENT, UNTEMPERED
 from kit.metal.etch import TONES
 from kit.metal.hardening import QUENCHED
+from kit.metal.reported import BACK_AGAIN, DARKER, UNDERCUT
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
 
 WIDE = 1000  # pixels
@@ -111,12 +111,6 @@ def _worn(measures: Measures) -> Scene:
     return faces.worn_and_back(faces.bar(0.5, 50.0), 4.0, lost, measures)
 
 
-DARKER = Claim(
-    says="Hardened, a steel etches darker than soft; makers etch after hardening.",
-    kind=Kind.PRACTICE,
-)
-
-
 @cache
 def _line() -> Values:
     return hardness(steel("1084").nominal["C"])
@@ -162,7 +156,7 @@ CARDS = (
         "happens in the acid",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
-        claims=(BITE, BITES, TONES),
+        claims=(BITE, BITES, TONES, UNDERCUT),
         lesson="09",
     ),
     Card(
@@ -206,7 +200,7 @@ CARDS = (
         "steel wool took it off, etch it again myself, pattern came off",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
-        claims=(BITE, BITES),
+        claims=(BITE, BITES, BACK_AGAIN),
         lesson="09",
     ),
     Card(

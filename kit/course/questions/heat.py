@@ -15,8 +15,9 @@ from kit.metal.dangers import FIRE, FLUX, MONOXIDE, NICKEL, OIL, PLATED, UNTEMPE
 from kit.metal.hardening import SOURCE as WINDOW_SOURCE
 from kit.metal.hardening import TEMPER_SOURCE, TEMPERED, TEMPERING, WINDOW
 from kit.metal.pairs import pair
+from kit.metal.reported import COLOURS, FLUXED, WELDED
 from kit.metal.transformation import MELTING, solidus
-from kit.metal.working_heat import SCALE, hottest, limit_of, scale_loss
+from kit.metal.working_heat import SCALE, TOO_HOT, hottest, limit_of, scale_loss
 from kit.shop.work import HEAT, HEATS, SHOP_LOSSES, Losses
 
 PAIR = ("1084", "15N20")
@@ -154,7 +155,7 @@ CARDS = (
         "diagram; other elements lower the start of melting. Welding heats: common "
         "practice, no source.",
         dangers=(FIRE, NICKEL),
-        claims=(MELTING, HEATS),
+        claims=(MELTING, HEATS, WELDED, limit_of(steel("1084")), TOO_HOT),
         lesson="02",
     ),
     Card(
@@ -193,7 +194,7 @@ CARDS = (
         mark=f"{NO_SOURCE} For bare iron: the law of scale in air, its constant from "
         "memory.",
         dangers=(FIRE, FLUX, PLATED),
-        claims=(SCALE, SHOP_LOSSES),
+        claims=(FLUXED, SCALE, SHOP_LOSSES),
         lesson="10",
     ),
     Card(
@@ -238,7 +239,7 @@ CARDS = (
         f"{TEMPER_SOURCE[0].upper()}{TEMPER_SOURCE[1:]}. The rest: "
         f"{NO_SOURCE[0].lower()}{NO_SOURCE[1:]}",
         dangers=(FIRE, MONOXIDE, OIL, UNTEMPERED),
-        claims=(limit_of(steel("1084")), HEATS, WINDOW, TEMPERED),
+        claims=(limit_of(steel("1084")), HEATS, TOO_HOT, WINDOW, TEMPERED, COLOURS),
         lesson="03",
     ),
 )

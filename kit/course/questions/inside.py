@@ -12,6 +12,7 @@ from kit.course.questions import faces
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.dangers import DUST, ETCHANT
 from kit.metal.etch import TONES
+from kit.metal.reported import BACK_AGAIN
 
 TURN = 50.0  # mm, of the bar that all these cards twist
 ACROSS = 16.0  # mm, its diameter
@@ -150,7 +151,7 @@ CARDS = (
         "blade, what are these lines, is it engraved",
         mark="Geometry of a round twisted bar. How dark each steel looks is illustrative.",
         dangers=(DUST, ETCHANT),
-        claims=(FORGED, TONES),
+        claims=(FORGED, TONES, BACK_AGAIN),
         lesson="01",
     ),
     Card(

@@ -16,6 +16,7 @@ from kit.course.questions.etched import MINUTES, step_after
 from kit.metal.bite import BITE, GRAIN, GRAINS
 from kit.metal.dangers import NICKEL
 from kit.metal.hardening import TEMPERED, TEMPERING
+from kit.metal.reported import BACK_AGAIN, MISSED, WELDED
 from kit.section.welds import times
 from kit.shop.work import welds_made
 
@@ -49,8 +50,40 @@ def _worn() -> Values:
 
 CARE = Claim(
     says="Carbon steel is washed by hand, dried at once, oiled or waxed, kept out of "
-    "leather; a stone touches a strip about 1 mm (0.04 in) high.",
+    "leather; a stone touches a strip about 1 mm (0.04 in) high; scouring takes the "
+    "pattern. No dishwasher: hours of wet, salt and knocks rust it, chip its edge "
+    "and crack a handle.",
     kind=Kind.PRACTICE,
+    told=(
+        "Warm water",
+        "[Ss]couring takes",
+        "wet, salt and",
+        "rusts less fares",
+        "touches a strip|strip about",
+        "wash it, dry it",
+        "washed free of etchant",
+        "left in leather",
+        "not stored in leather",
+    ),
+)
+RUSTING = Claim(
+    says="Most patterned blades are carbon steel and rust: water, salt, acid and damp "
+    "start it, oil or wax holds it off. Light rust comes off, pits stay; the grey "
+    "film that food leaves is no rust.",
+    kind=Kind.PRACTICE,
+    told=(
+        "are carbon steel",
+        "Water, salt, acid juice",
+        "Light rust comes off",
+        "grey film",
+        "Carbon steel rusts",
+        "Sour food darkens",
+    ),
+)
+CHIPS = Claim(
+    says="Dropped, a blade chips where it is thin or hard; one never tempered may snap.",
+    kind=Kind.PRACTICE,
+    told=("thin point or a hard edge chips",),
 )
 RUST = Claim(
     says="Rust is mostly FeO(OH), as dense as 4.28 g/cm³; iron has 7.874.",
@@ -58,6 +91,7 @@ RUST = Claim(
     source="a handbook's densities of goethite and iron",
     unit="g/cm³; g/mol",
     holds=("RUST_DENSITY", "IRON_DENSITY", "RUST_MASS", "IRON_MASS"),
+    told=("times the room of the steel",),
 )
 RUST_DENSITY, IRON_DENSITY = 4.28, 7.874
 RUST_MASS, IRON_MASS = 88.85, 55.85
@@ -179,7 +213,7 @@ CARDS = (
         mark="Counting is exact. How sure one weld is: illustrative, we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
-        claims=(FORGED, AS_SURE),
+        claims=(FORGED, AS_SURE, WELDED, MISSED, CHIPS),
         lesson="02",
     ),
     Card(
@@ -220,7 +254,7 @@ CARDS = (
         "rusting, went black after cutting onions, how to prevent rust, turned black, "
         "changed colour after cutting, little brown dots, brown dots on my knife, at sea, "
         "specks speckles",
-        claims=(RUST, CARE),
+        claims=(RUST, RUSTING, CARE),
         lesson="09",
     ),
     Card(
@@ -334,7 +368,7 @@ CARDS = (
         "pattern, will the pattern be gone after sharpening, get it sharpened",
         mark="Geometry of a flat bevel. How high a strip a stone touches: common practice, "
         "no source.",
-        claims=(FORGED, CARE),
+        claims=(FORGED, CARE, BACK_AGAIN),
         lesson="07",
     ),
 )

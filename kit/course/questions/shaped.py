@@ -15,8 +15,11 @@ from kit.course.questions import sketches
 from kit.course.questions.blades import bar_and_blade
 from kit.course.questions.card import Card, Values
 from kit.metal.dangers import DUST, FIRE, GRINDER, NICKEL, PRESS, SCALE
+from kit.metal.evening import EVENED
 from kit.metal.eye import ONE_MINUTE
+from kit.metal.reported import AS_GOOD, DARKER
 from kit.shop.bought import AS_BOUGHT, RAINDROP
+from kit.shop.patterns import NAMED
 
 PLUNGE = 45.0  # degrees
 GROUND = (0.0, 0.9, 1.8)  # mm off the raindrop bar
@@ -189,7 +192,7 @@ CARDS = (
         "ladder thing, are they drilled, look like raindrops, what makes the drops",
         mark="Geometry, by a simple rule: steel is squeezed straight down, never aside.",
         dangers=(FIRE, PRESS, SCALE, GRINDER),
-        claims=(FORGED, POINTED),
+        claims=(FORGED, NAMED, POINTED),
         lesson="05",
     ),
     Card(
@@ -291,7 +294,7 @@ CARDS = (
         "is a plain strip, why is there a line, harder steel in the middle, steel in the "
         "middle, parallel to the edge",
         mark="Geometry of a flat bevel. The finish in the picture is illustrative.",
-        claims=(FORGED,),
+        claims=(FORGED, DARKER),
         lesson="07",
     ),
     Card(
@@ -331,7 +334,7 @@ CARDS = (
         "use it every day, can it cut a tomato, "
         "everyday use, will it cut, cut through, sharp edge",
         mark="Geometry of a flat bevel.",
-        claims=(FORGED,),
+        claims=(FORGED, AS_GOOD, EVENED),
         lesson="06",
     ),
 )

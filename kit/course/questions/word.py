@@ -12,6 +12,7 @@ from kit.course.questions.card import Card, Measures, Values
 from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.dangers import FIRE, NICKEL
 from kit.metal.diffusion import TABLE, diffusivity
+from kit.metal.reported import WALKS
 from kit.shop import patterns
 
 OXYGEN = 15.999  # IUPAC 2021
@@ -33,9 +34,28 @@ WORD = Claim(
     source="Feuerbach, JOM 58 (May 2006), as quoted to the American Dialect Society's "
     "list, April 2013",
     seen=True,
+    told=("disputed",),
+)
+FAME = Claim(
+    says="The old blades famed under that name were mostly crucible steel, also called "
+    "wootz; today the trade calls welded layers damascus as well.",
+    kind=Kind.MEMORY,
+    source="books on crucible steel, without a page; the trade's use: common practice",
+    told=(
+        "blades of that fame",
+        "trade calls welded layers",
+        "it mostly means welded",
+        "share the name",
+    ),
+)
+BOUGHT_BARS = Claim(
+    says="Most smiths buy their bars, for a mill knows what is in them. Who smelts needs "
+    "several times as much ore and much charcoal, and folds what comes out clean.",
+    kind=Kind.PRACTICE,
+    told=("bars are bought", "made at the fire is the bar", "in a small furnace"),
 )
 ORE = Claim(
-    says="The richest common ore of iron is two parts iron to three of oxygen by atoms.",
+    says="Hematite, the red ore, is two parts iron to three of oxygen by atoms.",
     kind=Kind.DERIVED,
     source="formula of hematite with atomic weights of IUPAC 2021",
 )
@@ -44,6 +64,13 @@ SWORDS = Claim(
     "folding cleaned bloomery iron of slag.",
     kind=Kind.MEMORY,
     source="archaeologists' reports of blades cut up, without a page",
+    told=(
+        "Old pattern-welded swords",
+        "Folding cleaned",
+        "Sagas praise",
+        "cleaned dirty iron",
+        "Tales count layers",
+    ),
 )
 NO_GAIN = Claim(
     says="Wrought iron, phosphoric iron, steel and pattern-welded samples were tested: "
@@ -51,6 +78,16 @@ NO_GAIN = Claim(
     kind=Kind.PUBLISHED,
     source="Archaeometry 2015, doi 10.1111/arcm.12114, abstract",
     seen=True,
+    told=("no significant gain",),
+)
+LAMINATE = Claim(
+    says="A rolled laminate of seven layers, hard and mild, took a harder Charpy blow "
+    "across its layers than either of its steels.",
+    kind=Kind.PUBLISHED,
+    source="Revista de Metalurgia 37 (2001) 130, doi 10.3989/revmetalm.2001.v37.i2.452, "
+    "abstract",
+    seen=True,
+    told=("one laminate of seven",),
 )
 CRUCIBLE = Claim(
     says="The pattern of old crucible steel is bands of small carbides, which began with "
@@ -59,6 +96,7 @@ CRUCIBLE = Claim(
     source="'The key role of impurities in ancient Damascus steel blades', an article, "
     "abstract",
     seen=True,
+    told=("Crucible steel, also",),
 )
 SKY = Claim(
     says="An iron meteorite is iron and nickel; its crossed bands grew in millions of "
@@ -66,11 +104,19 @@ SKY = Claim(
     kind=Kind.PUBLISHED,
     source="American Museum of Natural History, hall of meteorites, page on iron crystals",
     seen=True,
+    told=(
+        "iron meteorite is iron",
+        "no fire makes such",
+    ),
 )
 NO_CARBON = Claim(
     says="An iron meteorite holds next to no carbon, and its bands are lost in forging.",
     kind=Kind.MEMORY,
     source="textbooks on meteorites, without a page",
+    told=(
+        "next to no carbon",
+        "a story, not strength",
+    ),
 )
 
 
@@ -146,7 +192,7 @@ CARDS = (
         "origin of damascus steel, first made, is it from there, who made the first, "
         "called damascus because, word come from, where is damascus, is there a reason "
         "it's called that, reason for the name, called like that, named like that",
-        claims=(WORD,),
+        claims=(WORD, FAME),
         lesson="01",
     ),
     Card(
@@ -183,7 +229,7 @@ CARDS = (
         "ready, who makes it, what is the raw material, produce steel, steel works, get "
         "the steel from a shop, smelt it yourself from ore, where did you get the steel, "
         "ready steel",
-        claims=(ORE,),
+        claims=(ORE, BOUGHT_BARS),
         lesson="10",
     ),
     Card(
@@ -256,7 +302,7 @@ CARDS = (
         "from outer space, real meteorite, something from space, stone from the sky, came "
         "down, meteorite inside like they say, space metal, meteor steel, has it got "
         "meteorite",
-        claims=(SKY, NO_CARBON, TABLE["Ni"]),
+        claims=(SKY, NO_CARBON, TABLE["Ni"], WALKS),
         dangers=(FIRE, NICKEL),
         lesson="08",
     ),

@@ -13,11 +13,14 @@ from kit.course.questions.buying import together
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
 from kit.course.questions.inside import deeper
 from kit.course.questions.sketches import two_steels
-from kit.course.questions.word import CRUCIBLE, NO_GAIN
+from kit.course.questions.word import CRUCIBLE, FAME, LAMINATE, NO_GAIN
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
+from kit.forge.steel_table import NOMINALS
 from kit.forge.steels import steel
 from kit.metal.dangers import DUST, ETCHANT, NICKEL
+from kit.metal.reported import AS_GOOD, MISSED
 from kit.shop import patterns
+from kit.shop.patterns import NAMED
 from kit.shop.plan import example
 from kit.shop.work import SHOP_LOSSES
 
@@ -88,20 +91,17 @@ def _losses() -> Values:
     return lost
 
 
-LAMINATE = Claim(
-    says="A rolled laminate of seven layers, hard and mild, took a harder Charpy blow "
-    "across its layers than either of its steels.",
-    kind=Kind.PUBLISHED,
-    source="Revista de Metalurgia 37 (2001) 130, doi 10.3989/revmetalm.2001.v37.i2.452, "
-    "abstract",
-    seen=True,
-)
 TIME = Claim(
     says="Ten minutes a heat, and the hours for all that comes after the fire, in our "
     "example.",
     kind=Kind.OURS,
     unit="minutes; hours",
     holds=("EACH", "AFTER"),
+    told=(
+        "small part|asks for .* heats|harder pattern",
+        "[Ii]n our example|differ widely",
+        "You pay for hours|Hours, first of all|hours are why",
+    ),
 )
 EACH = 10.0
 AFTER = {
@@ -115,6 +115,7 @@ CHOICE = Claim(
     says="Beginners do well with random or a low twist; ladders and raindrops fade when "
     "ground.",
     kind=Kind.PRACTICE,
+    told=("is there to be looked at|wants to be ground deep|None is better steel",),
 )
 
 
@@ -199,7 +200,7 @@ CARDS = (
         "difference",
         mark="A balance of masses. Contents are nominal values inside the ranges of the "
         "standards.",
-        claims=(steel("1084"), steel("15N20"), NO_GAIN, LAMINATE),
+        claims=(steel("1084"), steel("15N20"), NO_GAIN, LAMINATE, AS_GOOD, NOMINALS),
         lesson="02",
     ),
     Card(
@@ -209,9 +210,9 @@ CARDS = (
         answer="No single sign decides. Ask whether the pattern obeys the solid: do lines "
         "run round the corners on to the next face, do both sides agree with what layers "
         "allow, does it change in a lawful way when a little is ground off? A mark on the "
-        "surface repeats, stops at corners, and goes. A plain spine proves nothing: layers "
-        "can be too fine to see there, or only the sides were etched, or the blade is "
-        "clad. Nor does it say anything about how well a blade was made. At a table, "
+        "surface may repeat or stop at corners, and goes. A plain spine proves nothing: "
+        "layers can be too fine to see there, or only the sides were etched, or the blade "
+        "is clad. Nor does it say anything about how well a blade was made. At a table, "
         "explain what to look for and judge nobody's goods.",
         breath="I would not go by one sign. Does the pattern run round the corners, and "
         "stay when a little is ground off?",
@@ -275,7 +276,7 @@ CARDS = (
         "like in the old days, knights sword, legendary steel that cut silk, museum "
         "sword, watery lines, same as in the museum, secret lost",
         mark="The right-hand drawing is a sketch, illustrative in every measure.",
-        claims=(CRUCIBLE, FORGED, SKETCHED),
+        claims=(CRUCIBLE, FAME, FORGED, SKETCHED),
         lesson="02",
     ),
     Card(
@@ -318,7 +319,12 @@ CARDS = (
         "could you make it cheaper, how come so much, cheaper one, reduce the price, make "
         "it cost less",
         mark=NO_SOURCE,
-        claims=(SHOP_LOSSES, *map(steel, (DEMO_OUTER.steel, DEMO_INNER.steel))),
+        claims=(
+            TIME,
+            MISSED,
+            SHOP_LOSSES,
+            *map(steel, (DEMO_OUTER.steel, DEMO_INNER.steel)),
+        ),
         lesson="10",
     ),
     Card(
@@ -351,7 +357,7 @@ CARDS = (
         "long did you need, how long have you worked on this, time to make one, takes to "
         "make a knife, how long is the work, made in a day, years, how many hours are in "
         "this knife, to forge a knife, long does it take to forge, is it a lot of work",
-        claims=(TIME,),
+        claims=(TIME, MISSED),
         lesson="10",
     ),
     Card(
@@ -386,7 +392,7 @@ CARDS = (
         "pattern should I take, which pattern looks best, different kinds of pattern, most "
         "popular pattern, your favourite pattern, which is prettiest, what other patterns "
         "can be made, think is best, other designs, which pattern do people like",
-        claims=(CHOICE,),
+        claims=(CHOICE, AS_GOOD, NAMED),
         lesson="05",
     ),
 )

@@ -1,0 +1,153 @@
+"""What texts say of the world is claimed: each sentence, on cards, pages and in lessons.
+
+A sentence speaks of the world if a word of `WORLD` stands in it: what no picture of ours
+shows, but heat, acid, atoms, the trade, an eye. A claim then tells it: one of its `told`
+fits. Questions are no claims, nor is what somebody is asked to do (`ASKS`), nor what the
+kit says of itself or its picture shows: those are listed in `tests/asked/not_claimed.txt`,
+a line for what stands in them.
+"""
+
+import ast
+import json
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+import kit
+from kit.basics.claim import gathered
+from kit.course.questions import CARDS
+
+ROOT = Path(kit.__path__[0])
+NOTEBOOKS = sorted((ROOT.parent / "notebooks").rglob("*.ipynb"))
+LESSONS = sorted(ROOT.glob("course/lessons/*.py"))
+LISTED = Path(__file__).parent / "asked/not_claimed.txt"
+WORLD = re.compile(
+    r"\b(carbon|nickel|chrom\w+|manganese|silicon|rust\w*|stain\w*|oxid\w+|acids?|etch(es)?|"
+    r"bites?|heats?|hot(ter)?|cold(er)?|fires?|scale (is|falls|bursts|takes)|quench\w*|"
+    r"harden\w*|temper\w*|brittle|melt\w*|sparks?|flux|slag|hard(er|ness)?|soft(er)?|tough\w*|"
+    r"strong(er)?|strength|shrinks?|cracks?|tears?|warps?|wears?|burns?|smear\w*|bulges?|"
+    r"trade|smiths?|makers?|sold|sellers?|cheap|usual(ly)?|mostly|swords?|really?|eyes?|"
+    r"researchers|sagas|tales|legend|most|often|dies|waves?|coffee|vinegar|leather|pressure|"
+    r"mark on the surface|colours depend|predicting|doublings|vote again|bank card|density|"
+    r"smelt|hours|price|the name|magnet|metallographers|kicks)\b",
+    re.IGNORECASE,
+)
+# Set so apart, these are no words about the metal.
+BESIDE = re.compile(
+    r"hard(ly| to)|at most|how often|most of|most layers|to scale|hot torsion|"
+    r"lesson \d\d|station|\*\*[^*]+\*\*:? *$",
+    re.IGNORECASE,
+)
+ASKS = re.compile(
+    r"^(\W|\d|:|–)*(Set|Move|Change|Choose|Count|Look|Ask|Put|Open|Press|Give|Have|Hand|Slide|"
+    r"Draw|Take|Find|Read|Say|Try|Go|Click|Cut|Think|Write|Let|Show|Measure|Grind|Clean|Etch|"
+    r"Compare|Weigh|Plan|Make|Work|Type|Tell|Switch|Stack|Watch|Keep|Buy|Leave|Follow|Never|"
+    r"Use|Double|Start|Wear|Wait|Do|Vote|Hook|Everyone|Exit question|Who chose|Add|Search|"
+    r"Spark-test|At (the station )?\*\*|Under \*\*|Afterwards|Then (halve|wear)|Multiply|"
+    r"In pairs|Clay in pairs|Before they come|Show it|If you|Turn|Guess|Learn)\b"
+)
+
+
+def sentences(words):
+    words = re.sub(r"\s+", " ", words.replace("\u00a0", " "))
+    parts = re.split(r"(?<=[.?!:;])[”\"*)]* +(?=[A-Z“\"*(\d])| \| ", words)
+    return [part.strip() for part in parts if part and len(part.split()) > 2]
+
+
+def of_the_world(words):
+    """Give the sentences of words that speak of the world, and ask nothing."""
+    return [
+        one
+        for one in sentences(words)
+        if WORLD.search(BESIDE.sub("", one))
+        and not re.search(r"\?\W*$", one)
+        and not ASKS.search(one)
+    ]
+
+
+@cache
+def all_of_them():
+    return tuple(gathered().values())
+
+
+@cache
+def listed():
+    lines = LISTED.read_text("utf-8").splitlines()
+    return [line for line in lines if line and not line.startswith("#")]
+
+
+def untold(words, claims=None):
+    """Give what speaks of the world in words, and none of the claims tells."""
+    told = [part for claim in claims or all_of_them() for part in claim.told]
+    return [
+        one
+        for one in of_the_world(words)
+        if not any(re.search(part, one) for part in told)
+        and not any(part in one for part in listed())
+    ]
+
+
+def page(path):
+    cells = json.loads(path.read_text("utf-8"))["cells"]
+    lines = [
+        line
+        for cell in cells
+        if cell["cell_type"] == "markdown"
+        for line in "".join(cell["source"]).splitlines()
+        if not line.startswith(("> * **", "#", "![", "**What you'll", "**Before:"))
+    ]
+    own = "\n".join(lines)
+    return re.sub(r"^\* \d+ \*.*$", "", own, flags=re.MULTILINE)
+
+
+def literals(path):
+    """Give the texts of a module, but its docstrings and what stands in a claim."""
+    tree = ast.parse(path.read_text("utf-8"))
+    left = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and ast.unparse(node.func) == "Reason":
+            words, right, _ = node.args
+            left |= set() if right.value else {id(part) for part in ast.walk(words)}
+        if isinstance(node, ast.Expr) or (
+            isinstance(node, ast.Call) and ast.unparse(node.func) == "Claim"
+        ):
+            left |= {id(part) for part in ast.walk(node)}
+        if isinstance(node, ast.JoinedStr):
+            left |= {id(part) for part in node.values}
+    for node in ast.walk(tree):
+        if id(node) not in left and isinstance(node, ast.JoinedStr):
+            parts = (getattr(part, "value", None) for part in node.values)
+            yield "".join(part if isinstance(part, str) else "…" for part in parts)
+        if id(node) not in left and isinstance(node, ast.Constant):
+            yield node.value if isinstance(node.value, str) else ""
+
+
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))
+def test_a_card_says_nothing_that_it_does_not_claim(card):
+    told = card.told()
+    assert untold(f"{told.answer} {told.breath} {card.also}", card.claims) == []
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+def test_a_lesson_says_nothing_unclaimed(path):
+    whole = [words for words in literals(path) if re.search(r"\w[.!]$", words)]
+    assert [one for words in whole for one in untold(words)] == []
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+def test_a_page_says_nothing_unclaimed(path):
+    assert [one for line in page(path).splitlines() for one in untold(line)] == []
+
+
+def test_no_claim_is_told_in_vain_and_nothing_is_listed_twice_or_for_nothing():
+    words = [f"{card.told().answer} {card.told().breath} {card.also}" for card in CARDS]
+    words += [one for path in LESSONS for one in literals(path)]
+    words += [line for path in NOTEBOOKS for line in page(path).splitlines()]
+    world = [one for part in words for one in sentences(part)]
+    patterns = [part for claim in all_of_them() for part in claim.told]
+    idle = [part for part in patterns if not any(re.search(part, one) for one in world)]
+    assert idle == []
+    assert [part for part in listed() if not any(part in one for one in world)] == []
+    assert len(set(listed())) == len(listed())
