@@ -168,16 +168,10 @@ def marked(words: str) -> set[Kind]:
     return found | ({Kind.OURS} if "illustrative" in plain else set())
 
 
-def gathered(package: str = "kit") -> dict[str, Claim]:
-    """Find all claims of a package by where they stand: in its modules, or listed there.
-
-    Parameters
-    ----------
-    package : str
-        A dotted name; all below it is read, but what starts programs.
-    """
+def gathered() -> dict[str, Claim]:
+    """Find all claims of the kit by where they stand: in its modules, or listed there."""
     found: dict[int, tuple[str, Claim]] = {}
-    for name in sorted(_modules(package)):
+    for name in sorted(_modules("kit")):
         for place, thing in vars(importlib.import_module(name)).items():
             for key, claim in _within(thing):
                 if claim.module == name:

@@ -147,7 +147,7 @@ def _alike(turned: np.ndarray, strength: np.ndarray) -> complex:
 
 def _kind(turned: np.ndarray, strength: np.ndarray) -> tuple[str, float]:
     whole = _alike(turned, strength)
-    degrees = _along(whole)
+    degrees = way_of(whole)
     if abs(whole) >= STRAIGHT:
         return "lines", degrees
     if slant := _mirrored(turned, strength):
@@ -157,7 +157,7 @@ def _kind(turned: np.ndarray, strength: np.ndarray) -> tuple[str, float]:
     return ("rings" if abs(whole) < ALL_WAYS else "bent"), degrees
 
 
-def _along(turned: complex) -> float:
+def way_of(turned: complex) -> float:
     """Give the direction of lines whose gradients point so, -90 … 90 degrees."""
     across = math.degrees(math.atan2(turned.imag, turned.real)) / 2
     return across - 90 if across > 0 else across + 90
@@ -173,7 +173,7 @@ def _mirrored(turned: np.ndarray, strength: np.ndarray) -> float:
     )
     for pair in halves:
         one, other = (_alike(turned[half], strength[half]) for half in pair)
-        sides = _along(one), _along(other)
+        sides = way_of(one), way_of(other)
         slants = min(abs(one.imag), abs(other.imag)) > SIDED
         if slants and sides[0] * sides[1] < 0 and abs(sum(sides)) < 2 * LEVEL:
             return (abs(sides[0]) + abs(sides[1])) / 2

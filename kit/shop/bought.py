@@ -138,11 +138,8 @@ def inside(name: str) -> Inside:
     pixel, met, up = thick / 2 / ROWS, [], []
     for share in np.linspace(-0.8, 0.8, CUTS):  # cuts lengthwise, each elsewhere
         spare = (length - SEEN) / 2
-        plane = Plane(
-            size=size, centre=(length / 2 + share * spare, share * width / 2, thick / 4),
-            right=(1.0, 0.0, 0.0), up=(0.0, 0.0, 1.0),
-            columns=round(SEEN / pixel), rows=ROWS, pixel=pixel,
-        )  # fmt: skip
+        centre = (length / 2 + share * spare, share * width / 2, thick / 4)
+        plane = Plane.facing(size, "side", centre, (round(SEEN / pixel), ROWS), pixel)
         steel = see(billet, plane, greys, pixels="point").tone[::-1]
         met.append(np.count_nonzero(np.diff(steel, axis=1), axis=1))
         up.append(np.count_nonzero(np.diff(steel, axis=0), axis=1) / steel.shape[1])

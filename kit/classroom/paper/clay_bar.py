@@ -131,10 +131,8 @@ def _ends(page: Page, brick: Brick, rows: list[Row], first: int) -> int:
 def _end(billet: Billet, brick: Brick, pixel: float) -> Image.Image:
     size = billet.size
     columns, rows = (max(2, round(side / pixel)) for side in (size.width, size.thickness))
-    plane = Plane(
-        size=size, centre=(size.length * 0.4, 0.0, 0.0), right=(0.0, 1.0, 0.0),
-        up=(0.0, 0.0, 1.0), columns=columns, rows=rows, pixel=pixel,
-    )  # fmt: skip
+    sawn = (size.length * 0.4, 0.0, 0.0)
+    plane = Plane.facing(size, "end", sawn, (columns, rows), pixel)
     sheet = Sheet(columns, rows, sunlit=True)
     sheet.steel(see(billet, plane, tones(brick.billet.source.steels)), (0, 0))
     return sheet.image

@@ -71,15 +71,8 @@ def seen(bar: Billet, depth: float) -> object:
     pixel = DOT / scale_of(bar)
     # a thousandth inside the skin, or the topmost face would lie in the air
     height = max(0.0, bar.size.thickness / 2 - depth - 1e-3)
-    plane = Plane(
-        size=bar.size,
-        centre=(bar.size.length / 2, 0.0, height),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
-    )
+    middle = (bar.size.length / 2, 0.0, height)
+    plane = Plane.facing(bar, "face", middle, (columns, rows), pixel)
     sheet = Sheet(columns, rows, sunlit=True, look=STEEL)
     sheet.steel(etch.seen(bar, plane), (0, 0), plane)
     return sheet.image

@@ -78,15 +78,8 @@ def _drilled() -> Billet:
 
 
 def _face(bar: Billet, off: float, size: tuple[int, int]) -> Plane:
-    return Plane(
-        size=bar.size,
-        centre=(4.5 * SPACING, 0.0, bar.size.thickness / 2 - off),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, 1.0, 0.0),
-        columns=size[0],
-        rows=size[1],
-        pixel=LONG / size[0],
-    )
+    centre = (4.5 * SPACING, 0.0, bar.size.thickness / 2 - off)
+    return Plane.facing(bar, "face", centre, size, LONG / size[0])
 
 
 def _stop(bar: Billet, share: float) -> Picture:

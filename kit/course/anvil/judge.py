@@ -14,6 +14,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.steps import Points
+from kit.metal.described import way_of
 from kit.section.surface import face_depth
 
 STRIPS, COARSE = 49, 100  # across a face, and along it, to find where its lines slant
@@ -126,7 +127,7 @@ def slant(bar: Billet, height: float, aside: float = 0.0) -> float | None:
         Of the line, above the axis and beside the middle, mm.
     """
     turned = _turned(bar, height, np.array([aside]), PLACES)[0]
-    return _line(turned) if abs(turned) >= STRAIGHT else None
+    return way_of(turned) if abs(turned) >= STRAIGHT else None
 
 
 def stars_apart(bar: Billet, height: float, aside: float = 0.0) -> float | None:
@@ -250,9 +251,3 @@ def _runs(way: np.ndarray, *pieces: np.ndarray) -> list[np.ndarray]:
     strips = np.flatnonzero(way) if way.any() else np.arange(len(way))
     changed = [np.diff(part[strips]) != 0 for part in (way, *pieces)]
     return np.split(strips, np.flatnonzero(np.any(changed, axis=0)) + 1)
-
-
-def _line(turned: complex) -> float:
-    """Give the direction of lines whose gradients point so, -90 … 90 degrees."""
-    across = math.degrees(math.atan2(turned.imag, turned.real)) / 2
-    return across - 90 if across > 0 else across + 90

@@ -111,21 +111,25 @@ def before(sheet: Sheet, ground: Ground, units: Units) -> Panel:
     skin = plane.centre[2] * (1 - HAIR)
     plane = replace(plane, centre=(*plane.centre[:2], skin))
     panel = Panel.laid(sheet, billet, plane, at)
-    outline, heel = view.grind.outline, view.heel
-    along = np.linspace(0, outline.length, 40)
-    low, high = outline.edge(along).above, outline.spine(along).above
-    half = outline.height / 2
-    points = [
-        *zip(along, low, strict=True),
-        *zip(along[::-1], high[::-1], strict=True),
-        (0.0, low[0]),
-    ]
-    places = [view.place((heel + x, y - half, 0.0)) for x, y in points]
-    places = [(at[0] + column, at[1] + row) for column, row in places]
-    for start, end in itertools.pairwise(places):
-        sheet.line([start, end], ink=sheet.page, width=5)
-        sheet.dashes(start, end, ink=ACCENT, width=3)
+    outline(sheet, view, at)
     return panel
+
+
+def outline(sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:
+    """Draw a blade's outline, dashed, where it lies in the picture of its bar."""
+    shape = view.grind.outline
+    along = np.linspace(0, shape.length, 40)
+    low, high = shape.edge(along).above, shape.spine(along).above
+    points = [*zip(along, low, strict=True), *zip(along[::-1], high[::-1], strict=True)]
+    places = [
+        view.place((view.heel + x, y - shape.height / 2, 0.0))
+        for x, y in (*points, (0.0, low[0]))
+    ]
+    for run in itertools.pairwise(places):
+        if all(0 <= x <= view.columns and 0 <= y <= view.rows for x, y in run):
+            start, end = ((at[0] + x, at[1] + y) for x, y in run)
+            sheet.line([start, end], ink=sheet.page, width=5)
+            sheet.dashes(start, end, ink=ACCENT, width=3)
 
 
 class Spot(NamedTuple):

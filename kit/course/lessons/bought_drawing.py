@@ -7,15 +7,14 @@ pattern that was seen on its face.
 
 from __future__ import annotations
 
-import itertools
 import math
 from typing import Any
 
-import numpy as np
 from PIL import Image
 
 from kit.basics.told import counted, listed, one_way
 from kit.basics.units import MM_PER_INCH, Units, format_length, format_temperature
+from kit.course.lessons.bevels_drawing import outline
 from kit.course.lessons.scene import FORGED, Number, Panel
 from kit.forge.billet import Billet
 from kit.metal.bath import BITES
@@ -25,7 +24,7 @@ from kit.metal.hardening import TEMPERED, WINDOW
 from kit.metal.transformation import STARTS
 from kit.metal.working_heat import SCALE
 from kit.section.blade import Blade, Section
-from kit.section.picture import ACCENT, QUIET, Sheet
+from kit.section.picture import QUIET, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
 from kit.shop.bought import AS_BOUGHT, DEEP, FLAT, LADDER, OTHER, RAINDROP, TWIST
@@ -87,23 +86,6 @@ def face_of(billet: Billet, columns: int, rows: int, pixel: float) -> Plane:
     """Look down on the middle of a bar's face; pixel in mm."""
     centre = (billet.size.length / 2, 0.0, billet.size.thickness / 2 - HAIR)
     return Plane.facing(billet, "face", centre, (columns, rows), pixel)
-
-
-def outline(sheet: Sheet, view: Blade, at: tuple[int, int]) -> None:
-    """Draw a blade's outline, dashed, where it lies in the picture of its bar."""
-    shape = view.grind.outline
-    along = np.linspace(0, shape.length, 40)
-    low, high = shape.edge(along).above, shape.spine(along).above
-    points = [*zip(along, low, strict=True), *zip(along[::-1], high[::-1], strict=True)]
-    places = [
-        view.place((view.heel + x, y - shape.height / 2, 0.0))
-        for x, y in (*points, (0.0, low[0]))
-    ]
-    for run in itertools.pairwise(places):
-        if all(0 <= x <= view.columns and 0 <= y <= view.rows for x, y in run):
-            start, end = ((at[0] + x, at[1] + y) for x, y in run)
-            sheet.line([start, end], ink=sheet.page, width=5)
-            sheet.dashes(start, end, ink=ACCENT, width=3)
 
 
 def _edge(sheet: Sheet, job: Any, units: Units) -> None:

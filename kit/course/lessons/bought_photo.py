@@ -18,7 +18,8 @@ from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.lessons.bought_drawing import face_of, outline
+from kit.course.lessons.bevels_drawing import outline
+from kit.course.lessons.bought_drawing import face_of
 from kit.course.lessons.scene import Scene
 from kit.metal import etch
 from kit.section.blade import Blade
