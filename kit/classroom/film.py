@@ -12,26 +12,22 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
-from PIL import ExifTags
+from PIL import ExifTags, Image
 
 from kit.basics.errors import KitError
 from kit.basics.files import whole
 from kit.basics.typed import MM_PER_INCH
 from kit.course.anvil.history import History
 from kit.course.anvil.play import Playing
+from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.finish import WIDEST, etched
 from kit.section.picture import SEEN, STEEL, Sheet
 from kit.section.surface import Plane, shown_at
 from kit.section.trace import Face, Surface, see, see_in_bands
-
-if TYPE_CHECKING:
-    from PIL import Image
-
-    from kit.forge.billet import Billet
 
 RATE = 12  # pictures a second
 MOST_FRAMES = 2000
@@ -169,8 +165,6 @@ def _mp4(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
 
 
 def _gif(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
-    from PIL import Image  # noqa: PLC0415
-
     greys, before = [], None
     for frame in frames:
         held = frame is before  # a stage that stands still is one picture, many times
@@ -184,8 +178,6 @@ def _gif(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
 
 
 def _jpegs(frames: Iterator[Image.Image], part: Path, rate: int) -> None:
-    from PIL import Image  # noqa: PLC0415
-
     del rate
     part.mkdir()
     for number, frame in enumerate(frames, 1):

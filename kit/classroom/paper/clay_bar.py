@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+
+from PIL import Image
 
 from kit.basics.units import Units, format_length, format_measured, format_weight
 from kit.classroom.paper.kinds import Asked, Kind
@@ -14,16 +15,12 @@ from kit.classroom.paper.to_scale import DOT, in_words, scale_for
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.brick import HOW, ROLLED, Brick, Row, Sheets
 from kit.course.anvil.clay import THINNEST, tones
+from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.section.picture import Sheet
 from kit.section.surface import Plane
 from kit.section.trace import see
 from kit.shop.recipes.recipe import Recipe
-
-if TYPE_CHECKING:
-    from PIL import Image
-
-    from kit.forge.billet import Billet
 
 CELL = (30.0, 22.0)  # mm: the room for the end after a step
 IN_A_ROW = 6

@@ -11,7 +11,9 @@ import pkgutil
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
+
+from PIL import Image
 
 import kit.classroom.paper
 from kit.basics.units import Units
@@ -22,9 +24,6 @@ from kit.shop.plan import Plan, example
 from kit.shop.rack import OnRack
 from kit.shop.recipes.found import recipe_of
 from kit.shop.recipes.recipe import Recipe
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 PLAN = "plan"  # asks for the plan of the class's bar, lesson 10
 MARK_DOTS = 300  # of the longer side: 24 mm at 300 an inch
@@ -102,8 +101,6 @@ def own_mark(source: Path | bytes, name: str = "upload") -> Image.Image:
 
     Refuse as `kit.shop.photograph.grey_levels` does.
     """
-    from PIL import Image  # noqa: PLC0415  (as all that draws)
-
     levels, _reduced = grey_levels(source, name)
     image = Image.fromarray(levels)
     image.thumbnail((MARK_DOTS, MARK_DOTS))

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING
+
+from PIL import ImageFont
 
 from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import NO_BREAK, kept
 from kit.basics.typed import MM_PER_INCH
-
-if TYPE_CHECKING:
-    from PIL import ImageFont
 
 POINT = MM_PER_INCH / 72  # mm
 BODY = 12  # points
@@ -34,7 +32,6 @@ def files(weight: str) -> list[str]:
 def _own(*, bold: bool) -> tuple[ImageFont.FreeTypeFont, frozenset[str]]:
     """Give the typeface at `FINE` dots, and the signs that it has."""
     from matplotlib.font_manager import get_font  # noqa: PLC0415
-    from PIL import ImageFont  # noqa: PLC0415
 
     file = str(BOLD if bold else REGULAR)
     signs = frozenset(map(chr, get_font(file).get_charmap()))

@@ -11,7 +11,9 @@ from __future__ import annotations
 import io
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
+
+from PIL import Image
 
 from kit.basics.claim import Kind, marked, meaning
 from kit.basics.errors import KitError
@@ -29,9 +31,6 @@ from kit.classroom.paper.lines import (
     width_of,
 )
 from kit.course.mark import mark
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 FIGURES = 5  # points, on a ruler
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm: ISO 216; ANSI Y14.1

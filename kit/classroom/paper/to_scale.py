@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
+
+from PIL import Image
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
@@ -20,9 +22,6 @@ from kit.metal import etch
 from kit.section.picture import STEEL, Sheet, to_srgb
 from kit.section.surface import Plane, cut, shown_at
 from kit.shop.patterns import PATTERNS
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 SCALES = (1.0, 1 / 2, 1 / 4, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)  # ours: round ones
 LABEL = 3.7  # mm from label to label

@@ -9,17 +9,15 @@ once; what is left over is what no idea explains.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from kit.basics.errors import KitError
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.answers import HAIR, LARGEST, SLIP_SHARE, Kind
 from kit.course.check import EXAMPLE, EXAMPLE_FROM, NOT_THIS, NOT_YET, STANDS, Check
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 READ = "{read}"  # stands where the page says again what was typed
 ANYTHING = "?"  # no number: what is refused with it is refused with any such words

@@ -10,7 +10,9 @@ import io
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
+
+from PIL import Image
 
 from kit.basics.claim import Claim, legend, marks
 from kit.basics.declare import allowed_range
@@ -18,18 +20,11 @@ from kit.basics.files import address_of
 from kit.basics.told import in_units
 from kit.basics.units import Units, format_away, format_length
 from kit.classroom.phone.judging import judging
-from kit.course.lesson import BY_TRYING, MANY, Prediction
-from kit.course.lessons.scene import Part
-from kit.course.questions import CARDS, Measures, find
+from kit.course.lesson import BY_TRYING, MANY, Prediction, Question
+from kit.course.lessons.base import Lesson
+from kit.course.lessons.scene import Number, Part, Scene
+from kit.course.questions import CARDS, Card, Measures, find
 from kit.section.picture import BIG_LETTERS, PAGE, seen_as
-
-if TYPE_CHECKING:
-    from PIL import Image
-
-    from kit.course.lesson import Question
-    from kit.course.lessons.base import Lesson
-    from kit.course.lessons.scene import Number, Scene
-    from kit.course.questions import Card
 
 STOPS = 60  # of a control, at least; a count has as many as it has values
 ROUND = (1, 2, 2.5, 4, 5, 8)  # what a step between stops may be, times a power of ten
@@ -235,8 +230,6 @@ def written(lesson: type[Lesson], value: float, units: Units) -> str:
 
 def cut_out(scene: Scene, parts: tuple[Part, ...]) -> Image.Image:
     """Give the parts of a picture that a telephone shows, one below the other."""
-    from PIL import Image  # noqa: PLC0415  (keeps the kit's import quick)
-
     whole = scene.image
     cut = [
         whole.crop(part[:4]).resize(_size(part), Image.Resampling.LANCZOS)

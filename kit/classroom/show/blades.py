@@ -6,22 +6,17 @@ would show the answer.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
 from kit.classroom.show.piece import RAINDROPS, TWISTED, Picture, phrase
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import Dent, DrawOut, GrindRound, SquareUp, Twist
+from kit.forge.steps import Dent, DrawOut, GrindRound, SquareUp, Step, Twist
 from kit.forge.steps.hollows import Hollows
 from kit.section.blade import Blade
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
 from kit.shop.bought import STEELS
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from kit.forge.steps import Step
 
 # Few layers, wide dents, a slow twist: patterns that read from three metres. All ours, mm.
 WIDE, HIGH = 1200, 400  # pixels, at most

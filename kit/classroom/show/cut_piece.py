@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 from kit.classroom.show.piece import (
     COLUMNS,
@@ -12,6 +11,7 @@ from kit.classroom.show.piece import (
     TWISTED,
     Picture,
     Piece,
+    Voice,
     phrase,
 )
 from kit.course.lesson import Idea
@@ -19,9 +19,6 @@ from kit.course.lessons.cut import CutLesson, block
 from kit.course.lessons.cut_ideas import SPREAD
 from kit.forge.billet import Billet
 from kit.section.surface import Plane, cut
-
-if TYPE_CHECKING:
-    from kit.classroom.show.piece import Voice
 
 # °, so that each picture differs from the last.
 ANGLES = (90, 75, 60, 50, 42, 35, 28, 22, 17)

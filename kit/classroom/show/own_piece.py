@@ -5,8 +5,8 @@ A talk's words are the maker's, in one language; the page says only its own in t
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import combinations
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -19,7 +19,9 @@ from kit.classroom.show.piece import (
     TILE,
     Picture,
     Piece,
+    Said,
     Talk,
+    Voice,
     from_above,
     ground,
     phrase,
@@ -28,20 +30,15 @@ from kit.classroom.show.piece import (
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.look import Look
 from kit.course.lesson import ideas_of
+from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import Grind, Twist
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
+from kit.section.trace import Surface
 from kit.shop.patterns import PATTERNS
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from kit.classroom.show.piece import Said, Voice
-    from kit.forge.billet import Billet
-    from kit.section.trace import Surface
-    from kit.shop.recipes.recipe import Recipe
-    from kit.shop.recipes.talk import Looked
+from kit.shop.recipes.recipe import Recipe
+from kit.shop.recipes.talk import Looked
 
 ASKED = STOPS // 2
 LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they cannot be told apart

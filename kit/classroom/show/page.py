@@ -24,6 +24,7 @@ from kit.classroom.show.piece import (
     THEMES,
     Picture,
     Piece,
+    Said,
     Talk,
     languages,
     letter_height,
@@ -34,13 +35,11 @@ from kit.classroom.show.rings_piece import rings_piece
 from kit.classroom.show.twist_piece import twist_piece
 from kit.course import mark
 from kit.section.picture import LAYERS
+from kit.section.trace import Face
+from kit.shop.recipes.recipe import Recipe
 
 if TYPE_CHECKING:
     from jinja2 import Environment
-
-    from kit.classroom.show.piece import Said
-    from kit.section.trace import Face
-    from kit.shop.recipes.recipe import Recipe
 
 HERE = Path(__file__).parent
 MOST_BYTES = 6_000_000  # ours

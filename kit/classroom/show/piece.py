@@ -11,27 +11,23 @@ from __future__ import annotations
 import io
 import json
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units, format_length
+from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.finish import Lamp, lit
 from kit.section.picture import LAYERS, STEEL, Sheet, to_srgb
-from kit.section.trace import Face
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from kit.forge.billet import Billet
-    from kit.section.trace import Surface
-    from kit.shop.recipes.talk import Cue
+from kit.section.trace import Face, Surface
+from kit.shop.recipes.talk import Cue
 
 WORDS = Path(__file__).parent / "words"
 ENGLISH = "en"
@@ -156,8 +152,6 @@ def seen(
     to show where a round bar was ground, what was not is dull indoors, and the edge is a
     dark line. `face` is what was traced of it, if it was.
     """
-    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
-
     billet, surface = picture.billet, picture.surface
     face = picture.face() if face is None else face
     light = np.ones((surface.rows, 1))
@@ -205,8 +199,6 @@ def png(face: Face, ends: tuple[int, int] = (0, 255), greys: int = GREYS) -> byt
     greys : int
         How many, 2 … 15.
     """
-    from PIL import Image  # noqa: PLC0415  (keeps the core's import quick)
-
     low, high = ends
     grey = np.clip(to_srgb(face.tone * face.light).astype(float), low, high)
     index = np.round((grey - low) * ((greys - 1) / (high - low))).astype(np.uint8)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from kit.classroom.show.piece import (
     COLUMNS,
     ROWS,
@@ -12,6 +10,7 @@ from kit.classroom.show.piece import (
     TWISTED,
     Picture,
     Piece,
+    Voice,
     ground,
     phrase,
     taken_off,
@@ -22,9 +21,6 @@ from kit.forge.billet import Billet
 from kit.forge.steps import Drill
 from kit.forge.steps.drill import drill_depth
 from kit.section.surface import Plane
-
-if TYPE_CHECKING:
-    from kit.classroom.show.piece import Voice
 
 # Coarse, so that it reads from three metres: a wide drill, and six layers in its hole
 # as in the lesson; in the whole bar four times as many.

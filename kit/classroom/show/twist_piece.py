@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from kit.classroom.show.piece import (
     RAINDROPS,
@@ -11,6 +11,7 @@ from kit.classroom.show.piece import (
     TILE,
     Picture,
     Piece,
+    Voice,
     from_above,
     ground,
     phrase,
@@ -19,9 +20,6 @@ from kit.classroom.show.piece import (
 from kit.course.lesson import Idea
 from kit.course.lessons.twist import TwistLesson, bar
 from kit.course.lessons.twist_ideas import ANGLE, angle
-
-if TYPE_CHECKING:
-    from kit.classroom.show.piece import Voice
 
 # Coarse, so that it reads from three metres: nine layers in a thick bar.
 ACROSS, TURN = 20.0, 42.0

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import ipywidgets as widgets
 import traitlets
+from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS
@@ -28,9 +29,6 @@ from kit.shop import rack
 from kit.shop.patterns import PATTERNS
 from kit.shop.photograph import MOST_BYTES
 from kit.shop.recipes.recipe import Recipe
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 NAMED = ("mm", "in")
 FILMS = ("a forging, step by step", "ground deeper and deeper")

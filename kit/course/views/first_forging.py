@@ -7,13 +7,9 @@ alone, and led on again after an undo.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from kit.course.anvil.acts import name_of
-
-if TYPE_CHECKING:
-    from kit.course.anvil.desk import Desk
-    from kit.course.views.forge import Forge
+from kit.course.anvil.desk import Desk
+from kit.course.views.forge import Forge
 
 STEPS = 4  # on the page
 FORGED = ("fold", "draw out", "fold", "draw out")
