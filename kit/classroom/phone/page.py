@@ -35,6 +35,7 @@ FACE = 480  # pixels of a lesson's picture in the index
 # four designs of three controls each, which do not fit a telephone; the index says so.
 PAGES = {key: one for key, one in LESSONS.items() if one.main and one.film}
 LONGEST_ADDRESS = 200  # letters, ours
+HINT = "where the pages will be; without it there are no codes to print"
 CELL, SIDE = (47.5, 58.0), 45.0  # mm, of one code on the sheet; of its square at most
 MODULE = 1.0  # mm: a small square of the code, if the address is not too long
 

@@ -21,7 +21,7 @@ from kit.classroom.homework.roster import roster_csv
 from kit.classroom.homework.sets import SETS
 from kit.classroom.paper import homework_papers
 from kit.classroom.phone import page as phone
-from kit.course.views.controls import Choice
+from kit.course.views.controls import Choice, blank
 from kit.course.views.making import Make, Making, Progress
 
 
@@ -147,13 +147,8 @@ def for_class(known: Callable[[], Class], *changed: widgets.Widget) -> Making:
     names = list(OFFERS)
     what = Choice("Make", names, value=0)
     task = Choice("Set", list(SETS), value=0)
-    place = widgets.Text(description="Folder of the stick", layout={"width": "100%"})
-
-    address = widgets.Text(
-        description="Web address:",
-        placeholder="where the pages will be; without it there are no codes to print",
-        layout={"width": "100%"},
-    )
+    place = blank("Folder of the stick")
+    address = blank("Web address:", phone.HINT)
 
     def file_name(what: int, task: int, *_rest: object) -> str:
         offer = OFFERS[names[what]]

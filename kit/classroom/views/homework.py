@@ -19,7 +19,7 @@ from kit.classroom.homework.sitting import PRACTICE, Sitting, left_out
 from kit.classroom.paper import homework_papers
 from kit.classroom.views.answering import DesignBox, PartRow, on_enter
 from kit.classroom.views.judging import JudgedBox, SheetBox
-from kit.course.views.controls import Looks, button, in_a_row
+from kit.course.views.controls import Looks, blank, button, in_a_row
 from kit.course.views.said import Says, download, spoken
 
 WITH_SHEET = "H5"  # the capstone, that can be forged
@@ -41,13 +41,9 @@ class HomeworkPage(widgets.VBox):
         self.add_class("kit-view")
         self.homework, self.folder = homework(code), folder or drafts.folder()
         self.sitting: Sitting | None = None
-        wide = {"style": {"description_width": "11em"}, "layout": {"width": "26em"}}
-        self.course = widgets.Text(
-            description="Course code", placeholder="from your instructor", **wide
-        )
-        self.student = widgets.Text(
-            description="Your name or number", placeholder="as on the roster", **wide
-        )
+        wide = "26em", "11em"
+        self.course = blank("Course code", "from your instructor", *wide)
+        self.student = blank("Your name or number", "as on the roster", *wide)
         self.open_button = button("Give me my paper", self.begin, "kit-main")
         self.fresh_button = button("Practice paper", self.fresh)
         for box in (self.course, self.student):

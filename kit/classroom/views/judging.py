@@ -12,7 +12,7 @@ from kit.classroom.homework.hand_in import MOST_WORDS, HandIn, Row, Tier
 from kit.classroom.homework.judged import LEVELS, RUBRIC
 from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice, button, in_a_row
+from kit.course.views.controls import Choice, blank, button, in_a_row
 from kit.course.views.said import Says, Text
 
 OWN_WORDS = 15  # of one's own, handed in before the model answers are shown
@@ -188,12 +188,7 @@ class SheetBox(widgets.VBox):
         )
         self.rows = [
             tuple(
-                widgets.Text(
-                    description=f"{what}, {part}:",
-                    continuous_update=False,
-                    style={"description_width": "15em"},
-                    layout={"width": "100%"},
-                )
+                blank(f"{what}, {part}:", named="15em", continuous_update=False)
                 for part in ("predicted", "measured", "why")
             )
             for what in MEASURED

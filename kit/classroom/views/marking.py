@@ -23,7 +23,7 @@ from kit.classroom.views.class_screen import class_screen, not_counted
 from kit.classroom.views.for_class import Class, for_class
 from kit.classroom.views.quiz import report_table
 from kit.classroom.views.reading import Reader
-from kit.course.views.controls import Choice, Folding, Looks, button, in_a_row
+from kit.course.views.controls import Choice, Folding, Looks, button, every_option, in_a_row
 from kit.course.views.said import Says, Text
 from kit.course.views.upload import Upload
 
@@ -259,8 +259,6 @@ class MarkingPage(widgets.VBox):
                 self.mark()
             self._try(self.roster.keep)  # refused: no name
             self.reading.keep()
-        for choice in (*self.making.choices[:2], self.looks.unit_choice):
-            for option in reversed(range(len(choice.options))):
-                choice.value = option
+        every_option((*self.making.choices[:2], self.looks.unit_choice))
         self.making.begin()  # refused: no roster
         self.making.wait(60)

@@ -19,7 +19,7 @@ from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.phone import page
 from kit.classroom.show.piece import languages
 from kit.classroom.views.first_page import FirstPage
-from kit.course.views.controls import Choice, in_a_row
+from kit.course.views.controls import Choice, blank, in_a_row
 from kit.course.views.forge_files import recipe_upload, uploaded
 from kit.course.views.making import Make, Making, Progress
 from kit.course.views.said import Text, spoken
@@ -48,12 +48,8 @@ class OwnBar(widgets.VBox):
 
     def __init__(self) -> None:
         super().__init__()
-        self.line = widgets.Text(
-            description="Or your own:",
-            placeholder="the line of a recipe or of a plan, or a recipe file",
-            continuous_update=False,
-            layout={"width": "100%"},
-        )
+        hint = "the line of a recipe or of a plan, or a recipe file"
+        self.line = blank("Or your own:", hint, continuous_update=False)
         self.upload = recipe_upload(self._opened)
         self.says = Text()
         self.line.observe(lambda _change: self._take(self.line.value.strip()), "value")
@@ -255,12 +251,7 @@ def _file(pattern: int) -> str:
 def telephones() -> Making:
     """Make every lesson a page for a telephone: one file that holds them all."""
     spoken_in = languages()
-    address = widgets.Text(
-        description="Web address:",
-        placeholder="where the pages will be; without it there are no codes to print",
-        continuous_update=False,
-        layout={"width": "100%"},
-    )
+    address = blank("Web address:", page.HINT, continuous_update=False)
     settings = (
         Choice("Paper of the codes", list(PAPERS), value=0),
         Choice("Lengths in", list(NAMED), value=0),

@@ -14,7 +14,7 @@ from kit.classroom.homework import drafts, quiz
 from kit.classroom.homework.quiz import MEANT, SHORT, WHEN, Report
 from kit.classroom.homework.quiz_items import ITEMS
 from kit.classroom.views.answering import asked
-from kit.course.views.controls import Choice, Looks, button, in_a_row
+from kit.course.views.controls import Choice, Looks, blank, button, in_a_row
 from kit.course.views.said import Says, Text, download, table_rows
 
 
@@ -31,9 +31,8 @@ class QuizPage(widgets.VBox):
         super().__init__()
         self.add_class("kit-view")
         self.folder = folder or drafts.folder()
-        wide = {"style": {"description_width": "11em"}, "layout": {"width": "26em"}}
-        self.course = widgets.Text(description="Course code", **wide)
-        self.student = widgets.Text(description="Your name or number", **wide)
+        self.course = blank("Course code", wide="26em", named="11em")
+        self.student = blank("Your name or number", wide="26em", named="11em")
         self.when = Choice("Is it", ["before the lessons", "after them"])
         self.answers = [
             widgets.Text(description="Your count:", continuous_update=False)

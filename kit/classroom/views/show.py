@@ -11,7 +11,16 @@ from kit.basics.errors import KitError
 from kit.classroom.show.own_piece import own_piece
 from kit.classroom.show.page import own_pieces
 from kit.classroom.show.piece import STOPS, Piece, Voice, seen
-from kit.course.views.controls import Choice, Looks, Picture, Slider, button, in_a_row
+from kit.course.views.controls import (
+    Choice,
+    Looks,
+    Picture,
+    Slider,
+    blank,
+    button,
+    every_option,
+    in_a_row,
+)
 from kit.course.views.said import Says, Text
 from kit.section.picture import LAYERS
 from kit.shop.recipes.found import recipe_of
@@ -36,12 +45,8 @@ class ShowTable(widgets.VBox):
         names = [piece.name(Voice()) for piece in self.pieces]
         self.which = Choice("On the table", names, value=0)
         self.which.observe(self._other, names="value")
-        self.own = widgets.Text(
-            description="Or your own:",
-            placeholder="low twist, ladder, star …, a recipe's line, or a recipe file",
-            continuous_update=False,
-            layout={"width": "100%"},
-        )
+        hint = "low twist, ladder, star …, a recipe's line, or a recipe file"
+        self.own = blank("Or your own:", hint, continuous_update=False)
         self.own.observe(self._own, names="value")
         self.ask, self.says, self.why = Text(), Says(), Text()
         self.picture = Picture()
@@ -134,9 +139,7 @@ class ShowTable(widgets.VBox):
             self.next_visitor()
         for words in ("low twist", "no such pattern", ""):
             self.own.value = words
-        for choice in self.looks.choices:
-            for option in reversed(range(len(choice.options))):
-                choice.value = option
+        every_option(self.looks.choices)
 
     @property
     def _voice(self) -> Voice:

@@ -218,6 +218,23 @@ def as_inches(text: str, units: Units) -> str:
     return f"{text.strip()} is a fraction of an inch here: {mm}."
 
 
+def blank(
+    label: str, hint: str = "", wide: str = "100%", named: str = "", **more: Any
+) -> widgets.Text:
+    """Give a line to type on; `wide` is how wide it is, `named` its label, as CSS says."""
+    style = {"description_width": named} if named else {}
+    return widgets.Text(
+        description=label, placeholder=hint, layout={"width": wide}, style=style, **more
+    )
+
+
+def every_option(choices: Iterable[widgets.Widget]) -> None:
+    """Choose each option once, the first one last; what has no options is left alone."""
+    for choice in choices:
+        for option in reversed(range(len(getattr(choice, "options", ())))):
+            choice.value = option
+
+
 def button(words: str, press: Any, *classes: str) -> widgets.Button:
     """Make a button that calls `press`, if it is there yet, with CSS classes."""
     made = widgets.Button(description=words)

@@ -26,7 +26,7 @@ from kit.course.lessons.bought_photo import (
 )
 from kit.course.lessons.etching import EtchingLesson
 from kit.course.views.base import View
-from kit.course.views.controls import Picture, button, in_a_row
+from kit.course.views.controls import Picture, blank, button, in_a_row
 from kit.course.views.said import Says, Text, small_print, spoken
 from kit.course.views.upload import Upload
 from kit.metal.bite import bitten, words
@@ -97,13 +97,8 @@ class BoughtView(View):
     def __init__(self, lesson: type[BoughtLesson] = BoughtLesson) -> None:
         self.compared: tuple[Photograph, Like] | None = None  # a face, and what it is like
         super().__init__(lesson)
-        wide = {"style": {"description_width": "9em"}, "layout": {"width": "18em"}}
-        self.wide = widgets.Text(
-            description="Picture, wide", placeholder="such as 90 mm", **wide
-        )
-        self.high = widgets.Text(
-            description="Face, high", placeholder="such as 38 mm", **wide
-        )
+        self.wide = blank("Picture, wide", "such as 90 mm", "18em", "9em")
+        self.high = blank("Face, high", "such as 38 mm", "18em", "9em")
         self.upload = Upload(
             "A photograph of the bar", "image/*", MOST_BYTES, self._uploaded
         )

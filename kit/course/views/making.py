@@ -11,7 +11,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.course.views.controls import Choice, button, in_a_row
+from kit.course.views.controls import Choice, button, every_option, in_a_row
 from kit.course.views.said import Says, Text, download, spoken
 
 Progress = Callable[[float], None]
@@ -114,9 +114,7 @@ class Making(widgets.VBox):
 
     def rehearse(self) -> None:
         """Make every choice once, stop one, and let one finish."""
-        for choice in self.choices:
-            for option in reversed(range(len(getattr(choice, "options", ())))):
-                choice.value = option
+        every_option(self.choices)
         self.begin()
         self.stop()
         self.wait(REHEARSAL)

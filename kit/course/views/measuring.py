@@ -18,7 +18,7 @@ from kit.course.lessons.measured_photo import (
     Measured,
     example,
 )
-from kit.course.views.controls import HERE, Choice, Looks, Picture, button, in_a_row
+from kit.course.views.controls import HERE, Choice, Looks, Picture, blank, button, in_a_row
 from kit.course.views.said import Says
 from kit.course.views.upload import Upload
 from kit.section.picture import encode
@@ -61,13 +61,8 @@ class MeasuringView(widgets.VBox):
         self.doing = Choice("Marks are for", list(DOING.values()), value=0)
         self.doing.observe(lambda _change: self._show(), names="value")
         self._close: Photograph | None = None  # the one whose pixels the loupe has
-        wide = {"style": {"description_width": "11em"}, "layout": {"width": "22em"}}
-        self.length = widgets.Text(
-            description="Between the marks", placeholder="50 mm", **wide
-        )
-        self.angle = widgets.Text(
-            description="Cut angle, if known", placeholder="30", **wide
-        )
+        self.length = blank("Between the marks", "50 mm", "22em", "11em")
+        self.angle = blank("Cut angle, if known", "30", "22em", "11em")
         self.do_button = button("Measure", self.do, "kit-main")
         self.clear_button = button("Clear marks", self.clear)
         row = in_a_row(self.do_button, self.clear_button, self.upload)

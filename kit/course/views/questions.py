@@ -20,7 +20,15 @@ from kit.course.questions import (
     said,
     suggest,
 )
-from kit.course.views.controls import HERE, Choice, Folding, Looks, Picture, button
+from kit.course.views.controls import (
+    HERE,
+    Choice,
+    Folding,
+    Looks,
+    Picture,
+    button,
+    every_option,
+)
 from kit.course.views.rehearse import NONSENSE
 from kit.course.views.said import Says, Text, how_known, mark_of
 from kit.section.picture import STEEL
@@ -128,9 +136,7 @@ class QuestionsView(widgets.VBox):
         self.show_all()
         for place in range(len(self.found)):
             self.choice.value = place
-        for choice in self.looks.choices:
-            for option in reversed(range(len(choice.options))):
-                choice.value = option
+        every_option(self.looks.choices)
         self.step(1)
         self.step(-1)
 

@@ -10,7 +10,7 @@ from kit.course.anvil.acts import VERBS
 from kit.course.views import forge_lines as lines
 from kit.course.views.base import View
 from kit.course.views.check import CheckYourself
-from kit.course.views.controls import Slider
+from kit.course.views.controls import Slider, every_option
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
 from kit.course.views.lesson import lesson as parts_of
@@ -67,9 +67,7 @@ def sweep(view: View) -> None:
         if slides:
             for text in NONSENSE:
                 control._handle_custom_msg({"typed": text}, [])  # noqa: SLF001
-    for choice in view.looks.choices:
-        for option in reversed(range(len(choice.options))):
-            choice.value = option
+    every_option(view.looks.choices)
     view.line.toggle()
     for press in (view.work_out, view.read_out, view.undo, view.reset, view.rest):
         press()

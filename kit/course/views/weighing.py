@@ -14,7 +14,7 @@ from kit.course.answers import KINDS
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import LOSSES
 from kit.course.views.base import View
-from kit.course.views.controls import button, in_a_row
+from kit.course.views.controls import blank, button, in_a_row
 from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.shop import weighed_losses
@@ -38,11 +38,7 @@ class Weighing(widgets.VBox):
         self.view = view
         self._forged = None  # the plan that the weighed billet was forged by
         self._set: dict | None = None  # what the weights last made of the page's plan
-        wide = {"style": {"description_width": "12em"}, "layout": {"width": "24em"}}
-        self.grams = [
-            widgets.Text(description=when, placeholder="cold, scale off", **wide)
-            for when in WEIGHED
-        ]
+        self.grams = [blank(when, "cold, scale off", "24em", "12em") for when in WEIGHED]
         self.upload = Upload(
             "Open losses (JSON)", ".json", weighed_losses.MOST_BYTES, self._uploaded
         )
