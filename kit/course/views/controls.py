@@ -170,8 +170,10 @@ class Folding(widgets.Box):
         Whether it is open, and what the button says.
     """
 
-    def __init__(self, label: str, parts: Iterable[widgets.Widget]) -> None:
-        self.fold = Fold(label=label)
+    def __init__(
+        self, label: str, parts: Iterable[widgets.Widget], *, opened: bool = False
+    ) -> None:
+        self.fold = Fold(label=label, opened=opened)
         super().__init__()
         self.hold(parts)
         self.add_class("kit-folding")
