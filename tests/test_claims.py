@@ -52,6 +52,7 @@ def _says(claim):
     assert claim.says[0].isupper()
     assert claim.says.endswith(".")
     assert ".py" not in claim.how, "a smith opens no file of ours"
+    assert ".." not in claim.how
     assert claim.kind.value in claim.how.lower()
     if claim.kind in (Kind.PUBLISHED, Kind.MEMORY, Kind.DERIVED):
         assert claim.source, "from where?"
@@ -89,7 +90,7 @@ READ = (
     r"^Perry's Chemical Engineers' Handbook, 8th ed\., Table 1-13$",
     r"^a published table of ferric chloride solutions$",
     r"^a college's teaching page on carburising$",
-    r"^(a )?data sheets?( of (1095|O1|420))?, (seen in|350 to 450)",
+    r"^(a )?data sheets?( of (1095|O1|420))?, (seen in|176.7 to 232.2)",
     r"^'Classroom demonstrations: .*; 'Role of physics lecture demonstrations",
     r"^a university's guidance on peer instruction, a page$",
     r"^'Intuition and exponential growth', an article of 2021$",

@@ -17,7 +17,9 @@ import pytest
 
 import kit
 from kit.basics.claim import gathered
+from kit.basics.told import NO_BREAK
 from kit.course.questions import CARDS
+from kit.launch.list_own import KNOWN, claims_told, words_of
 
 ROOT = Path(kit.__path__[0])
 NOTEBOOKS = sorted((ROOT.parent / "notebooks").rglob("*.ipynb"))
@@ -51,7 +53,7 @@ ASKS = re.compile(
 
 
 def sentences(words):
-    words = re.sub(r"\s+", " ", words.replace("\u00a0", " "))
+    words = re.sub(r"\s+", " ", words.replace(NO_BREAK, " "))
     parts = re.split(r"(?<=[.?!:;])[”\"*)]* +(?=[A-Z“\"*(\d])| \| ", words)
     return [part.strip() for part in parts if part and len(part.split()) > 2]
 
@@ -94,7 +96,7 @@ def page(path):
     lines = [
         line
         for cell in cells
-        if cell["cell_type"] == "markdown"
+        if cell["cell_type"] == "markdown" and not cell["id"].endswith("-known")
         for line in "".join(cell["source"]).splitlines()
         if not line.startswith(("> * **", "#", "![", "**What you'll", "**Before:"))
     ]
@@ -139,6 +141,18 @@ def test_a_lesson_says_nothing_unclaimed(path):
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_page_says_nothing_unclaimed(path):
     assert [one for line in page(path).splitlines() for one in untold(line)] == []
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+def test_a_page_opens_how_its_words_are_known(path):
+    """Written by `python -m kit.launch.list_own`."""
+    cells = json.loads(path.read_text("utf-8"))["cells"]
+    plain = ("".join(cell["source"]).replace(NO_BREAK, " ") for cell in cells)
+    told = [dict(cell, source=words) for cell, words in zip(cells, plain, strict=True)]
+    known = [cell["source"] for cell in told if cell["source"].startswith(KNOWN)]
+    claims = claims_told(words_of(path.stem[:2], told))
+    assert len(known) == bool(claims)
+    assert [one.says for one in claims if f"* {one.says} *{one.how}*" not in known[0]] == []
 
 
 def test_no_claim_is_told_in_vain_and_nothing_is_listed_twice_or_for_nothing():

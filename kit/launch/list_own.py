@@ -2,9 +2,9 @@
 `python -m kit.launch.list_own` writes anew what follows from the lessons.
 
 For those who build on the kit, after a change to a page: the picture at the head of each,
-the links from lesson to lesson, the dangers, the questions of each, the README's table and
-the fingerprints of all, see `kit.course.pages`. The table's words are those of the map in
-lesson 00.
+the links from lesson to lesson, the dangers, the questions of each, what its words rest on,
+the README's table and the fingerprints of all, see `kit.course.pages`. The table's words
+are those of the map in lesson 00.
 """
 
 import json
@@ -16,14 +16,16 @@ from pathlib import Path
 
 import nbformat
 
+from kit.basics.claim import Claim, gathered
 from kit.basics.notebook_file import write
 from kit.course.heads import head
-from kit.course.map import ASKING
+from kit.course.map import ASKING, LESSONS
 from kit.course.pages import LIST, PACKAGE, find_lesson, fingerprint, notebook_names
 from kit.course.questions import CARDS
 from kit.metal.dangers import DANGERS
 
 START = "00"
+KNOWN = "<details><summary>How do you know what this page says?</summary>"
 ASKED = "**People ask, and [a card](questions.ipynb) answers, in one breath:**"
 ROW = r"^\| \d\d \| \[.*?\]\((.*?)\) \| .*? \|"  # of the map: its time is left out
 
@@ -97,6 +99,38 @@ def list_questions(folder: Path) -> None:
             asked["source"] = "\n".join([ASKED, "", *lines])
 
 
+def list_claims(folder: Path) -> None:
+    """Write on each page how its sentences are known, and those of its lessons."""
+    for name in notebook_names(folder):
+        with _cells(folder / name) as cells:
+            known = [cell for cell in cells if cell["source"].startswith(KNOWN)]
+            for cell in known:
+                claims = claims_told(words_of(Path(name).stem[:2], cells))
+                lines = [f"* {claim.says} *{claim.how}*" for claim in claims]
+                cell["source"] = "\n".join([KNOWN, "", *lines, "", "</details>"])
+
+
+def words_of(key: str, cells: list[dict]) -> str:
+    """Give what a page says, and what the lessons on it do: their modules' texts."""
+    told = [cell["source"] for cell in cells if cell["cell_type"] == "markdown"]
+    for lesson in LESSONS.values():
+        if lesson.number[:2] == key:
+            stem = lesson.__module__.rpartition(".")[2]
+            modules = sorted((PACKAGE / "course/lessons").glob(f"{stem}*.py"))
+            code = (path.read_text("utf-8") for path in modules)
+            told += (re.sub(r'"\s*\n\s*f?"', "", words) for words in code)
+    return "\n".join(words for words in told if not words.startswith(KNOWN))
+
+
+def claims_told(words: str) -> list[Claim]:
+    """Find the claims that words tell."""
+    return [
+        claim
+        for claim in gathered().values()
+        if any(re.search(pattern, words) for pattern in claim.told)
+    ]
+
+
 def picture_heads(folder: Path) -> None:
     """Draw the picture at the head of each page, and write it under the title."""
     for name in notebook_names(folder):
@@ -134,6 +168,7 @@ if __name__ == "__main__":
     lead_on(notebooks)
     list_dangers(notebooks)
     list_questions(notebooks)
+    list_claims(notebooks)
     written = table(notebooks, readme.read_text("utf-8"))
     readme.write_text(written, encoding="utf-8", newline="\n")
     LIST.write_text(listing(notebooks), encoding="utf-8", newline="\n")

@@ -299,7 +299,7 @@ def span(heats: tuple[float, float] | Window | Handbook) -> str:
 TEMPERED = Claim(
     says="A hardened blade is tempered without delay, as hot as its data sheet says.",
     kind=Kind.PUBLISHED,
-    source="a data sheet of O1, 350 to 450 °F (177 to 232 °C); one of 1095 goes on to "
+    source="a data sheet of O1, 176.7 to 232.2 °C (350 to 450 °F); one of 1095 goes on to "
     "260 °C (500 °F)",
     seen=True,
     unit="°C",

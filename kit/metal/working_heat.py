@@ -177,7 +177,7 @@ SCALE = Claim(
     kind=Kind.MEMORY,
     source="Païdassi 1958 after Chen & Yuen, Oxidation of Metals 59 (2003)",
     unit="g² cm⁻⁴ s⁻¹, J/mol; °C; parts; g/cm³",
-    within="iron in air without flux, 700 to 1250 °C",
+    within="iron in air without flux, 700 to 1250 °C (1292 to 2282 °F)",
     holds=("KP", "BARRIER", "COLDEST", "HOTTEST", "IRON_TO_OXYGEN", "DENSITY"),
     told=(
         "Scale is steel burnt away",

@@ -23,7 +23,7 @@ def contents(tmp_path_factory: pytest.TempPathFactory) -> Contents:
 
 @pytest.mark.parametrize("name", [*PAGES, *BROKEN])
 def test_a_page_that_is_opened_can_be_saved(contents: Contents, name: str):
-    """It saves itself every few seconds: what can not be saved would complain as often."""
+    """It saves itself every few seconds: what cannot be saved would complain as often."""
     file = f"{name}.ipynb"
 
     async def open_and_save() -> str:

@@ -49,7 +49,8 @@ COMPARED = Claim(
     "of green light.",
     kind=Kind.PRACTICE,
     source="Card: ISO/IEC 7810; cell: physiology texts; light: 555 nm, where the eye sees "
-    "best, CIE 018; all from memory. Paper, about 0.1 mm: common practice, no source.",
+    "best, CIE 018; all from memory. Paper, about 0.1 mm (0.004 in): common practice, no "
+    "source",
     unit="mm",
     holds=("KNOWN",),
     told=(
