@@ -38,7 +38,7 @@ TONES = Claim(
     kind=Kind.OURS,
     source="illustrative; which steel is brighter follows what makers report",
     unit="part of the light, weight per cent",
-    within="ferric chloride, lightly polished, not hardened",
+    within="ferric chloride, lightly polished, soft steel",
     holds=("_BARE", "_CARBON", "_MANGANESE", "_BRIGHTEST", "_HALFWAY", "_CHROMIUM"),
     told=(
         "because of nickel",
