@@ -13,6 +13,7 @@ from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.told import KINDS
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
+from kit.launch.list_own import KNOWN
 from kit.metal.dangers import (
     DANGERS,
     FIRE,
@@ -36,9 +37,14 @@ each = pytest.mark.parametrize("danger", DANGERS.values(), ids=DANGERS)
 
 
 def prose(path):
-    """Give a page's prose, and the lines of its cautions, which are no part of it."""
+    """Give a page's prose, and the lines of its cautions, which are no part of it.
+
+    Nor is how its sentences are known: a claim asks nobody to do a thing.
+    """
     line = re.compile(r"^> \* \*\*.*$", re.MULTILINE)
-    return line.sub("", text(path)), line.findall(text(path))
+    words, _, known = text(path).partition(KNOWN)
+    words += known.partition("</details>")[2]
+    return line.sub("", words), line.findall(words)
 
 
 def texts(path):

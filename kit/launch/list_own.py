@@ -123,12 +123,13 @@ def words_of(key: str, cells: list[dict]) -> str:
 
 
 def claims_told(words: str) -> list[Claim]:
-    """Find the claims that words tell."""
-    return [
-        claim
-        for claim in gathered().values()
-        if any(re.search(pattern, words) for pattern in claim.told)
-    ]
+    """Find the claims that words tell, in their order."""
+    found = []
+    for claim in gathered().values():
+        first = (re.search(pattern, words) for pattern in claim.told)
+        if places := [one.start() for one in first if one]:
+            found.append((min(places), len(found), claim))
+    return [claim for *_, claim in sorted(found)]
 
 
 def picture_heads(folder: Path) -> None:

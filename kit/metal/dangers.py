@@ -145,10 +145,6 @@ NICKEL = Danger(
     source="IARC Monographs 49 (1990): nickel metal group 2B; Nickel Institute, Safe Use "
     "of Nickel in the Workplace, 3rd ed., 2008; to the buyer: Regulation (EC) 1907/2006, "
     "Annex XVII, entry 27",
-    told=(
-        "tell whoever is sensitive",
-        "people's skin does not bear",
-    ),
 )
 PRESS = Danger(
     name="hammer and press",
