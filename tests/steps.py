@@ -40,6 +40,7 @@ DRAWN = Size(400.0, 38.0, 12.0)
 STOUT = Size(90.0, 25.0, 26.0)
 SQUARE = Size(200.0, 16.0, 16.0)
 ROUND = RoundSize(200.0, 16.0, 16.0)
+FINE = 16  # samples across a pixel
 
 
 class Sample(NamedTuple):
@@ -195,3 +196,16 @@ def undone(billet: Billet, points: Points) -> tuple[np.ndarray, Points]:
     before = billet.undo(points)
     heights = np.cumsum([bar.thickness for bar in billet.source.layers])
     return np.searchsorted(heights, before[2] + heights[-1] / 2), before
+
+
+def sampled(billet, plane):
+    """Mean of 16 × 16 points in every pixel, looked up the plain way."""
+    place = (np.arange(plane.columns * FINE) + 0.5) / FINE - plane.columns / 2
+    down = (np.arange(plane.rows * FINE) + 0.5) / FINE - plane.rows / 2
+    across, down = np.meshgrid(place * plane.pixel, -down * plane.pixel)
+    points = tuple(
+        middle + across * right + down * up
+        for middle, right, up in zip(plane.centre, plane.right, plane.up, strict=True)
+    )
+    bright = undone(billet, points)[0] % 2  # every other bar is 15N20
+    return bright.reshape(plane.rows, FINE, plane.columns, FINE).mean(axis=(1, 3))

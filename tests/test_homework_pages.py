@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
+from homework_page import COURSE, page
 from pypdf import PdfReader
 
 from kit.classroom.homework import drafts, hand_in
@@ -15,14 +16,6 @@ from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
 
 pytestmark = pytest.mark.gate
-COURSE = "FORGE-A"
-
-
-def page(folder: Path, code: str = "H1", student: str = "Student One") -> HomeworkPage:
-    opened = HomeworkPage(code, folder)
-    opened.course.value, opened.student.value = COURSE, student
-    opened.begin()
-    return opened
 
 
 def right(opened: HomeworkPage, number: int) -> str:

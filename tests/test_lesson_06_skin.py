@@ -192,24 +192,6 @@ def test_numbers_remarks_and_inches():
     assert value_of(inches, "Forged: pattern left") == "0.526 in, all of it"
 
 
-@pytest.mark.parametrize(
-    ("text", "sentence"),
-    [
-        ("0.6", "Ground away must be from 0 mm to 0.5 mm. Given: 0.6."),
-        ("-1", "Ground away"),
-        ("much", "Ground away: "),
-        ("", "nothing was typed"),
-    ],
-)
-def test_bad_input_gets_one_sentence(text, sentence):
-    view = view_of("skin deep")
-    state, frame = view.state, view.picture.frame
-    view.controls["ground"]._handle_custom_msg({"typed": text}, [])
-    assert sentence in view.says.value
-    assert "kit-refused" in view.says.value
-    assert (view.state, view.picture.frame) == (state, frame)
-
-
 def test_both_ends_and_typed_inches():
     view = view_of("skin deep")
     ends = view.controls["ground"].stops[0], view.controls["ground"].stops[-1]

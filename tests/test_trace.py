@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from steps import forged, from_above, stack, undone
+from steps import forged, from_above, sampled, stack, undone
 
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
@@ -28,7 +28,6 @@ from kit.section.picture import to_srgb
 from kit.section.surface import Plane, cut, shown_at
 from kit.shop.patterns import pattern
 
-FINE = 16
 TONES = {"1084": 0.0, "15N20": 1.0}
 RACK = Billet(source=stack(11, (3.175, 1.5875)))  # as the demo's
 BACK = DrawOut(thickness=RACK.size.thickness)
@@ -84,18 +83,6 @@ def face(billet, pixel, *, oblique=False, count=48):
         rows=count,
         pixel=pixel,
     )
-
-
-def sampled(billet, plane):
-    """Mean of 16 × 16 points in every pixel, looked up the plain way."""
-    place = (np.arange(plane.columns * FINE) + 0.5) / FINE - plane.columns / 2
-    across, down = np.meshgrid(place * plane.pixel, -place * plane.pixel)
-    points = tuple(
-        middle + across * right + down * up
-        for middle, right, up in zip(plane.centre, plane.right, plane.up, strict=True)
-    )
-    bright = undone(billet, points)[0] % 2  # every other bar is 15N20
-    return bright.reshape(plane.rows, FINE, plane.columns, FINE).mean(axis=(1, 3))
 
 
 def strewn(billet, count=20_000, seed=4):

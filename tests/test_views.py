@@ -119,12 +119,22 @@ BAD = [
     ("fold", "pieces", "1000000", "must be from 2 to 25. Given: 1000000."),
     ("fold", "thickness", "", "Thickness after: "),
     ("draw", "thickness", "<b>x</b>", "&lt;b&gt;"),
+    ("draw", "loss", "100", "Scale and trim loss must be from 0 % to 40 %. Given: 100."),
+    ("weld", "folds", "7", "Times folded must be from 0 to 6. Given: 7."),
+    ("weld", "weld", "0", "must be from 1 to 16. Given: 0."),
+    ("weld", "weld", "14", "must be from 1 to 13. Given: 14."),  # after 3 folds
+    ("weld", "weld", "the last", "The bad weld, in the order made: "),
+    ("weld", "position", "101", "must be from 0 % to 100 %. Given: 101."),
+    ("skin deep", "ground", "0.6", "Ground away must be from 0 mm to 0.5 mm. Given: 0.6."),
+    ("skin deep", "ground", "-1", "Ground away"),
+    ("skin deep", "ground", "much", "Ground away: "),
+    ("skin deep", "ground", "", "nothing was typed"),
 ]
 
 
 @pytest.mark.parametrize(("name", "key", "text", "sentence"), BAD)
 def test_bad_input_gets_one_sentence_and_loses_nothing(name, key, text, sentence):
-    view = view_of(VIEWS[name])
+    view = view_of(VIEWS.get(name, name))
     state, frame = view.state, view.picture.frame
     typed(view, key, text)
     assert sentence in view.says.value

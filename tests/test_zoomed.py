@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from steps import undone
+from steps import sampled
 
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Layer, Stack, demo_stack
@@ -11,21 +11,7 @@ from kit.section.surface import Plane, cut
 from kit.section.trace import see
 
 TONES = {"1084": 0.0, "15N20": 1.0}
-FINE = 16
 FOIL = [("1084", 8.0), ("15N20", 0.01), ("1084", 13.0), ("15N20", 0.05), ("1084", 9.0)]
-
-
-def sampled(billet, plane):
-    """Mean of 16 × 16 points in every pixel, looked up the plain way."""
-    place = (np.arange(plane.columns * FINE) + 0.5) / FINE - plane.columns / 2
-    down = (np.arange(plane.rows * FINE) + 0.5) / FINE - plane.rows / 2
-    across, down = np.meshgrid(place * plane.pixel, -down * plane.pixel)
-    points = tuple(
-        middle + across * right + down * up
-        for middle, right, up in zip(plane.centre, plane.right, plane.up, strict=True)
-    )
-    bright = undone(billet, points)[0] % 2
-    return bright.reshape(plane.rows, FINE, plane.columns, FINE).mean(axis=(1, 3))
 
 
 def foil(folds):
