@@ -21,6 +21,7 @@ ROOT = GUIDE.parent
 STEP, TRUTH = recipe("Add a forging step").items()
 (CARD,) = recipe("Add a question card").items()
 (LESSON,) = recipe("Add a lesson").items()
+NUMBER = re.search(r"number=(\d+)", CARD[1])[1]  # that the card of the guide has
 DECLARED = ("order", "keeps", "takes", "done_at", "nothing")
 OF_STEPS = ("test_laws", "test_shear")
 OF_CARDS = ("test_questions",)
@@ -29,7 +30,11 @@ OF_LESSONS = (
     "test_second_face", "test_as_code", "test_declared_alike", "test_map",
 )  # fmt: skip
 # What is run of each file of laws on all that was pasted.
-TRIED = {OF_STEPS: "test", OF_CARDS: "99 or cards or folder", OF_LESSONS: "12 or Upset"}
+TRIED = {
+    OF_STEPS: "test",
+    OF_CARDS: f"{NUMBER} or cards or folder",
+    OF_LESSONS: "12 or Upset",
+}
 BROKEN = (  # which part, what it becomes, and the law that must see it
     (CARD, r"by_hand=\{.*?\},", "by_hand={},", "worked_out_by_hand"),
     (CARD, r'found_by=".*?"', 'found_by="many layers folded"', "three_words"),
@@ -104,7 +109,7 @@ def told(copy):
     ("files", "names", "least"),
     [
         (OF_STEPS, "[sS]hear", 13),
-        (OF_CARDS, "99|cards|folder", 11),
+        (OF_CARDS, f"{NUMBER}|cards|folder", 11),
         (OF_LESSONS, "12|[uU]pset", 20),
     ],
     ids=["step", "card", "lesson"],
@@ -136,7 +141,7 @@ def test_parts_that_were_left_out_or_are_wrong_are_named(copy, told):
     lines, whole = laws(
         copy,
         {
-            OF_CARDS: f"({of_cards}) and (99 or cards)",
+            OF_CARDS: f"({of_cards}) and ({NUMBER} or cards)",
             OF_LESSONS: f"({of_lessons}) and (12 or Upset)",
         },
     )
