@@ -170,6 +170,26 @@ def test_what_was_made_is_not_offered_for_another_choice(place):
         assert "Make it" in making.says.value
 
 
+@pytest.mark.parametrize("place", range(4), ids=["pages", "films", "posters", "phones"])
+def test_all_that_is_chosen_stands_above_the_button(place):
+    making = room()[place]
+    (row,) = (
+        at for at, one in enumerate(making.children)
+        if making.make_button in getattr(one, "children", ())
+    )  # fmt: skip
+    above = making.children[:row]
+    assert [one for one in making.choices if one not in above] == []
+
+
+def test_no_kind_is_called_by_its_name_twice():
+    making = pages()
+    kind, said = making.children[:2]
+    for place in range(len(kind.options)):
+        kind.value = place
+        assert len(said.value) > len("<p></p>")
+        assert not re.search(r"\b(\w+ ?\w*\w)\W+\1\b", said.value), said.value
+
+
 def test_pressing_twice_makes_one_file():
     gate, started = threading.Event(), []
 

@@ -173,7 +173,7 @@ def pages() -> Making:
         kind = known[what.value]
         for part, needed in zip(about, ABOUT, strict=True):
             part.layout.display = None if needed in (kind.of, kind.own) else "none"
-        words.value = f"<p>{names[what.value]}: {kind.words}.</p>"
+        words.value = f"<p>{kind.words[0].upper()}{kind.words[1:]}</p>"
 
     what.observe(of, names="value")
     recipe.observe(lambda _change: bar.clear(), names="value")
@@ -188,7 +188,14 @@ def pages() -> Making:
         make,
         settings,
     )
-    made.children = [what, words, *made.children[1:6], first_page, *made.children[6:]]
+    asked = len(made.choices)
+    made.children = [
+        what,
+        words,
+        *made.children[1:asked],
+        first_page,
+        *made.children[asked:],
+    ]
     for choice in made.choices:
         choice.observe(show, names="value")
     show()

@@ -49,7 +49,7 @@ class Making(widgets.VBox):
     make : callable
         From those values to a function of a path and a progress that writes the file.
     settings : tuple of Choice
-        What seldom changes; it stands below, and its values come last.
+        What seldom changes: it stands, and its values come, last.
     """
 
     def __init__(
@@ -74,7 +74,7 @@ class Making(widgets.VBox):
         for choice in self.choices:
             choice.observe(self._chosen, names="value")
         row = in_a_row(self.make_button, self.stop_button)
-        self.children = [*choices, row, self.bar, self.says, self.file, *settings]
+        self.children = [*self.choices, row, self.bar, self.says, self.file]
 
     def begin(self, _button: Any = None) -> None:
         """Start the work, unless it runs already."""
