@@ -12,6 +12,7 @@ from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_drawing import lost_by_reason
 from kit.course.lessons.plan_ideas import LOSSES
 from kit.course.views.lesson import view_of
+from kit.section.picture import Sheet
 
 
 def numbers(**settings):
@@ -49,6 +50,21 @@ def test_what_the_picture_says_was_lost_adds_up():
     assert lost["crops"] == pytest.approx(crops, rel=1e-6)
     alt = PlanLesson.scene(crop=9).alt
     assert f"crops {crops:.0f} grams" in alt
+
+
+@pytest.mark.parametrize("cycles", [0, 3])
+def test_every_stair_has_the_letter_of_what_took_it(monkeypatch, cycles):
+    written = []
+    monkeypatch.setattr(
+        Sheet, "text", lambda _self, words, *_at, **_how: written.append(words)
+    )
+    job = PlanLesson(cycles=cycles)
+    job.draw(Units.MM)
+    stages = [one for one in job.plan.stages() if one.grams_before - one.grams_after > 1e-6]
+    key = dict(words.split("  ") for words in written if "  " in words)
+    assert [key.get(one) for one in written if one in key] == [
+        stage.work.reason for stage in stages
+    ]
 
 
 def test_tiles_are_ideas_that_differ():

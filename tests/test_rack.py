@@ -141,6 +141,47 @@ def test_the_page_says_what_the_command_says(page, units, bars, capsys):
     assert len(said) > 5
 
 
+INCHES = "3 * 1084: 1/8 x 1 1/2 x 16 in @ 8\n2 * 15N20: 1/16 x 1 1/2 x 16 in @ 6"
+
+
+def said(page):
+    """Give all that the page says of the rack and of the plan above it."""
+    parts = (page.says.value, page.out.value, page.bars.value, page.view.picture.alt)
+    return html.unescape(re.sub(r"<[^>]+>", " ", " ".join(parts)))
+
+
+def test_who_types_inches_is_told_inches(page, capsys):
+    """On the page, above it and in the terminal; who then chooses mm has mm again."""
+    page.view.reset()
+    page.view.looks.unit_choice.value = 0
+    page.bars.value = INCHES
+    page.work_out()
+    assert page.view.units is Units.INCH_FRACTION
+    assert " in" in said(page)
+    assert not re.search(r"\d.?mm\b", said(page))
+    page.view.looks.unit_choice.value = 0
+    assert "mm" in page.out.value
+    assert "16 in" in page.bars.value, "what was typed stays"
+    typed = [part for line in INCHES.split("\n") for part in ("--bar", line)]
+    for asked in (typed, ["--wanted", "10 x 1 1/2 x 3/16 inch"]):
+        assert main(["plan", *asked]) == 0
+        assert not re.search(r"\d.?mm\b", capsys.readouterr().out.split("Without")[0])
+    assert main(["bought", "--thickness", "1/4in"]) == 0
+    assert not re.search(r"\d.?mm\b", capsys.readouterr().out)
+
+
+def test_the_example_follows_the_units():
+    view = view_of("10")
+    shown = Racked(view)
+    for place, units in enumerate(Units):
+        view.looks.unit_choice.value = place
+        text = f"{shown.bars.value} {shown.bars.placeholder} {shown.says.value}"
+        assert ("mm" in text) == (units is Units.MM)
+        assert rack.from_lines(shown.bars.value) == rack.from_lines(
+            "1084: 3.175 x 38.1 x 508\n15N20: 1.5875 x 38.1 x 508"
+        )
+
+
 def test_other_steels_are_planned_and_nonsense_keeps_the_picture(page):
     page.view.reset()
     page.view.set(steel_a=STEELS.index("1095"))
@@ -167,6 +208,10 @@ def test_a_rack_comes_back_from_its_file_and_its_lines(tmp_path):
         path.write_text(rack.to_json(bars), "utf-8")
         assert rack.load(path) == bars
         assert rack.from_lines(rack.to_lines(bars)) == bars
+        for units in Units:
+            again = rack.from_lines(rack.to_lines(bars, units))
+            for one, other in zip(again, bars, strict=True):
+                assert one.model_dump() == pytest.approx(other.model_dump())
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ angles in degrees. The conversions and their sources are in `kit.basics.typed`.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from enum import Enum
 from fractions import Fraction
 
@@ -14,6 +15,7 @@ from kit.basics.errors import KitError
 from kit.basics.typed import (
     MM_PER_INCH,
     POUND,
+    Inches,
     length_unit,
     parse_length,
 )
@@ -53,6 +55,23 @@ class Units(Enum):
         if unit == "in" and self is not Units.MM:
             return self
         return {"mm": Units.MM, "in": Units.INCH_DECIMAL}.get(unit, Units.INCH_FRACTION)
+
+
+def typed_in(lengths: Iterable[float]) -> Units:
+    """Give the units that lengths were typed in, in mm as `parse_length` read them.
+
+    Who types an inch anywhere thinks in inches; in fractions, if one stands there.
+
+    Examples
+    --------
+    >>> typed_in([parse_length("1/8"), parse_length("36 in")]), typed_in([3.0])
+    (<Units.INCH_FRACTION: 'inch fractions'>, <Units.MM: 'mm'>)
+    """
+    said = [one.said for one in lengths if isinstance(one, Inches)]
+    if not said:
+        return Units.MM
+    fractions = any(Units.INCH_DECIMAL.typed(one) is Units.INCH_FRACTION for one in said)
+    return Units.INCH_FRACTION if fractions else Units.INCH_DECIMAL
 
 
 UNITS = {"mm": Units.MM, "in": Units.INCH_FRACTION, "decimal-in": Units.INCH_DECIMAL}

@@ -16,8 +16,8 @@ from typing import NamedTuple
 from kit.basics import files
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
-from kit.basics.typed import parse_length, parse_lengths, parse_number, shown
-from kit.basics.units import Units, format_cut_length
+from kit.basics.typed import MM_PER_INCH, parse_length, parse_lengths, parse_number, shown
+from kit.basics.units import Units, format_cut_length, format_length, typed_in
 from kit.shop.plan import Plan, Sawn, sawn_from
 from kit.shop.work import Rack
 
@@ -227,15 +227,20 @@ def from_lines(text: str, unit: str = "mm") -> tuple[OnRack, ...]:
     return tuple(_bar(line, unit) for line in lines)
 
 
+def units_of(text: str, unit: str = "mm") -> Units:
+    """Give the units that a rack's lines were typed in; refuse as `from_lines` does.
+
+    Examples
+    --------
+    >>> units_of("2 * 1084: 1/8 x 1 1/2 x 36 in").value
+    'inch fractions'
+    """
+    lines = filter(None, map(str.strip, text.splitlines()))
+    return typed_in(side for line in lines for side in _read(line, unit)[1])
+
+
 def _bar(line: str, unit: str) -> OnRack:
-    found = _LINE.fullmatch(line[:200])
-    if not found:
-        msg = (
-            "A bar of the rack is written as 2 * 1084: 3.175 x 38.1 x 1000 mm, and its "
-            f"price, if wanted, after @. Given: {shown(line)}."
-        )
-        raise KitError(msg)
-    thickness, width, length = parse_lengths(found["sizes"], 3, "A bar of the rack", unit)
+    found, (thickness, width, length) = _read(line, unit)
     price = found["price"]
     return OnRack(
         steel=found["steel"].strip(), thickness=thickness, width=width, length=length,
@@ -244,19 +249,43 @@ def _bar(line: str, unit: str) -> OnRack:
     )  # fmt: skip
 
 
-def to_lines(rack: Iterable[OnRack]) -> str:
-    """Write a rack as it is typed, in millimetres.
+def _read(line: str, unit: str) -> tuple[re.Match[str], list[float]]:
+    """Part a line, and read its thickness, width and length, mm."""
+    found = _LINE.fullmatch(line[:200])
+    if not found:
+        msg = (
+            "A bar of the rack is written as 2 * 1084: 3.175 x 38.1 x 1000 mm, and its "
+            f"price, if wanted, after @. Given: {shown(line)}."
+        )
+        raise KitError(msg)
+    return found, parse_lengths(found["sizes"], 3, "A bar of the rack", unit)
+
+
+def to_lines(rack: Iterable[OnRack], units: Units = Units.MM) -> str:
+    """Write a rack as it is typed, in millimetres or in inches.
 
     Examples
     --------
     >>> to_lines(from_lines("1084: 3 x 38 x 900"))
     '1 * 1084: 3 x 38 x 900 mm'
+    >>> to_lines(from_lines("1084: 1/8 x 1 1/2 x 36 in @ 9.50"), Units.INCH_FRACTION)
+    '1 * 1084: 1/8 x 1 1/2 x 36 in @ 9.5'
     """
     return "\n".join(
-        f"{bar.count} * {bar.steel}: {bar.thickness:.12g} x {bar.width:.12g} x "
-        f"{bar.length:.12g} mm{f' @ {bar.price:.12g}' if bar.price else ''}"
+        f"{bar.count} * {bar.steel}: {_side(bar.thickness, units)} x "
+        f"{_side(bar.width, units)} x {_side(bar.length, units)} {units.unit}"
+        f"{f' @ {bar.price:.12g}' if bar.price else ''}"
         for bar in rack
     )
+
+
+def _side(mm: float, units: Units) -> str:
+    """Write a side so that it is read back the same: a fraction where it is one."""
+    if units is Units.MM:
+        return f"{mm:.12g}"
+    fraction = format_length(mm, units).removesuffix(" in")
+    same = abs(parse_length(fraction, "in") - mm) < SAME
+    return fraction if same else f"{mm / MM_PER_INCH:.12g}"
 
 
 def _check(many: int) -> None:

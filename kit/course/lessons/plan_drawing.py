@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from string import ascii_uppercase
+
 from kit.basics.units import Units, format_cut_length, format_weight
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.shop.plan import Plan, Stage, cut_list
 
 STAIRS = (40, 66, 550, 196)  # left, top, width, height
-REASONS = (668, 66, 310, 176)
+REASONS = (684, 66, 294, 176)
 BARS = (40, 330, 940)  # left, top, width
 HATCH = 7  # pixels between the lines of what is lost
 STOCK_A, STOCK_B = "#2B2B2B", "#E8E8E8"
@@ -23,26 +25,34 @@ def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
     return dict(sorted(lost.items(), key=lambda pair: -pair[1]))
 
 
+def lettered(stages: list[Stage]) -> dict[str, str]:
+    """Give each reason for a loss a letter, the greatest first: a stair has no room."""
+    return dict(zip(lost_by_reason(stages), ascii_uppercase, strict=False))
+
+
 def stairs(sheet: Sheet, stages: list[Stage], units: Units) -> None:
-    """Draw the weight going down, one step for each loss."""
+    """Draw the weight going down, one step for each loss, named by its reason's letter."""
     left, top, wide, high = STAIRS
     sheet.text("Weight, from the rack to the last grind", (left, 12), size=18)
     full, foot = stages[0].grams_before, top + high
     steps = [stage for stage in stages if stage.grams_before - stage.grams_after > 1e-6]
     each = wide / (len(steps) + 1)
     _column(sheet, left, each, foot, high, "cut")
+    letters = lettered(stages)
     for number, stage in enumerate(steps, 1):
         x = left + number * each
         before, after = (high * g / full for g in (stage.grams_before, stage.grams_after))
         _lost(sheet, (x, foot - before), (x + each, foot - after))
         name = str(_cycle(stages, stage)) if stage.work.name == "weld" else ""
         _column(sheet, x, each, foot, after, name)
+        place = (x + each / 2, foot - 5)
+        sheet.text(letters[stage.work.reason], place, anchor="mb", gives_way=True)
     sheet.line([(left, foot), (left + wide, foot)], width=2)
     sheet.text(format_weight(full, units), (left + 2, top - 5), size=16, anchor="lb")
     out = stages[-1].grams_after
     place = (left + wide + 6, foot - high * out / full)  # beside the last step
     sheet.text(format_weight(out, units), place, size=16, anchor="lm")
-    words = "numbers: welds; hatched: lost there"
+    words = "numbers: welds; letters: what took it"
     sheet.text(words, (left + wide, 12 + 1.3 * sheet.row), ink=QUIET, anchor="ra")
 
 
@@ -73,18 +83,19 @@ def reasons(sheet: Sheet, stages: list[Stage], units: Units) -> None:
     """Draw what each reason took, the greatest first."""
     left, top, wide, high = REASONS
     sheet.text("Where it went", (left, 12), size=18)
-    lost = lost_by_reason(stages)
+    lost, letters = lost_by_reason(stages), lettered(stages)
     if not lost:
         sheet.text("Nothing lost. No real forging manages that.", (left, top), size=16)
         return
     most, row = max(lost.values()), high / max(5, len(lost))
     for number, (reason, grams) in enumerate(lost.items()):
         y = top + number * row
-        long = max(2.0, (wide - 185) * grams / most)
-        sheet.text(reason, (left, y + row / 2), size=16, anchor="lm")
-        _lost(sheet, (left + 115, y + 6), (left + 115 + long, y + row - 6))
+        long = max(2.0, (wide - 225) * grams / most)
+        named = f"{letters[reason]}  {reason}"
+        sheet.text(named, (left, y + row / 2), size=16, anchor="lm")
+        _lost(sheet, (left + 150, y + 6), (left + 150 + long, y + row - 6))
         words = format_weight(grams, units)
-        sheet.text(words, (left + 121 + long, y + row / 2), size=16, anchor="lm")
+        sheet.text(words, (left + 156 + long, y + row / 2), size=16, anchor="lm")
 
 
 def stock(sheet: Sheet, plan: Plan, units: Units) -> None:

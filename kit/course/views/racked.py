@@ -10,6 +10,7 @@ import ipywidgets as widgets
 
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
+from kit.basics.units import Units
 from kit.course.lessons.plan import PlanLesson
 from kit.course.views.base import View
 from kit.course.views.controls import button, in_a_row
@@ -20,7 +21,13 @@ from kit.shop import rack
 from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
 
-HOW = "2 * 1084: 3.175 x 38.1 x 1000 mm @ 9.50"
+EXAMPLE = tuple(
+    rack.OnRack(steel=one.steel, thickness=one.thickness, width=38.1, length=508)
+    for one in (DEMO_OUTER, DEMO_INNER)
+)
+HOW = (
+    rack.OnRack(**{**EXAMPLE[0].model_dump(), "count": 2, "length": 914.4, "price": 9.5}),
+)
 
 
 class Racked(widgets.VBox):
@@ -37,11 +44,7 @@ class Racked(widgets.VBox):
         self.add_class("kit-view")
         self.view = view
         self.bars = widgets.Textarea(
-            value="\n".join(
-                f"1 * {one.steel}: {one.thickness:g} x 38.1 x 500 mm"
-                for one in (DEMO_OUTER, DEMO_INNER)
-            ),
-            placeholder=HOW,
+            value=rack.to_lines(EXAMPLE, view.units),
             description="My bars:",
             layout={"width": "100%", "height": "7em"},
         )
@@ -51,30 +54,53 @@ class Racked(widgets.VBox):
         self.children = [
             self.bars, in_a_row(press, self.upload), self.says, self.out,
         ]  # fmt: skip
-        self.says.tell(
-            "The lines are an example: write your own bars over them, a line a bar. How "
-            f"many, steel, thickness × width × length, price: {HOW}"
-        )
+        self._planned: tuple[Plan, Sequence[rack.OnRack]] | None = None
+        view.looks.unit_choice.observe(self._new_units, "value")
+        self._new_units()
 
     def work_out(self, _button: Any = None) -> None:
-        """Choose bars for the plan above, and say what they give."""
-        self._try(lambda: rack.from_lines(self.bars.value, self.view.units.unit))
+        """Choose bars for the plan above, and say what they give, in what was typed."""
+
+        def typed() -> tuple[rack.OnRack, ...]:
+            unit = self.view.units.unit
+            bars = rack.from_lines(self.bars.value, unit)
+            if self.view.units is Units.MM:  # where it begins: nobody chose it
+                units = rack.units_of(self.bars.value, unit)
+                self.view.looks.unit_choice.value = list(Units).index(units)
+            return bars
+
+        self._try(typed)
 
     def rehearse(self) -> None:
         """Plan from what is there, from nothing, and from nonsense."""
-        for text in (self.bars.value, "", "abc", HOW):
+        for text in (self.bars.value, "", "abc", rack.to_lines(HOW)):
             self.bars.value = text
             self.work_out()
 
     def _uploaded(self) -> None:
         def given() -> tuple[rack.OnRack, ...]:
             bars = rack.from_bytes(self.upload.given().content)
-            self.bars.value = rack.to_lines(bars)
+            self.bars.value = rack.to_lines(bars, self.view.units)
             return bars
 
         self._try(given)
 
+    def _new_units(self, _change: Any = None) -> None:
+        """Tell all again in the page's units; what somebody typed stays as it was typed."""
+        units = self.view.units
+        if self.bars.value in (rack.to_lines(EXAMPLE, one) for one in Units):
+            self.bars.value = rack.to_lines(EXAMPLE, units)
+        self.bars.placeholder = rack.to_lines(HOW, units)
+        if self._planned is not None:
+            self._tell(*self._planned)
+            return
+        self.says.tell(
+            "The lines are an example: write your own bars over them, a line a bar. How "
+            f"many, steel, thickness × width × length, price: {self.bars.placeholder}"
+        )
+
     def _try(self, given: Callable[[], Sequence[rack.OnRack]]) -> None:
+        self._planned = None
         try:
             bars = given()
             if self.view.locked:
@@ -87,7 +113,8 @@ class Racked(widgets.VBox):
             self.out.value = ""
             return
         self._set(made.plan)
-        self._tell(made, bars)
+        self._planned = wished, bars
+        self._tell(wished, bars)
 
     def _set(self, plan: Plan) -> None:
         """Put the chosen bars on the sliders above, where they reach so far."""
@@ -100,8 +127,9 @@ class Racked(widgets.VBox):
         if all(ends[key][0] <= value <= ends[key][1] for key, value in chosen.items()):
             self.view.set(**chosen)
 
-    def _tell(self, made: rack.FromRack, bars: Sequence[rack.OnRack]) -> None:
+    def _tell(self, wished: Plan, bars: Sequence[rack.OnRack]) -> None:
         units = self.view.units
+        made = rack.planned_from(wished, bars, units)
         first, *more = told(made, units)
         sawn, left = from_the_rack(made, units)
         rows = [f"<p>{html.escape(words)}</p>" for words in more]

@@ -6,7 +6,8 @@ import argparse
 from functools import partial
 
 from kit.basics.errors import KitError
-from kit.basics.units import UNITS, Units
+from kit.basics.typed import parse_length
+from kit.basics.units import UNITS, Units, typed_in
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.views.settings import Pick, Setting, settings_of
 from kit.launch.command import parts
@@ -26,7 +27,9 @@ def add(parser: argparse.ArgumentParser) -> None:
             help=f"{one.label}: {told} (default: {begins})",
         )
     parser.add_argument(
-        "--units", choices=UNITS, default="mm", help="to write in, and of bare numbers"
+        "--units",
+        choices=UNITS,
+        help="to write in, and of bare numbers (default: as you type, mm if bare)",
     )
 
 
@@ -36,8 +39,13 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _told(options: argparse.Namespace) -> str:
-    units = UNITS[options.units]
     typed = {one: getattr(options, one.key) for one in SETTINGS}
+    lengths = (
+        parse_length(words)
+        for one, words in typed.items()
+        if words is not None and one.kind == "length"
+    )
+    units = UNITS[options.units] if options.units else typed_in(lengths)
     values = {
         one.key: _read(one, words, units)
         for one, words in typed.items()

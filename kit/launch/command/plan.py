@@ -10,7 +10,7 @@ from pathlib import Path
 from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.typed import parse_length, parse_lengths
-from kit.basics.units import UNITS, Units, both, format_length, format_weight
+from kit.basics.units import UNITS, Units, both, format_length, format_weight, typed_in
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
 from kit.shop import rack, weighed_losses
@@ -50,8 +50,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--units",
         choices=UNITS,
-        default="mm",
-        help="to write in, and of bare numbers (default: mm)",
+        help="to write in, and of bare numbers (default: as you type, mm if bare)",
     )
 
 
@@ -84,8 +83,8 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _told(options: argparse.Namespace) -> str:
-    units, plan = UNITS[options.units], plan_of(options)
-    start = parse_length(options.start, unit=units.unit) if options.start else None
+    units, plan = units_of(options), plan_of(options)
+    start = parse_length(options.start, _unit(options)) if options.start else None
     bars = rack_of(options)
     made = rack.planned_from(plan, bars, units) if bars else plan
     lines = told(made, units, start)
@@ -125,13 +124,30 @@ def rack_of(options: argparse.Namespace) -> tuple[rack.OnRack, ...]:
     """Give the bars that one has: of the file, and typed."""
     bars = rack.load(Path(options.rack)) if options.rack else ()
     typed = "\n".join(options.bar)
-    return bars + (rack.from_lines(typed, UNITS[options.units].unit) if typed else ())
+    return bars + (rack.from_lines(typed, _unit(options)) if typed else ())
+
+
+def units_of(options: argparse.Namespace) -> Units:
+    """Give the units that were asked for, otherwise those that were typed."""
+    if options.units:
+        return UNITS[options.units]
+    bars = rack.units_of("\n".join(options.bar))
+    return bars if bars is not Units.MM else typed_in(_wanted(options))
+
+
+def _unit(options: argparse.Namespace) -> str:
+    """Give the unit of a bare number."""
+    return UNITS[options.units].unit if options.units else "mm"
+
+
+def _wanted(options: argparse.Namespace) -> list[float]:
+    return parse_lengths(options.wanted, 3, "The bar wanted", _unit(options))
 
 
 def plan_of(options: argparse.Namespace) -> Plan:
     """Make the plan that was typed."""
-    unit = UNITS[options.units].unit
-    length, width, thickness = parse_lengths(options.wanted, 3, "The bar wanted", unit)
+    unit = _unit(options)
+    length, width, thickness = _wanted(options)
     stock = [
         parse_length(one, unit=unit) for one in (options.stock_width, options.stock_length)
     ]
