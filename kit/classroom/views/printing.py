@@ -188,14 +188,8 @@ def pages() -> Making:
         make,
         settings,
     )
-    asked = len(made.choices)
-    made.children = [
-        what,
-        words,
-        *made.children[1:asked],
-        first_page,
-        *made.children[asked:],
-    ]
+    rest = made.children[len(made.choices) :]
+    made.children = [what, words, *about, *settings, first_page, *rest]
     for choice in made.choices:
         choice.observe(show, names="value")
     show()
