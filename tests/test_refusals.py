@@ -52,7 +52,10 @@ OUTLINE = Outline(family="drop", length=200, height=30)
         (lambda: BAR.then("fold"), r"steps one by one, like Fold\(\)"),
         (lambda: Billet(source=BAR), "Source must be a Stack or a Bundle"),
         (lambda: Billet.model_validate([1]), "must be made of named values"),
-        (lambda: Billet.model_validate_json("[{"), "this is no JSON text"),
+        (
+            lambda: Billet.model_validate_json("[{"),
+            "it is not written as the kit writes it",
+        ),
         (lambda: Billet.model_validate({"self": 1}), "needs a value for 'source'"),
     ],
 )

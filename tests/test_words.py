@@ -46,7 +46,9 @@ PUZZLING = (
     *("A fresh one, to practise", "As the legends tell", "Whoever calls a blade"),
     *("To come out, T", "No rack and no losses", "Held open by", "a visitor curious"),
     *("why it is dear", "seaside rock", "Nothing was lost. Try that", "as high is the dot"),
-    *("(first order)", "; first order,"),
+    *("(first order)", "; first order,", "forging number", "Tell its heat"),
+    *("four signs are a check", "Scale, welding", "Scale, forging", "(JSON)"),
+    *("read as JSON", "no JSON text", "it is JSON"),
 )
 OLD["words that a stranger reads"] = "|".join(map(re.escape, PUZZLING))
 

@@ -148,7 +148,8 @@ def _sentence(owner: type[BaseModel], error: ValidationError) -> str:
     inches = isinstance(value, Inches)
     title, given = owner.__name__, _short(value.said if inches else value)
     if first["type"] == "json_invalid":
-        return f"{title} cannot be read: this is no JSON text. Given: {given}."
+        msg = f"{title} cannot be read: it is not written as the kit writes it. "
+        return f"{msg}Given: {given}."
     if not first["loc"]:
         return f"{title} must be made of named values. Given: {given}."
     name = str(first["loc"][0])

@@ -189,7 +189,7 @@ def of_format(
             parse_int=_short_int,
         )
     except (ValueError, RecursionError):
-        msg = f"That is not {what}: it cannot be read as JSON."
+        msg = f"That is not {what}: it is not written as the kit writes its files."
         raise KitError(msg) from None
     if not isinstance(found, dict) or found.pop("format", None) != form:
         msg = f"That is not {what} of this kit: it must say 'format': '{form}'."

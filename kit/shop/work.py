@@ -83,13 +83,18 @@ class Losses(Declared):
     """
 
     weld_scale: float = quantity(
-        "Scale, welding heat", "per face and heat", low=0, high=0.3, unit="mm", default=0.08
+        "Scale at welding heat",
+        "per face and heat",
+        low=0,
+        high=0.3,
+        unit="mm",
+        default=0.08,
     )
     weld_heats: int = quantity(
         "Heats for a weld", "to set it and to finish it", low=1, high=6, default=2
     )
     forge_scale: float = quantity(
-        "Scale, forging heat",
+        "Scale at forging heat",
         "per face and heat",
         low=0,
         high=0.15,

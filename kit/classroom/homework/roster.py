@@ -30,7 +30,7 @@ def roster(text: str) -> list[str]:
     delimiter = ";" if text.count(";") > text.count(",") else ","
     plain = text.lstrip("\ufeff")
     if plain.lstrip().startswith(("{", "[")):  # a hand-in, say, chosen by mistake
-        msg = f"That cannot be read as {WHAT}: it is JSON, and must be CSV or plain lines."
+        msg = f"That cannot be read as {WHAT}: it must be a table (CSV) or plain lines."
         raise KitError(msg)
     rows = list(files.rows(plain, WHAT, delimiter))
     head = [cell.casefold() for cell in rows[0][1]] if rows else []

@@ -115,7 +115,7 @@ def _mark() -> OwnFile:
 
 def _rack() -> OwnFile:
     return OwnFile(
-        ("Your rack (JSON)", ".json", rack.MOST_BYTES),
+        ("Your rack's file", ".json", rack.MOST_BYTES),
         lambda given: rack.from_bytes(given.content),
         "The plan is made from the bars of your rack.",
     )

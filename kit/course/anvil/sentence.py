@@ -36,7 +36,7 @@ from kit.shop.losses import weight
 GAP = re.compile(r"\{(\w+)\}")
 MOST_STOPS = 120  # of a slider, ours
 HELD = "as it comes"  # a value left out
-NO_HEAT = "Tell its heat"  # until then the page says once that borders are drawn sharp
+NO_HEAT = "Add how long and how hot it was"  # until then borders are drawn sharp
 NICE = (1, 2, 5)
 ALIKE = 1e-3  # share of a length: nobody measures nearer
 

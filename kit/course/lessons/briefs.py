@@ -97,8 +97,8 @@ class BriefsLesson(Lesson):
         "Crop, each end", "cut off after every weld", low=0, high=20, unit="mm", default=10
     )
     scale: float = quantity(
-        "Scale, welding", "off each face at welding heat", low=0, high=0.3, unit="mm",
-        default=0.12, step=0.01, inch=0.001,
+        "Lost as scale, each weld", "off each face at welding heat", low=0, high=0.3,
+        unit="mm", default=0.12, step=0.01, inch=0.001,
     )  # fmt: skip
 
     stations: ClassVar = {

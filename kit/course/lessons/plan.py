@@ -94,10 +94,10 @@ class PlanLesson(Lesson):
     cycles: int = _same(Plan, "cycles", "Cut and stack")
     draw_to: float = _same(Plan, "draw_to", "Draw to", step=0.5)
     weld_scale: float = _same(
-        Losses, "weld_scale", "Scale, welding", step=0.01, inch=1 / 1000
+        Losses, "weld_scale", "Lost as scale, each weld", step=0.01, inch=1 / 1000
     )
     forge_scale: float = _same(
-        Losses, "forge_scale", "Scale, forging", step=0.01, inch=1 / 1000
+        Losses, "forge_scale", "Lost as scale, each heat", step=0.01, inch=1 / 1000
     )
     clean_up: float = _same(Losses, "clean_up", "Clean-up", step=0.05, inch=1 / 64)
     crop: float = _same(Losses, "crop", "Crop, each end", step=0.5, inch=1 / 64)

@@ -60,7 +60,7 @@ class EtchingView(View):
         self.readings: tuple[Coupon, ...] = ()
         super().__init__(lesson)
         self.note = Text()
-        self.upload = Upload("Your own coupons (JSON)", ".json", LARGEST, self._coupons)
+        self.upload = Upload("Your own coupons' file", ".json", LARGEST, self._coupons)
         self.children = [*self.children, in_a_row(self.upload), self.note]
         self.refresh()
 

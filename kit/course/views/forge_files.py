@@ -38,7 +38,7 @@ def file_name(name: str) -> str:
 
 def recipe_upload(then: Callable[[], None]) -> Upload:
     """Give a button that takes a recipe's file; what came, `uploaded` reads."""
-    return Upload("Open a recipe (JSON)", ".json", files.MOST_BYTES, then)
+    return Upload("Open a recipe file", ".json", files.MOST_BYTES, then)
 
 
 def uploaded(upload: Upload) -> Recipe:

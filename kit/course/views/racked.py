@@ -48,7 +48,7 @@ class Racked(widgets.VBox):
             description="My bars:",
             layout={"width": "100%", "height": "7em"},
         )
-        self.upload = Upload("Open a rack (JSON)", ".json", rack.MOST_BYTES, self._uploaded)
+        self.upload = Upload("Open a rack file", ".json", rack.MOST_BYTES, self._uploaded)
         self.says, self.out = Says(), Text()
         press = button("Plan from my rack", self.work_out, "kit-main")
         self.children = [

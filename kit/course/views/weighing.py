@@ -40,7 +40,7 @@ class Weighing(widgets.VBox):
         self._set: dict | None = None  # what the weights last made of the page's plan
         self.grams = [blank(when, "cold, scale off", "24em", "12em") for when in WEIGHED]
         self.upload = Upload(
-            "Open losses (JSON)", ".json", weighed_losses.MOST_BYTES, self._uploaded
+            "Open a losses file", ".json", weighed_losses.MOST_BYTES, self._uploaded
         )
         self.says, self.out = Says(), Text()
         row = in_a_row(button("Work it out", self.work_out, "kit-main"), self.upload)

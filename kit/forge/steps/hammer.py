@@ -68,9 +68,7 @@ class Hammer(Step):
     takes = ""
     done_at = (Place.FIRE,)
     nothing: ClassVar[dict] = {"depth": 0, "spacing": 20}
-    says = (
-        ", waves {depth} deep, blows {spacing} apart, forging number {seed}, {waves} waves"
-    )
+    says = ", waves {depth} deep, blows {spacing} apart, dice throw {seed}, {waves} waves"
     makes = "Inside the layers wave; on the two faces they stay flat."
     usual: ClassVar[dict] = {"depth": lambda size: size.thickness / 8, "spacing": 25}
 

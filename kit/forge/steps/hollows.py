@@ -25,7 +25,7 @@ FARTHEST = 0.25  # of the spacing: a hollow that is farther off is another's
 
 
 BY_HAND = (
-    "{spacing} apart, {faces}, {wander}, {differ} off (forging number {seed}), "
+    "{spacing} apart, {faces}, {wander}, {differ} off (dice throw {seed}), "
     "thick {thickness}"
 )
 

@@ -69,7 +69,7 @@ class Split(Step):
     nothing: ClassVar[dict] = {"drag": 0, "reach": 2}
     says = (
         " it, layers dragged {drag} down, half that {reach} beside the split, one side "
-        "{uneven} wider, {wander} off (forging number {seed})"
+        "{uneven} wider, {wander} off (dice throw {seed})"
     )
     usual: ClassVar[dict] = {
         "drag": lambda size: size.thickness / 3,

@@ -157,8 +157,7 @@ class Twist(Turned):
     done_at = (Place.FIRE,)
     nothing = None
     says = (
-        " it, one turn in {turn_length}, {hand} hand, {uneven} uneven "
-        "(forging number {seed})"
+        " it, one turn in {turn_length}, {hand} hand, {uneven} uneven (dice throw {seed})"
     )
     makes = "The layers turn with the bar, and lie on the slant wherever it is cut."
     usual: ClassVar[dict] = {  # ours: easily seen, and a turn and a half on a short bar

@@ -33,7 +33,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "folder",
         nargs="?",
-        help="the folder with the hand-ins (JSON), or with quiz sheets",
+        help="the folder with the hand-ins, or with quiz sheets",
     )
     parser.add_argument("--course", help="only this course; others are told of")
     parser.add_argument("--csv", metavar="FILE.csv", help="marks, a row a student, go here")

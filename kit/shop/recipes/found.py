@@ -10,7 +10,7 @@ from kit.shop.patterns import PATTERNS, pattern
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import Recipe, load
 
-RECIPE = "a recipe file (JSON), the line of a card in quotes, or the name of a pattern"
+RECIPE = "a recipe file, the line of a card in quotes, or the name of a pattern"
 RECIPE_HELP = f"{RECIPE}: {'; '.join(known.name for known in PATTERNS)}"
 
 
