@@ -4,7 +4,10 @@ import numpy as np
 import pytest
 
 from kit import Billet, Bundle, Hammer, KitError
+from kit.forge.steels import steel
 from kit.metal import etch
+from kit.metal.diffusion import spread
+from kit.metal.hardening import EDGE_CARBON
 from kit.section.surface import shown_at
 from kit.section.trace import see
 from kit.shop.patterns import PATTERNS, pattern
@@ -46,6 +49,15 @@ def test_every_pattern_can_be_forged_and_seen(name):
     assert np.isfinite(face.tone).all()
     assert np.ptp(steel_of(face)) > 0.5, "dark and bright"
     assert pattern(name.upper()).note
+
+
+def test_the_line_of_plain_san_mai_is_as_sharp_as_its_note_says():
+    """Ten minutes at welding heat: nickel stays, and carbon has no soft side to go to."""
+    known = pattern("san mai, plain")
+    assert "line between is sharp" in known.note
+    layers = known.forge().source.layers
+    assert all(steel(one.steel).nominal["C"] > EDGE_CARBON for one in layers)
+    assert spread("Ni", 1150, 10) < min(one.thickness for one in layers) / 1000
 
 
 def test_names_are_one_each():
