@@ -59,6 +59,9 @@ TONES = Claim(
         "[Tt]ones are illustrative",
         "how grey it etches",
         "sheets show as bright lines",
+        "They say nothing of hardness",
+        "etch nearly alike",
+        "etches bright or dark",
     ),
 )
 # All illustrative. Linear light, 0 black to 1 white; contents in weight per cent.

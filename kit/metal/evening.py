@@ -61,6 +61,7 @@ EVENED = Claim(
         "found the carbon even",
         "slowest wave between",
         "middle holds",
+        "Carbon crosses a thin layer",
     ),
 )
 

@@ -39,7 +39,11 @@ QUENCHED = Claim(
     unit="HRC for each power of wt% carbon",
     within="0.10 to 0.70 % carbon in austenite; more counts as 0.70",
     holds=("_ALL_MARTENSITE", "LEAST_CARBON", "MOST_CARBON"),
-    told=("Straight from the quench",),
+    told=(
+        "Straight from the quench",
+        "at most from the quench",
+        "next to nothing to harden",
+    ),
 )
 # HRC for powers 0 to 5 of the carbon content, as in HARDNESS_SOURCE.
 _ALL_MARTENSITE = (35.395, 6.990, 312.330, -821.744, 1015.479, -538.346)

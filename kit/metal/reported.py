@@ -63,6 +63,7 @@ AS_GOOD = Claim(
         "more layers cut better",
         "picture tells nothing of welds",
         "only the maker knows",
+        "hardened and tempered, cuts as well",
     ),
 )
 STIFF = Claim(
@@ -92,6 +93,7 @@ WALKS = Claim(
         "no carbon has walked",
         "for nearly pure iron",
         "differ by tens of per cent",
+        "Published figures for nickel",
     ),
 )
 BACK_AGAIN = Claim(
@@ -116,7 +118,11 @@ FLUXED = Claim(
     says="Flux melts over hot steel, keeps air off, takes up scale and is squeezed out; "
     "stacks that are clean, tight and shut to the air are welded without.",
     kind=Kind.PRACTICE,
-    told=("melts over the hot steel", "tight and shut to the air are welded"),
+    told=(
+        "melts over the hot steel",
+        "tight and shut to the air are welded",
+        "clean bright faces",
+    ),
 )
 UNEVEN = Claim(
     says="Real bars are uneven: sides bulge, ends go hollow, what dies cool moves less, "
@@ -132,6 +138,7 @@ UNEVEN = Claim(
         "more even than forged",
         "chalk burns off",
         "pressure does not reach",
+        "run ahead hotter",
     ),
 )
 VOLUME = Claim(
@@ -181,6 +188,7 @@ UNDERCUT = Claim(
         "One steel: nothing to tell apart",
         "Etched lines are softer",
         "Coffee or vinegar",
+        "coffee or vinegar, looked",
     ),
 )
 COLOURS = Claim(
@@ -197,6 +205,12 @@ TAPER = Claim(
     source="a glossary of metallography, article 'taper section'",
     seen=True,
     told=("Metallographers use",),
+)
+TRADE_NAMES = Claim(
+    says="15N20 is the trade's word for 75Ni8; sheet of pure nickel is UNS N02200.",
+    kind=Kind.PRACTICE,
+    source="suppliers' sheets",
+    told=("15N20 is a trade word", "Nickel is UNS"),
 )
 SLAG = Claim(
     says="Wrought iron holds threads of slag.",

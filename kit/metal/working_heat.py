@@ -35,7 +35,10 @@ TOO_HOT = Claim(
     "melting is calculated to start.",
     kind=Kind.PRACTICE,
     holds=("SPARKS",),
-    told=("[Ss]parks (are|from).*too hot",),
+    told=(
+        "[Ss]parks (are|from).*too hot",
+        "Sparks: already",
+    ),
 )
 SPARKS = "Sparks: already too hot."
 

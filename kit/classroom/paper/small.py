@@ -59,7 +59,7 @@ def eye_chart(asked: Asked) -> list[Page]:
     page.write(
         "Hold the sheet 300 mm away, as you look at a knife; measure it. Cover "
         "one eye and go down to the finest row whose lines you still see apart. Its number "
-        "is the eye limit to put into lesson 09; most people see rows down to about "
+        "is the eye limit to put into lesson 09; a good eye resolves rows down to about "
         f"0.09 mm at 300 mm, {known('one arc-minute', (ONE_MINUTE,))}. Wear the glasses "
         "you read with."
     )

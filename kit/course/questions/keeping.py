@@ -78,6 +78,7 @@ RUSTING = Claim(
         "grey film",
         "Carbon steel rusts",
         "Sour food darkens",
+        "It rusts: keep",
     ),
 )
 CHIPS = Claim(
