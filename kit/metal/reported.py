@@ -207,7 +207,7 @@ TAPER = Claim(
     told=("Metallographers use",),
 )
 TRADE_NAMES = Claim(
-    says="15N20 is the trade's word for 75Ni8; sheet of pure nickel is UNS N02200.",
+    says="The trade's 15N20 is 75Ni8 by its standard; sheet of pure nickel is UNS N02200.",
     kind=Kind.PRACTICE,
     source="suppliers' sheets",
     told=("15N20 is a trade word", "Nickel is UNS"),
