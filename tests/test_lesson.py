@@ -4,6 +4,8 @@ The figures are those of the curriculum's sections 3.1, 3.2 and 7 (N01, N02), wo
 there by hand and repeated here as plain arithmetic.
 """
 
+import itertools
+
 import numpy as np
 import pytest
 from lessons import judges, value_of
@@ -16,6 +18,7 @@ from kit.course.lesson import Prediction
 from kit.course.lessons import cut_ideas, fold_ideas
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.fold import EYE_300, FoldLesson
+from kit.course.map import LESSONS
 from kit.section.picture import LAYERS
 
 CHECKS = {
@@ -161,6 +164,22 @@ def test_fold_tile_shows_the_layers_it_names(layers):
     image, _ = FoldLesson.question.draw(layers)
     column = np.asarray(image.convert("L"), float)[:, 100]
     assert np.count_nonzero(np.diff(column > 128)) == layers - 1
+
+
+@pytest.mark.parametrize("key", [one.key for one in LESSONS.values() if one.question])
+def test_no_two_tiles_of_a_question_look_alike(key):
+    """Six squares as large as a letter differ, or a tenth of all: ours, by looking."""
+    question = LESSONS[key].question
+    tiles = [
+        np.asarray(question.draw(value)[0].convert("L"), float) / 255
+        for value in question.values()
+    ]
+    for one, other in itertools.combinations(tiles, 2):
+        rows, columns = (count // 10 * 10 for count in one.shape)
+        apart = (one - other)[:rows, :columns]
+        squares = apart.reshape(rows // 10, 10, columns // 10, 10).mean(axis=(1, 3))
+        fine = (np.abs(apart) > 0.1).mean() > 0.1
+        assert fine or np.count_nonzero(np.abs(squares) > 0.1) >= 6
 
 
 def test_fading_leaves_out_the_last_lines():

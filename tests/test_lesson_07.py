@@ -14,7 +14,8 @@ from kit import KitError
 from kit.basics.units import Units
 from kit.course.lessons import san_mai_ideas as asked
 from kit.course.lessons.san_mai import SanMaiLesson, expected
-from kit.course.lessons.san_mai_drawing import CORE, EDGE
+from kit.course.lessons.san_mai_drawing import EDGE
+from kit.course.lessons.san_mai_line import CORE
 from kit.course.views.lesson import lesson, view_of
 from kit.section.trace import see
 
@@ -168,10 +169,10 @@ def test_tiles_are_drawn_from_the_ideas():
     # by hand: 7.11; less 0.3; less 0.3 × 17.78; less twice that
     assert question.values() == pytest.approx([1.78, 7.11, 6.81, -3.56], abs=0.01)
     assert [question.show(value) for value in question.values()] == [
-        "12.4 mm and 1.8 mm",
-        "the same on both sides, 7.1 mm",
-        "7.1 mm and 6.8 mm",
-        "core lost on the right",
+        "left 12.4 mm, right 1.8 mm",
+        "left and right 7.1 mm",
+        "left 7.1 mm, right 6.8 mm",
+        "left 17.8 mm, right no core",
     ]
     pictures = [
         np.asarray(question.draw(value)[0].convert("L"), float)

@@ -15,7 +15,8 @@ from kit.basics.units import Units
 from kit.course.lessons import san_mai_ideas as asked
 from kit.course.lessons.drawing import TRUE_SIZE
 from kit.course.lessons.san_mai import SanMaiLesson
-from kit.course.lessons.san_mai_drawing import EDGE, LEFT, LENGTH, SPARE, traced
+from kit.course.lessons.san_mai_drawing import EDGE, LEFT
+from kit.course.lessons.san_mai_line import LENGTH, SPARE, traced
 from kit.forge.steels import steel
 from kit.metal.diffusion import diffusivity
 from kit.metal.etch import tone_of, tones
@@ -194,6 +195,19 @@ def test_hatch_is_drawn_where_cladding_is_the_edge_and_only_there(off, left, rig
     ]
     assert [share > 0.1 for share in found] == [bool(left), bool(right)]
     assert all(share < 0.6 for share in found), "a pattern, not a patch"
+
+
+def test_the_hatch_is_darker_and_the_words_say_more_the_more_cladding_the_edge_is():
+    near = round(3 / TRUE_SIZE)
+    dark = []
+    for off, told in ((0.45, "0.05"), (0.7, "0.30"), (0.9, "0.40")):
+        scene = SanMaiLesson.scene(off=off)
+        sheet = np.asarray(scene.image.convert("L"), int)
+        dark.append((sheet[EDGE + 4 : EDGE + near, LEFT + 300 : LEFT + 500] < 35).mean())
+        # by hand: the core's face, 0.6 mm off its middle, less the offset; the edge, 0.4 mm
+        # thick, reaches 0.2 mm: 0.2 - (0.6 - 0.45), 0.2 - (0.6 - 0.7); then all of it
+        assert f"right side: {told} mm of the edge is cladding" in scene.alt
+    assert np.diff(dark).min() > 0.05
 
 
 def test_a_place_on_the_turned_side_can_be_asked_about():

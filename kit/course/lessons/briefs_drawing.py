@@ -15,7 +15,8 @@ from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.reading import bar as twisted
 from kit.course.lessons.reading_drawing import face, plane
 from kit.course.lessons.san_mai import SanMaiLesson
-from kit.course.lessons.san_mai_drawing import LENGTH, SIDES, traced
+from kit.course.lessons.san_mai_drawing import SIDES
+from kit.course.lessons.san_mai_line import LENGTH, traced
 from kit.forge.billet import Billet
 from kit.metal import etch
 from kit.section.blade import Blade

@@ -50,11 +50,11 @@ def _same(
 
 
 def tile(length: float) -> tuple[Image.Image, str]:
-    """Draw a stack so long, mm, above the bar wanted; and say it."""
+    """Draw a stack so long, mm, above half of the bar wanted; and say it."""
     sheet = beside(length, PLAN)
     return (
         sheet.image,
-        f"A stack {length:.0f} mm long above a thin bar {LONG:g} mm long.",
+        f"A stack {length:.0f} mm long above half of a thin bar {LONG:g} mm long.",
     )
 
 

@@ -124,10 +124,10 @@ def stock(sheet: Sheet, plan: Plan, units: Units) -> None:
 
 
 def beside(start: float, plan: Plan) -> Sheet:
-    """Draw a stack so long, mm, above the bar that is wanted, both to scale: a tile."""
+    """Draw a stack so long, mm, above half of the bar that is wanted, to scale: a tile."""
     sheet = Sheet(200, 150)
     length, thin = plan.wanted.length, plan.wanted.thickness
-    scale = 180 / max(start, length)
+    scale = 190 / max(start, length / 2)
     y = 62.0
     for layer in plan.billet.source.layers:
         top = y - layer.thickness * scale
@@ -139,5 +139,5 @@ def beside(start: float, plan: Plan) -> Sheet:
     sheet.box(
         (10, 104), (10 + length * scale, 104 + max(3, thin * scale)), fill=QUIET, ink=INK
     )
-    sheet.text("bar wanted", (10, 112), size=15, ink=QUIET)
+    sheet.text("bar wanted: half of it", (10, 112), size=15, ink=QUIET)
     return sheet

@@ -17,6 +17,7 @@ from kit.basics.units import Units, format_length
 from kit.course.lesson import Given, Question
 from kit.course.lessons import san_mai_drawing as drawing
 from kit.course.lessons import san_mai_ideas as ideas
+from kit.course.lessons import san_mai_line as cored
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Part, Scene
 from kit.forge.billet import Billet
@@ -44,8 +45,9 @@ def expected(lower: float) -> SanMaiLesson:
 
 def tile(lower: float) -> tuple[Image.Image, str]:
     """Draw both sides of the blade, opened out, as somebody with this idea expects."""
-    image = drawing.tile(expected(lower).blade)
-    return image, f"Both sides of a blade, opened out at the edge: {ideas.told(lower)}."
+    image = drawing.tile(expected(lower).blade, ideas.compared(lower))
+    told = f"left above, right below: {ideas.told(lower)}"
+    return image, f"Both sides of a blade, opened out at the edge, {told}."
 
 
 class SanMaiLesson(Lesson):
@@ -226,36 +228,36 @@ class SanMaiLesson(Lesson):
         sheet = [(drawing.NICKEL, self.nickel)]
         bars = [
             *([(drawing.CLADDING, sides[0] / scale), *sheet] if self.left else []),
-            *([(drawing.CORE, self.core)] if self.left or self.right else []),
+            *([(cored.CORE, self.core)] if self.left or self.right else []),
             *([*sheet, (drawing.CLADDING, sides[1] / scale)] if self.right else []),
         ]
         # without cladding: core steel throughout
-        bars = bars or [(drawing.CORE, self.core / 2)] * 2
+        bars = bars or [(cored.CORE, self.core / 2)] * 2
         layers = tuple(Layer(steel=name, thickness=size) for name, size in bars if size)
-        long = (drawing.LENGTH + 2 * drawing.SPARE) * scale
+        long = (cored.LENGTH + 2 * cored.SPARE) * scale
         stack = Stack(layers=layers, length=long, width=self.height + 2)
         done = [dies] if (dies := self.dies) else []
         heat = Heat(celsius=ideas.HOT, minutes=self.minutes) if self.minutes else None
         return Billet(source=stack).then(DrawOut(thickness=self.forged, heat=heat), *done)
 
     @cached_property
-    def blade(self) -> drawing.Clad:
+    def blade(self) -> cored.Clad:
         """The blade; flat up to the spine, or some other bevel up to part of it."""
         kind = KINDS[self.kind]
         grind = BladeGrind(
-            outline=Outline(family="drop", length=drawing.LENGTH, height=self.height),
+            outline=Outline(family="drop", length=cored.LENGTH, height=self.height),
             kind=kind,
             spine=self.billet.size.thickness * (1 - 1e-9),  # rounding must not refuse it
             edge=self.edge,
             bevel=None if kind == "flat" else PART_HEIGHT * self.height,
-            plunge=drawing.PLUNGE,
+            plunge=cored.PLUNGE,
         )
-        return drawing.Clad(self.billet, grind)
+        return cored.Clad(self.billet, grind)
 
     @cached_property
-    def lines(self) -> dict[str, drawing.Traced]:
+    def lines(self) -> dict[str, cored.Traced]:
         """The core's line on both sides, followed on the solid."""
-        return {name: drawing.traced(self.blade, name) for name in drawing.SIDES}
+        return {name: cored.traced(self.blade, name) for name in drawing.SIDES}
 
     @cached_property
     def centred(self) -> tuple[np.ndarray, np.ndarray]:
@@ -312,7 +314,7 @@ class SanMaiLesson(Lesson):
     @property
     def lost(self) -> list[str]:
         """The sides on which the cladding has become the edge, at least in places."""
-        return [name for name, one in self.lines.items() if one.heights[0] <= drawing.LOST]
+        return [name for name, one in self.lines.items() if one.heights[0] <= cored.LOST]
 
     def _says(self) -> str:
         if not self.left and not self.right:
@@ -324,7 +326,7 @@ class SanMaiLesson(Lesson):
             )
         if not (gone := self.lost):
             return ideas.HELD
-        if max(line.far.max() for line in self.lines.values()) > drawing.LOST:
+        if max(line.far.max() for line in self.lines.values()) > cored.LOST:
             return ideas.ALL_CLADDING
         where = "both sides" if len(gone) == 2 else f"the {gone[0]} side"
         return (
@@ -343,7 +345,7 @@ class SanMaiLesson(Lesson):
         dies *= bool(self.wave)
         words = (
             f"A blade {size(self.height)} high with a {KINDS[self.kind]} grind, spine "
-            f"{size(self.thickness)}, edge {size(self.edge)}: a core of {drawing.CORE}, "
+            f"{size(self.thickness)}, edge {size(self.edge)}: a core of {cored.CORE}, "
             f"{drawing.hundredths(self.forged_core, units)} thick,{sheets}{dies} "
             f"{drawing.hundredths(abs(self.offset), units)} off centre"
             f"{ideas.towards(self.offset)}, in {drawing.CLADDING}. Above, sawn "

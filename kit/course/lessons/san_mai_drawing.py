@@ -1,32 +1,24 @@
-"""A clad blade drawn, sawn and opened out; its core followed to the skin by no formula."""
+"""A clad blade drawn, sawn and opened out, with the line of its core."""
 
 from __future__ import annotations
 
-from functools import lru_cache
-from typing import NamedTuple
+from collections.abc import Sequence
 
 import numpy as np
 from PIL import Image
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons.drawing import TRUE_SIZE, Still
+from kit.course.lessons.san_mai_line import CORE, LENGTH, LOST, SPARE, Clad, Traced
 from kit.course.lessons.scene import Panel
-from kit.forge.billet import Billet
-from kit.forge.stack import Stack
 from kit.metal import etch
-from kit.section.blade import Blade, Section, Turned
-from kit.section.grind import BladeGrind
+from kit.section.blade import Section, Turned
 from kit.section.half import filled_up, thinned
 from kit.section.picture import ACCENT, INK, QUIET, Sheet, to_srgb
 
-CORE, CLADDING, NICKEL = "1084", "wrought iron", "nickel"
-LENGTH = 150.0  # mm, of the blade
-SPARE = 10.0  # mm of bar beyond each end of it, and 1 mm beyond its back and edge
+CLADDING, NICKEL = "wrought iron", "nickel"
 SAWN = 60.0  # mm from the heel: where the section is
-PLUNGE = 0.1  # mm: the bevel runs out at the heel
-STRAIGHT = (5.0, 85.0)  # mm from the heel: past the plunge, before the point
 SIDES = ("left", "right")
-LOST = 5e-3  # mm: a line no higher than this is where the core leaves the edge
 
 COLUMNS, ROWS = 1000, 566  # pixels
 SECTION = (640, 116)  # columns and rows at most
@@ -39,107 +31,6 @@ HATCHED = 6.0  # mm above the edge: so high is the hatch; it marks a place, not 
 BAND = "#DDD3BF"
 TILE = (200, 150)
 TILE_PIXEL = 0.23  # mm: both sides up to 17 mm above the edge
-
-
-class Traced(NamedTuple):
-    """Where the core shows on one side of a blade, column by column, mm.
-
-    Attributes
-    ----------
-    along : array
-        From the heel.
-    near : array
-        Height of the line above the edge; 0 or less where the core has left the edge
-        on this side.
-    far : array
-        The same for the core's other face: above 0 where it shows on this side, too.
-    high : array
-        Height of the blade.
-    """
-
-    along: np.ndarray
-    near: np.ndarray
-    far: np.ndarray
-    high: np.ndarray
-
-    @property
-    def heights(self) -> tuple[float, float]:
-        """The lowest and the highest place of the line along the straight edge, mm."""
-        straight = (self.along > STRAIGHT[0]) & (self.along < STRAIGHT[1])
-        return float(self.near[straight].min()), float(self.near[straight].max())
-
-
-class Clad(NamedTuple):
-    """A bar with a core, and the blade that is ground from it."""
-
-    billet: Billet
-    grind: BladeGrind
-
-    @property
-    def height(self) -> float:
-        """Height of the blade, mm."""
-        return self.grind.outline.height
-
-    @property
-    def faces(self) -> tuple[float, float]:
-        """Where the core's left and right face lie in the stack, mm from its middle."""
-        return core_faces(self.billet.source)
-
-    def side(self, name: str, pixel: float, columns: int, rows: int) -> Blade:
-        """Look square on at one side of the blade; pixel in mm."""
-        return Blade(
-            grind=self.grind, size=self.billet.size, heel=SPARE, side=name,
-            columns=columns, rows=rows, pixel=pixel,
-        )  # fmt: skip
-
-
-def core_faces(stack: Stack) -> tuple[float, float]:
-    """Give the core's left and right face, mm from the middle of the stack."""
-    heights = (stack.edges - 0.5) * stack.thickness
-    core = [number for number, name in enumerate(stack.steels) if name == CORE]
-    return float(heights[core[0]]), float(heights[core[-1] + 1])
-
-
-def traced(clad: Clad, name: str, pixel: float = 0.25) -> Traced:
-    """Follow the core's faces along one side of the blade, on the solid; pixel in mm.
-
-    Every point of the ground surface is taken back through the billet to the stack; a
-    line is where it passes a face of the core.
-    """
-    rows = int(clad.height / pixel) + 4
-    blade = Still(clad.side(name, pixel, int(LENGTH / pixel), rows))
-    x, y, _ = points = blade.look(0, rows, float).points
-    depth = clad.billet.undo(points)[2]
-    along = x[0] - SPARE
-    edge, spine = clad.grind.outline.edge(along), clad.grind.outline.spine(along)
-    low, high = clad.faces
-    near, far = (high, low) if name == "right" else (-low, -high)
-    depth = depth if name == "right" else -depth
-    up, high = y + clad.height / 2 - edge.above, spine.above - edge.above
-    near_, far_ = (_crossings(up, depth, face, high) for face in (near, far))
-    ground = (along > PLUNGE) & (along < LENGTH)
-    return Traced(*(part[ground] for part in (along, near_, far_, high)))
-
-
-def _crossings(
-    up: np.ndarray, depth: np.ndarray, face: float, high: np.ndarray
-) -> np.ndarray:
-    """Find in each column how high above the edge the surface passes a depth.
-
-    Rows run from the top down. Passed below the edge, the height is that of a bevel
-    thought to go on, below 0; not passed at all, it is the blade's own.
-    """
-    rows, columns = depth.shape[0], np.arange(depth.shape[1])
-    inside = (up > 0) & (up <= high)
-    lowest = rows - 1 - np.argmax(inside[::-1], axis=0)  # the first row above the edge
-    passed = inside & (depth > face)
-    first = rows - 1 - np.argmax(passed[::-1], axis=0)
-    upper = np.minimum(first, lowest - 1)  # two rows to draw a straight line through
-    lower = upper + 1
-    climb = depth[upper, columns] - depth[lower, columns]
-    share = (face - depth[lower, columns]) / np.where(climb > 0, climb, 1)
-    found = up[lower, columns] + share * (up[upper, columns] - up[lower, columns])
-    return np.where(passed.any(axis=0), found, high)
 
 
 def length(mm: float, units: Units) -> str:
@@ -167,8 +58,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     lying = Still(Turned(view, -1))
     at = (LEFT, MIDDLE - lying.rows // 2)
     size = f"about {larger} times true size at full width"
-    words = f"Across the blade, {size}: edge to the left, left side above"
-    sheet.text(words, (LEFT, 6), size=18)
+    sheet.text(f"Across the blade, {size}: edge to the left", (LEFT, 6), size=18)
     sheet.steel(etch.seen(clad.billet, lying), at, lying)
     shape, thin = (lying.rows, lying.columns), thinned(lying)
     look = thin.look(0, thin.rows, float)
@@ -181,8 +71,11 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     for name, cladding in (("left", depth < low), ("right", depth > high)):
         if at_section(lines[name].near, lines[name]) <= LOST:
             lost = filled_up(inside & cladding & (up < HATCHED), *shape)
-            mark(sheet, lost & hatch(shape), at, INK)
+            share = at_section(lines[name].lost, lines[name]) / clad.grind.edge
+            mark(sheet, lost & hatch(shape, share), at, INK)
     mark(sheet, (whole := filled_up(inside, *shape)) & ~_core_of(whole), at, INK)
+    sheet.text("left", (LEFT, MIDDLE - SECTION[1] // 2), size=18, anchor="lt")
+    sheet.text("right", (LEFT, MIDDLE + SECTION[1] // 2), size=18, anchor="lb")
     return Panel(clad.billet, lying.surface, at)
 
 
@@ -209,6 +102,8 @@ def sides(
         panels.append(Panel(clad.billet, view.surface, (LEFT, row), face))
     left = panels[0]
     sheet.steel(left.face, left.corner, Still(left.surface))  # over the other's shadow
+    for name, way, anchor in (("left", -1, "lt"), ("right", 1, "lb")):
+        sheet.text(name, (LEFT, EDGE + way * SIDE_ROWS), size=18, anchor=anchor)
     for name, panel in zip(lines, panels, strict=True):
         _line(sheet, clad, lines[name], panel)
     sheet.scale_bar((LEFT, ROWS - 8), pixel, units)
@@ -223,9 +118,9 @@ def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     inside = look.cover[:, 1:-1] > 0.5
     along = look.points[0][0, 1:-1] - SPARE
     order = np.argsort(line.along)
-    near, far = (
+    near, far, share = (
         np.interp(along, line.along[order], values[order])
-        for values in (line.near, line.far)
+        for values in (line.near, line.far, line.lost / clad.grind.edge)
     )
     up = look.points[1][:, 1:-1] + clad.height / 2 - clad.grind.outline.edge(along).above
     hatched = np.maximum(np.where(near <= LOST, HATCHED, 0), far)
@@ -233,7 +128,7 @@ def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     low, high = clad.faces
     cladding = (depth < low) | (depth > high)
     lost = filled_up(inside & cladding & (up < hatched), *shape)
-    mark(sheet, lost & hatch(shape), at, INK)
+    mark(sheet, lost & hatch(shape, filled_up(share[None], 1, shape[1])), at, INK)
     for values in (line.near, line.far):
         shown = (values > LOST) & (values < line.high * 0.999)
         for piece in np.split(np.arange(len(shown)), np.flatnonzero(np.diff(shown)) + 1):
@@ -306,7 +201,9 @@ def height(line: Traced, high: float, units: Units) -> str:
 def heights(line: Traced, high: float, units: Units) -> str:
     """Say where the line is on one side of a blade so high, mm."""
     found = height(line, high, units)
-    missing = {"none": "core up to the spine: no line", "lost": "no core at the edge"}
+    cladding = hundredths(float(line.lost[line.straight].max()), units)
+    missing = {"none": "core up to the spine: no line"}
+    missing["lost"] = f"{cladding} of the edge is cladding"
     above = "" if " to " in found else " above the edge"
     return missing.get(found, f"line {found}{above}")
 
@@ -343,7 +240,7 @@ def legend(sheet: Sheet, clad: Clad) -> None:
         sheet.text(words, (left + 34, row), anchor="lm")
         left = sheet.words[-1][2] + 26
     sheet.box((left, row - 8), (left + 26, row + 8))
-    mark(sheet, hatch((15, 25)), (left + 1, row - 7), INK)
+    mark(sheet, hatch((15, 25), 0.2), (left + 1, row - 7), INK)
     sheet.text("cladding has become the edge", (left + 34, row), anchor="lm")
 
 
@@ -360,10 +257,9 @@ def dots(shape: tuple[int, int]) -> np.ndarray:
     return (row % 6 < 2) & ((column + row // 6 % 2 * 5) % 10 < 2)
 
 
-@lru_cache(maxsize=8)
-def hatch(shape: tuple[int, int]) -> np.ndarray:
-    """Make a pattern of slanting lines."""
-    return sum(np.ogrid[: shape[0], : shape[1]]) % 7 < 2
+def hatch(shape: tuple[int, int], share: float | np.ndarray) -> np.ndarray:
+    """Make slanting lines, the wider the larger a share, 0 … 1; the ground stays seen."""
+    return sum(np.ogrid[: shape[0], : shape[1]]) % 9 < 1 + 4 * share
 
 
 def _core_of(inside: np.ndarray) -> np.ndarray:
@@ -372,8 +268,8 @@ def _core_of(inside: np.ndarray) -> np.ndarray:
     return padded[:-2, 1:-1] & padded[2:, 1:-1] & padded[1:-1, :-2] & padded[1:-1, 2:]
 
 
-def tile(clad: Clad) -> Image.Image:
-    """Draw both sides of a blade, opened out at the edge, to be chosen from."""
+def tile(clad: Clad, words: Sequence[str]) -> Image.Image:
+    """Draw both sides of a blade, opened out at the edge; `words` name left and right."""
     sheet = Sheet(*TILE)
     edge, rows = TILE[1] // 2, round(clad.height / TILE_PIXEL) + 4
     columns = round(LENGTH / TILE_PIXEL) + 8
@@ -384,8 +280,8 @@ def tile(clad: Clad) -> Image.Image:
         at = (TILE[0] + 8 - round(heel), row)  # the heel lies outside
         sheet.steel(etch.seen(clad.billet, view), at)
     sheet.line([(0, edge), (TILE[0], edge)], ink=INK)
-    for name, row in (("left", 4), ("right", TILE[1] - 25)):
+    for said, row in zip(words, (4, TILE[1] - 25), strict=True):
         middle = TILE[0] / 2  # tiles are cropped at both ends on a narrow page
-        sheet.box((middle - 22, row - 1), (middle + 22, row + 22), fill=sheet.page)
-        sheet.text(name, (middle, row + 10), size=15, anchor="mm")
+        sheet.box((middle - 76, row - 1), (middle + 76, row + 22), fill=sheet.page)
+        sheet.text(said, (middle, row + 10), size=15, anchor="mm")
     return sheet.image

@@ -254,15 +254,7 @@ def seam(blade: Any, units: Units) -> str:
 def moved(blade: Any, changed: str, heights: list[str], says: str, units: Units) -> str:
     """Say what a change did to the core's line, or nothing.
 
-    Parameters
-    ----------
-    blade : SanMaiLesson
-    changed : str
-    heights : list of str
-        Of the left and the right line above the edge, in words.
-    says : str
-        The lesson's sentence.
-    units : Units
+    `heights`: of the left and the right line, in words; `says`: the lesson's sentence.
     """
     kinds = {
         "nickel": NICKEL if blade.nickel else NO_NICKEL,
@@ -305,7 +297,7 @@ ASK = (
     "1.2 mm then. The bevels are 32 mm high and leave an edge of 0.4 mm. With "
     "the core in the middle its line lies 7.1 mm above the edge on both sides. "
     "Now the core lies 0.3 mm nearer to the left side. Where are the lines, left "
-    "and right?"
+    "(above in the pictures) and right (below)?"
 )
 REASONS = (
     Reason(
@@ -330,11 +322,23 @@ REASONS = (
 def told(lower: float) -> str:
     """Write both lines, the left one first."""
     higher = OTHER_LINE[round(lower, 6)]
-    if lower < 0:
-        return "core lost on the right"
     if higher == lower:
-        return f"the same on both sides, {lower:.1f} mm"
-    return f"{higher:.1f} mm and {lower:.1f} mm"
+        return f"left and right {lower:.1f} mm"
+    right = "no core" if lower < 0 else f"{lower:.1f} mm"
+    return f"left {higher:.1f} mm, right {right}"
+
+
+def compared(lower: float) -> list[str]:
+    """Say of the left and the right line where they are against a centred core's."""
+    higher = OTHER_LINE[round(lower, 6)]
+    return [f"left: {_against(higher)}", f"right: {_against(lower)}"]
+
+
+def _against(height: float) -> str:
+    change = round(height - line(GIVEN), 6)
+    if height < 0 or not change:
+        return "as before" if height > 0 else "no core"
+    return ("a bit " if abs(change) < 1 else "") + ("higher" if change > 0 else "lower")
 
 
 # Blades of our own, mm.

@@ -8,8 +8,8 @@ from kit.course.lessons.bevels import BEFORE, BLADE, BevelsLesson
 from kit.course.lessons.bevels_drawing import seen_blade
 from kit.course.lessons.drawing import TRUE_SIZE
 from kit.course.lessons.san_mai import SanMaiLesson
-from kit.course.lessons.san_mai_drawing import SPARE
 from kit.course.lessons.san_mai_ideas import line
+from kit.course.lessons.san_mai_line import SPARE
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.questions.card import Measures
 from kit.metal import etch
