@@ -175,8 +175,10 @@ def test_a_design_that_was_changed_is_not_called_good(tmp_path):
         opened = page(tmp_path, code)
         opened.design.make()
         assert "✓" in opened.design.says.value or "✗" in opened.design.says.value
+        assert '<img alt="' in opened.design.picture.value, "what was made is seen"
         control = next(iter(opened.design.controls.values()))
         options = getattr(control, "options", None)
         control.value = 1 - min(control.value, 1) if options else control.stops[-1]
         assert "✓" not in opened.design.says.value
         assert "✗" not in opened.design.says.value
+        assert opened.design.picture.value == ""

@@ -3,6 +3,7 @@
 import base64
 import io
 import json
+import math
 import re
 from pathlib import Path
 
@@ -10,12 +11,17 @@ import pytest
 from homework_page import COURSE, page
 from pypdf import PdfReader
 
+from kit.basics.told import in_units
+from kit.basics.units import Units
 from kit.classroom.homework import drafts, hand_in
+from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
 from kit.classroom.views.homework import HomeworkPage
 from kit.classroom.views.marking import MarkingPage
+from kit.course.check import EXAMPLE
 
 pytestmark = pytest.mark.gate
+HOMEWORK = Path(__file__).parent.parent / "notebooks" / "homework"
 
 
 def right(opened: HomeworkPage, number: int) -> str:
@@ -107,6 +113,30 @@ def test_the_hand_in_is_small_and_says_nothing_of_the_machine(tmp_path):
         "words", "claims", "ratings", "sheet", "kit",
     }  # fmt: skip
     assert hand_in.read(made, COURSE).who == "student one"
+
+
+PROMISED = (
+    "A wrong answer whose number the kit knows is answered with the idea behind it, any "
+    "other with a question; from the third try on there is an example in other numbers"
+)
+
+
+@pytest.mark.parametrize("code", SETS)
+def test_a_wrong_answer_is_answered_as_its_page_promises(code):
+    assert PROMISED in (HOMEWORK / f"{code.lower()}.ipynb").read_text("utf-8")
+    values = draw(SETS[code], COURSE, "Student One").values
+    for part in SETS[code].parts:
+        slip = next(
+            value for value in part.slip_values(values).values() if math.isfinite(value)
+        )
+        for answer, told in ((slip, "That is what you get if you"), (None, part.prompt)):
+            if answer is None and part.options:
+                continue  # every choice is known
+            found = part.judge(values, slip if answer is not None else 3.33e7)
+            first, third = (part.words(found, values, tries=tries) for tries in (1, 3))
+            assert in_units(told, Units.MM) in first
+            assert EXAMPLE not in first
+            assert EXAMPLE in third
 
 
 @pytest.mark.parametrize("code", SETS)

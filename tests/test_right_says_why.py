@@ -151,11 +151,12 @@ def test_nothing_is_said_to_be_whole_while_ratings_are_blank():
         {key: field.default for key, field in task.design.choices.model_fields.items()}
     )
     whole = [{"possible": True, "reason": 0} for _ in task.judged.claims]
-    for ratings, told in (((), "3 of 3"), ((2, None, 1), "1 of 3"), ((2, 2, 1), "")):
+    for ratings, told in (((), "0 of 3"), ((2, None, 1), "2 of 3"), ((2, 2, 1), "")):
         done = sitting.hand_in(words="Words.", claims=whole, ratings=ratings)
         said = left_out(sitting, done)
         assert ("Everything is answered." in said) is not told
-        assert f"{told} ratings of your own words" in said or not told
+        assert f"think of your words ({told} lines chosen)" in said or not told
+    assert "think of" not in left_out(sitting, sitting.hand_in(claims=whole)), "no words"
 
 
 def test_how_a_length_was_got_is_not_chosen_beforehand(tmp_path):

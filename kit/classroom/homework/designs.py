@@ -20,11 +20,14 @@ from kit.course.lessons.twist import HANDS, TwistLesson
 from kit.course.lessons.twist_drawing import line_angle
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.stack import Layer, Stack
+from kit.forge.steps import DrawOut
+from kit.forge.steps.base import Heat
 from kit.metal.evening import contrast_left, minutes_until
 from kit.metal.soak import Soak, evened
+from kit.metal.still import Still, show
 from kit.metal.working_heat import hottest, too_hot
 from kit.section.blade import Blade
-from kit.section.surface import cut
+from kit.section.surface import Plane, cut
 from kit.section.trace import see
 
 CUT_AT = 20.0  # degrees to the layers
@@ -36,6 +39,8 @@ RICASSO_SEEN = 0.6  # of its height: its rims are left out
 LIMITS = {"low": SPACING[0], "high": SPACING[1]}  # mm, of bands and lines
 EDGE = BevelsLesson().edge  # mm
 PLAIN = 0.05  # of the way from dark to bright: less is no line
+WIDE = 700  # pixels of a picture
+FACE, SEEN = 100.0, 10  # of a face, mm; of a soaked sheet, so many times its thickness
 
 
 class Folding(Declared):
@@ -70,13 +75,17 @@ class Bought(Declared):
     )
 
 
-@lru_cache(maxsize=64)
-def band_width(pieces: int, folds: int, thickness: float) -> float:
-    """Fold, saw at 20° to the layers, and measure the mean band on the cut, mm."""
+def _folded(pieces: int, folds: int, thickness: float) -> Billet:
     stack = Stack.alternate(
         "1084", "15N20", pieces=pieces, thickness=PIECE, length=200, width=40
     )
-    billet = fold_and_draw(Billet(source=stack), folds=folds, thickness=thickness)
+    return fold_and_draw(Billet(source=stack), folds=folds, thickness=thickness)
+
+
+@lru_cache(maxsize=64)
+def band_width(pieces: int, folds: int, thickness: float) -> float:
+    """Fold, saw at 20° to the layers, and measure the mean band on the cut, mm."""
+    billet = _folded(pieces, folds, thickness)
     long = thickness / math.sin(math.radians(CUT_AT))
     pixels = math.ceil(long / FINE)
     face = see(
@@ -132,8 +141,15 @@ def _bands(values: Given, chosen: Folding, units: Units) -> Judged:
     return Judged(True, f"{told}.")
 
 
-def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
-    billet = TwistLesson(
+def _bands_drawn(values: Given, chosen: Folding, _units: Units) -> Still:
+    billet = _folded(chosen.pieces, chosen.folds, values["bar"])
+    pixel = billet.size.width / WIDE
+    rows = math.ceil(values["bar"] / math.sin(math.radians(CUT_AT)) / pixel)
+    return show(billet, cut(billet, angle=CUT_AT, columns=WIDE, rows=rows, pixel=pixel))
+
+
+def _pair(chosen: Chevron) -> Billet:
+    return TwistLesson(
         across=chosen.across,
         layer=0.5,
         stack=0,
@@ -142,6 +158,10 @@ def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
         drawn=DRAWN,
         neighbour=chosen.hands,
     ).billet
+
+
+def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
+    billet = _pair(chosen)
     half = billet.size.thickness / 2
     if chosen.ground > half:
         most = said(half, units)
@@ -157,6 +177,14 @@ def _chevron(values: Given, chosen: Chevron, units: Units) -> Judged:
     return Judged(True, f"{told}, one way and the other.")
 
 
+def _chevron_drawn(_values: Given, chosen: Chevron, _units: Units) -> Still:
+    size = (billet := _pair(chosen)).size
+    pixel = min(FACE, size.length) / WIDE
+    middle = (size.length / 2, 0.0, max(size.thickness / 2 - chosen.ground, 0.0))
+    rows = math.ceil(size.width / pixel)
+    return show(billet, Plane.facing(billet, "face", middle, (WIDE, rows), pixel))
+
+
 def _ricasso(values: Given, chosen: Bought, units: Units) -> Judged:
     blade = (chosen.layers, chosen.bar, values["blade_spine"], values["blade_height"])
     spacing, spread = bevel_spacing(*blade), ricasso_spread(*blade)
@@ -168,6 +196,17 @@ def _ricasso(values: Given, chosen: Bought, units: Units) -> Judged:
     if spacing > SPACING[1]:
         return Judged(False, f"{told}: more layers.")
     return Judged(True, f"{told}, the ricasso plain.")
+
+
+def _ricasso_drawn(values: Given, chosen: Bought, _units: Units) -> Still:
+    job = BevelsLesson(
+        layers=chosen.layers,
+        bought=chosen.bar,
+        spine=values["blade_spine"],
+        height=values["blade_height"],
+    )
+    size = job.billet.size
+    return show(job.billet, Blade.fitted(job.grind, size, WIDE, WIDE // 3, side="left"))
 
 
 def _some_bands(values: Given) -> Given:
@@ -201,6 +240,7 @@ BANDS = Design(
     fixed=LIMITS,
     choices=Folding,
     simulate=_bands,
+    drawn=_bands_drawn,
     example=_some_bands,
 )
 CHEVRON = Design(
@@ -212,6 +252,7 @@ CHEVRON = Design(
     ),
     choices=Chevron,
     simulate=_chevron,
+    drawn=_chevron_drawn,
     example=_some_chevron,
 )
 PLAIN_RICASSO = Design(
@@ -224,6 +265,7 @@ PLAIN_RICASSO = Design(
     fixed={**LIMITS, "edge": EDGE},
     choices=Bought,
     simulate=_ricasso,
+    drawn=_ricasso_drawn,
     example=_some_layers,
 )
 
@@ -245,9 +287,9 @@ class Soaking(Declared):
     )
 
 
-def sandwich(sheet: float) -> Stack:
-    """Lay a sheet of nickel between thick bars of plain steel; mm."""
-    side = Layer(steel="1018", thickness=SIDE * sheet)
+def sandwich(sheet: float, least: float = 0.0) -> Stack:
+    """Lay a sheet of nickel between thick bars of plain steel, at least so thick; mm."""
+    side = Layer(steel="1018", thickness=max(SIDE * sheet, least))
     middle = Layer(steel="nickel", thickness=sheet)
     return Stack(layers=(side, middle, side), length=100, width=30)
 
@@ -273,6 +315,14 @@ def _soak(values: Given, chosen: Soaking, _units: Units) -> Judged:
     return Judged(True, f"{told}.")
 
 
+def _soak_drawn(values: Given, chosen: Soaking, _units: Units) -> Still:
+    stack = sandwich(values["sheet"], least=1.0)
+    heat = Heat(celsius=chosen.celsius, minutes=chosen.minutes)
+    billet = Billet(source=stack).then(DrawOut(thickness=stack.thickness, heat=heat))
+    pixel = SEEN * values["sheet"] / (WIDE // 3)
+    return show(billet, cut(billet, angle=90, columns=WIDE, rows=WIDE // 3, pixel=pixel))
+
+
 def _briefs(_values: Given, chosen: BriefsLesson, units: Units) -> Judged:
     judged = chosen.judged(units)
     failed = [
@@ -283,6 +333,11 @@ def _briefs(_values: Given, chosen: BriefsLesson, units: Units) -> Judged:
     if failed:
         return Judged(False, " ".join(failed))
     return Judged(True, "All four briefs are met.")
+
+
+def _briefs_drawn(_values: Given, chosen: BriefsLesson, units: Units) -> Still:
+    scene = chosen.draw(units)
+    return Still(scene.image, scene.alt)
 
 
 def _some_soak(values: Given) -> Given:
@@ -317,6 +372,7 @@ SHARP_NICKEL = Design(
     fixed={"most": MOST},
     choices=Soaking,
     simulate=_soak,
+    drawn=_soak_drawn,
     example=_some_soak,
 )
 FOUR_BRIEFS = Design(
@@ -330,5 +386,6 @@ FOUR_BRIEFS = Design(
     fixed=ASKED,
     choices=BriefsLesson,
     simulate=_briefs,
+    drawn=_briefs_drawn,
     example=lambda _values: MET,
 )

@@ -255,13 +255,16 @@ def left_out(sitting: Sitting, done: HandIn) -> str:
     if whole < claims:
         missing.append(f"{claims - whole} of {claims} claims (both ticks)")
     rated = sum(rating is not None for rating in done.ratings)
-    if rated < len(RUBRIC):
-        missing.append(f"{len(RUBRIC) - rated} of {len(RUBRIC)} ratings of your own words")
+    if done.words.strip() and rated < len(RUBRIC):
+        lines = f"{rated} of {len(RUBRIC)} lines"
+        missing.append(f"what you yourself think of your words ({lines} chosen)")
     told = ["Everything is answered."]
     if missing:
         told = [f"Not there yet: {'; '.join(missing)}. You may hand in all the same."]
     if done.words.strip() and not (done.ratings or done.practice):
-        told.append("Press Compare with three answers, above, to rate your own words.")
+        told.append(
+            "Press Compare with three answers, above, to say what you think of your words."
+        )
     if sitting.designed is not None and not sitting.designed.passed:
         told.append("The design does not meet its brief yet.")
     return " ".join(told)

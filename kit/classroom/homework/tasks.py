@@ -22,6 +22,7 @@ from kit.course.answers import Words, filled
 from kit.course.check import CARRIED, Asked, Found, Own
 from kit.course.lesson import Given, Idea
 from kit.course.lessons.briefs import Judged
+from kit.metal.still import Still
 
 OR = " or "  # between tags of slips that give one number
 WRONG_UNIT = "unit"
@@ -113,6 +114,8 @@ class Design:
         A `Declared`: one field a control, with its name, unit and range.
     simulate : callable
         From the paper's values, choices and `Units` to `Judged`.
+    drawn : callable
+        From the same as `simulate` to a picture of what was made.
     example : callable
         From the paper's values to one design of many that meet the brief: for the key.
     fixed : mapping
@@ -123,6 +126,7 @@ class Design:
     brief: Words
     choices: type[Declared]
     simulate: Callable[[Given, Any, Units], Judged]
+    drawn: Callable[[Given, Any, Units], Still]
     example: Callable[[Given], Mapping[str, float]]
     fixed: Given = field(default_factory=dict)
 
@@ -151,6 +155,15 @@ class Design:
             return self.simulate(values, self.choices(**chosen), units)
         except KitError as refused:
             return Judged(False, str(refused))
+
+    def picture(
+        self, values: Given, chosen: Mapping[str, float], units: Units = Units.MM
+    ) -> Still | None:
+        """Show what was chosen, as it was made; nothing, if it cannot be made."""
+        try:
+            return self.drawn(values, self.choices(**chosen), units)
+        except KitError:
+            return None
 
 
 def _shown(about: FieldInfo, value: float, units: Units) -> str:

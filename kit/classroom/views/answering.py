@@ -167,7 +167,8 @@ class DesignBox(widgets.VBox):
         self.add_class("kit-check")
         self.sitting, self._told = sitting, told
         design: Design = sitting.paper.homework.design
-        self.ask, self.says = asked(""), Says()
+        self.ask, self.says, self.picture = asked(""), Says(), Text()
+        self.picture.add_class("kit-as-above")
         self.settings = [
             setting_of(design.choices, key) for key in design.choices.model_fields
         ]
@@ -183,7 +184,7 @@ class DesignBox(widgets.VBox):
         panel.add_class("kit-controls")
         self.make_button = button("Forge it and measure", self.make, "kit-main")
         row = in_a_row(self.make_button)
-        self.children = [self.ask, panel, row, self.says]
+        self.children = [self.ask, panel, row, self.says, self.picture]
         self.show()
 
     def _wire(self, setting: Setting) -> None:
@@ -218,6 +219,7 @@ class DesignBox(widgets.VBox):
         """Take back what was said of another design."""
         if self.says.value:
             self.says.value = spoken("Changed since. Forge it, and see.")
+            self.picture.value = ""
 
     def make(self, _button: Any = None) -> None:
         """Forge what the controls say."""
@@ -227,6 +229,9 @@ class DesignBox(widgets.VBox):
         judged = self.sitting.make(chosen)
         sign = "✓ It meets the brief: " if judged.passed else "✗ Not yet: "
         self.says.value = spoken(sign + judged.reason)
+        paper, units = self.sitting.paper, self.sitting.units
+        made = paper.homework.design.picture(paper.values, chosen, units)
+        self.picture.value = made._repr_html_() if made else ""
         self._told()
 
     def _lowest(self, key: str) -> int:
