@@ -9,6 +9,7 @@ from test_cues import cued
 from kit.course.check import LANES
 from kit.course.lesson import Prediction
 from kit.course.map import ASKING
+from kit.course.views.check import AS_SET
 from kit.course.views.controls import Choice
 from kit.course.views.lesson import lesson
 from kit.course.views.said import Says
@@ -158,6 +159,7 @@ def test_whoever_looks_or_measures_has_the_picture_beside_the_question(key):
             beside = [words for words in told if "<img" in words]
             assert len(beside) == (name != "Calculate"), (row.check.ask, name)
             assert all(html.escape(view.picture.alt, quote=True) in one for one in beside)
+            assert all(AS_SET in one for one in beside), "whose picture it is"
         row.lane.value = 1
         view.main.value = view.main.stops[1]
         view.rest()

@@ -219,7 +219,7 @@ def test_the_forge_s_files_take_a_talk_along():
         assert "a line has no room" in files.out.value
 
 
-def test_the_player_is_given_what_is_said_and_a_picture_to_each():
+def test_the_player_is_given_what_is_said_and_a_picture_to_each(monkeypatch):
     """Its keys are tried in a browser, on both pages: `tests/browser/test_talk_page.py`."""
     forge = Forge()
     talk = Talk(forge)
@@ -240,6 +240,19 @@ def test_the_player_is_given_what_is_said_and_a_picture_to_each():
     first, second = talk.stage.piece["stops"]
     assert first["seen"] != second["seen"]
     assert first["alt"] != second["alt"]
+    drawn = forge.drawn
+
+    def refused(desk):
+        if desk.at == talk.forge.desk.history.talk[0].stage:
+            msg = "The bar is too short for such a cut."
+            raise KitError(msg)
+        return drawn(desk)
+
+    monkeypatch.setattr(forge, "drawn", refused)
+    talk.begin()
+    told, still = talk.stage.piece["stops"]
+    assert told["alt"] == "There is no picture here. The bar is too short for such a cut."
+    assert still == second, "the talk goes on"
     for nonsense in ({"over": None}, {"over": 0}, {"go": 1}, {}):
         talk.stage._handle_custom_msg(nonsense, [])
         assert talk.stage.piece

@@ -18,6 +18,7 @@ from kit.course.views.said import Says, Text, spoken
 
 PNG = b"\x89PNG"  # a clean picture; while a slider moves it is a JPEG
 LOOK, MEASURE, _CALCULATE = range(3)
+AS_SET = "Your picture above, as you have set it now:"
 ANY_WAY = "Choose one: each leads to the answer."
 
 
@@ -65,7 +66,7 @@ class CheckYourself(widgets.VBox):
         if above.frame.startswith(PNG):
             source = address_of(above.frame, "image/png")
             alt = html.escape(above.alt, quote=True)
-            self.bench.value = f'<img alt="{alt}" src="{source}">'
+            self.bench.value = f'<p>{AS_SET}</p><img alt="{alt}" src="{source}">'
 
 
 class CheckRow(widgets.VBox):

@@ -13,12 +13,13 @@ import traitlets
 from kit.basics.errors import KitError
 from kit.basics.files import address_of
 from kit.course.anvil.class_talk import plans
-from kit.course.anvil.look import Look, title
+from kit.course.anvil.look import COLUMNS, ROWS, Look, title
 from kit.course.anvil.sentence import short
+from kit.course.lessons.scene import Scene
 from kit.course.views.controls import HERE, button, in_a_row
 from kit.course.views.forge import Forge
 from kit.course.views.said import SHOWN, Says, Text, small_print, table
-from kit.section.picture import encode, seen_as
+from kit.section.picture import Sheet, encode, seen_as
 from kit.shop.recipes.talk import BEATS, MOST_LETTERS, Cue
 
 PLAYER = HERE.parent / "player.js"
@@ -28,6 +29,8 @@ NO_TALK = (
 )
 BEGIN = "Right arrow, Space or Enter goes on, Left goes back, Esc leaves."
 OVER = "That was the talk."
+NO_PICTURE = "There is no picture here."
+PLACE, WIDE = (24, 40), 610  # where that is written: an upright screen shows 664 pixels
 PLAN = "The class's talk, by the clock"
 GUESS = "How long each part takes is the kit's own guess: time yours."
 
@@ -110,12 +113,8 @@ class Talk(widgets.VBox):
         if not cues:
             self.says.tell(NO_TALK, refused=True)
             return
-        try:
-            stops = [self._drawn(cue) for cue in cues]
-        except KitError as refused:
-            self.says.tell(str(refused), refused=True)
-            return
         self.says.tell(BEGIN)
+        stops = [self._drawn(cue) for cue in cues]
         self.stage.piece = {"talk": [cue.said for cue in cues], "stops": stops}
 
     def leave(self) -> None:
@@ -135,7 +134,12 @@ class Talk(widgets.VBox):
 
     def _drawn(self, cue: Cue) -> dict[str, str]:
         desk = replace(self.forge.desk, at=cue.stage, look=Look(**dict(cue.look)))
-        shown = self.forge.drawn(desk)
+        try:
+            shown = self.forge.drawn(desk)
+        except KitError as refused:  # in its place; the talk goes on
+            sheet = Sheet(COLUMNS, ROWS, **self.forge.looks.paper)
+            sheet.lines(f"{NO_PICTURE} {refused}", PLACE, WIDE, size=24)
+            shown = Scene(image=sheet.image, alt=f"{NO_PICTURE} {refused}", numbers=())
         picture = address_of(encode(shown.image), "image/png")
         return {"seen": picture, "alt": shown.alt + seen_as(shown.image)}
 
