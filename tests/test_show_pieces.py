@@ -10,18 +10,16 @@ from PIL import Image
 from kit import Billet, DrawOut, Fold, KitError, Stack, see
 from kit.classroom.show import page
 from kit.classroom.show import piece as drawing
-from kit.classroom.show.blades import blade, other_than
-from kit.classroom.show.own_piece import own_piece
+from kit.classroom.show.own_piece import own_piece, talk_piece
 from kit.classroom.show.piece import COLUMNS, ROWS, THEMES, TILE, Voice, from_above
+from kit.course.anvil.class_talk import class_talks
 from kit.course.lessons import press_ideas as pi
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.twist import TwistLesson
-from kit.forge.steps import Twist
-from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.metal.colour import contrast_ratio
 from kit.section.picture import LAYERS, to_srgb
-from kit.shop.patterns import PATTERNS, pattern
+from kit.shop.patterns import pattern
 from kit.shop.recipes.recipe import Recipe
 
 
@@ -116,21 +114,6 @@ def test_the_tiles_are_the_lessons_ideas(at, ideas, right, pieces):
     assert ideas[pieces[at].right] is right
 
 
-def moved(billet):
-    """Say what moved a bar's layers, in it and in the bars that it is of."""
-    bars = (billet, *getattr(billet.source, "bars", ()))
-    steps = [step for bar in bars for step in bar.steps]
-    return {kind for kind in (Twist, Hollows) if any(isinstance(s, kind) for s in steps)}
-
-
-def test_what_is_seen_first_tells_nothing_of_what_is_asked(pieces):
-    own = [one.forge() for one in PATTERNS if one.shown == "face"]
-    asked = [(piece.blade, piece.stops[0].billet) for piece in pieces]
-    asked += [(other_than(billet), billet) for billet in own]
-    for name, billet in asked:
-        assert not moved(blade(name).billet) & moved(billet)
-
-
 def test_a_finger_stops_at_a_mark_and_has_come_somewhere(pieces):
     for piece in (*pieces, own_piece(Recipe(name="m", billet=pattern("ladder").forge()))):
         assert 0 < piece.asked < len(piece.stops)
@@ -142,14 +125,11 @@ def test_no_figure_stands_in_a_tile(told):
     assert {words for tile in tiles for words in tile["says"]["en"].values()} == {""}
 
 
-def test_a_blade_is_steel_with_nothing_round_it(told):
-    for blades in told["blades"].values():
-        for theme in THEMES:
-            data = base64.b64decode(blades["seen"][theme].partition(",")[2])
-            with Image.open(io.BytesIO(data)) as image:
-                clear = np.asarray(image.convert("RGBA"))[..., 3]
-            assert clear[0, -1] == 0
-            assert clear[len(clear) // 2, 600] == 255
+def test_a_talk_is_seen_at_rest_as_a_bevel_of_its_bar():
+    """Steel all over, for it fills a blade's outline."""
+    piece = talk_piece(class_talks()[0])
+    assert piece.rest.billet == class_talks()[0].billet
+    assert piece.rest.face().cover[ROWS // 10 : -ROWS // 10].min() == 1
 
 
 @pytest.mark.parametrize("at", [0, 1, 2])

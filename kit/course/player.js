@@ -4,6 +4,7 @@
    ENTER (what each state shows), way() (the states of this bar in order), said() and say()
    (words in the language that is set), drawn() (a picture in the light that is set). */
 const SAYS = ["A", "B", "C", "D"];
+const HELD_BACK = 3000; // ms that it is told
 
 let state = "";
 let chosen = null; // which tile
@@ -12,6 +13,7 @@ let seenIt = false; // the slider came to what was asked
 let stop = 0; // where the slider is
 let past = false; // the finger lets go of the mark: with the next drag it may go on
 let beat = 0; // of a talk: which words are shown
+let passing = 0; // words that go away by themselves
 
 function put(img, picture) {
   const source = drawn(picture);
@@ -151,12 +153,19 @@ function grindTo(at, free = seenIt) {
   byId("grind").style.setProperty("--done", stop / (stops.length - 1));
   byId("said").textContent = said(here.says);
   seenIt ||= stop === asked;
-  byId("slider").textContent = at > asked
-    ? say("Stopped at the mark: go on as you like.") : said(told().slider);
+  tellSlider(at > stop && stop === asked);
   // elsewhere than at the mark another tile may look like what is seen
   byId("ghost").style.visibility = stop > asked ? "hidden" : "visible";
   byId("verdict").textContent = !seenIt ? "" : stop === asked ? verdict()
     : say("At the mark it was {letter}.", { letter: letterOf(told().right) });
+}
+
+/* Say what to do; that the finger was held back is told while it happens, then no more. */
+function tellSlider(heldBack) {
+  clearTimeout(passing);
+  byId("slider").textContent = heldBack ? say("Stopped at the mark: go on as you like.")
+    : seenIt ? say("Go on as you like.") : said(told().slider);
+  if (heldBack) passing = setTimeout(tellSlider, HELD_BACK, false);
 }
 
 /* A drag that comes to the mark stays there; the next one may go on. */

@@ -13,6 +13,7 @@ from kit.classroom.show import page as show_page
 
 STATES = ("attract", "predict", "observe", "why", "card")
 SIZES = ((1280, 800), (800, 1280), (1024, 768), (768, 1024), (390, 844), (1024, 600))
+SIZES += ((844, 390),)  # a telephone that lies
 KEYS = ("Numpad4", "Numpad6", "Numpad8", "Numpad2", *("NumpadEnter",) * 6, "Numpad0")
 KEYS += ("ArrowUp", "ArrowLeft", "Tab", "Space", "Escape", "a", "F2", "5", "Home", "End")
 PAUSES = (20, 50, 100, 200, 500)  # ms between deeds

@@ -71,6 +71,27 @@ SEEN = """([least, far]) => {
       if (Math.min(width, height) < least - 1) note("small", one);
       if (right > innerWidth + 1 || bottom > innerHeight + 1) note("off the screen", one);
     }
+    const held = document.activeElement;
+    for (const one of document.querySelectorAll(`#${state} :is(button, input)`)) {
+      one.focus({ preventScroll: true });
+      const ring = getComputedStyle(one);
+      if (ring.outlineStyle !== "solid") note("no ring", one);
+      if (ring.outlineColor === "rgba(0, 0, 0, 0)") continue; // its handle has the ring
+      const off = parseFloat(ring.outlineOffset), wide = off + parseFloat(ring.outlineWidth);
+      const it = one.getBoundingClientRect();
+      for (const [other] of words) {
+        const range = document.createRange();
+        range.selectNodeContents(other);
+        const box = range.getBoundingClientRect();
+        const low = box.bottom - 1;
+        const inside = box.left >= it.left - off && box.right <= it.right + off
+          && box.top >= it.top - off && low <= it.bottom + off;
+        const clear = box.right <= it.left - wide || box.left >= it.right + wide
+          || low <= it.top - wide || box.top >= it.bottom + wide;
+        if (!inside && !clear) note(`ring cuts ${other.id || other.innerText}`, one);
+      }
+    }
+    held.focus({ preventScroll: true });
     if (state !== "attract" && document.querySelectorAll(`#${state} h2`).length !== 1) {
       note("headings", byId(state));
     }

@@ -32,6 +32,8 @@ def test_all_the_way_by_touch(tablet):
     assert page.locator("#slider").inner_text() == "Grind it to the mark"
     page.touchscreen.tap(*end)  # it stops where it was asked, and says so
     assert "Stopped at the mark" in page.locator("#slider").inner_text()
+    page.clock.run_for(3500)  # what is over is told no longer
+    assert page.locator("#slider").inner_text() == "Go on as you like."
     assert page.locator("#said").inner_text() == "5.0\u00a0mm off"
     assert shows(page) == [4]
     assert "saw it coming" in page.locator("#verdict").inner_text()
@@ -193,8 +195,18 @@ def test_attract_says_what_it_is_and_a_hand_cuts_it(tablet):
     assert lines == ["DAMASCUS STEEL", "WHAT LIES INSIDE?", "TOUCH TO CUT"]
     assert [one["line"] for one in seen if one["apart"] == 1][-1] == "TOUCH TO CUT"
     assert sum(one["hand"] == 1 for one in seen) > len(seen) / 2
-    assert shows(page) == []  # nothing of what will be asked
-    assert "damascus" in page.locator("#knife").get_attribute("aria-label")
+    assert shows(page) == []
+
+
+@pytest.mark.parametrize("bar", [0, 1, 2])
+def test_the_blade_is_of_the_bar_that_is_asked_about(bar, tablet):
+    """As it lies there, before it is cut: so it tells no answer either."""
+    page = tablet(f"recipe={bar}")
+    told = page.locator("#knife").get_attribute("aria-label")
+    steel = {one.get_attribute("src") for one in page.locator("#knife img").all()}
+    page.keyboard.press("Enter")
+    assert page.locator("#stage").get_attribute("aria-label") == told
+    assert {page.locator("#strip img").first.get_attribute("src")} == steel
 
 
 def test_reduced_motion_moves_nothing(tablet):

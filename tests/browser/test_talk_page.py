@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import pytest
 from conftest import Lab
-from lesson_page import LAPTOP, TABLET, containing, no_traceback
+from lesson_page import LAPTOP, TABLET, choose_look, containing, no_traceback
 from playwright.sync_api import Locator, Page, expect
 from test_accessible import OURS, grave
 
@@ -30,6 +30,31 @@ HIDDEN = """() => {
       found.push(`outside: ${part.className}`);
     }
   }
+  const size = (name) => parseFloat(getComputedStyle(
+    dialog.querySelector(`.kit-talk-${name}`)).fontSize);
+  const rest = ['leave', 'count', 'back'].map(size);
+  for (const [name, least] of [['words', size('next')], ['before', 0], ['kind', 0]]) {
+    if (size(name) < Math.max(least, ...rest)) found.push(`small: ${name}`);
+  }
+  const held = document.activeElement;
+  for (const button of dialog.querySelectorAll('button')) {
+    button.focus();
+    const ring = getComputedStyle(button);
+    const wide = parseFloat(ring.outlineOffset) + parseFloat(ring.outlineWidth);
+    const it = button.getBoundingClientRect();
+    if (ring.outlineStyle !== 'solid') found.push(`no ring: ${button.className}`);
+    if (it.left < wide || it.right > innerWidth - wide || it.bottom > innerHeight - wide) {
+      found.push(`ring outside: ${button.className}`);
+    }
+    for (const other of dialog.querySelectorAll('button, p, .kit-talk-count')) {
+      const box = other.getBoundingClientRect();
+      if (other !== button && box.right > it.left - wide && box.left < it.right + wide
+        && box.bottom > it.top - wide && box.top < it.bottom + wide) {
+        found.push(`ring on: ${other.className}`);
+      }
+    }
+  }
+  held.focus();
   return found;
 }"""
 
@@ -38,6 +63,10 @@ CUT = """() => ['talk', 'stage', 'words', 'to-next'].filter((id) => {
   const box = document.getElementById(id).getBoundingClientRect();
   return box.top < 0 || box.left < 0 || box.bottom > innerHeight || box.right > innerWidth;
 })"""
+
+
+# in big text, from here on
+BIG, WALL = ({"width": wide, "height": high} for wide, high in ((1280, 800), (1920, 1080)))
 
 
 def look(page: Page, name: str) -> None:
@@ -123,13 +152,15 @@ def test_a_talk_is_written_and_given_by_keyboard(lab: Lab):
     page.keyboard.press("Enter")
     expect(page.get_by_text("No step has a question")).to_be_visible()
     write(page)
-    for size in (LAPTOP, TABLET):
+    for size in (LAPTOP, TABLET, BIG, WALL):
         page.set_viewport_size(size)
-        look(page, f"{size['width']}-boxes")
+        if size is BIG:
+            choose_look(page, "big")
+        look(page, f"{size['width']}-{size['height']}-boxes")
         assert grave(page, OURS) == []
         begin.focus()
         page.keyboard.press("Enter")
-        give(page, str(size["width"]))
+        give(page, f"{size['width']}-{size['height']}")
         expect(begin).to_be_focused()
     page.keyboard.press("Enter")  # and again, to its end, by a finger's way
     dialog = page.get_by_role("dialog")

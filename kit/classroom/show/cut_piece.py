@@ -8,7 +8,6 @@ from kit.classroom.show.piece import (
     COLUMNS,
     ROWS,
     TILE,
-    TWISTED,
     Picture,
     Piece,
     Voice,
@@ -37,7 +36,6 @@ def cut_piece() -> Piece:
     billet = block(layers=LAYERS, thickness=LAYER)
     return Piece(
         name=phrase("Plain stack"),
-        blade=TWISTED,
         question=lambda voice: voice(
             "Stack sawn at {angle}°: which face?", angle=ANGLES[ASKED]
         ),

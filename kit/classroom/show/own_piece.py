@@ -11,7 +11,6 @@ from itertools import combinations
 import numpy as np
 
 from kit.basics.errors import KitError
-from kit.classroom.show.blades import other_than
 from kit.classroom.show.piece import (
     COLUMNS,
     ROWS,
@@ -94,7 +93,6 @@ def own_piece(recipe: Recipe) -> Piece:
     _told_apart(recipe, [steel for _, steel in smalls])
     return Piece(
         name=_name(recipe),
-        blade=other_than(billet),
         question=question,
         slider=phrase("Grind it to the mark"),
         stops=tuple(stops),
@@ -239,10 +237,15 @@ def talk_piece(recipe: Recipe) -> Talk:
     stops = [_told(stages[cue.stage].bar, cue.look) for cue in recipe.talk]
     return Talk(
         name=_name(recipe),
-        blade=other_than(recipe.billet),
+        rest=_rest(recipe.billet),
         stops=tuple(stops if len(stops) > 1 else stops * 2),
         cues=recipe.talk,
     )
+
+
+def _rest(bar: Billet) -> Picture:
+    look = Look(kind="bevel")
+    return _untold(bar, look.plane(bar, COLUMNS, ROWS), _steel(bar, look.plane(bar, *TILE)))
 
 
 def _told(bar: Billet, looked: Looked) -> Picture:

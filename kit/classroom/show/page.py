@@ -15,7 +15,6 @@ from kit.basics.files import address_of
 from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import NO_BREAK, kept
 from kit.classroom.paper.checklists import CHECKS
-from kit.classroom.show.blades import blade
 from kit.classroom.show.cut_piece import cut_piece
 from kit.classroom.show.own_piece import own_piece, talk_piece
 from kit.classroom.show.piece import (
@@ -160,8 +159,7 @@ def told(
         From a picture to its face.
     """
     tiled = [piece for piece in pieces if isinstance(piece, Piece)]
-    blades = {piece.blade for piece in pieces}
-    total = len(blades) + sum(len(piece.stops) for piece in pieces)
+    total = sum(len(piece.stops) for piece in pieces) + len(pieces) - len(tiled)
     total += sum(len(one.tiles) for one in tiled)
     done = 0
 
@@ -176,7 +174,6 @@ def told(
 
     return {
         "pieces": [_piece(piece, picture) for piece in pieces],
-        "blades": {name: picture(blade(name)) for name in sorted(blades)},
         "letters": {"far": FAR, "near": NEAR},
         "target": TARGET,
         "card": CARD,
@@ -191,11 +188,11 @@ def _piece(piece: Piece | Talk, picture: Callable[..., dict]) -> dict[str, Any]:
     shown = {
         "name": _said(piece.name),
         "lines": [_said(line) for line in piece.lines],
-        "blade": piece.blade,
         "stops": [picture(stop, ground_shows=asked) for stop in piece.stops],
     }
     if not asked:
-        return shown | {"talk": [cue.said for cue in piece.cues]}
+        rest = picture(piece.rest, ground_shows=False)
+        return shown | {"talk": [cue.said for cue in piece.cues], "rest": rest}
     return shown | {
         "question": _said(piece.question),
         "slider": _said(piece.slider),

@@ -212,7 +212,6 @@ def png(face: Face, ends: tuple[int, int] = (0, 255), greys: int = GREYS) -> byt
 
 
 STOPS = 9  # places of the slider
-RAINDROPS, TWISTED = "raindrops", "twisted"  # blades seen at rest
 Said = Callable[["Voice"], str]
 
 
@@ -257,8 +256,6 @@ class Shown:
     Parameters
     ----------
     name : callable
-    blade : str
-        Which is seen at rest, before the bar is: `RAINDROPS` or `TWISTED`.
     stops : tuple of Picture
         Its faces, from the first to the last; two at least.
     """
@@ -266,13 +263,14 @@ class Shown:
     # Shown from afar, 18 letters at most each: what it is, what is asked, what touch does.
     lines: ClassVar[tuple[Said, Said, Said]]
     name: Said
-    blade: str
     stops: tuple[Picture, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Piece(Shown):
     """A bar that is asked about, from the question to the sentence; it has `STOPS` stops.
+
+    At rest it is seen as it lies there, its first stop: that tells no answer.
 
     Parameters
     ----------
@@ -313,10 +311,13 @@ class Talk(Shown):
     ----------
     cues : tuple of Cue
         One to a stop, in order.
+    rest : Picture
+        What is seen at rest: a bevel of the bar when it is done.
     """
 
     lines = (DAMASCUS, phrase("How was it made?"), phrase("Touch and look"))
     cues: tuple[Cue, ...]
+    rest: Picture
 
 
 def taken_off(off: float, untouched: str) -> Said:

@@ -7,7 +7,6 @@ from kit.classroom.show.piece import (
     ROWS,
     STOPS,
     TILE,
-    TWISTED,
     Picture,
     Piece,
     Voice,
@@ -42,7 +41,6 @@ def rings_piece() -> Piece:
     there = round(LEFT.value(given))
     return Piece(
         name=phrase("Raindrops"),
-        blade=TWISTED,
         question=phrase("Drilled bar, ground halfway through: which face?"),
         slider=phrase("Grind it to the mark"),
         stops=tuple(_stop(bar, STEP * stop) for stop in range(STOPS)),

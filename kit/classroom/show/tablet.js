@@ -43,10 +43,12 @@ function fitLines() {
   byId("line").style.fontSize = `${fit.size}px`;
 }
 
+/* A bar as it is seen before anything is told of it. */
+const atRest = (one) => one.rest ?? one.stops[0];
+
 function layBlade() {
-  const blade = TOLD.blades[told().blade];
-  for (const part of byId("knife").querySelectorAll("img")) put(part, blade);
-  describe(byId("knife"), blade);
+  for (const part of byId("knife").querySelectorAll("img")) put(part, atRest(told()));
+  describe(byId("knife"), atRest(told()));
 }
 
 function draw() {
@@ -103,7 +105,7 @@ const ENTER = {
 
 function makeBar(one) {
   const item = document.createElement("li");
-  const face = one.stops.at(one.talk ? -1 : 0); // what is asked of the next is not told
+  const face = atRest(one);
   const image = Object.assign(new Image(), { alt: said(face.alt), draggable: false });
   put(image, face);
   const name = document.createElement("span");

@@ -6,7 +6,6 @@ import math
 from typing import Any
 
 from kit.classroom.show.piece import (
-    RAINDROPS,
     STOPS,
     TILE,
     Picture,
@@ -40,7 +39,6 @@ def twist_piece() -> Piece:
     given = {"d": ACROSS, "p": TURN, "q": ACROSS / 4}
     return Piece(
         name=phrase("Twisted bar"),
-        blade=RAINDROPS,
         question=phrase("Twisted bar, ground halfway to centre: which face?"),
         slider=phrase("Grind it to the mark"),
         stops=tuple(_stop(ACROSS / 2 * stop / (STOPS - 1)) for stop in range(STOPS)),
