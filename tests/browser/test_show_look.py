@@ -77,7 +77,8 @@ SEEN = """([least, far]) => {
       const ring = getComputedStyle(one);
       if (ring.outlineStyle !== "solid") note("no ring", one);
       if (ring.outlineColor === "rgba(0, 0, 0, 0)") continue; // its handle has the ring
-      const off = parseFloat(ring.outlineOffset), wide = off + parseFloat(ring.outlineWidth);
+      const off = parseFloat(ring.outlineOffset);
+      const wide = off + parseFloat(ring.outlineWidth);
       const it = one.getBoundingClientRect();
       for (const [other] of words) {
         const range = document.createRange();
