@@ -1,12 +1,14 @@
-"""Every sentence of the show page, taken from the code that says it."""
+"""Every sentence of the show page and a telephone's, taken from the code that says it."""
 
 import ast
 import re
 from html.parser import HTMLParser
+from pathlib import Path
 
+from kit.classroom import phone
 from kit.classroom.show import page
 
-SHOW = page.HERE
+SHOW, PHONE = page.HERE, Path(phone.__file__).parent
 SAYS = {
     "voice": 0,
     "self": 0,
@@ -49,8 +51,12 @@ def from_python() -> set[str]:
 
 
 def from_scripts() -> set[str]:
-    texts = [file.read_text("utf-8") for file in page.SCRIPTS]
-    return {found for text in texts for found in JS_SAYS.findall(text)}
+    files = (*page.SCRIPTS, PHONE / "phone.js")
+    return {found for file in files for found in JS_SAYS.findall(file.read_text("utf-8"))}
+
+
+def from_phone_page() -> set[str]:
+    return set(JS_SAYS.findall((PHONE / "page.html.jinja").read_text("utf-8")))
 
 
 def from_template() -> set[str]:
@@ -60,4 +66,4 @@ def from_template() -> set[str]:
 
 
 def sentences() -> set[str]:
-    return from_python() | from_scripts() | from_template()
+    return from_python() | from_scripts() | from_template() | from_phone_page()

@@ -10,14 +10,12 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.lessons import (
-    bought_photo,
-    four_blades,
-)
+from kit.course.lessons import bought_photo, four_blades_ideas, four_blades_table
 from kit.course.lessons import briefs_drawing as measured
 from kit.course.lessons import reading_ideas as asked
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.briefs import NAMES, BriefsLesson, advised
+from kit.course.lessons.four_blades import FourBladesLesson
 from kit.course.lessons.reading import HEIGHT, TURN, ReadingLesson
 from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.reading_ideas import height
@@ -98,36 +96,66 @@ def test_slips_of_the_checks_are_told_by_name():
 @pytest.mark.parametrize(
     ("test", "with_lines"),
     [
-        (four_blades.SIDE, "ABCD"),
-        (four_blades.SPINE, "D"),  # so A and C would be called fake: wrong twice
-        (four_blades.SPINE_AGAIN, "AD"),
-        (four_blades.DEEPER, "ACD"),
-        (four_blades.BEVEL, "ABC"),
+        (four_blades_table.SIDE, "ABCD"),
+        (four_blades_table.SPINE, "D"),  # so A and C would be called fake: wrong twice
+        (four_blades_table.SPINE_AGAIN, "AD"),
+        (four_blades_table.DEEPER, "ACD"),
+        (four_blades_table.BEVEL, "ABC"),
     ],
 )
 def test_what_each_test_shows_of_the_four_blades(test, with_lines):
-    shows = [n for n in four_blades.NAMES if four_blades.seen(n, test, 300).lines]
+    shows = [
+        n for n in four_blades_table.NAMES if four_blades_table.seen(n, test, 300).lines
+    ]
     assert "".join(shows) == with_lines
 
 
 def test_lines_of_c_are_below_the_eye_s_limit_until_held_near():
     # 1 arc-minute at 300 mm is 0.087 mm, at 120 mm 0.035 mm; the lines are 0.05 mm
     assert 4.0 / 80 == 0.05
-    assert not four_blades.seen("C", four_blades.SPINE, 300).lines
-    assert four_blades.seen("C", four_blades.SPINE, 120).lines
+    assert not four_blades_table.seen("C", four_blades_table.SPINE, 300).lines
+    assert four_blades_table.seen("C", four_blades_table.SPINE, 120).lines
+
+
+def test_what_is_predicted_of_the_spines_is_what_the_steel_shows():
+    question = FourBladesLesson.question
+    near, far = (
+        [
+            bool(four_blades_table.seen(name, four_blades_table.SPINE, away).lines)
+            for name in "AC"
+        ]
+        for away in (question.given["near"], question.given["far"])
+    )
+    assert four_blades_ideas.shown(question.right.value(question.given)) == tuple(near)
+    assert four_blades_ideas.shown(four_blades_ideas.NEITHER.value(question.given)) == (
+        tuple(far)
+    )
+    again = four_blades_table.seen("A", four_blades_table.SPINE_AGAIN, 100)
+    assert again.lines, "etched again it shows them"
+    layers = four_blades_table.bar("C").tally.layers
+    assert question.given["layer"] == four_blades_table.THICK / layers
 
 
 def test_a_magnet_tells_nothing_apart():
-    assert four_blades.told_apart(four_blades.MAGNET, 300) == ()
+    assert four_blades_table.told_apart(four_blades_table.MAGNET, 300) == ()
+
+
+def test_pairs_told_apart_are_those_with_lines_times_those_without():
+    for test in range(four_blades_table.MAGNET):
+        lined = sum(four_blades_table.seen(n, test, 300).lines for n in "ABCD")
+        pairs = four_blades_ideas.PAIRS.value({"lined": lined, "bare": 4 - lined})
+        assert len(four_blades_table.told_apart(test, 300)) == pairs
 
 
 def test_the_print_of_b_repeats_every_40_mm():
     from kit.section.blade import Blade
 
-    view = Blade.fitted(four_blades.grind(), four_blades.bar("B").size, 600, 200)
-    tone = four_blades.side("B", view).tone
-    step = round(four_blades.REPEAT / view.pixel)
-    exact = abs(step - four_blades.REPEAT / view.pixel) * view.pixel
+    view = Blade.fitted(
+        four_blades_table.grind(), four_blades_table.bar("B").size, 600, 200
+    )
+    tone = four_blades_table.side("B", view).tone
+    step = round(four_blades_table.REPEAT / view.pixel)
+    exact = abs(step - four_blades_table.REPEAT / view.pixel) * view.pixel
     row = tone.shape[0] // 2
     one, other = tone[row, 60 : 60 + step], tone[row, 60 + step : 60 + 2 * step]
     assert exact < 0.2

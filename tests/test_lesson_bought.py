@@ -71,6 +71,19 @@ def test_the_thickness_that_is_advised_is_where_the_bars_own_count_turns(state):
     assert met_at_the_edge(outside) < 1
 
 
+def test_the_checks_answers_are_the_benchs_own():
+    """What it advises, and what that advice was tried on in the bar, above."""
+    thin, thick = BoughtLesson.checks
+    spine, skin = thin.given["spine"], thin.given["skin"]
+    assert thin.answer(thin.given) == pytest.approx(
+        BoughtLesson(spine=spine, skin=skin).least
+    )
+    layers, edge = thick.given["layers"], thick.given["edge"]
+    job = BoughtLesson(bought=SOLD.index("raindrop"), layers=layers, edge=edge, hot=0)
+    assert job.shown == thick.given["shown"]
+    assert thick.answer(thick.given) == pytest.approx(job.most)
+
+
 @pytest.mark.parametrize("units", list(Units))
 @pytest.mark.parametrize("bought", range(len(SOLD)))
 def test_the_first_sentence_answers_the_slider(bought, units):

@@ -127,34 +127,22 @@ def walk(page, lesson, *, first):
         page.locator(name).focus()
         page.keyboard.press("Enter")
 
-    if lesson.question:
-        predict(page, lesson, look, press)
-    else:
-        page.keyboard.press("End")
+    predict(page, lesson, look, press)
     assert page.evaluate("stop === told().asked")
     alt = page.locator("#stage").get_attribute("aria-label")
     assert alt == page.evaluate("told().stops[told().asked].alt")
     look("observe")
     press("#to-why")
-    if lesson.question:
-        explain(page, lesson.question)
-    else:
-        told = page.evaluate("told().stops[stop].numbers.length")
-        assert page.locator("#numbers details").count() == told > 0
+    explain(page, lesson.question)
     look("why")
     press("#to-check")
-    for at in range(len(lesson.checks[:CHECKS])):
+    for at in range(CHECKS):
         sums(page, lesson, at)
         look("check")
         press("#to-card")
     look("card")
     press("#to-start")
-    begun = [
-        "predict" if lesson.question else "observe",
-        None,
-        [0] * len(lesson.checks[:CHECKS]),
-    ]
-    assert page.evaluate("[state, chosen, tries]") == begun
+    assert page.evaluate("[state, chosen, tries]") == ["predict", None, [0] * CHECKS]
     return found
 
 
@@ -180,19 +168,12 @@ def predict(page, lesson, look, press):
 @pytest.mark.parametrize("light", SIZES)
 def test_all_lessons_on_a_telephone(light, telephone, folder):
     page, found = telephone(light), []
-    keys = list(phone.PAGES)[
-        list(SIZES).index(light) :: 2
-    ]  # each lesson in one of the lights
+    # each lesson in one of the lights
+    keys = list(phone.PAGES)[list(SIZES).index(light) :: 2]
     for key in keys:
         page.goto((folder / phone.file_of(key)).as_uri())
-        found += [
-            f"{key} {one}"
-            for one in walk(
-                page,
-                phone.PAGES[key],
-                first=key in keys[:1] or not phone.PAGES[key].question,
-            )
-        ]
+        walked = walk(page, phone.PAGES[key], first=key in keys[:1])
+        found += [f"{key} {one}" for one in walked]
     page.goto((folder / phone.INDEX).as_uri())
     found += [*page.evaluate(FAULTS), *grave(page)]
     assert page.locator("#lessons a").count() == len(phone.PAGES)

@@ -17,7 +17,7 @@ from kit.classroom.homework.judged import HANDOUT, SHEET
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.tasks import Carry, Part
 from kit.course.lesson import Given, ideas_of
-from kit.course.lessons import four_blades as blades
+from kit.course.lessons import four_blades_table as blades
 from kit.course.lessons import plan_ideas as planning
 from kit.course.lessons import reading_ideas as reading
 from kit.shop.plan import Plan

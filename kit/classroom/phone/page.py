@@ -28,12 +28,10 @@ HERE = Path(__file__).parent
 MOST_BYTES = 3_000_000  # of a page, for a telephone on the road
 INDEX, CODES = "index.html", "codes.pdf"
 NAME = "Pattern-welded steel, lesson by lesson"
-GUESS, STEPS = "Guess", ("Look", "Why")
-LAST = "Talk"
 FACE = 480  # pixels of a lesson's picture in the index
-# A page's slider is its lesson's main one, moved as in its film. Made to order has none:
-# four designs of three controls each, which do not fit a telephone; the index says so.
-PAGES = {key: one for key, one in LESSONS.items() if one.main and one.film}
+# A page asks, and its slider is its lesson's main one, moved as in its film. Made to order
+# has none: four designs of three controls each do not fit a telephone; the index says so.
+PAGES = {key: one for key, one in LESSONS.items() if one.question and one.main and one.film}
 LONGEST_ADDRESS = 200  # letters, ours
 HINT = "where the pages will be; without it there are no codes to print"
 CELL, SIDE = (47.5, 58.0), 45.0  # mm, of one code on the sheet; of its square at most
@@ -58,28 +56,23 @@ def page(piece: LessonPiece, language: str = ENGLISH) -> str:
     ----------
     piece : LessonPiece
     language : str
-        Of buttons and hints, as far as the tablet has words for them: a key of
-        `kit.classroom.show.piece.languages`. The lesson itself is in English.
+        Of buttons and hints, a key of `kit.classroom.show.piece.languages`. The lesson
+        itself is in English.
 
     Raises
     ------
     KitError
         If the coarsest pictures are too large.
     """
-    spoken = languages()[language]
-    words = spoken["words"]
+    words = languages()[language]["words"]
     for quality in QUALITY:
         told = {"pieces": [piece.told(quality)], "language": language, "words": words}
-        first, checks = told["pieces"][0]["question"], told["pieces"][0]["checks"]
-        sums = [f"Try {at}" for at in range(1, len(checks) + 1)]
         text = _filled(
             "page.html.jinja",
             script=_script(),
             piece=told["pieces"][0],
-            steps=[*([GUESS] if first else []), *STEPS, *sums, LAST],
             told=told,
             language=language,
-            named=spoken["name"],
             words=words,
         )
         if len(text.encode()) <= MOST_BYTES:

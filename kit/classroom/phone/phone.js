@@ -2,8 +2,7 @@
 const byId = (id) => document.getElementById(id);
 const TOLD = JSON.parse(byId("told").textContent);
 const told = () => TOLD.pieces[0];
-const STATES = ["observe", "why", "check", "card"];
-if (byId("predict")) STATES.unshift("predict"); // a page without a question begins with the bar
+const STATES = ["predict", "observe", "why", "check", "card"];
 const way = () => STATES;
 const said = (words) => words;
 const drawn = (picture) => picture.seen;
@@ -23,16 +22,11 @@ const ENTER = {
     byId("question").focus({ preventScroll: true });
   },
   observe() {
-    if (told().question) observe();
-    else lookAround();
+    observe();
     tellPlace();
   },
   why() {
     byId("because").focus({ preventScroll: true });
-    if (!told().question) {
-      tellNumbers();
-      return;
-    }
     byId("found-says").textContent = verdict();
     byId("found").textContent = told().verdicts[chosen];
     byId("reasons").replaceChildren(...told().reasons.map(makeReason));
@@ -61,32 +55,6 @@ function afresh() {
   tries = told().checks.map(() => 0);
   rights = told().checks.map(() => false);
   layFrames();
-}
-
-/* Without a question nothing is kept back: the control goes wherever it is moved. */
-function lookAround() {
-  afresh();
-  byId("grind").max = told().stops.length - 1;
-  grindTo(told().start, true);
-  byId("grind").focus({ preventScroll: true });
-}
-
-/* Say how the numbers came about, of what was looked at last. */
-function tellNumbers() {
-  byId("found").textContent = told().stops[stop].says;
-  byId("numbers").replaceChildren(...told().stops[stop].numbers.map(makeNumber));
-}
-
-function makeNumber([name, ...working], place) {
-  const made = document.createElement("details");
-  made.open = place === 0;
-  const summary = document.createElement("summary");
-  summary.textContent = name;
-  const lines = document.createElement("p");
-  lines.className = "working";
-  lines.textContent = working.join("\n");
-  made.append(summary, lines);
-  return made;
 }
 
 /* Here there is room for what a tile shows in words, too. */
@@ -136,8 +104,7 @@ function onward() {
   if (state === "check" && asking + 1 < told().checks.length) {
     asking += 1;
     show("check");
-  } else if (state === "why" && !told().checks.length) show("card");
-  else {
+  } else {
     const before = state;
     next();
     if (state !== before) arrive();
@@ -178,13 +145,10 @@ function onTiles(event) {
 }
 
 function begin() {
-  for (const id of ["to-why", "to-check", "to-card", "to-start"]) {
+  for (const id of ["show-me", "to-why", "to-check", "to-card", "to-start"]) {
     byId(id).addEventListener("click", onward);
   }
-  if (told().question) {
-    byId("show-me").addEventListener("click", onward);
-    byId("tiles").addEventListener("keydown", onTiles);
-  }
+  byId("tiles").addEventListener("keydown", onTiles);
   byId("answering").addEventListener("submit", answer);
   watchControl();
   byId("grind").addEventListener("input", tellPlace);

@@ -1,7 +1,6 @@
 """A lesson as a piece of the player: its question, its control stop by stop, why, checks.
 
-All of it is the lesson's own: a new lesson has its page by itself. One that asks nothing
-is looked at freely, and its numbers are told instead of reasons.
+All of it is the lesson's own: a new lesson has its page by itself.
 """
 
 from __future__ import annotations
@@ -14,7 +13,7 @@ from typing import Any
 
 from PIL import Image
 
-from kit.basics.claim import Claim, legend, marks
+from kit.basics.claim import Claim, legend
 from kit.basics.declare import allowed_range
 from kit.basics.files import address_of
 from kit.basics.told import in_units
@@ -22,8 +21,8 @@ from kit.basics.units import Units, format_away, format_length
 from kit.classroom.phone.judging import judging
 from kit.course.lesson import BY_TRYING, MANY, Prediction, Question
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.scene import Number, Part, Scene
-from kit.course.questions import CARDS, Card, Measures, find
+from kit.course.lessons.scene import Part, Scene
+from kit.course.questions import CARDS, Card, Measures
 from kit.section.picture import BIG_LETTERS, PAGE, seen_as
 
 STOPS = 60  # of a control, at least; a count has as many as it has values
@@ -45,8 +44,7 @@ class Drawn:
     alt: str
     says: str
     at: str = ""  # where the control stands
-    numbers: tuple[Number, ...] = ()
-    claims: tuple[Claim, ...] = ()  # of its numbers, told or not
+    claims: tuple[Claim, ...] = ()  # of its numbers
 
     def told(self, quality: int) -> dict[str, str]:
         """Give it as the player needs it."""
@@ -57,10 +55,6 @@ class Drawn:
             "alt": self.alt,
             "at": self.at,
             "seen": address_of(out.getvalue(), "image/webp"),
-            "numbers": [
-                [f"{one.name}: {one.value}", *one.working, f"({marks(one.claims)})"]
-                for one in self.numbers
-            ],
         }
 
 
@@ -73,11 +67,10 @@ class LessonPiece:
     lesson : type of Lesson
     units : Units
     tiles, stops : tuple of Drawn
-        Without a question there are no tiles, and every stop has its numbers.
     before : Drawn
         What may be seen before the prediction: it gives nothing away.
     asked, start : int
-        The stop that the question is about, or the last; and where the control begins.
+        The stop that the question is about, and where the control begins.
     """
 
     lesson: type[Lesson]
@@ -90,30 +83,20 @@ class LessonPiece:
 
     def told(self, quality: int) -> dict[str, Any]:
         """Give all that the player is told of it, pictures of some quality in it."""
-        return (
-            {
-                "number": self.lesson.number,
-                "name": self.lesson.title,
-                "control": self.lesson.model_fields[self.lesson.main].title,
-                "slider": "",  # what it does stands on the page
-                "stops": [one.told(quality) for one in self.stops],
-                "asked": self.asked,
-                "start": self.start,
-                "fine": in_units(self.lesson.fine, self.units),
-                "known": legend(claim for stop in self.stops for claim in stop.claims),
-                "byTrying": [MANY, BY_TRYING],
-                "checks": [judging(one, self.units) for one in self.lesson.checks[:CHECKS]],
-                "cards": [card_told(card, self.units) for card in cards_of(self.lesson)],
-            }
-            | self._predicted(quality)
-        )
-
-    def _predicted(self, quality: int) -> dict[str, Any]:
-        """Give what is predicted and explained; without a question, nothing."""
         question = self.lesson.question
-        if question is None:
-            return {"question": "", "before": None, "tiles": [], "right": None}
         return {
+            "number": self.lesson.number,
+            "name": self.lesson.title,
+            "control": self.lesson.model_fields[self.lesson.main].title,
+            "slider": "",  # what it does stands on the page
+            "stops": [one.told(quality) for one in self.stops],
+            "asked": self.asked,
+            "start": self.start,
+            "fine": in_units(self.lesson.fine, self.units),
+            "known": legend(claim for stop in self.stops for claim in stop.claims),
+            "byTrying": [MANY, BY_TRYING],
+            "checks": [judging(one, self.units) for one in self.lesson.checks[:CHECKS]],
+            "cards": [card_told(card, self.units) for card in cards_of(self.lesson)],
             "question": in_units(question.ask, self.units),
             "before": self.before.told(quality) if BELOW in question.ask else None,
             "tiles": [one.told(quality) for one in self.tiles],
@@ -141,7 +124,7 @@ def piece_of(
     Parameters
     ----------
     lesson : type of Lesson
-        It has a main control, and a film that moves it.
+        It has a question, a main control, and a film that moves it.
     units : Units
     progress : callable, optional
         Told the share that is done, 0 … 1.
@@ -159,7 +142,7 @@ def piece_of(
         if progress:
             progress(done / len(values))
     tiles = []
-    for value in question.values() if question else ():
+    for value in question.values():
         image, alt = question.draw(value)
         words = (in_units(told, units) for told in (alt, question.show(value)))
         tiles.append(Drawn(image, *words))
@@ -169,7 +152,7 @@ def piece_of(
         tuple(tiles),
         tuple(drawn),
         before=_stop(lesson, states[0], units),
-        asked=values.index(asked) if question else len(values) - 1,
+        asked=values.index(asked),
         start=values.index(start),
     )
 
@@ -212,10 +195,9 @@ def _stop(lesson: type[Lesson], state: dict[str, Any], units: Units) -> Drawn:
     scene = job.as_seen(units, letters=BIG_LETTERS, look=lesson.look)
     says = job.remarked(key, units) or scene.says or scene.alt
     at = written(lesson, state[key], units)
-    numbers = () if lesson.question else scene.numbers
     drawn, alt = cut_out(scene, lesson.phone), scene.alt + seen_as(scene.image)
     claims = tuple(claim for number in scene.numbers for claim in number.claims)
-    return Drawn(drawn, alt, says, at, numbers, claims)
+    return Drawn(drawn, alt, says, at, claims)
 
 
 def written(lesson: type[Lesson], value: float, units: Units) -> str:
@@ -261,9 +243,8 @@ def verdicts(question: Question) -> Iterator[str]:
 
 
 def cards_of(lesson: type[Lesson]) -> list[Card]:
-    """Give the cards that belong to a lesson; if there are none, that found by its name."""
-    own = [card for card in CARDS if card.lesson == lesson.number]
-    return own or find(lesson.title)[:1]
+    """Give the cards that a lesson's talk is made of; each belongs to one page alone."""
+    return [card for card in CARDS if (card.part or card.lesson) == lesson.key]
 
 
 def card_told(card: Card, units: Units) -> dict[str, Any]:

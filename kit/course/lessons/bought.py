@@ -84,6 +84,7 @@ class BoughtLesson(Lesson):
         observed="Of a drop's 12 layers 0.9 are left, not 1.5: a spot, at most.",
         reasons=ideas.REASONS,
     )  # fmt: skip
+    checks: ClassVar = (ideas.LEAST_BAR, ideas.MOST_BAR)
     film: ClassVar = tuple({"thickness": thick} for thick in (6.0, 8.0, 10.0))
     fine: ClassVar = ILLUSTRATIVE
     cues: ClassVar = ("thickness", "bought", "spine", "celsius", "minutes")

@@ -2,11 +2,13 @@
 
 Given: `shown`, layers of a drop on the bar's face; in mm `edge`, before it is sharpened,
 `first`, a bar, and `thick`, a thicker one. The number of an idea is the layers of a drop
-that are left at the edge.
+that are left at the edge. The checks are given a bar's `layers`; or in mm the `spine` of a
+blade, and the `skin` that is ground off either face of its bar.
 """
 
 from __future__ import annotations
 
+from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 
 _idea = ideas_of("06")
@@ -57,5 +59,115 @@ REASONS = (
         False,
         "It fades from layer to layer, down to none by the middle: there begin the drops "
         "of the other face.",
+    ),
+)
+
+
+def _least(given: Given) -> float:
+    return given["spine"] + 2 * given["skin"]
+
+
+LEAST = _idea("RIGHT", "add to the spine what goes off both faces", _least, "")
+ONE_FACE = _idea(
+    "ONE_FACE",
+    "grind one face alone",
+    lambda given: given["spine"] + given["skin"],
+    "A blade has two sides. What becomes of the other one's skin?",
+)
+NO_SKIN = _idea(
+    "NO_SKIN",
+    "buy the bar as thick as the spine",
+    lambda given: given["spine"],
+    "How thick is it when both faces are clean and flat?",
+)
+TAKEN_OFF = _idea(
+    "TAKEN_OFF",
+    "take away what is ground off, instead of adding it",
+    lambda given: given["spine"] - 2 * given["skin"],
+    "That is left of a bar as thick as the spine. What must be there before?",
+)
+
+
+def _least_working(given: Given) -> list[str]:
+    spine, skin = given["spine"], given["skin"]
+    return [
+        "bar = spine + what goes off one face + off the other",
+        f"= {spine:g} mm + 2 × {skin:g} mm",
+        f"= {_least(given):.2g} mm",
+    ]
+
+
+def _most(given: Given) -> float:
+    return given["shown"] * given["edge"]
+
+
+MOST = _idea("RIGHT", "let the drop fade evenly, to one layer at the edge", _most, "")
+ALL_LAYERS = _idea(
+    "ALL_LAYERS",
+    "let a drop go through all layers of the bar",
+    lambda given: given["layers"] * given["edge"],
+    "On the face a drop is cut through some of them. Through how many?",
+)
+HALF_EDGE = _idea(
+    "HALF_EDGE",
+    "measure the edge from the middle, and the bar right through",
+    lambda given: given["shown"] * given["edge"] / 2,
+    "To the face is half a bar. Compare half with half, or whole with whole.",
+)
+NONE_LOST = _idea(
+    "NONE_LOST",
+    "ask for the whole drop at the edge",
+    lambda given: given["edge"],
+    "One layer is enough here. How thin a share of the drop is that?",
+)
+
+
+def _most_working(given: Given) -> list[str]:
+    shown, edge = given["shown"], given["edge"]
+    return [
+        f"{shown:g} layers in the whole thickness, 1 in the edge: evenly fewer",
+        f"thickness / edge = {shown:g} / 1",
+        f"thickness = {shown:g} × {edge:g} mm",
+        f"= {_most(given):.2g} mm",
+    ]
+
+
+LEAST_BAR = Check(
+    ask=(
+        "A blade shall be 3.5 mm thick at the spine. Off each face of a bought bar 0.4 mm "
+        "is ground, till it is clean and flat. How thick must the bar be, at least?"
+    ),
+    given={"spine": 3.5, "skin": 0.4},
+    right=LEAST,
+    slips=(ONE_FACE, NO_SKIN, TAKEN_OFF),
+    kind="length",
+    prompt="Begin with the blade, and lay back on it what was ground away.",
+    working=_least_working,
+    other={"spine": 5.0, "skin": 0.3},
+    tips=(
+        "Set 3.5 mm and 0.4 mm in the picture above: below what bar is it too thin?",
+        "Draw the spine 35 mm wide, and what was ground off, 4 mm, at either side.",
+        "The spine, and twice what goes off a face.",
+    ),
+)
+
+MOST_BAR = Check(
+    ask=(
+        "A raindrop bar of 40 layers: on its face each drop is cut through 12 of them, in "
+        "its middle through none, and evenly fewer between. The blade's edge lies in the "
+        "middle and is 0.6 mm thick. How thick may the bar be, at most, for one layer of "
+        "each drop to be left at the edge?"
+    ),
+    given={"shown": 12.0, "layers": 40.0, "edge": 0.6},
+    right=MOST,
+    slips=(ALL_LAYERS, HALF_EDGE, NONE_LOST),
+    kind="length",
+    prompt="What share of the way from the middle to the face is the edge's own skin?",
+    working=_most_working,
+    other={"shown": 9.0, "layers": 30.0, "edge": 0.5},
+    tips=(
+        "Set 40 layers and that edge in the picture above, and buy thicker and thicker.",
+        "Draw a wedge, 12 lines high at the face, none in the middle. Where is it 1 high?",
+        "Bar over edge is as 12 layers over 1.",
     ),
 )

@@ -1,29 +1,37 @@
-"""Lesson 11, four blades on a table: the single test that tells which of them apart.
-
-Nothing here is known by name: what a test shows is looked for on the traced steel, as
-an eye would see it from where it is held.
-"""
+"""Lesson 11, four blades on a table: the single test that tells which of them apart."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import lru_cache
-from itertools import combinations
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, ClassVar
 
-import numpy as np
 from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_length
+from kit.course.lesson import Question
+from kit.course.lessons import four_blades_ideas as ideas
 from kit.course.lessons.base import Lesson
+from kit.course.lessons.four_blades_table import (
+    BEVEL,
+    DEEPER,
+    HEIGHT,
+    LENGTH,
+    MAGNET,
+    NAMES,
+    OFF,
+    SIDE,
+    SPINE,
+    SPINE_AGAIN,
+    TESTS,
+    bar,
+    grind,
+    seen,
+    side,
+    spine,
+    told_apart,
+)
 from kit.course.lessons.scene import FORGED, Number, Part, Scene
-from kit.forge.billet import Billet
-from kit.forge.bundle import Bundle
-from kit.forge.stack import Layer, Stack
-from kit.forge.steps import DrawOut
-from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.metal.eye import (
     COUNTED_AS_SEEN,
@@ -31,36 +39,12 @@ from kit.metal.eye import (
     LEAST_CONTRAST,
     ONE_MINUTE,
     SAME_TO_THE_EYE,
-    seen_from,
 )
 from kit.section.blade import Blade, Spine
-from kit.section.blade_view import BladeView
-from kit.section.grind import BladeGrind
-from kit.section.half import whole
-from kit.section.outline import Outline
-from kit.section.picture import ACCENT, INK, QUIET, Sheet
-from kit.section.surface import Look, Moved
-from kit.section.trace import Face, see
-from kit.shop import bought
+from kit.section.picture import ACCENT, INK, QUIET, STEEL, Sheet
 
 # What is known of how a blade looks from afar.
 KNOWN = (FORGED, etch.TONES, ONE_MINUTE, SAME_TO_THE_EYE, COUNTED_AS_SEEN)
-NAMES = ("A", "B", "C", "D")
-MADE = {
-    "A": "a twisted bar all through; its spine was polished after the etch",
-    "B": "plain steel with a pattern on its sides only, which comes again every 40 mm",
-    "C": "flat layers with pressed grooves, all through, 0.05 mm each at the spine",
-    "D": "layered sides on a plain core, which is the edge",
-}
-TESTS = (
-    "the sides, as they are",
-    "the spine, as it is",
-    "the spine, etched again",
-    "a good 0.2 mm (0.008 in) off the side, etched again",
-    "low on the bevel",
-    "a magnet",
-)
-SIDE, SPINE, SPINE_AGAIN, DEEPER, BEVEL, MAGNET = range(6)
 BLAMED = {
     "A": "A's was polished after the etch",
     "C": "C's layers are too fine from here",
@@ -72,173 +56,30 @@ SAID = {  # of all but the spine as it is
     BEVEL: "D is plain down there: its core is the edge. That is how it was meant.",
     MAGNET: "A magnet sticks to all four. It says nothing of layers.",
 }
-# Blades of our own, mm.
-LENGTH, HEIGHT, THICK, EDGE, OFF = 120.0, 28.0, 4.0, 0.5, 0.22
-REPEAT, FROM = 40.0, 20.0  # mm of a print, and where in its pattern it begins
-WIDE, CORE = 36.0, 1.8
-POLISHED = 0.6  # how bright bare steel is: illustrative, as in lesson 06
-PATCH, FINE = 4.0, 0.02  # mm of steel that is looked at, and mm a pixel of it
 SHEET = (1000, 440)
 CELL = (500, 220)
 LONG, HIGH = 344, 84  # of a blade's side
 LOUPE = (370, 40, 110)  # left, top in its cell, and size
 MANNERS = "A test says what is there, not what somebody meant. Ask before you judge."
+ASKED = {"layer": 0.05, "far": 600.0, "near": 100.0}  # mm: of C's spine, and from where
+TILE, NAMED, TILE_PIXEL = (200, 150), 24, 0.01  # pixels, and mm a pixel
 
 
-@lru_cache(maxsize=4)
-def bar(name: str) -> Billet:
-    """Forge the bar of blade A, B, C or D; of B, the bar that is printed on its skin."""
-    if name == "C":
-        return bought.bar(80, bought.LADDER, THICK, WIDE)
-    if name == "D":
-        thin = (THICK - CORE) / 2
-        side = bought.bar(25, bought.RAINDROP, thin, WIDE)
-        side = side.then(DrawOut(thickness=thin, width=WIDE))  # forged back to the width
-        core = Stack(
-            layers=(Layer(steel="1095", thickness=CORE / 2),) * 2,
-            length=side.size.length,
-            width=WIDE,
-        )
-        bars = (side, Billet(source=core), side)
-        return Billet(source=Bundle(bars=bars, laid="stacked"))
-    return bought.bar(33, bought.TWIST, THICK, WIDE)
-
-
-def grind(off: float = 0.0) -> BladeGrind:
-    """Give the blade's shape, with so much ground off each side, mm."""
-    return BladeGrind(
-        outline=Outline(family="drop", length=LENGTH, height=HEIGHT),
-        kind="part-height",
-        bevel=18,
-        spine=THICK - 2 * off,
-        edge=EDGE - 2 * off,
-        ricasso=14,
-        plunge=2,
-    )
-
-
-@dataclass(frozen=True)
-class _Again(Moved):
-    """A surface whose points repeat along the bar, as a print from a roll does."""
-
-    surface: BladeView
-    length: float
-
-    def look(self, first: int, last: int, dtype: type) -> Look:
-        seen = self.surface.look(first, last, dtype)
-        x, y, z = seen.points
-        again = (self.length / 2 + x) % REPEAT + FROM
-        return seen._replace(points=(again.astype(dtype), y, np.full_like(z, THICK / 2)))
-
-
-def tones() -> dict[str, float]:
-    """Give the tone of every steel on the table, linear light 0 … 1: illustrative."""
-    return etch.tones(("1084", "15N20", "1095"))
-
-
-def side(name: str, view: Blade, *, deeper: bool = False) -> Face:
-    """See the side of a blade; `deeper` with the skin ground off and etched again."""
-    billet = bar(name)
-    if name != "B":
-        return see(billet, view, tones())
-    if deeper:  # OFF is four times a print's depth
-        seen = see(billet, view, tones())
-        return seen.plain(tones()["1084"])
-    return see(billet, _Again(view, billet.size.length), tones())
-
-
-def spine(name: str, view: Spine, *, again: bool = False) -> Face:
-    """See the spine of a blade; `again` etched once more."""
-    seen = see(bar(name), view, tones())
-    if name == "B" or (name == "A" and not again):
-        bare = POLISHED if name == "A" else tones()["1084"]
-        return seen.plain(bare)
-    return seen
-
-
-class Seen(NamedTuple):
-    """What a patch of steel shows under a test.
-
-    Attributes
-    ----------
-    face : Face
-        `PATCH` wide, `FINE` mm a pixel, as it is.
-    view : BladeView
-        What it was seen on.
-    contrast : float
-        Of what is left of it for the eye: bright against dark, 1 is none.
-    """
-
-    face: Face
-    view: BladeView
-    contrast: float
-
-    @property
-    def lines(self) -> bool:
-        """Whether the eye finds lines there."""
-        return self.contrast >= LEAST_CONTRAST
-
-
-def _place(billet: Billet) -> float:
-    """Say where along a bar it is looked at, mm: midway, on a rung if there are rungs.
-
-    There its lines are widest; an eye that goes along the blade finds them there.
-    """
-    middle, made = billet.size.length / 2, billet.steps[-1:]
-    if not made or not isinstance(made[0], Hollows):
-        return middle
-    apart = made[0].spacing * billet.size.width / billet.sizes[-2].width
-    return (round(middle / apart - 0.5) + 0.5) * apart
-
-
-@lru_cache(maxsize=48)
-@whole()
-def patch(name: str, test: int) -> tuple[Face, BladeView]:
-    """Look closely, `FINE` mm a pixel, at the place that a test is about.
-
-    Parameters
-    ----------
-    name : str
-        Of the blade, A to D.
-    test : int
-        Index into `TESTS`.
-    """
-    count = round(PATCH / FINE)
-    of_spine = test in (SPINE, SPINE_AGAIN)
-    off = OFF if test == DEEPER else 0.0
-    low = -HEIGHT / 2 + 3.0 if test == BEVEL else HEIGHT / 2 - 5.0
-    kind = Spine if of_spine else Blade
-    view = kind(
-        grind=grind(off),
-        size=bar(name).size,
-        centre=(_place(bar(name)), 0.0 if of_spine else low),
-        columns=count,
-        rows=round(3.0 / FINE) if of_spine else count,
-        pixel=FINE,
-    )
-    if of_spine:
-        return spine(name, view, again=test == SPINE_AGAIN), view
-    return side(name, view, deeper=test == DEEPER), view
-
-
-@lru_cache(maxsize=128)
-def seen(name: str, test: int, distance: float) -> Seen:
-    """Say what an eye finds there from a distance, mm. A magnet shows nothing to it."""
-    face, view = patch(name, test)
-    light = seen_from(face.tone, distance, FINE)
-    margin = len(light) // 8
-    low, high = np.percentile(light[margin:-margin], (5, 95))
-    return Seen(face, view, float(high / max(low, 1e-6)))
-
-
-def told_apart(test: int, distance: float) -> tuple[tuple[str, str], ...]:
-    """Give the pairs of blades that a test tells apart, held at a distance, mm."""
-    if test == MAGNET:  # all four are carbon or low-alloy steels: it pulls at each
-        return ()
-    shows = {name: seen(name, test, distance).lines for name in NAMES}
-    return tuple(
-        pair for pair in combinations(NAMES, 2) if shows[pair[0]] != shows[pair[1]]
-    )
+def tile(lined: float) -> tuple[Image.Image, str]:
+    """Draw the spines of A and C, closely, with lines on those expected to show them."""
+    sheet = Sheet(*TILE, look=STEEL)
+    for row, (name, shown) in enumerate(zip("AC", ideas.shown(lined), strict=True)):
+        high = TILE[1] // 2
+        view = Spine(
+            grind=grind(), size=bar(name).size, columns=TILE[0], rows=high - NAMED,
+            pixel=TILE_PIXEL,
+        )  # fmt: skip
+        face = spine(name, view, again=True)
+        bare = spine(name, view).tone.mean()  # as the eye sees it that resolves no line
+        face = face if shown else face.plain(float(bare))
+        sheet.text(f"Spine of {name}", (0, row * high + 2), size=17)
+        sheet.steel(face, (0, row * high + NAMED), view)
+    return sheet.image, f"Two spines. Lines are on: {ideas.SHOWN[round(lined)]}."
 
 
 class FourBladesLesson(Lesson):
@@ -249,7 +90,24 @@ class FourBladesLesson(Lesson):
     title: ClassVar = "Four blades on a table"
     main: ClassVar = "distance"
     phone: ClassVar = (Part(0, 0, 500, 426),)  # A and C, which a bare spine would wrong
-    film: ClassVar = tuple({"test": SPINE, "distance": far} for far in (600, 300, 100))
+    question: ClassVar = Question(
+        ask=(
+            "A and C are layered all through, and etched. A's spine was polished after "
+            "that; C's layers lie 0.05 mm thick in its spine. You look at the two spines "
+            "alone, first from 600 mm, then from 100 mm. Which shows lines at last?"
+        ),
+        given=ASKED,
+        tiles=(ideas.BOTH, ideas.NEITHER, ideas.NEAR_ENOUGH, ideas.WIDE_LINES),
+        right=ideas.NEAR_ENOUGH,
+        show=lambda lined: ideas.SHOWN[round(lined)],
+        draw=tile,
+        observed="From near by C's spine shows lines; A's shows none.",
+        reasons=ideas.REASONS,
+    )
+    checks: ClassVar = (ideas.HOW_NEAR, ideas.HOW_MANY_PAIRS)
+    film: ClassVar = tuple(
+        {"test": SPINE, "distance": far} for far in (ASKED["far"], 300, ASKED["near"])
+    )
     cues: ClassVar = ("test", "distance")
 
     test: int = choice("One test", TESTS)

@@ -183,6 +183,8 @@ class Card:
         What else to mind.
     lesson : str
         Where to find out more: "02".
+    part : str
+        Of what part it is, if any: "weld". On a telephone it stands there.
     """
 
     number: int
@@ -204,6 +206,7 @@ class Card:
     dangers: tuple[Danger, ...] = ()
     also: str = ""
     lesson: str
+    part: str = ""
 
     def told(self, measures: Measures = Measures()) -> Told:  # noqa: B008  (frozen)
         """Fill all numbers in."""

@@ -153,6 +153,7 @@ CARDS = (
         dangers=(DUST, ETCHANT),
         claims=(FORGED, TONES, BACK_AGAIN),
         lesson="01",
+        part="skin deep",
     ),
     Card(
         number=7,

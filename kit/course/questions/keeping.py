@@ -216,6 +216,7 @@ CARDS = (
         "not into the kitchen.",
         claims=(FORGED, AS_SURE, WELDED, MISSED, CHIPS),
         lesson="02",
+        part="weld",
     ),
     Card(
         number=25,

@@ -248,6 +248,7 @@ CARDS = (
         dangers=(GRINDER, DUST, NICKEL),
         claims=(FORGED, AS_BOUGHT),
         lesson="06",
+        part="bought",
     ),
     Card(
         number=22,

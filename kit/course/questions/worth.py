@@ -243,6 +243,7 @@ CARDS = (
         also="Grind and etch only what is yours to spoil.",
         claims=(FORGED, THIN_SKIN),
         lesson="06",
+        part="four blades",
     ),
     Card(
         number=10,
