@@ -56,7 +56,7 @@ SAID = {  # of all but the spine as it is
     BEVEL: "D is plain down there: its core is the edge. That is how it was meant.",
     MAGNET: "A magnet sticks to all four. It says nothing of layers.",
 }
-SHEET = (1000, 440)
+SHEET = (1000, 440)  # pixels, as are those below
 CELL = (500, 220)
 LONG, HIGH = 344, 84  # of a blade's side
 LOUPE = (370, 40, 110)  # left, top in its cell, and size

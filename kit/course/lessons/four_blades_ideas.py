@@ -12,7 +12,7 @@ from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 from kit.metal.eye import EYE
 
-A, C = 1, 2
+_, A, C = range(3)  # the sum is both
 SHOWN = {A + C: "both", A: "A alone", C: "C alone", 0: "neither"}
 
 _idea = ideas_of("11")
