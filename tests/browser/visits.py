@@ -140,7 +140,14 @@ VISITS = (
         reason="leave the length as it was planned",
         right="225",  # as planned, 254, less what the second 0.08 mm a face takes
     ),
-    Visit(lesson="bought", before="bar, 6.0 mm thick", after="bar, 6.1 mm thick"),
+    Visit(
+        lesson="bought",
+        before="bar, 6.0 mm thick",
+        after="bar, 6.1 mm thick",
+        wrong="3.9",  # 3.5 + 0.4
+        reason="grind one face alone",
+        right="4.3",  # 3.5 + 2 × 0.4
+    ),
     Visit(
         lesson="11",
         before="one turn in 30.0 mm",
