@@ -12,10 +12,10 @@ from pathlib import Path
 from launching import launched
 from PIL import Image
 from playwright.sync_api import Page, sync_playwright
+from start_button import HAS_RUN, START
 
 ROOT = Path(__file__).resolve().parents[2]
 LESSON, FILM = "04_twist.ipynb", ROOT / "notebooks/img/bench.webp"
-START = "button[data-commandlinker-command]"
 WIDE, SHOWN, REST = 720, 140, 1400  # pixels; ms a picture, and at both ends
 FASTER = 4  # of the slider's stops a picture
 SETTLED = 1200  # ms until a moved slider has its clean picture
@@ -56,7 +56,7 @@ def opened(page: Page, address: str) -> None:
     page.goto(address)
     page.wait_for_selector(".jp-Notebook h1")
     page.click(START)
-    page.wait_for_selector(f'{START}[aria-busy="false"]')
+    page.wait_for_selector(HAS_RUN)
     page.locator(".kit-tiles label").nth(1).click()
     page.wait_for_timeout(400)
     page.get_by_role("button", name="Observe").click()

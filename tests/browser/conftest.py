@@ -30,6 +30,7 @@ from playwright.sync_api import (
 from playwright.sync_api import Error as PlaywrightError
 from scratch import lesson, trap
 from show_tablet import tablets
+from start_button import HAS_RUN, START
 
 from kit.basics.notebook_file import file_text, write
 from kit.course.pages import LIST, fingerprint
@@ -42,8 +43,6 @@ SCRATCH = "90_scratch.ipynb"  # listed as the kit's own
 TRAPPED = "91_trapped.ipynb"  # listed as well, but scripts were put into it since
 BROKEN = "92_broken.ipynb"  # listed, but half of the file is gone
 STRANGER = "stranger.ipynb"  # not listed
-START = "button[data-commandlinker-command]"
-HAS_RUN = f'{START}[aria-busy="false"]'
 _CLOSE = "for (const open of [...jupyterapp.shell.widgets('main')]) open.dispose()"
 GO = "path => { jupyterapp.commands.execute('docmanager:open', { path }); }"
 # Other tests may keep the processor busy meanwhile; what comes is waited for no longer.

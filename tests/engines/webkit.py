@@ -40,11 +40,14 @@ from kit.classroom.show import page
 from kit.classroom.show.piece import languages
 from kit.course.map import ASKING
 
+PAGES = Path(__file__).parents[1] / "browser"
+sys.path.append(str(PAGES))
+from start_button import HAS_RUN, START  # noqa: E402  (no package)
+
 BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))
 TELEPHONE, ON_IT = (420, 800), ("01", "04")  # and which lessons are tried there
-START = "button[data-commandlinker-command]"
-HIDDEN = (Path(__file__).parents[1] / "browser/faults.js").read_text("utf-8")
+HIDDEN = (PAGES / "faults.js").read_text("utf-8")
 ONE_WORD = 1.1  # s: letters that follow sooner are taken for the same word of a list
 MOST_TIME = 600  # s, that a lesson is open
 # What covers what: words that lie under a picture, words that stick out of the glass.
@@ -186,7 +189,7 @@ def begun(driver: WebDriver, address: str) -> WebDriverWait:
     wait = WebDriverWait(driver, 90, ignored_exceptions=(Missing, Stale))
     driver.get(address)
     one(wait, START).click()
-    one(wait, f'{START}[aria-busy="false"]')
+    one(wait, HAS_RUN)
     return wait
 
 

@@ -235,7 +235,7 @@ def verdicts(question: Question) -> Iterator[str]:
     """Say of each tile, once it was seen, what it means to have chosen it."""
     for at, idea in enumerate(question.tiles):
         if idea is question.right:
-            yield f"{question.observed} You predicted it."
+            yield question.observed
         else:
             prediction = Prediction(question)
             prediction.choose(at)

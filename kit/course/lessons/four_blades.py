@@ -77,7 +77,7 @@ def tile(lined: float) -> tuple[Image.Image, str]:
         face = spine(name, view, again=True)
         bare = spine(name, view).tone.mean()  # as the eye sees it that resolves no line
         face = face if shown else face.plain(float(bare))
-        sheet.text(f"Spine of {name}", (0, row * high + 2), size=17)
+        sheet.text(("polished", "fine layers")[row], (0, row * high + 2), size=17)
         sheet.steel(face, (0, row * high + NAMED), view)
     return sheet.image, f"Two spines. Lines are on: {ideas.SHOWN[round(lined)]}."
 
@@ -92,16 +92,16 @@ class FourBladesLesson(Lesson):
     phone: ClassVar = (Part(0, 0, 500, 426),)  # A and C, which a bare spine would wrong
     question: ClassVar = Question(
         ask=(
-            "A and C are layered all through, and etched. A's spine was polished after "
-            "that; C's layers lie 0.05 mm thick in its spine. You look at the two spines "
-            "alone, first from 600 mm, then from 100 mm. Which shows lines at last?"
+            "Blades A and C are layered all through, and etched. A's spine was polished "
+            "after that; C's layers are fine, 0.05 mm each in its spine. You look at both "
+            "spines alone, from 600 mm, then from 100 mm. Which shows lines at last?"
         ),
         given=ASKED,
-        tiles=(ideas.BOTH, ideas.NEITHER, ideas.NEAR_ENOUGH, ideas.WIDE_LINES),
+        tiles=(ideas.BOTH, ideas.NEAR_ENOUGH, ideas.NEITHER, ideas.WIDE_LINES),
         right=ideas.NEAR_ENOUGH,
         show=lambda lined: ideas.SHOWN[round(lined)],
         draw=tile,
-        observed="From near by C's spine shows lines; A's shows none.",
+        observed="From near by C's fine layers show; A's polished spine is plain.",
         reasons=ideas.REASONS,
     )
     checks: ClassVar = (ideas.HOW_NEAR, ideas.HOW_MANY_PAIRS)

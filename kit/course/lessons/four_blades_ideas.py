@@ -13,7 +13,8 @@ from kit.course.lesson import Given, Reason, ideas_of
 from kit.metal.eye import EYE
 
 _, A, C = range(3)  # the sum is both
-SHOWN = {A + C: "both", A: "A alone", C: "C alone", 0: "neither"}
+# Without letters: the tiles have their own.
+SHOWN = {A + C: "both", A: "the polished one", C: "the fine one", 0: "neither"}
 
 _idea = ideas_of("11")
 

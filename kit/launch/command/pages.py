@@ -8,9 +8,9 @@ from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.told import counted
 from kit.basics.units import UNITS
-from kit.classroom.paper.page import PAPERS
 from kit.classroom.phone import page
 from kit.launch.command import parts
+from kit.launch.command.paper import add_paper
 from kit.launch.command.show import add_language
 
 
@@ -30,13 +30,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         help=f"where the folder will be on the web: {page.CODES} then has a square code "
         "for each page, to print",
     )
-    parser.add_argument(
-        "--paper",
-        type=str.capitalize,
-        choices=PAPERS,
-        default="A4",
-        help="of the codes",
-    )
+    add_paper(parser, "of the codes")
     parser.add_argument("--units", choices=UNITS, default="mm")
     add_language(
         parser, "of buttons and hints: {names}; the lessons themselves are in English"

@@ -9,7 +9,7 @@ from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
 from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds, own_mark
-from kit.classroom.paper.page import bind
+from kit.classroom.paper.page import PAPERS, bind
 from kit.launch.command import parts
 from kit.shop.rack import load
 from kit.shop.recipes.found import RECIPE_HELP
@@ -32,9 +32,7 @@ def add(parser: argparse.ArgumentParser) -> None:
         help=f"of {_about('bar')}: '{PLAN}' (that of the class), a plan's line in quotes, "
         f"{RECIPE_HELP}",
     )
-    parser.add_argument(
-        "--paper", type=str.capitalize, choices=("A4", "Letter"), default="A4"
-    )
+    add_paper(parser)
     parser.add_argument(
         "--mark", metavar="FILE", help="a picture of your own mark, for cards"
     )
@@ -42,6 +40,13 @@ def add(parser: argparse.ArgumentParser) -> None:
         "--rack", metavar="FILE.json", help="the bars you have, of a rack's sheet"
     )
     parser.add_argument("--units", choices=UNITS, default="mm")
+
+
+def add_paper(parser: argparse.ArgumentParser, words: str | None = None) -> None:
+    """Let a command that prints be told on what sheet."""
+    parser.add_argument(
+        "--paper", type=str.capitalize, choices=PAPERS, default="A4", help=words
+    )
 
 
 def _about(what: str) -> str:
