@@ -35,6 +35,7 @@ from kit.shop.recipes.recipe import Recipe, to_json
 from tests.bench.clock import summed, table
 from tests.bench.slider import FIND, FLAGS
 from tests.browser.launching import Server, launched
+from tests.browser.start_button import HAS_RUN, START
 
 ROOT = Path(__file__).parents[2]
 MOVES, WHOLES = 24, 6
@@ -133,10 +134,8 @@ def report() -> None:
 def _opened(page: Page, kit: Server) -> None:
     page.goto(f"{kit.address}/doc/tree/forge.ipynb?token={kit.token}")
     page.wait_for_selector(".jp-Notebook .jp-RenderedMarkdown h1")
-    page.click("button[data-commandlinker-command]")
-    page.wait_for_selector(
-        'button[data-commandlinker-command][aria-busy="false"]', timeout=90000
-    )
+    page.click(START)
+    page.wait_for_selector(HAS_RUN, timeout=90000)
 
 
 def _laid(page: Page, steps: int, home: Path) -> None:

@@ -22,6 +22,7 @@ from playwright.sync_api import CDPSession, Page, sync_playwright
 
 from tests.bench.clock import summed, table
 from tests.browser.launching import Server, launched
+from tests.browser.start_button import HAS_RUN, START
 
 ROOT = Path(__file__).parents[2]
 STOPS = 40
@@ -124,10 +125,8 @@ def report() -> None:
 def _lesson(page: Page, session: CDPSession, kit: Server, name: str) -> tuple[tuple, bool]:
     page.goto(f"{kit.address}/doc/tree/{name}?token={kit.token}")
     page.wait_for_selector(".jp-Notebook .jp-RenderedMarkdown h1")
-    page.click("button[data-commandlinker-command]")
-    page.wait_for_selector(
-        'button[data-commandlinker-command][aria-busy="false"]', timeout=90000
-    )
+    page.click(START)
+    page.wait_for_selector(HAS_RUN, timeout=90000)
     page.wait_for_timeout(500)
     page.evaluate(f"({GUESS})().click()")
     page.wait_for_timeout(300)

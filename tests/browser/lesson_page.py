@@ -121,12 +121,17 @@ def resize(page: Page, wide: int, high: int) -> None:
     page.evaluate(_LAID)
 
 
-def observe(page: Page, tile: str) -> None:
-    """Predict with the tile above these words, and watch the film to its end."""
+def begin_film(page: Page, tile: str) -> None:
+    """Predict with the tile above these words, and press Observe."""
     page.locator(".kit-tiles label", has_text=tile).click()
     pause(page)
     count_pictures(page)
     page.get_by_role("button", name="Observe").click()
+
+
+def observe(page: Page, tile: str) -> None:
+    """Predict with the tile above these words, and watch the film to its end."""
+    begin_film(page, tile)
     watch_film(page)
 
 

@@ -5,7 +5,15 @@ nothing leaves this computer is checked by the `page` fixture at the end of ever
 """
 
 from conftest import Lab, listening
-from lesson_page import box, containing, observe, picture, pixels, slider
+from lesson_page import (
+    begin_film,
+    box,
+    containing,
+    picture,
+    pixels,
+    slider,
+    watch_film,
+)
 from playwright.sync_api import Page, expect
 
 
@@ -70,10 +78,34 @@ def _find_the_kits_head(page: Page) -> None:
     )
 
 
+# How far down the page is, once it has not moved for some frames.
+_AT_REST = """() => new Promise((done) => {
+  const pane = document.querySelector('.jp-WindowedPanel-outer');
+  let same = 0, was = -1;
+  const look = () => {
+    same = pane.scrollTop === was ? same + 1 : 0;
+    was = pane.scrollTop;
+    if (same > 15) done(was); else requestAnimationFrame(look);
+  };
+  look();
+})"""
+
+
+def _scroll_away_from_the_film(page: Page) -> None:
+    """Predict, and read on elsewhere while the film plays: its end leaves one there."""
+    begin_film(page, "56 layers")
+    page.wait_for_function("window.picturesShown > 2")
+    page.mouse.wheel(0, 400)
+    here = page.evaluate(_AT_REST)
+    assert here > 300
+    watch_film(page)
+    assert page.evaluate(_AT_REST) == here
+
+
 def test_mouse_enter_and_title(lab: Lab):
     lab.open("02_stack_and_fold.ipynb")
     page = lab.start()
-    observe(page, "56 layers")
+    _scroll_away_from_the_film(page)
     page.get_by_text("The picture you chose is what you get if you").wait_for()
     _drag_the_slider(page)
     _move_on_while_the_kernel_is_slow(page)

@@ -4,6 +4,7 @@
 const REST = 150; // milliseconds without a new frame: the slider has come to rest
 const PATIENCE = 600; // milliseconds, at most, from a move to its frame: no rest between
 const FILM_STEP = 70; // milliseconds a frame of a short film, where it does not say
+const HANDS = ["wheel", "touchmove", "pointerdown", "keydown"]; // what a reader scrolls with
 const STILL = 500; // milliseconds: what stands so long is shown to those who want no motion
 
 // Keys pressed on our controls must not reach Lab, where a bare "a" inserts a cell, and
@@ -54,6 +55,7 @@ function render({ model, el }) {
   });
 
   let timer, film;
+  let acted = false; // the reader has, since the film began
   let quick = false; // a JPEG, half as wide and as high as the clean picture, a PNG
   let place = { x: 0.5, y: 0.5 };
 
@@ -93,6 +95,7 @@ function render({ model, el }) {
     const places = [...frames.keys()].filter((at) => !still || holds[at] >= STILL);
     if (!frames.length) return;
     clearTimeout(film);
+    acted = false;
     // from the top of its card on, so that its slider and the sentence are seen, too
     const card = el.closest(".kit-view");
     card.scrollIntoView({ block: "start", behavior: still ? "instant" : "smooth" });
@@ -101,13 +104,17 @@ function render({ model, el }) {
       const at = places.shift();
       if (at === undefined) {
         // what stands above may have grown or gone while the page was scrolled
-        if (document.activeElement === image) card.scrollIntoView({ block: "start" });
+        if (!acted && document.activeElement === image) card.scrollIntoView({ block: "start" });
         return newFrame();
       }
       show(frames[at]);
       film = setTimeout(go, holds[at] ?? FILM_STEP);
     };
     go();
+  }
+
+  function act() {
+    acted = true;
   }
 
   function newWords() {
@@ -149,6 +156,7 @@ function render({ model, el }) {
   });
 
   document.addEventListener("input", moving);
+  for (const kind of HANDS) document.addEventListener(kind, act, { passive: true });
   model.on("change:frame", newFrame);
   model.on("change:film", newFilm);
   model.on("change:alt", newWords);
@@ -158,6 +166,7 @@ function render({ model, el }) {
     clearTimeout(timer);
     clearTimeout(film);
     document.removeEventListener("input", moving);
+    for (const kind of HANDS) document.removeEventListener(kind, act);
   };
 }
 
