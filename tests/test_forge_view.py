@@ -88,7 +88,7 @@ def test_the_first_forging_is_led_to_its_pattern_and_no_further():
     plain.set("look:kind", "slant")
     assert LAST not in plain.said
     forge.undo()
-    assert "Step 4 of 4" in forge.said
+    assert "Your first forging, 4 of 4" in forge.said  # the bench's own steps are others
     forge.add("twist")
     assert "Step" not in forge.said
 
@@ -340,3 +340,23 @@ def test_a_bare_stack_that_is_given_lies_on_the_anvil(known):
     """A bar without a step is empty as a list is, and still a bar."""
     stack = known.forge()[:0]
     assert Forge(stack).bar == stack
+
+
+@pytest.mark.parametrize(
+    ("second", "folds", "why"),
+    [
+        ("1084", 1, "of one steel no layer"),
+        ("15N20", 9, "finer than this picture can show"),
+    ],
+)
+def test_a_picture_without_bands_says_why(second, folds, why):
+    """And one with bands does not; both are told to who sees it and who hears it."""
+    stack = Stack.alternate("1084", second, pieces=11, thickness=2)
+    forge = Forge()
+    for times in (0, folds):
+        bar = Billet(source=stack).then(*[Fold(), DrawOut(thickness=12)] * times)
+        forge.take(bar)
+        even = bool(times) or second == "1084"
+        assert ("without bands" in forge.picture.alt) == even
+        for told in (forge.said, forge.picture.alt):
+            assert (why in told) == even

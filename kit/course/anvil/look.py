@@ -27,6 +27,7 @@ from kit.section.welds import darkened
 from kit.shop.recipes.talk import Looked
 
 COLUMNS, ROWS = 1000, 218  # pixels
+FINE = " Its layers are finer than this picture can show, and run together into grey."
 MAIN = (12, 30, 640, 184)  # left, top, columns, rows
 SOLID = (676, 30, 312, 184)
 BAR = 120  # pixels of a scale bar, at most
@@ -159,15 +160,27 @@ def scene(
     if as_clay and look.kind == "end" and _bears_its_bars(bar):
         _marks(sheet, bar, surface)
     panels = [Panel(bar, surface, (left, top), seen)]
+    fine = FINE if _run_together(panels[0], tones) else ""
     if look.kind != "solid":
         panels.append(_solid(sheet, bar, look, tones, units, as_clay=as_clay))
     return Scene(
         image=sheet.image,
-        alt=_alt(bar, look, panels[0], units, list(called.values())) + twins,
+        alt=_alt(bar, look, panels[0], units, list(called.values())) + twins + fine,
         numbers=(),
+        says=fine.strip(),
         panels=tuple(panels),
         clays=called if as_clay else {},
     )
+
+
+def _run_together(panel: Panel, tones: Tones) -> bool:
+    """Say whether layers are finer than pixels, and none has one metal's tone alone."""
+    shown = panel.face.tone[panel.face.cover > 0.5]
+    low, high = min(tones.values()), max(tones.values())
+    room = 0.05 * (high - low)
+    if not shown.size or panel.billet.mean_layer >= panel.surface.pixel:
+        return False
+    return bool(low + room < shown.min() and shown.max() < high - room)
 
 
 def title(look: Look, bar: Billet, units: Units) -> str:

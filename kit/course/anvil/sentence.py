@@ -237,9 +237,11 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
 def alike(names: Iterable[str]) -> str:
     """Name the metals of a stack that can hardly be told apart once they are etched.
 
-    A sentence after a blank, or nothing.
+    A sentence after a blank, or nothing; of one metal, that it is but one.
     """
     tones = etch.tones(names)
+    if len(tones) == 1:
+        return f" All of it is {next(iter(tones))}: of one steel no layer stands out."
     order = sorted(tones, key=tones.__getitem__)
     groups = [order[:1]]
     for one, other in pairwise(order):

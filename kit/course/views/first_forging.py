@@ -11,7 +11,8 @@ from kit.course.anvil.acts import name_of
 from kit.course.anvil.desk import Desk
 from kit.course.views.forge import Forge
 
-STEPS = 4  # on the page
+STEPS = 4  # on the page; the bench numbers its own, so these are called by the page
+PAGE = "Your first forging,"
 FORGED = ("fold", "draw out", "fold", "draw out")
 UNEVEN = ("hammer unevenly", "draw out")
 SHALLOW = 8.0  # degrees: from here on the cut shows the pattern well, ours
@@ -53,12 +54,12 @@ def what_next(desk: Desk) -> str:
     if acts != wanted[: len(acts)] or desk.at != len(acts):
         return ""
     if not acts:
-        return f"Step 1 of {STEPS}: {COUNT}; then, at And then, choose {wanted[0]}."
+        return f"{PAGE} 1 of {STEPS}: {COUNT}; then, at And then, choose {wanted[0]}."
     if len(acts) < len(wanted):
         step = 2 if len(acts) < len(FORGED) else 3
-        return f"Step {step} of {STEPS}: at And then, choose {wanted[len(acts)]}."
+        return f"{PAGE} {step} of {STEPS}: at And then, choose {wanted[len(acts)]}."
     if desk.look.kind != "slant":
-        return f"Step {STEPS} of {STEPS}: at Look at its, choose slant."
+        return f"{PAGE} {STEPS} of {STEPS}: at Look at its, choose slant."
     if desk.look.angle > SHALLOW:
-        return f"Step {STEPS} of {STEPS}: pull the slider left to 6°."
+        return f"{PAGE} {STEPS} of {STEPS}: pull the slider left to 6°."
     return LAST

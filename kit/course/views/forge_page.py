@@ -225,7 +225,8 @@ class ForgePage(widgets.VBox):
         self.missed_button.description = f"This weld {took}"
         did = does(history, at, self.units, as_clay=self.as_clay)
         weld = "" if self.as_clay else void.told(history, at)
-        self.say(f"{did} {MISSED if missed else weld}".strip())
+        told = did, MISSED if missed else weld, self.shown.says
+        self.say(" ".join(filter(None, told)))
         middle = [self.bars] if at == 0 and self.desk.motif else []
         main = [self.strip, self.picture, self._above, *middle, self.sentence, self._slides]
         self.children = [*main, self.says, self.offer_button, self.buttons, *self._foot]
