@@ -68,7 +68,7 @@ def test_heats_and_bundles_in_bundles_come_back():
                     {"step": "hammer unevenly", "depth": 1, "spacing": 20, "seed": "one"}
                 ]
             },
-            "Seed must be",
+            "Dice throw must be",
         ),
         ({"steps": [{"step": "fold"}] * 10_000}, "from 0 to 200 steps. Given: 10000"),
         ({"steps": "fold"}, "steps"),

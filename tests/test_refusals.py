@@ -40,8 +40,8 @@ OUTLINE = Outline(family="drop", length=200, height=30)
             "thickness of the spine",
         ),
         (lambda: BAR.then(*[Fold()] * 10_000), "from 0 to 200 steps"),
-        (lambda: Hammer(depth=1, spacing=20, seed="one"), "Seed must be"),
-        (lambda: Hammer(depth=1, spacing=20, seed=1.5), "Seed must be"),
+        (lambda: Hammer(depth=1, spacing=20, seed="one"), "Dice throw must be"),
+        (lambda: Hammer(depth=1, spacing=20, seed=1.5), "Dice throw must be"),
         (
             lambda: Dent(way="hammer", across=8, spacing=12),
             "one of: cut and forged, pressed",

@@ -225,8 +225,8 @@ def _stop(hub: subprocess.Popen) -> None:
 def _answering() -> None:
     for _ in range(120):
         with suppress(requests.ConnectionError):
-            requests.get(f"{HUB}/hub/api", timeout=2)
-            return
+            if requests.get(f"{HUB}/hub/api", timeout=2).ok:
+                return  # its proxy is there before it, and answers for it: 404
         time.sleep(0.5)
     msg = "the hub does not answer"
     raise RuntimeError(msg)

@@ -33,8 +33,8 @@ def chance(seed: int) -> Callable[[], float]:
 
 
 def seed(what: str) -> Any:
-    """Declare the seed of a step that is done by hand: another number, another `what`."""
-    return quantity("Seed", f"another number, another {what}", low=0, high=2**31, default=1)
+    """Declare the seed of a step that is done by hand: a new one makes a new `what`."""
+    return quantity("Dice throw", f"new throw, new {what}", low=0, high=2**31, default=1)
 
 
 def wander(how_far: str, *, high: float) -> Any:
