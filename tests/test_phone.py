@@ -118,9 +118,14 @@ def test_a_control_has_stops_enough_and_those_that_are_asked_about(key):
 
 @pytest.mark.parametrize("key", page.PAGES)
 def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
-    """No part of a picture cuts through a word, nor makes one too small to be read."""
+    """No part of a picture cuts through a word, nor makes one too small to be read.
+
+    And each side that is asked about is named in every part that shows both.
+    """
     lesson = page.PAGES[key]
     parts = lesson.phone
+    ask = lesson.question.ask if lesson.question else ""
+    sides = set(re.findall(r"\b(?:left|right)\b", ask))
     wide = max((part.right - part.left) * part.scale for part in parts)
     for value in few(lesson)[:2]:
         scene = lesson.scene(
@@ -129,6 +134,7 @@ def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
         sheet = next(one for one in noted if one.image is scene.image)
         assert isinstance(sheet, Noted)
         for left, top, right, low, scale in parts:
+            named = set()
             assert 0 <= left < right <= scene.image.width
             assert 0 <= top < low <= scene.image.height
             for words in sheet.words:
@@ -142,6 +148,8 @@ def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
                 assert inside[0] >= size[0] - 2, (words, (left, top, right, low))
                 assert inside[1] >= size[1] - 6, (words, (left, top, right, low))
                 assert sheet.letters * scale * NARROW / wide >= LEAST
+                named.add(sheet.told[words])
+            assert sides <= named
 
 
 # What a telephone's part of the picture shows of what words point at: looked at as a PNG.

@@ -54,6 +54,7 @@ class Noted(Sheet):
         super().__init__(*size, **look)
         self.covered, self.filled, self.upon, self.rulers = [], [], [], []
         self.stands = {}  # the line that the letters in a box stand on
+        self.told = {}  # the words in a box
         self.made.append(self)
 
     def text(self, *words, **look):
@@ -62,6 +63,7 @@ class Noted(Sheet):
         super().text(*words, **look)
         font = _font(max(look.get("size", LETTERS), self.letters))
         for one in self.words[before:]:
+            self.told[one] = words[0]
             self.stands[one] = one[3] - font.getbbox(words[0], anchor="ls")[3]
             below = [box for box in self.filled if meet(one, box)]
             if below and not within(one, below[-1]):
