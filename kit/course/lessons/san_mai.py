@@ -56,7 +56,7 @@ class SanMaiLesson(Lesson):
     key: ClassVar = "07"
     title: ClassVar = "A core, a line, and how far off you may be"
     main: ClassVar = "off"
-    phone: ClassVar = (Part(0, 45, 640, 150), Part(0, 250, 640, 515))
+    phone: ClassVar = (Part(0, 38, 640, 159), Part(0, 242, 640, 523))
     cues: ClassVar = ("off", "nickel", "wave")
 
     off: float = quantity(
