@@ -112,6 +112,7 @@ BACK_AGAIN = Claim(
         "no wear is left",
         "side again|sides as well grinds the pattern",
         "longer to grind, not less of it",
+        "polish took the etch off",
     ),
 )
 FLUXED = Claim(
