@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from decimal import ROUND_HALF_EVEN, Context
 from enum import Enum
 from fractions import Fraction
 
@@ -26,6 +27,7 @@ STOCK_THICKNESSES_INCH = tuple(
     for size in ("1/16", "3/32", "1/8", "3/16", "1/4", "5/16", "3/8", "1/2")
 )
 
+FIGURES = 6  # of a number that is read: a bar of up to a metre, to a µm
 _SOLD = 0.01  # mm: nearer than this it is the same size on a rack
 # A cut is not made longer for a rounding error of the computer.
 _HAIR = 1e-6  # mm
@@ -75,6 +77,25 @@ def typed_in(lengths: Iterable[float]) -> Units:
 
 
 UNITS = {"mm": Units.MM, "in": Units.INCH_FRACTION, "decimal-in": Units.INCH_DECIMAL}
+
+
+def in_figures(value: float, figures: int = FIGURES, way: str = ROUND_HALF_EVEN) -> float:
+    """Round a number that was worked out to so few figures that it can be told in full.
+
+    Parameters
+    ----------
+    value : float
+    figures : int
+    way : str
+        As `decimal` has it; left out, to the nearest.
+
+    Examples
+    --------
+    >>> in_figures(1.6 * 6), in_figures(2 / 3), in_figures(2 / 3, 3, "ROUND_UP")
+    (9.6, 0.666667, 0.667)
+    """
+    short = Context(prec=figures, rounding=way).create_decimal(f"{value:.12g}")
+    return float(short)
 
 
 def format_length(mm: float, system: Units = Units.MM) -> str:

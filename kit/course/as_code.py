@@ -7,6 +7,7 @@ it is, a number or a quoted word, so that a hostile one stays data.
 from __future__ import annotations
 
 import dataclasses
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
@@ -16,11 +17,13 @@ from typing import Any
 
 import kit
 from kit.basics.declare import Declared
+from kit.basics.typed import MM_PER_INCH, parse_length
+from kit.basics.units import FIGURES, Units, format_length
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steps import Size
-from kit.section.surface import LEAST_ANGLE, Plane, cut
+from kit.section.surface import LEAST_ANGLE, Plane, cut, cut_normal
 
 WIDE = 88  # letters in a line
 MOST_PARTS = 10_000  # of a number that is told as a fraction
@@ -172,18 +175,28 @@ class _Writer:
         first, second, *_ = (*stack.layers, None, None)
         if second and len(stack.layers) > 2:
             thick = (first.thickness, second.thickness)
-            given = {
-                "pieces": len(stack.layers),
-                "thickness": thick if thick[0] != thick[1] else thick[0],
-            }
-            whole = {"length": stack.length, "width": stack.width, **given}
-            if Stack.alternate(first.steel, second.steel, **whole) == stack:
+            whole = {"length": stack.length, "width": stack.width, "thickness": thick}
+            pieces = len(stack.layers)
+            made = Stack.alternate(first.steel, second.steel, pieces=pieces, **whole)
+            if made == stack:
                 steels = [self._value(first.steel), self._value(second.steel)]
-                said = [self._value(given[key]).after(f"{key}=") for key in given]
+                said = [_Told(f"pieces={len(stack.layers)}"), self._each(stack, thick)]
                 return _Told("Stack.alternate(", [*steels, *said, *rest], ")")
         bars = _gathered([self._value(layer) for layer in stack.layers])
         told = _Told("layers=(", bars, ",)" if len(bars) == 1 else ")")
         return _Told("Stack(", [told, *rest], ")")
+
+    def _each(self, stack: Stack, thick: tuple[float, float]) -> _Told:
+        """Write how thick its bars are; as a share if only the whole stack is round."""
+        one, pieces = thick[0], len(stack.layers)
+        whole = float(f"{one * pieces:.12g}")
+        if thick[1] != one:
+            told = self._value(thick)
+        elif float(_decimal(one)) != one == whole / pieces:
+            told = _Told(f"{self._number(whole)} / {pieces}")
+        else:
+            told = self._value(one)
+        return told.after("thickness=")
 
     def _surface(self, billet: Billet, surface: Any) -> _Told:
         """Write a saw's cut as one; any other surface by its values."""
@@ -191,7 +204,7 @@ class _Writer:
             sawn = _sawn(billet, surface)
             if sawn:
                 self._take("cut")
-                given = [_Told(f"{key}={_plain(value)}") for key, value in sawn.items()]
+                given = [self._value(sawn[key]).after(f"{key}=") for key in sawn]
                 return _Told("cut(", [_Told("bar"), *given], ")")
         return self._value(surface)
 
@@ -199,16 +212,55 @@ class _Writer:
         known = self._known(value) if isinstance(value, (Size, Billet)) else ""
         if known:
             return _Told(known)
-        if isinstance(value, Declared) or dataclasses.is_dataclass(value):
-            name = self._take(type(value).__name__, type(value).__module__)
-            return _Told(f"{name}(", self.fields(value), ")")
-        if isinstance(value, tuple) and hasattr(value, "_fields"):
-            name = self._take(type(value).__name__, type(value).__module__)
-            return _Told(f"{name}(", [self._value(part) for part in value], ")")
+        told, parts = isinstance(value, Declared) or dataclasses.is_dataclass(value), ()
         if isinstance(value, (tuple, list)):
             parts = [self._value(part) for part in value]
-            return _Told("(", parts, ",)" if len(parts) == 1 else ")")
-        return _Told(_plain(value))
+        if told or hasattr(value, "_fields"):
+            name = self._take(type(value).__name__, type(value).__module__)
+            return _Told(f"{name}(", self.fields(value) if told else parts, ")")
+        if isinstance(value, (tuple, list)):
+            row = _Told("(", parts, ",)" if len(parts) == 1 else ")")
+            return self._leaning(value) or row
+        return _Told(self._number(value) if isinstance(value, float) else _quoted(value))
+
+    def _number(self, value: float) -> str:
+        """Write a decimal if it is short, inches as typed, else the parts: 16 / 33."""
+        short = _decimal(value)
+        if float(short) == value or not math.isfinite(value):
+            return short if float(short) == value else repr(value)
+        inches = value / MM_PER_INCH
+        sixtyfourths = Fraction(inches).limit_denominator(64)
+        mixed = format_length(value, Units.INCH_FRACTION)
+        for said in (mixed, f"{sixtyfourths} in", f"{_decimal(inches)} in"):
+            if parse_length(said) == value:
+                return f'{self._take("parse_length", "kit.basics.typed")}("{said}")'
+        part = Fraction(value).limit_denominator(MOST_PARTS)
+        said = f"{part.numerator} / {part.denominator}"
+        exact = part and part.numerator / part.denominator == value
+        return said if exact and len(said) < len(repr(value)) else repr(value)
+
+    def _leaning(self, way: Sequence[Any]) -> _Told | None:
+        """Write a direction that leans by a round angle as that; None if it does not.
+
+        Its sine and cosine are no short numbers, and rounded they would be another's.
+        """
+        lean = [abs(part) for part in way if isinstance(part, float) and part]
+        for up, along in itertools.permutations(lean) if len(lean) == 2 else ():
+            angle = _decimal(math.degrees(math.atan2(up, along)))
+            turned = math.radians(float(angle))
+            if (math.sin(turned), math.cos(turned)) != (up, along):
+                continue
+            if tuple(way) == (up, 0.0, along):  # as a saw's cut has it
+                return _Told(f"{self._take('cut_normal', cut_normal.__module__)}({angle})")
+            for name in ("cos", "radians", "sin"):
+                self._take(name, "math")
+            words = {up: f"sin(radians({angle}))", along: f"cos(radians({angle}))"}
+            return _Told(
+                "(",
+                [_Told("-" * (part < 0) + words.get(abs(part), "0")) for part in way],
+                ")",
+            )
+        return None
 
     def fields(self, value: Any, leave_out: Iterable[str] = ()) -> list[_Told]:
         """Write what differs from the defaults."""
@@ -216,7 +268,7 @@ class _Writer:
         for name, default in _defaults(value):
             own = getattr(value, name)
             usual = own == default and isinstance(own, bool) == isinstance(default, bool)
-            if name in leave_out or usual:
+            if name in leave_out or usual or _found(value, name, default):
                 continue
             found.append(self._value(own).after(f"{name}="))
         return found
@@ -302,6 +354,13 @@ def _defaults(value: Any) -> list[tuple[str, Any]]:
     return [(part.name, part.default) for part in dataclasses.fields(value) if part.init]
 
 
+def _found(value: Any, name: str, default: Any) -> bool:
+    """Tell whether a surface, left alone, finds just this value by itself."""
+    if default is not None or not dataclasses.is_dataclass(value):
+        return False
+    return dataclasses.replace(value, **{name: None}) == value
+
+
 def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
     """Find the saw's angle and place that give just this cut; nothing if none does."""
     up, size = surface.up, billet.size
@@ -310,10 +369,10 @@ def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
     if not LEAST_ANGLE <= angle <= 90:
         return {}
     usual = {name: part.default for name, part in signature(cut).parameters.items()}
-    for digits in (1, 6, 17):
+    for figures in (3, FIGURES):
         given = {
-            "angle": round(angle, digits),
-            "position": round(position, digits),
+            "angle": float(f"{angle:.{figures}g}"),
+            "position": float(f"{position:.{figures}g}"),
             "columns": surface.columns,
             "rows": surface.rows,
             "pixel": surface.pixel,
@@ -323,21 +382,13 @@ def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
     return {}
 
 
-def _number(value: float) -> str:
-    """Write a decimal if it is short, else the parts that it is one of: 16 / 33."""
-    short = f"{value:.6g}"
-    if float(short) == value or not math.isfinite(value):
-        return short if float(short) == value else repr(value)
-    part = Fraction(value).limit_denominator(MOST_PARTS)
-    said = f"{part.numerator} / {part.denominator}"
-    exact = part and part.numerator / part.denominator == value
-    return said if exact and len(said) < len(repr(value)) else repr(value)
+def _decimal(value: float) -> str:
+    """Write a number in as many figures as are told."""
+    return f"{value:.{FIGURES}g}"
 
 
-def _plain(value: Any) -> str:
-    """Write a number as short as it is exact, and words in quotes."""
-    if isinstance(value, float):
-        return _number(float(value))
+def _quoted(value: Any) -> str:
+    """Write words in quotes, anything else as Python does."""
     if isinstance(value, str):
         quoted = repr(str(value))
         return f'"{quoted[1:-1]}"' if quoted[0] == "'" and '"' not in quoted else quoted

@@ -12,7 +12,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.forge.steps import Points, Size
 from kit.section.grind import BladeGrind
-from kit.section.surface import Look, Plane, check_picture, size_of
+from kit.section.surface import Look, Plane, fitting, rounded, settle
 
 MARGIN = 6  # pixels around a fitted blade
 
@@ -64,8 +64,7 @@ class BladeView(ABC):
     pixel: float = 0.25
 
     def __post_init__(self) -> None:
-        check_picture(self.columns, self.rows, self.pixel)
-        object.__setattr__(self, "size", size_of(self.size))
+        settle(self)
         outline = self.grind.outline
         pairs = (
             ("long", outline.length, self.size.length),
@@ -80,16 +79,15 @@ class BladeView(ABC):
                 )
                 raise KitError(msg)
         spare = max(0.0, self.size.length - outline.length)
-        if self.heel is None:
-            object.__setattr__(self, "heel", spare / 2)
+        heel = spare / 2 if self.heel is None else self.heel
+        object.__setattr__(self, "heel", *rounded([heel]))
         if not 0 <= self.heel <= spare:
             msg = (
                 f"The heel must lie from 0 to {spare:.4g} mm along the bar, or the blade "
                 f"runs out of it. Given: {self.heel:g} mm."
             )
             raise KitError(msg)
-        if self.centre is None:
-            object.__setattr__(self, "centre", self._home)
+        object.__setattr__(self, "centre", rounded(self.centre or self._home))
 
     @classmethod
     def fitted(
@@ -101,7 +99,7 @@ class BladeView(ABC):
         """
         near = cls(grind=grind, size=size, columns=columns, **more)
         wide, high = near._extent
-        pixel = max(wide / (columns - 2 * MARGIN), high / (rows - 2 * MARGIN))
+        pixel = fitting(wide / (columns - 2 * MARGIN), high / (rows - 2 * MARGIN))
         needed = math.ceil(high / pixel) + 2 * MARGIN
         return replace(near, pixel=pixel, rows=min(rows, needed))
 

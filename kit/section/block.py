@@ -10,7 +10,7 @@ from functools import cached_property, lru_cache
 import numpy as np
 
 from kit.forge.steps import Size
-from kit.section.surface import Look, check_picture, size_of
+from kit.section.surface import Look, fitting, rounded, settle
 
 EDGE_INK = 0.8  # how dark the line along an edge of the block is drawn
 LIGHT_FROM = np.array([0.25, -0.5, 0.83])  # unit vector towards the lamp
@@ -48,8 +48,11 @@ class Block:
     pixel: float = 0.3
 
     def __post_init__(self) -> None:
-        check_picture(self.columns, self.rows, self.pixel)
-        object.__setattr__(self, "size", size_of(self.size))
+        settle(self)
+        if self.span is not None:
+            object.__setattr__(self, "span", rounded(self.span))
+        if self.cut is not None:
+            object.__setattr__(self, "cut", (tuple(self.cut[0]), rounded(self.cut[1])))
 
     @classmethod
     def fitted(
@@ -64,8 +67,7 @@ class Block:
         near = cls(size=size, cut=cut, span=span, columns=columns, rows=rows, pixel=1.0)
         places = np.array([near.place(corner) for corner in near.corners])
         wide, high = np.ptp(places, axis=0)
-        pixel = max(wide / (columns - 12), high / (rows - 12))
-        return replace(near, pixel=float(pixel))
+        return replace(near, pixel=fitting(wide / (columns - 12), high / (rows - 12)))
 
     @cached_property
     def eye(self) -> np.ndarray:

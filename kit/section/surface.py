@@ -7,7 +7,9 @@ we see, how much of each pixel do they fill, and how much light falls there?
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
+from decimal import ROUND_DOWN, ROUND_UP
 from numbers import Integral, Real
 from types import MappingProxyType
 from typing import Any, NamedTuple
@@ -15,6 +17,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from kit.basics.errors import KitError
+from kit.basics.units import in_figures
 from kit.forge.steps import Points, Size
 
 LEAST_ANGLE = 2.0  # °: flatter, a cut is 29 times as long as the bar is thick
@@ -52,7 +55,7 @@ class Look(NamedTuple):
 
 
 def check_picture(columns: Any, rows: Any, pixel: Any) -> None:
-    """Refuse a picture that is none, with one sentence; every surface asks this.
+    """Refuse a picture that is none, with one sentence.
 
     Parameters
     ----------
@@ -88,6 +91,26 @@ def size_of(bar: Any) -> Size:
         msg = f"A bar is needed, or its size as bar.size. Given: {str(bar)[:40]}."
         raise KitError(msg)
     return size
+
+
+def settle(surface: Any) -> None:
+    """Refuse a picture that is none, of no bar; its scale gets as many figures as are told.
+
+    Every surface asks this.
+    """
+    check_picture(surface.columns, surface.rows, surface.pixel)
+    object.__setattr__(surface, "size", size_of(surface.size))
+    object.__setattr__(surface, "pixel", in_figures(surface.pixel))
+
+
+def rounded(point: Iterable[float]) -> tuple[float, ...]:
+    """Give a place in a bar, mm, in as many figures as are told; none leaves the bar."""
+    return tuple(in_figures(part, way=ROUND_DOWN) for part in point)
+
+
+def fitting(*pixels: float) -> float:
+    """Give a round scale, mm a pixel, at which all fits that does at one of these."""
+    return in_figures(max(pixels), 3, ROUND_UP)
 
 
 class Moved:
@@ -134,7 +157,7 @@ class Plane:
     size : Size
         The bar's size, mm: beyond it there is nothing.
     centre : (x, y, z)
-        The point in the middle of the picture, mm.
+        The point in the middle of the picture, mm; kept, as `pixel`, in six figures.
     right, up : (x, y, z)
         Unit vectors in the face: where the picture's right and top point.
     columns, rows : int
@@ -152,8 +175,7 @@ class Plane:
     pixel: float
 
     def __post_init__(self) -> None:
-        check_picture(self.columns, self.rows, self.pixel)
-        object.__setattr__(self, "size", size_of(self.size))
+        settle(self)
         try:
             given = np.array([self.centre, self.right, self.up], float)
         except (TypeError, ValueError):
@@ -169,6 +191,7 @@ class Plane:
                 f"{tuple(map(float, right))} and {tuple(map(float, up))}."
             )
             raise KitError(msg)
+        object.__setattr__(self, "centre", rounded(self.centre))
 
     @classmethod
     def facing(
@@ -329,7 +352,7 @@ def shown_at(
         "side": (0.0, 90.0, thickness),
         "split": (0.0, thickness, width),
     }[shown]
-    pixel = 1.05 * max(wide / columns, tall / rows)
+    pixel = fitting(1.05 * wide / columns, 1.05 * tall / rows)
     # the rows beside a split must not lie alike, or they take each other for one layer
     aside = pixel / 4 if shown == "split" else 0.0
     centre = (length * 0.4, aside, height)

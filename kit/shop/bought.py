@@ -16,6 +16,7 @@ from pydantic import Field, model_validator
 from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH
+from kit.basics.units import in_figures
 from kit.forge.billet import Billet
 from kit.forge.bundle import MOST_BARS, Bundle
 from kit.forge.stack import MOST_PIECES, Stack
@@ -226,7 +227,7 @@ def _forged_to(known: Pattern, thickness: float, width: float) -> Billet:
         long, wide = made.size.thickness, made.size.width
         need = LENGTH * width / (long * wide)
         tiles = 1 if long > TALL else math.ceil(need)
-        cut = thickness * max(1.0, need / tiles)
+        cut = in_figures(thickness * max(1.0, need / tiles), way="ROUND_UP")
         made = Billet(source=Tiles(bars=(made,) * tiles, slice=cut))
     beside = round(width / made.size.width)
     need = LENGTH * width * thickness / (math.prod(made.size[:3]) * max(beside, 1))
@@ -274,16 +275,17 @@ def bar(
         Of a twist, in sides of the square bar.
     """
     if bought == TWIST:
-        side = max(_SQUARER * math.sqrt(width * thickness), THINNEST * layers)
+        side = in_figures(max(_SQUARER * math.sqrt(width * thickness), THINNEST * layers))
         billet = _stack(layers, side, side, LENGTH).then(
-            GrindRound(), Twist(turn_length=turn * side), SquareUp()
+            GrindRound(), Twist(turn_length=in_figures(turn * side)), SquareUp()
         )
         return billet.then(DrawOut(thickness=thickness, width=width))
     if bought in _HOLLOWS:
-        before = max(_THICKER * thickness, THINNEST * layers)
-        hollows = _HOLLOWS[bought](depth=DEEP * before, faces=faces, thickness=thickness)
+        before = in_figures(max(_THICKER * thickness, THINNEST * layers))
+        deep = in_figures(DEEP * before)
+        hollows = _HOLLOWS[bought](depth=deep, faces=faces, thickness=thickness)
         return _stack(layers, before, width, LENGTH).then(hollows)
-    before = max(thickness, THINNEST * layers)
+    before = max(thickness, in_figures(THINNEST * layers))
     pieces = layers if layers <= MOST_PIECES else layers // 2
     flat = _stack(pieces, before, width, LENGTH * thickness / before)
     if pieces < layers:
@@ -295,8 +297,8 @@ def _stack(layers: int, thickness: float, width: float, length: float) -> Billet
     stack = Stack.alternate(
         *STEELS,
         pieces=layers,
-        thickness=thickness / layers,
+        thickness=max(thickness / layers, THINNEST),
         width=width,
-        length=length,
+        length=in_figures(length),
     )
     return Billet(source=stack)

@@ -15,7 +15,7 @@ from kit.basics.claim import Claim
 from kit.basics.declare import Declared, allowed_range
 from kit.basics.errors import KitError
 from kit.basics.told import one_way, refusing_in
-from kit.basics.units import Units
+from kit.basics.units import Units, in_figures
 from kit.course.check import Check
 from kit.course.lesson import Question
 from kit.course.lessons.scene import Part, Scene
@@ -271,5 +271,6 @@ class Lesson(Declared):
         while abs(good - bad) > (1 if whole else NEAR):
             middle = int((good + bad) / 2) if whole else (good + bad) / 2
             good, bad = (middle, bad) if tried(middle) is not None else (good, middle)
-        even = round(good, 4)  # mm: nobody meant more figures
-        return tried(even) or tried(good)
+        # nobody meant more figures; where the nearest is refused, the one before fits
+        even = [in_figures(good, 5, way) for way in ("ROUND_DOWN", "ROUND_UP")]
+        return next(filter(None, map(tried, (round(good, 4), *even, good))), None)

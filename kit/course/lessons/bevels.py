@@ -10,7 +10,7 @@ from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, one_way
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lesson import Given, Question
 from kit.course.lessons import bevels_drawing as drawing
 from kit.course.lessons import bevels_ideas as ideas
@@ -152,7 +152,7 @@ class BevelsLesson(Lesson):
     @property
     def billet(self) -> Billet:
         """The bar, as thick as the blade's spine."""
-        return bar(self.layers, self.bought, self.spine, self.height + BESIDE)
+        return bar(self.layers, self.bought, self.spine, in_figures(self.height + BESIDE))
 
     @cached_property
     def grind(self) -> BladeGrind:
@@ -182,7 +182,7 @@ class BevelsLesson(Lesson):
     @property
     def depth(self) -> float:
         """Steel that a side loses at the edge, forged or ground, mm."""
-        return max(self.spine - self.edge, 0.0) / 2
+        return in_figures(max(self.spine - self.edge, 0.0) / 2)
 
     @property
     def share(self) -> float:
@@ -194,7 +194,7 @@ class BevelsLesson(Lesson):
         if self.depth == 0:
             return 1.0
         forged = self.forged / 100
-        return 1 - forged + forged * min(1.0, self.cleaned / self.depth)
+        return in_figures(1 - forged + forged * min(1.0, self.cleaned / self.depth))
 
     @property
     def ground(self) -> Ground:

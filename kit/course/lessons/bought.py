@@ -17,6 +17,7 @@ from kit.basics.units import (
     format_beside,
     format_length,
     format_thin,
+    in_figures,
 )
 from kit.course.lesson import Question
 from kit.course.lessons import bevels, bought_drawing
@@ -170,7 +171,7 @@ class BoughtLesson(Lesson):
     @property
     def bar(self) -> Billet:
         """The bar as it was bought, alike from both faces, with width to spare."""
-        width = self.height + bevels.BESIDE
+        width = in_figures(self.height + bevels.BESIDE)
         return sold(self.name, self.layers, self.thickness, width, "opposite")
 
     @property
@@ -228,12 +229,12 @@ class BoughtLesson(Lesson):
         return BladeGrind(
             outline=Outline(family="drop", length=bevels.LENGTH, height=self.height),
             kind=KINDS[self.kind],
-            spine=spine,
-            edge=self.finished,
-            bevel=bevel,
+            spine=in_figures(spine),
+            edge=in_figures(self.finished),
+            bevel=in_figures(bevel),
             wheel=WHEEL,
             ricasso=bevels.RICASSO,
-            plunge=max(deep, 0.1),
+            plunge=in_figures(max(deep, 0.1)),
         )
 
     @property

@@ -114,7 +114,7 @@ class CutLesson(Lesson):
     )
     # the saw leans over from square to 30°
     film: ClassVar = tuple(
-        {"angle": 60 + 30 * math.cos(math.pi * frame / 13)} for frame in range(14)
+        {"angle": round(60 + 30 * math.cos(math.pi * frame / 13), 1)} for frame in range(14)
     )
     checks: ClassVar = (ideas.BAND_WIDTH, ideas.THREE_TIMES)
 

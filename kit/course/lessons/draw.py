@@ -10,7 +10,7 @@ import numpy as np
 from PIL import Image
 
 from kit.basics.declare import quantity
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import draw_ideas as ideas
 from kit.course.lessons import drawing
@@ -161,7 +161,7 @@ class DrawLesson(Lesson):
     # the billet is drawn out, heat by heat, and loses scale as it goes
     film: ClassVar = tuple(
         {
-            "thickness": 22 + 10 * math.cos(math.pi * frame / 15),
+            "thickness": round(22 + 10 * math.cos(math.pi * frame / 15), 2),
             "loss": float(round(8 * frame / 15)),
         }
         for frame in range(16)
@@ -187,7 +187,7 @@ class DrawLesson(Lesson):
             "L": self.length,
             "W": self.width,
             "T": self.start,
-            "w": self.width * (1 + self.spread / 100),
+            "w": in_figures(self.width * (1 + self.spread / 100)),
             "t": self.thickness,
             "loss": self.loss if self.moved else 0,
         }

@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import one_way
-from kit.basics.units import Units, format_beside, format_length
+from kit.basics.units import Units, format_beside, format_length, in_figures
 from kit.course.lessons import press_blade as blade
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons import press_feather as feather
@@ -133,7 +133,8 @@ class PressLesson(Lesson):
         }
         kind = (Drill, Dent, Groove)[self.tool]
         left = kind(**wanted).size_after(Billet(source=self.source).size).thickness
-        return kind(**wanted, thickness=min(self.after, left))
+        thick = in_figures(min(self.after, left), way="ROUND_DOWN")
+        return kind(**wanted, thickness=thick)
 
     def bar(self, way: int) -> Billet:
         """Forge the bar one way or the other; refuse to grind it away."""

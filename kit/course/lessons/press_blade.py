@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.told import counted
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons.bevels_drawing import RICASSO, Ground, seen_blade
 from kit.course.lessons.scene import Number, Panel
 from kit.forge.billet import Billet
@@ -61,14 +61,14 @@ def kept(
 def ground(billet: Billet, off: float) -> Ground:
     """Grind the bar's two sides, and a blade from it: flat from spine to edge."""
     bar = billet.then(Grind(top=off, bottom=off)) if off else billet
-    spine = bar.size.thickness
+    spine = in_figures(bar.size.thickness, way="ROUND_DOWN")
     grind = BladeGrind(
         outline=Outline(family="drop", length=LONG, height=HIGH),
         kind="flat",
         spine=spine,
         edge=EDGE,
         ricasso=RICASSO,
-        plunge=(spine - EDGE) / 2,
+        plunge=in_figures((spine - EDGE) / 2),
     )
     return Ground(bar, grind, 1.0)
 

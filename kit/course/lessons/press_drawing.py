@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 from PIL import Image
 
-from kit.basics.units import Units
+from kit.basics.units import Units, in_figures
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -41,7 +41,7 @@ def layered(thickness: float, layer: float, length: float) -> Stack:
     heights = [layer / 2, *[layer] * math.floor((thickness - layer) / layer + 1e-9)]
     rest = thickness - sum(heights)
     if rest > 1e-6:
-        heights.append(round(max(rest, 0.01), 9))
+        heights.append(in_figures(max(rest, 0.01)))
     bars = [
         Layer(steel=("1084", "15N20")[number % 2], thickness=height)
         for number, height in enumerate(heights)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons.press_told import figure
 from kit.course.lessons.scene import Number, Panel, steel_gone
@@ -26,14 +26,17 @@ BARBS = (
 
 def split(source: Stack, drag: float, reach: float) -> Billet:
     """Split a block, ten times as tall as the bar, with a wedge; drag and reach in mm."""
-    bars = [Layer(steel=bar.steel, thickness=bar.thickness * TALL) for bar in source.layers]
+    bars = [
+        Layer(steel=bar.steel, thickness=in_figures(bar.thickness * TALL))
+        for bar in source.layers
+    ]
     block = Stack(layers=bars, length=30, width=BLOCK)
     return Billet(source=block).then(Split(drag=drag, reach=reach))
 
 
 def drawn_out(block: Billet) -> Billet:
     """Draw the split block out along the split."""
-    long = min(STRETCH * block.size.thickness, LONGEST)
+    long = in_figures(min(STRETCH * block.size.thickness, LONGEST))
     return block.then(DrawOut(thickness=long, width=FEATHER))
 
 

@@ -13,7 +13,7 @@ from pydantic import model_validator
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import one_way
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lesson import Given, Question
 from kit.course.lessons import san_mai_drawing as drawing
 from kit.course.lessons import san_mai_ideas as ideas
@@ -190,7 +190,8 @@ class SanMaiLesson(Lesson):
         """Thickness of the bar after forging, mm; what dies cost is ground off later."""
         if (dies := self.dies) is None:
             return self.thickness
-        return self.thickness + 2 * dies.deep - dies.dents.mean(self.height)
+        pressed = self.thickness + 2 * dies.deep - dies.dents.mean(self.height)
+        return in_figures(pressed, way="ROUND_UP")
 
     @property
     def scale(self) -> float:
@@ -233,8 +234,10 @@ class SanMaiLesson(Lesson):
         ]
         # without cladding: core steel throughout
         bars = bars or [(cored.CORE, self.core / 2)] * 2
-        layers = tuple(Layer(steel=name, thickness=size) for name, size in bars if size)
-        long = (cored.LENGTH + 2 * cored.SPARE) * scale
+        layers = tuple(
+            Layer(steel=name, thickness=in_figures(size)) for name, size in bars if size
+        )
+        long = in_figures((cored.LENGTH + 2 * cored.SPARE) * scale)
         stack = Stack(layers=layers, length=long, width=self.height + 2)
         done = [dies] if (dies := self.dies) else []
         heat = Heat(celsius=ideas.HOT, minutes=self.minutes) if self.minutes else None
@@ -247,9 +250,9 @@ class SanMaiLesson(Lesson):
         grind = BladeGrind(
             outline=Outline(family="drop", length=cored.LENGTH, height=self.height),
             kind=kind,
-            spine=self.billet.size.thickness * (1 - 1e-9),  # rounding must not refuse it
+            spine=self.thickness,
             edge=self.edge,
-            bevel=None if kind == "flat" else PART_HEIGHT * self.height,
+            bevel=None if kind == "flat" else in_figures(PART_HEIGHT * self.height),
             plunge=cored.PLUNGE,
         )
         return cored.Clad(self.billet, grind)

@@ -11,7 +11,7 @@ from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import twist_ideas as ideas
@@ -177,7 +177,7 @@ class TwistLesson(Lesson):
     )
     # the wheel goes down halfway to the axis
     film: ClassVar = tuple(
-        {"ground": 2 - 2 * math.cos(math.pi * frame / 13)} for frame in range(14)
+        {"ground": round(2 - 2 * math.cos(math.pi * frame / 13), 2)} for frame in range(14)
     )
     checks: ClassVar = (ideas.SKIN_ANGLE, ideas.GROUND_ANGLE, ideas.STAR_COUNT)
 
@@ -201,7 +201,8 @@ class TwistLesson(Lesson):
             billet = Billet(source=Bundle(bars=bars))
         if self.drawn == 1:
             return billet
-        return billet.then(DrawOut(thickness=billet.size.thickness / self.drawn))
+        thin = in_figures(billet.size.thickness / self.drawn)
+        return billet.then(DrawOut(thickness=thin))
 
     @property
     def height(self) -> float:

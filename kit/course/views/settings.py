@@ -93,8 +93,10 @@ class Setting:
             return list(self.all_stops)
         if self.kind == "length" and units is not Units.MM:
             apart = MM_PER_INCH * self.inch
-            first = math.ceil(self.low / apart - 1e-9)
-            every = [apart * n for n in range(first, 1 + int(self.high / apart + 1e-9))]
+            steps = range(
+                math.ceil(self.low / apart - 1e-9), 1 + int(self.high / apart + 1e-9)
+            )
+            every = [round(apart * step, 6) for step in steps]  # 1/64 in has six decimals
             fit = [s for s in self.inch_stops or every if self.low <= s <= self.high]
             if fit:
                 return fit
