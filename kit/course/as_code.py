@@ -27,6 +27,7 @@ from kit.section.surface import LEAST_ANGLE, Plane, cut, cut_normal
 
 WIDE = 88  # letters in a line
 MOST_PARTS = 10_000  # of a number that is told as a fraction
+FINEST_INCH = 96  # of an inch: a pixel, by the CSS definition; rules have 64
 MOST_LEADS = 4  # steps that may be done over and over, told as one
 INDENT = "    "
 
@@ -229,9 +230,9 @@ class _Writer:
         if float(short) == value or not math.isfinite(value):
             return short if float(short) == value else repr(value)
         inches = value / MM_PER_INCH
-        sixtyfourths = Fraction(inches).limit_denominator(64)
+        parts = Fraction(inches).limit_denominator(FINEST_INCH)
         mixed = format_length(value, Units.INCH_FRACTION)
-        for said in (mixed, f"{sixtyfourths} in", f"{_decimal(inches)} in"):
+        for said in (mixed, f"{parts} in", f"{_decimal(inches)} in"):
             if parse_length(said) == value:
                 return f'{self._take("parse_length", "kit.basics.typed")}("{said}")'
         part = Fraction(value).limit_denominator(MOST_PARTS)

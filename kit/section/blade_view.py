@@ -12,7 +12,7 @@ import numpy as np
 from kit.basics.errors import KitError
 from kit.forge.steps import Points, Size
 from kit.section.grind import BladeGrind
-from kit.section.surface import Look, Plane, fitting, rounded, settle
+from kit.section.surface import Look, Plane, check_picture, fitting, size_of, told_place
 
 MARGIN = 6  # pixels around a fitted blade
 
@@ -64,7 +64,8 @@ class BladeView(ABC):
     pixel: float = 0.25
 
     def __post_init__(self) -> None:
-        settle(self)
+        check_picture(self.columns, self.rows, self.pixel)
+        object.__setattr__(self, "size", size_of(self.size))
         outline = self.grind.outline
         pairs = (
             ("long", outline.length, self.size.length),
@@ -79,15 +80,16 @@ class BladeView(ABC):
                 )
                 raise KitError(msg)
         spare = max(0.0, self.size.length - outline.length)
-        heel = spare / 2 if self.heel is None else self.heel
-        object.__setattr__(self, "heel", *rounded([heel]))
+        if self.heel is None:
+            object.__setattr__(self, "heel", *told_place([spare / 2]))
         if not 0 <= self.heel <= spare:
             msg = (
                 f"The heel must lie from 0 to {spare:.4g} mm along the bar, or the blade "
                 f"runs out of it. Given: {self.heel:g} mm."
             )
             raise KitError(msg)
-        object.__setattr__(self, "centre", rounded(self.centre or self._home))
+        if self.centre is None:
+            object.__setattr__(self, "centre", self._home)
 
     @classmethod
     def fitted(

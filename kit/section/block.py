@@ -10,7 +10,7 @@ from functools import cached_property, lru_cache
 import numpy as np
 
 from kit.forge.steps import Size
-from kit.section.surface import Look, fitting, rounded, settle
+from kit.section.surface import Look, check_picture, fitting, size_of, told_place
 
 EDGE_INK = 0.8  # how dark the line along an edge of the block is drawn
 LIGHT_FROM = np.array([0.25, -0.5, 0.83])  # unit vector towards the lamp
@@ -48,11 +48,8 @@ class Block:
     pixel: float = 0.3
 
     def __post_init__(self) -> None:
-        settle(self)
-        if self.span is not None:
-            object.__setattr__(self, "span", rounded(self.span))
-        if self.cut is not None:
-            object.__setattr__(self, "cut", (tuple(self.cut[0]), rounded(self.cut[1])))
+        check_picture(self.columns, self.rows, self.pixel)
+        object.__setattr__(self, "size", size_of(self.size))
 
     @classmethod
     def fitted(
@@ -63,7 +60,11 @@ class Block:
         cut: tuple[tuple[float, float, float], tuple[float, float, float]] | None = None,
         span: tuple[float, float] | None = None,
     ) -> Block:
-        """Stand so far off that what is shown of the bar just fills the picture."""
+        """Stand so far off that what is shown of the bar just fills the picture.
+
+        Places and scale are rounded to as many figures as are told.
+        """
+        span, cut = span and told_place(span), cut and (cut[0], told_place(cut[1]))
         near = cls(size=size, cut=cut, span=span, columns=columns, rows=rows, pixel=1.0)
         places = np.array([near.place(corner) for corner in near.corners])
         wide, high = np.ptp(places, axis=0)

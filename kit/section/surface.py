@@ -55,7 +55,7 @@ class Look(NamedTuple):
 
 
 def check_picture(columns: Any, rows: Any, pixel: Any) -> None:
-    """Refuse a picture that is none, with one sentence.
+    """Refuse a picture that is none, with one sentence; every surface asks this.
 
     Parameters
     ----------
@@ -93,18 +93,8 @@ def size_of(bar: Any) -> Size:
     return size
 
 
-def settle(surface: Any) -> None:
-    """Refuse a picture that is none, of no bar; its scale gets as many figures as are told.
-
-    Every surface asks this.
-    """
-    check_picture(surface.columns, surface.rows, surface.pixel)
-    object.__setattr__(surface, "size", size_of(surface.size))
-    object.__setattr__(surface, "pixel", in_figures(surface.pixel))
-
-
-def rounded(point: Iterable[float]) -> tuple[float, ...]:
-    """Give a place in a bar, mm, in as many figures as are told; none leaves the bar."""
+def told_place(point: Iterable[float]) -> tuple[float, ...]:
+    """Give a place, mm, in as many figures as are told; none comes to lie outside a bar."""
     return tuple(in_figures(part, way=ROUND_DOWN) for part in point)
 
 
@@ -157,7 +147,7 @@ class Plane:
     size : Size
         The bar's size, mm: beyond it there is nothing.
     centre : (x, y, z)
-        The point in the middle of the picture, mm; kept, as `pixel`, in six figures.
+        The point in the middle of the picture, mm.
     right, up : (x, y, z)
         Unit vectors in the face: where the picture's right and top point.
     columns, rows : int
@@ -175,7 +165,8 @@ class Plane:
     pixel: float
 
     def __post_init__(self) -> None:
-        settle(self)
+        check_picture(self.columns, self.rows, self.pixel)
+        object.__setattr__(self, "size", size_of(self.size))
         try:
             given = np.array([self.centre, self.right, self.up], float)
         except (TypeError, ValueError):
@@ -191,7 +182,6 @@ class Plane:
                 f"{tuple(map(float, right))} and {tuple(map(float, up))}."
             )
             raise KitError(msg)
-        object.__setattr__(self, "centre", rounded(self.centre))
 
     @classmethod
     def facing(
@@ -202,11 +192,14 @@ class Plane:
         shape: tuple[int, int],
         pixel: float,
     ) -> Plane:
-        """Look straight at a bar, as `SHOWN` has it; columns and rows, mm a pixel."""
+        """Look straight at a bar, as `SHOWN` has it; columns and rows, mm a pixel.
+
+        The place is rounded to as many figures as are told.
+        """
         right, up = SHOWN[shown]
         columns, rows = shape
         return cls(
-            size=bar, centre=centre, right=right, up=up,
+            size=bar, centre=told_place(centre), right=right, up=up,
             columns=columns, rows=rows, pixel=pixel,
         )  # fmt: skip
 
@@ -289,6 +282,8 @@ def cut(
     columns, rows, pixel : int, int, float
         Size of the picture in pixels, and mm per pixel.
 
+    Its place in mm is rounded to as many figures as are told.
+
     Raises
     ------
     KitError
@@ -300,7 +295,7 @@ def cut(
         raise KitError(msg)
     return Plane(
         size=size,
-        centre=(position / 100 * size.length, 0.0, 0.0),
+        centre=told_place((position / 100 * size.length, 0.0, 0.0)),
         right=(0.0, 1.0, 0.0),
         up=(-normal[2], 0.0, normal[0]),
         columns=columns,

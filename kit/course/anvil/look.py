@@ -21,7 +21,15 @@ from kit.forge.steps import Size
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import GHOST, INK, Sheet
-from kit.section.surface import Plane, cut, cut_normal, face_depth, shown_at
+from kit.section.surface import (
+    Plane,
+    cut,
+    cut_normal,
+    face_depth,
+    fitting,
+    shown_at,
+    told_place,
+)
 from kit.section.trace import Surface, Tones, see
 from kit.section.welds import darkened
 from kit.shop.recipes.talk import Looked
@@ -73,7 +81,7 @@ class Look(Looked):
             return Block.fitted(size, columns, rows, span=_near_end(bar))
         if self.kind == "slant":
             long = min(self.long(size), LONGEST)
-            pixel = 1.05 * max(long / columns, size.width / rows)
+            pixel = fitting(1.05 * long / columns, 1.05 * size.width / rows)
             plane = cut(size, angle=self.angle, columns=columns, rows=rows, pixel=pixel)
             return replace(
                 plane, right=plane.up, up=(0.0, -1.0, 0.0)
@@ -81,7 +89,8 @@ class Look(Looked):
         if self.kind == "bevel":
             lean = math.radians(self.bevel)
             high = min(size.width / math.cos(lean), size.thickness / math.sin(lean))
-            pixel = 1.05 * max(min(LONGEST, size.length) / columns, high / rows)
+            long = min(LONGEST, size.length)
+            pixel = fitting(1.05 * long / columns, 1.05 * high / rows)
             plane = Plane(
                 size=size,
                 centre=(0.0, 0.0, 0.0),
@@ -96,7 +105,7 @@ class Look(Looked):
         if self.kind == "end":
             return plane
         _x, y, top = plane.centre
-        return replace(plane, centre=(_middle(plane), y, top))
+        return replace(plane, centre=told_place((_middle(plane), y, top)))
 
     def long(self, size: Size) -> float:
         """Give how long the cut is from edge to edge, or from end to end of the bar, mm."""

@@ -17,7 +17,7 @@ from kit.section.blade import Blade, Section, Spine
 from kit.section.blade_view import BladeView
 from kit.section.grind import BladeGrind
 from kit.section.picture import ACCENT, QUIET, Sheet
-from kit.section.surface import Look, Moved
+from kit.section.surface import Look, Moved, fitting, told_place
 from kit.section.trace import Face, see
 from kit.shop.bought import STEELS
 
@@ -109,7 +109,7 @@ def before(sheet: Sheet, ground: Ground, units: Units) -> Panel:
     view, at = _fitted(sheet, ground, words, units)
     billet, plane = ground.billet, view.before
     skin = plane.centre[2] * (1 - HAIR)
-    plane = replace(plane, centre=(*plane.centre[:2], skin))
+    plane = replace(plane, centre=told_place((*plane.centre[:2], skin)))
     panel = Panel.laid(sheet, billet, plane, at)
     outline(sheet, view, at)
     return panel
@@ -178,7 +178,7 @@ def loupe(ground: Ground, number: int) -> Seen:
     view = (Spine if spine else Blade)(
         grind=grind,
         size=billet.size,
-        centre=(heel + spot.along, 0.0 if spine else spot.up),
+        centre=told_place((heel + spot.along, 0.0 if spine else spot.up)),
         columns=LOUPE[0],
         rows=LOUPE[1],
         pixel=LOUPE_WIDE / LOUPE[0],
@@ -210,10 +210,13 @@ def sections(sheet: Sheet, ground: Ground, units: Units) -> tuple[Panel, ...]:
     billet, grind, share = ground
     height = grind.outline.height
     whole = Section(grind=grind, size=billet.size, at=60.0, columns=70, rows=SECTION)
-    whole = replace(whole, pixel=max(height, 20) / (SECTION - 8))
+    whole = replace(whole, pixel=fitting(max(height, 20) / (SECTION - 8)))
     low = -height / 2
-    near = replace(whole, columns=CLOSER, rows=LOUPE[1], pixel=CLOSER_WIDE / CLOSER)
-    near = replace(near, centre=(0.0, low + near.rows * near.pixel / 2 - 0.15))
+    near = replace(
+        whole, columns=CLOSER, rows=LOUPE[1], pixel=fitting(CLOSER_WIDE / CLOSER)
+    )
+    middle = low + near.rows * near.pixel / 2 - 0.15
+    near = replace(near, centre=told_place((0.0, middle)))
     sheet.above((12, LOW), "Sawn across")
     panels = []
     for view, left in ((whole, 6), (near, 84)):

@@ -202,7 +202,7 @@ class BoughtLesson(Lesson):
     @cached_property
     def scale(self) -> float:
         """What the hardening heat takes off each face as scale, mm."""
-        return scale_loss(self.celsius, self.hot) if self.hot else 0.0
+        return round(scale_loss(self.celsius, self.hot), 5) if self.hot else 0.0
 
     @property
     def back(self) -> float:

@@ -19,7 +19,7 @@ from kit.forge.steps import Points, Size
 from kit.metal import etch
 from kit.section.half import apart
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
-from kit.section.surface import Plane, cut
+from kit.section.surface import Plane, cut, fitting, told_place
 
 DOT = 5.0  # mm across
 LEAN = 45.0  # degrees
@@ -164,7 +164,7 @@ def _lost_words(given: Given, units: Units) -> str:
 def _pixel(given: Given) -> float:
     """Choose mm a pixel: both bars fit, and the scale keeps still while one is drawn."""
     longest = max(full_length(given), 2.75 * given["L"])
-    return max(longest / WIDE, max(given["T"], given["t"]) / HIGH)
+    return fitting(longest / WIDE, given["T"] / HIGH, given["t"] / HIGH)
 
 
 def _side(billet: Billet, pixel: float, columns: int, rows: int) -> Plane:
@@ -214,7 +214,7 @@ def _close_ups(
 ) -> tuple[Panel, ...]:
     """Look at the first dot from close by, before and after, both alike."""
     along, through = longer(given), thinner(given)
-    pixel = max(
+    pixel = fitting(
         DOT / DOT_PIXELS,
         DOT * along / (WINDOWS[1][1] - 20),
         DOT * through / (CLOSE_ROWS - 12),
@@ -238,7 +238,8 @@ def _close_up(
     corner = (left, CLOSE_TOP)
     dot = billet.do(made.dots[0])
     plane = _side(billet, pixel, columns, CLOSE_ROWS)
-    plane = replace(plane, centre=((dot[0].min() + dot[0].max()) / 2, *plane.centre[1:]))
+    middle = (dot[0].min() + dot[0].max()) / 2
+    plane = replace(plane, centre=told_place((middle, *plane.centre[1:])))
     face = etch.seen(billet, plane)
     ghost = not billet.steps
     faint = face._replace(cover=face.cover * (FAINT if ghost else 1))
@@ -254,7 +255,7 @@ def _end(sheet: Sheet, billet: Billet) -> Panel:
     left, columns = WINDOWS[2]
     before, after = billet.sizes[0], billet.size
     widest, thickest = (max(sides) for sides in zip(before[1:], after[1:], strict=True))
-    pixel = max(widest / (columns - 4), thickest / (CLOSE_ROWS - 2))
+    pixel = fitting(widest / (columns - 4), thickest / (CLOSE_ROWS - 2))
     plane = cut(after, angle=90, columns=columns, rows=CLOSE_ROWS, pixel=pixel)
     sheet.above((left - 40, CLOSE_TOP), "The end; dashes: before")
     panel = Panel.laid(sheet, billet, plane, (left, CLOSE_TOP))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
 from kit.metal.eye import EYE_300
@@ -31,7 +31,7 @@ def end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
         angle=90,
         columns=GRAIN_WIDE,
         rows=GRAIN,
-        pixel=billet.size.thickness / GRAIN,
+        pixel=in_figures(billet.size.thickness / GRAIN),
     )
     thick = format_length(billet.size.thickness, units)
     sheet.above(GRAIN_AT, "End grain of the bar", f"always this high: {thick}")
@@ -58,7 +58,7 @@ def _mark_doubles(sheet: Sheet, billet: Billet) -> None:
 
 def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     """Look at a small square in the middle of the end grain, 20 times larger."""
-    pixel = billet.size.thickness / GRAIN / MAGNIFIED
+    pixel = in_figures(billet.size.thickness / GRAIN / MAGNIFIED)
     plane = cut(billet.size, angle=90, columns=LOUPE, rows=LOUPE, pixel=pixel)
     left, top = LOUPE_AT
     sheet.text(f"Its middle, {MAGNIFIED} times", (left, 5), size=18)

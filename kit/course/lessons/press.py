@@ -24,6 +24,7 @@ from kit.forge.steps import Dent, Drill, Grind, Groove
 from kit.forge.steps.drill import drill_depth
 from kit.forge.steps.hollows import Hollows
 from kit.section.picture import LAYERS, Sheet
+from kit.section.surface import fitting
 
 LENGTH = 200.0  # mm, of a bar of our own
 LEAST_LEFT = 0.2  # mm, after grinding
@@ -132,9 +133,9 @@ class PressLesson(Lesson):
             "faces": ("top", "staggered", "opposite")[self.faces],
         }
         kind = (Drill, Dent, Groove)[self.tool]
-        left = kind(**wanted).size_after(Billet(source=self.source).size).thickness
-        thick = in_figures(min(self.after, left), way="ROUND_DOWN")
-        return kind(**wanted, thickness=thick)
+        size = kind(**wanted).size_after(Billet(source=self.source).size)
+        left = in_figures(size.thickness, way="ROUND_DOWN")
+        return kind(**wanted, thickness=min(self.after, left))
 
     def bar(self, way: int) -> Billet:
         """Forge the bar one way or the other; refuse to grind it away."""
@@ -276,11 +277,10 @@ class PressLesson(Lesson):
 
     def _pixel(self, columns: int) -> float:
         """Go as near, mm a pixel, as shows two rungs or a whole ring, and all the bar."""
-        near = self.across * FILLS / drawing.FACE
-        if self.tool == GROOVE:
-            near = 2.5 * self.spacing / columns
+        ring, rungs = self.across * FILLS / drawing.FACE, 2.5 * self.spacing / columns
+        near = rungs if self.tool == GROOVE else ring
         near *= drawing.spread(self.billet)
-        return max(near, self.after / (drawing.SECTION - 4))
+        return fitting(near, self.after / (drawing.SECTION - 4))
 
     def _alt(self, face: Panel, units: Units) -> str:
         deep = format_length(self.deep, units)

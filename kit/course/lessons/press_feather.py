@@ -10,7 +10,7 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steps import DrawOut, Split
 from kit.section.picture import ACCENT, Sheet
-from kit.section.surface import Plane
+from kit.section.surface import Plane, fitting
 
 TALL = 10  # times the bar: the block that a feather is split in
 BLOCK = 84.0  # mm, its width
@@ -45,7 +45,7 @@ def draw(
 ) -> tuple[Panel, ...]:
     """Draw the end of a tall block, split, ground true and drawn out; layers in mm."""
     block = split[:0]
-    pixel = max(block.size.thickness / ROWS, block.size.width / 300)
+    pixel = fitting(block.size.thickness / ROWS, block.size.width / 300)
     panels = []
     for billet, left, name in (
         (block, 12, "The end of a tall block"),

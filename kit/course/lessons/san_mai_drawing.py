@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from PIL import Image
 
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons.drawing import TRUE_SIZE, Still
 from kit.course.lessons.san_mai_line import CORE, LENGTH, LOST, SPARE, Clad, Traced
 from kit.course.lessons.scene import Panel
@@ -88,7 +88,7 @@ def sides(
     sheet: Sheet, clad: Clad, lines: dict[str, Traced], units: Units
 ) -> tuple[tuple[Panel, ...], float]:
     """Draw both sides, opened out at the edge, with the core's line; give mm a pixel."""
-    pixel = max(TRUE_SIZE, clad.height / (SIDE_ROWS - 4))
+    pixel = in_figures(max(TRUE_SIZE, clad.height / (SIDE_ROWS - 4)))
     columns, rows = round(LENGTH / pixel) + 8, round(clad.height / pixel) + 4
     larger = TRUE_SIZE / pixel
     size = "true size" if larger > 0.99 else f"{larger:.2f} times true size"

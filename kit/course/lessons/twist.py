@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Any, ClassVar
 
@@ -201,8 +202,11 @@ class TwistLesson(Lesson):
             billet = Billet(source=Bundle(bars=bars))
         if self.drawn == 1:
             return billet
-        thin = in_figures(billet.size.thickness / self.drawn)
-        return billet.then(DrawOut(thickness=thin))
+        thin = billet.size.thickness / self.drawn
+        if self.neighbour:  # squared up, it is no round number's part
+            return billet.then(DrawOut(thickness=in_figures(thin)))
+        exact = Fraction(str(self.across)) / Fraction(str(self.drawn))  # such as 32 / 3
+        return billet.then(DrawOut(thickness=float(exact)))
 
     @property
     def height(self) -> float:

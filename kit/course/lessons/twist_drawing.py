@@ -17,7 +17,7 @@ from kit.forge.steps.base import RoundSize
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.picture import ACCENT, QUIET, Sheet
-from kit.section.surface import Plane
+from kit.section.surface import Plane, fitting, told_place
 from kit.section.trace import Face
 
 FILM_FACES = 5  # ours
@@ -49,7 +49,7 @@ def _ground(billet: Billet, height: float) -> tuple | None:
     """Cut along the bar at a height; None while nothing is off."""
     if height > billet.size.thickness / 2 - 1e-6:
         return None
-    return (0.0, 0.0, 1.0), (0.0, 0.0, height)
+    return (0.0, 0.0, 1.0), told_place((0.0, 0.0, height))
 
 
 def from_above(
@@ -60,7 +60,7 @@ def from_above(
     return Block(
         size=billet.size,
         cut=_ground(billet, height),
-        span=(max(0.0, middle - half), min(billet.size.length, middle + half)),
+        span=told_place((max(0.0, middle - half), min(billet.size.length, middle + half))),
         turned=0.0,
         raised=89.99,
         columns=columns,
@@ -72,7 +72,7 @@ def from_above(
 def face(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:
     """Draw the bar from straight above, larger, ground at a height above its axis, mm."""
     columns, rows = 440, 176
-    pixel = max(100 / columns, billet.size.width * 1.06 / rows)
+    pixel = fitting(100 / columns, billet.size.width * 1.06 / rows)
     above = from_above(billet, height, columns, rows, pixel)
     at = (548, 34)
     sheet.text("From above: the ground face", (548, 6), size=18)

@@ -13,7 +13,7 @@ from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw, inside_patch, since
 from kit.metal import etch
 from kit.section.picture import ACCENT, INK, QUIET, Sheet
-from kit.section.surface import Plane, cut
+from kit.section.surface import Plane, cut, told_place
 from kit.section.trace import Face
 from kit.section.welds import crossings, darkened, hair_lines
 
@@ -96,7 +96,8 @@ def loupe(
     height = min(met, key=lambda one: abs(one - thickness / 2), default=thickness / 2)
     plane = _end(billet, position, (LOUPE, LOUPE), pixel)
     across = flaw.y - flaw.wide / 2 if flaw.y else 0.0  # where a short patch begins
-    plane = replace(plane, centre=(plane.centre[0], across, height - thickness / 2))
+    centre = told_place((plane.centre[0], across, height - thickness / 2))
+    plane = replace(plane, centre=centre)
     left, top = LOUPE_AT
     words = "a hairline" if met else "no hairline here"
     sheet.above(LOUPE_AT, f"{MAGNIFIED} times larger", words)
