@@ -49,7 +49,7 @@ def section(sheet: Sheet, clad: Clad, lines: dict[str, Traced]) -> Panel:
     thick = clad.billet.size.thickness
     fit = min(wide * TRUE_SIZE / clad.height, high * TRUE_SIZE / thick)
     larger = min(LARGER, int(fit))
-    pixel = TRUE_SIZE / larger
+    pixel = in_figures(TRUE_SIZE / larger)
     view = Section(
         grind=clad.grind, size=clad.billet.size, heel=SPARE, at=SAWN,
         columns=round(thick / pixel) + 4, rows=round(clad.height / pixel) + 4,
