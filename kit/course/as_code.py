@@ -93,7 +93,7 @@ class _Writer:
             self.lines.append("show(bar, face)")
         taken = [
             line
-            for place, names in sorted(self.places.items())
+            for place, names in sorted(self.places.items(), key=_from_python_first)
             for line in _import(place, sorted(names))
         ]
         return "\n".join([*taken, "", *self.lines])
@@ -318,6 +318,10 @@ class _Told:
             *above, last = part.lines(deep=deep + 1)
             inner += [*above, f"{last},"]
         return [f"{indent}{before}{self.head}", *inner, f"{indent}{self.foot.lstrip(',')}"]
+
+
+def _from_python_first(taken: tuple[str, set[str]]) -> tuple[bool, str]:
+    return taken[0].startswith("kit"), taken[0]
 
 
 def _import(place: str, names: list[str]) -> list[str]:
