@@ -234,9 +234,7 @@ class SanMaiLesson(Lesson):
         ]
         # without cladding: core steel throughout
         bars = bars or [(cored.CORE, self.core / 2)] * 2
-        layers = tuple(
-            Layer(steel=name, thickness=in_figures(size)) for name, size in bars if size
-        )
+        layers = tuple(Layer(steel=one, thickness=in_figures(mm)) for one, mm in bars if mm)
         long = in_figures((cored.LENGTH + 2 * cored.SPARE) * scale)
         stack = Stack(layers=layers, length=long, width=self.height + 2)
         done = [dies] if (dies := self.dies) else []

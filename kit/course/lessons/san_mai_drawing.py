@@ -259,7 +259,8 @@ def dots(shape: tuple[int, int]) -> np.ndarray:
 
 def hatch(shape: tuple[int, int], share: float | np.ndarray) -> np.ndarray:
     """Make slanting lines, the wider the larger a share, 0 … 1; the ground stays seen."""
-    return sum(np.ogrid[: shape[0], : shape[1]]) % 9 < 1 + 4 * share
+    wide = np.round(1 + 4 * share, 3)  # a last bit makes no line wider
+    return sum(np.ogrid[: shape[0], : shape[1]]) % 9 < wide
 
 
 def _core_of(inside: np.ndarray) -> np.ndarray:
