@@ -139,6 +139,7 @@ function observe() {
   ghost.alt = said(told().tiles[chosen].alt);
   byId("ghost-says").textContent = say("You chose {letter}.", { letter: letterOf(chosen) });
   grindTo(told().start ?? 0);
+  byId("slider").textContent = said(told().slider); // also where it begins at the mark
   grind.focus({ preventScroll: true });
 }
 
