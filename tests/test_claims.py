@@ -95,6 +95,7 @@ READ = (
     r"^a university's guidance on peer instruction, a page$",
     r"^'Intuition and exponential growth', an article of 2021$",
     r"^Chapman, Workshop Technology, and Stirling 1905, p\. 50",
+    r"^Metals Handbook Desk Edition, table of densities",
     r"^a glossary of metallography, article 'taper section'$",
     r"^(list of forging temperatures|table of forging heats|smiths' society sheet of L6)",
 )

@@ -45,7 +45,6 @@ NOMINALS = Claim(
     told=(
         "% of carbon and no nickel",
         "average .* % carbon",
-        "one density",
     ),
 )
 NOMINAL = """

@@ -44,21 +44,24 @@ ONE_MINUTE = Claim(
     told=(
         "an? (good )?eye (can )?resolves?",
         "one (minute of arc|arc-minute)",
-        "[Ee]ye averages",
-        "even grey",
         "finer than (an|the|a good) eye",
         "too fine (to see|for a good eye)",
-        "all one grey",
         "Many of us see worse",
         "eye still tells",
     ),
 )
 SAME_TO_THE_EYE = Claim(
-    says="What leaves a ripple of one per cent of the mean is even to any eye.",
+    says="What leaves a ripple of one per cent of the mean is even to any eye: "
+    "finer lines are an even grey.",
     kind=Kind.MEMORY,
     source="Campbell & Robson, Journal of Physiology 197 (1968) 551",
     unit="part of the mean; so wide a Gaussian, in widths of a line",
     holds=("RIPPLE", "SPREAD"),
+    told=(
+        "[Ee]ye averages",
+        "even grey",
+        "all one grey",
+    ),
 )
 COUNTED_AS_SEEN = Claim(
     says="Less contrast than 1.5 we do not count as seen.",

@@ -76,7 +76,8 @@ STIFF = Claim(
 WALKS = Claim(
     says="In hot steel carbon slips between the atoms of iron; nickel, chromium and "
     "manganese must change places with them and are a thousand times as slow or more. The "
-    "colder, the slower. Authors differ: for nickel by four times.",
+    "colder, the slower. Authors differ: for nickel by four "
+    "times, for chromium by six.",
     kind=Kind.MEMORY,
     source="carbon: Callister & Rethwisch, 9th ed., Table 5.2, read; nickel and chromium: "
     "the list FECRNI_DB of the package kawin, read; manganese, and how atoms move: "
@@ -98,7 +99,8 @@ WALKS = Claim(
 )
 BACK_AGAIN = Claim(
     says="Grinding and polishing take the etch away, wear its steps and film; layers go on "
-    "below, so another etch shows them. On a good polish they may show faintly before.",
+    "below, so another etch shows them. Hard steel takes longer to "
+    "grind. On a good polish they may show faintly before.",
     kind=Kind.PRACTICE,
     told=(
         "[Pp]olish it away, etch again",
@@ -117,7 +119,8 @@ BACK_AGAIN = Claim(
 )
 FLUXED = Claim(
     says="Flux melts over hot steel, keeps air off, takes up scale and is squeezed out; "
-    "stacks that are clean, tight and shut to the air are welded without.",
+    "stacks that are clean, tight and shut to the air are welded without. "
+    "First blows are light.",
     kind=Kind.PRACTICE,
     told=(
         "melts over the hot steel",
@@ -128,10 +131,11 @@ FLUXED = Claim(
 UNEVEN = Claim(
     says="Real bars are uneven: sides bulge, ends go hollow, what dies cool moves less, "
     "what is hotter twists more, layers thin and wave, cores and axes wander, narrow bites "
-    "lengthen and broad ones spread. A hand never repeats a face line by line.",
+    "lengthen and broad ones spread, narrow dies do not reach the middle of a thick bar; "
+    "chalk burns off and punch marks close. A hand never repeats a face line by line.",
     kind=Kind.PRACTICE,
     told=(
-        "[Rr]eal (bars?|layers|cores|ends|dies|bevels|one|ones|twist|steel it)\\b",
+        "[Rr]eal (bars?|layers|cores|ends|dies|bevels|ones|twist|steel it)\\b",
         "In (forged steel they|a forged bar they|a forge it depends)",
         "narrow bites lengthen",
         "Narrow dies in a thick bar",
@@ -212,6 +216,13 @@ TRADE_NAMES = Claim(
     kind=Kind.PRACTICE,
     source="suppliers' sheets",
     told=("15N20 is a trade word", "Nickel is UNS"),
+)
+DENSITIES = Claim(
+    says="The densities of iron and of carbon steels differ by less than one per cent.",
+    kind=Kind.PUBLISHED,
+    source="Metals Handbook Desk Edition, table of densities: 7830 to 7874 kg/m³",
+    seen=True,
+    told=("one density",),
 )
 SLAG = Claim(
     says="Wrought iron holds threads of slag.",

@@ -16,7 +16,9 @@ from kit.metal import etch
 
 CLAY = Claim(
     says="A layer of clay thinner than 0.35 mm (0.014 in) tears or smears when it is "
-    "rolled; a class gets through three folds of eight sheets of 3 mm (0.12 in).",
+    "rolled; a class gets through three folds of eight sheets of 3 mm (0.12 in). Clay "
+    "smears along a cut, sticks to tools, flows, bulges and forms no scale; no acid "
+    "bites it.",
     kind=Kind.PRACTICE,
     source="its density from memory: weigh a lump of yours; the rest common practice, no "
     "source",

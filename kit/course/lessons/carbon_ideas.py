@@ -23,6 +23,12 @@ ASTRAY = (
 SAME_STEEL = "The same steel twice: nothing to see here, and no contrast in the etch."
 NOT_YET = "Carbon is not even yet; this holds once it is."
 # An electronvolt is 96.485 kJ/mol (SI); in iron the barrier is 148, see `diffusion.TABLE`.
+HOLDS_LESS = Claim(
+    says="Nickel holds less carbon than hot steel, so a sheet of it slows carbon down.",
+    kind=Kind.MEMORY,
+    source="the diagram of nickel and carbon, without a page",
+    told=("it holds less of it", "nickel sheet slows carbon", "nickel holds less of it"),
+)
 NO_WALL = Claim(
     says="Carbon slips through nickel as it does through iron: 149 to 165 kJ/mol hold it "
     "back there.",
@@ -35,8 +41,6 @@ NO_WALL = Claim(
         "through the foil",
         "weld is no wall",
         "slips through nickel",
-        "nickel sheet slows carbon",
-        "it holds less of it",
     ),
 )
 ACTIVE = (

@@ -38,7 +38,8 @@ PIECES, TURN = 17, 40.0  # layers of the twisted bar, and mm for one turn
 OFF = (2.0, 0.15, 0.15)  # mm ground off each to begin with, as a bar is sold
 PLAIN = "1084"
 THIN_SKIN = Claim(
-    says="An engraved or printed pattern is some hundredths of a millimetre deep.",
+    says="An engraved or printed pattern is some hundredths of a millimetre deep; it "
+    "may repeat, or stop at corners.",
     kind=Kind.OURS,
     source="illustrative",
     unit="mm",

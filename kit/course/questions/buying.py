@@ -62,7 +62,7 @@ NORMALISED = Claim(
 )
 FIRST_PAIR = Claim(
     says="A pair for a first billet hardens from one heat and differs in nickel; most "
-    "begin with 1084 and 15N20.",
+    "begin with 1084 and 15N20, without stainless steel or nickel sheet.",
     kind=Kind.PRACTICE,
     told=(
         "from one heat",

@@ -61,7 +61,8 @@ ORE = Claim(
 )
 SWORDS = Claim(
     says="Old pattern-welded swords had twisted bars of few layers and steel edges; "
-    "folding cleaned bloomery iron of slag.",
+    "folding cleaned bloomery iron of slag. Sagas praise their look, and tales call layers "
+    "folds.",
     kind=Kind.MEMORY,
     source="archaeologists' reports of blades cut up, without a page",
     told=(
