@@ -104,6 +104,17 @@ def test_a_function_fits_on_a_page():
     assert long == {}
 
 
+def is_told_in_words(text):
+    """Tell whether a bare ClassVar is a string to Python, which 3.10 cannot read."""
+    told = re.search("^from __future__ import annotations$", text, re.MULTILINE)
+    return bool(told and re.search(r"^ +\w+: ClassVar(?: =|$)", text, re.MULTILINE))
+
+
+def test_the_oldest_python_reads_what_a_lesson_declares():
+    assert is_told_in_words("from __future__ import annotations\n    key: ClassVar = 1")
+    assert list(breaking(lambda path: is_told_in_words(path.read_text("utf-8")))) == []
+
+
 def test_every_test_can_fail():
     idle = breaking(
         lambda path: [
