@@ -5,8 +5,6 @@ belong together, so that they are one claim; their values stand in the code alon
 never typed twice. Nothing lists claims by hand: `gathered` finds them in the modules.
 """
 
-from __future__ import annotations
-
 import importlib
 import inspect
 import pkgutil

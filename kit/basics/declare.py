@@ -4,8 +4,6 @@ Constructor checks, recipes in JSON, slider ranges and help texts all read the s
 declaration, so they cannot disagree.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Sequence
 from typing import Any, Literal, NoReturn, get_args, get_origin

@@ -4,8 +4,6 @@ Whatever is written takes the old file's place at once, or not at all. What is w
 CSV no spreadsheet takes for a formula. A file can stand whole in an address of a page.
 """
 
-from __future__ import annotations
-
 import base64
 import csv
 import io

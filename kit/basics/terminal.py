@@ -3,8 +3,6 @@
 A terminal, or a file, that does not know all signs gets plainer ones: nothing stops on a ✓.
 """
 
-from __future__ import annotations
-
 import codecs
 import sys
 import unicodedata

@@ -5,8 +5,6 @@ the edge, before they are read, `in_units` puts every length in inches if the re
 inches: in a question and its working so exactly that what is reckoned comes out right.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager

@@ -4,8 +4,6 @@ Every film is a loop: after its last picture the first can come again without a 
 is stored is stored whole, or not at all.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace

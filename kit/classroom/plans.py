@@ -3,8 +3,6 @@
 The words are the notebooks' own, read from the notebooks: nothing is written twice.
 """
 
-from __future__ import annotations
-
 import json
 import re
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """A stick to install from where there is no network: the wheels, and how it is done."""
 
-from __future__ import annotations
-
 import platform
 import subprocess
 import sys

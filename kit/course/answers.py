@@ -8,8 +8,6 @@ counts that is off by more than a ruler may be, so a coarse guess gains nothing 
 The units are in `kit.basics.typed`, with their sources.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable, Mapping

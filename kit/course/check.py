@@ -5,8 +5,6 @@ the quiz are each one of it. What is said goes by the cause that was found and n
 often somebody tried: a known slip is named, and a wrong unit told, at the first try.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace

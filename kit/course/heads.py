@@ -4,8 +4,6 @@ It shows what the page is about and gives no prediction away: the stack that a b
 forged from, or a pattern that is not asked about.
 """
 
-from __future__ import annotations
-
 import io
 from collections.abc import Callable
 from dataclasses import replace

@@ -5,8 +5,6 @@ own number. Each is written down once, as an `Idea`, and the tiles of a predicti
 hints of a check and (later) homework and class tables all use that one object.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple

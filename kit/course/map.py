@@ -3,8 +3,6 @@
 Nothing lists a lesson by hand: a file in `kit/course/lessons` that holds one is enough.
 """
 
-from __future__ import annotations
-
 import importlib
 import pkgutil
 

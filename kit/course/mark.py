@@ -4,8 +4,6 @@ No drawing of ours: the billet below is forged and cut like any other. What is a
 on its side is a wide band on the cut, which is what all the lessons are about.
 """
 
-from __future__ import annotations
-
 import io
 import math
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """A bar of one's own on a lesson's bench: the solid, its face and its end, counted."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from kit.basics.told import counted

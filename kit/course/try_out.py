@@ -5,8 +5,6 @@ nothing: what every step of the kit must keep (tests/test_laws.py) is asked here
 reader's own two formulas, and of the kit's steps in the same way.
 """
 
-from __future__ import annotations
-
 import math
 import sys
 import textwrap

@@ -1,7 +1,5 @@
 """A bar before and after a step that is tried out, with marks where a law breaks."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass

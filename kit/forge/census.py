@@ -1,7 +1,5 @@
 """Count by looking: follow a straight line through a bar, whatever was done to it."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import NamedTuple

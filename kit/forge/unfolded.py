@@ -3,8 +3,6 @@
 Heights in it are counted in whole stacks, layers from 0 at the bottom.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from functools import cached_property
 

@@ -17,8 +17,6 @@ shrink by a tenth to a quarter from 1000 to 1250 °C, what carbon itself does to
 carbides: in stainless steel they take up far more carbon.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import NamedTuple

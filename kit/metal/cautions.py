@@ -8,8 +8,6 @@ comes off, which nobody can see in a composition; so every steel is told of that
 than gets into any steel by chance.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum

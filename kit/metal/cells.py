@@ -5,8 +5,6 @@ nickel blurs are seen, and wide inside the bars. Each holds the exact mean of ea
 so nothing is lost or won.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from math import sqrt
 from typing import NamedTuple

@@ -10,8 +10,6 @@ For the way to the screen there is `kit.section.picture.to_srgb`; it takes any s
 Sources: IEC 61966-2-1 (sRGB); CIE 15:2004 (XYZ, L*); WCAG 2.1 (contrast ratio).
 """
 
-from __future__ import annotations
-
 import numpy as np
 
 from kit.basics.claim import Claim, Kind

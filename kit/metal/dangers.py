@@ -6,8 +6,6 @@ it, ``mark`` the words that only its caution uses: laws see by them that no page
 its caution, and that no caution is written twice (`tests/test_dangers.py`).
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from kit.basics.claim import NO_SOURCE, Claim, Kind

@@ -5,8 +5,6 @@ cannot disagree with the picture. Directions are those of the structure tensor: 
 Granlund, "Optimal orientation detection of linear symmetry", ICCV 1987.
 """
 
-from __future__ import annotations
-
 import math
 from typing import NamedTuple
 

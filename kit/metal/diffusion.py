@@ -9,8 +9,6 @@ boundaries, the strain of the hammer, and ferrite and carbide: the figures are f
 austenite, dilute in iron. In nickel sheet or stainless steel they are a rough guide only.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass

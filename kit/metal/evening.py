@@ -27,8 +27,6 @@ and that nickel sheet is a seventh denser than steel: content is counted
 by thickness.
 """
 
-from __future__ import annotations
-
 import math
 
 import numpy as np

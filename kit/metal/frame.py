@@ -4,8 +4,6 @@ A chart says once where its field lies and what its sides stand for. What is dra
 is then told in its own numbers, per cent and °C and mm, never in pixels.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any

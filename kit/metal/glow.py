@@ -18,8 +18,6 @@ Sources: Planck's law with the constants of the SI (2019); the CIE 1931 standard
 (2°), CIE 15:2004 table T.4, every 10 nm; 683.002 lm/W at 555 nm.
 """
 
-from __future__ import annotations
-
 import math
 
 import numpy as np

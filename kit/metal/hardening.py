@@ -13,8 +13,6 @@ of your own bar, and of the oil, goes first, by local rules, learnt from somebod
 Leaves out: what tempering takes of the hardness; a quench too slow for the section.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType

@@ -3,8 +3,6 @@
 Declared once for all that tell it. What one card alone tells stands beside that card.
 """
 
-from __future__ import annotations
-
 from kit.basics.claim import Claim, Kind
 
 COUNTED = Claim(

@@ -5,8 +5,6 @@ it had and the thickness that one stack had *then*: a late heat, with the layers
 thin, counts most.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """One line of code, one picture: for the cells in which a lesson shows its code."""
 
-from __future__ import annotations
-
 import html
 import math
 from dataclasses import dataclass

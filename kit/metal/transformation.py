@@ -12,8 +12,6 @@ solidus by some tens of degrees (from memory). Real steel burns earlier, at dirt
 segregations.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -13,8 +13,6 @@ It falls off under the hammer, so each heat starts anew. Left out: flux and a re
 scale back), and that scale starts before the bar is at heat. Weigh your own billet.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass

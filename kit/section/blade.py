@@ -1,7 +1,5 @@
 """A blade in the bar it is ground from: from its side, from above, and sawn across."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

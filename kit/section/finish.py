@@ -14,8 +14,6 @@ practice without a source, and the steps are drawn many times too steep so that 
 can see them.
 """
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache
 

@@ -5,8 +5,6 @@ it will stand at rest. It holds for `see` and what is built on it; what is measu
 face, or kept, asks for the whole one.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
 from contextvars import ContextVar

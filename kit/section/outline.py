@@ -1,7 +1,5 @@
 """The flat shape of a blade: where its edge and its spine run, seen from the side."""
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple, get_args
 
 import numpy as np

@@ -1,7 +1,5 @@
 """From arrays to a picture: grey steel, ink, rulers, words, PNG and JPEG."""
 
-from __future__ import annotations
-
 import io
 import math
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """The tones of a stack, summed up, and averaged over the steel that a pixel covers."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from functools import cached_property
 

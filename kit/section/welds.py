@@ -4,8 +4,6 @@ An open weld is a thin layer of nothing in the bar as it was just after that wel
 later steps carry it along as they carry every layer. So the engine draws it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 import numpy as np

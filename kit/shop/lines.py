@@ -1,7 +1,5 @@
 """Lines laid side by side across a face, none of them outside a box around the steel."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 

@@ -5,8 +5,6 @@ flat take some away, and bundling bars of unlike length. Scale is not in it: see
 `kit.metal.working_heat` and `kit.shop.plan`.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from kit.forge.billet import Billet

@@ -5,8 +5,6 @@ and the tilt: each as 95 cases of 100, together as independent errors are (root 
 of squares: JCGM 100:2008, section 5.1.2).
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

@@ -10,8 +10,6 @@ nicks and no cold shuts; and nothing is scratched, stained or bitten unevenly bu
 light and grain of `kit.section.finish`.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass
 

@@ -3,8 +3,6 @@
 What a stranger sends becomes greys, upright, no larger than is kept.
 """
 
-from __future__ import annotations
-
 import io
 import math
 import warnings

@@ -9,8 +9,6 @@ when the placeholders have become other ones. Numbers are written out in full, s
 is rounded. The four signs at the end are the check sum of a recipe's line.
 """
 
-from __future__ import annotations
-
 import re
 
 from kit.basics.errors import KitError

@@ -3,8 +3,6 @@
 What cannot be had is said before what to do: who is short of steel must not saw.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from functools import partial
 from typing import Any

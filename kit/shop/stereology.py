@@ -5,8 +5,6 @@ Student's t, 95 %; only the table of its multipliers is taken from ASTM E562-02,
 (That standard is of volume fractions, not of widths.)
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import NamedTuple

@@ -3,8 +3,6 @@
 An edge is where the line of light is halfway from dark to bright, whatever the lamp does.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 

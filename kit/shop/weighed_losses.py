@@ -1,7 +1,5 @@
 """My shop: losses found by weighing, instead of placeholders; kept in a small file."""
 
-from __future__ import annotations
-
 import json
 from math import isfinite
 from pathlib import Path

@@ -1,7 +1,5 @@
 """The class at a glance: who, which part, which slip; who is missing, what to repeat."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections import Counter

@@ -1,7 +1,5 @@
 """The design tasks of all sets: each is forged by the kit's engine and measured."""
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache
 

@@ -5,8 +5,6 @@ variable ``KIT_HOMEWORK`` names. A draft's file is named by a checksum of course
 student, so that no name, however strange, makes a path.
 """
 
-from __future__ import annotations
-
 import hashlib
 import os
 import re

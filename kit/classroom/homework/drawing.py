@@ -6,8 +6,6 @@ Python's `hash()`, which changes from run to run, nor a random generator, whose 
 may change from version to version.
 """
 
-from __future__ import annotations
-
 import hashlib
 import unicodedata
 from collections.abc import Mapping, Sequence

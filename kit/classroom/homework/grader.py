@@ -13,8 +13,6 @@ Examples
 'Right. Count doublings until the goal is reached'
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from contextlib import suppress
 

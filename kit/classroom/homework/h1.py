@@ -3,8 +3,6 @@
 Given: n pieces, k folds, T, the thickness of the forged bar in mm.
 """
 
-from __future__ import annotations
-
 from kit.classroom.homework.designs import BANDS
 from kit.classroom.homework.judged import SELLERS
 from kit.classroom.homework.paper import Homework

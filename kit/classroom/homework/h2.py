@@ -4,8 +4,6 @@ Given, for a twisted bar: d across, p for one turn, q ground off, stretch, a len
 its face: all in mm. For a bar drawn out: see `kit.course.lessons.draw_ideas`.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 

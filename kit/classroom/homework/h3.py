@@ -1,7 +1,5 @@
 """Homework H3: dents, bevels and cores, after lessons 05 to 07."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from kit.classroom.homework.designs import PLAIN_RICASSO

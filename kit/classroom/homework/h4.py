@@ -4,8 +4,6 @@ Given: fahrenheit, a temperature; step, a difference in °C; bars_a, thick_a, ba
 thick_b, a stack of 1084 and 15N20, mm; layer in mm, celsius; distance in mm.
 """
 
-from __future__ import annotations
-
 import math
 
 import numpy as np

@@ -4,8 +4,6 @@ Given: what lesson 10's formulas know, see `kit.course.lessons.plan_ideas`; `sta
 length the student cuts to, where that is known; `pair`, which two makings are left.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from functools import lru_cache
 

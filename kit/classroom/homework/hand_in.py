@@ -5,8 +5,6 @@ used, and no text of a hand-in is ever run. Right or wrong is not in the file: m
 worked out again from the answers.
 """
 
-from __future__ import annotations
-
 import hashlib
 import json
 from pathlib import Path

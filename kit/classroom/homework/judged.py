@@ -1,7 +1,5 @@
 """Tasks that a person judges: the question, the rubric, models to compare oneself with."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """The answer key: for each student of a roster the values, answers, and slips' numbers."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple

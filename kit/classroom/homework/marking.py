@@ -1,7 +1,5 @@
 """Mark a folder of hand-ins: files are read, checked and counted, and never run."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path

@@ -4,8 +4,6 @@ Nothing in it looks like a date or a formula: marks are numbers, the most that c
 earned has its own column, and what was not handed in is empty.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 

@@ -7,8 +7,6 @@ two score intervals, joined by how far the answers go together. It never leaves 
 serves a class of ten as well as one of two hundred.
 """
 
-from __future__ import annotations
-
 from math import hypot, sqrt
 from statistics import NormalDist
 from typing import NamedTuple

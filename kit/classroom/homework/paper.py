@@ -1,7 +1,5 @@
 """A set of homework, and one student's paper drawn from it."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 

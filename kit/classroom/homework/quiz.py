@@ -6,8 +6,6 @@ that field; no source at hand). So three fractions are reported, not one score: 
 question, before against after.
 """
 
-from __future__ import annotations
-
 import json
 import os
 from collections.abc import Iterable, Sequence

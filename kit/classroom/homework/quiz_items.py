@@ -1,7 +1,5 @@
 """What the quiz asks, and how each answer is coded. Ideas are the lessons' own."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from kit.basics.errors import KitError

@@ -1,7 +1,5 @@
 """What a person reads of hand-ins; and the marks for it, a CSV file, a line an answer."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """A roster of a class: who is to hand in, from a CSV file or plain lines."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from pathlib import Path
 

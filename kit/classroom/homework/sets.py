@@ -1,7 +1,5 @@
 """The five sets of homework."""
 
-from __future__ import annotations
-
 from kit.basics.errors import KitError
 from kit.classroom.homework.h1 import H1
 from kit.classroom.homework.h2 import H2

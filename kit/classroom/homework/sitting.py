@@ -1,7 +1,5 @@
 """One student at one paper: answers as they come, hints, marks so far."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 

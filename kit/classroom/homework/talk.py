@@ -1,7 +1,5 @@
 """What to talk about with whom: reasons for a talk, and none of them a proof."""
 
-from __future__ import annotations
-
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence

@@ -4,8 +4,6 @@ A part is asked with a student's own values and may follow on others. A design i
 what it really gives.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field

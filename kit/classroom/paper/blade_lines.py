@@ -1,7 +1,5 @@
 """A blade with the lines that its layers will draw: side at true size, section × 5."""
 
-from __future__ import annotations
-
 import numpy as np
 
 from kit.basics.typed import MM_PER_INCH

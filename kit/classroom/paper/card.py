@@ -3,8 +3,6 @@
 On the second side it goes step by step; a sheet beside it says what to wear and mind.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 

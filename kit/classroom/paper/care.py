@@ -5,8 +5,6 @@ A4 and Letter. What the cards rest on stands on a third sheet, which the maker k
 buyer cannot open a claim.
 """
 
-from __future__ import annotations
-
 from kit.basics.claim import Claim, known
 from kit.basics.claim import Kind as Known
 from kit.basics.told import counted

@@ -1,7 +1,5 @@
 """Pages to tick and fill in by hand: a risk assessment to edit, and before a show."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from kit.classroom.paper.kinds import Asked, Kind

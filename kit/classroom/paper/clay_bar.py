@@ -1,7 +1,5 @@
 """A bar's clay twin: what to roll, how high, in which order, and wedges to cut along."""
 
-from __future__ import annotations
-
 import math
 
 from PIL import Image

@@ -1,7 +1,5 @@
 """A square code that a telephone reads, drawn as vector squares on a page."""
 
-from __future__ import annotations
-
 from functools import lru_cache
 from itertools import groupby
 

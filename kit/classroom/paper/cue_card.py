@@ -1,7 +1,5 @@
 """The cue card: what a maker asks and says at each picture of a bar, on one page."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from kit.basics.claim import Kind as Known

@@ -1,7 +1,5 @@
 """Drawings to lay steel on: the bar at each step, where to mark, dimple and groove."""
 
-from __future__ import annotations
-
 import math
 
 from kit.basics.claim import marks

@@ -1,7 +1,5 @@
 """A flip-book: the face of a twisted bar in 24 depths, on two sheets to cut and staple."""
 
-from __future__ import annotations
-
 from kit.basics.units import Units, format_length
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import HAIR, LIVE, Page

@@ -1,7 +1,5 @@
 """A lesson on paper: two sides for the student, the answers apart, a copy for the wall."""
 
-from __future__ import annotations
-
 import re
 
 from kit.basics.claim import marks

@@ -1,7 +1,5 @@
 """Homework on paper: everybody's own paper, the key to it, and a hand-in on one page."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from pathlib import Path
 

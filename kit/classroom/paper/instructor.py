@@ -4,8 +4,6 @@ The plans are the notebooks' own words, read from the notebooks themselves, the 
 lessons' own ideas: nothing is written here twice.
 """
 
-from __future__ import annotations
-
 from kit.basics.claim import known
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LETTERS, choices, lessons, rests, value_of

@@ -4,8 +4,6 @@ A module in this folder that has `PRINTS`, a tuple of `Kind`, is on the print ro
 and in `python -m kit paper`; nothing else has to be told of it.
 """
 
-from __future__ import annotations
-
 import importlib
 import pkgutil
 from collections.abc import Callable

@@ -1,7 +1,5 @@
 """Words as they will be printed: the typeface, how wide a line is, where it breaks."""
 
-from __future__ import annotations
-
 from functools import cache, lru_cache
 
 from PIL import ImageFont

@@ -1,7 +1,5 @@
 """The sheet on which what was predicted meets what was measured, and asks why."""
 
-from __future__ import annotations
-
 import math
 
 from kit.basics.claim import marks

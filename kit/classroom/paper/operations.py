@@ -1,7 +1,5 @@
 """The steps of a card: what is done, to which size, how hot, how heavy, how many layers."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from kit.basics.units import Units, both, format_length

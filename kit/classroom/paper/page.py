@@ -6,8 +6,6 @@ carries bars of 100 mm and 4 in, across and down, and the outline of a bank card
 matplotlib takes a second to come, so it is fetched where something is drawn.
 """
 
-from __future__ import annotations
-
 import io
 from collections.abc import Callable, Sequence
 from pathlib import Path

@@ -1,7 +1,5 @@
 """Small sheets: vote cards to hold up, and an eye chart."""
 
-from __future__ import annotations
-
 import math
 
 from kit.basics.claim import known

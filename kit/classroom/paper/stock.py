@@ -1,7 +1,5 @@
 """The stock that one bar needs, losses included: bars to buy, or those one has."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable
 

@@ -1,7 +1,5 @@
 """A table on a page: rows under headings, ruled with thin lines."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 

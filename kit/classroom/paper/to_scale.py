@@ -3,8 +3,6 @@
 A stack from its end, and the picture of what a recipe is to become.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass, replace
 from typing import NamedTuple

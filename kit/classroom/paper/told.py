@@ -4,8 +4,6 @@ What to wear is common practice, no source. It is a reminder, not a training: th
 the place and somebody qualified come first, and every page that uses it says so.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from itertools import combinations
 from typing import NamedTuple

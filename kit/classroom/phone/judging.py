@@ -6,8 +6,6 @@ slip's number, or to either in a wrong unit. Each piece between two cuts is aske
 once; what is left over is what no idea explains.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """The pages of a folder for telephones: each lesson, an index, and codes to print."""
 
-from __future__ import annotations
-
 import base64
 import hashlib
 import io

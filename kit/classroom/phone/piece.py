@@ -3,8 +3,6 @@
 All of it is the lesson's own: a new lesson has its page by itself.
 """
 
-from __future__ import annotations
-
 import io
 import math
 from collections.abc import Callable, Iterator, Sequence

@@ -1,7 +1,5 @@
 """A plain stack, sawn flatter and flatter: the bands grow wide. As lesson 01."""
 
-from __future__ import annotations
-
 import math
 
 from kit.classroom.show.piece import (

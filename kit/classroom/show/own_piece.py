@@ -3,8 +3,6 @@
 A talk's words are the maker's, in one language; the page says only its own in the others.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import combinations
 

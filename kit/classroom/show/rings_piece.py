@@ -1,7 +1,5 @@
 """A bar drilled, forged flat and ground: rings, fewer and fewer. As lesson 05."""
 
-from __future__ import annotations
-
 from kit.classroom.show.piece import (
     COLUMNS,
     ROWS,

@@ -1,7 +1,5 @@
 """A twisted bar, ground to its axis: stripes outside, stars inside. As lesson 04."""
 
-from __future__ import annotations
-
 import math
 from typing import Any
 

@@ -1,7 +1,5 @@
 """Take the forge's bar along: card, clay sheets, stock, a page for the tablet, a film."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path

@@ -1,7 +1,5 @@
 """The tasks of a homework paper on the screen: a part, and a design that is forged."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable, Mapping
 from typing import Any

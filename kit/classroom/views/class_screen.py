@@ -1,7 +1,5 @@
 """A class on one screen: who handed in, what to teach again, whom to talk with."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Sequence
 

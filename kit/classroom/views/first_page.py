@@ -1,7 +1,5 @@
 """A small picture of a sheet's first page, before it is made."""
 
-from __future__ import annotations
-
 import html
 import io
 import threading

@@ -1,7 +1,5 @@
 """What a teacher makes for a class, without a terminal: each offer is one file to save."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path

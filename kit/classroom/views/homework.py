@@ -1,7 +1,5 @@
 """A homework page: whose paper, the parts, the design, the words, the hand-in."""
 
-from __future__ import annotations
-
 import tempfile
 from pathlib import Path
 from typing import Any

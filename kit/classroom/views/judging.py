@@ -1,7 +1,5 @@
 """Tasks that a person reads, on the screen: one's own words first, then models."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable
 from typing import Any

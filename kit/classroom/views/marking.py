@@ -1,7 +1,5 @@
 """The instructor's page: a class on one screen, words read, and all that is made for it."""
 
-from __future__ import annotations
-
 import tempfile
 from collections.abc import Callable, Sequence
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """The print room: pages at true size, films, posters, lessons for telephones."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any

@@ -1,7 +1,5 @@
 """The six-item quiz on the screen: once before the lessons, once after."""
 
-from __future__ import annotations
-
 import tempfile
 from pathlib import Path
 from typing import Any

@@ -1,7 +1,5 @@
 """What students wrote, one text at a time beside its criteria, to be marked by a person."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any

@@ -1,7 +1,5 @@
 """The show table live, with the kernel behind it: predict, grind, why; then the next."""
 
-from __future__ import annotations
-
 import html
 from typing import Any
 

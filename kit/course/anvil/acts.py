@@ -4,8 +4,6 @@ An act is a forging step of the registry, or *cut into pieces and lay together*.
 read from what it declares, so a new step is here as soon as its file is.
 """
 
-from __future__ import annotations
-
 import math
 from typing import Any
 

@@ -3,8 +3,6 @@
 Every number is one of the bar's own history, times one scale.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass

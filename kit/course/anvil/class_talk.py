@@ -4,8 +4,6 @@ The bars and what is said at them are recipes beside this file, such as anybody 
 How long each part takes is the kit's own guess, from no source: time yours.
 """
 
-from __future__ import annotations
-
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple

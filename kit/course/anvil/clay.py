@@ -4,8 +4,6 @@ Smiths mark bar ends with a cold chisel to know them again: one stroke, two, thr
 the sixth clay on only the strokes tell them apart.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from itertools import cycle
 from typing import NamedTuple

@@ -4,8 +4,6 @@ Nobody's answer is looked up: lines are counted by census, and how they run is r
 the steel, followed back to its stack. So every way to the same steel measures alike.
 """
 
-from __future__ import annotations
-
 import math
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The bar of one stage, looked at: its end, side or face, a slant, a bevel, the solid."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from dataclasses import replace

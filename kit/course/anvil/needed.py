@@ -4,8 +4,6 @@ Reckoned backwards through the history. Sections are those on the screen; what i
 the steel is made up for by longer pieces.
 """
 
-from __future__ import annotations
-
 import math
 from collections import Counter
 from collections.abc import Iterator

@@ -1,7 +1,5 @@
 """A history at one common scale: a strip of its ends or faces, and a film of its acts."""
 
-from __future__ import annotations
-
 import math
 import time
 from collections.abc import Iterator

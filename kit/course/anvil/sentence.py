@@ -3,8 +3,6 @@
 Both are made from what a step declares: a new one appears by itself.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterable

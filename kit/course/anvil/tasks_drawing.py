@@ -1,7 +1,5 @@
 """A face that is asked for, and the reader's own beside it, at one scale."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any

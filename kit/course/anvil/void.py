@@ -1,7 +1,5 @@
 """Welds that did not take: the gap is carried through all that is done later."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 import numpy as np

@@ -4,8 +4,6 @@ A class of this kind is all that the kit knows of a lesson. Its page, its handou
 copy for the wall, its place on the map and its visit in a browser are made from it.
 """
 
-from __future__ import annotations
-
 import itertools
 from collections.abc import Callable, Mapping
 from functools import cache, partial

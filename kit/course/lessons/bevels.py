@@ -1,7 +1,5 @@
 """Lesson 06: bevels. The blade is one long shallow cut."""
 
-from __future__ import annotations
-
 import math
 from functools import cached_property, lru_cache, partial
 from typing import Any, ClassVar
@@ -224,7 +222,7 @@ class BevelsLesson(Lesson):
         return {"S": self.spine, "E": self.edge, "B": height, "t": self.layer}
 
     @property
-    def unground(self) -> BevelsLesson:
+    def unground(self) -> "BevelsLesson":
         """Without all that ricasso and spine do not show, so that they are drawn once."""
         if self.taper and self.forged:
             return self  # some of the taper is forged in: as much as of the bevel

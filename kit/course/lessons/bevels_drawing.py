@@ -1,7 +1,5 @@
 """Drawings of a blade: its side, its section, and what four loupes show of it."""
 
-from __future__ import annotations
-
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

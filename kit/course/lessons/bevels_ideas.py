@@ -4,8 +4,6 @@ Given: S, the spine, E, the edge before sharpening, B, the height of the bevel, 
 thickness of a layer: all in mm.
 """
 
-from __future__ import annotations
-
 import math
 from typing import Any
 

@@ -1,7 +1,5 @@
 """A bar you bought: how thick to buy it, the blade out of it, and what its face will be."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from functools import cached_property

@@ -5,8 +5,6 @@ too thin has no spine in it, and the thicker it is, the deeper lies the edge bel
 pattern that was seen on its face.
 """
 
-from __future__ import annotations
-
 import math
 from typing import Any
 

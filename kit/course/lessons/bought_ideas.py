@@ -6,8 +6,6 @@ that are left at the edge. The checks are given a bar's `layers`; or in mm the `
 blade, and the `skin` that is ground off either face of its bar.
 """
 
-from __future__ import annotations
-
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 

@@ -4,8 +4,6 @@ Nothing is looked up: stars are counted along the twisted steel, lines along the
 bevel, the core is followed to the skin, the plan is reckoned through every loss.
 """
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache, partial
 from typing import Any, ClassVar, NamedTuple

@@ -5,8 +5,6 @@ strides, as long as the design comes no farther from what is wanted. What meets 
 advised, or else what comes nearest; what helps nothing is never said.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """Lesson 11, what a design really gives: measured and drawn on the steel forged for it."""
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache
 

@@ -1,7 +1,5 @@
 """Lesson 08: carbon walks, nickel stands still."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from functools import cached_property
 from typing import Any, ClassVar

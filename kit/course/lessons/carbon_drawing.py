@@ -1,7 +1,5 @@
 """What lesson 08 draws: contents over six layers, their etch, and the clock."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 

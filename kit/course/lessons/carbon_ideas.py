@@ -4,8 +4,6 @@ Given: layer, the thickness of a layer in mm; celsius; minutes. What a predictio
 is a number: 1 if carbon evens out, plus 2 if nickel does.
 """
 
-from __future__ import annotations
-
 from kit.basics.claim import Claim, Kind
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.course.check import Check

@@ -4,8 +4,6 @@ All thicknesses go with that of a layer, so times to even out go with its square
 is laid. A stack is mirrored at its ends, as every fold mirrors it.
 """
 
-from __future__ import annotations
-
 import math
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """Lesson 01: where the cut meets the layers."""
 
-from __future__ import annotations
-
 import math
 from functools import cached_property
 from typing import Any, ClassVar

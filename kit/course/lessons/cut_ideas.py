@@ -4,8 +4,6 @@ Given: t, the layer's thickness in mm, and a, the cut's angle to the layers in d
 or times, how many times as wide as the layer a band is.
 """
 
-from __future__ import annotations
-
 import math
 
 from kit.course.check import Check

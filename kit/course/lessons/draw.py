@@ -1,7 +1,5 @@
 """Lesson 03: draw out. Steel is moved, not made."""
 
-from __future__ import annotations
-
 import math
 from functools import cached_property
 from typing import Any, ClassVar

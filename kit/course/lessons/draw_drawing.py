@@ -1,7 +1,5 @@
 """Lesson 03's picture: a bar from the side, before and after, and marks that move along."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 from typing import NamedTuple

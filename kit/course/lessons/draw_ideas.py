@@ -7,8 +7,6 @@ A dot's shape is one number: its length to its height. Below one it is a dot tha
 round and shrank by so much.
 """
 
-from __future__ import annotations
-
 import math
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """Drawings that more than one lesson needs: a sawn block beside its cut face."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from dataclasses import dataclass

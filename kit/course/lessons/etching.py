@@ -1,7 +1,5 @@
 """Lesson 09: the etch develops it, the eye limits it."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from functools import partial
 from typing import Any, ClassVar

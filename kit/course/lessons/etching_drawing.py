@@ -1,7 +1,5 @@
 """What lesson 09 draws: the etch in section, and faces as an eye sees them from afar."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 from functools import lru_cache

@@ -7,8 +7,6 @@ width of a band in mm; distance in mm. A prediction expects how many of three ba
 What a step comes to, and how unlike two tones are, is illustrative: see `kit.metal.bite`.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """Lesson 02: stack and fold. Every fold multiplies."""
 
-from __future__ import annotations
-
 from functools import cached_property, partial
 from typing import Any, ClassVar
 

@@ -1,7 +1,5 @@
 """Drawings of a folded bar: its end grain, a loupe on it, and layers after each fold."""
 
-from __future__ import annotations
-
 from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet

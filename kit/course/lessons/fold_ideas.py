@@ -3,8 +3,6 @@
 Given: n pieces, k folds, a goal.
 """
 
-from __future__ import annotations
-
 import math
 
 from kit.course.check import Check

@@ -1,7 +1,5 @@
 """Lesson 11, four blades on a table: the single test that tells which of them apart."""
 
-from __future__ import annotations
-
 from typing import Any, ClassVar
 
 from PIL import Image

@@ -5,8 +5,6 @@ looked at. A prediction says which spines show lines: `A`, `C` or their sum. Or 
 a spine `thick`; or how many blades show lines, `lined`, and how many none, `bare`.
 """
 
-from __future__ import annotations
-
 from kit.basics.units import format_away
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of

@@ -4,8 +4,6 @@ Nothing here is known by name: what a test shows is looked for on the traced ste
 an eye would see it from where it is held.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations

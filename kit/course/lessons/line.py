@@ -5,8 +5,6 @@ straight line in the bar, too, `Billet.census` follows it. Over an edge of the b
 its skin or beside it they do not; then the longest straight part counts, and is told.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from functools import cached_property
 from math import ceil

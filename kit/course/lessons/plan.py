@@ -1,7 +1,5 @@
 """Lesson 10: plan a billet, from the rack to the bar, through every loss."""
 
-from __future__ import annotations
-
 from functools import cached_property
 from typing import Any, ClassVar
 

@@ -1,7 +1,5 @@
 """The staircase of weight from the rack to the bar, where it went, and what to saw."""
 
-from __future__ import annotations
-
 from string import ascii_uppercase
 
 from kit.basics.units import Units, format_cut_length, format_weight

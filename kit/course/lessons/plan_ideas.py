@@ -4,8 +4,6 @@ Given: what the lesson's controls hold, in mm and counts, and `start`, the lengt
 pieces were cut to, where that is known.
 """
 
-from __future__ import annotations
-
 from kit.basics.units import format_length
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of

@@ -1,7 +1,5 @@
 """Lesson 05: press and cut. The pattern is a contour map."""
 
-from __future__ import annotations
-
 import math
 from functools import cached_property, partial
 from typing import Any, ClassVar

@@ -1,7 +1,5 @@
 """Lesson 05's blade: a bar with hollows, ground on both sides, and what each side keeps."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """A bar with hollows and a feather, drawn and measured; all lengths in mm."""
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """Lesson 05's feather: a tall block, split by a wedge, welded again and drawn out."""
 
-from __future__ import annotations
-
 from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons.press_told import figure

@@ -4,8 +4,6 @@ Given: D, the tool's width, t, the layer's thickness, T, the level bar's thickne
 pattern's depth at the face, q, what is ground off it: all in mm.
 """
 
-from __future__ import annotations
-
 import math
 
 from kit.basics.claim import Claim, Kind

@@ -1,7 +1,5 @@
 """What lesson 05 says of a move: order of the layers, rings, what grinding takes."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from kit.basics.told import counted

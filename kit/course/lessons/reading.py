@@ -1,7 +1,5 @@
 """Lesson 11: read a face backwards. Two measurements, two unknowns; a third checks."""
 
-from __future__ import annotations
-
 from functools import cached_property, lru_cache
 from typing import Any, ClassVar
 

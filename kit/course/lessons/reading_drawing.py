@@ -1,7 +1,5 @@
 """What lesson 11 draws, and what it says a measurement or a guess is worth."""
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache
 from typing import Any

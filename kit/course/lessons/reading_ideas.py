@@ -4,8 +4,6 @@ Given: s from star to star on the face, mm; a the lean of the lines on its middl
 degrees; q ground off since, mm.
 """
 
-from __future__ import annotations
-
 import math
 
 from kit.course.check import Check

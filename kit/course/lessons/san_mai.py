@@ -1,7 +1,5 @@
 """Lesson 07: san mai. A core, a line, and how far off you may be."""
 
-from __future__ import annotations
-
 import math
 from functools import cached_property, partial
 from typing import Any, ClassVar
@@ -33,7 +31,7 @@ LEAST = 0.1  # mm of cladding after forging; ours: less would not outlive the gr
 WIDEST_DIE = 20.0  # mm
 
 
-def expected(lower: float) -> SanMaiLesson:
+def expected(lower: float) -> "SanMaiLesson":
     """Make the blade whose right line is that of an idea, and its left line, too."""
     higher, up = ideas.OTHER_LINE[round(lower, 6)], ideas.spread(ideas.GIVEN)
     begun = SanMaiLesson()
@@ -133,7 +131,7 @@ class SanMaiLesson(Lesson):
     checks: ClassVar = (ideas.LINE_HEIGHT, ideas.OFF_CENTRE, ideas.HIGHER_LINE)
 
     @model_validator(mode="after")
-    def _possible(self) -> SanMaiLesson:
+    def _possible(self) -> "SanMaiLesson":
         stack, thin = self.stack, min(self.sides)
         msg = ""
         if self.thickness > stack * (1 + 1e-9):

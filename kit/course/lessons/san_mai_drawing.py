@@ -1,7 +1,5 @@
 """A clad blade drawn, sawn and opened out, with the line of its core."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 import numpy as np

@@ -7,8 +7,6 @@ A height is that of the line in which a bevel meets the core, above the edge. Tw
 have two lines; where one number must do, it is the lower one's.
 """
 
-from __future__ import annotations
-
 from typing import Any
 
 from kit.basics.told import counted

@@ -1,7 +1,5 @@
 """The core of a clad blade, followed to its skin by no formula."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 import numpy as np

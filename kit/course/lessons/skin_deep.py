@@ -1,7 +1,5 @@
 """Lesson 06, painted on or all the way through: a forged bar and an engraved one."""
 
-from __future__ import annotations
-
 from functools import cached_property, lru_cache
 from typing import Any, ClassVar
 
@@ -105,7 +103,7 @@ def engraved(pattern: int) -> Engraved:
 
 @lru_cache(maxsize=6)
 @whole()
-def sliced(first: SkinDeepLesson, plane: Plane, made: str) -> Face:
+def sliced(first: "SkinDeepLesson", plane: Plane, made: str) -> Face:
     """See a slice as it was at first; kept, since grinding does not change it.
 
     Depth is drawn too large: what lies side by side is averaged.
@@ -173,7 +171,7 @@ class SkinDeepLesson(Lesson):
         return bar(self.pattern)
 
     @property
-    def first(self) -> SkinDeepLesson:
+    def first(self) -> "SkinDeepLesson":
         """The same two bars as they were at first."""
         return SkinDeepLesson(pattern=self.pattern)
 

@@ -5,8 +5,6 @@ The number of an idea says which face still shows a pattern: `FORGED`, `ENGRAVED
 sum.
 """
 
-from __future__ import annotations
-
 import math
 
 from kit.course.check import Check

@@ -1,7 +1,5 @@
 """Lesson 04: twist. Stripes outside, stars inside."""
 
-from __future__ import annotations
-
 import math
 from fractions import Fraction
 from functools import cached_property, lru_cache

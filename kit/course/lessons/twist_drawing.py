@@ -1,7 +1,5 @@
 """A bar ground along its length: drawn as a solid, from above, at depths, and measured."""
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache
 

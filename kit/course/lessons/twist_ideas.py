@@ -4,8 +4,6 @@ Given: d across and p the length for one turn, both in mm; q ground off, mm; L a
 of bar, mm. An angle is measured from the bar's length.
 """
 
-from __future__ import annotations
-
 import math
 
 from kit.course.check import Check

@@ -1,7 +1,5 @@
 """Lesson 02, a weld that did not take: made once at the anvil, met again and again."""
 
-from __future__ import annotations
-
 from functools import cached_property
 from typing import Any, ClassVar
 

@@ -1,7 +1,5 @@
 """An open weld, followed through the bar and drawn: its end, a loupe, a chart, of glass."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import numpy as np

@@ -3,8 +3,6 @@
 Given: n pieces in the stack, or n bad welds; k folds.
 """
 
-from __future__ import annotations
-
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons.fold_ideas import LAYERS, ONE_FOLD_SHORT

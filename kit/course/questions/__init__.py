@@ -5,8 +5,6 @@ its own, and its number is worked out by the kit for the lessons' own examples. 
 this folder that has `CARDS` is found by itself.
 """
 
-from __future__ import annotations
-
 import importlib
 import math
 import pkgutil

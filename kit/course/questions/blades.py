@@ -1,7 +1,5 @@
 """Pictures of blades for the cards, drawn by the engine."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from kit.course.lessons.bevels import BEFORE, BLADE, BevelsLesson

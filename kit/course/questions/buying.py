@@ -1,7 +1,5 @@
 """Cards 27, 28, 29, 36 and 38: what a buyer asks, and what a pattern does not tell."""
 
-from __future__ import annotations
-
 from functools import cache
 
 from kit.basics.claim import Claim, Kind

@@ -1,7 +1,5 @@
 """Cards 5, 12 and 15: carbon walks, nickel stands still."""
 
-from __future__ import annotations
-
 import math
 from functools import cache
 

@@ -4,8 +4,6 @@ The texts hold no numbers. They hold names in braces, ``{bevel:fine}``, which ar
 in from what the kit works out, in the units that the reader has chosen.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """Charts for the cards: mixtures, losses, heats, where steel melts, how elements walk."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Mapping, Sequence

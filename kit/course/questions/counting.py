@@ -1,7 +1,5 @@
 """Cards 1 to 3: how many layers, how many folds, and whether more is better."""
 
-from __future__ import annotations
-
 import math
 from functools import cache
 

@@ -3,8 +3,6 @@
 Rates are illustrative: we found no source.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from functools import cache
 

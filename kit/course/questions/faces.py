@@ -1,7 +1,5 @@
 """Pictures of ground faces for the cards: how a pattern changes with depth."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 
 import numpy as np

@@ -1,7 +1,5 @@
 """Cards 14, 16 and 17: what happens in the fire."""
 
-from __future__ import annotations
-
 import math
 from functools import cache
 

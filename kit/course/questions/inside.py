@@ -1,7 +1,5 @@
 """Cards 6, 7, 18 and 21: the pattern goes through the steel and changes with depth."""
 
-from __future__ import annotations
-
 import math
 from functools import cache
 

@@ -1,7 +1,5 @@
 """Cards 23, 25 and 31 to 33: whether it holds together, and how it is kept."""
 
-from __future__ import annotations
-
 from functools import cache
 
 from kit.basics.claim import Claim, Kind

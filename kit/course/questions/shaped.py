@@ -1,7 +1,5 @@
 """Cards 8, 19, 20, 22 and 30: what bevels, hollows and claddings make of layers."""
 
-from __future__ import annotations
-
 import math
 from functools import cache
 

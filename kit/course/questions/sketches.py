@@ -1,7 +1,5 @@
 """Plain pictures for the cards: bars to compare, a list, and what cannot be computed."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Mapping, Sequence
 

@@ -1,7 +1,5 @@
 """Cards 26, 39, 40 and 41: the word, the ore, the sagas and the sky."""
 
-from __future__ import annotations
-
 from functools import cache
 
 from kit.basics.claim import Claim, Kind

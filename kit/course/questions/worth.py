@@ -1,7 +1,5 @@
 """Cards 4, 9, 10, 24, 35 and 37: is it better and real, why so dear, how long."""
 
-from __future__ import annotations
-
 from functools import cache
 
 from kit.basics.claim import Claim, Kind

@@ -1,7 +1,5 @@
 """The one base of all views: picture, controls, status line, numbers, undo, units."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterable
 from typing import Any
 

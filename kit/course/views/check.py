@@ -1,7 +1,5 @@
 """Check yourself: type an answer in any of three lanes and get a reason back."""
 
-from __future__ import annotations
-
 import html
 from typing import Any
 

@@ -1,7 +1,5 @@
 """Views of lessons that have an upload or a button of their own: 02, 09, a bought bar."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from typing import Any
 

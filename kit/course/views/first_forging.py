@@ -5,8 +5,6 @@ the picture, which screen readers read out, leads on. Who goes a way of their ow
 alone, and led on again after an undo.
 """
 
-from __future__ import annotations
-
 from kit.course.anvil.acts import name_of
 from kit.course.anvil.desk import Desk
 from kit.course.views.forge import Forge

@@ -1,7 +1,5 @@
 """The forge: stack, and do one thing after another, without a line of Python."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 from time import monotonic

@@ -1,7 +1,5 @@
 """Bring a bar to the forge, and take it along: as a file, and as a line."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable
 from typing import Any

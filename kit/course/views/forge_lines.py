@@ -1,7 +1,5 @@
 """The sentences of the forge, and the list of steps and bars that it is handled by."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, get_args

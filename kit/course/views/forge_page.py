@@ -1,7 +1,5 @@
 """What the forge shows, and where: its list, its picture, its sentences, its slider."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any

@@ -6,8 +6,6 @@ kernel that died, the view has one button more: it brings them back. Nothing is 
 back unasked, since the settings may be an answer that is still to be predicted.
 """
 
-from __future__ import annotations
-
 import json
 import math
 import os

@@ -1,7 +1,5 @@
 """A lesson on the screen: its parts, made from its one class."""
 
-from __future__ import annotations
-
 import ipywidgets as widgets
 
 from kit.course.map import ASKING, lesson_of

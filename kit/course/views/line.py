@@ -5,8 +5,6 @@ would give the answer away. While a control moves the count waits; once it rests
 line is counted anew, or taken off where another face is shown.
 """
 
-from __future__ import annotations
-
 import math
 from functools import cached_property
 from typing import Any

@@ -1,7 +1,5 @@
 """Make a file to keep, a page, a film, a poster: with progress and a way to stop."""
 
-from __future__ import annotations
-
 import tempfile
 import threading
 from collections.abc import Callable

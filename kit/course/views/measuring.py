@@ -1,7 +1,5 @@
 """Measure a photograph by pointing at it."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Any
 

@@ -1,7 +1,5 @@
 """What any two steels do together: one steel chosen, a row for each of the others."""
 
-from __future__ import annotations
-
 from typing import Any
 
 import ipywidgets as widgets

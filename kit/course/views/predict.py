@@ -1,7 +1,5 @@
 """Predict, observe, explain: the question before every lesson's picture."""
 
-from __future__ import annotations
-
 import html
 from typing import Any
 

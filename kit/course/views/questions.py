@@ -1,7 +1,5 @@
 """The page of questions: type a word, choose a question, read the card out."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable
 from typing import Any

@@ -1,7 +1,5 @@
 """Plan from one's own rack: bars typed or opened, what they give, what is left of them."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable, Sequence
 from typing import Any

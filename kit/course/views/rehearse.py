@@ -1,7 +1,5 @@
 """Play a lesson through by itself, so that a test of its notebook meets every control."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Callable
 from typing import Any, get_args

@@ -4,8 +4,6 @@ What is shown keeps each number in one line with its unit (`kit.basics.told.kept
 Python the words stay as they were written.
 """
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable, Collection, Iterable, Sequence
 from pathlib import Path

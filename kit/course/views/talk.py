@@ -1,7 +1,5 @@
 """Give your own talk: what you say at each step, and the pictures full width."""
 
-from __future__ import annotations
-
 import html
 from dataclasses import replace
 from typing import Any

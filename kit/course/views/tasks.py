@@ -1,7 +1,5 @@
 """Make this: four faces to make oneself, and a judge for the bar that lies on the anvil."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable
 from dataclasses import dataclass

@@ -4,8 +4,6 @@ A message above the server's limit (10 MiB, unless somebody raised it) would clo
 connection without a word.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Any, NamedTuple
 

@@ -1,7 +1,5 @@
 """Put a shop's own losses in the place of ours: by weighing, or from a file."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Any
 

@@ -10,8 +10,6 @@ Points are three arrays ``x, y, z`` of one shape, in mm. A step never changes th
 arrays it was given.
 """
 
-from __future__ import annotations
-
 import math
 from abc import abstractmethod
 from enum import Enum

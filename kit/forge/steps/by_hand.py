@@ -6,8 +6,6 @@ every area and is undone by pushing back. Three at 60° to each other push every
 How far a hand strays, and in what waves, is illustrative: we found no source.
 """
 
-from __future__ import annotations
-
 import math
 import random
 from collections.abc import Callable

@@ -1,7 +1,5 @@
 """Crop: saw something off the two ends."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity

@@ -1,7 +1,5 @@
 """Cut the bar in pieces and stack them, all the same way up."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 import numpy as np

@@ -1,7 +1,5 @@
 """Dents: bowls of a ball, in a grid: raindrops."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 import numpy as np

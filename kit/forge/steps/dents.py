@@ -6,8 +6,6 @@ moves aside so that its volume stays. Cutting hollows and forging the bar flat i
 map; pressing dents into a flat bar is its undoing.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Draw out: the same metal in a new section."""
 
-from __future__ import annotations
-
 from operator import attrgetter
 from typing import ClassVar, Literal
 

@@ -1,7 +1,5 @@
 """Drill points: cones, in a grid, their depth as their width."""
 
-from __future__ import annotations
-
 import math
 from typing import ClassVar, Literal
 

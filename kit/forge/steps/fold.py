@@ -1,7 +1,5 @@
 """Fold the bar over on itself, as a hinge closes."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 import numpy as np

@@ -1,7 +1,5 @@
 """Four pieces of one bar, laid two by two, so that their ends make one picture."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 import numpy as np

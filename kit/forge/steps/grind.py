@@ -1,7 +1,5 @@
 """Grind and crop: the only steps that take steel away and move none."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity

@@ -1,7 +1,5 @@
 """Grooves: rungs right across the bar: a ladder."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 import numpy as np

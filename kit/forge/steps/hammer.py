@@ -1,7 +1,5 @@
 """Hammer blows: no face is struck twice alike, and layers inside go wavy."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from functools import cached_property

@@ -1,7 +1,5 @@
 """Turn the bar a quarter round on the anvil."""
 
-from __future__ import annotations
-
 from typing import ClassVar, Literal
 
 from kit.basics.declare import quantity

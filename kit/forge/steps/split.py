@@ -1,7 +1,5 @@
 """Split a tall stack with a blunt wedge: the feather."""
 
-from __future__ import annotations
-
 import math
 from typing import ClassVar, Literal
 

@@ -1,7 +1,5 @@
 """Twist a round bar; round a square one up first, square it up again after."""
 
-from __future__ import annotations
-
 import math
 from abc import abstractmethod
 from typing import ClassVar, Literal

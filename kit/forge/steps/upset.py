@@ -1,7 +1,5 @@
 """Upset: shorter and thicker, by blows on the end."""
 
-from __future__ import annotations
-
 import math
 from operator import attrgetter
 from typing import ClassVar, Literal

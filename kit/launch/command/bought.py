@@ -1,7 +1,5 @@
 """`python -m kit bought`: how thick to buy a bar for a blade, as its page says it."""
 
-from __future__ import annotations
-
 import argparse
 from functools import partial
 

@@ -1,7 +1,5 @@
 """`python -m kit claims`: what the kit takes for true, and how each thing is known."""
 
-from __future__ import annotations
-
 import argparse
 from collections import Counter
 from collections.abc import Iterable

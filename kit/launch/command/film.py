@@ -1,7 +1,5 @@
 """`python -m kit film`: a looped film of a forging, or of a bar that is ground away."""
 
-from __future__ import annotations
-
 import argparse
 
 from kit.basics.errors import KitError

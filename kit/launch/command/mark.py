@@ -1,7 +1,5 @@
 """`python -m kit mark`: a class's hand-ins, marked; files are read, never run."""
 
-from __future__ import annotations
-
 import argparse
 import codecs
 from collections.abc import Sequence

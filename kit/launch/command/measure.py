@@ -1,7 +1,5 @@
 """`python -m kit measure`: count bands on a photograph, with how sure it is."""
 
-from __future__ import annotations
-
 import argparse
 import math
 from collections.abc import Callable

@@ -1,7 +1,5 @@
 """`python -m kit pages`: each lesson as one page for any telephone."""
 
-from __future__ import annotations
-
 import argparse
 
 from kit.basics.errors import KitError

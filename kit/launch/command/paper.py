@@ -1,7 +1,5 @@
 """`python -m kit paper`: pages to print at true size."""
 
-from __future__ import annotations
-
 import argparse
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """What commands share: sizes and numbers as typed, files to write."""
 
-from __future__ import annotations
-
 import argparse
 import re
 from collections.abc import Callable

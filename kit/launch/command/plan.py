@@ -1,7 +1,5 @@
 """`python -m kit plan`: from the rack to the bar, with a cut list."""
 
-from __future__ import annotations
-
 import argparse
 from collections.abc import Iterator
 from functools import partial

@@ -1,7 +1,5 @@
 """`python -m kit render`: a picture of a forging, on the screen's scale or for print."""
 
-from __future__ import annotations
-
 import argparse
 from dataclasses import replace
 from math import radians, sin

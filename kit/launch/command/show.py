@@ -1,7 +1,5 @@
 """`python -m kit show`: one page for a tablet on a show table."""
 
-from __future__ import annotations
-
 import argparse
 import webbrowser
 

@@ -1,7 +1,5 @@
 """A recipe by its file, its line, or the name of a pattern."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from kit.basics.claim import NO_SOURCE

@@ -1,7 +1,5 @@
 """A recipe: a billet with its name, note and source, as a small JSON file."""
 
-from __future__ import annotations
-
 import json
 from collections.abc import Callable
 from pathlib import Path

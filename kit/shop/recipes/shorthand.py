@@ -10,8 +10,6 @@ written reads back equal to the last figure; a number that would be long is said
 shop's way where it has one.
 """
 
-from __future__ import annotations
-
 import re
 import zlib
 from decimal import Decimal

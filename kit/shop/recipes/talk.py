@@ -1,7 +1,5 @@
 """What a maker says to strangers at one picture of a bar's history."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from typing import Any, Literal
 
