@@ -11,8 +11,8 @@ import pytest
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.lessons import press, press_drawing
-from kit.course.lessons import scene as scenes
 from kit.course.lessons.press import BALL, DRILL, GROOVE, WEDGE, PressLesson
+from kit.metal import etch
 from kit.section.picture import ACCENT, BIG_LETTERS, LETTERS, Sheet
 from kit.section.surface import Plane
 from kit.section.trace import Face, see
@@ -79,7 +79,7 @@ def quick(monkeypatch):
     monkeypatch.setattr(
         press, "Sheet", lambda *size, **look: made.append(Traced(*size, **look)) or made[-1]
     )
-    monkeypatch.setattr(scenes, "see", blank)
+    monkeypatch.setattr(etch, "see", blank)
     return made
 
 

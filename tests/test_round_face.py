@@ -86,7 +86,7 @@ def test_every_face_has_some_width(name, monkeypatch):
     }
     for key, module, draw in (
         ("film", film, lambda: next(iter(Grinding(bar, 96, 54)))),
-        ("card", to_scale, lambda: to_scale.goal(bar, (40, 38), dot=0.5)),
+        ("card", etch, lambda: to_scale.goal(bar, (40, 38), dot=0.5)),
     ):
         drawn = []
         monkeypatch.setattr(module, "see", partial(noted, drawn))
