@@ -31,6 +31,7 @@ from kit.classroom.paper.told import letters
 from kit.classroom.views import printing
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
+from kit.forge.steels import GRADES
 from kit.forge.steps import STEPS, Dent, Drill, Place
 from kit.shop.patterns import PATTERNS, twisted
 from kit.shop.plan import example
@@ -170,6 +171,16 @@ def test_no_words_of_a_care_card_lie_on_others(steels):
     )
     for (y, tall), (below, _) in pairwise(sorted(set(lines))):
         assert below == y or below - y >= 0.9 * tall
+
+
+@pytest.mark.parametrize("many", [1, 6, len(GRADES)])
+def test_the_makers_sheet_holds_all_steels(many):
+    layers = [{"steel": name, "thickness": 3.0} for name in [*GRADES][:many] * 2]
+    bar = Billet(source=Stack(layers=layers, length=100, width=30))
+    *_cards, kept = care_cards(Asked(recipe=Recipe(name="many", billet=bar)))
+    assert kept.y <= LIVE[1]
+    told = " ".join(text.get_text() for text in kept.axes.texts)
+    assert all(f"{name}:" in told for name in [*GRADES][:many])
 
 
 def test_facts_follow_the_layers():

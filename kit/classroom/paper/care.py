@@ -11,6 +11,7 @@ from kit.basics.told import counted
 from kit.basics.units import Units, both
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Asked, Kind
+from kit.classroom.paper.lines import BODY
 from kit.classroom.paper.page import HAIR, LIVE, Page, Place
 from kit.classroom.paper.to_scale import DOT, Goal, goal
 from kit.classroom.paper.told import shares_of, weighed
@@ -39,6 +40,7 @@ TIMES = 3  # how much larger the second picture is
 WORDS = 54.0  # mm, what stands above and below the pictures
 RULER = 4.2  # mm, with its figures
 SIGNED = 7.0  # mm wide, the kit's own mark on the back
+SMALLER = (9, 8, 7)  # points, where the maker's sheet has many steels to tell of
 LEAST_BELOW = 20.0  # mm: lower, a second picture is left out
 ETCHED = (
     "Etched, not painted: the acid only shows where each steel lies. Worn off, it comes "
@@ -140,22 +142,30 @@ def _back(page: Page, at: Place, billet: Billet, line: str) -> None:
 
 
 def _for_the_maker(asked: Asked, billet: Billet, seen: Goal) -> Page:
+    """Tell what the cards rest on, with the largest letters that fit."""
+    for size in (BODY, *SMALLER):
+        page = _resting(asked, billet, seen, size)
+        if page.y <= LIVE[1]:
+            break
+    return page
+
+
+def _resting(asked: Asked, billet: Billet, seen: Goal, size: float) -> Page:
     page = asked.page("For the maker: what the care cards rest on")
-    page.write(PRINT)
-    page.y += 2
+    page.write(PRINT, size=size)
     nickel = any(map(holds_nickel, map(steel, shares_of(billet))))
     for title, words, rests in (
-        ("The picture", seen.says, (FORGED,)),
-        ("Three facts", "", rests_on(billet)),
-        ("Care", "", (CARE, NICKEL) if nickel else (CARE,)),
+        ("The picture", [seen.says], (FORGED,)),
+        ("Three facts", [], rests_on(billet)),
+        ("Care", [], (CARE, NICKEL) if nickel else (CARE,)),
     ):
-        page.write(known(title, rests), bold=True)
-        if words:
-            page.write(words)
+        page.y += 2
+        page.write(known(title, rests), size=size, bold=True)
         for claim in rests:
             name = f"{claim}: " if isinstance(claim, Grade) else ""
-            page.write(f"{name}{claim.says} {claim.how}")
-        page.y += 2
+            words.append(f"{name}{claim.says} {claim.how}")
+        for one in words:
+            page.write(one, size=size)
     return page
 
 
