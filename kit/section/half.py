@@ -59,4 +59,5 @@ def filled_up(part: np.ndarray, rows: int, columns: int) -> np.ndarray:
     """Make what was seen of a thinned surface as large as the surface."""
     if part.shape == (rows, columns):
         return part
-    return part.repeat(2, axis=1).repeat(2, axis=0)[:rows, :columns]
+    wide = np.stack((part, part), axis=-1).reshape(len(part), -1)  # faster than to repeat
+    return wide.repeat(2, axis=0)[:rows, :columns]

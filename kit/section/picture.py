@@ -110,14 +110,19 @@ class Sheet:
             self.image.info[SEEN] = self.look
             if self.look == STEEL:
                 face = etched(face, surface, sunlit=self.sunlit)
-        grey = filled_up(to_srgb(face.tone * face.light), *shape)
-        steel = Image.merge("RGB", [Image.fromarray(grey)] * 3)
         mask = (face.cover * 255 + 0.5).astype(np.uint8)
-        if mask.min(initial=255) == 255:  # steel all over is laid much faster
-            self.image.paste(steel, at)
+        box = Image.fromarray(mask).getbbox()  # where there is any: often a small part
+        if box is None:
             return
-        mask = filled_up(mask, *shape)
-        self.image.paste(steel, at, Image.fromarray(mask))
+        left, top, right, low = box
+        there = slice(top, low), slice(left, right)
+        grey, mask = to_srgb(face.tone[there] * face.light[there]), mask[there]
+        left, top, right, low = (step * side for side in box)
+        shape = min(low, shape[0]) - top, min(right, shape[1]) - left
+        steel = Image.merge("RGB", [Image.fromarray(filled_up(grey, *shape))] * 3)
+        # steel all over is laid much faster
+        mixed = None if mask.min() == 255 else Image.fromarray(filled_up(mask, *shape))
+        self.image.paste(steel, (at[0] + left, at[1] + top), mixed)
 
     def blade(self, face: Face, at: tuple[int, int], surface: Surface) -> None:
         """Lay what has an outline, as a whole blade, with a soft shadow below.
@@ -133,7 +138,8 @@ class Sheet:
         right, up = Lamp().towards
         far = HOVER / max(math.hypot(right, up), 1)
         left, top = at[0] - round(right * far), at[1] + round(up * far)
-        self.image.paste(INK, (left - reach, top - reach), shade)
+        ink = Image.new("RGB", shade.size, INK)  # mixed in twice as fast as a colour
+        self.image.paste(ink, (left - reach, top - reach), shade)
         self.steel(face, at, surface)
 
     def text(

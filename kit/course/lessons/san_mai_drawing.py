@@ -244,7 +244,7 @@ def legend(sheet: Sheet, clad: Clad) -> None:
 
 def mark(sheet: Sheet, mask: np.ndarray, at: tuple[int, int], ink: str) -> None:
     """Paint some pixels."""
-    painted = Image.fromarray(mask.astype(np.uint8) * 255)
+    painted = Image.fromarray(mask)
     if box := painted.getbbox():  # often a small part
         sheet.image.paste(ink, (at[0] + box[0], at[1] + box[1]), painted.crop(box))
 
