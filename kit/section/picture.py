@@ -98,11 +98,11 @@ class Sheet:
 
     def steel(
         self, face: Face, at: tuple[int, int], surface: Surface | None = None
-    ) -> None:
+    ) -> tuple:
         """Lay a traced face on the sheet, its top left corner at `at`.
 
         With the surface that it was seen on, in the look of the sheet; a face that is a
-        diagram has none.
+        diagram has none. What was pasted is given, to be laid over something once more.
         """
         shape, step = face.tone.shape, apart(*face.tone.shape)
         face = Face(*(part[::step, ::step] for part in face))
@@ -111,9 +111,8 @@ class Sheet:
             if self.look == STEEL:
                 face = etched(face, surface, sunlit=self.sunlit)
         mask = (face.cover * 255 + 0.5).astype(np.uint8)
-        box = Image.fromarray(mask).getbbox()  # where there is any: often a small part
-        if box is None:
-            return
+        # where there is any: often a small part
+        box = Image.fromarray(mask).getbbox() or (0, 0, 1, 1)
         left, top, right, low = box
         there = slice(top, low), slice(left, right)
         grey, mask = to_srgb(face.tone[there] * face.light[there]), mask[there]
@@ -122,9 +121,11 @@ class Sheet:
         steel = Image.merge("RGB", [Image.fromarray(filled_up(grey, *shape))] * 3)
         # steel all over is laid much faster
         mixed = None if mask.min() == 255 else Image.fromarray(filled_up(mask, *shape))
-        self.image.paste(steel, (at[0] + left, at[1] + top), mixed)
+        laid = steel, (at[0] + left, at[1] + top), mixed
+        self.image.paste(*laid)
+        return laid
 
-    def blade(self, face: Face, at: tuple[int, int], surface: Surface) -> None:
+    def blade(self, face: Face, at: tuple[int, int], surface: Surface) -> tuple:
         """Lay what has an outline, as a whole blade, with a soft shadow below.
 
         The shadow falls away from the lamp.
@@ -140,7 +141,7 @@ class Sheet:
         left, top = at[0] - round(right * far), at[1] + round(up * far)
         ink = Image.new("RGB", shade.size, INK)  # mixed in twice as fast as a colour
         self.image.paste(ink, (left - reach, top - reach), shade)
-        self.steel(face, at, surface)
+        return self.steel(face, at, surface)
 
     def text(
         self,

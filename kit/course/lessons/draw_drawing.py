@@ -11,7 +11,7 @@ from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Given
 from kit.course.lessons.draw_ideas import full_length, growth, kept_length, longer, thinner
-from kit.course.lessons.scene import Panel
+from kit.course.lessons.scene import Panel, keep
 from kit.forge.billet import Billet
 from kit.forge.steps import Points, Size
 from kit.metal import etch
@@ -125,8 +125,11 @@ def before_and_after(
     before, after = bar_words(given, units)
     sheet.text(f"Before, faint: {before}", (LEFT, 6), size=18)
     sheet.text(f"After: {after}{_lost_words(given, units)}", (LEFT, 114), size=18)
+    wide = math.ceil(LEFT + given["L"] / pixel) + 4
+    keep(sheet, (0, BEFORE_TOP - 2), (wide, HIGH + 4), _before, stack, pixel)
+    side = _side(stack, pixel, math.ceil(given["L"] / pixel) + 2, HIGH)
     whole = (
-        _whole(sheet, stack, made, BEFORE_TOP, pixel, given["L"]),
+        Panel(stack, side, (LEFT - 1, BEFORE_TOP)),
         _whole(sheet, billet, made, AFTER_TOP, pixel, kept_length(given)),
     )
     _lost_end(sheet, given, pixel)
@@ -169,6 +172,11 @@ def _side(billet: Billet, pixel: float, columns: int, rows: int) -> Plane:
     """Look at the bar's side, its left end one pixel inside the picture."""
     centre = (((columns - 1) / 2 - 0.5) * pixel, -billet.size.width / 2, 0.0)
     return Plane.facing(billet, "side", centre, (columns, rows), pixel)
+
+
+def _before(sheet: Sheet, stack: Billet, pixel: float) -> None:
+    """Draw the bar as it was; most moves leave it so."""
+    _whole(sheet, stack, marks(stack.size), 2, pixel, stack.size.length)
 
 
 def _whole(

@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -82,7 +82,7 @@ def sawn_block(
     )
     corner = (10, 40)
     sheet.text(f"The bar, sawn at {angle:g}° to its layers", (20, 4), size=18)
-    _outline(sheet, block, corner)
+    keep(sheet, corner, BLOCK, _outline, replace(block, cut=None))
     bar = Panel.laid(sheet, billet, block, corner)
     _cut_edge(sheet, block, corner)
     sheet.scale_bar((24, ROWS - 14), block.pixel, units)
@@ -157,10 +157,10 @@ def _face_edge(sheet: Sheet, face: Plane, at: tuple[int, int]) -> float:
     return middle[1] + low / face.pixel
 
 
-def _outline(sheet: Sheet, block: Block, at: tuple[int, int]) -> None:
+def _outline(sheet: Sheet, block: Block) -> None:
     """Draw the whole bar in faint dashes, so that the sawn-off part is remembered."""
     for one, other in _bar_edges(block):
-        start, end = (_on(block, point, at) for point in (one, other))
+        start, end = block.place(one), block.place(other)
         sheet.dashes(start, end, ink=GHOST)
 
 

@@ -92,14 +92,13 @@ def sides(
     size = "true size" if larger > 0.99 else f"{larger:.2f} times true size"
     words = f"Both sides, opened out at the edge (about {size} at full width)"
     sheet.text(words, (LEFT, EDGE - SIDE_ROWS - 36), size=18)
-    panels = []
+    panels, laid = [], []
     for name, quarters, row in (("left", 0, EDGE - rows), ("right", 2, EDGE)):
         view = Still(Turned(clad.side(name, pixel, columns, rows), quarters))
         face = etch.seen(clad.billet, view)
-        sheet.blade(face, (LEFT, row), view)
+        laid.append(sheet.blade(face, (LEFT, row), view))
         panels.append(Panel(clad.billet, view.surface, (LEFT, row), face))
-    left = panels[0]
-    sheet.steel(left.face, left.corner, Still(left.surface))  # over the other's shadow
+    sheet.image.paste(*laid[0])  # over the other's shadow
     for name, way, anchor in (("left", -1, "lt"), ("right", 1, "lb")):
         sheet.text(name, (LEFT, EDGE + way * SIDE_ROWS), size=18, anchor=anchor)
     for name, panel in zip(lines, panels, strict=True):
