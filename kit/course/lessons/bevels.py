@@ -366,7 +366,7 @@ class BevelsLesson(Lesson):
 
 
 @lru_cache(maxsize=16)
-def loupe(of: BevelsLesson, number: int, _step: int = 1) -> drawing.Seen:
+def loupe(of: BevelsLesson, number: int, _step: int = 1) -> Panel:
     """See what a loupe shows; kept, since moving a control does not change them all."""
     return drawing.loupe(of.ground, number)
 

@@ -3,9 +3,11 @@
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
+from PIL import Image
 
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel
@@ -167,7 +169,7 @@ def _mark(sheet: Sheet, view: Blade, spot: Spot, at: tuple[int, int]) -> None:
     )
 
 
-def loupe(ground: Ground, number: int) -> Seen:
+def loupe(ground: Ground, number: int) -> Panel:
     """See what one of the four loupes shows."""
     billet, grind, share = ground
     spot = _spots(grind)[number]
@@ -181,22 +183,28 @@ def loupe(ground: Ground, number: int) -> Seen:
         rows=LOUPE[1],
         pixel=LOUPE_WIDE / LOUPE[0],
     )
-    return seen_blade(billet, view, share)
+    face, surface = seen_blade(billet, view, share)
+    corner = LOUPES_AT + number * (LOUPE[0] + 11), LOW
+    return Panel(billet, surface, corner, face)
+
+
+@lru_cache(maxsize=8)  # two of the four stay as they were while a bevel is ground
+def _lit(panel: Panel, sunlit: bool, look: str) -> Image.Image:
+    part = Sheet(*LOUPE, sunlit=sunlit, look=look)
+    part.steel(panel.face, (0, 0), panel.surface)
+    return part.image
 
 
 def loupes(
-    sheet: Sheet, ground: Ground, seen: Sequence[Seen], units: Units
+    sheet: Sheet, ground: Ground, panels: Sequence[Panel], units: Units
 ) -> tuple[Panel, ...]:
     """Draw ten millimetres of ricasso, plunge, bevel and spine, all alike magnified."""
-    panels = []
-    for number, (spot, (face, surface)) in enumerate(
-        zip(_spots(ground.grind), seen, strict=True)
-    ):
-        at = LOUPES_AT + number * (LOUPE[0] + 11), LOW
+    for spot, panel in zip(_spots(ground.grind), panels, strict=True):
+        at, lit = panel.corner, _lit(panel, sheet.sunlit, sheet.look)
         sheet.above(at, f"{spot.letter}  {spot.name}")
-        sheet.steel(face, at, surface)
+        sheet.image.paste(lit, at)
+        sheet.image.info |= lit.info
         sheet.box((at[0] - 1, LOW - 1), (at[0] + LOUPE[0], LOW + LOUPE[1]), ink=QUIET)
-        panels.append(Panel(ground.billet, surface, at, face))
     wide = format_length(LOUPE_WIDE, units)
     words = f"Four loupes, each {wide} wide, on the same layers"
     sheet.text(words, (LOUPES_AT, ROWS - 14), size=16, ink=QUIET, anchor="ls")
