@@ -64,8 +64,7 @@ class Block:
 
         Places and scale are rounded to as many figures as are told.
         """
-        span = None if span in (None, (0.0, size.length)) else told_place(span)
-        cut = cut and (cut[0], told_place(cut[1]))
+        span, cut = span and told_place(span), cut and (cut[0], told_place(cut[1]))
         near = cls(size=size, cut=cut, span=span, columns=columns, rows=rows, pixel=1.0)
         places = np.array([near.place(corner) for corner in near.corners])
         wide, high = np.ptp(places, axis=0)
