@@ -87,7 +87,7 @@ class WeldLesson(Lesson):
     number: ClassVar = "02"
     title: ClassVar = "A weld that did not take"
     main: ClassVar = "folds"
-    phone: ClassVar = (Part(0, 0, 330, 362),)
+    phone: ClassVar = (Part(0, 0, 530, 378),)  # with the loupe: a line leads to it
     look: ClassVar = LAYERS
     cues: ClassVar = ("weld", "patch", "position", "folds")
 

@@ -109,7 +109,7 @@ def loupe(
     sheet.box((x - half, y - half), (x + half, y + half), ink=ACCENT, width=2)
     sheet.dashes((x + half, y - half), (left - 2, top), ink=ACCENT)
     sheet.dashes((x + half, y + half), (left - 2, top + LOUPE), ink=ACCENT)
-    _legend(sheet, flaw, met, units, (left, top + LOUPE + 66))
+    _legend(sheet, flaw, met, units, (left, top + LOUPE + 48))
     return Panel(billet, plane, LOUPE_AT)
 
 
@@ -176,7 +176,8 @@ def _legend(
     for line, text in enumerate((many, "on this end")):
         sheet.text(text, (left + 21, top + sheet.row * line), ink=ACCENT)
     gap = format_thin(flaw.opening, units)
-    sheet.text(f"gap {gap}, illustrative", (left, top + 2 * sheet.row + 3), ink=QUIET)
+    for line, text in enumerate((f"gap {gap},", "illustrative"), 2):
+        sheet.text(text, (left, top + sheet.row * line + 3), ink=QUIET)
 
 
 def chart(sheet: Sheet, first: int, folds: int, weld: int, open_: tuple[bool, ...]) -> None:
