@@ -133,6 +133,8 @@ def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
         )
         sheet = next(one for one in noted if one.image is scene.image)
         assert isinstance(sheet, Noted)
+        shown = [[shows(parts, place) for place in ends] for ends in sheet.led]
+        assert all(start == end for start, end in shown), "dashes lead off the picture"
         for left, top, right, low, scale in parts:
             named = set()
             assert 0 <= left < right <= scene.image.width
@@ -150,6 +152,12 @@ def test_a_telephone_shows_whole_words_large_enough(key, noted):  # noqa: F811
                 assert sheet.letters * scale * NARROW / wide >= LEAST
                 named.add(sheet.told[words])
             assert sides <= named
+
+
+def shows(parts, place):
+    """Say whether a place of a whole picture is in what a telephone shows of it."""
+    x, y = place
+    return any(left <= x <= right and top <= y <= low for left, top, right, low, _ in parts)
 
 
 # What a telephone's part of the picture shows of what words point at: looked at as a PNG.

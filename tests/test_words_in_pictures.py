@@ -53,6 +53,7 @@ class Noted(Sheet):
     def __init__(self, *size, **look):
         super().__init__(*size, **look)
         self.covered, self.filled, self.upon, self.rulers = [], [], [], []
+        self.led = []  # from where to where dashes lead
         self.stands = {}  # the line that the letters in a box stand on
         self.told = {}  # the words in a box
         self.made.append(self)
@@ -68,6 +69,11 @@ class Noted(Sheet):
             below = [box for box in self.filled if meet(one, box)]
             if below and not within(one, below[-1]):
                 self.upon.append(("on a drawing", one, below[-1]))
+
+    def dashes(self, start, end, **look):
+        """Lead from one place to another."""
+        super().dashes(start, end, **look)
+        self.led.append((start, end))
 
     def nearly_meet(self, one, other):
         """Say whether words under each other have no line of their own."""

@@ -38,7 +38,6 @@ from kit.classroom.phone import page as phone
 from kit.classroom.phone.piece import piece_of
 from kit.classroom.show import page
 from kit.classroom.show.piece import languages
-from kit.course.map import ASKING
 
 PAGES = Path(__file__).parents[1] / "browser"
 sys.path.append(str(PAGES))
@@ -46,7 +45,7 @@ from start_button import HAS_RUN, START  # noqa: E402  (no package)
 
 BROWSER = next(Path("/usr/lib").glob("*/webkit2gtk-*/MiniBrowser"))
 SIZES = ((1280, 860), (800, 1280))
-TELEPHONE, ON_IT = (420, 800), ("01", "04")  # and which lessons are tried there
+TELEPHONE, ON_IT = (420, 800), ("01", "four blades")  # and which lessons are tried there
 HIDDEN = (PAGES / "faults.js").read_text("utf-8")
 ONE_WORD = 1.1  # s: letters that follow sooner are taken for the same word of a list
 MOST_TIME = 600  # s, that a lesson is open
@@ -154,7 +153,7 @@ def phone_page(driver: WebDriver, address: str, key: str) -> None:
     def find(name: str) -> WebElement:
         return driver.find_element(By.CSS_SELECTOR, name)
 
-    lesson = ASKING[key]
+    asked = phone.PAGES[key]
     driver.get(f"{address}/{phone.file_of(key)}")
     find("#tiles button").send_keys(Keys.ARROW_RIGHT)
     find("#show-me").send_keys(Keys.ENTER)
@@ -164,11 +163,11 @@ def phone_page(driver: WebDriver, address: str, key: str) -> None:
     assert driver.execute_script(seen), key
     find("#to-why").send_keys(Keys.ENTER)
     found = find("#found").text.replace("\u00a0", " ")
-    assert lesson.question.observed[:40] in found, key
+    assert asked.question.observed[:40] in found, key
     find("#reasons button").send_keys(Keys.ENTER)
     assert find("#reason-says").text, key
     find("#to-check").send_keys(Keys.ENTER)
-    check = lesson.checks[0]
+    check = asked.checks[0]
     right = f"{check.answer(check.given):.10g}"
     for typed, said in (("much", "I cannot read"), (right, "✓ Right.")):
         find("#answer").clear()
@@ -251,8 +250,9 @@ def main() -> None:
                     show_page(driver, address, language)
                     passed += 1
         for key in ON_IT:
-            first, *_, last = (one[ASKING[key].main] for one in ASKING[key].states())
-            text = phone.page(piece_of(ASKING[key], values=sorted((first, last))))
+            asked = phone.PAGES[key]
+            first, *_, last = (one[asked.main] for one in asked.states())
+            text = phone.page(piece_of(asked, values=sorted((first, last))))
             files.write(Path(folder) / phone.file_of(key), text)
         with browser(TELEPHONE) as driver:
             for key in ON_IT:
