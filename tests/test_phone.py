@@ -11,11 +11,13 @@ from html.parser import HTMLParser
 from zipfile import ZipFile
 
 import pytest
+from PIL import ImageFont
 from pypdf import PdfReader
 from show_sentences import from_phone_page
 
 from kit.basics.claim import marked
 from kit.basics.errors import KitError
+from kit.basics.letters import BOLD
 from kit.basics.told import kept
 from kit.basics.units import Units
 from kit.classroom.phone import page
@@ -264,7 +266,7 @@ class Spoken(HTMLParser):
 
     def __init__(self):
         super().__init__()
-        self.found, self.within = [], []
+        self.found, self.tags, self.within = [], [], []
 
     def handle_starttag(self, tag, attrs):
         """Go into an element, in its language or that around it."""
@@ -281,7 +283,9 @@ class Spoken(HTMLParser):
 
     def handle_data(self, words):
         """Note words with the language that they are said to be in."""
-        self.found.append((words.strip(), self.within[-1][1] if self.within else ""))
+        tag, language = self.within[-1] if self.within else ("", "")
+        self.found.append((words.strip(), language))
+        self.tags.append(tag if words.strip() else "")
 
 
 def test_a_page_has_no_words_of_its_own_that_no_language_could_say():
@@ -303,6 +307,18 @@ def test_a_page_speaks_the_tablets_languages_and_says_what_does_not(language):
     assert (stays in {said for said, _ in read.found}) == bool(words)
     for said in own.values():
         assert (kept(said), language) in read.found, said
+
+
+@pytest.mark.parametrize("language", languages())
+def test_the_steps_of_a_page_stand_in_one_line_of_a_small_telephone(language):
+    """By the widths of the letters themselves, bold where one stands; see `phone.css`."""
+    read = Spoken()
+    read.feed(page.page(one_page()[0], language))
+    steps = [words for words, tag in zip(read.found, read.tags, strict=True) if tag == "li"]
+    letters = ImageFont.truetype(str(BOLD), 13)
+    most = (NARROW - 4 * (len(steps) - 1)) / len(steps)
+    assert len(steps) == 4 + CHECKS
+    assert all(letters.getlength(words) <= most for words, _ in steps)
 
 
 def test_a_page_says_how_its_figures_are_known():
