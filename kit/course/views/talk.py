@@ -136,7 +136,7 @@ class Talk(widgets.VBox):
             shown = self.forge.drawn(desk)
         except KitError as refused:  # in its place; the talk goes on
             sheet = Sheet(COLUMNS, ROWS, **self.forge.looks.paper)
-            sheet.lines(f"{NO_PICTURE} {refused}", PLACE, WIDE, size=24)
+            sheet.lines(f"{NO_PICTURE} {refused}", PLACE, WIDE)
             shown = Scene(image=sheet.image, alt=f"{NO_PICTURE} {refused}", numbers=())
         picture = address_of(encode(shown.image), "image/png")
         return {"seen": picture, "alt": shown.alt + seen_as(shown.image)}
