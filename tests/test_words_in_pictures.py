@@ -89,7 +89,7 @@ class Noted(Sheet):
 
     def steel(self, face, at, surface=None):
         """Lay steel, maybe on words."""
-        super().steel(face, at, surface)
+        laid = super().steel(face, at, surface)
         rows, columns = (
             np.flatnonzero((face.cover > 0.5).any(axis=axis)) for axis in (1, 0)
         )
@@ -98,6 +98,7 @@ class Noted(Sheet):
             self._cover(
                 left + columns[0], top + rows[0], left + columns[-1] + 1, top + rows[-1] + 1
             )
+        return laid
 
     def scale_bar(self, at, *given, **look):
         """Lay a ruler down, maybe beyond the sheet: its line is below `at`."""
