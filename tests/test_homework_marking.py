@@ -132,7 +132,7 @@ def test_trouble_is_told_in_one_line_each(folder):
     assert [one.done.student for one in marked.marks] == ["One", TWO]
     assert len(marked.remarks) == 4
     told = "\n".join(marked.remarks)
-    assert "broken.json: not counted. That is not a hand-in: it cannot be read" in told
+    assert "broken.json: not counted. That is not a hand-in: it is not written" in told
     assert "other.json: not counted. That is of another course. Given: 'OTHER'." in told
     assert "set.json: not counted. There is no set 'H9'" in told
     again = "zz again.json: not counted, 0/7. '  ONE ' handed in H1 twice: one.json counts"
