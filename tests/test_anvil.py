@@ -41,6 +41,7 @@ from kit.forge.steps import (
 from kit.section.picture import to_srgb
 from kit.section.surface import shown_at
 from kit.section.welds import hair_lines
+from kit.shop.losses import weight
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.recipe import from_json, to_json
 
@@ -113,6 +114,25 @@ def test_a_random_history_is_found_again_in_its_bar(seed):
         assert stage.tally == stage.bar.tally
         assert entry(history, at, Units.MM)
         assert does(history, at, Units.INCH_FRACTION)
+
+
+LOSING = {
+    f"{name}, {kind}": Desk.of(bar).then(begun(name, bar)).history
+    for name in VERBS
+    for kind, bar in BARS.items()
+    if not why_not(name, bar)
+}
+
+
+@pytest.mark.parametrize("name", [*LOSING, *range(20)])
+def test_a_step_that_changes_the_weight_says_by_how_much_and_why(name):
+    history = LOSING[name] if name in LOSING else random_history(name).history
+    weights = [round(weight(stage.bar)) for stage in history.stages]
+    for at, (before, after) in enumerate(pairwise(weights), 1):
+        told = does(history, at, Units.MM)
+        gone = f"It takes {before - after:,} g away: {history.acts[at - 1].takes}."
+        assert (gone in told) == (before != after), told
+        assert ("away" in told) == (before != after), told
 
 
 @pytest.mark.parametrize("seed", range(20))

@@ -4,6 +4,7 @@ The square code is read by OpenCV's own reader, which knows nothing of the kit.
 """
 
 import re
+from itertools import pairwise
 
 import cv2
 import numpy as np
@@ -26,7 +27,7 @@ from kit.classroom.paper.page import LIVE, POINT, Page, bind, lines_of, width_of
 from kit.classroom.paper.told import bars_in_words, stacks
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
-from kit.forge.steps import DrawOut, Fold, Hammer, QuarterTurn
+from kit.forge.steps import STEPS, DrawOut, Fold, Hammer, QuarterTurn
 from kit.shop import plan_line
 from kit.shop.patterns import PATTERNS, composite
 from kit.shop.plan import example
@@ -177,6 +178,17 @@ def test_the_card_of_every_pattern_stays_on_its_paper(pattern):
             width = width_of(text.get_text(), text.get_fontsize(),
                              bold=text.get_fontweight() == "bold")  # fmt: skip
             assert x + width <= LIVE[0] + 1
+
+
+def test_a_row_of_a_card_that_weighs_less_says_by_how_much_and_why():
+    bars = [one.forge() for one in PATTERNS]
+    bars = [bar for bar in bars if isinstance(bar.source, Stack)]
+    for bar in bars:
+        for before, row in pairwise(of_billet(bar)):
+            gone = round(before.grams) - round(row.grams)
+            told = f"It takes {gone:,} g away: {STEPS[row.work].takes}"
+            assert (told in row.told) == bool(gone)
+    assert len(bars) > 5
 
 
 def test_lines_are_broken_by_their_true_width():

@@ -5,12 +5,17 @@ import pytest
 from steps import stack
 
 from kit.basics.errors import KitError
+from kit.basics.units import Units
+from kit.classroom.paper.operations import of_billet
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.sentence import does
 from kit.course.lessons import press
 from kit.course.lessons.twist import TwistLesson
 from kit.course.views.lesson import view_of
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
-from kit.forge.steps import Dent, DrawOut, Fold, Hammer
+from kit.forge.stack import demo_stack
+from kit.forge.steps import Dent, DrawOut, Fold, Hammer, RoundUp, Twist
 from kit.metal import etch
 from kit.section.grind import BladeGrind
 from kit.section.outline import Outline
@@ -77,6 +82,14 @@ def test_a_twist_beyond_hot_torsion_is_drawn_with_a_warning():
     assert "Take care" not in gentle.says
     assert "Take care" in wild.says
     assert wild.alt
+    given = Billet(source=demo_stack()).then(DrawOut(thickness=32.1, width=32.1), RoundUp())
+    for turn, warned in ((50, False), (3, True)):
+        bar = given.then(Twist(turn_length=turn))
+        history = Desk.of(bar).history
+        told = does(history, len(history.acts), Units.MM), of_billet(bar)[-1].told
+        assert all(("may tear the bar" in one) == warned for one in told)
+        # π · 36.22 / 3 / √3: by hand
+        assert all(("by 21.9;" in one) == warned for one in told)
 
 
 @pytest.mark.parametrize("number", ["05", "06", "04"])

@@ -60,6 +60,24 @@ def weight(billet: Billet) -> float:
     return _grams(billet) * (1 - share_lost(billet))
 
 
+def taken(before: Billet, after: Billet, how: str) -> str:
+    """Say how much steel one step took, as the whole grams beside it come out, and how.
+
+    Parameters
+    ----------
+    before, after : Billet
+    how : str
+        See `Step.takes`.
+
+    Returns
+    -------
+    str
+        One sentence; nothing where the step takes no gram.
+    """
+    gone = round(weight(before)) - round(weight(after))
+    return f"It takes {gone:,} g away: {how}." if how and gone else ""
+
+
 def started(billet: Billet) -> float:
     """Give the volume of the bars as they came from the rack, mm³."""
     if isinstance(billet.source, Bundle):

@@ -6,7 +6,8 @@ from kit.basics.units import Units, both, format_length
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import Place, Size, Step
-from kit.shop.losses import weight
+from kit.metal.torsion import tight
+from kit.shop.losses import taken, weight
 from kit.shop.plan import Plan
 
 
@@ -57,8 +58,9 @@ def of_billet(billet: Billet, units: Units = Units.MM, name: str = "") -> list[O
     else:
         rows.append(_begun(billet[:0], "weld", f"{name}stack and weld", (Place.FIRE,)))
     for done, step in enumerate(billet.steps, 1):
-        part = billet[:done]
-        told = f"{name}{details(step, units)}"
+        before, part = billet[: done - 1], billet[:done]
+        minded = taken(before, part, step.takes), tight(step, before.size)
+        told = ". ".join(filter(None, (f"{name}{details(step, units)}", *minded)))
         rows.append(
             Operation(
                 *(step.step, told, part.size, _heat(step), weight(part), _counted(part)),

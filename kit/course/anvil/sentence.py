@@ -28,8 +28,9 @@ from kit.metal.colour import contrast_ratio
 from kit.metal.diffusion import spread
 from kit.metal.eye import LEAST_CONTRAST
 from kit.metal.soak import check_heats
+from kit.metal.torsion import tight
 from kit.metal.working_heat import too_hot
-from kit.shop.losses import weight
+from kit.shop.losses import taken, weight
 
 GAP = re.compile(r"\{(\w+)\}")
 MOST_STOPS = 120  # of a slider, ours
@@ -227,9 +228,12 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
     if stage == 0:
         metals = clays(names).values() if as_clay else dict.fromkeys(names)
         return f"Stacked: {counts(here)} of {listed(metals)}; {bar}.{twins}"
-    told = _did(history.acts[stage - 1], history.stages[stage - 1], here, units)
-    hot = "" if as_clay else _hot(history.acts[stage - 1], here.bar, units)
-    return f"{told} {counts(here).capitalize()}; {bar}.{twins}{hot}"
+    act, before = history.acts[stage - 1], history.stages[stage - 1]
+    told = f"{_did(act, before, here, units)} {counts(here).capitalize()}; {bar}.{twins}"
+    if as_clay:
+        return told
+    gone, hot = taken(before.bar, here.bar, act.takes), _hot(act, here.bar, units)
+    return " ".join(filter(None, (told, gone, tight(act, before.size), hot)))
 
 
 def alike(names: Iterable[str]) -> str:
@@ -264,8 +268,8 @@ def _hot(act: Act, bar: Billet, units: Units) -> str:
             if any(steel(one).nominal.get(element) for one in names)
         ]
     except KitError as refused:
-        return f" No heat is in this picture: {refused}"
-    return f" In its heat {listed(far)} far. {too_hot(heat.celsius, names)}".rstrip()
+        return f"No heat is in this picture: {refused}"
+    return f"In its heat {listed(far)} far. {too_hot(heat.celsius, names)}".rstrip()
 
 
 def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:

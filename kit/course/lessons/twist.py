@@ -17,7 +17,6 @@ from kit.course.lessons import twist_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Part, Scene, steel_gone
 from kit.course.lessons.twist_drawing import (
-    MOST_STRAIN,
     depths,
     face,
     face_away,
@@ -35,6 +34,7 @@ from kit.forge.stack import Stack
 from kit.forge.steps import DrawOut, GrindRound, SquareUp, Twist
 from kit.metal import etch
 from kit.metal.described import Described
+from kit.metal.torsion import too_tight
 from kit.section.picture import Sheet
 
 LENGTH = 200.0  # mm, of a bar of our own
@@ -319,7 +319,8 @@ class TwistLesson(Lesson):
         """Say what the ground face shows, or that the twist is a tight one."""
         lean = line_angle(self.billet, self.height)
         shows = "stars in rows" if self.starry else f"lines that lean {lean:.1f}°"
-        return self._strain() or f"On its middle line the face shows {shows}."
+        tight = too_tight(self.across, self.turn)
+        return tight or f"On its middle line the face shows {shows}."
 
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         billet, turn, height = self.billet, self.later_turn, self.height
@@ -362,16 +363,6 @@ class TwistLesson(Lesson):
             "long": self.drawn,
             "welds": int(np.count_nonzero(np.abs(welds - stack.thickness / 2) < h - HAIR)),
         }
-
-    def _strain(self) -> str:
-        strain = math.pi * self.across / self.turn / math.sqrt(3)
-        if strain <= MOST_STRAIN:
-            return ""
-        return (
-            f"Take care: this twist strains the skin by {strain:.1f}; hot torsion tests "
-            f"(Metals 15, 219) report steel to fail at about {MOST_STRAIN:g}. It is drawn "
-            "all the same."
-        )
 
     def _alt(self, shows: Described | None, units: Units, *, told: bool) -> str:
         billet, height = self.billet, self.height

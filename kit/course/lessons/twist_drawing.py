@@ -5,7 +5,6 @@ from functools import lru_cache
 
 import numpy as np
 
-from kit.basics.claim import Claim, Kind
 from kit.basics.units import Units, format_length
 from kit.course.lessons.scene import Panel, keep
 from kit.forge.billet import Billet
@@ -20,16 +19,6 @@ from kit.section.trace import Face
 
 FILM_FACES = 5  # ours
 SHOWN = 120.0  # mm of the bar
-TORN = Claim(
-    says="Hot torsion tests report steel to fail at an equivalent strain, shear over root "
-    "3, of about 3. A warning only: forging is not a torsion test.",
-    kind=Kind.PUBLISHED,
-    source="Metals 15(2) 219 (2025), abstract",
-    seen=True,
-    unit="strain",
-    holds=("MOST_STRAIN",),
-)
-MOST_STRAIN = 3.0
 
 
 def solid(sheet: Sheet, billet: Billet, height: float, units: Units) -> Panel:

@@ -27,7 +27,7 @@ class Grind(Step):
 
     order = 150
     keeps = Layers.GROUND
-    takes = "cropped and ground off"
+    takes = "ground or cropped off"
     done_at = (Place.GRINDER,)
     nothing: ClassVar[dict] = {}
     usual: ClassVar[dict] = {"top": lambda size: size.thickness / 8}
