@@ -84,6 +84,7 @@ READ = (
     r"^American Museum of Natural History, hall of meteorites",
     r"^Metals 15\(2\) 219 \(2025\), abstract$",
     r"^ASM International, bearing steel, 2019$",
+    r"^a glossary of historical metallurgy, .steel.",
     r"^Encyclopædia Britannica, 'Iron processing: Wrought iron'",
     r"^'Microstructural analysis of a welded Damascus knife blade billet', a paper",
     r"^National Research Council, .*1985",

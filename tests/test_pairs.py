@@ -2,7 +2,7 @@
 
 import html
 import re
-from itertools import combinations
+from itertools import combinations, combinations_with_replacement
 
 import pytest
 
@@ -11,7 +11,9 @@ from kit.course.views.pairs import PairTable
 from kit.forge.steels import GRADES, steel
 from kit.metal.cautions import Weight
 from kit.metal.etch import ILLUSTRATIVE, reflectance
+from kit.metal.hardening import HANDBOOK
 from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row
+from tests.all_at_once import for_all
 
 # Curriculum N08: the steels that a student can choose.
 CURRICULUM = ["1084", "1095", "1075", "15N20", "5160", "O1", "52100", "80CrV2"]
@@ -110,6 +112,31 @@ def test_a_lean_mean_makes_no_edge():
     assert "no edge" in names(pair("mild", "5160", (1, 3)))
     assert "no edge" not in names(pair("mild", "5160", (1, 9)))
     assert two.hardening.short == "no edge"
+
+
+@for_all(combinations_with_replacement(GRADES, 2))
+def test_hardening_is_told_only_of_what_has_the_carbon_for_it(*names):
+    """Below about 0.3 % a steel is not counted as one that a quench hardens.
+
+    A glossary of historical metallurgy, "steel"; Callister & Rethwisch, on low-carbon
+    steels, say below about 0.25 %: both read in quotation. Stainless: by its data sheets.
+    """
+    two = pair(*names)
+    sentence, mean = two.hardening.sentence, two.mean_carbon
+    told = [
+        one
+        for one in (two.first, two.second)
+        if "Both harden" in sentence or f"{one} hardens" in sentence
+    ]
+    assert bool(told) or sentence.startswith(("Neither hardens.", "Not together"))
+    if mean is None:
+        assert all(one.nominal["C"] >= 0.3 or one.name in HANDBOOK for one in told)
+    elif told:
+        assert mean >= 0.3, sentence
+        assert f"{mean:.2f} % carbon" in sentence
+    else:
+        assert two.hardening.heats is None
+        assert "HRC" not in " ".join([sentence, *map(str, two.reasons)])
 
 
 @pytest.mark.parametrize("soft", sorted(SOFT))

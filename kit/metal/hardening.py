@@ -40,11 +40,25 @@ QUENCHED = Claim(
     told=(
         "Straight from the quench",
         "at most from the quench",
-        "next to nothing to harden",
     ),
 )
 # HRC for powers 0 to 5 of the carbon content, as in HARDNESS_SOURCE.
 _ALL_MARTENSITE = (35.395, 6.990, 312.330, -821.744, 1015.479, -538.346)
+
+HARDENABLE = Claim(
+    says="Below about 0.3 % of carbon an iron is not counted as steel that a quench "
+    "hardens: wrought iron and mild steel stay soft.",
+    kind=Kind.PUBLISHED,
+    source="a glossary of historical metallurgy, 'steel': a practical lower limit of about "
+    "0.3 %; Callister & Rethwisch, on low-carbon steels, as quoted: below about 0.25 % "
+    "unresponsive to heat treatments that are to form martensite",
+    seen=True,
+    unit="wt% carbon",
+    within="plain and low-alloy steel, in a smith's quench",
+    holds=("HARDENABLE_CARBON",),
+    told=("too little, for it takes",),
+)
+HARDENABLE_CARBON = 0.3
 
 EDGE = Claim(
     says="From half a per cent of carbon, where it reaches 60 HRC, a quenched steel holds "
@@ -74,7 +88,7 @@ def as_quenched(carbon: float) -> float:
     Raises
     ------
     KitError
-        Below 0.10 % there is next to nothing to harden; above 2 % it is cast iron.
+        Below 0.10 % the standard gives nothing; above 2 % it is cast iron.
 
     Examples
     --------

@@ -30,7 +30,7 @@ from kit.metal.etch import reflectance
 from kit.metal.hardening import (
     EDGE_CARBON,
     HANDBOOK,
-    LEAST_CARBON,
+    HARDENABLE_CARBON,
     THEN,
     as_quenched,
     grade_window,
@@ -54,12 +54,16 @@ class Hardening(NamedTuple):
 
 def hardest(mean: float) -> str:
     """Say how hard a mean of carbon can get in the quench, in a sentence."""
-    if mean < LEAST_CARBON:
-        return f"The mean is {mean:.2f} % carbon: next to nothing to harden."
-    return (
-        f"The mean is {mean:.2f} % carbon: "
-        f"{as_quenched(mean):.0f} HRC at most from the quench."
-    )
+    if mean < HARDENABLE_CARBON:
+        return (
+            f"The mean is {mean:.2f} % carbon: too little, for it takes about "
+            f"{HARDENABLE_CARBON:g} %."
+        )
+    return f"The mean is {mean:.2f} % carbon: {_at_most(mean)}."
+
+
+def _at_most(mean: float) -> str:
+    return f"{as_quenched(mean):.0f} HRC at most from the quench"
 
 
 def published(grades: Sequence[Grade]) -> str:
@@ -70,6 +74,8 @@ def published(grades: Sequence[Grade]) -> str:
 
 def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
     """Judge plain and low-alloy steels whose carbon has evened out to the mean."""
+    if mean < HARDENABLE_CARBON:
+        return Hardening(None, "neither", f"Neither hardens. {hardest(mean)}")
     windows = [hardening_window(grade.nominal) for grade in evened]
     heats = overlap(*windows)
     if heats is None:
@@ -79,10 +85,11 @@ def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
         )
         return Hardening(None, "not together", f"Not together: {sentence}. {THEN}")
     short = span(heats)
-    sentence = f"Both harden at {short}. {THEN}" + published(evened)
+    sentence = f"Both harden at {short}, evened out to {mean:.2f} % carbon. {THEN}"
     if mean < EDGE_CARBON:
-        return Hardening(heats, "no edge", f"{sentence} {hardest(mean)}")
-    return Hardening(heats, short, sentence)
+        sentence += f" {_at_most(mean)}: no edge."
+        short = "no edge"
+    return Hardening(heats, short, sentence + published(evened))
 
 
 def unlike_hardening(first: Grade, second: Grade) -> Hardening:

@@ -23,6 +23,7 @@ from kit.forge.steps import DrawOut
 from kit.forge.steps.base import Heat
 from kit.metal.activity import activity_factor, carbon_by_activity
 from kit.metal.cells import Cells, cells
+from kit.metal.dangers import DANGERS
 from kit.metal.diffusion import DISAGREE, TABLE, spread
 from kit.metal.evening import EVENED, contents_of, minutes_to_even
 from kit.metal.pairs import pair
@@ -366,15 +367,17 @@ def _content(name: str, element: str) -> float:
 def together(one: str, other: str, *, even: bool = True) -> str:
     """Say what two steels do together: contrast, hardening, and what to mind first.
 
-    Hardening is told of evened carbon; where it is not even yet, that is said.
+    Hardening is told of evened carbon; where it is not even yet, that is said. What the
+    page's caution tells in full is only named.
     """
     both = pair(one, other)
     contrast = both.contrasts[both.evens_out]
-    mind = str(both.reasons[0]) if both.reasons else ""
-    yet = "" if even or not both.evens_out else f"{ideas.NOT_YET} "
-    return (
-        f"{both}: contrast {contrast} (illustrative). {yet}{both.hardening.sentence} {mind}"
-    )
+    mind, named = (str(both.reasons[0]) if both.reasons else ""), ""
+    if both.reasons and both.reasons[0].says in map(str, DANGERS.values()):
+        mind, named = "", f"; only with care: {both.reasons[0].name}, see Caution"
+    yet = "" if even or not both.evens_out else ideas.NOT_YET
+    shows = f"{both}: contrast {contrast} (illustrative){named}."
+    return " ".join(filter(None, (shows, yet, both.hardening.sentence, mind)))
 
 
 def time_words(minutes: float) -> str:

@@ -8,7 +8,7 @@ from kit.course.views.controls import Choice
 from kit.course.views.said import Says, Text, how_known, small_print, table
 from kit.forge.steels import GRADES, steel
 from kit.metal.etch import TONES
-from kit.metal.hardening import TEMPERED, WINDOW
+from kit.metal.hardening import HARDENABLE, TEMPERED, WINDOW
 from kit.metal.pairs import HEADINGS, pair, row
 
 NOTE = (
@@ -44,7 +44,8 @@ class PairTable(widgets.VBox):
     def _show(self, _change: Any = None) -> None:
         one, other = (self.names[choice.value] for choice in (self.first, self.second))
         self.says.tell(self._told(one, other))
-        claims = (*map(steel, dict.fromkeys((one, other))), WINDOW, TEMPERED, TONES)
+        known = (HARDENABLE, WINDOW, TEMPERED, TONES)
+        claims = (*map(steel, dict.fromkeys((one, other))), *known)
         self.known.value = how_known((*claims, *pair(one, other).reasons))
         rows = [row(pair(one, name)) for name in self.names if name != one]
         named, chosen = f"{one} with each of the others", str(pair(one, other))
