@@ -37,6 +37,9 @@ MOST_STOPS = 120  # of a slider, ours
 HELD = "as it comes"  # a value left out
 NO_HEAT = "Add how long and how hot it was"  # until then borders are drawn sharp
 NICE = (1, 2, 5)
+SHARES = ((2, 0.05), (5, 0.1), (10, 0.2))  # of ten: up to where, and how far to the next
+FAR = 60  # more than so many times the least is too far for even stops, ours
+MOST_LONG = 2000.0  # mm, min: a slider goes no further; what is typed does
 ALIKE = 1e-3  # share of a length: nobody measures nearer
 
 
@@ -86,23 +89,38 @@ class Gap:
         return f"{self.value:g}{' min' if self.unit == 'min' else self.unit}"
 
     def stops(self, units: Units) -> list[float]:
-        """Give where its slider stops: round values around the present one."""
+        """Give where its slider stops; the same wherever it stands now, plus that."""
         if self.whole:
             low, high = int(self.low), int(min(self.high, max(self.low, 0) + MOST_STOPS))
             stops = {float(n) for n in range(low, high + 1)}
         else:
-            stops = self._even(units)
+            stops = self._round(inch=self.unit == "mm" and units is not Units.MM)
         return sorted(stops | {float(self.value)})
 
-    def _even(self, units: Units) -> set[float]:
-        """Space them evenly, from nearly nothing to four times what it is."""
-        here = abs(self.value) or 5.0
-        low = self.low if self.low < 0 else max(self.low, 0.0)
-        high = self.high if self.low < 0 else min(self.high, 4 * here)
-        inch = self.unit == "mm" and units is not Units.MM
-        step = _step((high - low) / MOST_STOPS, inch=inch)
-        first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
-        return {round(n * step, 9) for n in range(first, last + 1)} | {low, high}
+    def _round(self, *, inch: bool) -> set[float]:
+        """Space round values evenly; by shares, as stock is sold, where they go far."""
+        low, high = self.low, min(self.high, MOST_LONG)
+        one = MM_PER_INCH if inch else 1.0
+        if high - low <= FAR * max(low, 1):
+            step = _step((high - low) / MOST_STOPS, inch=inch)
+            first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
+            return {round(n * step, 9) for n in range(first, last + 1)} | {low, high}
+        found, value = {low, high}, 0.0
+        while value < high:
+            if value >= low:
+                found.add(round(value, 9))
+            value = round(value / one + _share(value / one, inch=inch), 9) * one
+        return found
+
+
+def _share(value: float, *, inch: bool) -> float:
+    """Give the step to the next size: of some hundredths, round."""
+    if inch:
+        return max(2.0 ** math.floor(math.log2(value)) / 16, 1 / 64) if value else 1 / 64
+    if value < 1:
+        return 0.1
+    ten = 10.0 ** math.floor(math.log10(value) + 1e-9)
+    return ten * next(share for end, share in SHARES if value < end * ten - 1e-9)
 
 
 def _step(least: float, *, inch: bool) -> float:
