@@ -18,7 +18,7 @@ from kit.basics.units import Units
 from kit.classroom.homework.paper import draw
 from kit.classroom.homework.quiz_items import ITEMS, RIGHT
 from kit.classroom.homework.sets import SETS
-from kit.course.answers import BLANK, KINDS
+from kit.course.answers import BLANK, KINDS, filled
 from kit.course.check import LANES, STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
 from tests.all_at_once import for_all
@@ -160,6 +160,36 @@ def test_who_looks_or_measures_is_told_to_set_what_the_bench_does_not_show(name,
     given = {value for key, value in check.given.items() if key not in SOUGHT}
     told = re.search(r"\bset\b", tip, re.IGNORECASE) or BY_HAND.search(tip)
     assert told or "on the bench" in check.ask or given <= begun | named, tip
+
+
+@each_check
+def test_what_a_tip_says_counts_counts(name):
+    """As near as a lane says is near enough, an answer typed in that lane is right."""
+    check = CHECKS[name]
+    right = check.answer(check.given)
+    for lane, tip in zip(LANES, check.tips, strict=True):
+        for share in re.findall(r"within (\d+) % counts", tip):
+            for off in (1 - int(share) / 101, 1 + int(share) / 101):
+                found = check.judge(check.given, right * off, measured=lane == "Measure")
+                assert found.earns, (lane, tip, right * off)
+
+
+HOW_MANY_TIMES = re.compile(r"(?i)how many times (as|longer|thinner|wider|higher)\b")
+
+
+@each
+def test_a_ratio_is_read_as_people_write_one(name, papers):
+    question, given = asked(name, papers, 1)
+    ask = question.ask if name in CHECKS else filled(question.ask, given[0])
+    ratio = question.answers is KINDS["ratio"]
+    assert ratio or not HOW_MANY_TIMES.search(ask), ask
+    if ratio:
+        written = question.written(question.answer(given[0]))
+        for text in ("{}x", "{} x", "x{}", "× {}", "{}×", "{} times", "{} : 1", "{} X"):
+            assert question.marked(given[0], text.format(written)).right, text
+        for text in ("x", "times", "x2x", "2 timesx", "x x 2"):
+            with pytest.raises(KitError, match=r"Give .*such as \d"):
+                question.read(text)
 
 
 @each

@@ -9,7 +9,7 @@ from test_cues import cued
 from kit.course.check import LANES
 from kit.course.lesson import Prediction
 from kit.course.map import ASKING
-from kit.course.views.check import AS_SET
+from kit.course.views.check import ANEW, AS_SET
 from kit.course.views.controls import Choice
 from kit.course.views.lesson import lesson
 from kit.course.views.said import Says
@@ -168,6 +168,30 @@ def test_whoever_looks_or_measures_has_the_picture_beside_the_question(key):
     checks.bench.observe(lambda _change: sent.append(1), names="value")
     view.looks.unit_choice.value = 1
     assert len(sent) <= 1, "a whole picture, sent twice for one change"
+
+
+@EVERY
+def test_whatever_lies_on_the_bench_the_question_can_be_looked_up_on_it(key):
+    """A tip names what to set from where the bench begins: one press leads there."""
+    predict, view, _, checks = lesson(key)
+    begun = view.state
+    for row in checks.rows:
+        row.lane.value = 0
+        anew = [one for one in inside(row) if getattr(one, "description", "") == ANEW]
+        assert len(anew) == 1, row.check.ask
+        anew[0].click()
+        assert view.state == begun, "before the prediction nothing is given away"
+    observed((predict,))
+    for name, control in view.controls.items():
+        if isinstance(control, Choice):
+            control.value = len(control.options) - 1
+        elif name != view.lesson.main:
+            control.value = control.stops[1]
+    assert view.state != view.lesson.begun()
+    anew[0].click()
+    assert view.state == view.lesson.begun()
+    row.lane.value = LANES.index("Calculate")
+    assert anew[0] not in inside(row)
 
 
 @EVERY

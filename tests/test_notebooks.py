@@ -117,6 +117,27 @@ def test_controls_are_moved_in_what_stands_below_the_last_words(path):
         assert not said, "it says nothing to a reader"
 
 
+@pytest.mark.parametrize("path", LESSONS, ids=name_of)
+def test_nothing_in_a_plan_takes_longer_than_its_slot(path):
+    """A wait told in figures fits between the minutes of its row, or was begun before."""
+    for start, end, words in re.findall(r"(?m)^\| (\d+)–(\d+) \| (.*) \|$", text(path)):
+        for waits in re.findall(r"((?:\d+,? (?:and )?)*\d+) minutes", words):
+            assert max(figures(waits)) <= int(end) - int(start), words
+        assert not re.search(r"\d hours?\b(?! before)", words), words
+
+
+ELEMENTS = {"C": "carbon", "Ni": "nickel", "Mn": "manganese", "Cr": "chromium"}
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
+def test_the_words_above_a_cell_name_the_elements_that_it_prints(path):
+    for above, below in pairwise(cells(path)):
+        told = "".join("".join(one.get("text", "")) for one in below.get("outputs", []))
+        printed = re.findall(r"(?m)^(C|Ni|Mn|Cr): ", told)
+        named = [n for n in ELEMENTS.values() if n in "".join(above["source"]).lower()]
+        assert not printed or named == [ELEMENTS[one] for one in printed], path.name
+
+
 @pytest.mark.parametrize("path", [START, *LESSONS], ids=name_of)
 def test_code_takes_the_bar_from_the_bench_and_lays_ones_own_on_it(path):
     found = cells(path)

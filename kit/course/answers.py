@@ -43,6 +43,8 @@ _MM = {"mm": 1.0, "µm": 0.001}  # of units that lengths are asked for in
 _IN_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "µm": 0.001, "in": MM_PER_INCH}
 _IN_MINUTES = {"min": 1.0, "s": 1 / 60, "h": 60.0, "d": 1440.0}
 _WEIGHT = re.compile(r"(?P<number>[^a-z]*\d[^a-z]*)(?P<unit>[a-z]*)\.?", re.IGNORECASE)
+# What people write beside a ratio: 16x, x16, 16 times, 16 : 1.
+_AS_RATIO = re.compile(r"^[x×]\s*|\s*([x×]|times|(:|to)\s*1)$", re.IGNORECASE)
 
 
 Words = str | Callable[[Mapping[str, float], Units], str]
@@ -224,7 +226,7 @@ def _minutes(text: str, _units: Units) -> float:
 
 
 def _ratio(text: str, _units: Units) -> float:
-    bare = re.sub(r"\s*(:|to)\s*1\s*$", "", text.strip(), flags=re.IGNORECASE)
+    bare = _AS_RATIO.sub("", text.strip(), count=1)
     return parse_number(bare or text)
 
 

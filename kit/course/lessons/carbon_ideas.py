@@ -164,8 +164,8 @@ COOL = {"layer": 0.25, "celsius": 1000.0, "minutes": 10.0}
 
 THICKER = Check(
     ask=(
-        "Layers 0.5 mm thick at 1150 °C (2102 °F): after how many minutes is carbon 95 % "
-        "even?"
+        "Two steels are laid in turn, every layer 0.5 mm thick, and are at 1150 °C "
+        "(2102 °F). After how many minutes is carbon 95 % even?"
     ),
     given=HALF,
     right=TIME,
@@ -176,29 +176,32 @@ THICKER = Check(
     other={"layer": 1.0, "celsius": 1100.0, "minutes": 10.0},
     tips=(
         "Set the layer to 0.5 mm and read how long carbon takes. Then choose.",
-        "Find 0.5 mm on the chart of times. An answer within 5 % counts.",
+        "Set 0.5 mm, then try times until carbon is even. An answer within 2 % counts.",
         "Time goes with the square of the layer. An answer within 2 % counts.",
     ),
 )
 SQUARE = Check(
-    ask="A layer is four times as thick as another. How many times as long does it take?",
+    ask=(
+        "Two stacks are laid alike, but in one every layer is four times as thick. How "
+        "many times as long does its carbon take to be even?"
+    ),
     given={"times": 4.0},
     right=TIMES,
     slips=(AS_MANY, CUBED),
-    kind="count",
+    kind="ratio",
     prompt="Twice as thick takes four times as long. And twice that?",
     working=times_working,
     other={"times": 3.0},
     tips=(
         "Set a layer, read the minutes, set one four times as thick. Then choose.",
-        "Read two times off the chart and divide.",
+        "Set 0.25 mm, then 1 mm: read both times and divide. Within 2 % counts.",
         "It goes with the square.",
     ),
 )
 LOWER = Check(
     ask=(
-        "Layers 0.25 mm thick, but at 1000 °C (1832 °F): after how many minutes is the "
-        "carbon 95 % even?"
+        "Two steels are laid in turn, every layer 0.25 mm thick, but are at 1000 °C "
+        "(1832 °F). After how many minutes is carbon 95 % even?"
     ),
     given=COOL,
     right=COOLER,
@@ -209,7 +212,7 @@ LOWER = Check(
     other={"layer": 0.25, "celsius": 1050.0, "minutes": 10.0},
     tips=(
         "Set the heat to 1000 °C and read how long carbon takes. Then choose.",
-        "Set 1000 °C and read it off the chart. An answer within 5 % counts.",
+        "Set 1000 °C, then try times, to a tenth, until it is even. Within 2 % counts.",
         "D = 2.3e-5 m²/s × exp(-148,000 / (8.314 × kelvin)). An answer within 2 % counts.",
     ),
 )

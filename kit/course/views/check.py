@@ -16,7 +16,11 @@ from kit.course.views.said import Says, Text, spoken
 
 PNG = b"\x89PNG"  # a clean picture; while a slider moves it is a JPEG
 LOOK, MEASURE, _CALCULATE = range(3)
-AS_SET = "Your picture above, as you have set it now:"
+AS_SET = (
+    "Your picture above, as you have set it now. The question is asked of the bench as it "
+    "begins, with what it names set."
+)
+ANEW = "Set the bench as it begins"
 ANY_WAY = "Choose one: each leads to the answer."
 
 
@@ -36,13 +40,14 @@ class CheckYourself(widgets.VBox):
         self.add_class("kit-view")
         self._checks, self._view, self.bench = checks, view, Text()
         self.bench.add_class("kit-as-above")
+        self._beside = widgets.VBox([in_a_row(button(ANEW, self._anew)), self.bench])
         view.looks.unit_choice.observe(self._tell, "value")
         view.picture.observe(self._as_above, names=["frame", "alt"])
         self.afresh()
 
     def afresh(self) -> None:
         """Ask everything anew, as if nothing had been answered."""
-        self.rows = [CheckRow(check, self.bench) for check in self._checks]
+        self.rows = [CheckRow(check, self._beside) for check in self._checks]
         for row in self.rows:
             row.lane.observe(self._as_above, names="value")
         self.children = self.rows
@@ -56,9 +61,14 @@ class CheckYourself(widgets.VBox):
         for row in self.rows:
             row.tell(self._view.units)
 
+    def _anew(self, _button: Any = None) -> None:
+        """Set the bench as it begins, from where a tip tells what to set."""
+        if not self._view.locked:
+            self._view.reset()
+
     def _as_above(self, _change: Any = None) -> None:
         """Show what stands on the bench, once it rests, to those who look at it here."""
-        if not any(self.bench in row.children for row in self.rows):
+        if not any(self._beside in row.children for row in self.rows):
             return
         above = self._view.picture
         if above.frame.startswith(PNG):
@@ -68,9 +78,16 @@ class CheckYourself(widgets.VBox):
 
 
 class CheckRow(widgets.VBox):
-    """One question, three lanes to its answer, and what the kit says to it."""
+    """One question, three lanes to its answer, and what the kit says to it.
 
-    def __init__(self, check: Check, bench: widgets.HTML) -> None:
+    Parameters
+    ----------
+    check : Check
+    bench : widget
+        What stands beside the question for whoever looks or measures.
+    """
+
+    def __init__(self, check: Check, bench: widgets.Widget) -> None:
         super().__init__()
         self.bench = bench
         self.add_class("kit-check")
