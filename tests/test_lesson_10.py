@@ -1,5 +1,6 @@
 """Lesson 10: what its pictures and its marking say, against sums done by hand."""
 
+import re
 from itertools import pairwise
 
 import pytest
@@ -50,6 +51,9 @@ def test_what_the_picture_says_was_lost_adds_up():
     assert lost["crops"] == pytest.approx(crops, rel=1e-6)
     alt = PlanLesson.scene(crop=9).alt
     assert f"crops {crops:.0f} grams" in alt
+    come, out = re.search(r"from (\d+) grams .* a bar of (\d+) grams", alt).groups()
+    went = sum(map(int, re.findall(r"(\d+) grams", alt.partition("Lost: ")[2])))
+    assert int(come) - went == int(out)
 
 
 @pytest.mark.parametrize("cycles", [0, 3])

@@ -7,8 +7,8 @@ angles in degrees. The conversions and their sources are in `kit.basics.typed`.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from decimal import ROUND_HALF_EVEN, Context
+from collections.abc import Iterable, Mapping
+from decimal import ROUND_HALF_UP, Context, Decimal
 from enum import Enum
 from fractions import Fraction
 
@@ -79,7 +79,7 @@ def typed_in(lengths: Iterable[float]) -> Units:
 UNITS = {"mm": Units.MM, "in": Units.INCH_FRACTION, "decimal-in": Units.INCH_DECIMAL}
 
 
-def in_figures(value: float, figures: int = FIGURES, way: str = ROUND_HALF_EVEN) -> float:
+def in_figures(value: float, figures: int = FIGURES, way: str = ROUND_HALF_UP) -> float:
     """Round a number that was worked out to so few figures that it can be told in full.
 
     Parameters
@@ -87,7 +87,7 @@ def in_figures(value: float, figures: int = FIGURES, way: str = ROUND_HALF_EVEN)
     value : float
     figures : int
     way : str
-        As `decimal` has it; left out, to the nearest.
+        As `decimal` has it; left out, to the nearest, halves away from zero.
 
     Examples
     --------
@@ -96,6 +96,39 @@ def in_figures(value: float, figures: int = FIGURES, way: str = ROUND_HALF_EVEN)
     """
     short = Context(prec=figures, rounding=way).create_decimal(f"{value:.12g}")
     return float(short)
+
+
+def rounded(value: float, places: int = 0) -> str:
+    """Write a number with so many decimals; a half of the last one goes away from zero.
+
+    The decimal figure counts, and not how a computer holds it.
+
+    Examples
+    --------
+    >>> rounded(0.5 * 0.75 + 0.5 * 0.84, 2), rounded(0.515, 2), rounded(380.5)
+    ('0.80', '0.52', '381')
+    """
+    figure = Decimal(f"{value:.12g}")
+    return f"{figure.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP):f}"
+
+
+def whole_parts(parts: Mapping[str, float], whole: int) -> dict[str, int]:
+    """Round parts up or down so that they add up to the printed whole.
+
+    Rounded each for itself they might not; those with most above their floor go up.
+
+    Examples
+    --------
+    >>> whole_parts({"scale": 86.51, "crops": 193.81, "saw": 0.4}, 281)
+    {'scale': 87, 'crops': 194, 'saw': 0}
+    >>> whole_parts({"scale": 86.51, "crops": 193.52}, 280)
+    {'scale': 86, 'crops': 194}
+    """
+    found = {name: math.floor(part) for name, part in parts.items()}
+    short = whole - sum(found.values())
+    for name in sorted(parts, key=lambda one: found[one] - parts[one])[:short]:
+        found[name] += 1
+    return found
 
 
 def format_length(mm: float, system: Units = Units.MM) -> str:
@@ -184,8 +217,8 @@ def format_measured(mm: float, system: Units = Units.MM) -> str:
     >>> format_measured(16 / 17), format_measured(0.0536)
     ('0.94 mm', '53.6 µm')
     """
-    rounded = round(mm * _UP, 2) if system is Units.MM and mm >= 0.1 else mm
-    return format_length(rounded, system)
+    nearest = float(rounded(mm, 2)) if system is Units.MM and mm >= 0.1 else mm
+    return format_length(nearest, system)
 
 
 def format_stock(mm: float, system: Units = Units.MM) -> str:
@@ -240,7 +273,7 @@ def format_weight(grams: float, system: Units = Units.MM) -> str:
     ('1.250 kg', '2.76 lb')
     """
     if system is Units.MM:
-        return f"{grams:.0f} g" if grams < 999.5 else f"{grams / 1000:.3f} kg"
+        return f"{rounded(grams)} g" if grams < 999.5 else f"{rounded(grams / 1000, 3)} kg"
     pounds = grams / POUND
     return f"{pounds:.3g} lb" if pounds >= 1 else f"{16 * pounds:.1f} oz"
 
@@ -304,7 +337,7 @@ def _degrees(celsius: float, fahrenheit: float, unit: str) -> str:
     if unit not in ("C", "F"):
         msg = f"Temperatures are shown in C or F. Given: {str(unit)[:40]!r}."
         raise KitError(msg)
-    return f"{round(celsius if unit == 'C' else fahrenheit)} °{unit}"
+    return f"{rounded(celsius if unit == 'C' else fahrenheit)} °{unit}"
 
 
 def _metric(mm: float) -> str:

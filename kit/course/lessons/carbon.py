@@ -8,7 +8,7 @@ import numpy as np
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted
-from kit.basics.units import Units, format_length, format_temperature
+from kit.basics.units import Units, format_length, format_temperature, rounded
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import carbon_ideas as ideas
 from kit.course.lessons import carbon_stack, drawing
@@ -301,7 +301,7 @@ class CarbonLesson(Lesson):
         unit = self.pile.unit
         shares = np.diff(unit.edges)
         parts = [contents_of(unit, name) for name in shown]
-        means = [float(shares @ part) for part in parts]
+        means = [rounded(shares @ part, 2) for part in parts]
         share = {
             name: shares[[one == name for one in unit.steels]].sum() for name in self.metals
         }
@@ -313,10 +313,10 @@ class CarbonLesson(Lesson):
             *(self._even_in(name) for name in shown),
             Number(
                 f"Mean C, {self.other}",
-                f"{means[0]:.2f} %, {means[1]:.2f} %",
+                f"{means[0]} %, {means[1]} %",
                 [
                     "each metal counts by its share of the thickness",
-                    f"C: {summed} = {means[0]:.2f} %",
+                    f"C: {summed} = {means[0]} %",
                 ],
                 tuple(map(steel, self.metals)),
             ),

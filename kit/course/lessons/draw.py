@@ -319,8 +319,8 @@ class DrawLesson(Lesson):
                 f"Dot of {format_length(DOT, units)}",
                 pair(DOT * along, DOT * through, units).replace("by", "×"),
                 [
-                    f"longer: {DOT:g} mm × {along:.3g} = {format_length(DOT * along)}",
-                    f"thinner: {DOT:g} mm × {through:.3g} = {format_length(DOT * through)}",
+                    f"longer: {DOT:g} mm × {along:.4g} = {format_length(DOT * along)}",
+                    f"thinner: {DOT:g} mm × {through:.4g} = {format_length(DOT * through)}",
                     *ideas.dot_working(given)[2:],
                 ],
             ),

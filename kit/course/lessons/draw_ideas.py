@@ -96,12 +96,12 @@ def length_working(given: Given) -> list[str]:
     lines = [
         "length × width × thickness stays: steel is moved, not made",
         f"{before} = length × {given['w']:g} mm × {given['t']:g} mm",
-        f"length = {_mm(full_length(given))}",
+        f"length = {full_length(given):.5g} mm",
     ]
     if given["loss"]:
         left = 1 - given["loss"] / 100
         lines.append(
-            f"less {given['loss']:g} %: {_mm(full_length(given))} × {left:g} "
+            f"less {given['loss']:g} %: {full_length(given):.5g} mm × {left:g} "
             f"= {_mm(kept_length(given))}",
         )
     return lines

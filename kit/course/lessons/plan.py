@@ -12,7 +12,7 @@ from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import plan_ideas as ideas
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.plan_drawing import beside, lost_by_reason, reasons, stairs, stock
+from kit.course.lessons.plan_drawing import beside, grams_lost, reasons, stairs, stock
 from kit.course.lessons.plan_ideas import GIVEN, INNER, LOSSES, OUTER, PLAN, STEELS
 from kit.course.lessons.scene import FORGED, Number, Part, Scene, weighed
 from kit.forge.steels import steel
@@ -189,7 +189,7 @@ class PlanLesson(Lesson):
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         stages = self.plan.stages()
         stairs(sheet, stages, units)
-        reasons(sheet, stages, units)
+        reasons(sheet, self.plan, units)
         stock(sheet, self.plan, units)
         cut = format_cut_length(self.plan.start_length, units)
         return Scene(
@@ -278,8 +278,8 @@ class PlanLesson(Lesson):
 
     def _alt(self, units: Units) -> str:
         plan = self.plan
-        lost = lost_by_reason(plan.stages())
-        went = ", ".join(f"{reason} {grams:.0f} grams" for reason, grams in lost.items())
+        lost = grams_lost(plan).items()
+        went = ", ".join(f"{reason} {grams} grams" for reason, grams in lost)
         wanted = " by ".join(
             format_length(side, units)
             for side in (plan.wanted.length, plan.wanted.width, plan.wanted.thickness)

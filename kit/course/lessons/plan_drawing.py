@@ -2,7 +2,7 @@
 
 from string import ascii_uppercase
 
-from kit.basics.units import Units, format_cut_length, format_weight
+from kit.basics.units import Units, format_cut_length, format_weight, rounded, whole_parts
 from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
 from kit.shop.plan import Plan, Stage, cut_list
 
@@ -21,6 +21,12 @@ def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
         if gone > 1e-6:
             lost[stage.work.reason] = lost.get(stage.work.reason, 0) + gone
     return dict(sorted(lost.items(), key=lambda pair: -pair[1]))
+
+
+def grams_lost(plan: Plan) -> dict[str, int]:
+    """Give the whole grams that are printed of each: from those in, those out are left."""
+    come, out = (int(rounded(one)) for one in (plan.grams_in, plan.grams_out))
+    return whole_parts(lost_by_reason(plan.stages()), come - out)
 
 
 def lettered(stages: list[Stage]) -> dict[str, str]:
@@ -77,15 +83,15 @@ def _lost(sheet: Sheet, corner: tuple[float, float], opposite: tuple[float, floa
         y += HATCH
 
 
-def reasons(sheet: Sheet, stages: list[Stage], units: Units) -> None:
+def reasons(sheet: Sheet, plan: Plan, units: Units) -> None:
     """Draw what each reason took, the greatest first."""
     left, top, wide, high = REASONS
     sheet.text("Where it went", (left, 12), size=18)
-    lost, letters = lost_by_reason(stages), lettered(stages)
+    lost, letters = grams_lost(plan), lettered(plan.stages())
     if not lost:
         sheet.text("Nothing lost. No real forging manages that.", (left, top), size=16)
         return
-    most, row = max(lost.values()), high / max(5, len(lost))
+    most, row = max(1, *lost.values()), high / max(5, len(lost))
     for number, (reason, grams) in enumerate(lost.items()):
         y = top + number * row
         long = max(2.0, (wide - 225) * grams / most)

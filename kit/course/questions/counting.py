@@ -90,6 +90,7 @@ def _fine() -> Values:
         "lean": math.degrees(math.atan(blade.depth / blade.height)),
         "spread": spread,
         "limit": math.floor(blade.spine * spread / EYE_300),
+        "met": blade.spine / EYE_300,
         "square": math.floor(blade.spine / EYE_300),
     }
 
@@ -210,7 +211,7 @@ CARDS = (
                 "bevel: spine × spread / eye = {spine:fine} × {spread:.1f} / {eye:fine} = "
                 "{limit:count}"
             ),
-            "spine: {spine:fine} / {eye:fine} = {square:count}",
+            "spine: {spine:fine} / {eye:fine} = {met:.1f} ({square:count} whole layers)",
         ),
         values=_fine,
         by_hand={

@@ -208,7 +208,7 @@ CARDS = (
         name="Pure hematite for its weight in iron",
         value="× {ore:.2f}",
         working=(
-            "hematite: 2 iron and 3 oxygen, 2 × {iron} + 3 × {oxygen} = {oxide:.2f}",
+            "hematite, 2 iron and 3 oxygen: 2 × {iron} + 3 × {oxygen} = {oxide:.2f}",
             "{oxide:.2f} / (2 × {iron}) = {ore:.2f}",
         ),
         values=_ore,

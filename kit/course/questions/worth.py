@@ -4,6 +4,7 @@ from functools import cache
 
 from kit.basics.claim import Claim, Kind
 from kit.course.lessons.bevels import BevelsLesson
+from kit.course.lessons.plan_drawing import grams_lost
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.lessons.skin_deep import THIN_SKIN
 from kit.course.questions import charts, faces, sketches
@@ -81,12 +82,7 @@ def _yield() -> Values:
 
 @cache
 def _losses() -> Values:
-    lost: dict[str, float] = {}
-    for stage in example().stages():
-        gone = stage.grams_before - stage.grams_after
-        if stage.work.reason != "moved, not lost":
-            lost[stage.work.reason] = lost.get(stage.work.reason, 0.0) + gone
-    return lost
+    return grams_lost(example())
 
 
 TIME = Claim(
