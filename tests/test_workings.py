@@ -7,7 +7,9 @@ import re
 
 import pytest
 
+from kit.basics.told import in_units
 from kit.basics.units import Units
+from kit.course.lessons.bought import SOLD, BoughtLesson
 from kit.course.questions import CARDS
 from kit.course.questions.card import Measures
 from kit.section.half import half_as_fine
@@ -131,6 +133,26 @@ def test_a_number_is_what_its_working_says(name):
             assert near, f"{number} at {state}: its working says {worked:g}"
             checked += 1
     assert checked >= 8 or name in NO_SUM
+
+
+@pytest.mark.parametrize("name", KNOWN)
+@pytest.mark.parametrize("units", [Units.INCH_FRACTION, Units.INCH_DECIMAL])
+def test_a_number_is_one_that_a_shop_speaks_of(name, units):
+    """No share above all of it; in inches none so fine that none is measured."""
+    for state in states(name, 3):
+        with half_as_fine():
+            numbers = KNOWN[name].scene(**state, units=units).numbers
+        for number in numbers:
+            told = in_units(number.value, units)
+            thin = re.search(r"\.\d{6,} in", told) and number.name != "One layer"
+            assert not thin, f"{number.name}: {told}"  # how thin a layer gets is its point
+            assert not re.search(r"\b(10[1-9]|1[1-9]\d|[2-9]\d\d) % of", told), told
+
+
+def test_a_bought_bar_keeps_no_more_than_all_its_bands():
+    for made in range(len(SOLD)):
+        for number in BoughtLesson.scene(bought=made, layers=40).numbers:
+            assert not re.search(r"\b(10[1-9]|1[1-9]\d) % of", number.value), number
 
 
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))

@@ -168,6 +168,18 @@ def format_length(mm: float, system: Units = Units.MM) -> str:
     return ("-" if mm < 0 else "") + _mixed(Fraction(whole_parts, parts)) + " in"
 
 
+def or_under(words: str, mm: float, system: Units = Units.MM) -> str:
+    """Give words that tell a length, mm; in inches no shop speaks of less than 0.001 in.
+
+    Examples
+    --------
+    >>> or_under("5.0 µm", 0.005), or_under("5.0 µm", 0.005, Units.INCH_DECIMAL)
+    ('5.0 µm', 'under 0.001 in')
+    """
+    tiny = system is not Units.MM and 0 < abs(mm) < MM_PER_INCH / 1000
+    return "under 0.001 in" if tiny else words
+
+
 def format_cut_length(mm: float, system: Units = Units.MM) -> str:
     """Write a length for a cut list, always rounded up so that no piece is short.
 

@@ -11,7 +11,7 @@ from typing import Any
 from PIL import Image
 
 from kit.basics.told import counted, listed, one_way
-from kit.basics.units import MM_PER_INCH, Units, format_length, format_temperature
+from kit.basics.units import MM_PER_INCH, Units, format_length, format_temperature, or_under
 from kit.course.lessons.bevels_drawing import outline
 from kit.course.lessons.scene import FORGED, Number, Panel
 from kit.forge.billet import Billet
@@ -242,7 +242,7 @@ def numbers(job: Any, units: Units) -> tuple[Number, ...]:
         ),
         Number(
             "Etched relief, contrast (illustrative)",
-            f"{relief:.1f} µm, {contrast:.2f}",
+            f"{or_under(f'{relief:.1f} µm', relief / 1000, units)}, {contrast:.2f}",
             [f"{job.minutes:g} min, {bath}" if job.minutes else "not etched"],
             (TONES, BITE, BITES),
         ),
@@ -280,8 +280,10 @@ def _followed(job: Any) -> tuple[str, list[str]]:
         lines = [FOLLOWED, "layers met between the edge's skin and the spine's"]
         return f"{job.left:.1f} layers", [*lines, f"= {job.left:.1f}"]
     kept = f"{100 * job.kept:.0f} %"
-    lines = [FOLLOWED, "bands along the edge's skin / bands along the face"]
-    return f"{kept} of the bands", [*lines, f"= {kept}"]
+    lines = [FOLLOWED, "bands along the edge's skin / bands along the face", f"= {kept}"]
+    if job.kept >= 1:
+        return "all of the bands", [*lines, "as many as on the face, or more"]
+    return f"{kept} of the bands", lines
 
 
 def _off_working(job: Any) -> list[str]:

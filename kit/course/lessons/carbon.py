@@ -8,7 +8,7 @@ import numpy as np
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted
-from kit.basics.units import Units, format_length, format_temperature, rounded
+from kit.basics.units import Units, format_length, format_temperature, or_under, rounded
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import carbon_ideas as ideas
 from kit.course.lessons import carbon_stack, drawing
@@ -314,16 +314,14 @@ class CarbonLesson(Lesson):
             Number(
                 f"Mean C, {self.other}",
                 f"{means[0]} %, {means[1]} %",
-                [
-                    "each metal counts by its share of the thickness",
-                    f"C: {summed} = {means[0]} %",
-                ],
+                ["each metal by its share of the thickness", f"C: {summed} = {means[0]} %"],
                 tuple(map(steel, self.metals)),
             ),
         )
 
     def _gets(self, element: str, units: Units) -> Number:
-        far = format_length(spread(element, self.celsius, self.minutes), units)
+        far = spread(element, self.celsius, self.minutes)
+        far = or_under(format_length(far, units), far, units)
         working = ideas.spread_working(element, self._given)
         return Number(f"{NAMES[element]} has moved", far, working, (TABLE[element],))
 

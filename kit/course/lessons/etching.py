@@ -7,7 +7,14 @@ from typing import Any, ClassVar
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, in_units, listed, one_way
 from kit.basics.typed import MM_PER_INCH
-from kit.basics.units import Units, format_away, format_beside, format_length, format_thin
+from kit.basics.units import (
+    Units,
+    format_away,
+    format_beside,
+    format_length,
+    format_thin,
+    or_under,
+)
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import etching_ideas as ideas
@@ -286,7 +293,7 @@ class EtchingLesson(Lesson):
         return (
             Number(
                 "Relief (illustrative)",
-                f"{both.relief:.1f} µm",
+                or_under(f"{both.relief:.1f} µm", both.relief / 1000, units),
                 [
                     "relief = difference of what the steels lost, less what is worn",
                     lost,
