@@ -115,6 +115,14 @@ def test_a_lean_mean_makes_no_edge():
 
 
 @for_all(combinations_with_replacement(GRADES, 2))
+def test_nothing_is_told_twice_of_a_pair(*names):
+    two = pair(*names)
+    told = [two.hardening.sentence, *(f"{why.says} {why.detail}" for why in two.reasons)]
+    said = re.split(r"(?<=\.) ", " ".join(told).strip())
+    assert len(said) == len(set(said)), said
+
+
+@for_all(combinations_with_replacement(GRADES, 2))
 def test_hardening_is_told_only_of_what_has_the_carbon_for_it(*names):
     """Below about 0.3 % a steel is not counted as one that a quench hardens.
 

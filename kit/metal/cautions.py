@@ -113,9 +113,9 @@ THICK_LAYERS = Reason(
 TOO_LEAN = Reason(
     weight=Weight.CARE,
     name="no edge",
-    says="Once carbon has evened out it is less than the 0.5 % that makers ask of an edge, "
-    "however hard the quench makes it: expect it to dull soon. As cladding on a thick core "
-    "the soft one serves, for there the core keeps its carbon.",
+    says="Once carbon has evened out it is less than the 0.5 % that makers ask of an edge: "
+    "expect it to dull soon. As cladding on a thick core the soft one serves, for there "
+    "the core keeps its carbon.",
     source="hardness by ASTM A255; how hard an edge must be: " + NO_SOURCE,
 )
 SOFT_LAYERS = Reason(

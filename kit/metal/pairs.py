@@ -53,12 +53,9 @@ class Hardening(NamedTuple):
 
 
 def hardest(mean: float) -> str:
-    """Say how hard a mean of carbon can get in the quench, in a sentence."""
+    """Say how hard a mean of carbon can get in the quench, if at all, in a sentence."""
     if mean < HARDENABLE_CARBON:
-        return (
-            f"The mean is {mean:.2f} % carbon: too little, for it takes about "
-            f"{HARDENABLE_CARBON:g} %."
-        )
+        return ""
     return f"The mean is {mean:.2f} % carbon: {_at_most(mean)}."
 
 
@@ -75,7 +72,9 @@ def published(grades: Sequence[Grade]) -> str:
 def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
     """Judge plain and low-alloy steels whose carbon has evened out to the mean."""
     if mean < HARDENABLE_CARBON:
-        return Hardening(None, "neither", f"Neither hardens. {hardest(mean)}")
+        why = f"too little, for it takes about {HARDENABLE_CARBON:g} %"
+        sentence = f"Neither hardens. The mean is {mean:.2f} % carbon: {why}."
+        return Hardening(None, "neither", sentence)
     windows = [hardening_window(grade.nominal) for grade in evened]
     heats = overlap(*windows)
     if heats is None:
@@ -226,7 +225,7 @@ class Pair:
             if mean < EDGE_CARBON:
                 found.append(replace(TOO_LEAN, detail=hardest(mean)))
         elif hardens(self.first) and hardens(self.second) and self.hardening.heats is None:
-            found.append(replace(DIFFERENT_HEATS, detail=self.hardening.sentence))
+            found.append(DIFFERENT_HEATS)
         if self.shows_by_hardening:
             found.append(HARDENED_DARK)
         elif contrast_word(self.contrast_evened) == "none" and not self._slaggy:
