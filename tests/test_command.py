@@ -12,12 +12,14 @@ from PIL import Image
 from pypdf import PdfReader
 
 from kit.__main__ import main
-from kit.basics.units import UNITS
+from kit.basics.units import UNITS, Units
 from kit.classroom.paper.kinds import given as about
+from kit.course.lessons.bought import BoughtLesson
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
 from kit.course.views.lesson import view_of
 from kit.course.views.measuring import MeasuringView
+from kit.course.views.settings import settings_of
 from kit.launch.command import COMMANDS
 from kit.shop import plan_line, weighed_losses
 from kit.shop.bought import SOLD
@@ -262,6 +264,12 @@ def test_a_bought_bar_is_told_as_on_its_page(name, units, capsys, bought_page):
     told = done(capsys, "bought", *typed, "--units", units).splitlines()
     assert told[0] == page.shown.says
     assert told[2:] == [f"{n.name}: {n.value}" for n in page.shown.numbers]
+
+
+def test_a_bought_bar_is_told_whatever_is_typed(capsys):
+    for one in settings_of(BoughtLesson):
+        typed = one.show(one.start, Units.MM).replace(" °C", "").partition(" (")[0]
+        assert done(capsys, "bought", f"--{one.key}", typed)
 
 
 @pytest.fixture(name="bought_page", scope="module")

@@ -16,7 +16,7 @@ from kit.course.anvil.class_talk import class_talks
 from kit.course.anvil.history import History
 from kit.course.anvil.sentence import Gap, parts
 from kit.course.views import forge as forge_module
-from kit.course.views.first_forging import LAST, led
+from kit.course.views.first_forging import DONE, LAST, led, what_next
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -87,6 +87,10 @@ def test_the_first_forging_is_led_to_its_pattern_and_no_further():
     assert forge.said.endswith(LAST)
     plain.set("look:kind", "slant")
     assert LAST not in plain.said
+    asked, motif = re.search(r"make the second bar (\w+)", LAST)[1], forge.desk.motif
+    alike = motif.put(1, motif.bars[1].model_copy(update={"steel": asked}))
+    for at in (0, 6):  # what was asked is done: nothing asks for it again
+        assert what_next(forge.desk.stacked(alike).goes(at)) == DONE
     forge.undo()
     assert "Your first forging, 4 of 4" in forge.said  # the bench's own steps are others
     forge.add("twist")

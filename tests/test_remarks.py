@@ -100,6 +100,9 @@ def test_a_remark_is_short_and_in_the_readers_units(key, control, units):
         assert len(words.split()) <= MOST_WORDS, words
         assert len(re.findall(r"[.?!](?= |$)", words)) <= MOST_SENTENCES, words
         assert not RAW.search(words), words
+        assert not re.search(r"(cross|meet|show|goes through)\w* [\d.]+,", words), (
+            "of what?"
+        )
         assert units is Units.MM or not METRIC.search(words), words
         begins = not words or words[0].isupper() or words[0].isdigit()
         assert begins or words.startswith("nickel /"), words  # a steel's own name

@@ -48,7 +48,8 @@ PUZZLING = (
     *("why it is dear", "seaside rock", "Nothing was lost. Try that", "as high is the dot"),
     *("(first order)", "; first order,", "forging number", "Tell its heat"),
     *("four signs are a check", "Scale, welding", "Scale, forging", "(JSON)"),
-    *("read as JSON", "no JSON text", "it is JSON"),
+    *("read as JSON", "no JSON text", "it is JSON", "are known so", "is known so"),
+    *("get there doubled", "exactly worked out for round"),
 )
 OLD["words that a stranger reads"] = "|".join(map(re.escape, PUZZLING))
 

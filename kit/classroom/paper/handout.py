@@ -50,7 +50,7 @@ def lessons(asked: Asked) -> list[type[Lesson]]:
 def rests(*given: type[Lesson]) -> str:
     """Say how the numbers of lessons are known."""
     claims = (claim for one in given for claim in one.claims())
-    return f"The numbers are known so: {marks(claims)}."
+    return f"How the numbers are known: {marks(claims)}."
 
 
 def handout(asked: Asked) -> list[Page]:

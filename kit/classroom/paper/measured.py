@@ -35,7 +35,7 @@ def measured_sheet(asked: Asked) -> list[Page]:
     page.write(
         "Fill in what is missing under Predicted before you look. Difference = "
         "measured less predicted. Why: name one thing, and how you would find out. "
-        f"What is predicted is known so: {marks(weighed(given.billet))}.",
+        f"How what is predicted is known: {marks(weighed(given.billet))}.",
         size=10,
     )
     page.y += 2

@@ -327,7 +327,7 @@ TASKS = (
         look=Look(kind="end"),
         example=lambda: _stacked(8, 3).then(CutAndStack(pieces=4), DrawOut(thickness=16)),
         hints=(
-            "32 bands of 0.5 mm fill a bar 16 mm thick; 8 or 16 bars get there doubled.",
+            "32 bands of 0.5 mm fill a bar 16 mm thick. Stack 8 or 16, then double them.",
             "Fold, or cut and stack, makes more of them; draw out makes them thinner.",
         ),
         why="Welding a bar on itself doubles its bands and drawing out thins them all "

@@ -7,6 +7,7 @@ thickness of a layer: all in mm.
 import math
 from typing import Any
 
+from kit.basics.told import counted
 from kit.basics.units import Units, format_length
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
@@ -296,4 +297,5 @@ def _lines(lesson: Any) -> str:
     flat = "" if lesson.bought == FLAT else "were the layers flat, "
     if math.isinf(spacing):
         return "the bevel crosses no layer."
-    return f"{flat}the bevel crosses {count:.3g}, each {spread:.1f} times as wide as thick."
+    met = counted(float(f"{count:.3g}"), "layer")
+    return f"{flat}the bevel crosses {met}, each {spread:.1f} times as wide as thick."

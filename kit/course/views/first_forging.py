@@ -20,6 +20,11 @@ LAST = (
     "well: what happens, and why?"
 )
 
+DONE = (
+    "Your first forging is done: without a second steel there is no pattern to meet. Make "
+    "the second bar what it was, and it is back."
+)
+
 
 def led(forge: Forge) -> Forge:
     """Have a forge lead through the first forging.
@@ -49,7 +54,10 @@ def what_next(desk: Desk) -> str:
     """Say what comes next; nothing if the forging is another, or its end is not shown."""
     acts = [name_of(act) for act in desk.history.acts]
     wanted = [*FORGED, *UNEVEN]
-    if acts != wanted[: len(acts)] or desk.at != len(acts):
+    alike = len(set(desk.history.source.steels)) == 1
+    if alike and acts == wanted:
+        return DONE
+    if alike or acts != wanted[: len(acts)] or desk.at != len(acts):
         return ""
     if not acts:
         return f"{PAGE} 1 of {STEPS}: {COUNT}; then, at And then, choose {wanted[0]}."
@@ -58,6 +66,5 @@ def what_next(desk: Desk) -> str:
         return f"{PAGE} {step} of {STEPS}: at And then, choose {wanted[len(acts)]}."
     if desk.look.kind != "slant":
         return f"{PAGE} {STEPS} of {STEPS}: at Look at its, choose slant."
-    if desk.look.angle > SHALLOW:
-        return f"{PAGE} {STEPS} of {STEPS}: pull the slider left to 6°."
-    return LAST
+    steep = desk.look.angle > SHALLOW
+    return f"{PAGE} {STEPS} of {STEPS}: pull the slider left to 6°." if steep else LAST

@@ -190,8 +190,7 @@ class Step(Declared):
         """Refuse all but a round bar, for steps that turn about the axis."""
         if not (size.round and size.even):
             msg = (
-                f"Only a round bar can take the step '{self.step}' here, exactly worked "
-                "out for round ones alone: round it up first. "
+                f"In this kit a bar must be round for '{self.step}': round it up first. "
                 f"Given: a bar {size.width:.1f} × {size.thickness:.1f} mm."
             )
             raise KitError(msg)

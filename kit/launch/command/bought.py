@@ -41,7 +41,7 @@ def _told(options: argparse.Namespace) -> str:
     lengths = (
         parse_length(words)
         for one, words in typed.items()
-        if words is not None and one.kind == "length"
+        if words is not None and isinstance(one, Setting) and one.kind == "length"
     )
     units = UNITS[options.units] if options.units else typed_in(lengths)
     values = {
