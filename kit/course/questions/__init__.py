@@ -37,9 +37,9 @@ MOST_SAID = 60  # and of them that are said again
 # Small words say nothing; alone they are looked for like any other.
 _SMALL = """
 a about also am an and any are as at be been being but by can cant could couldnt d did
-didnt do does doesn doesnt don done dont get gets getting go goes going got had has hasnt
-have havent having he her him here his hows i id if im in is isn isnt it its ive just let
-ll m may me might mine my no not of on one ones or our ours please re really s shall she
+didnt do does doesn doesnt don done dont get gets getting go goes going got had happen
+happened happens has hasnt have havent having he her him here his hows i id if im in is
+isn isnt it its ive just let ll m may me might mine my no not of on one ones or our ours please re really s shall she
 should shouldn so some somebody someone something such t than that thats the their them
 then there these they theyre thing things this those to us ve very was wasnt we were whats
 wheres whether while whose will would wont wouldnt yes you your youre yours
@@ -54,7 +54,7 @@ _FAINT = """
 damascus knife blade steel pattern many much number use
 able actually after again ago all almost always another anything ask away back bad
 because before believe best better big bit buy call come day different down else even
-ever every everything few find first for friend from give good great guy happen help how
+ever every everything few find first for friend from give good great guy help how
 idea into keep kind know last later less like little long look lot make maybe mean more
 most must near nearly need never new nice normal now off often old only other out over
 own part people put question quite right said same saw say see seem since soon sort
