@@ -228,8 +228,8 @@ CARDS = (
         shown=("6", "5", "4"),
         picture=lambda measures: bar_and_blade(RAINDROP, measures),
         found_by="bought survive grind",
-        keywords="billet bar blank stock buy bar, regrind, ordered a bar, grinding my own knife "
-        "blade maker, lose survive remain, how deep in the bar, thin thinner too far, "
+        keywords="billet bar blank stock buy bar, ordered a bar, grinding my own knife "
+        "blade maker, regrind, lose survive remain, how deep in the bar, thin thinner too far, "
         "ready made, grind away, how much can I grind off, remove material, take off, file "
         "shape, still there after grinding, cut my knife from, before the pattern is lost, "
         "shape the knife, make a knife out of a bar, look the same after grinding, how "
