@@ -39,10 +39,11 @@ _SMALL = """
 a about also am an and any are as at be been being but by can cant could couldnt d did
 didnt do does doesn doesnt don done dont get gets getting go goes going got had happen
 happened happens has hasnt have havent having he her him here his hows i id if im in is
-isn isnt it its ive just let ll m may me might mine my no not of on one ones or our ours please re really s shall she
-should shouldn so some somebody someone something such t than that thats the their them
-then there these they theyre thing things this those to us ve very was wasnt we were whats
-wheres whether while whose will would wont wouldnt yes you your youre yours
+isn isnt it its ive just let ll m may me might mine my no not of on one ones or our ours
+please re really s shall she should shouldn so some somebody someone something such t than
+that thats the their them then there these they theyre thing things this those to us ve
+very was wasnt we were whats wheres whether while whose will would wont wouldnt yes you
+your youre yours
 """
 SMALL = frozenset(_SMALL.split())
 # Small words that point at the work, and the names of it: who asks so asks about it.
