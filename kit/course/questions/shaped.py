@@ -231,7 +231,7 @@ CARDS = (
         keywords="billet bar blank stock buy bar, ordered a bar, grinding my own knife "
         "blade maker, lose survive remain, how deep in the bar, thin thinner too far, "
         "ready made, grind away, regrind, how much can I grind off, remove material, file "
-        "take off, shape, still there after grinding, cut my knife from, before the pattern is lost, "
+        "shape, still there after grinding, cut my knife from, before the pattern is lost, "
         "shape the knife, make a knife out of a bar, look the same after grinding, how "
         "deep can I go, how much to leave, pattern disappear when I grind, my bar, sanding "
         "a bought billet, finished knife differs, stock removal, grind it as thin as I "
