@@ -1,6 +1,7 @@
 """Lesson 08: what it says, against tables, published sections and sums done by hand."""
 
-from itertools import pairwise
+import re
+from itertools import pairwise, product
 
 import numpy as np
 import pytest
@@ -120,6 +121,16 @@ def test_what_the_letters_name_is_what_lies_there():
         for letter, carbon in zip(shown, job.middle.before["C"], strict=True):
             grade = steel(steels.get(letter, "nickel"))
             assert carbon == grade.nominal["C"], (lies, letter)
+
+
+def test_hardening_is_told_of_the_carbon_of_the_stack_that_lies_there():
+    """The mean that the words tell is the one that the numbers show, however it is laid."""
+    for third, laid, first in product((0, 1, 9), range(3), (0, 8)):
+        job = CarbonLesson(first=first, second=2, third=third, laid=laid)
+        mean = numbers(first=first, second=2, third=third, laid=laid)["Mean C, Ni"]
+        for changed in ("second", "third") if third else ("second",):
+            told = re.search(r"([\d.]+ %) carbon", job.remark(changed))
+            assert told[1] == mean.split(",")[0], (third, laid, first, changed)
 
 
 def test_the_same_steel_twice_shows_nothing():

@@ -7,6 +7,7 @@ from itertools import combinations, combinations_with_replacement
 import pytest
 
 from kit.basics.errors import KitError
+from kit.basics.units import rounded
 from kit.course.views.pairs import PairTable
 from kit.forge.steels import GRADES, steel
 from kit.metal.cautions import Weight
@@ -141,7 +142,7 @@ def test_hardening_is_told_only_of_what_has_the_carbon_for_it(*names):
         assert all(one.nominal["C"] >= 0.3 or one.name in HANDBOOK for one in told)
     elif told:
         assert mean >= 0.3, sentence
-        assert f"{mean:.2f} % carbon" in sentence
+        assert f"{rounded(mean, 2)} % carbon" in sentence
     else:
         assert two.hardening.heats is None
         assert "HRC" not in " ".join([sentence, *map(str, two.reasons)])

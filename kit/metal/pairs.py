@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import NamedTuple
 
+from kit.basics.units import rounded
 from kit.forge.steels import GRADES, Grade, steel
 from kit.metal.cautions import (
     ALIKE,
@@ -56,7 +57,7 @@ def hardest(mean: float) -> str:
     """Say how hard a mean of carbon can get in the quench, if at all, in a sentence."""
     if mean < HARDENABLE_CARBON:
         return ""
-    return f"The mean is {mean:.2f} % carbon: {_at_most(mean)}."
+    return f"The mean is {rounded(mean, 2)} % carbon: {_at_most(mean)}."
 
 
 def _at_most(mean: float) -> str:
@@ -73,7 +74,7 @@ def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
     """Judge plain and low-alloy steels whose carbon has evened out to the mean."""
     if mean < HARDENABLE_CARBON:
         why = f"too little, for it takes about {HARDENABLE_CARBON:g} %"
-        sentence = f"Neither hardens. The mean is {mean:.2f} % carbon: {why}."
+        sentence = f"Neither hardens. The mean is {rounded(mean, 2)} % carbon: {why}."
         return Hardening(None, "neither", sentence)
     windows = [hardening_window(grade.nominal) for grade in evened]
     heats = overlap(*windows)
@@ -84,7 +85,7 @@ def evened_hardening(evened: Sequence[Grade], mean: float) -> Hardening:
         )
         return Hardening(None, "not together", f"Not together: {sentence}. {THEN}")
     short = span(heats)
-    sentence = f"Both harden at {short}, evened out to {mean:.2f} % carbon. {THEN}"
+    sentence = f"Both harden at {short}, evened out to {rounded(mean, 2)} % carbon. {THEN}"
     if mean < EDGE_CARBON:
         sentence += f" {_at_most(mean)}: no edge."
         short = "no edge"
@@ -132,11 +133,15 @@ HEADINGS = (
 
 @dataclass(frozen=True, kw_only=True)
 class Pair:
-    """Two grades laid on each other, ``widths`` thick, in mm."""
+    """Two grades laid on each other, ``widths`` thick, in mm.
+
+    ``carbon`` is the mean, per cent, of a larger stack that they lie in, if they do.
+    """
 
     first: Grade
     second: Grade
     widths: tuple[float, float] = (1.0, 1.0)
+    carbon: float | None = None
 
     def __str__(self) -> str:
         return f"{self.first} / {self.second}"
@@ -157,8 +162,8 @@ class Pair:
     @property
     def mean_carbon(self) -> float | None:
         """Per cent of carbon once it has evened out, or None if it does not."""
-        if not self.evens_out:
-            return None
+        if not self.evens_out or self.carbon is not None:
+            return self.carbon if self.evens_out else None
         parts = zip((self.first, self.second), self.widths, strict=True)
         return mean_composition(parts)["C"]
 
@@ -287,7 +292,7 @@ def row(two: Pair) -> tuple[str, ...]:
     metals = (f"{steps[key]:.2f} %" if steps[key] else "–" for key in ELEMENTS[1:])
     return (
         str(two),
-        f"{steps['C']:.2f} %, " + ("–" if mean is None else f"{mean:.2f} %"),
+        f"{steps['C']:.2f} %, " + ("–" if mean is None else f"{rounded(mean, 2)} %"),
         *metals,
         ", ".join(two.contrasts),
         two.hardening.short,

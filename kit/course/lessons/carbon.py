@@ -23,10 +23,8 @@ from kit.forge.steps import DrawOut
 from kit.forge.steps.base import Heat
 from kit.metal.activity import activity_factor, carbon_by_activity
 from kit.metal.cells import Cells, cells
-from kit.metal.dangers import DANGERS
 from kit.metal.diffusion import DISAGREE, TABLE, spread
 from kit.metal.evening import EVENED, contents_of, minutes_to_even
-from kit.metal.pairs import pair
 from kit.metal.working_heat import too_hot
 from kit.section.picture import Sheet
 
@@ -220,11 +218,9 @@ class CarbonLesson(Lesson):
         if len(self.metals) == 1:
             return ideas.SAME_STEEL
         even = self.even_in["C"]
-        if changed in {"first", "second"}:
-            return together(*self.names, even=even <= self.minutes)
-        if changed == "third" and self.third:
-            beside = self.names[1], STEELS[self.third - 1]
-            return together(*beside, even=even <= self.minutes)
+        if changed in {"first", "second"} or (changed == "third" and self.third):
+            beside = self._turns[1:] if changed == "third" else self.names
+            return ideas.together(*beside, self._means[0], even=even <= self.minutes)
         thick, heat = format_length(self.layer, units), format_temperature(self.celsius)
         far, foil = (
             format_length(spread(name, self.celsius, self.minutes), units)
@@ -296,12 +292,17 @@ class CarbonLesson(Lesson):
             return ideas.SAME_STEEL
         return self._waited(self.even_in["C"])
 
+    @property
+    def _means(self) -> list[float]:
+        """Per cent of carbon, and of what is beside it, in the whole stack."""
+        shares, shown = np.diff(self.pile.unit.edges), ("C", self.other)
+        return [float(shares @ contents_of(self.pile.unit, name)) for name in shown]
+
     def _numbers(self, units: Units) -> tuple[Number, ...]:
         shown = ("C", self.other)
         unit = self.pile.unit
         shares = np.diff(unit.edges)
-        parts = [contents_of(unit, name) for name in shown]
-        means = [rounded(shares @ part, 2) for part in parts]
+        means = [rounded(mean, 2) for mean in self._means]
         share = {
             name: shares[[one == name for one in unit.steels]].sum() for name in self.metals
         }
@@ -360,22 +361,6 @@ class CarbonLesson(Lesson):
 
 def _content(name: str, element: str) -> float:
     return steel(name).nominal.get(element, 0.0)
-
-
-def together(one: str, other: str, *, even: bool = True) -> str:
-    """Say what two steels do together: contrast, hardening, and what to mind first.
-
-    Hardening is told of evened carbon; where it is not even yet, that is said. What the
-    page's caution tells in full is only named.
-    """
-    both = pair(one, other)
-    contrast = both.contrasts[both.evens_out]
-    mind, named = (str(both.reasons[0]) if both.reasons else ""), ""
-    if both.reasons and both.reasons[0].says in map(str, DANGERS.values()):
-        mind, named = "", f"; only with care: {both.reasons[0].name}, see Caution"
-    yet = "" if even or not both.evens_out else ideas.NOT_YET
-    shows = f"{both}: contrast {contrast} (illustrative){named}."
-    return " ".join(filter(None, (shows, yet, both.hardening.sentence, mind)))
 
 
 def time_words(minutes: float) -> str:

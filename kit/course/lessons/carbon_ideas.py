@@ -4,12 +4,16 @@ Given: layer, the thickness of a layer in mm; celsius; minutes. What a predictio
 is a number: 1 if carbon evens out, plus 2 if nickel does.
 """
 
+from dataclasses import replace
+
 from kit.basics.claim import Claim, Kind
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
+from kit.metal.dangers import DANGERS
 from kit.metal.diffusion import TABLE, diffusivity, spread
 from kit.metal.evening import minutes_to_even
+from kit.metal.pairs import pair
 
 _idea = ideas_of("08")
 ELEMENTS = tuple(name for name in TABLE if name in ("Ni", "Mn", "Cr"))
@@ -48,6 +52,22 @@ ACTIVE = (
 PER_CENT = "By per cent carbon ends level, whatever else is in the two steels."
 NAMES = {"C": "Carbon", "Ni": "Nickel", "Cr": "Chromium", "Mn": "Manganese"}
 CARBON, NICKEL = 1, 2  # what evens out: sums of these
+
+
+def together(one: str, other: str, carbon: float, *, even: bool = True) -> str:
+    """Say what two steels do together: contrast, hardening, and what to mind first.
+
+    Hardening is told of evened carbon, per cent of the whole stack; where it is not even
+    yet, that is said. What the page's caution tells in full is only named.
+    """
+    both = replace(pair(one, other), carbon=carbon)
+    contrast = both.contrasts[both.evens_out]
+    mind, named = (str(both.reasons[0]) if both.reasons else ""), ""
+    if both.reasons and both.reasons[0].says in map(str, DANGERS.values()):
+        mind, named = "", f"; only with care: {both.reasons[0].name}, see Caution"
+    yet = "" if even or not both.evens_out else NOT_YET
+    shows = f"{both}: contrast {contrast} (illustrative){named}."
+    return " ".join(filter(None, (shows, yet, both.hardening.sentence, mind)))
 
 
 def minutes(given: Given) -> float:
