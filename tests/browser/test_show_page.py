@@ -162,7 +162,7 @@ def test_nonsense_in_the_address_is_passed_over(tablet):
     page = tablet("idle=1e9&theme=</style>&dots=-3&recipe=7.5&units=ell&language=__proto__")
     assert page.evaluate("settings") == {
         "theme": "indoor", "units": "mm", "language": "en", "recipe": "turn", "idle": 30,
-        "dots": 0,
+        "dots": 0, "cards": "table",
     }  # fmt: skip
 
 
@@ -191,6 +191,7 @@ def test_attract_says_what_it_is_and_a_hand_cuts_it(tablet):
     for _ in range(15):
         page.clock.run_for(1000)
         seen.append(at_rest(page))
+    assert page.locator("#start").inner_text().startswith("Touch to cut")  # all the while
     lines = list(dict.fromkeys(one["line"] for one in seen))
     assert lines == ["DAMASCUS STEEL", "WHAT LIES INSIDE?", "TOUCH TO CUT"]
     assert [one["line"] for one in seen if one["apart"] == 1][-1] == "TOUCH TO CUT"
@@ -253,3 +254,14 @@ def held(session: CDPSession) -> float:
     """Give the bytes that the page's script holds, once they are tidied up."""
     session.send("HeapProfiler.collectGarbage")
     return session.send("Runtime.getHeapUsage")["usedSize"]
+
+
+@pytest.mark.parametrize("cards", ["table", "none"])
+def test_cards_are_promised_only_where_they_lie(cards, tablet):
+    page = tablet(f"cards={cards}")
+    page.evaluate("go('card')")
+    assert page.locator("#paper").is_visible() == (cards == "table")
+    assert page.locator("#down").is_visible() == (cards == "table")
+    promised = "TAKE" in page.locator("#take").inner_text()
+    assert promised == (cards == "table")
+    assert page.locator("#take").inner_text().strip()

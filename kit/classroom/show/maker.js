@@ -1,6 +1,7 @@
 /* The maker's corner: settings that live in the page's address, true size, what to check. */
 const allowed = () => ({
   theme: ["indoor", "sunlight"], units: ["mm", "inch"], language: Object.keys(TOLD.languages),
+  cards: ["table", "none"],
 });
 const DOTS = [1.5, 30]; // CSS pixels in a mm: a poor projector … a fine telephone
 const TEN_INCH = 217; // mm, the long side of a tablet of 10.1 in: taken until measured

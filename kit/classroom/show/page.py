@@ -122,6 +122,7 @@ def page(
     for greys in FEWER_GREYS:
         words = told(pieces, greys, progress, trace)
         words |= {"theme": theme, "units": units, "language": language, "idle": idle}
+        words["cards"] = "table"
         text = _filled("show.html.jinja", told=words)
         if len(text.encode()) < MOST_BYTES:
             return text

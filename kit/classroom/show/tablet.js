@@ -41,6 +41,7 @@ function fitLines() {
     (words) => pen.measureText(words).width / 100);
   rows = fit.rows;
   byId("line").style.fontSize = `${fit.size}px`;
+  byId("touch").textContent = said(told().lines.at(-1));
 }
 
 /* A bar as it is seen before anything is told of it. */
@@ -97,6 +98,7 @@ const ENTER = {
     byId("words").focus({ preventScroll: true });
   },
   card() {
+    layCards();
     byId("bars").replaceChildren(...TOLD.pieces.map(makeBar));
     shrink(byId("take"), byId("card"));
     byId("take").focus({ preventScroll: true });
@@ -112,6 +114,13 @@ function makeBar(one) {
   name.textContent = said(one.name);
   item.append(image, name);
   return item;
+}
+
+/* No card is promised where none lies in front of the tablet. */
+function layCards() {
+  const none = settings.cards === "none";
+  byId("take").textContent = none ? say("The bars of this show") : say("TAKE ONE");
+  for (const id of ["down", "paper"]) byId(id).toggleAttribute("hidden", none);
 }
 
 /* Go on; after the card the next bar has its turn. */
