@@ -41,7 +41,10 @@ function fitLines() {
     (words) => pen.measureText(words).width / 100);
   rows = fit.rows;
   byId("line").style.fontSize = `${fit.size}px`;
-  byId("touch").textContent = said(told().lines.at(-1));
+  const touch = said(told().lines.at(-1));
+  byId("touch").textContent = touch;
+  const starts = say("Start: cut a bar and see inside");
+  byId("start").setAttribute("aria-label", `${touch}. ${starts}`);
 }
 
 /* A bar as it is seen before anything is told of it. */
