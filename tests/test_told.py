@@ -45,7 +45,7 @@ FRACTION = re.compile(rf"\d/\d+(?={_MORE})")
 DECIMAL = re.compile(rf"\d\.\d+(?={_MORE})")
 AMOUNT = re.compile(r"(?<![\w.])\d+(?:\.\d+)? (mm|µm|nm)\b")
 FAR = re.compile(r"(?<![\w.,])(?:\d{4,}|\d{1,3}(?:,\d{3})+)(?:\.\d+)? ?mm\b")
-NO_COMMA = re.compile(r"(?<![\d.,])(?!52100)[1-9]\d{4,}(?![\d.])")
+NO_COMMA = re.compile(r"(?<![\d.,])(?<!EN )(?!52100)[1-9]\d{4,}(?![\d.])")
 SUMS = ("working", "verdict")  # a sum stays in one unit from line to line
 # A bar's three sides, and a cut list, share a unit, as a drawing's do: the law below this.
 BARS = {"DrawLesson", "PlanLesson"}
