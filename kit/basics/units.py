@@ -98,6 +98,11 @@ def in_figures(value: float, figures: int = FIGURES, way: str = ROUND_HALF_UP) -
     return float(short)
 
 
+def in_three(value: float) -> str:
+    """Write a number in three figures at most: 11.25 as 11.3, 4 as 4."""
+    return f"{in_figures(value, 3):.3g}"
+
+
 def rounded(value: float, places: int = 0) -> str:
     """Write a number with so many decimals; a half of the last one goes away from zero.
 
@@ -216,7 +221,7 @@ def format_away(mm: float, system: Units = Units.MM) -> str:
     ('300 mm', '2.95 m', '10 ft')
     """
     if system is Units.MM:
-        return f"{mm / 1000:.3g} m" if mm >= 999.5 else format_length(mm)
+        return f"{in_three(mm / 1000)} m" if mm >= 999.5 else format_length(mm)
     feet = mm / MM_PER_INCH / 12
     return f"{feet:.2g} ft" if feet >= 3 else format_length(mm, system)  # a yard
 
@@ -272,7 +277,7 @@ def format_beside(mm: float, other: float, system: Units = Units.MM) -> str:
     ('0.0536 mm', '0.3 µm')
     """
     if system is Units.MM and abs(mm) < abs(other) <= 1000 * abs(mm):
-        return f"{mm:.3g} mm"
+        return f"{in_three(mm)} mm"
     return format_length(mm, system)
 
 
@@ -287,7 +292,7 @@ def format_weight(grams: float, system: Units = Units.MM) -> str:
     if system is Units.MM:
         return f"{rounded(grams)} g" if grams < 999.5 else f"{rounded(grams / 1000, 3)} kg"
     pounds = grams / POUND
-    return f"{pounds:.3g} lb" if pounds >= 1 else f"{16 * pounds:.1f} oz"
+    return f"{in_three(pounds)} lb" if pounds >= 1 else f"{16 * pounds:.1f} oz"
 
 
 def in_fahrenheit(celsius: float) -> float:

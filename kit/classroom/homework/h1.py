@@ -3,6 +3,7 @@
 Given: n pieces, k folds, T, the thickness of the forged bar in mm.
 """
 
+from kit.basics.units import in_three
 from kit.classroom.homework.designs import BANDS
 from kit.classroom.homework.judged import SELLERS
 from kit.classroom.homework.paper import Homework
@@ -37,7 +38,7 @@ def layer_working(given: Given) -> list[str]:
     return [
         "layer = thickness of the bar / layers",
         f"= {given['T']:g} mm × 1000 / {count:,.0f}",
-        f"= {layer(given):.3g} µm",
+        f"= {in_three(layer(given))} µm",
     ]
 
 

@@ -7,6 +7,7 @@ its face: all in mm. For a bar drawn out: see `kit.course.lessons.draw_ideas`.
 import math
 from dataclasses import replace
 
+from kit.basics.units import in_three
 from kit.classroom.homework.designs import CHEVRON
 from kit.classroom.homework.judged import TWO_FACES
 from kit.classroom.homework.paper import Homework
@@ -44,7 +45,7 @@ def spacings_working(given: Given) -> list[str]:
     return [
         "layers lie flat twice in a turn",
         f"from star to star: {p:g} / 2 = {p / 2:g} mm",
-        f"{length:g} / {p / 2:g} = {2 * length / p:.3g}",
+        f"{length:g} / {p / 2:g} = {in_three(2 * length / p)}",
     ]
 
 
@@ -54,7 +55,7 @@ def turn_working(given: Given) -> list[str]:
     return [
         "at 45° once round is as long as one turn",
         f"once round = pi × {across:g} mm",
-        f"= {math.pi * across:.3g} mm",
+        f"= {in_three(math.pi * across)} mm",
     ]
 
 

@@ -9,7 +9,7 @@ import math
 import numpy as np
 
 from kit.basics.typed import ABSOLUTE_ZERO, parse_temperature
-from kit.basics.units import difference_in_fahrenheit, in_fahrenheit
+from kit.basics.units import difference_in_fahrenheit, in_fahrenheit, in_three, rounded
 from kit.classroom.homework.designs import SHARP_NICKEL
 from kit.classroom.homework.judged import BETTER_STEEL
 from kit.classroom.homework.paper import Homework
@@ -49,7 +49,7 @@ def celsius_working(given: Given) -> list[str]:
     return [
         "°C = (°F - 32) / 1.8",
         f"= ({hot:g} - 32) / 1.8 = {hot - 32:g} / 1.8",
-        f"= {CELSIUS.value(given):.0f} °C",
+        f"= {rounded(CELSIUS.value(given))} °C",
     ]
 
 
@@ -58,7 +58,7 @@ def step_working(given: Given) -> list[str]:
     return [
         "a step of 1 °C is a step of 1.8 °F; where the scales begin does not matter",
         f"= {given['step']:g} × 1.8 °F",
-        f"= {STEP.value(given):.3g} °F",
+        f"= {in_three(STEP.value(given))} °F",
     ]
 
 
@@ -79,8 +79,8 @@ def eye_working(given: Given) -> list[str]:
     far = given["distance"]
     return [
         "one arc-minute is a sixtieth of a degree",
-        f"width = distance × tan(1/60°) = {far:g} mm × 0.000291",
-        f"= {EYE.finest(far):.3g} mm",
+        f"width = distance × tan(1/60°) = {far:g} mm × 0.0002909",
+        f"= {in_three(EYE.finest(far))} mm",
     ]
 
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from kit.basics.told import said
 from kit.basics.typed import MM_PER_INCH
-from kit.basics.units import Units
+from kit.basics.units import Units, in_three, rounded
 from kit.classroom.homework.designs import FOUR_BRIEFS
 from kit.classroom.homework.judged import HANDOUT, SHEET
 from kit.classroom.homework.paper import Homework
@@ -104,7 +104,7 @@ def sawn_working(given: Given) -> list[str]:
     return [
         "every piece costs its length and one saw cut",
         f"{count:g} × ({each:g} + {given['kerf']:g}) mm",
-        f"= {sawn(given):.0f} mm",
+        f"= {rounded(sawn(given))} mm",
     ]
 
 
@@ -114,7 +114,7 @@ def grams_working(given: Given) -> list[str]:
     return [
         "weight = length × width × thickness of the stack × density",
         f"= {start(given):g} × {given['width']:g} × {thick:.4g} mm³ × 0.00785 g/mm³",
-        f"= {grams_in(given):.0f} g",
+        f"= {rounded(grams_in(given))} g",
     ]
 
 
@@ -124,7 +124,7 @@ def kept_working(given: Given) -> list[str]:
     return [
         "yield = volume of the bar / volume of the pieces",
         f"= {given['length']:g} × {wanted:g} / ({start(given):g} × {thick:.4g})",
-        f"= {kept(given):.3g} %",
+        f"= {in_three(kept(given))} %",
     ]
 
 

@@ -8,7 +8,7 @@ import math
 from typing import Any
 
 from kit.basics.told import counted
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 from kit.metal.eye import EYE_300
@@ -35,9 +35,9 @@ def lines_working(given: Given) -> list[str]:
     """Work out the lines on one side."""
     return [
         "one side loses (spine - edge) / 2 at the edge",
-        f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {depth(given):.3g} mm",
+        f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {in_three(depth(given))} mm",
         f"lines = depth / layer = {depth(given):.4g} mm / {given['t']:.5g} mm",
-        f"= {lines(given):.3g}",
+        f"= {in_three(lines(given))}",
     ]
 
 
@@ -50,12 +50,12 @@ def spacing_working(given: Given) -> list[str]:
     """Work out how far apart the lines are on a flat bevel."""
     return [
         "one side loses (spine - edge) / 2 at the edge",
-        f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {depth(given):.3g} mm",
+        f"= ({given['S']:g} mm - {given['E']:g} mm) / 2 = {in_three(depth(given))} mm",
         "along the bevel: root of (height squared + that squared)",
         f"= {math.hypot(given['B'], depth(given)):.2f} mm",
         f"lines on it = {depth(given):.4g} mm / {given['t']:g} mm = {lines(given):.4g}",
         f"spacing = {math.hypot(given['B'], depth(given)):.2f} mm / {lines(given):.4g}",
-        f"= {spacing(given):.3g} mm",
+        f"= {in_three(spacing(given))} mm",
     ]
 
 
@@ -283,7 +283,7 @@ def _forged(lesson: Any, changed: str, size: str) -> str:
         return SAVED_NOTHING if lesson.cleaned >= lesson.depth else BENT
     if changed == "cleaned":
         return f"Nothing is forged in, so {size} of clean-up counts for nothing."
-    return f"All ground: the wheel goes through {lesson.crossed.lines:.3g} layers."
+    return f"All ground: the wheel goes through {in_three(lesson.crossed.lines)} layers."
 
 
 def _named(lesson: Any, changed: str, size: str) -> str:
@@ -297,5 +297,5 @@ def _lines(lesson: Any) -> str:
     flat = "" if lesson.bought == FLAT else "were the layers flat, "
     if math.isinf(spacing):
         return "the bevel crosses no layer."
-    met = counted(float(f"{count:.3g}"), "layer")
+    met = counted(float(f"{in_three(count)}"), "layer")
     return f"{flat}the bevel crosses {met}, each {spread:.1f} times as wide as thick."

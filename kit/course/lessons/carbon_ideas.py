@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.typed import ABSOLUTE_ZERO
+from kit.basics.units import in_three, rounded
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.metal.dangers import DANGERS
@@ -80,10 +81,10 @@ def minutes_working(given: Given) -> list[str]:
     speed = float(diffusivity("C", given["celsius"]))
     return [
         "time = 3.0 × layer² / (π² × D), until one part in twenty is left",
-        f"a layer of {given['layer']:g} mm, in metres: {given['layer'] / 1000:.3g}",
+        f"a layer of {given['layer']:g} mm, in metres: {in_three(given['layer'] / 1000)}",
         f"D of carbon at {given['celsius']:g} °C = {speed:.2e} m²/s",
-        f"= 3.0 × ({given['layer'] / 1000:.3g} m)² / (9.87 × {speed:.2e} m²/s)",
-        f"= {60 * minutes(given):,.0f} s = {minutes(given):.3g} min",
+        f"= 3.0 × ({in_three(given['layer'] / 1000)} m)² / (9.87 × {speed:.2e} m²/s)",
+        f"= {60 * minutes(given):,.0f} s = {in_three(minutes(given))} min",
     ]
 
 
@@ -92,8 +93,8 @@ def spread_working(element: str, given: Given) -> list[str]:
     speed = float(diffusivity(element, given["celsius"]))
     return [
         "spread = √(D × time)",
-        f"= √({speed:.2e} m²/s × {60 * given['minutes']:.0f} s)",
-        f"= {1000 * spread(element, given['celsius'], given['minutes']):.3g} µm",
+        f"= √({speed:.2e} m²/s × {rounded(60 * given['minutes'])} s)",
+        f"= {in_three(1000 * spread(element, given['celsius'], given['minutes']))} µm",
     ]
 
 

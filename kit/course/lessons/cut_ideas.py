@@ -6,6 +6,7 @@ or times, how many times as wide as the layer a band is.
 
 import math
 
+from kit.basics.units import in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 
@@ -18,7 +19,7 @@ def working(given: Given) -> list[str]:
         "band width = layer / sin(angle)",
         f"= {t:g} mm / sin({a:g}°)",
         f"= {t:g} mm / {sine:.4f}",
-        f"= {t / sine:.3g} mm",
+        f"= {in_three(t / sine)} mm",
     ]
 
 

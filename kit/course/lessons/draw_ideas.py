@@ -11,7 +11,7 @@ import math
 from typing import NamedTuple
 
 from kit.basics.typed import MM_PER_INCH
-from kit.basics.units import Units, format_length
+from kit.basics.units import Units, format_length, in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 
@@ -111,10 +111,10 @@ def dot_working(given: Given) -> list[str]:
     """Work out how many times longer than high a round dot becomes."""
     along, through = longer(given), thinner(given)
     return [
-        f"longer: × {along:.3g}, as the bar",
-        f"thinner: / {1 / through:.3g}, as the bar",
+        f"longer: × {in_three(along)}, as the bar",
+        f"thinner: / {in_three(1 / through)}, as the bar",
         "length to height: one times the other",
-        f"{along:.4g} × {1 / through:.4g} = {along / through:.3g} to 1",
+        f"{along:.4g} × {1 / through:.4g} = {in_three(along / through)} to 1",
     ]
 
 
@@ -128,8 +128,8 @@ def angle_working(given: Given) -> list[str]:
     along, through = longer(given), thinner(given)
     return [
         "at 45° it rises as far as it runs",
-        f"rise × {through:.3g}, run × {along:.3g}",
-        f"tan(angle) = {through:.4g} / {along:.4g} = {through / along:.3g}",
+        f"rise × {in_three(through)}, run × {in_three(along)}",
+        f"tan(angle) = {through:.4g} / {along:.4g} = {in_three(through / along)}",
         f"angle = {angle_after(given):.1f}°",
     ]
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import Protocol
 
 from kit.basics.told import counted, listed
-from kit.basics.units import format_away
+from kit.basics.units import format_away, rounded
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.metal.bite import Between, Bitten, Etch, between, bitten
@@ -57,7 +57,7 @@ def farthest_working(given: Given) -> list[str]:
     return [
         "one arc-minute is 0.087 mm at 300 mm, and grows with the distance",
         f"distance = 300 mm × {given['band']:g} mm / 0.08727 mm",
-        f"= {farthest(given):.0f} mm = {format_away(farthest(given))}",
+        f"= {rounded(farthest(given))} mm = {format_away(farthest(given))}",
     ]
 
 

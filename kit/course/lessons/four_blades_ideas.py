@@ -5,7 +5,7 @@ looked at. A prediction says which spines show lines: `A`, `C` or their sum. Or 
 a spine `thick`; or how many blades show lines, `lined`, and how many none, `bare`.
 """
 
-from kit.basics.units import format_away
+from kit.basics.units import format_away, rounded
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 from kit.metal.eye import EYE
@@ -105,7 +105,7 @@ def _nearest_working(given: Given) -> list[str]:
         f"a layer is {thick:g} mm / {layers:g} = {layer:g} mm thick",
         "one arc-minute is 0.087 mm at 300 mm, and grows with the distance",
         f"distance = 300 mm × {layer:g} mm / 0.08727 mm",
-        f"= {_nearest(given):.0f} mm = {format_away(_nearest(given))}",
+        f"= {rounded(_nearest(given))} mm = {format_away(_nearest(given))}",
     ]
 
 

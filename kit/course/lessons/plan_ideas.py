@@ -4,7 +4,7 @@ Given: what the lesson's controls hold, in mm and counts, and `start`, the lengt
 pieces were cut to, where that is known.
 """
 
-from kit.basics.units import format_length
+from kit.basics.units import format_length, rounded
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
@@ -178,8 +178,8 @@ PLAIN_OTHER = {**GIVEN, "length": 200.0, "thickness": 6.0}
 
 SHORT_BAR = Check(
     ask=(
-        f"The pieces were cut to {CUT:.0f} mm. But the fire is dirty: welding heats cost "
-        "0.16 mm a face instead of 0.08. How long is the bar at the end?"
+        f"The pieces were cut to {rounded(CUT)} mm. But the fire is dirty: welding heats "
+        "cost 0.16 mm a face instead of 0.08. How long is the bar at the end?"
     ),
     given=DIRTY,
     right=FORWARDS,
@@ -190,7 +190,7 @@ SHORT_BAR = Check(
     other=OTHER,
     tips=(
         "Set 0.16 mm under 4. The pieces would have to be longer. Then choose.",
-        f"Set 0.16 mm, then shorten the bar wanted until the pieces are {CUT:.0f} mm.",
+        f"Set 0.16 mm, then shorten the bar wanted until the pieces are {rounded(CUT)} mm.",
         "Forwards: six faces at each of eight heats, and it is drawn out in between.",
     ),
 )

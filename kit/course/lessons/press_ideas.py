@@ -7,6 +7,7 @@ pattern's depth at the face, q, what is ground off it: all in mm.
 import math
 
 from kit.basics.claim import Claim, Kind
+from kit.basics.units import in_three, rounded
 from kit.course.check import Check, again
 from kit.course.lesson import Given, Question, Reason, ideas_of
 from kit.course.lessons.press_drawing import tile
@@ -55,7 +56,7 @@ def spacing_working(given: Given) -> list[str]:
         "one layer further down, the cone is wider by layer × tan(half the point angle)",
         f"spacing = {t:g} mm × tan(59°)",
         f"= {t:g} mm × {math.tan(HALF_POINT):.3f}",
-        f"= {t * math.tan(HALF_POINT):.3g} mm",
+        f"= {in_three(t * math.tan(HALF_POINT))} mm",
     ]
 
 
@@ -66,7 +67,7 @@ def left_working(given: Given) -> list[str]:
         "pattern depth falls evenly from the face to nothing at the far face",
         "left = depth × (1 - ground off / bar)",
         f"= {d:g} mm × (1 - {q:g} mm / {thick:g} mm)",
-        f"= {left(given):.3g} mm",
+        f"= {in_three(left(given))} mm",
     ]
 
 
@@ -189,7 +190,7 @@ QUESTION = Question(
     given={"D": 6.0, "t": 0.30},
     tiles=(DIAMETER_FOR_RADIUS, RINGS, ONE_STEEL, ONE_RING),
     right=RINGS,
-    show=lambda rings: f"{rings:.0f} ring" + ("s" if round(rings) > 1 else ""),
+    show=lambda rings: f"{rounded(rings)} ring" + ("s" if round(rings) > 1 else ""),
     draw=tile,
     observed=(
         "Six rings: the hole is 1.80 mm deep and goes through six layers of 0.30 mm. "

@@ -6,6 +6,7 @@ degrees; q ground off since, mm.
 
 import math
 
+from kit.basics.units import in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 from kit.course.lessons.twist_ideas import angle
@@ -31,7 +32,11 @@ def height(spacing: float, lean: float, *, turn: float = 2.0) -> float:
 def turn_working(given: Given) -> list[str]:
     """Work the length of a turn out."""
     s = given["s"]
-    return ["layers lie flat twice in a turn", f"= 2 × {s:.4g} mm", f"= {2 * s:.3g} mm"]
+    return [
+        "layers lie flat twice in a turn",
+        f"= 2 × {s:.4g} mm",
+        f"= {in_three(2 * s)} mm",
+    ]
 
 
 def height_working(given: Given) -> list[str]:

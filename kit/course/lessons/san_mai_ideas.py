@@ -10,7 +10,7 @@ have two lines; where one number must do, it is the lower one's.
 from typing import Any
 
 from kit.basics.told import counted
-from kit.basics.units import Units, both, format_length, format_thin
+from kit.basics.units import Units, both, format_length, format_thin, in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 from kit.metal.diffusion import spread as carried
@@ -38,20 +38,23 @@ def core_working(core: float, stack: float, forged: float) -> list[str]:
     return [
         "every layer gets thinner as the stack does",
         f"= {core:g} mm × {forged:.4g} mm / {stack:.4g} mm",
-        f"= {core * forged / stack:.3g} mm",
+        f"= {in_three(core * forged / stack)} mm",
     ]
 
 
 def line_working(given: Given, towards: float = 0.0) -> list[str]:
     """Work out one line's height on a flat bevel."""
     c, e, d = given["c"], given["e"], towards
-    near = "" if not d else f" {'+' if d > 0 else '-'} {abs(d):.3g} mm"
+    near = "" if not d else f" {'+' if d > 0 else '-'} {in_three(abs(d))} mm"
     height = round(line(given, d), 6) + 0.0  # no -0
     depth = f"(({given['S']:.4g} mm - {e:g} mm) / 2)"
     return [
         "height = (half core - half edge) / ((spine - edge) / 2) × bevel height",
-        f"= ({c / 2:.3g} mm{near} - {e / 2:.3g} mm) / {depth} × {given['H']:g} mm",
-        f"= {height:.3g} mm" + ("" if height >= 0 else ": below 0, so no core there"),
+        (
+            f"= ({in_three(c / 2)} mm{near} - {in_three(e / 2)} mm) / {depth} "
+            f"× {given['H']:g} mm"
+        ),
+        f"= {in_three(height)} mm" + ("" if height >= 0 else ": below 0, so no core there"),
     ]
 
 
@@ -59,7 +62,10 @@ def permissible_working(given: Given) -> list[str]:
     """Work out the largest permissible offset."""
     return [
         "the core must still reach across the whole edge",
-        f"half core - half edge = {given['c'] / 2:.3g} mm - {given['e'] / 2:.3g} mm",
+        (
+            f"half core - half edge = {in_three(given['c'] / 2)} mm "
+            f"- {in_three(given['e'] / 2)} mm"
+        ),
         f"= {permissible(given):.2f} mm",
     ]
 

@@ -7,6 +7,7 @@ sum.
 
 import math
 
+from kit.basics.units import in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 
@@ -119,7 +120,7 @@ AS_GROUND = _idea(
 
 def _cleanings_working(given: Given) -> list[str]:
     skin, ground, count = given["skin"], given["ground"], int(_cleanings(given))
-    left = [f"{max(skin - at * ground, 0):.3g} mm" for at in range(count + 1)]
+    left = [f"{in_three(max(skin - at * ground, 0))} mm" for at in range(count + 1)]
     return ["left before the first, after the first …", ", ".join(left), f"= {count}"]
 
 

@@ -6,6 +6,7 @@ of bar, mm. An angle is measured from the bar's length.
 
 import math
 
+from kit.basics.units import in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, ideas_of
 
@@ -30,7 +31,9 @@ def angle_working(given: Given) -> list[str]:
     if (wide, long) != (1, 1):
         lines[0] = f"in the round bar {lines[0]}"
         later = f"{first:.4f} × {wide:.4g} / {long:g} = {first * wide / long:.3f}"
-        words = f"since then {wide:.3g} times as wide there and {long:g} times as long"
+        words = (
+            f"since then {in_three(wide)} times as wide there and {long:g} times as long"
+        )
         lines += [words, later]
     return [*lines, f"angle = {math.degrees(math.atan(first * wide / long)):.1f}°"]
 
@@ -43,7 +46,10 @@ def lines_working(given: Given) -> list[str]:
     h, welds = given["h"], given["welds"]
     return [
         "in one turn the middle crosses every weld nearer to the axis than itself twice",
-        f"it lay {h:.3g} mm from the axis in the round bar: {welds:g} welds lie nearer",
+        (
+            f"it lay {in_three(h)} mm from the axis in the round bar: "
+            f"{welds:g} welds lie nearer"
+        ),
         f"= 2 × {welds:g}",
     ]
 
@@ -180,7 +186,7 @@ def _stars_working(given: Given) -> list[str]:
     length, p = given["L"], given["p"]
     return [
         f"one star every half turn: every {p / 2:g} mm",
-        f"{length:g} mm / {p / 2:g} mm = {2 * length / p:.3g}",
+        f"{length:g} mm / {p / 2:g} mm = {in_three(2 * length / p)}",
         f"whole stars: {STARS.value(given):g}",
     ]
 
