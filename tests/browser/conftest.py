@@ -89,6 +89,8 @@ class Lab:
         """Open a notebook, in JupyterLab if it is there, and wait until it can be read."""
         if self.page.url.startswith(f"{self.url}/doc/"):
             self.close()
+            # it saves itself, and a test may have left it half typed
+            write(lesson(), self.server.folder / SCRATCH)
             with suppress(PlaywrightError):  # a failed test may have left a dialog behind
                 self.page.evaluate(GO, notebook)
                 self.page.wait_for_selector(_READ, timeout=10_000)

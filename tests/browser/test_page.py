@@ -119,11 +119,11 @@ def test_keyboard_leads_from_a_control_to_the_code_below_it(lab: Lab):
 
 def test_used_lesson_leaves_its_file_as_it_was(lab: Lab, tmp_path: Path):
     file = lab.server.folder / SCRATCH
-    # (a test before may have closed it while it was saved with half of its outputs)
     write(lesson(), tmp_path / SCRATCH)
-    text, written = (tmp_path / SCRATCH).read_bytes(), file.stat().st_mtime_ns
-    lab.open(SCRATCH)
-    page = lab.start()
+    text = (tmp_path / SCRATCH).read_bytes()
+    page = lab.open(SCRATCH)
+    written = file.stat().st_mtime_ns
+    lab.start()
     page.wait_for_selector(SLIDER)
     page.focus(SLIDER)
     page.keyboard.press("End")
