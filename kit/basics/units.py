@@ -31,7 +31,6 @@ FIGURES = 6  # of a number that is read: a bar of up to a metre, to a µm
 _SOLD = 0.01  # mm: nearer than this it is the same size on a rack
 # A cut is not made longer for a rounding error of the computer.
 _HAIR = 1e-6  # mm
-_UP = 1 + 1e-12  # halves are rounded up: 3.175 mm, held as 3.17499…, is 3.18 mm
 
 
 class Units(Enum):
@@ -367,10 +366,9 @@ def _metric(mm: float) -> str:
 
 def _three_figures(number: float) -> str:
     """Write 4.0, 0.25, 53.6, 315: three figures, less the zeros that say nothing."""
-    number *= _UP
     if abs(number) >= 999.5:
-        return f"{number:.0f}"
-    text = f"{number:#.3g}"
+        return rounded(number)
+    text = f"{in_figures(number, 3):#.3g}"
     while text.endswith("0") and text[-2] != ".":
         text = text[:-1]
     return text.removesuffix(".")

@@ -18,7 +18,7 @@ from typing import Any
 import kit
 from kit.basics.declare import Declared
 from kit.basics.typed import MM_PER_INCH, parse_length
-from kit.basics.units import FIGURES, Units, format_length
+from kit.basics.units import FIGURES, Units, format_length, in_figures
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
@@ -376,8 +376,8 @@ def _sawn(billet: Billet, surface: Plane) -> dict[str, float]:
     usual = {name: part.default for name, part in signature(cut).parameters.items()}
     for figures in (3, FIGURES):
         given = {
-            "angle": float(f"{angle:.{figures}g}"),
-            "position": float(f"{position:.{figures}g}"),
+            "angle": in_figures(angle, figures),
+            "position": in_figures(position, figures),
             "columns": surface.columns,
             "rows": surface.rows,
             "pixel": surface.pixel,
