@@ -9,7 +9,7 @@ are those of the map in lesson 00.
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from itertools import pairwise
 from pathlib import Path
@@ -101,12 +101,13 @@ def list_questions(folder: Path) -> None:
 
 def list_claims(folder: Path) -> None:
     """Write on each page how its sentences are known, and those of its lessons."""
+    claims = gathered().values()
     for name in notebook_names(folder):
         with _cells(folder / name) as cells:
             known = [cell for cell in cells if cell["source"].startswith(KNOWN)]
             for cell in known:
-                claims = claims_told(words_of(Path(name).stem[:2], cells))
-                lines = [f"* {claim.says} *{claim.how}*" for claim in claims]
+                told = claims_told(words_of(Path(name).stem[:2], cells), claims)
+                lines = [f"* {claim.says} *{claim.how}*" for claim in told]
                 cell["source"] = "\n".join([KNOWN, "", *lines, "", "</details>"])
 
 
@@ -122,10 +123,10 @@ def words_of(key: str, cells: list[dict]) -> str:
     return "\n".join(words for words in told if not words.startswith(KNOWN))
 
 
-def claims_told(words: str) -> list[Claim]:
-    """Find the claims that words tell, in their order."""
+def claims_told(words: str, claims: Iterable[Claim]) -> list[Claim]:
+    """Find those of the claims that words tell, in the order of the words."""
     found = []
-    for claim in gathered().values():
+    for claim in claims:
         first = (re.search(pattern, words) for pattern in claim.told)
         if places := [one.start() for one in first if one]:
             found.append((min(places), len(found), claim))
