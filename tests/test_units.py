@@ -1,12 +1,14 @@
 """Lengths and temperatures as they are shown."""
 
+import contextlib
+import inspect
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import pint
 import pytest
 
-from kit.basics import typed, units
+from kit.basics import told, typed, units
 from kit.basics.errors import KitError
 from kit.basics.units import Units, both
 
@@ -151,3 +153,23 @@ def test_stock_sizes_are_real_ones():
 
 def test_both_scales():
     assert both(727) == "727 °C (1341 °F)"  # 727 · 9/5 + 32 = 1340.6
+
+
+def writers() -> list:
+    """Every public way of writing one number as words."""
+    for room in (units, told):
+        for name, write in inspect.getmembers(room, inspect.isfunction):
+            given, *others = inspect.signature(write, eval_str=True).parameters.values()
+            alone = all(other.default is not other.empty for other in others)
+            own = write.__module__ == room.__name__ and not name.startswith("_")
+            if own and given.annotation is float and alone:
+                yield write
+
+
+@pytest.mark.parametrize("write", writers(), ids=lambda one: one.__name__)
+def test_any_number_that_a_stranger_types_can_be_written(write):
+    """Forty nines, or next to nothing: words, or a plain refusal."""
+    for size in (1e-320, 1e-40, 9e16, 1e28, 1e40, 1e306):
+        for number in (size, -size):
+            with contextlib.suppress(KitError):
+                assert write(number)

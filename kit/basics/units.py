@@ -27,6 +27,7 @@ STOCK_THICKNESSES_INCH = tuple(
     for size in ("1/16", "3/32", "1/8", "3/16", "1/4", "5/16", "3/8", "1/2")
 )
 
+_ALL_FIGURES = Context(prec=400, rounding=ROUND_HALF_UP)  # of the largest float
 FIGURES = 6  # of a number that is read: a bar of up to a metre, to a µm
 _SOLD = 0.01  # mm: nearer than this it is the same size on a rack
 # A cut is not made longer for a rounding error of the computer.
@@ -113,7 +114,7 @@ def rounded(value: float, places: int = 0) -> str:
     ('0.80', '0.52', '381')
     """
     figure = Decimal(f"{value:.12g}")
-    return f"{figure.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP):f}"
+    return f"{_ALL_FIGURES.quantize(figure, Decimal(1).scaleb(-places)):f}"
 
 
 def whole_parts(parts: Mapping[str, float], whole: int) -> dict[str, int]:
