@@ -12,7 +12,7 @@ import pytest
 
 import kit.course.lessons
 from kit.basics.errors import KitError
-from kit.basics.told import said
+from kit.basics.told import in_units, said
 from kit.basics.typed import MM_PER_INCH, parse_length
 from kit.basics.units import Units
 from kit.classroom.homework.paper import draw
@@ -22,7 +22,7 @@ from kit.course.answers import BLANK, KINDS, filled
 from kit.course.check import LANES, STANDS, UNIT, Check, Own
 from kit.course.map import LESSONS
 from tests.all_at_once import for_all
-from tests.test_workings import MOST_PLACES, sums
+from tests.test_workings import MOST_PLACES, sums, too_long
 
 NAMES = 200  # papers a set
 UNITS_SAID = ("mm", "m", "µm", "°", "min", "g", "°C", "°F", "%")
@@ -133,6 +133,24 @@ def test_the_working_comes_out_at_the_answer(name, papers):
         figures, unit = re.findall(r"(\d[\d,]*\.?\d*)\s*([^\d\s.,]*)", last)[-1]
         text = f"{figures.replace(',', '')} {unit if unit in UNITS_SAID else ''}"
         assert question.marked(values, text).right, (values, last, text)
+
+
+@each
+def test_no_answer_is_told_in_more_figures_than_a_person_reads(name, papers):
+    question, given = asked(name, papers, 20)
+    for values, units in itertools.product(given, Units):
+        for value in (question.answer(values), *question.slip_values(values).values()):
+            if math.isfinite(value):
+                told = in_units(question.written(value, units), units)
+                assert not too_long(told), told
+
+
+@pytest.mark.parametrize("key", [key for key, one in LESSONS.items() if one.question])
+def test_no_tile_is_told_in_more_figures_than_a_person_reads(key):
+    question = LESSONS[key].question
+    for units in Units:
+        told = in_units(" ".join(map(question.show, question.values())), units)
+        assert not too_long(told), told
 
 
 @each_check

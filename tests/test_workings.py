@@ -35,6 +35,10 @@ UNIT = re.compile(r"\s*(µm|mm|nm|min\b|days\b|s\b|h\b|g\b|%)")
 NAMED = re.compile(r"^[^=:]*: |(?<![\w)°])[a-z]{3}[a-z -]*? (?=\d)")
 AMOUNT = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?:e[+-]?\d+)?")
 SIGNS = {"×": "*", "^": "**", "°": "*math.pi/180", "sin(": "math.sin(", "tan(": "math.tan("}
+MOST_FIGURES = 5  # before a unit: whole grams of a heavy bar; who reads more counts digits
+WITH_UNIT = re.compile(
+    r"(?<![\w.])\d[\d,.]*(?= (?:µm|mm|m|in|ft|s|min|h|days|g|kg|oz|lb)\b)"
+)
 MOST_PLACES = 0.61  # half of the last one, and a hair: who reckons it gets what is printed
 # these end in a reason, or in another number than their own: see what they print
 NO_SUM = {"BriefsLesson", "FourBladesLesson"}
@@ -49,6 +53,15 @@ def amounts(words: str) -> list[tuple[float, float]]:
         place = 10.0 ** -len(match[0].partition("e")[0].partition(".")[2])
         found.append((float(match[0]) * size, place * size))
     return found
+
+
+def too_long(words: str) -> list[str]:
+    """Give amounts in words that have more figures than a person reads: "310664 min"."""
+    found = [
+        (amount, re.sub("[,.]", "", amount).lstrip("0"))
+        for amount in WITH_UNIT.findall(words)
+    ]
+    return [amount for amount, figures in found if len(figures) > MOST_FIGURES]
 
 
 def said(working: list[str]) -> tuple[float, float] | None:
@@ -147,6 +160,7 @@ def test_a_number_is_one_that_a_shop_speaks_of(name, units):
             thin = re.search(r"\.\d{6,} in", told) and number.name != "One layer"
             assert not thin, f"{number.name}: {told}"  # how thin a layer gets is its point
             assert not re.search(r"\b(10[1-9]|1[1-9]\d|[2-9]\d\d) % of", told), told
+            assert not too_long(told), told
 
 
 def test_a_bought_bar_keeps_no_more_than_all_its_bands():

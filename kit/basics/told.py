@@ -11,7 +11,7 @@ from contextlib import contextmanager
 
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH, POUND, parse_length
-from kit.basics.units import Units, format_away, format_length, format_weight
+from kit.basics.units import Units, format_away, format_length, format_weight, rounded
 
 # Of a given length, the most that it may be rounded off by: a quarter of what an answer
 # may be off, so that who reckons with it is right. In inches that is what a calliper shows,
@@ -19,6 +19,15 @@ from kit.basics.units import Units, format_away, format_length, format_weight
 GIVEN = 0.005
 NO_BREAK = "\u00a0"
 THE_VERY = 0.001  # so near is a fraction of an inch the very length
+_DAY, _YEAR = 1440, 525_960  # minutes
+# From how many minutes on each is said, and its size: 90 min, but 2 h.
+_TIMES = (
+    (2 * _YEAR, _YEAR, "years"),
+    (2 * _DAY, _DAY, "days"),
+    (120, 60, "h"),
+    (1, 1, "min"),
+    (0, 1 / 60, "s"),
+)
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e-?\d+)?"
 _BETWEEN = r"(?:, and |, | and | to | or | by | → )"
@@ -60,6 +69,24 @@ def counted(many: float, name: str) -> str:
     """
     number = f"{many:,}" if isinstance(many, int) else f"{many:g}"
     return f"{number} {name}{'s' if many != 1 else ''}"
+
+
+def format_time(minutes: float, figures: int = 2) -> str:
+    """Write a time as people say it: in seconds, minutes, hours, days or years.
+
+    In so many figures, but whole ones are never rounded off.
+
+    Examples
+    --------
+    >>> [format_time(some) for some in (0.6, 3.72, 200, 78000, 9e6)]
+    ['36 s', '3.7 min', '3.3 h', '54 days', '17 years']
+    >>> format_time(310664, 3)
+    '216 days'
+    """
+    size, name = next((size, name) for least, size, name in _TIMES if minutes >= least)
+    number = minutes / size
+    places = max(figures - len(str(int(number))), 0)
+    return f"{float(rounded(number, places)):,.{places}f} {name}"
 
 
 def kept(words: str) -> str:

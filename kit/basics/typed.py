@@ -46,6 +46,7 @@ _TIMES = spellings(  # in minutes
     (1, "min mins minute minutes"),
     (60, "h hr hrs hour hours"),
     (1440, "d day days"),
+    (525_960, "year years"),
 )
 _SECONDS = dict.fromkeys(("s", "sec", "secs", "second", "seconds"), Fraction(1, 60))
 

@@ -17,7 +17,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from kit.basics.errors import KitError
-from kit.basics.told import said
+from kit.basics.told import format_time, said
 from kit.basics.typed import (
     LONGEST_TEXT,
     MM_PER_INCH,
@@ -141,6 +141,8 @@ class Kind:
             return self.length(value, units.fine)
         if self.unit == "°" and abs(value) < 1:
             return f"{value:.3g}°"  # radians, taken for degrees
+        if self.unit == "min" and value >= 999.5:
+            return format_time(value, 3)
         whole = self.figures.endswith("g") and abs(value) >= 999.5
         shown = f"{value:.0f}" if whole else f"{value:{self.figures}}"
         gap = "" if self.unit in ("", "°") else " "

@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 import numpy as np
 
 from kit.basics.declare import choice, quantity
-from kit.basics.told import counted
+from kit.basics.told import counted, format_time
 from kit.basics.units import Units, format_length, format_temperature, or_under, rounded
 from kit.course.lesson import Given, Question, Reason
 from kit.course.lessons import carbon_ideas as ideas
@@ -34,7 +34,6 @@ STEELS = (
 CALLED = tuple({"1018": "mild 1018"}.get(s, s) for s in STEELS)
 LETTERS = "ABC"  # of the steels, as their controls are named
 HAIR = 1e-9  # mm
-DAY = 1440  # minutes
 LAYERS = (
     *(0.02, 0.03, 0.04, 0.05, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25),
     *(0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0),
@@ -226,7 +225,7 @@ class CarbonLesson(Lesson):
             format_length(spread(name, self.celsius, self.minutes), units)
             for name in (self.other, "Ni")
         )
-        took, slower = time_words(even), "cooler, it walks more slowly"
+        took, slower = format_time(even), "cooler, it walks more slowly"
         points = {
             "layer": (
                 f"Layers of {thick}: even in {took}. Half as thick takes a quarter of it."
@@ -244,8 +243,8 @@ class CarbonLesson(Lesson):
 
     def _laid(self, even: float, far: str) -> str:
         """Say what a way of laying the metals changes."""
-        took = time_words(even)
-        plain = time_words(minutes_to_even(self.layer, "C", self.celsius))
+        took = format_time(even)
+        plain = format_time(minutes_to_even(self.layer, "C", self.celsius))
         if self.laid == carbon_stack.CORE:
             core = self.middle.core
             return (
@@ -264,7 +263,7 @@ class CarbonLesson(Lesson):
         return f"In turn, all as thick: carbon is even in {took}."
 
     def _waited(self, even: float) -> str:
-        took, other = time_words(even), NAMES[self.other].lower()
+        took, other = format_time(even), NAMES[self.other].lower()
         if not self.minutes:
             return "As stacked: nothing has moved yet."
         if self.minutes < even:
@@ -276,10 +275,10 @@ class CarbonLesson(Lesson):
         if self.minutes < longer:
             return (
                 f"Carbon is even: that took {took}. For {other} it would be "
-                f"{time_words(longer)}."
+                f"{format_time(longer)}."
             )
         return (
-            f"Carbon is even: that took {took}. So is {other}, after {time_words(longer)}."
+            f"Carbon is even: that took {took}. So is {other}, after {format_time(longer)}."
         )
 
     def _says(self) -> str:
@@ -329,12 +328,12 @@ class CarbonLesson(Lesson):
     def _even_in(self, element: str) -> Number:
         even = self.even_in[element]
         plain = minutes_to_even(self.layer, element, self.celsius)
-        words, working = time_words(even), ideas.minutes_working(self._given)
+        words, working = format_time(even), ideas.minutes_working(self._given)
         if element != "C":
             working = [working[0], f"with D of {NAMES[element].lower()}", words]
         if even != plain:
             working = [
-                f"equal layers of two metals: {time_words(plain)}",
+                f"equal layers of two metals: {format_time(plain)}",
                 f"as these are laid, {even / plain:.3g} times that: {words}",
                 "until one part in twenty of the greatest difference is left",
             ]
@@ -361,23 +360,3 @@ class CarbonLesson(Lesson):
 
 def _content(name: str, element: str) -> float:
     return steel(name).nominal.get(element, 0.0)
-
-
-def time_words(minutes: float) -> str:
-    """Write a time as people say it: seconds, minutes, hours, days, years.
-
-    Examples
-    --------
-    >>> [time_words(some) for some in (0.6, 3.72, 200, 78000, 9e6)]
-    ['36 s', '3.7 min', '3.3 h', '54 days', '17 years']
-    """
-    for size, least, name in (
-        (365.25 * DAY, 2, "years"),
-        (DAY, 2, "days"),
-        (60, 2, "h"),
-        (1, 1, "min"),
-    ):
-        if minutes >= least * size:
-            number = minutes / size
-            return f"{number:.1f} {name}" if number < 10 else f"{number:,.0f} {name}"
-    return f"{60 * minutes:.0f} s"
