@@ -255,7 +255,7 @@ def test_out_is_where_to_write_in_every_command(name, tmp_path, monkeypatch, cap
         assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.parametrize(("name", "units"), zip(SOLD[::4], (*UNITS, "mm"), strict=True))
+@pytest.mark.parametrize(("name", "units"), [*zip(SOLD[::4], (*UNITS, "mm"), strict=True)])
 def test_a_bought_bar_is_told_as_on_its_page(name, units, capsys, bought_page):
     page = bought_page
     page.looks.unit_choice.value = list(UNITS).index(units)

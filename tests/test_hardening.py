@@ -214,7 +214,7 @@ def test_a_paper_that_speaks_of_hardening_speaks_of_tempering(kind):
     assert lacks(words) is None
 
 
-@pytest.mark.parametrize("two", combinations_with_replacement(GRADES, 2), ids="/".join)
+@pytest.mark.parametrize("two", [*combinations_with_replacement(GRADES, 2)], ids="/".join)
 def test_a_pair_that_hardens_is_tempered(two):
     sentence = pair(*two).hardening.sentence
     able = [name for name in two if hardens(steel(name))]

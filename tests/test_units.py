@@ -166,7 +166,7 @@ def writers() -> list:
                 yield write
 
 
-@pytest.mark.parametrize("write", writers(), ids=lambda one: one.__name__)
+@pytest.mark.parametrize("write", [*writers()], ids=lambda one: one.__name__)
 def test_any_number_that_a_stranger_types_can_be_written(write):
     """Forty nines, or next to nothing: words, or a plain refusal."""
     for size in (1e-320, 1e-40, 9e16, 1e28, 1e40, 1e306):

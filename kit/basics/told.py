@@ -74,7 +74,8 @@ def counted(many: float, name: str) -> str:
 def format_time(minutes: float, figures: int = 2) -> str:
     """Write a time as people say it: in seconds, minutes, hours, days or years.
 
-    In so many figures, but whole ones are never rounded off.
+    In so many figures, but whole ones are never rounded off. `minutes` is 0 or more; less
+    raises `KitError`.
 
     Examples
     --------
@@ -83,6 +84,9 @@ def format_time(minutes: float, figures: int = 2) -> str:
     >>> format_time(310664, 3)
     '216 days'
     """
+    if minutes < 0:
+        msg = f"A time cannot be less than nothing. Given: {minutes:g} minutes."
+        raise KitError(msg)
     size, name = next((size, name) for least, size, name in _TIMES if minutes >= least)
     number = minutes / size
     places = max(figures - len(str(int(number))), 0)

@@ -103,7 +103,7 @@ def _half(width: float, narrow: float, widest: float, room: int) -> np.ndarray:
 
 def _growth(ratio: float, count: int) -> float:
     """Find the growth with which so many cells, the first 1 wide, fill a width."""
-    low, high = 1.0, 1e3
+    low, high = 1.0, ratio ** (1 / max(count - 1, 1))  # the last one alone fills it
     for _ in range(60):
         middle = sqrt(low * high)
         if np.sum(middle ** np.arange(count)) < ratio:
