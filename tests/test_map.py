@@ -57,6 +57,7 @@ def test_a_page_has_its_lessons_title_and_shows_it_and_its_parts(key):
     code = "\n".join(cells)
     for part in (one.key for one in LESSONS.values() if one.number == key):
         assert re.search(rf'\blesson\("{part}"[,)]', code), part
+        assert any("rehearse(" in cell and f'"{part}"' in cell for cell in cells), part
 
 
 @pytest.mark.parametrize(("before", "after"), list(pairwise(["00", *TAUGHT])))

@@ -10,7 +10,6 @@ from PIL import Image
 
 from kit.course.lessons.measured_photo import SAWN
 from kit.course.views.measuring import MeasuringView
-from tests.rehearsals import play
 
 
 def png(light):
@@ -92,7 +91,7 @@ def test_wrong_wishes_get_one_sentence_and_leave_the_picture(page):
 
 
 def test_it_rehearses_and_clears(page):
-    play(page)
+    page.rehearse()
     assert "0 marks" in page.picture.alt
 
 

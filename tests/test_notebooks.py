@@ -106,8 +106,15 @@ def test_numbers_are_compared_where_they_are_read(path):
 
 
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=name_of)
-def test_a_page_ends_with_words(path):
-    assert cells(path)[-1]["cell_type"] == "markdown", "below them nobody looks"
+def test_controls_are_moved_in_what_stands_below_the_last_words(path):
+    found = cells(path)
+    words = max(at for at, cell in enumerate(found) if cell["cell_type"] == "markdown")
+    # one cell more where a channel's thousand waiting messages would not hold them all
+    assert found[words + 1 :] == tagged(path, "drives-controls") != []
+    for cell in found[words + 1 :]:
+        assert cell["metadata"]["jupyter"] == {"source_hidden": True}
+        said = re.findall(r"print\((?!\s*rehearse\()", "".join(cell["source"]))
+        assert not said, "it says nothing to a reader"
 
 
 @pytest.mark.parametrize("path", LESSONS, ids=name_of)

@@ -15,7 +15,6 @@ from kit.metal.etch import ILLUSTRATIVE, reflectance
 from kit.metal.hardening import HANDBOOK
 from kit.metal.pairs import HEADINGS, contrast_word, pair, pairs, row
 from tests.all_at_once import for_all
-from tests.rehearsals import play
 
 # Curriculum N08: the steels that a student can choose.
 CURRICULUM = ["1084", "1095", "1075", "15N20", "5160", "O1", "52100", "80CrV2"]
@@ -256,5 +255,5 @@ def test_the_chosen_pair_is_told_with_its_reasons():
 
 def test_all_pairs_can_be_shown():
     page = PairTable()
-    play(page)
+    page.rehearse()
     assert page.first.value == len(page.names) - 1

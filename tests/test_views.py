@@ -24,6 +24,7 @@ from kit.course.views.check import LOOK, CheckRow
 from kit.course.views.controls import Choice, Slider, Stations
 from kit.course.views.lesson import lesson, view_of
 from kit.course.views.predict import Explain
+from kit.course.views.rehearse import rehearse
 from kit.course.views.said import Says
 
 VIEWS = {"cut": "01", "fold": "02", "draw": "03"}
@@ -295,6 +296,12 @@ def test_legend_opens_twenty_folds():
     view.set(pieces=2, thickness=5.0)
     typed(view, "folds", "19")
     assert "1,048,576" in view.numbers.value
+
+
+def test_rehearsal_is_left_to_the_tests(monkeypatch):
+    monkeypatch.delenv("PYTEST_CURRENT_TEST")
+    assert rehearse("01") == "", "a reader is told nothing of tests"
+    assert "Every control" in rehearse("01", always=True)
 
 
 def test_state_is_plain_json():

@@ -11,7 +11,6 @@ from kit.course.views.lesson import view_of
 from kit.course.views.weighing import Weighing
 from kit.shop import weighed_losses
 from kit.shop.work import Losses
-from tests.rehearsals import play
 
 
 def test_two_weights_become_the_losses_of_the_plan():
@@ -83,5 +82,5 @@ def test_bad_files_get_one_sentence():
 
 def test_it_rehearses():
     page = Weighing(view_of("10"))
-    play(page)
+    page.rehearse()
     assert "Scale 0.08" in page.says.value

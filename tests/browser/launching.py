@@ -20,6 +20,8 @@ from urllib.request import Request, urlopen
 
 import pytest
 
+from kit.course.views.rehearse import TESTED
+
 
 @dataclass(frozen=True)
 class Server:
@@ -93,6 +95,7 @@ def launched(
         "PYTHONUSERBASE": site.getuserbase(),
         "JUPYTER_CONFIG_DIR": str(home / ".jupyter"),
     }
+    environment.pop(TESTED, None)  # as for a student: no page plays itself through
     port = str(free_port())
     options = ("--port", port, *filter(None, (browser, *options)))
     command = [sys.executable, "-m", "kit", *options]

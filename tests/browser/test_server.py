@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 from urllib.error import HTTPError
 from urllib.parse import urlsplit
@@ -16,6 +17,7 @@ from conftest import SCRATCH, STRANGER, TRAPPED, hostile_settings
 from launching import Server, launched, started
 
 from kit.basics.notebook_file import is_tidy
+from kit.course.views.rehearse import TESTED
 
 
 def test_terminal_says_where_and_how_to_stop(server: Server):
@@ -23,6 +25,17 @@ def test_terminal_says_where_and_how_to_stop(server: Server):
     assert first == "The lessons are open at"
     assert address.startswith(f"{server.address}/doc/tree/")
     assert stop == "To stop: press Ctrl and C together in this window."
+
+
+def test_no_page_hears_that_it_is_tested(server: Server):
+    """Or its last cell would rehearse: seconds in which no student's page is busy."""
+    kernel = server.ask("/api/kernels", method="POST")
+    for told in Path("/proc").glob("[0-9]*/cmdline"):
+        with suppress(OSError):
+            if kernel["id"] in told.read_text("utf-8", errors="replace"):
+                around = told.with_name("environ").read_text("utf-8", errors="replace")
+                assert TESTED not in around
+    server.ask(f"/api/kernels/{kernel['id']}", method="DELETE")
 
 
 def test_a_program_started_in_the_background_hears_the_interrupt():

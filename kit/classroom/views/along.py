@@ -88,6 +88,10 @@ class Along(widgets.VBox):
         self.making = Making((what, paper), self._file_name, self._make)
         self.children = [self.making]
 
+    def rehearse(self) -> None:
+        """Make every offer, stop one, and let one finish."""
+        self.making.rehearse()
+
     def _file_name(self, what: int, _paper: int) -> str:
         ending, _make = list(OFFERS.values())[what]
         return file_name(self.files.name.value.strip() or UNNAMED) + ending

@@ -200,6 +200,33 @@ class HomeworkPage(widgets.VBox):
             for part in (*self.rows, self.design, self.judged):
                 part.show()
 
+    def rehearse(self) -> None:
+        """Go through a paper in a folder of its own, from nothing to the hand-in."""
+        kept = self.folder
+        with tempfile.TemporaryDirectory() as place:
+            self.folder = Path(place)
+            self.begin()  # refused: no name
+            self.course.value, self.student.value = "REHEARSAL", "Nobody"
+            self.begin()
+            for row in self.rows:
+                for text in ("", "abc", "1", "3/16 in", "400 °F", "1e99"):
+                    row.answer.value = text
+                for option in range(len(row.part.options)):
+                    row.offered.value = option
+            self.design.make()
+            self.judged.compare()
+            self.judged.words.value = "word " * 20
+            self.make()
+            self.judged.compare()
+            for choice in self.looks.unit_choice.options:
+                self.looks.unit_choice.value = self.looks.unit_choice.options.index(choice)
+            self.make()
+            self.fresh()
+            self.begin()  # its draft comes back
+        self.folder, self.sitting = kept, None
+        self.body.children = []
+        self.course.value = self.student.value = ""
+
 
 def _page_of(done: HandIn, name: str, units: Units) -> bytes:
     with tempfile.TemporaryDirectory() as place:

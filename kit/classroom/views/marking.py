@@ -1,5 +1,6 @@
 """The instructor's page: a class on one screen, words read, and all that is made for it."""
 
+import tempfile
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -20,7 +21,7 @@ from kit.classroom.views.class_screen import class_screen, not_counted
 from kit.classroom.views.for_class import Class, for_class
 from kit.classroom.views.quiz import report_table
 from kit.classroom.views.reading import Reader
-from kit.course.views.controls import Choice, Folding, Looks, button, in_a_row
+from kit.course.views.controls import Choice, Folding, Looks, button, every_option, in_a_row
 from kit.course.views.said import Says, Text
 from kit.course.views.upload import Upload
 
@@ -247,3 +248,15 @@ class MarkingPage(widgets.VBox):
         self.looks.dress(self)
         self.reading.units = self.looks.units
         self.reading.show()
+
+    def rehearse(self) -> None:
+        """Mark a folder that is not there, an empty one, and press everything once."""
+        with tempfile.TemporaryDirectory() as place:
+            for folder in (str(Path(place) / "none"), place):
+                self.folder.value = folder
+                self.mark()
+            self._try(self.roster.keep)  # refused: no name
+            self.reading.keep()
+        every_option((*self.making.choices[:2], self.looks.unit_choice))
+        self.making.begin()  # refused: no roster
+        self.making.wait(60)

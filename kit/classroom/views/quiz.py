@@ -1,5 +1,6 @@
 """The six-item quiz on the screen: once before the lessons, once after."""
 
+import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -96,6 +97,25 @@ class QuizPage(widgets.VBox):
             ask.value = asked(f"{number}. {in_units(item.ask, units)}").value
             if isinstance(answer, Choice):
                 answer.options = [in_units(one.words, units) for one in item.options]
+
+    def rehearse(self) -> None:
+        """Answer nothing, nonsense and everything once, in a folder of its own."""
+        kept = self.folder
+        with tempfile.TemporaryDirectory() as place:
+            self.folder = Path(place)
+            self.make()  # refused: no name
+            self.course.value, self.student.value = "REHEARSAL", "Nobody"
+            for answer in self.answers:
+                if isinstance(answer, Choice):
+                    answer.value = 0
+                else:
+                    answer.value = "abc"
+            self.make()  # refused: before, or after?
+            for when in (1, 0):
+                self.when.value = when
+                self.make()
+        self.folder, self.when.value = kept, -1
+        self.course.value = self.student.value = ""
 
 
 def report_table(found: Report) -> str:

@@ -16,6 +16,7 @@ from kit.course.views.controls import (
     Slider,
     blank,
     button,
+    every_option,
     in_a_row,
 )
 from kit.course.views.said import Says, Text
@@ -122,6 +123,21 @@ class ShowTable(widgets.VBox):
             f'<div class="kit-numbers"><dl><div><dt>{html.escape(counts)}</dt>'
             f"<dd>{html.escape(number)}</dd></div></dl></div>"
         )
+
+    def rehearse(self) -> None:
+        """Play every piece, own ones that can be and cannot be, and every look."""
+        for piece in range(len(self.pieces)):
+            self.which.value = piece
+            for tile in range(len(self.tiles.options)):
+                self.tiles.value = tile
+            self.show()
+            for stop in (STOPS - 1, 0):
+                self.slider.value = float(stop)
+            self.tell()
+            self.next_visitor()
+        for words in ("low twist", "no such pattern", ""):
+            self.own.value = words
+        every_option(self.looks.choices)
 
     @property
     def _voice(self) -> Voice:

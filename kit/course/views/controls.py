@@ -230,6 +230,13 @@ def blank(
     )
 
 
+def every_option(choices: Iterable[widgets.Widget]) -> None:
+    """Choose each option once, the first one last; what has no options is left alone."""
+    for choice in choices:
+        for option in reversed(range(len(getattr(choice, "options", ())))):
+            choice.value = option
+
+
 def button(words: str, press: Any, *classes: str) -> widgets.Button:
     """Make a button that calls `press`, if it is there yet, with CSS classes."""
     made = widgets.Button(description=words)

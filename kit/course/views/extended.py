@@ -148,6 +148,12 @@ class BoughtView(View):
             looks = self.looks
             self.photo.lay(beside(*self.compared, self.job, looks.units, **looks.paper))
 
+    def rehearse(self) -> None:
+        """Ask for the likeness of nothing, and of a picture as wide as no number."""
+        self.find()
+        self.wide.value = "abc"
+        self.find()
+
     def clear(self, _button: Any = None) -> None:
         """Show the whole photograph again, without corners."""
         self.corners = []

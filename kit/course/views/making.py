@@ -9,7 +9,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from kit.basics.errors import KitError
-from kit.course.views.controls import Choice, button, in_a_row
+from kit.course.views.controls import Choice, button, every_option, in_a_row
 from kit.course.views.said import Says, Text, download, spoken
 
 Progress = Callable[[float], None]
@@ -25,6 +25,7 @@ KINDS = {
     ".html": "text/html",
 }
 MOST_BYTES = 60_000_000  # of a file that is handed over in the page, ours
+REHEARSAL = 300  # s, for one file
 
 
 class StoppedError(Exception):
@@ -108,6 +109,15 @@ class Making(widgets.VBox):
             if self._work.is_alive():
                 msg = f"The work was not done in {seconds:g} s."
                 raise TimeoutError(msg)
+
+    def rehearse(self) -> None:
+        """Make every choice once, stop one, and let one finish."""
+        every_option(self.choices)
+        self.begin()
+        self.stop()
+        self.wait(REHEARSAL)
+        self.begin()
+        self.wait(REHEARSAL)
 
     def _do(self, values: list[int]) -> None:
         name = self._file_name(*values)

@@ -106,6 +106,24 @@ class MeasuringView(widgets.VBox):
         self._show()
         self.says.tell(f"Marks taken off: {DOING[self.kind]}.")
 
+    def rehearse(self) -> None:
+        """Set a scale, count, and press everything once without marks."""
+        for doing in (3, 2, 1, 0):
+            self.doing.value = doing
+            self.do()
+        ends = ((0.1, 0.5), (0.6, 0.5))
+        self.length.value = "40 mm"
+        for doing, places in ((1, ends), (3, ((0.05, 0.1), (0.9, 0.9))), (0, ends)):
+            self.doing.value = doing
+            for place in places:
+                self.mark(*place)
+            self.do()
+        self.mark(0.999, 0.999)
+        for doing in (0, 1, 3):
+            self.doing.value = doing
+            self.clear()
+        self.doing.value = 0
+
     def _count(self) -> str:
         text = self.angle.value.strip()
         angle = parse_angle(text) if text else None

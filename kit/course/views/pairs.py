@@ -35,6 +35,12 @@ class PairTable(widgets.VBox):
         self.children = [self.first, self.second, self.says, self.known, self.table, note]
         self._show()
 
+    def rehearse(self) -> None:
+        """Choose every steel once in both places."""
+        for choice in (self.first, self.second):
+            for place in range(len(self.names)):
+                choice.value = place
+
     def _show(self, _change: Any = None) -> None:
         one, other = (self.names[choice.value] for choice in (self.first, self.second))
         self.says.tell(self._told(one, other))

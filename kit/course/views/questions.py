@@ -25,7 +25,9 @@ from kit.course.views.controls import (
     Looks,
     Picture,
     button,
+    every_option,
 )
+from kit.course.views.rehearse import NONSENSE
 from kit.course.views.said import Says, Text, how_known, mark_of
 from kit.section.picture import STEEL
 
@@ -124,6 +126,17 @@ class QuestionsView(widgets.VBox):
         """Empty the search box and list all questions."""
         self.search.value = ""
         self._searched()
+
+    def rehearse(self) -> None:
+        """Search for sense and nonsense, open every card, change units, light and type."""
+        for words in (*NONSENSE, "FAKE", "rust", "zzz"):
+            self.search.value = words
+        self.show_all()
+        for place in range(len(self.found)):
+            self.choice.value = place
+        every_option(self.looks.choices)
+        self.step(1)
+        self.step(-1)
 
     def _steps(self) -> tuple[widgets.Button, widgets.Button]:
         before = button("◀ Previous question", lambda _button: self.step(-1))

@@ -69,6 +69,12 @@ class Racked(widgets.VBox):
 
         self._try(typed)
 
+    def rehearse(self) -> None:
+        """Plan from what is there, from nothing, and from nonsense."""
+        for text in (self.bars.value, "", "abc", rack.to_lines(HOW)):
+            self.bars.value = text
+            self.work_out()
+
     def _uploaded(self) -> None:
         def given() -> tuple[rack.OnRack, ...]:
             bars = rack.from_bytes(self.upload.given().content)

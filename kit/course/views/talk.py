@@ -120,6 +120,16 @@ class Talk(widgets.VBox):
         self.stage.piece = {}
         self.says.tell(OVER)
 
+    def rehearse(self) -> None:
+        """Write, give the talk, and leave."""
+        self.begin()
+        for kind in BEATS:
+            self.write(kind, "<b>How many?</b>")
+        self.write("ask", "x" * (MOST_LETTERS + 1))  # refused
+        self.begin()
+        self.leave()
+        self.forge.undo()
+
     def _drawn(self, cue: Cue) -> dict[str, str]:
         desk = replace(self.forge.desk, at=cue.stage, look=Look(**dict(cue.look)))
         try:

@@ -104,6 +104,13 @@ class MakeThis(widgets.VBox):
             now.hints += 1
         self._show_hints()
 
+    def rehearse(self) -> None:
+        """Open every task, ask for both hints, and judge what lies on the anvil twice."""
+        for number in (*range(len(TASKS)), 0):
+            self.choice.value = number
+            for press in (self.hint, self.hint, self.hint, self.judge, self.judge):
+                press()
+
     def _say(self, sentence: str) -> None:
         """Say one of the task's own sentences, which stand in mm."""
         self.say(lambda units: in_units(sentence, units.fine))

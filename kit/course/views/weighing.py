@@ -51,6 +51,13 @@ class Weighing(widgets.VBox):
         """Turn the weights into scale for each face and heat."""
         self._try(self._weighed)
 
+    def rehearse(self) -> None:
+        """Weigh nothing, nonsense, and a billet that lost what was planned."""
+        plan = self._plan()
+        for text in ("", "abc", "-3", f"{plan.stages()[0].grams_after:.1f}"):
+            self.grams[0].value = text
+            self.work_out()
+
     def _plan(self) -> Any:
         return PlanLesson(**self.view.state).plan
 
