@@ -76,9 +76,11 @@ class Idea:
 
 
 def ideas_of(lesson: str) -> Callable[..., Idea]:
-    """Give a short way to write down the ideas of one lesson: code, name, formula, hint."""
+    """Give a short way to write down the ideas of one lesson; a right one needs no hint."""
 
-    def idea(code: str, name: str, formula: Callable[[Given], float], hint: str) -> Idea:
+    def idea(
+        code: str, name: str, formula: Callable[[Given], float], hint: str = ""
+    ) -> Idea:
         return Idea(code=code, name=name, formula=formula, hint=hint, lesson=lesson)
 
     return idea

@@ -53,7 +53,7 @@ def folds_working(given: Given) -> list[str]:
     ]
 
 
-LAYER = _idea("RIGHT", "share the bar out among its layers", layer, "")
+LAYER = _idea("RIGHT", "share the bar out among its layers", layer)
 UNIT_MM = _idea(
     "UNIT_MM",
     "give millimetres where micrometres are asked for",
@@ -79,9 +79,9 @@ MULTIPLIED = _idea(
     "Is a layer thicker or thinner than the bar it lies in?",
 )
 FOLDS_ASKED = _idea(
-    "RIGHT", "count doublings until the goal is reached", folding.fewest_folds, ""
+    "RIGHT", "count doublings until the goal is reached", folding.fewest_folds
 )
-BANDS_ASKED = _idea("RIGHT", "count one band for two like faces", folding.bands, "")
+BANDS_ASKED = _idea("RIGHT", "count one band for two like faces", folding.bands)
 # Of our own, for worked examples: mm, °.
 OTHER = {"n": 5.0, "k": 4.0, "T": 3.0, "goal": 70.0, "t": 6.0, "a": 15.0}
 

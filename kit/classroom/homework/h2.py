@@ -91,9 +91,7 @@ ONE_PER_TURN = again(twisting.ONE_PER_TURN, lambda given: given["stretch"] / giv
 FOUR_PER_TURN = again(
     twisting.FOUR_PER_TURN, lambda given: 4 * given["stretch"] / given["p"]
 )
-TURN = _twist(
-    "RIGHT", "make one turn as long as once round", lambda g: math.pi * g["d"], ""
-)
+TURN = _twist("RIGHT", "make one turn as long as once round", lambda g: math.pi * g["d"])
 TURN_RADIUS = _twist(
     "RADIUS",
     "take the radius for the diameter",

@@ -94,7 +94,6 @@ CELSIUS = _heat(
     "RIGHT",
     "take off 32 and divide by 1.8",
     lambda given: parse_temperature(f"{given['fahrenheit']:g} F"),
-    "",
 )
 NO_32 = _heat(
     "NO_32",
@@ -118,7 +117,6 @@ STEP = _heat(
     "RIGHT",
     "multiply the step by 1.8",
     lambda given: difference_in_fahrenheit(given["step"]),
-    "",
 )
 ADDED_32 = _heat(
     "ADDED_32",
@@ -138,7 +136,7 @@ SAME_STEP = _heat(
     lambda given: given["step"],
     "From freezing to boiling water: 100 steps of °C. How many of °F?",
 )
-NICKEL = _walk("RIGHT", "weigh each steel by its thickness", mean_nickel, "")
+NICKEL = _walk("RIGHT", "weigh each steel by its thickness", mean_nickel)
 COUNTED_SHEETS = _walk(
     "COUNTED_SHEETS",
     "count the bars and not how thick they are",
@@ -181,9 +179,7 @@ KELVIN_FORGOTTEN = _walk(
     _too_cold_by_zero,
     "From absolute zero, how hot is it?",
 )
-FINEST = _eye(
-    "RIGHT", "take one arc-minute", lambda given: EYE.finest(given["distance"]), ""
-)
+FINEST = _eye("RIGHT", "take one arc-minute", lambda given: EYE.finest(given["distance"]))
 DEGREE_NOT_MINUTE = _eye(
     "DEGREE_NOT_MINUTE",
     "take a degree for an arc-minute",

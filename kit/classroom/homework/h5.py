@@ -156,14 +156,14 @@ GRIND_ONE_SIDE = _planned(
     _losing(0.5, "grind"),
     "A bar has two faces, and the last grind takes some off each.",
 )
-SAWN = _planned("RIGHT", "pay a saw cut with every piece", sawn, "")
+SAWN = _planned("RIGHT", "pay a saw cut with every piece", sawn)
 KERF_FORGOTTEN = _planned(
     "KERF_FORGOTTEN",
     "forget the width of the saw cuts",
     lambda given: given["pieces_a"] * start(given),
     "What becomes of the steel where the saw went through?",
 )
-GRAMS = _planned("RIGHT", "weigh the whole stack", grams_in, "")
+GRAMS = _planned("RIGHT", "weigh the whole stack", grams_in)
 AREA_NOT_VOLUME = _planned(
     "AREA_NOT_VOLUME",
     "take an area for the volume",
@@ -182,7 +182,7 @@ BAR_WEIGHED = _planned(
     lambda given: grams_in(given) * kept(given) / 100,
     "How much goes into the fire, not how much comes out?",
 )
-YIELD = _planned("RIGHT", "divide what comes out by what goes in", kept, "")
+YIELD = _planned("RIGHT", "divide what comes out by what goes in", kept)
 LOST_NOT_KEPT = _planned(
     "LOST_NOT_KEPT",
     "give what is lost",
@@ -205,7 +205,6 @@ DECIDED = _read(
     "RIGHT",
     "ask for the test that the two makings answer differently",
     lambda given: float(deciding(PAIRS[round(given["pair"])])),
-    "",
 )
 TRUSTS_SIDES = _read(
     "TRUSTS_SIDES",

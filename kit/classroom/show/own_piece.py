@@ -44,7 +44,7 @@ _idea = ideas_of("show")
 
 # Given: q ground off and T, how far to the middle of the bar, mm. Each idea leads to the
 # depth whose face it takes for the one at q.
-THERE = _idea("RIGHT", "look at the layers where the cut is", lambda given: given["q"], "")
+THERE = _idea("RIGHT", "look at the layers where the cut is", lambda given: given["q"])
 UNCHANGED = _idea(
     "UNCHANGED",
     "look only at the skin and think the inside is the same",

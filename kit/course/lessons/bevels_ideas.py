@@ -66,7 +66,7 @@ def _whole(value: float) -> float:
     return math.floor(value + 1e-9)
 
 
-LINES = _idea("RIGHT", "count the layers that one bevel goes through", lines, "")
+LINES = _idea("RIGHT", "count the layers that one bevel goes through", lines)
 LIKE_FACE = _idea(
     "LIKE_FACE",
     "expect the blade to show the face of the bar",
@@ -90,7 +90,6 @@ WHOLE = _idea(
     "RIGHT",
     "count the whole layers that one bevel goes through",
     lambda given: _whole(lines(given)),
-    "",
 )
 WHOLE_BOTH = _idea(
     "BOTH_SIDES",
@@ -117,7 +116,7 @@ ROUNDED_UP = _idea(
     "Does the wheel get through the last layer?",
 )
 
-SPACING = _idea("RIGHT", "share the bevel's length out among its lines", spacing, "")
+SPACING = _idea("RIGHT", "share the bevel's length out among its lines", spacing)
 HALF_SPACING = _idea(
     "BOTH_SIDES",
     "share the bevel out among the lines of both sides",

@@ -20,7 +20,6 @@ FADES = _idea(
     "RIGHT",
     "ask how far below the face the edge lies",
     lambda given: _left(given, given["thick"]),
-    "",
 )
 STAYS_AS_IT_WAS = _idea(
     "STAYS_AS_IT_WAS",
@@ -65,7 +64,7 @@ def _least(given: Given) -> float:
     return given["spine"] + 2 * given["skin"]
 
 
-LEAST = _idea("RIGHT", "add to the spine what goes off both faces", _least, "")
+LEAST = _idea("RIGHT", "add to the spine what goes off both faces", _least)
 ONE_FACE = _idea(
     "ONE_FACE",
     "grind one face alone",
@@ -99,7 +98,7 @@ def _most(given: Given) -> float:
     return given["shown"] * given["edge"]
 
 
-MOST = _idea("RIGHT", "let the drop fade evenly, to one layer at the edge", _most, "")
+MOST = _idea("RIGHT", "let the drop fade evenly, to one layer at the edge", _most)
 ALL_LAYERS = _idea(
     "ALL_LAYERS",
     "let a drop go through all layers of the bar",

@@ -132,14 +132,14 @@ NEITHER = _idea(
     lambda _given: 0,
     "At welding heat the smallest atoms slip through. Which are they?",
 )
-ONLY_CARBON = _idea("ONLY_CARBON", "let the small atoms walk", lambda _given: CARBON, "")
+ONLY_CARBON = _idea("ONLY_CARBON", "let the small atoms walk", lambda _given: CARBON)
 ONLY_NICKEL = _idea(
     "ONLY_NICKEL",
     "take carbon for what makes the pattern, so that it must stay",
     lambda _given: NICKEL,
     "Which of the two sits between the iron atoms, and which must swap with one?",
 )
-TIME = _idea("TIME", "go with the square of the layer", minutes, "")
+TIME = _idea("TIME", "go with the square of the layer", minutes)
 LINEAR = _idea(
     "LINEAR",
     "double the time for twice the layer",
@@ -152,7 +152,7 @@ NICKEL_TIME = _idea(
     _nickel_minutes,
     "That is how long the bright lines would take to fade.",
 )
-TIMES = _idea("TIMES", "square it", lambda given: given["times"] ** 2, "")
+TIMES = _idea("TIMES", "square it", lambda given: given["times"] ** 2)
 AS_MANY = _idea(
     "AS_MANY",
     "take as many times the time as the layer is thick",
@@ -165,7 +165,7 @@ CUBED = _idea(
     lambda given: given["times"] ** 3,
     "Only the way across the layer counts, and it counts twice.",
 )
-COOLER = _idea("COOLER", "use the figure for that heat", minutes, "")
+COOLER = _idea("COOLER", "use the figure for that heat", minutes)
 SAME_TIME = _idea(
     "SAME_TIME",
     "take the same time at any heat",

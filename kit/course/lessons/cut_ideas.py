@@ -33,7 +33,6 @@ SPREAD = _idea(
     "RIGHT",
     "divide the layer by the sine of the angle",
     lambda given: given["t"] / _sine(given),
-    "",
 )
 NO_CHANGE = _idea(
     "NO_CHANGE",
@@ -72,7 +71,6 @@ THRICE = _idea(
     "RIGHT",
     "take the angle whose sine is one third",
     lambda given: math.degrees(math.asin(1 / given["times"])),
-    "",
 )
 TAN_FOR_ANGLE = _idea(
     "TAN_FOR_SIN",

@@ -141,7 +141,6 @@ BOTH_WAYS = _idea(
     "RIGHT",
     "stretch the dot along the bar and squeeze it through the bar, both",
     lambda given: longer(given) / thinner(given),
-    "",
 )
 ONE_WAY = _idea(
     "ONE_WAY",
@@ -169,7 +168,7 @@ ADDED = _idea(
     "Do one after the other: first only longer, then that dot also thinner.",
 )
 
-LENGTH = _idea("RIGHT", "keep the steel, less what is lost", kept_length, "")
+LENGTH = _idea("RIGHT", "keep the steel, less what is lost", kept_length)
 NO_LOSS = _idea(
     "NO_LOSS",
     "forget the loss",
@@ -204,7 +203,7 @@ DIFFERENCE = _idea(
     "A sliver of thickness is a whole sheet of steel, as long as the bar.",
 )
 
-LINE = _idea("RIGHT", "let the line run further and rise less", angle_after, "")
+LINE = _idea("RIGHT", "let the line run further and rise less", angle_after)
 LINE_UNCHANGED = _idea(
     "UNCHANGED",
     "leave the line as it was",

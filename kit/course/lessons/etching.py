@@ -17,27 +17,10 @@ from kit.basics.units import (
 )
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
+from kit.course.lessons import etching_drawing as drawn
 from kit.course.lessons import etching_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.carbon import CALLED, STEELS
-from kit.course.lessons.etching_drawing import (
-    FACE,
-    STRIPS,
-    TIMES,
-    WORDS,
-    edges,
-    section,
-    strip,
-    tile,
-)
-from kit.course.lessons.etching_ideas import (
-    BANDS,
-    ETCHED,
-    FINISHES,
-    LIGHTS,
-    POLISHED,
-    RUBBED,
-)
 from kit.course.lessons.scene import Number, Panel, Part, Scene
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
@@ -79,8 +62,8 @@ class EtchingLesson(Lesson):
         "Seen from", "the eye's distance", low=250, high=3000, unit="mm", default=300,
         step=50, inch=FEET, away=True,
     )  # fmt: skip
-    finish: int = choice("Finish", FINISHES, default=ETCHED)
-    light: int = choice("Light on it", LIGHTS)
+    finish: int = choice("Finish", ideas.FINISHES, default=ideas.ETCHED)
+    light: int = choice("Light on it", ideas.LIGHTS)
     first: int = choice("Steel A", CALLED)
     second: int = choice("Steel B", CALLED, default=1)
     more: int = choice("Beside them", BESIDE)
@@ -126,8 +109,8 @@ class EtchingLesson(Lesson):
         given={"distance": ideas.FAR},
         tiles=(ideas.NONE, ideas.ONLY_WIDE, ideas.TWO, ideas.ALL),
         right=ideas.ONLY_WIDE,
-        show=lambda still: WORDS[round(still)],
-        draw=tile,
+        show=lambda still: drawn.WORDS[round(still)],
+        draw=drawn.tile,
         observed=(
             "Only on the one with bands of 2.0 mm. From 3 m the eye resolves 0.87 mm; "
             "finer bands run together to an even grey."
@@ -170,8 +153,8 @@ class EtchingLesson(Lesson):
             minutes=self.minutes if self.finish else 0,
             strength=STRENGTHS[self.strength],
             grit=GRITS[self.grit],
-            polished=self.finish == POLISHED,
-            bright=self.finish == RUBBED,
+            polished=self.finish == ideas.POLISHED,
+            bright=self.finish == ideas.RUBBED,
             wear=self.wear,
         )
         return made.again() if self.since else made
@@ -188,14 +171,14 @@ class EtchingLesson(Lesson):
 
     def face(self, band: float, columns: int, rows: int) -> tuple[Billet, Plane]:
         """Cut a face on which bands of a width run up the picture, a little wavy."""
-        pieces = max(len(self.names), round(FACE / band))
+        pieces = max(len(self.names), round(drawn.FACE / band))
         layers = [Layer(steel=name, thickness=band) for name in self.names]
         layers = (layers * pieces)[:pieces]
         stack = Stack(layers=layers, length=60, width=20)
         bar = Billet(source=stack).then(
             Hammer(depth=min(2.0, stack.thickness / 12), spacing=14, seed=5), QuarterTurn()
         )
-        pixel = FACE / columns
+        pixel = drawn.FACE / columns
         # turned on edge, the layers run up the picture; what is ground off lies behind
         plane = Plane(
             size=bar.size,
@@ -223,12 +206,14 @@ class EtchingLesson(Lesson):
         found = bitten(self.names, self.etch, readings)
         both = between(self.names, self.etch, readings)
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
-        section(sheet, found, self.worn)
+        drawn.section(sheet, found, self.worn)
         words = f"The face from {format_away(self.distance, units)}, light: "
-        sheet.text(words + LIGHTS[self.light], (STRIPS[0], 6), size=18)
+        sheet.text(words + ideas.LIGHTS[self.light], (drawn.STRIPS[0], 6), size=18)
         panels = tuple(
-            strip(sheet, number, self.face(band, *STRIPS[2:]), found, self, units)
-            for number, band in enumerate(BANDS)
+            drawn.strip(
+                sheet, number, self.face(band, *drawn.STRIPS[2:]), found, self, units
+            )
+            for number, band in enumerate(ideas.BANDS)
         )
         return Scene(
             image=sheet.image,
@@ -242,12 +227,14 @@ class EtchingLesson(Lesson):
         """Give how unlike a band is to its neighbours, 1 … 21: in tone, or in the lamp."""
         tones = [one.tone for one in found.values()]
         ratio = float(contrast_ratio(max(tones), min(tones)))
-        return max(ratio, edges(found, self, band)) if self.light else ratio
+        return max(ratio, drawn.edges(found, self, band)) if self.light else ratio
 
     def seen(self, found: Mapping[str, Bitten]) -> list[float]:
         """List the bands, mm, that an eye still sees: wide enough, unlike enough."""
         return [
-            band for band in BANDS if EYE.sees(band, self.distance, self.shows(found, band))
+            band
+            for band in ideas.BANDS
+            if EYE.sees(band, self.distance, self.shows(found, band))
         ]
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
@@ -325,7 +312,7 @@ class EtchingLesson(Lesson):
 
     def _eyesight(self, found: Mapping[str, Bitten], units: Units) -> tuple[Number, Number]:
         limit, left = EYE.finest(self.distance), self.seen(found)
-        unlike = f"and unlike: {self.shows(found, BANDS[-1]):.2f} times as bright"
+        unlike = f"and unlike: {self.shows(found, ideas.BANDS[-1]):.2f} times as bright"
         return (
             Number(
                 f"Eye limit from {format_away(self.distance, units)}",
@@ -354,14 +341,14 @@ class EtchingLesson(Lesson):
         metals = f"{listed(self.names)} in turn"
         after = f"after {counted(self.minutes, 'minute')}"
         bath = f"{after} in the {STRENGTHS[self.strength]} bath"
-        done = f"{FINISHES[self.finish]}, a step of {step} {bath}"
+        done = f"{ideas.FINISHES[self.finish]}, a step of {step} {bath}"
         worn = f", {self.wear:g} percent worn" if self.wear and not self.since else ""
         since = f", {SINCE[self.since]}" if self.since else ""
         return (
-            f"On the left the face in section, its height drawn {TIMES} times too large: "
-            f"{metals if len(self.names) > 1 else f'{self.names[0]} alone'}, "
+            f"On the left the face in section, its height drawn {drawn.TIMES} times too "
+            f"large: {metals if len(self.names) > 1 else f'{self.names[0]} alone'}, "
             f"{done if self.finish else 'ground silver, flat'}{worn}{since}. "
             "On the right three faces with layers of 0.3, 0.8 and 2 mm as an eye sees them "
-            f"from {format_away(self.distance, units)}; light: {LIGHTS[self.light]}. "
+            f"from {format_away(self.distance, units)}; light: {ideas.LIGHTS[self.light]}. "
             f"The first shows {fine}; the second {middle}; the third {wide}."
         )

@@ -61,7 +61,7 @@ def farthest_working(given: Given) -> list[str]:
     ]
 
 
-ONLY_WIDE = _idea("ONLY_WIDE", "reckon with one arc-minute", still_seen, "")
+ONLY_WIDE = _idea("ONLY_WIDE", "reckon with one arc-minute", still_seen)
 ALL = _idea(
     "ALL",
     "trust the etch: what is there can be seen",
@@ -80,7 +80,7 @@ NONE = _idea(
     lambda _given: 0,
     "One arc-minute is 1.2 mm at 4 m. Is 2.0 mm finer than that?",
 )
-STEEPEST = _idea("STEEPEST", "widen the layer to the eye's limit", steepest, "")
+STEEPEST = _idea("STEEPEST", "widen the layer to the eye's limit", steepest)
 STEEP_COMPLEMENT = _idea(
     "COMPLEMENT",
     "measure the angle from the square cut instead of from the layers",
@@ -99,7 +99,7 @@ THE_BEVEL = _idea(
     lambda _given: 3.4,
     "At 3.4° they show well, 0.21 mm wide. How much steeper before they run together?",
 )
-FARTHEST = _idea("FARTHEST", "let the limit grow with the distance", farthest, "")
+FARTHEST = _idea("FARTHEST", "let the limit grow with the distance", farthest)
 UPSIDE_DOWN = _idea(
     "UPSIDE_DOWN",
     "divide the wrong way round",

@@ -37,7 +37,6 @@ LAYERS = _idea(
     "RIGHT",
     "double the count at every fold",
     lambda given: given["n"] * 2 ** given["k"],
-    "",
 )
 FOLD_PLUS_N = _idea(
     "FOLD_PLUS_N",
@@ -123,8 +122,8 @@ SUBTRACTED = _idea(
     lambda given: math.floor((given["goal"] - given["n"]) / 2 + 0.5),
     "Each fold doubles what is there; it does not add two.",
 )
-BANDS = _idea("RIGHT", "count a double layer as one band", bands, "")
-FEWEST = _idea("RIGHT", "double until the goal is reached or passed", fewest_folds, "")
+BANDS = _idea("RIGHT", "count a double layer as one band", bands)
+FEWEST = _idea("RIGHT", "double until the goal is reached or passed", fewest_folds)
 
 
 LAYER_COUNT = Check(

@@ -30,7 +30,6 @@ NEAR_ENOUGH = _idea(
     "RIGHT",
     "ask what is etched there, and what the eye resolves",
     lambda given: _resolved(given, "near"),
-    "",
 )
 BOTH = _idea(
     "THERE_SO_SEEN",
@@ -78,7 +77,7 @@ def _nearest(given: Given) -> float:
     return EYE.farthest(_layer(given))
 
 
-NEAREST = _idea("RIGHT", "take one layer to the eye's limit", _nearest, "")
+NEAREST = _idea("RIGHT", "take one layer to the eye's limit", _nearest)
 WHOLE_SPINE = _idea(
     "WHOLE_SPINE",
     "ask from where the whole spine is seen",
@@ -117,7 +116,7 @@ def _of(count: float) -> float:
     return count * (count - 1) / 2
 
 
-PAIRS = _idea("RIGHT", "pair each with lines with each without", _pairs, "")
+PAIRS = _idea("RIGHT", "pair each with lines with each without", _pairs)
 ALL_PAIRS = _idea(
     "ALL_PAIRS",
     "count all pairs of blades",

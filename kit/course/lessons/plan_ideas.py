@@ -123,7 +123,7 @@ def _section(section: tuple[float, float]) -> str:
     return f"{width:.1f} mm × {thickness:.1f} mm"
 
 
-BACKWARDS = _idea("BACKWARDS", "pay every loss, each time", start_length, "")
+BACKWARDS = _idea("BACKWARDS", "pay every loss, each time", start_length)
 NO_LOSS = _idea(
     "NO_LOSS",
     "reckon with volume alone, as if nothing were lost",
@@ -142,7 +142,7 @@ ONCE = _idea(
     paid_once,
     "How often does the bar go into the fire, and under the saw?",
 )
-FORWARDS = _idea("FORWARDS", "go forwards through every loss", ends_at, "")
+FORWARDS = _idea("FORWARDS", "go forwards through every loss", ends_at)
 UNCHANGED = _idea(
     "UNCHANGED",
     "leave the length as it was planned, whatever the fire takes",
@@ -155,7 +155,7 @@ SHORT_ONLY = _idea(
     lambda given: given["length"] - ends_at(given),
     "That is what is missing. How long is the bar?",
 )
-AREA = _idea("AREA", "keep length times thickness", no_loss_length, "")
+AREA = _idea("AREA", "keep length times thickness", no_loss_length)
 INVERTED = _idea(
     "INVERTED",
     "divide the thicknesses the wrong way round",

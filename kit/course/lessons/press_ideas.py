@@ -74,7 +74,7 @@ def left_working(given: Given) -> list[str]:
 _idea = ideas_of("05")
 
 
-RINGS = _idea("RIGHT", "divide the depth of the hole by the layer", rings, "")
+RINGS = _idea("RIGHT", "divide the depth of the hole by the layer", rings)
 ONE_RING = _idea(
     "ONE_RING",
     "think that one hole makes one ring",
@@ -94,7 +94,7 @@ DIAMETER_FOR_RADIUS = _idea(
     "From the middle of the hole to its rim: how far is that?",
 )
 
-WHOLE_RINGS = _idea("RIGHT", "count whole layers", lambda g: math.floor(rings(g)), "")
+WHOLE_RINGS = _idea("RIGHT", "count whole layers", lambda g: math.floor(rings(g)))
 WHOLE_DIAMETER = _idea(
     "DIAMETER_FOR_RADIUS",
     DIAMETER_FOR_RADIUS.name,
@@ -124,7 +124,6 @@ SPACING = _idea(
     "RIGHT",
     "multiply the layer by the tangent of half the point angle",
     lambda given: given["t"] * math.tan(HALF_POINT),
-    "",
 )
 DIVIDED_TAN = _idea(
     "DIVIDED_TAN",
@@ -145,7 +144,7 @@ THICKNESS_ONLY = _idea(
     "That would be right on a wall that leans 45°.",
 )
 
-LEFT = _idea("RIGHT", "let the pattern's depth fall evenly to the far face", left, "")
+LEFT = _idea("RIGHT", "let the pattern's depth fall evenly to the far face", left)
 SUBTRACTED = _idea(
     "SUBTRACTS_DEPTH",
     "subtract what was ground off from the depth",
@@ -166,7 +165,7 @@ HALF_BAR = _idea(
 )
 
 HALF_THICKNESS = _idea(
-    "RIGHT", "go to half the thickness of the bar", lambda given: given["T"] / 2, ""
+    "RIGHT", "go to half the thickness of the bar", lambda given: given["T"] / 2
 )
 HALF_DEPTH = _idea(
     "HALF_DEPTH",

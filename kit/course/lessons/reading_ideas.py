@@ -71,7 +71,7 @@ def shade_working(given: Given) -> list[str]:
     ]
 
 
-TURN = _idea("RIGHT", "count two stars a turn", lambda given: 2 * given["s"], "")
+TURN = _idea("RIGHT", "count two stars a turn", lambda given: 2 * given["s"])
 STAR_IS_TURN = _idea(
     "STAR_IS_TURN",
     "take the way from star to star for a whole turn",
@@ -94,7 +94,6 @@ HEIGHT = _idea(
     "RIGHT",
     "take the turn from the stars and the height from the lean",
     lambda given: height(given["s"], given["a"]),
-    "",
 )
 HEIGHT_HALF = _idea(
     "HEIGHT_HALF",
@@ -118,7 +117,6 @@ DEEPER = _idea(
     "RIGHT",
     "go back to the height, and down from there",
     lambda given: angle(height(given["s"], given["a"]) - given["q"], 2 * given["s"]),
-    "",
 )
 SAME_LEAN = _idea(
     "SAME_LEAN",
@@ -138,9 +136,7 @@ DEPTH_FOR_HEIGHT = _idea(
     lambda given: angle(given["q"], 2 * given["s"]),
     "The height is counted from the axis up, not from the face down.",
 )
-ONE_SHADE = _idea(
-    "RIGHT", "take stars of one shade, a whole turn apart", lambda g: g["s"], ""
-)
+ONE_SHADE = _idea("RIGHT", "take stars of one shade, a whole turn apart", lambda g: g["s"])
 EVERY_STAR = _idea(
     "EVERY_STAR",
     "double it, as if every star had been counted",

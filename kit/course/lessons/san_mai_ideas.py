@@ -128,7 +128,6 @@ LOWER = _idea(
     "RIGHT",
     "let a little across the blade be a long way up its bevel",
     lambda given: line(given, -_off(given)),
-    "",
 )
 SAME = _idea(
     "UNCHANGED",
@@ -151,7 +150,7 @@ COUNTED_TWICE = _idea(
 )
 
 # A centred core, one line.
-LINE = _idea("RIGHT", "compare half thicknesses, less half the edge", line, "")
+LINE = _idea("RIGHT", "compare half thicknesses, less half the edge", line)
 FULL_SPINE = _idea(
     "FULL_SPINE",
     "divide by the full spine instead of half of it",
@@ -178,7 +177,7 @@ EDGE_ABOVE_ONLY = _idea(
 )
 
 # How far off the core may be.
-OFFSET = _idea("RIGHT", "compare half the core with half the edge", permissible, "")
+OFFSET = _idea("RIGHT", "compare half the core with half the edge", permissible)
 BOTH_SIDES = _idea(
     "BOTH_SIDES",
     "take all that the core is thicker than the edge",
@@ -203,7 +202,6 @@ HIGHER = _idea(
     "RIGHT",
     "let the core's face come nearer to the bevel by the offset",
     lambda given: line(given, _off(given)),
-    "",
 )
 ADDED_ABOVE = _idea(
     "ADDED",

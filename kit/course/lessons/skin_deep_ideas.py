@@ -27,7 +27,7 @@ def _left(given: Given) -> float:
     return FORGED * forged + ENGRAVED * engraved
 
 
-THROUGH = _idea("RIGHT", "ask how deep each pattern goes", _left, "")
+THROUGH = _idea("RIGHT", "ask how deep each pattern goes", _left)
 ALL_SKIN = _idea(
     "ALL_SKIN",
     "take every pattern for a skin that the etch put on",
@@ -72,7 +72,7 @@ def _cleanings(given: Given) -> float:
     return math.ceil(given["skin"] / given["ground"])
 
 
-CLEANINGS = _idea("RIGHT", "take away until nothing is left", _cleanings, "")
+CLEANINGS = _idea("RIGHT", "take away until nothing is left", _cleanings)
 SOME_LEFT = _idea(
     "SOME_LEFT",
     "stop while a little of the skin is left",
@@ -97,7 +97,7 @@ def _below(given: Given) -> float:
     return given["thick"] - given["ground"]
 
 
-LEFT = _idea("RIGHT", "take the ground off the bar", _below, "")
+LEFT = _idea("RIGHT", "take the ground off the bar", _below)
 SKIN = _idea(
     "SKIN",
     "take a forged pattern for as deep as an engraved one",

@@ -65,7 +65,6 @@ ANGLE = _idea(
     "RIGHT",
     "take the height above the axis, once round, over the length of a turn",
     lambda given: angle(_height(given), given["p"]),
-    "",
 )
 SAME = _idea(
     "UNCHANGED",
@@ -116,7 +115,6 @@ STARS = _idea(
     "RIGHT",
     "count one star every half turn",
     lambda given: math.floor(given["L"] / (given["p"] / 2) + 1e-9),
-    "",
 )
 ONE_PER_TURN = _idea(
     "ONE_PER_TURN",

@@ -12,21 +12,10 @@ from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
 from kit.course.lesson import Question, Reason
+from kit.course.lessons import weld_drawing as drawing
 from kit.course.lessons import weld_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Panel, Part, Scene
-from kit.course.lessons.weld_drawing import (
-    ASIDE,
-    MAGNIFIED,
-    chart,
-    expected_end,
-    heights,
-    lies,
-    loupe,
-    sawn_end,
-    seen_through,
-)
-from kit.course.lessons.weld_ideas import PIECES
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
@@ -37,7 +26,7 @@ COLUMNS, ROWS = 1000, 520  # pixels
 STACK = demo_stack()
 THICKNESS = 12.0  # of the finished bar, mm
 MOST_FOLDS = 6
-FIRST = PIECES - 1  # welds made in the first stack
+FIRST = ideas.PIECES - 1  # welds made in the first stack
 
 PATCHES = (
     "from end to end",
@@ -73,7 +62,7 @@ def tile(lines: float) -> tuple[Image.Image, str]:
     if expected != len(met):
         met = tuple(THICKNESS * (at + 0.5) / expected for at in range(expected))
     alt = f"The sawn end of a folded bar: {counted(expected, 'hairline')}."
-    return expected_end(job.billet, met), alt
+    return drawing.expected_end(job.billet, met), alt
 
 
 class WeldLesson(Lesson):
@@ -178,7 +167,7 @@ class WeldLesson(Lesson):
     @cached_property
     def copies(self) -> tuple[float, ...]:
         """Where the bad weld lies in the bar, mm from below: once in every leaf."""
-        return heights(self.billet, self._flaw(WHOLE), self.billet.size.length / 2)
+        return drawing.heights(self.billet, self._flaw(WHOLE), self.billet.size.length / 2)
 
     @cached_property
     def met(self) -> tuple[float, ...]:
@@ -186,14 +175,15 @@ class WeldLesson(Lesson):
         length = self.billet.size.length
         # a hair inside the bar, so that sawing off nothing shows its end
         spot = min(max(self.position / 100 * length, SAME), length - SAME)
-        return heights(self.billet, self.flaw, spot)
+        return drawing.heights(self.billet, self.flaw, spot)
 
     @cached_property
     def open(self) -> tuple[bool, ...]:
         """Which of the copies are open anywhere along the bar."""
         along = (np.arange(LOOKS) + 0.5) / LOOKS * self.billet.size.length
         return tuple(
-            bool(copy.any()) for copy in lies(self.billet, self.flaw, self.copies, along)
+            bool(copy.any())
+            for copy in drawing.lies(self.billet, self.flaw, self.copies, along)
         )
 
     @property
@@ -212,7 +202,7 @@ class WeldLesson(Lesson):
         if patch == WHOLE:
             return whole
         middle = PLACE[patch] * whole.long
-        spot = {"x": middle, "y": ASIDE, "long": LONG, "wide": WIDE}
+        spot = {"x": middle, "y": drawing.ASIDE, "long": LONG, "wide": WIDE}
         return whole.model_copy(update=spot)
 
     @property
@@ -226,10 +216,11 @@ class WeldLesson(Lesson):
         billet, flaw, where = self.billet, self.flaw, self.position
         sheet = Sheet(COLUMNS, ROWS, **paper)
         panels = tuple(
-            view(sheet, billet, flaw, self.met, where, units) for view in (sawn_end, loupe)
+            view(sheet, billet, flaw, self.met, where, units)
+            for view in (drawing.sawn_end, drawing.loupe)
         )
-        chart(sheet, FIRST, self.folds, self.weld, self.open)
-        seen_through(sheet, billet, flaw, self.copies, where, units)
+        drawing.chart(sheet, FIRST, self.folds, self.weld, self.open)
+        drawing.seen_through(sheet, billet, flaw, self.copies, where, units)
         return Scene(
             image=sheet.image,
             alt=self._alt(panels[0], units),
@@ -289,7 +280,7 @@ class WeldLesson(Lesson):
             Number(
                 "Welds made at the anvil",
                 f"{made}",
-                ideas.made_working({"n": PIECES, "k": self.folds}),
+                ideas.made_working({"n": ideas.PIECES, "k": self.folds}),
             ),
             Number(
                 "Weld planes in the bar",
@@ -356,13 +347,13 @@ class WeldLesson(Lesson):
             lines = "hairlines, each" if len(self.met) > 1 else "hairline,"
             end = f"shows {len(self.met)} black {lines} along a layer and marked by a wedge"
         return (
-            f"A bar {thick} thick of {PIECES} pieces and {times(self.folds)}, sawn at "
-            f"{self.position:g} percent of its length; {self._name()} is open {how}. The "
-            f"sawn end {end}, in {sawn.shows}; beside it a part of it, {MAGNIFIED} times "
-            f"larger. A chart of all {welds_made(self.billet)} welds has a cell for each "
-            f"time a weld lies in the bar; of weld {self.weld} black, open: {opened} of "
-            f"{many}. Below, the whole bar seen through from its side, with the gap and "
-            f"the saw."
+            f"A bar {thick} thick of {ideas.PIECES} pieces and {times(self.folds)}, sawn "
+            f"at {self.position:g} percent of its length; {self._name()} is open {how}. "
+            f"The sawn end {end}, in {sawn.shows}; beside it a part of it, "
+            f"{drawing.MAGNIFIED} times larger. A chart of all {welds_made(self.billet)} "
+            "welds has a cell for each time a weld lies in the bar; of weld "
+            f"{self.weld} black, open: {opened} of {many}. Below, the whole bar seen "
+            "through from its side, with the gap and the saw."
         )
 
 

@@ -41,7 +41,6 @@ MADE = _idea(
     "RIGHT",
     "count each weld once, when it is made",
     lambda given: given["n"] - 1 + given["k"],
-    "",
 )
 PIECES_COUNTED = _idea(
     "PIECES_COUNTED",

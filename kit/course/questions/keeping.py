@@ -6,7 +6,8 @@ from kit.basics.claim import Claim, Kind
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import FORGED, Scene
-from kit.course.lessons.weld import AS_SURE, PIECES, SURE, WeldLesson
+from kit.course.lessons.weld import AS_SURE, SURE, WeldLesson
+from kit.course.lessons.weld_ideas import PIECES
 from kit.course.questions import charts, sketches
 from kit.course.questions.blades import sharpened
 from kit.course.questions.card import Card, Measures, Values
