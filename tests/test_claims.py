@@ -77,6 +77,7 @@ READ = (
     r"^Andrews, .* as a handbook reprints it",
     r"FECRNI_DB that the package kawin carries$",
     r"^(Růžičková & Million|Alberry & Haworth), .* abstract$",
+    r"^Siegel & Hamilton, .* its abstract",
     r"^Archaeometry 2015, doi 10\.1111/arcm\.12114, abstract$",
     r"^Revista de Metalurgia 37 \(2001\) 130",
     r"^Feuerbach, JOM 58 \(May 2006\), as quoted",

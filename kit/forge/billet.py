@@ -35,9 +35,9 @@ MOST_FOLDS = 20  # ours: they make a million layers of one
 ATOM = Claim(
     says="No layer of steel is thinner than an atom of iron.",
     kind=Kind.PUBLISHED,
-    source="Callister & Rethwisch, Materials Science and Engineering, table of atomic "
-    "radii: twice 0.124 nm",
+    source="Callister & Rethwisch, table of atomic radii: twice 0.124 nm",
     unit="mm",
+    told=("atoms? of iron|iron atoms?|than an atom",),
     holds=("IRON_ATOM",),
 )
 IRON_ATOM = 0.248e-6

@@ -84,6 +84,7 @@ BITE = Claim(
         "bites? two steels unlike",
         "how fast steel (dissolves|etches)",
         "acid did not draw it",
+        "acid only shows",
     ),
 )
 RUBBED = Claim(

@@ -161,7 +161,9 @@ NO_PATTERN = Reason(
     source="illustrative: see kit.metal.etch",
 )
 ALIKE = replace(
-    NO_PATTERN, says="They etch alike: expect little more than the lines of the welds."
+    NO_PATTERN,
+    says="They etch alike: expect little more than the lines of the welds.",
+    told=("They etch alike",),
 )
 HARDENED_DARK = Reason(
     weight=Weight.NOTE,

@@ -37,6 +37,7 @@ LOW = Claim(
     kind=Kind.PRACTICE,
     unit="per cent; L6, the richest on the rack, has 3.5",
     holds=("LOW_ALLOY",),
+    told=("hold for plain and low-alloy",),
 )
 LOW_ALLOY = 5.0
 
@@ -46,7 +47,10 @@ RUSTLESS = Claim(
     source="EN 10088-1",
     unit="per cent",
     holds=("STAINLESS",),
-    told=("is called stainless from",),
+    told=(
+        "is called stainless from",
+        "stainless from",
+    ),
 )
 STAINLESS = 10.5
 

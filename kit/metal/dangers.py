@@ -143,6 +143,7 @@ NICKEL = Danger(
     source="IARC Monographs 49 (1990): nickel metal group 2B; Nickel Institute, Safe Use "
     "of Nickel in the Workplace, 3rd ed., 2008; to the buyer: Regulation (EC) 1907/2006, "
     "Annex XVII, entry 27",
+    told=("It holds nickel",),
 )
 PRESS = Danger(
     name="hammer and press",

@@ -60,6 +60,8 @@ EVENED = Claim(
         "slowest wave between",
         "middle holds",
         "Carbon crosses a thin layer",
+        "share their carbon in",
+        "Carbon 95 % even",
     ),
 )
 

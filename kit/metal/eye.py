@@ -48,6 +48,8 @@ ONE_MINUTE = Claim(
         "too fine (to see|for a good eye)",
         "Many of us see worse",
         "eye still tells",
+        "the eye resolves six times",
+        "1 is a good eye",
     ),
 )
 SAME_TO_THE_EYE = Claim(

@@ -40,6 +40,9 @@ QUENCHED = Claim(
     told=(
         "Straight from the quench",
         "at most from the quench",
+        "counts as 0\\.70",
+        "known from … to 2 % carbon",
+        "HRC (at most|before)",
     ),
 )
 # HRC for powers 0 to 5 of the carbon content, as in HARDNESS_SOURCE.
@@ -56,7 +59,11 @@ HARDENABLE = Claim(
     unit="wt% carbon",
     within="plain and low-alloy steel, in a smith's quench",
     holds=("HARDENABLE_CARBON",),
-    told=("too little, for it takes",),
+    told=(
+        "too little, for it takes",
+        "too little carbon",
+        "does not harden",
+    ),
 )
 HARDENABLE_CARBON = 0.3
 
@@ -124,6 +131,7 @@ WINDOW = Claim(
         "grains grow",
         "hardening window",
         "one heat hardens both",
+        "hardens?(,| at)",
     ),
 )
 _ABOVE_AC1 = 60.0  # until carbide dissolves within minutes
@@ -143,6 +151,8 @@ NEVER_TURNS = Claim(
     told=(
         "stays soft in every quench",
         "heat treatment of their own",
+        "never turns to martensite",
+        "stays austenite in the quench",
     ),
 )
 _NICKEL, _AUSTENITIC = 50.0, 6.0  # per cent of nickel: no steel; with STAINLESS, 18-8

@@ -62,6 +62,7 @@ AS_GOOD = Claim(
         "picture tells nothing of welds",
         "only the maker knows",
         "hardened and tempered, cuts as well",
+        "layers look alike, soft and hard",
     ),
 )
 STIFF = Claim(
@@ -93,6 +94,10 @@ WALKS = Claim(
         "for nearly pure iron",
         "differ by tens of per cent",
         "Published figures for nickel",
+        "figures in print differ",
+        "small atoms? (slips|walk)",
+        "needs a push to get through",
+        "nickel to walk",
     ),
 )
 BACK_AGAIN = Claim(
@@ -113,6 +118,8 @@ BACK_AGAIN = Claim(
         "side again|sides as well grinds the pattern",
         "longer to grind, not less of it",
         "polish took the etch off",
+        "Worn off, it comes back",
+        "are rubbed down",
     ),
 )
 FLUXED = Claim(
@@ -124,6 +131,8 @@ FLUXED = Claim(
         "melts over the hot steel",
         "tight and shut to the air are welded",
         "clean bright faces",
+        "[Ff]lux (melts over|fills)",
+        "flux and scale have run out",
     ),
 )
 UNEVEN = Claim(
@@ -142,6 +151,7 @@ UNEVEN = Claim(
         "chalk burns off",
         "pressure does not reach",
         "run ahead hotter",
+        "where it is hotter or colder",
     ),
 )
 VOLUME = Claim(
@@ -178,6 +188,7 @@ DARKER = Claim(
         "read from a dark line",
         "etches (finer and )?darker",
         "coated with clay for its quench",
+        "etched (dark|light)",
     ),
 )
 UNDERCUT = Claim(

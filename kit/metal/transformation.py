@@ -78,6 +78,10 @@ ALL_AUSTENITE = Claim(
     unit="°C, and °C for each weight per cent",
     within="plain and low-alloy steel up to 0.6 % carbon",
     holds=("A3", "MOST_CARBON_FOR_A3"),
+    told=(
+        "formula for A3",
+        "is it all austenite",
+    ),
 )
 
 
@@ -144,6 +148,9 @@ MELTING = Claim(
     told=(
         "begins to melt",
         "room to use: real steel burns",
+        "melting is calculated",
+        "calculated to begin to melt",
+        "lower the start of melting",
     ),
 )
 # Weight per cent of carbon and °C. All is austenite above A3 up to the eutectoid, above

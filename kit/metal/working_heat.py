@@ -15,7 +15,7 @@ scale back), and that scale starts before the bar is at heat. Weigh your own bil
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from kit.basics.claim import NO_SOURCE, Claim, Kind
@@ -35,7 +35,7 @@ TOO_HOT = Claim(
     holds=("SPARKS",),
     told=(
         "[Ss]parks (are|from).*too hot",
-        "Sparks: already",
+        "not to be worked above",
     ),
 )
 SPARKS = "Sparks: already too hot."
@@ -63,7 +63,8 @@ def _limit(celsius: float, source: str, kind: Kind = Kind.PUBLISHED) -> Limit:
     return Limit(celsius=celsius, kind=kind, source=source, seen=seen)
 
 
-_LISTED = "list of forging temperatures, seen in a copy: "
+_LISTED = "list of forging temperatures in an encyclopaedia, seen in copies: "
+_NICKEL_MAKERS = "no maker's sheet was read; one, from memory, goes on to 1230 °C (2246 °F)"
 _PLAIN = _limit(1150.0, "data sheet of 1095, seen in two copies: heat to 1150 °C (2100 °F)")
 _AS_PLAIN = _limit(
     1150.0,
@@ -99,8 +100,10 @@ LIMITS = MappingProxyType(
         **dict.fromkeys(  # a seller's sheet goes to 1205
             ("420", "440C"), _limit(1095.0, f"{_LISTED}stainless steel, magnetic")
         ),
-        # a maker's bulletin, from memory, goes to 1230 °C
-        "nickel": _limit(1095.0, f"{_LISTED}nickel"),
+        "nickel": replace(
+            _limit(1095.0, f"{_LISTED}nickel; {_NICKEL_MAKERS}"),
+            told=("working limit of nickel",),
+        ),
         "wrought iron": _limit(1250.0, f"as 1018: {NO_SOURCE}", Kind.PRACTICE),
     }
 )
@@ -185,6 +188,8 @@ SCALE = Claim(
         "Its scale takes",
         "fire would eat the edge",
         "scale of the hardening heat",
+        "law of scale in air",
+        "Scale is known from",
     ),
 )
 KP, BARRIER = 6.1, 169.5e3

@@ -45,6 +45,9 @@ NAMED = Claim(
         "Makers disagree",
         "that the trade names",
         "folded-in rims",
+        "between two plain sides",
+        "the core waves",
+        "named by the trade",
     ),
 )
 STRAYS = "How far a hand strays is illustrative."

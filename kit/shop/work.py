@@ -68,6 +68,7 @@ SHOP_LOSSES = Claim(
         "Most would be saved on",
         "crops cost most",
         "Scale is (less than half|the same on)",
+        "Scale, a face and heat",
     ),
 )
 PLACEHOLDER = (

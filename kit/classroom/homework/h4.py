@@ -8,6 +8,7 @@ import math
 
 import numpy as np
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.typed import ABSOLUTE_ZERO, parse_temperature
 from kit.basics.units import difference_in_fahrenheit, in_fahrenheit, in_three, rounded
 from kit.classroom.homework.designs import SHARP_NICKEL
@@ -23,6 +24,12 @@ from kit.metal.evening import contents_of
 from kit.metal.eye import EYE
 
 PLAIN, BRIGHT = "1084", "15N20"
+FREEZES = Claim(
+    says="Water freezes at 0 °C, which is 32 °F.",
+    kind=Kind.MEMORY,
+    source="textbooks of physics; at the pressure of the air",
+    told=("Water freezes",),
+)
 _walk, _eye, _heat = ideas_of("08"), ideas_of("09"), ideas_of("08")
 
 

@@ -91,6 +91,7 @@ ETCHING = Claim(
     kind=Kind.PRACTICE,
     source="the strength by Baumé and a published table of densities; the rest common "
     "practice, no source",
+    told=("short spells, look between",),
 )
 
 

@@ -27,6 +27,7 @@ CLAY = Claim(
         "clay misleads",
         "then they smear",
         "Clay is not steel",
+        "tears easily when it is rolled",
     ),
 )
 DENSITY = 1.8

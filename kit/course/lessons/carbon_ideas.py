@@ -36,8 +36,9 @@ NO_WALL = Claim(
     says="Carbon slips through nickel as it does through iron: 149 to 165 kJ/mol hold it "
     "back there.",
     kind=Kind.PUBLISHED,
-    source="Siegel & Hamilton, Physical Review B 68 (2003) 094105: measured barriers of "
-    "1.54 to 1.71 eV; the abstract was seen",
+    source="Siegel & Hamilton, Physical Review B 68 (2003) 094105, its abstract: measured "
+    "barriers of 1.54 to 1.71 eV",
+    seen=True,
     unit="kJ/mol",
     told=(
         "[Nn]ickel foil (is|as)",

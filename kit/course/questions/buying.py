@@ -50,7 +50,12 @@ STAINS = Claim(
     "exist, welded with all oxygen kept out, each hardened and tempered by its own data "
     "sheet; they stain, too, only later.",
     kind=Kind.PRACTICE,
-    told=("so little of it stops no rust", "Stainless layers exist", "They stain, too"),
+    told=(
+        "so little of it stops no rust",
+        "Stainless layers exist",
+        "They stain, too",
+        "It stains, though less",
+    ),
 )
 NORMALISED = Claim(
     says="Makers normalise before the quench: heat through, cool in air, for even grain. "

@@ -10,7 +10,7 @@ from functools import lru_cache
 from string import Formatter
 from typing import Any, NamedTuple
 
-from kit.basics.claim import Claim
+from kit.basics.claim import Claim, Kind
 from kit.basics.told import one_way
 from kit.basics.units import (
     Units,
@@ -24,6 +24,12 @@ from kit.section.picture import LETTERS, STEEL
 
 Values = Mapping[str, float]
 
+BELIEVED = Claim(
+    says="That many think so is our guess: nobody was asked.",
+    kind=Kind.OURS,
+    source="what is told at tables and forges, as we remember it",
+    told=("[Mm]any think",),
+)
 NO_SOURCE = "Common practice, no source: put your own numbers in."
 ILLUSTRATIVE = "Illustrative: we found no source for this number. Measure your own."
 

@@ -63,6 +63,7 @@ CARE = Claim(
         "washed free of etchant",
         "left in leather",
         "not stored in leather",
+        "gone after the first sharpening",
     ),
 )
 RUSTING = Claim(
@@ -78,6 +79,7 @@ RUSTING = Claim(
         "Carbon steel rusts",
         "Sour food darkens",
         "It rusts: keep",
+        "Rust is loose",
     ),
 )
 CHIPS = Claim(

@@ -32,7 +32,11 @@ WORD = Claim(
     source="Feuerbach, JOM 58 (May 2006), as quoted to the American Dialect Society's "
     "list, April 2013",
     seen=True,
-    told=("disputed",),
+    told=(
+        "disputed",
+        "sold there",
+        "called after it",
+    ),
 )
 FAME = Claim(
     says="The old blades famed under that name were mostly crucible steel, also called "
@@ -56,6 +60,7 @@ ORE = Claim(
     says="Hematite, the red ore, is two parts iron to three of oxygen by atoms.",
     kind=Kind.DERIVED,
     source="formula of hematite with atomic weights of IUPAC 2021",
+    told=("hematite",),
 )
 SWORDS = Claim(
     says="Old pattern-welded swords had twisted bars of few layers and steel edges; "
@@ -115,6 +120,7 @@ NO_CARBON = Claim(
     told=(
         "next to no carbon",
         "a story, not strength",
+        "no carbon: bright layers",
     ),
 )
 
