@@ -8,6 +8,7 @@ never typed twice. Nothing lists claims by hand: `gathered` finds them in the mo
 import importlib
 import inspect
 import pkgutil
+import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
@@ -178,11 +179,24 @@ def gathered() -> dict[str, Claim]:
 
 
 def _modules(package: str) -> Iterator[str]:
-    top = importlib.import_module(package)
+    """Give the modules that may claim: not the front door, which needs JupyterLab."""
     yield package
-    for one in pkgutil.walk_packages(top.__path__, f"{package}."):
-        if not one.name.endswith("__main__"):
+    inside = importlib.import_module(package).__path__
+    for one in pkgutil.iter_modules(inside, f"{package}."):
+        if one.ispkg and one.name != "kit.launch":
+            yield from _modules(one.name)
+        elif not one.ispkg and not one.name.endswith("__main__"):
             yield one.name
+
+
+def claims_told(words: str) -> list[Claim]:
+    """Find the claims that words tell, in the order of the words."""
+    found = []
+    for claim in gathered().values():
+        first = (re.search(pattern, words) for pattern in claim.told)
+        if places := [one.start() for one in first if one]:
+            found.append((min(places), len(found), claim))
+    return [claim for *_, claim in sorted(found)]
 
 
 def _within(thing: object) -> Iterator[tuple[str, Claim]]:

@@ -9,14 +9,14 @@ are those of the map in lesson 00.
 
 import json
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from itertools import pairwise
 from pathlib import Path
 
 import nbformat
 
-from kit.basics.claim import Claim, gathered
+from kit.basics.claim import claims_told
 from kit.basics.notebook_file import write
 from kit.course.heads import head
 from kit.course.map import ASKING, LESSONS
@@ -101,12 +101,11 @@ def list_questions(folder: Path) -> None:
 
 def list_claims(folder: Path) -> None:
     """Write on each page how its sentences are known, and those of its lessons."""
-    claims = gathered().values()
     for name in notebook_names(folder):
         with _cells(folder / name) as cells:
             known = [cell for cell in cells if cell["source"].startswith(KNOWN)]
             for cell in known:
-                told = claims_told(words_of(Path(name).stem[:2], cells), claims)
+                told = claims_told(words_of(Path(name).stem[:2], cells))
                 lines = [f"* {claim.says} *{claim.how}*" for claim in told]
                 cell["source"] = "\n".join([KNOWN, "", *lines, "", "</details>"])
 
@@ -121,16 +120,6 @@ def words_of(key: str, cells: list[dict]) -> str:
             code = (path.read_text("utf-8") for path in modules)
             told += (re.sub(r'"\s*\n\s*f?"', "", words) for words in code)
     return "\n".join(words for words in told if not words.startswith(KNOWN))
-
-
-def claims_told(words: str, claims: Iterable[Claim]) -> list[Claim]:
-    """Find those of the claims that words tell, in the order of the words."""
-    found = []
-    for claim in claims:
-        first = (re.search(pattern, words) for pattern in claim.told)
-        if places := [one.start() for one in first if one]:
-            found.append((min(places), len(found), claim))
-    return [claim for *_, claim in sorted(found)]
 
 
 def picture_heads(folder: Path) -> None:

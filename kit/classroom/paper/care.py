@@ -5,7 +5,7 @@ A4 and Letter. What the cards rest on stands on a third sheet, which the maker k
 buyer cannot open a claim.
 """
 
-from kit.basics.claim import Claim, known
+from kit.basics.claim import Claim, claims_told, known
 from kit.basics.claim import Kind as Known
 from kit.basics.told import counted
 from kit.basics.units import Units, both
@@ -20,7 +20,7 @@ from kit.forge.billet import Billet
 from kit.forge.steels import Grade, steel
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
-from kit.metal.cautions import NICKEL, holds_nickel, to_the_owner
+from kit.metal.cautions import to_the_owner
 from kit.metal.diffusion import TABLE
 from kit.metal.evening import EVENED, minutes_to_even
 from kit.metal.hardening import stainless
@@ -158,11 +158,11 @@ def _for_the_maker(asked: Asked, billet: Billet, seen: Goal) -> Page:
 def _resting(asked: Asked, billet: Billet, seen: Goal, size: float) -> Page:
     page = asked.page("For the maker: what the care cards rest on")
     page.write(PRINT, size=size)
-    nickel = any(map(holds_nickel, map(steel, shares_of(billet))))
+    kept = claims_told(care(list(shares_of(billet))))
     for title, words, rests in (
         ("The picture", [seen.says], (FORGED,)),
         ("Three facts", [], rests_on(billet)),
-        ("Care", [], (CARE, NICKEL) if nickel else (CARE,)),
+        ("Care", [], kept),
     ):
         page.y += 2
         page.write(known(title, rests), size=size, bold=True)
@@ -175,8 +175,9 @@ def _resting(asked: Asked, billet: Billet, seen: Goal, size: float) -> Page:
 
 
 def rests_on(billet: Billet) -> tuple[Claim, ...]:
-    """Give what the facts about a piece rest on."""
-    return (*weighed(billet), EVENED, TABLE["C"])
+    """Give what the facts about a piece rest on, and what their words tell."""
+    told = claims_told("\n".join(facts(billet)))
+    return tuple(dict.fromkeys((*weighed(billet), EVENED, TABLE["C"], *told)))
 
 
 def facts(billet: Billet) -> list[str]:

@@ -2,7 +2,7 @@
 
 import re
 
-from kit.basics.claim import marks
+from kit.basics.claim import Claim, claims_told, marks
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import ALL, Asked, Kind
@@ -53,6 +53,15 @@ def rests(*given: type[Lesson]) -> str:
     return f"How the numbers are known: {marks(claims)}."
 
 
+def tells(given: type[Lesson]) -> list[Claim]:
+    """Give the claims that the sentences of a lesson's handout and answers tell."""
+    question, checks = given.question, given.checks
+    said = [question.ask, question.observed, *(idea.name for idea in question.tiles)]
+    for one in checks:
+        said += [one.ask, *one.working(one.given), *(slip.name for slip in one.slips)]
+    return claims_told("\n".join(said))
+
+
 def handout(asked: Asked) -> list[Page]:
     """Give every student's two sides first, the answers apart at the end."""
     given = lessons(asked)
@@ -82,6 +91,11 @@ def _answers(given: type[Lesson], asked: Asked) -> Page:
             value = value_of(check, slip.value(check.given))
             page.write(f"    {value}: got by those who {slip.name}.", size=9, ink=QUIET)
         page.y += 2
+    claims = tells(given)
+    if claims:
+        page.write("How do you know?", size=10, bold=True)
+    for claim in claims:
+        page.write(f"{claim.says} {claim.how}", size=9)
     page.foot("Each wrong answer is one idea, not carelessness. Keep this sheet apart.")
     return page
 
@@ -118,7 +132,9 @@ def choices(page: Page, asked: Question, top: float) -> float:
 
 def _back(given: type[Lesson], asked: Asked) -> Page:
     page = asked.page("The numbers")  # nothing on it is measured
-    page.write(rests(given), size=9)
+    claims = tells(given)
+    words = f" Its words: {marks(claims)}; the answers list them." if claims else ""
+    page.write(f"{rests(given)}{words}", size=9)
     if given.checks:
         first = given.checks[0]
         lines = first.working(first.other)

@@ -3,7 +3,6 @@
 import base64
 import hashlib
 import io
-import json
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -15,7 +14,7 @@ from kit.basics.files import address_of, write
 from kit.basics.units import Units
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.page import HAIR, LIVE, QUIET, Page, bind
-from kit.classroom.phone.piece import QUALITY, LessonPiece, Progress, piece_of
+from kit.classroom.phone.piece import QUALITY, LessonPiece, Progress, piece_of, texts
 from kit.classroom.show.page import PLAYER, letters_as_css, templates
 from kit.classroom.show.piece import ENGLISH, languages
 from kit.course import mark
@@ -248,11 +247,7 @@ def _script() -> str:
 
 def _filled(file: str, *, script: str, **values: Any) -> str:
     """Fill a page; it may run its own script and style alone, and ask nobody anything."""
-    words = (
-        (HERE / file).read_text("utf-8")
-        + script
-        + json.dumps(_words(values), ensure_ascii=False)
-    )
+    words = (HERE / file).read_text("utf-8") + script + "".join(texts(values))
     style = letters_as_css(words) + (HERE / "phone.css").read_text("utf-8")
     policy = (
         "default-src 'none'; img-src data:; font-src data:; base-uri 'none'; "
@@ -261,15 +256,6 @@ def _filled(file: str, *, script: str, **values: Any) -> str:
     how = {"style": style, "script": script, "policy": policy}
     picture = address_of(mark.png(64), "image/png")
     return templates(HERE).get_template(file).render(**how, mark=picture, **values)
-
-
-def _words(values: Any) -> Any:
-    """Leave the pictures out, whose letters say nothing."""
-    if isinstance(values, dict):
-        return [_words(one) for one in values.values()]
-    if isinstance(values, (list, tuple)):
-        return [_words(one) for one in values]
-    return "" if isinstance(values, str) and values.startswith("data:") else values
 
 
 def _hash(text: str) -> str:

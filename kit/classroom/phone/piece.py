@@ -11,7 +11,7 @@ from typing import Any
 
 from PIL import Image
 
-from kit.basics.claim import Claim, legend
+from kit.basics.claim import Claim, claims_told, legend
 from kit.basics.declare import allowed_range
 from kit.basics.files import address_of
 from kit.basics.told import in_units
@@ -82,7 +82,7 @@ class LessonPiece:
     def told(self, quality: int) -> dict[str, Any]:
         """Give all that the player is told of it, pictures of some quality in it."""
         question = self.lesson.question
-        return {
+        told = {
             "number": self.lesson.number,
             "name": self.lesson.title,
             "control": self.lesson.model_fields[self.lesson.main].title,
@@ -109,6 +109,10 @@ class LessonPiece:
                 for one in question.reasons
             ],
         }
+        rests = claims_told("\n".join(texts(told)))
+        lines = ([claim.says, claim.how] for claim in rests)
+        told["rests"] = [[in_units(words, self.units) for words in line] for line in lines]
+        return told
 
 
 def piece_of(
@@ -258,3 +262,12 @@ def card_told(card: Card, units: Units) -> dict[str, Any]:
         "mark": told.mark,
         "cautions": card.cautions,
     }
+
+
+def texts(told: Any) -> Iterator[str]:
+    """Give every text in what a page is told, but the address of a picture."""
+    if isinstance(told, str):
+        yield "" if told.startswith("data:") else told
+    elif isinstance(told, (dict, list, tuple)):
+        for one in told.values() if isinstance(told, dict) else told:
+            yield from texts(one)

@@ -78,7 +78,7 @@ RUSTING = Claim(
         "grey film",
         "Carbon steel rusts",
         "Sour food darkens",
-        "It rusts: keep",
+        "It rusts(\\.|: keep)",
         "Rust is loose",
     ),
 )
