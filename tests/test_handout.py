@@ -4,6 +4,7 @@ import pytest
 from printed import words
 from pypdf import PdfReader
 from test_paper import SIZES, strokes
+from test_told_claims import untold
 
 from kit.basics.errors import KitError
 from kit.classroom.paper import handout as handouts
@@ -36,6 +37,12 @@ def test_two_sides_and_the_answers_apart(number, tmp_path):
     assert f"Prediction: {'ABCD'[right]}" in words(key)
     assert "Prediction:" not in student
     assert "Caution" in student
+    claims = handouts.tells(given)
+    asked = [given.question.ask, *(check.ask for check in given.checks)]
+    assert [one for said in asked for one in untold(said, tuple(claims))] == []
+    known = words(key)
+    assert all(" ".join(claim.says.split()[:5]) in known for claim in claims)
+    assert ("Its words:" in student) == bool(claims)
 
 
 @pytest.mark.parametrize("paper", SIZES)

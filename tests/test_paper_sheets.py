@@ -131,6 +131,8 @@ def test_a_care_card_tells_facts_care_and_recipe(tmp_path):
     assert [page.handed for page in cards] == [True, True, False]
     front, back, kept = read(cards, tmp_path)
     assert "common practice, no source" in words(kept).lower()
+    for says in ("a blade keeps", "nickel holds the acid off", "another etch shows them"):
+        assert says in words(kept)
     assert words(front).count("Medium twist") == 4
     assert words(front).count("maker's mark") == 4
     text = words(back)

@@ -10,21 +10,32 @@ from functools import lru_cache
 from zipfile import ZipFile
 
 import pytest
+from markupsafe import escape
 from pypdf import PdfReader
 
-from kit.basics.claim import marked
+from kit.basics.claim import gathered, marked
 from kit.basics.errors import KitError
+from kit.basics.told import in_units, kept
 from kit.basics.units import Units
 from kit.classroom.phone import page
 from kit.classroom.phone import piece as pieces
 from kit.classroom.phone.judging import READ, judging
-from kit.classroom.phone.piece import CHECKS, STOPS, cards_of, piece_of, stops_of, verdicts
+from kit.classroom.phone.piece import (
+    CHECKS,
+    QUALITY,
+    STOPS,
+    cards_of,
+    piece_of,
+    stops_of,
+    verdicts,
+)
 from kit.classroom.views.printing import telephones
 from kit.course.answers import KINDS
 from kit.course.check import EXAMPLE, EXAMPLE_FROM, NOT_YET, STANDS
 from kit.course.heads import HEADS, head
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS
+from tests.test_told_claims import untold
 from tests.test_words_in_pictures import Noted, noted  # noqa: F401  (a fixture)
 
 ASKED = [(key, at) for key, one in page.PAGES.items() for at in range(len(one.checks))]
@@ -264,6 +275,24 @@ def test_a_page_says_how_its_figures_are_known():
     known = marked(re.search(r"How do you know\?</span> (.*?)</p>", text)[1])
     assert known >= {one.kind for number in numbers for one in number.claims}
     assert len(known) > 1
+
+
+def test_a_page_says_how_its_sentences_are_known():
+    """All but what is believed and wrong, and its cautions, which say who decides."""
+    piece, text = one_page()
+    told = piece.told(QUALITY[-1])
+    listed = [says for says, _how in told["rests"]]
+    claims = [c for c in gathered().values() if in_units(c.says, Units.MM) in listed]
+    assert len(claims) == len(listed) > 1
+    said = [card[one] for card in told["cards"] for one in ("breath", "answer")]
+    said += [
+        told["fine"],
+        *(stop[one] for stop in told["stops"] for one in ("says", "alt")),
+    ]
+    said += [answer for _words, _right, answer in told["reasons"]]
+    assert [one for words in said for one in untold(words, tuple(claims))] == []
+    last = text.rpartition("<details>")[2]
+    assert all(escape(kept(says)) in last for says in listed)
 
 
 def test_words_are_escaped(monkeypatch):
