@@ -133,7 +133,7 @@ def choices(page: Page, asked: Question, top: float) -> float:
 def _back(given: type[Lesson], asked: Asked) -> Page:
     page = asked.page("The numbers")  # nothing on it is measured
     claims = tells(given)
-    words = f" Its words: {marks(claims)}; the answers list them." if claims else ""
+    words = f" Its words: {marks(claims)}; see the answers." if claims else ""
     page.write(f"{rests(given)}{words}", size=9)
     if given.checks:
         first = given.checks[0]

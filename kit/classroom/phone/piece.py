@@ -29,6 +29,7 @@ CHECKS = 2  # of a lesson that a page asks
 # Pixels of a picture at most: on a page 328 wide its words are then 11.4 high.
 WIDEST = 660
 BELOW = "face below"  # a question with these words points at the picture below it
+BELIEVED = "Many think:"  # stands in the template
 GAP = 12  # pixels between parts
 QUALITY = (50, 36, 24)  # of a WebP, tried one after another
 Progress = Callable[[float], None]
@@ -109,7 +110,7 @@ class LessonPiece:
                 for one in question.reasons
             ],
         }
-        rests = claims_told("\n".join(texts(told)))
+        rests = claims_told("\n".join((*texts(told), BELIEVED)))
         lines = ([claim.says, claim.how] for claim in rests)
         told["rests"] = [[in_units(words, self.units) for words in line] for line in lines]
         return told
