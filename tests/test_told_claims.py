@@ -191,6 +191,12 @@ def test_nothing_says_a_thing_unclaimed():
     assert told == [], "\n".join(f"{name}: {one}" for name, one in told)
 
 
+def test_the_front_door_claims_nothing():
+    """To gather claims it is left out: it needs JupyterLab."""
+    for path in ROOT.glob("launch/**/*.py"):
+        assert not re.search(r"\bClaim\(", path.read_text("utf-8"))
+
+
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_page_says_nothing_unclaimed(path):
     assert [one for line in page(path).splitlines() for one in untold(line)] == []
