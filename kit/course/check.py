@@ -140,7 +140,7 @@ class Asked:
         """Give what the ideas know of the values; here all."""
         return values
 
-    def carried(self, values: Given, own: Own | None) -> Given | None:  # noqa: ARG002
+    def carried(self, values: Given, own: Own | None) -> Given | None:
         """Give the values as somebody has them who carries an earlier answer on."""
         return None
 

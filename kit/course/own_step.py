@@ -67,12 +67,10 @@ class OwnStep:
 
     def do(self, points: Points, size: Size) -> Points:
         """Ask the first formula where points (mm) of the bar go."""
-        del size
         return self._known("do", points)
 
     def undo(self, points: Points, size: Size) -> Points:
         """Ask the second formula where points (mm) came from."""
-        del size
         return self._known("undo", points)
 
     def came_from(self, points: Points) -> Points:

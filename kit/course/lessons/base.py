@@ -113,12 +113,10 @@ class Lesson(Declared):
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say something about the change of one control, or nothing."""
-        del changed, units
         return ""
 
     def turned_to(self, station: str, units: Units) -> str:
         """Say what belongs to a station alone, when its controls are shown, or nothing."""
-        del station, units
         return ""
 
     @classmethod

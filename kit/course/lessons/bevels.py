@@ -231,7 +231,7 @@ class BevelsLesson(Lesson):
 
     def check(self, units: Units) -> None:
         """Refuse a bevel that cannot be ground."""
-        del units  # the grinder's own sentence
+        # the grinder's own sentence
         self.grind  # noqa: B018  (it refuses)
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:

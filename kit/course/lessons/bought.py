@@ -333,7 +333,6 @@ class BoughtLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show bar and blade in four states at one scale, the edge larger, and sawn."""
-        del told
         sheet = Sheet(*bought_drawing.SHEET, **paper)
         panels = bought_drawing.drawn(sheet, self, units)
         return Scene(

@@ -138,7 +138,6 @@ class BriefsLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw the four designs; say of each whether it meets its brief, and why not."""
-        del told
         found = self.judged(units)
         sheet = Sheet(*SHEET, **paper)
         for index, judged in enumerate(found):

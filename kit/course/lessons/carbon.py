@@ -195,7 +195,6 @@ class CarbonLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Hold the layers hot; show what moved, its etch, and how long it takes."""
-        del told
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         draw_on(sheet, self.middle, self.even_in, self._given, units)
         return Scene(

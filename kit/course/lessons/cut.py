@@ -128,7 +128,7 @@ class CutLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Saw the block and show it, its cut face, and the numbers."""
-        del told  # until then it is sawn square, which gives nothing away
+        # told or not: until then it is sawn square, which gives nothing away
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = drawing.sawn_block(sheet, self.billet, self.angle, self.position, units)
         return Scene(

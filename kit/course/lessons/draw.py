@@ -207,7 +207,7 @@ class DrawLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Draw the bar from the side, before and after, with its numbers."""
-        del told  # until then it is as thick as it was, which gives nothing away
+        # told or not: until then it is as thick as it was, which gives nothing away
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = before_and_after(sheet, self.billet, self.given, units)
         return Scene(

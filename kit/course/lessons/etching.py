@@ -195,7 +195,7 @@ class EtchingLesson(Lesson):
         self,
         units: Units,
         *,
-        told: bool = True,  # noqa: ARG002  (nothing of it gives the answer away)
+        told: bool = True,
         readings: tuple[Coupon, ...] = (),
         **paper: Any,
     ) -> Scene:

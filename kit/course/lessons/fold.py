@@ -156,12 +156,12 @@ class FoldLesson(Lesson):
 
     def check(self, units: Units) -> None:
         """Refuse layers thinner than an atom."""
-        del units  # the bar's own sentence
+        # the bar's own sentence
         self.billet  # noqa: B018  (forged once, and kept)
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show the bar's end grain, a piece of it × 20, and the count."""
-        del told  # until then the stack is not folded, which gives nothing away
+        # told or not: until then the stack is not folded, which gives nothing away
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = (end_grain(sheet, self.billet, units), loupe(sheet, self.billet, units))
         chart(sheet, (590, 10), self.pieces, self.folds, self.leaves, self.thickness)

@@ -121,7 +121,6 @@ class FourBladesLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Do one test on all four blades, and say which of them it tells apart."""
-        del told
         sheet = Sheet(*SHEET, **paper)
         for index, name in enumerate(NAMES):
             self._blade(sheet, name, (CELL[0] * (index % 2), CELL[1] * (index // 2)))

@@ -205,14 +205,13 @@ class PressLesson(Lesson):
 
     def check(self, units: Units) -> None:
         """Refuse hollows that do not fit the bar, and to grind it or its blade away."""
-        del units  # the tools' own sentences
+        # the tools' own sentences
         size = self.billet.size
         if self.as_blade:
             blade.refuse_thin(size, self.ground)
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Hollow the bar both ways, level it, grind it; or split it for a feather."""
-        del told
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         if self.tool == WEDGE:
             drawn = feather.drawn_out(self.billet)

@@ -156,7 +156,7 @@ class SanMaiLesson(Lesson):
 
     def check(self, units: Units) -> None:
         """Refuse a bevel that cannot be ground."""
-        del units  # the grinder's own sentence
+        # the grinder's own sentence
         self.blade  # noqa: B018  (it refuses)
 
     @property

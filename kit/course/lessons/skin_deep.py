@@ -226,7 +226,6 @@ class SkinDeepLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Grind both bars alike; show both, and a slice of each."""
-        del told
         sheet = Sheet(COLUMNS, ROWS, **paper)
         forged, engraved = (
             self._column(sheet, made, left, units) for made, left in LEFT.items()

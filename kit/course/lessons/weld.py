@@ -135,7 +135,7 @@ class WeldLesson(Lesson):
 
     def check(self, units: Units) -> None:
         """Refuse a weld that was never made."""
-        del units  # a weld is counted
+        # a weld is counted, in any units
         if self.weld > FIRST + self.folds:
             made = FIRST + self.folds
             msg = (
@@ -212,7 +212,7 @@ class WeldLesson(Lesson):
 
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show the sawn end, a loupe on it, all the welds, and where the gap lies."""
-        del told  # until then it is not folded, or sawn below the question
+        # told or not: until then it is not folded, or sawn below the question
         billet, flaw, where = self.billet, self.flaw, self.position
         sheet = Sheet(COLUMNS, ROWS, **paper)
         panels = tuple(
@@ -231,7 +231,6 @@ class WeldLesson(Lesson):
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
         """Say what doubled, what did not, and what one clean end proves."""
-        del units
         if self.patch != WHOLE:
             return self._short(changed)
         if changed == "position":

@@ -115,7 +115,6 @@ class View(widgets.VBox):
 
     def how(self, job: Lesson) -> dict[str, Any]:
         """Say what else a drawing is told; what gives an answer away, only afterwards."""
-        del job
         return {"told": not self.locked}
 
     @property

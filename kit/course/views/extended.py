@@ -64,7 +64,6 @@ class EtchingView(View):
 
     def how(self, job: EtchingLesson) -> dict[str, Any]:
         """Put readings of one's own before our guesses."""
-        del job
         return {"readings": self.readings}
 
     def show(self, job: EtchingLesson, *, moving: bool, changed: str = "") -> None:

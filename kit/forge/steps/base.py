@@ -222,12 +222,10 @@ class Step(Declared):
 
     def turns_over(self, before: Tally) -> bool:
         """Tell whether flat layers lie upside down after the step."""
-        del before
         return False
 
     def tally(self, before: Tally, size: Size) -> Tally:
         """Count layers and bands after the step, from those before and the size before."""
-        del size
         return before.bent(self.keeps)
 
     def piece(self, points: Points, size: Size) -> np.ndarray | int:
@@ -236,7 +234,6 @@ class Step(Declared):
         `points` are those of the bar after the step. Whole numbers from 0; one number
         for all where the step lays nothing together.
         """
-        del points, size
         return 0
 
 

@@ -42,15 +42,12 @@ class Crop(Step):
 
     def do(self, points: Points, size: Size) -> Points:
         """Count from the new near end."""
-        del size
         return points[0] - self.near, *points[1:]
 
     def undo(self, points: Points, size: Size) -> Points:
         """Count from the old near end."""
-        del size
         return points[0] + self.near, *points[1:]
 
     def tally(self, before: Tally, size: Size) -> Tally:
         """Leave the layers: the ends take none."""
-        del size
         return before

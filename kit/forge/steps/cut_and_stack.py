@@ -72,5 +72,4 @@ class CutAndStack(Step):
 
     def tally(self, before: Tally, size: Size) -> Tally:
         """Multiply; a joint of like steels loses one band."""
-        del size
         return before.piled((before.pieces,) * self.pieces) if before.flat else before

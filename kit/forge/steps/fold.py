@@ -61,18 +61,15 @@ class Fold(Step):
         self, points: Points, size: Size, copies: int
     ) -> tuple[np.ndarray, np.ndarray]:
         """Count the upper leaf from the top down, since it lies upside down."""
-        del size
         side = side_of(points[2])
         return -side, copies + copies * side
 
     def piece(self, points: Points, size: Size) -> np.ndarray:
         """0 for the near half, 1 for the far half on top of it."""
-        del size
         return points[2] >= 0
 
     def tally(self, before: Tally, size: Size) -> Tally:
         """Double the layers; the two middle ones are one band."""
-        del size
         if not before.flat:
             return before
         return before.piled((before.pieces, before.pieces.turned_over()))

@@ -64,7 +64,6 @@ class FourWay(Step):
 
     def piece(self, points: Points, size: Size) -> np.ndarray:
         """Tell the quarters apart, numbered as they are drawn above."""
-        del size
         return (points[1] >= 0) + 2 * (points[2] >= 0)
 
     def _placed(

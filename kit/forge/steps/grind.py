@@ -52,13 +52,11 @@ class Grind(Step):
 
     def do(self, points: Points, size: Size) -> Points:
         """Count from the middle of what is left."""
-        del size
         x, y, z = points
         return x - self.ends, y, z + (self.top - self.bottom) / 2
 
     def undo(self, points: Points, size: Size) -> Points:
         """Count from the old middle."""
-        del size
         x, y, z = points
         return x + self.ends, y, z - (self.top - self.bottom) / 2
 
@@ -92,12 +90,10 @@ class GrindRound(Step):
 
     def do(self, points: Points, size: Size) -> Points:
         """Leave the metal where it is."""
-        del size
         return points
 
     def undo(self, points: Points, size: Size) -> Points:
         """Leave the metal where it is."""
-        del size
         return points
 
     def tally(self, before: Tally, size: Size) -> Tally:

@@ -29,7 +29,6 @@ class Trough(Rung):
 
     def line(self, beside: np.ndarray) -> Line:
         """Sum a parabola."""
-        del beside
         return bowl(self.radius**2, self.depth / self.radius**2)
 
 
@@ -38,5 +37,4 @@ class EasedTrough(Rung, Eased):
 
     def line(self, beside: np.ndarray) -> Line:
         """Sum the bells: the same on every line."""
-        del beside
         return self._line(self.radius**2, self.flank**2)

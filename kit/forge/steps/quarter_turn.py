@@ -35,12 +35,10 @@ class QuarterTurn(Step):
 
     def do(self, points: Points, size: Size) -> Points:
         """Turn forwards."""
-        del size
         return _turned(points, self.quarters)
 
     def undo(self, points: Points, size: Size) -> Points:
         """Turn back."""
-        del size
         return _turned(points, -self.quarters % 4)
 
     def turns_over(self, before: Tally) -> bool:
@@ -49,7 +47,6 @@ class QuarterTurn(Step):
 
     def tally(self, before: Tally, size: Size) -> Tally:
         """Set the layers on edge, or flat again; count nothing new."""
-        del size
         if self.turns_over(before):
             return before._replace(rolled=0, pieces=before.pieces.turned_over())
         return before._replace(rolled=(before.rolled + self.quarters) % 4)

@@ -118,12 +118,10 @@ class Turned(Step):
 
     def do(self, points: Points, size: Size) -> Points:
         """Turn every slice."""
-        del size
         return _rotated(points, self.angle(points[0]))
 
     def undo(self, points: Points, size: Size) -> Points:
         """Turn every slice back."""
-        del size
         return _rotated(points, -self.angle(points[0]))
 
 
