@@ -13,13 +13,7 @@ from enum import Enum
 from fractions import Fraction
 
 from kit.basics.errors import KitError
-from kit.basics.typed import (
-    MM_PER_INCH,
-    POUND,
-    Inches,
-    length_unit,
-    parse_length,
-)
+from kit.basics.typed import MM_PER_INCH, POUND, Inches, length_unit, parse_length
 
 # What a rack holds in inch sizes, given in mm. Common practice, no source.
 STOCK_THICKNESSES_INCH = tuple(

@@ -240,10 +240,7 @@ def _rows(face: Face, low: int, high: int | None) -> Face:
 
 
 def poster(
-    billet: Billet,
-    face: Plane,
-    path: Path,
-    progress: Progress | None = None,
+    billet: Billet, face: Plane, path: Path, progress: Progress | None = None
 ) -> Path:
     """Write a face as a PNG for print, every pixel averaged over its square.
 

@@ -17,11 +17,7 @@ FACE, END = (390, 132), (390, 120)
 RIGHT = 590  # where the faces begin
 
 
-def own_bar(
-    billet: Billet,
-    units: Units = Units.MM,
-    **paper: Any,
-) -> Scene:
+def own_bar(billet: Billet, units: Units = Units.MM, **paper: Any) -> Scene:
     """Draw any bar: as a solid, its face from above, and its end.
 
     Parameters

@@ -75,11 +75,7 @@ class Tried:
 
 
 def try_out(
-    step: Any,
-    bar: Billet | None = None,
-    *,
-    strength: float = 1.0,
-    bench: Any = None,
+    step: Any, bar: Billet | None = None, *, strength: float = 1.0, bench: Any = None
 ) -> Tried:
     """Draw a bar before and after a step and tell which laws the step keeps.
 

@@ -70,9 +70,7 @@ class Billet(Declared):
         title="Source", description="a Stack or a Bundle"
     )
     steps: tuple[SerializeAsAny[Step], ...] = Field(
-        default=(),
-        title="Steps",
-        description="steps one by one, like Fold(), RoundUp()",
+        default=(), title="Steps", description="steps one by one, like Fold(), RoundUp()"
     )
 
     @field_validator("source", mode="before")
@@ -319,11 +317,7 @@ def step_of(values: dict) -> Step:
 
 
 def fold_and_draw(
-    billet: Billet,
-    *,
-    folds: int,
-    thickness: float | None = None,
-    pieces: int | None = None,
+    billet: Billet, *, folds: int, thickness: float | None = None, pieces: int | None = None
 ) -> Billet:
     """Fold (or cut and stack), draw out to the old thickness, and so on.
 

@@ -42,10 +42,7 @@ NOMINALS = Claim(
     "the certificate of your own bar is better.",
     kind=Kind.OURS,
     holds=("NOMINAL",),
-    told=(
-        "% of carbon and no nickel",
-        "average .* % carbon",
-    ),
+    told=("% of carbon and no nickel", "average .* % carbon"),
 )
 NOMINAL = """
 grade        C     Mn    Si    Cr    Ni    Mo    V     W     P

@@ -71,11 +71,5 @@ def open_lessons(
             with room_needed():
                 lessons = fresh_copy(lessons, house / "lessons")
         serve(
-            lessons,
-            first,
-            free_port,
-            house,
-            notes=(port_note,),
-            browser=browser,
-            edit=edit,
+            lessons, first, free_port, house, notes=(port_note,), browser=browser, edit=edit
         )

@@ -47,10 +47,7 @@ RUSTLESS = Claim(
     source="EN 10088-1",
     unit="per cent",
     holds=("STAINLESS",),
-    told=(
-        "is called stainless from",
-        "stainless from",
-    ),
+    told=("is called stainless from", "stainless from"),
 )
 STAINLESS = 10.5
 

@@ -279,12 +279,7 @@ def minutes_until(
 
 
 def _solution(
-    stack: Stack,
-    contents: np.ndarray,
-    even: Evened,
-    heights: np.ndarray,
-    *,
-    summed: bool,
+    stack: Stack, contents: np.ndarray, even: Evened, heights: np.ndarray, *, summed: bool
 ) -> np.ndarray:
     """Add the mean and the spread steps; summed: their integral from some height."""
     edges = stack.edges

@@ -59,11 +59,7 @@ SAME_TO_THE_EYE = Claim(
     source="Campbell & Robson, Journal of Physiology 197 (1968) 551",
     unit="part of the mean; so wide a Gaussian, in widths of a line",
     holds=("RIPPLE", "SPREAD"),
-    told=(
-        "[Ee]ye averages",
-        "even grey",
-        "all one grey",
-    ),
+    told=("[Ee]ye averages", "even grey", "all one grey"),
 )
 COUNTED_AS_SEEN = Claim(
     says="Less contrast than 1.5 we do not count as seen.",

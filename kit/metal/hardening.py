@@ -59,11 +59,7 @@ HARDENABLE = Claim(
     unit="wt% carbon",
     within="plain and low-alloy steel, in a smith's quench",
     holds=("HARDENABLE_CARBON",),
-    told=(
-        "too little, for it takes",
-        "too little carbon",
-        "does not harden",
-    ),
+    told=("too little, for it takes", "too little carbon", "does not harden"),
 )
 HARDENABLE_CARBON = 0.3
 
@@ -331,10 +327,7 @@ TEMPERED = Claim(
     unit="°C",
     within="simple steels; stainless steels and tools of high alloy have others",
     holds=("TEMPERING",),
-    told=(
-        "below the coolest tempering",
-        "temper at once",
-    ),
+    told=("below the coolest tempering", "temper at once"),
 )
 TEMPERING = (176.7, 232.2)
 TEMPER_SOURCE = (

@@ -21,10 +21,7 @@ EXPANDS = Claim(
     within="near room temperature; used up to 430 °C (806 °F)",
     holds=("_EXPANSIONS", "_BY_NAME"),
     spread=(0.92, 1.08),
-    told=(
-        "hot bar is a little longer",
-        "would shrink by",
-    ),
+    told=("hot bar is a little longer", "would shrink by"),
 )
 # °C. Above it the coefficients at room temperature are too far off to use; ours.
 HOTTEST = 430.0

@@ -78,10 +78,7 @@ ALL_AUSTENITE = Claim(
     unit="°C, and °C for each weight per cent",
     within="plain and low-alloy steel up to 0.6 % carbon",
     holds=("A3", "MOST_CARBON_FOR_A3"),
-    told=(
-        "formula for A3",
-        "is it all austenite",
-    ),
+    told=("formula for A3", "is it all austenite"),
 )
 
 

@@ -33,10 +33,7 @@ TOO_HOT = Claim(
     "melting is calculated to start.",
     kind=Kind.PRACTICE,
     holds=("SPARKS",),
-    told=(
-        "[Ss]parks (are|from).*too hot",
-        "not to be worked above",
-    ),
+    told=("[Ss]parks (are|from).*too hot", "not to be worked above"),
 )
 SPARKS = "Sparks: already too hot."
 

@@ -51,11 +51,7 @@ AS_BOUGHT = Claim(
     kind=Kind.PRACTICE,
     unit="mm, parts of the bar, sides",
     holds=("_HOLLOWS", "DEEP", "_THICKER", "_SQUARER", "_TURN"),
-    told=(
-        "bar is sold",
-        "maker may stagger",
-        "pattern of hollows fades",
-    ),
+    told=("bar is sold", "maker may stagger", "pattern of hollows fades"),
 )
 _HOLLOWS = {
     LADDER: partial(Groove, way="cut and forged", across=8, spacing=14),

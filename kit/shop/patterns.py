@@ -202,8 +202,7 @@ def low_twist() -> Billet:
 
 
 @named(
-    "medium twist",
-    f"One and a half turns to the inch, ground towards the middle. {STRAYS}",
+    "medium twist", f"One and a half turns to the inch, ground towards the middle. {STRAYS}"
 )
 def medium_twist() -> Billet:
     """Twist one and a half turns to the inch, and grind 3 mm off."""

@@ -287,9 +287,7 @@ def example() -> Plan:
         for bars in (DEMO_OUTER, DEMO_INNER)
     )
     return Plan(
-        outer=outer,
-        inner=inner,
-        wanted=Wanted(length=254, width=38.1, thickness=5.0),
+        outer=outer, inner=inner, wanted=Wanted(length=254, width=38.1, thickness=5.0)
     )
 
 

@@ -77,10 +77,7 @@ def lines(paper: Paper, units: Units = Units.MM) -> list[Line]:
 
 
 def answer_key(
-    homework: Homework,
-    course: str,
-    students: Iterable[str],
-    units: Units = Units.MM,
+    homework: Homework, course: str, students: Iterable[str], units: Units = Units.MM
 ) -> list[Line]:
     """Give the key for a roster, student by student; `KitError` as `draw`.
 

@@ -53,10 +53,7 @@ class Sheet(Declared):
     student: Student
     when: When = Field(title="When")
     answers: tuple[str, ...] = Field(
-        title="Answers",
-        description="six",
-        min_length=len(ITEMS),
-        max_length=len(ITEMS),
+        title="Answers", description="six", min_length=len(ITEMS), max_length=len(ITEMS)
     )
     kit: str = Field(
         "", title="The kit's version", description="at most 40 letters", max_length=40

@@ -58,12 +58,7 @@ class Progress:
         self._tries: dict[int, int] = {}
 
     def judge(
-        self,
-        number: int,
-        text: object,
-        *,
-        units: Units = Units.MM,
-        measured: bool = False,
+        self, number: int, text: object, *, units: Units = Units.MM, measured: bool = False
     ) -> Result:
         """Say how an answer to a part would stand; nothing is changed.
 

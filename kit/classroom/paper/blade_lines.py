@@ -73,7 +73,7 @@ def _layered(asked: Asked) -> Page:
     page.write(
         f"{LAYERED} layers, {4 / LAYERED:g} mm each, under flat bevels; edge 0.4 mm thick "
         f"before sharpening. Side: true size. Section: {TIMES} times larger. Tones "
-        "illustrative.",
+        "illustrative."
     )
     top = page.y + 4
     _side(page, (0, top), billet, grind, "right")
@@ -167,7 +167,7 @@ def _clad(asked: Asked) -> Page:
     page.write(
         f"Core {core} after forging, in the middle; it may lie at most {most} off. "
         "Dashed: where the core's line will run. Full: the blade. True size; lay your "
-        "blade on it.",
+        "blade on it."
     )
     y = page.y + 6
     for side in ("left", "right"):

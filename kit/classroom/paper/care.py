@@ -52,11 +52,7 @@ IN_DOUBT = "When in doubt, ask the maker."
 CARE = Claim(
     says="Dry, oiled and away from dishwasher and acid fruit, a blade keeps.",
     kind=Known.PRACTICE,
-    told=(
-        "fine cloth, along the lines",
-        "thin film of oil",
-        "[Ll]emon, onion and tomato",
-    ),
+    told=("fine cloth, along the lines", "thin film of oil", "[Ll]emon, onion and tomato"),
 )
 PRINT = (
     "Print the other two sheets at 100 % on both sides of one stout sheet, turned on the "

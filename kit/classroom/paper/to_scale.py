@@ -130,10 +130,7 @@ def goal(
     known = next((p for p in PATTERNS if p.name == name), None)
     shown = known.shown if known else "face"
     plane = shown_at(billet, shown, 100, 100)
-    wide, tall = (
-        _extent(billet, plane.right),
-        _extent(billet, plane.up),
-    )
+    wide, tall = (_extent(billet, plane.right), _extent(billet, plane.up))
     says = {
         "face": f"The face{ground_off(billet, units)}",
         "end": "The end",
@@ -149,9 +146,7 @@ def _bevel(billet: Billet, room: tuple[float, float], dot: float) -> Goal:
     size = billet.size
     lean = math.atan2(size.thickness, size.width)
     plane = replace(
-        cut(size, angle=90),
-        right=(1.0, 0.0, 0.0),
-        up=(0.0, math.cos(lean), math.sin(lean)),
+        cut(size, angle=90), right=(1.0, 0.0, 0.0), up=(0.0, math.cos(lean), math.sin(lean))
     )
     run = math.hypot(size.thickness, size.width)
     extent = (min(size.length, room[0]), min(run, room[1]))

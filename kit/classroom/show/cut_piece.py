@@ -2,15 +2,7 @@
 
 import math
 
-from kit.classroom.show.piece import (
-    COLUMNS,
-    ROWS,
-    TILE,
-    Picture,
-    Piece,
-    Voice,
-    phrase,
-)
+from kit.classroom.show.piece import COLUMNS, ROWS, TILE, Picture, Piece, Voice, phrase
 from kit.course.lesson import Idea
 from kit.course.lessons.cut import CutLesson, block
 from kit.course.lessons.cut_ideas import SPREAD
@@ -100,7 +92,6 @@ def _tile(idea: Idea, given: dict[str, float]) -> Picture:
         billet=billet,
         surface=_face(billet, 90, TILE),
         alt=lambda voice: voice(
-            "A cut face with dark and bright bands {width} wide.",
-            width=voice.length(width),
+            "A cut face with dark and bright bands {width} wide.", width=voice.length(width)
         ),
     )

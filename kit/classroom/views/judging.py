@@ -31,10 +31,7 @@ class JudgedBox(widgets.VBox):
     """
 
     def __init__(
-        self,
-        sitting: Sitting,
-        told: Callable[[], None],
-        handed: Callable[[], list[HandIn]],
+        self, sitting: Sitting, told: Callable[[], None], handed: Callable[[], list[HandIn]]
     ) -> None:
         super().__init__()
         self.add_class("kit-check")

@@ -10,13 +10,7 @@ from PIL import Image
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import counted
-from kit.basics.units import (
-    Units,
-    format_beside,
-    format_length,
-    format_thin,
-    in_figures,
-)
+from kit.basics.units import Units, format_beside, format_length, format_thin, in_figures
 from kit.course.lesson import Question
 from kit.course.lessons import bevels, bought_drawing
 from kit.course.lessons import bought_ideas as ideas
@@ -30,17 +24,7 @@ from kit.metal.working_heat import scale_loss
 from kit.section.grind import KINDS, BladeGrind, Crossed
 from kit.section.outline import Outline
 from kit.section.picture import Sheet
-from kit.shop.bought import (
-    DEEP,
-    FLAT,
-    OTHER,
-    SOLD,
-    TWIST,
-    Inside,
-    inside,
-    made_as,
-    sold,
-)
+from kit.shop.bought import DEEP, FLAT, OTHER, SOLD, TWIST, Inside, inside, made_as, sold
 
 STRENGTHS = get_args(Strength)
 LEAST_EDGE = 0.1  # mm, after the fire: our choice, as are the bevel and the wheel below

@@ -129,12 +129,7 @@ def _sawn(sheet: Sheet, job: Any, units: Units) -> None:
     (left, top), (columns, rows) = SECTION_AT, SECTION
     pixel = max((job.height + 2) / rows, job.thickness / (columns - 12))
     view = Section(
-        grind=job.grind,
-        size=job.bar.size,
-        at=60,
-        columns=columns,
-        rows=rows,
-        pixel=pixel,
+        grind=job.grind, size=job.bar.size, at=60, columns=columns, rows=rows, pixel=pixel
     )
     sheet.above((left - 20, top), "Sawn; dashed: the bar")
     sheet.steel(see(job.bar, view, tones(job.bar, job.etch)), (left, top), view)
@@ -230,9 +225,7 @@ def numbers(job: Any, units: Units) -> tuple[Number, ...]:
         Number("Gone from each flat", off, _off_working(job), (FORGED, SCALE)),
         _left(job),
         Number(
-            "Layers met on a bevel; mean spacing",
-            f"{crossed.lines:.0f}; {spacing}",
-            lines,
+            "Layers met on a bevel; mean spacing", f"{crossed.lines:.0f}; {spacing}", lines
         ),
         Number(
             f"At {celsius} ({fahrenheit})",

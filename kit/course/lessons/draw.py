@@ -167,10 +167,7 @@ class DrawLesson(Lesson):
     checks: ClassVar = (ideas.BAR_LENGTH, ideas.DOT_RATIO, ideas.LINE_ANGLE)
 
     shuts: ClassVar = {
-        "Nothing is drawn out yet, so nothing is lost.": (
-            lambda job: not job.moved,
-            "loss",
-        ),
+        "Nothing is drawn out yet, so nothing is lost.": (lambda job: not job.moved, "loss")
     }
 
     @property

@@ -102,7 +102,7 @@ def length_working(given: Given) -> list[str]:
         left = 1 - given["loss"] / 100
         lines.append(
             f"less {given['loss']:g} %: {full_length(given):.5g} mm × {left:g} "
-            f"= {_mm(kept_length(given))}",
+            f"= {_mm(kept_length(given))}"
         )
     return lines
 

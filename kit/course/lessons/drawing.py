@@ -54,11 +54,7 @@ def _leaning(surface: Any) -> tuple[np.ndarray | float, np.ndarray | float]:
 
 
 def sawn_block(
-    sheet: Sheet,
-    billet: Billet,
-    angle: float,
-    position: float,
-    units: Units,
+    sheet: Sheet, billet: Billet, angle: float, position: float, units: Units
 ) -> tuple[Panel, ...]:
     """Draw a bar sawn through, and the cut face beside it, about true size.
 

@@ -36,11 +36,7 @@ from kit.section.surface import Plane
 
 STRENGTHS = ("weak", "usual", "strong")
 GRITS = tuple(GRAIN)
-SINCE = (
-    "nothing",
-    "cleaned, etched again",
-    "0.3 mm (0.012 in) ground off, etched again",
-)
+SINCE = ("nothing", "cleaned, etched again", "0.3 mm (0.012 in) ground off, etched again")
 GROUND = 0.3  # mm
 MORE = ((), ("nickel",), ("nickel", "1018"), ("nickel", "1018", "O1"))
 GUESS = "(illustrative)"
@@ -302,10 +298,7 @@ class EtchingLesson(Lesson):
             Number(
                 "Tone where unsplit (illustrative)",
                 f"{both.unresolved:.2f}",
-                [
-                    mean,
-                    f"= ({sum_of}) / {len(found)} = {both.unresolved:.2f}",
-                ],
+                [mean, f"= ({sum_of}) / {len(found)} = {both.unresolved:.2f}"],
                 (TONES, BITE),
             ),
         )

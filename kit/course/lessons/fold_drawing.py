@@ -36,8 +36,7 @@ def end_grain(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     panel = Panel.laid(sheet, billet, plane, GRAIN_AT)
     _mark_doubles(sheet, billet)
     sheet.box(
-        (GRAIN_AT[0] - 1, GRAIN_AT[1] - 1),
-        (GRAIN_AT[0] + GRAIN_WIDE, GRAIN_AT[1] + GRAIN),
+        (GRAIN_AT[0] - 1, GRAIN_AT[1] - 1), (GRAIN_AT[0] + GRAIN_WIDE, GRAIN_AT[1] + GRAIN)
     )
     return panel
 

@@ -34,9 +34,7 @@ def working(given: Given) -> list[str]:
 
 
 LAYERS = _idea(
-    "RIGHT",
-    "double the count at every fold",
-    lambda given: given["n"] * 2 ** given["k"],
+    "RIGHT", "double the count at every fold", lambda given: given["n"] * 2 ** given["k"]
 )
 FOLD_PLUS_N = _idea(
     "FOLD_PLUS_N",
@@ -182,11 +180,7 @@ def _fewest_working(given: Given) -> list[str]:
     n, goal = int(given["n"]), int(given["goal"])
     folds = int(fewest_folds(given))
     counts = ", ".join(str(n * 2**fold) for fold in range(folds + 1))
-    return [
-        f"double {n} until it is {goal} or more",
-        counts,
-        f"that took {folds} folds",
-    ]
+    return [f"double {n} until it is {goal} or more", counts, f"that took {folds} folds"]
 
 
 FEWEST_FOLDS = Check(

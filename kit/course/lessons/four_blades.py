@@ -31,22 +31,13 @@ from kit.course.lessons.four_blades_table import (
 )
 from kit.course.lessons.scene import FORGED, Number, Part, Scene
 from kit.metal import etch
-from kit.metal.eye import (
-    COUNTED_AS_SEEN,
-    EYE,
-    LEAST_CONTRAST,
-    ONE_MINUTE,
-    SAME_TO_THE_EYE,
-)
+from kit.metal.eye import COUNTED_AS_SEEN, EYE, LEAST_CONTRAST, ONE_MINUTE, SAME_TO_THE_EYE
 from kit.section.blade import Blade, Spine
 from kit.section.picture import ACCENT, INK, QUIET, STEEL, Sheet
 
 # What is known of how a blade looks from afar.
 KNOWN = (FORGED, etch.TONES, ONE_MINUTE, SAME_TO_THE_EYE, COUNTED_AS_SEEN)
-BLAMED = {
-    "A": "A's was polished after the etch",
-    "C": "C's layers are too fine from here",
-}
+BLAMED = {"A": "A's was polished after the etch", "C": "C's layers are too fine from here"}
 SAID = {  # of all but the spine as it is
     SIDE: "All four have lines on their sides. That tells nothing.",
     SPINE_AGAIN: "Etched, A's spine shows layers; C's are finer than the eye resolves.",

@@ -223,12 +223,7 @@ RING_COUNT = Check(
     ),
     given={"D": 8.0, "t": 0.25},
     right=WHOLE_RINGS,
-    slips=(
-        WHOLE_DIAMETER,
-        MULTIPLIED_TAN,
-        FULL_POINT_ANGLE,
-        ROUNDED_UP,
-    ),
+    slips=(WHOLE_DIAMETER, MULTIPLIED_TAN, FULL_POINT_ANGLE, ROUNDED_UP),
     kind="count",
     prompt="First: how deep is the hole? It is as wide as the drill, the point is blunt.",
     working=rings_working,

@@ -8,10 +8,7 @@ from kit.basics.units import Units, format_beside, format_length
 NAMES = ("ring", "line")  # of round hollows, of grooves
 DRILL, BALL, GROOVE, WEDGE = range(4)
 MADE = ("cut", "pressed")
-LEVELLED = (
-    "Levelling moves metal into the hollows, and",
-    "Grinding level moves no metal;",
-)
+LEVELLED = ("Levelling moves metal into the hollows, and", "Grinding level moves no metal;")
 RISEN = (
     "the same, if no hollow of the other face lies below",
     "metal pushed out of the dents lifts what is between them before it is ground",

@@ -68,12 +68,7 @@ def bar(across: float, turn: float) -> Billet:
     """
     layers = 4 * round((across / LAYER - 1) / 4) + 1
     square = Stack.alternate(
-        "1084",
-        "15N20",
-        pieces=layers,
-        thickness=LAYER,
-        length=LENGTH,
-        width=layers * LAYER,
+        "1084", "15N20", pieces=layers, thickness=LAYER, length=LENGTH, width=layers * LAYER
     )
     return Billet(source=square).then(GrindRound(), Twist(turn_length=turn))
 

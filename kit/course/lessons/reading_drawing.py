@@ -72,10 +72,7 @@ def ruler(sheet: Sheet, start: float, end: float, lean: float, units: Units) -> 
     middle, angle = (low + high) / 2, math.radians(lean)
     away = 60 * math.cos(angle), 60 * math.sin(angle)
     axis = TOP + ROWS / 2
-    ends = [
-        (middle - away[0], axis - away[1]),
-        (middle + away[0], axis + away[1]),
-    ]
+    ends = [(middle - away[0], axis - away[1]), (middle + away[0], axis + away[1])]
     for ink, width in (("#FFFFFF", 7), (ACCENT, 4)):
         sheet.line(ends, ink=ink, width=width)
     ends = [(middle - 74, axis), (middle + 74, axis)]

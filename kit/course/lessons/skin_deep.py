@@ -42,10 +42,7 @@ THIN_SKIN = Claim(
     source="illustrative",
     unit="mm",
     holds=("DEPTH",),
-    told=(
-        "engraved bar is ours",
-        "mark on the surface",
-    ),
+    told=("engraved bar is ours", "mark on the surface"),
 )
 DEPTH = 0.05  # of the engraving, mm: illustrative
 ASKED = {"skin": DEPTH, "ground": 0.1, "thick": 13.6}  # mm, of the twisted bar

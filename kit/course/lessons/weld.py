@@ -28,11 +28,7 @@ THICKNESS = 12.0  # of the finished bar, mm
 MOST_FOLDS = 6
 FIRST = ideas.PIECES - 1  # welds made in the first stack
 
-PATCHES = (
-    "from end to end",
-    "a short patch",
-    "a short patch where the next fold goes",
-)
+PATCHES = ("from end to end", "a short patch", "a short patch where the next fold goes")
 WHOLE, SHORT, ASTRIDE = range(3)
 LONG, WIDE = 5.0, 10.0  # mm, of a short patch
 # Folding lays the far half on the near one and drawing doubles the length: of all

@@ -206,11 +206,7 @@ def chart(sheet: Sheet, first: int, folds: int, weld: int, open_: tuple[bool, ..
 
 
 def _column(
-    sheet: Sheet,
-    at: tuple[float, float],
-    step: float,
-    high: float,
-    cells: tuple[bool, ...],
+    sheet: Sheet, at: tuple[float, float], step: float, high: float, cells: tuple[bool, ...]
 ) -> None:
     x, base = at
     for cell, full in enumerate(cells):

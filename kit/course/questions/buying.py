@@ -38,12 +38,7 @@ USUAL_HARM = Claim(
     says="Very cheap patterned blades mostly have real layers; the usual harm is steel "
     "that nobody names, poorly hardened or never.",
     kind=Kind.PRACTICE,
-    told=(
-        "layers of very cheap",
-        "usual harm",
-        "Layers are easy",
-        "low price by itself",
-    ),
+    told=("layers of very cheap", "usual harm", "Layers are easy", "low price by itself"),
 )
 STAINS = Claim(
     says="Chromium makes a steel stainless, a little nickel does not. Stainless layers "
@@ -67,11 +62,7 @@ FIRST_PAIR = Claim(
     says="A pair for a first billet hardens from one heat and differs in nickel; most "
     "begin with 1084 and 15N20, without stainless steel or nickel sheet.",
     kind=Kind.PRACTICE,
-    told=(
-        "from one heat",
-        "in a first billet",
-        "one heat and one temper",
-    ),
+    told=("from one heat", "in a first billet", "one heat and one temper"),
 )
 
 

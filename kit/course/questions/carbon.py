@@ -33,10 +33,7 @@ LOOKED_AT = Claim(
     seen=True,
     unit="mm",
     holds=("PUBLISHED",),
-    told=(
-        "published section",
-        "Its author found",
-    ),
+    told=("published section", "Its author found"),
 )
 PUBLISHED = 0.15
 

@@ -72,10 +72,7 @@ def worn_and_back(billet: Billet, high: float, off: float, measures: Measures) -
     )
     rows = (
         ("New", *face(billet, high, new)),
-        (
-            "Worn by use: relief and dark oxide are rubbed down",
-            *face(billet, high, worn),
-        ),
+        ("Worn by use: relief and dark oxide are rubbed down", *face(billet, high, worn)),
         (
             f"Cleaned, sanded evenly, etched again: {measures.fine(off)} less of it",
             *face(billet, high - off, new),

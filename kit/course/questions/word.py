@@ -32,11 +32,7 @@ WORD = Claim(
     source="Feuerbach, JOM 58 (May 2006), as quoted to the American Dialect Society's "
     "list, April 2013",
     seen=True,
-    told=(
-        "disputed",
-        "sold there",
-        "called after it",
-    ),
+    told=("disputed", "sold there", "called after it"),
 )
 FAME = Claim(
     says="The old blades famed under that name were mostly crucible steel, also called "
@@ -108,20 +104,13 @@ SKY = Claim(
     kind=Kind.PUBLISHED,
     source="American Museum of Natural History, hall of meteorites, page on iron crystals",
     seen=True,
-    told=(
-        "iron meteorite is iron",
-        "no fire makes such",
-    ),
+    told=("iron meteorite is iron", "no fire makes such"),
 )
 NO_CARBON = Claim(
     says="An iron meteorite holds next to no carbon, and its bands are lost in forging.",
     kind=Kind.MEMORY,
     source="textbooks on meteorites, without a page",
-    told=(
-        "next to no carbon",
-        "a story, not strength",
-        "no carbon: bright layers",
-    ),
+    told=("next to no carbon", "a story, not strength", "no carbon: bright layers"),
 )
 
 

@@ -8,16 +8,7 @@ import ipywidgets as widgets
 
 from kit.basics.units import Units
 from kit.course.map import lesson_of
-from kit.course.questions import (
-    CARDS,
-    Card,
-    Measures,
-    drawn,
-    find,
-    nearest,
-    said,
-    suggest,
-)
+from kit.course.questions import CARDS, Card, Measures, drawn, find, nearest, said, suggest
 from kit.course.views.controls import (
     HERE,
     Choice,

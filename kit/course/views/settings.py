@@ -24,13 +24,7 @@ from kit.course.lessons.base import Lesson
 from kit.course.views.controls import Choice, Slider, as_inches
 
 MOST_TYPED = 200  # letters that are read
-UNITS = {
-    "angle": "°",
-    "percent": " %",
-    "count": "",
-    "factor": " ×",
-    "minutes": " min",
-}
+UNITS = {"angle": "°", "percent": " %", "count": "", "factor": " ×", "minutes": " min"}
 
 
 @dataclass(frozen=True, kw_only=True)

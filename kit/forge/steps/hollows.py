@@ -98,11 +98,7 @@ class Hollows(Step):
     takes = "hollows cut out or ground level"
     done_at = (Place.FIRE, Place.GRINDER)
     makes = "The layers bend around each hollow, and the level face cuts through them."
-    usual: ClassVar[dict] = {
-        "way": "pressed and ground",
-        "across": 8,
-        "spacing": 12,
-    }
+    usual: ClassVar[dict] = {"way": "pressed and ground", "across": 8, "spacing": 12}
 
     @property
     @abstractmethod

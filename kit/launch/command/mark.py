@@ -29,9 +29,7 @@ OURS = b"Set,Student,", b"Student,Sets handed in,"  # how a key and marks begin
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
     parser.add_argument(
-        "folder",
-        nargs="?",
-        help="the folder with the hand-ins, or with quiz sheets",
+        "folder", nargs="?", help="the folder with the hand-ins, or with quiz sheets"
     )
     parser.add_argument("--course", help="only this course; others are told of")
     parser.add_argument("--csv", metavar="FILE.csv", help="marks, a row a student, go here")
