@@ -93,6 +93,7 @@ READ = (
     r"^a published table of ferric chloride solutions$",
     r"^a college's teaching page on carburising$",
     r"^(a )?data sheets?( of (1095|O1|420))?, (seen in|176.7 to 232.2)",
+    r"^'Spatial abilities of high-school students",
     r"^'Classroom demonstrations: .*; 'Role of physics lecture demonstrations",
     r"^a university's guidance on peer instruction, a page$",
     r"^'Intuition and exponential growth', an article of 2021$",

@@ -1,7 +1,8 @@
 """What texts say of the world is claimed: on cards, pages, paper, telephones, in pictures.
 
 A sentence speaks of the world if a word of `WORLD` stands in it: what no picture of ours
-shows, but heat, acid, atoms, the trade, an eye. A claim then tells it: one of its `told`
+shows, but heat, acid, atoms, the trade, an eye; or if it is marked as guessed, customary,
+from memory. A claim then tells it: one of its `told`
 fits. Questions are no claims, nor is what somebody is asked to do (`ASKS`), nor what the
 kit says of itself or its picture shows, nor what a wrong idea takes for true: those are
 listed in `tests/asked/not_claimed.txt`, a line for what stands in them.
@@ -38,14 +39,15 @@ WORLD = re.compile(
     r"researchers|sagas|tales|legend|most|often|dies|waves?|coffee|vinegar|leather|pressure|"
     r"mark on the surface|colours depend|predicting|doublings|vote again|bank card|density|"
     r"smelt|hours|price|the name|magnet|metallographers|kicks|oil(ed)?|iron|atoms?|carbide|"
-    r"glows?|many think|lemon|freezes)\b",
+    r"glows?|many think|lemon|freezes|common practice|from memory|illustrative|"
+    r"placeholders?|no source|our guess)\b",
     re.IGNORECASE,
 )
 # Set so apart, these are no words about the metal; in braces stands a name of ours.
 BESIDE = re.compile(
     r"hard(ly| to)|at most|how often|most of|most layers|to scale|hot torsion|"
     r"lesson \d\d|station|\*\*[^*]+\*\*:? *$|\{[^}]*\}|bank card|(time|heats?) at heat|"
-    r"all heats together|sharpening stone|makers?'s? (mark|card)|the last drawing",
+    r"all heats together|\(illustrative\)|sharpening stone|makers?'s? (mark|card)|the last drawing",
     re.IGNORECASE,
 )
 ASKS = re.compile(

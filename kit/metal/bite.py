@@ -85,12 +85,15 @@ BITE = Claim(
         "how fast steel (dissolves|etches)",
         "acid did not draw it",
         "acid only shows",
+        "Rates are illustrative",
+        "How deep the etch goes",
     ),
 )
 RUBBED = Claim(
     says="A soft wheel makes an etched face silver again all over and leaves its steps.",
     kind=Kind.PRACTICE,
     source="no source; that it rounds no step is a simplification",
+    told=("Rubbing bright is taken",),
 )
 _RATE = 0.8  # µm a minute, plain steel, usual bath, 20 °C
 _SLOWEST = 0.1  # part of it that pure nickel tends to

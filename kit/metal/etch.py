@@ -62,6 +62,9 @@ TONES = Claim(
         "They say nothing of hardness",
         "etch nearly alike",
         "etches bright or dark",
+        "[Tt]ones(,| and).*illustrative",
+        "[Tt]ones illustrative",
+        "each steel looks",
     ),
 )
 # All illustrative. Linear light, 0 black to 1 white; contents in weight per cent.

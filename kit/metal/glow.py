@@ -47,7 +47,12 @@ AS_IT_LOOKS = Claim(
     "Models; tiring: Naka & Rushton, Journal of Physiology 185 (1966), from memory",
     unit="lux, cd/m², parts of the light",
     holds=("BRIGHTEST", "_FIRE", "_POWER", "_SCALE", "_CONES"),
-    told=("glows in a darkened shop", "black below red heat", "Glow is reckoned from"),
+    told=(
+        "glows in a darkened shop",
+        "black below red heat",
+        "Glow is reckoned from",
+        "Colours on a screen",
+    ),
 )
 HOTTEST = 3000  # °C
 _PLANCK = 6.62607015e-34  # J s

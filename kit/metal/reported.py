@@ -191,6 +191,23 @@ DARKER = Claim(
         "etched (dark|light)",
     ),
 )
+FINISHED = Claim(
+    says="How the finish of steel is drawn, its sanding, relief and light, we guess: it is "
+    "to look like etched steel.",
+    kind=Kind.OURS,
+    source="illustrative",
+    told=(
+        "finish (in the picture )?is illustrative",
+        "(sanding|and) light (are )?illustrative",
+        "greys of bare steel",
+        "how strongly is illustrative",
+    ),
+)
+CLAD_LEFT = Claim(
+    says="Less cladding than 0.1 mm (0.004 in) would not outlive the grinding: our limit.",
+    kind=Kind.PRACTICE,
+    told=("cladding of at least",),
+)
 UNDERCUT = Claim(
     says="Acid undercuts and leaves scum, and bites faster where the bath moves. On one "
     "steel alone it shows little but welds; its lines are softer than print. "

@@ -51,7 +51,13 @@ AS_BOUGHT = Claim(
     kind=Kind.PRACTICE,
     unit="mm, parts of the bar, sides",
     holds=("_HOLLOWS", "DEEP", "_THICKER", "_SQUARER", "_TURN"),
-    told=("bar is sold", "maker may stagger", "pattern of hollows fades"),
+    told=(
+        "bar is sold",
+        "maker may stagger",
+        "pattern of hollows fades",
+        "bought bars are ours",
+        "surface grinding takes",
+    ),
 )
 _HOLLOWS = {
     LADDER: partial(Groove, way="cut and forged", across=8, spacing=14),

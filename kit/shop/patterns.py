@@ -48,7 +48,14 @@ NAMED = Claim(
         "between two plain sides",
         "the core waves",
         "named by the trade",
+        "How the bars in the picture were made",
     ),
+)
+GUESSED = Claim(
+    says="How far a hand strays, and how the layers of a split bar curve, we guess.",
+    kind=Kind.OURS,
+    source="illustrative: no measured ones were found",
+    told=("hand strays", "curve is illustrative"),
 )
 STRAYS = "How far a hand strays is illustrative."
 TURNS = {"low twist": 0.5, "medium twist": 1.5, "tight twist": 3.0}  # turns an inch

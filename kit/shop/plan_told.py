@@ -19,6 +19,7 @@ TONGS = Claim(
     kind=Kind.PRACTICE,
     unit="mm",
     holds=("HELD",),
+    told=("too short for tongs",),
 )
 HELD = 150.0
 ENOUGH = "The rack has enough for this bar."

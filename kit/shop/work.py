@@ -69,6 +69,8 @@ SHOP_LOSSES = Claim(
         "crops cost most",
         "Scale is (less than half|the same on)",
         "Scale, a face and heat",
+        "[Pp]laceholders? (until|losses)|(are|shop) placeholders?",
+        "weigh your own",
     ),
 )
 PLACEHOLDER = (

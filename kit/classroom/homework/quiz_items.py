@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from kit.basics.claim import Claim, Kind
 from kit.basics.errors import KitError
 from kit.course.answers import COUNT
 from kit.course.check import worked
@@ -12,6 +13,16 @@ from kit.course.lessons import fold_ideas as folding
 from kit.course.lessons import press_ideas as pressing
 from kit.course.lessons import twist_ideas as twisting
 
+CODED = Claim(
+    says="Wrong answers about what lies inside are of two kinds: taken from what shows "
+    "outside, or tries to see inside. Who errs inside does better on the whole.",
+    kind=Kind.PUBLISHED,
+    source="'Spatial abilities of high-school students in the perception of geologic "
+    "structures', Journal of Research in Science Teaching 33 (1996) 369, abstract",
+    seen=True,
+    within="115 students, layers of rock drawn as blocks",
+    told=("So coded",),
+)
 RIGHT, INSIDE, OUTSIDE = "right", "inside but wrong", "copied from the outside"
 
 

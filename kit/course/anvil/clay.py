@@ -28,6 +28,8 @@ CLAY = Claim(
         "then they smear",
         "Clay is not steel",
         "tears easily when it is rolled",
+        "weigh a lump",
+        "on baking paper",
     ),
 )
 DENSITY = 1.8

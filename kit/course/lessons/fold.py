@@ -51,7 +51,7 @@ COMPARED = Claim(
     "source",
     unit="mm",
     holds=("KNOWN",),
-    told=("green light", "bank card is"),
+    told=("green light", "bank card is", "figures are from memory"),
 )
 
 

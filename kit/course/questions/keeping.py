@@ -64,6 +64,8 @@ CARE = Claim(
         "left in leather",
         "not stored in leather",
         "gone after the first sharpening",
+        "Care: common practice",
+        "a stone touches",
     ),
 )
 RUSTING = Claim(
@@ -112,6 +114,10 @@ WASHED = Claim(
     source="makers' sheets of dishwashers, without a page",
     unit="°C",
     holds=("WASH", "COOL"),
+    told=(
+        "dishwasher's heat: from memory",
+        "a dishwasher: up to",
+    ),
 )
 COOL, WASH = 50.0, 70.0
 
