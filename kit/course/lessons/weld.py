@@ -42,10 +42,7 @@ AS_SURE = Claim(
     source="illustrative: no measured opening was found, nor how often a weld fails",
     unit="mm in the finished bar; part of all welds",
     holds=("OPENING", "SURE"),
-    told=(
-        "[Hh]ow sure (a|one) weld is",
-        "as wide as it is guessed",
-    ),
+    told=("[Hh]ow sure (a|one) weld is", "as wide as it is guessed"),
 )
 OPENING = 0.05  # mm in the finished bar, or half a layer where layers are finer
 SURE = 0.99

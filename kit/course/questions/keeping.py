@@ -114,10 +114,7 @@ WASHED = Claim(
     source="makers' sheets of dishwashers, without a page",
     unit="°C",
     holds=("WASH", "COOL"),
-    told=(
-        "dishwasher's heat: from memory",
-        "a dishwasher: up to",
-    ),
+    told=("dishwasher's heat: from memory", "a dishwasher: up to"),
 )
 COOL, WASH = 50.0, 70.0
 

@@ -142,10 +142,7 @@ SKETCHED = Claim(
     says="How crucible steel is drawn is a sketch.",
     kind=Kind.OURS,
     source="illustrative in every measure",
-    told=(
-        "a sketch of crucible steel",
-        "a sketch, illustrative",
-    ),
+    told=("a sketch of crucible steel", "a sketch, illustrative"),
 )
 
 CARDS = (
