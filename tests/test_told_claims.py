@@ -47,7 +47,7 @@ WORLD = re.compile(
 BESIDE = re.compile(
     r"hard(ly| to)|at most|how often|most of|most layers|to scale|hot torsion|"
     r"lesson \d\d|station|\*\*[^*]+\*\*:? *$|\{[^}]*\}|bank card|(time|heats?) at heat|"
-    r"all heats together|\(illustrative\)|sharpening stone|makers?'s? (mark|card)|the last drawing",
+    r"all heats together|\(illustrative\)|makers?'s? (mark|card)",
     re.IGNORECASE,
 )
 ASKS = re.compile(
