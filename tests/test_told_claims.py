@@ -40,7 +40,8 @@ WORLD = re.compile(
     r"mark on the surface|colours depend|predicting|doublings|vote again|bank card|density|"
     r"smelt|hours|price|the name|magnet|metallographers|kicks|oil(ed)?|iron|atoms?|carbide|"
     r"glows?|many think|lemon|freezes|common practice|from memory|illustrative|"
-    r"placeholders?|no source|our guess)\b",
+    r"placeholders?|no source|our guess|sound|pressed together|shops differ|was found|"
+    r"a real (one|stack)|bevel lies|sharp before)\b",
     re.IGNORECASE,
 )
 # Set so apart, these are no words about the metal; in braces stands a name of ours.

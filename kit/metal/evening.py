@@ -62,6 +62,7 @@ EVENED = Claim(
         "Carbon crosses a thin layer",
         "share their carbon in",
         "Carbon 95 % even",
+        "two like bars at every fold, takes longer",
     ),
 )
 

@@ -63,6 +63,7 @@ AS_GOOD = Claim(
         "only the maker knows",
         "hardened and tempered, cuts as well",
         "layers look alike, soft and hard",
+        "weld is sound",
     ),
 )
 STIFF = Claim(
@@ -152,6 +153,7 @@ UNEVEN = Claim(
         "pressure does not reach",
         "run ahead hotter",
         "where it is hotter or colder",
+        "A real one, ground by hand",
     ),
 )
 VOLUME = Claim(
@@ -163,6 +165,7 @@ VOLUME = Claim(
         "its volume stays",
         "no steel is made or lost",
         "forging moves steel and takes none",
+        "cannot be pressed together",
     ),
 )
 TWISTED_HOT = Claim(
@@ -202,6 +205,14 @@ FINISHED = Claim(
         "greys of bare steel",
         "how strongly is illustrative",
     ),
+)
+FLAT_BEVEL = Claim(
+    says="A blade's flat bevel leans about 3°: by half of what the spine is thicker than "
+    "the edge, over its height.",
+    kind=Kind.PRACTICE,
+    source="plain arithmetic of the kit's own blade, 4 mm (5/32 in) at the spine, 0.4 mm "
+    "(1/64 in) at the edge, 30 mm (1 3/16 in) high; such sizes are common practice",
+    told=("bevel lies at about",),
 )
 CLAD_LEFT = Claim(
     says="Less cladding than 0.1 mm (0.004 in) would not outlive the grinding: our limit.",

@@ -55,7 +55,11 @@ GUESSED = Claim(
     says="How far a hand strays, and how the layers of a split bar curve, we guess.",
     kind=Kind.OURS,
     source="illustrative: no measured ones were found",
-    told=("hand strays", "curve is illustrative"),
+    told=(
+        "hand strays",
+        "curve is illustrative",
+        "beside a wedge was found",
+    ),
 )
 STRAYS = "How far a hand strays is illustrative."
 TURNS = {"low twist": 0.5, "medium twist": 1.5, "tight twist": 3.0}  # turns an inch

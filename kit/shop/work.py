@@ -71,6 +71,7 @@ SHOP_LOSSES = Claim(
         "Scale, a face and heat",
         "[Pp]laceholders? (until|losses)|(are|shop) placeholders?",
         "weigh your own",
+        "Shops differ by",
     ),
 )
 PLACEHOLDER = (
