@@ -13,7 +13,7 @@ from kit.classroom.homework.paper import draw
 from kit.classroom.homework.sets import SETS
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_ideas import plan_of
-from kit.shop.plan import cut_list
+from kit.shop.sawing import cut_list
 
 STUDENTS = [f"Student {number}" for number in range(40)]
 

@@ -1,6 +1,7 @@
 """Lesson 10: what its pictures and its marking say, against sums done by hand."""
 
 import re
+from collections import Counter
 from itertools import pairwise
 
 import pytest
@@ -11,8 +12,10 @@ from kit.basics.units import Units
 from kit.course.lessons import plan_ideas as ideas
 from kit.course.lessons.plan import PlanLesson
 from kit.course.lessons.plan_drawing import lost_by_reason
-from kit.course.lessons.plan_ideas import LOSSES
+from kit.course.lessons.plan_ideas import LOSSES, STEELS
 from kit.course.views.lesson import view_of
+from kit.forge.steels import steel
+from kit.metal import etch
 from kit.section.picture import Sheet
 
 
@@ -109,3 +112,20 @@ def test_remarks_name_the_dearest_loss():
     assert "crops" in PlanLesson().remark("pieces_a")
     assert "placeholders" in PlanLesson().remark("kerf")
     assert "No shop" in PlanLesson(**dict.fromkeys(LOSSES, 0)).remark("crop")
+
+
+@pytest.mark.parametrize("steels", [("15N20", "1084"), ("L6", "1095"), ("O1", "nickel")])
+def test_the_pieces_to_saw_are_as_bright_as_their_steels_etch(monkeypatch, steels):
+    """Six pieces of the outer and five of the inner steel, whatever steels they are."""
+    fills, box = Counter(), Sheet.box
+
+    def kept(sheet, *places, fill=None, **how):
+        fills[fill] += 1
+        return box(sheet, *places, fill=fill, **how)
+
+    monkeypatch.setattr(Sheet, "box", kept)
+    outer, inner = map(STEELS.index, steels)
+    PlanLesson(steel_a=outer, steel_b=inner).draw(Units.MM)
+    tones = {count: int(fill[1:3], 16) for fill, count in fills.items() if count in (6, 5)}
+    brighter = [etch.reflectance(steel(name)) for name in steels]
+    assert (tones[6] > tones[5]) == (brighter[0] > brighter[1])

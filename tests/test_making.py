@@ -18,6 +18,7 @@ from kit.classroom.views.printing import OwnFile, films, pages, posters, room
 from kit.course.views.controls import Choice
 from kit.course.views.making import Making
 from kit.shop import rack
+from kit.shop.from_rack import planned_from
 from kit.shop.patterns import pattern
 from kit.shop.plan import example
 from kit.shop.plan_told import told
@@ -240,7 +241,7 @@ def test_choices_that_do_not_apply_are_hidden(name):
     parts = (lesson, recipe, own, mark, bars)
     seen = {part for part in parts if part.layout.display != "none"}
     wanted = {"lesson": {lesson}, "bar": {recipe, own}, "": set()}[kinds()[name].of]
-    handed = {"card": {mark}, "care": {mark}, "rack": {bars}}  # see each kind's pages
+    handed = {"card": {mark, bars}, "care": {mark}, "rack": {bars}}  # see each kind's pages
     assert seen == wanted | handed.get(name, set())
 
 
@@ -255,6 +256,6 @@ def test_the_print_room_plans_from_a_racks_file_as_the_command_does():
     making.begin()
     making.wait(60)
     read = words(*PdfReader(io.BytesIO(offered(making)[1])).pages)
-    for line in told(rack.planned_from(example(), BARS)):
+    for line in told(planned_from(example(), BARS)):
         assert line in read
     next(one for one in making.children if isinstance(one, FirstPage)).wait(30)

@@ -12,7 +12,8 @@ from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
 from kit.forge.steps import DrawOut, Grind
-from kit.shop.plan import Plan, cut_list, example, section_in_words
+from kit.shop.plan import Plan, example
+from kit.shop.sawing import cut_list, section_in_words
 from kit.shop.work import Losses, Wanted
 
 NOTHING = Losses(

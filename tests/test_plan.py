@@ -13,8 +13,9 @@ from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
 from kit.basics.units import Units
 from kit.shop import weighed_losses
-from kit.shop.plan import Plan, cut_list, example, in_words, sensitivity
+from kit.shop.plan import Plan, example, sensitivity
 from kit.shop.plan_told import short_of
+from kit.shop.sawing import cut_list, in_words
 from kit.shop.work import Losses, Rack, Wanted
 
 LOSSLESS = Losses(weld_scale=0, forge_scale=0, clean_up=0, crop=0, kerf=0, grind=0)

@@ -6,9 +6,10 @@ from hypothesis import strategies as st
 
 from kit.basics.errors import KitError
 from kit.forge.steels import GRADES
-from kit.shop.plan import Plan, cut_list, example
+from kit.shop.plan import Plan, example
 from kit.shop.plan_line import from_line, is_line, to_line
 from kit.shop.recipes.shorthand import sealed
+from kit.shop.sawing import cut_list
 from kit.shop.work import Losses, Rack, Wanted
 
 
@@ -29,6 +30,11 @@ def plans(draw):
         )
         for _ in range(2)
     ]
+    pieces = draw(st.integers(1, 15))
+    others = [
+        racks[0].model_copy(update={"thickness": draw(between(0.1, 25))})
+        for _ in range(draw(st.integers(0, min(3, pieces - 1))))
+    ]
     losses = Losses(
         weld_scale=draw(between(0, 0.3)),
         weld_heats=draw(st.integers(1, 6)),
@@ -42,7 +48,8 @@ def plans(draw):
         return Plan(
             outer=racks[0],
             inner=racks[1],
-            outer_pieces=draw(st.integers(1, 15)),
+            outer_pieces=pieces,
+            outer_mixed=others,
             inner_pieces=draw(st.integers(1, 15)),
             wanted=Wanted(
                 length=draw(between(20, 2000)),
@@ -110,6 +117,10 @@ def test_another_line_gets_one_sentence(words, says):
         ("grind=0.5", "grind=0.5 grind=1", "grind is not one number"),
         ("kerf=2", "kerf=1e999", "Saw cut must be from 0 to 4 mm"),
         ("1084", "9999", "I do not know a steel called '9999'"),
+        ("6*(", "0*(", "must read"),
+        ("6*(", "1*(1084 6x38.1x900)+99*(", "Pieces A must be"),
+        ("6*(", "1*(1095 3x38.1x900)+5*(", "all are 1095"),
+        ("6*(", "1*(1084 3x40x900)+5*(", "one width"),
         ("6*(", "99*(", "Pieces A must be a whole number from 1 to 15"),
     ],
 )

@@ -1,70 +1,191 @@
 """From one's own rack: what is sawn, left, missing and paid, against sums done by hand."""
 
 import html
+import itertools
 import json
 import random
 import re
+from collections import Counter
+from contextlib import suppress
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from printed import words
 from pypdf import PdfReader
 
 from kit.__main__ import main
 from kit.basics.errors import KitError
-from kit.basics.units import UNITS, Units
+from kit.basics.typed import parse_length
+from kit.basics.units import UNITS, Units, format_cut_length, format_length
+from kit.course.lessons.plan_drawing import tone
 from kit.course.lessons.plan_ideas import STEELS
+from kit.course.lessons.rack_drawing import drawn
 from kit.course.views.lesson import view_of
 from kit.course.views.racked import Racked
-from kit.shop import rack
+from kit.section.picture import Sheet
+from kit.shop import plan_line, rack
+from kit.shop.from_rack import SHORTEST, planned_from
 from kit.shop.plan import example
 from kit.shop.plan_told import from_the_rack, told
-from kit.shop.work import Wanted
+from kit.shop.work import Rack, Wanted
 
 PLAN = example()
 ENOUGH = "3 * 1084: 3.175 x 38.1 x 400 mm @ 8\n2 * 15N20: 1.5875 x 38.1 x 400 mm @ 6"
 
 
-def racks():
-    """Give many racks of the plan's steels, from too little to plenty."""
-    draw = random.Random(7)  # noqa: S311  (no secret)
-    for _ in range(40):
-        lines = [
-            f"{draw.randint(1, 3)} * {name}: {draw.choice(thick)} x "
-            f"{draw.choice((30, 40))} x {draw.randint(50, 1200)} mm @ {draw.randint(0, 20)}"
-            for name, thick in (("1084", (3, 4)), ("15N20", (1.5, 2)))
-            for _ in range(draw.randint(0, 3))
+def racks(seed):
+    """Give any small rack of the plan's steels: thick and thin, too little to plenty."""
+    draw = random.Random(seed)  # noqa: S311  (no secret)
+    dear = draw.choice(((0,), (4, 10, 20), (0, 4, 10)))
+    return tuple(
+        rack.OnRack(
+            steel=name, thickness=draw.choice((1.5, 2, 3, 6)),
+            width=draw.choice((38, 38, 38, 40)), length=draw.randint(60, 420),
+            count=draw.randint(1, 3), price=draw.choice(dear),
+        )
+        for name in ("1084", "15N20")
+        for _ in range(draw.randint(1, 5))
+    )  # fmt: skip
+
+
+def worth(bars):
+    """Give length by section, mm, and money of a rack; what is short is worth its share."""
+    lengths, money = Counter(), 0.0
+    for bar in bars:
+        lengths[bar.section] += bar.count * bar.length
+        money += bar.count * bar.price
+    return lengths, money
+
+
+def divided(pieces, sizes):
+    """Give every way of dividing some pieces among bars of some thicknesses."""
+    return itertools.combinations_with_replacement(sizes, pieces)
+
+
+def can_be_sawn(bars, chosen, each):
+    """Say whether pieces so long, mm, of sections as often as chosen are on the rack.
+
+    By itself: a bar gives as many pieces as fit, with a cut between two of them.
+    """
+    cut = PLAN.losses.kerf
+    for section, count in Counter(chosen).items():
+        found = 0
+        for bar in bars:
+            if bar.section == section:
+                many = 0
+                while (many + 1) * each + many * cut <= bar.length + 1e-9:
+                    many += 1
+                found += many * bar.count
+        if found < count:
+            return False
+    return True
+
+
+def possible(bars, units):
+    """Say whether any choice of the rack's bars gives the bar wanted: all are tried.
+
+    Only the thickness of the whole stack decides how long its pieces must be, so a plan
+    of bars that have the mean thickness knows it.
+    """
+    lengths = {}
+    for width in {bar.width for bar in bars}:
+        have = [
+            sorted({b.section for b in bars if b.width == width and b.steel == name})
+            for name in ("1084", "15N20")
         ]
-        if lines:
-            yield rack.from_lines("\n".join(lines))
+        ways = [divided(n, sizes) for n, sizes in zip((6, 5), have, strict=True) if sizes]
+        if len(ways) < 2:
+            continue
+        for outer, inner in itertools.product(*map(list, ways)):
+            thick = round(sum(one[1] for one in (*outer, *inner)), 6)
+            if (thick, width) not in lengths:
+                lengths[thick, width] = length_of(thick, width)
+            each = parse_length(format_cut_length(lengths[thick, width], units))
+            if each and can_be_sawn(bars, (*outer, *inner), each):
+                return True
+    return False
 
 
-def metres(bars, section):
-    return sum(bar.count * bar.length for bar in bars if bar.section == section)
+def length_of(thick, width):
+    """Give how long pieces of a stack so thick are cut, mm; 0 if it cannot be forged."""
+    mean = {"thickness": thick / 11, "width": width}
+    try:
+        outer, inner = (Rack(steel=name, **mean) for name in ("1084", "15N20"))
+        return PLAN.made_of([outer], [inner]).start_length
+    except KitError:
+        return 0
 
 
-@pytest.mark.parametrize("units", list(Units))
-def test_no_steel_is_found_or_lost_between_rack_cut_and_scrap(units):
-    some = 0
-    for bars in racks():
-        made = rack.planned_from(PLAN, bars, units)
-        wishes = ((made.plan.outer, 6), (made.plan.inner, 5))
-        lacking = {bar.steel: count for bar, count in made.missing}
-        for bar, wanted in wishes:
-            section = bar.steel, bar.thickness, bar.width
-            sawn = [s for s in made.sawn if (s.rack.steel) == bar.steel]
-            assert sum(s.pieces for s in sawn) + lacking.get(bar.steel, 0) == wanted
-            before, after = metres(bars, section), metres(made.left, section)
-            scrap = sum(s.offcut for s in sawn if s.offcut < rack.SHORTEST)
-            used = sum(s.rack.length - s.offcut for s in sawn)
-            assert before - after == pytest.approx(used + scrap)
-            assert all(s.length >= made.plan.exact_length for s in sawn)
-            some += bool(sawn)
-        assert made.plan.outer.width == made.plan.inner.width
-    assert some > 30
+@settings(max_examples=40, deadline=None)
+@given(seed=st.integers(0, 10**6), units=st.sampled_from(list(Units)))
+def test_what_is_taken_was_there_and_makes_the_stack_and_its_price(seed, units):
+    """A law over racks at random, with two and more thicknesses of one steel."""
+    bars = racks(seed)
+    try:
+        made = planned_from(PLAN, bars, units)
+    except KitError:
+        assert not possible(bars, units), "no bar is refused that can be had"
+        return
+    (had, worth_had), (kept, worth_kept) = worth(bars), worth(made.left)
+    taken, scrap, pieces, thick = Counter(), Counter(), Counter(), 0.0
+    for one in made.sawn:
+        section = one.rack.section
+        taken[section] += one.rack.length - one.offcut
+        scrap[section] += one.offcut if one.offcut < SHORTEST else 0
+        pieces[one.rack.steel] += one.pieces
+        thick += one.pieces * one.rack.thickness
+        assert one.length >= made.plan.exact_length
+        assert one.offcut >= 0
+    assert {one.rack.section for one in made.sawn} <= set(had)
+    for section in {*had, *kept}:
+        assert had[section] == pytest.approx(
+            kept[section] + taken[section] + scrap[section]
+        ), "left and taken are what was there"
+    assert made.cost == pytest.approx(worth_had - worth_kept), "what is taken is paid"
+    for bar, count in made.missing:
+        pieces[bar.steel] += count
+        thick += count * bar.thickness
+    assert pieces == {"1084": 6, "15N20": 5}
+    stack = made.plan.billet.source
+    assert thick == pytest.approx(stack.thickness)
+    assert thick == pytest.approx(made.plan.works[0].before.thickness)
+    assert {one.rack.width for one in made.sawn} <= {stack.width}
+    assert (not made.missing) == possible(bars, units), "what can be had is found"
+
+
+def of_one_size(bars):
+    """Give every part of a rack in which each steel has one thickness and width."""
+    have = [
+        {bar.section for bar in bars if bar.steel == name} for name in ("1084", "15N20")
+    ]
+    for both in itertools.product(*have):
+        yield tuple(bar for bar in bars if bar.section in both)
+
+
+@settings(max_examples=20, deadline=None)
+@given(seed=st.integers(0, 10**6))
+def test_more_bars_to_choose_from_never_make_it_dearer(seed):
+    """Two thicknesses of one steel are mixed only where one would lack or cost more."""
+    bars = [bar.model_copy(update={"price": bar.price or 7}) for bar in racks(seed)]
+    try:
+        made = planned_from(PLAN, bars)
+    except KitError:
+        return
+    lacks = sum(count for _, count in made.missing)
+    for part in of_one_size(bars):
+        with suppress(KitError):
+            one = planned_from(PLAN, part)
+            other = sum(count for _, count in one.missing)
+            assert lacks <= other
+            if lacks == other:
+                assert made.cost <= one.cost + 1e-9
+                mixed = len(made.plan.stock) > 2
+                assert not mixed or made.cost < one.cost, "mixed for nothing"
 
 
 def test_what_it_costs_and_leaves_as_on_paper():
-    made = rack.planned_from(PLAN, rack.from_lines(ENOUGH))
+    made = planned_from(PLAN, rack.from_lines(ENOUGH))
     # pieces of 102 mm and cuts of 2 mm: three of 1084 from a bar, 400 - 312 = 88 mm left,
     # twice; of 15N20 three from the first bar, two from the other, 400 - 208 = 192 mm left
     assert not made.missing
@@ -80,15 +201,15 @@ def test_of_two_sizes_that_do_the_one_that_takes_less_steel_is_chosen():
     grams = []
     for thick in (3.175, 4):
         outer = PLAN.outer.model_copy(update={"thickness": thick})
-        grams.append(PLAN.made_of(outer, PLAN.inner).grams_in)
-    made = rack.planned_from(PLAN, bars)
+        grams.append(PLAN.made_of([outer], [PLAN.inner]).grams_in)
+    made = planned_from(PLAN, bars)
     assert made.plan.grams_in == pytest.approx(min(grams))
 
 
 def test_a_bar_as_wide_as_one_likes_comes_from_bars_as_wide_as_they_are():
     wide = Wanted(length=254, width=50.8, thickness=5)
     plan = PLAN.model_copy(update={"wanted": wide})
-    made = rack.planned_from(plan, rack.from_lines(ENOUGH))
+    made = planned_from(plan, rack.from_lines(ENOUGH))
     assert made.plan.outer.width == 38.1
     lossless = made.plan.losing(
         weld_scale=0, forge_scale=0, clean_up=0, crop=0, kerf=0, grind=0
@@ -98,6 +219,9 @@ def test_a_bar_as_wide_as_one_likes_comes_from_bars_as_wide_as_they_are():
 
 
 SHORT = "2 * 1084: 3.2 x 40 x 300 mm\n15N20: 1.5 x 40 x 300 mm"
+MIXED = (
+    "2 * 1084: 3 x 38.1 x 220 mm @ 4\n1084: 6 x 38.1 x 220 mm @ 9\n15N20: 2 x 38.1 x 600 mm"
+)
 FIRST = [
     (["--bar", SHORT], "Not enough on the rack: 2 pieces of 1084"),
     (["--bar", "9 * 1084: 3.2 x 40 x 300 mm"], "Not enough on the rack: 5 pieces of 15N20"),
@@ -114,6 +238,10 @@ def test_what_cannot_be_reached_is_said_first(typed, first, capsys):
     assert capsys.readouterr().out.startswith(first)
 
 
+AT_RANDOM = (rack.to_lines(racks(seed)) for seed in (1, 8))
+SAID = [ENOUGH, SHORT, MIXED, "1095: 3 x 38.1 x 900 mm", *AT_RANDOM]
+
+
 @pytest.fixture(scope="module")
 def page():
     view = view_of("10")
@@ -122,7 +250,7 @@ def page():
 
 
 @pytest.mark.parametrize("units", UNITS)
-@pytest.mark.parametrize("bars", [ENOUGH, SHORT, "1095: 3 x 38.1 x 900 mm"])
+@pytest.mark.parametrize("bars", SAID)
 def test_the_page_says_what_the_command_says(page, units, bars, capsys):
     page.view.reset()
     page.view.looks.unit_choice.value = list(UNITS).index(units)
@@ -139,6 +267,40 @@ def test_the_page_says_what_the_command_says(page, units, bars, capsys):
         assert found >= place, line
         place = found
     assert len(said) > 5
+    alt = page.picture.alt
+    made = planned_from(PLAN, rack.from_lines(bars), UNITS[units])
+    for bar, count in made.missing:
+        assert f"missing: {count} piece" in alt
+        assert f"of {bar.steel}" in alt
+    thick = format_length(made.plan.stack_thickness, UNITS[units])
+    assert alt.startswith(f"The end of a stack {thick} thick")
+
+
+def test_the_stack_is_drawn_as_thick_as_its_bars_are(monkeypatch):
+    """Two bars of 3 mm and one of 6 mm: the thick pieces lie outside."""
+    boxes, box = [], Sheet.box
+
+    def kept(sheet, corner, opposite, **how):
+        boxes.append((opposite[1] - corner[1], how.get("fill")))
+        return box(sheet, corner, opposite, **how)
+
+    monkeypatch.setattr(Sheet, "box", kept)
+    made = planned_from(PLAN, rack.from_lines(MIXED))
+    assert not made.missing
+    drawn(made, Units.MM)
+    layers = made.plan.billet.source.layers
+    thick = [layer.thickness for layer in layers if layer.steel == "1084"]
+    assert thick == [6, 3, 3, 3, 3, 6]
+    assert {layer.thickness for layer in layers if layer.steel == "15N20"} == {2}
+    scale = boxes[0][0] / layers[0].thickness
+    for layer, (high, fill) in zip(layers, boxes, strict=False):
+        assert high == pytest.approx(layer.thickness * scale)
+        assert fill == tone(layer.steel)
+    said = " ".join(told(made))
+    assert "Pieces of 1084: 2 of 6.0 mm and 4 of 3.0 mm" in said
+    # a bar 5 mm thick of a stack 2 × 6 + 4 × 3 + 5 × 2 = 34 mm, doubled three times
+    assert "from 36.8 µm to 0.11 mm each layer" in said
+    assert plan_line.from_line(plan_line.to_line(made.plan)) == made.plan
 
 
 INCHES = "3 * 1084: 1/8 x 1 1/2 x 16 in @ 8\n2 * 15N20: 1/16 x 1 1/2 x 16 in @ 6"
@@ -203,7 +365,7 @@ def test_other_steels_are_planned_and_nonsense_keeps_the_picture(page):
 
 
 def test_a_rack_comes_back_from_its_file_and_its_lines(tmp_path):
-    for bars in racks():
+    for bars in map(racks, range(40)):
         path = tmp_path / "rack.json"
         path.write_text(rack.to_json(bars), "utf-8")
         assert rack.load(path) == bars
@@ -240,9 +402,18 @@ def test_a_rack_s_sheet_says_what_the_command_says_and_without_bars_is_a_form(tm
     kept.write_text(rack.to_json(bars), "utf-8")
     assert main(["paper", "rack", "--rack", str(kept), "--out", str(pdf)]) == 0
     read = words(*PdfReader(pdf).pages)
-    made = rack.planned_from(PLAN, bars)
+    made = planned_from(PLAN, bars)
     for line in (*told(made), *(line for part in from_the_rack(made) for line in part)):
         assert line in read
+    card = tmp_path / "card.pdf"
+    typed = [part for line in MIXED.split("\n") for part in ("--bar", line)]
+    assert main(["plan", *typed, "--card", str(card)]) == 0
+    sheets = PdfReader(card).pages
+    made = planned_from(PLAN, rack.from_lines(MIXED))
+    front, all_of_it = words(sheets[0]), words(*sheets)
+    assert "1084, 6.0 mm" in front, "the stack's bars"
+    for line in (*told(made), *(line for part in from_the_rack(made) for line in part)):
+        assert line in all_of_it
     assert main(["paper", "rack", "--out", str(pdf)]) == 0
     form = words(*PdfReader(pdf).pages)
     assert "Price of one" in form

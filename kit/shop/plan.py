@@ -1,27 +1,17 @@
-"""Plan a billet: from the bar you want back to the lengths to cut, through every loss.
-
-And what to saw from which bar of the rack: pieces, kerfs, offcuts, weights.
-"""
+"""Plan a billet: from the bar you want back to the lengths to cut, through every loss."""
 
 from __future__ import annotations
 
 import math
-from functools import cached_property, partial
+from collections import Counter
+from collections.abc import Sequence
+from functools import cached_property
 from typing import Any, NamedTuple
 
-from pydantic import model_validator
+from pydantic import ValidationInfo, field_validator, model_validator
 
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
-from kit.basics.told import one_way
-from kit.basics.typed import parse_length
-from kit.basics.units import (
-    Units,
-    format_cut_length,
-    format_length,
-    format_stock,
-    format_weight,
-)
 from kit.forge.billet import Billet
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Layer, Stack
 from kit.forge.steels import steel
@@ -61,6 +51,10 @@ class Plan(Declared):
     cropped, cleaned, sawn in two, stacked and welded again; at last it is drawn to
     the bar wanted plus what the final grind takes, cropped and ground.
 
+    Of one steel some pieces may come from bars of another thickness: `outer_mixed` and
+    `inner_mixed` name a bar for each of them, the rest come from `outer` and `inner`. The
+    thick pieces lie outside (ours), where scale and grinder take most.
+
     Leaves out: burrs, a bad weld, tapered ends, steel of the two kinds scaling
     differently, what sticks to the saw. The width is forged back to the width wanted
     each time it is drawn out.
@@ -89,15 +83,37 @@ class Plan(Declared):
         "Draw to", "thickness before each stacking", low=8, high=25, unit="mm", default=16
     )
     losses: Losses = Losses()
+    outer_mixed: tuple[Rack, ...] = ()
+    inner_mixed: tuple[Rack, ...] = ()
+
+    @field_validator("outer_mixed", "inner_mixed")
+    @classmethod
+    def _in_order(cls, bars: tuple[Rack, ...], known: ValidationInfo) -> tuple[Rack, ...]:
+        """Thin ones first; what comes from the same bar as the rest needs no mention."""
+        rest = known.data.get((known.field_name or "").removesuffix("_mixed"))
+        others = (bar for bar in bars if bar != rest)
+        return tuple(sorted(others, key=lambda bar: (bar.thickness, bar.length)))
 
     @model_validator(mode="after")
     def _possible(self) -> Plan:
-        if abs(self.outer.width - self.inner.width) > 1e-9:
+        wide = [bar.width for bars in self.bars for bar in bars]
+        if max(wide) - min(wide) > 1e-9:
             msg = (
                 "The bars of a stack must be of one width. Given: "
-                f"{self.outer.width:g} and {self.inner.width:g} mm."
+                f"{self.outer.width:g} and {next(w for w in wide if w != wide[0]):g} mm."
             )
             raise KitError(msg)
+        for bar, pieces, bars in zip(
+            (self.outer, self.inner), (self.outer_pieces, self.inner_pieces), self.bars,
+            strict=True,
+        ):  # fmt: skip
+            if len(bars) > pieces or {one.steel for one in bars} != {bar.steel}:
+                msg = (
+                    f"Of {pieces} pieces of {bar.steel} at least one comes from its own "
+                    f"bar, and all are {bar.steel}. Given: {len(bars)} pieces of "
+                    f"{', '.join(dict.fromkeys(one.steel for one in bars))}."
+                )
+                raise KitError(msg)
         for work in self.works:
             self._check(work)
         return self
@@ -118,13 +134,24 @@ class Plan(Declared):
             )
             raise KitError(msg)
 
+    @cached_property
+    def bars(self) -> tuple[tuple[Rack, ...], tuple[Rack, ...]]:
+        """The bar that every piece is sawn from, of the outer and of the inner steel."""
+        outer, inner = self.outer_mixed, self.inner_mixed
+        return (
+            (*[self.outer] * max(1, self.outer_pieces - len(outer)), *outer),
+            (*[self.inner] * max(1, self.inner_pieces - len(inner)), *inner),
+        )
+
+    @property
+    def stock(self) -> list[tuple[Rack, int]]:
+        """Every kind of bar with the number of its pieces, the outer steel's first."""
+        return [one for bars in self.bars for one in Counter(bars).items()]
+
     @property
     def stack_thickness(self) -> float:
         """Of the stack on the bench, mm."""
-        return (
-            self.outer_pieces * self.outer.thickness
-            + self.inner_pieces * self.inner.thickness
-        )
+        return sum(count * bar.thickness for bar, count in self.stock)
 
     @cached_property
     def works(self) -> tuple[Work, ...]:
@@ -197,10 +224,10 @@ class Plan(Declared):
     @property
     def density(self) -> float:
         """Mean density of the stack, g/cm³."""
-        outer = self.outer_pieces * self.outer.thickness
-        inner = self.inner_pieces * self.inner.thickness
-        dense = [steel(bar.steel).density for bar in (self.outer, self.inner)]
-        return (outer * dense[0] + inner * dense[1]) / (outer + inner)
+        heavy = [
+            count * bar.thickness * steel(bar.steel).density for bar, count in self.stock
+        ]
+        return sum(heavy) / self.stack_thickness
 
     def grams(self, size: Size) -> float:
         """Weigh a bar of this stack, grams."""
@@ -257,19 +284,27 @@ class Plan(Declared):
         """Spread the inner steel evenly between the outer."""
         share = self.pieces / self.inner_pieces
         inside = {math.floor((number + 0.5) * share) for number in range(self.inner_pieces)}
-        bars = [self.inner if at in inside else self.outer for at in range(self.pieces)]
+        outer, inner = (iter(_thick_outside(bars)) for bars in self.bars)
+        bars = [next(inner if at in inside else outer) for at in range(self.pieces)]
         return [Layer(steel=bar.steel, thickness=bar.thickness) for bar in bars]
 
     def losing(self, **changes: float) -> Plan:
         """Plan the same bar with other losses."""
         return self._with(losses=Losses(**{**self.losses.model_dump(), **changes}))
 
-    def made_of(self, outer: Rack, inner: Rack) -> Plan:
-        """Plan the same bar from other bars of the rack."""
-        return self._with(outer=outer, inner=inner)
+    def made_of(self, outer: Sequence[Rack], inner: Sequence[Rack]) -> Plan:
+        """Plan the same bar from other bars: of each steel one for all pieces, or each."""
+        mixed = {"outer_mixed": tuple(outer[1:]), "inner_mixed": tuple(inner[1:])}
+        return self._with(outer=outer[0], inner=inner[0], **mixed)
 
     def _with(self, **changes: Any) -> Plan:
         return Plan(**{name: getattr(self, name) for name in Plan.model_fields} | changes)
+
+
+def _thick_outside(bars: Sequence[Rack]) -> list[Rack]:
+    """Order bars of one steel: the thickest below and above, the thinnest in the middle."""
+    thick = sorted(bars, key=lambda bar: -bar.thickness)
+    return [*thick[::2], *reversed(thick[1::2])]
 
 
 def sensitivity(plan: Plan) -> dict[str, float]:
@@ -288,105 +323,4 @@ def example() -> Plan:
     )
     return Plan(
         outer=outer, inner=inner, wanted=Wanted(length=254, width=38.1, thickness=5.0)
-    )
-
-
-class Sawn(NamedTuple):
-    """One bar of the rack and what is sawn from it."""
-
-    rack: Rack
-    pieces: int
-    length: float  # of each piece, mm
-    kerf: float  # of each cut, mm
-    offcut: float  # mm
-
-    @property
-    def grams(self) -> float:
-        """Weight of the pieces, without kerfs, grams."""
-        volume = self.pieces * self.length * self.rack.width * self.rack.thickness
-        return volume * steel(self.rack.steel).density / 1000
-
-
-def cut_list(plan: Plan) -> list[Sawn]:
-    """Share the pieces of a plan out over whole stock bars.
-
-    Raises
-    ------
-    KitError
-        If a piece is longer than the bars are sold.
-    """
-    each, cut = plan.start_length, plan.losses.kerf
-    bars = ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces))
-    return [sawn for rack, count in bars for sawn in shared_out(rack, count, each, cut)]
-
-
-def shared_out(rack: Rack, count: int, each: int, cut: float) -> list[Sawn]:
-    """Share some pieces, `each` mm long, out over whole bars; every cut so wide in mm.
-
-    Raises
-    ------
-    KitError
-        If a piece is longer than the bars are sold.
-    """
-    if each > rack.length:
-        msg = (
-            f"Pieces of {each} mm cannot be cut from bars {rack.length:g} mm long. "
-            "Take more pieces, or a longer bar."
-        )
-        raise KitError(msg)
-    bars = []
-    while count:
-        bars.append(sawn_from(rack, count, each, cut))
-        count -= bars[-1].pieces
-    return bars
-
-
-def sawn_from(rack: Rack, count: int, each: float, cut: float) -> Sawn | None:
-    """Saw at most `count` pieces from one bar, as above; None if it is too short for one.
-
-    A piece that ends exactly at the end of the bar needs no cut there.
-    """
-    here = min(count, math.floor((rack.length + cut) / (each + cut) + 1e-9))
-    if here < 1:
-        return None
-    used = here * each + min(here * cut, rack.length - here * each)
-    return Sawn(rack, here, each, cut, rack.length - used)
-
-
-def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
-    """Say one line of the cut list; inches are rounded up to 1/32, never down.
-
-    Examples
-    --------
-    >>> from kit.shop.plan import example
-    >>> in_words(cut_list(example())[0])
-    '1084, 3.18 mm × 38.1 mm: 6 × 102 mm = 612 mm, 6 saw cuts of 2.0 mm, 376 mm left; 581 g'
-    """
-    return one_way(partial(_sawn_in_words, sawn), units)
-
-
-def section_in_words(thickness: float, width: float, units: Units) -> str:
-    """Write T × W of a bought bar, mm, as it is sold.
-
-    Examples
-    --------
-    >>> section_in_words(1.5875, 40, Units.INCH_FRACTION)
-    '0.062 in × 1.575 in'
-    """
-    sides = (thickness, width)
-    return one_way(lambda to: " × ".join(format_stock(one, to) for one in sides), units)
-
-
-def _sawn_in_words(sawn: Sawn, units: Units) -> str:
-    rack = sawn.rack
-    long = format_cut_length(sawn.length, units)
-    each = max(sawn.length, parse_length(long))  # as it is sawn: rounded up
-    total = format_cut_length(each * sawn.pieces, units)
-    kerf = format_length(sawn.kerf, units)
-    left = format_length(max(0.0, sawn.offcut - sawn.pieces * (each - sawn.length)), units)
-    cuts = sawn.pieces if sawn.offcut > 0 else sawn.pieces - 1
-    return (
-        f"{rack.steel}, {section_in_words(rack.thickness, rack.width, units)}: "
-        f"{sawn.pieces} × {long} = {total}, "
-        f"{cuts} saw cuts of {kerf}, {left} left; {format_weight(sawn.grams)}"
     )

@@ -3,24 +3,32 @@
     plan 254x38.1x5: 6*(1084 3.175x38.1x1000), 5*(15N20 1.5875x38.1x1000)
     | cycles=3 draw_to=16 | weld_scale=0.08 … grind=0.5 ~ J7CR
 
-The bar wanted, the pieces with the rack's bars (thickness, width, length), the work, and
-every loss, also those that were not changed: a card printed today gives the same numbers
-when the placeholders have become other ones. Numbers are written out in full, so nothing
-is rounded. The four signs at the end are the check sum of a recipe's line.
+The bar wanted, the pieces with the rack's bars (thickness, width, length; with + between
+thicknesses of one steel), the work, and every loss, also those that were not changed: a
+card printed today gives the same numbers when the placeholders have become other ones.
+Numbers are written out in full, so nothing is rounded. The four signs at the end are the
+check sum of a recipe's line.
 """
 
 import re
+from collections import Counter
+from typing import Any
 
 from kit.basics.errors import KitError
 from kit.shop.plan import Plan
 from kit.shop.recipes.shorthand import opened, sealed
 from kit.shop.work import Losses, Rack, Wanted
 
+MOST_PIECES = 16  # of a kind, ours: one more than a plan takes, which refuses then
 NUMBER = r"(\d+(?:\.\d+)?(?:e-?\d{1,3})?)"
 SIZES = f"{NUMBER}x{NUMBER}x{NUMBER}"
-BAR = rf"(\d+)\*\(([A-Za-z0-9 .]*[A-Za-z0-9]) {SIZES}\)"
+BAR = rf"([1-9]\d*)\*\(([A-Za-z0-9 .]*[A-Za-z0-9]) {SIZES}\)"
+BARS = rf"{BAR}(?:\+{BAR})*"
 VALUES = r"[a-z_]+=[\d.e-]+(?: [a-z_]+=[\d.e-]+)*"
-LINE = re.compile(rf"plan {SIZES}: {BAR}, {BAR} \| ({VALUES}) \| ({VALUES})")
+LINE = re.compile(
+    rf"plan (?P<wanted>{SIZES}): (?P<outer>{BARS}), (?P<inner>{BARS})"
+    rf" \| (?P<work>{VALUES}) \| (?P<losses>{VALUES})"
+)
 HEAD = "plan "
 
 
@@ -38,8 +46,10 @@ def to_line(plan: Plan) -> str:
     """
     wanted = plan.wanted
     size = _sizes(wanted.length, wanted.width, wanted.thickness)
-    outer = _bar(plan.outer_pieces, plan.outer)
-    inner = _bar(plan.inner_pieces, plan.inner)
+    outer, inner = (
+        "+".join(_bar(pieces, rack) for rack, pieces in Counter(bars).items())
+        for bars in plan.bars
+    )
     work = f"cycles={plan.cycles} draw_to={_number(plan.draw_to)}"
     losses = plan.losses.model_dump().items()
     lost = " ".join(f"{name}={_number(value)}" for name, value in losses)
@@ -62,18 +72,15 @@ def from_line(line: str) -> Plan:
             f"TxWxL) | work | losses'. Given: {words[:40]!r}."
         )
         raise KitError(msg)
-    parts = found.groups()
-    length, width, thickness = map(float, parts[:3])
-    pieces, racks = zip(*(_rack(parts[at : at + 5]) for at in (3, 8)), strict=True)
-    work, losses = map(_values, parts[13:])
+    length, width, thickness = map(float, found["wanted"].split("x"))
+    work, losses = map(_values, found.group("work", "losses"))
     if set(work) != {"cycles", "draw_to"}:
-        msg = f"The work in a plan's line is cycles and draw_to. Given: {parts[13][:40]!r}."
+        given = found["work"][:40]
+        msg = f"The work in a plan's line is cycles and draw_to. Given: {given!r}."
         raise KitError(msg)
     return Plan(
-        outer=racks[0],
-        inner=racks[1],
-        outer_pieces=pieces[0],
-        inner_pieces=pieces[1],
+        **_bars("outer", found["outer"]),
+        **_bars("inner", found["inner"]),
         wanted=Wanted(length=length, width=width, thickness=thickness),
         losses=Losses(**losses),
         **work,
@@ -98,12 +105,16 @@ def _number(value: float) -> str:
     return repr(value).removesuffix(".0")
 
 
-def _rack(parts: tuple[str, ...]) -> tuple[int, Rack]:
-    pieces, name, *sizes = parts
-    thickness, width, length = map(float, sizes)
-    return int(pieces[:6]), Rack(
-        steel=name, thickness=thickness, width=width, length=length
-    )
+def _bars(which: str, words: str) -> dict[str, Any]:
+    """Read the bars of one steel: how many pieces, and from which bar each comes."""
+    pieces, bars = 0, []
+    for many, name, *sizes in re.findall(BAR, words):
+        thickness, width, length = map(float, sizes)
+        bar = Rack(steel=name, thickness=thickness, width=width, length=length)
+        pieces += int(many[:6])
+        bars += [bar] * min(int(many[:6]), MOST_PIECES)
+    values = {"": bars[0], "_pieces": pieces, "_mixed": tuple(bars)}
+    return {f"{which}{name}": value for name, value in values.items()}
 
 
 def _values(words: str) -> dict[str, float]:

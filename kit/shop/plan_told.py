@@ -3,15 +3,24 @@
 What cannot be had is said before what to do: who is short of steel must not saw.
 """
 
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.told import counted, in_units, listed, one_way
-from kit.basics.units import Units, format_cut_length, format_length, format_weight
-from kit.shop.plan import Plan, in_words, section_in_words
-from kit.shop.rack import FromRack, OnRack
+from kit.basics.units import (
+    Units,
+    format_cut_length,
+    format_length,
+    format_stock,
+    format_weight,
+)
+from kit.shop.from_rack import FromRack
+from kit.shop.plan import Plan
+from kit.shop.rack import OnRack
+from kit.shop.sawing import in_words, section_in_words
 from kit.shop.work import Rack
 
 TONGS = Claim(
@@ -44,20 +53,26 @@ def told(
 
     made, racked, money = plan, [], ""
     if isinstance(plan, FromRack):
-        made, money = plan.plan, _money(plan)
-        racked = [say(_lack, plan, *missing) for missing in plan.missing]
-        racked = [*racked, say(_instead, plan)] if racked else [ENOUGH]
+        made, money, racked = plan.plan, in_money(plan), enough(plan, units)
     reached = "" if start is None else say(short_of, made, start)
     weights = in_units(_weights(made), units)
-    planned = [say(_cut, made), weights, say(_layers, made)]
+    planned = [say(_cut, made), weights, *mixed(made, units), layers_in_words(made, units)]
     said = [*racked, reached, *planned, money, unlike(made), say(hard_to_hold, made)]
     return [words for words in said if words]
 
 
+def enough(plan: FromRack, units: Units = Units.MM) -> list[str]:
+    """Say whether the rack has enough; if not, what is missing, and what could be had."""
+    missing = [one_way(partial(_lack, plan, *one), units) for one in plan.missing]
+    said = [*missing, one_way(partial(_instead, plan), units)] if missing else [ENOUGH]
+    return [words for words in said if words]
+
+
 def from_the_rack(plan: FromRack, units: Units = Units.MM) -> tuple[list[str], list[str]]:
-    """Say which bars are sawn, and which are left, a line each."""
+    """Say which bars are sawn, and which are left, a line each; like bars once."""
+    sawn = Counter(in_words(one, units) for one in plan.sawn)
     return (
-        [in_words(sawn, units) for sawn in plan.sawn],
+        [f"{n} bars, from each: {line}" if n > 1 else line for line, n in sawn.items()],
         [one_way(partial(bar_in_words, bar), units) for bar in plan.left],
     )
 
@@ -134,14 +149,39 @@ def _weights(plan: Plan) -> str:
     return f"{come} in, {out} out: {100 * plan.share_out:.0f} %."
 
 
+def layers_in_words(plan: Plan, units: Units = Units.MM) -> str:
+    """Say how many layers and bands it has, and how thick they are."""
+    return one_way(partial(_layers, plan), units)
+
+
 def _layers(plan: Plan, units: Units) -> str:
     billet = plan.billet
-    each = format_length(plan.wanted.thickness / billet.layers, units)
     layers, bands = counted(billet.layers, "layer"), counted(billet.bands, "band")
-    return f"{layers}, {bands}, about {each} each layer."
+    each = f"about {format_length(plan.wanted.thickness / billet.layers, units)}"
+    if plan.outer_mixed or plan.inner_mixed:
+        thinner = plan.wanted.thickness / plan.stack_thickness / 2**plan.cycles
+        sizes = sorted(bar.thickness * thinner for bar, _ in plan.stock)
+        thin, thick = (format_length(one, units) for one in (sizes[0], sizes[-1]))
+        each = f"from {thin} to {thick}"
+    return f"{layers}, {bands}, {each} each layer."
 
 
-def _money(made: FromRack) -> str:
+def mixed(plan: Plan, units: Units = Units.MM) -> list[str]:
+    """Say of each steel how many pieces are how thick, where they are not alike."""
+    said = (one_way(partial(_thicknesses, bars), units) for bars in plan.bars)
+    return [words for words in said if words]
+
+
+def _thicknesses(bars: Sequence[Rack], units: Units) -> str:
+    thick = sorted(Counter(bar.thickness for bar in bars).items(), reverse=True)
+    if len(thick) < 2:
+        return ""
+    sizes = listed(f"{count} of {format_stock(one, units)}" for one, count in thick)
+    return f"Pieces of {bars[0].steel}: {sizes}; the thicker ones lie outside."
+
+
+def in_money(made: FromRack) -> str:
+    """Say what the steel costs, or nothing."""
     if not made.cost:
         return ""
     more = f", without the price of {listed(made.unpriced)}" if made.unpriced else ""

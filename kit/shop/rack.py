@@ -1,4 +1,4 @@
-"""The rack: the bars one has, and which of them a plan is sawn from.
+"""The rack: the bars one has, as they are kept and typed.
 
 It is kept in a small file and typed a line a bar, `2 * 1084: 3.175 x 38.1 x 900 mm @ 9.50`:
 how many, the steel, thickness by width by length, and what one of them cost, if wanted.
@@ -6,25 +6,20 @@ how many, the steel, thickness by width by length, and what one of them cost, if
 
 from __future__ import annotations
 
-import itertools
 import json
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable
 from pathlib import Path
-from typing import NamedTuple
 
 from kit.basics import files
 from kit.basics.declare import quantity
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH, parse_length, parse_lengths, parse_number, shown
-from kit.basics.units import Units, format_cut_length, format_length, typed_in
-from kit.shop.plan import Plan, Sawn, sawn_from
+from kit.basics.units import Units, format_length, typed_in
 from kit.shop.work import Rack
 
 MOST_BYTES = 40 * 1024  # ours
 MOST_LINES = 200  # ours
-MOST_KINDS = 12  # of one steel, ours: every pair of two steels is planned
-SHORTEST = 50.0  # mm, ours: what is shorter is scrap, not stock
 SAME = 1e-6  # mm, ours: widths nearer than this are one
 WHAT = "a rack of bars"
 FORMAT = "pattern-welding-kit rack"
@@ -50,163 +45,6 @@ class OnRack(Rack):
         """Give what is left of one of them, so long, mm; it is worth its share."""
         values = {**self.model_dump(), "length": length, "count": 1}
         return OnRack(**{**values, "price": self.price * length / self.length})
-
-
-class FromRack(NamedTuple):
-    """A plan made from what is there.
-
-    Attributes
-    ----------
-    plan : Plan
-        With the bars that were chosen.
-    sawn : tuple of Sawn
-        Which bars are sawn, and to what.
-    left : tuple of OnRack
-        What the rack holds afterwards.
-    missing : tuple of (Rack, int)
-        Bars of which pieces are missing, and how many.
-    longest : int
-        The longest piece of which there are enough, mm, rounded down; 0 for none.
-    cost : float
-        Of the steel used, saw cuts and scrap included, in the money of the prices.
-    unpriced : tuple of str
-        Steels used that have no price.
-    """
-
-    plan: Plan
-    sawn: tuple[Sawn, ...]
-    left: tuple[OnRack, ...]
-    missing: tuple[tuple[Rack, int], ...]
-    longest: int
-    cost: float
-    unpriced: tuple[str, ...]
-
-
-def planned_from(plan: Plan, rack: Sequence[OnRack], units: Units = Units.MM) -> FromRack:
-    """Choose bars of the plan's two steels: what lacks least, then what takes least steel.
-
-    Both must be of one width. A steel that the rack lacks is missing, as thick as planned.
-    Pieces are as long as they are marked out in these units: rounded up.
-
-    Raises
-    ------
-    KitError
-        If from no two bars the bar wanted can be forged.
-    """
-    names = plan.outer.steel, plan.inner.steel
-    kinds = [_kinds(rack, name) for name in names]
-    wide = sorted({kind[2] for some in kinds for kind in some}) or [plan.outer.width]
-    tried: list[FromRack] = []
-    refused = None
-    for width in wide:
-        pairs = [
-            [one for one in some if abs(one[2] - width) < SAME]
-            or [(bar.steel, bar.thickness, width)]
-            for some, bar in zip(kinds, (plan.outer, plan.inner), strict=True)
-        ]
-        for pair in itertools.product(*pairs):
-            made = _made(plan, [_longest(rack, one) for one in pair])
-            if isinstance(made, KitError):
-                refused = made
-            else:
-                tried.append(_sawn(made, rack, units))
-    if refused and not tried:
-        raise refused
-    best = min(tried, key=lambda one: (sum(n for _, n in one.missing), one.plan.grams_in))
-    if not best.missing:
-        return best
-    longest = _most(lambda each: not _shared(best.plan, rack, each)[2], best.longest)
-    return best._replace(longest=longest)
-
-
-def _made(plan: Plan, bars: Sequence[Rack]) -> Plan | KitError:
-    try:
-        return plan.made_of(*bars)
-    except KitError as refused:
-        return refused
-
-
-def _kinds(rack: Sequence[OnRack], steel: str) -> list[tuple[str, float, float]]:
-    """Give the sections of one steel, each once."""
-    found = list(dict.fromkeys(bar.section for bar in rack if bar.steel == steel))
-    if len(found) > MOST_KINDS:
-        msg = (
-            f"The kit chooses from at most {MOST_KINDS} sizes of one steel. Given: "
-            f"{len(found)} of {steel}."
-        )
-        raise KitError(msg)
-    return found
-
-
-def _longest(rack: Sequence[OnRack], section: tuple[str, float, float]) -> Rack:
-    """Give the longest bar of a section, or one as it is sold where there is none."""
-    name, thickness, width = section
-    lengths = [bar.length for bar in rack if bar.section == section]
-    long = {"length": max(lengths)} if lengths else {}
-    return Rack(steel=name, thickness=thickness, width=width, **long)
-
-
-def _sawn(plan: Plan, rack: Sequence[OnRack], units: Units) -> FromRack:
-    """Saw a plan's pieces from the rack; how long they could be is not sought yet."""
-    each = parse_length(format_cut_length(plan.start_length, units))
-    found, whole, missing = _shared(plan, rack, each)
-    cost = sum((one.rack.price * (1 - _kept(one) / one.rack.length) for one in found), 0.0)
-    unpriced = dict.fromkeys(one.rack.steel for one in found if not one.rack.price)
-    return FromRack(
-        plan, tuple(found), _counted(whole), tuple(missing), plan.start_length, cost,
-        tuple(unpriced),
-    )  # fmt: skip
-
-
-def _shared(
-    plan: Plan, rack: Sequence[OnRack], each: float
-) -> tuple[list[Sawn], list[OnRack], list[tuple[Rack, int]]]:
-    """Share pieces so long, mm, out over the rack, shortest bars first.
-
-    Give what is sawn, what is left, and of which bars how many pieces are missing.
-    """
-    found, missing = [], []
-    whole = [bar for bar in rack for _ in range(bar.count)]
-    for bar, pieces in ((plan.outer, plan.outer_pieces), (plan.inner, plan.inner_pieces)):
-        lacking = pieces
-        section = bar.steel, bar.thickness, bar.width
-        usable = (one for one in whole if one.section == section)
-        for one in sorted(usable, key=lambda some: some.length):
-            sawn = sawn_from(one, lacking, each, plan.losses.kerf)
-            if sawn is None:
-                continue
-            lacking -= sawn.pieces
-            whole.remove(one)
-            if kept := _kept(sawn):
-                whole.append(one.shortened(kept))
-            found.append(sawn)
-        if lacking:
-            missing.append((bar, lacking))
-    return found, whole, missing
-
-
-def _kept(sawn: Sawn) -> float:
-    """Give how much of a sawn bar goes back on the rack, mm."""
-    return sawn.offcut if sawn.offcut >= SHORTEST else 0.0
-
-
-def _most(holds: Callable[[int], bool], beyond: int) -> int:
-    """Find the largest whole number below one that does not hold; 0 if none does."""
-    low = 0
-    while beyond - low > 1:
-        middle = (low + beyond) // 2
-        low, beyond = (middle, beyond) if holds(middle) else (low, middle)
-    return low
-
-
-def _counted(whole: Iterable[OnRack]) -> tuple[OnRack, ...]:
-    """Put like bars together again, in the order of the rack's steels and sections."""
-    counts: dict[OnRack, int] = {}
-    for bar in whole:
-        one = bar.model_copy(update={"count": 1})
-        counts[one] = counts.get(one, 0) + 1
-    bars = [bar.model_copy(update={"count": many}) for bar, many in counts.items()]
-    return tuple(sorted(bars, key=lambda bar: (*bar.section, bar.length)))
 
 
 def from_lines(text: str, unit: str = "mm") -> tuple[OnRack, ...]:

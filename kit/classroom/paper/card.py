@@ -4,12 +4,12 @@ On the second side it goes step by step; a sheet beside it says what to wear and
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kit.basics.claim import known
 from kit.basics.told import counted, in_units
 from kit.basics.typed import MM_PER_INCH
-from kit.basics.units import Units, format_cut_length, format_length, format_weight
+from kit.basics.units import Units, format_cut_length, format_weight
 from kit.classroom import kit_version
 from kit.classroom.paper import operations
 from kit.classroom.paper.code import side_of, square_code
@@ -38,15 +38,19 @@ from kit.metal.hardening import TEMPERED, WINDOW
 from kit.metal.transformation import STARTS
 from kit.metal.working_heat import check_advised
 from kit.shop import plan_line
-from kit.shop.plan import Plan, cut_list, in_words
+from kit.shop.from_rack import planned_from
+from kit.shop.plan import Plan
+from kit.shop.plan_told import enough, from_the_rack, in_money, layers_in_words, mixed
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import VERSION, Recipe
+from kit.shop.sawing import cut_list, in_words
 from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses
 
 SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
 PICTURE = (LIVE[0], 38.0)  # mm
 MARKED = 24.0  # mm, the room for the maker's mark
 CUTS = LIVE[0] - 103 - MARKED - 3  # mm
+MOST_CUTS = 6  # lines of them, ours: more stand on the sheet of the rack
 NO_RACK = (
     "Losses are not included: add scale, crops, kerfs and grinding of your own (python -m "
     "kit plan reckons them)."
@@ -69,7 +73,8 @@ class Card:
 def card(asked: Asked) -> list[Page]:
     """Give the card's two sides and what to mind; more, if there are many steps.
 
-    A plan has a rack and losses; a recipe has none, and its card leaves them out.
+    A plan has a rack and losses, and is made from the bars one has if they are given; a
+    recipe has none, and its card leaves them out.
     Temperatures are in °C and °F, whatever the units.
 
     Raises
@@ -79,15 +84,22 @@ def card(asked: Asked) -> list[Page]:
     """
     given, units = asked.about, asked.units
     check_advised(given.billet)
-    made = _of_plan(given, units) if isinstance(given, Plan) else _of(given, units)
+    if isinstance(given, Plan):
+        made = _of_rack(asked, given) if asked.rack else _of_shop(given, units)
+    else:
+        made = _of(given, units)
     return [_front(asked, made), *_steps_side(asked, made)]
 
 
-def _of_plan(plan: Plan, units: Units) -> Card:
+def _of_shop(plan: Plan, units: Units) -> Card:
+    """Tell a plan from bars as they are sold."""
+    return _of_plan(plan, units, [in_words(sawn, units) for sawn in cut_list(plan)])
+
+
+def _of_plan(plan: Plan, units: Units, cuts: list[str]) -> Card:
     size = size_in_words(
         plan.wanted.thickness, plan.wanted.width, plan.wanted.length, units
     )
-    layer = format_length(plan.wanted.thickness / plan.billet.layers, units)
     cut = format_cut_length(plan.start_length, units)
     return Card(
         name="a planned bar",
@@ -95,17 +107,31 @@ def _of_plan(plan: Plan, units: Units) -> Card:
         line=plan_line.to_line(plan),
         facts=[
             f"Finished size, T × W × L: {size}",
-            known(f"{_counts(plan.billet)}, {layer} each", (FORGED,)),
+            known(layers_in_words(plan, units).removesuffix("."), (FORGED,)),
             known(
                 in_units(f"{plan.grams_in:,.0f} g in, {plan.grams_out:,.0f} g out", units),
                 (*weighed(plan.billet), SHOP_LOSSES),
             ),
             f"Cut every piece {cut} long.",
+            *mixed(plan, units),
         ],
-        cuts=[in_words(sawn, units) for sawn in cut_list(plan)],
+        cuts=cuts,
         rows=operations.of_plan(plan),
         losses=lost_in_words(plan.losses, units),
     )
+
+
+def _of_rack(asked: Asked, plan: Plan) -> Card:
+    """Tell a plan that is made from the bars one has: first whether they are enough."""
+    made = planned_from(plan, asked.rack, asked.units)
+    cuts, _left = from_the_rack(made, asked.units)
+    if more := len(cuts[MOST_CUTS:]):
+        rest = f"{counted(more, 'line')} more: on the sheet of the rack."
+        cuts = [*cuts[:MOST_CUTS], rest]
+    told = _of_plan(made.plan, asked.units, cuts)
+    money = filter(None, (in_money(made),))
+    facts = [*enough(made, asked.units), *told.facts, *money]
+    return replace(told, name="a bar from my rack", facts=facts)
 
 
 def lost_in_words(losses: Losses, units: Units) -> str:
@@ -299,4 +325,4 @@ def _line(number: int, row: Operation, units: Units) -> Sequence[str]:
     return (*first, BOX, letters(row.done_at))
 
 
-PRINTS = (Kind("card", "a recipe card that loads again", card, "bar", "mark"),)
+PRINTS = (Kind("card", "a recipe card that loads again", card, "bar", ("mark", "rack")),)

@@ -236,4 +236,4 @@ def care(names: list[str]) -> str:
     return " ".join(filter(None, (told, to_the_owner(grades), IN_DOUBT)))
 
 
-PRINTS = (Kind("care", "care cards, four to a sheet", care_cards, "bar", "mark"),)
+PRINTS = (Kind("care", "care cards, four to a sheet", care_cards, "bar", ("mark",)),)

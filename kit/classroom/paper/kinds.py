@@ -74,15 +74,15 @@ class Kind(NamedTuple):
         From `Asked` to its pages.
     of : str
         What has to be chosen: "lesson", "bar" or "" for nothing.
-    own : str
-        What of one's own may be handed over beside: "mark", "rack" or "" for nothing.
+    own : tuple of str
+        What of one's own may be handed over beside: "mark", "rack".
     """
 
     name: str
     words: str
     pages: Callable[[Asked], list[Page]]
     of: str = ""
-    own: str = ""
+    own: tuple[str, ...] = ()
 
 
 @cache

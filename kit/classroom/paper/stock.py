@@ -15,10 +15,11 @@ from kit.classroom.paper.told import bought_in_words, size_in_words, weighed
 from kit.course.anvil.needed import to_saw
 from kit.forge.stack import DEMO_OUTER
 from kit.metal.cautions import NEVER
+from kit.shop.from_rack import planned_from
 from kit.shop.losses import weight
-from kit.shop.plan import Plan, Sawn, cut_list, in_words, section_in_words
+from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
-from kit.shop.rack import planned_from
+from kit.shop.sawing import Sawn, cut_list, in_words, section_in_words
 from kit.shop.work import SHOP_LOSSES, Losses
 
 MODEL = (
@@ -129,5 +130,5 @@ def racked(asked: Asked) -> list[Page]:
 
 PRINTS = (
     Kind("stock", "the stock one bar needs, losses included", stock, "bar"),
-    Kind("rack", "a plan from your own bars, or a form for them", racked, "bar", "rack"),
+    Kind("rack", "a plan from your own bars, or a form for them", racked, "bar", ("rack",)),
 )

@@ -1,4 +1,4 @@
-"""Take the forge's bar along: card, clay sheets, stock, a page for the tablet, a film."""
+"""What is taken along: of the forge's bar, and of a plan from one's own rack."""
 
 from collections.abc import Callable
 from functools import partial
@@ -8,6 +8,7 @@ from typing import NamedTuple
 import ipywidgets as widgets
 
 from kit.basics import files
+from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.film import write
 from kit.classroom.paper.card import card
@@ -15,13 +16,14 @@ from kit.classroom.paper.clay_bar import clay_bar
 from kit.classroom.paper.cue_card import cue_cards
 from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import PAPERS, bind
-from kit.classroom.paper.stock import stock
+from kit.classroom.paper.stock import racked, stock
 from kit.classroom.show import page as show
 from kit.course.anvil.history import History
 from kit.course.anvil.play import MOST, Playing
 from kit.course.views.controls import Choice
 from kit.course.views.forge_files import UNNAMED, ForgeFiles, file_name
 from kit.course.views.making import Make, Making, Progress
+from kit.course.views.racked import Racked
 
 FILM = {"columns": 640, "rows": 180, "held": 8, "most": 6 * MOST}
 
@@ -103,3 +105,45 @@ class Along(widgets.VBox):
         wanted = Wanted(asked, History.of(recipe.billet), forge.as_clay)
         _ending, make = list(OFFERS.values())[what]
         return partial(make, wanted)
+
+
+class AlongRack(widgets.VBox):
+    """The plan from one's own rack on paper: its card, then what to saw and what is left.
+
+    Parameters
+    ----------
+    planned : Racked
+        Where the bars were typed and the plan was made.
+    """
+
+    def __init__(self, planned: Racked) -> None:
+        super().__init__()
+        self.planned = planned
+        paper = Choice("Paper", list(PAPERS), value=0)
+        self.making = Making((paper,), lambda _paper: "my-rack-card.pdf", self._make)
+        self.making.says.tell("Plan from your rack, then press Make it.")
+        planned.observe(self._anew, names="value")
+        self.children = [self.making]
+
+    def _anew(self, _change: object) -> None:
+        """Put away the card of another plan."""
+        if self.making.file.value:
+            self.making.file.value = ""
+            self.making.says.tell("Planned anew: press Make it.")
+
+    def rehearse(self) -> None:
+        """Make the card of what was planned."""
+        self.making.rehearse()
+
+    def _make(self, paper: int) -> Make:
+        if self.planned.value is None:
+            msg = "There is no plan from your rack yet: press Plan from my rack first."
+            raise KitError(msg)
+        wished, bars = self.planned.value
+        units = self.planned.view.units
+        asked = Asked(list(PAPERS)[paper], units, recipe=wished, rack=bars)
+        return partial(_rack_card, asked)
+
+
+def _rack_card(asked: Asked, path: Path, progress: Progress) -> Path:
+    return bind([*card(asked), *racked(asked)], path, "From my rack", progress)

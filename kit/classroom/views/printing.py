@@ -170,7 +170,7 @@ def pages() -> Making:
         """Ask only for what the chosen kind is about."""
         kind = known[what.value]
         for part, needed in zip(about, ABOUT, strict=True):
-            part.layout.display = None if needed in (kind.of, kind.own) else "none"
+            part.layout.display = None if needed in (kind.of, *kind.own) else "none"
         words.value = f"<p>{kind.words[0].upper()}{kind.words[1:]}</p>"
 
     what.observe(of, names="value")

@@ -15,7 +15,7 @@ from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import Place, Size
-from kit.shop.plan import Sawn, shared_out
+from kit.shop.sawing import Sawn, shared_out
 from kit.shop.work import Losses, Rack
 
 SAME = 1e-6  # share of a section: a bar that is sawn shorter keeps it

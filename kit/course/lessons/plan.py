@@ -18,8 +18,9 @@ from kit.course.lessons.scene import FORGED, Number, Part, Scene, weighed
 from kit.forge.steels import steel
 from kit.metal.cautions import heaviest
 from kit.section.picture import Sheet
-from kit.shop.plan import Plan, cut_list, sensitivity
+from kit.shop.plan import Plan, sensitivity
 from kit.shop.plan_told import unlike
+from kit.shop.sawing import cut_list
 from kit.shop.work import PLACEHOLDER, SHOP_LOSSES, Losses, Wanted
 
 GUESSED = "Our losses are placeholders: weigh your own."

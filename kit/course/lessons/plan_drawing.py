@@ -2,15 +2,24 @@
 
 from string import ascii_uppercase
 
-from kit.basics.units import Units, format_cut_length, format_weight, rounded, whole_parts
-from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet
-from kit.shop.plan import Plan, Stage, cut_list
+from kit.basics.units import (
+    Units,
+    format_cut_length,
+    format_length,
+    format_weight,
+    rounded,
+    whole_parts,
+)
+from kit.forge.steels import steel
+from kit.metal import etch
+from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet, to_srgb
+from kit.shop.plan import Plan, Stage
+from kit.shop.sawing import cut_list
 
 STAIRS = (40, 66, 550, 196)  # left, top, width, height
 REASONS = (684, 66, 294, 176)
 BARS = (40, 330, 940)  # left, top, width
 HATCH = 7  # pixels between the lines of what is lost
-STOCK_A, STOCK_B = "#2B2B2B", "#E8E8E8"
 
 
 def lost_by_reason(stages: list[Stage]) -> dict[str, float]:
@@ -102,15 +111,23 @@ def reasons(sheet: Sheet, plan: Plan, units: Units) -> None:
         sheet.text(words, (left + 156 + long, y + row / 2), size=16, anchor="lm")
 
 
+def tone(name: str) -> str:
+    """Give the colour of a steel as it etches (illustrative)."""
+    grey = int(to_srgb(etch.reflectance(steel(name))))
+    return f"#{grey:02X}{grey:02X}{grey:02X}"
+
+
 def stock(sheet: Sheet, plan: Plan, units: Units) -> None:
     """Draw the first bar of each steel to scale, with its pieces and its offcut."""
     left, top, wide = BARS
     bars = cut_list(plan)
-    sheet.text("What to saw (each steel's first bar)", (left, top - 30), size=18)
+    long = format_length(plan.outer.length, units)
+    title = f"What to saw from bars {long} long (each steel's first bar)"
+    sheet.text(title, (left, top - 30), size=18)
     firsts = [next(b for b in bars if b.rack is rack) for rack in (plan.outer, plan.inner)]
     scale = (wide - 330) / max(bar.rack.length for bar in firsts)
     for number, bar in enumerate(firsts):
-        y, fill = top + 38 * number, (STOCK_A, STOCK_B)[number]
+        y, fill = top + 38 * number, tone(bar.rack.steel)
         count = sum(one.rack is bar.rack for one in bars)
         sheet.box(
             (left, y), (left + bar.rack.length * scale, y + 24), fill=sheet.page, ink=INK
@@ -135,8 +152,7 @@ def beside(start: float, plan: Plan) -> Sheet:
     y = 62.0
     for layer in plan.billet.source.layers:
         top = y - layer.thickness * scale
-        fill = STOCK_A if layer.steel == plan.outer.steel else STOCK_B
-        sheet.box((10, top), (10 + start * scale, y), fill=fill, ink=None)
+        sheet.box((10, top), (10 + start * scale, y), fill=tone(layer.steel), ink=None)
         y = top
     sheet.box((10, top), (10 + start * scale, 62), ink=INK)
     sheet.text("stack", (10, 66), size=15, ink=QUIET)

@@ -5,17 +5,20 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import ipywidgets as widgets
+import traitlets
 
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.lessons.plan import PlanLesson
+from kit.course.lessons.rack_drawing import drawn
 from kit.course.views.base import View
-from kit.course.views.controls import button, in_a_row
+from kit.course.views.controls import Picture, button, in_a_row
 from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.shop import rack
+from kit.shop.from_rack import planned_from
 from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
 
@@ -35,7 +38,14 @@ class Racked(widgets.VBox):
     ----------
     view : View
         Of lesson 10. What is wanted and lost is set there; it gets the bars chosen.
+
+    Attributes
+    ----------
+    value : (Plan, tuple of OnRack) or None
+        What was planned last, and from which bars.
     """
+
+    value = traitlets.Any(None, allow_none=True)
 
     def __init__(self, view: View) -> None:
         super().__init__()
@@ -47,12 +57,13 @@ class Racked(widgets.VBox):
             layout={"width": "100%", "height": "7em"},
         )
         self.upload = Upload("Open a rack file", ".json", rack.MOST_BYTES, self._uploaded)
-        self.says, self.out = Says(), Text()
+        self.says, self.picture, self.out = Says(), Picture(), Text()
         press = button("Plan from my rack", self.work_out, "kit-main")
         self.children = [
-            self.bars, in_a_row(press, self.upload), self.says, self.out,
+            self.bars, in_a_row(press, self.upload), self.says, self.picture, self.out,
         ]  # fmt: skip
-        self._planned: tuple[Plan, Sequence[rack.OnRack]] | None = None
+        self._above = ""
+        self._put_away()
         view.looks.unit_choice.observe(self._new_units, "value")
         self._new_units()
 
@@ -89,8 +100,8 @@ class Racked(widgets.VBox):
         if self.bars.value in (rack.to_lines(EXAMPLE, one) for one in Units):
             self.bars.value = rack.to_lines(EXAMPLE, units)
         self.bars.placeholder = rack.to_lines(HOW, units)
-        if self._planned is not None:
-            self._tell(*self._planned)
+        if self.value is not None:
+            self._tell(*self.value)
             return
         self.says.tell(
             "The lines are an example: write your own bars over them, a line a bar. How "
@@ -98,39 +109,46 @@ class Racked(widgets.VBox):
         )
 
     def _try(self, given: Callable[[], Sequence[rack.OnRack]]) -> None:
-        self._planned = None
+        self.value = None
         try:
             bars = given()
             if self.view.locked:
                 msg = "First predict and press Observe above; then plan from your rack."
                 raise KitError(msg)
             wished = PlanLesson(**self.view.state).plan
-            made = rack.planned_from(wished, bars, self.view.units)
+            made = planned_from(wished, bars, self.view.units)
         except KitError as refused:
             self.says.tell(str(refused), refused=True)
-            self.out.value = ""
+            self._put_away()
             return
-        self._set(made.plan)
-        self._planned = wished, bars
+        self._above = self._set(made.plan)
+        self.value = wished, tuple(bars)
         self._tell(wished, bars)
 
-    def _set(self, plan: Plan) -> None:
-        """Put the chosen bars on the sliders above, where they reach so far."""
-        chosen = {
-            "thick_a": plan.outer.thickness,
-            "thick_b": plan.inner.thickness,
-            "stock_width": plan.outer.width,
-        }
+    def _put_away(self) -> None:
+        self.out.value, self.picture.layout.display = "", "none"
+
+    def _set(self, plan: Plan) -> str:
+        """Put the chosen bars on the sliders above, where they reach so far; say how."""
+        outer, inner = (
+            round(sum(bar.thickness for bar in bars) / len(bars), 4) for bars in plan.bars
+        )
+        chosen = {"thick_a": outer, "thick_b": inner, "stock_width": plan.outer.width}
         ends = {key: allowed_range(PlanLesson.model_fields[key]) for key in chosen}
-        if all(ends[key][0] <= value <= ends[key][1] for key, value in chosen.items()):
-            self.view.set(**chosen)
+        if not all(ends[key][0] <= size <= ends[key][1] for key, size in chosen.items()):
+            return "The sliders of the plan above do not reach to these bars: it stays."
+        self.view.set(**chosen)
+        mixed = plan.outer_mixed or plan.inner_mixed
+        return "The plan above has the mean thickness of each steel's pieces." * bool(mixed)
 
     def _tell(self, wished: Plan, bars: Sequence[rack.OnRack]) -> None:
         units = self.view.units
-        made = rack.planned_from(wished, bars, units)
+        made = planned_from(wished, bars, units)
+        self.picture.lay(drawn(made, units, **self.view.looks.paper))
+        self.picture.layout.display = None
         first, *more = told(made, units)
         sawn, left = from_the_rack(made, units)
-        rows = [f"<p>{html.escape(words)}</p>" for words in more]
+        rows = [f"<p>{html.escape(words)}</p>" for words in (*more, self._above) if words]
         rows += [_list("Saw:", sawn), _list("Left on the rack:", left)]
         for name, kept in (("my-rack", bars), ("my-rack-afterwards", made.left)):
             if kept:

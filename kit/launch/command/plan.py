@@ -9,11 +9,19 @@ from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.typed import parse_length, parse_lengths
 from kit.basics.units import UNITS, Units, both, format_length, format_weight, typed_in
+from kit.classroom.paper.card import card
+from kit.classroom.paper.kinds import Asked
+from kit.classroom.paper.page import bind
+from kit.classroom.paper.stock import racked
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
 from kit.launch.command import parts
+from kit.launch.command.paper import add_paper
 from kit.shop import rack, weighed_losses
-from kit.shop.plan import Plan, cut_list, in_words, sensitivity
+from kit.shop.from_rack import FromRack, planned_from
+from kit.shop.plan import Plan, sensitivity
+from kit.shop.plan_line import to_line
 from kit.shop.plan_told import from_the_rack, told
+from kit.shop.sawing import cut_list, in_words
 from kit.shop.work import PLACEHOLDER, Losses, Rack, Wanted
 
 
@@ -45,6 +53,10 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--start", metavar="LENGTH", help="pieces are cut to this: is it enough?"
     )
+    parser.add_argument(
+        "--card", metavar="FILE.pdf", help="print its card into this file, too"
+    )
+    add_paper(parser, "of the card")
     parser.add_argument(
         "--units",
         choices=UNITS,
@@ -84,9 +96,9 @@ def _told(options: argparse.Namespace) -> str:
     units, plan = units_of(options), plan_of(options)
     start = parse_length(options.start, _unit(options)) if options.start else None
     bars = rack_of(options)
-    made = rack.planned_from(plan, bars, units) if bars else plan
+    made = planned_from(plan, bars, units) if bars else plan
     lines = told(made, units, start)
-    if isinstance(made, rack.FromRack):
+    if isinstance(made, FromRack):
         plan = made.plan
         sawn, left = from_the_rack(made, units)
         lines += _list("Saw:", sawn) + _list("Left on the rack:", left)
@@ -101,7 +113,19 @@ def _told(options: argparse.Namespace) -> str:
     if not options.losses:
         lines.append(PLACEHOLDER)
     lines.append("Follow the rules of your shop; learn each step from somebody qualified.")
+    lines += ["", f"Its line, to print or to load again: {to_line(plan)}"]
+    if options.card:
+        lines.append(_printed(options, Asked(units=units, recipe=plan, rack=bars)))
     return "\n".join(lines)
+
+
+def _printed(options: argparse.Namespace, asked: Asked) -> str:
+    """Print the plan's card, and the sheet of the rack that it is made from."""
+    path = parts.target(options.card, (".pdf",))
+    asked = asked._replace(paper=options.paper)
+    sheets = [*card(asked), *(racked(asked) if asked.rack else ())]
+    bind(sheets, path, "A plan")
+    return f"{path}: {len(sheets)} pages, {asked.paper}. Print at 100 %."
 
 
 def _list(title: str, rows: list[str]) -> list[str]:
