@@ -7,9 +7,11 @@ from PIL import Image
 from pypdf import PdfReader
 from test_making import offered
 
-from kit.classroom.views.along import OFFERS, Along
+from kit.classroom.views.along import OFFERS, Along, AlongRack
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
+from kit.course.views.lesson import view_of
+from kit.course.views.racked import Racked
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.shop.patterns import pattern
@@ -78,3 +80,21 @@ def test_a_bar_that_shows_the_same_at_every_depth_is_no_piece_and_told_so():
     one.making.begin()
     one.making.wait(120)
     assert "kit-refused" in one.making.says.value
+
+
+def test_a_racks_card_is_of_the_plan_made_last():
+    view = view_of("10")
+    view.lock(False)
+    planned = Racked(view)
+    one = AlongRack(planned)
+    one.making.begin()
+    one.making.wait(60)
+    assert "press Plan from my rack first" in one.making.says.value
+    planned.work_out()
+    called, data = made(one)
+    assert called == "my-rack-card.pdf"
+    sheets = [page.extract_text() for page in PdfReader(io.BytesIO(data)).pages]
+    assert "From my rack" in sheets[-1]
+    planned.bars.value = "1084: 3 x 38.1 x 900 mm"
+    planned.work_out()
+    assert not one.making.file.value, "the card of another plan is put away"

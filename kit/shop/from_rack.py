@@ -1,7 +1,5 @@
 """Which bars of a rack a plan is sawn from, what is left and missing, what it costs."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -29,6 +27,8 @@ class FromRack(NamedTuple):
     ----------
     plan : Plan
         With the bars that were chosen.
+    each : float
+        How long its pieces are as they are marked out, mm: rounded up.
     sawn : tuple of Sawn
         Which bars are sawn, and to what.
     left : tuple of OnRack
@@ -44,6 +44,7 @@ class FromRack(NamedTuple):
     """
 
     plan: Plan
+    each: float
     sawn: tuple[Sawn, ...]
     left: tuple[OnRack, ...]
     missing: tuple[tuple[Rack, int], ...]
@@ -102,7 +103,7 @@ class _Choosing:
         """Give what is to be as little as can be."""
         more = len(made.plan.stock) - 2
         grams = made.plan.grams_in
-        paid = made.cost if self.priced else grams
+        paid = made.cost if self.priced and not made.missing else grams
         return sum(n for _, n in made.missing), paid * (1 + more * SAVED), grams
 
     def best(self, sizes: Sequence[Sequence[Rack]]) -> FromRack | None:
@@ -204,7 +205,7 @@ def _sawn(plan: Plan, rack: Sequence[OnRack], units: Units) -> FromRack:
     cost = sum((one.rack.price * (1 - _kept(one) / one.rack.length) for one in found), 0.0)
     unpriced = dict.fromkeys(one.rack.steel for one in found if not one.rack.price)
     return FromRack(
-        plan, tuple(found), _counted(whole), tuple(missing), plan.start_length, cost,
+        plan, each, tuple(found), _counted(whole), tuple(missing), plan.start_length, cost,
         tuple(unpriced),
     )  # fmt: skip
 

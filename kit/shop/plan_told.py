@@ -17,7 +17,7 @@ from kit.basics.units import (
     format_stock,
     format_weight,
 )
-from kit.shop.from_rack import FromRack
+from kit.shop.from_rack import SHORTEST, FromRack
 from kit.shop.plan import Plan
 from kit.shop.rack import OnRack
 from kit.shop.sawing import in_words, section_in_words
@@ -53,7 +53,8 @@ def told(
 
     made, racked, money = plan, [], ""
     if isinstance(plan, FromRack):
-        made, money, racked = plan.plan, in_money(plan), enough(plan, units)
+        made, racked = plan.plan, enough(plan, units)
+        money = f"{in_money(plan)} {say(_scrap, plan)}".strip()
     reached = "" if start is None else say(short_of, made, start)
     weights = in_units(_weights(made), units)
     planned = [say(_cut, made), weights, *mixed(made, units), layers_in_words(made, units)]
@@ -122,7 +123,7 @@ def bar_in_words(bar: OnRack, units: Units = Units.MM) -> str:
 
 def _lack(made: FromRack, bar: Rack, count: int, units: Units) -> str:
     size = section_in_words(bar.thickness, bar.width, units)
-    long = format_cut_length(made.plan.start_length, units)
+    long = format_cut_length(made.each, units)
     return (
         f"Not enough on the rack: {counted(count, 'piece')} of {bar.steel} missing, "
         f"{size}, {long} long."
@@ -178,6 +179,15 @@ def _thicknesses(bars: Sequence[Rack], units: Units) -> str:
         return ""
     sizes = listed(f"{count} of {format_stock(one, units)}" for one, count in thick)
     return f"Pieces of {bars[0].steel}: {sizes}; the thicker ones lie outside."
+
+
+def _scrap(made: FromRack, units: Units) -> str:
+    """Say that short ends do not go back, if there are any."""
+    if not any(0 < one.offcut < SHORTEST for one in made.sawn):
+        return ""
+    return (
+        f"Ends shorter than {format_length(SHORTEST, units)} are scrap and do not go back."
+    )
 
 
 def in_money(made: FromRack) -> str:

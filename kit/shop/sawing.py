@@ -1,7 +1,5 @@
 """What is sawn from which bar of the rack: pieces, saw cuts, offcuts, weights."""
 
-from __future__ import annotations
-
 import math
 from functools import partial
 from typing import NamedTuple
@@ -19,6 +17,8 @@ from kit.basics.units import (
 from kit.forge.steels import steel
 from kit.shop.plan import Plan
 from kit.shop.work import Rack
+
+EXACT = 1e-6  # mm, ours: a bar that ends with its last piece needs no cut there
 
 
 class Sawn(NamedTuple):
@@ -118,7 +118,8 @@ def _sawn_in_words(sawn: Sawn, units: Units) -> str:
     total = format_cut_length(each * sawn.pieces, units)
     kerf = format_length(sawn.kerf, units)
     left = format_length(max(0.0, sawn.offcut - sawn.pieces * (each - sawn.length)), units)
-    cuts = sawn.pieces if sawn.offcut > 0 else sawn.pieces - 1
+    spare = rack.length - sawn.pieces * sawn.length - (sawn.pieces - 1) * sawn.kerf
+    cuts = sawn.pieces if spare > EXACT else sawn.pieces - 1
     return (
         f"{rack.steel}, {section_in_words(rack.thickness, rack.width, units)}: "
         f"{sawn.pieces} × {long} = {total}, "

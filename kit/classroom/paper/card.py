@@ -3,6 +3,8 @@
 On the second side it goes step by step; a sheet beside it says what to wear and mind.
 """
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -40,7 +42,7 @@ from kit.metal.working_heat import check_advised
 from kit.shop import plan_line
 from kit.shop.from_rack import planned_from
 from kit.shop.plan import Plan
-from kit.shop.plan_told import enough, from_the_rack, in_money, layers_in_words, mixed
+from kit.shop.plan_told import enough, from_the_rack, in_money, layers_in_words
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import VERSION, Recipe
 from kit.shop.sawing import cut_list, in_words
@@ -50,7 +52,7 @@ SIZES = (12, 11, 10, 9, 8)  # points: the largest that fits is taken
 PICTURE = (LIVE[0], 38.0)  # mm
 MARKED = 24.0  # mm, the room for the maker's mark
 CUTS = LIVE[0] - 103 - MARKED - 3  # mm
-MOST_CUTS = 6  # lines of them, ours: more stand on the sheet of the rack
+FEWER = (4, 2, 0)  # lines of them, ours, where not all find room
 NO_RACK = (
     "Losses are not included: add scale, crops, kerfs and grinding of your own (python -m "
     "kit plan reckons them)."
@@ -68,6 +70,13 @@ class Card:
     cuts: list[str]
     rows: list[Operation]
     losses: str
+    sheet: str = "stock"  # the kind of paper that has all cuts
+
+    def short(self, most: int) -> Card:
+        """Give a card with fewer cuts, and where the others stand."""
+        more = counted(len(self.cuts) - most, "line")
+        rest = f"{more} more: see the sheet '{self.sheet}'."
+        return replace(self, cuts=[*self.cuts[:most], rest])
 
 
 def card(asked: Asked) -> list[Page]:
@@ -113,7 +122,6 @@ def _of_plan(plan: Plan, units: Units, cuts: list[str]) -> Card:
                 (*weighed(plan.billet), SHOP_LOSSES),
             ),
             f"Cut every piece {cut} long.",
-            *mixed(plan, units),
         ],
         cuts=cuts,
         rows=operations.of_plan(plan),
@@ -125,13 +133,10 @@ def _of_rack(asked: Asked, plan: Plan) -> Card:
     """Tell a plan that is made from the bars one has: first whether they are enough."""
     made = planned_from(plan, asked.rack, asked.units)
     cuts, _left = from_the_rack(made, asked.units)
-    if more := len(cuts[MOST_CUTS:]):
-        rest = f"{counted(more, 'line')} more: on the sheet of the rack."
-        cuts = [*cuts[:MOST_CUTS], rest]
     told = _of_plan(made.plan, asked.units, cuts)
     money = filter(None, (in_money(made),))
     facts = [*enough(made, asked.units), *told.facts, *money]
-    return replace(told, name="a bar from my rack", facts=facts)
+    return replace(told, name="a bar from my rack", facts=facts, sheet="rack")
 
 
 def lost_in_words(losses: Losses, units: Units) -> str:
@@ -183,10 +188,12 @@ def _bars(billet: Billet, units: Units) -> list[str]:
 
 
 def _front(asked: Asked, made: Card) -> Page:
-    """Draw the first side with the largest letters that fit."""
+    """Draw the first side with the largest letters that fit, if need be with fewer cuts."""
     seen = goal(made.billet, PICTURE, made.name, units=asked.units)
-    for size in SIZES:
-        page = _drawn(asked, made, seen, size)
+    fewer = [made.short(most) for most in FEWER if most < len(made.cuts)]
+    tried = [*((made, size) for size in SIZES), *((one, SIZES[-1]) for one in fewer)]
+    for one, size in tried:
+        page = _drawn(asked, one, seen, size)
         if page.y <= LIVE[1]:
             break
     page.foot("Learn each step from somebody qualified; follow the rules of your shop.")

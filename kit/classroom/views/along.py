@@ -119,7 +119,7 @@ class AlongRack(widgets.VBox):
     def __init__(self, planned: Racked) -> None:
         super().__init__()
         self.planned = planned
-        paper = Choice("Paper", list(PAPERS), value=0)
+        paper = Choice("Print the card of this plan on", list(PAPERS), value=0)
         self.making = Making((paper,), lambda _paper: "my-rack-card.pdf", self._make)
         self.making.says.tell("Plan from your rack, then press Make it.")
         planned.observe(self._anew, names="value")
@@ -127,9 +127,8 @@ class AlongRack(widgets.VBox):
 
     def _anew(self, _change: object) -> None:
         """Put away the card of another plan."""
-        if self.making.file.value:
-            self.making.file.value = ""
-            self.making.says.tell("Planned anew: press Make it.")
+        self.making.file.value = ""
+        self.making.says.tell("Press Make it for the card of the plan from your rack.")
 
     def rehearse(self) -> None:
         """Make the card of what was planned."""

@@ -29,9 +29,8 @@ def drawn(made: FromRack, units: Units, **paper: Any) -> Scene:
         As the reader chose, for `Sheet`.
     """
     like = Counter((sawn, False) for sawn in made.sawn)
-    each = made.plan.start_length
     for bar, count in made.missing:
-        like[Sawn(bar, count, each, made.plan.losses.kerf, 0), True] += 1
+        like[Sawn(bar, count, made.each, made.plan.losses.kerf, 0), True] += 1
     rows = list(like.items())
     pitch = BAR + 2 * Sheet(1, 1, **paper).row
     shown = rows[: MOST if len(rows) <= MOST else MOST - 1]
@@ -119,7 +118,7 @@ def _alt(made: FromRack, units: Units) -> str:
     rows = [
         *(_row(s, many, units, lacks=False) for s, many in Counter(made.sawn).items()),
         *(
-            _row(Sawn(bar, many, made.plan.start_length, 0, 0), 1, units, lacks=True)
+            _row(Sawn(bar, many, made.each, 0, 0), 1, units, lacks=True)
             for bar, many in made.missing
         ),
     ]

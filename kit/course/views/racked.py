@@ -18,7 +18,7 @@ from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.shop import rack
-from kit.shop.from_rack import planned_from
+from kit.shop.from_rack import FromRack, planned_from
 from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
 
@@ -101,7 +101,7 @@ class Racked(widgets.VBox):
             self.bars.value = rack.to_lines(EXAMPLE, units)
         self.bars.placeholder = rack.to_lines(HOW, units)
         if self.value is not None:
-            self._tell(*self.value)
+            self._tell(planned_from(*self.value, units), self.value[1])
             return
         self.says.tell(
             "The lines are an example: write your own bars over them, a line a bar. How "
@@ -123,7 +123,7 @@ class Racked(widgets.VBox):
             return
         self._above = self._set(made.plan)
         self.value = wished, tuple(bars)
-        self._tell(wished, bars)
+        self._tell(made, bars)
 
     def _put_away(self) -> None:
         self.out.value, self.picture.layout.display = "", "none"
@@ -141,9 +141,8 @@ class Racked(widgets.VBox):
         mixed = plan.outer_mixed or plan.inner_mixed
         return "The plan above has the mean thickness of each steel's pieces." * bool(mixed)
 
-    def _tell(self, wished: Plan, bars: Sequence[rack.OnRack]) -> None:
+    def _tell(self, made: FromRack, bars: Sequence[rack.OnRack]) -> None:
         units = self.view.units
-        made = planned_from(wished, bars, units)
         self.picture.lay(drawn(made, units, **self.view.looks.paper))
         self.picture.layout.display = None
         first, *more = told(made, units)
