@@ -30,11 +30,8 @@ def plans(draw):
         )
         for _ in range(2)
     ]
-    pieces = draw(st.integers(1, 15))
-    others = [
-        racks[0].model_copy(update={"thickness": draw(between(0.1, 25))})
-        for _ in range(draw(st.integers(0, min(3, pieces - 1))))
-    ]
+    thicker = draw(st.lists(between(0.1, 25), max_size=3))
+    others = [racks[0].model_copy(update={"thickness": thick}) for thick in thicker]
     losses = Losses(
         weld_scale=draw(between(0, 0.3)),
         weld_heats=draw(st.integers(1, 6)),
@@ -48,7 +45,7 @@ def plans(draw):
         return Plan(
             outer=racks[0],
             inner=racks[1],
-            outer_pieces=pieces,
+            outer_pieces=draw(st.integers(len(others) + 1, 15)),
             outer_mixed=others,
             inner_pieces=draw(st.integers(1, 15)),
             wanted=Wanted(
