@@ -13,6 +13,7 @@ from steps import forged, stack, undone
 from kit.basics.errors import KitError
 from kit.forge.billet import Billet
 from kit.forge.steps import Size
+from kit.forge.steps.base import RoundSize
 from kit.section.blade import Blade, Section, Spine
 from kit.section.blade_view import BladeView
 from kit.section.block import Block
@@ -23,7 +24,7 @@ from kit.section.trace import see
 from tests.all_at_once import for_all
 
 TONES = {"1084": 0.0, "15N20": 1.0}
-BAR = Size(150.0, 40.0, 30.0)
+BAR, ROUND = Size(150.0, 40.0, 30.0), RoundSize(150.0, 40.0, 30.0)
 
 
 def band_width(layer, angle):
@@ -239,7 +240,9 @@ PLANE = {"size": BAR, "centre": (75, 0, 0), "right": (1, 0, 0), "up": (0, 1, 0)}
 SURFACES = {
     "a plane": lambda **picture: Plane(**{**PLANE, **picture}),
     "a cut": lambda **picture: cut(BAR, angle=30, **picture),
+    "a cut of a round bar": lambda **picture: cut(ROUND, angle=30, **picture),
     "a block": lambda **picture: Block(size=BAR, **picture),
+    "a round block": lambda **picture: Block(size=ROUND, **picture),
     "a blade": lambda **picture: Blade(grind=GROUND, size=BAR, **picture),
     "a spine": lambda **picture: Spine(grind=GROUND, size=BAR, **picture),
     "a section": lambda **picture: Section(grind=GROUND, size=BAR, at=40, **picture),
@@ -256,6 +259,13 @@ def test_no_surface_is_missing_here():
     seen = {type(make(**FINE_PICTURE)) for make in SURFACES.values()}
     kinds = {Plane, Block, *BladeView.__subclasses__()}
     assert seen == kinds
+
+
+@for_all(product(SURFACES.values(), (np.float32, np.float64)))
+def test_a_look_is_as_precise_as_was_asked(make, dtype):
+    look = make(**FINE_PICTURE).look(-1, 21, dtype)
+    parts = (*look.points, look.cover, look.light)
+    assert {part.dtype for part in parts} == {np.dtype(dtype)}
 
 
 @for_all(product(SURFACES.values(), NONE_AT_ALL))

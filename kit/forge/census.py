@@ -112,7 +112,7 @@ def taken(
         more = found(share, seen, at)
         both = (np.concatenate(parts) for parts in zip(seen, at(more), strict=True))
         share = np.concatenate([share, more])
-        order = np.argsort(share)
+        order = np.argsort(share, kind="stable")  # quick where two rows are in order
         share, seen = share[order], _part(Followed(*both), order)
     return _counted(share, seen, stacks, length)
 
@@ -183,13 +183,11 @@ def _welds(share: np.ndarray, seen: Followed, at: At) -> np.ndarray:
     """Close in on every change from piece to piece: the places just before and after."""
     changed = ~_same(_part(seen, slice(None, -1)), _part(seen, slice(1, None)))
     low, high = share[:-1][changed], share[1:][changed]
-    for _ in range(HALVINGS):
+    for _ in range(HALVINGS if len(low) else 0):
         middle = (low + high) / 2
         low, high = np.concatenate([low, middle]), np.concatenate([middle, high])
         changed = ~_same(at(low), at(high))
         low, high = low[changed], high[changed]
-        if not len(low):
-            break
     return np.concatenate([low, high])
 
 

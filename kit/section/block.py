@@ -82,9 +82,10 @@ class Block:
     @cached_property
     def axes(self) -> tuple[np.ndarray, np.ndarray]:
         """Unit vectors of the picture's right and top."""
-        right = np.cross([0.0, 0.0, 1.0], self.eye)
-        right /= np.linalg.norm(right)
-        return right, np.cross(self.eye, right)
+        x, y, up = self.eye.tolist()
+        level = math.hypot(x, y)
+        x, y = x / level, y / level
+        return np.array([-y, x, 0.0]), np.array([-up * x, -up * y, level])
 
     @cached_property
     def middle(self) -> np.ndarray:
@@ -234,8 +235,10 @@ class Block:
             for other in range(front, len(faces)):
                 steep = steepness(one, other)
                 if steep > 1e-9:
-                    apart = (heights[one] - heights[other]) / top.dtype.type(steep)
-                    np.minimum(cover, apart + 0.5, out=cover)
+                    apart = heights[one] - heights[other]
+                    apart /= top.dtype.type(steep)
+                    np.minimum(cover, apart, out=cover)
+        cover += top.dtype.type(0.5)
         for one in range(front):
             nearest = np.full_like(top, 9)
             for other in range(front):
@@ -255,7 +258,7 @@ class Block:
         """
         half = self.size.width / 2, self.size.thickness / 2
         rights, ups = ([axis[i + 1] / half[i] for i in (0, 1)] for axis in self.axes)
-        wy, wz = self.eye[1] / half[0], self.eye[2] / half[1]
+        wy, wz = (float(self.eye[i + 1]) / half[i] for i in (0, 1))  # numpy's are double
         y, z = (
             (rights[i] * column).astype(top.dtype)
             + (ups[i] * row).astype(top.dtype)[:, None]
@@ -277,7 +280,8 @@ class Block:
         np.copyto(ridge, 9, where=on_skin)  # edges that lie outside the round are not there
         np.minimum(ridge, np.abs(top - skin) / self.pixel, out=ridge)
         outwards = (y + skin * wy) / half[0], (z + skin * wz) / half[1]
-        lamp = outwards[0] * LIGHT_FROM[1] + outwards[1] * LIGHT_FROM[2]
-        shade = 0.45 + 0.55 * np.maximum(lamp / np.hypot(*outwards), 0)
-        np.copyto(light, np.minimum(shade, 1), where=on_skin, casting="same_kind")
+        lamp = outwards[0] * float(LIGHT_FROM[1]) + outwards[1] * float(LIGHT_FROM[2])
+        far = np.sqrt(outwards[0] * outwards[0] + outwards[1] * outwards[1])
+        shade = 0.45 + 0.55 * np.maximum(lamp / far, 0)
+        np.copyto(light, np.minimum(shade, 1), where=on_skin)
         return np.where(on_skin, skin, top)

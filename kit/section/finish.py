@@ -28,7 +28,7 @@ _WIDTHS = tuple(2.0**power for power in range(-6, 0))  # of scratches, mm
 _STRIPES = 4  # for each width
 _LONG = 60  # a scratch is so many times longer than wide
 _GRIT = 0.07  # how strongly the bitten surface is mottled, pixel by pixel
-_PIECE = 1024  # pixels of a solid, until its scratches run back
+_PIECE = 1024  # pixels of a solid, until its scratches run back; a power of two
 _TILE = 256  # pixels, until the mottling comes round again
 
 
@@ -49,7 +49,7 @@ def scratches_at(along: np.ndarray, across: np.ndarray, pixel: float) -> np.ndar
     """Scratch the faces of a solid: mm along the sanding and across it at every pixel."""
     columns, rows = (np.rint(part / pixel).astype(np.int32) for part in (along, across))
     # there and back over one piece of steel: so it ends nowhere
-    columns, rows = (np.abs(part % (2 * _PIECE) - _PIECE) for part in (columns, rows))
+    columns, rows = (np.abs((part & (2 * _PIECE - 1)) - _PIECE) for part in (columns, rows))
     return scratches(_PIECE + 1, _PIECE + 1, pixel, (0.0, 0.0))[rows, columns]
 
 

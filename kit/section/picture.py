@@ -28,6 +28,7 @@ TONES = 4096  # of the table that turns light into greys of 8 bits
 GAP = 4  # pixels between words
 SHADOW = 0.4  # how dark the shadow is beneath a blade that lies on paper; illustrative
 HOVER = 5  # pixels that it falls aside
+REACH = 3 * HOVER  # how far it may be seen beside the blade
 LAYERS, STEEL = LOOKS = ("layers", "steel")  # how steel is shown: as it was laid, as etched
 SEEN = "steel shown as"  # what an image says of itself
 SEEN_AS = {LAYERS: "Drawn as flat layers.", STEEL: "Shown as etched steel, under a lamp."}
@@ -130,17 +131,16 @@ class Sheet:
 
         The shadow falls away from the lamp.
         """
-        reach, step = 3 * HOVER, apart(*face.tone.shape)
-        cover = np.pad((face.cover * (255 * SHADOW)).astype(np.uint8), reach)
-        shade = Image.fromarray(cover[::step, ::step])
-        for blur in (HOVER, HOVER / 2):
-            shade = shade.filter(ImageFilter.BoxBlur(blur / step))
-        shade = Image.fromarray(filled_up(np.asarray(shade), *cover.shape))
+        cover, step = (
+            (face.cover * (255 * SHADOW)).astype(np.uint8),
+            apart(*face.tone.shape),
+        )
+        shade = _shadow(cover.tobytes(), cover.shape, step)
         right, up = Lamp().towards
         far = HOVER / max(math.hypot(right, up), 1)
         left, top = at[0] - round(right * far), at[1] + round(up * far)
         ink = Image.new("RGB", shade.size, INK)  # mixed in twice as fast as a colour
-        self.image.paste(ink, (left - reach, top - reach), shade)
+        self.image.paste(ink, (left - REACH, top - REACH), shade)
         return self.steel(face, at, surface)
 
     def text(
@@ -334,6 +334,16 @@ def save(image: Image.Image, path: Path, alt: str, *, pixel: float | None = None
     words.add_itxt("Description", alt)
     dpi = None if pixel is None else (MM_PER_INCH / pixel,) * 2
     image.save(path, "PNG", optimize=True, pnginfo=words, dpi=dpi)
+
+
+@lru_cache(maxsize=4)  # a blade that is ground keeps its outline: two sides, two scales
+def _shadow(cover: bytes, shape: tuple[int, int], step: int) -> Image.Image:
+    """Blur what a blade covers, half as fine where `step` is 2, with a margin all round."""
+    dark = np.pad(np.frombuffer(cover, np.uint8).reshape(shape), REACH)
+    shade = Image.fromarray(dark[::step, ::step])
+    for blur in (HOVER, HOVER / 2):
+        shade = shade.filter(ImageFilter.BoxBlur(blur / step))
+    return Image.fromarray(filled_up(np.asarray(shade), *dark.shape))
 
 
 @lru_cache(maxsize=16)

@@ -158,7 +158,7 @@ def see_in_bands(
     for first, last in bands_of(surface):
         look = surface.look(first - 1, last + 1, dtype)
         tone, piece = _read(billet, piles, look.points, average)
-        if average is not point:
+        if average is not point and (piece != piece[0, 0]).any():  # or there is no weld
             torn = _torn(piece, tone) & (look.cover[1:-1, 1:-1] > 0)
             if torn.any():
                 near = _patches(look.points, torn)

@@ -8,7 +8,7 @@ from PIL import Image
 from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons.drawing import TRUE_SIZE, Still
 from kit.course.lessons.san_mai_line import CORE, LENGTH, LOST, SPARE, Clad, Traced
-from kit.course.lessons.scene import Panel
+from kit.course.lessons.scene import Panel, keep
 from kit.metal import etch
 from kit.section.blade import Section, Turned
 from kit.section.half import filled_up, thinned
@@ -124,8 +124,9 @@ def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
     depth = clad.billet.undo(look.points)[2][:, 1:-1]
     low, high = clad.faces
     cladding = (depth < low) | (depth > high)
-    lost = filled_up(inside & cladding & (up < hatched), *shape)
-    mark(sheet, lost & hatch(shape, filled_up(share[None], 1, shape[1])), at, INK)
+    if (lost := inside & cladding & (up < hatched)).any():
+        wide = hatch(shape, filled_up(share[None], 1, shape[1]))
+        mark(sheet, filled_up(lost, *shape) & wide, at, INK)
     for values in (line.near, line.far):
         shown = (values > LOST) & (values < line.high * 0.999)
         for piece in np.split(np.arange(len(shown)), np.flatnonzero(np.diff(shown)) + 1):
@@ -224,10 +225,15 @@ def tolerance(
 
 def legend(sheet: Sheet, clad: Clad) -> None:
     """Say what the greys, the dots and the hatch mean, below the section."""
+    at = 0, MIDDLE + SECTION[1] // 2
+    keep(sheet, at, (COLUMNS, 40), _legend, NICKEL in clad.billet.source.steels)
+
+
+def _legend(sheet: Sheet, nickel: bool) -> None:
     tones = etch.tones([CORE, CLADDING, NICKEL])
-    row = MIDDLE + SECTION[1] // 2 + 20
+    row = 20
     entries = [(CORE, f"core, {CORE}"), (CLADDING, f"cladding, {CLADDING}")]
-    entries += [(NICKEL, "nickel")] if NICKEL in clad.billet.source.steels else []
+    entries += [(NICKEL, "nickel")] if nickel else []
     left = LEFT
     for name, words in entries:
         grey = "#{0:02x}{0:02x}{0:02x}".format(int(to_srgb(np.array(tones[name]))))

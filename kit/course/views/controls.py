@@ -62,7 +62,7 @@ class Slider(anywidget.AnyWidget):
     label = traitlets.Unicode().tag(**SHOWN)
     help = traitlets.Unicode().tag(**SHOWN)
     stops = traitlets.List(traitlets.Float()).tag(sync=True)
-    value = traitlets.Float().tag(sync=True)
+    value = traitlets.Float().tag(sync=True, echo_update=False)  # its page has it already
     readout = traitlets.Unicode().tag(sync=True)
     disabled = traitlets.Bool(False).tag(sync=True)
     why = traitlets.Unicode("").tag(**SHOWN)  # it is shut
