@@ -32,7 +32,7 @@ _PIECE = 1024  # pixels of a solid, until its scratches run back; a power of two
 _TILE = 256  # pixels, until the mottling comes round again
 
 
-@lru_cache(maxsize=4)  # as much as stays where it is
+@lru_cache(maxsize=8)  # five faces of one blade, and what else stays where it is
 def scratches(
     rows: int, columns: int, pixel: float, middle: tuple[float, float]
 ) -> np.ndarray:
