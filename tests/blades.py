@@ -1,5 +1,7 @@
 """What tests of the blade share: a knife, the bar it is ground from, its bevels."""
 
+from typing import get_args
+
 import numpy as np
 import pytest
 from steps import stack
@@ -7,7 +9,7 @@ from steps import stack
 from kit.forge.billet import Billet
 from kit.forge.steps import Size
 from kit.section.grind import KINDS, BladeGrind
-from kit.section.outline import FAMILIES, Outline
+from kit.section.outline import Family, Outline
 
 TONES = {"1084": 0.0, "15N20": 1.0}
 KNIFE = Outline(family="drop", length=150, height=30)
@@ -19,7 +21,7 @@ BEVELS = {  # mm; flat and 4.0 mm thick down to 0.4 mm unless told otherwise
     "convex": {"bevel": 22},
 }
 each_kind = pytest.mark.parametrize("kind", KINDS)
-each_family = pytest.mark.parametrize("family", FAMILIES)
+each_family = pytest.mark.parametrize("family", get_args(Family))
 
 
 def ground(kind="flat", outline=KNIFE, **more):

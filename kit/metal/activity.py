@@ -191,7 +191,6 @@ ALLOY_PUSHES = Claim(
 FACTORS: Mapping[str, float] = MappingProxyType(
     {"Si": 0.055, "Mn": -0.013, "Cr": -0.040, "Ni": 0.014, "Mo": -0.013}
 )
-SOURCE = "alloy factors: Gunnarson 1967, from memory, compared with published austenites"
 
 
 def activity_factor(contents: Mapping[str, float | np.ndarray]) -> float | np.ndarray:

@@ -172,24 +172,6 @@ HARDENED_DARK = Reason(
     "etches dark beside the austenitic one, and stainless patterns that are sold rest on "
     "it. The kit's tones know nothing of hardening.",
 )
-REASONS = (
-    OPEN_FIRE,
-    SEALED_CAN,
-    FUME,
-    EXPANSION,
-    NICKEL,
-    CARBON_DRIFTS,
-    DIFFERENT_HEATS,
-    THICK_LAYERS,
-    TOO_LEAN,
-    SOFT_LAYERS,
-    QUENCH,
-    CLINGING_SCALE,
-    HARDENS_IN_AIR,
-    SLAG,
-    NO_PATTERN,
-    HARDENED_DARK,
-)
 
 # What never goes into a billet, whatever its steel.
 FREE_MACHINING = Reason(

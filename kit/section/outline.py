@@ -1,6 +1,6 @@
 """The flat shape of a blade: where its edge and its spine run, seen from the side."""
 
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, NamedTuple
 
 import numpy as np
 from pydantic import Field
@@ -8,7 +8,6 @@ from pydantic import Field
 from kit.basics.declare import Declared, quantity
 
 Family = Literal["straight", "drop", "clip", "leaf"]
-FAMILIES = get_args(Family)
 
 # Where the tip lies, of the height. Our own shapes: drawn to please, not measured.
 _TIP = {"straight": 1.0, "drop": 0.62, "clip": 0.58, "leaf": 0.5}

@@ -31,7 +31,6 @@ BELIEVED = Claim(
     told=("[Mm]any think",),
 )
 NO_SOURCE = "Common practice, no source: put your own numbers in."
-ILLUSTRATIVE = "Illustrative: we found no source for this number. Measure your own."
 
 
 class Measures(NamedTuple):
