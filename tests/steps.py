@@ -109,7 +109,7 @@ SAMPLES: dict[str, Sample] = {
         DRAWN,
     ),
     "cut drill points": Sample(
-        Drill(way="cut and forged", across=6, spacing=7, faces="top", differ=40), DRAWN
+        Drill(way="cut and forged", across=6, spacing=10, faces="top", differ=40), DRAWN
     ),
     "press drill points": Sample(
         Drill(way="pressed and ground", across=14, spacing=17), STACKED

@@ -4,10 +4,10 @@ How they are made is common practice, no source. Names
 are the trade's common ones; none belongs to one maker.
 
 What stays unlike steel: layers keep their sharp edge where no heat is told; all hollows
-of one tool are round, or straight, and equally wide; a twisted bar's lines have one slope
-wherever it is equally hot; welds show no line of their own; a core between claddings has no
-nicks and no cold shuts; and nothing is scratched, stained or bitten unevenly but by the
-light and grain of `kit.section.finish`.
+of one tool are round, or straight; a twisted bar's lines have one slope wherever it is
+equally hot; welds show no line of their own, and pieces meet along a plane but for what is
+hammered later; a core between claddings has no nicks and no cold shuts; and nothing is
+scratched, stained or bitten unevenly but by the light and grain of `kit.section.finish`.
 """
 
 from collections.abc import Callable

@@ -4,6 +4,7 @@ from typing import Any
 
 from kit.basics.told import counted
 from kit.basics.units import Units, format_beside, format_length
+from kit.forge.steps.hollows import ball_of
 
 NAMES = ("ring", "line")  # of round hollows, of grooves
 DRILL, BALL, GROOVE, WEDGE = range(4)
@@ -102,16 +103,6 @@ def _counted(lesson: Any, changed: str, units: Units) -> str:
         "after": f"Thickness after {size}: forged thinner, rings lie wider apart.",
     }
     return points.get(changed, "")
-
-
-def ball_of(across: float, depth: float) -> float:
-    """Give the diameter of the ball, or round, that leaves a hollow, mm.
-
-    Of a circle, half a chord squared is its height times what is left of the diameter:
-    Euclid III, 35. Past its middle a ball leaves no more than its own width.
-    """
-    deep = min(depth, across / 2)
-    return across**2 / (4 * deep) + deep
 
 
 def _struck(lesson: Any, units: Units) -> str:

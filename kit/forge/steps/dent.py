@@ -19,10 +19,9 @@ class Dent(Rimmed):
 
     order = 110
 
-    @property
-    def mark(self) -> Mark:
-        """A bowl."""
-        return self._left_by(Cap, Eased)
+    def struck(self, share: float) -> Mark:
+        """Leave a bowl."""
+        return self._left_by(Cap, Eased, share)
 
 
 class Cap(Mark):

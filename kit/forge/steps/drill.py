@@ -16,7 +16,8 @@ class Drill(Hollows):
 
     The depth of the cone follows from its width. See Hollows for how the metal moves.
     Its rim is as sharp as the drill's lips cut it, at an angle of 149°: no shoulder of a
-    wheel and no radius of a die is there to round it over. Leaves out: what Hollows
+    wheel and no radius of a die is there to round it over. By hand a deeper cone is wider:
+    the drill is taken for one whose lips do not reach the face. Leaves out: what Hollows
     leaves out; that the hammer rolls that edge over when it forges the face level, and
     for how far we found no source; a countersink (see Dent, which has a rim).
 
@@ -36,10 +37,9 @@ class Drill(Hollows):
     }
     says = " it, {way}: {across} across, " + BY_HAND
 
-    @property
-    def mark(self) -> Mark:
-        """A cone."""
-        return Cone(self.across / 2, drill_depth(self.across))
+    def struck(self, share: float) -> Mark:
+        """Leave a cone, as much wider as it is deeper."""
+        return Cone(self.across / 2 * share, drill_depth(self.across) * share)
 
 
 class Cone(Mark):

@@ -18,10 +18,9 @@ class Groove(Rimmed):
 
     order = 112
 
-    @property
-    def mark(self) -> Mark:
-        """A trough."""
-        return self._left_by(Trough, EasedTrough)
+    def struck(self, share: float) -> Mark:
+        """Leave a trough."""
+        return self._left_by(Trough, EasedTrough, share)
 
 
 class Trough(Rung):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from abc import abstractmethod
-from dataclasses import replace
 from functools import cached_property
 from typing import ClassVar, Literal, NamedTuple
 
@@ -20,6 +19,7 @@ from kit.forge.steps.tally import Layers
 
 DEEPEST = 0.5  # of the thickness
 NOTHING = {"way": "cut and forged", "across": 8, "spacing": 12, "depth": 0}
+STRUCK = (-1, -1 / 3, 1 / 3, 1)  # ours: how deep by hand, the deepest last
 LEFT = 0.1  # of the thickness, under dents of both faces
 FARTHEST = 0.25  # of the spacing: a hollow that is farther off is another's
 
@@ -63,8 +63,9 @@ class Hollows(Step):
     Leaves out: that narrow dents in a thick bar stay shallower than this (die pressure
     does not reach through: indentation of a thick body, any text on plasticity); bulging
     sides; a rim thrown up around a dent; that hollows which lie off their places by hand
-    make the sides bulge a little and are cut by the bar's edges unlike even ones, and that
-    one struck deeper is wider, too: sizes and losses are those of even ones. A ball's bowl
+    make the sides bulge a little and are cut by the bar's edges unlike even ones: of them
+    sizes and losses are told as if they lay in their places. A hollow that is struck deeper
+    than meant is wider, as the same tool leaves it: see Rimmed and Drill. A ball's bowl
     is drawn as a parabola: for a bowl 6 mm wide and 1.8 mm deep at most 0.17 mm from a true
     ball. Forged thinner than level, the bar spreads alike in length and width. Depths of ⅓
     to ½ of the thickness are common practice, no source.
@@ -72,8 +73,9 @@ class Hollows(Step):
 
     way: Literal["cut and forged", "pressed and ground"]
     across: float = quantity(
-        "Tool across", "width of the hollow at the face", low=3, high=20, unit="mm"
-    )
+        "Tool across", "width of a hollow at the face, as deep as meant",
+        low=3, high=20, unit="mm",
+    )  # fmt: skip
     spacing: float = quantity(
         "Spacing", "from hollow to hollow along the bar", low=6, high=40, unit="mm"
     )
@@ -100,10 +102,14 @@ class Hollows(Step):
     makes = "The layers bend around each hollow, and the level face cuts through them."
     usual: ClassVar[dict] = {"way": "pressed and ground", "across": 8, "spacing": 12}
 
-    @property
     @abstractmethod
+    def struck(self, share: float) -> Mark:
+        """Give what the tool leaves, sunk to a share of the depth that is meant."""
+
+    @property
     def mark(self) -> Mark:
-        """What the tool leaves."""
+        """What the tool leaves, sunk as deep as meant."""
+        return self.struck(1.0)
 
     @model_validator(mode="after")
     def _apart(self) -> Hollows:
@@ -115,7 +121,8 @@ class Hollows(Step):
             )
             raise KitError(msg)
         widest = (ROWS if self.mark.rows else 1) * self.spacing
-        widest *= self.across / 2 / self.mark.radius  # a rounded rim lies outside, too
+        # a rounded rim lies outside, too, and the deepest is the widest
+        widest *= self.across / 2 / self.dents.marks[-1].radius
         if self.across > widest * (1 + 1e-9):
             msg = (
                 f"Hollows {self.spacing:g} mm apart can be at most {widest:.2f} mm across, "
@@ -134,20 +141,18 @@ class Hollows(Step):
         """Depth of a hollow, mm."""
         return self.mark.depth
 
-    @property
-    def dents(self) -> Dents:
-        """The hollows as they were meant."""
-        return Dents(self.mark, self.spacing, self.faces)
-
     @cached_property
-    def _by_hand(self) -> Dents:
-        """The same as they are struck, one deeper than the other."""
-        return replace(self.dents, differ=self.differ / 100, seed=self.seed)
+    def dents(self) -> Dents:
+        """The hollows as they are struck, one deeper than the other, each in its place."""
+        off = self.differ / 100
+        shares = [1 + off * share for share in STRUCK] if off else [1.0]
+        marks = tuple(self.struck(share) for share in shares)
+        return Dents(marks, self.spacing, self.faces, self.seed)
 
     @property
     def deepest(self) -> float:
         """Depth of the deepest that a hand may make, mm."""
-        return self.deep * (1 + self.differ / 100)
+        return self.dents.marks[-1].depth
 
     def levels(self, size: Size) -> Levels:
         """Give the bar's thickness on the way, from its size before."""
@@ -182,7 +187,7 @@ class Hollows(Step):
                 "at the deepest."
             )
             raise KitError(msg)
-        left = size.thickness - self.dents.deepest * (1 + self.differ / 100)
+        left = size.thickness - self.dents.deepest
         level = self.levels(size).left
         if left < LEFT * size.thickness * (1 - 1e-9):
             msg = (
@@ -231,7 +236,7 @@ class Hollows(Step):
         """Take the hollows away, or bring them into the flat bar."""
         if not any(self.dents.faces_met(size.length, size.width)):
             return points
-        move = self._by_hand.flatten if away else self._by_hand.unflatten
+        move = self.dents.flatten if away else self.dents.unflatten
         if not self.wander:
             return move(points, levels.dented, levels.flat)
         x, y, z = points
@@ -263,7 +268,10 @@ class Hollows(Step):
 
 
 class Rimmed(Hollows):
-    """Hollows that are as deep as one likes, and may have their rims rounded over."""
+    """Hollows of a ball or a round, as deep as one likes; rims may be rounded over.
+
+    By hand one is struck deeper and its mouth is wider: a circle's chord so deep.
+    """
 
     depth: float = quantity("Depth", "of the hollow", low=0, high=50, unit="mm")
     shoulder: float = quantity(
@@ -289,8 +297,21 @@ class Rimmed(Hollows):
             raise KitError(msg)
         return self
 
-    def _left_by(self, sharp: type[Mark], eased: type[Eased]) -> Mark:
+    def _left_by(self, sharp: type[Mark], eased: type[Eased], share: float) -> Mark:
         """Give the mark of a tool, sharp or with its rim rounded over."""
-        if self.shoulder:
-            return eased.of(self.across / 2, self.depth, self.shoulder)
-        return sharp(self.across / 2, self.depth)
+        half, deep = self.across / 2, self.depth * share
+        if deep and share != 1:
+            ball = ball_of(self.across, self.depth)
+            chord = min(deep, ball / 2)
+            half = math.sqrt(chord * (ball - chord))
+        return eased.of(half, deep, self.shoulder) if self.shoulder else sharp(half, deep)
+
+
+def ball_of(across: float, depth: float) -> float:
+    """Give the diameter of the ball, or round, that leaves a hollow, mm.
+
+    Of a circle, half a chord squared is its height times what is left of the diameter:
+    Euclid III, 35. Past its middle a ball leaves no more than its own width.
+    """
+    deep = min(depth, across / 2)
+    return across**2 / (4 * deep) + deep
