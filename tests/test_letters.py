@@ -1,11 +1,11 @@
 """One typeface everywhere, and a sign for everything that the kit says.
 
-A sign is missing? Add it to RANGES, install Debian's `fonts-dejavu-extra`, and for "" and
-"-Bold":
+A sign is missing? Add it to RANGES, install Debian's `fonts-dejavu-extra`, and for each
+file in `kit/basics/letters`:
 
-    pyftsubset /usr/share/fonts/truetype/dejavu/DejaVuSansCondensed$bold.ttf
+    pyftsubset /usr/share/fonts/truetype/dejavu/$file
         --unicodes=$RANGES --layout-features=kern,mark,mkmk,ccmp --hinting
-        --output-file=kit/basics/letters/DejaVuSansCondensed$bold.ttf
+        --output-file=kit/basics/letters/$file
 """
 
 import base64
@@ -16,7 +16,7 @@ import re
 import pytest
 from fontTools.ttLib import TTFont
 
-from kit.basics.letters import BOLD, FAMILY, REGULAR
+from kit.basics.letters import BOLD, CODE, CODE_FAMILY, FAMILY, REGULAR
 from kit.classroom.paper.page import FAMILIES, Page
 from kit.classroom.show.page import letters_as_css
 from kit.course.pages import PACKAGE
@@ -33,7 +33,11 @@ FILES = [
     *(path for path in PACKAGE.rglob("*.*") if path.suffix in KINDS),
     *(PACKAGE.parent / "notebooks").rglob("*.ipynb"),
 ]
-STRANGERS = {"files.py": set("＋－＝＠")}  # told apart when read, never said
+STRANGERS = {  # told apart when read, never said
+    "files.py": set("＋－＝＠"),
+    "typed.py": {"⁄"},
+    "terminal.py": {"⁄"},
+}
 ESCAPED = re.compile(r"\\(?:u([0-9a-fA-F]{4})|x([0-9a-fA-F]{2}))")
 STYLES = (
     "course/views/look.css",
@@ -59,7 +63,7 @@ def lacking(font):
     return {name: signs for name, signs in left.items() if signs}
 
 
-@pytest.mark.parametrize("file", [REGULAR, BOLD], ids=["regular", "bold"])
+@pytest.mark.parametrize("file", [REGULAR, BOLD, CODE], ids=["regular", "bold", "code"])
 def test_every_sign_that_the_kit_says_has_a_glyph(file):
     font = TTFont(file)
     assert lacking(font) == {}
@@ -75,10 +79,21 @@ def test_pages_pictures_tablet_and_print_have_one_typeface():
     assert {text.get_fontfamily()[0] for text in paper.axes.texts} == {FAMILY}
     page = (PAGE / "steel-lessons/static/page.css").read_text("utf-8")
     assert f'font-family: "{FAMILY}", ' in page
-    for file in (REGULAR, BOLD):
+    for file in (REGULAR, BOLD, CODE):
         assert f'url("letters/{file.name}")' in page
+    assert f'--jp-code-font-family: "{CODE_FAMILY}", ' in page
     for name in STYLES:
         assert f'"{FAMILY}", ' in (PACKAGE / name).read_text("utf-8")
+
+
+@pytest.mark.parametrize("path", [*PACKAGE.rglob("*.css"), *PACKAGE.rglob("*.jinja")])
+def test_every_font_that_is_named_is_the_kit_s_own(path):
+    """Or the page's, told in the one place; words and code were once the host's."""
+    named = re.findall(r"font(?:-family)?: ([^;}]*)", path.read_text("utf-8"))
+    for font in named:
+        first = re.sub(r"\([^()]*,[^()]*\)", "", font).split(",")[0].strip()
+        own = (f'"{FAMILY}"', f'"{CODE_FAMILY}"', "inherit", "var(--jp-ui-font-family)")
+        assert first.endswith(own), font
 
 
 def test_the_tablet_carries_its_letters_and_their_capitals():
