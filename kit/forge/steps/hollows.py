@@ -141,9 +141,13 @@ class Hollows(Step):
         """Depth of a hollow, mm."""
         return self.mark.depth
 
-    @cached_property
+    @property
     def dents(self) -> Dents:
         """The hollows as they are struck, one deeper than the other, each in its place."""
+        return self._dents
+
+    @cached_property  # not by its own name: pydantic would take it for a value
+    def _dents(self) -> Dents:
         off = self.differ / 100
         shares = [1 + off * share for share in STRUCK] if off else [1.0]
         marks = tuple(self.struck(share) for share in shares)
