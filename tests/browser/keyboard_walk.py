@@ -6,7 +6,8 @@ from lesson_page import ZOOMED
 from playwright.sync_api import Page
 
 MOST = 260  # stops of the keyboard on one page
-# What the keyboard is on, and whether it is whole in the page's own pane and uncovered.
+# What the keyboard is on, and whether it is whole in the page's own pane and uncovered; on
+# a bench with the picture that it changes and the sentence that answers, wholly, too.
 _MET = """() => {
   const part = document.activeElement;
   const inside = !!part.closest('.jp-Notebook');
@@ -18,11 +19,19 @@ _MET = """() => {
   const tall = box.height > pane.height - 8; // then it fills the pane
   const seen = (tall ? lower - upper > pane.height / 2 : lower - upper > box.height - 2)
     && box.left >= 0 && box.right <= innerWidth + 1;
+  const bench = part.closest('.kit-sliding :is(.kit-controls, .kit-main-control)');
+  const answers = bench?.closest('.kit-sliding:not(.kit-big)')
+    ?.querySelectorAll(':scope > .kit-pictured:first-child img, .kit-main-control + *');
+  const together = innerHeight < 640 || [...answers ?? []].every((one) => {
+    const its = one.getBoundingClientRect();
+    return its.top >= pane.top - 1 && its.bottom <= pane.bottom + 1
+      && (its.bottom <= box.top + 1 || its.top >= box.bottom - 1);
+  });
   const met = document.elementFromPoint((box.left + box.right) / 2, (upper + lower) / 2);
   const name = part.ariaLabel || whole.textContent || part.className;
   const at = `${Math.round(box.top - pane.top)} to ${Math.round(box.bottom - pane.top)}`;
   return {inside, name: `${part.tagName} ${name.trim().slice(0, 40)}: ${at}`,
-    well: seen && !!met && (whole.contains(met) || met.contains(whole)
+    well: seen && together && !!met && (whole.contains(met) || met.contains(whole)
       || getComputedStyle(part).pointerEvents === 'none')};  // drawn on top, felt through
 }"""
 # The same, once it is well, which a page that scrolls to it is soon; or at last.

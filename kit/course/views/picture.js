@@ -43,10 +43,20 @@ function render({ model, el }) {
   const frame = document.createElement("div");
   frame.className = "kit-frame";
   frame.append(image, cross);
+  const stay = document.createElement("div"); // in sight beside every control of its card
+  stay.className = "kit-stay";
+  stay.append(frame);
   const figure = document.createElement("figure");
   figure.className = "kit-picture";
-  figure.append(frame, more);
+  figure.append(stay, more);
+  el.classList.add("kit-pictured");
   el.append(figure);
+  const measured = new ResizeObserver(() => {
+    const card = el.closest(".kit-sliding > .kit-pictured:first-child")?.parentElement;
+    card?.style.setProperty("--kit-high", `${stay.offsetHeight}px`);
+    card?.closest(".jp-OutputArea")?.classList.add("kit-under");
+  });
+  measured.observe(stay);
   if (model.get("counts")) countAlong({ model, image, frame, more });
   const loupe = model.get("closer") && lookCloser({ model, image, frame });
   image.addEventListener("load", () => {
@@ -165,6 +175,7 @@ function render({ model, el }) {
   return () => {
     clearTimeout(timer);
     clearTimeout(film);
+    measured.disconnect();
     document.removeEventListener("input", moving);
     for (const kind of HANDS) document.removeEventListener(kind, act);
   };
