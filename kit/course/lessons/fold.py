@@ -161,7 +161,7 @@ class FoldLesson(Lesson):
         # told or not: until then the stack is not folded, which gives nothing away
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         panels = (end_grain(sheet, self.billet, units), loupe(sheet, self.billet, units))
-        chart(sheet, (590, 10), self.pieces, self.folds, self.leaves, self.thickness)
+        chart(sheet, (590, 10), self)
         return Scene(
             image=sheet.image,
             alt=one_way(partial(self._alt, panels[0]), units),

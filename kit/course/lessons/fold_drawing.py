@@ -1,5 +1,7 @@
 """Drawings of a folded bar: its end grain, a loupe on it, and layers after each fold."""
 
+from typing import Any
+
 from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons.scene import Panel
 from kit.forge.billet import Billet
@@ -79,15 +81,10 @@ def loupe(sheet: Sheet, billet: Billet, units: Units) -> Panel:
     return panel
 
 
-def chart(
-    sheet: Sheet,
-    at: tuple[int, int],
-    pieces: int,
-    folds: int,
-    leaves: int,
-    thickness: float,
-) -> None:
+def chart(sheet: Sheet, at: tuple[int, int], job: Any) -> None:
     """Draw one column a fold, to scale, and the straight line of "each fold adds".
+
+    `job` is the lesson as it is set.
 
     Columns whose layers are finer than a good eye resolves at 300 mm, cut square, are
     left open; the others are solid.
@@ -97,15 +94,15 @@ def chart(
     sheet.dashes((left, top + 38), (left + 50, top + 38), ink=ACCENT, width=3, dash=9)
     words = "if each fold only added a stack"
     sheet.text(words, (left + 60, top + 38), size=16, ink=ACCENT, anchor="lm")
-    counts = [pieces * leaves**fold for fold in range(folds + 1)]
+    counts = [job.pieces * job.leaves**fold for fold in range(job.folds + 1)]
     base, highest = top + 77 + HIGH, counts[-1]
-    step = WIDE / (folds + 1)
+    step = WIDE / len(counts)
     places = [
         (left + (fold + 0.5) * step, base - HIGH * count / highest)
         for fold, count in enumerate(counts)
     ]
     for fold, (count, (x, y)) in enumerate(zip(counts, places, strict=True)):
-        fine = thickness / count < EYE_300
+        fine = job.thickness / count < EYE_300
         half = min(18, step * 0.36)
         sheet.box(
             (x - half, min(y, base - 2)),
@@ -116,28 +113,8 @@ def chart(
         )
         sheet.text(str(fold), (x, base + 5), anchor="ma", gives_way=True)
     sheet.text(f"{highest:,}", (places[-1][0], places[-1][1] - 5), anchor="mb")
-    if folds:
-        _adding_line(sheet, pieces, folds, places[0][0], step, base, highest)
-    _legend(sheet, (left, base + 26))
-
-
-def _adding_line(
-    sheet: Sheet,
-    pieces: int,
-    folds: int,
-    start: float,
-    step: float,
-    base: float,
-    highest: int,
-) -> None:
-    ends = [
-        (start + step * fold, base - HIGH * pieces * (fold + 1) / highest)
-        for fold in (0, folds)
-    ]
-    sheet.dashes(*ends, ink=ACCENT, width=3, dash=9)
-
-
-def _legend(sheet: Sheet, at: tuple[float, float]) -> None:
-    x, y = at
+    if job.folds:
+        added = base - HIGH * job.pieces * len(counts) / highest
+        sheet.dashes(places[0], (places[-1][0], added), ink=ACCENT, width=3, dash=9)
     words = "folds. Open: layers too fine for a good eye, cut square"
-    sheet.lines(words, (x, y), WIDE, ink=QUIET)
+    sheet.lines(words, (left, base + 26), WIDE, ink=QUIET)

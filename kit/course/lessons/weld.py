@@ -210,14 +210,10 @@ class WeldLesson(Lesson):
     def draw(self, units: Units, *, told: bool = True, **paper: Any) -> Scene:
         """Show the sawn end, a loupe on it, all the welds, and where the gap lies."""
         # told or not: until then it is not folded, or sawn below the question
-        billet, flaw, where = self.billet, self.flaw, self.position
         sheet = Sheet(COLUMNS, ROWS, **paper)
-        panels = tuple(
-            view(sheet, billet, flaw, self.met, where, units)
-            for view in (drawing.sawn_end, drawing.loupe)
-        )
+        panels = (drawing.sawn_end(sheet, self, units), drawing.loupe(sheet, self, units))
         drawing.chart(sheet, FIRST, self.folds, self.weld, self.open)
-        drawing.seen_through(sheet, billet, flaw, self.copies, where, units)
+        drawing.seen_through(sheet, self, units)
         return Scene(
             image=sheet.image,
             alt=self._alt(panels[0], units),

@@ -1,6 +1,10 @@
-"""An open weld, followed through the bar and drawn: its end, a loupe, a chart, of glass."""
+"""An open weld, followed through the bar and drawn: its end, a loupe, a chart, of glass.
+
+`job` is the lesson as it is set.
+"""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 from PIL import Image
@@ -43,25 +47,19 @@ def lies(
     return np.minimum(*inside_patch(later, flaw, before)) >= 0
 
 
-def sawn_end(
-    sheet: Sheet,
-    billet: Billet,
-    flaw: Flaw,
-    met: tuple[float, ...],
-    position: float,
-    units: Units,
-) -> Panel:
-    """Draw the end sawn at a position, %, its hairlines black, a wedge beside each."""
-    plane = _end(billet, position, END, billet.size.thickness / END[1])
+def sawn_end(sheet: Sheet, job: Any, units: Units) -> Panel:
+    """Draw the sawn end, its hairlines black, a wedge beside each."""
+    billet = job.billet
+    plane = _end(billet, job.position, END, billet.size.thickness / END[1])
     columns, rows = END
     left, top = END_AT
     thick = format_length(billet.size.thickness, units)
     sheet.above(END_AT, "The sawn end, etched", f"its middle; {thick} high")
     seen = etch.seen(billet, plane)
-    sheet.steel(_etched(billet, flaw, plane, seen), END_AT, plane)
+    sheet.steel(_etched(billet, job.flaw, plane, seen), END_AT, plane)
     sheet.box((left - 1, top - 1), (left + columns, top + rows))
-    high = min(5.0, 0.45 * rows / max(len(met), 1))
-    for height in met:
+    high = min(5.0, 0.45 * rows / max(len(job.met), 1))
+    for height in job.met:
         y = top + rows - height / plane.pixel
         _wedge(sheet, (left + columns + 3, y), high)
     return Panel(billet, plane, END_AT, seen)
@@ -80,24 +78,17 @@ def expected_end(billet: Billet, met: tuple[float, ...]) -> Image.Image:
     return sheet.image
 
 
-def loupe(
-    sheet: Sheet,
-    billet: Billet,
-    flaw: Flaw,
-    met: tuple[float, ...],
-    position: float,
-    units: Units,
-) -> Panel:
+def loupe(sheet: Sheet, job: Any, units: Units) -> Panel:
     """Look closer at the hairline nearest to the middle; without one, at the middle."""
-    thickness = billet.size.thickness
+    billet, flaw, thickness = job.billet, job.flaw, job.billet.size.thickness
     pixel = thickness / END[1] / MAGNIFIED
-    height = min(met, key=lambda one: abs(one - thickness / 2), default=thickness / 2)
-    plane = _end(billet, position, (LOUPE, LOUPE), pixel)
+    height = min(job.met, key=lambda one: abs(one - thickness / 2), default=thickness / 2)
+    plane = _end(billet, job.position, (LOUPE, LOUPE), pixel)
     across = flaw.y - flaw.wide / 2 if flaw.y else 0.0  # where a short patch begins
     centre = told_place((plane.centre[0], across, height - thickness / 2))
     plane = replace(plane, centre=centre)
     left, top = LOUPE_AT
-    words = "a hairline" if met else "no hairline here"
+    words = "a hairline" if job.met else "no hairline here"
     sheet.above(LOUPE_AT, f"{MAGNIFIED} times larger", words)
     seen = etch.seen(billet, plane)
     sheet.steel(_etched(billet, flaw, plane, seen), LOUPE_AT, plane)
@@ -109,22 +100,15 @@ def loupe(
     sheet.box((x - half, y - half), (x + half, y + half), ink=ACCENT, width=2)
     sheet.dashes((x + half, y - half), (left - 2, top), ink=ACCENT)
     sheet.dashes((x + half, y + half), (left - 2, top + LOUPE), ink=ACCENT)
-    _legend(sheet, flaw, met, units, (left, top + LOUPE + 48))
+    _legend(sheet, job, units, (left, top + LOUPE + 48))
     return Panel(billet, plane, LOUPE_AT)
 
 
-def seen_through(
-    sheet: Sheet,
-    billet: Billet,
-    flaw: Flaw,
-    copies: tuple[float, ...],
-    position: float,
-    units: Units,
-) -> None:
+def seen_through(sheet: Sheet, job: Any, units: Units) -> None:
     """Draw the whole bar from its side as if of glass, the gap black, and the saw."""
     left, top = STRIP_AT
     columns, rows = STRIP
-    length, _, thickness = billet.size
+    length, _, thickness = job.billet.size
     larger = (rows / thickness) / (columns / length)
     words = (
         f"The whole bar as if of glass: where the gap lies. It is "
@@ -133,16 +117,16 @@ def seen_through(
     sheet.above((left, top - 6), words)
     sheet.box((left - 1, top - 1), (left + columns, top + rows), ink=QUIET)
     along = (np.arange(columns) + 0.5) / columns * length
-    width = 2 if len(copies) <= MOST_BOLD else 1
-    for height, here in zip(copies, lies(billet, flaw, copies, along), strict=True):
+    width = 2 if len(job.copies) <= MOST_BOLD else 1
+    found = lies(job.billet, job.flaw, job.copies, along)
+    for height, here in zip(job.copies, found, strict=True):
         y = top + rows * (1 - height / thickness)
         steps = np.flatnonzero(np.diff(here, prepend=False, append=False))
         for start, end in steps.reshape(-1, 2):
             sheet.line([(left + start, y), (left + end, y)], width=width)
-    saw = left + position / 100 * columns
+    saw = left + job.position / 100 * columns
     sheet.line([(saw, top - 9), (saw, top + rows + 9)], ink=ACCENT, width=4)
-    where = "rm" if position > 50 else "lm"
-    aside = -10 if position > 50 else 10
+    where, aside = ("rm", -10) if job.position > 50 else ("lm", 10)
     place = (saw + aside, top + rows + 13)
     sheet.text("the saw", place, size=16, ink=ACCENT, anchor=where)
 
@@ -163,19 +147,17 @@ def _wedge(sheet: Sheet, at: tuple[float, float], high: float) -> None:
     sheet.shape([(x, y), (x + WEDGE, y - high), (x + WEDGE, y + high)], fill=ACCENT)
 
 
-def _legend(
-    sheet: Sheet, flaw: Flaw, met: tuple[float, ...], units: Units, at: tuple[float, float]
-) -> None:
+def _legend(sheet: Sheet, job: Any, units: Units, at: tuple[float, float]) -> None:
     left, top = at
-    if not met:
+    if not job.met:
         for line, text in enumerate(("This end is clean.", "Is the bar?")):
             sheet.text(text, (left, top + sheet.row * line))
         return
     _wedge(sheet, (left, top + 10), 5.0)
-    many = f"{len(met)} hairlines" if len(met) > 1 else "1 hairline"
+    many = f"{len(job.met)} hairlines" if len(job.met) > 1 else "1 hairline"
     for line, text in enumerate((many, "on this end")):
         sheet.text(text, (left + 21, top + sheet.row * line), ink=ACCENT)
-    gap = format_thin(flaw.opening, units)
+    gap = format_thin(job.flaw.opening, units)
     for line, text in enumerate((f"gap {gap},", "illustrative"), 2):
         sheet.text(text, (left, top + sheet.row * line + 3), ink=QUIET)
 
