@@ -120,13 +120,12 @@ def _line(sheet: Sheet, clad: Clad, line: Traced, panel: Panel) -> None:
         for values in (line.near, line.far, line.lost / clad.grind.edge)
     )
     up = look.points[1][:, 1:-1] + clad.height / 2 - clad.grind.outline.edge(along).above
-    hatched = np.maximum(np.where(near <= LOST, HATCHED, 0), far)
-    depth = clad.billet.undo(look.points)[2][:, 1:-1]
-    low, high = clad.faces
-    cladding = (depth < low) | (depth > high)
-    if (lost := inside & cladding & (up < hatched)).any():
-        wide = hatch(shape, filled_up(share[None], 1, shape[1]))
-        mark(sheet, filled_up(lost, *shape) & wide, at, INK)
+    hatched = inside & (up < np.maximum(np.where(near <= LOST, HATCHED, 0), far))
+    if hatched.any():  # the core has left the edge, or comes out on this side, too
+        depth = clad.billet.undo(look.points)[2][:, 1:-1]
+        low, high = clad.faces
+        lost = filled_up(hatched & ((depth < low) | (depth > high)), *shape)
+        mark(sheet, lost & hatch(shape, filled_up(share[None], 1, shape[1])), at, INK)
     for values in (line.near, line.far):
         shown = (values > LOST) & (values < line.high * 0.999)
         for piece in np.split(np.arange(len(shown)), np.flatnonzero(np.diff(shown)) + 1):
