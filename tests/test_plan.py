@@ -180,7 +180,7 @@ def test_inches_are_rounded_up_to_a_thirty_second():
 def test_a_line_of_the_cut_list_adds_up(units):
     for sawn in cut_list(PLAN):
         line = in_words(sawn, units)
-        many, rest = line.split(": ")[1].split(" × ")
+        many, rest = line.split(". ")[1].split(" × ")
         long, rest = rest.split(" = ")
         total, left = rest.split(", ")[0], rest.split(", ")[2].removesuffix(" left")
         assert parse_length(total) == pytest.approx(

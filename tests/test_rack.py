@@ -230,6 +230,36 @@ def test_a_rack_s_sheet_says_what_the_command_says_and_without_bars_is_a_form(tm
     assert "Example: 2 1084 3.18 × 38.1 × 1000 mm" in form
 
 
+@pytest.mark.parametrize("units", list(Units))
+def test_what_a_line_says_is_left_is_what_is_left(units):
+    """Bars of 0.070 in are no fraction; their lengths are marked like all others'."""
+    bars = rack.from_lines("1084: 1/8 x 1 1/2 x 36 in\n15N20: .070 x 1 1/2 x 36 in")
+    made = planned_from(PLAN, bars, units)
+    sawn, left = from_the_rack(made, units)
+    cut = re.search(r"every piece (.*?) long", " ".join(told(made, units)))[1]
+    for line, rest in zip(sawn, left, strict=True):
+        assert f" × {cut} = " in line
+        assert f" of {re.search(r'saw cuts of [^,]+, (.+) left', line)[1]}" in rest
+
+
+def test_a_rack_that_lacks_says_what_it_has_instead_and_what_its_price_leaves_out():
+    """A steel nobody asked for, a bar of another width, a price of a part."""
+    bars = rack.from_lines(
+        "1095: 1/8 x 1 1/2 x 36 in @ $12\n1084: 1/8 x 2 x 36 in\n"
+        "15N20: 1/16 x 1 1/2 x 36 in @ 15"
+    )
+    said = told(planned_from(PLAN, bars, Units.INCH_FRACTION), Units.INCH_FRACTION)
+    words = " ".join(said)
+    assert said[0].startswith("Not enough on the rack")
+    assert "The rack also has 1095" in words
+    assert re.search(r"(1084 is there 2|15N20 is there 1 1/2) in wide", words)
+    part = told(planned_from(PLAN, rack.from_lines("2 * 1084: 3 x 38.1 x 900 @ 8")))
+    assert "of your prices, without what is missing: its pieces" in " ".join(part)
+    enough = told(planned_from(PLAN, rack.from_lines(ENOUGH)))
+    assert "without what is missing" not in " ".join(enough)
+    assert "also has" not in " ".join(enough)
+
+
 # as many kinds of bars as a plan has pieces, and what else makes a card long
 PIECEMEAL = "\n".join(
     [

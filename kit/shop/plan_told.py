@@ -65,7 +65,10 @@ def told(
 def enough(plan: FromRack, units: Units = Units.MM) -> list[str]:
     """Say whether the rack has enough; if not, what is missing, and what could be had."""
     missing = [one_way(partial(_lack, plan, *one), units) for one in plan.missing]
-    said = [*missing, one_way(partial(_instead, plan), units)] if missing else [ENOUGH]
+    if not missing:
+        return [ENOUGH]
+    others = (one_way(partial(_other_widths, plan, bar), units) for bar, _ in plan.missing)
+    said = [*missing, one_way(partial(_instead, plan), units), *others, _other_steels(plan)]
     return [words for words in said if words]
 
 
@@ -114,11 +117,11 @@ def bar_in_words(bar: OnRack, units: Units = Units.MM) -> str:
     Examples
     --------
     >>> bar_in_words(OnRack(steel="1084", thickness=3, width=40, length=900, count=2))
-    '1084, 3.0 mm × 40.0 mm: 2 bars of 900 mm'
+    '1084, 3.0 mm × 40.0 mm. 2 bars of 900 mm'
     """
     long = format_length(bar.length, units)
     size = section_in_words(bar.thickness, bar.width, units)
-    return f"{bar.steel}, {size}: {counted(bar.count, 'bar')} of {long}"
+    return f"{bar.steel}, {size}. {counted(bar.count, 'bar')} of {long}"
 
 
 def _lack(made: FromRack, bar: Rack, count: int, units: Units) -> str:
@@ -126,8 +129,27 @@ def _lack(made: FromRack, bar: Rack, count: int, units: Units) -> str:
     long = format_cut_length(made.each, units)
     return (
         f"Not enough on the rack: {counted(count, 'piece')} of {bar.steel} missing, "
-        f"{size}, {long} long."
+        f"{long} long. Section: {size}."
     )
+
+
+def _other_widths(made: FromRack, bar: Rack, units: Units) -> str:
+    """Say that a steel is there, but too wide or too narrow for this stack."""
+    wide = {one.width for one in made.left if one.steel == bar.steel} - {bar.width}
+    if not wide:
+        return ""
+    sides = listed(format_stock(one, units) for one in sorted(wide))
+    return f"{bar.steel} is there {sides} wide: bars of a stack must be of one width."
+
+
+def _other_steels(made: FromRack) -> str:
+    """Say which steels the plan does not ask for."""
+    asked = {bar.steel for bar, _ in made.plan.stock}
+    others = dict.fromkeys(bar.steel for bar in made.left if bar.steel not in asked)
+    if not others:
+        return ""
+    also = listed(others)
+    return f"The rack also has {also}: choose it as outer or inner steel to plan with it."
 
 
 def _instead(made: FromRack, units: Units) -> str:
@@ -194,8 +216,10 @@ def in_money(made: FromRack) -> str:
     """Say what the steel costs, or nothing."""
     if not made.cost:
         return ""
-    more = f", without the price of {listed(made.unpriced)}" if made.unpriced else ""
+    more = [f"the price of {listed(made.unpriced)}"] if made.unpriced else []
+    more += ["what is missing"] if made.missing else []
+    without = f", without {listed(more)}" if more else ""
     return (
         f"The steel of this billet costs {made.cost:.2f} in the money of your prices"
-        f"{more}: its pieces, saw cuts and scrap."
+        f"{without}: its pieces, saw cuts and scrap."
     )

@@ -21,6 +21,7 @@ from kit.shop.work import Rack
 MOST_BYTES = 40 * 1024  # ours
 MOST_LINES = 200  # ours
 SAME = 1e-6  # mm, ours: widths nearer than this are one
+MONEY = " $€£"  # signs that may stand beside a price
 WHAT = "a rack of bars"
 FORMAT = "pattern-welding-kit rack"
 _LINE = re.compile(r"(?:(?P<count>\d{1,4})\s*[*x×]\s*)?(?P<steel>[^:@]+):(?P<sizes>[^@]+)"
@@ -83,7 +84,7 @@ def _bar(line: str, unit: str) -> OnRack:
     return OnRack(
         steel=found["steel"].strip(), thickness=thickness, width=width, length=length,
         count=int(found["count"] or 1),
-        price=parse_number(price.strip(), "a price") if price else 0,
+        price=parse_number(price.strip(MONEY), "a price") if price else 0,
     )  # fmt: skip
 
 

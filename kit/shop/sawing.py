@@ -90,11 +90,13 @@ def sawn_from(rack: Rack, count: int, each: float, cut: float) -> Sawn | None:
 def in_words(sawn: Sawn, units: Units = Units.MM) -> str:
     """Say one line of the cut list; inches are rounded up to 1/32, never down.
 
+    The section is a sentence of its own: stock of 0.070 in is no fraction, its cuts are.
+
     Examples
     --------
     >>> from kit.shop.plan import example
     >>> in_words(cut_list(example())[0])
-    '1084, 3.18 mm × 38.1 mm: 6 × 102 mm = 612 mm, 6 saw cuts of 2.0 mm, 376 mm left; 581 g'
+    '1084, 3.18 mm × 38.1 mm. 6 × 102 mm = 612 mm, 6 saw cuts of 2.0 mm, 376 mm left; 581 g'
     """
     return one_way(partial(_sawn_in_words, sawn), units)
 
@@ -121,7 +123,7 @@ def _sawn_in_words(sawn: Sawn, units: Units) -> str:
     spare = rack.length - sawn.pieces * sawn.length - (sawn.pieces - 1) * sawn.kerf
     cuts = sawn.pieces if spare > EXACT else sawn.pieces - 1
     return (
-        f"{rack.steel}, {section_in_words(rack.thickness, rack.width, units)}: "
+        f"{rack.steel}, {section_in_words(rack.thickness, rack.width, units)}. "
         f"{sawn.pieces} × {long} = {total}, "
         f"{counted(cuts, 'saw cut')} of {kerf}, {left} left; {format_weight(sawn.grams)}"
     )

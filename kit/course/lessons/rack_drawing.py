@@ -97,10 +97,11 @@ def _row(sawn: Sawn, count: int, units: Units, *, lacks: bool) -> str:
         thick = f"{sawn.rack.steel}, {format_stock(sawn.rack.thickness, units)}"
         long = format_cut_length(sawn.length, units)
         if lacks:
-            return f"missing: {counted(sawn.pieces, 'piece')} of {thick}, {long} long"
+            pieces = counted(sawn.pieces, "piece")
+            return f"missing: {pieces} of {thick}. Each {long} long"
         bars = f"{counted(count, 'bar')} of {format_length(sawn.rack.length, units)}"
         each = " each" if count > 1 else ""
-        return f"{thick}: {bars}, {counted(sawn.pieces, 'piece')} of {long}{each}"
+        return f"{thick}. {bars}, {counted(sawn.pieces, 'piece')} of {long}{each}"
 
     return one_way(say, units)
 
