@@ -5,15 +5,18 @@ import re
 
 import pytest
 
-from kit.classroom.show import page
+from kit.basics.errors import KitError
+from kit.classroom.show import own_piece, page
 from kit.classroom.show.piece import STOPS, Voice, voices
 from kit.classroom.views.along import Along
 from kit.course.anvil.class_talk import class_talks
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
 from kit.forge.billet import Billet
-from kit.forge.stack import demo_stack
+from kit.forge.stack import Stack, demo_stack
+from kit.shop.recipes.found import recipe_of
 from kit.shop.recipes.recipe import Recipe
+from kit.shop.recipes.talk import Cue
 
 BEATS = ("ask", "say", "clay")
 
@@ -78,3 +81,32 @@ def test_one_picture_is_enough_for_a_talk():
     (piece,) = page.pieces_of([recipe.model_copy(update={"talk": cue})])
     assert len(piece.stops) == 2, "the page goes from one to the next"
     assert piece.name(Voice()) == "Mine"
+
+
+def beyond():
+    """Give a talk of a step that its bar does not have."""
+    bar = Billet(source=demo_stack())
+    return Recipe(name="mine", billet=bar, talk=(Cue(stage=5, say="Look."),))
+
+
+def grey():
+    """Give a bar whose steels etch alike."""
+    stack = Stack.alternate("15N20", "L6", pieces=4, thickness=3)
+    return Recipe(name="grey", billet=Billet(source=stack))
+
+
+@pytest.mark.parametrize(
+    ("last", "looks"),
+    [(beyond(), 0), (recipe_of("feather"), 0), (grey(), 4)],
+    ids=lambda one: getattr(one, "name", one),
+)
+def test_what_is_refused_is_refused_before_it_is_drawn(last, looks, monkeypatch):
+    """Whatever stands before it; only whether faces look alike is seen by looking."""
+    looked = []
+    steel = own_piece._steel
+    monkeypatch.setattr(
+        own_piece, "_steel", lambda *given: looked.append(1) or steel(*given)
+    )
+    with pytest.raises(KitError):
+        page.pieces_of([*([recipe_of("low twist")] * (looks == 0)), last])
+    assert len(looked) <= looks

@@ -66,15 +66,17 @@ HARDLY_IN = _idea(
 IDEAS = (UNCHANGED, HARDLY_IN, THERE, MIDDLE_ALREADY)
 
 
-def own_piece(recipe: Recipe) -> Piece:
-    """Make the piece of a recipe.
+def may_be_shown(recipe: Recipe) -> None:
+    """Refuse, before anything is drawn, what is known not to make a piece.
 
     Raises
     ------
     KitError
-        If its faces are too much alike to ask about.
+        A talk of steps that the bar does not have; a pattern that no face shows.
     """
-    billet = recipe.billet
+    if recipe.talk:
+        Desk.of_recipe(recipe)
+        return
     known = next((one for one in PATTERNS if one.name == recipe.name), None)
     if known is not None and known.shown != "face":
         msg = (
@@ -83,12 +85,24 @@ def own_piece(recipe: Recipe) -> Piece:
             "raindrop."
         )
         raise KitError(msg)
+
+
+def own_piece(recipe: Recipe) -> Piece:
+    """Make the piece of a recipe.
+
+    Raises
+    ------
+    KitError
+        As `may_be_shown`, or if its faces are too much alike to ask about.
+    """
+    may_be_shown(recipe)
+    billet = recipe.billet
     deep = billet.size.thickness / 2
     given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
-    stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
-    question, why = _asked(billet)
     smalls = [_small(billet, idea.value(given)) for idea in IDEAS]
     _told_apart(recipe, [steel for _, steel in smalls])
+    stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
+    question, why = _asked(billet)
     return Piece(
         name=_name(recipe),
         question=question,

@@ -16,7 +16,7 @@ from kit.basics.letters import BOLD, FAMILY, REGULAR
 from kit.basics.told import NO_BREAK, kept
 from kit.classroom.paper.checklists import CHECKS
 from kit.classroom.show.cut_piece import cut_piece
-from kit.classroom.show.own_piece import own_piece, talk_piece
+from kit.classroom.show.own_piece import may_be_shown, own_piece, talk_piece
 from kit.classroom.show.piece import (
     ENGLISH,
     GREYS,
@@ -68,11 +68,14 @@ def pieces_of(recipes: Sequence[Recipe]) -> list[Piece | Talk]:
     Raises
     ------
     KitError
-        More than three, or one whose faces are too much alike.
+        More than three, or one whose faces are too much alike: if it can be known,
+        before anything is drawn.
     """
     if len(recipes) > MOST_PIECES:
         msg = f"A show has at most {MOST_PIECES} recipes. Given: {len(recipes)}."
         raise KitError(msg)
+    for recipe in recipes:
+        may_be_shown(recipe)
     return [piece_of(recipe) for recipe in recipes] or own_pieces()
 
 
