@@ -2,13 +2,17 @@
 
 import html
 import re
+from decimal import ROUND_HALF_UP, Decimal
 from itertools import combinations, combinations_with_replacement
 
 import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import rounded
+from kit.classroom.paper.care import facts
 from kit.course.views.pairs import PairTable
+from kit.forge.billet import Billet
+from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
 from kit.metal.cautions import Weight
 from kit.metal.etch import ILLUSTRATIVE, reflectance
@@ -234,6 +238,24 @@ def test_hardened_stainless_shows_beside_soft_stainless(soft):
 
 
 # The table of pairs on the page says what the metal says.
+def test_halves_of_a_per_cent_go_away_from_zero_wherever_a_pair_is_told():
+    met = 0
+    for one, other in combinations(GRADES, 2):
+        first, second = (Decimal(str(steel(name).nominal["C"])) for name in (one, other))
+        two, hundredth = pair(one, other), Decimal("0.01")
+        step = abs(first - second).quantize(hundredth, ROUND_HALF_UP)
+        assert row(two)[1].startswith(f"{step} %"), two
+        thick = [reason.detail for reason in two.reasons if "The step is" in reason.detail]
+        assert thick in ([], [f"The step is {step} % carbon."])
+        layers = Stack.alternate(one, other, pieces=2, thickness=0.05)
+        even = re.search(r"about ([\d.]+) %", " ".join(facts(Billet(source=layers))))
+        if even and steel(one).density == steel(other).density:
+            mean = ((first + second) / 2).quantize(hundredth, ROUND_HALF_UP)
+            assert even[1] == str(mean), two
+            met += 1
+    assert met > 20
+
+
 def test_every_other_steel_has_a_row():
     page = PairTable()
     rows = re.findall(r"<tr[^>]*>(.*?)</tr>", page.table.value)

@@ -11,6 +11,7 @@ import pytest
 from kit.basics import told, typed, units
 from kit.basics.errors import KitError
 from kit.basics.units import Units, both
+from kit.course.questions.card import Measures
 
 # International yard and pound agreement, 1959: one inch is 25.4 mm exactly.
 INCH = Fraction(254, 10)
@@ -112,6 +113,29 @@ def test_what_is_shown_can_be_typed_again(system, sign):
         shown = units.format_length(sign * mm, system)
         error = abs(typed.parse_length(shown) - sign * mm)
         assert error <= half_step(mm, system) * (1 + 1e-9)
+
+
+def halves(start, places):
+    """Numbers that end in a half of the last of so many places, and what is written."""
+    for step in range(200):
+        exact = Decimal(start) + Decimal(10 * step + 5).scaleb(-places - 1)
+        yield exact, exact.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
+
+
+@pytest.mark.parametrize(("start", "places"), [("0.01", 3), ("2", 3), ("10", 2), ("37", 2)])
+def test_a_half_goes_away_from_zero_in_inches(start, places):
+    for inches, written in halves(start, places):
+        mm = typed.parse_length(f"{inches} in")
+        assert units.format_length(mm, Units.INCH_DECIMAL) == f"{written} in"
+
+
+def test_a_half_goes_away_from_zero_in_ounces_and_on_cards():
+    for number, written in halves("1", 1):
+        grams = float(number) * typed.POUND / 16
+        if written < 16:
+            assert units.format_weight(grams, Units.INCH_DECIMAL) == f"{written} oz"
+        assert Measures().write(float(number), "tenth") == f"{written} mm"
+        assert Measures().write(float(number), ".1f") == f"{written}"
 
 
 def test_differences_as_shown_are_never_shifted_by_32():

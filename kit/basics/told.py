@@ -11,7 +11,14 @@ from contextlib import contextmanager
 
 from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH, POUND, parse_length
-from kit.basics.units import Units, format_away, format_length, format_weight, rounded
+from kit.basics.units import (
+    Units,
+    format_away,
+    format_length,
+    format_weight,
+    in_three,
+    rounded,
+)
 
 # Of a given length, the most that it may be rounded off by: a quarter of what an answer
 # may be off, so that who reckons with it is right. In inches that is what a calliper shows,
@@ -121,7 +128,7 @@ def said(mm: float, units: Units = Units.MM) -> str:
     """
     text, figures = format_length(mm, units.fine), 4
     while units is not Units.MM and abs(parse_length(text) - mm) > GIVEN * abs(mm):
-        text, figures = f"{mm / MM_PER_INCH:.{figures}f} in", figures + 1
+        text, figures = f"{rounded(mm / MM_PER_INCH, figures)} in", figures + 1
     return text
 
 
@@ -188,7 +195,7 @@ def _weight(found: re.Match[str], units: Units) -> str:
     grams = float(found["grams"].replace(",", ""))
     if found["per"]:
         cubes = {"cm³": 10 / MM_PER_INCH, "mm³": 1 / MM_PER_INCH}[found["per"]]
-        return f"{grams / POUND / cubes**3:.3g} lb/in³"
+        return f"{in_three(grams / POUND / cubes**3)} lb/in³"
     ours = f"{found['grams']} {found['kilo'] or 'g'}"
     grams *= 1000 if found["kilo"] else 1
     return f"{found['pounds'] or format_weight(grams, units)} ({ours})"
@@ -215,7 +222,7 @@ def _inches(found: re.Match[str], units: Units) -> str:
     def told(number: re.Match[str]) -> str:
         value = float(number[0].replace(",", "")) * _SIZES[unit]
         if unit.endswith("³"):
-            return f"{value / MM_PER_INCH**3:.3g} in³"
+            return f"{in_three(value / MM_PER_INCH**3)} in³"
         if unit == "m":  # how far away somebody stands
             return format_away(value, units)
         return _length(value, units)

@@ -217,7 +217,9 @@ def format_away(mm: float, system: Units = Units.MM) -> str:
     if system is Units.MM:
         return f"{in_three(mm / 1000)} m" if mm >= 999.5 else format_length(mm)
     feet = mm / MM_PER_INCH / 12
-    return f"{feet:.2g} ft" if feet >= 3 else format_length(mm, system)  # a yard
+    return (
+        f"{in_figures(feet, 2):g} ft" if feet >= 3 else format_length(mm, system)
+    )  # a yard
 
 
 def format_measured(mm: float, system: Units = Units.MM) -> str:
@@ -286,7 +288,7 @@ def format_weight(grams: float, system: Units = Units.MM) -> str:
     if system is Units.MM:
         return f"{rounded(grams)} g" if grams < 999.5 else f"{rounded(grams / 1000, 3)} kg"
     pounds = grams / POUND
-    return f"{in_three(pounds)} lb" if pounds >= 1 else f"{16 * pounds:.1f} oz"
+    return f"{in_three(pounds)} lb" if pounds >= 1 else f"{rounded(16 * pounds, 1)} oz"
 
 
 def in_fahrenheit(celsius: float) -> float:
@@ -371,14 +373,14 @@ def _three_figures(number: float) -> str:
 
 def _decimal_inch(inches: float) -> str:
     if abs(inches) >= 10:
-        return f"{inches:.2f} in"
-    if abs(inches) >= 0.01:
-        return f"{inches:.3f} in"
-    if abs(inches) >= 0.001:  # a layer of 0.0030 in is not the eye's limit, 0.0034 in
-        return f"{inches:.4f} in"
-    # Two figures: "0.00025 in" and not "0.000 in".
-    figures = 1 - math.floor(math.log10(abs(inches)))
-    return f"{inches:.{figures}f} in"
+        places = 2
+    elif abs(inches) >= 0.01:
+        places = 3
+    elif abs(inches) >= 0.001:  # a layer of 0.0030 in is not the eye's limit, 0.0034 in
+        places = 4
+    else:  # two figures: "0.00025 in" and not "0.000 in"
+        places = 1 - math.floor(math.log10(abs(inches)))
+    return f"{rounded(inches, places)} in"
 
 
 def _mixed(inches: Fraction) -> str:

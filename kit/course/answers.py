@@ -31,7 +31,14 @@ from kit.basics.typed import (
     parse_temperature_difference,
     read_quantity,
 )
-from kit.basics.units import Units, format_away, format_length, format_temperature
+from kit.basics.units import (
+    Units,
+    format_away,
+    format_length,
+    format_temperature,
+    in_three,
+    rounded,
+)
 
 LARGEST = 1e12  # no answer here is anywhere near
 MEASURED = 0.05  # of a length read off a ruler, and the most that rounding may be off
@@ -64,8 +71,8 @@ class Kind:
         Near enough is within the larger of the two; a count has neither.
     factors : tuple of float
         By these an answer is off whose unit was mistaken.
-    figures : str
-        A format for the number.
+    places : int, optional
+        Decimals; left out, three figures.
     length : callable
         Writes a number of mm in some `Units`.
     spelt : mapping
@@ -78,7 +85,7 @@ class Kind:
     relative: float = 0.0
     absolute: float = 0.0
     factors: tuple[float, ...] = ()
-    figures: str = ".3g"
+    places: int | None = None
     length: Callable[[float, Units], str] = format_length
     spelt: Mapping[str, float] = field(default_factory=dict, hash=False)
 
@@ -140,11 +147,11 @@ class Kind:
         if self.unit == "mm":
             return self.length(value, units.fine)
         if self.unit == "°" and abs(value) < 1:
-            return f"{value:.3g}°"  # radians, taken for degrees
+            return f"{in_three(value)}°"  # radians, taken for degrees
         if self.unit == "min" and value >= 999.5:
             return format_time(value, 3)
-        whole = self.figures.endswith("g") and abs(value) >= 999.5
-        shown = f"{value:.0f}" if whole else f"{value:{self.figures}}"
+        three = self.places is None and abs(value) < 999.5
+        shown = in_three(value) if three else rounded(value, self.places or 0)
         gap = "" if self.unit in ("", "°") else " "
         return f"{shown}{gap}{self.unit}"
 
@@ -264,7 +271,7 @@ def _grams(text: str, _units: Units) -> float:
 # Figures of mm, cm, m, µm, inches or thou, taken for another of them.
 _OF_LENGTHS = (10.0, MM_PER_INCH, 1000 / MM_PER_INCH, 1000.0, 1000 * MM_PER_INCH)
 LENGTH = Kind(unit="mm", read=_length, relative=0.02, factors=_OF_LENGTHS, spelt=_IN_MM)
-COUNT = Kind(unit="", read=lambda text, _units: float(parse_count(text)), figures=".0f")
+COUNT = Kind(unit="", read=lambda text, _units: float(parse_count(text)), places=0)
 SHARE = Kind(unit="%", read=_share, relative=0.02, factors=(100.0,))
 
 KINDS = {
@@ -283,7 +290,7 @@ KINDS = {
         read=lambda text, _units: parse_angle(text),
         absolute=0.5,
         factors=(180 / math.pi,),
-        figures=".1f",
+        places=1,
         spelt={"°": 1.0, "rad": 180 / math.pi},
     ),
     "count": COUNT,
@@ -291,7 +298,7 @@ KINDS = {
     "ratio": Kind(unit="", read=_ratio, relative=0.02),
     "share": SHARE,
     "share, 3 %": replace(SHARE, relative=0.03),
-    "celsius": Kind(unit="°C", read=_celsius, absolute=2.0, figures=".0f"),
+    "celsius": Kind(unit="°C", read=_celsius, absolute=2.0, places=0),
     "step in fahrenheit": Kind(unit="°F", read=_step_in_fahrenheit, absolute=2.0),
     "minutes": Kind(
         unit="min", read=_minutes, relative=0.02, factors=(60.0,), spelt=_IN_MINUTES

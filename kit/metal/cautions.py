@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from kit.basics.claim import NO_SOURCE, Claim, Kind
-from kit.basics.units import both
+from kit.basics.units import both, rounded
 from kit.forge.steels import Grade
 from kit.metal import dangers
 from kit.metal.dangers import FLUX, LEADED, PLATED, SEALED, UNKNOWN
@@ -289,7 +289,7 @@ def carbon_apart(first: Grade, second: Grade) -> Iterator[Reason]:
     low, high = sorted(grade.nominal["C"] for grade in (first, second))
     step = high - low
     if step >= _MUCH_CARBON and low < EDGE_CARBON:
-        yield replace(THICK_LAYERS, detail=f"The step is {step:.2f} % carbon.")
+        yield replace(THICK_LAYERS, detail=f"The step is {rounded(step, 2)} % carbon.")
 
 
 def _of_one(grades: Iterable[Grade]) -> Iterator[Reason]:
@@ -312,8 +312,8 @@ def _shrinking(first: Grade, second: Grade) -> str:
     strain = cooling_strain(first, second, HOTTEST)
     more = second if strain > 0 else first
     return (
-        f"Cooled from {both(HOTTEST)}, {more} would shrink by {abs(strain) * 1000:.1f} "
-        "thousandths of its length more."
+        f"Cooled from {both(HOTTEST)}, {more} would shrink by "
+        f"{rounded(abs(strain) * 1000, 1)} thousandths of its length more."
     )
 
 

@@ -287,12 +287,12 @@ def row(two: Pair) -> tuple[str, ...]:
     >>> row(pair("1095", "O1"))[:5]
     ('1095 / O1', '0.03 %, 0.93 %', '–', '0.50 %', '0.80 %')
     """
-    steps = {key: abs(step) for key, step in two.differences.items()}
+    steps = {key: rounded(abs(step), 2) for key, step in two.differences.items()}
     mean = two.mean_carbon
-    metals = (f"{steps[key]:.2f} %" if steps[key] else "–" for key in ELEMENTS[1:])
+    metals = (f"{steps[key]} %" if two.differences[key] else "–" for key in ELEMENTS[1:])
     return (
         str(two),
-        f"{steps['C']:.2f} %, " + ("–" if mean is None else f"{rounded(mean, 2)} %"),
+        f"{steps['C']} %, " + ("–" if mean is None else f"{rounded(mean, 2)} %"),
         *metals,
         ", ".join(two.contrasts),
         two.hardening.short,

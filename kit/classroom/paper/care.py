@@ -8,7 +8,7 @@ buyer cannot open a claim.
 from kit.basics.claim import Claim, claims_told, known
 from kit.basics.claim import Kind as Known
 from kit.basics.told import counted
-from kit.basics.units import Units, both
+from kit.basics.units import Units, both, rounded
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.lines import BODY
@@ -192,8 +192,9 @@ def facts(billet: Billet) -> list[str]:
     even = billet.tally.even and minutes_to_even(billet.mean_layer, "C", WELDED) < SOON
     if mean is not None and even:
         told.append(
-            f"Layers as thin as these share their carbon in {SOON:.0f} minutes at "
-            f"{both(WELDED)}: about {mean:.2f} % all through, no hard and soft layers."
+            f"Layers as thin as these share their carbon in {SOON:g} minutes at "
+            f"{both(WELDED)}: about {rounded(mean, 2)} % all through, no hard and soft "
+            "layers."
         )
     else:
         told.append(deeper(billet))

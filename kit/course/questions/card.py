@@ -4,6 +4,7 @@ The texts hold no numbers. They hold names in braces, ``{bevel:fine}``, which ar
 in from what the kit works out, in the units that the reader has chosen.
 """
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -17,12 +18,16 @@ from kit.basics.units import (
     format_length,
     format_temperature,
     format_temperature_difference,
+    in_figures,
+    in_three,
+    rounded,
 )
 from kit.course.lessons.scene import Number, Scene
 from kit.metal.dangers import Danger
 from kit.section.picture import LETTERS, STEEL
 
 Values = Mapping[str, float]
+_DECIMALS = re.compile(r"\.(\d)f")  # halves go away from zero, as everywhere
 
 BELIEVED = Claim(
     says="That many think so is our guess: nobody was asked.",
@@ -70,7 +75,7 @@ class Measures(NamedTuple):
         ('0.0535 mm', '0.0021 in')
         """
         if self.units is Units.MM:
-            return f"{mm:.3g} mm"
+            return f"{in_three(mm)} mm"
         return format_length(mm, Units.INCH_DECIMAL)
 
     def rough(self, mm: float) -> str:
@@ -81,7 +86,7 @@ class Measures(NamedTuple):
         >>> Measures().rough(0.00156), Measures(Units.INCH_FRACTION).rough(0.00156)
         ('0.002 mm', '0.0001 in')
         """
-        return self.fine(float(f"{mm:.1g}"))
+        return self.fine(in_figures(mm, 1))
 
     def tenth(self, mm: float) -> str:
         """Write a length as a ruler tells it.
@@ -91,7 +96,9 @@ class Measures(NamedTuple):
         >>> Measures().tenth(7.111), Measures(Units.INCH_FRACTION).tenth(7.111)
         ('7.1 mm', '9/32 in')
         """
-        return f"{mm:.1f} mm" if self.units is Units.MM else format_length(mm, self.units)
+        if self.units is Units.MM:
+            return f"{rounded(mm, 1)} mm"
+        return format_length(mm, self.units)
 
     def write(self, value: float, kind: str) -> str:
         """Write a number of a kind: a length, a count, a temperature and so on.
@@ -119,11 +126,14 @@ class Measures(NamedTuple):
             "heat": lambda: format_temperature(value, self.degrees),
             "rise": lambda: format_temperature_difference(value, self.degrees),
             "count": lambda: f"{value:,.0f}",
-            "round": lambda: f"{float(f'{value:.2g}'):,.0f}",
-            "angle": lambda: f"{value:.1f}°",
-            "percent": lambda: f"{value:.0f} %",
+            "round": lambda: f"{int(in_figures(value, 2)):,}",
+            "angle": lambda: f"{rounded(value, 1)}°",
+            "percent": lambda: f"{rounded(value)} %",
         }
-        return writers[kind]() if kind in writers else format(value, kind)
+        if kind in writers:
+            return writers[kind]()
+        decimals = _DECIMALS.fullmatch(kind)
+        return rounded(value, int(decimals[1])) if decimals else format(value, kind)
 
 
 class _Filled(Formatter):
