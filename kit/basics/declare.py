@@ -15,6 +15,18 @@ from kit.basics.errors import KitError
 from kit.basics.typed import MM_PER_INCH, Inches
 
 
+def multiples(step: float, low: float, high: float) -> list[float]:
+    """Give every multiple of a step from low to high, both included, without float's dust.
+
+    Examples
+    --------
+    >>> multiples(0.1, 0.1, 0.35)
+    [0.1, 0.2, 0.3]
+    """
+    first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
+    return [round(number * step, 9) for number in range(first, last + 1)]
+
+
 def quantity(
     name: str,
     meaning: str,

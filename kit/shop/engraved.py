@@ -49,7 +49,7 @@ class Engraved(Declared):
     def see(self, surface: Surface, tones: dict[str, float]) -> Face:
         """See it as `kit.see` sees a forged billet."""
         plain = see(self.billet, surface, tones)
-        printed = see(self.pattern, _OnTop(surface, self.pattern.size), tones)
+        printed = see(self.pattern, OnTop(surface, self.pattern.size), tones)
         floor = self.billet.size.thickness / 2 - self.depth
         skin = by_bands(surface, lambda points: share_inside(points[2] - floor + SLACK))
         tone = plain.tone + skin * (printed.tone - plain.tone)
@@ -57,13 +57,14 @@ class Engraved(Declared):
 
 
 @dataclass(frozen=True)
-class _OnTop(Moved):
+class OnTop(Moved):
     """A surface laid flat on the top of a bar: what a stamp would print on it."""
 
     surface: Surface
     size: Size
 
     def look(self, first: int, last: int, dtype: type) -> Look:
+        """Give its points on the bar's top, for rows `first` up to but not `last`."""
         seen = self.surface.look(first, last, dtype)
         x, y, z = seen.points
         return seen._replace(points=(x, y, np.full_like(z, self.size.thickness / 2)))

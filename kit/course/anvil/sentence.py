@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any, get_args
 
-from kit.basics.declare import Declared, allowed_range
+from kit.basics.declare import Declared, allowed_range, multiples
 from kit.basics.errors import KitError
 from kit.basics.told import counted, listed
 from kit.basics.typed import MM_PER_INCH
@@ -103,8 +103,7 @@ class Gap:
         one = MM_PER_INCH if inch else 1.0
         if high - low <= FAR * max(low, 1):
             step = _step((high - low) / MOST_STOPS, inch=inch)
-            first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
-            return {round(n * step, 9) for n in range(first, last + 1)} | {low, high}
+            return {*multiples(step, low, high), low, high}
         found, value = {low, high}, 0.0
         while value < high:
             if value >= low:

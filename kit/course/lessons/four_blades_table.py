@@ -26,6 +26,7 @@ from kit.section.outline import Outline
 from kit.section.surface import Look, Moved
 from kit.section.trace import Face, see
 from kit.shop import bought
+from kit.shop.engraved import OnTop
 
 NAMES = ("A", "B", "C", "D")
 TESTS = (
@@ -86,9 +87,9 @@ class _Again(Moved):
 
     def look(self, first: int, last: int, dtype: type) -> Look:
         seen = self.surface.look(first, last, dtype)
-        x, y, z = seen.points
+        x, *beside = seen.points
         again = (self.length / 2 + x) % REPEAT + FROM
-        return seen._replace(points=(again.astype(dtype), y, np.full_like(z, THICK / 2)))
+        return seen._replace(points=(again.astype(dtype), *beside))
 
 
 def tones() -> dict[str, float]:
@@ -104,7 +105,8 @@ def side(name: str, view: Blade, *, deeper: bool = False) -> Face:
     if deeper:  # OFF is four times a print's depth
         seen = see(billet, view, tones())
         return seen.plain(tones()["1084"])
-    return see(billet, _Again(view, billet.size.length), tones())
+    printed = OnTop(_Again(view, billet.size.length), billet.size)
+    return see(billet, printed, tones())
 
 
 def spine(name: str, view: Spine, *, again: bool = False) -> Face:

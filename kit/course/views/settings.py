@@ -8,7 +8,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
-from kit.basics.declare import Declared, allowed_range
+from kit.basics.declare import Declared, allowed_range, multiples
 from kit.basics.errors import KitError
 from kit.basics.typed import (
     MM_PER_INCH,
@@ -86,11 +86,7 @@ class Setting:
         if self.all_stops:
             return list(self.all_stops)
         if self.kind == "length" and units is not Units.MM:
-            apart = MM_PER_INCH * self.inch
-            steps = range(
-                math.ceil(self.low / apart - 1e-9), 1 + int(self.high / apart + 1e-9)
-            )
-            every = [round(apart * step, 6) for step in steps]  # 1/64 in has six decimals
+            every = multiples(MM_PER_INCH * self.inch, self.low, self.high)
             fit = [s for s in self.inch_stops or every if self.low <= s <= self.high]
             if fit:
                 return fit
