@@ -26,6 +26,7 @@ from tests.lessons import KNOWN, see_once
 from tests.test_lesson_laws import ends
 
 SLACK = 1  # pixel
+ABOVE = 2  # pixels between a ruler and the words above it
 PAGE_WIDE = 1500  # mm, the wall that big text is for
 ON_WALL, ON_TABLET = 1090, 730  # pixels, of 1920 and of 800: how wide pictures are shown
 LEAST_ON_TABLET = 12  # pixels of the screen
@@ -53,6 +54,7 @@ class Noted(Sheet):
     def __init__(self, *size, **look):
         super().__init__(*size, **look)
         self.covered, self.filled, self.upon, self.rulers = [], [], [], []
+        self.drawn = []  # lines
         self.led = []  # from where to where dashes lead
         self.stands = {}  # the line that the letters in a box stand on
         self.told = {}  # the words in a box
@@ -102,8 +104,18 @@ class Noted(Sheet):
 
     def scale_bar(self, at, *given, **look):
         """Lay a ruler down, maybe beyond the sheet: its line is below `at`."""
+        drawn = len(self.drawn)
         super().scale_bar(at, *given, **look)
-        self.rulers.append(at[1] + 6)
+        foot, *ticks = self.drawn[drawn:]
+        self.rulers.append(max(y for _, y in foot) + 1)
+        top, label = min(y for tick in ticks for _, y in tick), self.words[-1]
+        if self.stands[label] > top - ABOVE:
+            self.upon.append(("on its ruler", label, top))
+
+    def line(self, points, **look):
+        """Draw a line through points, and remember them."""
+        super().line(points, **look)
+        self.drawn.append(points)
 
     def box(self, corner, opposite, **look):
         """Fill a box, maybe on words."""
@@ -143,7 +155,8 @@ def faults(sheet):
 
 def found(noted, image):
     """Give the faults of the sheet that a picture was drawn on."""
-    return [fault for sheet in noted if sheet.image is image for fault in faults(sheet)]
+    (sheet,) = [sheet for sheet in noted if sheet.image is image]
+    return [*faults(sheet), *(one for one in sheet.upon if one[0] == "on its ruler")]
 
 
 @pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])

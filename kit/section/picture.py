@@ -266,10 +266,10 @@ class Sheet:
     ) -> None:
         """Lay a piece of a ruler down, of a round length, true for `pixel` mm a pixel.
 
-        `at` is its left end; it is at most `most` pixels long.
+        `at` is its left end, lower if its words would leave the sheet; at most `most` long.
         """
         length, words = _round_length(most * pixel, units)
-        x, y = at
+        x, y = at[0], max(at[1], self.letters + 3)
         end = x + length / pixel
         foot, parts = y + 5, 10 if units is Units.MM else 8
         self.line([(x, foot), (end, foot)], width=2)
