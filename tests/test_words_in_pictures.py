@@ -26,6 +26,7 @@ from tests.lessons import KNOWN, see_once
 from tests.test_lesson_laws import ends
 
 SLACK = 1  # pixel
+APART = 0.5  # pixel between words and the frame above or below
 ABOVE = 2  # pixels between a ruler and the words above it
 PAGE_WIDE = 1500  # mm, the wall that big text is for
 ON_WALL, ON_TABLET = 1090, 730  # pixels, of 1920 and of 800: how wide pictures are shown
@@ -35,9 +36,13 @@ LINE = 0.9  # of a letter's size, ours: nearer under each other two words seem o
 
 def meet(one, other):
     """Say whether two boxes overlap."""
+    return overlap(one, other) > SLACK
+
+
+def overlap(one, other):
+    """Say how far two boxes lie on each other; of boxes apart, less than nothing."""
     across = min(one[2], other[2]) - max(one[0], other[0])
-    down = min(one[3], other[3]) - max(one[1], other[1])
-    return across > SLACK and down > SLACK
+    return min(across, min(one[3], other[3]) - max(one[1], other[1]))
 
 
 def within(one, other):
@@ -55,6 +60,7 @@ class Noted(Sheet):
         super().__init__(*size, **look)
         self.covered, self.filled, self.upon, self.rulers = [], [], [], []
         self.drawn = []  # lines
+        self.frames = []  # their sides, and which boxes were filled later
         self.led = []  # from where to where dashes lead
         self.stands = {}  # the line that the letters in a box stand on
         self.told = {}  # the words in a box
@@ -122,6 +128,13 @@ class Noted(Sheet):
         super().box(corner, opposite, **look)
         if look.get("fill"):
             self._cover(*corner, *opposite)
+        if look.get("ink", INK):
+            (left, top), (right, low) = corner, opposite
+            later = len(self.filled)
+            for y in (top, low):
+                self.frames.append((later, (left, y - APART, right + 1, y + 1 + APART)))
+            for x in (left, right):
+                self.frames.append((later, (x + APART, top, x + 1 - APART, low)))
 
 
 @pytest.fixture
@@ -148,6 +161,11 @@ def faults(sheet):
                 yield "on each other", one, other
             elif sheet.nearly_meet(one, other):
                 yield "nearly on each other", one, other
+    for one, (later, side) in itertools.product(sheet.words, sheet.frames):
+        if overlap(one, side) <= 0:
+            continue
+        if not any(within(one, box) for box in sheet.filled[later:]):
+            yield "on a frame", one, side, sheet.told[one]
     for words, box in sheet.covered:
         yield "hidden", words, box
     yield from (("cut ruler", foot, high) for foot in sheet.rulers if foot > high)

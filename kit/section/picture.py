@@ -176,9 +176,9 @@ class Sheet:
 
     def above(self, place: tuple[float, float], *lines: str) -> None:
         """Write lines right above a place, such as a picture's upper left corner."""
-        left, low = place
+        left, low = place[0], place[1] - 2 - self.letters // 4  # clear of a letter's tail
         for number, words in enumerate(reversed(lines)):
-            self.text(words, (left, low - 6 - self.row * number), size=18, anchor="ls")
+            self.text(words, (left, low - self.row * number), size=18, anchor="ls")
 
     def lines(
         self,

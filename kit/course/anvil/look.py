@@ -34,8 +34,8 @@ from kit.shop.recipes.talk import Looked
 
 COLUMNS, ROWS = 1000, 218  # pixels
 FINE = " Its layers are finer than this picture can show, and run together into grey."
-MAIN = (12, 30, 640, 184)  # left, top, columns, rows
-SOLID = (676, 30, 312, 184)
+MAIN = (12, 34, 640, 180)  # left, top, columns, rows
+SOLID = (676, 34, 312, 180)
 BAR = 120  # pixels of a scale bar, at most
 LEAST_MARKED = 10  # pixels of a bar's end that bears marks
 LONGEST = 90.0  # mm of a face that is shown
@@ -160,10 +160,10 @@ def scene(
     seen = see(bar, surface, tones)
     if darken:
         seen = darkened(seen, darken(surface))
-    sheet.text(title(look, bar, units), (left, 4), size=18)
+    sheet.above((left, top), title(look, bar, units))
     sheet.steel(seen, (left, top), None if as_clay else surface)
     sheet.box((left, top), (left + columns, top + rows), ink=GHOST)
-    sheet.scale_bar((left + columns - BAR - 6, 24), surface.pixel, units, most=BAR)
+    sheet.scale_bar((left + columns - BAR - 6, top - 8), surface.pixel, units, most=BAR)
     if as_clay and look.kind == "end" and _bears_its_bars(bar):
         _marks(sheet, bar, surface)
     panels = [Panel(bar, surface, (left, top), seen)]
@@ -253,9 +253,9 @@ def _solid(
     span = _near_end(bar, middle=sawn is not None)
     block = Block.fitted(bar.size, columns, rows, cut=sawn, span=span)
     part = span[1] - span[0] < bar.size.length
-    sheet.text(WHOLE_OR_PART[int(part)], (left, 4), size=18)
+    sheet.above((left, top), WHOLE_OR_PART[int(part)])
     sheet.steel(see(bar, block, tones), (left, top), None if as_clay else block)
-    sheet.scale_bar((left + columns - BAR - 6, 24), block.pixel, units, most=BAR)
+    sheet.scale_bar((left + columns - BAR - 6, top - 8), block.pixel, units, most=BAR)
     return Panel(bar, block, (left, top))
 
 

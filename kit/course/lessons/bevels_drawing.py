@@ -162,11 +162,11 @@ def _mark(sheet: Sheet, view: Blade, spot: Spot, at: tuple[int, int]) -> None:
     corner, opposite = (at[0] + left, at[1] + top), (at[0] + right, at[1] + low)
     sheet.box(corner, opposite, ink=sheet.page, width=4)
     sheet.box(corner, opposite, ink=ACCENT, width=2)
-    tag = corner[0] + 18, corner[1] + 20
+    wide, high = sheet.letters, sheet.letters + 2
+    tag = corner[0] + wide, corner[1] + high
     sheet.box(corner, tag, fill=sheet.page, ink=ACCENT)
-    sheet.text(
-        spot.letter, (corner[0] + 9, corner[1] + 10), size=16, anchor="mm", ink=ACCENT
-    )
+    middle = corner[0] + wide / 2, corner[1] + high / 2
+    sheet.text(spot.letter, middle, size=16, anchor="mm", ink=ACCENT)
 
 
 def loupe(ground: Ground, number: int) -> Panel:
@@ -229,5 +229,5 @@ def sections(sheet: Sheet, ground: Ground, units: Units) -> tuple[Panel, ...]:
         panels.append(Panel.laid(sheet, billet, InBar(view, share), (left, LOW)))
     sheet.box((83, LOW - 1), (84 + CLOSER, LOW + LOUPE[1]), ink=QUIET)
     sheet.text("edge", (84, ROWS - 14), size=16, ink=QUIET, anchor="ls")
-    sheet.scale_bar((84 + 74, ROWS - 14), near.pixel, units, most=76)
+    sheet.scale_bar((84 + 74, ROWS - 10), near.pixel, units, most=76)
     return tuple(panels)

@@ -123,10 +123,10 @@ def before_and_after(
     stack, made = billet[:0], marks(billet.sizes[0])
     pixel = _pixel(given)
     before, after = bar_words(given, units)
-    sheet.text(f"After: {after}{_lost_words(given, units)}", (LEFT, 114), size=18)
+    sheet.above((LEFT, AFTER_TOP), f"After: {after}{_lost_words(given, units)}")
     wide = math.ceil(LEFT + given["L"] / pixel) + 4
     keep(sheet, (0, BEFORE_TOP - 2), (wide, HIGH + 4), _before, stack, pixel)
-    sheet.text(f"Before, faint: {before}", (LEFT, 6), size=18)
+    sheet.above((LEFT, BEFORE_TOP), f"Before, faint: {before}")
     side = _side(stack, pixel, math.ceil(given["L"] / pixel) + 2, HIGH)
     whole = (
         Panel(stack, side, (LEFT - 1, BEFORE_TOP)),

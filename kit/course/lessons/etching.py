@@ -204,7 +204,7 @@ class EtchingLesson(Lesson):
         sheet = Sheet(drawing.COLUMNS, drawing.ROWS, **paper)
         drawn.section(sheet, found, self.worn)
         words = f"The face from {format_away(self.distance, units)}, light: "
-        sheet.text(words + ideas.LIGHTS[self.light], (drawn.STRIPS[0], 6), size=18)
+        sheet.text(words + ideas.LIGHTS[self.light], (drawn.STRIPS[0], 0), size=18)
         panels = tuple(
             drawn.strip(
                 sheet, number, self.face(band, *drawn.STRIPS[2:]), found, self, units

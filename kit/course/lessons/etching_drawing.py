@@ -26,7 +26,7 @@ SECTION = (40, 70, 330, 250)  # left, top, width, height
 NAMED = 4  # metals, of which the names stand in one row below the section
 MM = 70.0  # pixels a mm along the section
 FACE = 24.0  # mm of it that a strip shows
-STRIPS = (420, 58, 540, 90)  # left, top of the first, width, height
+STRIPS = (420, 54, 540, 90)  # left, top of the first, width, height
 APART = 117
 ABOVE = Lamp(raised=90, near=0)
 LOW = Lamp(turned=180, raised=10, near=0)
@@ -113,7 +113,7 @@ def strip(
     sheet.box(place, (left + wide, place[1] + high), ink=GHOST)
     sheet.above(place, f"bands of {format_length(BANDS[number], units)}")
     if number == len(BANDS) - 1:
-        sheet.scale_bar((left + wide - 140, place[1] + high + 24), plane.pixel, units)
+        sheet.scale_bar((left + wide - 140, place[1] + high + 28), plane.pixel, units)
     return Panel(bar, plane, place, told._replace(cover=_inner(stands.distance, plane)))
 
 

@@ -12,7 +12,7 @@ from kit.basics.units import (
 )
 from kit.forge.steels import steel
 from kit.metal import etch
-from kit.section.picture import ACCENT, GHOST, INK, QUIET, Sheet, to_srgb
+from kit.section.picture import ACCENT, GHOST, INK, LETTERS, QUIET, Sheet, to_srgb
 from kit.shop.plan import Plan, Stage
 from kit.shop.sawing import cut_list
 
@@ -58,7 +58,8 @@ def stairs(sheet: Sheet, stages: list[Stage], units: Units) -> None:
         _lost(sheet, (x, foot - before), (x + each, foot - after))
         name = str(_cycle(stages, stage)) if stage.work.name == "weld" else ""
         _column(sheet, x, each, foot, after, name)
-        place = (x + each / 2, foot - 5)
+        high_enough = after > sheet.letters + 7
+        place = (x + each / 2, foot - (5 if high_enough else before + 4))
         sheet.text(letters[stage.work.reason], place, anchor="mb", gives_way=True)
     sheet.line([(left, foot), (left + wide, foot)], width=2)
     sheet.text(format_weight(full, units), (left + 2, top - 5), size=16, anchor="lb")
@@ -125,7 +126,8 @@ def stock(sheet: Sheet, plan: Plan, units: Units) -> None:
     title = f"What to saw from bars {long} long (each steel's first bar)"
     sheet.text(title, (left, top - 30), size=18)
     firsts = [next(b for b in bars if b.rack is rack) for rack in (plan.outer, plan.inner)]
-    scale = (wide - 330) / max(bar.rack.length for bar in firsts)
+    words = 330 * sheet.letters / LETTERS  # wide, beside the bars
+    scale = (wide - words) / max(bar.rack.length for bar in firsts)
     for number, bar in enumerate(firsts):
         y, fill = top + 38 * number, tone(bar.rack.steel)
         count = sum(one.rack is bar.rack for one in bars)
@@ -138,9 +140,9 @@ def stock(sheet: Sheet, plan: Plan, units: Units) -> None:
         pieces = plan.outer_pieces if number == 0 else plan.inner_pieces
         bars_of = "" if count == 1 else f" from {count} bars"
         long = format_cut_length(bar.length, units)
-        words = f"{bar.rack.steel}: {pieces} of {long}{bars_of}"
+        told = f"{bar.rack.steel}: {pieces} of {long}{bars_of}"
         sheet.text(
-            words, (left + bar.rack.length * scale + 14, y + 12), size=16, anchor="lm"
+            told, (left + bar.rack.length * scale + 14, y + 12), size=16, anchor="lm"
         )
 
 

@@ -175,11 +175,11 @@ def melting(
     sheet.text("carbon, per cent", (540, 440), size=18, anchor="ma")
     _margins(frame, band[1], carbon)
     names = (
-        (0.9, 1450.0, "calculated: above this line it begins to melt"),
-        (0.22, sum(band) / 2, "welding heats"),
+        (1.48, 1450.0, "calculated: above this line it begins to melt", "rm"),
+        (0.22, sum(band) / 2, "welding heats", "lm"),
     )
-    for content, celsius, words in names:
-        sheet.text(words, frame.at(content, celsius), size=20, anchor="lm")
+    for content, celsius, words, anchor in names:
+        sheet.text(words, frame.at(content, celsius), size=20, anchor=anchor)
     each = ", ".join(
         f"{name} with {content:g} percent carbon is calculated to begin to melt at "
         f"{format_temperature(solidus(content), measures.degrees)}"

@@ -91,7 +91,7 @@ def _three(billet: Billet, rows: Sequence[Row], alt: str, measures: Measures) ->
     sheet = Sheet(WIDE, 510, **measures.paper)
     numbered = [(f"{number}  {row[0]}", *row[1:]) for number, row in enumerate(rows, 1)]
     panels = _strips(sheet, billet, numbered)
-    sheet.scale_bar((20, 500), PIXEL, measures.units, most=200)
+    sheet.scale_bar((20, 504), PIXEL, measures.units, most=200)
     return Scene(image=sheet.image, alt=alt, numbers=(), panels=panels)
 
 
@@ -130,7 +130,7 @@ def two_slices(billet: Billet, high: float, low: float, measures: Measures) -> S
     at = (20, 356)
     sheet.text(f"Marked: where they differ, {share} of the face", (20, 327), size=19)
     _mark(sheet, other, at)
-    sheet.scale_bar((20, 500), PIXEL, measures.units, most=200)
+    sheet.scale_bar((20, 504), PIXEL, measures.units, most=200)
     alt = (
         f"Two faces of one twisted bar, {heights[0]} and {heights[1]} above its axis: "
         "the same kind of curved lines, but no line in the same place. Below, marked in "
@@ -187,7 +187,7 @@ def twice(billet: Billet, rows: Iterable[Row], note: str, measures: Measures) ->
     """Draw one place of a bar two times, one below the other, each with its words."""
     sheet = Sheet(WIDE, 350, **measures.paper)
     _strips(sheet, billet, rows)
-    sheet.scale_bar((20, 340), PIXEL, measures.units, most=200)
+    sheet.scale_bar((20, 344), PIXEL, measures.units, most=200)
     sheet.text(note, (980, 340), size=17, ink=QUIET, anchor="rs")
     return sheet
 
