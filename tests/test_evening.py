@@ -20,6 +20,7 @@ from kit.metal.contents import mean_composition
 from kit.metal.diffusion import diffusivity
 from kit.metal.evening import (
     WAVES,
+    Stairs,
     content_at,
     contents_of,
     contrast_left,
@@ -47,14 +48,13 @@ def sheet(share, places):
     edges = np.array([0.5, 1.5])  # layers of thickness 1, period 2
     soak = share / 4
     heights = 0.5 + (1 + np.asarray(places)) / 2
-    return 1 + staircase(heights, edges, np.array([-2.0, 2.0]), soak, 2)
+    return 1 + staircase(heights, Stairs(edges, np.array([-2.0, 2.0]), 2), soak)
 
 
 def mirrored(soak, heights=HEIGHTS, **how):
     places, jumps = EDGES[1:-1], np.diff(CONTENTS)
-    return staircase(
-        heights, np.append(places, 2 - places), np.append(jumps, -jumps), soak, 2, **how
-    )
+    both = Stairs(np.append(places, 2 - places), np.append(jumps, -jumps), 2)
+    return staircase(heights, both, soak, **how)
 
 
 def test_error_function():
@@ -84,9 +84,9 @@ def test_both_forms_are_the_plain_sum_of_cosines(soak):
 @pytest.mark.parametrize("summed", [False, True])
 def test_the_two_forms_meet_at_the_change_over(summed):
     soak = (2 / WAVES) ** 2
-    places, jumps = np.array([0.3, 1.7]), np.array([1.0, -1.0])
+    stairs = Stairs(np.array([0.3, 1.7]), np.array([1.0, -1.0]), 2)
     both = [
-        form(HEIGHTS, places, jumps, soak, 2, summed=summed)
+        form(HEIGHTS, stairs, soak, summed=summed)
         for form in (evening._waves, evening._steps)
     ]
     assert np.ptp(both[0] - both[1]) < 1e-14

@@ -106,8 +106,9 @@ def content(minutes, speed, depth, start, face):
 
 def taken_up(share):
     """Give how much such a sheet has taken up of all it can."""
-    jumps, layers = np.array([-2.0, 2.0]), np.array([0.5, 1.5])
-    sums = evening.staircase(layers, layers, jumps, share / 4, 2, summed=True)
+    layers = np.array([0.5, 1.5])
+    stairs = evening.Stairs(layers, np.array([-2.0, 2.0]), 2)
+    sums = evening.staircase(layers, stairs, share / 4, summed=True)
     return 1 + np.diff(sums)[0]
 
 

@@ -28,6 +28,7 @@ by thickness.
 """
 
 import math
+from typing import NamedTuple
 
 import numpy as np
 
@@ -71,14 +72,24 @@ WAVES = 26  # a blur wider than so small a part of the period is left to the wav
 FAR = 6.0  # beyond it the error function is 1 to the last figure
 
 
+class Stairs(NamedTuple):
+    """Steps in content through a stack.
+
+    Attributes
+    ----------
+    places, jumps : arrays (k,)
+        Where each step is, and how high.
+    period : float
+        After which all repeats.
+    """
+
+    places: np.ndarray
+    jumps: np.ndarray
+    period: float
+
+
 def staircase(
-    heights: np.ndarray,
-    places: np.ndarray,
-    jumps: np.ndarray,
-    soak: float,
-    period: float,
-    *,
-    summed: bool = False,
+    heights: np.ndarray, stairs: Stairs, soak: float, *, summed: bool = False
 ) -> np.ndarray:
     """Add up blurred saw-teeth, one for each step in content.
 
@@ -86,13 +97,11 @@ def staircase(
     ----------
     heights : array (n,)
         Where to look.
-    places, jumps : arrays (k,)
-        Where each step is, and how high. The jumps of all calls whose results are added
-        must sum to zero, or the slopes of the saw-teeth do not cancel.
+    stairs : Stairs
+        The jumps of all calls whose results are added must sum to zero, or the slopes of
+        the saw-teeth do not cancel.
     soak : float
         D t / h².
-    period : float
-        After which all repeats.
     summed : bool
         Give the integral over height instead, from which means of cells follow.
 
@@ -101,9 +110,8 @@ def staircase(
     array (n,)
         Content above its mean over a period (or the integral of that).
     """
-    if math.sqrt(soak) * WAVES > period:
-        return _waves(heights, places, jumps, soak, period, summed=summed)
-    return _steps(heights, places, jumps, soak, period, summed=summed)
+    wide = math.sqrt(soak) * WAVES > stairs.period
+    return (_waves if wide else _steps)(heights, stairs, soak, summed=summed)
 
 
 def error_function(x: np.ndarray) -> np.ndarray:
@@ -114,33 +122,18 @@ def error_function(x: np.ndarray) -> np.ndarray:
     return value
 
 
-def _waves(
-    heights: np.ndarray,
-    places: np.ndarray,
-    jumps: np.ndarray,
-    soak: float,
-    period: float,
-    *,
-    summed: bool,
-) -> np.ndarray:
+def _waves(heights: np.ndarray, stairs: Stairs, soak: float, *, summed: bool) -> np.ndarray:
     order = np.arange(1, WAVES + 1)
-    turn = 2j * np.pi / period * order
-    strength = np.exp(-turn[:, None] * places) @ jumps
+    turn = 2j * np.pi / stairs.period * order
+    strength = np.exp(-turn[:, None] * stairs.places) @ stairs.jumps
     strength *= np.exp((turn * turn).real * soak) / (np.pi * order)
     if summed:
         strength /= turn
     return (np.exp(heights[:, None] * turn) @ strength).imag
 
 
-def _steps(
-    heights: np.ndarray,
-    places: np.ndarray,
-    jumps: np.ndarray,
-    soak: float,
-    period: float,
-    *,
-    summed: bool,
-) -> np.ndarray:
+def _steps(heights: np.ndarray, stairs: Stairs, soak: float, *, summed: bool) -> np.ndarray:
+    places, jumps, period = stairs
     off = heights[:, None] - places
     off -= period * np.round(off / period)
     width = 2 * math.sqrt(soak)
@@ -289,8 +282,8 @@ def _solution(
     places, jumps = edges[1:-1], np.diff(contents)
     places, jumps = places[jumps != 0], jumps[jumps != 0]
     if even.joint is None:
-        places, jumps = np.append(places, 2 - places), np.append(jumps, -jumps)
-        return level + staircase(heights, places, jumps, even.inside, 2, summed=summed)
-    joint = np.array([0.0]), np.array([contents[0] - contents[-1]])
-    level += staircase(heights, places, jumps, even.inside, 1, summed=summed)
-    return level + staircase(heights, *joint, even.joint, 1, summed=summed)
+        both = Stairs(np.append(places, 2 - places), np.append(jumps, -jumps), 2)
+        return level + staircase(heights, both, even.inside, summed=summed)
+    joint = Stairs(np.array([0.0]), np.array([contents[0] - contents[-1]]), 1)
+    level += staircase(heights, Stairs(places, jumps, 1), even.inside, summed=summed)
+    return level + staircase(heights, joint, even.joint, summed=summed)
