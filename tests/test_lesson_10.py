@@ -59,19 +59,24 @@ def test_what_the_picture_says_was_lost_adds_up():
     assert int(come) - went == int(out)
 
 
+@pytest.mark.parametrize("without", ["", *LOSSES, "every loss"])
 @pytest.mark.parametrize("cycles", [0, 3])
-def test_every_stair_has_the_letter_of_what_took_it(monkeypatch, cycles):
+def test_every_stair_has_the_letter_of_what_took_it(monkeypatch, cycles, without):
     written = []
     monkeypatch.setattr(
         Sheet, "text", lambda _self, words, *_at, **_how: written.append(words)
     )
-    job = PlanLesson(cycles=cycles)
+    lost = {name: 0 for name in LOSSES if without in (name, "every loss")}
+    job = PlanLesson(cycles=cycles, **lost)
     job.draw(Units.MM)
     stages = [one for one in job.plan.stages() if one.grams_before - one.grams_after > 1e-6]
     key = dict(words.split("  ") for words in written if "  " in words)
     assert [key.get(one) for one in written if one in key] == [
         stage.work.reason for stage in stages
     ]
+    told = next((one for one in written if "what took it" in one), "")
+    assert ("letters:" in told) == bool(key), "what is not there is not explained"
+    assert ("numbers:" in told) == any(one.isdigit() for one in written)
 
 
 def test_tiles_are_ideas_that_differ():

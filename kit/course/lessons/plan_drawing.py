@@ -66,7 +66,8 @@ def stairs(sheet: Sheet, stages: list[Stage], units: Units) -> None:
     out = stages[-1].grams_after
     place = (left + wide + 6, foot - high * out / full)  # beside the last step
     sheet.text(format_weight(out, units), place, size=16, anchor="lm")
-    words = "numbers: welds; letters: what took it"
+    welds = any(stage.work.name == "weld" for stage in steps)
+    words = "numbers: welds; " * welds + "letters: what took it" * bool(steps)
     sheet.text(words, (left + wide, 12 + 1.3 * sheet.row), ink=QUIET, anchor="ra")
 
 

@@ -286,7 +286,7 @@ class Rimmed(Hollows):
     says = " it, {way}: {across} wide, {depth} deep, rim {shoulder}, " + BY_HAND
     usual: ClassVar[dict] = {
         **Hollows.usual,
-        "depth": lambda size: size.thickness / 3,
+        "depth": lambda size: min(size.thickness / 3, 4),  # a ball's half at most
         "shoulder": 2,
     }
 
