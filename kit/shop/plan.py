@@ -143,7 +143,7 @@ class Plan(Declared):
             (*[self.inner] * max(1, self.inner_pieces - len(inner)), *inner),
         )
 
-    @property
+    @cached_property
     def stock(self) -> list[tuple[Rack, int]]:
         """Every kind of bar with the number of its pieces, the outer steel's first."""
         return [one for bars in self.bars for one in Counter(bars).items()]
@@ -182,7 +182,7 @@ class Plan(Declared):
                 do(halved(section, loss.kerf))
         return tuple(done)
 
-    @property
+    @cached_property
     def exact_length(self) -> float:
         """The length of every piece that gives the bar wanted exactly, mm."""
         length = self.wanted.length
@@ -221,7 +221,7 @@ class Plan(Declared):
         except KitError:
             return 0.0
 
-    @property
+    @cached_property
     def density(self) -> float:
         """Mean density of the stack, g/cm³."""
         heavy = [
