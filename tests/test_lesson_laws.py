@@ -4,6 +4,7 @@ import hashlib
 import itertools
 import random
 import sys
+from collections import Counter
 from contextlib import suppress
 from functools import cache
 
@@ -25,6 +26,7 @@ from tests.lessons import KNOWN
 EVERY = [(name, s) for name, known in KNOWN.items() for s in known.settings]
 CONTROLS = for_all(EVERY)
 LESSONS_OWN = "kit.course.lessons"
+MOST_ASKED = 1_500  # times a move, any function of the kit; ours
 
 
 def ends(setting):
@@ -197,6 +199,28 @@ def test_a_move_makes_one_object_and_forges_no_bar_twice(name, monkeypatch):
             if view.state == wish:  # nothing gave way, nothing was refused
                 twice = [pair for at, pair in enumerate(forged) if pair in forged[:at]]
                 assert not twice, (one.key, other, len(forged))
+
+
+@pytest.mark.usefixtures("unpacked")
+@pytest.mark.parametrize("name", KNOWN)
+def test_a_move_works_nothing_out_thousands_of_times(name):
+    """Counted, not timed: what is asked for so often has to be kept."""
+    view, calls = KNOWN[name].view(), Counter()
+
+    def called(frame, event, _given):
+        ours, code = frame.f_globals.get("__name__", ""), frame.f_code
+        if event == "call" and ours.startswith("kit.") and code.co_name[0] != "<":
+            calls[code] += 1
+
+    main = view.lesson.main or KNOWN[name].settings[0].key
+    first, *_, last = spread(next(one for one in KNOWN[name].settings if one.key == main))
+    view.controls[main].value = first
+    sys.setprofile(called)
+    try:
+        view.controls[main].value = last
+    finally:
+        sys.setprofile(None)
+    assert max(calls.values()) < MOST_ASKED, calls.most_common(3)
 
 
 @cache
