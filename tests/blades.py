@@ -1,5 +1,6 @@
 """What tests of the blade share: a knife, the bar it is ground from, its bevels."""
 
+from dataclasses import replace
 from typing import get_args
 
 import numpy as np
@@ -27,6 +28,22 @@ each_family = pytest.mark.parametrize("family", get_args(Family))
 def ground(kind="flat", outline=KNIFE, **more):
     """Grind a knife with a bevel of a kind."""
     return BladeGrind(outline=outline, kind=kind, **{**BEVELS[kind], "plunge": 1, **more})
+
+
+def thick(grind, along, above):
+    """Give a blade's thickness, mm, 0 beside its outline."""
+    along, above = np.asarray(along, float), np.asarray(above, float)
+    low, high = grind.outline.edge(along).above, grind.outline.spine(along).above
+    inside = (along >= 0) & (along <= grind.outline.length)
+    inside = inside & (above >= low) & (above <= high)
+    return np.where(inside, 2 * grind.half(along, above), 0.0)
+
+
+def closer(view, times, spot):
+    """Look at a blade through a loupe: what is at `spot`, mm, stays in its place."""
+    both = zip(view.centre, spot, strict=True)
+    centre = tuple(there + (here - there) / times for here, there in both)
+    return replace(view, pixel=view.pixel / times, centre=centre)
 
 
 def flat_bar(layers=80, thickness=4.0):

@@ -5,7 +5,18 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from blades import BAR, BEVELS, KNIFE, TONES, area, each_kind, edges, flat_bar, ground
+from blades import (
+    BAR,
+    BEVELS,
+    KNIFE,
+    TONES,
+    area,
+    each_kind,
+    edges,
+    flat_bar,
+    ground,
+    thick,
+)
 
 from kit.basics.errors import KitError
 from kit.section.blade import Blade, Section, Spine
@@ -64,21 +75,21 @@ def circumradius(three):
 def test_a_bow_is_ground_on_its_wheel(kind, taper, along, radius):
     bevel = BEVELS[kind]["bevel"] * (1 - taper / 100)  # below the top in any case
     grind, up = ground(kind, taper=taper), np.linspace(0, bevel, 9)
-    profile = np.stack([up, grind.thickness(along, up) / 2], axis=1)
+    profile = np.stack([up, thick(grind, along, up) / 2], axis=1)
     for three in (profile[[0, 4, 8]], profile[[0, 1, 2]], profile[[3, 6, 7]]):
         assert circumradius(three) == pytest.approx(radius, rel=1e-5)
 
 
 def test_a_tapered_hollow_is_nowhere_thinner_than_its_edge():
     along, up = np.linspace(2, 149, 80), np.linspace(0, 30, 200)[:, None]
-    thickness = ground("hollow", taper=60).thickness(along, up)
+    thickness = thick(ground("hollow", taper=60), along, up)
     assert thickness[thickness > 0].min() == pytest.approx(0.4, abs=1e-6)
 
 
 def test_a_bevel_keeps_its_height_square_to_a_rising_edge():
     grind = ground("part-height", bevel=6)
     along, up = 130.0, np.linspace(0, 30, 30001)
-    top = up[np.argmax(grind.thickness(along, up) > 4 - 1e-9)]
+    top = up[np.argmax(thick(grind, along, up) > 4 - 1e-9)]
     edge = np.linspace(90, 150, 60001)
     nearest = np.hypot(edge - along, KNIFE.edge(edge).above - top).min()
     assert KNIFE.edge(along).slope > 0.4
@@ -91,8 +102,8 @@ def test_no_wheel_is_smaller_than_one_that_undercuts_the_edge():
     least = (18**2 + 1.8**2) / (2 * 1.8)
     grind = ground("hollow", wheel=least + 1e-9)
     up = np.array([0.0, 1e-3])
-    assert np.diff(grind.thickness(60, up))[0] == pytest.approx(0, abs=1e-7)
-    assert np.all(np.diff(grind.thickness(60, np.linspace(0, 30, 99))) > -1e-12)
+    assert np.diff(thick(grind, 60, up))[0] == pytest.approx(0, abs=1e-7)
+    assert np.all(np.diff(thick(grind, 60, np.linspace(0, 30, 99))) > -1e-12)
     with pytest.raises(KitError, match=r"at most 17\.9 mm with a wheel of 90 mm"):
         ground("hollow", wheel=90)
 
@@ -100,10 +111,10 @@ def test_no_wheel_is_smaller_than_one_that_undercuts_the_edge():
 @each_kind
 def test_thickness_runs_from_the_edge_to_the_spine_and_is_nothing_beside(kind):
     grind = ground(kind, ricasso=20)
-    assert grind.thickness(60, 0) == pytest.approx(0.4)
-    assert grind.thickness(60, 30) == pytest.approx(4)
-    assert grind.thickness([5, 5], [0, 30]) == pytest.approx([4, 4])
-    beside = grind.thickness([-1, 60, 60, 151, 140], [10, -1, 31, 18, 29])
+    assert thick(grind, 60, 0) == pytest.approx(0.4)
+    assert thick(grind, 60, 30) == pytest.approx(4)
+    assert thick(grind, [5, 5], [0, 30]) == pytest.approx([4, 4])
+    beside = thick(grind, [-1, 60, 60, 151, 140], [10, -1, 31, 18, 29])
     assert np.all(beside == 0)
 
 
@@ -118,7 +129,7 @@ def test_the_volume_of_a_tapered_blade_is_that_of_a_prismatoid():
     )
     along = np.linspace(20, 100, 801)[:-1] + 0.05
     above = np.linspace(0, 30, 301)[:-1] + 0.05
-    volume = grind.thickness(along, above[:, None]).sum() * 0.1**2
+    volume = thick(grind, along, above[:, None]).sum() * 0.1**2
     assert volume == pytest.approx(80 / 6 * (first + 4 * middle + last), rel=5e-4)
 
 
@@ -176,7 +187,7 @@ def test_lines_counted_on_the_picture_are_the_lines_foretold(kind, layers, spine
 def test_a_bevel_is_as_long_as_a_thread_laid_along_it(kind):
     grind = ground(kind)
     up = np.linspace(0, grind.height, 2001)
-    thread = np.hypot(np.diff(up), np.diff(grind.thickness(60, up)) / 2).sum()
+    thread = np.hypot(np.diff(up), np.diff(thick(grind, 60, up)) / 2).sum()
     assert grind.bevel_length == pytest.approx(thread, rel=1e-6)
 
 
@@ -186,7 +197,7 @@ def test_an_edge_as_thick_as_the_spine_makes_no_bevel_and_no_lines(kind):
     crossed = grind.crossed(0.05)
     assert crossed.lines == 0
     assert math.isinf(crossed.spacing)
-    assert grind.thickness(60, np.linspace(0, 30, 50)) == pytest.approx(3)
+    assert thick(grind, 60, np.linspace(0, 30, 50)) == pytest.approx(3)
     billet = flat_bar(thickness=5)
     face = see(billet, Blade.fitted(grind, billet.size, 300, 200), TONES)
     assert np.ptp(face.tone[face.cover == 1]) == pytest.approx(0, abs=1e-3)

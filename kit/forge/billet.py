@@ -184,18 +184,12 @@ class Billet(Declared):
         """Thickness of a layer on average, mm (for layers that lie flat)."""
         return self.across / self.layers
 
-    @property
-    def thinnest_layer(self) -> float:
-        """Thickness of the thinnest layer, mm (for layers that lie flat)."""
-        pieces = self.tally.pieces
-        return pieces.thinnest * self.across / pieces.height
-
     def census(self, start: Sequence[float], end: Sequence[float]) -> census.Census:
         """Count what a straight line through the finished bar meets, as it is there.
 
         For any bar, forged flat, twisted, dented, split or bundled: the line is followed
-        back through every step. Where the layers lie flat `layers`, `bands` and
-        `thinnest_layer` are the short cut that agrees with it.
+        back through every step. Where the layers lie flat `layers` and `bands` are the
+        short cut that agrees with it.
 
         Parameters
         ----------

@@ -63,11 +63,6 @@ def lightness(reflectance: np.ndarray) -> np.ndarray:
     return 116 * _root(np.asarray(reflectance, dtype=float)) - 16
 
 
-def reflectance(lightness: np.ndarray) -> np.ndarray:
-    """Give the tone, in linear light, that looks so light: L* undone."""
-    return _cube((np.asarray(lightness, dtype=float) + 16) / 116)
-
-
 def contrast_ratio(first: np.ndarray, second: np.ndarray) -> np.ndarray:
     """Give the contrast of two tones as WCAG 2.1 has it: 1 none to 21 black and white.
 
@@ -97,7 +92,3 @@ def michelson(first: np.ndarray, second: np.ndarray) -> np.ndarray:
 def _root(share: np.ndarray) -> np.ndarray:
     line = share / (3 * _KNEE**2) + 4 / 29
     return np.where(share > _KNEE**3, np.cbrt(share), line)
-
-
-def _cube(root: np.ndarray) -> np.ndarray:
-    return np.where(root > _KNEE, root**3, 3 * _KNEE**2 * (root - 4 / 29))

@@ -28,9 +28,8 @@ from functools import lru_cache
 import numpy as np
 
 from kit.basics.claim import Claim, Kind
-from kit.basics.declare import Declared, allowed_range, quantity
+from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
-from kit.basics.units import format_away
 
 ONE_MINUTE = Claim(
     says="A good eye in good light resolves one minute of arc.",
@@ -88,24 +87,6 @@ class Eye(Declared):
         unit="minutes of arc",
         default=1,
     )
-
-    @classmethod
-    def measured(cls, width: float, distance: float) -> Eye:
-        """Make the eye that just resolves lines of a width, mm, from a distance, mm.
-
-        Raises `KitError` if that is finer or coarser than eyes are.
-        """
-        _check(width=width, distance=distance)
-        minutes = 60 * math.degrees(math.atan(width / distance))
-        low, high = allowed_range(cls.model_fields["arc_minutes"])
-        if not low <= minutes <= high:
-            msg = (
-                f"Lines of {width:g} mm from {format_away(distance)} are {minutes:.2g} "
-                f"minutes of arc; an eye resolves {low:g} to {high:g}. "
-                "Is the distance in mm?"
-            )
-            raise KitError(msg)
-        return cls(arc_minutes=minutes)
 
     def finest(self, distance: float) -> float:
         """Give the smallest width that can be resolved from a distance; both in mm."""

@@ -33,7 +33,7 @@ class BladeView(ABC):
 
     The blade lies in the middle of the bar's width and thickness, edge towards -y, tip
     towards the bar's far end. A loupe is the same view with smaller pixels and another
-    centre: see `closer`.
+    centre.
 
     Parameters
     ----------
@@ -104,25 +104,6 @@ class BladeView(ABC):
         pixel = fitting(wide / (columns - 2 * MARGIN), high / (rows - 2 * MARGIN))
         needed = math.ceil(high / pixel) + 2 * MARGIN
         return replace(near, pixel=pixel, rows=min(rows, needed))
-
-    def closer(self, times: float, spot: tuple[float, float]) -> BladeView:
-        """Look through a loupe: what is at `spot` stays where it is in the picture.
-
-        Parameters
-        ----------
-        times : float
-            How many times larger, more than 0.
-        spot : (float, float)
-            mm in the bar, with the axes of `centre`.
-        """
-        if not 0 < times < math.inf:
-            msg = f"A loupe must enlarge more than 0 times. Given: {str(times)[:40]}."
-            raise KitError(msg)
-        centre = tuple(
-            there + (here - there) / times
-            for here, there in zip(self.centre, spot, strict=True)
-        )
-        return replace(self, pixel=self.pixel / times, centre=centre)
 
     @property
     def before(self) -> Plane:

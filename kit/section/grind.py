@@ -203,14 +203,6 @@ class BladeGrind(Declared):
             return depth - up * (up - 2 * middle) / (base + arc)
         return np.maximum(1 - up / dtype(height), 0) * depth.astype(dtype)
 
-    def thickness(self, along: np.ndarray, above: np.ndarray) -> np.ndarray:
-        """Give the blade's thickness, mm, 0 beside its outline; see `half`."""
-        along, above = np.asarray(along, float), np.asarray(above, float)
-        low, high = self.outline.edge(along).above, self.outline.spine(along).above
-        inside = (along >= 0) & (along <= self.outline.length)
-        inside = inside & (above >= low) & (above <= high)
-        return np.where(inside, 2 * self.half(along, above), 0.0)
-
 
 def _highest_hollow(wheel: float, depth: np.ndarray | float) -> np.ndarray:
     """Say how high a wheel's hollow of a depth can be before it undercuts the edge.

@@ -5,6 +5,7 @@ products of the first, they would cost half: too little to draw all waves anew f
 """
 
 import sys
+from dataclasses import replace
 from functools import partial
 
 from kit.section.blade import Blade
@@ -49,7 +50,9 @@ def _views(billet: pieces.Billet) -> list[tuple]:
     outline = Outline(family="drop", length=200, height=22)
     grind = BladeGrind(outline=outline, kind="flat", spine=4, edge=0.4)
     blade = Blade(grind=grind, size=billet.size, columns=640, rows=400, pixel=0.32)
-    near = blade.closer(10, (blade.heel + 100, 0))
+    spot = (blade.heel + 100, 0.0)
+    there = tuple(x + (c - x) / 10 for c, x in zip(blade.centre, spot, strict=True))
+    near = replace(blade, pixel=blade.pixel / 10, centre=there)
     block = Block.fitted(billet.size, 640, 400, span=(0, 60))
     return [
         ("blade, 640 × 400", blade, 25),
