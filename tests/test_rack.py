@@ -1,6 +1,7 @@
 """From one's own rack: page, command line, picture and paper say the same."""
 
 import html
+import itertools
 import json
 import re
 
@@ -8,6 +9,7 @@ import pytest
 from printed import words
 from pypdf import PdfReader
 from test_from_rack import ENOUGH, racks
+from test_words_in_pictures import meet, within
 
 from kit.__main__ import main
 from kit.basics.errors import KitError
@@ -20,7 +22,7 @@ from kit.course.lessons.plan_ideas import STEELS
 from kit.course.lessons.rack_drawing import drawn
 from kit.course.views.lesson import view_of
 from kit.course.views.racked import Racked
-from kit.section.picture import Sheet
+from kit.section.picture import BIG_LETTERS, LETTERS, Sheet
 from kit.shop import plan_line, rack
 from kit.shop.from_rack import planned_from
 from kit.shop.plan import example
@@ -31,6 +33,14 @@ SHORT = "2 * 1084: 3.2 x 40 x 300 mm\n15N20: 1.5 x 40 x 300 mm"
 MIXED = (
     "2 * 1084: 3 x 38.1 x 220 mm @ 4\n1084: 6 x 38.1 x 220 mm @ 9\n15N20: 2 x 38.1 x 600 mm"
 )
+# as many kinds of bars as a plan has pieces, and what else makes a card long
+PIECEMEAL = "\n".join(
+    [
+        *(f"1084: {3 + at / 2} x 38.1 x {118 + at} mm @ 4" for at in range(6)),
+        *(f"15N20: {1.5 + at / 4} x 38.1 x {118 + at} mm @ 3" for at in range(5)),
+    ]
+)
+SMALL = "1084: 3 x 38.1 x 100 mm @ 4\n1084: 6 x 38.1 x 90 mm\n15N20: 1.5 x 38.1 x 70 mm @ 2"
 FIRST = [
     (["--bar", SHORT], "Not enough on the rack: 2 pieces of 1084"),
     (["--bar", "9 * 1084: 3.2 x 40 x 300 mm"], "Not enough on the rack: 5 pieces of 15N20"),
@@ -230,6 +240,25 @@ def test_a_rack_s_sheet_says_what_the_command_says_and_without_bars_is_a_form(tm
     assert "Example: 2 1084 3.18 × 38.1 × 1000 mm" in form
 
 
+@pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])
+@pytest.mark.parametrize("units", list(Units))
+def test_no_words_of_the_racks_picture_meet(monkeypatch, units, letters):
+    """Nor do they leave it: with a bar of every kind, and with some missing."""
+    sheets, begin = [], Sheet.__init__
+
+    def kept(sheet, *size, **how):
+        begin(sheet, *size, **how)
+        sheets.append(sheet)
+
+    monkeypatch.setattr(Sheet, "__init__", kept)
+    for bars in (MIXED, SHORT, PIECEMEAL, SMALL):
+        drawn(planned_from(PLAN, rack.from_lines(bars), units), units, letters=letters)
+        sheet = sheets[-1]
+        for one, other in itertools.combinations(sheet.words, 2):
+            assert not meet(one, other), (bars, one, other)
+        assert all(within(one, (0, 0, *sheet.image.size)) for one in sheet.words)
+
+
 @pytest.mark.parametrize("units", list(Units))
 def test_what_a_line_says_is_left_is_what_is_left(units):
     """Bars of 0.070 in are no fraction; their lengths are marked like all others'."""
@@ -258,16 +287,6 @@ def test_a_rack_that_lacks_says_what_it_has_instead_and_what_its_price_leaves_ou
     enough = told(planned_from(PLAN, rack.from_lines(ENOUGH)))
     assert "without what is missing" not in " ".join(enough)
     assert "also has" not in " ".join(enough)
-
-
-# as many kinds of bars as a plan has pieces, and what else makes a card long
-PIECEMEAL = "\n".join(
-    [
-        *(f"1084: {3 + at / 2} x 38.1 x {118 + at} mm @ 4" for at in range(6)),
-        *(f"15N20: {1.5 + at / 4} x 38.1 x {118 + at} mm @ 3" for at in range(5)),
-    ]
-)
-SMALL = "1084: 3 x 38.1 x 100 mm @ 4\n1084: 6 x 38.1 x 90 mm\n15N20: 1.5 x 38.1 x 70 mm @ 2"
 
 
 @pytest.mark.parametrize(

@@ -12,8 +12,10 @@ from kit.section.picture import QUIET, Sheet
 from kit.shop.from_rack import FromRack
 from kit.shop.sawing import Sawn
 
-STACK = (46, 60, 300, 230)  # left, top, width, height
-BARS = (420, 60, 560)  # left, top, width
+STACK = (72, 78, 290, 230)  # left, top, width, height
+BARS = (420, 44, 560)  # left, top, width; pixels, ours as below
+RULER = 16  # from the left
+TITLE = 8  # from the top
 BAR = 20  # pixels, how high a bar to saw is drawn
 MOST = 12  # rows of bars, ours
 
@@ -49,8 +51,8 @@ def _stack(sheet: Sheet, made: FromRack, units: Units) -> None:
     stack = made.plan.billet.source
     scale = min(wide / stack.width, high / stack.thickness)
     right, y = left + stack.width * scale, top + stack.thickness * scale
-    sheet.text("The stack, from its end", (left, top - 34), size=18)
-    sheet.ruler((left - 40, y), y - top, 1 / scale, units)
+    sheet.text("The stack, from its end", (RULER, TITLE), size=18)
+    sheet.ruler((RULER, y), y - top, 1 / scale, units)
     foot = y
     for layer in stack.layers:
         over = y - layer.thickness * scale
@@ -63,7 +65,7 @@ def _stack(sheet: Sheet, made: FromRack, units: Units) -> None:
 
 def _bars(sheet: Sheet, rows: list[tuple[tuple[Sawn, bool], int]], units: Units) -> None:
     left, top, wide = BARS
-    sheet.text("What to saw", (left, top - 34), size=18)
+    sheet.text("What to saw", (left, TITLE), size=18)
     longest = max((s.rack.length for (s, lacks), _ in rows if not lacks), default=0)
     needed = max((s.pieces * (s.length + s.kerf) for (s, _), _ in rows), default=0)
     scale = wide / max(longest, needed, 1)
@@ -101,7 +103,7 @@ def _row(sawn: Sawn, count: int, units: Units, *, lacks: bool) -> str:
             return f"missing: {pieces} of {thick}. Each {long} long"
         bars = f"{counted(count, 'bar')} of {format_length(sawn.rack.length, units)}"
         each = " each" if count > 1 else ""
-        return f"{thick}. {bars}, {counted(sawn.pieces, 'piece')} of {long}{each}"
+        return f"{thick}. {bars}, {sawn.pieces} × {long}{each}"
 
     return one_way(say, units)
 
