@@ -94,7 +94,7 @@ def judges(check: Check, right: str | Collection[str], slips: Collection[str]) -
         for answer in answers:
             told = rf"(?<![\w.]){re.escape(answer)}(?!\.?\w)"
             assert not re.search(told, verdict.words), verdict.words
-    codes = [verdict.code for verdict in verdicts.values()]
+    codes = [verdict.found.code for verdict in verdicts.values()]
     assert all(codes)
     assert len(set(codes)) == len(codes)
     if isinstance(slips, dict):

@@ -245,7 +245,7 @@ def test_millimetres_under_any_other_name_are_a_wrong_unit(unit, page):
     """Figures of mm, with another unit behind them or on a page in inches."""
     check = next(one for one in CHECKS.values() if one.ask.startswith("Layers 2.0 mm"))
     verdict = check.mark(f"4.73 {unit}", units=page)
-    assert (verdict.right, verdict.code) in {(True, ""), (False, UNIT)}
+    assert (verdict.right, verdict.found.code) in {(True, ""), (False, UNIT)}
     assert verdict.right == (unit == "" and page is Units.MM)
 
 

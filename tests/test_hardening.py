@@ -203,7 +203,7 @@ def test_a_page_that_speaks_of_hardening_speaks_of_tempering(path):
 def test_a_card_that_speaks_of_hardening_speaks_of_tempering(card):
     told = card.told()
     said = [*told[:4], told.number.name, told.number.value, *told.number.working, told.mark]
-    assert lacks(" ".join([*said, card.caution, drawn(card, Measures()).alt])) is None
+    assert lacks(" ".join([*said, str(card.cautions), drawn(card, Measures()).alt])) is None
 
 
 @pytest.mark.parametrize("kind", kinds())

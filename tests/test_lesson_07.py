@@ -70,7 +70,7 @@ def test_n07_e_no_cladding():
 def test_n07_f_check():
     assert asked.LINE_HEIGHT.mark("7.5").right
     verdict = asked.LINE_HEIGHT.mark("3.75")
-    assert verdict.code == "FULL_SPINE"
+    assert verdict.found.code == "FULL_SPINE"
     assert "full spine" in verdict.words
     assert asked.OFF_CENTRE.mark("0.50").right
 

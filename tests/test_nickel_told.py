@@ -65,8 +65,8 @@ def test_a_card_that_names_a_steel_with_nickel_says_so(card):
     # the word nickel alone is mostly the element within a steel
     named = HOLD - {"nickel"} | {"nickel sheet", "N02200"}
     if any(name in said for name in named):
-        assert "nickel" in f"{said} {card.caution}".lower()
-        assert "allergic" in card.caution
+        assert "nickel" in f"{said} {card.cautions}".lower()
+        assert "allergic" in str(card.cautions)
 
 
 def test_dust_of_the_usual_pair_is_told_of():

@@ -232,8 +232,8 @@ TOUCHY = {
 
 @pytest.mark.parametrize("danger", TOUCHY)
 def test_dangers_are_named(danger):
-    assert all(CARD[number].caution for number in TOUCHY[danger])
-    assert "sensitive" in CARD[31].caution
+    assert all(CARD[number].cautions for number in TOUCHY[danger])
+    assert "sensitive" in str(CARD[31].cautions)
 
 
 def test_what_nobody_has_published_says_so():

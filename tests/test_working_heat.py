@@ -164,7 +164,7 @@ def test_cards_name_no_heat_above_the_limit():
 def sentences():
     for one in CARDS:
         told = one.told()
-        said = [*told[:4], told.number.value, *told.number.working, one.caution]
+        said = [*told[:4], told.number.value, *told.number.working, str(one.cautions)]
         for text in (*said, drawn(one, Measures()).alt):
             yield from (
                 (f"card {one.number}", each) for each in re.split(r"(?<=\.)\s", text)

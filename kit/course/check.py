@@ -79,11 +79,6 @@ class Verdict(NamedTuple):
         """Whether it earns the mark."""
         return self.found.earns
 
-    @property
-    def code(self) -> str:
-        """The idea recognised, or ""."""
-        return self.found.code
-
 
 @dataclass(frozen=True, kw_only=True)
 class Asked:

@@ -238,11 +238,6 @@ class Card:
         return [*told, *([("Caution", self.also)] if self.also else [])]
 
     @property
-    def caution(self) -> str:
-        """The same in one text."""
-        return " ".join(words for _, words in self.cautions)
-
-    @property
     def texts(self) -> tuple[str, ...]:
         """All that can be searched, best first, without the numbers."""
         keywords = f"{self.found_by}, {self.keywords}"
