@@ -127,4 +127,5 @@ def test_lessons_with_one_of_a_thing(name):
         {**start, one.key: value} for one in counts for value in {one.low, max(one.low, 1)}
     ]
     states.append(start | {one.key: one.low for one in counts})
+    states += [start | frame for frame in KNOWN[name].job.film[:1]]  # before the answer
     assert not wrong([text for state in states for text in told(name, state)])

@@ -283,6 +283,8 @@ class DrawLesson(Lesson):
     def _says(self) -> str:
         given = self.given
         along, through = ideas.longer(given), ideas.thinner(given)
+        if along == through == 1:
+            return "Not drawn out yet: as long and as thick as before, the dot still round."
         return (
             f"{along:.3g} times as long and {through:.3g} times as thick, so the dot is "
             f"{along / through:.3g} times as long as high."
