@@ -116,8 +116,12 @@ class Declared(BaseModel):  # noqa: PLW1641  (pydantic gives what is frozen its 
         """Compare what was declared; what was worked out of it and kept does not count."""
         if type(self) is not type(other):
             return NotImplemented
-        names = type(self).model_fields
-        return all(getattr(self, name) == getattr(other, name) for name in names)
+        mine, its = vars(self), vars(other)
+        # what both share need not be looked through
+        return all(
+            mine[name] is its[name] or mine[name] == its[name]
+            for name in type(self).__pydantic_fields__
+        )
 
     def __setattr__(self, name: str, value: Any) -> NoReturn:
         """Refuse: nothing that was declared is changed afterwards."""

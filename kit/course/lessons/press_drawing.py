@@ -30,7 +30,7 @@ WIDTH = 40.0  # of the bar before
 DIGIT, CLEAR = 0.6, 2  # width of a figure to its letters' height; pixels around a number
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=8)  # one stack for all moves, and those of four tiles
 def layered(thickness: float, layer: float, length: float) -> Stack:
     """Lay thin bars of 1084 and 15N20 in turn, the face ground through half of one; mm.
 
