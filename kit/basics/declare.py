@@ -16,7 +16,7 @@ from kit.basics.typed import MM_PER_INCH, Inches
 
 
 def multiples(step: float, low: float, high: float) -> list[float]:
-    """Give every multiple of a step from low to high, both included, without float's dust.
+    """Give every multiple of a step, in its own unit, from low to high: no dust of floats.
 
     Examples
     --------
