@@ -244,3 +244,15 @@ def test_what_a_page_shows_lies_on_the_pages_own_ground(name):
     seen = pixels[pixels[..., 3] > 0][:, :3]
     assert 0 < len(seen) < pixels[..., 0].size
     assert not (seen == (0xFA, 0xF7, 0xF0)).all(axis=1).any(), "cream"
+
+
+@pytest.mark.parametrize("columns", [320, 640, 1280])
+@pytest.mark.parametrize("layers", [8, 20, 40, 60, 80, 120, 200, 400])
+def test_a_count_that_is_told_is_the_bar_s_own_at_any_scale(layers, columns):
+    """Bands finer than pixels run together, and what is left counts as fewer."""
+    stack = Stack.alternate("1084", "15N20", pieces=layers, thickness=6 / layers, width=30)
+    bar = Billet(source=stack)
+    plane = shown_at(bar, "end", columns, columns * 9 // 32)
+    told = re.search(r"(\d+) dark and bright bands", str(of(bar, plane)))
+    assert told is None or int(told[1]) == layers
+    assert told or layers * 3 > 0.9 * plane.rows

@@ -22,6 +22,7 @@ LEAST = 12  # pixels of steel: less has no lines to look at
 TILE = 12  # pixels: within so many a line hardly bends
 LOCAL = 0.5  # how alike directions are in a tile, if there are lines in it
 LEVEL = 4.0  # degrees: nearer is along, or straight up
+FINEST = 2.9  # pixels, from a band to the next: finer ones run together, uncounted
 CLEAR = 0.25  # of the contrast: a band is so far beyond the middle tone
 
 Half = tuple[slice, slice]
@@ -38,7 +39,8 @@ class Described(NamedTuple):
         How lines run: 0 from left to right, 90 up, more than 0 rising to the right; of
         chevrons how much both their sides slant.
     bands : int
-        Dark and bright ones on a line square to them through the middle; 0 if plain.
+        Dark and bright ones on a line square to them through the middle; 0 if plain, or
+        too fine to be counted.
     apart : float
         From a band to the next along that line, mm; 0 if there are none.
     """
@@ -51,7 +53,8 @@ class Described(NamedTuple):
     def __str__(self) -> str:
         """Write it to finish the sentence "It shows …"."""
         slant = f"{abs(self.degrees):.0f} degrees"
-        count = "dark and bright bands" if self.bands > 1 else "bands"
+        fine = "bands" if self.bands else "fine bands"
+        count = "dark and bright bands" if self.bands > 1 else fine
         if self.bands > 1 and not LEVEL < abs(self.degrees) < 90 - LEVEL:
             count = f"{self.bands} {count}"  # slanting, the line does not meet them all
         return {
@@ -206,7 +209,9 @@ def _counted(
     middle, clear = sum(ends) / 2, CLEAR * (ends[1] - ends[0])
     sides = np.sign(line - middle)[np.abs(line - middle) > clear]
     bands = int(np.count_nonzero(np.diff(sides))) + 1 if len(sides) else 0
-    return bands, len(line) / 2 * pixel / bands if bands else 0.0
+    if len(line) / 2 < FINEST * bands or not bands:
+        return 0, 0.0
+    return bands, len(line) / 2 * pixel / bands
 
 
 def _way(degrees: float) -> str:
