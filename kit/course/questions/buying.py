@@ -185,6 +185,8 @@ CARDS = (
         value="{questions:count}",
         working=tuple(f"{number}: {words}" for number, words in enumerate(ASK, 1)),
         values=lambda: {"questions": len(ASK)},
+        by_hand={"questions": 4},
+        shown=("4",),
         picture=_cheap,
         found_by="cheap good money",
         keywords="cheap knife, low price, little money, for so little, too good to be "
@@ -222,6 +224,8 @@ CARDS = (
             "stainless from {least:g} %",
         ),
         values=_chromium,
+        by_hand={"chromium": 5 / 17 * 0.05, "least": 10.5},
+        shown=("0.015 %", "10.5 %"),
         picture=_stainless,
         found_by="stainless chromium inox",
         keywords="inox rustproof rustfree rust free, chrome, 304 316 440c 420, nonrusting "
@@ -257,6 +261,16 @@ CARDS = (
             "never hardened: about {soft:.0f} HRC",
         ),
         values=_hardness,
+        # ASTM A255 at 0.70 % carbon, power by power
+        by_hand={
+            "hard": 35.395
+            + 6.990 * 0.7
+            + 312.330 * 0.49
+            - 821.744 * 0.343
+            + 1015.479 * 0.2401
+            - 538.346 * 0.16807,
+        },
+        shown=("65", "25"),
         picture=_alike,
         found_by="hardened tempered hardness",
         keywords="hrc rockwell, heat treatment treated, quench quenched, quench in oil "
@@ -293,6 +307,8 @@ CARDS = (
             "nickel: {bright_nickel:g} % - 0 % = {nickel:g} %: far",
         ),
         values=_pair,
+        by_hand={"carbon": 0.84 - 0.75, "nickel": 2.0},
+        shown=("0.09 %", "2 %"),
         picture=lambda measures: faces.swapped((DARK, BRIGHT), "1095", measures),
         found_by="steels choose first",
         keywords="choice first billet, begin, combination pair, recommend material alloys, "
@@ -332,6 +348,8 @@ CARDS = (
             "{many:count} pieces, no fold, to {few:count} with {most:count}: {ways:count}",
         ),
         values=_ways,
+        by_hand={"ways": 6, "few": 4, "most": 5},  # 96 = 3 × 2⁵
+        shown=("6",),
         picture=_six,
         found_by="know made method",
         keywords="tell how, see how it was made, read recognise identify guess, steps "

@@ -36,6 +36,20 @@ LOOKED_AT = Claim(
     told=("published section", "Its author found"),
 )
 PUBLISHED = 0.15
+# By hand, m²/s at 1150 °C: Callister & Rethwisch, 9th ed., Table 5.2, carbon in austenite;
+# Honeycombe & Bhadeshia, Steels (from memory), nickel.
+CARBON_BY_HAND = 2.3e-5 * math.exp(-148e3 / 8.314 / (1150 + 273.15))
+NICKEL_BY_HAND = 7.7e-5 * math.exp(-280e3 / 8.314 / (1150 + 273.15))
+
+
+def _even_by_hand(layer: float, speed: float = CARBON_BY_HAND) -> float:
+    """Minutes until the slowest wave between layers (mm) is a twentieth."""
+    return math.log(20) * (layer * 1e-3) ** 2 / (math.pi**2 * speed) / 60
+
+
+def _reach_by_hand(speed: float) -> float:
+    """√(D t) for ten minutes, mm."""
+    return 1e3 * math.sqrt(speed * 600)
 
 
 def _speed(element: str) -> float:
@@ -145,6 +159,12 @@ CARDS = (
             "{layer_2:fine}: {seconds_2:.0f} s",
         ),
         values=_shared,
+        by_hand={
+            "minutes_0": _even_by_hand(1),
+            "minutes_1": _even_by_hand(0.25),
+            "seconds_2": 60 * _even_by_hand(0.1),
+        },
+        shown=("59 min", "3.7 min", "36 s"),
         picture=_thin_and_thick,
         found_by="hard soft flexibility",
         keywords="hard and soft layers alternating, flexible flexibility bend bendy spring "
@@ -183,6 +203,8 @@ CARDS = (
             "= {blur:fine}, or {share:.1f} % of a layer of {layer:fine}",
         ),
         values=_bright,
+        by_hand={"difference": 2.0 - 0.0, "blur": _reach_by_hand(NICKEL_BY_HAND)},
+        shown=("2 %", "0.002 mm"),
         picture=lambda measures: faces.swapped((DARK, BRIGHT), WITHOUT, measures),
         found_by="bright nickel steel",
         keywords="bright lines, dark grey, contrast colour shades tones, why two colours, "
@@ -225,6 +247,13 @@ CARDS = (
             ),
         ),
         values=_apart,
+        by_hand={
+            "carbon": _reach_by_hand(CARBON_BY_HAND),
+            "nickel": _reach_by_hand(NICKEL_BY_HAND),
+            "seconds": 60 * _even_by_hand(0.15),
+            "hours": _even_by_hand(0.15, NICKEL_BY_HAND) / 60,
+        },
+        shown=("0.226 mm", "0.002 mm"),
         picture=_two_walks,
         found_by="carbon mix same",
         keywords="carbon diffusion migrate move wander spread, even uniform homogeneous, "

@@ -6,7 +6,7 @@ in from what the kit works out, in the units that the reader has chosen.
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from string import Formatter
 from typing import Any, NamedTuple
@@ -173,6 +173,11 @@ class Card:
         The one number, and the lines of its working.
     values : callable
         Works out the numbers in the texts, by name; they do not depend on units.
+    by_hand : mapping
+        Some of the `values` again, worked out without the kit: plain arithmetic, or a
+        handbook's formula with its source beside it. A law compares the two.
+    shown : tuple of str
+        What must then be read in the `value`, in mm and °C.
     picture : callable
         From `Measures` to a Scene.
     found_by : str
@@ -204,6 +209,8 @@ class Card:
     value: str
     working: tuple[str, ...]
     values: Callable[[], Values]
+    by_hand: Values = field(compare=False)
+    shown: tuple[str, ...]
     picture: Callable[[Measures], Scene]
     found_by: str
     keywords: str

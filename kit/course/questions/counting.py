@@ -16,6 +16,10 @@ from kit.shop.work import SHOP_LOSSES
 PIECES, FOLDS = 7, 4  # as in lesson 02
 THICK = 5.0  # mm, of the bar that is folded again and again
 FEW, SOME, MANY, TOO_MANY = LAYERS = (20, 80, 320, 1000)
+# By hand: one minute of arc at 300 mm (20/20 sight); how much wider a bevel shows layers on
+# a blade 30 mm high, (4.0 - 0.4) / 2 = 1.8 mm a side.
+EYE_BY_HAND = 300 * math.tan(math.radians(1 / 60))
+BEVEL_BY_HAND = math.hypot(30, 1.8) / 1.8
 
 
 @cache
@@ -118,6 +122,13 @@ CARDS = (
             "= {bands:count} × {depth:fine} / {spine:fine} = {lines:.2f}",
         ),
         values=_counted,
+        by_hand={
+            "layers": 7 * 2**4,
+            "bands": 6 * 2**4 + 1,
+            "lines": 97 * 1.8 / 4.0,
+            "back": 44 * 4.0 / 1.8,
+        },
+        shown=("112", "97", "44"),
         picture=_end_grain,
         found_by="many layers count",
         keywords="count number of layers, layer count, how many sheets plates strips "
@@ -154,6 +165,13 @@ CARDS = (
             "in atoms of iron, {atom:length} across: {atoms:.0f}",
         ),
         values=_doubled,
+        by_hand={
+            "layers": 2 * 2**10,
+            "most": 2 * 2**19,
+            "thin": 5 / 2**20,
+            "atoms": 5 / 2**20 / 0.248e-6,
+        },
+        shown=("2,048",),
         picture=_ten_folds,
         found_by="fold hundreds times",
         keywords="times you fold it, how often, folding folded, number of folds, hundred "
@@ -196,6 +214,14 @@ CARDS = (
             "spine: {spine:fine} / {eye:fine} = {met:.1f} ({square:count} whole layers)",
         ),
         values=_fine,
+        by_hand={
+            "limit": math.floor(4 / EYE_BY_HAND * BEVEL_BY_HAND),
+            "square": math.floor(4 / EYE_BY_HAND),
+            "at_80": 0.05 * BEVEL_BY_HAND,
+            "at_1000": 0.004 * BEVEL_BY_HAND,
+            "eye": EYE_BY_HAND,
+        },
+        shown=("765", "45"),
         picture=lambda measures: finer_and_finer(LAYERS, measures),
         found_by="more layers better",
         keywords="more layers better, too many layers, how many is enough, fewer or many, "

@@ -134,6 +134,8 @@ CARDS = (
             "= {micrometres:.0f} µm = {step:fine}",
         ),
         values=_bitten,
+        by_hand={"step": (0.8e-3 - 0.3e-3) * 10, "micrometres": 5},
+        shown=("0.005 mm",),
         picture=lambda measures: growing((0.0, MINUTES / 2, MINUTES), measures),
         found_by="acid etch develops",
         keywords="etch etching etched etchant, ferric chloride, bath dip dipped liquid "
@@ -175,6 +177,8 @@ CARDS = (
             ),
         ),
         values=_again,
+        by_hand={"micrometres": 0.8 * 10, "share": 100 * 8 / 50},
+        shown=("8 µm",),
         picture=_worn,
         found_by="wear brought back",
         keywords="worn fade faded fading, dull pale light, gone lost, rub rubbed off, "
@@ -216,6 +220,8 @@ CARDS = (
             "back, never hardened: about {soft:.0f} HRC (from memory)",
         ),
         values=_line,
+        by_hand={"carbon": 0.84, "soft": 25},
+        shown=("65 HRC",),
         picture=sketches.hard_edge,
         found_by="before after hardening",
         keywords="hardened soft darker, etches unlike, hamon temper line tempered quench, "

@@ -19,6 +19,11 @@ HIGH, OFF = 5.0, 0.2  # mm: a face above the axis, and what is ground off it
 SLICES = (4.0, 3.5)  # mm above the axis: the faces of two blades
 
 
+def _lean_by_hand(height: float) -> float:
+    """Lean of a line on a bar that turns once in 50 mm, degrees: tan = 2 pi h / p."""
+    return math.degrees(math.atan(2 * math.pi * height / 50))
+
+
 def _lines(height: float, layer: float) -> float:
     """Count the lines in a turn: each layer between -h and +h is crossed twice."""
     return 4 * height / layer
@@ -118,6 +123,13 @@ CARDS = (
             "after: 4 × {low:fine} / {layer:fine} = {after:.1f}",
         ),
         values=deeper,
+        by_hand={
+            "before": 4 * 5.0 / 0.25,
+            "after": 4 * 4.8 / 0.25,
+            "angle_before": _lean_by_hand(5.0),
+            "angle_after": _lean_by_hand(4.8),
+        },
+        shown=("80.0", "76.8"),
         picture=_back_again,
         found_by="painted printed engraved",
         keywords="paint print laser engraving drawn drawing stamped burned in, only on the "
@@ -165,6 +177,15 @@ CARDS = (
             ),
         ),
         values=_depths,
+        by_hand={
+            "angle_8": _lean_by_hand(8),
+            "angle_6": _lean_by_hand(6),
+            "angle_4": _lean_by_hand(4),
+            "angle_2": _lean_by_hand(2),
+            "lines_8": 4 * 8 / 0.5,
+            "lines_2": 4 * 2 / 0.5,
+        },
+        shown=("45.2°", "0.0°"),
         picture=lambda measures: _twisted(ACROSS / 4, measures),
         found_by="same way through",
         keywords="deep deeper depth, inside, in the middle, right through the whole "
@@ -202,6 +223,8 @@ CARDS = (
             "{length:length} / {star:length} = {stars:count}",
         ),
         values=_stars,
+        by_hand={"star": 50 / 2, "stars": 200 / 25},
+        shown=("8", "25.0 mm"),
         picture=lambda measures: _twisted(ACROSS / 2, measures),
         found_by="stars twisted rope",
         keywords="star twist twisted twisting twisty, rope, pattern turn turned, middle "
@@ -235,6 +258,8 @@ CARDS = (
             "another steel is there in {share:.1f} of every 100 places",
         ),
         values=_slices,
+        by_hand={"skin": _lean_by_hand(8), "half": _lean_by_hand(4), "apart": 0.5},
+        shown=("%",),
         picture=_two_slices,
         found_by="differ bar again",
         keywords="pair matching match set, copy repeat reproduce duplicate, again same, "

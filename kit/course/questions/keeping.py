@@ -195,6 +195,8 @@ CARDS = (
             "one bad weld of the first stack, {folds} folds later: 2^{folds} = {met} times",
         ),
         values=_welds,
+        by_hand={"made": 10 + 3, "planes": 11 * 8 - 1, "met": 2**3, "all": 100 * 0.99**13},
+        shown=("88 %",),
         picture=lambda measures: WeldLesson.scene(units=measures.units, **measures.paper),
         found_by="come apart weld",
         keywords="delaminate delamination separate split, fall apart, came apart, is it a "
@@ -239,6 +241,8 @@ CARDS = (
             "{rust_room:.2f} / {iron_room:.2f} = {swells:.2f}",
         ),
         values=_rusted,
+        by_hand={"swells": (88.85 / 4.28) / (55.85 / 7.874)},
+        shown=("2.9",),
         picture=_swollen,
         found_by="rust pits corrode",
         keywords="rusty corrosion, stain discolour, orange brown red black spots, water "
@@ -278,6 +282,8 @@ CARDS = (
             "{drop:.2f} cm³ / (2 sides) = {film:fine}",
         ),
         values=_oiled,
+        by_hand={"film": 50 / (2 * 200 * 40), "grain": 0.035},
+        shown=("0.003 mm",),
         picture=_film,
         found_by="clean keep oil",
         keywords="cleaning care caring look after, wash soap warm water wipe dry cloth "
@@ -316,6 +322,8 @@ CARDS = (
             "the coolest tempering: {temper:heat} - {wash:heat} = {margin:rise}",
         ),
         values=_washed,
+        by_hand={"margin": (350 - 32) / 1.8 - 70},
+        shown=("107 °C",),
         picture=_machine,
         found_by="dishwasher machine wash",
         keywords="dish washer, washing machine, dishes plates cutlery, detergent tabs, "
@@ -348,6 +356,8 @@ CARDS = (
             "{line:tenth} - {worn:tenth} = {after:tenth}, if the sides are not thinned",
         ),
         values=_worn,
+        by_hand={"after": (1.2 / 2 - 0.2) / 1.8 * 32 - 2.0},
+        shown=("7.1 mm", "5.1 mm"),
         picture=lambda measures: sharpened(STRIP, WORN, measures),
         found_by="sharpening spoil pattern",
         keywords="resharpen sharpened, stone whetstone honing rod, pattern go away when I "

@@ -22,6 +22,14 @@ from kit.shop.patterns import NAMED
 PLUNGE = 45.0  # degrees
 GROUND = (0.0, 0.9, 1.8)  # mm off the raindrop bar
 OFF_CENTRE = 0.3  # mm, of a core
+BEVEL_BY_HAND = (
+    math.hypot(30, 1.8) / 1.8
+)  # a blade 30 mm high, (4.0 - 0.4) / 2 = 1.8 a side
+
+
+def _line_by_hand(towards: float = 0.0) -> float:
+    """Height of a clad blade's line: core 1.2, spine 4.0, edge 0.4, bevel 32 mm high."""
+    return (1.2 / 2 + towards - 0.2) / 1.8 * 32
 
 
 @cache
@@ -119,6 +127,12 @@ CARDS = (
             "plunge: {layer:fine} / sin({plunge:.0f}°) = {steep:fine}",
         ),
         values=_spread,
+        by_hand={
+            "spread": BEVEL_BY_HAND,
+            "spacing": 0.05 * BEVEL_BY_HAND,
+            "steep": 0.05 / math.sin(math.pi / 4),
+        },
+        shown=("16.7", "0.05 mm", "0.835 mm"),
         picture=lambda measures: BevelsLesson.scene(units=measures.units, **measures.paper),
         found_by="lines bevel spine",
         keywords="wide wider broad lines on the bevel, narrow thin fine at the spine, back "
@@ -156,6 +170,12 @@ CARDS = (
             "apart = radius / rings = {radius:fine} / {rings:.2f} = {spacing:fine}",
         ),
         values=_rings,
+        by_hand={
+            "deep": 3 / math.tan(math.radians(59)),
+            "rings": 6.009,
+            "spacing": 0.3 * math.tan(math.radians(59)),
+        },
+        shown=("6", "0.5 mm"),
         picture=lambda measures: PressLesson.scene(units=measures.units, **measures.paper),
         found_by="raindrops ladder rungs",
         keywords="raindrop drop, ladder rung, raindrop pattern, ladder pattern, dimple "
@@ -200,6 +220,12 @@ CARDS = (
             ),
         ),
         values=_rings_left,
+        by_hand={
+            "left_0": 6.009,
+            "left_1": 6.009 * (1 - 0.9 / 6),
+            "left_2": 6.009 * (1 - 1.8 / 6),
+        },
+        shown=("6", "5", "4"),
         picture=lambda measures: bar_and_blade(RAINDROP, measures),
         found_by="bought survive grind",
         keywords="billet bar blank stock buy bar, ordered a bar, grinding my own knife "
@@ -244,6 +270,13 @@ CARDS = (
             "core {off:fine} off centre: {high:tenth} and {low:tenth}",
         ),
         values=_core,
+        by_hand={
+            "line": _line_by_hand(),
+            "high": _line_by_hand(0.3),
+            "low": _line_by_hand(-0.3),
+            "most": 1.2 / 2 - 0.4 / 2,
+        },
+        shown=("7.1 mm",),
         picture=lambda measures: SanMaiLesson.scene(units=measures.units, **measures.paper),
         found_by="line edge core",
         keywords="san mai core cladding clad sandwich jacket, three layer layers, hamon, "
@@ -282,6 +315,8 @@ CARDS = (
             "2 × tan({stout:.0f}°) × {up:fine} = {thick:fine}",
         ),
         values=_edges,
+        by_hand={"thin": 2 * (2 - math.sqrt(3)), "thick": 2 * 0.363970},  # tan 15°, 20°
+        shown=("0.536 mm", "0.728 mm"),
         picture=lambda measures: sketches.edges((KEEN, STOUT), BEHIND, measures),
         found_by="sharp stay hold",
         keywords="sharpness edge retention, stay stays sharp, keeps holds holding its "

@@ -5,7 +5,7 @@ from functools import cache
 from kit.basics.claim import Claim, Kind
 from kit.course.lessons.scene import Scene
 from kit.course.questions import sketches
-from kit.course.questions.carbon import HEAT
+from kit.course.questions.carbon import HEAT, NICKEL_BY_HAND
 from kit.course.questions.card import Card, Measures, Values
 from kit.metal.contents import ATOMIC_WEIGHTS
 from kit.metal.dangers import FIRE, NICKEL
@@ -170,6 +170,8 @@ CARDS = (
         value="{told:count}, {proven:count}",
         working=tuple(f"{number}: {words}" for number, words in enumerate(ORIGINS, 1)),
         values=lambda: {"told": len(ORIGINS), "proven": 0},
+        by_hand={"told": 5, "proven": 0},
+        shown=("5, 0",),
         picture=_word,
         found_by="word origin called",
         keywords="name named called, why is it called damascus, why do you call it, term "
@@ -205,6 +207,8 @@ CARDS = (
             "{oxide:.2f} / (2 × {iron}) = {ore:.2f}",
         ),
         values=_ore,
+        by_hand={"ore": 159.687 / 111.69},
+        shown=("1.43",),
         picture=_smelted,
         found_by="make steel yourself",
         keywords="own steel, smelt smelting ore iron sand, bloom bloomery tamahagane "
@@ -241,6 +245,8 @@ CARDS = (
             "2^{folds:count} = {layers:count}",
         ),
         values=lambda: {"folds": FOLDS, "layers": 2**FOLDS},
+        by_hand={"layers": 1024},
+        shown=("1,024",),
         picture=lambda measures: sketches.doubling(FOLDS, measures),
         found_by="thousand swords sagas",
         keywords="japanese japan katana samurai ninja, viking vikings, sword saga legend "
@@ -277,6 +283,8 @@ CARDS = (
             "({far:g} mm)² / ({speed:.3f} mm² a year) = {years:.1f} years",
         ),
         values=_walk,
+        by_hand={"years": 1e-6 / NICKEL_BY_HAND / (365.25 * 86400)},
+        shown=("8 years",),
         picture=_sky,
         found_by="meteorite sky iron",
         keywords="meteor space, star stone asteroid heaven, shooting star, fell from the "

@@ -176,6 +176,8 @@ CARDS = (
             ),
         ),
         values=_mixture,
+        by_hand={"carbon": (12 * 0.84 + 5 * 0.75) / 17, "nickel": 5 / 17 * 2.0},
+        shown=("0.814 %", "0.588 %"),
         picture=_between,
         dangers=(NICKEL,),
         found_by="better normal stronger",
@@ -217,6 +219,8 @@ CARDS = (
             "only on the face, and thinner than {off:fine}: nothing is left",
         ),
         values=deeper,
+        by_hand={"before": 80, "after": 4 * 4.8 / 0.25},
+        shown=("77", "none"),
         picture=faces.solid_or_skin,
         found_by="fake real test",
         keywords="genuine authentic original, forged, cheat cheated, spot recognise detect "
@@ -253,6 +257,8 @@ CARDS = (
             "bands of carbides: not worked out; this kit has no model of crucible steel",
         ),
         values=_layer,
+        by_hand={"layer": 4.0 / 80},
+        shown=("0.05 mm",),
         picture=lambda measures: two_steels(BevelsLesson().layer, measures),
         found_by="real damascus wootz",
         keywords="wootz crucible bulat, true genuine original damascus, old historic "
@@ -295,6 +301,8 @@ CARDS = (
             ),
         ),
         values=_yield,
+        by_hand={"cut": 102, "ideal": 254 * 5 / (6 / 8 + 5 / 16) / 25.4},
+        shown=("46 %",),
         picture=_stairs,
         found_by="cost price expensive",
         keywords="price prices expensive money, why so much, how much is it, worth the "
@@ -333,6 +341,9 @@ CARDS = (
             "the rest, added up: {rest:.0f} h; together {hours:.1f} h",
         ),
         values=_time,
+        # (2 + 2) heats for each of three rounds, 2 + 3 for the last: 17 of 10 minutes
+        by_hand={"heats": 17, "hours": 17 / 6 + 22},
+        shown=("25 hours",),
         picture=_day,
         found_by="long take hours",
         keywords="time hours days weeks months, takes took needed, work duration, many "
@@ -363,6 +374,8 @@ CARDS = (
             "better steel for its pattern: {better:count}",
         ),
         values=lambda: {"patterns": len(patterns.PATTERNS), "better": 0},
+        by_hand={"patterns": 14, "better": 0},
+        shown=("14, 0",),
         picture=_four_patterns,
         found_by="pattern best favourite",
         keywords="nicest favourite, choose look, twist raindrop ladder feather mosaic "
