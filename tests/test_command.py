@@ -118,7 +118,7 @@ def test_plan_says_what_to_saw(capsys, tmp_path):
         "--pieces",
         "6+5",
     )
-    assert "1084, 1/8 in × 1 1/2 in: 6 ×" in inches
+    assert "1084, 1/8 in × 1 1/2 in. 6 ×" in inches
 
 
 PLAN_LINE = plan_line.to_line(example())

@@ -101,7 +101,7 @@ def test_answers_with_units():
     assert cut_ideas.BAND_WIDTH.mark("3/16 in").right
     assert cut_ideas.BAND_WIDTH.mark("4,73").right
     assert cut_ideas.BAND_WIDTH.mark("0.186", units=Units.INCH_FRACTION).right
-    assert cut_ideas.BAND_WIDTH.mark("0.186").code == "UNIT"
+    assert cut_ideas.BAND_WIDTH.mark("0.186").found.code == "UNIT"
 
 
 def test_a_ruler_is_given_five_per_cent():

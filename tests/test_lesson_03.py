@@ -176,7 +176,7 @@ def test_checks_know_the_answer_and_the_slips(check, answer, slips):
 def test_length_in_other_units():
     for text in ("432 mm", "17 in", "43.2 cm"):
         assert ideas.BAR_LENGTH.mark(text).right
-    assert ideas.BAR_LENGTH.mark("17").code == "UNIT"
+    assert ideas.BAR_LENGTH.mark("17").found.code == "UNIT"
     assert not ideas.BAR_LENGTH.mark("449").right
     assert ideas.BAR_LENGTH.mark("449", measured=True).right
 

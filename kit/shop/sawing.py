@@ -107,7 +107,7 @@ def section_in_words(thickness: float, width: float, units: Units) -> str:
     Examples
     --------
     >>> section_in_words(1.5875, 40, Units.INCH_FRACTION)
-    '0.062 in × 1.575 in'
+    '0.063 in × 1.575 in'
     """
     sides = (thickness, width)
     return one_way(lambda to: " × ".join(format_stock(one, to) for one in sides), units)
