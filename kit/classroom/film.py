@@ -5,7 +5,7 @@ is stored is stored whole, or not at all.
 """
 
 import math
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import chain
@@ -31,16 +31,18 @@ RATE = 12  # pictures a second
 MOST_FRAMES = 2000
 
 
-def forging(billet: Billet, **how: Any) -> Playing:
+def forging(billet: Billet, missed: Iterable[int] = (), **how: Any) -> Playing:
     """Film a bar as it comes to be, every step standing still for a second.
 
     Parameters
     ----------
     billet : Billet
+    missed : iterable of int
+        At which stages a weld did not take.
     how
         `columns`, `rows` and `units` of `Playing`.
     """
-    history = History.of(billet)
+    history = replace(History.of(billet), missed=frozenset(missed))
     at = len(history.acts)
     return Playing(history, at, held=RATE, most=MOST_FRAMES, look=STEEL, **how)
 

@@ -58,6 +58,8 @@ NO_RACK = (
     "kit plan reckons them)."
 )
 
+DROPPED = "The line leaves out that a weld did not take: the recipe's file keeps it."
+
 
 @dataclass(frozen=True)
 class Card:
@@ -71,6 +73,11 @@ class Card:
     rows: list[Operation]
     losses: str
     sheet: str = "stock"  # the kind of paper that has all cuts
+
+    @property
+    def open(self) -> str:
+        """Which welds did not take, in a sentence; nothing where all did."""
+        return operations.not_taken(self.rows).removesuffix(f" {operations.NUMBERED}")
 
     def short(self, most: int) -> Card:
         """Give a card with fewer cuts, and where the others stand."""
@@ -165,7 +172,7 @@ def _of(recipe: Recipe, units: Units) -> Card:
         line=shorthand.short_line(billet),
         facts=facts,
         cuts=_bars(billet, units),
-        rows=operations.of_billet(billet, units),
+        rows=operations.of_any(recipe, units),
         losses=NO_RACK,
     )
 
@@ -205,6 +212,8 @@ def _drawn(asked: Asked, made: Card, seen: Goal, size: float) -> Page:
     room = LIVE[0] - side - 2
     page.head(f"Recipe card: {made.name}", room=room)
     page.y += 1.5
+    if made.open:
+        page.write(made.open, width=room, size=max(10, size), bold=True)
     for fact in made.facts:
         page.write(fact, width=room, size=max(10, size))
     if side:
@@ -252,6 +261,8 @@ def _reload(page: Page, made: Card, size: float) -> None:
     )
     line = made.line or shorthand.NO_LINE
     y = page.write(line, (2, top + 2.5 + size / 2), LIVE[0] - 4, size=min(size, 10))
+    if made.open and made.line:
+        y = page.write(DROPPED, (2, y + 0.5), LIVE[0] - 4, size=min(size, 10), bold=True)
     chance = operations.seeds(made.billet)
     seeded = "seeds " + ", ".join(map(str, chance)) if chance else "nothing left to chance"
     said = f"Kit {kit_version()}, recipe format {VERSION}; {seeded}."

@@ -9,6 +9,7 @@ from kit.basics.claim import Claim, claims_told, known
 from kit.basics.claim import Kind as Known
 from kit.basics.told import counted
 from kit.basics.units import Units, both, rounded
+from kit.classroom.paper import operations
 from kit.classroom.paper.code import side_of, square_code
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.lines import BODY
@@ -37,6 +38,7 @@ WELDED, SOON = 1150.0, 10.0  # °C, minutes: a bar that was welded had them; les
 MODULE = 0.4  # mm
 STAMP = 22.0  # mm, the room for the maker's mark
 TIMES = 3  # how much larger the second picture is
+LINE = 4.6  # mm, of what stands above them; a weld that did not take needs three
 WORDS = 54.0  # mm, what stands above and below the pictures
 RULER = 4.2  # mm, with its figures
 SIGNED = 7.0  # mm wide, the kit's own mark on the back
@@ -71,7 +73,8 @@ def care_cards(asked: Asked) -> list[Page]:
     seen = goal(given.billet, PICTURE, called, units=units)
     near = None
     tall = seen.width * seen.image.height / seen.image.width
-    below = CARD[1] - 2 * EDGE - WORDS - tall
+    missed = operations.not_taken(operations.of_any(given, units))
+    below = CARD[1] - 2 * EDGE - WORDS - tall - 3 * LINE * bool(missed)
     if below >= LEAST_BELOW:
         room = (PICTURE[0] / TIMES, below / TIMES)
         near = goal(given.billet, room, called, DOT / TIMES, units)
@@ -79,7 +82,7 @@ def care_cards(asked: Asked) -> list[Page]:
         at = (number % 2 * CARD[0], number // 2 * CARD[1])
         for page in (fronts, backs):
             page.box(at, CARD, width=HAIR)
-        _front(fronts, at, called, given.billet, (seen, near), units)
+        _front(fronts, at, called, given.billet, (seen, near), missed, units)
         signed = (at[0] + EDGE, at[1] + CARD[1] - EDGE - STAMP)
         fronts.makers_mark(signed, STAMP, asked.mark)
         _made_by(fronts, (signed[0] + STAMP + 4, signed[1]))
@@ -95,13 +98,17 @@ def _front(
     name: str,
     billet: Billet,
     seen: tuple[Goal, Goal | None],
+    missed: str,
     units: Units,
 ) -> None:
     wide = CARD[0] - 2 * EDGE
     x, y = at[0] + EDGE, at[1] + EDGE
     y = page.write(f"{name[0].upper()}{name[1:]}", (x, y), wide, size=18, bold=True)
     steels = " and ".join(shares_of(billet))
-    y = page.write(f"Pattern-welded steel: {steels}", (x, y), wide, size=10) + 2
+    y = page.write(f"Pattern-welded steel: {steels}", (x, y), wide, size=10)
+    if missed:
+        y = page.write(missed, (x, y), wide, size=10, bold=True)
+    y += 2
     for one, times in zip(seen, (1, TIMES), strict=True):
         if one is None:
             continue

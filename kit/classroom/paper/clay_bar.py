@@ -5,6 +5,7 @@ import math
 from PIL import Image
 
 from kit.basics.units import Units, format_length, format_measured, format_weight
+from kit.classroom.paper import operations
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import BODY, HAIR, LIVE, MEASURED, Page
 from kit.classroom.paper.table import BOX as TICK
@@ -48,6 +49,8 @@ def clay_bar(asked: Asked) -> list[Page]:
         return asked.page(f"In clay: {title}")
 
     pages = [turn(name[:30])]
+    if missed := operations.not_taken(operations.of_any(given, units)):
+        pages[0].write(missed, bold=True)
     _what(pages[0], brick, units)
     _sheets(brick, units).run(pages, lambda: turn("more sheets"))
     rows = brick.rows(units)

@@ -59,6 +59,8 @@ def _cards(recipe: Recipe, asked: Asked) -> list[Page]:
     history = Desk.of_recipe(recipe).history
     cues = history.talk or [Cue(stage=at) for at in range(len(history.stages))]
     page = asked.page(f"What to say: {recipe.name}")
+    if missed := void.told_of(history, len(history.acts)):
+        page.write(missed, size=11, bold=True)
     room = LIVE[1] - page.y
     size = next((s for s in SIZES if _tall(page, cues, s) <= room), SIZES[-1])
     pages = [page]

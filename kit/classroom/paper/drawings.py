@@ -39,17 +39,13 @@ def drawings(asked: Asked) -> list[Page]:
     """
     given = asked.about
     billet = given.billet
-    rows = (
-        operations.of_plan(given)
-        if isinstance(given, Plan)
-        else operations.of_billet(billet, asked.units)
-    )
+    rows = operations.of_any(given, asked.units)
     steps = _steps(billet)
     turned = next((step for step in steps if isinstance(step, Twist)), None)
     rungs = next((step for step in steps if isinstance(step, Groove)), None)
     hollows = (step for step in steps if isinstance(step, Hollows))
     sunk = next((step for step in hollows if not isinstance(step, Groove)), None)
-    pages = [_stack(asked, given), *_sections(asked, rows)]
+    pages = [_stack(asked, given, operations.not_taken(rows)), *_sections(asked, rows)]
     if turned:
         pages.append(_twist(asked, turned.turn_length, (turned.hand,)))
     if sunk or rungs:
@@ -73,12 +69,14 @@ def _steps(billet: Billet) -> list[Step]:
     return [*billet.steps, *(step for bar in bars for step in _steps(bar))]
 
 
-def _stack(asked: Asked, given: Plan | Recipe) -> Page:
+def _stack(asked: Asked, given: Plan | Recipe, missed: str) -> Page:
     page, units = asked.page("The stack, from its end", scaled=True), asked.units
     source = given.billet
     while isinstance(source.source, Bundle):
         source = source.source.bars[0]
     stack: Stack = source.source
+    if missed:
+        page.write(missed, bold=True)
     size = [format_length(side, units) for side in (stack.thickness, stack.width)]
     page.write(f"{size[0]} high, {size[1]} wide; {len(stack.layers)} bars. Lay them on it.")
     words = bars_in_words(stack, units)

@@ -4,6 +4,7 @@ import math
 
 from kit.basics.claim import marks
 from kit.basics.units import Units, format_length, format_weight
+from kit.classroom.paper import operations
 from kit.classroom.paper.kinds import Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
@@ -32,6 +33,8 @@ def measured_sheet(asked: Asked) -> list[Page]:
     called = given.name if isinstance(given, Recipe) else "a planned bar"
     page = asked.page("Predicted, measured, why?")
     page.write(f"Bar: {called}.    Name:                              Date:")
+    if missed := operations.not_taken(operations.of_any(given, asked.units)):
+        page.write(missed, bold=True)
     page.write(
         "Fill in what is missing under Predicted before you look. Difference = "
         "measured less predicted. Why: name one thing, and how you would find out. "

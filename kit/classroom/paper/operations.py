@@ -1,18 +1,28 @@
 """The steps of a card: what is done, to which size, how hot, how heavy, how many layers."""
 
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from kit.basics.units import Units, both, format_length
+from kit.course.anvil import void
+from kit.course.anvil.desk import Desk
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
+from kit.forge.flaw import Flaw
 from kit.forge.steps import Place, Size, Step
 from kit.metal.torsion import tight
 from kit.shop.losses import taken, weight
 from kit.shop.plan import Plan
+from kit.shop.recipes.recipe import Recipe
+
+NUMBERED = "Steps are numbered as on its recipe card."
 
 
 class Operation(NamedTuple):
-    """One line of a card. What is not known is None; `work` is its name without details."""
+    """One line of a card. What is not known is None; `work` is its name without details.
+
+    `open` is whether its weld did not take.
+    """
 
     work: str
     told: str
@@ -21,6 +31,7 @@ class Operation(NamedTuple):
     grams: float
     layers: int | None
     done_at: tuple[Place, ...]
+    open: bool = False
 
 
 def of_plan(plan: Plan) -> list[Operation]:
@@ -45,13 +56,43 @@ def of_plan(plan: Plan) -> list[Operation]:
     return rows
 
 
-def of_billet(billet: Billet, units: Units = Units.MM, name: str = "") -> list[Operation]:
-    """List the steps of a billet; those of a bundle's unlike bars first, each once."""
+def of_any(given: Plan | Recipe, units: Units = Units.MM) -> list[Operation]:
+    """List the work of a plan, or a recipe's steps and which welds of it did not take.
+
+    Raises
+    ------
+    KitError
+        If these are of steps that its bar does not have.
+    """
+    if isinstance(given, Plan):
+        return of_plan(given)
+    history = Desk.of_recipe(given).history
+    found = void.flaws(history, len(history.acts))
+    return of_billet(given.billet, units, found=found)
+
+
+def not_taken(rows: Iterable[Operation]) -> str:
+    """Say which welds of a list did not take, by their number in it; nothing if none."""
+    told = void.not_taken((at, row.work) for at, row in enumerate(rows, 1) if row.open)
+    return f"{told} {NUMBERED}" if told else ""
+
+
+def of_billet(
+    billet: Billet,
+    units: Units = Units.MM,
+    name: str = "",
+    found: Sequence[Sequence[Flaw]] = ((),),
+) -> list[Operation]:
+    """List the steps of a billet; those of a bundle's unlike bars first, each once.
+
+    `found` are its welds that did not take, then those of the bars laid in it.
+    """
     rows: list[Operation] = []
+    missed = {flaw.step for flaw in found[0]}
     if isinstance(billet.source, Bundle):
         for bar, letter, times in unlike(billet.source):
             count = f"{times} bars" if times > 1 else "1 bar"
-            rows += of_billet(bar, units, f"{name}{letter} ({count}): ")
+            rows += of_billet(bar, units, f"{name}{letter} ({count}): ", found[1:] or ((),))
         whole = Billet(source=billet.source)
         told = f"{name}lay the bars {billet.source.laid}, weld"
         rows.append(_begun(whole, "bundle", told, (Place.FIRE, Place.SAW, Place.GRINDER)))
@@ -60,11 +101,13 @@ def of_billet(billet: Billet, units: Units = Units.MM, name: str = "") -> list[O
     for done, step in enumerate(billet.steps, 1):
         before, part = billet[: done - 1], billet[:done]
         minded = taken(before, part, step.takes), tight(step, before.size)
-        told = ". ".join(filter(None, (f"{name}{details(step, units)}", *minded)))
+        missing = f"{void.HERE}." if done in missed else ""
+        told = ". ".join(filter(None, (f"{name}{details(step, units)}", missing, *minded)))
         rows.append(
             Operation(
                 *(step.step, told, part.size, _heat(step), weight(part), _counted(part)),
                 step.done_at,
+                done in missed,
             )
         )
     return rows

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from kit.basics.claim import known
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_cut_length, format_length
+from kit.classroom.paper import operations
 from kit.classroom.paper.blade_lines import EXAMPLE
 from kit.classroom.paper.card import lost_in_words
 from kit.classroom.paper.kinds import Asked, Kind
@@ -53,6 +54,8 @@ def stock(asked: Asked) -> list[Page]:
 
     first = turn(f"Stock for {name[:30]}")
     first.write(f"For a bar of {sides}, {ready:,.0f} g, ground clean.")
+    if missed := operations.not_taken(operations.of_any(given, units)):
+        first.write(missed, bold=True)
     rests = (*weighed(given.billet), SHOP_LOSSES)
     saw = f"Saw {grams:,.0f} g of steel: {ready / grams:.0%} of it comes out"
     first.write(f"{known(saw, rests)}.")

@@ -24,20 +24,25 @@ from kit.classroom.show.piece import (
     phrase,
     taken_off,
 )
+from kit.course.anvil import void
 from kit.course.anvil.desk import Desk
+from kit.course.anvil.history import History
 from kit.course.anvil.look import Look
 from kit.course.lesson import ideas_of
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
+from kit.forge.flaw import Flaw
 from kit.forge.steps import Grind, Twist
 from kit.forge.steps.hollows import Hollows
 from kit.metal import etch
 from kit.section.trace import Surface
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.recipe import Recipe
-from kit.shop.recipes.talk import Looked
+from kit.shop.recipes.talk import Cue
 
 ASKED = STOPS // 2
+Flaws = tuple[tuple[Flaw, ...], ...]
+MISSED = phrase("A weld did not take.")
 LEAST_CHANGE = 0.02  # of white, between two tiles: less, and they cannot be told apart
 
 _idea = ideas_of("show")
@@ -109,11 +114,11 @@ def own_piece(recipe: Recipe) -> Piece:
         slider=phrase("Grind it to the mark"),
         stops=tuple(stops),
         asked=ASKED,
-        tiles=tuple(_untold(billet, *small) for small in smalls),
+        tiles=tuple(_untold(billet, *small, _open(recipe)) for small in smalls),
         right=IDEAS.index(THERE),
         why=why,
         number=lambda voice: _layers(voice, billet),
-        counts=_pieces(recipe),
+        counts=_counts(recipe),
     )
 
 
@@ -146,6 +151,25 @@ def _from_the_skin(billet: Billet) -> bool:
     ground_off = [step for step in steps[twists[-1] :] if isinstance(step, Grind)]
     axis = sum(step.top - step.bottom for step in ground_off) / 2  # above the middle
     return abs(axis) < billet.size.thickness / 8
+
+
+def _open(recipe: Recipe) -> Flaws:
+    """Find the welds of the whole bar that did not take."""
+    history = Desk.of_recipe(recipe).history
+    return _flaws(history, len(history.acts))
+
+
+def _flaws(history: History, stage: int) -> Flaws:
+    """Give the welds that did not take as a picture keeps them: it is traced but once."""
+    return tuple(map(tuple, void.flaws(history, stage)))
+
+
+def _counts(recipe: Recipe) -> Said:
+    """Say what its layers are counted from, and of a weld that did not take."""
+    pieces = _pieces(recipe)
+    if not any(_open(recipe)):
+        return pieces
+    return lambda voice: f"{pieces(voice)}. {MISSED(voice)}"
 
 
 def _pieces(recipe: Recipe) -> Said:
@@ -185,7 +209,13 @@ def _stop(recipe: Recipe, off: float) -> Picture:
         )
 
     surface = from_above(billet, billet.size.thickness / 2 - off)
-    return Picture(billet=billet, surface=surface, says=taken_off(off, "The face"), alt=alt)
+    return Picture(
+        billet=billet,
+        surface=surface,
+        says=taken_off(off, "The face"),
+        alt=alt,
+        found=_open(recipe),
+    )
 
 
 def _small(billet: Billet, off: float) -> tuple[Surface, np.ndarray]:
@@ -207,20 +237,22 @@ def described(face: np.ndarray) -> tuple[int, int, int]:
     return round(100 * bright.mean()), along, across
 
 
-def _untold(billet: Billet, surface: Surface, small: np.ndarray) -> Picture:
+def _untold(billet: Billet, surface: Surface, small: np.ndarray, found: Flaws) -> Picture:
     """Draw a face, in words by what a small picture shows: its depth would tell."""
     bright, along, across = described(small)
-    return Picture(
-        billet=billet,
-        surface=surface,
-        says=lambda _voice: "",
-        alt=lambda voice: voice(
+
+    def alt(voice: Voice) -> str:
+        face = voice(
             "A face of dark and bright steel: {bright} % bright, {along} along its middle, "
             "{across} across it.",
             bright=bright,
             along=_bands(voice, along),
             across=_bands(voice, across),
-        ),
+        )
+        return f"{face} {MISSED(voice)}" if any(found) else face
+
+    return Picture(
+        billet=billet, surface=surface, says=lambda _voice: "", alt=alt, found=found
     )
 
 
@@ -238,29 +270,28 @@ def _told_apart(recipe: Recipe, faces: Sequence[np.ndarray]) -> None:
 
 
 def talk_piece(recipe: Recipe) -> Talk:
-    """Make the piece of a recipe that has a talk. Leaves out: welds that did not take.
+    """Make the piece of a recipe that has a talk.
 
     Raises
     ------
     KitError
         If the talk is of steps that the bar does not have.
     """
-    stages = Desk.of_recipe(recipe).history.stages
-    stops = [_told(stages[cue.stage].bar, cue.look) for cue in recipe.talk]
+    history = Desk.of_recipe(recipe).history
+    stops = [_told(history, cue) for cue in recipe.talk]
     return Talk(
         name=_name(recipe),
-        rest=_rest(recipe.billet),
+        rest=_seen(recipe.billet, Look(kind="bevel"), _open(recipe)),
         stops=tuple(stops if len(stops) > 1 else stops * 2),
         cues=recipe.talk,
     )
 
 
-def _rest(bar: Billet) -> Picture:
-    look = Look(kind="bevel")
-    return _untold(bar, look.plane(bar, COLUMNS, ROWS), _steel(bar, look.plane(bar, *TILE)))
+def _told(history: History, cue: Cue) -> Picture:
+    bar, look = history.stages[cue.stage].bar, Look(**dict(cue.look))
+    return _seen(bar, look, _flaws(history, cue.stage))
 
 
-def _told(bar: Billet, looked: Looked) -> Picture:
-    look = Look(**dict(looked))
+def _seen(bar: Billet, look: Look, found: Flaws) -> Picture:
     small = _steel(bar, look.plane(bar, *TILE))
-    return _untold(bar, look.plane(bar, COLUMNS, ROWS), small)
+    return _untold(bar, look.plane(bar, COLUMNS, ROWS), small, found)

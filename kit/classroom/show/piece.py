@@ -21,12 +21,15 @@ import numpy as np
 from PIL import Image
 
 from kit.basics.units import Units, format_length
+from kit.course.anvil import void
 from kit.forge.billet import Billet
+from kit.forge.flaw import Flaw
 from kit.metal import etch
 from kit.section.block import Block
 from kit.section.finish import Lamp, lit
 from kit.section.picture import LAYERS, STEEL, Sheet, to_srgb
 from kit.section.trace import Face, Surface
+from kit.section.welds import darkened
 from kit.shop.recipes.talk import Cue
 
 WORDS = Path(__file__).parent / "words"
@@ -235,16 +238,22 @@ class Picture:
         From the voice to the picture in words.
     says : callable
         From the voice to a few words: "4.0 mm off"; a tile says nothing.
+    found : tuple of tuple of Flaw
+        Its welds that did not take, as `void.flaws` gives them.
     """
 
     billet: Billet
     surface: Surface
     alt: Said
     says: Said = lambda _voice: ""
+    found: tuple[tuple[Flaw, ...], ...] = ()
 
     def face(self) -> Face:
         """Trace the bar, in the kit's own tones; for all themes and greys once will do."""
-        return etch.seen(self.billet, self.surface)
+        face = etch.seen(self.billet, self.surface)
+        if not any(self.found):
+            return face
+        return darkened(face, void.lines(self.billet, self.surface, self.found))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -18,7 +18,7 @@ from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.page import PAPERS, bind
 from kit.classroom.paper.stock import racked, stock
 from kit.classroom.show import page as show
-from kit.course.anvil.history import History
+from kit.course.anvil.desk import Desk
 from kit.course.anvil.play import MOST, Playing
 from kit.course.views.controls import Choice
 from kit.course.views.forge_files import UNNAMED, ForgeFiles, file_name
@@ -35,13 +35,11 @@ class Wanted(NamedTuple):
     ----------
     asked : Asked
         Its recipe, the paper and the units.
-    history : History
     as_clay : bool
         Whether the forge shows clay.
     """
 
     asked: Asked
-    history: History
     as_clay: bool
 
 
@@ -56,7 +54,7 @@ def _tablet(wanted: Wanted, path: Path, progress: Progress) -> Path:
 
 
 def _film(wanted: Wanted, path: Path, progress: Progress) -> Path:
-    history = wanted.history
+    history = Desk.of_recipe(wanted.asked.recipe).history
     at = len(history.acts)
     how = {"units": wanted.asked.units, "as_clay": wanted.as_clay, **FILM}
     film = Playing(history, at, **how)
@@ -102,7 +100,7 @@ class Along(widgets.VBox):
         forge = self.files.forge
         recipe = self.files.named_recipe
         asked = Asked(list(PAPERS)[paper], forge.units, recipe=recipe)
-        wanted = Wanted(asked, History.of(recipe.billet), forge.as_clay)
+        wanted = Wanted(asked, forge.as_clay)
         _ending, make = list(OFFERS.values())[what]
         return partial(make, wanted)
 

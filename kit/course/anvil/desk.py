@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from itertools import takewhile
 from typing import Any
 
 from kit.basics.errors import KitError
@@ -128,6 +129,21 @@ class Desk:
         """Lay another stack below the same acts."""
         history = replace(self.history, source=motif.stack)
         return replace(self, history=history, motif=motif)
+
+    def with_bar(self, bar: Billet) -> Desk:
+        """Lay another bar on; what was said and marked of acts that both have stays."""
+        desk = Desk.of(bar)
+        mine, its = self.history, desk.history
+        alike = -1
+        if mine.source == its.source:
+            pairs = zip(mine.acts, its.acts, strict=False)
+            alike = sum(1 for _ in takewhile(lambda acts: acts[0] == acts[1], pairs))
+        history = replace(
+            its,
+            missed=frozenset(at for at in mine.missed if at <= alike),
+            talk=tuple(cue for cue in mine.talk if cue.stage <= alike),
+        )
+        return replace(desk, history=history, look=self.look)
 
     def goes(self, at: int) -> Desk:
         """Look at another stage; beyond the ends, at the nearest."""

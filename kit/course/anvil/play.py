@@ -12,7 +12,7 @@ from PIL import Image
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.anvil import clay
+from kit.course.anvil import clay, void
 from kit.course.anvil.acts import Act, done
 from kit.course.anvil.clay import tones as clay_tones
 from kit.course.anvil.history import History, Stage
@@ -27,6 +27,7 @@ from kit.section.half import half_as_fine, whole
 from kit.section.picture import LAYERS, Sheet, encode
 from kit.section.surface import Plane
 from kit.section.trace import Surface, see
+from kit.section.welds import darkened
 
 MOST = 60  # frames of a film on the page
 GROWING = 8  # frames of one act, at most
@@ -118,7 +119,7 @@ def _nothing(act: Act, key: str, size: Size) -> float | None:
 class Playing:
     """Pictures of a bar being made: the solid and its end; it fades into the first again.
 
-    Leaves out: welds that did not take.
+    A weld that did not take is a dark line, and named where it was made.
 
     Parameters
     ----------
@@ -183,13 +184,18 @@ class Playing:
         head = round(min(self.rows * HEAD, self.columns * HEAD_WIDE))
         metals = clay_tones if self.as_clay else etch.tones
         tones = metals(self.history.source.steels)
+        found = void.flaws(self.history, frame.stage)
         for surface, left in self._surfaces(frame.bar.size, head):
             seen = see(frame.bar, surface, tones)
+            if any(found):
+                seen = darkened(seen, void.lines(frame.bar, surface, found))
             sheet.steel(seen, (left, head), None if self.as_clay else surface)
         stage = self.history.stages[frame.stage]
         size = round(head * 0.72)
         thick = format_length(frame.bar.size.thickness, self.units)
         title = f"{frame.stage}  {short(self.history, frame.stage)}"
+        if frame.stage in self.history.missed:
+            title += ": its weld did not take"
         sheet.text(title, (size // 2, head // 2), size=size, anchor="lm")
         words = f"{counts(stage)}; {thick} thick"
         right = (self.columns - size // 2, head // 2)

@@ -246,7 +246,9 @@ def does(history: History, stage: int, units: Units, *, as_clay: bool = False) -
         metals = clays(names).values() if as_clay else dict.fromkeys(names)
         return f"Stacked: {counts(here)} of {listed(metals)}; {bar}.{twins}"
     act, before = history.acts[stage - 1], history.stages[stage - 1]
-    told = f"{_did(act, before, here, units)} {counts(here).capitalize()}; {bar}.{twins}"
+    missed = stage in history.missed
+    many = counts(here).capitalize() + ", had it taken" * missed
+    told = f"{_did(act, before, here, units, missed=missed)} {many}; {bar}.{twins}"
     if as_clay:
         return told
     gone, hot = taken(before.bar, here.bar, act.takes), _hot(act, here.bar, units)
@@ -289,7 +291,7 @@ def _hot(act: Act, bar: Billet, units: Units) -> str:
     return f"In its heat {listed(far)} far. {too_hot(heat.celsius, names)}".rstrip()
 
 
-def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:
+def _did(act: Act, before: Stage, after: Stage, units: Units, *, missed: bool) -> str:
     if isinstance(act, Laid):
         return f"{act.pieces} pieces of the bar lie {act.laid}, each with all its layers."
     if after.tally.layers > before.tally.layers:
@@ -297,6 +299,7 @@ def _did(act: Act, before: Stage, after: Stage, units: Units) -> str:
         again = {2: "Twice", 3: "Three times"}.get(times, f"{times:.3g} times")
         met = after.tally.bands < times * before.tally.bands
         like = ", like meets like in the weld" if met else ""
+        like = ", but this weld did not take" if missed else like
         return f"{again} as many layers{like}."
     if after.tally.layers < before.tally.layers:
         gone = before.tally.layers - after.tally.layers

@@ -1,9 +1,12 @@
 """Welds that did not take: the gap is carried through all that is done later."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 
+from kit.basics.told import listed
+from kit.course.anvil.acts import name_of
 from kit.course.anvil.history import History
 from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
@@ -13,6 +16,8 @@ from kit.forge.steps import Points
 from kit.section.surface import Look, Moved
 from kit.section.trace import Surface, by_bands
 from kit.section.welds import hair_lines
+
+HERE = "This weld did not take"
 
 
 @dataclass(frozen=True)
@@ -85,6 +90,26 @@ def lines(bar: Billet, surface: Surface, found: list[list[Flaw]]) -> np.ndarray:
         inner = lines(piece, within, found[1:])
         dark = np.maximum(dark, inner * by_bands(surface, within.mine))
     return dark
+
+
+def not_taken(marked: Iterable[tuple[int, str]]) -> str:
+    """Say which welds did not take, each by its step's number and name; nothing if none.
+
+    Examples
+    --------
+    >>> not_taken([(2, "fold"), (4, "fold")])
+    'The weld of step 2 (fold) and step 4 (fold) did not take.'
+    """
+    named = [f"step {number} ({name})" for number, name in marked]
+    return f"The weld of {listed(named)} did not take." if named else ""
+
+
+def told_of(history: History, stage: int) -> str:
+    """Say which welds did not take up to a stage, as the forge numbers its steps."""
+    acts = ((at, name_of(history.acts[at - 1])) for at in sorted(history.missed) if at)
+    return not_taken(
+        (at, name) for at, name in acts if at <= stage and join_at(history, at)
+    )
 
 
 def told(history: History, stage: int) -> str:

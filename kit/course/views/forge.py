@@ -77,6 +77,9 @@ class Forge(ForgePage):
     def take(self, bar: Billet) -> None:
         """Lay a bar of one's own on the anvil, with its history; it can be undone.
 
+        Of the acts with which it begins as the bar before did, what was said stays, and
+        which weld did not take.
+
         Raises
         ------
         KitError
@@ -86,7 +89,7 @@ class Forge(ForgePage):
             msg = f"The forge takes a bar, a Billet. Given: {str(bar)[:40]}."
             raise KitError(msg)
         if bar != self.bar:
-            self.do(replace(Desk.of(bar), look=self.desk.look))
+            self.do(self.desk.with_bar(bar))
 
     def lay(self, recipe: Recipe) -> None:
         """Lay a recipe's bar on the anvil, with its talk and open welds.

@@ -34,8 +34,8 @@ from kit.section.picture import STEEL, encode
 RESTS = (FORGED, NOMINALS, TONES, COUNTED_AS_SEEN, TABLE["C"], TOO_HOT)
 STRETCH = 0.1  # s, ours, that the row is drawn at before other wishes are heard
 MISSED = (
-    "This weld did not take: its gap goes on through all that follows, a dark hairline "
-    "that is hard to see between two dark layers."
+    "Its gap goes on through all that follows, a dark hairline that is hard to see "
+    "between two dark layers."
 )
 
 
@@ -243,7 +243,7 @@ class ForgePage(widgets.VBox):
         stage, missed = history.stages[at], at in history.missed
         says = entry(history, at, self.units)
         return {
-            "says": f"{says} This weld did not take." if missed else says,
+            "says": f"{says} {void.HERE}." if missed else says,
             "short": short(history, at),
             "count": "open weld" if missed else brief(stage, self.units),
             "refused": bool(stage.refused),
@@ -283,4 +283,6 @@ class ForgePage(widgets.VBox):
     def _show_code(self) -> None:
         if self.code.opened:
             first = self.shown.panels[0]
-            self.code.tell(as_code(first.billet, first.surface))
+            missed = void.told_of(self.desk.history, self.desk.at)
+            left_out = f"# {missed}\n# These lines leave that out.\n" if missed else ""
+            self.code.tell(left_out + as_code(first.billet, first.surface))

@@ -35,9 +35,10 @@ def run(options: argparse.Namespace) -> str:
         raise KitError(msg)
     size = {"columns": columns, "rows": rows}
     if options.of == "forging":
-        frames = forging(recipe.billet, **size, units=UNITS[options.units])
+        frames = forging(recipe.billet, recipe.missed, **size, units=UNITS[options.units])
     else:
         frames = Grinding(recipe.billet, **size)
     rate = parts.whole(options.rate, 1, 60, "Pictures a second")
     write(frames, path, rate=rate, progress=Progress(recipe.name))
-    return f"{path}: {len(frames)} pictures, {len(frames) / rate:.0f} s, a loop."
+    told = f"{path}: {len(frames)} pictures, {len(frames) / rate:.0f} s, a loop."
+    return told + parts.open_welds(recipe, drawn=options.of == "forging")

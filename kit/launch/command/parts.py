@@ -8,6 +8,9 @@ from pathlib import Path
 from kit.basics.errors import KitError
 from kit.basics.files import write
 from kit.basics.told import counted
+from kit.course.anvil import void
+from kit.course.anvil.desk import Desk
+from kit.shop.recipes.recipe import Recipe
 
 
 def numbers(words: str, count: int, what: str) -> list[float]:
@@ -24,6 +27,20 @@ def numbers(words: str, count: int, what: str) -> list[float]:
         msg = f"{what} must be {count} numbers with commas between. Given: {words[:60]!r}."
         raise KitError(msg)
     return [float(part) for part in parts]
+
+
+def open_welds(recipe: Recipe, *, drawn: bool = False) -> str:
+    """Say which of its welds did not take, and if that is not drawn; nothing if none.
+
+    Raises
+    ------
+    KitError
+        If these are of steps that its bar does not have.
+    """
+    history = Desk.of_recipe(recipe).history
+    told = void.told_of(history, len(history.acts))
+    left_out = "" if drawn else " The picture leaves that out."
+    return f" {told}{left_out}" if told else ""
 
 
 def whole(words: str, low: int, high: int, what: str) -> int:

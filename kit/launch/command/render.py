@@ -60,7 +60,8 @@ def run(options: argparse.Namespace) -> str:
             words = f"{recipe.name}: {options.view} of the bar{off}.{seen_as(sheet.image)}"
             save(sheet.image, part, words)
     layers = counted(recipe.billet.layers, "layer")
-    return f"{path}: {recipe.name}, {layers}{off}. Tones illustrative."
+    told = f"{path}: {recipe.name}, {layers}{off}. Tones illustrative."
+    return told + parts.open_welds(recipe)
 
 
 def _surface(

@@ -1,0 +1,175 @@
+"""Nothing of a bar's state is dropped without a word by what is taken along of it."""
+
+import argparse
+
+import pytest
+from printed import read, words
+
+from kit.classroom.paper.kinds import Asked, kinds
+from kit.classroom.paper.operations import not_taken, of_any
+from kit.classroom.show import page
+from kit.classroom.show.own_piece import own_piece, talk_piece
+from kit.classroom.show.piece import languages, voices
+from kit.classroom.views.along import OFFERS, Wanted
+from kit.course.anvil.acts import begun
+from kit.course.anvil.desk import Desk
+from kit.course.anvil.laid import Laid
+from kit.course.anvil.play import Playing
+from kit.course.anvil.void import HERE
+from kit.course.views.forge import Forge
+from kit.forge.billet import Billet
+from kit.forge.stack import demo_stack
+from kit.forge.steps import DrawOut, Fold
+from kit.launch.command import film, render
+from kit.section.picture import Sheet
+from kit.shop.patterns import pattern
+from kit.shop.recipes.recipe import save
+
+SAYS = "did not take"
+# A rack's sheet is of a plan alone, and nobody marks a planned bar's welds.
+PAPERS = [name for name, kind in kinds().items() if kind.of == "bar" and name != "rack"]
+
+
+FOLDED = Fold(), DrawOut(thickness=20), Fold()
+
+
+def marked(*stages, acts=FOLDED):
+    """Give the recipe of the class's bar, folded, in which such welds did not take."""
+    desk = Desk.of(Billet(source=demo_stack())).then(*acts)
+    for at in stages:
+        desk = desk.goes(at).toggled()
+    return desk.recipe("mine")
+
+
+def twisted():
+    """Give a bar whose face changes, with an open weld and without a talk."""
+    bar = pattern("low twist").forge()
+    desk = Desk.of(Billet(source=bar.source)).then(Fold(), DrawOut(thickness=16, width=16))
+    desk = desk.then(*(begun(name, desk.stage.bar) for name in ("round up",)))
+    desk = desk.then(begun("twist", desk.stage.bar))
+    return desk.goes(1).toggled().recipe("turned")
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_every_paper_says_which_weld_did_not_take(name, tmp_path):
+    pages = read(kinds()[name].pages(Asked(recipe=marked(1, 3))), tmp_path)
+    assert f"(fold) and step {3 if name == 'cue-card' else 4} (fold) {SAYS}" in words(
+        *pages
+    )
+    if name == "card":
+        front, steps, *_ = pages
+        assert "The line leaves out" in words(front)
+        assert words(steps).count("This weld did not take") == 2
+
+
+@pytest.mark.parametrize(
+    ("recipe", "at"),
+    [
+        (marked(), []),
+        (marked(1), [2]),
+        (marked(1, acts=(Fold(), Laid(pieces=2), Fold())), [2, 5]),
+        (marked(3, acts=(Fold(), Laid(pieces=2), Fold())), [8]),
+    ],
+    ids=["none", "a fold", "in each piece", "after they were laid together"],
+)
+def test_the_step_is_marked_that_failed(recipe, at):
+    rows = of_any(recipe)
+    # the pieces are two kinds of bar, cut from either end: three lines each, then one
+    assert [number for number, row in enumerate(rows, 1) if row.open] == at
+    assert all(row.work == "fold" and HERE in row.told for row in rows if row.open)
+    assert bool(not_taken(rows)) == bool(at)
+
+
+def said_by_a_film(frames, monkeypatch):
+    """Give all words that are drawn in a film."""
+    told, draw = [], Sheet.text
+    monkeypatch.setattr(
+        Sheet,
+        "text",
+        lambda sheet, words, *a, **k: told.append(words) or draw(sheet, words, *a, **k),
+    )
+    pictures = [image.tobytes() for image in frames]
+    return " ".join(told), pictures
+
+
+def test_a_film_shows_and_says_it(monkeypatch):
+    size = {"columns": 320, "rows": 90}
+    history = Desk.of_recipe(marked(1)).history
+    told, shown = said_by_a_film(Playing(history, 3, **size), monkeypatch)
+    assert SAYS in told
+    sound = Desk.of_recipe(marked()).history
+    told, plain = said_by_a_film(Playing(sound, 3, **size), monkeypatch)
+    assert SAYS not in told
+    assert shown != plain
+
+
+def test_what_is_taken_along_as_a_film_knows_it(tmp_path, monkeypatch):
+    one = pytest.importorskip("kit.classroom.views.along")
+    seen = []
+    monkeypatch.setattr(one, "write", lambda film, path, **_: seen.append(film) or path)
+    recipe = marked(1)
+    wanted = Wanted(Asked(recipe=recipe), as_clay=False)
+    OFFERS["film of the bar being made (GIF)"][1](wanted, tmp_path / "a.gif", None)
+    assert seen[0].history.missed == {1}
+
+
+@pytest.mark.parametrize("talk", [False, True])
+def test_the_tablet_says_it_in_every_language(talk):
+    recipe = twisted()
+    if talk:
+        desk = Desk.of_recipe(recipe).goes(1).saying(ask="How many?")
+        piece = talk_piece(desk.recipe("turned"))
+    else:
+        piece = own_piece(recipe)
+    assert page.told([piece])["pieces"]
+    for language, both in voices().items():
+        voice = both["mm"]
+        said = piece.stops[0].alt(voice) if talk else piece.counts(voice)
+        sign = languages()[language]["words"].get("A weld did not take.", SAYS)
+        assert sign.rstrip(".").casefold() in said.casefold(), language
+
+
+@pytest.mark.parametrize("at", [1, 3])
+def test_the_code_says_that_it_leaves_it_out(at):
+    forge = Forge()
+    forge.lay(marked(1))
+    forge.do(forge.desk.goes(at))
+    forge.code.opened = True
+    first = forge.code.text.splitlines()[0]
+    assert first.startswith("#")
+    assert SAYS in first
+    exec(forge.code.text.replace("show(bar, face)", ""), {})  # noqa: S102  (our own code)
+    forge.do(forge.desk.goes(0))
+    assert SAYS not in forge.code.text
+
+
+def test_the_sentence_of_a_weld_that_did_not_take_says_nothing_of_a_weld_that_did():
+    forge = Forge()
+    forge.add("fold")
+    assert "like meets like in the weld" in forge.said
+    forge.miss()
+    assert "like meets like in the weld" not in forge.said
+    assert SAYS in forge.said
+
+
+def test_a_bar_that_goes_on_from_the_one_on_the_anvil_keeps_what_was_marked_and_said():
+    forge = Forge()
+    forge.lay(marked(1))
+    forge.do(forge.desk.goes(1).saying(say="Folded."))
+    forge.take(forge.desk.history.bar.then(Fold()))
+    assert forge.desk.history.missed == {1}
+    assert [cue.say for cue in forge.desk.history.talk] == ["Folded."]
+    forge.take(Billet(source=demo_stack()).then(DrawOut(thickness=20)))
+    assert not forge.desk.history.missed
+
+
+@pytest.mark.parametrize("command", [film, render], ids=["film", "render"])
+def test_a_command_that_draws_a_recipe_says_it(command, tmp_path):
+    file = save(marked(1), tmp_path / "mine.json")
+    parser = argparse.ArgumentParser()
+    command.add(parser)
+    out = tmp_path / ("a.gif" if command is film else "a.png")
+    told = command.run(
+        parser.parse_args([str(file), "--out", str(out), "--size", "128x72"])
+    )
+    assert SAYS in told
