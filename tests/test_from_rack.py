@@ -15,7 +15,7 @@ from kit.basics.units import Units, format_cut_length
 from kit.shop import rack
 from kit.shop.from_rack import SHORTEST, planned_from
 from kit.shop.plan import example
-from kit.shop.plan_told import told
+from kit.shop.plan_told import HELD, told
 from kit.shop.work import Rack, Wanted
 
 PLAN = example()
@@ -204,3 +204,46 @@ def test_a_bar_as_wide_as_one_likes_comes_from_bars_as_wide_as_they_are():
     )
     # volume: 254 × 50.8 × 5 mm in a stack 38.1 × 26.9875 mm
     assert lossless.exact_length == pytest.approx(254 * 50.8 * 5 / (38.1 * 26.9875))
+
+
+def heights(layers, steel):
+    """Give the places of one steel's pieces in a stack and how thick they are."""
+    return [(at, one.thickness) for at, one in enumerate(layers) if one.steel == steel]
+
+
+@settings(max_examples=25, deadline=None)
+@given(seed=st.integers(0, 10**6), units=st.sampled_from(list(Units)))
+def test_a_stack_is_alike_from_both_faces_where_it_can_be_and_is_told_where_it_is_not(
+    seed, units
+):
+    """And advice is a bar that tongs hold, or what to buy: a law over racks at random."""
+    try:
+        made = planned_from(PLAN, racks(seed), units)
+    except KitError:
+        return
+    words, layers = told(made, units), made.plan.billet.source.layers
+    for name in ("1084", "15N20"):
+        pieces = heights(layers, name)
+        counts = Counter(thick for _, thick in pieces)
+        odd = sum(count % 2 for count in counts.values())
+        upside_down = [(len(layers) - 1 - at, thick) for at, thick in reversed(pieces)]
+        assert (pieces == upside_down) == (odd < 2)
+        assert pieces[0][1] == pieces[-1][1] or odd == len(pieces), "the faces are alike"
+        says = " ".join(one for one in words if f"Pieces of {name}" in one)
+        assert ("not quite alike" in says) == (odd > 1)
+    if made.missing:
+        best = made.plan.reached(made.longest) if made.longest else 0
+        gives = any("they give a bar" in one for one in words)
+        assert gives == (best >= HELD)
+        buy = [one for one in words if ": buy " in one]
+        assert len(buy) == (not gives)
+        for steel in {bar.steel for bar, _ in made.missing} if buy else ():
+            assert f" of {steel}" in buy[0]
+    for each in Counter(one for bars in made.plan.bars for one in bars):
+        assert any(layer.thickness == each.thickness for layer in layers)
+
+
+def test_what_to_buy_is_enough_as_on_paper():
+    # pieces of 102 mm and a cut of 2 mm after each: six of 1084, five of 15N20 lack
+    words = " ".join(told(planned_from(PLAN, rack.from_lines("1095: 3 x 38.1 x 900"))))
+    assert "buy 624 mm of 1084 and 520 mm of 15N20, saw cuts included" in words

@@ -13,15 +13,18 @@ from test_words_in_pictures import meet, within
 
 from kit.__main__ import main
 from kit.basics.errors import KitError
+from kit.basics.told import in_units
+from kit.basics.typed import parse_lengths
 from kit.basics.units import UNITS, Units, format_length
 from kit.classroom.paper.card import card
 from kit.classroom.paper.kinds import Asked
+from kit.classroom.paper.operations import of_plan
 from kit.classroom.paper.page import LIVE
 from kit.course.lessons.plan_drawing import tone
-from kit.course.lessons.plan_ideas import STEELS
+from kit.course.lessons.plan_ideas import GIVEN, LOSSES, STEELS, plan_of
 from kit.course.lessons.rack_drawing import drawn
-from kit.course.views.lesson import view_of
-from kit.course.views.racked import Racked
+from kit.course.views.lesson import lesson, view_of
+from kit.course.views.racked import SIDES, Racked
 from kit.section.picture import BIG_LETTERS, LETTERS, Sheet
 from kit.shop import plan_line, rack
 from kit.shop.from_rack import planned_from
@@ -126,21 +129,22 @@ INCHES = "3 * 1084: 1/8 x 1 1/2 x 16 in @ 8\n2 * 15N20: 1/16 x 1 1/2 x 16 in @ 6
 
 
 def said(page):
-    """Give all that the page says of the rack and of the plan above it."""
-    parts = (page.says.value, page.out.value, page.bars.value, page.view.picture.alt)
+    """Give all that the page says of the rack."""
+    parts = (page.says.value, page.out.value, page.bars.value, page.picture.alt)
     return html.unescape(re.sub(r"<[^>]+>", " ", " ".join(parts)))
 
 
 def test_who_types_inches_is_told_inches(page, capsys):
-    """On the page, above it and in the terminal; who then chooses mm has mm again."""
+    """On the page and in the terminal; who then chooses mm has mm again."""
     page.view.reset()
     page.view.looks.unit_choice.value = 0
     page.bars.value = INCHES
     page.work_out()
-    assert page.view.units is Units.INCH_FRACTION
+    assert page.units is Units.INCH_FRACTION
     assert " in" in said(page)
     assert not re.search(r"\d.?mm\b", said(page))
-    page.view.looks.unit_choice.value = 0
+    for place in (1, 0):
+        page.view.looks.unit_choice.value = place
     assert "mm" in page.out.value
     assert "16 in" in page.bars.value, "what was typed stays"
     typed = [part for line in INCHES.split("\n") for part in ("--bar", line)]
@@ -299,3 +303,64 @@ def test_a_racks_card_ends_on_its_sheet_whatever_the_rack(bars, units):
     read = " ".join(one.get_text() for one in front.axes.texts)
     first = told(planned_from(PLAN, asked.rack, units), units)[0]
     assert " ".join(first.split()) in " ".join(read.split())
+
+
+@pytest.mark.parametrize("locked", [True, False])
+@pytest.mark.parametrize("bars", [ENOUGH, INCHES, SHORT, "abc"])
+def test_a_rack_is_planned_at_any_time_and_leaves_the_question_as_it_is(bars, locked):
+    """Before the prediction it plans the same, and neither picture nor units change."""
+    predict, view, *_ = lesson("10")
+    view.lock(locked)
+    view.set(**{kind: GIVEN[kind] for kind in LOSSES} if not locked else {})
+    planner = Racked(view)
+    asked = predict.ask.value, predict.tiles.options, view.units
+    before = view.state, view.picture.alt
+    for wanted in (planner.wanted.value, "8 x 1 1/4 x 3/16 in"):
+        planner.wanted.value, planner.bars.value = wanted, bars
+        planner.work_out()
+        assert (predict.ask.value, predict.tiles.options, view.units) == asked
+        assert planner.wanted.value == wanted, "what was typed stays"
+        assert not locked or (view.state, view.picture.alt) == before
+        if bars == "abc":
+            assert "kit-refused" in planner.says.value
+            continue
+        sides = dict(zip(SIDES, parse_lengths(wanted, 3, "A bar"), strict=True))
+        rack_of = rack.from_lines(bars)
+        made = planned_from(plan_of({**GIVEN, **sides}), rack_of, planner.units)
+        assert html.escape(told(made, planner.units)[0]) in planner.says.value
+        assert ("press Observe" in planner.out.value) == locked
+
+
+def test_what_is_wanted_follows_the_plan_above_and_its_units():
+    view = view_of("10")
+    planner = Racked(view)
+    view.set(length=203.2)
+    assert planner.wanted.value == "203.2 x 38.1 x 5 mm"
+    view.looks.unit_choice.value = 1
+    assert planner.wanted.value.startswith("8 x 1 1/2 x ")
+    planner.wanted.value = "300 x 38.1 x 1.8 mm"  # thinner than the slider reaches
+    planner.work_out()
+    assert "do not reach" in planner.out.value
+    assert view.state["length"] == 203.2
+    view.looks.unit_choice.value = 0
+    assert planner.wanted.value == "300 x 38.1 x 1.8 mm"
+
+
+def test_each_step_of_a_list_changes_a_size_or_a_weight(capsys):
+    """In every unit; the list has the steps, and the sizes, of the card."""
+    for units, asked in UNITS.items():
+        assert main(["plan", "--units", units]) == 0
+        printed = capsys.readouterr().out
+        rows = printed.split("Then:\n")[1].split("\n\n")[0].splitlines()
+        names = [re.match(r" +\d+ ([a-z ]+)", row)[1].strip() for row in rows]
+        assert names == [row.work for row in of_plan(PLAN)]
+        sizes = [re.search(r": ([\d.]+ .*?),", row.split(")")[-1])[1] for row in rows]
+        assert all(one != other for one, other in itertools.pairwise(sizes))
+        for row, name in zip(rows, names, strict=True):
+            assert " gone" in row
+            assert ("heats: " in row) == ("scale" in row) == (name in ("weld", "draw out"))
+        assert in_units("this is the class's bar: 254 × 38.1 × 5 mm", asked) in printed
+    assert main(["plan", "--wanted", "200x30x4"]) == 0
+    printed = capsys.readouterr().out
+    assert "For a bar of 200 × 30 × 4 mm." in printed
+    assert "class's bar" not in printed

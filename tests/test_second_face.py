@@ -1,5 +1,8 @@
 """The bench and its code: lines follow what is shown, and a bar of one's own is laid."""
 
+import html
+import re
+
 import pytest
 
 from kit import DrawOut, Fold, KitError, SquareUp, Twist, pattern
@@ -47,11 +50,15 @@ def test_what_changed_is_marked():
     assert not any("import" in line for line in marked)
 
 
-def test_the_lines_are_read_out_when_asked():
-    view = view_of("02")
+@pytest.mark.parametrize("key", LESSONS)
+def test_the_lines_are_read_out_when_asked_and_cover_nothing(key):
+    """They stand on the page; the line that stays in sight has one sentence to see."""
+    view = view_of(key)
     view.code.opened = True
     view.code._handle_custom_msg({"event": "read"}, [])
-    assert "Fold()" in view.says.value
+    seen, heard = view.says.value.split('<span class="kit-heard">')
+    assert html.escape(view.code.text.splitlines()[-1]) in heard
+    assert len(re.sub("<[^>]+>", "", seen)) < 60
 
 
 def test_a_bar_of_ones_own_lies_on_the_bench_until_a_control_moves():

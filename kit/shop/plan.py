@@ -53,7 +53,8 @@ class Plan(Declared):
 
     Of one steel some pieces may come from bars of another thickness: `outer_mixed` and
     `inner_mixed` name a bar for each of them, the rest come from `outer` and `inner`. The
-    thick pieces lie outside (ours), where scale and grinder take most.
+    thick pieces lie outside (ours), where scale and grinder take most, and what has no
+    pair in the middle.
 
     Leaves out: burrs, a bad weld, tapered ends, steel of the two kinds scaling
     differently, what sticks to the saw. The width is forged back to the width wanted
@@ -284,9 +285,11 @@ class Plan(Declared):
         """Spread the inner steel evenly between the outer."""
         share = self.pieces / self.inner_pieces
         inside = {math.floor((number + 0.5) * share) for number in range(self.inner_pieces)}
-        outer, inner = (iter(_thick_outside(bars)) for bars in self.bars)
-        bars = [next(inner if at in inside else outer) for at in range(self.pieces)]
-        return [Layer(steel=bar.steel, thickness=bar.thickness) for bar in bars]
+        outer, inner = (
+            iter([Layer(steel=bars[0].steel, thickness=t) for t in _thick_outside(bars)])
+            for bars in self.bars
+        )
+        return [next(inner if at in inside else outer) for at in range(self.pieces)]
 
     def losing(self, **changes: float) -> Plan:
         """Plan the same bar with other losses."""
@@ -301,10 +304,23 @@ class Plan(Declared):
         return Plan(**{name: getattr(self, name) for name in Plan.model_fields} | changes)
 
 
-def _thick_outside(bars: Sequence[Rack]) -> list[Rack]:
-    """Order bars of one steel: the thickest below and above, the thinnest in the middle."""
-    thick = sorted(bars, key=lambda bar: -bar.thickness)
-    return [*thick[::2], *reversed(thick[1::2])]
+def without_pair(bars: Sequence[Rack]) -> list[float]:
+    """Give every thickness of which there is an odd number, mm, the greatest first.
+
+    With one at most, bars of one steel can lie alike from above and from below.
+    """
+    many = Counter(bar.thickness for bar in bars)
+    return sorted((thick for thick, count in many.items() if count % 2), reverse=True)
+
+
+def _thick_outside(bars: Sequence[Rack]) -> list[float]:
+    """Order thicknesses, mm: pairs, the greatest outside, and the odd ones between."""
+    odd = without_pair(bars)
+    pairs = Counter(bar.thickness for bar in bars) - Counter(odd)
+    below = [
+        thick for thick in sorted(pairs, reverse=True) for _ in range(pairs[thick] // 2)
+    ]
+    return [*below, *odd[::2], *reversed(odd[1::2]), *reversed(below)]
 
 
 def sensitivity(plan: Plan) -> dict[str, float]:

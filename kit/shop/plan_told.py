@@ -18,7 +18,7 @@ from kit.basics.units import (
     format_weight,
 )
 from kit.shop.from_rack import SHORTEST, FromRack
-from kit.shop.plan import Plan
+from kit.shop.plan import Plan, without_pair
 from kit.shop.rack import OnRack
 from kit.shop.sawing import in_words, section_in_words
 from kit.shop.work import Rack
@@ -57,7 +57,8 @@ def told(
         money = f"{in_money(plan)} {say(_scrap, plan)}".strip()
     reached = "" if start is None else say(short_of, made, start)
     weights = in_units(_weights(made), units)
-    planned = [say(_cut, made), weights, *mixed(made, units), layers_in_words(made, units)]
+    planned = [say(_cut, made), in_units(for_bar(made), units), weights]
+    planned += [*mixed(made, units), layers_in_words(made, units)]
     said = [*racked, reached, *planned, money, unlike(made), say(hard_to_hold, made)]
     return [words for words in said if words]
 
@@ -153,18 +154,31 @@ def _other_steels(made: FromRack) -> str:
 
 
 def _instead(made: FromRack, units: Units) -> str:
-    """Say what bar could be had of what is there."""
-    if not made.longest:
-        return ""
-    length = made.plan.reached(made.longest)
-    if length <= 0:
-        return ""
-    each, long = format_length(made.longest, units), format_length(length, units)
-    return f"It has enough for pieces {each} long: they give a bar {long} long."
+    """Say what bar could be had of what is there; if tongs cannot hold it, what to buy."""
+    length = made.plan.reached(made.longest) if made.longest else 0
+    if length >= HELD:
+        each, long = format_length(made.longest, units), format_length(length, units)
+        return f"It has enough for pieces {each} long: they give a bar {long} long."
+    kerf = made.plan.losses.kerf
+    bought = listed(
+        f"{format_cut_length(count * (made.each + kerf), units)} of {bar.steel}"
+        for bar, count in made.missing
+    )
+    return (
+        f"What is there gives no bar, or one too short for tongs: buy {bought}, saw cuts "
+        "included."
+    )
 
 
 def _cut(plan: Plan, units: Units) -> str:
     return f"Cut every piece {format_cut_length(plan.start_length, units)} long."
+
+
+def for_bar(plan: Plan) -> str:
+    """Say what bar it is for, in mm as it was asked for."""
+    wanted = plan.wanted
+    sides = (wanted.length, wanted.width, wanted.thickness)
+    return f"For a bar of {' × '.join(f'{side:.6g}' for side in sides)} mm."
 
 
 def _weights(plan: Plan) -> str:
@@ -200,7 +214,16 @@ def _thicknesses(bars: Sequence[Rack], units: Units) -> str:
     if len(thick) < 2:
         return ""
     sizes = listed(f"{count} of {format_stock(one, units)}" for one, count in thick)
-    return f"Pieces of {bars[0].steel}: {sizes}; the thicker ones lie outside."
+    odd = len(without_pair(bars))
+    lie = f"Pieces of {bars[0].steel}: {sizes}; the thicker ones lie outside"
+    if not odd:
+        return f"{lie}."
+    if odd == 1:
+        return f"{lie}, the one without a pair in the middle."
+    return (
+        f"{lie}, the {odd} without a pair in the middle, so it is not quite alike from "
+        "both faces."
+    )
 
 
 def _scrap(made: FromRack, units: Units) -> str:

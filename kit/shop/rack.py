@@ -111,11 +111,22 @@ def to_lines(rack: Iterable[OnRack], units: Units = Units.MM) -> str:
     '1 * 1084: 1/8 x 1 1/2 x 36 in @ 9.5'
     """
     return "\n".join(
-        f"{bar.count} * {bar.steel}: {_side(bar.thickness, units)} x "
-        f"{_side(bar.width, units)} x {_side(bar.length, units)} {units.unit}"
+        f"{bar.count} * {bar.steel}: "
+        f"{typed_sides((bar.thickness, bar.width, bar.length), units)}"
         f"{f' @ {bar.price:.12g}' if bar.price else ''}"
         for bar in rack
     )
+
+
+def typed_sides(sides: Iterable[float], units: Units) -> str:
+    """Write the sides of a bar, mm, as they are typed.
+
+    Examples
+    --------
+    >>> typed_sides((254, 38.1, 5), Units.MM)
+    '254 x 38.1 x 5 mm'
+    """
+    return f"{' x '.join(_side(one, units) for one in sides)} {units.unit}"
 
 
 def _side(mm: float, units: Units) -> str:

@@ -137,7 +137,7 @@ class AlongRack(widgets.VBox):
             msg = "There is no plan from your rack yet: press Plan from my rack first."
             raise KitError(msg)
         wished, bars = self.planned.value
-        units = self.planned.view.units
+        units = self.planned.units
         asked = Asked(list(PAPERS)[paper], units, recipe=wished, rack=bars)
         return partial(_rack_card, asked)
 

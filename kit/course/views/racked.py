@@ -9,11 +9,14 @@ import traitlets
 
 from kit.basics.declare import allowed_range
 from kit.basics.errors import KitError
-from kit.basics.units import Units
+from kit.basics.told import counted, refusing_in
+from kit.basics.typed import parse_lengths
+from kit.basics.units import Units, typed_in
 from kit.course.lessons.plan import PlanLesson
+from kit.course.lessons.plan_ideas import GIVEN, LOSSES, plan_of
 from kit.course.lessons.rack_drawing import drawn
 from kit.course.views.base import View
-from kit.course.views.controls import Picture, button, in_a_row
+from kit.course.views.controls import Picture, blank, button, in_a_row
 from kit.course.views.said import Says, Text, download
 from kit.course.views.upload import Upload
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
@@ -26,6 +29,7 @@ EXAMPLE = tuple(
     rack.OnRack(steel=one.steel, thickness=one.thickness, width=38.1, length=508)
     for one in (DEMO_OUTER, DEMO_INNER)
 )
+SIDES = ("length", "width", "thickness")  # of the bar wanted
 HOW = (
     rack.OnRack(**{**EXAMPLE[0].model_dump(), "count": 2, "length": 914.4, "price": 9.5}),
 )
@@ -37,10 +41,13 @@ class Racked(widgets.VBox):
     Parameters
     ----------
     view : View
-        Of lesson 10. What is wanted and lost is set there; it gets the bars chosen.
+        Of lesson 10. What is lost is set there, and the bar wanted too, which may be typed
+        here; it gets both, and the bars chosen, unless it waits for a prediction.
 
     Attributes
     ----------
+    units : Units
+        The page's, or those the rack was typed in: the page's question keeps its own.
     value : (Plan, tuple of OnRack) or None
         What was planned last, and from which bars.
     """
@@ -50,7 +57,8 @@ class Racked(widgets.VBox):
     def __init__(self, view: View) -> None:
         super().__init__()
         self.add_class("kit-view")
-        self.view = view
+        self.view, self.units = view, view.units
+        self.wanted = blank("The bar I want:", wide="28em", named="8em")
         self.bars = widgets.Textarea(
             value=rack.to_lines(EXAMPLE, view.units),
             description="My bars:",
@@ -60,11 +68,14 @@ class Racked(widgets.VBox):
         self.says, self.picture, self.out = Says(), Picture(), Text()
         press = button("Plan from my rack", self.work_out, "kit-main")
         self.children = [
-            self.bars, in_a_row(press, self.upload), self.says, self.picture, self.out,
+            self.wanted, self.bars, in_a_row(press, self.upload), self.says, self.picture,
+            self.out,
         ]  # fmt: skip
         self._above = ""
         self._put_away()
         view.looks.unit_choice.observe(self._new_units, "value")
+        for side in SIDES:
+            view.controls[side].observe(self._wanted_above, "value")
         self._new_units()
 
     def work_out(self, _button: Any = None) -> None:
@@ -73,30 +84,36 @@ class Racked(widgets.VBox):
         def typed() -> tuple[rack.OnRack, ...]:
             unit = self.view.units.unit
             bars = rack.from_lines(self.bars.value, unit)
-            if self.view.units is Units.MM:  # where it begins: nobody chose it
-                units = rack.units_of(self.bars.value, unit)
-                self.view.looks.unit_choice.value = list(Units).index(units)
+            self.units = self.view.units
+            if self.units is Units.MM:  # where it begins: nobody chose it
+                self.units = rack.units_of(self.bars.value, unit)
+            if self.units is Units.MM:
+                self.units = typed_in(self._sides())
             return bars
 
         self._try(typed)
 
     def rehearse(self) -> None:
         """Plan from what is there, from nothing, and from nonsense."""
-        for text in (self.bars.value, "", "abc", rack.to_lines(HOW)):
-            self.bars.value = text
-            self.work_out()
+        for line in (self.bars, self.wanted):
+            begun = line.value
+            for text in ("", "abc", rack.to_lines(HOW), begun):
+                line.value = text
+                self.work_out()
 
     def _uploaded(self) -> None:
         def given() -> tuple[rack.OnRack, ...]:
             bars = rack.from_bytes(self.upload.given().content)
-            self.bars.value = rack.to_lines(bars, self.view.units)
+            self.bars.value = rack.to_lines(bars, self.units)
             return bars
 
         self._try(given)
 
     def _new_units(self, _change: Any = None) -> None:
         """Tell all again in the page's units; what somebody typed stays as it was typed."""
-        units = self.view.units
+        units = self.units = self.view.units
+        if self.wanted.value in ("", *map(self._above_in, Units)):
+            self._wanted_above()
         if self.bars.value in (rack.to_lines(EXAMPLE, one) for one in Units):
             self.bars.value = rack.to_lines(EXAMPLE, units)
         self.bars.placeholder = rack.to_lines(HOW, units)
@@ -112,11 +129,9 @@ class Racked(widgets.VBox):
         self.value = None
         try:
             bars = given()
-            if self.view.locked:
-                msg = "First predict and press Observe above; then plan from your rack."
-                raise KitError(msg)
-            wished = PlanLesson(**self.view.state).plan
-            made = planned_from(wished, bars, self.view.units)
+            with refusing_in(self.units):
+                wished = self._wished()
+                made = planned_from(wished, bars, self.units)
         except KitError as refused:
             self.says.tell(str(refused), refused=True)
             self._put_away()
@@ -128,21 +143,48 @@ class Racked(widgets.VBox):
     def _put_away(self) -> None:
         self.out.value, self.picture.layout.display = "", "none"
 
+    def _wanted_above(self, _change: Any = None) -> None:
+        """Write the bar that is wanted above."""
+        self.wanted.value = self._above_in(self.view.units)
+
+    def _above_in(self, units: Units) -> str:
+        return rack.typed_sides((self.view.state[side] for side in SIDES), units)
+
+    def _sides(self) -> list[float]:
+        unit = self.view.units.unit
+        return parse_lengths(self.wanted.value, len(SIDES), "The bar wanted", unit)
+
+    def _wished(self) -> Plan:
+        """Plan the bar typed; before the prediction, with the losses of the class."""
+        given = {**self.view.state, **dict(zip(SIDES, self._sides(), strict=True))}
+        if self.view.locked:  # the picture above begins with nothing lost
+            given |= {kind: GIVEN[kind] for kind in LOSSES}
+        return plan_of(given)
+
     def _set(self, plan: Plan) -> str:
-        """Put the chosen bars on the sliders above, where they reach so far; say how."""
+        """Put what is planned on the sliders above, where they reach so far; say how."""
+        if self.view.locked:
+            pieces = f"{plan.outer_pieces} and {plan.inner_pieces} pieces"
+            return (
+                f"Reckoned with {pieces}, cut and stacked {counted(plan.cycles, 'time')}, "
+                "and our losses: to change that, predict and press Observe above."
+            )
         outer, inner = (
             round(sum(bar.thickness for bar in bars) / len(bars), 4) for bars in plan.bars
         )
         chosen = {"thick_a": outer, "thick_b": inner, "stock_width": plan.outer.width}
+        chosen |= {side: getattr(plan.wanted, side) for side in SIDES}
         ends = {key: allowed_range(PlanLesson.model_fields[key]) for key in chosen}
         if not all(ends[key][0] <= size <= ends[key][1] for key, size in chosen.items()):
-            return "The sliders of the plan above do not reach to these bars: it stays."
+            return "The sliders of the plan above do not reach so far: it stays."
+        typed = self.wanted.value
         self.view.set(**chosen)
+        self.wanted.value = typed  # it stays as it was typed
         mixed = plan.outer_mixed or plan.inner_mixed
         return "The plan above has the mean thickness of each steel's pieces." * bool(mixed)
 
     def _tell(self, made: FromRack, bars: Sequence[rack.OnRack]) -> None:
-        units = self.view.units
+        units = self.units
         self.picture.lay(drawn(made, units, **self.view.looks.paper))
         self.picture.layout.display = None
         first, *more = told(made, units)

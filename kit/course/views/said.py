@@ -116,9 +116,16 @@ def how_known(claims: Iterable[Claim]) -> str:
 
 
 def spoken(words: str, *, refused: bool = False) -> str:
-    """Write a sentence as HTML, for `Says`."""
+    """Write a sentence as HTML, for `Says`.
+
+    Lines, as code has them, stand on the page already: they are for the ear alone, for
+    the sentence stays in sight and would lie on what is below.
+    """
     mark = " kit-refused" if refused else ""
-    text = html.escape(words).replace("\n", "<br>")
+    text = html.escape(words)
+    if "\n" in words:
+        heard = text.replace("\n", "<br>")
+        text = f'Read out to those who listen. <span class="kit-heard">{heard}</span>'
     return f'<div class="kit-says{mark}"><p>{text}</p></div>'
 
 

@@ -6,14 +6,16 @@ from functools import partial
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.told import counted
+from kit.basics.told import in_units
 from kit.basics.typed import parse_length, parse_lengths
-from kit.basics.units import UNITS, Units, both, format_length, format_weight, typed_in
+from kit.basics.units import UNITS, Units, format_length, format_weight, typed_in
 from kit.classroom.paper.card import card
 from kit.classroom.paper.kinds import Asked
+from kit.classroom.paper.operations import of_plan
 from kit.classroom.paper.page import bind
 from kit.classroom.paper.stock import racked
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Bars
+from kit.forge.steps import Place
 from kit.launch.command import parts
 from kit.launch.command.paper import add_paper
 from kit.shop import rack, weighed_losses
@@ -24,15 +26,18 @@ from kit.shop.plan_told import from_the_rack, told
 from kit.shop.sawing import cut_list, in_words
 from kit.shop.work import PLACEHOLDER, Losses, Rack, Wanted
 
+WANTED = "254x38.1x5mm"
+NOT_WANTED = "Nothing was --wanted, so this is the class's bar: 254 × 38.1 × 5 mm."
+
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare what can be asked for."""
     parts.add_out(parser)
     parser.add_argument(
         "--wanted",
-        default="254x38.1x5mm",
         metavar="LxWxT",
-        help='the bar wanted: 254x38.1x5, or "10 x 1 1/2 x 3/16 inch"',
+        help='the bar wanted: 254x38.1x5, or "10 x 1 1/2 x 3/16 inch" (otherwise the '
+        "class's, and so it is said)",
     )
     parser.add_argument("--outer", default=_typed(DEMO_OUTER), metavar="STEEL:THICK")
     parser.add_argument("--inner", default=_typed(DEMO_INNER), metavar="STEEL:THICK")
@@ -104,12 +109,14 @@ def _told(options: argparse.Namespace) -> str:
         lines += _list("Saw:", sawn) + _list("Left on the rack:", left)
     else:
         lines += _list("Saw:", [in_words(sawn, units) for sawn in cut_list(plan)])
-    lines += ["", "Then:", *_stages(plan, units)]
+    lines += ["", "Then:", *_steps(plan, units)]
     saved = ", ".join(
         f"{kind.replace('_', ' ')} {format_length(mm, units.fine)}"
         for kind, mm in sensitivity(plan).items()
     )
     lines += ["", f"Without each loss the pieces could be shorter by: {saved}."]
+    if not options.wanted:
+        lines.append(in_units(NOT_WANTED, units))
     if not options.losses:
         lines.append(PLACEHOLDER)
     lines.append("Follow the rules of your shop; learn each step from somebody qualified.")
@@ -132,14 +139,17 @@ def _list(title: str, rows: list[str]) -> list[str]:
     return ["", title, *(f"  {row}" for row in rows)] if rows else []
 
 
-def _stages(plan: Plan, units: Units) -> Iterator[str]:
-    for number, stage in enumerate(plan.stages(), 1):
-        size = " x ".join(format_length(side, units) for side in stage.after)
-        weighs = format_weight(stage.grams_after, units)
-        work = stage.work
-        heats = counted(work.heats, "heat")
-        heat = f", {heats} at about {both(work.celsius)}" if work.heats else ""
-        yield f"  {number:>2} {work.name}: {size}, {weighs}{heat}"
+def _steps(plan: Plan, units: Units) -> Iterator[str]:
+    """Say each step as its card does; inches as decimals: fractions would hide some."""
+    before = plan.grams_in
+    for number, row in enumerate(of_plan(plan), 1):
+        size = " x ".join(format_length(side, units.fine) for side in row.size)
+        hot = Place.FIRE in row.done_at
+        heats = f", heats: {row.heat}" * hot
+        gone = f"; {format_weight(before - row.grams, units)} gone{' as scale' * hot}"
+        weighs = format_weight(row.grams, units)
+        yield f"  {number:>2} {row.work}{heats}: {size}, {weighs}{gone}"
+        before = row.grams
 
 
 def rack_of(options: argparse.Namespace) -> tuple[rack.OnRack, ...]:
@@ -163,7 +173,7 @@ def _unit(options: argparse.Namespace) -> str:
 
 
 def _wanted(options: argparse.Namespace) -> list[float]:
-    return parse_lengths(options.wanted, 3, "The bar wanted", _unit(options))
+    return parse_lengths(options.wanted or WANTED, 3, "The bar wanted", _unit(options))
 
 
 def plan_of(options: argparse.Namespace) -> Plan:
