@@ -158,6 +158,16 @@ def test_steps_weigh_what_the_plan_says():
     assert masses == sorted(masses, reverse=True)
 
 
+@pytest.mark.parametrize("units", Units)
+def test_no_two_steps_of_a_cards_list_are_told_the_same_size(tmp_path, units):
+    """Ground clean by a quarter of a millimetre, 5/8 in was still 5/8 in."""
+    path = bind(card(Asked(units=units, recipe=example())), tmp_path / "a.pdf", "A plan")
+    steps = words(PdfReader(path).pages[1])
+    sizes = re.findall(r"((?:[\d./ ]+ × ){2}[\d./ ]+ (?:mm|in)\b)", steps)
+    assert len(sizes) == len(of_plan(example()))
+    assert all(one != other for one, other in pairwise(sizes))
+
+
 def test_bars_that_are_alike_are_told_once():
     rows = of_billet(composite())
     told = [row.told for row in rows]

@@ -358,7 +358,9 @@ def test_each_step_of_a_list_changes_a_size_or_a_weight(capsys):
         assert all(one != other for one, other in itertools.pairwise(sizes))
         for row, name in zip(rows, names, strict=True):
             assert " gone" in row
-            assert ("heats: " in row) == ("scale" in row) == (name in ("weld", "draw out"))
+            assert (
+                (" at about " in row) == ("scale" in row) == (name in ("weld", "draw out"))
+            )
         assert in_units("this is the class's bar: 254 × 38.1 × 5 mm", asked) in printed
     assert main(["plan", "--wanted", "200x30x4"]) == 0
     printed = capsys.readouterr().out

@@ -57,7 +57,7 @@ def told(
         money = f"{in_money(plan)} {say(_scrap, plan)}".strip()
     reached = "" if start is None else say(short_of, made, start)
     weights = in_units(_weights(made), units)
-    planned = [say(_cut, made), in_units(for_bar(made), units), weights]
+    planned = [in_units(_wanted(made), units), say(_cut, made), weights]
     planned += [*mixed(made, units), layers_in_words(made, units)]
     said = [*racked, reached, *planned, money, unlike(made), say(hard_to_hold, made)]
     return [words for words in said if words]
@@ -174,7 +174,7 @@ def _cut(plan: Plan, units: Units) -> str:
     return f"Cut every piece {format_cut_length(plan.start_length, units)} long."
 
 
-def for_bar(plan: Plan) -> str:
+def _wanted(plan: Plan) -> str:
     """Say what bar it is for, in mm as it was asked for."""
     wanted = plan.wanted
     sides = (wanted.length, wanted.width, wanted.thickness)

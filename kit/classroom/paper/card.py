@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from kit.basics.claim import known
 from kit.basics.told import counted, in_units
@@ -301,7 +302,11 @@ def _steps_side(asked: Asked, made: Card) -> list[Page]:
     rows = made.rows
     few = len(rows) <= FEW
     title = f"{made.name[0].upper()}{made.name[1:]}"
-    left = [_line(at, row, asked.units) for at, row in enumerate(rows, 1)]
+    sizes = _sizes(rows, asked.units)
+    left = [
+        _line(at, row, size, asked.units)
+        for at, (row, size) in enumerate(zip(rows, sizes, strict=True), 1)
+    ]
     columns = COLUMNS
     if all(row[HEATS] == UNKNOWN for row in left):
         columns = COLUMNS_WITHOUT_HEATS
@@ -335,8 +340,18 @@ def _mind(asked: Asked, title: str) -> Page:
     return page
 
 
-def _line(number: int, row: Operation, units: Units) -> Sequence[str]:
-    size = size_in_words(*reversed(row.size), units)
+def _sizes(rows: Sequence[Operation], units: Units) -> list[str]:
+    """Tell the sizes; in decimals, if fractions of an inch would hide what a step does."""
+    told, fine = (
+        [size_in_words(*reversed(row.size), to) for row in rows]
+        for to in (units, units.fine)
+    )
+    both = zip(pairwise(told), pairwise(fine), strict=True)
+    hidden = any(one == other and exact != after for (one, other), (exact, after) in both)
+    return fine if hidden else told
+
+
+def _line(number: int, row: Operation, size: str, units: Units) -> Sequence[str]:
     weighs = format_weight(row.grams, units)
     layers = UNKNOWN if row.layers is None else f"{row.layers:,}"
     first = (str(number), row.told, size, row.heat, weighs, layers)

@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from kit.basics.errors import KitError
-from kit.basics.told import in_units
+from kit.basics.told import counted, in_units
 from kit.basics.typed import parse_length, parse_lengths
 from kit.basics.units import UNITS, Units, format_length, format_weight, typed_in
 from kit.classroom.paper.card import card
@@ -145,7 +145,8 @@ def _steps(plan: Plan, units: Units) -> Iterator[str]:
     for number, row in enumerate(of_plan(plan), 1):
         size = " x ".join(format_length(side, units.fine) for side in row.size)
         hot = Place.FIRE in row.done_at
-        heats = f", heats: {row.heat}" * hot
+        many, _, celsius = row.heat.partition(" × ")
+        heats = f", {counted(int(many), 'heat')} at about {celsius}" if hot else ""
         gone = f"; {format_weight(before - row.grams, units)} gone{' as scale' * hot}"
         weighs = format_weight(row.grams, units)
         yield f"  {number:>2} {row.work}{heats}: {size}, {weighs}{gone}"
