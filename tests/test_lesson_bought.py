@@ -2,6 +2,7 @@
 
 import itertools
 import math
+import re
 from io import BytesIO
 
 import numpy as np
@@ -87,7 +88,8 @@ def test_the_checks_answers_are_the_benchs_own():
 @pytest.mark.parametrize("units", list(Units))
 @pytest.mark.parametrize("bought", range(len(SOLD)))
 def test_the_first_sentence_answers_the_slider(bought, units):
-    for thickness, spine in itertools.product((2.5, 4.0, 6.0, 12.0), (2.0, 4.0, 8.0)):
+    quarter = parse_length("1/4 in")
+    for thickness, spine in itertools.product((2.5, 4.0, 6.0, 12.0), (2.0, 4.0, quarter)):
         job = BoughtLesson(bought=bought, thickness=thickness, spine=spine)
         says = advice(job, units)
         assert says.startswith(("Buy ", "No bar has both"))
@@ -96,6 +98,33 @@ def test_the_first_sentence_answers_the_slider(bought, units):
         if says.startswith("Buy"):
             low = says.split(" or more")[0].split(" to ")[0].removeprefix("Buy ")
             assert parse_length(low) == pytest.approx(bounds(job, units)[0], rel=0.01)
+
+
+@pytest.mark.parametrize("units", list(Units))
+@pytest.mark.parametrize("bought", [SOLD.index("ladder"), SOLD.index("raindrop")])
+def test_where_no_bar_has_both_two_sizes_are_named_between_which_there_is_none(
+    bought, units
+):
+    """A reader had: "the spine needs 9/32 in, above 9/32 in a rung is at most a stripe"."""
+    named = 0
+    for spine, edge in itertools.product((5.5, 5.9, 6.35, 7.0), (0.4, 0.5, 0.6, 0.65)):
+        job = BoughtLesson(bought=bought, spine=spine, edge=edge)
+        says = advice(job, units)
+        if says.startswith("No bar"):
+            named += 1
+            needs, above = re.findall(r"(?:needs|above) ([\d./ ]+ (?:in|mm))", says)
+            least, most = parse_length(needs), parse_length(above)
+            assert least > most, says
+            assert (least, most) == pytest.approx(bounds(job, units), rel=0.01)
+    assert named
+
+
+@pytest.mark.parametrize("name", SOLD)
+def test_a_bar_of_every_pattern_can_be_bought_in_every_size(name):
+    """The thickest and highest took one tile more than a bundle holds."""
+    for thickness, height in itertools.product((2.5, 7.0, 12.0), (15, 28, 40)):
+        job = BoughtLesson(bought=SOLD.index(name), thickness=thickness, height=height)
+        assert job.bar.size.thickness == pytest.approx(thickness)
 
 
 RULED = (-13, -8, -3, 2, 7, 12)  # mm from the middle
@@ -128,6 +157,23 @@ def test_what_is_said_of_a_pattern_is_what_its_bar_counts(name):
     )
     assert job.kept == pytest.approx(edge / face, rel=0.25)
     assert job.kept > 0.5  # or it does not run to the middle, as is said
+
+
+@pytest.mark.parametrize("name", sorted({*SOLD} - {"chevron"}))  # tiles, as the mosaic
+def test_layers_told_of_a_bevel_are_those_that_a_line_up_it_meets(name):
+    """A feather's was told as 1 layer, 37 mm apart, of a blade 28 mm high."""
+    job = BoughtLesson(bought=SOLD.index(name))
+    told = next(n.value for n in job.as_seen(Units.MM).numbers if "bevel" in n.name)
+    lines, spacing = told.split("; ")
+    bar, low, high = job.bar, -job.height / 2, -job.height / 2 + job.grind.height
+    met = [
+        bar.census((x, low, job.grind.edge / 2), (x, high, job.grind.spine / 2)).bands - 1
+        for x in np.linspace(0.37, 0.58, 8) * bar.size.length
+    ]
+    assert float(lines) == pytest.approx(np.mean(met), abs=1 + 0.15 * np.mean(met))
+    if float(lines) > 1:
+        long = job.grind.bevel_length
+        assert parse_length(spacing) == pytest.approx(long / float(lines), rel=0.1)
 
 
 def test_a_core_that_is_ground_away_shows_no_line():

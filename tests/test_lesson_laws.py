@@ -3,6 +3,7 @@
 import hashlib
 import itertools
 import random
+import re
 import sys
 from collections import Counter
 from contextlib import suppress
@@ -124,6 +125,24 @@ def test_what_fits_is_drawn(name):
         scene = KNOWN[name].scene(**state)
         assert scene.alt
         assert not scene.says.startswith("Illustrative"), "what is guessed stands in `fine`"
+
+
+LENGTHS = re.compile(r"(?<![\w./])\d[\d. /]* in\b(?! (?:the|a|one)\b)")
+
+
+@pytest.mark.parametrize("key", LESSONS)
+def test_no_two_lengths_are_told_in_the_same_fraction(key):
+    """What differs as a decimal differs as a fraction: "above 9/32 in, needs 9/32 in"."""
+    kind, dice = KNOWN[LESSONS[key].__name__], random.Random(key)  # noqa: S311  (no secret)
+    for _ in range(60):
+        wish = {one.key: dice.choice(stops(one)) for one in kind.settings}
+        job = kind.job.fitted(wish, Units.MM)[0]
+        main = job.main or kind.settings[0].key
+        fraction, fine = (
+            [one.strip() for one in LENGTHS.findall(job.remarked(main, units))]
+            for units in (Units.INCH_FRACTION, Units.INCH_DECIMAL)
+        )
+        assert len(set(fraction)) >= len(set(fine)), job.remarked(main, Units.INCH_FRACTION)
 
 
 @pytest.mark.parametrize("key", LESSONS)
@@ -269,12 +288,19 @@ def seen(view):
     return view.shown.numbers, view.shown.says, view.picture.frame
 
 
+def stops(setting):
+    """Give all values at which a control can stand."""
+    if isinstance(setting, Pick):
+        return list(range(len(setting.options)))
+    return setting.stops(Units.MM)
+
+
 def spread(setting):
     """Give values of a control all over its range, its ends first."""
+    every = stops(setting)
     if isinstance(setting, Pick):
-        return list(range(len(setting.options)))[::-1]
-    stops = setting.stops(Units.MM)
-    return [stops[round(share * (len(stops) - 1))] for share in (0, 1, 0.5, 0.25, 0.75)]
+        return every[::-1]
+    return [every[round(share * (len(every) - 1))] for share in (0, 1, 0.5, 0.25, 0.75)]
 
 
 def changes(name, state, setting):

@@ -58,6 +58,7 @@ _PARTED = re.compile(rf"{_STAYS}|(?<=\d) (?={_UNITS})", re.DOTALL)
 _SENTENCES = re.compile(r"(?<=[.!?]) ")
 _FRACTION = re.compile(r"\d/\d+(?= in\b| × )")
 _DECIMAL = re.compile(r"\d\.\d+(?= in\b| × )")
+_IN_INCHES = re.compile(r"(?<![\w./])(?:\d+ )?[\d./]+(?= in\b)")
 
 
 def listed(words: Iterable[str]) -> str:
@@ -166,19 +167,25 @@ def working_in_units(lines: list[str], units: Units) -> list[str]:
 
 
 def one_way(tell: Callable[[Units], str], units: Units) -> str:
-    """Tell words so that no sentence has inches as fractions and as decimals.
+    """Tell words so that inches are written in one way, and what differs differs.
 
     What somebody measures is a decimal, what is bought or marked out may be a fraction;
-    words that would have both in a sentence are told in decimals throughout.
+    words that would have both in a sentence, or two lengths as one fraction, are told in
+    decimals throughout.
 
     Examples
     --------
     >>> one_way(lambda units: f"{format_length(50, units)} of 0.4 mm", Units.INCH_FRACTION)
     '1.969 in of 0.0157 in'
+    >>> one_way(lambda units: f"{format_length(1.5, units)} of 1.6 mm", Units.INCH_FRACTION)
+    '0.059 in of 0.063 in'
     """
     words = in_units(tell(units), units)
-    if any(_mixed(one) for one in _SENTENCES.split(words)):
-        return in_units(tell(units.fine), units.fine)
+    if units is not Units.INCH_FRACTION:
+        return words
+    fine = in_units(tell(units.fine), units.fine)
+    if any(map(_mixed, _SENTENCES.split(words))) or _lengths(words) < _lengths(fine):
+        return fine
     return words
 
 
@@ -211,6 +218,11 @@ def _sentence(words: str, units: Units) -> str:
 
 def _mixed(sentence: str) -> bool:
     return bool(_FRACTION.search(sentence) and _DECIMAL.search(sentence))
+
+
+def _lengths(words: str) -> int:
+    """Count the lengths in inches that differ."""
+    return len(set(_IN_INCHES.findall(words)))
 
 
 def _inches(found: re.Match[str], units: Units) -> str:

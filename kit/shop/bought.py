@@ -228,7 +228,7 @@ def _forged_to(known: Pattern, thickness: float, width: float) -> Billet:
     if known.shown in ("end", "split") and not made.tally.flat:
         long, wide = made.size.thickness, made.size.width
         need = LENGTH * width / (long * wide)
-        tiles = 1 if long > TALL else math.ceil(need)
+        tiles = 1 if long > TALL else min(math.ceil(need), MOST_BARS)
         cut = in_figures(thickness * max(1.0, need / tiles), way="ROUND_UP")
         made = Billet(source=Tiles(bars=(made,) * tiles, slice=cut))
     beside = round(width / made.size.width)

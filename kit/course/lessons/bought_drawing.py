@@ -177,7 +177,7 @@ def _range(job: Any, units: Units) -> str:
     if most < least and job.cored:
         return f"Buy {low} or more for the spine: so little bevel meets no layer."
     if most < least:
-        high, part = format_length(job.most, units), PARTS[job.made]
+        high, part = format_length(most, units), PARTS[job.made]
         return (
             f"No bar has both: the spine needs {low}, above {high} a {part} is at most "
             f"{AT_MOST[job.made]}."

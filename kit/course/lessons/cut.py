@@ -1,12 +1,13 @@
 """Lesson 01: where the cut meets the layers."""
 
 import math
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any, ClassVar
 
 from PIL import Image
 
 from kit.basics.declare import quantity
+from kit.basics.told import one_way
 from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
 from kit.course.lesson import Question, Reason
 from kit.course.lessons import cut_ideas as ideas
@@ -133,9 +134,9 @@ class CutLesson(Lesson):
         panels = drawing.sawn_block(sheet, self.billet, self.angle, self.position, units)
         return Scene(
             image=sheet.image,
-            alt=self._alt(panels[-1].shows, units),
+            alt=one_way(partial(self._alt, panels[-1].shows), units),
             numbers=self._numbers(units),
-            says=self._says(units),
+            says=one_way(self._says, units),
             panels=panels,
         )
 
