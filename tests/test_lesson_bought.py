@@ -163,17 +163,21 @@ def test_what_is_said_of_a_pattern_is_what_its_bar_counts(name):
 def test_layers_told_of_a_bevel_are_those_that_a_line_up_it_meets(name):
     """A feather's was told as 1 layer, 37 mm apart, of a blade 28 mm high."""
     job = BoughtLesson(bought=SOLD.index(name))
-    told = next(n.value for n in job.as_seen(Units.MM).numbers if "bevel" in n.name)
-    lines, spacing = told.split("; ")
+    told = [
+        next(n.value for n in job.as_seen(units).numbers if "bevel" in n.name).split("; ")
+        for units in Units
+    ]
+    lines = told[0][0]
     bar, low, high = job.bar, -job.height / 2, -job.height / 2 + job.grind.height
     met = [
         bar.census((x, low, job.grind.edge / 2), (x, high, job.grind.spine / 2)).bands - 1
-        for x in np.linspace(0.37, 0.58, 8) * bar.size.length
+        for x in bar.size.length / 2 + np.linspace(-30, 15, 8)  # between plunge and tip
     ]
-    assert float(lines) == pytest.approx(np.mean(met), abs=1 + 0.15 * np.mean(met))
+    assert float(lines) == pytest.approx(np.mean(met), abs=1 + 0.1 * np.mean(met))
     if float(lines) > 1:
-        long = job.grind.bevel_length
-        assert parse_length(spacing) == pytest.approx(long / float(lines), rel=0.1)
+        spacings = [parse_length(spacing) for _, spacing in told]
+        mean = job.grind.bevel_length / float(lines)
+        assert spacings == pytest.approx([mean] * 3, rel=0.1)
 
 
 def test_a_core_that_is_ground_away_shows_no_line():

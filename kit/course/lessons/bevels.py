@@ -308,7 +308,7 @@ class BevelsLesson(Lesson):
         found = [
             Number(f"Lines on each side{flat}", _figure(lines), self._lines_working()),
             Number(
-                f"Line spacing on the bevel{mean}",
+                f"Line spacing on the bevel{mean}{flat}",
                 fine(spacing, units),
                 self._spacing_working() if some else ["nothing is ground: no lines"],
                 (FORGED, ONE_MINUTE),

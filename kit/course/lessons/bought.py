@@ -238,12 +238,15 @@ class BoughtLesson(Lesson):
             return math.inf
         return self.shown * self.finished / self.thickness
 
-    @property
+    @cached_property
     def crossed(self) -> Crossed:
         """Layers that a bevel meets, and how far apart they are."""
-        if self.inside is None:
+        if self.made == FLAT:
             return self.grind.crossed(self.layer)
-        lines = self.met(self.thickness)
+        if self.cored:
+            lines = self.met(self.thickness)
+        else:
+            lines = bought_drawing.met_up(self) if self.back > self.edge else 0.0
         spacing = self.grind.bevel_length / lines if lines else math.inf
         return Crossed(lines, spacing, math.nan)
 

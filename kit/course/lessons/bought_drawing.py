@@ -8,6 +8,7 @@ pattern that was seen on its face.
 import math
 from typing import Any
 
+import numpy as np
 from PIL import Image
 
 from kit.basics.told import counted, listed, one_way
@@ -23,7 +24,7 @@ from kit.metal.transformation import STARTS
 from kit.metal.working_heat import SCALE
 from kit.section.blade import Blade, Section
 from kit.section.picture import QUIET, Sheet
-from kit.section.surface import Plane
+from kit.section.surface import Plane, fitting
 from kit.section.trace import Face, see
 from kit.shop.bought import AS_BOUGHT, DEEP, FLAT, LADDER, OTHER, RAINDROP, TWIST
 from kit.shop.patterns import NAMED
@@ -38,6 +39,7 @@ SEEN_LONG = 176.0  # mm of the bar
 # How bright bare steel is, ground, and grey from the fire: illustrative, as in lesson 06.
 BARE, GREY = 0.6, 0.25
 AS_SOLD = Etch(wear=30)  # etched in the usual way and handled since: illustrative
+UP_AT, UP_ROWS = tuple(range(-26, 14, 5)), 1500  # mm from the bar's middle; places: ours
 HAIR = 1e-4  # mm: just inside the skin
 
 
@@ -124,6 +126,21 @@ def expected_edge(job: Any, *, whole: bool) -> Image.Image:
     return sheet.image
 
 
+def met_up(job: Any) -> float:
+    """Count the layers that a line up the finished bevel meets: the mean of many places."""
+    up, met = job.grind.height, []
+    greys = {name: number / len(job.steels) for number, name in enumerate(job.steels)}
+    for aside in UP_AT:
+        middle = job.bar.size.length / 2 + aside, (up - job.height) / 2
+        line = Blade(
+            grind=job.grind, size=job.bar.size, centre=middle, columns=1, rows=UP_ROWS,
+            pixel=fitting(up / UP_ROWS),
+        )  # fmt: skip
+        steel = see(job.bar, line, greys, pixels="point").tone[:, 0]
+        met.append(np.count_nonzero(np.diff(steel)))
+    return float(np.mean(met))
+
+
 def _sawn(sheet: Sheet, job: Any, units: Units) -> None:
     """Draw the blade sawn across, ground on both sides out of the dashed bar."""
     (left, top), (columns, rows) = SECTION_AT, SECTION
@@ -145,6 +162,7 @@ PARTS = {LADDER: "rung", RAINDROP: "drop"}
 # What fewer than one layer can draw: a line around it, and no band.
 AT_MOST = {LADDER: "a stripe", RAINDROP: "a spot"}
 FOLLOWED = "every layer followed on the solid, along and through the bar"
+UP = f"a line up the bevel, followed on the solid: the mean at {len(UP_AT)} places"
 LEAST_MET = 0.501  # of a core's line on a bevel, the mean of many places: ours
 UNKNOWN = "How deep a pattern goes, no face tells."
 
@@ -211,14 +229,16 @@ def numbers(job: Any, units: Units) -> tuple[Number, ...]:
     crossed = job.crossed
     relief, contrast = job.relief
     celsius, fahrenheit = (format_temperature(job.celsius, unit) for unit in "CF")
-    spacing = format_length(crossed.spacing, units) if crossed.lines else "none"
+    spacing = format_length(crossed.spacing, units.fine) if crossed.lines else "none"
     off = format_length(job.off, units)
-    lines = [
-        f"layer = {job.thickness:g} mm / {job.layers:g} = {job.layer:.3f} mm",
-        "lines = (spine - edge) / 2 / layer",
-        f"= {crossed.lines:.1f}",
-    ]
-    if job.made == OTHER:
+    lines = [UP, f"= {crossed.lines:.1f}"]
+    if job.made == FLAT:
+        lines = [
+            f"layer = {job.thickness:g} mm / {job.layers:g} = {job.layer:.3f} mm",
+            "lines = (spine - edge) / 2 / layer",
+            f"= {crossed.lines:.1f}",
+        ]
+    elif job.cored:
         lines = [FOLLOWED, f"from the edge's skin to the spine's = {crossed.lines:.1f}"]
     bath = f"bath {job.etch.strength}, otherwise as usual (lesson 09)"
     return (
