@@ -180,6 +180,49 @@ def test_who_looks_or_measures_is_told_to_set_what_the_bench_does_not_show(name,
     assert told or "on the bench" in check.ask or given <= begun | named, tip
 
 
+# How a question's own bar is set on the bench, and what is read there.
+BLADE = {"spine": 5, "edge": 0.5, "height": 36, "layers": 83}
+CORED = {"left": 1.5, "core": 1.5, "right": 1.5, "thickness": 4.5, "edge": 0.5, "height": 30}
+DRAWN = {"length": 160, "width": 40, "start": 36, "thickness": 12, "spread": 0, "loss": 10}
+TWISTED = {"across": 20, "turn": 80}
+READ = {
+    "01 0": ({"thickness": 2, "angle": 25}, "Band width on the cut: (.*)"),
+    "02 0": ({"pieces": 9, "folds": 5}, r"Layers \(.*\): (.*)"),
+    "02 1": ({"pieces": 9, "folds": 5}, r"Bands \(.*\): (.*)"),
+    "weld 0": ({"folds": 5}, "The bad one, on this end: (.*) lines"),
+    "03 0": (DRAWN, "Length.*→ (.*)"),
+    "03 1": (DRAWN, "the dot is (.*) times as long as high"),
+    "03 2": ({"start": 32, "thickness": 16, "spread": 0}, "Line at 45°: (.*)"),
+    "04 0": (TWISTED, "Line angle on the middle line: (.*)"),
+    "04 1": ({**TWISTED, "ground": 5}, "Line angle on the middle line: (.*)"),
+    "06 0": (BLADE, r"Lines on each side: (\d+)"),
+    "06 1": (BLADE, "Line spacing on the bevel: (.*)"),
+    "07 0": (CORED, "Line left / right: (.*) /"),
+    "07 1": (CORED, "Largest permissible offset: (.*)"),
+    "07 2": ({**CORED, "off": 0.35}, "Line left / right: (.*) /"),
+    "08 0": ({"layer": 0.5}, "Carbon even in: (.*)"),
+    "08 2": ({"celsius": 1000}, "Carbon even in: (.*)"),
+    "11 0": ({"start": 0, "end": 18, "lean": 42}, "lies above the axis: (.*)"),
+    "bought 0": ({"spine": 3.5, "skin": 0.4}, "Buy (.*?) (?:to|or)"),
+    "bought 1": ({"layers": 40, "edge": 0.6}, "Buy .* to (.*?):"),
+}
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize("name", READ)
+def test_what_the_bench_says_of_a_questions_own_bar_is_right(name, units):
+    """A reader set it, read "to 6.8 mm", typed that, and was told: Not yet."""
+    check, (state, words) = CHECKS[name], READ[name]
+    scene = LESSONS[name.rpartition(" ")[0]].scene(units=units, **state)
+    told = [f"{one.name}: {one.value}" for one in scene.numbers]
+    found = next(filter(None, (re.search(words, one) for one in [scene.says, *told])))[1]
+    answer, offers = check.read(found, units), check.offers(units)
+    nearest = min(offers, key=lambda one: abs(check.read(one, units) - answer))
+    assert check.mark(nearest, units=units).right, (found, offers)
+    if units is Units.MM:  # in inches a bar is bought in whole 1/32
+        assert check.mark(found).right, found
+
+
 @each_check
 def test_what_a_tip_says_counts_counts(name):
     """As near as a lane says is near enough, an answer typed in that lane is right."""

@@ -80,9 +80,10 @@ def test_the_checks_answers_are_the_benchs_own():
         BoughtLesson(spine=spine, skin=skin).least
     )
     layers, edge = thick.given["layers"], thick.given["edge"]
-    job = BoughtLesson(bought=SOLD.index("raindrop"), layers=layers, edge=edge, hot=0)
+    job = BoughtLesson(bought=SOLD.index("raindrop"), layers=layers, edge=edge)
     assert job.shown == thick.given["shown"]
-    assert thick.answer(thick.given) == pytest.approx(job.most)
+    assert thick.given["scale"] == pytest.approx(job.scale, abs=0.0005)
+    assert thick.answer(thick.given) == pytest.approx(job.most, rel=0.002)
 
 
 @pytest.mark.parametrize("units", list(Units))

@@ -2,8 +2,9 @@
 
 Given: `shown`, layers of a drop on the bar's face; in mm `edge`, before it is sharpened,
 `first`, a bar, and `thick`, a thicker one. The number of an idea is the layers of a drop
-that are left at the edge. The checks are given a bar's `layers`; or in mm the `spine` of a
-blade, and the `skin` that is ground off either face of its bar.
+that are left at the edge. The checks are given a bar's `layers` and, in mm, the `scale`
+that the fire takes off each side of an edge; or the `spine` of a blade, and the `skin`
+that is ground off either face of its bar.
 """
 
 from kit.course.check import Check
@@ -94,38 +95,50 @@ def _least_working(given: Given) -> list[str]:
     ]
 
 
+def _finished(given: Given) -> float:
+    return given["edge"] - 2 * given["scale"]
+
+
 def _most(given: Given) -> float:
-    return given["shown"] * given["edge"]
+    return given["shown"] * _finished(given)
 
 
-MOST = _idea("RIGHT", "let the drop fade evenly, to one layer at the edge", _most)
+MOST = _idea("RIGHT", "let the drop fade evenly, to one layer at the finished edge", _most)
 ALL_LAYERS = _idea(
     "ALL_LAYERS",
     "let a drop go through all layers of the bar",
-    lambda given: given["layers"] * given["edge"],
+    lambda given: given["layers"] * _finished(given),
     "On the face a drop is cut through some of them. Through how many?",
 )
 HALF_EDGE = _idea(
     "HALF_EDGE",
     "measure the edge from the middle, and the bar right through",
-    lambda given: given["shown"] * given["edge"] / 2,
+    lambda given: given["shown"] * _finished(given) / 2,
     "To the face is half a bar. Compare half with half, or whole with whole.",
+)
+NO_SCALE = _idea(
+    "NO_SCALE",
+    "leave the edge as thick as it went into the fire",
+    lambda given: given["shown"] * given["edge"],
+    "The fire takes its scale off both sides of the edge. How thick is it after that?",
 )
 NONE_LOST = _idea(
     "NONE_LOST",
     "ask for the whole drop at the edge",
-    lambda given: given["edge"],
+    _finished,
     "One layer is enough here. How thin a share of the drop is that?",
 )
 
 
 def _most_working(given: Given) -> list[str]:
-    shown, edge = given["shown"], given["edge"]
+    shown, edge, scale = given["shown"], given["edge"], given["scale"]
+    finished = _finished(given)
     return [
+        f"finished edge = {edge:g} mm - 2 × {scale:g} mm = {finished:.3g} mm",
         f"{shown:g} layers in the whole thickness, 1 in the edge: evenly fewer",
         f"thickness / edge = {shown:g} / 1",
-        f"thickness = {shown:g} × {edge:g} mm",
-        f"= {_most(given):.2g} mm",
+        f"thickness = {shown:g} × {finished:.3g} mm",
+        f"= {_most(given):.3g} mm",
     ]
 
 
@@ -152,19 +165,20 @@ MOST_BAR = Check(
     ask=(
         "A raindrop bar of 40 layers: on its face each drop is cut through 12 of them, in "
         "its middle through none, and evenly fewer between. The blade's edge lies in the "
-        "middle and is 0.6 mm thick. How thick may the bar be, at most, for one layer of "
-        "each drop to be left at the edge?"
+        "middle, 0.6 mm thick before hardening; the fire takes 0.015 mm of scale off each "
+        "side. How thick may the bar be, at most, for one layer of each drop to be left "
+        "at the edge?"
     ),
-    given={"shown": 12.0, "layers": 40.0, "edge": 0.6},
+    given={"shown": 12.0, "layers": 40.0, "edge": 0.6, "scale": 0.015},
     right=MOST,
-    slips=(ALL_LAYERS, HALF_EDGE, NONE_LOST),
+    slips=(ALL_LAYERS, HALF_EDGE, NO_SCALE, NONE_LOST),
     kind="length",
     prompt="What share of the way from the middle to the face is the edge's own skin?",
     working=_most_working,
-    other={"shown": 9.0, "layers": 30.0, "edge": 0.5},
+    other={"shown": 9.0, "layers": 30.0, "edge": 0.5, "scale": 0.02},
     tips=(
-        "Set 40 layers and that edge in the picture above, and buy thicker and thicker.",
+        "Set 40 layers and 0.6 mm in the picture above: up to what bar does it say Buy?",
         "Draw a wedge, 12 lines high at the face, none in the middle. Where is it 1 high?",
-        "Bar over edge is as 12 layers over 1.",
+        "Bar over finished edge is as 12 layers over 1.",
     ),
 )
