@@ -182,7 +182,14 @@ def test_who_looks_or_measures_is_told_to_set_what_the_bench_does_not_show(name,
 
 # How a question's own bar is set on the bench, and what is read there.
 BLADE = {"spine": 5, "edge": 0.5, "height": 36, "layers": 83}
-CORED = {"left": 1.5, "core": 1.5, "right": 1.5, "thickness": 4.5, "edge": 0.5, "height": 30}
+CORED = {
+    "left": 1.5,
+    "core": 1.5,
+    "right": 1.5,
+    "thickness": 4.5,
+    "edge": 0.5,
+    "height": 30,
+}
 DRAWN = {"length": 160, "width": 40, "start": 36, "thickness": 12, "spread": 0, "loss": 10}
 TWISTED = {"across": 20, "turn": 80}
 READ = {

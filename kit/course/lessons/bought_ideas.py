@@ -118,9 +118,9 @@ HALF_EDGE = _idea(
 )
 NO_SCALE = _idea(
     "NO_SCALE",
-    "leave the edge as thick as it went into the fire",
+    "leave out the scale of the hardening heat",
     lambda given: given["shown"] * given["edge"],
-    "The fire takes its scale off both sides of the edge. How thick is it after that?",
+    "How thick is the edge without the scale of the hardening heat, off both sides?",
 )
 NONE_LOST = _idea(
     "NONE_LOST",
@@ -165,9 +165,9 @@ MOST_BAR = Check(
     ask=(
         "A raindrop bar of 40 layers: on its face each drop is cut through 12 of them, in "
         "its middle through none, and evenly fewer between. The blade's edge lies in the "
-        "middle, 0.6 mm thick before hardening; the fire takes 0.015 mm of scale off each "
-        "side. How thick may the bar be, at most, for one layer of each drop to be left "
-        "at the edge?"
+        "middle, 0.6 mm thick; then the scale of the hardening heat takes 0.015 mm off "
+        "each side. How thick may the bar be, at most, for one layer of each drop to be "
+        "left at the edge?"
     ),
     given={"shown": 12.0, "layers": 40.0, "edge": 0.6, "scale": 0.015},
     right=MOST,
