@@ -47,6 +47,8 @@ def test_what_we_wrote_down_finds_its_card_first():
         ("counter", HARDER),
         ("last", HARDER),
         ("crowd", MISSED),
+        ("by_ear", MISSED),
+        ("heard", HARDER),
     ],
 )
 def test_what_was_written_unseen_mostly_finds_its_card_first(name, missed):
@@ -55,7 +57,7 @@ def test_what_was_written_unseen_mostly_finds_its_card_first(name, missed):
 
 
 def test_what_is_off_the_topic_seldom_opens_a_card():
-    names = ("before", "passer_by", "counter", "last", "crowd")
+    names = ("before", "passer_by", "counter", "last", "crowd", "by_ear", "heard")
     rows = [row for name in names for row in written(name)]
     astray = [words for numbers, words in rows if numbers == [0]]
     opened = [words for words in astray if find(words)]

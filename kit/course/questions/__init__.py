@@ -12,11 +12,12 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Iterable
-from difflib import SequenceMatcher, get_close_matches
 from functools import cache, lru_cache
 from itertools import pairwise
+from pathlib import Path
 from textwrap import shorten
 
+from kit.course.questions.by_ear import apart, beginning, sound
 from kit.course.questions.card import Card, Measures, Told, drawn
 
 __all__ = [
@@ -92,13 +93,18 @@ WEIGHTS = (2.0, 1.0, 0.1, 0.1, 0.1)
 HALF = 1.0  # standing so often on a card tells half of what ever so often tells
 PAIR = 0.5  # of it, for two words side by side, too
 OF_FAINT = 0.5  # of what another word as rare tells
-LEAST = 0.5  # of it, at least, for a word cut short, or misspelt
-NEAR = 0.82  # of the letters of a misspelt word, see difflib
+LEAST = 0.5  # of it, at least, for a word cut short
 ENOUGH = 0.33  # of what was asked must stand on a card that answers
 ENOUGH_ELSEWHERE = 0.65  # of it, where the question points at nothing of ours
 STORY = 8.0  # so much is asked at most: the rest of a long story goes unanswered
 BESIDE = 0.3  # of the best card's score: less is not listed
 NAMED = 3  # cards that touch what was asked are named, where none answers
+# Words of every day that stand on no card, ours: they are not misspelt ones of ours.
+EVERYDAY = frozenset((Path(__file__).parent / "everyday.txt").read_text("utf-8").split())
+ENDINGS = ("s", "es", "ed", "ing")
+APART = (0.0, 0.0, 0.0, 0.5, 0.5, 1.0, 1.0, 1.0, 1.5)  # at most, by signs of the sound
+SPELT = 0.3  # of how far the spellings lie apart, beside the sounds
+COMMON = 0.1  # how far a word that is ten times as common may lie behind, by 2.3
 TRY = ("layers", "fake", "rust", "temperature")
 
 
@@ -138,12 +144,12 @@ def find(words: str) -> list[Card]:
     >>> len(find("")) == len(CARDS), find("zebra")
     (True, [])
     """
-    plain = set(words_of(words[:LONGEST]))
+    plain = _asked(words)
     # words alone, with no small ones between, are looked up and ask nothing
-    ours = POINTING & plain or any(
-        NAMES & {*_meant(one)} for one in _terms(words[:LONGEST])
+    ours = POINTING.intersection(plain) or any(
+        NAMES & {*_meant(one)} for one in _stems(plain)
     )
-    return _best(words, ENOUGH if ours or not SMALL & plain else ENOUGH_ELSEWHERE)
+    return _best(words, ENOUGH if ours or SMALL.isdisjoint(plain) else ENOUGH_ELSEWHERE)
 
 
 def nearest(words: str) -> list[Card]:
@@ -158,7 +164,7 @@ def nearest(words: str) -> list[Card]:
 
 
 def _best(words: str, enough: float) -> list[Card]:
-    asked = list(dict.fromkeys(_terms(words[:LONGEST])))  # sums in one order: ties stay
+    asked = list(dict.fromkeys(_stems(_asked(words))))  # sums in one order: ties stay
     if not asked:
         return list(CARDS)
     scores = {card.number: _score(card, asked) for card in CARDS}
@@ -210,9 +216,63 @@ FAINT, NAMES = (
 )
 
 
+def _asked(text: str) -> list[str]:
+    """Read what was typed: a word that is none is taken for the one that it sounds like.
+
+    Only the last may be cut short: who types on has ended the others.
+    """
+    words = words_of(text[:LONGEST])
+    return [_heard(word, last=place == len(words)) for place, word in enumerate(words, 1)]
+
+
+@cache
+def _spelt_right() -> Counter[str]:
+    """Count how often each word stands on the cards; and what else people say."""
+    told = [word for card in CARDS for text in card.texts for word in words_of(text)]
+    return Counter([*told, *SMALL, *_FAINT.split(), *words_of(_ALIKE), *EVERYDAY])
+
+
+@cache
+def _sounding() -> dict[str, list[tuple[str, str]]]:
+    """Sort the words by how their sound begins."""
+    begun: dict[str, list[tuple[str, str]]] = {}
+    for word in _spelt_right():
+        begun.setdefault(beginning(sound(word)), []).append((word, sound(word)))
+    return begun
+
+
+def _is_word(word: str) -> bool:
+    """Tell whether a word is one, or one with an ending, that need not be misspelt."""
+    known, bare = _spelt_right(), _bare(word)
+    if word in known or any(word + ending in known for ending in ENDINGS):
+        return True
+    return bare != word and (bare in _known() or bare in ALIKE or bare in EVERYDAY)
+
+
+@lru_cache(maxsize=512)
+def _heard(word: str, *, last: bool) -> str:
+    """Give the word that one sounds like, if any; a common one before a rare."""
+    if not word.isalpha() or len(word) < SHORT or _is_word(word):
+        return word
+    if last and any(one.startswith(word) for one in _spelt_right()):
+        return word
+    heard = sound(word)
+    most = APART[min(len(heard), len(APART) - 1)]
+    costs = {word: math.inf}
+    for one, its in _sounding().get(beginning(heard), ()):
+        far = apart(heard, its, most)
+        spelt = apart(word, one, most if far > most else math.inf)
+        if min(far, spelt) <= most:
+            costs[one] = far + SPELT * spelt - COMMON * math.log(_spelt_right()[one])
+    return min(costs, key=costs.__getitem__)
+
+
 def _terms(text: str) -> list[str]:
     """Give the stems of the words that tell, and of each two that stand side by side."""
-    words = words_of(text)
+    return _stems(words_of(text))
+
+
+def _stems(words: list[str]) -> list[str]:
     kept = [_bare(word) for word in words if word not in SMALL] or words
     stems = [ALIKE.get(word, word) for word in kept]
     return [*stems, *(" ".join(pair) for pair in pairwise(stems))]
@@ -244,12 +304,8 @@ def _meant(term: str) -> dict[str, float]:
     known = _known()
     if known[term] >= 1 or " " in term or len(term) < SHORT or term.isdecimal():
         return {term: 1.0}
-    alike = [word for word in known if word[0] == term[0] and " " not in word]
-    longer = [word for word in alike if word.startswith(term)]
-    misspelt = len(term) > STEM and not longer
-    close = get_close_matches(term, alike, n=3, cutoff=NEAR) if misspelt else longer
-    ratios = {word: SequenceMatcher(None, term, word).ratio() for word in close}
-    return {word: LEAST + (1 - LEAST) * ratio for word, ratio in ratios.items()}
+    longer = [word for word in known if word.startswith(term) and " " not in word]
+    return {word: LEAST + (1 - LEAST) * len(term) / len(word) for word in longer}
 
 
 def _rarity(term: str) -> float:

@@ -205,7 +205,7 @@ CARDS = (
         "off, layers loose, cracks between layers, glue hold, hammering the billet, what "
         "went wrong, break in use, broken tip, dropped, drop it on the floor, what happens "
         "if I drop it, falls down, chip chipped, fragile, how strong is the joint, bend, "
-        "hit stone, dangerous safe, accident, layers come loose, can it snap, snap in two, "
+        "hit stone, is it dangerous safe, accident, layers come loose, can it snap, snap in two, "
         "split when twisted, bubble blister, bad weld, holds together when used, tip "
         "broke, break off, crumble, burst, how safe, can it break, pry, if I hit "
         "something, can layers come off, as solid as a normal blade, could it separate, "
