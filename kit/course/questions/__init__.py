@@ -101,6 +101,7 @@ BESIDE = 0.3  # of the best card's score: less is not listed
 NAMED = 3  # cards that touch what was asked are named, where none answers
 # Words of every day that stand on no card, ours: they are not misspelt ones of ours.
 EVERYDAY = frozenset((Path(__file__).parent / "everyday.txt").read_text("utf-8").split())
+OFTEN_SAID = SMALL.union(_FAINT.split())
 ENDINGS = ("s", "es", "ed", "ing")
 APART = (0.0, 0.0, 0.0, 0.5, 0.5, 1.0, 1.0, 1.0, 1.5)  # at most, by signs of the sound
 SPELT = 0.3  # of how far the spellings lie apart, beside the sounds
@@ -219,7 +220,8 @@ FAINT, NAMES = (
 def _asked(text: str) -> list[str]:
     """Read what was typed: a word that is none is taken for the one that it sounds like.
 
-    Only the last may be cut short: who types on has ended the others.
+    Only the last may be cut short, for who types on has ended the others: then it is taken
+    for none but a small word.
     """
     words = words_of(text[:LONGEST])
     return [_heard(word, last=place == len(words)) for place, word in enumerate(words, 1)]
@@ -254,12 +256,13 @@ def _heard(word: str, *, last: bool) -> str:
     """Give the word that one sounds like, if any; a common one before a rare."""
     if not word.isalpha() or len(word) < SHORT or _is_word(word):
         return word
-    if last and any(one.startswith(word) for one in _spelt_right()):
-        return word
+    cut = last and any(one.startswith(word) for one in _spelt_right())
     heard = sound(word)
-    most = APART[min(len(heard), len(APART) - 1)]
+    most = 0.0 if cut else APART[min(len(heard), len(APART) - 1)]
     costs = {word: math.inf}
     for one, its in _sounding().get(beginning(heard), ()):
+        if cut and one not in OFTEN_SAID:
+            continue
         far = apart(heard, its, most)
         spelt = apart(word, one, most if far > most else math.inf)
         if min(far, spelt) <= most:
