@@ -157,6 +157,21 @@ def test_picture_draws_and_is_told(card):
     assert sunlit.image.getpixel((0, 0)) == (255, 255, 255)
 
 
+PATTERNS = ("twist", "raindrop", "ladder|rung", "star", "random|by hand", "clad|san mai")
+
+
+@each_card
+def test_picture_and_number_speak_of_one_pattern(card):
+    """A number of a twist beside a picture of drops is of another bar."""
+    number, alt = card.told().number, drawn(card, Measures()).alt
+    told = " ".join((number.name, number.value, *number.working))
+    named, pictured = (
+        {one for one in PATTERNS if re.search(rf"\b(?:{one})", words, re.IGNORECASE)}
+        for words in (told, alt)
+    )
+    assert named <= pictured, alt
+
+
 @each_card
 def test_one_breath_is_at_most_two_sentences(card):
     breath = card.told().breath

@@ -199,22 +199,22 @@ CARDS = (
         shown=("88 %",),
         picture=lambda measures: WeldLesson.scene(units=measures.units, **measures.paper),
         found_by="come apart weld",
-        keywords="delaminate delamination separate split, fall apart, came apart, is it a crack or "
-        "normal, tiny dark line between layers, crack cracked cracking, weld fail failed, "
-        "did not stick, open, flaw fault hole, peel off, layers loose, cracks between "
-        "layers, glue hold, hammering the billet, what went wrong, break in use, broken "
-        "tip, dropped, drop it on the floor, what happens if I drop it, falls down, chip "
-        "chipped, fragile, how strong is the joint, bend, hit stone, dangerous safe, "
-        "dangerous to use, accident, layers come loose, can it snap, snap in two, split "
-        "when twisted, bubble blister, bad weld, holds together when used, tip broke, "
-        "break off, crumble, burst, how safe, can it break, pry, if I hit something, can "
-        "layers come off, as solid as a normal blade, could it separate, could it break "
-        "in half, pry, drops on stone floor, shatter, fell off the table, can it crack, "
-        "survive a fall, does it break easily, break easily, kid, come undone, fall on "
-        "the ground, layers break apart, stable, glass, drop the knife, concrete tiles "
-        "floor, weak spot, knock, throw it, split open, is it solid, lift off, how strong "
-        "are the welds, can the weld fail, thin black crack between layers, does it break "
-        "when I drop it, what if it falls, fall damage",
+        keywords="delaminate delamination separate split, fall apart, came apart, is it "
+        "a crack or normal, tiny dark line between layers, crack cracked cracking, weld "
+        "fail failed, did not stick, open, flaw fault hole, peel off, layers loose, "
+        "cracks between layers, glue hold, hammering the billet, what went wrong, break "
+        "in use, broken tip, dropped, drop it on the floor, what happens if I drop it, "
+        "falls down, chip chipped, fragile, how strong is the joint, bend, hit stone, "
+        "dangerous safe, dangerous to use, accident, layers come loose, can it snap, snap "
+        "in two, split when twisted, bubble blister, bad weld, holds together when used, "
+        "tip broke, break off, crumble, burst, how safe, can it break, pry, if I hit "
+        "something, can layers come off, as solid as a normal blade, could it separate, "
+        "could it break in half, pry, drops on stone floor, shatter, fell off the table, "
+        "can it crack, survive a fall, does it break easily, break easily, kid, come "
+        "undone, fall on the ground, layers break apart, stable, glass, drop the knife, "
+        "concrete tiles floor, weak spot, knock, throw it, split open, is it solid, lift "
+        "off, how strong are the welds, can the weld fail, thin black crack between "
+        "layers, does it break when I drop it, what if it falls, fall damage",
         mark="Counting is exact. How sure one weld is: illustrative, we found no source.",
         also="A blade with an open weld can break in use: it goes back to the maker, "
         "not into the kitchen.",
