@@ -157,7 +157,7 @@ def test_picture_draws_and_is_told(card):
     assert sunlit.image.getpixel((0, 0)) == (255, 255, 255)
 
 
-PATTERNS = ("twist", "raindrop", "ladder|rung", "star", "random|by hand", "clad|san mai")
+PATTERNS = ("twist", "raindrop", "ladder|rung", r"stars?\b", "random", "clad|san mai")
 
 
 @each_card
@@ -176,6 +176,15 @@ def test_picture_and_number_speak_of_one_pattern(card):
 def test_one_breath_is_at_most_two_sentences(card):
     breath = card.told().breath
     assert 1 <= len(re.findall(r"[.?!](?=\s|$)", breath)) <= 2
+
+
+@each_card
+def test_a_number_of_the_kits_own_bar_is_not_told_of_the_bar_on_the_table(card):
+    """Who reads "112 on this bevel" looks at a bevel that the kit has never seen."""
+    texts = (card.breath, card.name, card.value, *re.split(r"(?<=[.?!:]) ", card.answer))
+    of_ours = [text for text in texts if "{" in text]
+    pointed = r"\b[Tt]h(?:is|ese) (?:bar|bevel|blade|knife|one|piece|stack)s?\b"
+    assert [text for text in of_ours if re.search(pointed, text)] == []
 
 
 @each_card

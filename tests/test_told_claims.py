@@ -194,6 +194,22 @@ def test_nothing_says_a_thing_unclaimed():
     assert told == [], "\n".join(f"{name}: {one}" for name, one in told)
 
 
+# Folded alone, one steel still shows where it was welded, faintly: common practice.
+ALONE = re.compile(r"\b(one|same|second|single) steel\b(?! (bar|hardened))", re.IGNORECASE)
+BARE = re.compile(
+    r"\b(no (layer|pattern|contrast)|nothing to|without bands|looks? like one)\b"
+)
+
+
+def test_of_one_steel_nobody_says_that_nothing_shows():
+    said = [words for _name, words in everywhere()]
+    said += [card.told().answer for card in CARDS]
+    said += [line for path in NOTEBOOKS for line in page(path).splitlines()]
+    told = {one for words in said for one in sentences(words)}
+    bare = [one for one in told if ALONE.search(one) and BARE.search(one)]
+    assert [one for one in bare if "weld" not in one] == []
+
+
 def test_the_front_door_claims_nothing():
     """To gather claims it is left out: it needs JupyterLab."""
     for path in ROOT.glob("launch/**/*.py"):

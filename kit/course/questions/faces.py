@@ -1,6 +1,7 @@
 """Pictures of ground faces for the cards: how a pattern changes with depth."""
 
 from collections.abc import Iterable, Sequence
+from functools import cache
 
 import numpy as np
 from PIL import Image
@@ -146,13 +147,19 @@ def _mark(sheet: Sheet, where: np.ndarray, at: tuple[int, int]) -> None:
     sheet.box((at[0] - 1, at[1] - 1), (at[0] + columns, at[1] + rows))
 
 
-def solid_or_skin(measures: Measures) -> Scene:
-    """Draw a forged bar and one patterned on its face only, before and after grinding."""
-    forged = patterns.raindrop()
+@cache
+def forged_and_skin() -> tuple[Billet, Engraved]:
+    """Forge a bar of random pattern, and put its face on a plain bar."""
+    forged = patterns.random()
     length, width, thickness = forged.size
     sheet_steel = (Layer(steel="1084", thickness=thickness / 2),) * 2
     plain = Billet(source=Stack(layers=sheet_steel, length=length, width=width))
-    skin = Engraved(billet=plain, pattern=forged)
+    return forged, Engraved(billet=plain, pattern=forged)
+
+
+def solid_or_skin(measures: Measures) -> Scene:
+    """Draw a forged bar and one patterned on its face only, before and after grinding."""
+    forged, skin = forged_and_skin()
     sheet = Sheet(WIDE, 536, **measures.paper)
     off = measures.fine(OFF)
     titles = (("Welded all through", forged), ("Only on the face", skin))
@@ -168,8 +175,8 @@ def solid_or_skin(measures: Measures) -> Scene:
             words = f"{off} ground off, etched again" if row else "as it was bought"
             sheet.text(words, (left + 6, at[1] + 222), size=17, ink=QUIET)
     alt = (
-        "Two bars, each seen from a corner, above as bought and below with "
-        f"{off} ground off its top. Left, welded all through: lines run round the "
+        "Two bars of random pattern, each seen from a corner, above as bought and below "
+        f"with {off} ground off its top. Left, welded all through: lines run round the "
         "corners on to side and end, and after grinding they are still there. Right, a "
         "pattern on the face only: side and end are plain, and after grinding the top "
         "is plain, too."

@@ -10,7 +10,6 @@ from kit.course.lessons.skin_deep import THIN_SKIN
 from kit.course.questions import charts, faces, sketches
 from kit.course.questions.buying import together
 from kit.course.questions.card import NO_SOURCE, Card, Measures, Values
-from kit.course.questions.inside import deeper
 from kit.course.questions.sketches import two_steels
 from kit.course.questions.word import CRUCIBLE, FAME, LAMINATE, NO_GAIN
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
@@ -55,6 +54,17 @@ def _between(measures: Measures) -> Scene:
         for name in ("carbon", "nickel")
     ]
     return charts.between(rows, (DEMO_OUTER.steel, DEMO_INNER.steel), measures)
+
+
+def _left() -> Values:
+    forged, skin = faces.forged_and_skin()
+    thick = forged.size.thickness
+    return {
+        "thick": thick,
+        "off": faces.OFF,
+        "left": thick - faces.OFF,
+        "skin": skin.depth,
+    }
 
 
 def _layer() -> Values:
@@ -211,16 +221,16 @@ CARDS = (
         "explain what to look for and judge nobody's goods.",
         breath="I would not go by one sign. Does the pattern run round the corners, and "
         "stay when a little is ground off?",
-        name="Lines in a turn after {off:fine} is ground off a twist",
-        value="{after:.0f} if welded, none if only on the face",
+        name="Patterned steel left in these bars, {off:fine} ground off the top",
+        value="{left:fine} if welded, none if only on the face",
         working=(
-            "welded: 4 × height above the axis / layer",
-            "before {before:.0f}; after: 4 × {low:fine} / {layer:fine} = {after:.1f}",
-            "only on the face, and thinner than {off:fine}: nothing is left",
+            "welded: as deep as the bar is thick, {thick:fine} - {off:fine} = {left:fine}",
+            "only on the face: drawn {skin:fine} deep, less than {off:fine}: nothing is left",
         ),
-        values=deeper,
-        by_hand={"before": 80, "after": 4 * 4.8 / 0.25},
-        shown=("77", "none"),
+        values=_left,
+        # forged to 12 mm, 3.4 mm ground into the waves; then 0.2 mm more
+        by_hand={"thick": 12 - 3.4, "left": 12 - 3.4 - 0.2, "skin": 0.05},
+        shown=("8.4 mm", "none"),
         picture=faces.solid_or_skin,
         found_by="fake real test",
         keywords="genuine authentic original, forged, cheat cheated, spot recognise detect "
@@ -232,8 +242,8 @@ CARDS = (
         "knife, check whether real thing, recognise a fake, look real, verify, does real "
         "damascus have, say if it's real, got it from a man on the street, look at mine, "
         "authentic, how can I tell if mine is fake",
-        mark="Geometry of a twisted bar. How deep a mark on the surface goes is "
-        "illustrative.",
+        mark="Plain arithmetic on the two bars drawn. How deep a mark on the surface goes "
+        "is illustrative.",
         dangers=(DUST, ETCHANT),
         also="Grind and etch only what is yours to spoil.",
         claims=(FORGED, THIN_SKIN),
