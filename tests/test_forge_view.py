@@ -349,7 +349,7 @@ def test_a_bare_stack_that_is_given_lies_on_the_anvil(known):
 @pytest.mark.parametrize(
     ("second", "folds", "why"),
     [
-        ("1084", 1, "of one steel no layer"),
+        ("1084", 1, "faint weld lines"),
         ("15N20", 9, "finer than this picture can show"),
     ],
 )

@@ -53,7 +53,6 @@ TONES = Claim(
         "pattern is nickel",
         "bright lines are nickel",
         "without nickel or chromium",
-        "no contrast in the etch",
         "how bright (a steel|etched|it comes out)",
         "tones know nothing of hardening",
         "[Tt]ones are illustrative",

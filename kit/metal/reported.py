@@ -44,9 +44,13 @@ MISSED = Claim(
 )
 LOST_SKIN = Claim(
     says="Hot steel loses carbon to the air, most in its skin; a weld between like steels "
-    "may show a thin pale line.",
+    "may show a thin pale line, so one steel folded on itself shows faint lines.",
     kind=Kind.PRACTICE,
-    told=("thin pale line where carbon was lost", "outermost layers lose carbon"),
+    told=(
+        "thin pale line where carbon was lost",
+        "faint weld line",
+        "outermost layers lose carbon",
+    ),
 )
 AS_GOOD = Claim(
     says="A blade is as good as its steels, welds and heat treatment, and sharp as long as "
@@ -227,7 +231,6 @@ UNDERCUT = Claim(
     told=(
         "[Rr]eal acid undercuts",
         "On one steel alone",
-        "One steel: nothing to tell apart",
         "Etched lines are softer",
         "Coffee or vinegar",
         "coffee or vinegar, looked",

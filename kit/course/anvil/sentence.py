@@ -262,7 +262,8 @@ def alike(names: Iterable[str]) -> str:
     """
     tones = etch.tones(names)
     if len(tones) == 1:
-        return f" All of it is {next(iter(tones))}: of one steel no layer stands out."
+        only = next(iter(tones))
+        return f" All of it is {only}: one steel shows faint weld lines at most, not drawn."
     order = sorted(tones, key=tones.__getitem__)
     groups = [order[:1]]
     for one, other in pairwise(order):

@@ -23,7 +23,9 @@ ASTRAY = (
     "In a sheet of nickel carbon has numbers of its own: it holds less of it. The carbon "
     "curve is drawn as in steel; believe its middle, not its height in the nickel."
 )
-SAME_STEEL = "The same steel twice: nothing to see here, and no contrast in the etch."
+SAME_STEEL = (
+    "The same steel twice: nothing to see here, and in the etch faint weld lines at most."
+)
 NOT_YET = "Carbon is not even yet; this holds once it is."
 # An electronvolt is 96.485 kJ/mol (SI); in iron the barrier is 148, see `diffusion.TABLE`.
 HOLDS_LESS = Claim(

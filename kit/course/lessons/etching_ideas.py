@@ -164,7 +164,7 @@ LIGHTS = ("all round", "a low lamp")
 LITTLE = 0.15
 # Twice the time: the step doubles, and the tones gain less than a third. Ours.
 LONG, GAINED = 1.8, 1.33
-ONE_STEEL = "One steel: nothing to tell apart, whatever the acid does."
+ONE_STEEL = "One steel: nothing to tell apart but faint weld lines, whatever the acid does."
 ONE_GREY = "From here it is all one grey: the eye averages what it cannot resolve."
 ALIKE = "These two etch nearly alike: without nickel or chromium there is little to see."
 SILVER = "Ground silver: the layers are there, and too alike in tone to be told apart."

@@ -103,13 +103,13 @@ CARDS = (
         "that was counted can be seen.",
         answer="Smiths count pieces of steel and double the count at each fold: {pieces} "
         "pieces and {folds} folds are {layers:count} layers. There are fewer stripes, "
-        "for a fold lays like on like, and two layers of one steel look like one: "
-        "{bands:count}. And a bevel goes through only a part of the blade, so about "
-        "{lines:count} of them come out on each side. With a blade in hand, go backwards: "
-        "{lines:count} lines on one bevel × spine {spine:length} / {depth:length} ground "
-        "off that side = {back:count} stripes. All this is for flat layers.",
-        breath="{layers:count} if you count pieces, {bands:count} stripes if you count "
-        "what differs, and about {lines:count} of those on this bevel.",
+        "for a fold lays like on like, and two layers of one steel look like one but for a "
+        "faint weld line: {bands:count}. And a bevel goes through only a part of the "
+        "blade, so about {lines:count} of them come out on each side. With a blade in "
+        "hand, go backwards: {lines:count} lines on one bevel × spine {spine:length} / "
+        "{depth:length} ground off that side = {back:count} stripes. All this is for flat layers.",
+        breath="Our example, {pieces} pieces folded {folds} times, has {layers:count} "
+        "layers, {bands:count} stripes, and about {lines:count} of those on one bevel.",
         name="Layers, stripes, lines on one bevel",
         value="{layers:count}, {bands:count}, {lines:count}",
         working=(
@@ -192,15 +192,15 @@ CARDS = (
         number=3,
         question="Are more layers better?",
         belief="The more layers, the better the steel.",
-        answer="More layers are finer, that is all. On this bevel {few} layers make lines "
-        "{at_20:fine} apart, and {some} make lines {at_80:fine} apart. At {too_many:count} "
-        "they are {at_1000:fine} apart, which is finer than a good eye can resolve at "
-        "{away:length}: the face looks even grey. Each weld more is also one more chance "
+        answer="More layers are finer, that is all. On our example's bevel {few} layers "
+        "make lines {at_20:fine} apart, and {some} make lines {at_80:fine} apart. At "
+        "{too_many:count} they are {at_1000:fine} apart, which is finer than a good eye can "
+        "resolve at {away:length}: the face looks even grey. Each weld more is also one more chance "
         "of a flaw, and one more heat that burns steel away.",
-        breath="More is finer, not better. Beyond about {limit:round} layers this bevel "
-        "looks plain grey.",
+        breath="More is finer, not better. Beyond about {limit:round} layers our "
+        "example's bevel looks plain grey.",
         name="Most layers an eye can resolve",
-        value="{limit:count} on this bevel, {square:count} on its spine",
+        value="{limit:count} on our bevel, {square:count} on its spine",
         working=(
             "a good eye resolves one minute of arc: {eye:fine} at {away:length}",
             (

@@ -163,7 +163,7 @@ CARDS = (
         belief="Once it is gone, it is gone.",
         answer="What wears is the step and the dark oxide; the layers go on below. Clean "
         "it, sand it evenly, etch it again, and the pattern is back. With the rates that "
-        "the kit makes up another etch eats {lost:fine} of the dark steel. A layer of this "
+        "the kit makes up another etch eats {lost:fine} of the dark steel. A layer of our "
         "blade is {layer:fine} thick, and below it lies the next.",
         breath="The ink wears off, the book does not: it can be etched again.",
         name="What another etch takes",

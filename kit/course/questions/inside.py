@@ -110,7 +110,7 @@ CARDS = (
         belief="A pattern is decoration, so somebody must have put it on the surface.",
         answer="It is where the surface cuts the layers, as a saw cut through plywood "
         "shows the plies. Polish it away, etch again and it is back, but not quite the "
-        "same, because now you look a little deeper: {off:fine} off this twisted bar turns "
+        "same, because now you look a little deeper: {off:fine} off our twisted bar turns "
         "{before:count} lines in a turn into {after:count}, and {angle_before:angle} "
         "into {angle_after:angle}.",
         breath="It is like the edge of plywood: the pattern is the layers themselves.",

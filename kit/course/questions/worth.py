@@ -221,11 +221,11 @@ CARDS = (
         "explain what to look for and judge nobody's goods.",
         breath="I would not go by one sign. Does the pattern run round the corners, and "
         "stay when a little is ground off?",
-        name="Patterned steel left in these bars, {off:fine} ground off the top",
+        name="Patterned steel left of the bars drawn, {off:fine} ground off",
         value="{left:fine} if welded, none if only on the face",
         working=(
             "welded: as deep as the bar is thick, {thick:fine} - {off:fine} = {left:fine}",
-            "only on the face: drawn {skin:fine} deep, less than {off:fine}: nothing is left",
+            "only on the face: {skin:fine} deep, less than {off:fine}: nothing is left",
         ),
         values=_left,
         # forged to 12 mm, 3.4 mm ground into the waves; then 0.2 mm more

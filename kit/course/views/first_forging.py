@@ -21,8 +21,9 @@ LAST = (
 )
 
 DONE = (
-    "Your first forging is done: without a second steel there is no pattern to meet. Make "
-    "the second bar what it was, and it is back."
+    "Your first forging is done: without a second steel there is no pattern to meet, but "
+    "for faint weld lines, which are not drawn. Make the second bar what it was, and it is "
+    "back."
 )
 
 

@@ -54,6 +54,6 @@ class PairTable(widgets.VBox):
 
     def _told(self, one: str, other: str) -> str:
         if one == other:
-            return f"{one} with itself: one steel, no pattern."
+            return f"{one} with itself: one steel, no pattern but faint weld lines."
         two = pair(one, other)
         return "\n".join([two.hardening.sentence, *(f"{why}" for why in two.reasons)])
