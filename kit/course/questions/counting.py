@@ -107,7 +107,8 @@ CARDS = (
         "faint weld line: {bands:count}. And a bevel goes through only a part of the "
         "blade, so about {lines:count} of them come out on each side. With a blade in "
         "hand, go backwards: {lines:count} lines on one bevel × spine {spine:length} / "
-        "{depth:length} ground off that side = {back:count} stripes. All this is for flat layers.",
+        "{depth:length} ground off that side = {back:count} stripes. All this is for "
+        "flat layers.",
         breath="Our example, {pieces} pieces folded {folds} times, has {layers:count} "
         "layers, {bands:count} stripes, and about {lines:count} of those on one bevel.",
         name="Layers, stripes, lines on one bevel",
@@ -194,9 +195,9 @@ CARDS = (
         belief="The more layers, the better the steel.",
         answer="More layers are finer, that is all. On our example's bevel {few} layers "
         "make lines {at_20:fine} apart, and {some} make lines {at_80:fine} apart. At "
-        "{too_many:count} they are {at_1000:fine} apart, which is finer than a good eye can "
-        "resolve at {away:length}: the face looks even grey. Each weld more is also one more chance "
-        "of a flaw, and one more heat that burns steel away.",
+        "{too_many:count} they are {at_1000:fine} apart, which is finer than a good eye "
+        "can resolve at {away:length}: the face looks even grey. Each weld more is also "
+        "one more chance of a flaw, and one more heat that burns steel away.",
         breath="More is finer, not better. Beyond about {limit:round} layers our "
         "example's bevel looks plain grey.",
         name="Most layers an eye can resolve",
