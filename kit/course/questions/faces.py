@@ -9,7 +9,7 @@ from PIL import Image
 from kit.course.lessons import twist
 from kit.course.lessons.scene import Panel, Scene
 from kit.course.lessons.twist_drawing import along
-from kit.course.questions.card import Measures
+from kit.course.questions.card import Measures, Values
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel as find_steel
@@ -155,6 +155,13 @@ def forged_and_skin() -> tuple[Billet, Engraved]:
     sheet_steel = (Layer(steel="1084", thickness=thickness / 2),) * 2
     plain = Billet(source=Stack(layers=sheet_steel, length=length, width=width))
     return forged, Engraved(billet=plain, pattern=forged)
+
+
+def left_below() -> Values:
+    """Say how much patterned steel is left of the two bars, once a little is ground off."""
+    forged, skin = forged_and_skin()
+    thick = forged.size.thickness
+    return {"thick": thick, "off": OFF, "left": thick - OFF, "skin": skin.depth}
 
 
 def solid_or_skin(measures: Measures) -> Scene:

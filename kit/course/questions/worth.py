@@ -56,17 +56,6 @@ def _between(measures: Measures) -> Scene:
     return charts.between(rows, (DEMO_OUTER.steel, DEMO_INNER.steel), measures)
 
 
-def _left() -> Values:
-    forged, skin = faces.forged_and_skin()
-    thick = forged.size.thickness
-    return {
-        "thick": thick,
-        "off": faces.OFF,
-        "left": thick - faces.OFF,
-        "skin": skin.depth,
-    }
-
-
 def _layer() -> Values:
     blade = BevelsLesson()
     return {"spine": blade.spine, "layers": blade.layers, "layer": blade.layer}
@@ -227,7 +216,7 @@ CARDS = (
             "welded: as deep as the bar is thick, {thick:fine} - {off:fine} = {left:fine}",
             "only on the face: {skin:fine} deep, less than {off:fine}: nothing is left",
         ),
-        values=_left,
+        values=faces.left_below,
         # forged to 12 mm, 3.4 mm ground into the waves; then 0.2 mm more
         by_hand={"thick": 12 - 3.4, "left": 12 - 3.4 - 0.2, "skin": 0.05},
         shown=("8.4 mm", "none"),
