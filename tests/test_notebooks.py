@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 
 from kit.basics.notebook_file import is_tidy
-from kit.basics.told import NO_BREAK
+from kit.basics.told import plain
 from kit.course.check import worked
 from kit.course.heads import head
 from kit.course.map import LESSONS as MAP
@@ -53,7 +53,7 @@ def cells(path: Path) -> list[dict]:
 
 def text(path: Path) -> str:
     found = ("".join(c["source"]) for c in cells(path) if c["cell_type"] == "markdown")
-    return "\n".join(found).replace(NO_BREAK, " ")
+    return plain("\n".join(found))
 
 
 def figures(words: str) -> list[float]:

@@ -15,7 +15,7 @@ import pytest
 from PIL import Image
 
 from kit.__main__ import OneSentence, _parser
-from kit.basics.told import NO_BREAK
+from kit.basics.told import plain
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length
 from kit.classroom.film import forging
@@ -72,7 +72,7 @@ def words_of(path):
         "".join(output.get("text", "")) for c in cells for output in c.get("outputs", [])
     ]
     words = "\n".join(["".join(cell["source"]) for cell in cells] + outputs)
-    return words.replace(NO_BREAK, " ")
+    return plain(words)
 
 
 def without_the_one_test(text):

@@ -18,7 +18,7 @@ import pytest
 
 import kit
 from kit.basics.claim import Claim, gathered
-from kit.basics.told import NO_BREAK
+from kit.basics.told import plain
 from kit.course.questions import CARDS
 from kit.launch.list_own import KNOWN, words_of
 
@@ -64,7 +64,7 @@ SUM = re.compile(r" = | × |^= ")  # judged by `tests/test_workings.py`
 
 
 def sentences(words):
-    words = re.sub(r"\s+", " ", words.replace(NO_BREAK, " "))
+    words = re.sub(r"\s+", " ", plain(words))
     parts = re.split(r"(?<=[.?!:;])[”\"*)]* +(?=[A-Z“\"*(\d])| \| ", words)
     return [part.strip() for part in parts if part and len(part.split()) > 2]
 
@@ -225,8 +225,7 @@ def test_a_page_says_nothing_unclaimed(path):
 def test_a_page_opens_how_its_words_are_known(path):
     """Written by `python -m kit.launch.list_own`."""
     cells = json.loads(path.read_text("utf-8"))["cells"]
-    plain = ("".join(cell["source"]).replace(NO_BREAK, " ") for cell in cells)
-    told = [dict(cell, source=words) for cell, words in zip(cells, plain, strict=True)]
+    told = [dict(cell, source=plain("".join(cell["source"]))) for cell in cells]
     known = [cell["source"] for cell in told if cell["source"].startswith(KNOWN)]
     words = words_of(path.stem[:2], told)
     claims = [c for c in all_of_them() if any(re.search(one, words) for one in c.told)]

@@ -25,6 +25,7 @@ from kit.basics.units import (
 # 0.001 in, from a tenth of an inch up, and a micrometer's 0.0001 in below.
 GIVEN = 0.005
 NO_BREAK = "\u00a0"
+JOINER = "\u2060"  # a sign without width: no line breaks there (UAX 14, class WJ)
 THE_VERY = 0.001  # so near is a fraction of an inch the very length
 _DAY, _YEAR = 1440, 525_960  # minutes
 # From how many minutes on each is said, and its size: 90 min, but 2 h.
@@ -54,7 +55,8 @@ _WEIGHTS = re.compile(
 # Code is copied, and what stands in a tag is no text: both stay as they are.
 _STAYS = r"<(code|pre)\b.*?</\1>|</?[a-z][^>]*>|`[^`]*`"
 _UNITS = r"(?:[mcµn]?m[²³]?|in[²³]?|ft|k?g|lb|oz|°[CF]|min|h|s|wt%|%)(?![\w])|\d+/\d"
-_PARTED = re.compile(rf"{_STAYS}|(?<=\d) (?={_UNITS})", re.DOTALL)
+_PARTED = re.compile(rf"{_STAYS}|(?<=\d) (?={_UNITS})|(?<=\d)–(?=\d)", re.DOTALL)
+_TOGETHER = {" ": NO_BREAK, "–": f"–{JOINER}"}
 _SENTENCES = re.compile(r"(?<=[.!?]) ")
 _FRACTION = re.compile(r"\d/\d+(?= in\b| × )")
 _DECIMAL = re.compile(r"\d\.\d+(?= in\b| × )")
@@ -105,14 +107,22 @@ def kept(words: str) -> str:
     r"""Keep each number of some words, or of HTML or Markdown, in one line with its unit.
 
     The one place for all that is shown: the space between becomes one at which no line
-    breaks. Inside the kit, and in what people copy, it is a plain space.
+    breaks, and a range holds together at its dash. Inside the kit, and in what people
+    copy, they are plain: see `plain`.
 
     Examples
     --------
     >>> kept("A bar 6 mm (15/64 in) thick, 2 1/2 in wide")
     'A bar 6\xa0mm (15/64\xa0in) thick, 2\xa01/2\xa0in wide'
+    >>> kept("781–830 °C")
+    '781–\u2060830\xa0°C'
     """
-    return _PARTED.sub(lambda at: at[0] if len(at[0]) > 1 else NO_BREAK, words)
+    return _PARTED.sub(lambda at: _TOGETHER.get(at[0], at[0]), words)
+
+
+def plain(words: str) -> str:
+    """Take out again what `kept` put in: words as they are set in print, or compared."""
+    return words.replace(NO_BREAK, " ").replace(JOINER, "")
 
 
 def said(mm: float, units: Units = Units.MM) -> str:

@@ -17,7 +17,7 @@ import numpy as np
 from PIL import Image
 
 from kit.basics.errors import KitError
-from kit.basics.told import NO_BREAK, kept
+from kit.basics.told import kept, plain
 from kit.basics.units import Units, format_length
 from kit.course.own_step import OwnStep, where_is
 from kit.course.try_out_drawing import Mark, drawn, said, size_after
@@ -64,7 +64,7 @@ class Tried:
         """Tell it in sentences, each on lines of its own."""
         lines = [self.sizes, *(f"{law.name}: {law.says}" for law in self.laws)]
         filled = (textwrap.fill(kept(line), WIDE) for line in lines)
-        return "\n".join(filled).replace(NO_BREAK, " ")
+        return plain("\n".join(filled))
 
     def _ipython_display_(self) -> None:
         """Show the picture in a notebook, and write the sentences under it."""

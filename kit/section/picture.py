@@ -11,7 +11,7 @@ from PIL import Image, ImageColor, ImageDraw, ImageFilter, ImageFont
 from PIL.PngImagePlugin import PngInfo
 
 from kit.basics.letters import REGULAR
-from kit.basics.told import NO_BREAK, kept
+from kit.basics.told import kept, plain
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
 from kit.section.finish import Lamp, etched
@@ -206,7 +206,7 @@ class Sheet:
         size = max(look.get("size", 16), self.letters)
         font, lines = _font(size), [""]
         for part in kept(" ".join(words.split())).split(" "):
-            word = part.replace(NO_BREAK, " ")
+            word = plain(part)
             longer = f"{lines[-1]} {word}".strip()
             if not lines[-1] or font.getlength(longer) <= room:
                 lines[-1] = longer

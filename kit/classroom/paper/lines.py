@@ -5,7 +5,7 @@ from functools import cache, lru_cache
 from PIL import ImageFont
 
 from kit.basics.letters import BOLD, FAMILY, REGULAR
-from kit.basics.told import NO_BREAK, kept
+from kit.basics.told import kept, plain
 from kit.basics.typed import MM_PER_INCH
 
 POINT = MM_PER_INCH / 72  # mm
@@ -60,7 +60,7 @@ def lines_of(words: str, width: float, size: float = BODY, *, bold: bool = False
     for paragraph in kept(words).split("\n"):
         line, most = "", 0.0
         for part in paragraph.split(" "):
-            word = part.replace(NO_BREAK, " ")
+            word = plain(part)
             longer = f"{line} {word}" if line else word or " "
             most += gap + width_of(word, size, bold=bold)
             full = most > width and width_of(longer, size, bold=bold) > width
