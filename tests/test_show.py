@@ -5,6 +5,7 @@ import re
 from dataclasses import replace
 from html.parser import HTMLParser
 
+import numpy as np
 import pytest
 
 from kit import KitError
@@ -118,6 +119,19 @@ def test_no_line_ends_between_a_number_and_its_unit(text):
     words, _, _script = text.partition('id="told"')[2].partition("</script>")
     assert "\u00a0mm" in words
     assert not re.search(r"\d (?:mm|in|µm|cm|\d+/\d+)\b(?! [a-z]+ )", words)
+
+
+def test_no_corner_is_seen_on_the_blade_but_its_heel_its_cut_and_its_point(text):
+    parts = re.findall(r"polygon\(([^)]*)\)", text)
+    assert parts
+    for part in parts:
+        places = np.array(re.findall(r"([\d.]+)%? ([\d.]+)%", part), float)
+        places = places[np.append(True, np.diff(places, axis=0).any(axis=1))]  # the point
+        x, y = (places * [3, 1]).T  # about as wide as it is on the glass
+        ways = np.unwrap(np.arctan2(np.diff(y, append=y[0]), np.diff(x, append=x[0])))
+        turns = np.abs(np.degrees(np.diff(ways)))
+        # square at the heel and the cut, and one point; a turn of 3° looks like a bow
+        assert (turns > 3).sum() <= 3, np.round(turns[turns > 3])
 
 
 def test_letters_are_as_high_as_eyes_ask():

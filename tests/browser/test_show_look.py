@@ -100,16 +100,31 @@ SEEN = """([least, far]) => {
   };
   let said = 0;
   const scene = byId("scene").getBoundingClientRect();
+  const probe = document.createElement("i"); // laid on each corner of what is cut out
+  probe.style.position = "absolute";
+  const cornersOf = (one) => {
+    const way = getComputedStyle(one).clipPath.match(/[\\d.]+%/g);
+    if (!way) return [one.getBoundingClientRect()];
+    probe.style.transform = getComputedStyle(one).transform;
+    return way.flatMap((left, at) => {
+      if (at % 2) return [];
+      [probe.style.left, probe.style.top] = [left, way[at + 1]];
+      return [probe.getBoundingClientRect()];
+    });
+  };
+  knife.append(probe);
   for (const share of [0, 1]) {
     for (const one of ["along", "drawn", "apart"]) {
       knife.style.setProperty(`--${one}`, share);
     }
     for (const one of knife.querySelectorAll("img, #handle, #cut, #hand path")) {
-      const { left, right, top, bottom } = one.getBoundingClientRect();
-      if (left < scene.left || right > scene.right || top < scene.top
-        || bottom > scene.bottom) found.push(["chopped off", share, one.id || one.tagName]);
+      if (cornersOf(one).some(({ left, right, top, bottom }) => left < scene.left
+        || right > scene.right || top < scene.top || bottom > scene.bottom)) {
+        found.push(["chopped off", share, one.id || one.tagName]);
+      }
     }
   }
+  probe.remove();
   for (const language of Object.keys(TOLD.languages)) {
     for (const dress of ["indoor mm", "indoor inch", "sunlight mm"]) {
       const [theme, units] = dress.split(" ");

@@ -9,6 +9,8 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from kit import course
 from kit.basics.errors import KitError
 from kit.basics.files import address_of
@@ -33,6 +35,7 @@ from kit.classroom.show.piece import (
 from kit.classroom.show.rings_piece import rings_piece
 from kit.classroom.show.twist_piece import twist_piece
 from kit.course import mark
+from kit.section.outline import Outline
 from kit.section.picture import LAYERS
 from kit.section.trace import Face
 from kit.shop.recipes.recipe import Recipe
@@ -54,6 +57,11 @@ SCRIPTS = (PLAYER, *(HERE / name for name in OWN))
 FAR, NEAR = 15.0, letter_height(850, 20)
 CARD = (85.60, 53.98)  # mm, a bank card: ISO/IEC 7810:2019, ID-1
 TARGET = 22.0  # mm: least width of what is touched (common practice, no source)
+# The bar at rest is shown as a blade, and cut so far along: our own shape, drawn to please.
+BLADE = Outline(family="drop", length=200, height=62, point=46)
+CUT = 54  # % of its length
+SAMPLES = 80  # along each line of a part: so fine that no corner is seen
+ROOM = 2  # % above the blade and below: no steel is at the rim of a round bar's picture
 Progress = Callable[[float], None]
 
 
@@ -248,6 +256,22 @@ def _letters(own: frozenset[str]) -> str:
     return "\n".join(rules)
 
 
+def blade_in_css() -> str:
+    """Give the blade's two parts, before the cut and behind it, as a style's own values."""
+    # a hair more than its part: between the two no line is seen while they are one
+    parts = {"heel": _part(0, CUT + 0.3), "tip": _part(CUT, 100)}
+    return f"--cut: {CUT}%; " + " ".join(f"--{key}: {one};" for key, one in parts.items())
+
+
+def _part(start: float, end: float) -> str:
+    share = np.linspace(start, end, SAMPLES)
+    along = share / 100 * BLADE.length
+    lines = [line.above / BLADE.height for line in (BLADE.spine(along), BLADE.edge(along))]
+    spine, edge = (100 - ROOM - (100 - 2 * ROOM) * line for line in lines)
+    places = [*zip(share, spine, strict=True), *zip(share[::-1], edge[::-1], strict=True)]
+    return f"polygon({', '.join(f'{x:.2f}% {y:.2f}%' for x, y in places)})"
+
+
 def _filled(name: str, **values: Any) -> str:
     words = (HERE / name).read_text("utf-8") + json.dumps(values, ensure_ascii=False)
     return (
@@ -256,6 +280,7 @@ def _filled(name: str, **values: Any) -> str:
         .render(
             letters=letters_as_css(words),
             mark=_data(mark.png()),
+            blade=blade_in_css(),
             style=(HERE / "show.css").read_text("utf-8"),
             script="\n".join(file.read_text("utf-8") for file in SCRIPTS),
             **values,
