@@ -332,7 +332,7 @@ def test_what_was_found_stays_found_and_what_was_wrong_does_not():
 
 def test_a_refusal_goes_when_the_reader_turns_to_another_station():
     view = view_of("04")
-    stations = next(one for one in view.children if isinstance(one, Stations))
+    stations = next(one for one in view.bench.children if isinstance(one, Stations))
     view.say("At most 20 folds. Given: 40.", refused=True)
     assert "kit-refused" in view.says.value
     stations.value = 1

@@ -2,7 +2,7 @@
 
 import pytest
 from conftest import START
-from lesson_page import ZOOMED
+from lesson_page import ZOOMED, resize
 from playwright.sync_api import Page
 
 MOST = 260  # stops of the keyboard on one page
@@ -21,7 +21,7 @@ _MET = """() => {
     && box.left >= 0 && box.right <= innerWidth + 1;
   const bench = part.closest('.kit-sliding :is(.kit-controls, .kit-main-control)');
   const answers = bench?.closest('.kit-sliding:not(.kit-big)')
-    ?.querySelectorAll(':scope > .kit-pictured:first-child img, .kit-main-control + *');
+    ?.querySelectorAll('.kit-bench > .kit-pictured:first-child img, .kit-main-control + *');
   const together = innerHeight < 640 || [...answers ?? []].every((one) => {
     const its = one.getBoundingClientRect();
     return its.top >= pane.top - 1 && its.bottom <= pane.bottom + 1
@@ -69,6 +69,35 @@ _QUIET = """() => new Promise((done) => {
   again();
   setTimeout(end, 2000);
 })"""
+# What of a bench lies under the picture and the sentence that stay in sight, once the page
+# came to it, from above or from below, as a click, a jump or the keyboard makes it come:
+# it, or the name above it.
+_COVERED = """() => {
+  const found = new Set();
+  const pane = document.querySelector('.jp-WindowedPanel-outer');
+  const stays = '.kit-stay, .kit-main-control + [role="status"]';
+  const kinds = 'button, label, legend, select, summary, dt, input, .kit-name';
+  const parts = [...document.querySelectorAll('.kit-view.kit-sliding')].flatMap((view) =>
+    [...view.querySelectorAll(kinds)]).filter((part) => part.getClientRects().length
+      && !part.closest('.kit-pictured, details:not([open]) > :not(summary)'));
+  for (const part of parts) {
+    const first = part.matches('label:first-of-type');
+    const held = part.closest(first ? 'fieldset' : '.kit-slider');
+    const name = held?.querySelector('legend, .kit-name');
+    for (const block of ['start', 'nearest']) {
+      if (block === 'nearest') pane.scrollBy(0, 400);
+      part.scrollIntoView({ block, behavior: 'instant' });
+      for (const one of [part, ...(name ? [name] : [])]) {
+        const box = one.getBoundingClientRect();
+        const [x, y] = [box.left + Math.min(box.width / 2, 40), box.top + box.height / 2];
+        if (document.elementFromPoint(x, y)?.closest(stays)) {
+          found.add(`${block}: ${(one.ariaLabel || one.textContent).trim().slice(0, 40)}`);
+        }
+      }
+    }
+  }
+  return [parts.length, [...found]];
+}"""
 PRESSED = {
     "BUTTON button": "Enter",
     "BUTTON submit": "Enter",
@@ -122,6 +151,14 @@ def lost_on_the_way_down(page: Page, *, use: bool = False) -> list[str]:
     """Give what is met by Tab and not seen; if used, also what a key took out of sight."""
     page.locator(START).focus()
     return _out_of_sight(page, "Tab", use=use)
+
+
+def covered_by_what_stays(page: Page) -> list[str]:
+    """Give what of the benches lies under what stays in sight when the page goes to it."""
+    resize(page, 1280, 800)
+    met, found = page.evaluate(_COVERED)
+    assert met
+    return found
 
 
 def lost_on_the_way_up(page: Page) -> list[str]:

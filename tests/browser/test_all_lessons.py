@@ -9,7 +9,12 @@ import re
 
 import pytest
 from conftest import DESK, HAS_RUN, START, Lab
-from keyboard_walk import lost_on_the_way_down, settled, start_leads_on
+from keyboard_walk import (
+    covered_by_what_stays,
+    lost_on_the_way_down,
+    settled,
+    start_leads_on,
+)
 from lesson_page import (
     LAPTOP,
     SEEN,
@@ -308,4 +313,6 @@ def test_a_newcomer_goes_through_by_keyboard(lab: Lab, visit: Visit):
     page.set_viewport_size(DESK)
     choose_look(page, "normal")
     choose_look(page, "indoors")
+    assert covered_by_what_stays(page) == []
+    page.set_viewport_size(DESK)
     assert lost_on_the_way_down(page) == []

@@ -92,7 +92,9 @@ class View(widgets.VBox):
             first.add_class("kit-main-control")
             self.add_class("kit-sliding")
             head = [self.picture, first, self.says, self.panel]
-        self.children = [*head, self.code, *self._foot(), self.looks]
+        self.bench = widgets.VBox(head)  # while it is in sight, so is its picture
+        self.bench.add_class("kit-bench")
+        self.children = [self.bench, self.code, *self._foot(), self.looks]
         self._next = self.cues[:1]
         self.refresh()
         Kept(self)

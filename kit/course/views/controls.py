@@ -131,8 +131,7 @@ class Stations(Choice):
         self._view, self._keys = view, list(stations.values())
         self._above = Text('<p class="kit-fine">Its slider is below the picture.</p>')
         self.observe(self._go, names="value")
-        place = view.children.index(view.panel)
-        view.children = [*view.children[:place], self, *view.children[place:]]
+        _insert(view, 0, self)
         self._go()
 
     def _go(self, _change: Any = None) -> None:
@@ -190,9 +189,14 @@ def fold_away(view: Any) -> None:
         held.add_class("kit-controls")
         rest = [one for one in view.panel.children if one not in held.children]
         view.panel.children = rest
-        place = view.children.index(view.panel) + 1
-        fold = Folding(name, [held])
-        view.children = [*view.children[:place], fold, *view.children[place:]]
+        _insert(view, 1, Folding(name, [held]))
+
+
+def _insert(view: Any, after: int, part: widgets.Widget) -> None:
+    """Put a part on a view's bench, before its panel or after it."""
+    on_it = view.bench.children
+    place = on_it.index(view.panel) + after
+    view.bench.children = [*on_it[:place], part, *on_it[place:]]
 
 
 class Numbers(Folding):

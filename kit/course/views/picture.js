@@ -52,7 +52,7 @@ function render({ model, el }) {
   el.classList.add("kit-pictured");
   el.append(figure);
   const measured = new ResizeObserver(() => {
-    const card = el.closest(".kit-sliding > .kit-pictured:first-child")?.parentElement;
+    const card = el.closest(".kit-sliding > .kit-bench > .kit-pictured:first-child")?.parentElement;
     card?.style.setProperty("--kit-high", `${stay.offsetHeight}px`);
     card?.closest(".jp-OutputArea")?.classList.add("kit-under");
   });
