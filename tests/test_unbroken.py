@@ -1,11 +1,13 @@
 """No line ends between a number and its unit, nor at the dash of a range."""
 
+import json
 import re
 
 import pytest
 
 from kit.basics.told import JOINER, NO_BREAK, kept, plain
 from kit.classroom.paper.lines import lines_of
+from kit.classroom.show.page import templates
 from kit.course.map import LESSONS
 from kit.course.views.forge import Forge
 from kit.course.views.lesson import view_of
@@ -47,6 +49,13 @@ def test_no_heat_of_a_pair_parts_at_its_dash():
         words = f"{two.hardening.short}. {two.hardening.sentence}"
         assert not PARTED.search(kept(words)), words
         assert plain(kept(words)) == words
+
+
+def test_what_a_tablet_or_telephone_is_told_is_kept_too(tmp_path):
+    words = "At 781–830 °C (1437–1526 °F) for 3 min, 5 µm deep."
+    (tmp_path / "told.jinja").write_text("{{ told | tojson | kept }}", "utf-8")
+    told = json.loads(templates(tmp_path).get_template("told.jinja").render(told=words))
+    assert told == kept(words)
 
 
 def test_no_line_of_print_or_picture_ends_between_a_number_and_its_unit():

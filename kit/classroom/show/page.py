@@ -307,5 +307,7 @@ def templates(folder: Path) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    # ° and – as themselves: what keeps words together looks for them
+    made.policies["json.dumps_kwargs"] = {"sort_keys": True, "ensure_ascii": False}
     made.filters["kept"] = lambda words: type(words)(kept(words))
     return made
