@@ -90,6 +90,7 @@ class Forge(ForgePage):
             raise KitError(msg)
         if bar != self.bar:
             self.do(self.desk.with_bar(bar))
+            self.strip.send({"see": True})
 
     def lay(self, recipe: Recipe) -> None:
         """Lay a recipe's bar on the anvil, with its talk and open welds.

@@ -1,6 +1,5 @@
 """Bring a bar to the forge, and take it along: as a file, and as a line."""
 
-import html
 from collections.abc import Callable
 from typing import Any
 
@@ -10,7 +9,7 @@ from kit.basics import files
 from kit.course.anvil.class_talk import class_talks
 from kit.course.views.controls import Choice, button, in_a_row
 from kit.course.views.forge import Forge
-from kit.course.views.said import Says, Text, download
+from kit.course.views.said import Says, Text, download, small_print
 from kit.course.views.upload import Upload
 from kit.shop.patterns import PATTERNS
 from kit.shop.recipes.found import of_line, recipe_of
@@ -26,6 +25,7 @@ NO_TALK = (
 )
 ON_THE_ANVIL = "It lies on the anvil, above."
 WITH_A_TALK = "Press Give the talk, above, to see what is said of it."
+COPY = "Save it as a file; or go into its line below: Ctrl and A, then Ctrl and C, copy it."
 LEFT_BEHIND = "Steps that are not done stay behind, with what you say there."
 
 
@@ -66,8 +66,11 @@ class ForgeFiles(widgets.VBox):
         self.read_button = button("Read the line", self.read_line)
         self.name = widgets.Text(description="Its name:", continuous_update=False)
         self.name.layout.width = "min(100%, 24em)"
-        self.give_button = button("Save it, or copy its line", self.hand_on, "kit-main")
+        self.give_button = button("Save it, or show its line", self.hand_on, "kit-main")
         self.says, self.out = Says(), Text()
+        self.line = widgets.Textarea(description="Its line:")
+        self.line.layout.width = "100%"
+        self._none()
         self.class_buttons = [
             button(words, lambda _b, told=told: self.says.tried(lambda: self.take(told)))
             for words, told in zip(CLASS_BUTTONS, class_talks(), strict=True)
@@ -83,6 +86,7 @@ class ForgeFiles(widgets.VBox):
             in_a_row(self.name, self.give_button),
             self.says,
             self.out,
+            self.line,
         ]
 
     def take(self, recipe: Recipe) -> None:
@@ -119,14 +123,12 @@ class ForgeFiles(widgets.VBox):
     def _hand_on(self) -> None:
         recipe = self.named_recipe
         file = f"{file_name(recipe.name)}.json"
-        line = html.escape(short_line(recipe.billet) or NO_LINE)
-        self.out.value = (
-            download(f"Save {file}", file, "application/json", to_json(recipe).encode())
-            + f'<p class="kit-fine">As a line, to print or to send: <code>{line}</code> '
-            f"{NO_TALK}</p>"
-        )
+        data = to_json(recipe).encode()
+        saved = download(f"Save {file}", file, "application/json", data)
+        self.out.value = saved + small_print(NO_TALK)
+        self.line.value, self.line.layout.display = short_line(recipe.billet) or NO_LINE, ""
         behind = f" {LEFT_BEHIND}" if self.forge.desk.no_longer else ""
-        self.says.tell(f"Save it as a file, or copy its line.{behind}")
+        self.says.tell(f"{COPY}{behind}")
 
     def _uploaded(self) -> None:
         self.says.tried(lambda: self.take(uploaded(self.upload)))
@@ -135,4 +137,8 @@ class ForgeFiles(widgets.VBox):
         self.says.tried(lambda: self.take(recipe_of(PATTERNS[change["new"]].name)))
 
     def _renamed(self, _change: dict) -> None:
-        self.out.value = ""
+        self._none()
+
+    def _none(self) -> None:
+        """Hand nothing over: the bar has another name, or none was asked for."""
+        self.out.value, self.line.layout.display = "", "none"

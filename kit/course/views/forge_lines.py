@@ -31,7 +31,7 @@ class Strip(anywidget.AnyWidget):
 
     It sends ``{"at": place}``, ``{"move": place, "way": -1 or 1}``, ``{"remove": place}``;
     and ``{"more": True}`` where Python asks it to: between two stretches of drawing at a
-    long row other wishes are heard.
+    long row other wishes are heard. Whatever it is sent brings it in sight.
     """
 
     _esm = HERE / "strip.js"

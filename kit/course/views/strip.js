@@ -92,6 +92,7 @@ function render({ model, el }) {
 
   const drawOn = () => { if (model.get("asked")) model.send({ more: true }); };
   for (const trait of ["entries", "at"]) model.on(`change:${trait}`, build);
+  model.on("msg:custom", () => list.scrollIntoView({ block: "start" })); // laid on by code
   model.on("change:sprite", paint);
   model.on("change:asked", drawOn);
   build();
