@@ -13,6 +13,7 @@ from test_told import listed, mixed
 from kit.basics.claim import Kind
 from kit.basics.units import Units
 from kit.course import questions
+from kit.course.anvil.class_talk import class_talks, plans
 from kit.course.map import LESSONS
 from kit.course.questions import CARDS, Measures, drawn, find
 from tests.all_at_once import for_all
@@ -44,6 +45,27 @@ def test_the_number_can_be_read_with_its_working(card):
     assert all(part in told.value for part in card.shown)
     assert len(told.working) >= 2
     assert any(re.search(r"\d", step) for step in told.working)
+
+
+SPOKEN = re.compile(r"(about )?([\d,]+) (?:°F|(?:degrees )?Fahrenheit)")
+
+
+def spoken():
+    """Give all that is said aloud and was written by the kit: breaths, talks, plans."""
+    for card, degrees in product(CARDS, "CF"):
+        yield card.told(Measures(degrees=degrees)).breath
+    for talk in class_talks():
+        yield from (words for cue in talk.talk for words in cue.said.values())
+    yield from (part.does for plan in plans() for part in plan.parts)
+
+
+def test_no_heat_is_spoken_more_exactly_than_it_is_known():
+    """Nobody holds a fire to one degree: told in °F it is about, to the nearest ten."""
+    heats = [found for words in spoken() for found in SPOKEN.findall(words)]
+    assert heats
+    for about, degrees in heats:
+        assert about
+        assert int(degrees.replace(",", "")) % 10 == 0, degrees
 
 
 @each_card

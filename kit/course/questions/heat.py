@@ -83,6 +83,7 @@ def _heats() -> Values:
     return {
         "weld": weld,
         "weld_f": in_fahrenheit(weld),
+        "aloud": round(in_fahrenheit(weld), -1),  # nobody holds a fire to one degree
         "cool": WELDING[0],
         "hot": WELDING[1],
         "forge_low": FORGING[0],
@@ -205,7 +206,7 @@ CARDS = (
         "{temper_high:heat}. Data sheets go first. Sparks are already too hot. Colours "
         "depend on the light in the room. And a step of {step:.0f} °C is {step_f:.0f} °F, "
         "not {slip:.0f}: 32 is added to a temperature, never to a difference.",
-        breath="For a weld about {weld:.0f} degrees Celsius, {weld_f:.0f} Fahrenheit.",
+        breath="For a weld about {weld:.0f} degrees Celsius, about {aloud:.0f} Fahrenheit.",
         name="A welding heat",
         value="{weld:.0f} °C = {weld_f:.0f} °F",
         working=(

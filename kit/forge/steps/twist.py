@@ -19,6 +19,8 @@ BEYOND = 1.9  # half-widths; the corner of a square is at 1.41, of a round bar a
 # Hot spots and cold ones: how far apart, mm, each within a fifth; and their shares.
 HOT_SPOTS = ((110, 0.5), (60, 0.3), (35, 0.2))  # illustrative
 TRUE_SQUARE = 0.9757  # side of that square over the side of a square of equal area
+# Common practice, no source, and no number: so the model keeps the length.
+NO_LONGER = "Length is kept, our simplification: a shop's comes out thinner and longer."
 
 
 class RoundUp(Step):
@@ -30,14 +32,15 @@ class RoundUp(Step):
     *On the construction and comparison of difference schemes*, 1968, for the
     splitting; from memory.)
 
-    Leaves out: a smith's own way with corners. A true square comes out round to
-    within 3 % of its radius; the bar counts as round from here on.
+    Leaves out: a smith's own way with corners, and that the bar gets longer by it. A
+    true square comes out round to within 3 % of its radius; the bar counts as round from
+    here on.
     """
 
     step: Literal["round up"] = "round up"
 
     order = 70
-    makes = "The corners flow in; in the middle the layers hardly move."
+    makes = f"The corners flow in; in the middle the layers hardly move. {NO_LONGER}"
     keeps = Layers.TILTED
     takes = ""
     done_at = (Place.FIRE,)
