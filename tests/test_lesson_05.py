@@ -3,7 +3,10 @@
 The figures are those of the curriculum's sections 3.5 and 7, worked out there by hand.
 """
 
+import ast
+import json
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -266,3 +269,25 @@ def test_the_drawn_out_feather_is_the_split_block_with_longer_barbs():
         narrower = split.size.width / drawn.size.width
         steeper = lean(drawn, share) / lean(split, share)
         assert steeper == pytest.approx(longer * narrower, rel=1e-3)
+
+
+EVEN = re.compile(r"even(ly)?[^.]*far face|half of[^.]* at half the thickness", re.DOTALL)
+
+
+def test_that_hollows_fade_evenly_is_told_as_the_kits_rule_wherever_it_is_told():
+    """Pressure dies out below a narrow die: by how much in steel is not known."""
+    told = [
+        one.value
+        for path in Path("kit").rglob("*.py")
+        for one in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(one, ast.Constant) and isinstance(one.value, str)
+    ]
+    told += [
+        words
+        for path in Path("notebooks").glob("*.ipynb")
+        for cell in json.loads(path.read_text("utf-8"))["cells"]
+        for words in "".join(cell["source"]).split("\n")
+    ]
+    found = [words for words in told if EVEN.search(words)]
+    assert len(found) > 5
+    assert not [words for words in found if not re.search(r"\b(rule|model)\b", words)]

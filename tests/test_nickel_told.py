@@ -1,5 +1,7 @@
 """Nickel is told of wherever a piece, its steels or their dust are, for every steel."""
 
+import re
+
 import pytest
 
 from kit.classroom.paper.care import care
@@ -10,7 +12,7 @@ from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Stack
 from kit.forge.steels import GRADES, steel
-from kit.metal.cautions import holds_nickel
+from kit.metal.cautions import NICKEL, Weight, holds_nickel
 from kit.metal.pairs import pair, pairs
 from tests.all_at_once import for_all
 
@@ -55,7 +57,13 @@ def test_a_recipe_card_tells_of_nickel_whatever_lies_beside_it(name):
 
     three = Billet(source=Bundle(bars=(bar("1084", "1095"), bar("1084", name))))
     for billet in (bar(name, name), bar("1084", name), three):
-        assert ("allergic" in hardening(billet)) == holds_nickel(steel(name))
+        told = hardening(billet)
+        assert ("allergic" in told) == holds_nickel(steel(name))
+        # what it is about stands before each reason, and how much they weigh once
+        assert all(told.count(f"\n{weight.value}") <= 1 for weight in Weight)
+        assert bool(
+            re.search(rf"^(– |.*, ){NICKEL.name}: ", told, re.MULTILINE)
+        ) == holds_nickel(steel(name))
 
 
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: str(card.number))

@@ -111,9 +111,20 @@ def test_the_first_side_points_to_what_to_wear_however_many_the_steps():
     )
     pointed = re.findall(r"[Tt]he last sheet, rows (\w), comes first", told)
     assert len(steps) > 1
+    assert not any(
+        "Layers –" in one.get_text() for page in steps for one in page.axes.texts
+    )
     assert pointed == ["Q", "A"]
     assert "what to wear" in rows
     assert all(f" {letter} " in rows for letter in pointed)
+
+
+def test_why_layers_are_no_longer_counted_is_told():
+    (star,) = (one.forge() for one in PATTERNS if one.name == "star")
+    _, steps, _ = card(Asked(recipe=Recipe(name="star", billet=star)))
+    said = [one.get_text() for one in steps.axes.texts]
+    assert "–" in said
+    assert any(one.startswith("Layers –: ") for one in said)
 
 
 def test_a_plan_tells_all_that_a_smith_needs(plan_sheets):

@@ -12,7 +12,10 @@ import pytest
 from test_notebooks import NOTEBOOKS, name_of, text
 from test_told import listed, mixed
 
+from kit.basics.told import said
 from kit.basics.typed import MM_PER_INCH, POUND
+from kit.basics.units import Units
+from kit.course.questions import CARDS, Measures
 
 NUMBER = r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?"
 MANY = rf"(?:{NUMBER})(?:(?:, and |, | and | to | or | by | × | → |–)(?:{NUMBER}))*"
@@ -84,6 +87,21 @@ def test_prose_tells_every_measure_in_both_units(path):
 def test_no_sentence_of_prose_writes_inches_in_two_ways(path):
     lines = [("prose", line) for line in re.split(r"[\n|]", prose(path))]
     assert listed(mixed(lines)) == ""
+
+
+TOOLS = re.compile(r"(?:drill|point|ball|round|marble)s?\b")
+SIZED = re.compile(rf"({NUMBER})\s(?:mm|in) \(([^()]*)\) ?(?={TOOLS.pattern})")
+
+
+def test_a_tools_size_is_told_as_in_questions_and_on_paper():
+    """A drill of 0.236 in is not one of 15/64 in: who reckons with that is off."""
+    found = [one for path in NOTEBOOKS for one in SIZED.findall(prose(path))]
+    assert found
+    told = [(mm, inches.replace("\u00a0", " ")) for mm, inches in found]
+    assert [one for one in told if said(float(one[0]), Units.INCH_FRACTION) != one[1]] == []
+    (card,) = (one for one in CARDS if one.number == 19)
+    drill = card.told(Measures(Units.INCH_FRACTION)).answer
+    assert f"A drill point {said(6, Units.INCH_FRACTION)} wide" in drill
 
 
 def test_the_law_sees_what_is_missing_or_wrong():

@@ -1,13 +1,16 @@
 """What is said of a deliberate move: something, short, in the reader's units, and true."""
 
 import math
+import random
 import re
 from dataclasses import replace
 from itertools import product
 
 import pytest
 
+from kit.basics.errors import KitError
 from kit.basics.units import Units
+from kit.course.lessons import reading_drawing
 from kit.course.lessons.carbon import CarbonLesson
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.etching import EtchingLesson
@@ -245,3 +248,56 @@ def test_a_layer_is_told_thinner_only_than_what_is_thicker():
                 first.setdefault(name, folds)
                 assert 6 / 7 / 2**folds < thick
     assert first == {"card": 1, "paper": 4, "cell": 7, "light": 11}
+
+
+WAY = re.compile(
+    r"\b(thinner|thicker|wider|narrower|longer|shorter|fewer|flatter|steeper|finer"
+    r"|(?<!or )(?<!little )(?<!the )more)\b"
+)
+# What a remark says of a direction, by lesson, and when it is so; True: of any bar.
+DIRECTIONS = {
+    "02": ((r"thinner than", lambda job: job.billet.mean_layer < 0.76),),  # the coarsest
+    "weld": ((r"longer with every drawing", lambda job: job.folds > 0),),
+    "03": (
+        (r"made the bar .* longer: more", lambda job: job.thickness < job.start),
+        (r"^Thicker|shorter bar", lambda job: job.thickness > job.start),
+        (r"thinner, .* times longer", lambda job: job.thickness < job.start),
+        (r"% wider", lambda job: job.spread > 0),
+    ),
+    "04": ((r"^\d+ layers: finer ones", True),),
+    "05": (
+        (r"forged thinner|times as wide", lambda job: job.billet.size.width > 40.01),
+        (r"leaves a wider hollow", lambda job: job.depth < job.across / 2),  # of a circle
+    ),
+    "06": (
+        (r"fewer layers to cross", lambda job: job.taper > 0),
+        (r"^More layers are finer, not better", True),
+    ),
+    "07": ((r"may no longer be off", True),),
+    "08": ((r"cooler, it walks more slowly", True),),
+    "10": ((r"could be [1-9.\d]+ .* shorter", True),),
+    "11": (
+        (r"flatter", lambda job: job.lean < reading_drawing.LEAN),
+        (r"steeper", lambda job: job.lean > reading_drawing.LEAN),
+    ),
+    "four blades": ((r"finer than the eye resolves", True),),
+}
+ADVISED = re.compile(r"so (take|twist|grind) ")  # the bar not made yet
+
+
+@for_all((key,) for key in LESSONS)
+def test_what_is_said_of_a_direction_is_so(key):
+    dice = random.Random(key)  # noqa: S311  (no secret)
+    kind = KNOWN[LESSONS[key].__name__]
+    for _ in range(12):
+        values = {one.key: dice.choice(stops(key, one.key)) for one in kind.settings}
+        try:
+            job = LESSONS[key].fitted(values, Units.MM)[0]
+        except KitError:  # no such bar: the page keeps the last one
+            continue
+        for one in kind.settings:
+            words = spoken(job.remark(one.key, Units.MM), job)
+            found = WAY.search(words) and not ADVISED.search(words)
+            holds = [so for told, so in DIRECTIONS.get(key, ()) if re.search(told, words)]
+            assert not found or holds, (one.key, words, "what would make it so?")
+            assert all(so is True or so(job) for so in holds), (one.key, words, job.values)

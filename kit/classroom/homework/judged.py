@@ -72,13 +72,12 @@ class Judge:
         return filled(self.question, values, units)
 
     def best(self, values: Given, units: Units) -> str:
-        """Give the strongest model answer, and of each claim what is right: for the key."""
+        """Give the verdict on each claim, and the strongest model answer: for the key."""
         told = [
-            f"{claim.words} {'Possible' if claim.possible else 'Not possible'}: "
-            f"{claim.reasons[claim.reason]}"
+            f"{claim.words} {'Possible' if claim.possible else 'Not possible'}."
             for claim in self.claims
         ]
-        return " ".join([self.models(values, units)[-1], *told])
+        return " ".join([*told, f"For example: {self.models(values, units)[-1]}"])
 
 
 def share(ratings: tuple[int, ...]) -> float:
@@ -210,12 +209,12 @@ THREE_BARS = Judge(
     models=_plain(
         "The ladder, because it looks best.",
         "The twist goes all through. The ladder's rungs fade towards the edge.",
-        "It depends on what is wanted. A ladder's depth falls evenly to the far face, "
-        "so near the edge the rungs fade; the twist changes from stripes to stars as it "
-        "is ground; flat layers show nothing on the ricasso and lines only on the bevel, "
-        "which surprises most. The picture of a bar's face is not the blade's. How deep "
-        "the seller pressed, and how the bar will be ground, I do not know: I would ask "
-        "for a ground sample.",
+        "It depends on what is wanted. A ladder's depth falls, by the kit's rule evenly to "
+        "the far face, so near the edge the rungs fade; the twist changes from stripes to "
+        "stars as it is ground; flat layers show nothing on the ricasso and lines only on "
+        "the bevel, which surprises most. The picture of a bar's face is not the blade's. "
+        "How deep the seller pressed, and how the bar will be ground, I do not know: I "
+        "would ask for a ground sample.",
     ),
 )
 BETTER_STEEL = Judge(

@@ -9,7 +9,6 @@ from kit.basics.units import Units
 from kit.classroom.homework.paper import Homework, Paper, draw
 
 HEAD = ("Set", "Student", "Part", "Given", "Answer", "Slips")
-DESIGN, WRITTEN = "D", "J"  # as in the class table
 ALL = "all"  # students: most written answers have one model for a whole class
 
 
@@ -37,7 +36,7 @@ class Line(NamedTuple):
     Attributes
     ----------
     student, part : str
-        The part's number; `DESIGN` or `WRITTEN`.
+        The part's number, or its title: as on the paper.
     question, answer : str
         With the student's values, and what is right; one right answer of many where
         there are many.
@@ -68,11 +67,12 @@ def lines(paper: Paper, units: Units = Units.MM) -> list[Line]:
         asked = part.ask(paper.values, units)
         key.append(Line(paper.student, str(part.number), asked, answer, slips))
     design, judged = paper.homework.design, paper.homework.judged
-    for part, task, answer in (
-        (DESIGN, design, f"For example: {design.one(paper.values, units)}."),
-        (WRITTEN, judged, judged.best(paper.values, units)),
+    for task, answer in (
+        (design, f"For example: {design.one(paper.values, units)}."),
+        (judged, judged.best(paper.values, units)),
     ):
-        key.append(Line(paper.student, part, task.ask(paper.values, units), answer))
+        asked = task.ask(paper.values, units)
+        key.append(Line(paper.student, task.title, asked, answer))
     return key
 
 
@@ -88,7 +88,7 @@ def answer_key(
         for student in students
         for line in lines(draw(homework, course, student), units)
     ]
-    for part in (DESIGN, WRITTEN):
+    for part in (homework.design.title, homework.judged.title):
         told = [line for line in key if line.part == part]
         if len({line.answer for line in told}) == 1:
             key = [line for line in key if line.part != part]

@@ -275,6 +275,7 @@ def _reload(page: Page, made: Card, size: float) -> None:
 # How the hardening is known.
 HARDENED = (WINDOW, STARTS, TEMPERED)
 HEATS, UNKNOWN = 3, "–"  # the column of heats, and what stands there
+UNEVEN = "Layers –: from there on they are not as many everywhere in the bar."
 COLUMNS = {  # and their widths, mm
     "": 7,
     "Do": 30,
@@ -316,6 +317,8 @@ def _steps_side(asked: Asked, made: Card) -> list[Page]:
         page = asked.page(f"{title}: step by step")
         said = "Sizes and weights are as they should be after each step"
         page.write(known(said, weighed(made.billet)), size=10)
+        if any(row.layers is None for row in rows):
+            page.write(UNEVEN, size=10)
         return page
 
     size, least = (10, 9) if few else (8.5, 7.4)

@@ -93,6 +93,7 @@ SIZE = 10  # points
 ROOM = 9.0  # mm, to write an answer in
 WORDS = 46.0  # mm, for a written answer
 DESIGN = 30.0  # mm, for a design
+WIDE = (30, 25, 25, 110)  # mm, columns of a key
 
 
 def paper_of(drawn: Paper, units: Units) -> list[Page]:
@@ -165,7 +166,7 @@ def key_pages(
     task: Homework, course: str, key: Sequence[Line], units: Units = Units.MM
 ) -> list[Page]:
     """Lay the key out as a table: student, part, answer, what each slip gives."""
-    table = Table(("Student", "", "Answer", "Given by those who"), (38, 8, 24, 120), size=8)
+    table = Table(("Student", "Part", "Answer", "Given by those who"), WIDE, size=8)
     table.rows = [_key_row(line) for line in key]
     title = f"Key of {task.code}, course {course}"[:60]
 
@@ -183,6 +184,6 @@ def key_pages(
 def _key_row(line: Line) -> tuple[str, ...]:
     """Lay a line of the key out; what has no slips is long, and goes where they would."""
     if not line.slips:
-        return line.student, line.part, "one of many:", line.answer
-    slips = "; ".join(f"{slip.tag} {slip.shown}: {slip.name}" for slip in line.slips)
+        return line.student, line.part, "", line.answer
+    slips = "\n".join(f"{slip.tag}  {slip.shown}: {slip.name}" for slip in line.slips)
     return line.student, line.part, line.answer, slips

@@ -17,7 +17,7 @@ from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.forge.steps import Place
 from kit.metal.bath import Bath
-from kit.metal.cautions import cautions
+from kit.metal.cautions import Weight, cautions
 from kit.metal.dangers import (
     DUST,
     ETCHANT,
@@ -66,7 +66,8 @@ QUENCH = "Quench as its data sheet says; the last sheet, rows Q, comes first."
 def hardening(billet: Billet) -> str:
     """Say from how hot the steels of a billet harden, what to mind, and the temper.
 
-    The reasons of all its pairs are told once; what depends on mean carbon, of two only.
+    The reasons of all its pairs are told once, a line each under how much they weigh; what
+    depends on mean carbon, of two only.
     """
     shares = shares_of(billet)
     grades = [steel(name) for name in shares]
@@ -81,8 +82,16 @@ def hardening(billet: Billet) -> str:
         told = "; ".join(each) + "."
         couples = [*combinations(grades, 2)] or [(grades[0], grades[0])]
         reasons = dict.fromkeys(why for couple in couples for why in cautions(*couple))
-    after = (QUENCH, TEMPER, sources()) if any(map(hardens, grades)) else ()
-    return " ".join([told, *map(str, reasons), *after])
+    lines = [told]
+    for weight in Weight:
+        ones = [one for one in reasons if one.weight is weight]
+        words = [f"{one.name}: {one.says} {one.detail}".strip() for one in ones]
+        if len(words) == 1:
+            lines.append(f"{weight.value}, {words[0]}")
+        elif words:
+            lines += [f"{weight.value}:", *(f"– {one}" for one in words)]
+    after = (f"{QUENCH} {TEMPER}", sources()) if any(map(hardens, grades)) else ()
+    return "\n".join([*lines, *after])
 
 
 ETCHING = Claim(

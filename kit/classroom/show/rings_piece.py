@@ -46,8 +46,8 @@ def rings_piece() -> Piece:
         tiles=tuple(_tile(bar, round(idea.value(given))) for idea in IDEAS),
         right=IDEAS.index(LEFT),
         why=lambda voice: voice(
-            "The drill went through {rings} layers: as many rings. They grow fewer evenly, "
-            "down to the far face.",
+            "The drill went through {rings} layers: as many rings. In this model "
+            "they grow evenly fewer below.",
             rings=RINGS,
         ),
         number=lambda voice: voice("{rings} rings", rings=there),

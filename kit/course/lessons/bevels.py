@@ -14,6 +14,7 @@ from kit.course.lessons import bevels_drawing as drawing
 from kit.course.lessons import bevels_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.bevels_drawing import RICASSO, Ground
+from kit.course.lessons.press_ideas import EVENLY
 from kit.course.lessons.scene import FORGED, Number, Panel, Part, Scene
 from kit.forge.billet import Billet
 from kit.metal.eye import EYE_300, ONE_MINUTE
@@ -328,12 +329,14 @@ class BevelsLesson(Lesson):
         if self.bought in {LADDER, RAINDROP}:
             off = self.depth * self.share
             working = [
-                "left = 1 - ground off / bar: pattern depth falls evenly to the far face",
+                "left = 1 - ground off / bar: the kit's rule, evenly to the far face",
                 f"= 1 - {off:.3g} mm / {self.spine:g} mm",
                 f"= {self.left:.2f}",
             ]
             left = f"{100 * self.left:.0f} %"
-            found.append(Number("Pattern depth left at the edge", left, working))
+            found.append(
+                Number("Pattern depth left at the edge", left, working, (FORGED, EVENLY))
+            )
         return tuple(found)
 
     def _lines_working(self) -> list[str]:

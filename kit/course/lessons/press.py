@@ -240,7 +240,7 @@ class PressLesson(Lesson):
             words = {
                 "alt": one_way(partial(self._alt, framed), units),
                 "numbers": self._numbers(units),
-                "says": self._thinner(units) or survives(self),
+                "says": press_told.left_at(self, units) or survives(self),
             }
         return Scene(image=sheet.image, panels=panels, **words)
 
@@ -350,6 +350,7 @@ class PressLesson(Lesson):
                 f"on the solid: {solid:.2f}",
                 f"whole ones, counted on the face = {self.whole(self.ground)}",
             ],
+            (FORGED, ideas.EVENLY),
         )
 
     def _rungs(self) -> Number:
@@ -385,13 +386,4 @@ class PressLesson(Lesson):
                 ),
             ],
             (FORGED, ideas.POINTED),
-        )
-
-    def _thinner(self, units: Units) -> str:
-        thick = self.billet.size.thickness
-        if thick > self.after - 1e-6:
-            return ""
-        return (
-            f"Once it is level this bar is only {format_length(thick, units)} thick, so it "
-            "is left at that."
         )

@@ -19,6 +19,15 @@ POINTED = Claim(
     unit="radians, half of it",
     holds=("HALF_POINT",),
 )
+EVENLY = Claim(
+    says="What hollows leave of a pattern falls evenly to the far face: half of the rings "
+    "are left at half the thickness. That is the kit's simple rule; below narrow dents in "
+    "a thick bar real ones end sooner.",
+    kind=Kind.OURS,
+    source="columns squeezed as a whole, for they fit any tool; how fast a pressed "
+    "pattern dies out in steel we found nowhere",
+    told=("evenly .*far face", "half of .* at half the thickness"),
+)
 HALF_POINT = math.radians(POINT / 2)
 
 
@@ -64,7 +73,7 @@ def left_working(given: Given) -> list[str]:
     """Work out what grinding leaves of the pattern's depth."""
     d, q, thick = given["d"], given["q"], given["T"]
     return [
-        "pattern depth falls evenly from the face to nothing at the far face",
+        "by the kit's rule depth falls evenly from the face to nothing at the far face",
         "left = depth × (1 - ground off / bar)",
         f"= {d:g} mm × (1 - {q:g} mm / {thick:g} mm)",
         f"= {in_three(left(given))} mm",
@@ -144,7 +153,7 @@ THICKNESS_ONLY = _idea(
     "That would be right on a wall that leans 45°.",
 )
 
-LEFT = _idea("RIGHT", "let the pattern's depth fall evenly to the far face", left)
+LEFT = _idea("RIGHT", "let the depth fall evenly to the far face, by the kit's rule", left)
 SUBTRACTED = _idea(
     "SUBTRACTS_DEPTH",
     "subtract what was ground off from the depth",
@@ -184,7 +193,8 @@ QUESTION = Question(
     ask=(
         "A common drill, 6 mm across with a 118° point, is sunk into the face until "
         "its whole point is in: 1.8 mm deep. The layers are 0.30 mm thick. The bar is "
-        "forged flat again and etched. Which face do you expect?"
+        "forged flat again and etched. Count every layer as a ring, dark or bright, and "
+        "the dot in the middle: which face do you expect?"
     ),
     given={"D": 6.0, "t": 0.30},
     tiles=(DIAMETER_FOR_RADIUS, RINGS, ONE_STEEL, ONE_RING),
@@ -200,7 +210,8 @@ QUESTION = Question(
             "The bump goes through the whole bar, and the face cuts it like a map.",
             True,
             "Yes. The layers under the hole were pushed up to the face, less and less "
-            "towards the far side. Each ring is a line of equal depth.",
+            "towards the far side: evenly, in the kit's model. Each ring is a line of "
+            "equal depth.",
         ),
         Reason(
             "The drill heats the steel and leaves rings.",
@@ -211,8 +222,9 @@ QUESTION = Question(
         Reason(
             "Only the skin of the bar is patterned.",
             False,
-            "Grind the face in the picture: rings are left down to the far face, "
-            "half of them at half the thickness.",
+            "Grind the face in the picture: in the kit's model rings are left down to the "
+            "far face, half of them at half the thickness. Below narrow dents in a thick "
+            "bar real ones end sooner, but deeper than a skin.",
         ),
     ),
 )
@@ -236,7 +248,10 @@ RING_COUNT = Check(
 )
 
 RING_SPACING = Check(
-    ask="The same drill, the same layers: how far apart do the rings lie, as drilled?",
+    ask=(
+        "The same drill of 8 mm, the same layers of 0.25 mm: how far apart do the rings "
+        "lie, as drilled?"
+    ),
     given={"t": 0.25},
     right=SPACING,
     slips=(DIVIDED_TAN, SIN_FOR_TAN, THICKNESS_ONLY),
@@ -254,7 +269,8 @@ RING_SPACING = Check(
 RELIEF_LEFT = Check(
     ask=(
         "A bar forged flat to 6.0 mm has a pattern 1.80 mm deep at its face: six rings of "
-        "0.30 mm layers. Then 0.6 mm are ground off. How deep is it at the new face?"
+        "0.30 mm layers. Then 0.6 mm are ground off. How deep is it at the new face, by "
+        "the kit's rule?"
     ),
     given={"d": 1.8, "T": 6.0, "q": 0.6},
     right=LEFT,
@@ -266,19 +282,22 @@ RELIEF_LEFT = Check(
     tips=(
         "Grind 0.6 mm off in the picture and open the working: each layer is 0.30 mm.",
         "Follow one bent layer in the section with a ruler, at the face and 0.6 mm down.",
-        "The pattern's depth falls evenly from the face to nothing at the far face.",
+        "By the kit's simple rule the depth falls evenly to nothing at the far face.",
     ),
 )
 
 HALF_LEFT = Check(
-    ask="How much must be ground off the same 6.0 mm bar until half of its rings are left?",
+    ask=(
+        "By the kit's rule: how much must be ground off the same 6.0 mm bar until half of "
+        "its rings are left?"
+    ),
     given={"d": 1.8, "T": 6.0},
     right=HALF_THICKNESS,
     slips=(HALF_DEPTH, WHOLE_DEPTH, again(HALF_BAR, lambda given: given["T"] / 4)),
     kind="length",
     prompt="Where in the bar is nothing left? Halfway there, half is left.",
     working=lambda given: [
-        "half left: 1 - ground off / bar = 1/2",
+        "the kit's rule, half left: 1 - ground off / bar = 1/2",
         f"ground off = bar / 2 = {given['T']:g} mm / 2",
         f"= {given['T'] / 2:g} mm",
     ],

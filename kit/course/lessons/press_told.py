@@ -1,13 +1,15 @@
 """What lesson 05 says of a move: order of the layers, rings, what grinding takes."""
 
+import math
 from typing import Any
 
 from kit.basics.told import counted
-from kit.basics.units import Units, format_beside, format_length
+from kit.basics.units import Units, format_beside, format_length, in_three
 from kit.forge.steps.hollows import ball_of
 
 NAMES = ("ring", "line")  # of round hollows, of grooves
 DRILL, BALL, GROOVE, WEDGE = range(4)
+HAIR = 1e-5  # mm: so much less is as thick as it was; a thickness has six figures
 MADE = ("cut", "pressed")
 LEVELLED = ("Levelling moves metal into the hollows, and", "Grinding level moves no metal;")
 RISEN = (
@@ -100,9 +102,38 @@ def _counted(lesson: Any, changed: str, units: Units) -> str:
         "across": f"{size} across and {deep} deep: {rings}.",
         "depth": f"{size} deep: {rings}.{_struck(lesson, units)}",
         "spacing": f"A hollow every {size}: each still makes {rings}.",
-        "after": f"Thickness after {size}: forged thinner, rings lie wider apart.",
+        "after": left_at(lesson, units) or _forged(lesson, units),
     }
     return points.get(changed, "")
+
+
+def left_at(lesson: Any, units: Units) -> str:
+    """Say that the level bar is no thicker than it was to be forged, if it is not.
+
+    Parameters
+    ----------
+    lesson : PressLesson
+        A bar with hollows.
+    units : Units
+    """
+    (step,), before = lesson.billet.steps, lesson.billet.sizes[0]
+    level = step.levels(before).left
+    if step.thickness < level - HAIR:
+        return ""
+    left = format_length(level, units)
+    return f"Once it is level this bar is only {left} thick, so it is left at that."
+
+
+def _forged(lesson: Any, units: Units) -> str:
+    """Say how far the level bar spreads when it is forged on."""
+    (step,), before = lesson.billet.steps, lesson.billet.sizes[0]
+    fro, to = step.levels(before).left, step.thickness
+    told = (format_length(thick, units.fine) for thick in (fro, to))
+    wider = in_three(math.sqrt(fro / to))
+    went = f"Forged on from {' to '.join(told)}"
+    if wider == "1":
+        return f"{went}: so little that the rings lie as they lay."
+    return f"{went}: the rings come to lie {wider} times as wide apart."
 
 
 def _struck(lesson: Any, units: Units) -> str:
@@ -111,7 +142,8 @@ def _struck(lesson: Any, units: Units) -> str:
         return ""
     tool = ("ball", "round")[lesson.tool == GROOVE]
     across = format_length(ball_of(lesson.across, lesson.depth), units.fine)
-    return f" A {tool} of {across} leaves it; struck deeper, it leaves a wider hollow."
+    wider = "; struck deeper, it leaves a wider hollow"
+    return f" A {tool} of {across} leaves it{wider * (lesson.depth < lesson.across / 2)}."
 
 
 def survives(lesson: Any) -> str:

@@ -5,7 +5,7 @@ from functools import cache
 
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.press import PressLesson
-from kit.course.lessons.press_ideas import HALF_POINT, POINTED
+from kit.course.lessons.press_ideas import EVENLY, HALF_POINT, POINTED
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line, permissible
 from kit.course.lessons.scene import FORGED
@@ -157,7 +157,7 @@ CARDS = (
         belief="Little shapes are welded in, or the rings are drawn.",
         answer="The smith pushes or cuts hollows into a bar of flat layers and makes the "
         "face level again. The layers are not level any more, so the face cuts them in "
-        "rings, as contour lines on a map ring a hill. A drill point {across:length} wide "
+        "rings, as contour lines on a map ring a hill. A drill point {across:fine} wide "
         "and {deep:fine} deep in layers of {layer:fine} gives {rings:.0f} rings, "
         "{spacing:rough} apart. Grooves across the bar give the rungs of a ladder.",
         breath="It is a map of dents: every ring is one layer further down.",
@@ -198,11 +198,12 @@ CARDS = (
         question="I bought a ladder, raindrop or twist bar. Will the pattern survive my "
         "grind?",
         belief="The face of the bar will be the face of the blade.",
-        answer="It will change. The pattern of hollows fades evenly towards the far "
-        "face, so half of it is gone at half the thickness, and the bevel draws what is "
-        "left out across the blade and adds lines of its own. Of {left_0:.0f} rings in a "
-        "bar {bar:length} thick, {left_1:.0f} remain after {off_1:fine} and {left_2:.0f} "
-        "after {off_2:fine}. Ask the seller how deep the pattern goes, or grind a corner.",
+        answer="It will change. By a simple rule the pattern of hollows fades evenly "
+        "towards the far face: half of it is gone at half the thickness. The bevel draws "
+        "what is left out across the blade and adds lines of its own. Of {left_0:.0f} "
+        "rings in a bar {bar:length} thick, {left_1:.0f} remain after {off_1:fine} and "
+        "{left_2:.0f} after {off_2:fine}. Ask the seller how deep the pattern goes, or "
+        "grind a corner.",
         breath="You will not get this face. You get the one underneath, plus the lines of "
         "the bevel.",
         name="Rings left after grinding",
@@ -244,7 +245,7 @@ CARDS = (
         mark="First order, for hollows sunk and forged flat from one face. How the bars in "
         "the picture were made is common practice, no source.",
         dangers=(GRINDER, DUST, NICKEL),
-        claims=(FORGED, AS_BOUGHT),
+        claims=(FORGED, AS_BOUGHT, EVENLY),
         lesson="06",
         part="bought",
     ),

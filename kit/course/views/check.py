@@ -16,11 +16,11 @@ from kit.course.views.said import Says, Text, spoken
 
 PNG = b"\x89PNG"  # a clean picture; while a slider moves it is a JPEG
 LOOK, MEASURE, _CALCULATE = range(3)
-AS_SET = (
-    "Your picture above, as you have set it now. The question is asked of the bench as it "
-    "begins, with what it names set."
-)
 ANEW = "Set the bench as it begins"
+AS_SET = (
+    f"To look this up, press “{ANEW}”, then set above what the question names; below is "
+    "what stands there now."
+)
 ANY_WAY = "Choose one: each leads to the answer."
 
 
