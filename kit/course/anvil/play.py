@@ -195,7 +195,7 @@ class Playing:
         thick = format_length(frame.bar.size.thickness, self.units)
         title = f"{frame.stage}  {short(self.history, frame.stage)}"
         if frame.stage in self.history.missed:
-            title += ": its weld did not take"
+            title += ": did not take"
         sheet.text(title, (size // 2, head // 2), size=size, anchor="lm")
         words = f"{counts(stage)}; {thick} thick"
         right = (self.columns - size // 2, head // 2)
