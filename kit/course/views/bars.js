@@ -53,9 +53,14 @@ function render({ model, el }) {
     thick.type = "text";
     thick.setAttribute("list", "kit-rack-sizes");
     thick.setAttribute("aria-label", `Thickness of bar ${place + 1}`);
-    thick.addEventListener("change", () => {
+    const typed = () => {
+      if (thick.value === thick.kitValue) return;
+      thick.kitValue = thick.value;
       model.send({ bar: place, thickness: thick.value });
-    });
+    };
+    thick.addEventListener("change", typed);
+    // Enter that shuts the list of sizes is no change to the browser
+    thick.addEventListener("keyup", (event) => { if (event.key === "Enter") typed(); });
     const out = document.createElement("button");
     out.type = "button";
     out.textContent = "✕";
@@ -74,7 +79,7 @@ function render({ model, el }) {
       filled(metal, model.get("metals"));
     }
     shownAs(metal, bar.steel);
-    thick.value = bar.thickness;
+    thick.value = thick.kitValue = bar.thickness;
   }
 
   function build() {
