@@ -217,9 +217,9 @@ def format_away(mm: float, system: Units = Units.MM) -> str:
     if system is Units.MM:
         return f"{in_three(mm / 1000)} m" if mm >= 999.5 else format_length(mm)
     feet = mm / MM_PER_INCH / 12
-    return (
-        f"{in_figures(feet, 2):g} ft" if feet >= 3 else format_length(mm, system)
-    )  # a yard
+    if feet < 3:  # a yard
+        return format_length(mm, system)
+    return f"{in_figures(feet, 2):g} ft"
 
 
 def format_measured(mm: float, system: Units = Units.MM) -> str:

@@ -162,8 +162,10 @@ class Pair:
     @property
     def mean_carbon(self) -> float | None:
         """Per cent of carbon once it has evened out, or None if it does not."""
-        if not self.evens_out or self.carbon is not None:
-            return self.carbon if self.evens_out else None
+        if not self.evens_out:
+            return None
+        if self.carbon is not None:
+            return self.carbon
         parts = zip((self.first, self.second), self.widths, strict=True)
         return mean_composition(parts)["C"]
 

@@ -131,11 +131,8 @@ class Sheet:
 
         The shadow falls away from the lamp.
         """
-        cover, step = (
-            (face.cover * (255 * SHADOW)).astype(np.uint8),
-            apart(*face.tone.shape),
-        )
-        shade = _shadow(cover.tobytes(), cover.shape, step)
+        cover = (face.cover * (255 * SHADOW)).astype(np.uint8)
+        shade = _shadow(cover.tobytes(), cover.shape, apart(*face.tone.shape))
         right, up = Lamp().towards
         far = HOVER / max(math.hypot(right, up), 1)
         left, top = at[0] - round(right * far), at[1] + round(up * far)

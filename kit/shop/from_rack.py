@@ -70,7 +70,7 @@ def planned_from(plan: Plan, rack: Sequence[OnRack], units: Units = Units.MM) ->
     names = plan.outer.steel, plan.inner.steel
     kinds = [_kinds(rack, name) for name in names]
     wide = sorted({kind[2] for some in kinds for kind in some}) or [plan.outer.width]
-    tried: list[FromRack] = []
+    tried = []
     choosing = _Choosing(plan, rack, units)
     for width in wide:
         sizes = [
@@ -78,7 +78,8 @@ def planned_from(plan: Plan, rack: Sequence[OnRack], units: Units = Units.MM) ->
             or [bar.model_copy(update={"width": width})]
             for some, bar in zip(kinds, (plan.outer, plan.inner), strict=True)
         ]
-        tried += filter(None, (choosing.best(sizes),))
+        if found := choosing.best(sizes):
+            tried.append(found)
     if not tried:
         raise choosing.refused
     best = min(tried, key=choosing.worth)

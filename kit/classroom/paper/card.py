@@ -78,7 +78,7 @@ class Card:
     @property
     def open(self) -> str:
         """Which welds did not take, in a sentence; nothing where all did."""
-        return operations.not_taken(self.rows).removesuffix(f" {operations.NUMBERED}")
+        return operations.open_welds(self.rows)
 
     def short(self, most: int) -> Card:
         """Give a card with fewer cuts, and where the others stand."""

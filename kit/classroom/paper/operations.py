@@ -21,7 +21,7 @@ NUMBERED = "Steps are numbered as on its recipe card."
 class Operation(NamedTuple):
     """One line of a card. What is not known is None; `work` is its name without details.
 
-    `open` is whether its weld did not take.
+    `open` is whether its weld did not take; `heats`, of a plan, how many, at how many °C.
     """
 
     work: str
@@ -32,27 +32,31 @@ class Operation(NamedTuple):
     layers: int | None
     done_at: tuple[Place, ...]
     open: bool = False
+    heats: tuple[int, float] = (0, 0.0)
 
 
 def of_plan(plan: Plan) -> list[Operation]:
     """List a plan's work; drawing out and its scale are one line."""
     rows: list[Operation] = []
-    layers, heat = plan.pieces, ""
+    layers, heats = plan.pieces, (0, 0.0)
     for stage in plan.stages():
         work = stage.work
         if work.heats:
-            heat = f"{work.heats} × {both(work.celsius)}"
+            heats = work.heats, work.celsius
         if work.name == "draw out":
             continue
         layers *= work.pieces
         told = "draw out" if work.name == "draw to size" else work.name
+        many, celsius = heats
+        heat = f"{many} × {both(celsius)}" if many else "–"
         rows.append(
             Operation(
-                *(told, told, stage.after, heat or "–", stage.grams_after, layers),
+                *(told, told, stage.after, heat, stage.grams_after, layers),
                 work.done_at,
+                heats=heats,
             )
         )
-        heat = ""
+        heats = (0, 0.0)
     return rows
 
 
@@ -71,9 +75,14 @@ def of_any(given: Plan | Recipe, units: Units = Units.MM) -> list[Operation]:
     return of_billet(given.billet, units, found=found)
 
 
-def not_taken(rows: Iterable[Operation]) -> str:
+def open_welds(rows: Iterable[Operation]) -> str:
     """Say which welds of a list did not take, by their number in it; nothing if none."""
-    told = void.not_taken((at, row.work) for at, row in enumerate(rows, 1) if row.open)
+    return void.not_taken((at, row.work) for at, row in enumerate(rows, 1) if row.open)
+
+
+def not_taken(rows: Iterable[Operation]) -> str:
+    """Say the same where the list does not stand: on which paper it is numbered so."""
+    told = open_welds(rows)
     return f"{told} {NUMBERED}" if told else ""
 
 

@@ -106,7 +106,8 @@ def own_piece(recipe: Recipe) -> Piece:
     given = {"q": deep * ASKED / (STOPS - 1), "T": deep}
     smalls = [_small(billet, idea.value(given)) for idea in IDEAS]
     _told_apart(recipe, [steel for _, steel in smalls])
-    stops = [_stop(recipe, deep * stop / (STOPS - 1)) for stop in range(STOPS)]
+    found = _open(recipe)
+    stops = [_stop(recipe, deep * stop / (STOPS - 1), found) for stop in range(STOPS)]
     question, why = _asked(billet)
     return Piece(
         name=_name(recipe),
@@ -114,11 +115,11 @@ def own_piece(recipe: Recipe) -> Piece:
         slider=phrase("Grind it to the mark"),
         stops=tuple(stops),
         asked=ASKED,
-        tiles=tuple(_untold(billet, *small, _open(recipe)) for small in smalls),
+        tiles=tuple(_untold(billet, *small, found) for small in smalls),
         right=IDEAS.index(THERE),
         why=why,
         number=lambda voice: _layers(voice, billet),
-        counts=_counts(recipe),
+        counts=_counts(recipe, found),
     )
 
 
@@ -164,10 +165,10 @@ def _flaws(history: History, stage: int) -> Flaws:
     return tuple(map(tuple, void.flaws(history, stage)))
 
 
-def _counts(recipe: Recipe) -> Said:
+def _counts(recipe: Recipe, found: Flaws) -> Said:
     """Say what its layers are counted from, and of a weld that did not take."""
     pieces = _pieces(recipe)
-    if not any(_open(recipe)):
+    if not any(found):
         return pieces
     return lambda voice: f"{pieces(voice)}. {MISSED(voice)}"
 
@@ -193,7 +194,7 @@ def _bands(voice: Voice, bands: int) -> str:
     return voice("1 band") if bands == 1 else voice("{bands} bands", bands=bands)
 
 
-def _stop(recipe: Recipe, off: float) -> Picture:
+def _stop(recipe: Recipe, off: float, found: Flaws) -> Picture:
     billet = recipe.billet
     bright, bands, _ = described(_small(billet, off)[1])
 
@@ -214,7 +215,7 @@ def _stop(recipe: Recipe, off: float) -> Picture:
         surface=surface,
         says=taken_off(off, "The face"),
         alt=alt,
-        found=_open(recipe),
+        found=found,
     )
 
 

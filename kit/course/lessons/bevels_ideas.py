@@ -8,7 +8,7 @@ import math
 from typing import Any
 
 from kit.basics.told import counted
-from kit.basics.units import Units, format_length, in_three
+from kit.basics.units import Units, format_length, in_figures, in_three
 from kit.course.check import Check
 from kit.course.lesson import Given, Reason, ideas_of
 from kit.metal.eye import EYE_300
@@ -296,5 +296,5 @@ def _lines(lesson: Any) -> str:
     flat = "" if lesson.bought == FLAT else "were the layers flat, "
     if math.isinf(spacing):
         return "the bevel crosses no layer."
-    met = counted(float(f"{in_three(count)}"), "layer")
+    met = counted(in_figures(count, 3), "layer")
     return f"{flat}the bevel crosses {met}, each {spread:.1f} times as wide as thick."

@@ -19,6 +19,8 @@ TITLE = 8  # from the top
 BAR = 20  # pixels, how high a bar to saw is drawn
 MOST = 12  # rows of bars, ours
 
+_Rows = list[tuple[tuple[Sawn, bool], int]]  # a bar sawn, whether it lacks; how many such
+
 
 def drawn(made: FromRack, units: Units, **paper: Any) -> Scene:
     """Draw what a rack gives for a plan; thicknesses in the stack are true to each other.
@@ -43,7 +45,7 @@ def drawn(made: FromRack, units: Units, **paper: Any) -> Scene:
     if more := len(rows) - len(shown):
         place = BARS[0], BARS[1] + pitch * len(shown)
         sheet.text(f"and {counted(more, 'more bar')}: see the list below", place)
-    return Scene(image=sheet.image, alt=_alt(made, units), numbers=())
+    return Scene(image=sheet.image, alt=_alt(made, rows, units), numbers=())
 
 
 def _stack(sheet: Sheet, made: FromRack, units: Units) -> None:
@@ -63,7 +65,7 @@ def _stack(sheet: Sheet, made: FromRack, units: Units) -> None:
     sheet.text("tones illustrative", (left, foot + 8 + sheet.row), ink=QUIET)
 
 
-def _bars(sheet: Sheet, rows: list[tuple[tuple[Sawn, bool], int]], units: Units) -> None:
+def _bars(sheet: Sheet, rows: _Rows, units: Units) -> None:
     left, top, wide = BARS
     sheet.text("What to saw", (left, TITLE), size=18)
     longest = max((s.rack.length for (s, lacks), _ in rows if not lacks), default=0)
@@ -108,7 +110,7 @@ def _row(sawn: Sawn, count: int, units: Units, *, lacks: bool) -> str:
     return one_way(say, units)
 
 
-def _alt(made: FromRack, units: Units) -> str:
+def _alt(made: FromRack, rows: _Rows, units: Units) -> str:
     """Say the picture: the stack from below, then the bars."""
     stack = made.plan.billet.source
 
@@ -118,14 +120,8 @@ def _alt(made: FromRack, units: Units) -> str:
         return listed(f"{many} × {words}" if many > 1 else words for words, many in runs)
 
     thick, wide = (format_length(side, units) for side in (stack.thickness, stack.width))
-    rows = [
-        *(_row(s, many, units, lacks=False) for s, many in Counter(made.sawn).items()),
-        *(
-            _row(Sawn(bar, many, made.each, 0, 0), 1, units, lacks=True)
-            for bar, many in made.missing
-        ),
-    ]
+    bars = "; ".join(_row(s, many, units, lacks=lacks) for (s, lacks), many in rows)
     return (
         f"The end of a stack {thick} thick and {wide} wide; from below: "
-        f"{one_way(layers, units)}. To saw: {'; '.join(rows)}."
+        f"{one_way(layers, units)}. To saw: {bars}."
     )

@@ -8,7 +8,7 @@ from pathlib import Path
 from kit.basics.errors import KitError
 from kit.basics.told import counted, in_units
 from kit.basics.typed import parse_length, parse_lengths
-from kit.basics.units import UNITS, Units, format_length, format_weight, typed_in
+from kit.basics.units import UNITS, Units, both, format_length, format_weight, typed_in
 from kit.classroom.paper.card import card
 from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.operations import of_plan
@@ -145,8 +145,8 @@ def _steps(plan: Plan, units: Units) -> Iterator[str]:
     for number, row in enumerate(of_plan(plan), 1):
         size = " x ".join(format_length(side, units.fine) for side in row.size)
         hot = Place.FIRE in row.done_at
-        many, _, celsius = row.heat.partition(" × ")
-        heats = f", {counted(int(many), 'heat')} at about {celsius}" if hot else ""
+        many, celsius = row.heats
+        heats = f", {counted(many, 'heat')} at about {both(celsius)}" if hot else ""
         gone = f"; {format_weight(before - row.grams, units)} gone{' as scale' * hot}"
         weighs = format_weight(row.grams, units)
         yield f"  {number:>2} {row.work}{heats}: {size}, {weighs}{gone}"
