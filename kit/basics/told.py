@@ -193,13 +193,10 @@ def one_way(tell: Callable[[Units], str], units: Units) -> str:
     words = in_units(tell(units), units)
     if units is not Units.INCH_FRACTION:
         return words
-    lengths = _IN_INCHES.findall(words)
-    mixed = any(map(_mixed, _SENTENCES.split(words)))
-    if not mixed and len(set(lengths)) == len(lengths):
-        return words
     fine = in_units(tell(units.fine), units.fine)
-    hides = len(set(lengths)) < len(set(_IN_INCHES.findall(fine)))
-    return fine if mixed or hides else words
+    if any(map(_mixed, _SENTENCES.split(words))) or _lengths(words) < _lengths(fine):
+        return fine
+    return words
 
 
 @contextmanager
@@ -231,6 +228,11 @@ def _sentence(words: str, units: Units) -> str:
 
 def _mixed(sentence: str) -> bool:
     return bool(_FRACTION.search(sentence) and _DECIMAL.search(sentence))
+
+
+def _lengths(words: str) -> int:
+    """Count the lengths in inches that differ."""
+    return len(set(_IN_INCHES.findall(words)))
 
 
 def _inches(found: re.Match[str], units: Units) -> str:
