@@ -27,6 +27,7 @@ from kit.metal.dangers import (
     SPENT,
     UNKNOWN,
 )
+from tests.beside import beside
 
 KIT = Path(kit.__path__[0])
 WORKED = {"00", "forge", *(lesson.number for lesson in LESSONS.values())}
@@ -48,9 +49,12 @@ def prose(path):
 
 
 def texts(path):
-    """Give every string of a module."""
+    """Give every string of a module, and the words beside it."""
     tree = ast.parse(path.read_text("utf-8"))
-    return [n.value for n in ast.walk(tree) if isinstance(n, ast.Constant)]
+    return [
+        *(n.value for n in ast.walk(tree) if isinstance(n, ast.Constant)),
+        *beside(path),
+    ]
 
 
 def met_in(words):

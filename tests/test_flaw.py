@@ -59,6 +59,7 @@ TEXTS = [
     *Path("notebooks").glob("*.ipynb"),
     *Path("kit").rglob("*.py"),
     *Path("kit").rglob("*.md"),
+    *Path("kit").rglob("*.txt"),
 ]
 WELD = re.compile(r"\bwelds?\b.*\b(fails?|missed|take)\b|\b(missed|failed) welds?\b")
 ONLY = re.compile(r"\b(only where|but the one|but one)\b")

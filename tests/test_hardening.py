@@ -31,6 +31,7 @@ from kit.metal.hardening import (
     span,
 )
 from kit.metal.pairs import pair
+from tests.beside import beside
 
 pytestmark = pytest.mark.gate
 
@@ -162,7 +163,7 @@ ROOMS = ("lessons", "views", "homework", "questions", "paper", "show", "film", "
 HARDENS = re.compile(r"\b(harden\w*|quench\w*)\b", re.IGNORECASE)
 TEMPERS = re.compile(r"\b(un)?temper(ed|ing|s)?\b", re.IGNORECASE)
 NOTEBOOKS = sorted((KIT.parent / "notebooks").rglob("*.ipynb"))
-FILES = sorted(path for room in ROOMS for path in (KIT / room).rglob("*.py"))
+FILES = sorted(path for path in KIT.rglob("*.py") if not {*ROOMS}.isdisjoint(path.parts))
 
 
 def lacks(words):
@@ -185,6 +186,7 @@ def texts(path):
         words = str(node.value) if isinstance(node, ast.Constant) else ""
         if " " in words and id(node) not in told:
             yield words
+    yield from beside(path)
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(KIT)))

@@ -17,6 +17,7 @@ from kit.course.lessons import press_drawing
 from kit.course.lessons import press_ideas as asked
 from kit.course.lessons.press import BALL, GROOVE, WEDGE, PressLesson
 from kit.course.views.lesson import lesson, view_of
+from tests.beside import beside
 
 scene = PressLesson.scene
 CHECKS = {
@@ -281,6 +282,9 @@ def test_that_hollows_fade_evenly_is_told_as_the_kits_rule_wherever_it_is_told()
         for path in Path("kit").rglob("*.py")
         for one in ast.walk(ast.parse(path.read_text("utf-8")))
         if isinstance(one, ast.Constant) and isinstance(one.value, str)
+    ]
+    told += [
+        words for path in Path("kit").rglob("*.py") for words in beside(path.resolve())
     ]
     told += [
         words

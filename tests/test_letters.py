@@ -28,7 +28,7 @@ RANGES = (
     "U+202F-205E,U+2070-209F,U+20AC,U+2103,U+2109,U+2116,U+2122,U+2126,U+2150-215F,"
     "U+2189-2199,U+21D0-21D5,U+2200-22FF,U+2580-25FF,U+2713-2718"
 )
-KINDS = (".py", ".js", ".css", ".jinja", ".json")
+KINDS = (".py", ".txt", ".js", ".css", ".jinja", ".json")
 FILES = [
     *(path for path in PACKAGE.rglob("*.*") if path.suffix in KINDS),
     *(PACKAGE.parent / "notebooks").rglob("*.ipynb"),

@@ -21,6 +21,7 @@ from kit.basics.claim import Claim, gathered
 from kit.basics.told import plain
 from kit.course.questions import CARDS
 from kit.launch.list_own import KNOWN, words_of
+from tests.beside import beside
 
 ROOT = Path(kit.__path__[0])
 NOTEBOOKS = sorted((ROOT.parent / "notebooks").rglob("*.ipynb"))
@@ -176,6 +177,7 @@ def everywhere():
             one for claim in all_of_them() if claim.module == name for one in claim.holds
         }
         found += [(name, one) for one in literals(ast.parse(path.read_text("utf-8")), held)]
+        found += [(name, one) for one in beside(path, unread=UNREAD)]
     for path in sorted((*ROOT.glob("**/*.jinja"), *ROOT.glob("*/**/*.js"))):
         found += [(path.name, words) for words in strings(path)]
     told = json.loads(TABLET.read_text("utf-8"))["words"]

@@ -119,6 +119,9 @@ def words_of(key: str, cells: list[dict]) -> str:
             modules = sorted((PACKAGE / "course/lessons").glob(f"{stem}*.py"))
             code = (path.read_text("utf-8") for path in modules)
             told += (re.sub(r'"\s*\n\s*f?"', "", words) for words in code)
+            beside = (path.with_suffix(".txt") for path in modules)
+            words = (path.read_text("utf-8") for path in beside if path.exists())
+            told += (re.sub(r"\n +", " ", one) for one in words)
     return "\n".join(words for words in told if not words.startswith(KNOWN))
 
 

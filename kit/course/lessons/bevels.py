@@ -9,7 +9,7 @@ from PIL import Image
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, one_way
 from kit.basics.units import Units, format_length, in_figures
-from kit.course.lesson import Given, Question
+from kit.course.lesson import Given
 from kit.course.lessons import bevels_drawing as drawing
 from kit.course.lessons import bevels_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -124,22 +124,12 @@ class BevelsLesson(Lesson):
     gives: ClassVar = ("bevel", "edge")
     shuts: ClassVar = ideas.SHUTS
 
-    question: ClassVar = Question(
-        ask=(
-            "A bar, 4.0 mm thick, of 80 flat layers of 0.05 mm. Its face is one layer: "
-            "plain. Both sides are ground flat, from the spine down to an edge 0.4 mm "
-            "thick, 30 mm below. Etched, what does one side of the blade show?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given={"S": 4.0, "E": 0.4, "B": 30.0, "t": 0.05},
         tiles=(ideas.LIKE_FACE, ideas.LIKE_SPINE, ideas.LINES, ideas.BOTH_SIDES),
         right=ideas.LINES,
         show=_shown,
         draw=tile,
-        observed=(
-            "36 lines on this side, dark and bright ones together, 0.83 mm apart: 16.7 "
-            "times wider than the layers."
-        ),
-        reasons=ideas.REASONS,
     )
     # the bar, the outline cut from it, and the wheel going down
     film: ClassVar = (

@@ -9,8 +9,9 @@ from typing import Any
 
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length, in_figures, in_three
-from kit.course.check import Check
-from kit.course.lesson import Given, Reason, ideas_of
+from kit.course.check import again
+from kit.course.lesson import Given
+from kit.course.worded import Worded
 from kit.metal.eye import EYE_300
 from kit.section.grind import KINDS
 from kit.shop.bought import FLAT
@@ -59,100 +60,31 @@ def spacing_working(given: Given) -> list[str]:
     ]
 
 
-_idea = ideas_of("06")
+TOLD = Worded(__file__, "06")
 
 
 def _whole(value: float) -> float:
     return math.floor(value + 1e-9)
 
 
-LINES = _idea("RIGHT", "count the layers that one bevel goes through", lines)
-LIKE_FACE = _idea(
-    "LIKE_FACE",
-    "expect the blade to show the face of the bar",
-    lambda _given: 0.0,
-    "The face of the bar is one layer. How many more does the wheel go through?",
-)
-LIKE_SPINE = _idea(
-    "LIKE_SPINE",
-    "put the lines as close as the layers lie in the bar",
-    lambda given: given["B"] / given["t"],
-    "That is the spacing of a square cut. How does the bevel lie to the layers?",
-)
-BOTH_SIDES = _idea(
-    "BOTH_SIDES",
-    "count the layers of both bevels on one side",
-    lambda given: 2 * lines(given),
-    "The wheel takes half from this side and half from the other.",
-)
+LINES = TOLD.idea("LINES", lines)
+LIKE_FACE = TOLD.idea("LIKE_FACE", lambda _given: 0.0)
+LIKE_SPINE = TOLD.idea("LIKE_SPINE", lambda given: given["B"] / given["t"])
+BOTH_SIDES = TOLD.idea("BOTH_SIDES", lambda given: 2 * lines(given))
 
-WHOLE = _idea(
-    "RIGHT",
-    "count the whole layers that one bevel goes through",
-    lambda given: _whole(lines(given)),
+WHOLE = TOLD.idea("WHOLE", lambda given: _whole(lines(given)))
+WHOLE_BOTH = again(BOTH_SIDES, lambda given: _whole(2 * lines(given)))
+WHOLE_NO_EDGE = TOLD.idea(
+    "WHOLE_NO_EDGE", lambda given: _whole(given["S"] / 2 / given["t"])
 )
-WHOLE_BOTH = _idea(
-    "BOTH_SIDES",
-    "count the layers of both bevels on one side",
-    lambda given: _whole(2 * lines(given)),
-    "The wheel takes half from this side and half from the other.",
-)
-WHOLE_NO_EDGE = _idea(
-    "NO_EDGE",
-    "grind down to nothing and forget the edge that is left",
-    lambda given: _whole(given["S"] / 2 / given["t"]),
-    "The edge is not ground to nothing before it is sharpened. What is left there?",
-)
-WHOLE_SPINE = _idea(
-    "WHOLE_SPINE",
-    "count all layers of the bar",
-    lambda given: _whole(given["S"] / given["t"]),
-    "Do the layers in the middle of the bar come out on this side?",
-)
-ROUNDED_UP = _idea(
-    "ROUNDED_UP",
-    "round up",
-    lambda given: math.ceil(lines(given)),
-    "Does the wheel get through the last layer?",
-)
+WHOLE_SPINE = TOLD.idea("WHOLE_SPINE", lambda given: _whole(given["S"] / given["t"]))
+ROUNDED_UP = TOLD.idea("ROUNDED_UP", lambda given: math.ceil(lines(given)))
 
-SPACING = _idea("RIGHT", "share the bevel's length out among its lines", spacing)
-HALF_SPACING = _idea(
-    "BOTH_SIDES",
-    "share the bevel out among the lines of both sides",
-    lambda given: spacing(given) / 2,
-    "How many lines does this one side have?",
-)
-NO_EDGE = _idea(
-    "NO_EDGE",
-    "let the bevel run down to nothing",
-    lambda given: given["B"] / (given["S"] / 2 / given["t"]),
-    "How thick is the edge before it is sharpened?",
-)
-AS_IN_BAR = _idea(
-    "LIKE_SPINE",
-    "take the layer's own thickness",
-    lambda given: given["t"],
-    "That is what a square cut shows. The bevel is a shallow one.",
-)
+SPACING = TOLD.idea("SPACING", spacing)
+HALF_SPACING = TOLD.idea("HALF_SPACING", lambda given: spacing(given) / 2)
+NO_EDGE = TOLD.idea("NO_EDGE", lambda given: given["B"] / (given["S"] / 2 / given["t"]))
+AS_IN_BAR = TOLD.idea("AS_IN_BAR", lambda given: given["t"])
 
-REASONS = (
-    Reason(
-        "The bevel cuts the layers at a very shallow angle and so spreads them.",
-        True,
-        "Yes. It goes 1.8 mm deep in 30 mm: lesson 01, with a cut at 3.4°.",
-    ),
-    Reason(
-        "Grinding pulls the layers along and makes them wider.",
-        False,
-        "Grinding moves nothing. Look at the spine: they are as thin as ever.",
-    ),
-    Reason(
-        "The layers are thicker near the edge.",
-        False,
-        "Each layer is as thick at the edge as at the spine.",
-    ),
-)
 
 # What is said when a control was moved, where that is the point of it.
 NO_BEVEL = "The edge is as thick as the spine: no bevel, no lines."
@@ -173,40 +105,24 @@ GRINDS = (
 _ASKED = {"S": 5.0, "E": 0.5, "B": 36.0, "t": 0.06}
 _OTHER = {"S": 6.0, "E": 1.0, "B": 40.0, "t": 0.08}
 
-LINE_COUNT = Check(
-    ask=(
-        "A blade is 5.0 mm thick at the spine and 0.5 mm at the edge, ground flat over "
-        "36 mm on both sides. Its layers are 0.06 mm thick. How many whole lines, dark and "
-        "bright together, does one side show?"
-    ),
+LINE_COUNT = TOLD.check(
+    "LINE_COUNT",
     given=_ASKED,
     right=WHOLE,
     slips=(WHOLE_BOTH, WHOLE_SPINE, WHOLE_NO_EDGE, ROUNDED_UP),
     kind="count",
-    prompt="How deep does the wheel go into this one side, at the edge?",
     working=whole_lines_working,
     other=_OTHER,
-    tips=(
-        "Set the same blade in the picture above, type 83 layers, and choose.",
-        "Set the same blade and count lines from spine to edge; a part of one is none.",
-        "Half of what spine and edge differ by, over the layer.",
-    ),
 )
 
-LINE_SPACING = Check(
-    ask="The same blade: how far apart are its lines, along the bevel?",
+LINE_SPACING = TOLD.check(
+    "LINE_SPACING",
     given=_ASKED,
     right=SPACING,
     slips=(HALF_SPACING, NO_EDGE, AS_IN_BAR),
     kind="length",
-    prompt="How long is the bevel, and how many lines share it?",
     working=spacing_working,
     other=_OTHER,
-    tips=(
-        "Set the same blade in the picture above, and choose.",
-        "Set the same blade, measure five lines in loupe c (10 mm wide), and divide.",
-        "The bevel's length over the lines on it; do not round them first.",
-    ),
 )
 
 

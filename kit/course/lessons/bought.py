@@ -11,7 +11,6 @@ from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.units import Units, format_beside, format_length, format_thin, in_figures
-from kit.course.lesson import Question
 from kit.course.lessons import bevels, bought_drawing
 from kit.course.lessons import bought_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -51,22 +50,18 @@ class BoughtLesson(Lesson):
     phone: ClassVar = (
         Part(0, 0, 500, 158), Part(500, 158, 1000, 300), Part(0, 296, 680, 472)
     )  # fmt: skip
-    question: ClassVar = Question(
-        ask=(
-            "A raindrop bar is sold 6 mm thick. A blade out of it, 4 mm at the spine, "
-            "keeps 1.5 of a drop's 12 layers at its edge. Now the bar is bought 10 mm "
-            "thick, for the same blade. What does its edge show?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given=ASKED,
         tiles=(
-            ideas.FADES, ideas.AS_ON_THE_FACE, ideas.STAYS_AS_IT_WAS, ideas.MORE_WITH_MORE
+            ideas.FADES,
+            ideas.AS_ON_THE_FACE,
+            ideas.STAYS_AS_IT_WAS,
+            ideas.MORE_WITH_MORE,
         ),
         right=ideas.FADES,
         show=lambda left: f"{round(left, 1):g} of 12 layers",
         draw=tile,
-        observed="Of a drop's 12 layers 0.9 are left, not 1.5: a spot, at most.",
-        reasons=ideas.REASONS,
-    )  # fmt: skip
+    )
     checks: ClassVar = (ideas.LEAST_BAR, ideas.MOST_BAR)
     film: ClassVar = tuple({"thickness": thick} for thick in (6.0, 8.0, 10.0))
     fine: ClassVar = ILLUSTRATIVE

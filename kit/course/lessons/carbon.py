@@ -9,7 +9,7 @@ import numpy as np
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, format_time
 from kit.basics.units import Units, format_length, format_temperature, or_under, rounded
-from kit.course.lesson import Given, Question, Reason
+from kit.course.lesson import Given
 from kit.course.lessons import carbon_ideas as ideas
 from kit.course.lessons import carbon_stack, drawing
 from kit.course.lessons.base import Lesson
@@ -84,40 +84,12 @@ class CarbonLesson(Lesson):
             "activity"),
     }  # fmt: skip
 
-    question: ClassVar = Question(
-        ask=(
-            "Layers of 1084 and 15N20, each 0.25 mm thick, are ten minutes at 1150 °C "
-            "(2102 °F). The steels differ in carbon and in nickel. What has evened out "
-            "between the layers?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given={"layer": 0.25, "celsius": 1150.0, "minutes": 10.0},
         tiles=(ideas.ONLY_CARBON, ideas.BOTH, ideas.NEITHER, ideas.ONLY_NICKEL),
         right=ideas.ONLY_CARBON,
         show=lambda expected: WORDS[round(expected)],
         draw=tile,
-        observed=(
-            "Carbon is level; it takes 3.7 minutes. Nickel stands as it was stacked: it "
-            "got 0.0016 mm far and would take 54 days. The etch goes by nickel, so the "
-            "pattern is still there."
-        ),
-        reasons=(
-            Reason(
-                "Carbon sits between the iron atoms; nickel must swap places with them.",
-                True,
-                "Yes. A small atom slips from gap to gap. A large one waits for an empty "
-                "place beside it, some twenty thousand times as long.",
-            ),
-            Reason(
-                "Nickel is held fast by the weld.",
-                False,
-                "The weld is no wall: carbon went straight through it.",
-            ),
-            Reason(
-                "There is less carbon than nickel, so it was used up.",
-                False,
-                "None was used up. Add the carbon of all layers before and after.",
-            ),
-        ),
     )
     # the minutes pass
     film: ClassVar = tuple({"minutes": float(minute)} for minute in range(11))

@@ -9,14 +9,14 @@ from dataclasses import replace
 from kit.basics.claim import Claim, Kind
 from kit.basics.typed import ABSOLUTE_ZERO
 from kit.basics.units import in_three, rounded
-from kit.course.check import Check
-from kit.course.lesson import Given, ideas_of
+from kit.course.lesson import Given
+from kit.course.worded import Worded
 from kit.metal.dangers import DANGERS
 from kit.metal.diffusion import TABLE, diffusivity, spread
 from kit.metal.evening import minutes_to_even
 from kit.metal.pairs import pair
 
-_idea = ideas_of("08")
+TOLD = Worded(__file__, "08")
 ELEMENTS = tuple(name for name in TABLE if name in ("Ni", "Mn", "Cr"))
 # From memory: nickel takes up a few tenths of a per cent of carbon at forging heat.
 ASTRAY = (
@@ -123,120 +123,48 @@ def _nickel_minutes(given: Given) -> float:
     return minutes_to_even(given["layer"], "Ni", given["celsius"])
 
 
-BOTH = _idea(
-    "BOTH",
-    "expect everything to mix, as in a melt",
-    lambda _given: CARBON + NICKEL,
-    "Nothing melts. What must an atom do to get to the next place?",
-)
-NEITHER = _idea(
-    "NEITHER",
-    "expect a solid to keep everything in its place",
-    lambda _given: 0,
-    "At welding heat the smallest atoms slip through. Which are they?",
-)
-ONLY_CARBON = _idea("ONLY_CARBON", "let the small atoms walk", lambda _given: CARBON)
-ONLY_NICKEL = _idea(
-    "ONLY_NICKEL",
-    "take carbon for what makes the pattern, so that it must stay",
-    lambda _given: NICKEL,
-    "Which of the two sits between the iron atoms, and which must swap with one?",
-)
-TIME = _idea("TIME", "go with the square of the layer", minutes)
-LINEAR = _idea(
-    "LINEAR",
-    "double the time for twice the layer",
-    _linear,
-    "A wanderer who turns at random takes four times as long for twice the way.",
-)
-NICKEL_TIME = _idea(
-    "NICKEL_TIME",
-    "take the time of nickel",
-    _nickel_minutes,
-    "That is how long the bright lines would take to fade.",
-)
-TIMES = _idea("TIMES", "square it", lambda given: given["times"] ** 2)
-AS_MANY = _idea(
-    "AS_MANY",
-    "take as many times the time as the layer is thick",
-    lambda given: given["times"],
-    "Set the thickness, then twice that, and read the minutes.",
-)
-CUBED = _idea(
-    "CUBED",
-    "multiply once too often",
-    lambda given: given["times"] ** 3,
-    "Only the way across the layer counts, and it counts twice.",
-)
-COOLER = _idea("COOLER", "use the figure for that heat", minutes)
-SAME_TIME = _idea(
-    "SAME_TIME",
-    "take the same time at any heat",
-    lambda given: minutes({**given, "celsius": 1150.0}),
-    "Set the temperature lower and read the minutes.",
-)
-A_LITTLE = _idea(
-    "A_LITTLE",
-    "slow it down as the temperature falls, by a tenth",
-    _kelvin_only,
-    "An atom needs a push to get through, and pushes get rare much faster than that.",
-)
+BOTH = TOLD.idea("BOTH", lambda _given: CARBON + NICKEL)
+NEITHER = TOLD.idea("NEITHER", lambda _given: 0)
+ONLY_CARBON = TOLD.idea("ONLY_CARBON", lambda _given: CARBON)
+ONLY_NICKEL = TOLD.idea("ONLY_NICKEL", lambda _given: NICKEL)
+TIME = TOLD.idea("TIME", minutes)
+LINEAR = TOLD.idea("LINEAR", _linear)
+NICKEL_TIME = TOLD.idea("NICKEL_TIME", _nickel_minutes)
+TIMES = TOLD.idea("TIMES", lambda given: given["times"] ** 2)
+AS_MANY = TOLD.idea("AS_MANY", lambda given: given["times"])
+CUBED = TOLD.idea("CUBED", lambda given: given["times"] ** 3)
+COOLER = TOLD.idea("COOLER", minutes)
+SAME_TIME = TOLD.idea("SAME_TIME", lambda given: minutes({**given, "celsius": 1150.0}))
+A_LITTLE = TOLD.idea("A_LITTLE", _kelvin_only)
 
 # Heats of our own: mm, °C, minutes.
 HALF = {"layer": 0.5, "celsius": 1150.0, "minutes": 10.0}
 COOL = {"layer": 0.25, "celsius": 1000.0, "minutes": 10.0}
 
-THICKER = Check(
-    ask=(
-        "Two steels are laid in turn, every layer 0.5 mm thick, and are at 1150 °C "
-        "(2102 °F). After how many minutes is carbon 95 % even?"
-    ),
+THICKER = TOLD.check(
+    "THICKER",
     given=HALF,
     right=TIME,
     slips=(LINEAR, NICKEL_TIME),
     kind="minutes",
-    prompt="It was 3.7 minutes for half as thick a layer. How much farther is the way now?",
     working=minutes_working,
     other={"layer": 1.0, "celsius": 1100.0, "minutes": 10.0},
-    tips=(
-        "Set the layer to 0.5 mm and read how long carbon takes. Then choose.",
-        "Set 0.5 mm, then try times until carbon is even. An answer within 2 % counts.",
-        "Time goes with the square of the layer. An answer within 2 % counts.",
-    ),
 )
-SQUARE = Check(
-    ask=(
-        "Two stacks are laid alike, but in one every layer is four times as thick. How "
-        "many times as long does its carbon take to be even?"
-    ),
+SQUARE = TOLD.check(
+    "SQUARE",
     given={"times": 4.0},
     right=TIMES,
     slips=(AS_MANY, CUBED),
     kind="ratio",
-    prompt="Twice as thick takes four times as long. And twice that?",
     working=times_working,
     other={"times": 3.0},
-    tips=(
-        "Set a layer, read the minutes, set one four times as thick. Then choose.",
-        "Set 0.25 mm, then 1 mm: read both times and divide. Within 2 % counts.",
-        "It goes with the square.",
-    ),
 )
-LOWER = Check(
-    ask=(
-        "Two steels are laid in turn, every layer 0.25 mm thick, but are at 1000 °C "
-        "(1832 °F). After how many minutes is carbon 95 % even?"
-    ),
+LOWER = TOLD.check(
+    "LOWER",
     given=COOL,
     right=COOLER,
     slips=(SAME_TIME, A_LITTLE),
     kind="minutes",
-    prompt="Cooler atoms push less often. Is it a little slower, or much slower?",
     working=minutes_working,
     other={"layer": 0.25, "celsius": 1050.0, "minutes": 10.0},
-    tips=(
-        "Set the heat to 1000 °C and read how long carbon takes. Then choose.",
-        "Set 1000 °C, then try times, to a tenth, until it is even. Within 2 % counts.",
-        "D = 2.3e-5 m²/s × exp(-148,000 / (8.314 × kelvin)). An answer within 2 % counts.",
-    ),
 )

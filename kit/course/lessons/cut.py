@@ -9,7 +9,6 @@ from PIL import Image
 from kit.basics.declare import quantity
 from kit.basics.told import one_way
 from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
-from kit.course.lesson import Question, Reason
 from kit.course.lessons import cut_ideas as ideas
 from kit.course.lessons import drawing
 from kit.course.lessons.base import Lesson
@@ -81,35 +80,12 @@ class CutLesson(Lesson):
         step=0.1, inch=STOCK_THICKNESSES_INCH,
     )  # fmt: skip
 
-    question: ClassVar = Question(
-        ask=(
-            "The block has nine layers, each 4.0 mm thick. Sawn square, its bands are "
-            "4.0 mm wide. Now it is sawn at 30° to the layers. Which face do you expect?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given={"t": 4.0, "a": 30.0},
         tiles=(ideas.NO_CHANGE, ideas.SPREAD, ideas.COS_FOR_SIN, ideas.MULTIPLIED),
         right=ideas.SPREAD,
         show=lambda width: f"bands {format_length(width, Units.MM)}",
         draw=tile,
-        observed="Sawn at 30° the bands are 8.0 mm wide: twice as wide as the layers.",
-        reasons=(
-            Reason(
-                "The cut travels further to cross the same layer.",
-                True,
-                "Yes. At 30° the saw goes 8 mm through steel to get past 4 mm of layer.",
-            ),
-            Reason(
-                "Sawing on a slant stretches the steel.",
-                False,
-                "Nothing was stretched: push the two halves together and the block is "
-                "as it was. Only the way through it became longer.",
-            ),
-            Reason(
-                "The layers are thicker in the middle of the block.",
-                False,
-                "They are 4 mm everywhere. Move the cut along the block and see.",
-            ),
-        ),
     )
     # the saw leans over from square to 30°
     film: ClassVar = tuple(

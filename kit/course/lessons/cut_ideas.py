@@ -7,8 +7,8 @@ or times, how many times as wide as the layer a band is.
 import math
 
 from kit.basics.units import in_three
-from kit.course.check import Check
-from kit.course.lesson import Given, ideas_of
+from kit.course.lesson import Given
+from kit.course.worded import Worded
 
 
 def working(given: Given) -> list[str]:
@@ -27,91 +27,36 @@ def _sine(given: Given) -> float:
     return math.sin(math.radians(given["a"]))
 
 
-_idea = ideas_of("01")
+TOLD = Worded(__file__, "01")
 
-SPREAD = _idea(
-    "RIGHT",
-    "divide the layer by the sine of the angle",
-    lambda given: given["t"] / _sine(given),
+SPREAD = TOLD.idea("SPREAD", lambda given: given["t"] / _sine(given))
+NO_CHANGE = TOLD.idea("NO_CHANGE", lambda given: given["t"])
+COS_FOR_SIN = TOLD.idea(
+    "COS_FOR_SIN", lambda given: given["t"] / math.cos(math.radians(given["a"]))
 )
-NO_CHANGE = _idea(
-    "NO_CHANGE",
-    "take the layer's own thickness, as if every cut were square",
-    lambda given: given["t"],
-    "How far must a saw travel to get through one layer, if it goes in on a slant?",
+MULTIPLIED = TOLD.idea("MULTIPLIED", lambda given: given["t"] * _sine(given))
+TAN_FOR_SIN = TOLD.idea(
+    "TAN_FOR_SIN", lambda given: given["t"] / math.tan(math.radians(given["a"]))
 )
-COS_FOR_SIN = _idea(
-    "COS_FOR_SIN",
-    "divide by the cosine of the angle instead of the sine",
-    lambda given: given["t"] / math.cos(math.radians(given["a"])),
-    (
-        "That would leave the bands nearly unchanged for a flat cut. Try it on the "
-        "slider: is it so? The angle is measured from the layers."
-    ),
+RADIANS = TOLD.idea("RADIANS", lambda given: given["t"] / abs(math.sin(given["a"])))
+THRICE = TOLD.idea("THRICE", lambda given: math.degrees(math.asin(1 / given["times"])))
+TAN_FOR_ANGLE = TOLD.idea(
+    "TAN_FOR_ANGLE", lambda given: math.degrees(math.atan(1 / given["times"]))
 )
-MULTIPLIED = _idea(
-    "MULTIPLIED",
-    "multiply by the sine instead of dividing",
-    lambda given: given["t"] * _sine(given),
-    "Could a band on a cut ever be narrower than the layer is thick?",
+COMPLEMENT = TOLD.idea(
+    "COMPLEMENT", lambda given: math.degrees(math.acos(1 / given["times"]))
 )
-TAN_FOR_SIN = _idea(
-    "TAN_FOR_SIN",
-    "use tan for sin: that measures along the layers, not along the cut",
-    lambda given: given["t"] / math.tan(math.radians(given["a"])),
-    "Which side of the triangle does the saw run along?",
-)
-RADIANS = _idea(
-    "RADIANS",
-    "leave the calculator on radians",
-    lambda given: given["t"] / abs(math.sin(given["a"])),
-    "Set it to degrees and press the same keys.",
-)
-THRICE = _idea(
-    "RIGHT",
-    "take the angle whose sine is one third",
-    lambda given: math.degrees(math.asin(1 / given["times"])),
-)
-TAN_FOR_ANGLE = _idea(
-    "TAN_FOR_SIN",
-    "use tan for sin",
-    lambda given: math.degrees(math.atan(1 / given["times"])),
-    TAN_FOR_SIN.hint,
-)
-COMPLEMENT = _idea(
-    "COMPLEMENT",
-    "measure the angle from the square cut instead of from the layers",
-    lambda given: math.degrees(math.acos(1 / given["times"])),
-    "Is a cut that spreads three times nearly flat, or nearly square?",
-)
-LINEAR = _idea(
-    "LINEAR",
-    "take a third of the right angle",
-    lambda given: 90 / given["times"],
-    "Slide to 30° and read the spread.",
-)
+LINEAR = TOLD.idea("LINEAR", lambda given: 90 / given["times"])
 
 
-BAND_WIDTH = Check(
-    ask="Layers 2.0 mm thick are cut at 25° to the layers. How wide is one band?",
+BAND_WIDTH = TOLD.check(
+    "BAND_WIDTH",
     given={"t": 2.0, "a": 25.0},
     right=SPREAD,
     slips=(TAN_FOR_SIN, COS_FOR_SIN, MULTIPLIED, NO_CHANGE, RADIANS),
     kind="length",
-    prompt="Should it be wider or narrower than the layer? By how much at 90°, at 30°?",
     working=working,
     other={"t": 3.0, "a": 35.0},
-    tips=(
-        "Set the layer to 2.0 mm and the cut to 25° in the picture above, then choose.",
-        (
-            "Set 2.0 mm and 25°, read all nine bands off the ruler, divide. "
-            "An answer within 5 % counts."
-        ),
-        (
-            "Draw the triangle: the layer, the cut, and 25° between them. "
-            "An answer within 2 % counts."
-        ),
-    ),
 )
 
 
@@ -125,21 +70,12 @@ def _angle_working(given: Given) -> list[str]:
     ]
 
 
-THREE_TIMES = Check(
-    ask="At what angle to the layers are the bands three times as wide as the layer?",
+THREE_TIMES = TOLD.check(
+    "THREE_TIMES",
     given={"times": 3.0},
     right=THRICE,
     slips=(TAN_FOR_ANGLE, COMPLEMENT, LINEAR),
     kind="angle",
-    prompt="Slide until the spread reads × 3, then look at the angle.",
     working=_angle_working,
     other={"times": 2.0},
-    tips=(
-        "Tilt the cut in the picture until one band is three layers wide, then choose.",
-        "Tilt until the ruler shows bands of three times the layer; read the angle.",
-        (
-            "Turn your formula for the band width round. "
-            "An answer within half a degree counts."
-        ),
-    ),
 )

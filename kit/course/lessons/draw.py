@@ -9,7 +9,7 @@ from PIL import Image
 
 from kit.basics.declare import quantity
 from kit.basics.units import Units, format_length, in_figures
-from kit.course.lesson import Given, Question, Reason
+from kit.course.lesson import Given
 from kit.course.lessons import draw_ideas as ideas
 from kit.course.lessons import drawing
 from kit.course.lessons.base import Lesson
@@ -121,40 +121,12 @@ class DrawLesson(Lesson):
     opens: ClassVar = 1  # the billet is there: the next thing is to draw it out
     fine: ClassVar = PLACEHOLDER
 
-    question: ClassVar = Question(
-        ask=(
-            "The billet is 32 mm thick. A round dot of 5 mm is marked on its side. Now it "
-            "is drawn out to 12 mm, its width held. Which dot do you expect?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given={"T": 32.0, "t": 12.0, "W": 38.0, "w": 38.0},
         tiles=(ideas.SHRUNK, ideas.ONE_WAY, ideas.BOTH_WAYS, ideas.UNCHANGED),
         right=ideas.BOTH_WAYS,
         show=_show,
         draw=tile,
-        observed=(
-            "The dot is now 13.3 mm long and 1.88 mm high: 7.1 to 1. The line lies at 8.0° "
-            "instead of 45°."
-        ),
-        reasons=(
-            Reason(
-                "The bar became longer by 2.67 and thinner by 2.67; so did the dot.",
-                True,
-                "Yes. Both at once: 2.67 × 2.67 is 7.1. The steel that left the thickness "
-                "is in the length; none was made.",
-            ),
-            Reason(
-                "The hammer presses the steel together, so everything in it gets smaller.",
-                False,
-                "Hot steel is not a sponge: its volume stays. Look at the length, and at "
-                "the area of the dot. Is it smaller?",
-            ),
-            Reason(
-                "Only the skin is stretched; the inside stays as it was.",
-                False,
-                "Look at the layers: the middle ones have become as thin as the outer "
-                "ones. In this model all of the bar takes part.",
-            ),
-        ),
     )
     # the billet is drawn out, heat by heat, and loses scale as it goes
     film: ClassVar = tuple(

@@ -12,8 +12,8 @@ from typing import NamedTuple
 
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, format_length, in_three
-from kit.course.check import Check
-from kit.course.lesson import Given, ideas_of
+from kit.course.lesson import Given
+from kit.course.worded import Worded
 
 
 def _mm(length: float) -> str:
@@ -134,167 +134,76 @@ def angle_working(given: Given) -> list[str]:
     ]
 
 
-_idea = ideas_of("03")
+TOLD = Worded(__file__, "03")
 
 
-BOTH_WAYS = _idea(
-    "RIGHT",
-    "stretch the dot along the bar and squeeze it through the bar, both",
-    lambda given: longer(given) / thinner(given),
-)
-ONE_WAY = _idea(
-    "ONE_WAY",
-    "count the change once: longer or thinner, but not both",
-    longer,
-    "On top of the bar, where the width is held, that is what you would see. On the side "
-    "two things happen at once. Which?",
-)
-SHRUNK = _idea(
-    "SHRUNK",
-    "let the whole dot shrink as the bar gets thinner",
-    thinner,
-    "Where would the steel under the dot have gone?",
-)
-UNCHANGED = _idea(
-    "UNCHANGED",
-    "leave the dot as it was, as if new steel had been put on at the ends",
-    lambda _given: 1.0,
-    "No steel was added. Where did the new length come from?",
-)
-ADDED = _idea(
-    "ADDED",
-    "add the two changes instead of multiplying them",
-    lambda given: longer(given) + 1 / thinner(given),
-    "Do one after the other: first only longer, then that dot also thinner.",
-)
+BOTH_WAYS = TOLD.idea("BOTH_WAYS", lambda given: longer(given) / thinner(given))
+ONE_WAY = TOLD.idea("ONE_WAY", longer)
+SHRUNK = TOLD.idea("SHRUNK", thinner)
+UNCHANGED = TOLD.idea("UNCHANGED", lambda _given: 1.0)
+ADDED = TOLD.idea("ADDED", lambda given: longer(given) + 1 / thinner(given))
 
-LENGTH = _idea("RIGHT", "keep the steel, less what is lost", kept_length)
-NO_LOSS = _idea(
-    "NO_LOSS",
-    "forget the loss",
-    full_length,
-    "That is how long it would be if no scale fell off and nothing was trimmed.",
+LENGTH = TOLD.idea("LENGTH", kept_length)
+NO_LOSS = TOLD.idea("NO_LOSS", full_length)
+LOSS_ADDED = TOLD.idea(
+    "LOSS_ADDED", lambda given: full_length(given) * (1 + given["loss"] / 100)
 )
-LOSS_ADDED = _idea(
-    "LOSS_ADDED",
-    "add the loss instead of taking it off",
-    lambda given: full_length(given) * (1 + given["loss"] / 100),
-    "Does a bar that loses steel end up longer or shorter?",
-)
-INVERTED = _idea(
+INVERTED = TOLD.idea(
     "INVERTED",
-    "turn the fraction over: new thickness over old",
     lambda given: (
         (given["L"] * given["t"] / given["T"] * given["W"] / given["w"])
         * (1 - given["loss"] / 100)
     ),
-    "Should a bar that is made thinner come out longer or shorter than it was?",
 )
-NOT_MOVED = _idea(
-    "NOT_MOVED",
-    "keep the old length, as if the hammer only pressed the bar flat",
-    lambda given: given["L"] * (1 - given["loss"] / 100),
-    "Steel cannot be pressed together. Where does it go?",
-)
-DIFFERENCE = _idea(
+NOT_MOVED = TOLD.idea("NOT_MOVED", lambda given: given["L"] * (1 - given["loss"] / 100))
+DIFFERENCE = TOLD.idea(
     "DIFFERENCE",
-    "add to the length what the thickness has lost",
     lambda given: (given["L"] + given["T"] - given["t"]) * (1 - given["loss"] / 100),
-    "A sliver of thickness is a whole sheet of steel, as long as the bar.",
 )
 
-LINE = _idea("RIGHT", "let the line run further and rise less", angle_after)
-LINE_UNCHANGED = _idea(
-    "UNCHANGED",
-    "leave the line as it was",
-    lambda _given: 45.0,
-    "Mark its two ends. Where does each of them go?",
+LINE = TOLD.idea("LINE", angle_after)
+LINE_UNCHANGED = TOLD.idea("LINE_UNCHANGED", lambda _given: 45.0)
+LINE_ONE_WAY = TOLD.idea(
+    "LINE_ONE_WAY", lambda given: math.degrees(math.atan(1 / longer(given)))
 )
-LINE_ONE_WAY = _idea(
-    "ONE_WAY",
-    "let it run further, but rise as far as before",
-    lambda given: math.degrees(math.atan(1 / longer(given))),
-    "Right on top of a bar whose width is held. On the side, what happens to the rise?",
+ANGLE_DIVIDED = TOLD.idea("ANGLE_DIVIDED", lambda given: 45 / longer(given))
+ANGLE_DIVIDED_TWICE = TOLD.idea(
+    "ANGLE_DIVIDED_TWICE", lambda given: 45 * thinner(given) / longer(given)
 )
-ANGLE_DIVIDED = _idea(
-    "ANGLE_DIVIDED",
-    "divide the angle by the stretch",
-    lambda given: 45 / longer(given),
-    "It is the slope, rise over run, that changes by a factor. The angle follows from it.",
-)
-ANGLE_DIVIDED_TWICE = _idea(
-    "ANGLE_DIVIDED_TWICE",
-    "divide the angle once for longer and once for thinner",
-    lambda given: 45 * thinner(given) / longer(given),
-    "Both count, yes; but they change the slope, rise over run, and not the angle itself.",
-)
-STEEPER = _idea(
-    "STEEPER",
-    "turn the fraction over: run over rise",
-    lambda given: math.degrees(math.atan(longer(given) / thinner(given))),
-    "Does a line lean over or stand up when the bar is pulled out under it?",
+STEEPER = TOLD.idea(
+    "STEEPER", lambda given: math.degrees(math.atan(longer(given) / thinner(given)))
 )
 
 # Bars of our own: mm, and % lost.
 HOMEWORK = {"L": 160.0, "W": 40.0, "T": 36.0, "w": 40.0, "t": 12.0, "loss": 10.0}
 OTHER = {"L": 120.0, "W": 30.0, "T": 24.0, "w": 30.0, "t": 6.0, "loss": 5.0}
 
-BAR_LENGTH = Check(
-    ask=(
-        "A billet of 160 × 40 × 36 mm is drawn out to 12 mm thick, 40 mm wide. Scale and "
-        "trimming take 10 %. How long is the bar?"
-    ),
+BAR_LENGTH = TOLD.check(
+    "BAR_LENGTH",
     given=HOMEWORK,
     right=LENGTH,
     slips=(NO_LOSS, LOSS_ADDED, INVERTED, NOT_MOVED, DIFFERENCE),
     kind="length",
-    prompt="How many times thinner does it get? What must the length do, and what is lost?",
     working=length_working,
     other=OTHER,
-    tips=(
-        "1 Billet: set 160, 40, 36 mm. 2 Draw out: 12 mm, 0 %, 10 %. Then choose.",
-        "Set what is asked and read the ruler under the bar. An answer within 5 % counts.",
-        (
-            "Length × width × thickness stays; then take the loss off. "
-            "An answer within 2 % counts."
-        ),
-    ),
 )
 
-DOT_RATIO = Check(
-    ask=(
-        "The same billet had a round dot on its side. What is the dot's length divided by "
-        "its height now? (A whole number.)"
-    ),
+DOT_RATIO = TOLD.check(
+    "DOT_RATIO",
     given=HOMEWORK,
     right=BOTH_WAYS,
     slips=(ONE_WAY, ADDED, UNCHANGED),
     kind="count",
-    prompt="How many times longer did the dot get? And how many times thinner?",
     working=dot_working,
     other=OTHER,
-    tips=(
-        "Set the same in the picture above and look at the dot from close by. Then choose.",
-        "Set the same billet. Put a ruler on the dot's close-up: length by height.",
-        "Find what happens along the bar, and what happens through it. Put them together.",
-    ),
 )
 
-LINE_ANGLE = Check(
-    ask=(
-        "A line at 45° is marked on the side of another billet, which is drawn out from 32 "
-        "to 16 mm, its width held. At what angle does the line lie now?"
-    ),
+LINE_ANGLE = TOLD.check(
+    "LINE_ANGLE",
     given={"T": 32.0, "t": 16.0, "W": 38.0, "w": 38.0},
     right=LINE,
     slips=(LINE_ONE_WAY, ANGLE_DIVIDED, LINE_UNCHANGED, ANGLE_DIVIDED_TWICE, STEEPER),
     kind="angle",
-    prompt="The line goes across and up. How far does each of the two become?",
     working=angle_working,
     other={"T": 24.0, "t": 16.0, "W": 38.0, "w": 38.0},
-    tips=(
-        "1 Billet: set 32 mm thick. 2 Draw out: 16 mm and no spread. Then choose.",
-        "Set what is asked and use a protractor. An answer within half a degree counts.",
-        "Its slope is rise over run. An answer within half a degree counts.",
-    ),
 )

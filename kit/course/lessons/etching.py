@@ -15,7 +15,6 @@ from kit.basics.units import (
     format_thin,
     or_under,
 )
-from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import etching_drawing as drawn
 from kit.course.lessons import etching_ideas as ideas
@@ -97,38 +96,12 @@ class EtchingLesson(Lesson):
     }  # fmt: skip
     behind: ClassVar = {"Grit, bath and time": ("grit", "strength", "minutes")}
 
-    question: ClassVar = Question(
-        ask=(
-            "Three blades, etched alike, with bands 0.3, 0.8 and 2.0 mm wide. Priya stands "
-            "3 m away. On which of them does she still see a pattern?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given={"distance": ideas.FAR},
         tiles=(ideas.NONE, ideas.ONLY_WIDE, ideas.TWO, ideas.ALL),
         right=ideas.ONLY_WIDE,
         show=lambda still: drawn.WORDS[round(still)],
         draw=drawn.tile,
-        observed=(
-            "Only on the one with bands of 2.0 mm. From 3 m the eye resolves 0.87 mm; "
-            "finer bands run together to an even grey."
-        ),
-        reasons=(
-            Reason(
-                "The eye averages what it cannot resolve: one arc-minute.",
-                True,
-                "Yes. That is 0.087 mm at 300 mm and ten times as much at ten times the "
-                "distance. The steel has not changed.",
-            ),
-            Reason(
-                "The etch is too weak to be seen from afar.",
-                False,
-                "Etch longer, in the stronger bath. Do the 0.8 mm bands come back?",
-            ),
-            Reason(
-                "There is less light at 3 m.",
-                False,
-                "The lamp lights the blade, not the way to it. Step nearer: the same lamp.",
-            ),
-        ),
     )
     # step back
     film: ClassVar = tuple(

@@ -9,7 +9,6 @@ from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
 from kit.basics.told import counted, one_way
 from kit.basics.units import Units, format_beside, format_length
-from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import fold_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -97,39 +96,12 @@ class FoldLesson(Lesson):
 
     gives: ClassVar = ("folds",)
 
-    question: ClassVar = Question(
-        ask=(
-            "Seven bars are stacked and welded. The billet is folded over four times, "
-            "drawn out again after each fold. Which end grain do you expect?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given=ASKED,
         tiles=(ideas.FOLD_PLUS_N, ideas.FOLD_PLUS_2N, ideas.FOLD_TIMES_2N, ideas.LAYERS),
         right=ideas.LAYERS,
         show=lambda layers: f"{layers:.0f} layers",
         draw=tile,
-        observed=(
-            "Seven pieces folded four times make 112 layers: 7, 14, 28, 56, 112. They "
-            "lie in 97 bands, because like met like at 15 places."
-        ),
-        reasons=(
-            Reason(
-                "Every fold takes all of the layers and puts them on all of them.",
-                True,
-                "Yes. Whatever there was, there is twice of it: folding multiplies.",
-            ),
-            Reason(
-                "Every fold adds the same number of layers.",
-                False,
-                "Count on from 7: 7 more, then 14 more, then 28 more. A fold lays on "
-                "top all that is there, and each time that is more.",
-            ),
-            Reason(
-                "The layers split when they are hammered thin.",
-                False,
-                "No layer splits; hammering makes each thinner and longer. New ones "
-                "come only from laying the bar on itself.",
-            ),
-        ),
     )
     # the bar is folded, drawn out, folded again
     film: ClassVar = tuple({"folds": frame // 4} for frame in range(20))

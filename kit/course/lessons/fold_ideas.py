@@ -5,8 +5,8 @@ Given: n pieces, k folds, a goal.
 
 import math
 
-from kit.course.check import Check
-from kit.course.lesson import Given, ideas_of
+from kit.course.lesson import Given
+from kit.course.worded import Worded
 
 
 def bands(given: Given) -> float:
@@ -19,7 +19,7 @@ def fewest_folds(given: Given) -> float:
     return math.ceil(math.log2(given["goal"] / given["n"]) - 1e-12)
 
 
-_idea = ideas_of("02")
+TOLD = Worded(__file__, "02")
 
 
 def working(given: Given) -> list[str]:
@@ -33,99 +33,31 @@ def working(given: Given) -> list[str]:
     ]
 
 
-LAYERS = _idea(
-    "RIGHT", "double the count at every fold", lambda given: given["n"] * 2 ** given["k"]
+LAYERS = TOLD.idea("LAYERS", lambda given: given["n"] * 2 ** given["k"])
+FOLD_PLUS_N = TOLD.idea("FOLD_PLUS_N", lambda given: given["n"] + given["k"])
+FOLD_PLUS_2N = TOLD.idea("FOLD_PLUS_2N", lambda given: given["n"] + 2 * given["k"])
+PIECES_TIMES_FOLDS = TOLD.idea("PIECES_TIMES_FOLDS", lambda given: given["n"] * given["k"])
+FOLD_ADDS = TOLD.idea("FOLD_ADDS", lambda given: given["n"] * (given["k"] + 1))
+FOLD_TIMES_2N = TOLD.idea("FOLD_TIMES_2N", lambda given: given["n"] * 2 * given["k"])
+ONE_FOLD_SHORT = TOLD.idea(
+    "ONE_FOLD_SHORT", lambda given: given["n"] * 2 ** (given["k"] - 1)
 )
-FOLD_PLUS_N = _idea(
-    "FOLD_PLUS_N",
-    "add one layer for each fold",
-    lambda given: given["n"] + given["k"],
-    "Fold a strip of paper twice and count its thicknesses.",
+BANDS_NOT_PIECES = TOLD.idea("BANDS_NOT_PIECES", bands)
+POWER_SWAPPED = TOLD.idea("POWER_SWAPPED", lambda given: given["n"] ** given["k"])
+PIECES_NOT_BANDS = TOLD.idea("PIECES_NOT_BANDS", lambda given: given["n"] * 2 ** given["k"])
+MINUS_ONE_ONCE = TOLD.idea("MINUS_ONE_ONCE", lambda given: given["n"] * 2 ** given["k"] - 1)
+LINES_NOT_BANDS = TOLD.idea("LINES_NOT_BANDS", lambda given: bands(given) - 1)
+ROUNDED_DOWN = TOLD.idea("ROUNDED_DOWN", lambda given: fewest_folds(given) - 1)
+LINEAR = TOLD.idea("LINEAR", lambda given: round(given["goal"] / (2 * given["n"])))
+SUBTRACTED = TOLD.idea(
+    "SUBTRACTED", lambda given: math.floor((given["goal"] - given["n"]) / 2 + 0.5)
 )
-FOLD_PLUS_2N = _idea(
-    "FOLD_PLUS_2N",
-    "add two layers for each fold",
-    lambda given: given["n"] + 2 * given["k"],
-    "Fold a strip of paper three times and count its thicknesses.",
-)
-PIECES_TIMES_FOLDS = _idea(
-    "PIECES_TIMES_FOLDS",
-    "multiply the pieces by the folds",
-    lambda given: given["n"] * given["k"],
-    "What would that give for no fold at all, and for one?",
-)
-FOLD_ADDS = _idea(
-    "FOLD_ADDS",
-    "add one whole stack at each fold",
-    lambda given: given["n"] * (given["k"] + 1),
-    "Right for the first fold. What does the second fold lay on top?",
-)
-FOLD_TIMES_2N = _idea(
-    "FOLD_TIMES_2N",
-    "multiply by two once for each fold and then add up, as 2 × folds",
-    lambda given: given["n"] * 2 * given["k"],
-    "Say the count after the first, second and third fold aloud.",
-)
-ONE_FOLD_SHORT = _idea(
-    "ONE_FOLD_SHORT",
-    "leave out the last fold",
-    lambda given: given["n"] * 2 ** (given["k"] - 1),
-    "Count the folds on your fingers as you double.",
-)
-BANDS_NOT_PIECES = _idea(
-    "BANDS_NOT_PIECES",
-    "count the bands that can be seen",
-    bands,
-    "The trade counts pieces of steel, also where two alike lie together.",
-)
-POWER_SWAPPED = _idea(
-    "POWER_SWAPPED",
-    "raise the pieces to the power of the folds",
-    lambda given: given["n"] ** given["k"],
-    "What is multiplied at each fold: by two, or by the number of pieces?",
-)
-PIECES_NOT_BANDS = _idea(
-    "PIECES_NOT_BANDS",
-    "count the pieces of steel",
-    lambda given: given["n"] * 2 ** given["k"],
-    "That is how the trade counts. Where like meets like, how many stripes do you see?",
-)
-MINUS_ONE_ONCE = _idea(
-    "MINUS_ONE_ONCE",
-    "take off one band in all",
-    lambda given: given["n"] * 2 ** given["k"] - 1,
-    "Like meets like at every fold, and the next fold doubles those places too.",
-)
-LINES_NOT_BANDS = _idea(
-    "LINES_NOT_BANDS",
-    "count the lines between the bands",
-    lambda given: bands(given) - 1,
-    "A fence has one post more than it has gaps.",
-)
-ROUNDED_DOWN = _idea(
-    "ROUNDED_DOWN",
-    "stop one fold before the goal",
-    lambda given: fewest_folds(given) - 1,
-    "How many layers are there after that fold? Is it enough?",
-)
-LINEAR = _idea(
-    "LINEAR",
-    "divide the goal by twice the pieces, as if each fold added the same",
-    lambda given: round(given["goal"] / (2 * given["n"])),
-    "Each fold doubles what is there; it does not add the same again.",
-)
-SUBTRACTED = _idea(
-    "SUBTRACTED",
-    "share out the missing layers two a fold",
-    lambda given: math.floor((given["goal"] - given["n"]) / 2 + 0.5),
-    "Each fold doubles what is there; it does not add two.",
-)
-BANDS = _idea("RIGHT", "count a double layer as one band", bands)
-FEWEST = _idea("RIGHT", "double until the goal is reached or passed", fewest_folds)
+BANDS = TOLD.idea("BANDS", bands)
+FEWEST = TOLD.idea("FEWEST", fewest_folds)
 
 
-LAYER_COUNT = Check(
-    ask="Nine pieces are stacked and folded five times. How many layers?",
+LAYER_COUNT = TOLD.check(
+    "LAYER_COUNT",
     given={"n": 9, "k": 5},
     right=LAYERS,
     slips=(
@@ -139,14 +71,8 @@ LAYER_COUNT = Check(
         POWER_SWAPPED,
     ),
     kind="count",
-    prompt="Say the count aloud after every fold, starting with 9.",
     working=working,
     other={"n": 6, "k": 3},
-    tips=(
-        "Set 9 pieces and 5 folds in the picture above, then choose.",
-        "Fold a strip of paper five times, count its thicknesses, and take nine of each.",
-        "Start with 9 and do what each fold does, five times.",
-    ),
 )
 
 
@@ -159,20 +85,14 @@ def _bands_working(given: Given) -> list[str]:
     ]
 
 
-BAND_COUNT = Check(
-    ask="The same nine pieces, five hinge folds: how many bands are there?",
+BAND_COUNT = TOLD.check(
+    "BAND_COUNT",
     given={"n": 9, "k": 5},
     right=BANDS,
     slips=(PIECES_NOT_BANDS, MINUS_ONE_ONCE, LINES_NOT_BANDS),
     kind="count",
-    prompt="At each fold the top face meets itself. What happens to those two layers?",
     working=_bands_working,
     other={"n": 5, "k": 3},
-    tips=(
-        "Set 9 pieces, 5 hinge folds; the wedges mark the double bands. Then choose.",
-        "On paper, with 3 pieces and 2 folds: count, find the rule, use it.",
-        "Take the layers and think what each weld of like on like costs.",
-    ),
 )
 
 
@@ -183,18 +103,12 @@ def _fewest_working(given: Given) -> list[str]:
     return [f"double {n} until it is {goal} or more", counts, f"that took {folds} folds"]
 
 
-FEWEST_FOLDS = Check(
-    ask="What is the fewest folds that bring nine pieces to 300 layers or more?",
+FEWEST_FOLDS = TOLD.check(
+    "FEWEST_FOLDS",
     given={"n": 9, "goal": 300},
     right=FEWEST,
     slips=(ROUNDED_DOWN, LINEAR, SUBTRACTED),
     kind="count",
-    prompt="Double 9 again and again, and count how often.",
     working=_fewest_working,
     other={"n": 5, "goal": 70},
-    tips=(
-        "Set 9 pieces and move the fold slider until the count passes 300.",
-        "Set 9 pieces and read it off the chart of layers after each fold.",
-        "Double until you pass 300; or take the logarithm of 300/9 to the base 2.",
-    ),
 )

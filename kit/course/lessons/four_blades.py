@@ -7,7 +7,6 @@ from PIL import Image
 from kit.basics.declare import choice, quantity
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_length
-from kit.course.lesson import Question
 from kit.course.lessons import four_blades_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.four_blades_table import (
@@ -79,19 +78,12 @@ class FourBladesLesson(Lesson):
     title: ClassVar = "Four blades on a table"
     main: ClassVar = "distance"
     phone: ClassVar = (Part(0, 0, 500, 426),)  # A and C, which a bare spine would wrong
-    question: ClassVar = Question(
-        ask=(
-            "Blades A and C are layered all through, and etched. A's spine was polished "
-            "after that; C's layers are fine, 0.05 mm each in its spine. You look at both "
-            "spines alone, from 600 mm, then from 100 mm. Which shows lines at last?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given=ASKED,
         tiles=(ideas.BOTH, ideas.NEAR_ENOUGH, ideas.NEITHER, ideas.WIDE_LINES),
         right=ideas.NEAR_ENOUGH,
         show=lambda lined: ideas.SHOWN[round(lined)],
         draw=tile,
-        observed="From near by C's fine layers show; A's polished spine is plain.",
-        reasons=ideas.REASONS,
     )
     checks: ClassVar = (ideas.HOW_NEAR, ideas.HOW_MANY_PAIRS)
     film: ClassVar = tuple(

@@ -8,7 +8,7 @@ from PIL import Image
 from kit.basics.declare import Declared, allowed_range, choice, quantity
 from kit.basics.told import counted
 from kit.basics.units import Units, both, format_cut_length, format_length, format_weight
-from kit.course.lesson import Given, Question, Reason
+from kit.course.lesson import Given
 from kit.course.lessons import drawing
 from kit.course.lessons import plan_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -32,7 +32,6 @@ SAID = {
     "kerf": "saw cuts",
     "grind": "the final grind",
 }
-LONG, WIDE, THIN = PLAN.wanted.length, PLAN.wanted.width, PLAN.wanted.thickness
 
 
 def _same(
@@ -50,11 +49,9 @@ def _same(
 
 def tile(length: float) -> tuple[Image.Image, str]:
     """Draw a stack so long, mm, above half of the bar wanted; and say it."""
-    sheet = beside(length, PLAN)
-    return (
-        sheet.image,
-        f"A stack {length:.0f} mm long above half of a thin bar {LONG:g} mm long.",
-    )
+    long = f"{PLAN.wanted.length:g} mm long"
+    alt = f"A stack {length:.0f} mm long above half of a thin bar {long}."
+    return beside(length, PLAN).image, alt
 
 
 class PlanLesson(Lesson):
@@ -126,41 +123,12 @@ class PlanLesson(Lesson):
         ),
     }  # fmt: skip
 
-    question: ClassVar = Question(
-        ask=(
-            f"{PLAN.outer_pieces} pieces of {PLAN.outer.steel} and {PLAN.inner_pieces} of "
-            f"{PLAN.inner.steel} make a stack {PLAN.stack_thickness:.1f} mm thick. It is "
-            f"to become a bar of {LONG:g} × {WIDE:g} × {THIN:g} mm: welded, then three "
-            f"times drawn to {PLAN.draw_to:g} mm, cut in two and stacked. How long must "
-            "the pieces be cut?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given=ideas.GIVEN,
         tiles=(ideas.NO_LOSS, ideas.TENTH, ideas.ONCE, ideas.BACKWARDS),
         right=ideas.BACKWARDS,
         show=lambda length: f"{length:.0f} mm",
         draw=tile,
-        observed=(
-            f"{ideas.CUT:.0f} mm: more than twice what volume alone asks for. "
-            f"{PLAN.grams_in:.0f} g go in and {PLAN.grams_out:.0f} g come out."
-        ),
-        reasons=(
-            Reason(
-                "Each weld, each pair of crops, each cut is paid again; crops cost most.",
-                True,
-                "Yes. Of a bar that is doubled three times the ends are cropped four "
-                "times, early ones from a thick bar. Scale is less than half of it.",
-            ),
-            Reason(
-                "Hot steel shrinks under the hammer.",
-                False,
-                "Its volume stays. What is missing lies on the floor: scale, ends, dust.",
-            ),
-            Reason(
-                "Nearly all of it burns away as scale.",
-                False,
-                "Set both kinds of scale to nothing, then the crops. Which saves more?",
-            ),
-        ),
     )
     # losses grow from nothing to what they are
     film: ClassVar = tuple(

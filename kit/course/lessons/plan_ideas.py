@@ -4,15 +4,14 @@ Given: what the lesson's controls hold, in mm and counts, and `start`, the lengt
 pieces were cut to, where that is known.
 """
 
-from kit.basics.units import format_length, rounded
-from kit.course.check import Check
-from kit.course.lesson import Given, ideas_of
+from kit.basics.units import format_length
+from kit.course.lesson import Given
+from kit.course.worded import Worded
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER
 from kit.forge.steels import GRADES
 from kit.shop.plan import Plan
 from kit.shop.work import Losses, Rack, Wanted
 
-_idea = ideas_of("10")
 STEELS = tuple(GRADES)
 OUTER, INNER = (STEELS.index(bars.steel) for bars in (DEMO_OUTER, DEMO_INNER))
 LOSSES = ("weld_scale", "forge_scale", "clean_up", "crop", "kerf", "grind")
@@ -123,96 +122,45 @@ def _section(section: tuple[float, float]) -> str:
     return f"{width:.1f} mm × {thickness:.1f} mm"
 
 
-BACKWARDS = _idea("BACKWARDS", "pay every loss, each time", start_length)
-NO_LOSS = _idea(
-    "NO_LOSS",
-    "reckon with volume alone, as if nothing were lost",
-    no_loss_length,
-    "What became of the scale under the anvil, and of the ends in the scrap?",
-)
-TENTH = _idea(
-    "TENTH",
-    "add a tenth for everything",
-    lambda given: 1.1 * no_loss_length(given),
-    "Count the crops alone: two ends, and how many times?",
-)
-ONCE = _idea(
-    "ONCE",
-    "pay every loss once, though there is a weld after each stacking",
-    paid_once,
-    "How often does the bar go into the fire, and under the saw?",
-)
-FORWARDS = _idea("FORWARDS", "go forwards through every loss", ends_at)
-UNCHANGED = _idea(
-    "UNCHANGED",
-    "leave the length as it was planned, whatever the fire takes",
-    lambda given: given["length"],
-    "The scale is twice as thick. Where does that steel come from?",
-)
-SHORT_ONLY = _idea(
-    "SHORT_ONLY",
-    "give how much is missing instead of how long it is",
-    lambda given: given["length"] - ends_at(given),
-    "That is what is missing. How long is the bar?",
-)
-AREA = _idea("AREA", "keep length times thickness", no_loss_length)
-INVERTED = _idea(
-    "INVERTED",
-    "divide the thicknesses the wrong way round",
-    lambda given: given["length"] * plan_of(given).stack_thickness / given["thickness"],
-    "Is the stack longer or shorter than the bar?",
-)
-SAME = _idea(
-    "SAME",
-    "cut the pieces as long as the bar",
-    lambda given: given["length"],
-    "The stack is far thicker than the bar.",
-)
-
 PLAN = plan_of(GIVEN)
-CUT = BACKWARDS.value(GIVEN)  # mm, as long as the pieces of this plan are
+CUT = start_length(GIVEN)  # mm, as long as the pieces of this plan are
+TOLD = Worded(__file__, "10", plan=PLAN, cut=CUT)
+
+BACKWARDS = TOLD.idea("BACKWARDS", start_length)
+NO_LOSS = TOLD.idea("NO_LOSS", no_loss_length)
+TENTH = TOLD.idea("TENTH", lambda given: 1.1 * no_loss_length(given))
+ONCE = TOLD.idea("ONCE", paid_once)
+FORWARDS = TOLD.idea("FORWARDS", ends_at)
+UNCHANGED = TOLD.idea("UNCHANGED", lambda given: given["length"])
+SHORT_ONLY = TOLD.idea("SHORT_ONLY", lambda given: given["length"] - ends_at(given))
+AREA = TOLD.idea("AREA", no_loss_length)
+INVERTED = TOLD.idea(
+    "INVERTED",
+    lambda given: given["length"] * plan_of(given).stack_thickness / given["thickness"],
+)
+SAME = TOLD.idea("SAME", lambda given: given["length"])
+
 DIRTY = {**GIVEN, "weld_scale": 0.16, "start": CUT}
 OTHER = {**GIVEN, "weld_scale": 0.04, "start": CUT}
 PLAIN = {**GIVEN, "length": 300.0, "thickness": 4.0, "thick_a": 3.5, "thick_b": 1.8}
 PLAIN_OTHER = {**GIVEN, "length": 200.0, "thickness": 6.0}
 
-SHORT_BAR = Check(
-    ask=(
-        f"The pieces were cut to {rounded(CUT)} mm. But the fire is dirty: welding heats "
-        "cost 0.16 mm a face instead of 0.08. How long is the bar at the end?"
-    ),
+SHORT_BAR = TOLD.check(
+    "SHORT_BAR",
     given=DIRTY,
     right=FORWARDS,
     slips=(UNCHANGED, SHORT_ONLY),
     kind="length",
-    prompt="How many welding heats are there, and from how thick a bar is scale lost?",
     working=forward_working,
     other=OTHER,
-    tips=(
-        "Set 0.16 mm under 4. The pieces would have to be longer. Then choose.",
-        f"Set 0.16 mm, then shorten the bar wanted until the pieces are {rounded(CUT)} mm.",
-        "Forwards: six faces at each of eight heats, and it is drawn out in between.",
-    ),
 )
 
-VOLUME_ONLY = Check(
-    ask=(
-        "For a rough guess: with no losses at all, how long is a stack 30 mm thick that "
-        "becomes a bar 300 mm long and 4 mm thick, of the same width?"
-    ),
+VOLUME_ONLY = TOLD.check(
+    "VOLUME_ONLY",
     given=PLAIN,
     right=AREA,
     slips=(INVERTED, SAME),
     kind="length",
-    prompt="What stays the same while a bar is drawn out?",
     working=volume_working,
     other=PLAIN_OTHER,
-    tips=(
-        "Set 3.5 and 1.8 mm under 1, and all losses to nothing under 4 and 5.",
-        (
-            "Set what is asked, without losses, and read what to cut. "
-            "An answer within 5 % counts."
-        ),
-        "Length times thickness stays. An answer within 2 % counts.",
-    ),
 )

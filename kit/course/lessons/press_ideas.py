@@ -8,9 +8,10 @@ import math
 
 from kit.basics.claim import Claim, Kind
 from kit.basics.units import in_three, rounded
-from kit.course.check import Check, again
-from kit.course.lesson import Given, Question, Reason, ideas_of
+from kit.course.check import again
+from kit.course.lesson import Given
 from kit.course.lessons.press_drawing import tile
+from kit.course.worded import Worded
 from kit.forge.steps.drill import POINT
 
 POINTED = Claim(
@@ -80,231 +81,88 @@ def left_working(given: Given) -> list[str]:
     ]
 
 
-_idea = ideas_of("05")
+TOLD = Worded(__file__, "05")
 
 
-RINGS = _idea("RIGHT", "divide the depth of the hole by the layer", rings)
-ONE_RING = _idea(
-    "ONE_RING",
-    "think that one hole makes one ring",
-    lambda _given: 1.0,
-    "How many layers did the drill go through? Each has an edge on the wall of the hole.",
-)
-ONE_STEEL = _idea(
-    "ONE_STEEL",
-    "count the rings of one steel only",
-    lambda given: rings(given) / 2,
-    "Every layer, dark or bright, makes its own ring.",
-)
-DIAMETER_FOR_RADIUS = _idea(
-    "DIAMETER_FOR_RADIUS",
-    "take the diameter for the radius",
-    lambda given: 2 * rings(given),
-    "From the middle of the hole to its rim: how far is that?",
-)
+RINGS = TOLD.idea("RINGS", rings)
+ONE_RING = TOLD.idea("ONE_RING", lambda _given: 1.0)
+ONE_STEEL = TOLD.idea("ONE_STEEL", lambda given: rings(given) / 2)
+DIAMETER_FOR_RADIUS = TOLD.idea("DIAMETER_FOR_RADIUS", lambda given: 2 * rings(given))
 
-WHOLE_RINGS = _idea("RIGHT", "count whole layers", lambda g: math.floor(rings(g)))
-WHOLE_DIAMETER = _idea(
-    "DIAMETER_FOR_RADIUS",
-    DIAMETER_FOR_RADIUS.name,
-    lambda given: math.floor(2 * rings(given)),
-    DIAMETER_FOR_RADIUS.hint,
+WHOLE_RINGS = TOLD.idea("WHOLE_RINGS", lambda g: math.floor(rings(g)))
+WHOLE_DIAMETER = again(DIAMETER_FOR_RADIUS, lambda given: math.floor(2 * rings(given)))
+MULTIPLIED_TAN = TOLD.idea(
+    "MULTIPLIED_TAN", lambda g: math.floor(g["D"] / 2 * math.tan(HALF_POINT) / g["t"])
 )
-MULTIPLIED_TAN = _idea(
-    "MULTIPLIED_TAN",
-    "multiply by the tangent instead of dividing",
-    lambda g: math.floor(g["D"] / 2 * math.tan(HALF_POINT) / g["t"]),
-    "A drill's point is blunt: is the hole deeper than half its width, or less deep?",
-)
-FULL_POINT_ANGLE = _idea(
+FULL_POINT_ANGLE = TOLD.idea(
     "FULL_POINT_ANGLE",
-    "take the whole angle of the point instead of half of it",
     lambda g: math.floor(g["D"] / 2 / abs(math.tan(2 * HALF_POINT)) / g["t"]),
-    "The point leans 59° from the drill's axis on each side.",
 )
-ROUNDED_UP = _idea(
-    "ROUNDED_UP",
-    "round up",
-    lambda given: math.ceil(rings(given)),
-    "Does the drill get through the last layer?",
+ROUNDED_UP = TOLD.idea("ROUNDED_UP", lambda given: math.ceil(rings(given)))
+
+SPACING = TOLD.idea("SPACING", lambda given: given["t"] * math.tan(HALF_POINT))
+DIVIDED_TAN = TOLD.idea("DIVIDED_TAN", lambda given: given["t"] / math.tan(HALF_POINT))
+SIN_FOR_TAN = TOLD.idea("SIN_FOR_TAN", lambda given: given["t"] * math.sin(HALF_POINT))
+THICKNESS_ONLY = TOLD.idea("THICKNESS_ONLY", lambda given: given["t"])
+
+LEFT = TOLD.idea("LEFT", left)
+SUBTRACTED = TOLD.idea("SUBTRACTED", lambda given: given["d"] - given["q"])
+UNCHANGED = TOLD.idea("UNCHANGED", lambda given: given["d"])
+HALF_BAR = TOLD.idea(
+    "HALF_BAR", lambda given: given["d"] * (1 - 2 * given["q"] / given["T"])
 )
 
-SPACING = _idea(
-    "RIGHT",
-    "multiply the layer by the tangent of half the point angle",
-    lambda given: given["t"] * math.tan(HALF_POINT),
-)
-DIVIDED_TAN = _idea(
-    "DIVIDED_TAN",
-    "divide by the tangent instead of multiplying",
-    lambda given: given["t"] / math.tan(HALF_POINT),
-    "A blunt point is wider than deep: are rings further apart than a layer is thick?",
-)
-SIN_FOR_TAN = _idea(
-    "SIN_FOR_TAN",
-    "use the sine for the tangent",
-    lambda given: given["t"] * math.sin(HALF_POINT),
-    "Which two sides of the triangle do you know: down, and sideways?",
-)
-THICKNESS_ONLY = _idea(
-    "THICKNESS_ONLY",
-    "take the layer's own thickness",
-    lambda given: given["t"],
-    "That would be right on a wall that leans 45°.",
-)
+HALF_THICKNESS = TOLD.idea("HALF_THICKNESS", lambda given: given["T"] / 2)
+HALF_DEPTH = TOLD.idea("HALF_DEPTH", lambda given: given["d"] / 2)
+WHOLE_DEPTH = TOLD.idea("WHOLE_DEPTH", lambda given: given["d"])
 
-LEFT = _idea("RIGHT", "let the depth fall evenly to the far face, by the kit's rule", left)
-SUBTRACTED = _idea(
-    "SUBTRACTS_DEPTH",
-    "subtract what was ground off from the depth",
-    lambda given: given["d"] - given["q"],
-    "The hollow was cut into the old bar. How deep into the level bar does its bump go?",
-)
-UNCHANGED = _idea(
-    "UNCHANGED",
-    "think the pattern runs straight down through the bar",
-    lambda given: given["d"],
-    "Look at the section: are the waves as high in the middle as at the face?",
-)
-HALF_BAR = _idea(
-    "HALF_BAR",
-    "let the pattern end in the middle of the bar",
-    lambda given: given["d"] * (1 - 2 * given["q"] / given["T"]),
-    "Follow the waves down in the section: where is the last one?",
-)
-
-HALF_THICKNESS = _idea(
-    "RIGHT", "go to half the thickness of the bar", lambda given: given["T"] / 2
-)
-HALF_DEPTH = _idea(
-    "HALF_DEPTH",
-    "go to half the depth of the hollow",
-    lambda given: given["d"] / 2,
-    "The hollow is gone since the bar is flat. How far down does its bump go?",
-)
-WHOLE_DEPTH = _idea(
-    "WHOLE_DEPTH",
-    "go to the depth of the hollow",
-    lambda given: given["d"],
-    "Grind that much in the picture and count.",
-)
-
-QUESTION = Question(
-    ask=(
-        "A common drill, 6 mm across with a 118° point, is sunk into the face until "
-        "its whole point is in: 1.8 mm deep. The layers are 0.30 mm thick. The bar is "
-        "forged flat again and etched. Count every layer as a ring, dark or bright, and "
-        "the dot in the middle: which face do you expect?"
-    ),
+QUESTION = TOLD.question(
     given={"D": 6.0, "t": 0.30},
     tiles=(DIAMETER_FOR_RADIUS, RINGS, ONE_STEEL, ONE_RING),
     right=RINGS,
     show=lambda rings: f"{rounded(rings)} ring" + ("s" if round(rings) > 1 else ""),
     draw=tile,
-    observed=(
-        "Six rings: the hole is 1.80 mm deep and goes through six layers of 0.30 mm. "
-        "Forged flat, the deepest comes up in the middle."
-    ),
-    reasons=(
-        Reason(
-            "The bump goes through the whole bar, and the face cuts it like a map.",
-            True,
-            "Yes. The layers under the hole were pushed up to the face, less and less "
-            "towards the far side: evenly, in the kit's model. Each ring is a line of "
-            "equal depth.",
-        ),
-        Reason(
-            "The drill heats the steel and leaves rings.",
-            False,
-            "Heat leaves no layers. Look at the section: the rings are where bent "
-            "layers come out at the face.",
-        ),
-        Reason(
-            "Only the skin of the bar is patterned.",
-            False,
-            "Grind the face in the picture: in the kit's model rings are left down to the "
-            "far face, half of them at half the thickness. Below narrow dents in a thick "
-            "bar real ones end sooner, but deeper than a skin.",
-        ),
-    ),
 )
-RING_COUNT = Check(
-    ask=(
-        "A drill of 8 mm with a 118° point goes in until its whole point is in the bar. "
-        "The layers are 0.25 mm thick. How many whole layers does it go through?"
-    ),
+RING_COUNT = TOLD.check(
+    "RING_COUNT",
     given={"D": 8.0, "t": 0.25},
     right=WHOLE_RINGS,
     slips=(WHOLE_DIAMETER, MULTIPLIED_TAN, FULL_POINT_ANGLE, ROUNDED_UP),
     kind="count",
-    prompt="First: how deep is the hole? It is as wide as the drill, the point is blunt.",
     working=rings_working,
     other={"D": 10.0, "t": 0.4},
-    tips=(
-        "Set 8 mm and 0.25 mm in the picture and open the working of its rings. Choose.",
-        "Draw the point, 8 mm wide, 59° from its axis; measure; divide by 0.25 mm.",
-        "Depth from the radius and the tangent of 59°, then divide by the layer.",
-    ),
 )
 
-RING_SPACING = Check(
-    ask=(
-        "The same drill of 8 mm, the same layers of 0.25 mm: how far apart do the rings "
-        "lie, as drilled?"
-    ),
+RING_SPACING = TOLD.check(
+    "RING_SPACING",
     given={"t": 0.25},
     right=SPACING,
     slips=(DIVIDED_TAN, SIN_FOR_TAN, THICKNESS_ONLY),
     kind="length",
-    prompt="One layer further down the wall of the hole: how far sideways is that?",
     working=spacing_working,
     other={"t": 0.4},
-    tips=(
-        "Set 8 mm and 0.25 mm and open the working below the picture, then choose.",
-        "On your drawing of the point, measure sideways from layer to layer.",
-        "Layer down, spacing sideways, 59° between the drill's axis and the wall.",
-    ),
 )
 
-RELIEF_LEFT = Check(
-    ask=(
-        "A bar forged flat to 6.0 mm has a pattern 1.80 mm deep at its face: six rings of "
-        "0.30 mm layers. Then 0.6 mm are ground off. How deep is it at the new face, by "
-        "the kit's rule?"
-    ),
+RELIEF_LEFT = TOLD.check(
+    "RELIEF_LEFT",
     given={"d": 1.8, "T": 6.0, "q": 0.6},
     right=LEFT,
     slips=(SUBTRACTED, UNCHANGED, HALF_BAR),
     kind="length",
-    prompt="Where in the bar has the pattern no depth at all? And halfway there?",
     working=left_working,
     other={"d": 2.0, "T": 8.0, "q": 2.0},
-    tips=(
-        "Grind 0.6 mm off in the picture and open the working: each layer is 0.30 mm.",
-        "Follow one bent layer in the section with a ruler, at the face and 0.6 mm down.",
-        "By the kit's simple rule the depth falls evenly to nothing at the far face.",
-    ),
 )
 
-HALF_LEFT = Check(
-    ask=(
-        "By the kit's rule: how much must be ground off the same 6.0 mm bar until half of "
-        "its rings are left?"
-    ),
+HALF_LEFT = TOLD.check(
+    "HALF_LEFT",
     given={"d": 1.8, "T": 6.0},
     right=HALF_THICKNESS,
     slips=(HALF_DEPTH, WHOLE_DEPTH, again(HALF_BAR, lambda given: given["T"] / 4)),
     kind="length",
-    prompt="Where in the bar is nothing left? Halfway there, half is left.",
     working=lambda given: [
         "the kit's rule, half left: 1 - ground off / bar = 1/2",
         f"ground off = bar / 2 = {given['T']:g} mm / 2",
         f"= {given['T'] / 2:g} mm",
     ],
     other={"d": 2.0, "T": 9.0},
-    tips=(
-        "Grind in the picture until half of the rings are left, then choose.",
-        "Find in the section where a layer is bent half as much as at the face.",
-        "Put one half for the rings left into the rule for grinding.",
-    ),
 )

@@ -9,7 +9,6 @@ from PIL import Image
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
-from kit.course.lesson import Question, Reason
 from kit.course.lessons import reading_drawing as drawn
 from kit.course.lessons import reading_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -138,38 +137,12 @@ class ReadingLesson(Lesson):
     }
     gives: ClassVar = ("start", "end", "ground")
 
-    question: ClassVar = Question(
-        ask=(
-            "On the face below, ground on a twisted bar, the stars stand 22 mm apart, and "
-            "between two of them the lines lean 38°. Nobody remembers how it was made. How "
-            "long is one turn of the twist?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given={"s": TURN / 2, "a": LEAN},
         tiles=(ideas.STAR_IS_TURN, ideas.TURN, ideas.QUARTER_TURN, ideas.CANNOT_TELL),
         right=ideas.TURN,
         show=lambda turn: f"one turn in {turn:g} mm" if turn else "cannot be told",
         draw=tile,
-        observed=(
-            "From star to star is half a turn, so one turn is 44 mm. Now find the bar: "
-            "Guess, until your face is the one on the bench."
-        ),
-        reasons=(
-            Reason(
-                "Layers lie flat twice in one turn, so there are two stars a turn.",
-                True,
-                "Yes. After half a turn they lie upside down, which looks the same.",
-            ),
-            Reason(
-                "The smith turned the bar twice as far as it looks.",
-                False,
-                "The bar turned once in 44 mm, everywhere alike. Count the flat places.",
-            ),
-            Reason(
-                "Grinding doubled the number of stars.",
-                False,
-                "Grinding shows what lies there. At every depth they stand 22 mm apart.",
-            ),
-        ),
     )
     # ruler and protractor are laid on; the guess is left to be made
     film: ClassVar = tuple(

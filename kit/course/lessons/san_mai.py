@@ -12,7 +12,7 @@ from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import one_way
 from kit.basics.units import Units, format_length, in_figures
-from kit.course.lesson import Given, Question
+from kit.course.lesson import Given
 from kit.course.lessons import san_mai_drawing as drawing
 from kit.course.lessons import san_mai_ideas as ideas
 from kit.course.lessons import san_mai_line as cored
@@ -115,15 +115,12 @@ class SanMaiLesson(Lesson):
         "A core moves only between two claddings.": (lambda job: not job.clad, "off"),
         "There is no joint.": (lambda job: not job.left + job.right, "minutes", "nickel"),
     }
-    question: ClassVar = Question(
-        ask=ideas.ASK,
+    question: ClassVar = ideas.TOLD.question(
         given=ideas.GIVEN,
         tiles=(ideas.LOWER, ideas.SAME, ideas.ADDED, ideas.COUNTED_TWICE),
         right=ideas.LOWER,
         show=ideas.told,
         draw=tile,
-        observed="The left line goes up to 12.4 mm, the right one down to 1.8 mm.",
-        reasons=ideas.REASONS,
     )
     film: ClassVar = tuple(  # the core goes off centre
         {"off": round(0.15 - 0.15 * math.cos(math.pi * at / 13), 4)} for at in range(14)

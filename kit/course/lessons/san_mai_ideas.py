@@ -11,8 +11,9 @@ from typing import Any
 
 from kit.basics.told import counted
 from kit.basics.units import Units, both, format_length, format_thin, in_three
-from kit.course.check import Check
-from kit.course.lesson import Given, Reason, ideas_of
+from kit.course.check import again
+from kit.course.lesson import Given
+from kit.course.worded import Worded
 from kit.metal.diffusion import spread as carried
 
 HOT = 1150.0  # °C, of a weld and later heats, as in lesson 08: common practice, no source
@@ -116,7 +117,7 @@ WAVY = [
 ]
 NO_ROOM = ["a core without cladding on both sides lies where it lies"]
 
-_idea = ideas_of("07")
+TOLD = Worded(__file__, "07")
 
 
 def _off(given: Given) -> float:
@@ -124,103 +125,33 @@ def _off(given: Given) -> float:
 
 
 # Two lines, of which the lower one counts.
-LOWER = _idea(
-    "RIGHT",
-    "let a little across the blade be a long way up its bevel",
-    lambda given: line(given, -_off(given)),
-)
-SAME = _idea(
-    "UNCHANGED",
-    "leave both lines where they are when the core moves",
-    line,
-    "On one side the core has come nearer to the bevel. Where does the bevel meet it now?",
-)
-ADDED = _idea(
-    "ADDED",
-    "take the offset itself off the line's height",
-    lambda given: line(given) - _off(given),
-    "0.3 mm across the blade: how far is that up a bevel that leans only 3°?",
-)
-COUNTED_TWICE = _idea(
-    "COUNTED_TWICE",
-    "let one line move by what both lines move together",
-    lambda given: line(given, -2 * _off(given)),
-    "One face of the core comes 0.3 mm nearer to its bevel, the other 0.3 mm further "
-    "from its own. How much of the core is left at the edge?",
-)
+LOWER = TOLD.idea("LOWER", lambda given: line(given, -_off(given)))
+SAME = TOLD.idea("SAME", line)
+ADDED = TOLD.idea("ADDED", lambda given: line(given) - _off(given))
+COUNTED_TWICE = TOLD.idea("COUNTED_TWICE", lambda given: line(given, -2 * _off(given)))
 
 # A centred core, one line.
-LINE = _idea("RIGHT", "compare half thicknesses, less half the edge", line)
-FULL_SPINE = _idea(
-    "FULL_SPINE",
-    "divide by the full spine instead of half of it",
-    lambda given: line(given) / 2,
-    "One bevel takes only one side's half of the spine away.",
+LINE = TOLD.idea("LINE", line)
+FULL_SPINE = TOLD.idea("FULL_SPINE", lambda given: line(given) / 2)
+FULL_CORE = TOLD.idea(
+    "FULL_CORE", lambda given: (given["c"] - given["e"] / 2) * spread(given)
 )
-FULL_CORE = _idea(
-    "FULL_CORE",
-    "take the whole core where one side has half of it",
-    lambda given: (given["c"] - given["e"] / 2) * spread(given),
-    "From the blade's middle to the core's face: how far is that?",
-)
-NO_EDGE = _idea(
-    "NO_EDGE",
-    "forget that the edge is not sharp yet",
-    lambda given: given["c"] / given["S"] * given["H"],
-    "The bevel ends at an edge that has a thickness. From there it begins to climb.",
-)
-EDGE_ABOVE_ONLY = _idea(
-    "EDGE_ABOVE_ONLY",
-    "take the edge off the core but not off the spine",
-    lambda given: (given["c"] - given["e"]) / given["S"] * given["H"],
-    "The bevel climbs from the edge to the spine: how much does it climb in all?",
+NO_EDGE = TOLD.idea("NO_EDGE", lambda given: given["c"] / given["S"] * given["H"])
+EDGE_ABOVE_ONLY = TOLD.idea(
+    "EDGE_ABOVE_ONLY", lambda given: (given["c"] - given["e"]) / given["S"] * given["H"]
 )
 
 # How far off the core may be.
-OFFSET = _idea("RIGHT", "compare half the core with half the edge", permissible)
-BOTH_SIDES = _idea(
-    "BOTH_SIDES",
-    "take all that the core is thicker than the edge",
-    lambda given: given["c"] - given["e"],
-    "Centred, the core is thicker than the edge on both sides. How much on each?",
-)
-HALF_CORE = _idea(
-    "HALF_CORE",
-    "let the core move by half its thickness",
-    lambda given: given["c"] / 2,
-    "The edge has a thickness, too: the core must reach across all of it.",
-)
-CLADDING = _idea(
-    "CLADDING",
-    "let the core move until it comes out through the side",
-    lambda given: (given["S"] - given["c"]) / 2,
-    "Long before the side it is lost somewhere else. Where is the blade thinnest?",
-)
+OFFSET = TOLD.idea("OFFSET", permissible)
+BOTH_SIDES = TOLD.idea("BOTH_SIDES", lambda given: given["c"] - given["e"])
+HALF_CORE = TOLD.idea("HALF_CORE", lambda given: given["c"] / 2)
+CLADDING = TOLD.idea("CLADDING", lambda given: (given["S"] - given["c"]) / 2)
 
 # The higher of two lines.
-HIGHER = _idea(
-    "RIGHT",
-    "let the core's face come nearer to the bevel by the offset",
-    lambda given: line(given, _off(given)),
-)
-ADDED_ABOVE = _idea(
-    "ADDED",
-    "add the offset itself to the line's height",
-    lambda given: line(given) + _off(given),
-    "The offset is across the blade, the line's height is up the bevel.",
-)
-OTHER_SIDE = _idea(
-    "OTHER_SIDE",
-    "work out the lower line",
-    LOWER.formula,
-    "On which side has the core come nearer to the bevel?",
-)
-HIGHER_FULL_SPINE = _idea(
-    "FULL_SPINE",
-    "divide by the full spine instead of half of it",
-    lambda given: line(given, _off(given)) / 2,
-    "One bevel takes only one side's half of the spine away.",
-)
+HIGHER = TOLD.idea("HIGHER", lambda given: line(given, _off(given)))
+ADDED_ABOVE = TOLD.idea("ADDED_ABOVE", lambda given: line(given) + _off(given))
+OTHER_SIDE = TOLD.idea("OTHER_SIDE", LOWER.formula)
+HIGHER_FULL_SPINE = again(FULL_SPINE, lambda given: line(given, _off(given)) / 2)
 
 # What is said of a change, where the point of it is the core.
 NICKEL = (
@@ -294,31 +225,6 @@ OTHER_LINE = {
     round(LOWER.value(GIVEN), 6): line(GIVEN, 0.3),
     round(COUNTED_TWICE.value(GIVEN), 6): line(GIVEN, 0.6),
 }
-ASK = (
-    "Three bars, 4.2, 3.6 and 4.2 mm thick, are forged to 4.0 mm: the core is "
-    "1.2 mm then. The bevels are 32 mm high and leave an edge of 0.4 mm. With "
-    "the core in the middle its line lies 7.1 mm above the edge on both sides. "
-    "Now the core lies 0.3 mm nearer to the left side. Where are the lines, left "
-    "(above in the pictures) and right (below)?"
-)
-REASONS = (
-    Reason(
-        "The bevel leans so little that a little across is a long way up it.",
-        True,
-        "Yes. 0.3 mm across is 5.3 mm up a 3.2° bevel. One line gains what the "
-        "other loses.",
-    ),
-    Reason(
-        "The core has grown on the left and shrunk on the right.",
-        False,
-        "Look at the section: the core is as thick as before, only not in the middle.",
-    ),
-    Reason(
-        "The left bevel is ground steeper than the right one.",
-        False,
-        "Both bevels are alike. It is the core between them that moved.",
-    ),
-)
 
 
 def told(lower: float) -> str:
@@ -348,51 +254,30 @@ BLADE = {"c": 1.5, "S": 4.5, "e": 0.5, "H": 30.0}
 EXAMPLE = {"c": 1.0, "S": 3.4, "e": 0.4, "H": 24.0}
 
 
-LINE_HEIGHT = Check(
-    ask=(
-        "Spine 4.5 mm, core 1.5 mm and in the middle, edge 0.5 mm, bevel 30 mm high. How "
-        "high above the edge is the line?"
-    ),
+LINE_HEIGHT = TOLD.check(
+    "LINE_HEIGHT",
     given=BLADE,
     right=LINE,
     slips=(FULL_SPINE, FULL_CORE, NO_EDGE, EDGE_ABOVE_ONLY),
     kind="length",
-    prompt="Where along the bevel is the blade exactly as thick as the core?",
     working=line_working,
     other=EXAMPLE,
-    tips=(
-        "Set all three bars to 1.5 mm, forge to 4.5 mm, set edge and height, and choose.",
-        "Draw the section ten times larger, and measure where bevel and core meet.",
-        "Half the core less half the edge, against half the spine less half the edge.",
-    ),
 )
-OFF_CENTRE = Check(
-    ask="In that blade, how far off centre may the core be and still fill all of the edge?",
+OFF_CENTRE = TOLD.check(
+    "OFF_CENTRE",
     given=BLADE,
     right=OFFSET,
     slips=(BOTH_SIDES, HALF_CORE, CLADDING),
     kind="length",
-    prompt="At the edge, how much core stands over on each side?",
     working=permissible_working,
     other=EXAMPLE,
-    tips=(
-        "Set the same blade, then move the core off centre until the hatch comes.",
-        "Cut the core from paper, ten times larger, and slide it over the edge.",
-        "Half of the core less half of the edge.",
-    ),
 )
-HIGHER_LINE = Check(
-    ask="In that blade the core lies 0.35 mm off centre. How high is the higher line?",
+HIGHER_LINE = TOLD.check(
+    "HIGHER_LINE",
     given={**BLADE, "d": 0.35},
     right=HIGHER,
     slips=(ADDED_ABOVE, OTHER_SIDE, HIGHER_FULL_SPINE, SAME),
     kind="length",
-    prompt="How far up this bevel does 1 mm across take you?",
     working=lambda given: line_working(given, given["d"]),
     other={**EXAMPLE, "d": 0.2},
-    tips=(
-        "Set the same blade and the offset in the picture above, and choose.",
-        "Draw the section ten times larger, with the core 3.5 mm off the middle line.",
-        "Half the core plus the offset less half the edge; then as before.",
-    ),
 )

@@ -9,7 +9,6 @@ from PIL import Image
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import choice, quantity
 from kit.basics.units import Units, format_length, format_thin
-from kit.course.lesson import Question
 from kit.course.lessons import skin_deep_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Panel, Part, Scene
@@ -132,19 +131,12 @@ class SkinDeepLesson(Lesson):
     main: ClassVar = "ground"
     phone: ClassVar = (Part(0, 0, 500, 194), Part(500, 0, 1000, 194))
     cues: ClassVar = ("ground", "etched")
-    question: ClassVar = Question(
-        ask=(
-            "Two bars, twisted to look at. One is forged in layers; the other is plain "
-            "steel, engraved 0.05 mm deep. 0.1 mm is ground off both, and both are etched "
-            "again. Which still shows a pattern?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given=ASKED,
         tiles=(ideas.STAYS, ideas.ALL_SKIN, ideas.THROUGH, ideas.CUT_IN),
         right=ideas.THROUGH,
         show=lambda left: ideas.SHOWN[round(left)],
         draw=tile,
-        observed="The forged one shows it still, a little changed; the other is plain.",
-        reasons=ideas.REASONS,
     )
     checks: ClassVar = (ideas.HOW_OFTEN, ideas.WHAT_IS_LEFT)
     film: ClassVar = tuple({"ground": ground} for ground in (0.0, 0.05, ASKED["ground"]))

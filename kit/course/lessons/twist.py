@@ -11,7 +11,6 @@ from PIL import Image
 from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length, in_figures
-from kit.course.lesson import Question, Reason
 from kit.course.lessons import drawing
 from kit.course.lessons import twist_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -141,38 +140,12 @@ class TwistLesson(Lesson):
     }
     gives: ClassVar = ("ground",)
 
-    question: ClassVar = Question(
-        ask=(
-            "A round bar, 16 mm across, is twisted one turn in 50 mm. At the skin its "
-            "lines lean 45.2° to the bar. Now 4 mm is ground off, halfway to the middle. "
-            "Which face do you expect?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given={"d": 16.0, "p": 50.0, "q": 4.0},
         tiles=(ideas.SAME, ideas.STEEPER, ideas.STARS_ALREADY, ideas.ANGLE),
         right=ideas.ANGLE,
         show=lambda lean: "square stars" if lean == 0 else f"lines at {lean:.1f}°",
         draw=tile,
-        observed=(
-            "Halfway in, the lines lean only 26.7°, hook at the edges, and run through "
-            "stars that lean as they do."
-        ),
-        reasons=(
-            Reason(
-                "Nearer the middle the steel moved less for the same turn.",
-                True,
-                "Yes. At half the height, once round is half as far in the same turn.",
-            ),
-            Reason(
-                "Grinding pushed the lines flat.",
-                False,
-                "Grinding moves nothing; it shows what lay below.",
-            ),
-            Reason(
-                "The bar is twisted less inside than outside.",
-                False,
-                "Skin and core turn by the same angle; the core has less far to go for it.",
-            ),
-        ),
     )
     # the wheel goes down halfway to the axis
     film: ClassVar = tuple(

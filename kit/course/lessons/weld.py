@@ -11,7 +11,6 @@ from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
-from kit.course.lesson import Question, Reason
 from kit.course.lessons import weld_drawing as drawing
 from kit.course.lessons import weld_ideas as ideas
 from kit.course.lessons.base import Lesson
@@ -92,40 +91,13 @@ class WeldLesson(Lesson):
         default=50,
     )  # fmt: skip
 
-    question: ClassVar = Question(
-        ask=(
-            "Eleven bars are stacked and welded, but one weld stays open from end to end. "
-            "The billet is folded three times. How many black hairlines does its sawn end "
-            "show?"
-        ),
+    question: ClassVar = ideas.TOLD.question(
         given=ASKED,
-        tiles=(
-            ideas.ONE_A_FOLD, ideas.LAYERS, ideas.STAYS_ONE, ideas.TWO_A_FOLD
-        ),
+        tiles=(ideas.ONE_A_FOLD, ideas.LAYERS, ideas.STAYS_ONE, ideas.TWO_A_FOLD),
         right=ideas.LAYERS,
         show=lambda lines: counted(round(lines), "hairline"),
         draw=tile,
-        observed="Missed once, met 8 times: 1, 2, 4, 8.",
-        reasons=(
-            Reason(
-                "Every fold lays the whole bar on itself, and the gap with it.",
-                True,
-                "Yes. All that lies in the bar is there twice afterwards: its layers, and "
-                "a gap between two of them.",
-            ),
-            Reason(
-                "Hammering spreads the gap to the welds beside it.",
-                False,
-                "A gap does not leap from weld to weld: between two hairlines the steel "
-                "is sound.",
-            ),
-            Reason(
-                "Each fold is one more weld that failed.",
-                False,
-                "All three folds took. And three more would make four lines, not eight.",
-            ),
-        ),
-    )  # fmt: skip
+    )
     film: ClassVar = tuple({"folds": folds} for folds in range(ASKED["k"] + 1))
     checks: ClassVar = (ideas.HAIR_LINES, ideas.WELDS_MADE)
     gives: ClassVar = ("weld",)
