@@ -18,7 +18,7 @@ HEAD = "| Step | Done at | Layers that lay flat | Takes steel away | Leaves out 
 def recipe(title: str) -> dict[str, str]:
     """Give the files that a chapter of the guide writes, by the path in line one."""
     chapter = GUIDE.read_text("utf-8").partition(f"\n## {title}\n")[2].partition("\n## ")[0]
-    blocks = re.findall(r"```python\n# (\S+)\n(.*?)```", chapter, re.DOTALL)
+    blocks = re.findall(r"```(?:python|text)\n# (\S+)\n(.*?)```", chapter, re.DOTALL)
     return dict(blocks)
 
 

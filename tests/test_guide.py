@@ -19,9 +19,11 @@ pytestmark = pytest.mark.gate
 
 ROOT = GUIDE.parent
 STEP, TRUTH = recipe("Add a forging step").items()
-(CARD,) = recipe("Add a question card").items()
+CARD, WORDS = recipe("Add a question card").items()
 (LESSON,) = recipe("Add a lesson").items()
-NUMBER = re.search(r"number=(\d+)", CARD[1])[1]  # that the card of the guide has
+NUMBER = re.search(r"^\[(\d+)\]", WORDS[1], re.MULTILINE)[
+    1
+]  # that the card of the guide has
 DECLARED = ("order", "keeps", "takes", "done_at", "nothing")
 OF_STEPS = ("test_laws", "test_shear")
 OF_CARDS = ("test_questions",)
@@ -37,14 +39,9 @@ TRIED = {
 }
 BROKEN = (  # which part, what it becomes, and the law that must see it
     (CARD, r"by_hand=\{.*?\},", "by_hand={},", "worked_out_by_hand"),
-    (CARD, r'found_by=".*?"', 'found_by="many layers folded"', "three_words"),
-    (
-        CARD,
-        r'question=".*?"',
-        'question="Do you fold it hundreds of times?"',
-        "no_two_cards",
-    ),
-    (CARD, r"\d+ g\",", '9 kg",', "can_be_read"),
+    (WORDS, "found_by: .*", "found_by: many layers folded", "three_words"),
+    (WORDS, "question: .*", "question: Do you fold it hundreds of times?", "no_two_cards"),
+    (WORDS, r"\* \d+ g", "* 9 kg", "can_be_read"),
     (LESSON, r'    main: ClassVar = "length"\n', "", "names_the_slider"),
     (
         LESSON,
@@ -90,7 +87,7 @@ def copy(tmp_path_factory):
         shutil.copytree(ROOT / name, folder / name, ignore=leave)
     for name in ("README.md", "pyproject.toml", GUIDE.name):
         shutil.copy(ROOT / name, folder)
-    for path, text in (STEP, TRUTH, CARD):
+    for path, text in (STEP, TRUTH, CARD, WORDS):
         (folder / path).write_text(text, "utf-8")
     listed = run(folder, "-m", "kit.launch.list_own")
     assert listed.returncode == 0, listed.stderr
@@ -128,15 +125,15 @@ def test_what_was_pasted_keeps_all_laws(told, files, names, least):
 
 def test_parts_that_were_left_out_or_are_wrong_are_named(copy, told):
     assert told, "the whole ones first"
-    texts = dict((CARD, LESSON))
+    texts = dict((CARD, WORDS, LESSON))
     for (path, _), part, wrong, _law in BROKEN:
         texts[path], count = re.subn(part, wrong, texts[path])
         assert count == 1, part
     for path, text in texts.items():
         (copy / path).write_text(text, "utf-8")
     of_cards, of_lessons = (
-        " or ".join(law for one, *_, law in BROKEN if one is pasted).replace("|", " or ")
-        for pasted in (CARD, LESSON)
+        " or ".join(law for one, *_, law in BROKEN if one in pasted).replace("|", " or ")
+        for pasted in ((CARD, WORDS), (LESSON,))
     )
     lines, whole = laws(
         copy,

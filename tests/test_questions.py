@@ -116,7 +116,7 @@ def test_no_two_cards_are_alike():
 def test_every_card_in_the_folder_is_found():
     folder = Path(questions.__path__[0])
     written = [
-        path.read_text("utf-8").count("\n    Card(\n") for path in folder.glob("*.py")
+        path.read_text("utf-8").count("\n    card(\n") for path in folder.glob("*.py")
     ]
     assert sum(written) == len(CARDS) > 20
 

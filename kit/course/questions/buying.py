@@ -5,7 +5,7 @@ from functools import cache
 from kit.basics.claim import Claim, Kind
 from kit.course.lessons.scene import FORGED, Scene
 from kit.course.questions import faces, sketches
-from kit.course.questions.card import Card, Measures, Values
+from kit.course.questions.card import Measures, Values, cards_of
 from kit.forge.billet import Billet
 from kit.forge.stack import DEMO_INNER, DEMO_OUTER, Stack
 from kit.forge.steels import steel
@@ -167,99 +167,26 @@ def _six(measures: Measures) -> Scene:
     return sketches.listed(title, lines, draw, drawn, measures)
 
 
+card = cards_of(__file__)
 CARDS = (
-    Card(
-        number=27,
-        question="It was very cheap. Is it any good?",
-        belief="Cheap means that the pattern is printed on; or a pattern proves a blade "
-        "good.",
-        answer="The layers of very cheap blades and bars are mostly real. The usual harm "
-        "is another: steel that nobody names, poorly hardened or never, and a pattern does "
-        "not show that. So ask: which steels are in it, who hardened and tempered it, how "
-        "hard is it, and may it come back? Who made or sells it can answer, or can say "
-        "that they do not know. A low price by itself proves nothing (common practice, no "
-        "source).",
-        breath="Layers are easy, heat treatment is not. Ask which steels, who hardened it, "
-        "how hard it is, and whether it may come back.",
-        name="Questions that a buyer may ask",
-        value="{questions:count}",
+    card(
+        27,
         working=tuple(f"{number}: {words}" for number, words in enumerate(ASK, 1)),
         values=lambda: {"questions": len(ASK)},
         by_hand={"questions": 4},
-        shown=("4",),
         picture=_cheap,
-        found_by="cheap good money",
-        keywords="cheap knife, low price, little money, for so little, too good to be "
-        "true, quality junk rubbish, shop fair holiday, imported, buy, should I buy it, "
-        "should I take it, found one, seen one online, is it okay, ask seller return trust "
-        "warranty, gift present, good deal, worth buying, low cost, discount sale, decent, "
-        "cheap one, cheap damascus, got a cheap one, dollar knife, so cheap, why is this "
-        "one so cheap, worth anything, as a present, from the internet, bad quality, waste "
-        "of money, can it be good, second hand, tourist, flea, are cheap ones bad, mine "
-        "was only, any good, set for so few euros, can I trust it, cheap set, bought for "
-        "very little, online shop, buy one online, quality for the price, so low, under "
-        "hundred, cheap knives, should I worry, is a cheap one ok, is cheap damascus real, "
-        "bad deal, will it be good, would you buy one, knives for few dollars, is a cheap "
-        "knife worth the money, what about the cheap ones, dollars online, why are some "
-        "knives so cheap",
         claims=(USUAL_HARM,),
-        lesson="11",
     ),
-    Card(
-        number=28,
-        question="Is it stainless?",
-        belief="What is bright does not rust.",
-        answer="Mostly not. A steel is called stainless from {least:g} % of chromium; the "
-        "two of this kit together hold next to none, {chromium:.2g} %. The bright lines "
-        "are nickel, and so little of it stops no rust. Stainless layers exist: two "
-        "stainless steels, or stainless sides on a core, welded with all oxygen kept out, "
-        "hardened and tempered by their own data sheets. They stain, too, only later. Ask "
-        "for the names of the steels.",
-        breath="Mostly not: the bright lines are nickel, not chromium. Stainless layers "
-        "exist; ask for the names of the steels.",
-        name="Chromium in it, and from where steel is called stainless",
-        value="{chromium:.2g} % and {least:g} %",
-        working=(
-            "{bright:g} % in the bright steel, 5 of its 17 parts: {chromium:.2g} %",
-            "stainless from {least:g} %",
-        ),
+    card(
+        28,
         values=_chromium,
         by_hand={"chromium": 5 / 17 * 0.05, "least": 10.5},
-        shown=("0.015 %", "10.5 %"),
         picture=_stainless,
-        found_by="stainless chromium inox",
-        keywords="inox rustproof rustfree rust free, chrome, 304 316 440c 420, nonrusting "
-        "never rusts, does not rust, cladding, stainless damascus, carbon steel or "
-        "stainless, corrosion resistant, which kind of steel, magnet magnetic, does the "
-        "steel contain chrome, chrome in it, made from stainless steels, can you make "
-        "stainless, normal steel or stainless, is it rust proof, magnet sticks, alloyed, "
-        "can damascus be stainless, stainless or will it rust, is it rust free, does it "
-        "have chromium, stainless layers, is damascus stainless steel, made of stainless, "
-        "carbon or stainless, is there stainless damascus, stainless or carbon, does it "
-        "rust or is it stainless, what about chromium, rusting or stainless",
         claims=(RUSTLESS, STAINS, TONES, steel(DARK), steel(BRIGHT)),
         dangers=(NICKEL, FUME),
-        lesson="08",
     ),
-    Card(
-        number=29,
-        question="Was it hardened and tempered, and does the pattern tell?",
-        belief="A blade with a pattern was surely hardened.",
-        answer="The pattern does not tell: layers show in soft steel as in hard. Straight "
-        "from the quench this pair reaches {hard:.0f} HRC at most, and tempering takes a "
-        "little of it; never hardened it stays at about {soft:.0f} (from memory), and its "
-        "edge rolls over. Before the quench makers normalise: heat it through and let it "
-        "cool in air, which evens its grain (common practice, no source). A file bites "
-        "soft steel and slips on hard, but it scratches. Ask who hardened it, or have its "
-        "hardness measured.",
-        breath="The pattern does not tell. Ask who hardened and tempered it, and how hard "
-        "it is.",
-        name="Hardness from the quench, and never hardened",
-        value="{hard:.0f} and about {soft:.0f} HRC",
-        working=(
-            "{carbon:.2f} % carbon counts as 0.70 %: {hard:.1f} HRC (ASTM A255)",
-            "never hardened: about {soft:.0f} HRC",
-        ),
+    card(
+        29,
         values=_hardness,
         # ASTM A255 at 0.70 % carbon, power by power
         by_hand={
@@ -270,105 +197,22 @@ CARDS = (
             + 1015.479 * 0.2401
             - 538.346 * 0.16807,
         },
-        shown=("65", "25"),
         picture=_alike,
-        found_by="hardened tempered hardness",
-        keywords="hrc rockwell, heat treatment treated, quench quenched, quench in oil "
-        "water, temper soft file hard, how hard is it, how hard is the blade, see from the "
-        "pattern, tell from the pattern, was it done properly, annealed normalised, does "
-        "it show, measure, cooled cool down, cold, is it hardened, was it hardened, is it "
-        "hard or soft, heat treatment done right, hardened properly, harden it, how do you "
-        "harden, tempered, too soft, bends and stays bent, hardening, file skates, hard "
-        "enough, red hot into oil, hardened or not, hardened blade, hardness test, has "
-        "this been hardened, how do you harden it, is my blade hard enough, hard or soft "
-        "steel, how can I tell whether it was hardened, does pattern mean hardened, how is "
-        "it hardened, hardness of the blade, hrc number, tested hardness, is it tempered, "
-        "heat treated, how hard, was this heat treated, soft blade, what hardness, hard "
-        "steel, soft or did you harden it, harden in oil, what hrc has it, is it soft or "
-        "hard, is the blade soft, hard blade",
         claims=(QUENCHED, UNHARDENED, AS_GOOD, NORMALISED),
-        lesson="11",
     ),
-    Card(
-        number=36,
-        question="Which steels should I choose?",
-        belief="Any two that look different; old files and springs cost nothing.",
-        answer="A pair that hardens from one heat and etches apart. Most begin with 1084 "
-        "and 15N20: their carbon is {carbon:.2f} % apart, so one heat and one temper suit "
-        "both, and their nickel {nickel:g} %, so one etches dark and the other bright. "
-        "Lesson 08 has the table of all pairs. Buy bars new, with a name on the paper: "
-        "scrap may be anything. No stainless and no nickel sheet in a first billet.",
-        breath="Two that harden from one heat, one with nickel and one without: they weld, "
-        "they harden, and they show.",
-        name="How far the two are apart",
-        value="carbon {carbon:.2f} %, nickel {nickel:g} %",
-        working=(
-            "carbon: {dark_carbon} % - {bright_carbon} % = {carbon:.2f} %: near",
-            "nickel: {bright_nickel:g} % - 0 % = {nickel:g} %: far",
-        ),
+    card(
+        36,
         values=_pair,
         by_hand={"carbon": 0.84 - 0.75, "nickel": 2.0},
-        shown=("0.09 %", "2 %"),
         picture=lambda measures: faces.swapped((DARK, BRIGHT), "1095", measures),
-        found_by="steels choose first",
-        keywords="choice first billet, begin, combination pair, recommend material alloys, "
-        "1084 15n20, use best steel, buy for my first, what should I buy, need to buy, "
-        "shopping list, go well together, try damascus myself, start making damascus, "
-        "learn, scrap old files springs chain, what do you use, cheap steel to practise, "
-        "hobby, best two steels, steels for a beginner, can I use rebar, old saw blade "
-        "files bearing chain, what metals, what to start with, which metals go together, "
-        "do it at home, tools, first damascus, suitable, compatible, what should I use, "
-        "mixing, which steels do I get, try it at home, what steel do you use, where "
-        "should a beginner start, go well together, which metals to use, two steels, what "
-        "do I need to start, steels for my first, mix which steels, what steels work "
-        "together, which two steels, steel to use, home made, combine which steels, good "
-        "pair, make my own damascus, bicycle chain, suggestions, advice for beginners, "
-        "steel combination, old leaf springs and files, will that do, which combination, "
-        "can I take old steel",
         claims=(FIRST_PAIR,),
         dangers=(NICKEL, FUME, PLATED, UNKNOWN),
-        lesson="08",
     ),
-    Card(
-        number=38,
-        question="Can one know how it was made?",
-        belief="Who knows the trade reads every step off the blade.",
-        answer="A part of it. A face tells how lines lean, how far they are apart and "
-        "whether they run round a corner; a square cut tells more. But unlike ways lead to "
-        "one face: {stripes:count} stripes come from {many:count} pieces never folded as "
-        "well as from {few:count} pieces folded {most:count} times, {ways:count} forgings "
-        "in all. How hot, with whose hands, how it was hardened and tempered: no face "
-        "tells that. Say what the lines allow, and ask the maker.",
-        breath="A part of it: the lines allow some ways and rule out others. The rest only "
-        "the maker knows.",
-        name="Forgings that end in {stripes:count} stripes",
-        value="{ways:count}",
-        working=(
-            "stripes = (pieces - 1) × 2^folds + 1, on a hinge",
-            "{many:count} pieces, no fold, to {few:count} with {most:count}: {ways:count}",
-        ),
+    card(
+        38,
         values=_ways,
         by_hand={"ways": 6, "few": 4, "most": 5},  # 96 = 3 × 2⁵
-        shown=("6",),
         picture=_six,
-        found_by="know made method",
-        keywords="tell how, see how it was made, read recognise identify guess, steps "
-        "trace history, forged method way technique process, by looking, from the finished "
-        "blade, from the pattern, expert can see, find out figure out work out, how the "
-        "smith did it, what the smith did, reconstruct, backwards, secret, how was this "
-        "one made, read the recipe from the blade, from the lines, can you see what was "
-        "done, is it possible to tell, see if it was twisted folded, look at it and know, "
-        "machine or by hand, power hammer, story of the blade, work backwards, see from "
-        "the blade what the smith did, how did they make my knife, is there a way to find "
-        "out, how my knife was forged, copy this one just by looking, read the pattern, "
-        "know what was done, how was my knife made, see how many folds, tell how it was "
-        "forged, can you tell by looking, guess how, reading a blade, what did he do, "
-        "understand how it was made, look at the lines and tell, what was done to get this "
-        "pattern, tell from this photo how it's made, from a photo, recognise how it was "
-        "forged, how they did it, read the layers like a book, another smith work out, "
-        "understand from the layers",
         claims=(FORGED, AS_GOOD),
-        mark="Plain counting, exact for hinge folds.",
-        lesson="11",
     ),
 )

@@ -8,7 +8,7 @@ import numpy as np
 from kit.basics.claim import Claim, Kind
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces
-from kit.course.questions.card import Card, Measures, Values
+from kit.course.questions.card import Measures, Values, cards_of
 from kit.course.questions.charts import Walk, walks
 from kit.forge.stack import Layer, Stack
 from kit.forge.steels import steel
@@ -133,119 +133,31 @@ def _bright() -> Values:
     }
 
 
+card = cards_of(__file__)
 CARDS = (
-    Card(
-        number=5,
-        question="Hard layers for sharpness and soft layers for flexibility?",
-        belief="Each layer keeps its own nature, and the edge becomes a fine saw.",
-        answer="At welding heat carbon moves. Between thin layers it evens out in minutes, "
-        "so in a matched pair all layers, hardened and tempered, are much alike. How "
-        "stiff a blade is comes from its thickness, not from soft layers. And where "
-        "layers lie flat they run along the edge, so there is nothing to take turns "
-        "there. Layers that stay thick, a few of iron against steel, or a sheet of nickel "
-        "between, really can differ.",
-        breath="By the time it is welded and drawn out, the carbon has been shared.",
-        name="Carbon 95 % even at {heat:heat}",
-        value="{layer_0:fine}: {minutes_0:.0f} min; {layer_1:fine}: {minutes_1:.1f} min; "
-        "{layer_2:fine}: {seconds_2:.0f} s",
-        working=(
-            "time = {slow:.1f} × layer² / (pi² × D)",
-            "D of carbon at {heat:heat}: {speed:.4f} mm² a minute",
-            (
-                "layers of {layer_0:fine}: {slow:.1f} × ({layer_0:g} mm)² / (9.87 × "
-                "{speed:.4f} mm²) = {minutes_0:.0f} min"
-            ),
-            "a quarter of the layer, a sixteenth of the time: {minutes_1:.1f} min",
-            "{layer_2:fine}: {seconds_2:.0f} s",
-        ),
+    card(
+        5,
         values=_shared,
         by_hand={
             "minutes_0": _even_by_hand(1),
             "minutes_1": _even_by_hand(0.25),
             "seconds_2": 60 * _even_by_hand(0.1),
         },
-        shown=("59 min", "3.7 min", "36 s"),
         picture=_thin_and_thick,
-        found_by="hard soft flexibility",
-        keywords="hard and soft layers alternating, flexible flexibility bend bendy spring "
-        "springy elastic, best of both worlds, tough and sharp at once, brittle, one keeps "
-        "an edge, one keeps it from breaking, dark layers cut, saw micro serrated teeth, "
-        "why two different steels, combine mix two kinds, iron and steel, property "
-        "properties, purpose reason for two, each layer does its job, strong, which is the "
-        "hard one, which part is soft, absorbs shock, soft inside, hard outside, do the "
-        "layers make it flexible, both together, role of each, soft one bends hard one "
-        "cuts, why mix soft steel in, hard steel cuts, tiny teeth, flexible and hard at "
-        "the same time, does it flex, sandwich of hard and soft, softer metal, rubber, two "
-        "different metals for strength, both hard, elasticity, which part is hard and "
-        "which is soft, dark or bright the hard one, soft layers wear down so you get a "
-        "saw edge, bend without breaking, because of the layers, is it soft or hard layers",
-        mark="Carbon's figures: Callister & Rethwisch, Materials Science and Engineering, "
-        "9th ed., Table 5.2. Flat layers, all of one thickness.",
         dangers=(FIRE,),
         claims=(EVENED, TABLE["C"], WALKS, STIFF),
-        lesson="08",
     ),
-    Card(
-        number=12,
-        question="Why is one steel bright?",
-        belief="The bright one is harder, or purer, or chromed.",
-        answer="Mostly because of nickel: 15N20 holds about {bright:g} %. It slows the "
-        "acid and does not take the dark oxide. It has little to do with hardness: put in "
-        "a steel without nickel that hardens and tempers as well, and most of the contrast "
-        "is gone. The fire does not wash nickel out: {minutes:g} minutes at {heat:heat} "
-        "blur its edge by only about {blur:rough}.",
-        breath="That is nickel. The acid bites it less.",
-        name="Nickel difference after welding",
-        value="{difference:g} %, blurred by about {blur:rough}",
-        working=(
-            "{bright:g} % in the bright steel - {dark:g} % in the dark one",
-            "blur = √(D × time), D of nickel, {minutes:g} min at {heat:heat}",
-            "= {blur:fine}, or {share:.1f} % of a layer of {layer:fine}",
-        ),
+    card(
+        12,
         values=_bright,
         by_hand={"difference": 2.0 - 0.0, "blur": _reach_by_hand(NICKEL_BY_HAND)},
-        shown=("2 %", "0.002 mm"),
         picture=lambda measures: faces.swapped((DARK, BRIGHT), WITHOUT, measures),
-        found_by="bright nickel steel",
-        keywords="bright lines, dark grey, contrast colour shades tones, why two colours, "
-        "which two steels are used, materials, what is it made of, composition "
-        "ingredients, nickel chrome 15n20 l6 1084 1095 1075 5160 o1 grade, difference "
-        "between dark and bright, light and dark, stays bright, dark and bright stripes, "
-        "what gives the colour, white, black and white, what makes the light stripes "
-        "light, what are the dark lines, different colours, chemical elements, what does "
-        "nickel do, reason for the shine, why are some lines darker than others, one layer "
-        "shines more, is the black steel different, shiny bits, what steel is the bright "
-        "one, dark steel, bright steel, white stripes, grey, what colour, where does the "
-        "colour come from, different metal, two colours, why is it shiny, why so bright, "
-        "silver lines, does it contain silver nickel, copper, why doesn't it go dark, one "
-        "stays white, what are the two steels called, what's in it, which is the white "
-        "one, which metals did you put together, metals did you combine, what did you mix",
         mark=DISAGREE + " How bright each steel looks is illustrative.",
         dangers=(FIRE, NICKEL),
         claims=(TABLE["Ni"], WALKS, TONES),
-        lesson="08",
     ),
-    Card(
-        number=15,
-        question="Doesn't the carbon mix and make it all the same?",
-        belief="If carbon moves, the pattern must go.",
-        answer="You are right about carbon, and it does not matter. Nickel, manganese and "
-        "chromium hardly move, and they are what the etch tells apart. In {minutes:g} "
-        "minutes at {heat:heat} carbon gets {carbon:fine} far and nickel about "
-        "{nickel:rough}, over a hundred times less. (Strictly, carbon evens out in what it "
-        "feels and not in per cent, so a small difference stays where the alloy differs.)",
-        breath="Carbon walks. Nickel stands still.",
-        name="How far they get in {minutes:g} min",
-        value="carbon {carbon:fine}, nickel about {nickel:rough}",
-        working=(
-            "reach = √(D × time), {minutes:g} min at {heat:heat}",
-            "carbon: √({carbon_speed:.4f} mm² a minute × {minutes:g}) = {carbon:fine}",
-            "nickel: √({nickel_speed:.2e} mm² a minute × {minutes:g}) = {nickel:fine}",
-            (
-                "to even out layers of {layer:fine}: carbon {seconds:.0f} s, nickel "
-                "{hours:.0f} h"
-            ),
-        ),
+    card(
+        15,
         values=_apart,
         by_hand={
             "carbon": _reach_by_hand(CARBON_BY_HAND),
@@ -253,23 +165,9 @@ CARDS = (
             "seconds": 60 * _even_by_hand(0.15),
             "hours": _even_by_hand(0.15, NICKEL_BY_HAND) / 60,
         },
-        shown=("0.226 mm", "0.002 mm"),
         picture=_two_walks,
-        found_by="carbon mix same",
-        keywords="carbon diffusion migrate move wander spread, even uniform homogeneous, "
-        "one mixed steel in the end, everything the same, all alike, nickel, blend, "
-        "heating so often, why is there still a pattern, pattern not lost in the fire, "
-        "heat lost, still different after many heats, moves about, blend when hot for so "
-        "long, mix into one metal, become one uniform steel, atoms, after so long in the "
-        "fire, why can you still see two steels, average, carbon content, lose carbon, "
-        "spreads out, isn't it all one steel then, turn into one, if carbon goes "
-        "everywhere, heat it so many times, layers disappear when heated, mixing of the "
-        "steels, wouldn't it all mix, spread evenly, atoms move, same carbon everywhere, "
-        "dissolve, lose the layers, carbon wander from one layer to the other, heat it "
-        "long enough, pattern go away in the heat, long heating, heated for long",
         mark=f"{DISAGREE} {LOOKED_AT.says}",
         dangers=(FIRE,),
         claims=(TABLE["C"], TABLE["Ni"], WALKS, LOOKED_AT, TONES, ALLOY_PUSHES),
-        lesson="08",
     ),
 )

@@ -23,6 +23,7 @@ from kit.basics.units import (
     rounded,
 )
 from kit.course.lessons.scene import Number, Scene
+from kit.course.worded import words_beside
 from kit.metal.dangers import Danger
 from kit.section.picture import LETTERS, STEEL
 
@@ -250,6 +251,16 @@ class Card:
         keywords = f"{self.found_by}, {self.keywords}"
         parts = (self.question, keywords, self.belief, self.answer, self.breath)
         return tuple(_without_names(part) for part in parts)
+
+
+def cards_of(module: str) -> Callable[..., Card]:
+    """Give how the cards of a module are made: by number, with the words beside it."""
+    words = words_beside(module)
+
+    def card(number: int, **made: Any) -> Card:
+        return Card(number=number, **words[str(number)], **made)
+
+    return card
 
 
 def _without_names(text: str) -> str:

@@ -10,7 +10,7 @@ from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.scene import Scene
 from kit.course.questions import faces, sketches
 from kit.course.questions.buying import UNHARDENED, hardness
-from kit.course.questions.card import Card, Measures, Values
+from kit.course.questions.card import Measures, Values, cards_of
 from kit.forge.steels import steel
 from kit.metal.bath import BITES
 from kit.metal.bite import BITE, ILLUSTRATIVE, rate
@@ -114,128 +114,32 @@ def _line() -> Values:
     return hardness(steel("1084").nominal["C"])
 
 
+card = cards_of(__file__)
 CARDS = (
-    Card(
-        number=11,
-        question="What does the acid do?",
-        belief="It draws the pattern, or burns it in.",
-        answer="It eats both steels, one faster than the other, and leaves the one dark "
-        "and the other bright. So it makes steps and shades where two steels already lay "
-        "side by side. On one steel alone it shows little more than the lines of the "
-        "welds. Coffee or vinegar does it too, looked at every half hour (common practice, "
-        "no source). With the rates that the kit makes up the step is {step:fine} after "
-        "{minutes:g} minutes.",
-        breath="It develops the picture, as with a photograph. It does not draw it.",
-        name="Step between the steels after {minutes:g} min",
-        value="{step:fine}",
-        working=(
-            "step = (rate of the dark steel - rate of the bright one) × time",
-            "= ({dark:.1f} - {bright:.1f}) µm a minute × {minutes:g} min",
-            "= {micrometres:.0f} µm = {step:fine}",
-        ),
+    card(
+        11,
         values=_bitten,
         by_hand={"step": (0.8e-3 - 0.3e-3) * 10, "micrometres": 5},
-        shown=("0.005 mm",),
         picture=lambda measures: growing((0.0, MINUTES / 2, MINUTES), measures),
-        found_by="acid etch develops",
-        keywords="etch etching etched etchant, ferric chloride, bath dip dipped liquid "
-        "chemical solution, vinegar coffee, brings out the pattern, makes the lines appear "
-        "show up, reveal develop, how long in acid time minutes, eats bites burns, black "
-        "dark lines, which acid, relief depth, feel bumps with a finger, see nothing "
-        "before, brown yellow liquid, put it in, soak, why acid, dangerous, chemicals "
-        "chemical, lie in the acid, what do you etch with, how does etching work, how "
-        "strong is the acid, make the pattern come out, darkens, why black after, "
-        "sulphuric muriatic, safe, tea, what do you put it in, to get the pattern, why do "
-        "you need to etch, etch with lemon juice, leave it in, acid for, how strong, what "
-        "does etching do, bath, acid eat the steel, acid burn, what makes the pattern "
-        "visible, pattern come out, make pattern appear, etched with what, does acid hurt "
-        "the steel, at home acid, circuit board, battery, why dip, which acid should I "
-        "buy, what happens to the steel in the acid, when I dip it, dip it in acid, "
-        "happens in the acid",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES, TONES, UNDERCUT),
-        lesson="09",
     ),
-    Card(
-        number=13,
-        question="Will it wear off? Can it be brought back?",
-        belief="Once it is gone, it is gone.",
-        answer="What wears is the step and the dark oxide; the layers go on below. Clean "
-        "it, sand it evenly, etch it again, and the pattern is back. With the rates that "
-        "the kit makes up another etch eats {lost:fine} of the dark steel. A layer of our "
-        "blade is {layer:fine} thick, and below it lies the next.",
-        breath="The ink wears off, the book does not: it can be etched again.",
-        name="What another etch takes",
-        value="{micrometres:.0f} µm, {share:.0f} % of one layer",
-        working=(
-            "{dark:.1f} µm a minute × {minutes:g} min = {micrometres:.0f} µm",
-            "one layer: {layer_micrometres:.0f} µm",
-            (
-                "{micrometres:.0f} / {layer_micrometres:.0f} = {share:.0f} %; sanding "
-                "before it takes more than the etch"
-            ),
-        ),
+    card(
+        13,
         values=_again,
         by_hand={"micrometres": 0.8 * 10, "share": 100 * 8 / 50},
-        shown=("8 µm",),
         picture=_worn,
-        found_by="wear brought back",
-        keywords="worn fade faded fading, dull pale light, gone lost, rub rubbed off, "
-        "scratch scratched, get it back, restore redo, etch again, last lasting permanent "
-        "forever, old, after years of use, darker again, make it dark, make lines stronger "
-        "clearer again, lost contrast, hardly see it any more, no pattern any more, "
-        "nothing left, polished it away, come off, washed out, in time, treat again, "
-        "pattern gone pale, does the pattern stay, stay forever, repaired, I scratched my "
-        "blade, rubbing, sanded it, can you make it look new, lose its look, how long does "
-        "the pattern last, wash off, tarnish, stand out again, almost not visible any "
-        "more, visible again, nearly gone, how do I bring it back, look like this in ten "
-        "years, can I etch it again at home, re etch, pattern worn, pattern weak, less "
-        "visible, after some years, pattern has faded, does it fade, can you redo it, "
-        "hardly see, bring out the pattern again, make the pattern dark again, scratched "
-        "pattern, contrast gone, polished too much, become dull, lost its pattern, does it "
-        "last, lost its pattern after cleaning, how long will it last, after I cleaned it, "
-        "steel wool took it off, etch it again myself, pattern came off",
         mark=ILLUSTRATIVE,
         dangers=(ETCHANT, SPENT),
         claims=(BITE, BITES, BACK_AGAIN),
-        lesson="09",
     ),
-    Card(
-        number=34,
-        question="Is it etched before or after hardening?",
-        belief="The acid knows only what the steels are made of.",
-        answer="After: hardened and tempered. One and the same steel etches unlike, hard "
-        "and soft: hardened it comes out darker, makers report, so a blade that was "
-        "hardened along its edge only shows a line there that is no layer. Whatever was "
-        "etched before the fire is covered with scale and has to be ground and etched "
-        "anew. The kit's tones know nothing of hardening, they follow the steels alone. "
-        "Nobody can read from a dark line how hard it is.",
-        breath="After. The same steel etches darker hard than soft, so a hardened edge may "
-        "show its own line.",
-        name="Edge from the quench, and a back that stayed soft",
-        value="{hard:.0f} HRC, about {soft:.0f} HRC",
-        working=(
-            "edge, {carbon:.2f} % carbon: {hard:.1f} HRC at most (ASTM A255)",
-            "back, never hardened: about {soft:.0f} HRC (from memory)",
-        ),
+    card(
+        34,
         values=_line,
         by_hand={"carbon": 0.84, "soft": 25},
-        shown=("65 HRC",),
         picture=sketches.hard_edge,
-        found_by="before after hardening",
-        keywords="hardened soft darker, etches unlike, hamon temper line tempered quench, "
-        "order of steps, first dark, when do you etch, dip in acid, acid bath, etch first "
-        "or harden first, then, last step, sequence, heat treat, before the acid, lighter, "
-        "when is it etched, last thing you do, does hardening change the colour, change "
-        "the pattern look, etch it before hardening, after quenching, when in the process, "
-        "order, scale after hardening, what comes first, hardened steel blacker, etch "
-        "first, other way round, in which order, harden or etch first, why is the hardened "
-        "part darker, hard steel etches dark, acid before or after, before or after heat "
-        "treatment, is the acid before or after, harden my blade before etching, when does "
-        "the etching come, etch when",
         claims=(DARKER, TONES, BITE, QUENCHED, UNHARDENED),
         dangers=(ETCHANT, OIL, UNTEMPERED),
-        lesson="09",
     ),
 )
