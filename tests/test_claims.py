@@ -10,7 +10,18 @@ import pytest
 
 import kit
 from kit.__main__ import main
-from kit.basics.claim import LEGEND, Claim, Kind, gathered, legend, marks
+from kit.basics.claim import (
+    LEGEND,
+    Claim,
+    Kind,
+    claims_told,
+    gathered,
+    legend,
+    marks,
+    meaning,
+)
+from kit.basics.claim import marked as marks_in
+from kit.basics.told import in_units, plain
 from kit.basics.units import Units
 from kit.classroom.homework.key import answer_key
 from kit.classroom.homework.paper import draw
@@ -277,6 +288,24 @@ RESTS = re.compile(
 )
 
 
+# Said of a sheet's numbers: its sentences have marks of their own.
+OF_NUMBERS = re.compile(r"How the numbers are known: [^.]*\.")
+SENTENCE = re.compile(r"(?<=[.?!]) +(?=[A-Z“(\d])")
+
+
+def unmarked(words, units):
+    """Give what the sentences of a sheet tell and their marks do not say; no question.
+
+    A claim that is listed there is followed by how it is known.
+    """
+    said = OF_NUMBERS.sub("", plain(words))
+    for claim in CLAIMS.values():
+        said = said.replace(plain(in_units(claim.says, units)), "")
+    told = [one for one in SENTENCE.split(said) if not one.endswith("?")]
+    claims = {claim for one in told for claim in claims_told(one)}
+    return [claim.says for claim in claims if claim.kind not in marks_in(said)]
+
+
 def marked(pages):
     """Ask of each page: what rests on a claim is marked, what is marked is explained.
 
@@ -294,6 +323,7 @@ def marked(pages):
         assert there or not RESTS.search(words), words[:300]
         lacks = [kind for kind in there if f"{kind.value}: {LEGEND[kind]}" not in words]
         assert lacks == [], words[:300]
+        assert unmarked(words.replace(meaning(there), ""), page.units) == [], words[:300]
     return any(kind.value in words for words in said for kind in Kind)
 
 

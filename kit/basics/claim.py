@@ -12,6 +12,7 @@ import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
+from functools import cache
 from typing import Any
 
 
@@ -143,6 +144,28 @@ def known(words: str, claims: Iterable[Claim]) -> str:
     return f"{words} ({marks(claims)})"
 
 
+def with_marks(words: str) -> str:
+    """Put behind each sentence the marks of what it tells, as `known`; a question asks.
+
+    Examples
+    --------
+    >>> with_marks("A good eye resolves one arc-minute. How far is that?")
+    'A good eye resolves one arc-minute (published). How far is that?'
+    """
+    return _SENTENCE.sub(_marked, words)
+
+
+_SENTENCE = re.compile(r"(\S.*?)([.?!]?[”)]*)(?=(?<=[.?!”)]) +[A-Z“(\d]|$)", re.DOTALL)
+
+
+def _marked(sentence: re.Match) -> str:
+    told, end = sentence.groups()
+    claims = () if "?" in end else claims_told(told)
+    if {claim.kind for claim in claims} <= marked(told):
+        return sentence[0]
+    return f"{known(told, claims)}{end}"
+
+
 def legend(claims: Iterable[Claim]) -> str:
     """Say what the marks of these claims mean."""
     return meaning({claim.kind for claim in claims})
@@ -167,6 +190,7 @@ def marked(words: str) -> set[Kind]:
     return found | ({Kind.OURS} if "illustrative" in plain else set())
 
 
+@cache
 def gathered() -> dict[str, Claim]:
     """Find all claims of the kit by where they stand: in its modules, or listed there."""
     found: dict[int, tuple[str, Claim]] = {}

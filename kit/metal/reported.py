@@ -89,7 +89,8 @@ WALKS = Claim(
     told=(
         "[Cc]arbon (moves|walks|walked|sits between|slips|got|gets)",
         "smallest atoms slip through",
-        "[Nn]ickel,? (and |manganese and |hardly |stands |needs )",
+        "[Nn]ickel,? (manganese and |hardly |stands |needs )",
+        "pattern is nickel",
         "nickel got",
         "fire does not wash nickel out",
         "bright lines would take to fade",

@@ -364,8 +364,8 @@ SHARP_NICKEL = Design(
         "A sheet of nickel, {sheet:mm} thick when the bar is done, lies in plain steel. "
         "Choose a heat, and the longest time at it after which the middle of the sheet "
         "still stands out at least 90 % as much as at first. A fifth shorter is near "
-        "enough. (Nickel's figures in print differ about fourfold; reckon with the kit's. "
-        "No hotter than {most} °C ({most:F}), the working limit of nickel.)"
+        "enough. Nickel's figures in print differ about fourfold; reckon with the kit's. "
+        "No hotter than {most} °C ({most:F}), the working limit of nickel."
     ),
     fixed={"most": MOST},
     choices=Soaking,

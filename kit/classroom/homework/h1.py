@@ -96,8 +96,7 @@ PARTS = (
         number=1,
         question=(
             "A stack of {n} pieces is folded {k} times, each time doubled over on "
-            "itself. How many layers has it then, as the trade counts: in pieces of "
-            "steel?"
+            "itself. The trade counts layers in pieces of steel. How many has it then?"
         ),
         kind="count",
         right=folding.LAYERS,

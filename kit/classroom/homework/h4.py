@@ -266,9 +266,9 @@ PARTS = (
         number=4,
         question=(
             "Layers of 1084 and 15N20, all {layer:mm} thick, are held at {celsius} °C "
-            "({celsius:F}). After how many minutes is carbon 95 % even between them? "
-            "(t = 3.0 h² / (π² D), D = 2.3·10⁻⁵ m²/s × e^(-148,000 / (8.314 T)), T in "
-            "kelvin)"
+            "({celsius:F}). Carbon is 95 % even between them after t = 3.0 h² / (π² D), "
+            "with D = 2.3·10⁻⁵ m²/s × e^(-148,000 / (8.314 T)) and T in kelvin. How many "
+            "minutes is that?"
         ),
         kind="minutes",
         right=walking.TIME,

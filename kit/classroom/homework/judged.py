@@ -210,11 +210,11 @@ THREE_BARS = Judge(
         "The ladder, because it looks best.",
         "The twist goes all through. The ladder's rungs fade towards the edge.",
         "It depends on what is wanted. A ladder's depth falls, by the kit's rule evenly to "
-        "the far face, so near the edge the rungs fade; the twist changes from stripes to "
-        "stars as it is ground; flat layers show nothing on the ricasso and lines only on "
-        "the bevel, which surprises most. The picture of a bar's face is not the blade's. "
-        "How deep the seller pressed, and how the bar will be ground, I do not know: I "
-        "would ask for a ground sample.",
+        "the far face, so near the edge the rungs fade. The twist changes from stripes to "
+        "stars as it is ground. Flat layers show nothing on the ricasso and lines only on "
+        "the bevel: that will surprise a buyer. The picture of a bar's face is not the "
+        "blade's. How deep the seller pressed, and how the bar will be ground, I do not "
+        "know: I would ask for a ground sample.",
     ),
 )
 BETTER_STEEL = Judge(
@@ -248,10 +248,10 @@ HANDOUT = Judge(
         f"{_BAR.inner.steel}, welded and stacked three times: {_BAR.billet.layers} layers "
         f"in {_BAR.wanted.thickness:g} mm. The bright lines hold nickel: mind it if you "
         "are allergic. Where lines lie close, the surface cuts steeply across the layers; "
-        "where they lie wide, it runs nearly along them. They say nothing of hardness, "
-        "nearly the same in both. Ground again, it will look different, and etched again "
-        "it comes back. I looked for open welds and found none; I cannot see inside. It "
-        "rusts: keep it dry and oiled.",
+        "where they lie wide, it runs nearly along them. They say nothing of hardness: "
+        "carbon is even, so both are nearly as hard. Ground again, it will look different, "
+        "and etched again it comes back. I looked for open welds and found none; I cannot "
+        "see inside. It rusts: keep it dry and oiled.",
     ),
     words=80,
 )

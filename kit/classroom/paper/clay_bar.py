@@ -4,6 +4,7 @@ import math
 
 from PIL import Image
 
+from kit.basics.claim import with_marks
 from kit.basics.units import Units, format_length, format_measured, format_weight
 from kit.classroom.paper import operations
 from kit.classroom.paper.kinds import Asked, Kind
@@ -13,7 +14,7 @@ from kit.classroom.paper.table import Table
 from kit.classroom.paper.to_scale import DOT, in_words, scale_for
 from kit.classroom.paper.told import size_in_words
 from kit.course.anvil.brick import HOW, ROLLED, Brick, Row, Sheets
-from kit.course.anvil.clay import THINNEST, tones
+from kit.course.anvil.clay import DENSITY, THINNEST, tones
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.section.picture import Sheet
@@ -74,7 +75,7 @@ def _what(page: Page, brick: Brick, units: Units) -> None:
     for one in brick.sheets:
         grams[one.clay] = grams.get(one.clay, 0.0) + one.grams
     needed = ", ".join(f"{weight:.0f} g of {clay}" for clay, weight in grams.items())
-    page.write(f"You need {needed} (1.8 g/cm³, from memory: weigh a lump of yours).")
+    page.write(with_marks(f"You need {needed}, at {DENSITY} g/cm³; weigh a lump of yours."))
     share = "" if brick.share == 1 else f", and {_share(brick.share)} of its length is made"
     page.write(
         f"In clay it is {_told(brick.scale)}{share}. So its stack fits a lunch "

@@ -53,6 +53,11 @@ def rests(*given: type[Lesson]) -> str:
     return f"How the numbers are known: {marks(claims)}."
 
 
+def of_words(claims: list[Claim]) -> str:
+    """Say how the sentences of a sheet are known, if they tell anything."""
+    return f" Its words: {marks(claims)}." if claims else ""
+
+
 def tells(given: type[Lesson]) -> list[Claim]:
     """Give the claims that the sentences of a lesson's handout and answers tell."""
     question, checks = given.question, given.checks
@@ -132,9 +137,8 @@ def choices(page: Page, asked: Question, top: float) -> float:
 
 def _back(given: type[Lesson], asked: Asked) -> Page:
     page = asked.page("The numbers")  # nothing on it is measured
-    claims = tells(given)
-    words = f" Its words: {marks(claims)}; see the answers." if claims else ""
-    page.write(f"{rests(given)}{words}", size=9)
+    words = of_words(tells(given))
+    page.write(f"{rests(given)}{words and words + ' See the answers.'}", size=9)
     if given.checks:
         first = given.checks[0]
         lines = first.working(first.other)
@@ -183,7 +187,9 @@ def _on_the_wall(given: type[Lesson], asked: Asked) -> Page:
     tall = size * POINT
     left = (LIVE[0] - page.wide(value, size, bold=True)) / 2
     page.write(value, (left, (page.y + LIVE[1] - tall) / 2), size=size, bold=True)
-    page.foot(f"{given.title}. {rests(given)} Tones illustrative.")
+    page.foot(
+        f"{given.title}. {rests(given)}{of_words(claims_told(first))} Tones illustrative."
+    )
     return page
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from kit.basics.claim import with_marks
 from kit.basics.units import Units
 from kit.classroom.homework.hand_in import HandIn
 from kit.classroom.homework.judged import LEVELS, RUBRIC
@@ -51,7 +52,7 @@ def write_hand_in(done: HandIn, path: Path, units: Units = Units.MM) -> Path:
 
 
 def _row(marks: Marks, number: int, units: Units) -> tuple[str, ...]:
-    asked = marks.paper.homework.part(number).ask(marks.paper.values, units)
+    asked = with_marks(marks.paper.homework.part(number).ask(marks.paper.values, units))
     given = [one for one in marks.done.answers if one.part == number]
     result = marks.results.get(number)
     if not given:
@@ -112,7 +113,8 @@ def paper_of(drawn: Paper, units: Units) -> list[Page]:
         (design, DESIGN, ()),
         (written, WORDS, ()),
     ]  # fmt: skip
-    for words, room, options in blocks:
+    for asked, room, options in blocks:
+        words = with_marks(asked)
         tall = pages[-1].tall(words, size=SIZE) + room + 4 + 5 * len(options)
         if pages[-1].y + tall > LIVE[1] - 8:
             pages.append(Page())
@@ -184,6 +186,6 @@ def key_pages(
 def _key_row(line: Line) -> tuple[str, ...]:
     """Lay a line of the key out; what has no slips is long, and goes where they would."""
     if not line.slips:
-        return line.student, line.part, "", line.answer
+        return line.student, line.part, "", with_marks(line.answer)
     slips = "\n".join(f"{slip.tag}  {slip.shown}: {slip.name}" for slip in line.slips)
     return line.student, line.part, line.answer, slips

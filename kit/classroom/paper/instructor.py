@@ -4,7 +4,7 @@ The plans are the notebooks' own words, read from the notebooks themselves, the 
 lessons' own ideas: nothing is written here twice.
 """
 
-from kit.basics.claim import known
+from kit.basics.claim import known, with_marks
 from kit.classroom.paper.checklists import risk_assessment
 from kit.classroom.paper.handout import LETTERS, choices, lessons, rests, value_of
 from kit.classroom.paper.kinds import ALL, Asked, Kind, kinds
@@ -59,7 +59,7 @@ class _Flow:
 
     def words(self, words: str, *, bold: bool = False, keep: float = 0) -> None:
         """Set a paragraph, with `keep` mm below it: no heading is left alone at a foot."""
-        size = self.size + bold
+        size, words = self.size + bold, with_marks(words)
         need = self.page.tall(words, size=size, bold=bold) + (keep or 14 * bold)
         if self.page.y + need > LIVE[1]:
             self.pages.append(self.turn())
@@ -68,7 +68,8 @@ class _Flow:
 
     def table(self, headings: tuple, widths: tuple, rows: list) -> None:
         """Set a table, on a new page if that keeps it whole; a long one runs on."""
-        grid = Table(headings, widths, size=self.size, rows=rows)
+        told = [tuple(map(with_marks, row)) for row in rows]
+        grid = Table(headings, widths, size=self.size, rows=told)
         if LIVE[1] - self.page.y < grid.tall(self.page) < LIVE[1] / 3:
             self.pages.append(self.turn())
         grid.run(self.pages, self.turn)
@@ -144,7 +145,7 @@ def _checks(flow: _Flow, given: type[Lesson]) -> None:
             (value_of(check, slip.value(check.given)), f"They {slip.name}.")
             for slip in check.slips
         ]
-        parts.append((f"{number}.  {check.ask}  Answer: {right}.", rows))
+        parts.append((f"{number}.  {check.ask}  Answer:\u00a0{right}.", rows))
     headed = (("Says", "Because"), (35, 155))
     below = [Table(*headed, size=flow.size, rows=rows).tall(flow.page) for _, rows in parts]
     whole = [
