@@ -4,15 +4,14 @@ from itertools import combinations
 
 import pytest
 
-from kit.basics.claim import NO_SOURCE
+from kit.basics.claim import NO_SOURCE, gathered
 from kit.basics.units import Units
 from kit.classroom.paper.kinds import Asked
 from kit.classroom.paper.stock import stock
 from kit.course.map import LESSONS
 from kit.course.views.settings import Pick, settings_of
 from kit.forge.steels import steel
-from kit.metal import cautions as told
-from kit.metal.cautions import FREE_MACHINING, NEVER, Reason, Weight, cautions
+from kit.metal.cautions import NEVER, REASONS, Reason, Weight, cautions
 from kit.metal.pairs import pair, pairs
 
 STAINLESS = {"304", "316", "420", "440C"}
@@ -90,12 +89,12 @@ def test_water_and_oil_hardening_steels_quarrel():
 
 
 def test_every_reason_has_a_source_and_plain_words():
-    declared = [one for one in vars(told).values() if isinstance(one, Reason)]
+    declared = [one for one in gathered().values() if isinstance(one, Reason)]
     for reason in (*declared, *(reason for two in pairs() for reason in two.reasons)):
         assert reason.how
         assert reason.says.endswith(".")
         assert str(reason).startswith(reason.weight.value)
-    known = {reason.name for reason in declared} - {FREE_MACHINING.name}
+    known = {reason.name for reason in declared} - {REASONS["free machining"].name}
     met = {name for two in pairs() for name in names(two)}
     assert met == known  # none is idle
     assert any(NO_SOURCE in reason.how.lower() for reason in declared)

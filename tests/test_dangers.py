@@ -32,7 +32,8 @@ from tests.beside import beside
 KIT = Path(kit.__path__[0])
 WORKED = {"00", "forge", *(lesson.number for lesson in LESSONS.values())}
 PAGES = [path for path in NOTEBOOKS if path.stem.partition("_")[0] in WORKED]
-FILES = sorted(path for path in KIT.rglob("*.py") if path.name != "dangers.py")
+TEXTS = (*KIT.rglob("*.py"), *KIT.rglob("*.json"))
+FILES = sorted(path for path in TEXTS if path.stem != "dangers")
 WHO = r"\b(rules|qualified|sheet|doctor|seller's paper)\b.*(decides?|stays out)|decide"
 each = pytest.mark.parametrize("danger", DANGERS.values(), ids=DANGERS)
 

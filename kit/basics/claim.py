@@ -2,18 +2,21 @@
 
 A claim is declared where its constant or sentence stands. It names the constants that
 belong together, so that they are one claim; their values stand in the code alone and are
-never typed twice. Nothing lists claims by hand: `gathered` finds them in the modules.
+never typed twice. What is told in words alone stands in a file beside its module, see
+`beside`. Nothing lists claims by hand: `gathered` finds them in the modules.
 """
 
 import importlib
 import inspect
+import json
 import pkgutil
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
-from enum import Enum
+from dataclasses import dataclass, field, fields
+from enum import Enum, EnumMeta
 from functools import cache
-from typing import Any
+from pathlib import Path
+from typing import Any, TypeVar
 
 
 class Kind(Enum):
@@ -118,6 +121,32 @@ class Claim:
             told += " (passage read)" if self.seen else " (cited, passage not read)"
         told += f". Range: {self.within}" if self.within else ""
         return f"{told}. {self.figures}.".removesuffix(" .")
+
+
+Worded = TypeVar("Worded", bound=Claim)
+
+
+def beside(module: str, kind: type[Worded] = Claim, **gaps: str) -> dict[str, Worded]:
+    """Read claims that are words alone from the JSON file beside a module, by their keys.
+
+    Parameters
+    ----------
+    module : str
+        Its ``__file__``; the claims are its own.
+    kind : type
+        Of claim. Its values are named as in Python; those of an `Enum` by their names.
+    gaps : str
+        What fills the {gaps} in what they say.
+    """
+    enums = {one.name: one.type for one in fields(kind) if isinstance(one.type, EnumMeta)}
+
+    def read(told: dict[str, Any]) -> Worded:
+        named = {name: enum[told[name]] for name, enum in enums.items() if name in told}
+        says, ways = told["says"].format(**gaps), tuple(told.get("told", ()))
+        return kind(**{**told, **named, "says": says, "told": ways})
+
+    text = Path(module).with_suffix(".json").read_text("utf-8")
+    return {key: read(told) for key, told in json.loads(text).items()}
 
 
 def marks(claims: Iterable[Claim]) -> str:

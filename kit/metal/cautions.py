@@ -1,4 +1,6 @@
-"""What speaks against welding two steels together, in plain words, each with its source.
+"""What speaks against welding two steels together: the reasons, and when each holds.
+
+Their words stand in `cautions.json`, each with its source.
 
 A pair without a reason is not thereby safe: the fire, the flux, the press and the grinding
 dust are dangerous with every steel. Follow local rules and qualified people.
@@ -12,7 +14,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from kit.basics.claim import NO_SOURCE, Claim, Kind
+from kit.basics.claim import Claim, Kind, beside
 from kit.basics.units import both, rounded
 from kit.forge.steels import Grade
 from kit.metal import dangers
@@ -61,126 +63,10 @@ def _of(name: str, danger: dangers.Danger) -> Reason:
     )  # fmt: skip
 
 
-OPEN_FIRE = Reason(
-    weight=Weight.TAUGHT,
-    name="open fire",
-    says="Stainless steel does not weld in an open fire: borax does not dissolve the oxide "
-    "of chromium. Makers who have learnt it keep all oxygen out: stainless cladding is "
-    "ground bright, stacked tight and dry, without flux, and every seam is welded shut. "
-    f"{FLUX}",
-)
-SEALED_CAN = Reason(
-    weight=Weight.TAUGHT,
-    name="sealed can",
-    says=f"{SEALED} A pinhole belongs to a can of that kind, and not to the seams of a "
-    "tight stack, which it would let oxygen into.",
-)
-FUME = _of("fume", dangers.FUME)
-EXPANSION = Reason(
-    kind=Kind.PUBLISHED,
-    weight=Weight.CARE,
-    name="expansion",
-    says="One shrinks much more than the other, so the weld is pulled at every cooling and "
-    "a stack that is not laid evenly bends.",
-    source="Callister & Rethwisch, Materials Science and Engineering, Table B.6",
-)
-NICKEL = _of("nickel", dangers.NICKEL)
-CARBON_DRIFTS = Reason(
-    kind=Kind.PUBLISHED,
-    weight=Weight.CARE,
-    name="carbon drifts",
-    says="Carbon does not even out but gathers at the chromium: the steel beside the weld "
-    "goes soft, the stainless side gets a line of carbide and can rust there.",
-    source="Missori, Murdolo & Sili, Metals 10 (2020) 286, doi 10.3390/met10020286; Omichi "
-    "et al., Journal of the Japan Institute of Metals (2004)",
-)
-DIFFERENT_HEATS = Reason(
-    weight=Weight.CARE,
-    name="heats differ",
-    says="No one heat hardens both: what suits the one leaves the other soft or ruins its "
-    "grain.",
-    source="data sheets of 440C; Andrews 1965 with margins",
-)
-THICK_LAYERS = Reason(
-    weight=Weight.CARE,
-    name="thick layers",
-    says="In layers of about 1 mm (0.04 in) and more the carbon takes over an hour at "
-    "welding heat to even out. Until then hard and soft lie side by side, and the quench "
-    "may tear them apart.",
-    source="time: Callister, 9th ed., Table 5.2, with Crank, 2nd ed., p. 47; tearing: "
-    + NO_SOURCE,
-)
-TOO_LEAN = Reason(
-    weight=Weight.CARE,
-    name="no edge",
-    says="Once carbon has evened out it is less than the 0.5 % that makers ask of an edge: "
-    "expect it to dull soon. As cladding on a thick core the soft one serves, for there "
-    "the core keeps its carbon.",
-    source="hardness by ASTM A255; how hard an edge must be: " + NO_SOURCE,
-)
-SOFT_LAYERS = Reason(
-    weight=Weight.CARE,
-    name="soft layers",
-    says="Its layers stay soft in every quench: they make a bright line, not an edge. Keep "
-    "them off the cutting edge.",
-)
-QUENCH = Reason(
-    weight=Weight.CARE,
-    name="quench",
-    says="One needs a fast quench that may crack the other. Use oil, and expect the fast "
-    "one to harden only where it is thin.",
-    source="ASTM A686 (W: water-hardening), A681 (O: oil-hardening); cracking: "
-    + NO_SOURCE,
-)
-CLINGING_SCALE = Reason(
-    weight=Weight.CARE,
-    name="scale clings",
-    says="With more than about 1.2 % chromium the scale clings: grind bright, stack tight, "
-    "leave it no air.",
-)
-HARDENS_IN_AIR = Reason(
-    kind=Kind.PUBLISHED,
-    weight=Weight.CARE,
-    name="hardens in air",
-    says="Thin, L6 hardens as it cools in air: let the billet cool slowly in ash or "
-    "vermiculite before it is sawn or drilled.",
-    source="Heat Treater's Guide, 2nd ed., ASM International 1995, L6",
-)
-SLAG = Reason(
-    weight=Weight.CARE,
-    name="slag",
-    says="Wrought iron splits along its slag if it is worked too cold: keep it at a bright "
-    "yellow heat.",
-)
-NO_PATTERN = Reason(
-    kind=Kind.OURS,
-    weight=Weight.NOTE,
-    name="no pattern",
-    says="They etch alike once carbon is even: expect little more than the lines of the "
-    "welds.",
-    source="illustrative: see kit.metal.etch",
-)
-ALIKE = replace(
-    NO_PATTERN,
-    says="They etch alike: expect little more than the lines of the welds.",
-    told=("They etch alike",),
-)
-HARDENED_DARK = Reason(
-    weight=Weight.NOTE,
-    name="contrast by hardening",
-    says="By their contents they would etch alike. But hardened, the martensitic one "
-    "etches dark beside the austenitic one, and stainless patterns that are sold rest on "
-    "it. The kit's tones know nothing of hardening.",
-)
-
+REASONS = beside(__file__, Reason, flux=str(FLUX), sealed=str(SEALED))
+FUME, NICKEL = _of("fume", dangers.FUME), _of("nickel", dangers.NICKEL)
 # What never goes into a billet, whatever its steel.
-FREE_MACHINING = Reason(
-    weight=Weight.DO_NOT,
-    name="free-machining",
-    says="Never free-machining steel, 11xx and 12xx: its sulphur makes it crumble hot "
-    "and the weld slaggy.",
-)
-NEVER = f"{PLATED.says} {LEADED.says} {UNKNOWN} {FREE_MACHINING.says}"
+NEVER = f"{PLATED.says} {LEADED.says} {UNKNOWN} {REASONS['free machining'].says}"
 
 
 BY_CHANCE = Claim(
@@ -249,21 +135,21 @@ def cautions(first: Grade, second: Grade) -> Iterator[Reason]:
     """
     grades = tuple(dict.fromkeys((first, second)))
     if any(stainless(grade) for grade in grades):
-        yield OPEN_FIRE
-        yield SEALED_CAN
+        yield REASONS["open fire"]
+        yield REASONS["sealed can"]
         if any(_gives_carbon(grade) for grade in grades):
-            yield CARBON_DRIFTS
+            yield REASONS["carbon drifts"]
     if abs(mismatch(first, second)) >= _MUCH_EXPANSION:
-        yield replace(EXPANSION, detail=_shrinking(first, second))
+        yield replace(REASONS["expansion"], detail=_shrinking(first, second))
     if any(stainless(grade) or nickel(grade) for grade in grades):
         yield FUME
     if any(holds_nickel(grade) for grade in grades):
         yield NICKEL
     whys = [f"{grade}: {why}." for grade in grades if (why := never_turns(grade))]
     if whys:
-        yield replace(SOFT_LAYERS, detail=" ".join(whys))
+        yield replace(REASONS["soft layers"], detail=" ".join(whys))
     if _quenches_differ(first, second):
-        yield QUENCH
+        yield REASONS["quench"]
     yield from _of_one(grades)
 
 
@@ -289,18 +175,20 @@ def carbon_apart(first: Grade, second: Grade) -> Iterator[Reason]:
     low, high = sorted(grade.nominal["C"] for grade in (first, second))
     step = high - low
     if step >= _MUCH_CARBON and low < EDGE_CARBON:
-        yield replace(THICK_LAYERS, detail=f"The step is {rounded(step, 2)} % carbon.")
+        yield replace(
+            REASONS["thick layers"], detail=f"The step is {rounded(step, 2)} % carbon."
+        )
 
 
 def _of_one(grades: Iterable[Grade]) -> Iterator[Reason]:
     """List what a grade asks for, whatever lies beside it."""
     for grade in grades:
         if grade.nominal.get("Cr", 0.0) >= _MUCH_CHROMIUM and not stainless(grade):
-            yield CLINGING_SCALE
+            yield REASONS["clinging scale"]
         if grade.name == "L6":
-            yield HARDENS_IN_AIR
+            yield REASONS["air hardening"]
         if grade.name == "wrought iron":
-            yield SLAG
+            yield REASONS["slag"]
 
 
 def _gives_carbon(grade: Grade) -> bool:

@@ -15,11 +15,7 @@ from typing import NamedTuple
 from kit.basics.units import rounded
 from kit.forge.steels import GRADES, Grade, steel
 from kit.metal.cautions import (
-    ALIKE,
-    DIFFERENT_HEATS,
-    HARDENED_DARK,
-    NO_PATTERN,
-    TOO_LEAN,
+    REASONS,
     Reason,
     Weight,
     carbon_apart,
@@ -230,13 +226,13 @@ class Pair:
         if mean is not None:
             found += carbon_apart(self.first, self.second)
             if mean < EDGE_CARBON:
-                found.append(replace(TOO_LEAN, detail=hardest(mean)))
+                found.append(replace(REASONS["too lean"], detail=hardest(mean)))
         elif hardens(self.first) and hardens(self.second) and self.hardening.heats is None:
-            found.append(DIFFERENT_HEATS)
+            found.append(REASONS["different heats"])
         if self.shows_by_hardening:
-            found.append(HARDENED_DARK)
+            found.append(REASONS["hardened dark"])
         elif contrast_word(self.contrast_evened) == "none" and not self._slaggy:
-            found.append(NO_PATTERN if self.evens_out else ALIKE)
+            found.append(REASONS["no pattern" if self.evens_out else "alike"])
         order = list(Weight)
         return tuple(sorted(found, key=lambda reason: order.index(reason.weight)))
 
