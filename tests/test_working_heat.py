@@ -18,7 +18,6 @@ from kit.classroom.paper.operations import of_plan
 from kit.course.lessons.bought import BoughtLesson
 from kit.course.lessons.carbon import STEELS, CarbonLesson
 from kit.course.questions import CARDS
-from kit.course.questions import carbon as carbon_cards
 from kit.course.questions import heat as heat_cards
 from kit.course.questions.card import Measures, drawn
 from kit.forge.billet import Billet
@@ -153,7 +152,7 @@ def test_homework_refuses_what_is_too_hot_for_its_steels():
 def heats_of_cards():
     yield from heat_cards.WELDING
     yield from heat_cards.FORGING
-    yield carbon_cards.HEAT
+    yield heat_cards.WELD_HEAT
     yield from (values["weld"] for values in (heat_cards._margin(), heat_cards._burnt()))
 
 

@@ -6,8 +6,8 @@ from functools import cache
 from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.fold import FoldLesson
 from kit.course.lessons.scene import FORGED, Scene
-from kit.course.questions.blades import finer_and_finer
 from kit.course.questions.card import Measures, Values, cards_of
+from kit.course.questions.faces import finer_and_finer
 from kit.forge.billet import ATOM, IRON_ATOM
 from kit.metal.eye import EYE_300, ONE_MINUTE
 from kit.metal.reported import COUNTED, MISSED
