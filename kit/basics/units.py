@@ -23,7 +23,7 @@ STOCK_THICKNESSES_INCH = tuple(
 
 _ALL_FIGURES = Context(prec=400, rounding=ROUND_HALF_UP)  # of the largest float
 FIGURES = 6  # of a number that is read: a bar of up to a metre, to a µm
-_SOLD = 0.01  # mm: nearer than this it is the same size on a rack
+SOLD = 0.01  # mm: nearer than this it is the same size on a rack
 # A cut is not made longer for a rounding error of the computer.
 _HAIR = 1e-6  # mm
 
@@ -245,7 +245,7 @@ def format_stock(mm: float, system: Units = Units.MM) -> str:
     ('1/16 in', '0.070 in')
     """
     written = format_measured(mm, system)
-    exact = abs(parse_length(written) - mm) <= _SOLD
+    exact = abs(parse_length(written) - mm) <= SOLD
     return written if exact else format_length(mm, system.fine)
 
 
@@ -284,11 +284,19 @@ def format_weight(grams: float, system: Units = Units.MM) -> str:
     --------
     >>> format_weight(1250.4), format_weight(1250.4, Units.INCH_DECIMAL)
     ('1.250 kg', '2.76 lb')
+    >>> format_weight(0.4), format_weight(1, Units.INCH_DECIMAL)
+    ('under 1 g', 'under 0.1 oz')
     """
-    if system is Units.MM:
-        return f"{rounded(grams)} g" if grams < 999.5 else f"{rounded(grams / 1000, 3)} kg"
     pounds = grams / POUND
-    return f"{in_three(pounds)} lb" if pounds >= 1 else f"{rounded(16 * pounds, 1)} oz"
+    if system is Units.MM:
+        told, least = f"{rounded(grams)} g", "1 g"
+        if grams >= 999.5:
+            return f"{rounded(grams / 1000, 3)} kg"
+    else:
+        told, least = f"{rounded(16 * pounds, 1)} oz", "0.1 oz"
+        if pounds >= 1:
+            return f"{in_three(pounds)} lb"
+    return f"under {least}" if grams > 0 and not float(told.split()[0]) else told
 
 
 def in_fahrenheit(celsius: float) -> float:

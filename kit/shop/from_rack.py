@@ -2,16 +2,18 @@
 
 import itertools
 import math
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.typed import parse_length
-from kit.basics.units import Units, format_cut_length
-from kit.shop.plan import Plan
-from kit.shop.rack import SAME, OnRack
+from kit.basics.units import SOLD, Units, format_cut_length
+from kit.shop.plan import FLUSH, Plan
+from kit.shop.rack import OnRack
 from kit.shop.sawing import Sawn, fitting, sawn_from
-from kit.shop.work import Rack
+from kit.shop.work import Rack, stock_sizes
 
 MOST_KINDS = 12  # of one steel, ours: every pair of two steels is planned
 SHORTEST = 50.0  # mm, ours: what is shorter is scrap, not stock
@@ -56,11 +58,11 @@ class FromRack(NamedTuple):
 def planned_from(plan: Plan, rack: Sequence[OnRack], units: Units = Units.MM) -> FromRack:
     """Choose bars of the plan's two steels: what lacks least, then what costs least.
 
-    All must be of one width. Where not every bar has a price, least steel is chosen
-    instead. Bars of one steel may be of several thicknesses where that makes the bar
-    possible, or saves a twentieth (ours) for each further thickness. A steel that the rack
-    lacks is missing, as thick as planned. Pieces are as long as they are marked out in
-    these units: rounded up.
+    What is up to `FLUSH` wider than the narrowest lies in the stack with it. Where not
+    every bar has a price, or one lacks, least steel is chosen instead. Bars of one steel
+    may be of several thicknesses where that makes the bar possible, or saves a twentieth
+    (ours) for each further thickness. A steel that the rack lacks is missing, as thick as
+    planned. Pieces are as long as they are marked out in these units: rounded up.
 
     Raises
     ------
@@ -68,17 +70,17 @@ def planned_from(plan: Plan, rack: Sequence[OnRack], units: Units = Units.MM) ->
         If from no bars the bar wanted can be forged.
     """
     names = plan.outer.steel, plan.inner.steel
-    kinds = [_kinds(rack, name) for name in names]
-    wide = sorted({kind[2] for some in kinds for kind in some}) or [plan.outer.width]
+    for name in names:
+        _check_kinds(rack, name)
+    wide = stock_sizes(bar.width for bar in rack if bar.steel in names) or [plan.width]
     tried = []
     choosing = _Choosing(plan, rack, units)
     for width in wide:
-        sizes = [
-            [_longest(rack, one) for one in some if abs(one[2] - width) < SAME]
-            or [bar.model_copy(update={"width": width})]
-            for some, bar in zip(kinds, (plan.outer, plan.inner), strict=True)
+        bars = [
+            _kinds(rack, bar.steel, width) or [bar.model_copy(update={"width": width})]
+            for bar in (plan.outer, plan.inner)
         ]
-        if found := choosing.best(sizes):
+        if found := choosing.best(bars):
             tried.append(found)
     if not tried:
         raise choosing.refused
@@ -102,7 +104,8 @@ class _Choosing:
 
     def worth(self, made: FromRack) -> tuple[float, ...]:
         """Give what is to be as little as can be."""
-        more = len(made.plan.stock) - 2
+        thick = (stock_sizes(bar.thickness for bar in bars) for bars in made.plan.bars)
+        more = sum(map(len, thick)) - 2
         grams = made.plan.grams_in
         paid = made.cost if self.priced and not made.missing else grams
         return sum(n for _, n in made.missing), paid * (1 + more * SAVED), grams
@@ -163,8 +166,7 @@ class _Choosing:
         """Take pieces so long, mm, of the thickest bars first; so thick is what lacks."""
         found: list[Rack] = []
         for one in sorted(sizes, key=lambda bar: -bar.thickness):
-            section = one.steel, one.thickness, one.width
-            bars = (bar for bar in self.rack if bar.section == section)
+            bars = (bar for bar in self.rack if _goes_for(bar, one, one.width))
             fit = (bar.count * fitting(bar, each, self.plan.losses.kerf) for bar in bars)
             found += [one] * min(pieces - len(found), sum(fit))
         lack = max(sizes, key=lambda bar: bar.thickness)
@@ -180,62 +182,106 @@ def _changed(bars: _Bars, sizes: Sequence[Sequence[Rack]]) -> Iterator[_Bars]:
                 yield (*bars[:place], changed, *bars[place + 1 :])
 
 
-def _kinds(rack: Sequence[OnRack], steel: str) -> list[tuple[str, float, float]]:
-    """Give the sections of one steel, each once."""
-    found = list(dict.fromkeys(bar.section for bar in rack if bar.steel == steel))
-    if len(found) > MOST_KINDS:
+def _check_kinds(rack: Sequence[OnRack], steel: str) -> None:
+    """Refuse more sizes of one steel than can be tried."""
+    wide = stock_sizes((bar.width for bar in rack if bar.steel == steel), FLUSH + SOLD)
+    found = sum(len(_kinds(rack, steel, width)) for width in wide)
+    if found > MOST_KINDS:
         msg = (
             f"The kit chooses from at most {MOST_KINDS} sizes of one steel. Given: "
-            f"{len(found)} of {steel}."
+            f"{found} of {steel}."
         )
         raise KitError(msg)
-    return found
 
 
-def _longest(rack: Sequence[OnRack], section: tuple[str, float, float]) -> Rack:
-    """Give the longest bar of a section."""
-    name, thickness, width = section
-    long = max(bar.length for bar in rack if bar.section == section)
-    return Rack(steel=name, thickness=thickness, width=width, length=long)
+def _kinds(rack: Sequence[OnRack], steel: str, width: float) -> list[Rack]:
+    """Give one steel's bars as they lie in a stack so wide, mm: each thickness once."""
+    found: dict[float, list[OnRack]] = {}
+    lie = [bar for bar in rack if bar.steel == steel and _lies(bar, width)]
+    for thickness in stock_sizes(bar.thickness for bar in lie):
+        found[thickness] = [bar for bar in lie if _as_thick(bar, thickness)]
+    return [
+        Rack(steel=steel, thickness=thickness, width=width,
+             length=max(bar.length for bar in bars))
+        for thickness, bars in found.items()
+    ]  # fmt: skip
 
 
-def _sawn(plan: Plan, rack: Sequence[OnRack], units: Units) -> FromRack:
-    """Saw a plan's pieces from the rack; how long they could be is not sought yet."""
+def _as_thick(bar: Rack, thickness: float) -> bool:
+    return 0 <= bar.thickness - thickness <= SOLD
+
+
+def _lies(bar: Rack, width: float) -> bool:
+    """Say whether a bar lies in a stack so wide, mm, as it is or ground flush."""
+    return 0 <= bar.width - width <= FLUSH + SOLD
+
+
+def _goes_for(bar: Rack, planned: Rack, width: float) -> bool:
+    """Say whether a bar is the one planned, in a stack so wide, mm."""
+    same = bar.steel == planned.steel and _as_thick(bar, planned.thickness)
+    return same and _lies(bar, width)
+
+
+def _sawn(plan: Plan, rack: Sequence[OnRack], units: Units) -> FromRack | None:
+    """Saw a plan's pieces from the rack; how long they could be is not sought yet.
+
+    None where no bar is as narrow as planned: a wider stack is one, too.
+    """
     each = parse_length(format_cut_length(plan.start_length, units))
-    found, whole, missing = _shared(plan, rack, each)
-    cost = sum((one.rack.price * (1 - _kept(one) / one.rack.length) for one in found), 0.0)
+    found, whole, missing, bars = _shared(plan, rack, each)
+    made = plan.made_of(*bars)
+    if made.width > plan.width:
+        return None
+    cost = sum(map(_paid, found), 0.0)
     unpriced = dict.fromkeys(one.rack.steel for one in found if not one.rack.price)
     return FromRack(
-        plan, each, tuple(found), _counted(whole), tuple(missing), plan.start_length, cost,
+        made, each, tuple(found), _counted(whole), tuple(missing), plan.start_length, cost,
         tuple(unpriced),
     )  # fmt: skip
 
 
 def _shared(
     plan: Plan, rack: Sequence[OnRack], each: float
-) -> tuple[list[Sawn], list[OnRack], list[tuple[Rack, int]]]:
-    """Share pieces so long, mm, out over the rack, shortest bars first.
+) -> tuple[list[Sawn], list[OnRack], list[tuple[Rack, int]], _Bars]:
+    """Share pieces so long, mm, out over the rack: cheap bars first, then short ones.
 
-    Give what is sawn, what is left, and of which bars how many pieces are missing.
+    Give what is sawn, what is left, of which bars how many pieces are missing, and the
+    bars of the stack as wide as they are.
     """
     found, missing = [], []
     whole = [bar for bar in rack for _ in range(bar.count)]
-    for bar, pieces in plan.stock:
-        lacking = pieces
-        section = bar.steel, bar.thickness, bar.width
-        usable = (one for one in whole if one.section == section)
-        for one in sorted(usable, key=lambda some: some.length):
-            sawn = sawn_from(one, lacking, each, plan.losses.kerf)
-            if sawn is None:
-                continue
-            lacking -= sawn.pieces
-            whole.remove(one)
-            if kept := _kept(sawn):
-                whole.append(one.shortened(kept))
-            found.append(sawn)
-        if lacking:
-            missing.append((bar, lacking))
-    return found, whole, missing
+    lie: list[tuple[Rack, ...]] = []
+    for planned in plan.bars:
+        made: list[Rack] = []
+        for bar, pieces in Counter(planned).items():
+            lacking = pieces
+            usable = (one for one in whole if _goes_for(one, bar, plan.width))
+            for one in sorted(usable, key=partial(_first, each, plan.losses.kerf)):
+                sawn = sawn_from(one, lacking, each, plan.losses.kerf)
+                if sawn is None:
+                    continue
+                lacking -= sawn.pieces
+                made += [bar.model_copy(update={"width": one.width})] * sawn.pieces
+                whole.remove(one)
+                if kept := _kept(sawn):
+                    whole.append(one.shortened(kept))
+                found.append(sawn)
+            made += [bar] * lacking
+            if lacking:
+                missing.append((bar, lacking))
+        lie.append(tuple(made))
+    return found, whole, missing, tuple(lie)
+
+
+def _first(each: float, kerf: float, bar: OnRack) -> tuple[float, float]:
+    """Put what gives pieces so long, mm, for least money first, of those short bars."""
+    sawn = sawn_from(bar, fitting(bar, each, kerf), each, kerf)
+    return (_paid(sawn) / sawn.pieces if sawn else 0), bar.length
+
+
+def _paid(sawn: Sawn) -> float:
+    """Give what a sawn bar costs, less what goes back on the rack."""
+    return sawn.rack.price * (1 - _kept(sawn) / sawn.rack.length)
 
 
 def _kept(sawn: Sawn) -> float:

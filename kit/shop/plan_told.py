@@ -11,6 +11,7 @@ from typing import Any
 from kit.basics.claim import Claim, Kind
 from kit.basics.told import counted, in_units, listed, one_way
 from kit.basics.units import (
+    SOLD,
     Units,
     format_cut_length,
     format_length,
@@ -18,10 +19,10 @@ from kit.basics.units import (
     format_weight,
 )
 from kit.shop.from_rack import SHORTEST, FromRack
-from kit.shop.plan import Plan, without_pair
+from kit.shop.plan import FLUSH, Plan, without_pair
 from kit.shop.rack import OnRack
 from kit.shop.sawing import in_words, section_in_words
-from kit.shop.work import Rack
+from kit.shop.work import Rack, stock_sizes
 
 TONGS = Claim(
     says="A bar shorter than a hand's breadth and a half is hard to hold in tongs.",
@@ -58,7 +59,7 @@ def told(
     reached = "" if start is None else say(short_of, made, start)
     weights = in_units(_weights(made), units)
     planned = [in_units(_wanted(made), units), say(_cut, made), weights]
-    planned += [*mixed(made, units), layers_in_words(made, units)]
+    planned += [*mixed(made, units), flush(made, units), layers_in_words(made, units)]
     said = [*racked, reached, *planned, money, unlike(made), say(hard_to_hold, made)]
     return [words for words in said if words]
 
@@ -136,11 +137,16 @@ def _lack(made: FromRack, bar: Rack, count: int, units: Units) -> str:
 
 def _other_widths(made: FromRack, bar: Rack, units: Units) -> str:
     """Say that a steel is there, but too wide or too narrow for this stack."""
-    wide = {one.width for one in made.left if one.steel == bar.steel} - {bar.width}
+    width = made.plan.width
+    there = stock_sizes(one.width for one in made.left if one.steel == bar.steel)
+    wide = [one for one in there if not 0 <= one - width <= FLUSH + SOLD]
     if not wide:
         return ""
-    sides = listed(format_stock(one, units) for one in sorted(wide))
-    return f"{bar.steel} is there {sides} wide: bars of a stack must be of one width."
+    sides = listed(format_stock(one, units) for one in wide)
+    return (
+        f"{bar.steel} is there {sides} wide: bars of a stack must be of one width, or "
+        f"nearly (up to {format_length(FLUSH, units)}, illustrative)."
+    )
 
 
 def _other_steels(made: FromRack) -> str:
@@ -195,7 +201,7 @@ def _layers(plan: Plan, units: Units) -> str:
     billet = plan.billet
     layers, bands = counted(billet.layers, "layer"), counted(billet.bands, "band")
     each = f"about {format_length(plan.wanted.thickness / billet.layers, units)}"
-    if plan.outer_mixed or plan.inner_mixed:
+    if plan.mixed:
         thinner = plan.wanted.thickness / plan.stack_thickness / 2**plan.cycles
         sizes = sorted(bar.thickness * thinner for bar, _ in plan.stock)
         thin, thick = (format_length(one, units) for one in (sizes[0], sizes[-1]))
@@ -207,6 +213,21 @@ def mixed(plan: Plan, units: Units = Units.MM) -> list[str]:
     """Say of each steel how many pieces are how thick, where they are not alike."""
     said = (one_way(partial(_thicknesses, bars), units) for bars in plan.bars)
     return [words for words in said if words]
+
+
+def flush(plan: Plan, units: Units = Units.MM) -> str:
+    """Say which bars are not quite as wide, and what is ground off them; or nothing."""
+    return one_way(partial(_flush, plan), units) if len(plan.widths) > 1 else ""
+
+
+def _flush(plan: Plan, units: Units) -> str:
+    wide = listed(format_stock(one, units) for one in plan.widths)
+    first = plan.stages()[0]
+    gone = format_weight(first.grams_before - first.grams_after, units)
+    return (
+        f"Bars {wide} wide lie in one stack, as wide as the narrowest: what stands out, "
+        f"{gone}, is ground flush (common practice, no source)."
+    )
 
 
 def _thicknesses(bars: Sequence[Rack], units: Units) -> str:

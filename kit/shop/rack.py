@@ -20,7 +20,7 @@ from kit.shop.work import Rack
 
 MOST_BYTES = 40 * 1024  # ours
 MOST_LINES = 200  # ours
-SAME = 1e-6  # mm, ours: widths nearer than this are one
+SAME = 1e-6  # mm, ours: sides nearer than this are one
 MONEY = " $€£"  # signs that may stand beside a price
 WHAT = "a rack of bars"
 FORMAT = "pattern-welding-kit rack"

@@ -16,11 +16,27 @@ from pydantic import model_validator
 from kit.basics.claim import Claim, Kind
 from kit.basics.declare import Declared, quantity
 from kit.basics.errors import KitError
+from kit.basics.units import SOLD
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.forge.steels import steel
 from kit.forge.steps.base import Place, Size
 from kit.metal.working_heat import hottest
+
+
+def stock_sizes(some: Iterable[float], apart: float = SOLD) -> list[float]:
+    """Give every size of bought steel once, the least first: more than so far apart, mm.
+
+    Examples
+    --------
+    >>> stock_sizes([3.175, 3.0, 2.9972, 3.0])
+    [2.9972, 3.175]
+    """
+    found: list[float] = []
+    for one in sorted(some):
+        if not found or one - found[-1] > apart:
+            found.append(one)
+    return found
 
 
 class Rack(Declared):

@@ -43,7 +43,7 @@ from kit.metal.working_heat import check_advised
 from kit.shop import plan_line
 from kit.shop.from_rack import planned_from
 from kit.shop.plan import Plan
-from kit.shop.plan_told import enough, from_the_rack, in_money, layers_in_words
+from kit.shop.plan_told import enough, flush, from_the_rack, in_money, layers_in_words
 from kit.shop.recipes import shorthand
 from kit.shop.recipes.recipe import VERSION, Recipe
 from kit.shop.sawing import cut_list, in_words
@@ -142,8 +142,8 @@ def _of_rack(asked: Asked, plan: Plan) -> Card:
     made = planned_from(plan, asked.rack, asked.units)
     cuts, _left = from_the_rack(made, asked.units)
     told = _of_plan(made.plan, asked.units, cuts)
-    money = filter(None, (in_money(made),))
-    facts = [*enough(made, asked.units), *told.facts, *money]
+    more = filter(None, (flush(made.plan, asked.units), in_money(made)))
+    facts = [*enough(made, asked.units), *told.facts, *more]
     return replace(told, name="a bar from my rack", facts=facts, sheet="rack")
 
 

@@ -172,7 +172,7 @@ class Racked(widgets.VBox):
         outer, inner = (
             round(sum(bar.thickness for bar in bars) / len(bars), 4) for bars in plan.bars
         )
-        chosen = {"thick_a": outer, "thick_b": inner, "stock_width": plan.outer.width}
+        chosen = {"thick_a": outer, "thick_b": inner, "stock_width": plan.width}
         chosen |= {side: getattr(plan.wanted, side) for side in SIDES}
         ends = {key: allowed_range(PlanLesson.model_fields[key]) for key in chosen}
         if not all(ends[key][0] <= size <= ends[key][1] for key, size in chosen.items()):
@@ -180,8 +180,8 @@ class Racked(widgets.VBox):
         typed = self.wanted.value
         self.view.set(**chosen)
         self.wanted.value = typed  # it stays as it was typed
-        mixed = plan.outer_mixed or plan.inner_mixed
-        return "The plan above has the mean thickness of each steel's pieces." * bool(mixed)
+        mean = "The plan above has the mean thickness of each steel's pieces."
+        return mean * plan.mixed
 
     def _tell(self, made: FromRack, bars: Sequence[rack.OnRack]) -> None:
         units = self.units
