@@ -5,9 +5,8 @@ from functools import cache
 from typing import get_args
 
 from kit.basics.errors import KitError
-from kit.course.anvil.acts import VERBS, begun, first
+from kit.course.anvil.acts import VERBS, Laid, begun, first
 from kit.course.anvil.desk import Desk
-from kit.course.anvil.laid import Laid
 from kit.course.views import forge_lines as lines
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet

@@ -14,10 +14,9 @@ from smith import BARS, SQUARE, STACKED, TWISTED, random_history
 from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.course.anvil import clay, void
-from kit.course.anvil.acts import VERBS, begun, done, first, name_of, why_not
+from kit.course.anvil.acts import VERBS, Laid, begun, done, first, name_of, why_not
 from kit.course.anvil.desk import Desk
 from kit.course.anvil.history import History
-from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import Look, scene
 from kit.course.anvil.motif import Motif
 from kit.course.anvil.play import CELL, Row, scale

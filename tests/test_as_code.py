@@ -13,7 +13,7 @@ from test_census import forging
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.anvil.laid import Laid, Turn
+from kit.course.anvil.acts import Laid, Turn
 from kit.course.anvil.look import Look
 from kit.course.as_code import WIDE, as_code, call_as_code
 from kit.course.own_bar import own_bar

@@ -5,9 +5,9 @@ import re
 
 import pytest
 
+from kit.course.anvil.acts import Laid
 from kit.course.anvil.class_talk import class_talks, plans
 from kit.course.anvil.desk import Desk
-from kit.course.anvil.laid import Laid
 from kit.forge.steps import Fold
 
 NUMBERS = {

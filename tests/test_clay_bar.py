@@ -13,10 +13,9 @@ from kit.basics.units import UNITS, Units, format_length
 from kit.classroom.paper.clay_bar import MISLEADS, STICK, _limit
 from kit.classroom.paper.kinds import Asked, kinds
 from kit.classroom.paper.page import Page
-from kit.course.anvil.acts import done
+from kit.course.anvil.acts import Laid, done
 from kit.course.anvil.brick import BOARD, BOX, HOW, ROLLED, SCALES, Brick
 from kit.course.anvil.clay import DENSITY
-from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack, demo_stack
 from kit.forge.steps import STEPS, DrawOut, Fold

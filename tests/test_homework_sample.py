@@ -13,7 +13,7 @@ from kit.course.check import RIGHT, WRONG
 from kit.course.lesson import Idea
 from kit.course.lessons import (
     bevels_ideas,
-    cut_ideas,
+    cut,
     draw_ideas,
     fold_ideas,
     plan_ideas,
@@ -126,7 +126,7 @@ def test_the_slips_of_the_sample(place):
 def test_the_lessons_own_ideas_are_used():
     """Wherever a lesson has the idea it is that one object, or a copy of all but number."""
     rooms = (
-        bevels_ideas, cut_ideas, draw_ideas, fold_ideas, press_ideas, plan_ideas,
+        bevels_ideas, cut, draw_ideas, fold_ideas, press_ideas, plan_ideas,
         reading_ideas, san_mai_ideas, twist_ideas,
     )  # fmt: skip
     taught = [idea for room in rooms for idea in vars(room).values() if type(idea) is Idea]

@@ -15,15 +15,15 @@ from kit.basics.units import Units
 from kit.classroom.paper import handout
 from kit.course.answers import BLANK, faded
 from kit.course.lesson import Prediction
-from kit.course.lessons import cut_ideas, fold_ideas
+from kit.course.lessons import cut, fold_ideas
 from kit.course.lessons.cut import CutLesson
 from kit.course.lessons.fold import EYE_300, FoldLesson
 from kit.course.map import LESSONS
 from kit.section.picture import LAYERS
 
 CHECKS = {
-    "band width": cut_ideas.BAND_WIDTH,
-    "three times": cut_ideas.THREE_TIMES,
+    "band width": cut.BAND_WIDTH,
+    "three times": cut.THREE_TIMES,
     "layers": fold_ideas.LAYER_COUNT,
     "bands": fold_ideas.BAND_COUNT,
     "fewest folds": fold_ideas.FEWEST_FOLDS,
@@ -97,20 +97,20 @@ def test_checks_know_the_answer_and_the_slips(check, answer, slips):
 
 
 def test_answers_with_units():
-    assert cut_ideas.BAND_WIDTH.mark("0.186 in").right
-    assert cut_ideas.BAND_WIDTH.mark("3/16 in").right
-    assert cut_ideas.BAND_WIDTH.mark("4,73").right
-    assert cut_ideas.BAND_WIDTH.mark("0.186", units=Units.INCH_FRACTION).right
-    assert cut_ideas.BAND_WIDTH.mark("0.186").found.code == "UNIT"
+    assert cut.BAND_WIDTH.mark("0.186 in").right
+    assert cut.BAND_WIDTH.mark("3/16 in").right
+    assert cut.BAND_WIDTH.mark("4,73").right
+    assert cut.BAND_WIDTH.mark("0.186", units=Units.INCH_FRACTION).right
+    assert cut.BAND_WIDTH.mark("0.186").found.code == "UNIT"
 
 
 def test_a_ruler_is_given_five_per_cent():
-    assert not cut_ideas.BAND_WIDTH.mark("4.9").right
-    assert cut_ideas.BAND_WIDTH.mark("4.9", measured=True).right
+    assert not cut.BAND_WIDTH.mark("4.9").right
+    assert cut.BAND_WIDTH.mark("4.9", measured=True).right
 
 
 def test_third_try_shows_other_numbers_with_the_last_line_blank():
-    words = [cut_ideas.BAND_WIDTH.mark("33", tries=n).words for n in (1, 2, 3)]
+    words = [cut.BAND_WIDTH.mark("33", tries=n).words for n in (1, 2, 3)]
     assert words[0] == words[1] != words[2]
     assert BLANK in words[2]
     assert "3 mm / sin(35°)" in words[2]

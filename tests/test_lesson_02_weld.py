@@ -13,7 +13,7 @@ from lessons import judges, value_of
 from kit import KitError
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units
-from kit.course.lessons import weld_ideas as asked
+from kit.course.lessons import weld as asked
 from kit.course.lessons.weld import ASTRIDE, SHORT, SURE, WeldLesson
 from kit.course.lessons.weld_drawing import END, END_AT, STRIP, STRIP_AT, lies
 from kit.course.views.lesson import lesson, view_of

@@ -10,7 +10,7 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units
-from kit.course.lessons import bought_photo, four_blades_ideas, four_blades_table
+from kit.course.lessons import bought_photo, four_blades, four_blades_table
 from kit.course.lessons import briefs_drawing as measured
 from kit.course.lessons import reading_ideas as asked
 from kit.course.lessons.bought import BoughtLesson
@@ -20,8 +20,7 @@ from kit.course.lessons.reading import HEIGHT, TURN, ReadingLesson
 from kit.course.lessons.reading_drawing import face
 from kit.course.lessons.reading_ideas import height
 from kit.course.lessons.twist_drawing import line_angle
-from kit.course.views.extended import BoughtView
-from kit.course.views.lesson import view_of
+from kit.course.views.lesson import BoughtView, view_of
 from kit.course.views.settings import settings_of
 from kit.metal import etch
 from kit.section.surface import Plane
@@ -126,10 +125,8 @@ def test_what_is_predicted_of_the_spines_is_what_the_steel_shows():
         ]
         for away in (question.given["near"], question.given["far"])
     )
-    assert four_blades_ideas.shown(question.right.value(question.given)) == tuple(near)
-    assert four_blades_ideas.shown(four_blades_ideas.NEITHER.value(question.given)) == (
-        tuple(far)
-    )
+    assert four_blades.shown(question.right.value(question.given)) == tuple(near)
+    assert four_blades.shown(four_blades.NEITHER.value(question.given)) == (tuple(far))
     again = four_blades_table.seen("A", four_blades_table.SPINE_AGAIN, 100)
     assert again.lines, "etched again it shows them"
     layers = four_blades_table.bar("C").tally.layers
@@ -143,7 +140,7 @@ def test_a_magnet_tells_nothing_apart():
 def test_pairs_told_apart_are_those_with_lines_times_those_without():
     for test in range(four_blades_table.MAGNET):
         lined = sum(four_blades_table.seen(n, test, 300).lines for n in "ABCD")
-        pairs = four_blades_ideas.PAIRS.value({"lined": lined, "bare": 4 - lined})
+        pairs = four_blades.PAIRS.value({"lined": lined, "bare": 4 - lined})
         assert len(four_blades_table.told_apart(test, 300)) == pairs
 
 

@@ -14,8 +14,7 @@ from smith import random_history
 from kit.basics.told import in_units
 from kit.basics.units import Units
 from kit.course.anvil import judge
-from kit.course.anvil.acts import VERBS
-from kit.course.anvil.laid import Laid
+from kit.course.anvil.acts import VERBS, Laid
 from kit.course.anvil.tasks import TASKS, WHOLE, Judged
 from kit.course.lessons.briefs import LEANS, LEAST_FACE, BriefsLesson
 from kit.course.lessons.reading import BARS as BARS_BOUGHT

@@ -18,7 +18,7 @@ from test_make_this import (
 
 from kit.basics.errors import KitError
 from kit.course.anvil import judge, void
-from kit.course.anvil.laid import Laid
+from kit.course.anvil.acts import Laid
 from kit.course.anvil.tasks import TASKS, Seen
 from kit.course.lessons.twist import TwistLesson
 from kit.course.lessons.twist_drawing import line_angle

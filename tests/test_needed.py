@@ -6,7 +6,7 @@ from smith import MADE, made
 from kit.basics.errors import KitError
 from kit.basics.units import UNITS, format_cut_length
 from kit.classroom.paper.kinds import Asked, kinds
-from kit.course.anvil.laid import Laid
+from kit.course.anvil.acts import Laid
 from kit.course.anvil.needed import needed, to_saw
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack

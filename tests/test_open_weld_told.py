@@ -11,9 +11,8 @@ from kit.classroom.show import page
 from kit.classroom.show.own_piece import own_piece, talk_piece
 from kit.classroom.show.piece import languages, voices
 from kit.classroom.views.along import OFFERS, Wanted
-from kit.course.anvil.acts import begun
+from kit.course.anvil.acts import Laid, begun
 from kit.course.anvil.desk import Desk
-from kit.course.anvil.laid import Laid
 from kit.course.anvil.play import Playing
 from kit.course.anvil.void import HERE
 from kit.course.views.forge import Forge

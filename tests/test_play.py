@@ -10,9 +10,8 @@ from PIL import Image
 from smith import BARS, random_history
 
 from kit.basics.units import Units
-from kit.course.anvil.acts import VERBS, begun, done, why_not
+from kit.course.anvil.acts import VERBS, Laid, begun, done, why_not
 from kit.course.anvil.history import History
-from kit.course.anvil.laid import Laid
 from kit.course.anvil.play import FADE, MOST, Playing, frames, partly
 from kit.course.views.forge import Forge
 from kit.forge.billet import Billet

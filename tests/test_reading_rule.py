@@ -28,8 +28,7 @@ from kit.course.answers import LENGTH
 from kit.course.check import Check
 from kit.course.lesson import Idea
 from kit.course.views.check import CheckRow
-from kit.course.views.extended import BoughtView
-from kit.course.views.lesson import view_of
+from kit.course.views.lesson import BoughtView, view_of
 from kit.course.views.measuring import MeasuringView
 from kit.course.views.settings import Setting
 from kit.forge.billet import Billet

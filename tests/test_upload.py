@@ -6,9 +6,9 @@ import pytest
 
 from kit.basics.errors import KitError
 from kit.classroom.views.marking import MarkingPage
-from kit.course.views.extended import BoughtView, EtchingView
 from kit.course.views.forge import Forge
 from kit.course.views.forge_files import ForgeFiles
+from kit.course.views.lesson import BoughtView, EtchingView
 from kit.course.views.measuring import MeasuringView
 from kit.course.views.upload import Upload
 

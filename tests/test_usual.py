@@ -9,9 +9,8 @@ import numpy as np
 import pytest
 
 from kit.basics.units import Units
-from kit.course.anvil.acts import VERBS, begun, done, why_not
+from kit.course.anvil.acts import VERBS, Laid, begun, done, why_not
 from kit.course.anvil.history import History
-from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import Look, scene
 from kit.course.anvil.sentence import does
 from kit.course.views.forge import Forge

@@ -17,7 +17,7 @@ from kit.classroom.homework.sitting import Sitting
 from kit.classroom.views.answering import PartRow
 from kit.course.check import STANDS
 from kit.course.lesson import Prediction
-from kit.course.lessons import cut_ideas
+from kit.course.lessons import cut
 from kit.course.lessons.fold import FoldLesson
 from kit.course.map import LESSONS
 from kit.course.views.check import LOOK, CheckRow
@@ -223,7 +223,7 @@ def test_tiles_carry_pictures_and_words():
 
 
 def test_checks_answer_in_all_lanes():
-    row = CheckRow(cut_ideas.BAND_WIDTH, HTML())
+    row = CheckRow(cut.BAND_WIDTH, HTML())
     row.answer.value = "4.29"
     assert "tan for sin" in row.says.value
     row.answer.value = "4.73"
@@ -312,7 +312,7 @@ def test_state_is_plain_json():
 
 # What the status line keeps and what it forgets when the reader turns elsewhere.
 def test_what_was_found_stays_found_and_what_was_wrong_does_not():
-    row = CheckRow(cut_ideas.BAND_WIDTH, HTML())
+    row = CheckRow(cut.BAND_WIDTH, HTML())
     row.answer.value = "4.29"
     row.lane.value = 1
     assert row.says.value == ""

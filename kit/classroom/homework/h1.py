@@ -9,7 +9,7 @@ from kit.classroom.homework.judged import SELLERS
 from kit.classroom.homework.paper import Homework
 from kit.classroom.homework.tasks import Carry, Part
 from kit.course.lesson import Given, ideas_of
-from kit.course.lessons import cut_ideas as cutting
+from kit.course.lessons import cut as cutting
 from kit.course.lessons import fold_ideas as folding
 
 _idea = ideas_of("02")

@@ -8,7 +8,7 @@ from kit.course.answers import COUNT
 from kit.course.check import worked
 from kit.course.lesson import Given, Idea
 from kit.course.lessons import carbon_ideas as walking
-from kit.course.lessons import cut_ideas as cutting
+from kit.course.lessons import cut as cutting
 from kit.course.lessons import fold_ideas as folding
 from kit.course.lessons import press_ideas as pressing
 from kit.course.lessons import twist_ideas as twisting

@@ -4,8 +4,7 @@ import math
 
 from kit.classroom.show.piece import COLUMNS, ROWS, TILE, Picture, Piece, Voice, phrase
 from kit.course.lesson import Idea
-from kit.course.lessons.cut import CutLesson, block
-from kit.course.lessons.cut_ideas import SPREAD
+from kit.course.lessons.cut import SPREAD, CutLesson, block
 from kit.forge.billet import Billet
 from kit.section.surface import Plane, cut
 

@@ -11,10 +11,9 @@ from typing import NamedTuple
 
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_measured
-from kit.course.anvil.acts import Act, name_of
+from kit.course.anvil.acts import Act, Laid, name_of
 from kit.course.anvil.clay import DENSITY, THINNEST, clays
 from kit.course.anvil.history import History
-from kit.course.anvil.laid import Laid
 from kit.course.anvil.motif import Motif
 from kit.course.anvil.sentence import spoken
 from kit.forge.billet import Billet

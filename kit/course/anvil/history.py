@@ -11,8 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from kit.basics.errors import KitError
-from kit.course.anvil.acts import Act, done
-from kit.course.anvil.laid import Laid
+from kit.course.anvil.acts import Act, Laid, done
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.stack import Source

@@ -9,9 +9,8 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from kit.course.anvil.acts import Act
+from kit.course.anvil.acts import Act, Laid
 from kit.course.anvil.history import History
-from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.steps import Place, Size

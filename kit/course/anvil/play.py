@@ -13,10 +13,9 @@ from PIL import Image
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.course.anvil import clay, void
-from kit.course.anvil.acts import Act, done
+from kit.course.anvil.acts import Act, Laid, done
 from kit.course.anvil.clay import tones as clay_tones
 from kit.course.anvil.history import History, Stage
-from kit.course.anvil.laid import Laid
 from kit.course.anvil.look import COLUMNS, ROWS
 from kit.course.anvil.sentence import counts, short
 from kit.forge.billet import Billet

@@ -15,10 +15,9 @@ from kit.basics.errors import KitError
 from kit.basics.told import counted, listed
 from kit.basics.typed import MM_PER_INCH
 from kit.basics.units import Units, both, format_length
-from kit.course.anvil.acts import VERBS, Act, name_of
+from kit.course.anvil.acts import VERBS, Act, Laid, name_of
 from kit.course.anvil.clay import clays
 from kit.course.anvil.history import History, Stage
-from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.steels import steel
 from kit.forge.steps import Layers, Place, Size

@@ -16,7 +16,7 @@ from itertools import pairwise
 from kit.basics.errors import KitError
 from kit.basics.units import Units, format_length
 from kit.course.anvil import judge, void
-from kit.course.anvil.laid import Laid
+from kit.course.anvil.acts import Laid
 from kit.course.anvil.look import Look
 from kit.forge.billet import Billet
 from kit.forge.flaw import Flaw

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from kit.basics.told import listed
-from kit.course.anvil.acts import name_of
+from kit.course.anvil.acts import Laid, name_of
 from kit.course.anvil.history import History
-from kit.course.anvil.laid import Laid
 from kit.forge.billet import Billet
 from kit.forge.bundle import Bundle
 from kit.forge.flaw import Flaw

@@ -1,4 +1,8 @@
-"""Lesson 01: where the cut meets the layers."""
+"""Lesson 01: where the cut meets the layers.
+
+Given: t, the layer's thickness in mm, and a, the cut's angle to the layers in degrees;
+or times, how many times as wide as the layer a band is.
+"""
 
 import math
 from functools import cached_property, partial
@@ -8,17 +12,89 @@ from PIL import Image
 
 from kit.basics.declare import quantity
 from kit.basics.told import one_way
-from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length
-from kit.course.lessons import cut_ideas as ideas
+from kit.basics.units import STOCK_THICKNESSES_INCH, Units, format_length, in_three
+from kit.course.lesson import Given
 from kit.course.lessons import drawing
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Part, Scene
+from kit.course.worded import Worded
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
 from kit.metal import etch
 from kit.metal.described import Described
 from kit.section.picture import Sheet
 from kit.section.surface import cut
+
+
+def working(given: Given) -> list[str]:
+    """Work the band width out, line by line, in mm."""
+    t, a = given["t"], given["a"]
+    sine = math.sin(math.radians(a))
+    return [
+        "band width = layer / sin(angle)",
+        f"= {t:g} mm / sin({a:g}°)",
+        f"= {t:g} mm / {sine:.4f}",
+        f"= {in_three(t / sine)} mm",
+    ]
+
+
+def _sine(given: Given) -> float:
+    return math.sin(math.radians(given["a"]))
+
+
+TOLD = Worded(__file__, "01")
+
+SPREAD = TOLD.idea("SPREAD", lambda given: given["t"] / _sine(given))
+NO_CHANGE = TOLD.idea("NO_CHANGE", lambda given: given["t"])
+COS_FOR_SIN = TOLD.idea(
+    "COS_FOR_SIN", lambda given: given["t"] / math.cos(math.radians(given["a"]))
+)
+MULTIPLIED = TOLD.idea("MULTIPLIED", lambda given: given["t"] * _sine(given))
+TAN_FOR_SIN = TOLD.idea(
+    "TAN_FOR_SIN", lambda given: given["t"] / math.tan(math.radians(given["a"]))
+)
+RADIANS = TOLD.idea("RADIANS", lambda given: given["t"] / abs(math.sin(given["a"])))
+THRICE = TOLD.idea("THRICE", lambda given: math.degrees(math.asin(1 / given["times"])))
+TAN_FOR_ANGLE = TOLD.idea(
+    "TAN_FOR_ANGLE", lambda given: math.degrees(math.atan(1 / given["times"]))
+)
+COMPLEMENT = TOLD.idea(
+    "COMPLEMENT", lambda given: math.degrees(math.acos(1 / given["times"]))
+)
+LINEAR = TOLD.idea("LINEAR", lambda given: 90 / given["times"])
+
+
+BAND_WIDTH = TOLD.check(
+    "BAND_WIDTH",
+    given={"t": 2.0, "a": 25.0},
+    right=SPREAD,
+    slips=(TAN_FOR_SIN, COS_FOR_SIN, MULTIPLIED, NO_CHANGE, RADIANS),
+    kind="length",
+    working=working,
+    other={"t": 3.0, "a": 35.0},
+)
+
+
+def _angle_working(given: Given) -> list[str]:
+    times = given["times"]
+    return [
+        "spread = 1 / sin(angle)",
+        f"{times:g} = 1 / sin(angle)",
+        f"so sin(angle) = 1 / {times:g}",
+        f"angle = {math.degrees(math.asin(1 / times)):.1f}°",
+    ]
+
+
+THREE_TIMES = TOLD.check(
+    "THREE_TIMES",
+    given={"times": 3.0},
+    right=THRICE,
+    slips=(TAN_FOR_ANGLE, COMPLEMENT, LINEAR),
+    kind="angle",
+    working=_angle_working,
+    other={"times": 2.0},
+)
+
 
 WIDTH = 60.0  # mm, of a block of our own
 LEAST_LENGTH = 160.0
@@ -80,10 +156,10 @@ class CutLesson(Lesson):
         step=0.1, inch=STOCK_THICKNESSES_INCH,
     )  # fmt: skip
 
-    question: ClassVar = ideas.TOLD.question(
+    question: ClassVar = TOLD.question(
         given={"t": 4.0, "a": 30.0},
-        tiles=(ideas.NO_CHANGE, ideas.SPREAD, ideas.COS_FOR_SIN, ideas.MULTIPLIED),
-        right=ideas.SPREAD,
+        tiles=(NO_CHANGE, SPREAD, COS_FOR_SIN, MULTIPLIED),
+        right=SPREAD,
         show=lambda width: f"bands {format_length(width, Units.MM)}",
         draw=tile,
     )
@@ -91,7 +167,7 @@ class CutLesson(Lesson):
     film: ClassVar = tuple(
         {"angle": round(60 + 30 * math.cos(math.pi * frame / 13), 1)} for frame in range(14)
     )
-    checks: ClassVar = (ideas.BAND_WIDTH, ideas.THREE_TIMES)
+    checks: ClassVar = (BAND_WIDTH, THREE_TIMES)
 
     @cached_property
     def billet(self) -> Billet:
@@ -132,7 +208,7 @@ class CutLesson(Lesson):
         if changed == "angle" and self.angle <= SHALLOW:
             return (
                 f"At {self.angle:g}° the saw runs nearly along the layers: each shows "
-                f"{ideas.SPREAD.value(self.given) / self.thickness:.3g} times as wide as "
+                f"{SPREAD.value(self.given) / self.thickness:.3g} times as wide as "
                 "it is."
             )
         return self._says(units) if changed in {"angle", "thickness"} else ""
@@ -149,12 +225,12 @@ class CutLesson(Lesson):
 
     def _says(self, units: Units) -> str:
         layer = format_length(self.thickness, units)
-        width = format_length(ideas.SPREAD.value(self.given), units)
+        width = format_length(SPREAD.value(self.given), units)
         return f"Cut at {self.angle:g}°, a layer of {layer} shows as a band {width} wide."
 
     def _alt(self, shows: Described | None, units: Units) -> str:
         layer = format_length(self.billet.mean_layer, units)
-        width = format_length(ideas.SPREAD.value(self.given), units)
+        width = format_length(SPREAD.value(self.given), units)
         return (
             f"A block of {self.layers} alternating dark and bright layers, each {layer} "
             f"thick, sawn at {self.angle:g} degrees to the layers. Beside it the cut face "
@@ -171,7 +247,7 @@ class CutLesson(Lesson):
             Number(
                 "Band width on the cut",
                 format_length(width, units),
-                ideas.working(self.given),
+                working(self.given),
             ),
             Number(
                 "Spread",

@@ -1,4 +1,9 @@
-"""Lesson 11, four blades on a table: the single test that tells which of them apart."""
+"""Lesson 11, four blades on a table: the single test that tells which of them apart.
+
+Given, in mm: `layer`, as thick as a line of the spine; `far` and `near`, from where it is
+looked at. A prediction says which spines show lines: `A`, `C` or their sum. Or `layers` of
+a spine `thick`; or how many blades show lines, `lined`, and how many none, `bare`.
+"""
 
 from typing import Any, ClassVar
 
@@ -6,8 +11,8 @@ from PIL import Image
 
 from kit.basics.declare import choice, quantity
 from kit.basics.told import one_way
-from kit.basics.units import Units, format_length
-from kit.course.lessons import four_blades_ideas as ideas
+from kit.basics.units import Units, format_away, format_length, rounded
+from kit.course.lesson import Given
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.four_blades_table import (
     BEVEL,
@@ -29,10 +34,104 @@ from kit.course.lessons.four_blades_table import (
     told_apart,
 )
 from kit.course.lessons.scene import FORGED, Number, Part, Scene
+from kit.course.worded import Worded
 from kit.metal import etch
 from kit.metal.eye import COUNTED_AS_SEEN, EYE, LEAST_CONTRAST, ONE_MINUTE, SAME_TO_THE_EYE
 from kit.section.blade import Blade, Spine
 from kit.section.picture import ACCENT, INK, QUIET, STEEL, Sheet
+
+_, A, C = range(3)  # the sum is both
+# Without letters: the tiles have their own.
+SHOWN = {A + C: "both", A: "the polished one", C: "the fine one", 0: "neither"}
+
+TOLD = Worded(__file__, "11")
+
+
+def shown(lined: float) -> tuple[bool, bool]:
+    """Say of A and of C whether a prediction has lines on it."""
+    return bool(round(lined) & A), bool(round(lined) & C)
+
+
+def _resolved(given: Given, distance: str) -> int:
+    return C * (EYE.finest(given[distance]) <= given["layer"])
+
+
+NEAR_ENOUGH = TOLD.idea("NEAR_ENOUGH", lambda given: _resolved(given, "near"))
+BOTH = TOLD.idea("BOTH", lambda given: A + _resolved(given, "near"))
+NEITHER = TOLD.idea("NEITHER", lambda given: _resolved(given, "far"))
+WIDE_LINES = TOLD.idea("WIDE_LINES", lambda _given: A)
+
+
+def _layer(given: Given) -> float:
+    return given["thick"] / given["layers"]
+
+
+def _nearest(given: Given) -> float:
+    return EYE.farthest(_layer(given))
+
+
+NEAREST = TOLD.idea("NEAREST", _nearest)
+WHOLE_SPINE = TOLD.idea("WHOLE_SPINE", lambda given: EYE.farthest(given["thick"]))
+TWO_LAYERS = TOLD.idea("TWO_LAYERS", lambda given: EYE.farthest(2 * _layer(given)))
+HALF_THE_LAYERS = TOLD.idea(
+    "HALF_THE_LAYERS", lambda given: EYE.farthest(_layer(given) / 2)
+)
+
+
+def _nearest_working(given: Given) -> list[str]:
+    thick, layers, layer = given["thick"], given["layers"], _layer(given)
+    return [
+        f"a layer is {thick:g} mm / {layers:g} = {layer:g} mm thick",
+        "one arc-minute is 0.087 mm at 300 mm, and grows with the distance",
+        f"distance = 300 mm × {layer:g} mm / 0.08727 mm",
+        f"= {rounded(_nearest(given))} mm = {format_away(_nearest(given))}",
+    ]
+
+
+def _pairs(given: Given) -> float:
+    return given["lined"] * given["bare"]
+
+
+def _of(count: float) -> float:
+    return count * (count - 1) / 2
+
+
+PAIRS = TOLD.idea("PAIRS", _pairs)
+ALL_PAIRS = TOLD.idea("ALL_PAIRS", lambda given: _of(given["lined"] + given["bare"]))
+ALIKE = TOLD.idea("ALIKE", lambda given: _of(given["lined"]) + _of(given["bare"]))
+BLADES = TOLD.idea("BLADES", lambda given: given["lined"] + given["bare"])
+ONE_EACH = TOLD.idea("ONE_EACH", lambda given: min(given["lined"], given["bare"]))
+
+
+def _pairs_working(given: Given) -> list[str]:
+    lined, bare = int(given["lined"]), int(given["bare"])
+    return [
+        "told apart is each blade with lines from each without",
+        f"= {lined} × {bare}",
+        f"= {lined * bare}",
+    ]
+
+
+HOW_NEAR = TOLD.check(
+    "HOW_NEAR",
+    given={"thick": 4.0, "layers": 50.0},
+    right=NEAREST,
+    slips=(WHOLE_SPINE, TWO_LAYERS, HALF_THE_LAYERS),
+    kind="length, away",
+    working=_nearest_working,
+    other={"thick": 5.0, "layers": 40.0},
+)
+
+HOW_MANY_PAIRS = TOLD.check(
+    "HOW_MANY_PAIRS",
+    given={"lined": 3.0, "bare": 2.0},
+    right=PAIRS,
+    slips=(ALL_PAIRS, ALIKE, BLADES, ONE_EACH),
+    kind="count",
+    working=_pairs_working,
+    other={"lined": 4.0, "bare": 3.0},
+)
+
 
 # What is known of how a blade looks from afar.
 KNOWN = (FORGED, etch.TONES, ONE_MINUTE, SAME_TO_THE_EYE, COUNTED_AS_SEEN)
@@ -56,7 +155,7 @@ TILE, NAMED, TILE_PIXEL = (200, 150), 24, 0.01  # pixels, and mm a pixel
 def tile(lined: float) -> tuple[Image.Image, str]:
     """Draw the spines of A and C, closely, with lines on those expected to show them."""
     sheet = Sheet(*TILE, look=STEEL)
-    for row, (name, shown) in enumerate(zip("AC", ideas.shown(lined), strict=True)):
+    for row, (name, lines) in enumerate(zip("AC", shown(lined), strict=True)):
         high = TILE[1] // 2
         view = Spine(
             grind=grind(), size=bar(name).size, columns=TILE[0], rows=high - NAMED,
@@ -64,10 +163,10 @@ def tile(lined: float) -> tuple[Image.Image, str]:
         )  # fmt: skip
         face = spine(name, view, again=True)
         bare = spine(name, view).tone.mean()  # as the eye sees it that resolves no line
-        face = face if shown else face.plain(float(bare))
+        face = face if lines else face.plain(float(bare))
         sheet.text(("polished", "fine layers")[row], (0, row * high + 2), size=17)
         sheet.steel(face, (0, row * high + NAMED), view)
-    return sheet.image, f"Two spines. Lines are on: {ideas.SHOWN[round(lined)]}."
+    return sheet.image, f"Two spines. Lines are on: {SHOWN[round(lined)]}."
 
 
 class FourBladesLesson(Lesson):
@@ -78,14 +177,14 @@ class FourBladesLesson(Lesson):
     title: ClassVar = "Four blades on a table"
     main: ClassVar = "distance"
     phone: ClassVar = (Part(0, 0, 500, 426),)  # A and C, which a bare spine would wrong
-    question: ClassVar = ideas.TOLD.question(
+    question: ClassVar = TOLD.question(
         given=ASKED,
-        tiles=(ideas.BOTH, ideas.NEAR_ENOUGH, ideas.NEITHER, ideas.WIDE_LINES),
-        right=ideas.NEAR_ENOUGH,
-        show=lambda lined: ideas.SHOWN[round(lined)],
+        tiles=(BOTH, NEAR_ENOUGH, NEITHER, WIDE_LINES),
+        right=NEAR_ENOUGH,
+        show=lambda lined: SHOWN[round(lined)],
         draw=tile,
     )
-    checks: ClassVar = (ideas.HOW_NEAR, ideas.HOW_MANY_PAIRS)
+    checks: ClassVar = (HOW_NEAR, HOW_MANY_PAIRS)
     film: ClassVar = tuple(
         {"test": SPINE, "distance": far} for far in (ASKED["far"], 300, ASKED["near"])
     )

@@ -12,9 +12,8 @@ from kit.course.lessons import press_blade as blade
 from kit.course.lessons import press_drawing as drawing
 from kit.course.lessons import press_feather as feather
 from kit.course.lessons import press_ideas as ideas
-from kit.course.lessons import press_told
 from kit.course.lessons.base import Lesson
-from kit.course.lessons.press_told import BALL, DRILL, GROOVE, WEDGE, survives
+from kit.course.lessons.press_ideas import BALL, DRILL, GROOVE, WEDGE, survives
 from kit.course.lessons.scene import FORGED, Number, Panel, Part, Scene, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Stack
@@ -100,7 +99,7 @@ class PressLesson(Lesson):
         "4 Bar and blade": ("before", "after", "ground", "shown"),
     }
     gives: ClassVar = ("ground", "depth", "across")
-    shuts: ClassVar = press_told.SHUTS
+    shuts: ClassVar = ideas.SHUTS
 
     question: ClassVar = ideas.QUESTION
     # a plain face, then the drill goes in until its whole point is
@@ -200,7 +199,7 @@ class PressLesson(Lesson):
     @cached_property
     def kept(self) -> blade.Kept:
         """The rings that a blade keeps on each side."""
-        name, thick = press_told.NAMES[self.tool == GROOVE], self.billet.size.thickness
+        name, thick = ideas.NAMES[self.tool == GROOVE], self.billet.size.thickness
         return blade.kept(self.whole, thick, self.ground, name, both=self.faces > 0)
 
     def check(self, units: Units) -> None:
@@ -240,13 +239,13 @@ class PressLesson(Lesson):
             words = {
                 "alt": one_way(partial(self._alt, framed), units),
                 "numbers": self._numbers(units),
-                "says": press_told.left_at(self, units) or survives(self),
+                "says": ideas.left_at(self, units) or survives(self),
             }
         return Scene(image=sheet.image, panels=panels, **words)
 
     def remark(self, changed: str, units: Units = Units.MM) -> str:
-        """Say what the change did, as `press_told` has it."""
-        return press_told.moved(self, changed, units)
+        """Say what the change did, as `press_ideas` has it."""
+        return ideas.moved(self, changed, units)
 
     def _bars(self, sheet: Sheet, units: Units) -> tuple[Panel, ...]:
         """Draw the bar, or the two ways beside each other, the chosen one framed."""
@@ -318,7 +317,7 @@ class PressLesson(Lesson):
 
     def _rings(self) -> Number:
         solid = drawing.pattern_depth(self.billet, 0) / self.layer
-        deep, why = f"depth: {self.deep:.3f} mm, as chosen", press_told.RISEN[self.way]
+        deep, why = f"depth: {self.deep:.3f} mm, as chosen", ideas.RISEN[self.way]
         if self.tool == DRILL:
             deep = (
                 f"depth: {self.across / 2:g} mm / tan(59°) = {self.deep:.3f} mm, because a "
@@ -371,7 +370,7 @@ class PressLesson(Lesson):
         first = half / rings if rings else 0.0
         solid = drawing.rim(self.billet) / rings if rings else 0.0
         return Number(
-            f"Ring spacing, as {press_told.MADE[self.way]}"
+            f"Ring spacing, as {ideas.MADE[self.way]}"
             if self.tool == DRILL
             else "Ring spacing, mean",
             format_length(first, units) if first else "no rings",
@@ -381,7 +380,7 @@ class PressLesson(Lesson):
                 f"= {first:.3g} mm",
                 (
                     f"on the solid drawn here: {solid:.3g} mm. "
-                    f"{press_told.LEVELLED[self.way]} forging thinner spreads everything "
+                    f"{ideas.LEVELLED[self.way]} forging thinner spreads everything "
                     f"× {drawing.spread(self.billet):.2f}"
                 ),
             ],

@@ -2,7 +2,7 @@
 
 from kit.basics.units import Units, format_length, in_figures
 from kit.course.lessons import press_drawing as drawing
-from kit.course.lessons.press_told import figure
+from kit.course.lessons.press_ideas import figure
 from kit.course.lessons.scene import Number, Panel, steel_gone
 from kit.forge.billet import Billet
 from kit.forge.stack import Layer, Stack

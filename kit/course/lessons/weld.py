@@ -1,4 +1,7 @@
-"""Lesson 02, a weld that did not take: made once at the anvil, met again and again."""
+"""Lesson 02, a weld that did not take: made once at the anvil, met again and again.
+
+Given: n pieces in the stack, or n bad welds; k folds.
+"""
 
 from functools import cached_property
 from typing import Any, ClassVar
@@ -11,21 +14,75 @@ from kit.basics.declare import choice, quantity
 from kit.basics.errors import KitError
 from kit.basics.told import counted
 from kit.basics.units import Units, format_length
+from kit.course.lesson import Given
+from kit.course.lessons import fold_ideas
 from kit.course.lessons import weld_drawing as drawing
-from kit.course.lessons import weld_ideas as ideas
 from kit.course.lessons.base import Lesson
 from kit.course.lessons.scene import Number, Panel, Part, Scene
+from kit.course.worded import Worded
 from kit.forge.billet import Billet, fold_and_draw
 from kit.forge.flaw import Flaw
 from kit.forge.stack import demo_stack
 from kit.section.picture import LAYERS, Sheet
 from kit.shop.work import all_sound, welds_made
 
+PIECES = len(demo_stack().layers)
+
+TOLD = Worded(__file__, "02", pieces=PIECES)
+
+STAYS_ONE = TOLD.idea("STAYS_ONE", lambda given: given["n"])
+ONE_A_FOLD = TOLD.idea("ONE_A_FOLD", lambda given: given["n"] + given["k"])
+TWO_A_FOLD = TOLD.idea("TWO_A_FOLD", lambda given: 2 * given["k"])
+OF_THE_FOLDS = TOLD.idea("OF_THE_FOLDS", lambda given: 2 ** given["k"] - 1)
+
+MADE = TOLD.idea("MADE", lambda given: given["n"] - 1 + given["k"])
+PIECES_COUNTED = TOLD.idea("PIECES_COUNTED", lambda given: given["n"] + given["k"])
+FOLDS_LEFT_OUT = TOLD.idea("FOLDS_LEFT_OUT", lambda given: given["n"] - 1)
+PLANES_COUNTED = TOLD.idea("PLANES_COUNTED", lambda given: given["n"] * 2 ** given["k"] - 1)
+
+
+def _lines_working(given: Given) -> list[str]:
+    k = int(given["k"])
+    counts = ", ".join(str(2**fold) for fold in range(k + 1))
+    return [f"one line; after each fold twice as many: {counts}", f"= 2^{k} = {2**k}"]
+
+
+def made_working(given: Given) -> list[str]:
+    """Work out the welds that a smith makes."""
+    n, k = int(given["n"]), int(given["k"])
+    return [
+        "welds = (pieces - 1) in the stack, and one a fold",
+        f"= ({n} - 1) + {k}",
+        f"= {n - 1 + k}",
+    ]
+
+
+HAIR_LINES = TOLD.check(
+    "HAIR_LINES",
+    given={"n": 1, "k": 5},
+    right=fold_ideas.LAYERS,
+    slips=(STAYS_ONE, ONE_A_FOLD, TWO_A_FOLD, fold_ideas.ONE_FOLD_SHORT, OF_THE_FOLDS),
+    kind="count",
+    working=_lines_working,
+    other={"n": 1, "k": 3},
+)
+
+WELDS_MADE = TOLD.check(
+    "WELDS_MADE",
+    given={"n": 9, "k": 4},
+    right=MADE,
+    slips=(PIECES_COUNTED, FOLDS_LEFT_OUT, PLANES_COUNTED),
+    kind="count",
+    working=made_working,
+    other={"n": 5, "k": 2},
+)
+
+
 COLUMNS, ROWS = 1000, 520  # pixels
 STACK = demo_stack()
 THICKNESS = 12.0  # of the finished bar, mm
 MOST_FOLDS = 6
-FIRST = ideas.PIECES - 1  # welds made in the first stack
+FIRST = PIECES - 1  # welds made in the first stack
 
 PATCHES = ("from end to end", "a short patch", "a short patch where the next fold goes")
 WHOLE, SHORT, ASTRIDE = range(3)
@@ -91,15 +148,15 @@ class WeldLesson(Lesson):
         default=50,
     )  # fmt: skip
 
-    question: ClassVar = ideas.TOLD.question(
+    question: ClassVar = TOLD.question(
         given=ASKED,
-        tiles=(ideas.ONE_A_FOLD, ideas.LAYERS, ideas.STAYS_ONE, ideas.TWO_A_FOLD),
-        right=ideas.LAYERS,
+        tiles=(ONE_A_FOLD, fold_ideas.LAYERS, STAYS_ONE, TWO_A_FOLD),
+        right=fold_ideas.LAYERS,
         show=lambda lines: counted(round(lines), "hairline"),
         draw=tile,
     )
     film: ClassVar = tuple({"folds": folds} for folds in range(ASKED["k"] + 1))
-    checks: ClassVar = (ideas.HAIR_LINES, ideas.WELDS_MADE)
+    checks: ClassVar = (HAIR_LINES, WELDS_MADE)
     gives: ClassVar = ("weld",)
 
     def check(self, units: Units) -> None:
@@ -244,7 +301,7 @@ class WeldLesson(Lesson):
             Number(
                 "Welds made at the anvil",
                 f"{made}",
-                ideas.made_working({"n": ideas.PIECES, "k": self.folds}),
+                made_working({"n": PIECES, "k": self.folds}),
             ),
             Number(
                 "Weld planes in the bar",
@@ -311,7 +368,7 @@ class WeldLesson(Lesson):
             lines = "hairlines, each" if len(self.met) > 1 else "hairline,"
             end = f"shows {len(self.met)} black {lines} along a layer and marked by a wedge"
         return (
-            f"A bar {thick} thick of {ideas.PIECES} pieces and {times(self.folds)}, sawn "
+            f"A bar {thick} thick of {PIECES} pieces and {times(self.folds)}, sawn "
             f"at {self.position:g} percent of its length; {self._name()} is open {how}. "
             f"The sawn end {end}, in {sawn.shows}; beside it a part of it, "
             f"{drawing.MAGNIFIED} times larger. A chart of all {welds_made(self.billet)} "

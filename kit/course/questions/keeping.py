@@ -8,8 +8,7 @@ from kit.course.lessons.bevels import BevelsLesson
 from kit.course.lessons.san_mai import SanMaiLesson
 from kit.course.lessons.san_mai_ideas import line
 from kit.course.lessons.scene import FORGED, Scene
-from kit.course.lessons.weld import AS_SURE, SURE, WeldLesson
-from kit.course.lessons.weld_ideas import PIECES
+from kit.course.lessons.weld import AS_SURE, PIECES, SURE, WeldLesson
 from kit.course.questions import charts, faces, sketches
 from kit.course.questions.buying import UNHARDENED, hardness
 from kit.course.questions.card import Measures, Values, cards_of
