@@ -71,7 +71,12 @@ def _command(name: str, arguments: list[str]) -> int:
         prog=f"python -m kit {name}", allow_abbrev=False, description=COMMANDS[name]
     )
     command.add(parser)
-    sys.stdout.write(command.run(parser.parse_args(arguments)) + "\n")
+    options = parser.parse_args(arguments)
+    for option, why in command.idle(options).items():
+        if getattr(options, option) != parser.get_default(option):
+            msg = f"--{option.replace('_', '-')} changes nothing here: {why}"
+            raise KitError(msg)
+    sys.stdout.write(command.run(options) + "\n")
     return 0
 
 

@@ -60,8 +60,7 @@ def test_render_draws_both_steels(view, tmp_path, capsys):
         str(path),
         "--size",
         "300x200",
-        "--angle",
-        "20",
+        *(("--angle", "20") if view == "cut" else ()),
     )
     assert "66 layers" in told  # 11 bars, three folds, a quarter ground off
     with Image.open(path) as image:

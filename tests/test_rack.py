@@ -17,7 +17,7 @@ from kit.basics.told import in_units
 from kit.basics.typed import parse_lengths
 from kit.basics.units import UNITS, Units, format_length
 from kit.classroom.paper.card import card
-from kit.classroom.paper.kinds import Asked
+from kit.classroom.paper.kinds import Asked, kinds
 from kit.classroom.paper.operations import of_plan
 from kit.classroom.paper.page import LIVE
 from kit.course.lessons.plan_drawing import tone
@@ -242,6 +242,22 @@ def test_a_rack_s_sheet_says_what_the_command_says_and_without_bars_is_a_form(tm
     assert "Price of one" in form
     assert form.count("Example") == 1
     assert "Example: 2 1084 3.18 × 38.1 × 1000 mm" in form
+
+
+@pytest.mark.parametrize("kind", ["card", "rack"])
+def test_a_recipe_takes_no_rack_and_says_so(kind, capsys, tmp_path):
+    """On paper, in the print room (it prints by the same kinds) and in the terminal."""
+    file = tmp_path / "rack.json"
+    file.write_text(rack.to_json(rack.from_lines(ENOUGH)), "utf-8")
+    asked = Asked(recipe="raindrop", rack=rack.load(file))
+    with pytest.raises(KitError, match="Bars of a rack are chosen for a plan"):
+        kinds()[kind].pages(asked)
+    out = str(tmp_path / "a.pdf")
+    typed = ["paper", kind, "--recipe", "raindrop", "--rack", str(file), "--out", out]
+    assert main(typed) == 1
+    assert "Bars of a rack are chosen for a plan" in capsys.readouterr().err
+    with pytest.raises(KitError, match="give your rack's file"):
+        kinds()["rack"].pages(Asked(recipe="raindrop"))
 
 
 @pytest.mark.parametrize("letters", [LETTERS, BIG_LETTERS])

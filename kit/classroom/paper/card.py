@@ -41,7 +41,6 @@ from kit.metal.hardening import TEMPERED, WINDOW
 from kit.metal.transformation import STARTS
 from kit.metal.working_heat import check_advised
 from kit.shop import plan_line
-from kit.shop.from_rack import planned_from
 from kit.shop.plan import Plan
 from kit.shop.plan_told import enough, flush, from_the_rack, in_money, layers_in_words
 from kit.shop.recipes import shorthand
@@ -97,12 +96,14 @@ def card(asked: Asked) -> list[Page]:
     Raises
     ------
     KitError
-        If a step is hotter than a steel of it may be worked.
+        If a step is hotter than a steel of it may be worked; a recipe with a rack.
     """
     given, units = asked.about, asked.units
     check_advised(given.billet)
-    if isinstance(given, Plan):
-        made = _of_rack(asked, given) if asked.rack else _of_shop(given, units)
+    if asked.rack:
+        made = _of_rack(asked)
+    elif isinstance(given, Plan):
+        made = _of_shop(given, units)
     else:
         made = _of(given, units)
     return [_front(asked, made), *_steps_side(asked, made)]
@@ -137,9 +138,9 @@ def _of_plan(plan: Plan, units: Units, cuts: list[str]) -> Card:
     )
 
 
-def _of_rack(asked: Asked, plan: Plan) -> Card:
+def _of_rack(asked: Asked) -> Card:
     """Tell a plan that is made from the bars one has: first whether they are enough."""
-    made = planned_from(plan, asked.rack, asked.units)
+    made = asked.racked
     cuts, _left = from_the_rack(made, asked.units)
     told = _of_plan(made.plan, asked.units, cuts)
     more = filter(None, (flush(made.plan, asked.units), in_money(made)))

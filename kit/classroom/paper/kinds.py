@@ -14,9 +14,11 @@ from typing import NamedTuple
 from PIL import Image
 
 import kit.classroom.paper
+from kit.basics.errors import KitError
 from kit.basics.units import Units
 from kit.classroom.paper.page import Page
 from kit.shop import plan_line
+from kit.shop.from_rack import FromRack, planned_from
 from kit.shop.photograph import grey_levels
 from kit.shop.plan import Plan, example
 from kit.shop.rack import OnRack
@@ -57,6 +59,18 @@ class Asked(NamedTuple):
     def about(self) -> Plan | Recipe:
         """What the recipe's words name; `KitError` if nothing."""
         return given(self.recipe) if isinstance(self.recipe, str) else self.recipe
+
+    @property
+    def racked(self) -> FromRack:
+        """Its plan, made from its rack; `KitError` where it is of a recipe."""
+        plan = self.about
+        if not isinstance(plan, Plan):
+            msg = (
+                "Bars of a rack are chosen for a plan, which says how many pieces of which "
+                "steel: give a plan's line, or the class's plan, and not a recipe."
+            )
+            raise KitError(msg)
+        return planned_from(plan, self.rack, self.units)
 
     def page(self, title: str = "", *, scaled: bool = False) -> Page:
         """Begin a sheet of this paper, in these units."""

@@ -9,14 +9,13 @@ from kit.basics.units import Units, format_cut_length, format_length
 from kit.classroom.paper import operations
 from kit.classroom.paper.blade_lines import EXAMPLE
 from kit.classroom.paper.card import lost_in_words
-from kit.classroom.paper.kinds import Asked, Kind
+from kit.classroom.paper.kinds import PLAN, Asked, Kind
 from kit.classroom.paper.page import LIVE, Page
 from kit.classroom.paper.table import BOX, Table
 from kit.classroom.paper.told import bought_in_words, size_in_words, weighed
 from kit.course.anvil.needed import to_saw
 from kit.forge.stack import DEMO_OUTER
 from kit.metal.cautions import NEVER
-from kit.shop.from_rack import planned_from
 from kit.shop.losses import weight
 from kit.shop.plan import Plan
 from kit.shop.plan_told import from_the_rack, told
@@ -97,14 +96,18 @@ def racked(asked: Asked) -> list[Page]:
     Raises
     ------
     KitError
-        Bars for a recipe: only a plan says how many pieces of which steel.
+        Bars for a recipe: only a plan says how many pieces of which steel. A bar, but
+        no rack.
     """
-    given, bars, units = asked.about, asked.rack, asked.units
+    bars, units = asked.rack, asked.units
 
     def turn(title: str = "From my rack, continued") -> Page:
         return asked.page(title)
 
     pages = [turn("From my rack" if bars else "My rack")]
+    if not bars and asked.recipe != PLAN:
+        msg = "Without a rack the sheet is a form, of no bar: give your rack's file, too."
+        raise KitError(msg)
     if not bars:
         form = Table(
             ("Bars", "Steel", "T × W × L", "Price of one"), (25, 50, 75, 40), 10, 13
@@ -113,10 +116,7 @@ def racked(asked: Asked) -> list[Page]:
         example = (f"{EXAMPLE}: 2", DEMO_OUTER.steel, size, "9.50")
         form.rows = [example, *[("",) * 4] * LINES]
         return form.run(pages, turn)
-    if not isinstance(given, Plan):
-        msg = "A rack's sheet is of a plan: give its line, or the class's plan."
-        raise KitError(msg)
-    made = planned_from(given, bars, units)
+    made = asked.racked
     for words in told(made, units):
         pages[-1].write(words)
     rests = (*weighed(made.plan.billet), SHOP_LOSSES)

@@ -1,7 +1,8 @@
 """The commands: `python -m kit render`, `plan`, `paper`, `measure`, and so on.
 
 Each command does what the notebooks do, through the same functions. It lives in the
-module of its name, which is fetched only when it is asked for.
+module of its name, which is fetched only when it is asked for: `add` declares its options,
+`idle` names those that change nothing as the others stand, and why, `run` does it.
 """
 
 COMMANDS = {

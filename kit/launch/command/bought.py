@@ -31,26 +31,43 @@ def add(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    values = _values(options, _units(options))
+    asked = BoughtLesson.asked(values, _units(options))
+    return asked.idle
+
+
 def run(options: argparse.Namespace) -> str:
     """Say between what thicknesses to buy, and what becomes of the bar."""
     return parts.answered(options.out, partial(_told, options))
 
 
 def _told(options: argparse.Namespace) -> str:
-    typed = {one: getattr(options, one.key) for one in SETTINGS}
-    lengths = (
-        parse_length(words)
-        for one, words in typed.items()
-        if words is not None and isinstance(one, Setting) and one.kind == "length"
-    )
-    units = UNITS[options.units] if options.units else typed_in(lengths)
-    values = {
-        one.key: _read(one, words, units)
-        for one, words in typed.items()
-        if words is not None
-    }
-    scene = BoughtLesson.scene(units=units, **values)
+    units = _units(options)
+    scene = BoughtLesson.scene(units=units, **_values(options, units))
     return "\n".join([scene.says, "", *(f"{n.name}: {n.value}" for n in scene.numbers)])
+
+
+def _typed(options: argparse.Namespace) -> dict[Setting | Pick, str]:
+    """Give the words that were typed."""
+    typed = {one: getattr(options, one.key) for one in SETTINGS}
+    return {one: words for one, words in typed.items() if words is not None}
+
+
+def _units(options: argparse.Namespace) -> Units:
+    """Give the units that were asked for, otherwise those that were typed."""
+    if options.units:
+        return UNITS[options.units]
+    return typed_in(
+        parse_length(words)
+        for one, words in _typed(options).items()
+        if isinstance(one, Setting) and one.kind == "length"
+    )
+
+
+def _values(options: argparse.Namespace, units: Units) -> dict[str, float]:
+    return {one.key: _read(one, words, units) for one, words in _typed(options).items()}
 
 
 def _read(one: Setting | Pick, words: str, units: Units) -> float:

@@ -23,6 +23,11 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--kind", choices=KINDS, help="those that are known this way")
 
 
+def idle(_options: argparse.Namespace) -> dict[str, str]:
+    """Name none: every option chooses."""
+    return {}
+
+
 def run(options: argparse.Namespace) -> str:
     """List the claims asked for by where they stand, then count them."""
     return parts.answered(options.out, partial(_told, options))

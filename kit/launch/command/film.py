@@ -25,6 +25,12 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--units", choices=UNITS, default="mm")
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    ground = options.of == "grinding"
+    return {"units": "a film of grinding tells no length."} if ground else {}
+
+
 def run(options: argparse.Namespace) -> str:
     """Make the film; Ctrl and C stop it, and nothing half-made is left."""
     recipe = recipe_of(options.recipe)

@@ -66,6 +66,20 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--units", choices=UNITS, default="mm")
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    of_folder = "csv", "ratings", "words", "quiz"
+    if options.key or options.papers:
+        why = "a key and papers are made from the --roster alone."
+        both = {"papers": "a --key is asked for."} if options.key else {}
+        return dict.fromkeys(of_folder, why) | both
+    why = {"units": "only a --key and --papers tell lengths."}
+    if options.quiz:
+        quiz = "the quiz is reported for the whole folder."
+        why |= dict.fromkeys(("csv", "ratings", "words", "roster"), quiz)
+    return why
+
+
 def run(options: argparse.Namespace) -> str:
     """Mark; give the tables as text."""
     if options.key or options.papers:

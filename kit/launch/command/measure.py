@@ -50,6 +50,12 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--units", choices=UNITS, default="mm")
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    why = "without a --scale or a --card all is told in pixels."
+    return {} if options.scale or options.card else {"units": why, "angle": why}
+
+
 def run(options: argparse.Namespace) -> str:
     """Measure; give what was found, and how sure it is."""
     return parts.answered(options.out, partial(_told, options))

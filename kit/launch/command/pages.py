@@ -35,6 +35,12 @@ def add(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    why = "codes are printed where an --address is given."
+    return {} if options.address.strip() else {"paper": why}
+
+
 def run(options: argparse.Namespace) -> str:
     """Make the pages; Ctrl and C stop it, and no page is half-made."""
     folder = parts.target(options.out, ("",))

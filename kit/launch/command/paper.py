@@ -6,7 +6,7 @@ from pathlib import Path
 from kit.basics.errors import KitError
 from kit.basics.terminal import Progress
 from kit.basics.units import UNITS
-from kit.classroom.paper.kinds import ALL, PLAN, Asked, kinds, own_mark
+from kit.classroom.paper.kinds import ALL, PLAN, Asked, Kind, kinds, own_mark
 from kit.classroom.paper.page import PAPERS, bind
 from kit.launch.command import parts
 from kit.shop.rack import load
@@ -51,13 +51,19 @@ def _about(what: str) -> str:
     return ", ".join(kind.name for kind in kinds().values() if kind.of == what)
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    kind = _kind(options)
+    asks = {"lesson": "lesson", "recipe": "bar", "mark": "mark", "rack": "rack"}
+    takes = kind.of, *kind.own
+    why = f"{kind.name} is not about it."
+    return {option: why for option, what in asks.items() if what not in takes}
+
+
 def run(options: argparse.Namespace) -> str:
     """Draw and bind the pages."""
-    if options.kind not in kinds():
-        msg = f"I cannot print {options.kind[:30]!r}. I can print: {', '.join(kinds())}."
-        raise KitError(msg)
+    kind = _kind(options)
     path = parts.target(options.out, (".pdf",))
-    kind = kinds()[options.kind]
     mark = own_mark(Path(options.mark)) if options.mark else None
     rack = load(Path(options.rack)) if options.rack else ()
     how = options.paper, UNITS[options.units], options.lesson, options.recipe
@@ -65,3 +71,10 @@ def run(options: argparse.Namespace) -> str:
     pages = kind.pages(asked)
     bind(pages, path, kind.words, Progress(options.kind))
     return f"{path}: {len(pages)} page(s), {options.paper}. Print at 100 %."
+
+
+def _kind(options: argparse.Namespace) -> Kind:
+    if options.kind not in kinds():
+        msg = f"I cannot print {options.kind[:30]!r}. I can print: {', '.join(kinds())}."
+        raise KitError(msg)
+    return kinds()[options.kind]

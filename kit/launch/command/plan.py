@@ -92,6 +92,15 @@ def _add_stock(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    why = {}
+    if options.rack or options.bar:
+        bars = "your own bars are as wide and as long as you say."
+        why = dict.fromkeys(("stock_width", "stock_length"), bars)
+    return why if options.card else why | {"paper": "no --card is printed."}
+
+
 def run(options: argparse.Namespace) -> str:
     """Plan; give the card as text."""
     return parts.answered(options.out, partial(_told, options))

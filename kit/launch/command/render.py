@@ -44,6 +44,18 @@ def add(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    why = {}
+    if options.view != "cut":
+        why = dict.fromkeys(
+            ("angle", "position"), "only of a cut it is asked (--view cut)."
+        )
+    if options.view == "solid":
+        why["print"] = "a solid is drawn for the screen; the other views are for posters."
+    return why
+
+
 def run(options: argparse.Namespace) -> str:
     """Draw; give a sentence that says what was done."""
     recipe = recipe_of(options.recipe)

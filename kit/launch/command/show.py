@@ -71,6 +71,13 @@ def _add_settings(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def idle(options: argparse.Namespace) -> dict[str, str]:
+    """Name the options that change nothing as the others stand, and why."""
+    why = "the list to tick off is the same for every page."
+    settings = ("recipe", "theme", "units", "language", "idle")
+    return dict.fromkeys(settings, why) if options.check else {}
+
+
 def run(options: argparse.Namespace) -> str:
     """Make the page; Ctrl and C stop it, and nothing half-made is left."""
     name = options.out or (CHECK_FILE if options.check else FILE)
